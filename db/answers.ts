@@ -1,0 +1,138 @@
+import type {
+  FamilyId,
+  Feature,
+  GenerationId,
+  JointId,
+  Fit,
+  MakerId,
+  ModelId,
+  PartId,
+  Role,
+  SheetId,
+  SlotId,
+  Fact,
+  FeatureId,
+  Joint,
+  Maker,
+  Slot,
+  Source,
+  SourceId,
+  Stage,
+  Port,
+} from '../reasoner/index.ts';
+
+/** What the graph store answers (issue: graph queries that users need). Plain data for the window and the command line. */
+
+/** Everything the window must know before anything is entered: sent once. */
+export interface Vocabulary {
+  readonly edition: string;
+  readonly packs: readonly { readonly id: string; readonly title: string; readonly edition: string; readonly invented: boolean }[];
+  readonly counts: { readonly makers: number; readonly families: number; readonly models: number; readonly parts: number };
+  readonly stages: readonly Stage[];
+  readonly slots: readonly Slot[];
+  readonly ports: readonly Port[];
+  readonly features: readonly Feature[];
+  readonly joints: readonly Joint[];
+  readonly makers: readonly Omit<Maker, 'grammar'>[];
+  readonly families: readonly { readonly id: FamilyId; readonly name: string; readonly maker: MakerId | null }[];
+  readonly models: readonly { readonly id: ModelId; readonly name: string; readonly family: FamilyId }[];
+  readonly sources: readonly Source[];
+}
+
+export type NodeRef =
+  | { readonly kind: 'maker'; readonly id: MakerId; readonly name: string }
+  | { readonly kind: 'family'; readonly id: FamilyId; readonly name: string }
+  | { readonly kind: 'generation'; readonly id: GenerationId; readonly name: string }
+  | { readonly kind: 'model'; readonly id: ModelId; readonly name: string }
+  | { readonly kind: 'part'; readonly id: PartId; readonly name: string };
+
+export interface SearchHit {
+  readonly node: NodeRef;
+  /** A second line: maker and slot of a part, maker of a family. */
+  readonly detail: string;
+  /** The number or name that matched, as stored. */
+  readonly matched: string;
+}
+
+export interface PartPage {
+  readonly part: NodeRef;
+  readonly slot: SlotId;
+  readonly maker: MakerId | null;
+  readonly numbers: readonly string[];
+  readonly facts: readonly { readonly feature: FeatureId; readonly fact: Fact; readonly source: SourceId }[];
+  readonly patternOf: NodeRef | null;
+  readonly patterns: readonly NodeRef[];
+  /** Oldest first; the part itself is in it. One element when nothing supersedes it and it supersedes nothing. */
+  readonly supersession: readonly NodeRef[];
+  readonly sitsIn: readonly { readonly model: NodeRef; readonly role: Role }[];
+  readonly source: SourceId;
+}
+
+export interface ModelPage {
+  readonly model: NodeRef;
+  readonly family: NodeRef;
+  readonly maker: NodeRef | null;
+  readonly generation: NodeRef | null;
+  readonly patternOf: NodeRef | null;
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly slots: readonly { readonly slot: SlotId; readonly parts: readonly { readonly part: NodeRef; readonly role: Role }[] }[];
+  readonly sharesCore: readonly NodeRef[];
+  readonly source: SourceId;
+}
+
+export interface FamilyPage {
+  readonly family: NodeRef;
+  readonly maker: NodeRef | null;
+  readonly about: string;
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly descendsFrom: readonly NodeRef[];
+  readonly descendants: readonly NodeRef[];
+  readonly succeeds: readonly NodeRef[];
+  readonly succeededBy: readonly NodeRef[];
+  readonly patternOf: readonly NodeRef[];
+  readonly patterns: readonly NodeRef[];
+  readonly generations: readonly NodeRef[];
+  readonly models: readonly NodeRef[];
+  readonly source: SourceId;
+}
+
+export interface MakerPage {
+  readonly maker: NodeRef;
+  readonly tradeNames: readonly { readonly name: string; readonly from: number; readonly to: number | null }[];
+  readonly families: readonly NodeRef[];
+  readonly plateRule: boolean;
+  /** How a name is built, one line a token, from the grammar. */
+  readonly grammar: readonly string[];
+  readonly source: SourceId;
+}
+
+/** "What else does this part fit": a partner across a joint, with the engine's verdict. */
+export interface FitsAnswer {
+  readonly part: NodeRef;
+  readonly partners: readonly { readonly joint: JointId; readonly slot: SlotId; readonly part: NodeRef; readonly fit: Fit }[];
+}
+
+/** The shortest reason two families are related: steps from one to the other, each readable in its direction. */
+export interface RelatedAnswer {
+  readonly steps: readonly { readonly from: NodeRef; readonly to: NodeRef; readonly how: string }[] | null;
+}
+
+export interface DescentAnswer {
+  /** Every ancestor by descent or succession, nearest first, with the edge that leads to it. */
+  readonly ancestors: readonly { readonly family: NodeRef; readonly via: NodeRef; readonly how: 'descends from' | 'succeeds' }[];
+  readonly descendants: readonly { readonly family: NodeRef; readonly via: NodeRef; readonly how: 'descends from' | 'succeeds' }[];
+}
+
+export interface SheetSummary {
+  readonly id: SheetId;
+  readonly title: string;
+  readonly kind: 'found' | 'planned';
+  readonly claimed: string | null;
+  readonly observations: number;
+  /** Where it came from: a pack's sample, or the shop's own. */
+  readonly origin: 'sample' | 'own';
+  /** ISO time it was last saved; null for an untouched sample. */
+  readonly savedAt: string | null;
+}

@@ -1,0 +1,51 @@
+import { z } from 'zod';
+import type { FeatureId, MakerId, ObservationId, PartId, Sheet, SheetId, SlotId } from '../../reasoner/index.ts';
+
+/** The shape of a sheet at the door. Whether its slots and features exist is asked of the atlas afterwards. */
+const id = <T extends string>() =>
+  z
+    .string()
+    .min(1)
+    .max(200)
+    .transform((text) => text as T);
+
+const seen = z.discriminatedUnion('kind', [
+  z
+    .strictObject({ kind: z.literal('count'), from: z.int().min(0), to: z.int().min(0) })
+    .refine((count) => count.from <= count.to, { error: 'a count runs from the smaller number to the larger' }),
+  z.strictObject({ kind: z.literal('measure'), value: z.number() }),
+  z.strictObject({ kind: z.literal('choice'), option: z.string().min(1) }),
+  z.strictObject({ kind: z.literal('presence'), present: z.boolean() }),
+  z.strictObject({ kind: z.literal('mark'), text: z.string().nullable() }),
+]);
+
+const sure = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('seen') }),
+  z.strictObject({ kind: z.literal('measured'), u: z.number().positive() }),
+  z.strictObject({ kind: z.literal('told') }),
+]);
+
+const observation = z.strictObject({
+  id: id<ObservationId>(),
+  slot: id<SlotId>(),
+  feature: id<FeatureId>(),
+  value: seen,
+  sure,
+  note: z.string().max(4000).exactOptional(),
+});
+
+export const sheetSchema = z.strictObject({
+  id: id<SheetId>(),
+  title: z.string().max(300),
+  story: z.string().max(20_000),
+  kind: z.enum(['found', 'planned']),
+  claimed: z.string().max(300).nullable(),
+  claimedMaker: id<MakerId>().nullable(),
+  observations: z.array(observation).max(2000),
+  absent: z.array(id<SlotId>()),
+  chosen: z.record(id<SlotId>(), id<PartId>()),
+});
+
+/** Holds the schema to the reasoner's type: a drift between the two does not compile. */
+const agrees = (sheet: z.output<typeof sheetSchema>): Sheet => sheet;
+export { agrees as sheetOf };

@@ -1,0 +1,77 @@
+import { z } from 'zod';
+import type {
+  DescentAnswer,
+  FamilyPage,
+  FitsAnswer,
+  MakerPage,
+  ModelPage,
+  PartPage,
+  RelatedAnswer,
+  SearchHit,
+  SheetSummary,
+  Vocabulary,
+} from '../../db/answers.ts';
+import { sheetSchema } from '../../db/sheets/schema.ts';
+import type { Answer, FamilyId, MakerId, ModelId, NameAnswer, NameId, PartId, Sheet, SheetId } from '../../reasoner/index.ts';
+
+/**
+ * The bridge, written once: every call the window may make of the desk, with the schema its argument is parsed by.
+ * Both transports (Electron IPC, loopback HTTP) carry exactly these calls and pass the same contract tests.
+ */
+const id = <T extends string>() =>
+  z
+    .string()
+    .min(1)
+    .max(200)
+    .transform((text) => text as T);
+const nothing = z.strictObject({});
+
+/** Holds a call's result type; results are built by our own code and are not parsed again on the way out. */
+const call = <Args extends z.ZodType>(args: Args) => ({ returns: <Result>() => ({ args, result: undefined as unknown as Result }) });
+
+export const contract = {
+  'atlas.vocabulary': call(nothing).returns<Vocabulary>(),
+  'atlas.search': call(z.strictObject({ text: z.string().max(200), limit: z.number().int().min(1).max(200) })).returns<readonly SearchHit[]>(),
+  'atlas.maker': call(z.strictObject({ id: id<MakerId>() })).returns<MakerPage>(),
+  'atlas.family': call(z.strictObject({ id: id<FamilyId>() })).returns<FamilyPage>(),
+  'atlas.model': call(z.strictObject({ id: id<ModelId>() })).returns<ModelPage>(),
+  'atlas.part': call(z.strictObject({ id: id<PartId>() })).returns<PartPage>(),
+  'atlas.fits': call(z.strictObject({ part: id<PartId>() })).returns<FitsAnswer>(),
+  'atlas.descent': call(z.strictObject({ family: id<FamilyId>() })).returns<DescentAnswer>(),
+  'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
+  'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),
+  'sheets.open': call(z.strictObject({ id: id<SheetId>() })).returns<Sheet>(),
+  /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). */
+  'sheets.save': call(z.strictObject({ sheet: sheetSchema })).returns<SheetSummary>(),
+  'sheets.remove': call(z.strictObject({ id: id<SheetId>() })).returns<null>(),
+  /** Reads the text of a sheet file (JSON) against the atlas; nothing is saved. */
+  'sheets.read': call(z.strictObject({ text: z.string().max(4_000_000), file: z.string().max(300) })).returns<Sheet>(),
+  /** The sheet as the text of a sheet file. */
+  'sheets.write': call(z.strictObject({ sheet: sheetSchema })).returns<string>(),
+  /** The verdict on a sheet as it stands in the window, saved or not. Conflicts and swaps are there for every model ruled out. */
+  'verdict.of': call(z.strictObject({ sheet: sheetSchema })).returns<Answer>(),
+  /** Conflicts and swap sets of any one name, whatever its rung. */
+  'verdict.explain': call(z.strictObject({ sheet: sheetSchema, name: id<NameId>() })).returns<NameAnswer>(),
+} as const;
+
+export type Contract = typeof contract;
+export type CallName = keyof Contract;
+export type CallArgs<C extends CallName> = z.input<Contract[C]['args']>;
+export type CallResult<C extends CallName> = Contract[C]['result'];
+
+/** An expected failure as it crosses the bridge: what is wrong, where, in words for a person. */
+export interface Trouble {
+  readonly code: string;
+  /** File and row, field path, or screen entry it concerns. */
+  readonly place: string | null;
+  readonly sentence: string;
+}
+
+export type Reply<C extends CallName> =
+  | { readonly ok: true; readonly value: CallResult<C> }
+  | { readonly ok: false; readonly trouble: Trouble };
+
+/** The bridge as the window sees it: `window.desk.ask('atlas.part', { id })`. */
+export interface Bridge {
+  ask<C extends CallName>(name: C, args: CallArgs<C>): Promise<Reply<C>>;
+}

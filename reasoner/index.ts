@@ -1,0 +1,7 @@
+export * from './ids.ts';
+export * from './truth.ts';
+export * from './atlas/atlas.ts';
+export * from './sheet/sheet.ts';
+export * from './fits/rule.ts';
+export * from './fits/fit.ts';
+export * from './verdict/verdict.ts';

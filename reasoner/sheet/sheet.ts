@@ -1,0 +1,43 @@
+import type { FeatureId, MakerId, ObservationId, PartId, SheetId, SlotId } from '../ids.ts';
+
+/** One unit's observations (design §2). A found unit is together; a planned build is on paper (J1, J2). */
+export interface Sheet {
+  readonly id: SheetId;
+  readonly title: string;
+  readonly story: string;
+  readonly kind: 'found' | 'planned';
+  /** The name it is offered under, as written, or null. */
+  readonly claimed: string | null;
+  /** Whose name it is said to be, where the claim says so. */
+  readonly claimedMaker: MakerId | null;
+  readonly observations: readonly Observation[];
+  /** Slots that hold nothing: a core offered without housings. */
+  readonly absent: readonly SlotId[];
+  /** A planned build's chosen parts. Empty for a found unit. */
+  readonly chosen: Readonly<Record<SlotId, PartId>>;
+}
+
+export interface Observation {
+  readonly id: ObservationId;
+  readonly slot: SlotId;
+  readonly feature: FeatureId;
+  readonly value: Seen;
+  readonly sure: Sure;
+  readonly note?: string;
+}
+
+/** What was seen. Measures are in mm or degrees whatever the window shows. */
+export type Seen =
+  /** "ten", or "ten or eleven": any whole number from `from` to `to`. */
+  | { readonly kind: 'count'; readonly from: number; readonly to: number }
+  | { readonly kind: 'measure'; readonly value: number }
+  | { readonly kind: 'choice'; readonly option: string }
+  | { readonly kind: 'presence'; readonly present: boolean }
+  /** The letters, or null for "looked, and there are none". */
+  | { readonly kind: 'mark'; readonly text: string | null };
+
+/**
+ * How sure (O1). `u` is a standard uncertainty in the feature's unit; agreement is judged at ±2u (O2).
+ * A measure is always *measured* or *told*. What is told is a claim to test, never evidence.
+ */
+export type Sure = { readonly kind: 'seen' } | { readonly kind: 'measured'; readonly u: number } | { readonly kind: 'told' };

@@ -1,0 +1,210 @@
+import type {
+  FamilyId,
+  FeatureId,
+  GrammarTokenId,
+  JointId,
+  MakerId,
+  ModelId,
+  NameId,
+  ObservationId,
+  PartId,
+  SheetId,
+  SlotId,
+  StageId,
+} from '../ids.ts';
+import type { Truth } from '../truth.ts';
+
+/**
+ * What the reasoner answers about a found unit. All of it is data; `sentence` fields are made in `words/`
+ * from the same data, so a text can never disagree with its proof.
+ */
+export type Answer = Contradicted | Verdict;
+
+/** O6: two observations of one feature that cannot both hold. Nothing is reasoned until they are settled. */
+export interface Contradicted {
+  readonly kind: 'contradiction';
+  readonly sheet: SheetId;
+  readonly edition: string;
+  readonly contradictions: readonly { readonly observations: readonly [ObservationId, ObservationId]; readonly sentence: string }[];
+}
+
+export interface Verdict {
+  readonly kind: 'verdict';
+  readonly sheet: SheetId;
+  readonly edition: string;
+  readonly findings: readonly Finding[];
+  readonly slots: readonly SlotAnswer[];
+  /** Conflicts of the observations and joints among themselves, whatever the name: some part is unlisted, or an observation is wrong. */
+  readonly unit: Conflicts;
+  /** Every name judged, best rung first. */
+  readonly names: readonly NameAnswer[];
+  /** The highest rung that stands; several names when their parts are the same. */
+  readonly honest: readonly NameId[];
+  /** The open names on the highest rung above the honest one that has any. Empty when none is open above it. */
+  readonly open: readonly NameId[];
+  readonly claim: ClaimAnswer | null;
+  readonly ticket: { readonly may: readonly Clause[]; readonly mustNot: readonly Clause[] };
+  readonly cautions: readonly string[];
+}
+
+export type Status = 'ruled out' | 'open' | 'stands';
+
+/** The ladder of names (N4), best first. */
+export const rungs = [
+  'model',
+  'model with options',
+  'model with service parts replaced',
+  'hybrid',
+  'core',
+  'family',
+  'pattern core',
+  'parts',
+] as const;
+export type Rung = (typeof rungs)[number];
+
+/** Where a housing on a named core comes from: the core's own model, a family, or nobody knows. */
+export type HousingOrigin =
+  | { readonly kind: 'own' }
+  | { readonly kind: 'family'; readonly family: FamilyId }
+  | { readonly kind: 'unidentified' };
+
+/** A name the parts might carry. */
+export interface Name {
+  readonly id: NameId;
+  readonly rung: Rung;
+  /** Whose name it is; null for a pattern core and for a list of parts. */
+  readonly maker: MakerId | null;
+  /** In words: `Merrowby Petrel 57 Cartridge`, `core of Merrowby Tern 46 with compressor housing of Tarnwick Rowan`. */
+  readonly text: string;
+  /** The models it speaks of; several where their rules at this rung are the same (a shared core). */
+  readonly models: readonly ModelId[];
+  readonly family: FamilyId | null;
+  readonly housings: readonly { readonly slot: SlotId; readonly origin: HousingOrigin }[];
+}
+
+export interface NameAnswer {
+  readonly name: Name;
+  readonly status: Status;
+  /** For an open name: the naming slots where both an allowed and a disallowed candidate remain. */
+  readonly unsettled: readonly SlotId[];
+  /** For a name ruled out, when asked for. */
+  readonly conflicts: Conflicts | null;
+  /** For a name ruled out, when asked for. */
+  readonly swaps: SwapSets | null;
+}
+
+/** A member of a conflict (K1). `rule` is the name's demand on one slot; `absent` is a slot that holds nothing. */
+export type Member =
+  | { readonly kind: 'observation'; readonly observation: ObservationId }
+  | { readonly kind: 'absent'; readonly slot: SlotId }
+  | { readonly kind: 'joint'; readonly joint: JointId }
+  | { readonly kind: 'rule'; readonly name: NameId; readonly slot: SlotId };
+
+export interface Conflict {
+  readonly members: readonly Member[];
+  readonly slots: readonly SlotId[];
+  /** Minutes of strip-down to see all of it; the order of equal-sized conflicts (K1). */
+  readonly minutes: number;
+  /** The last strip-down stage among its observations. */
+  readonly stage: StageId | null;
+  readonly sentence: string;
+}
+
+export interface Conflicts {
+  readonly found: readonly Conflict[];
+  /** False when the enumeration stopped at its limit. */
+  readonly complete: boolean;
+}
+
+export interface SwapSet {
+  /** The slots whose parts are replaced; minimal. */
+  readonly slots: readonly SlotId[];
+  /** For each of them, every named part that some honouring choice puts there. */
+  readonly parts: readonly { readonly slot: SlotId; readonly parts: readonly PartId[] }[];
+  /** Stated cost model (S1): strip-down minutes to reach every slot, shared stages once, plus the exchange of each. */
+  readonly minutes: number;
+  /** What the name is afterwards: it stands, or it is still open because another slot has not been settled. */
+  readonly leaves: 'stands' | 'open';
+}
+
+export interface SwapSets {
+  readonly found: readonly SwapSet[];
+  readonly complete: boolean;
+}
+
+export interface SlotAnswer {
+  readonly slot: SlotId;
+  /** Listed parts that remain after the observations and the joints. The unlisted part always remains beside them (C1). */
+  readonly candidates: readonly PartId[];
+  /** How many listed parts of this slot the atlas holds, and how many the observations of the slot removed. */
+  readonly listed: number;
+  readonly removedByObservations: number;
+  /** Fell out across a joint (J1), with the joint and slot that had no partner for it. `together`: no single joint removes it, the whole does. */
+  readonly removedByJoints: readonly {
+    readonly part: PartId;
+    readonly because: { readonly kind: 'joint'; readonly joint: JointId; readonly other: SlotId } | { readonly kind: 'together' };
+  }[];
+  /** Remaining candidates the atlas is silent about for at least one observed feature (O3). */
+  readonly silent: readonly { readonly part: PartId; readonly features: readonly FeatureId[] }[];
+  /** The slot takes part in a conflict of the unit with itself, so its part may be an unlisted one. */
+  readonly doubtful: boolean;
+  readonly absent: boolean;
+}
+
+/** Something to be said beside the names, each with what it rests on. */
+export type Finding =
+  /** A told claim tested (O1). `holds`: every candidate agrees; `fails`: none does. */
+  | { readonly kind: 'told claim'; readonly observation: ObservationId; readonly truth: Truth; readonly sentence: string }
+  /** Letters on a part that but for them agrees with parts the atlas knows only without, or only with, a maker's name (O4). */
+  | {
+      readonly kind: 'mark';
+      readonly observation: ObservationId;
+      readonly slot: SlotId;
+      /** What the part would be but for the letters. */
+      readonly wouldBe: readonly PartId[];
+      readonly reading: 'maker’s name on a pattern part' | 'no name where the maker casts one' | 'other letters';
+      readonly sentence: string;
+    }
+  /** Plate number, trade name and era that disagree with each other, or with the bearing housing (O5). */
+  | { readonly kind: 'plate'; readonly observations: readonly ObservationId[]; readonly sentence: string }
+  /** No listed part agrees with everything seen on this slot. */
+  | { readonly kind: 'unlisted part'; readonly slot: SlotId; readonly sentence: string };
+
+/** N6: the claimed name read by its grammar. */
+export interface Reading {
+  readonly maker: MakerId | null;
+  readonly verdict: 'a model of the atlas' | 'well formed, not in the atlas' | 'no name of this maker' | 'no maker’s name';
+  readonly model: ModelId | null;
+  readonly tokens: readonly {
+    readonly token: GrammarTokenId;
+    readonly text: string;
+    /** What the token promises, tested against the observations. */
+    readonly promises: readonly { readonly feature: FeatureId; readonly sentence: string; readonly truth: Truth }[];
+  }[];
+  /** Where the reading broke off or which demand it breaks. */
+  readonly faults: readonly string[];
+  /** Names that exist, nearest first. */
+  readonly nearest: readonly ModelId[];
+}
+
+export interface ClaimAnswer {
+  readonly text: string;
+  readonly reading: Reading;
+  /** The weakest rung on which the claimed model's name could be carried, or null when the claim is no model. */
+  readonly name: NameId | null;
+  readonly status: Status;
+  /** Why, one sentence first. */
+  readonly sentences: readonly string[];
+}
+
+/** One clause of a ticket text with what it rests on (W1). */
+export interface Clause {
+  readonly text: string;
+  readonly because: readonly Reason[];
+}
+
+export type Reason =
+  | Member
+  | { readonly kind: 'name'; readonly name: NameId }
+  | { readonly kind: 'finding'; readonly index: number }
+  | { readonly kind: 'caution'; readonly index: number };
