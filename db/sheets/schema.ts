@@ -48,4 +48,5 @@ export const sheetSchema = z.strictObject({
 
 /** Holds the schema to the reasoner's type: a drift between the two does not compile. */
 const agrees = (sheet: z.output<typeof sheetSchema>): Sheet => sheet;
+
 export { agrees as sheetOf };

@@ -31,7 +31,9 @@ const call = <Args extends z.ZodType>(args: Args) => ({ returns: <Result>() => (
 
 export const contract = {
   'atlas.vocabulary': call(nothing).returns<Vocabulary>(),
-  'atlas.search': call(z.strictObject({ text: z.string().max(200), limit: z.number().int().min(1).max(200) })).returns<readonly SearchHit[]>(),
+  'atlas.search': call(z.strictObject({ text: z.string().max(200), limit: z.number().int().min(1).max(200) })).returns<
+    readonly SearchHit[]
+  >(),
   'atlas.maker': call(z.strictObject({ id: id<MakerId>() })).returns<MakerPage>(),
   'atlas.family': call(z.strictObject({ id: id<FamilyId>() })).returns<FamilyPage>(),
   'atlas.model': call(z.strictObject({ id: id<ModelId>() })).returns<ModelPage>(),

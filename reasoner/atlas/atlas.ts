@@ -1,3 +1,4 @@
+import type { FitRule } from '../fits/rule.ts';
 import type {
   FamilyId,
   FeatureId,
@@ -12,7 +13,6 @@ import type {
   SourceId,
   StageId,
 } from '../ids.ts';
-import type { FitRule } from '../fits/rule.ts';
 
 /**
  * The atlas as data (design §4): what a pack holds and what the store hands over. Plain JSON values,
