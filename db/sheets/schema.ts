@@ -41,8 +41,8 @@ export const sheetSchema = z.strictObject({
   kind: z.enum(['found', 'planned']),
   claimed: z.string().max(300).nullable(),
   claimedMaker: id<MakerId>().nullable(),
-  observations: z.array(observation).max(2000),
-  absent: z.array(id<SlotId>()),
+  observations: z.array(observation).max(2000).readonly(),
+  absent: z.array(id<SlotId>()).readonly(),
   chosen: z.record(id<SlotId>(), id<PartId>()),
 });
 
