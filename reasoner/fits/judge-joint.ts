@@ -11,7 +11,9 @@ import { worstOf } from './worst-of.ts';
 export const judgeJoint = (joint: Joint, slots: { readonly a: SlotId; readonly b: SlotId }, one: Part, other: Part): Fit => {
   const [a, b] = one.slot === slots.a ? [one, other] : [other, one];
   if (a.slot !== slots.a || b.slot !== slots.b) {
-    throw new TypeError(`joint ${joint.id} is between ${slots.a} and ${slots.b}; found ${one.id} (${one.slot}) and ${other.id} (${other.slot})`);
+    throw new TypeError(
+      `joint ${joint.id} is between ${slots.a} and ${slots.b}; found ${one.id} (${one.slot}) and ${other.id} (${other.slot})`,
+    );
   }
   const findings = joint.rules.map((rule) => judgeRule(rule, (feature) => a.facts[feature] ?? b.facts[feature]));
   return { joint: joint.id, a: a.id, b: b.id, verdict: worstOf(findings.map((finding) => finding.verdict)), findings };

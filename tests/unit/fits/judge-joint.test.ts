@@ -10,7 +10,12 @@ const judge = (rule: FitRule, facts: Parameters<typeof partOf>[1]) => judgeRule(
 describe('pilot: spigot of the core in the recess of a compressor housing', () => {
   test('[F2] limits wholly inside what is asked drop in, touching the limit included', () => {
     const found = judge(pilot, { spigot: measure(70, -0.03, 0), recess: measure(70, 0, 0.03) });
-    expect(found).toMatchObject({ verdict: 'drops in', found: { least: 0, greatest: 0.06 }, asked: { least: 0, greatest: 0.06 }, missing: [] });
+    expect(found).toMatchObject({
+      verdict: 'drops in',
+      found: { least: 0, greatest: 0.06 },
+      asked: { least: 0, greatest: 0.06 },
+      missing: [],
+    });
     expect(found.decidedBy).toEqual(['recess', 'spigot']);
     expect(found.share).toBeGreaterThan(0.9999);
   });
@@ -29,7 +34,11 @@ describe('pilot: spigot of the core in the recess of a compressor housing', () =
   });
 
   test('[A5] a missing or unknown dimension is not known, never zero, and is named', () => {
-    expect(judge(pilot, { spigot: measure(70, 0, 0) })).toMatchObject({ verdict: 'not known', missing: ['recess'], asked: { least: 0, greatest: 0.06 } });
+    expect(judge(pilot, { spigot: measure(70, 0, 0) })).toMatchObject({
+      verdict: 'not known',
+      missing: ['recess'],
+      asked: { least: 0, greatest: 0.06 },
+    });
     expect(judge(pilot, { spigot: unknown, recess: unknown }).missing).toEqual(['recess', 'spigot']);
   });
 
@@ -77,7 +86,11 @@ describe('the other kinds of rule', () => {
 
   test('[F1] a housing that looks right and fouls the wheel at one place will not fit, and says where', () => {
     const found = judge(contour, { ...wheel, 'contour inlet': measure(41.5, 0, 0.05), 'contour width': measure(3.9, -0.05, 0.05) });
-    expect(found).toMatchObject({ verdict: 'will not fit', decidedBy: ['contour width', 'tip width'], found: { least: -0.2, greatest: 0 } });
+    expect(found).toMatchObject({
+      verdict: 'will not fit',
+      decidedBy: ['contour width', 'tip width'],
+      found: { least: -0.2, greatest: 0 },
+    });
   });
 
   test('[F2] a point that fails decides though another dimension is not known', () => {
@@ -94,11 +107,19 @@ describe('the other kinds of rule', () => {
   test('[F1] a left-hand nut does not go on a right-hand stud of the same size', () => {
     const right = { stud: choice('M6x1'), 'stud hand': choice('right'), nut: choice('M6x1') };
     expect(judge(thread, { ...right, 'nut hand': choice('right') }).verdict).toBe('drops in');
-    expect(judge(thread, { ...right, 'nut hand': choice('left') })).toMatchObject({ verdict: 'will not fit', decidedBy: ['stud hand', 'nut hand'] });
+    expect(judge(thread, { ...right, 'nut hand': choice('left') })).toMatchObject({
+      verdict: 'will not fit',
+      decidedBy: ['stud hand', 'nut hand'],
+    });
   });
 
   test('[F2] options that meet without being one and the same must be looked at', () => {
-    const found = judge(thread, { stud: choice('M6x1', 'M7x1'), 'stud hand': choice('left'), nut: choice('M6x1'), 'nut hand': choice('left') });
+    const found = judge(thread, {
+      stud: choice('M6x1', 'M7x1'),
+      'stud hand': choice('left'),
+      nut: choice('M6x1'),
+      'nut hand': choice('left'),
+    });
     expect(found).toMatchObject({ verdict: 'after work', decidedBy: ['stud', 'nut'] });
   });
 
@@ -111,16 +132,22 @@ describe('the other kinds of rule', () => {
   const flange = { holes: count(6), circle: measure(92, -0.1, 0.1), bolt: choice('M8x1.25') };
 
   test('[F1] a bolt circle needs the same count, diameter and bolt', () => {
-    expect(judge(circle, { ...flange, studs: count(6), 'stud circle': measure(92, -0.1, 0.1), stud: choice('M8x1.25') }).verdict).toBe('drops in');
+    expect(judge(circle, { ...flange, studs: count(6), 'stud circle': measure(92, -0.1, 0.1), stud: choice('M8x1.25') }).verdict).toBe(
+      'drops in',
+    );
     expect(judge(circle, { ...flange, studs: count(8), 'stud circle': measure(92, -0.1, 0.1), stud: choice('M8x1.25') })).toMatchObject({
       verdict: 'will not fit',
       decidedBy: ['holes', 'studs'],
     });
-    expect(judge(circle, { ...flange, studs: count(6), 'stud circle': measure(92.3, -0.05, 0.05), stud: choice('M8x1.25') })).toMatchObject({
-      verdict: 'after work',
-      found: { least: -0.45, greatest: -0.15 },
-    });
-    expect(judge(circle, { ...flange, studs: count(5, 6), 'stud circle': measure(92, 0, 0), stud: choice('M8x1.25') }).verdict).toBe('after work');
+    expect(judge(circle, { ...flange, studs: count(6), 'stud circle': measure(92.3, -0.05, 0.05), stud: choice('M8x1.25') })).toMatchObject(
+      {
+        verdict: 'after work',
+        found: { least: -0.45, greatest: -0.15 },
+      },
+    );
+    expect(judge(circle, { ...flange, studs: count(5, 6), 'stud circle': measure(92, 0, 0), stud: choice('M8x1.25') }).verdict).toBe(
+      'after work',
+    );
   });
 
   test('[F1] services: a need not met fails, and a need that is not there is met by anything', () => {
@@ -128,7 +155,10 @@ describe('the other kinds of rule', () => {
     expect(judge(water, { 'needs water': has(true), 'water ports': has(false) }).verdict).toBe('will not fit');
     expect(judge(water, { 'needs water': has(false), 'water ports': unknown }).verdict).toBe('drops in');
     expect(judge(water, { 'needs water': unknown, 'water ports': has(true) }).verdict).toBe('drops in');
-    expect(judge(water, { 'needs water': unknown, 'water ports': has(false) })).toMatchObject({ verdict: 'not known', missing: ['needs water'] });
+    expect(judge(water, { 'needs water': unknown, 'water ports': has(false) })).toMatchObject({
+      verdict: 'not known',
+      missing: ['needs water'],
+    });
     expect(judge(water, { 'needs water': has(true) })).toMatchObject({ verdict: 'not known', missing: ['water ports'] });
     expect(judge(water, {}).missing).toEqual(['needs water', 'water ports']);
   });
@@ -147,14 +177,17 @@ describe('the other kinds of rule', () => {
   });
 
   test('[§10] a fact of the wrong kind is a bug past the door and never an answer', () => {
-    expect(() => judge(pilot, { spigot: count(6), recess: measure(70, 0, 0) })).toThrow(/spigot is a count where the rule compares a measure/);
+    expect(() => judge(pilot, { spigot: count(6), recess: measure(70, 0, 0) })).toThrow(
+      /spigot is a count where the rule compares a measure/,
+    );
   });
 });
 
 describe('a joint of several rules', () => {
   const joint = jointOf(pilot, { kind: 'direction of rotation', a: f('core turns'), b: f('housing turns') });
   const core = partOf('core', { spigot: measure(70, -0.03, 0), 'core turns': choice('clockwise') });
-  const housing = (recess: number, turns: string) => partOf('housing', { recess: measure(recess, 0, 0.03), 'housing turns': choice(turns) });
+  const housing = (recess: number, turns: string) =>
+    partOf('housing', { recess: measure(recess, 0, 0.03), 'housing turns': choice(turns) });
 
   test('[F2] one rule that fails decides for the joint; all are reported', () => {
     const fit = judgeJoint(joint, slots, core, housing(70, 'anticlockwise'));
