@@ -1,0 +1,162 @@
+import type { Fit } from '../fits/fit.ts';
+import { judgeJoint } from '../fits/judge-joint.ts';
+import type { FamilyId, FeatureId, JointId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
+import { compileNames, type HousingOrigins, type NameRule } from '../names/compile-names.ts';
+import type { Atlas, Fact, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from './atlas.ts';
+import { type MatingTable, matingTables } from './mating.ts';
+
+/** The atlas in the form that is reasoned over: slots and parts by number, mating tables, name rules. Built once per edition. */
+export interface CompiledAtlas {
+  readonly atlas: Atlas;
+  readonly slots: readonly CompiledSlot[];
+  readonly joints: readonly CompiledJoint[];
+  /** Every name that needs no housing of another family; hybrids are formed when a unit calls for them. */
+  readonly names: readonly NameRule[];
+  readonly housings: HousingOrigins;
+  readonly slotNumber: ReadonlyMap<SlotId, number>;
+  readonly makers: ReadonlyMap<MakerId, Maker>;
+  readonly families: ReadonlyMap<FamilyId, Family>;
+  readonly models: ReadonlyMap<ModelId, Model>;
+  readonly parts: ReadonlyMap<PartId, Part>;
+  readonly features: ReadonlyMap<FeatureId, Feature>;
+  readonly stages: ReadonlyMap<StageId, Stage & { readonly number: number }>;
+}
+
+export interface CompiledSlot {
+  readonly slot: Slot;
+  readonly number: number;
+  readonly parts: readonly Part[];
+  readonly partNumber: ReadonlyMap<PartId, number>;
+  /** Parts of one mating class meet every neighbour alike. Class of each part. */
+  readonly matingOf: Int32Array;
+  readonly matingCount: number;
+  /** `permits[a * matingCount + b]`: class a fails nowhere that class b does not. */
+  readonly permits: Uint8Array;
+  /** The distinct facts of a feature over the parts, and which of them each part has; a missing fact is `not known`. */
+  readonly factsOf: (feature: FeatureId) => FactTable;
+}
+
+export interface FactTable {
+  readonly distinct: readonly Fact[];
+  readonly of: Int32Array;
+}
+
+export interface CompiledJoint {
+  readonly joint: Joint;
+  readonly number: number;
+  /** Slot numbers of the two ports. */
+  readonly a: number;
+  readonly b: number;
+  /** 1 where the two mating classes hold or are not known, 0 where they fail. Row-major by a's class. */
+  readonly holds: Uint8Array;
+}
+
+/**
+ * Compiles an atlas that has passed the door (every id resolves, every fact is of its feature's kind).
+ * @throws on an atlas that has not: that is a bug of the caller
+ */
+export const compileAtlas = (atlas: Atlas): CompiledAtlas => {
+  const slotNumber = new Map(atlas.slots.map((slot, number) => [slot.id, number]));
+  const bySlot: Part[][] = atlas.slots.map(() => []);
+  for (const part of atlas.parts) {
+    const number = slotNumber.get(part.slot);
+    if (number === undefined) throw new Error(`part ${part.id} is of slot ${part.slot}, which the atlas does not have`);
+    (bySlot[number] as Part[]).push(part);
+  }
+  const slotOfPort = new Map(atlas.ports.map((port) => [port.id, port.slot]));
+  const ends = atlas.joints.map((joint) => {
+    const a = slotNumber.get(slotOfPort.get(joint.a) as SlotId);
+    const b = slotNumber.get(slotOfPort.get(joint.b) as SlotId);
+    if (a === undefined || b === undefined) throw new Error(`joint ${joint.id} names a port the atlas does not have`);
+    if (a === b) throw new Error(`joint ${joint.id} joins a slot to itself`);
+    return { joint, a, b };
+  });
+  const factTables = bySlot.map((parts) => factTablesOf(parts));
+  const slotOfFeature = new Map(atlas.features.map((feature) => [feature.id, slotNumber.get(feature.slot) as number]));
+  const tables: MatingTable[] = matingTables(bySlot, ends, (feature) => slotOfFeature.get(feature) as number, factTables);
+  const slots = atlas.slots.map((slot, number): CompiledSlot => {
+    const parts = bySlot[number] as Part[];
+    const table = tables[number] as MatingTable;
+    return {
+      slot,
+      number,
+      parts,
+      partNumber: new Map(parts.map((part, i) => [part.id, i])),
+      matingOf: table.of,
+      matingCount: table.count,
+      permits: table.permits,
+      factsOf: factTables[number] as (feature: FeatureId) => FactTable,
+    };
+  });
+  const joints = ends.map(({ joint, a, b }, number): CompiledJoint => {
+    const holds = (tables[a] as MatingTable).holds.get(number) as Uint8Array;
+    return { joint, number, a, b, holds };
+  });
+  const compiled: Omit<CompiledAtlas, 'names' | 'housings'> = {
+    atlas,
+    slots,
+    joints,
+    slotNumber,
+    makers: new Map(atlas.makers.map((maker) => [maker.id, maker])),
+    families: new Map(atlas.families.map((family) => [family.id, family])),
+    models: new Map(atlas.models.map((model) => [model.id, model])),
+    parts: new Map(atlas.parts.map((part) => [part.id, part])),
+    features: new Map(atlas.features.map((feature) => [feature.id, feature])),
+    stages: new Map(atlas.stages.map((stage, number) => [stage.id, { ...stage, number }])),
+  };
+  return { ...compiled, ...compileNames(compiled) };
+};
+
+/** Judges two parts at a joint of the atlas (F2), named in either order. @throws when an id is not of the atlas or of the joint */
+export const fitOf = (atlas: CompiledAtlas, joint: JointId, one: PartId, other: PartId): Fit => {
+  const found = atlas.joints.find((each) => each.joint.id === joint);
+  const [a, b] = [atlas.parts.get(one), atlas.parts.get(other)];
+  if (!found || !a || !b) throw new Error(`no such joint or part in the atlas: ${joint}, ${one}, ${other}`);
+  return judgeJoint(found.joint, { a: slotAt(atlas, found.a).slot.id, b: slotAt(atlas, found.b).slot.id }, a, b);
+};
+
+/** The slot with this number; numbers come from the atlas itself. */
+export const slotAt = (atlas: Pick<CompiledAtlas, 'slots'>, number: number): CompiledSlot => atlas.slots[number] as CompiledSlot;
+
+const notKnown: Fact = { kind: 'not known' };
+
+const factTablesOf = (parts: readonly Part[]): ((feature: FeatureId) => FactTable) => {
+  const made = new Map<FeatureId, FactTable>();
+  return (feature) => {
+    const known = made.get(feature);
+    if (known) return known;
+    const numbers = new Map<string, number>();
+    const distinct: Fact[] = [];
+    const of = new Int32Array(parts.length);
+    parts.forEach((part, i) => {
+      const fact = part.facts[feature] ?? notKnown;
+      const key = factKey(fact);
+      let number = numbers.get(key);
+      if (number === undefined) {
+        number = distinct.push(fact) - 1;
+        numbers.set(key, number);
+      }
+      of[i] = number;
+    });
+    const table = { distinct, of };
+    made.set(feature, table);
+    return table;
+  };
+};
+
+const factKey = (fact: Fact): string => {
+  switch (fact.kind) {
+    case 'count':
+      return `c${fact.from}:${fact.to}`;
+    case 'measure':
+      return `m${fact.nominal}:${fact.lower}:${fact.upper}`;
+    case 'choice':
+      return `o${fact.anyOf.join('\u0000')}`;
+    case 'presence':
+      return fact.present ? 'y' : 'n';
+    case 'mark':
+      return `k${fact.blank}\u0000${fact.anyOf.join('\u0000')}`;
+    case 'not known':
+      return '?';
+  }
+};

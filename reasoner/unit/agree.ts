@@ -1,0 +1,70 @@
+import type { Fact, Feature } from '../atlas/atlas.ts';
+import type { Observation, Seen } from '../sheet/sheet.ts';
+import type { Truth } from '../truth.ts';
+
+/**
+ * Whether what was seen agrees with what the atlas knows of a part (O2, O3). Silence neither agrees nor disagrees.
+ * @throws when the observation's kind is not the feature's: the door should have refused it
+ */
+export const agrees = (feature: Feature, fact: Fact, observation: Pick<Observation, 'value' | 'sure'>): Truth => {
+  if (fact.kind === 'not known') return 'not known';
+  const { value } = observation;
+  if (value.kind !== feature.kind || fact.kind !== feature.kind) {
+    throw new Error(`${feature.id} is a ${feature.kind}; seen a ${value.kind}, the atlas has a ${fact.kind}`);
+  }
+  return holds(feature, fact, value, uncertainty(observation)) ? 'holds' : 'fails';
+};
+
+/** Standard uncertainty; a measure that is only told is taken at its word. */
+export const uncertainty = ({ sure }: Pick<Observation, 'sure'>): number => (sure.kind === 'measured' ? sure.u : 0);
+
+const holds = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, value: Seen, u: number): boolean => {
+  switch (fact.kind) {
+    case 'count':
+      return value.kind === 'count' && value.from <= fact.to && fact.from <= value.to;
+    case 'measure': {
+      if (value.kind !== 'measure') return false;
+      const least = fact.nominal + fact.lower - (feature.wear?.below ?? 0);
+      const greatest = fact.nominal + fact.upper + (feature.wear?.above ?? 0);
+      return value.value - 2 * u <= greatest + rounding(greatest) && least - rounding(least) <= value.value + 2 * u;
+    }
+    case 'choice':
+      return value.kind === 'choice' && fact.anyOf.includes(value.option);
+    case 'presence':
+      return value.kind === 'presence' && value.present === fact.present;
+    case 'mark':
+      if (value.kind !== 'mark') return false;
+      return value.text === null ? fact.blank : fact.anyOf.some((text) => sameMark(text, value.text as string));
+  }
+};
+
+/** Sums of decimal sizes are not exact in binary; limits are met when met to within a few units of rounding. */
+const rounding = (limit: number): number => 8 * Number.EPSILON * Math.max(1, Math.abs(limit));
+
+/** Letters as read off a casting: case, spaces and signs between them do not count. */
+export const sameMark = (a: string, b: string): boolean => bare(a) === bare(b);
+
+export const bare = (text: string): string =>
+  text
+    .normalize('NFKD')
+    .replace(/[^\p{L}\p{N}]/gu, '')
+    .toLowerCase();
+
+/** Whether two observations of one feature could both be true of some part (O6). Wear and tolerance belong to the part, so only readings count. */
+export const compatible = (a: Pick<Observation, 'value' | 'sure'>, b: Pick<Observation, 'value' | 'sure'>): boolean => {
+  const [x, y] = [a.value, b.value];
+  switch (x.kind) {
+    case 'count':
+      return y.kind === 'count' && x.from <= y.to && y.from <= x.to;
+    case 'measure': {
+      if (y.kind !== 'measure') return false;
+      return Math.abs(x.value - y.value) <= 2 * (uncertainty(a) + uncertainty(b)) + rounding(Math.max(Math.abs(x.value), Math.abs(y.value)));
+    }
+    case 'choice':
+      return y.kind === 'choice' && x.option === y.option;
+    case 'presence':
+      return y.kind === 'presence' && x.present === y.present;
+    case 'mark':
+      return y.kind === 'mark' && (x.text === null || y.text === null ? x.text === y.text : sameMark(x.text, y.text));
+  }
+};
