@@ -1,0 +1,44 @@
+import type { z } from 'zod';
+import type { Desk } from '../desk/desk.ts';
+import { type CallName, contract, type Reply, type Trouble } from './contract.ts';
+import { trouble } from './reply.ts';
+
+export type AnyReply = Reply<CallName>;
+
+/** Where a bug is written down: the terminal, never the window. */
+export type LogBug = (place: string, error: unknown) => void;
+
+const isCall = (name: unknown): name is CallName => typeof name === 'string' && Object.hasOwn(contract, name);
+
+/**
+ * Answers one call as it arrives over either transport. Name and argument are unknown until the contract has read them,
+ * once, here. Never throws: a bug is logged and replied to as trouble without its particulars.
+ */
+export const receive = async (desk: Desk, name: unknown, args: unknown, logBug: LogBug): Promise<AnyReply> => {
+  if (!isCall(name)) return trouble('no-such-call', null, 'The window asked for something this program does not do. Restart Kinplate.');
+  const parsed = contract[name].args.safeParse(args);
+  if (!parsed.success) return { ok: false, trouble: malformed(name, parsed.error) };
+  try {
+    // Each name's schema and function belong together by the type of `Desk`; the compiler cannot follow that through a union.
+    const answer = desk[name] as (asked: unknown) => Promise<AnyReply>;
+    return await answer(parsed.data);
+  } catch (error) {
+    logBug(name, error);
+    return trouble(
+      'bug',
+      null,
+      'Something went wrong inside the program. Nothing was changed by this step; the terminal holds the particulars.',
+    );
+  }
+};
+
+/** The first fault of an argument, with the path to its field. */
+const malformed = (name: CallName, error: z.ZodError): Trouble => {
+  const issue = error.issues[0];
+  const path = issue === undefined || issue.path.length === 0 ? null : issue.path.map(String).join('.');
+  return {
+    code: 'malformed',
+    place: path,
+    sentence: `${name} was asked with something it cannot read${path === null ? '' : ` at ${path}`}: ${issue?.message ?? 'no particulars'}.`,
+  };
+};

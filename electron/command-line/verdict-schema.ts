@@ -1,0 +1,227 @@
+import { z } from 'zod';
+import {
+  type Answer,
+  type Clause,
+  type Conflicts,
+  type Finding,
+  type HousingOrigin,
+  type Member,
+  type Name,
+  type NameAnswer,
+  type Reading,
+  type Reason,
+  rungs,
+  type SlotAnswer,
+  type SwapSets,
+  type Truth,
+} from '../../reasoner/index.ts';
+
+/**
+ * The shape of what `kinplate verdict --format json` prints, as a schema from which `kinplate schema` makes JSON Schema.
+ * The types at the foot of the page hold it to the reasoner's own, in both directions: a field added there and not here does not compile.
+ */
+const id = <T extends string>(what: string): z.ZodType<T> => z.string().describe(what) as unknown as z.ZodType<T>;
+const list = <T extends z.ZodType>(of: T) => z.array(of).readonly();
+
+const slotId = id<SlotAnswer['slot']>('a slot of the atlas');
+const partId = id<SlotAnswer['candidates'][number]>('a part of the atlas');
+const jointId = id<Extract<Member, { kind: 'joint' }>['joint']>('a joint of the atlas');
+const featureId = id<SlotAnswer['silent'][number]['features'][number]>('a feature of the atlas');
+const observationId = id<Extract<Member, { kind: 'observation' }>['observation']>('an observation of the sheet');
+const nameId = id<Name['id']>('a name judged in this verdict');
+const modelId = id<Name['models'][number]>('a model of the atlas');
+const familyId = id<NonNullable<Name['family']>>('a family of the atlas');
+const makerId = id<NonNullable<Name['maker']>>('a maker of the atlas');
+const stageId = id<NonNullable<Conflicts['found'][number]['stage']>>('a strip-down stage of the atlas');
+const tokenId = id<Reading['tokens'][number]['token']>('a token of the maker’s name grammar');
+const sheetId = id<Answer['sheet']>('the sheet judged');
+
+const truth = z.enum(['holds', 'fails', 'not known']) satisfies z.ZodType<Truth>;
+const status = z.enum(['ruled out', 'open', 'stands']).describe('N1, N2, N3');
+
+const member = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('observation'), observation: observationId }),
+    z.strictObject({ kind: z.literal('absent'), slot: slotId }),
+    z.strictObject({ kind: z.literal('joint'), joint: jointId }),
+    z.strictObject({ kind: z.literal('rule'), name: nameId, slot: slotId }),
+  ])
+  .meta({ id: 'member', description: 'A member of a conflict: an observation, an absence, a joint, or a name’s demand on one slot (K1)' });
+
+const conflicts = z
+  .strictObject({
+    found: list(
+      z.strictObject({
+        members: list(member),
+        slots: list(slotId),
+        minutes: z.number().describe('minutes of strip-down to see all of it'),
+        stage: stageId.nullable(),
+        sentence: z.string(),
+      }),
+    ),
+    complete: z.boolean().describe('false when the enumeration stopped at its limit'),
+  })
+  .meta({ id: 'conflicts', description: 'Minimal conflicts, smallest first, then those seen earliest (K1)' });
+
+const swaps = z
+  .strictObject({
+    found: list(
+      z.strictObject({
+        slots: list(slotId),
+        parts: list(z.strictObject({ slot: slotId, parts: list(partId) })),
+        minutes: z.number(),
+        leaves: z.enum(['stands', 'open']),
+      }),
+    ),
+    complete: z.boolean().describe('false when the enumeration stopped at its limit'),
+  })
+  .meta({ id: 'swapSets', description: 'Minimal sets of slots to exchange so that the name is no longer ruled out, cheapest first (S1)' });
+
+const housingOrigin = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('own') }),
+  z.strictObject({ kind: z.literal('family'), family: familyId }),
+  z.strictObject({ kind: z.literal('unidentified') }),
+]);
+
+const name = z
+  .strictObject({
+    id: nameId,
+    rung: z.enum(rungs).describe('the rung of the ladder (N4)'),
+    maker: makerId.nullable(),
+    text: z.string(),
+    models: list(modelId),
+    family: familyId.nullable(),
+    housings: list(z.strictObject({ slot: slotId, origin: housingOrigin })),
+  })
+  .meta({ id: 'name', description: 'A name the parts might carry' });
+
+const nameAnswer = z
+  .strictObject({
+    name,
+    status,
+    unsettled: list(slotId).describe('for an open name: slots where allowed and other candidates remain'),
+    conflicts: conflicts.nullable(),
+    swaps: swaps.nullable(),
+  })
+  .meta({ id: 'nameAnswer' });
+
+const slotAnswer = z
+  .strictObject({
+    slot: slotId,
+    candidates: list(partId).describe('listed parts that remain; the unlisted part always remains beside them (C1)'),
+    listed: z.int(),
+    removedByObservations: z.int(),
+    removedByJoints: list(
+      z.strictObject({
+        part: partId,
+        because: z.discriminatedUnion('kind', [
+          z.strictObject({ kind: z.literal('joint'), joint: jointId, other: slotId }),
+          z.strictObject({ kind: z.literal('together') }),
+        ]),
+      }),
+    ),
+    silent: list(z.strictObject({ part: partId, features: list(featureId) })).describe('candidates the atlas is silent about (O3)'),
+    doubtful: z.boolean(),
+    absent: z.boolean(),
+  })
+  .meta({ id: 'slotAnswer' });
+
+const finding = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('told claim'), observation: observationId, truth, sentence: z.string() }),
+    z.strictObject({
+      kind: z.literal('mark'),
+      observation: observationId,
+      slot: slotId,
+      wouldBe: list(partId),
+      reading: z.enum(['maker’s name on a pattern part', 'no name where the maker casts one', 'other letters']),
+      sentence: z.string(),
+    }),
+    z.strictObject({ kind: z.literal('plate'), observations: list(observationId), sentence: z.string() }),
+    z.strictObject({ kind: z.literal('unlisted part'), slot: slotId, sentence: z.string() }),
+  ])
+  .meta({ id: 'finding', description: 'Something to be said beside the names' });
+
+const reading = z
+  .strictObject({
+    maker: makerId.nullable(),
+    verdict: z.enum(['a model of the atlas', 'well formed, not in the atlas', 'no name of this maker', 'no maker’s name']),
+    model: modelId.nullable(),
+    tokens: list(
+      z.strictObject({
+        token: tokenId,
+        text: z.string(),
+        promises: list(z.strictObject({ feature: featureId, sentence: z.string(), truth })),
+      }),
+    ),
+    faults: list(z.string()),
+    nearest: list(modelId),
+  })
+  .meta({ id: 'reading', description: 'The claimed name read by its grammar (N6)' });
+
+const reason = z
+  .discriminatedUnion('kind', [
+    ...member.options,
+    z.strictObject({ kind: z.literal('name'), name: nameId }),
+    z.strictObject({ kind: z.literal('finding'), index: z.int() }),
+    z.strictObject({ kind: z.literal('caution'), index: z.int() }),
+  ])
+  .meta({ id: 'reason', description: 'What a clause rests on; indexes count from 0 in findings and cautions' });
+
+const clause = z.strictObject({ text: z.string(), because: list(reason) }).meta({ id: 'clause' });
+
+const contradicted = z
+  .strictObject({
+    kind: z.literal('contradiction'),
+    sheet: sheetId,
+    edition: z.string(),
+    contradictions: list(z.strictObject({ observations: z.tuple([observationId, observationId]).readonly(), sentence: z.string() })),
+  })
+  .meta({
+    id: 'contradiction',
+    description: 'Observations of one feature that cannot both hold; nothing is reasoned until they are settled (O6)',
+  });
+
+const verdict = z
+  .strictObject({
+    kind: z.literal('verdict'),
+    sheet: sheetId,
+    edition: z.string().describe('the state of the atlas judged by'),
+    findings: list(finding),
+    slots: list(slotAnswer),
+    unit: conflicts.describe('conflicts of the unit with itself, whatever the name'),
+    names: list(nameAnswer).describe('every name judged, best rung first'),
+    honest: list(nameId).describe('the highest rung that stands'),
+    open: list(nameId).describe('open names on the highest rung above the honest one that has any'),
+    claim: z.strictObject({ text: z.string(), reading, name: nameId.nullable(), status, sentences: list(z.string()) }).nullable(),
+    ticket: z.strictObject({ may: list(clause), mustNot: list(clause) }),
+    cautions: list(z.string()),
+  })
+  .meta({ id: 'verdict' });
+
+export const verdictSchema = z.discriminatedUnion('kind', [contradicted, verdict]);
+export const nameAnswerSchema = nameAnswer;
+
+/** The JSON Schema (draft 2020-12) of what `kinplate verdict --format json` prints. */
+export const verdictJsonSchema = () =>
+  z.toJSONSchema(z.union([verdictSchema, nameAnswerSchema]).meta({ title: 'Kinplate verdict, format 1' }), { target: 'draft-2020-12' });
+
+/** Equal in both directions, but for readonly. */
+type Plain<T> = T extends string | number | boolean | null | undefined
+  ? T
+  : T extends readonly unknown[]
+    ? { -readonly [K in keyof T]: Plain<T[K]> }
+    : T extends object
+      ? { -readonly [K in keyof T]: Plain<T[K]> }
+      : T;
+type Same<A, B> = [Plain<A>] extends [Plain<B>] ? ([Plain<B>] extends [Plain<A>] ? true : never) : never;
+const held: [
+  Same<z.output<typeof verdictSchema>, Answer>,
+  Same<z.output<typeof nameAnswer>, NameAnswer>,
+  Same<z.output<typeof finding>, Finding>,
+  Same<z.output<typeof reason>, Reason>,
+  Same<z.output<typeof clause>, Clause>,
+  Same<z.output<typeof swaps>, SwapSets>,
+  Same<z.output<typeof housingOrigin>, HousingOrigin>,
+] = [true, true, true, true, true, true, true];
+void held;

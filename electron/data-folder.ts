@@ -1,0 +1,29 @@
+import { homedir } from 'node:os';
+import path from 'node:path';
+
+/**
+ * Where the atlas and the shop's sheets are kept when nothing else is asked for: the place the system gives a
+ * program's own data of one user (XDG Base Directory on Linux, and its like elsewhere). $KINPLATE_DATA overrides it.
+ */
+export const defaultDataFolder = (
+  env: Readonly<Record<string, string | undefined>> = process.env,
+  platform: NodeJS.Platform = process.platform,
+  home: string = homedir(),
+): string => {
+  const named = env.KINPLATE_DATA;
+  if (named !== undefined && named !== '') return path.resolve(named);
+  switch (platform) {
+    case 'darwin':
+      return path.join(home, 'Library', 'Application Support', 'Kinplate');
+    case 'win32':
+      return path.join(env.LOCALAPPDATA ?? path.join(home, 'AppData', 'Local'), 'Kinplate');
+    default: {
+      const xdg = env.XDG_DATA_HOME;
+      // The specification says to ignore a relative path here.
+      return path.join(xdg !== undefined && path.isAbsolute(xdg) ? xdg : path.join(home, '.local', 'share'), 'kinplate');
+    }
+  }
+};
+
+/** The atlas file of a data folder. */
+export const atlasFile = (folder: string): string => path.join(folder, 'atlas.sqlite');

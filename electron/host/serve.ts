@@ -1,0 +1,172 @@
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { type LogBug, receive } from '../bridge/receive.ts';
+import { trouble } from '../bridge/reply.ts';
+import type { Desk } from '../desk/desk.ts';
+import type { RenderedFile } from '../rendered.ts';
+import { securityHeaders } from '../security-headers.ts';
+import { Gate, type Refusal, refuseCall, refuseStranger, tokenHeader } from './gate.ts';
+
+/** The longest call: a sheet file with room to spare (the contract allows 4 million characters of it). */
+const bodyLimit = 16 * 1024 * 1024;
+
+export interface HostOptions {
+  readonly desk: Desk;
+  readonly rendered: ReadonlyMap<string, RenderedFile>;
+  /** The script that puts `window.desk` in place before the window's own. */
+  readonly pageDesk: Uint8Array<ArrayBuffer>;
+  /** 0 for any free port. */
+  readonly port: number;
+  readonly logBug: LogBug;
+  /** Told the address of the next window each time one has been opened. */
+  readonly onOpened?: (nextAddress: string) => void;
+}
+
+export interface Host {
+  readonly port: number;
+  /** What to open: the page, with a key that works once in its fragment. */
+  address(): string;
+  close(): Promise<void>;
+}
+
+/** Starts the loopback host. It listens on 127.0.0.1 and on nothing else. */
+export const serve = async (options: HostOptions): Promise<Host> => {
+  const gate = new Gate();
+  const pages = withPageDesk(options.rendered, options.pageDesk);
+  let port = 0;
+  const address = () => `http://127.0.0.1:${port}/#${gate.key}`;
+
+  const server = createServer({ requestTimeout: 60_000, headersTimeout: 20_000, maxHeaderSize: 16 * 1024 }, (request, response) => {
+    answer(request, response).catch((error: unknown) => {
+      options.logBug(`${request.method} ${request.url}`, error);
+      if (!response.headersSent) plain(response, 500, 'Something went wrong inside the program.');
+      else response.destroy();
+    });
+  });
+
+  const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    const stranger = refuseStranger(request, port);
+    if (stranger !== null) return refuse(request, response, stranger);
+    const path = pathOf(request.url);
+    if (path === '/enter') return enter(request, response);
+    if (path.startsWith('/ask/')) return ask(request, response, path.slice('/ask/'.length));
+    return page(request, response, path);
+  };
+
+  const enter = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    const refusal = refuseCall(request, port);
+    if (refusal !== null) return refuse(request, response, refusal);
+    const body = await readJson(request, 4096);
+    const key = body.ok && typeof body.value === 'object' && body.value !== null && 'key' in body.value ? body.value.key : null;
+    const token = typeof key === 'string' ? gate.admit(key) : null;
+    if (token === null)
+      return refuse(request, response, { status: 401, because: 'This address has been used, or is from an earlier run.' });
+    json(response, 200, { token });
+    options.onOpened?.(address());
+  };
+
+  const ask = async (request: IncomingMessage, response: ServerResponse, name: string): Promise<void> => {
+    const refusal = refuseCall(request, port);
+    if (refusal !== null) return refuse(request, response, refusal);
+    const token = request.headers[tokenHeader];
+    if (typeof token !== 'string' || !gate.holds(token))
+      return refuse(request, response, { status: 401, because: 'Open Kinplate by the address in its terminal.' });
+    const body = await readJson(request, bodyLimit);
+    if (!body.ok) {
+      response.setHeader('connection', 'close');
+      return json(response, body.status, trouble('malformed', null, body.because));
+    }
+    json(response, 200, await receive(options.desk, name, body.value, options.logBug));
+  };
+
+  const page = async (request: IncomingMessage, response: ServerResponse, path: string): Promise<void> => {
+    if (request.method !== 'GET' && request.method !== 'HEAD')
+      return refuse(request, response, { status: 405, because: 'Pages are only read.' });
+    const file = pages.get(path === '/' ? '/index.html' : path);
+    if (file === undefined) return plain(response, 404, 'There is no such page.');
+    response.writeHead(200, { ...securityHeaders, 'content-type': file.type, 'content-length': file.body.byteLength });
+    response.end(request.method === 'HEAD' ? undefined : file.body);
+  };
+
+  await listen(server, options.port);
+  port = (server.address() as AddressInfo).port;
+  return {
+    port,
+    address,
+    close: () =>
+      new Promise((resolve, reject) => {
+        server.close((error) => (error === undefined ? resolve() : reject(error)));
+        server.closeAllConnections();
+      }),
+  };
+};
+
+const listen = (server: Server, port: number): Promise<void> =>
+  new Promise((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(port, '127.0.0.1', () => {
+      server.off('error', reject);
+      resolve();
+    });
+  });
+
+const pathOf = (url: string | undefined): string => {
+  const path = (url ?? '/').split(/[?#]/, 1)[0] ?? '/';
+  try {
+    return decodeURIComponent(path);
+  } catch {
+    return path;
+  }
+};
+
+/** The window's page with the desk's script before its own. */
+const withPageDesk = (
+  rendered: ReadonlyMap<string, RenderedFile>,
+  pageDesk: Uint8Array<ArrayBuffer>,
+): ReadonlyMap<string, RenderedFile> => {
+  const pages = new Map(rendered);
+  const index = rendered.get('/index.html');
+  if (index !== undefined) {
+    const html = new TextDecoder().decode(index.body).replace(/<head>/i, '<head>\n    <script src="/page-desk.js"></script>');
+    pages.set('/index.html', { type: index.type, body: new TextEncoder().encode(html) });
+  }
+  pages.set('/page-desk.js', { type: 'text/javascript; charset=utf-8', body: pageDesk });
+  return pages;
+};
+
+type Body = { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly status: 400 | 413; readonly because: string };
+
+const readJson = async (request: IncomingMessage, limit: number): Promise<Body> => {
+  const tooLong = { ok: false, status: 413, because: `The call is longer than ${limit} bytes.` } as const;
+  if (Number(request.headers['content-length'] ?? 0) > limit) return tooLong;
+  const chunks: Buffer[] = [];
+  let size = 0;
+  for await (const chunk of request.iterator({ destroyOnReturn: false }) as AsyncIterable<Buffer>) {
+    size += chunk.byteLength;
+    if (size > limit) return tooLong;
+    chunks.push(chunk);
+  }
+  try {
+    return { ok: true, value: JSON.parse(Buffer.concat(chunks).toString('utf8')) as unknown };
+  } catch {
+    return { ok: false, status: 400, because: 'The call is not JSON.' };
+  }
+};
+
+const json = (response: ServerResponse, status: number, value: unknown): void => {
+  const body = Buffer.from(JSON.stringify(value));
+  response.writeHead(status, { ...securityHeaders, 'content-type': 'application/json; charset=utf-8', 'content-length': body.byteLength });
+  response.end(body);
+};
+
+const plain = (response: ServerResponse, status: number, text: string): void => {
+  response.writeHead(status, { ...securityHeaders, 'content-type': 'text/plain; charset=utf-8' });
+  response.end(`${text}\n`);
+};
+
+/** Turns a request away without reading what it carries. */
+const refuse = (request: IncomingMessage, response: ServerResponse, refusal: Refusal): void => {
+  response.setHeader('connection', 'close');
+  plain(response, refusal.status, refusal.because);
+  if (!request.complete) request.resume();
+};

@@ -1,0 +1,29 @@
+import { defineConfig } from '@playwright/test';
+import { findChromium } from './tests/run-chromium.mjs';
+
+const chromium = findChromium();
+
+export default defineConfig({
+  testDir: 'tests/e2e',
+  testMatch: '**/*.story.ts',
+  outputDir: 'test-results',
+  // A story is judged by what the window shows. The clock only ends one that hangs.
+  timeout: 120_000,
+  expect: { timeout: 20_000 },
+  retries: 0,
+  workers: 2,
+  forbidOnly: Boolean(process.env.CI),
+  use: {
+    browserName: 'chromium',
+    viewport: { width: 1360, height: 900 },
+    locale: 'en-GB',
+    timezoneId: 'UTC',
+    screenshot: 'only-on-failure',
+    trace: 'retain-on-failure',
+    launchOptions: {
+      ...(chromium === null ? {} : { executablePath: chromium }),
+      // Chromium's own sandbox cannot start for root, which is what build machines run as.
+      args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
+    },
+  },
+});

@@ -1,0 +1,108 @@
+// Which room may import which (design §3), as a rule that is run: `npm run lint`.
+// Biome's restricted imports cannot tell `import type` from `import`, and half of these rules turn on it.
+import { readdirSync, readFileSync } from 'node:fs';
+import { builtinModules } from 'node:module';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseSync, Visitor } from 'vite';
+
+/**
+ * For each room: the paths it may import values from, and beside those the paths it may import types from.
+ * `node:` stands for Node's own modules. Everything else that is no relative path is a package, by name.
+ */
+export const house = {
+  reasoner: { values: ['reasoner'], types: [] },
+  db: { values: ['db', 'node:', 'drizzle-orm', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
+  electron: { values: ['electron', 'db', 'reasoner', 'node:', 'zod', '@electron'], types: [] },
+  'electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
+  'electron/host/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },
+  renderer: {
+    values: ['renderer', '@fontsource-variable/source-sans-3', '@fontsource-variable/source-serif-4', 'cytoscape', 'react', 'react-dom'],
+    types: ['electron/bridge', 'db/answers.ts', 'reasoner'],
+  },
+  'seed-data': { values: ['seed-data', 'node:', 'papaparse'], types: ['reasoner', 'db'] },
+};
+
+/** Configuration that sits in a room but runs in a build tool. */
+const outside = /(^|\/)vite\.config\.ts$/;
+
+const roomOf = (file) => {
+  const rooms = Object.keys(house).filter((room) => file.startsWith(`${room}/`));
+  return rooms.sort((a, b) => b.length - a.length)[0] ?? null;
+};
+
+/** Where an import leads: a path from the project's folder, `node:`, or a package's name (`@electron` for Electron, beside the room of that name). */
+const targetOf = (file, specifier) => {
+  if (specifier.startsWith('.')) return path.posix.normalize(path.posix.join(path.posix.dirname(file), specifier));
+  if (specifier.startsWith('/')) return specifier;
+  if (specifier.startsWith('node:') || builtinModules.includes(specifier)) return 'node:';
+  const name = specifier
+    .split('/')
+    .slice(0, specifier.startsWith('@') ? 2 : 1)
+    .join('/');
+  return name === 'electron' ? '@electron' : name;
+};
+
+const within = (target, places) => places.some((place) => target === place || target.startsWith(`${place}/`));
+
+/** Every import of a file: its specifier, line, and whether only types come through it. */
+export const importsOf = (file, text) => {
+  const parsed = parseSync(file, text, { sourceType: 'module', lang: file.endsWith('x') ? 'tsx' : 'ts' });
+  if (parsed.errors.length > 0) throw new Error(`${file}: ${parsed.errors[0].message}`);
+  const found = [];
+  const add = (source, typesOnly, at) => found.push({ specifier: source, typesOnly, line: text.slice(0, at).split('\n').length });
+  new Visitor({
+    ImportDeclaration: (node) => add(node.source.value, node.importKind === 'type', node.start),
+    ExportAllDeclaration: (node) => add(node.source.value, node.exportKind === 'type', node.start),
+    ExportNamedDeclaration: (node) => node.source && add(node.source.value, node.exportKind === 'type', node.start),
+    // An import whose address is computed cannot be judged, so it is not allowed at all.
+    ImportExpression: (node) => add(node.source.type === 'Literal' ? node.source.value : '(computed)', false, node.start),
+    TSImportType: (node) => add(node.source?.value ?? node.argument?.literal?.value ?? '(computed)', true, node.start),
+    TSImportEqualsDeclaration: (node) =>
+      node.moduleReference.type === 'TSExternalModuleReference' &&
+      add(node.moduleReference.expression.value, node.importKind === 'type', node.start),
+    CallExpression: (node) =>
+      node.callee.type === 'Identifier' &&
+      node.callee.name === 'require' &&
+      add(node.arguments[0]?.type === 'Literal' ? node.arguments[0].value : '(computed)', false, node.start),
+  }).visit(parsed.program);
+  return found;
+};
+
+/** The imports of one file that its room does not allow, each as a line to print. */
+export const forbiddenImports = (file, text) => {
+  const room = roomOf(file);
+  if (room === null || outside.test(file)) return [];
+  const { values, types } = house[room];
+  return importsOf(file, text).flatMap(({ specifier, typesOnly, line }) => {
+    const target = targetOf(file, specifier);
+    if (within(target, values)) return [];
+    if (within(target, types)) return typesOnly ? [] : [`${file}:${line}: ${room}/ may take only types from ${specifier}`];
+    // What lies beside a file in its own subroom (electron/preload/…) is the subroom's own.
+    if (target.startsWith(`${room}/`)) return [];
+    return [`${file}:${line}: ${room}/ may not import ${specifier}`];
+  });
+};
+
+/** All TypeScript of all rooms below `root`. */
+export const forbiddenBelow = (root) =>
+  [...new Set(Object.keys(house).map((room) => room.split('/')[0]))].flatMap((room) => {
+    let names;
+    try {
+      names = readdirSync(path.join(root, room), { recursive: true });
+    } catch {
+      return [];
+    }
+    return names
+      .map((name) => `${room}/${name.split(path.sep).join('/')}`)
+      .filter((file) => /\.(ts|tsx|mts)$/.test(file) && !file.endsWith('.d.ts'))
+      .flatMap((file) => forbiddenImports(file, readFileSync(path.join(root, file), 'utf8')));
+  });
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const root = path.resolve(process.argv[2] ?? fileURLToPath(new URL('../..', import.meta.url)));
+  const forbidden = forbiddenBelow(root);
+  for (const line of forbidden) console.error(line);
+  if (forbidden.length > 0) process.exit(1);
+  console.log('Every room imports only what it may.');
+}

@@ -1,0 +1,126 @@
+// `npm test`: from a bare clone to one line that says how many passed. Plain Node, no packages: it is what installs them.
+//   npm test                      everything
+//   npm test -- unit property     some parts of it; `npm test -- --parts` lists them
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { checkNode, installPackages } from '../electron/start/packages.mjs';
+import { say } from '../electron/start/say.mjs';
+import { isBuilt, root } from '../electron/start/sources.mjs';
+import { installChromium } from './run-chromium.mjs';
+
+/** Each part, in order. A step that is no test suite counts as one test: it passes or it fails. */
+const parts = {
+  typecheck: () => step('typecheck', ['node_modules/typescript/bin/tsc', '-p', '.']),
+  lint: async () =>
+    sum(
+      await step('format and lint', ['node_modules/@biomejs/biome/bin/biome', 'ci', '.']),
+      await step('imports', ['tests/house/imports.mjs']),
+    ),
+  words: async () => {
+    const list = path.resolve(root, '../shared/check-words.mjs');
+    return existsSync(list) ? step('words', [list]) : none;
+  },
+  unit: () => vitest('unit'),
+  external: () => vitest('external'),
+  property: () => vitest('property'),
+  oracle: () => vitest('oracle'),
+  crash: () => vitest('crash'),
+  build: async () => (isBuilt() ? none : step('build', ['electron/start/build.mjs'])),
+  e2e: async () => {
+    const chromium = installChromium();
+    if (chromium === null) return { ...none, failed: 1 };
+    const built = isBuilt() ? none : await step('build', ['electron/start/build.mjs']);
+    return built.failed > 0 ? built : playwright(chromium);
+  },
+};
+
+const none = { passed: 0, failed: 0, skipped: 0 };
+const sum = (...counts) =>
+  counts.reduce((all, count) => ({
+    passed: all.passed + count.passed,
+    failed: all.failed + count.failed,
+    skipped: all.skipped + count.skipped,
+  }));
+
+const scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-test-'));
+process.on('exit', () => rmSync(scratch, { recursive: true, force: true }));
+
+/** Runs a Node program in this terminal; resolves to its exit code. */
+const node = (args, env = {}) =>
+  new Promise((resolve) => {
+    const child = spawn(process.execPath, args, { cwd: root, stdio: 'inherit', env: { ...process.env, ...env } });
+    child.once('error', () => resolve(1));
+    child.once('close', (code) => resolve(code ?? 1));
+  });
+
+const step = async (name, args) => ((await node(args)) === 0 ? { ...none, passed: 1 } : { ...none, failed: 1 });
+
+const readReport = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null);
+
+/** A run that ended badly without a failed test of its own (a suite that would not load, a crash) is one failure. */
+const orOneFailure = (code, count) => (code !== 0 && count.failed === 0 ? { ...count, failed: 1 } : count);
+
+const vitest = async (folder) => {
+  if (!existsSync(path.join(root, 'tests', folder))) return none;
+  const file = path.join(scratch, `${folder}.json`);
+  const code = await node([
+    'node_modules/vitest/vitest.mjs',
+    'run',
+    `tests/${folder}/`,
+    '--reporter=dot',
+    '--reporter=json',
+    `--outputFile.json=${file}`,
+  ]);
+  const report = readReport(file);
+  if (report === null) return { ...none, failed: 1 };
+  const unread = report.testResults.filter((suite) => suite.status === 'failed' && suite.assertionResults.length === 0).length;
+  return orOneFailure(code, {
+    passed: report.numPassedTests,
+    failed: report.numFailedTests + unread,
+    skipped: report.numPendingTests + report.numTodoTests,
+  });
+};
+
+const playwright = async (chromium) => {
+  const file = path.join(scratch, 'e2e.json');
+  const code = await node(['node_modules/@playwright/test/cli.js', 'test', '--reporter=line,json'], {
+    PLAYWRIGHT_JSON_OUTPUT_NAME: file,
+    KINPLATE_CHROMIUM: chromium,
+  });
+  const report = readReport(file);
+  if (report === null) return { ...none, failed: 1 };
+  const { expected, unexpected, flaky, skipped } = report.stats;
+  // A story that passes only at the second try has failed once; it is not counted as passed.
+  return orOneFailure(code, { passed: expected, failed: unexpected + flaky, skipped });
+};
+
+const asked = process.argv.slice(2);
+const unknown = asked.filter((part) => !(part in parts));
+if (unknown.length > 0) {
+  if (asked[0] !== '--parts') console.error(`There is no part called ${unknown.join(', ')}.`);
+  console.log(`Parts: ${Object.keys(parts).join(', ')}`);
+  process.exit(asked[0] === '--parts' ? 0 : 2);
+}
+const wanted = asked.length > 0 ? asked : Object.keys(parts);
+
+checkNode();
+installPackages();
+
+const results = [];
+for (const part of wanted) {
+  const started = performance.now();
+  say(`${part} …`);
+  const count = await parts[part]();
+  results.push({ part, ...count, seconds: (performance.now() - started) / 1000 });
+}
+
+console.log('');
+for (const { part, passed, failed, skipped, seconds } of results) {
+  const line = [`${String(passed).padStart(6)} passed`, `${failed} failed`, ...(skipped > 0 ? [`${skipped} skipped`] : [])].join(', ');
+  console.log(`${failed > 0 ? '✗' : '✓'} ${part.padEnd(10)} ${line} (${seconds.toFixed(1)} s)`);
+}
+const all = sum(none, ...results);
+process.exitCode = all.failed > 0 || all.passed === 0 ? 1 : 0;
+console.log(`${all.passed} passed, ${all.failed} failed${all.skipped > 0 ? `, ${all.skipped} skipped` : ''}`);
