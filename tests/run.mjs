@@ -10,28 +10,24 @@ import { say } from '../electron/start/say.mjs';
 import { isBuilt, root } from '../electron/start/sources.mjs';
 import { installChromium } from './run-chromium.mjs';
 
-/** Each part, in order. A step that is no test suite counts as one test: it passes or it fails. */
+/** Each part, in order. */
 const parts = {
-  typecheck: () => step('typecheck', ['node_modules/typescript/bin/tsc', '-p', '.']),
-  lint: async () =>
-    sum(
-      await step('format and lint', ['node_modules/@biomejs/biome/bin/biome', 'ci', '.']),
-      await step('imports', ['tests/house/imports.mjs']),
-    ),
+  typecheck: () => step(['node_modules/typescript/bin/tsc', '-p', '.']),
+  lint: async () => sum(await step(['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.']), await step(['tests/house/imports.mjs'])),
   words: async () => {
     const list = path.resolve(root, '../shared/check-words.mjs');
-    return existsSync(list) ? step('words', [list]) : none;
+    return existsSync(list) ? step([list]) : none;
   },
   unit: () => vitest('unit'),
   external: () => vitest('external'),
   property: () => vitest('property'),
   oracle: () => vitest('oracle'),
   crash: () => vitest('crash'),
-  build: async () => (isBuilt() ? none : step('build', ['electron/start/build.mjs'])),
+  build: async () => (isBuilt() ? none : step(['electron/start/build.mjs'])),
   e2e: async () => {
     const chromium = installChromium();
     if (chromium === null) return { ...none, failed: 1 };
-    const built = isBuilt() ? none : await step('build', ['electron/start/build.mjs']);
+    const built = isBuilt() ? none : await step(['electron/start/build.mjs']);
     return built.failed > 0 ? built : playwright(chromium);
   },
 };
@@ -55,7 +51,8 @@ const node = (args, env = {}) =>
     child.once('close', (code) => resolve(code ?? 1));
   });
 
-const step = async (name, args) => ((await node(args)) === 0 ? { ...none, passed: 1 } : { ...none, failed: 1 });
+/** One check that is no test suite: it counts as one test, passed or failed. */
+const step = async (args) => ((await node(args)) === 0 ? { ...none, passed: 1 } : { ...none, failed: 1 });
 
 const readReport = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null);
 

@@ -9,7 +9,11 @@ export const setupLocks = (session: Session): void => {
   session.setPermissionRequestHandler((_contents, _permission, allow) => allow(false));
   session.setPermissionCheckHandler(() => false);
   session.setDevicePermissionHandler(() => false);
-  session.on('will-download', (event) => event.preventDefault());
+  // A sheet written to a file is a blob the window made; the system asks where to put it.
+  session.on('will-download', (event, item) => {
+    const address = item.getURL();
+    if (!address.startsWith('blob:') || !isOurs(address.slice('blob:'.length))) event.preventDefault();
+  });
   app.on('web-contents-created', (_event, contents) => lock(contents));
 };
 

@@ -1,0 +1,9 @@
+export interface FoundImport {
+  readonly specifier: string;
+  readonly typesOnly: boolean;
+  readonly line: number;
+}
+export declare const house: Readonly<Record<string, { readonly values: readonly string[]; readonly types: readonly string[] }>>;
+export declare const importsOf: (file: string, text: string) => FoundImport[];
+export declare const forbiddenImports: (file: string, text: string) => string[];
+export declare const forbiddenBelow: (root: string) => string[];
