@@ -1,6 +1,7 @@
 import type { FeatureId, JointId, PartId } from '../ids.ts';
 import type { Truth } from '../truth.ts';
 import type { FitRule } from './rule.ts';
+import type { ThreadMeeting } from './threads.ts';
 
 /**
  * How two parts meet at a joint (F2). *drops in*: every good example of one goes onto every good example of the other.
@@ -40,7 +41,9 @@ export interface FitPoint {
   readonly asked?: Span;
   /** Share of pairs within `asked`, 0..1, by the statistics of SPEC F2. */
   readonly share?: number;
-  /** The features compared. */
+  /** Of two threads that do not mate: in what they differ, and whether one may be taken for the other. */
+  readonly thread?: ThreadMeeting;
+  /** The features compared; of a clearance or interference the first less the second. */
   readonly features: readonly FeatureId[];
   /** Those of them the atlas does not know and that would have to be known. */
   readonly missing: readonly FeatureId[];

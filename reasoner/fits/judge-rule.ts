@@ -1,12 +1,17 @@
 import type { Fact } from '../atlas/atlas.ts';
 import type { FeatureId } from '../ids.ts';
 import type { FitPoint, PointKind, RuleFinding, Span } from './fit.ts';
-import { difference, limitsOf } from './limits.ts';
+import { judgeSum, limitsOf, type Size } from './limits.ts';
+import type { Measured } from './measured.ts';
 import type { FitRule } from './rule.ts';
+import { readThread, type ThreadMeeting, threadsMeet } from './threads.ts';
 import { worstOf } from './worst-of.ts';
 
+/** What is known of a feature: what the atlas says of the part, or what was measured on the one in hand. */
+export type Known = Fact | Measured;
+
 /** The facts of the two parts together. A feature belongs to one slot, so it is never on both. Nothing said counts as not known. */
-export type FactOf = (feature: FeatureId) => Fact | undefined;
+export type FactOf = (feature: FeatureId) => Known | undefined;
 
 /** Judges one rule from the facts it reads (F1, F2) and nothing else. A fact of the wrong kind is a bug past the door, and throws. */
 export const judgeRule = (rule: FitRule, factOf: FactOf): RuleFinding => {
@@ -42,14 +47,14 @@ const pointsOf = (rule: FitRule, factOf: FactOf): readonly FitPoint[] => {
       );
     case 'thread':
       return [
-        chosen('thread', factOf, rule.external.size, rule.internal.size),
+        screwed('thread', factOf, rule.external.size, rule.internal.size),
         chosen('hand of thread', factOf, rule.external.hand, rule.internal.hand),
       ];
     case 'bolt circle':
       return [
         counted('hole count', factOf, rule.a.count, rule.b.count),
         measured('circle diameter', factOf, rule.a.diameter, rule.b.diameter, 1, { least: -rule.within, greatest: rule.within }),
-        chosen('bolt', factOf, rule.a.bolt, rule.b.bolt),
+        screwed('bolt', factOf, rule.a.bolt, rule.b.bolt),
       ];
     case 'clamp profile':
       return [chosen('clamp profile', factOf, rule.a, rule.b)];
@@ -64,13 +69,18 @@ const pointsOf = (rule: FitRule, factOf: FactOf): readonly FitPoint[] => {
 
 const span = (rule: { readonly min: number; readonly max: number }): Span => ({ least: rule.min, greatest: rule.max });
 
-/** The fact when it is known, checked to be of the kind the rule compares. */
-const known = <K extends Fact['kind']>(factOf: FactOf, feature: FeatureId, kind: K): Extract<Fact, { kind: K }> | null => {
+/** What is known, checked to be of the kind the rule compares. A measured size stands wherever a measure does. */
+const known = <K extends Fact['kind']>(factOf: FactOf, feature: FeatureId, kind: K): KnownOf<K> | null => {
   const fact = factOf(feature);
   if (fact === undefined || fact.kind === 'not known') return null;
-  if (fact.kind !== kind) throw new TypeError(`fit rule: ${feature} is a ${fact.kind} where the rule compares a ${kind}`);
-  return fact as Extract<Fact, { kind: K }>;
+  if (fact.kind !== kind && !(fact.kind === 'measured' && kind === 'measure')) {
+    throw new TypeError(`fit rule: ${feature} is a ${fact.kind} where the rule compares a ${kind}`);
+  }
+  return fact as KnownOf<K>;
 };
+
+type KnownOf<K extends Fact['kind']> = K extends 'measure' ? Size : Extract<Fact, { kind: K }>;
+type Compared = Omit<FitPoint, 'what' | 'features'>;
 
 const compare = <K extends Fact['kind']>(
   what: PointKind,
@@ -78,40 +88,64 @@ const compare = <K extends Fact['kind']>(
   kind: K,
   first: FeatureId,
   second: FeatureId,
-  judge: (first: Extract<Fact, { kind: K }>, second: Extract<Fact, { kind: K }>) => Pick<FitPoint, 'verdict' | 'found' | 'asked' | 'share'>,
+  judge: (first: KnownOf<K>, second: KnownOf<K>) => Compared,
 ): FitPoint => {
   const features = [first, second];
   const one = known(factOf, first, kind);
   const other = known(factOf, second, kind);
-  if (one !== null && other !== null) return { what, ...judge(one, other), features, missing: [] };
+  if (one !== null && other !== null) return { what, features, ...judge(one, other) };
   const missing = one !== null ? [second] : other !== null ? [first] : features;
-  return { what, verdict: 'not known', features, missing };
+  return { what, features, verdict: 'not known', missing };
 };
 
+/** outer − inner, halved for a radial clearance of diameters. */
 const measured = (what: PointKind, factOf: FactOf, outer: FeatureId, inner: FeatureId, per: 1 | 2, asked: Span): FitPoint => {
-  const point = compare(what, factOf, 'measure', outer, inner, (one, other) => difference(limitsOf(one), limitsOf(other), per, asked));
+  const point = compare(what, factOf, 'measure', outer, inner, (one, other) => {
+    const judged = judgeSum(
+      [
+        { limits: limitsOf(one), times: 1 / per },
+        { limits: limitsOf(other), times: -1 / per },
+      ],
+      asked,
+    );
+    // Two parts in hand either go together or do not: a straddle is then the instrument's doubt, not a choice of parts (ISO 14253-1).
+    const doubtful = judged.verdict === 'after work' && one.kind === 'measured' && other.kind === 'measured';
+    return doubtful ? { ...judged, verdict: 'not known', missing: [outer, inner] } : { ...judged, missing: [] };
+  });
   return { ...point, asked };
 };
 
 /** Good examples of a part bear one of several options; which, is seen on the part in hand. */
-const chosen = (what: PointKind, factOf: FactOf, first: FeatureId, second: FeatureId): FitPoint =>
-  compare(what, factOf, 'choice', first, second, (one, other) => ({
-    verdict: !one.anyOf.some((option) => other.anyOf.includes(option))
-      ? 'will not fit'
-      : [...one.anyOf, ...other.anyOf].every((option) => option === one.anyOf[0])
-        ? 'drops in'
-        : 'after work',
-  }));
+const chosen = (what: PointKind, factOf: FactOf, first: FeatureId, second: FeatureId, alike = Object.is): FitPoint =>
+  compare(what, factOf, 'choice', first, second, (one, other) => {
+    const agree = one.anyOf.flatMap((a) => other.anyOf.map((b) => alike(a, b)));
+    return { verdict: !agree.includes(true) ? 'will not fit' : agree.includes(false) ? 'after work' : 'drops in', missing: [] };
+  });
+
+/** Screw threads, given by designation. The hand of a shaft's or nut's thread is a feature of its own, so `LH` in the designation is not compared here. */
+const screwed = (what: PointKind, factOf: FactOf, first: FeatureId, second: FeatureId): FitPoint => {
+  const point = chosen(what, factOf, first, second, (a, b) => sizesDiffer(a, b) === null);
+  if (point.verdict !== 'will not fit') return point;
+  const [one, other] = [known(factOf, first, 'choice'), known(factOf, second, 'choice')];
+  const thread = one?.anyOf.length === 1 && other?.anyOf.length === 1 && sizesDiffer(one.anyOf[0] as string, other.anyOf[0] as string);
+  return thread ? { ...point, thread } : point;
+};
+
+/** How two designations differ but for their hand, or null for the same thread. One that cannot be read is the same only as itself. */
+const sizesDiffer = (a: string, b: string): ThreadMeeting | null => {
+  if (a === b) return null;
+  const [one, other] = [readThread(a), readThread(b)];
+  if (!one.ok || !other.ok) return { differs: [], nearMiss: false };
+  const meeting = threadsMeet({ ...one.value, hand: 'right' }, { ...other.value, hand: 'right' });
+  return meeting.differs.length === 0 ? null : meeting;
+};
 
 const counted = (what: PointKind, factOf: FactOf, first: FeatureId, second: FeatureId): FitPoint =>
-  compare(what, factOf, 'count', first, second, (one, other) => ({
-    verdict:
-      one.to < other.from || other.to < one.from
-        ? 'will not fit'
-        : one.from === one.to && other.from === other.to
-          ? 'drops in'
-          : 'after work',
-  }));
+  compare(what, factOf, 'count', first, second, (one, other) => {
+    const apart = one.to < other.from || other.to < one.from;
+    const settled = one.from === one.to && other.from === other.to;
+    return { verdict: apart ? 'will not fit' : settled ? 'drops in' : 'after work', missing: [] };
+  });
 
 /** A service not needed is met by anything, and one that is offered meets any need: either alone decides, known or not the other. */
 const served = (factOf: FactOf, needs: FeatureId, offers: FeatureId): FitPoint => {

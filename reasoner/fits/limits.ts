@@ -1,5 +1,6 @@
 import type { Fact } from '../atlas/atlas.ts';
 import type { FitVerdict, Span } from './fit.ts';
+import type { Measured } from './measured.ts';
 import { normalWithin } from './normal.ts';
 
 /**
@@ -9,32 +10,54 @@ import { normalWithin } from './normal.ts';
 export interface Limits {
   readonly low: number;
   readonly high: number;
+  /** Standard deviation, also in nanometres: of limits a sixth of their width, of a measured size its uncertainty. */
+  readonly sd: number;
 }
 
-const nanometres = (mm: number): number => Math.round(mm * 1e6);
-const millimetres = (nm: number): number => nm / 1e6;
+export type Size = (Fact & { readonly kind: 'measure' }) | Measured;
 
-export const limitsOf = (fact: Fact & { kind: 'measure' }): Limits => ({
-  low: nanometres(fact.nominal + fact.lower),
-  high: nanometres(fact.nominal + fact.upper),
-});
+export const nanometres = (mm: number): number => Math.round(mm * 1e6);
+export const millimetres = (nm: number): number => nm / 1e6;
 
-/** outer − inner, divided by `per` (2 for a radial clearance of diameters): what it can be at worst, and the share within `asked`. */
-export const difference = (
-  outer: Limits,
-  inner: Limits,
-  per: 1 | 2,
+export const limitsOf = (size: Size): Limits => {
+  if (size.kind === 'measured') {
+    return { low: nanometres(size.value - 2 * size.u), high: nanometres(size.value + 2 * size.u), sd: size.u * 1e6 };
+  }
+  const low = nanometres(size.nominal + size.lower);
+  const high = nanometres(size.nominal + size.upper);
+  return { low, high, sd: (high - low) / 6 };
+};
+
+/** A size and how often it enters a sum; taken away where `times` is negative. */
+export interface Term {
+  readonly limits: Limits;
+  readonly times: number;
+}
+
+/** What a sum of independent sizes can be: at worst, and by its mean and standard deviation. Nanometres. */
+export const sumOf = (terms: readonly Term[]): Limits & { readonly mean: number } => {
+  let low = 0;
+  let high = 0;
+  let variance = 0;
+  for (const { limits, times } of terms) {
+    low += times * (times > 0 ? limits.low : limits.high);
+    high += times * (times > 0 ? limits.high : limits.low);
+    variance += (times * limits.sd) ** 2;
+  }
+  return { low, high, mean: (low + high) / 2, sd: Math.sqrt(variance) };
+};
+
+/** A sum against what is asked of it, in mm (F2). */
+export const judgeSum = (
+  terms: readonly Term[],
   asked: Span,
-): { readonly found: Span; readonly share: number; readonly verdict: FitVerdict } => {
-  const least = outer.low - inner.high;
-  const greatest = outer.high - inner.low;
-  const from = per * nanometres(asked.least);
-  const to = per * nanometres(asked.greatest);
-  const mean = (least + greatest) / 2;
-  const sd = Math.hypot(outer.high - outer.low, inner.high - inner.low) / 6;
+): { readonly found: Span; readonly share: number; readonly verdict: 'drops in' | 'after work' | 'will not fit' } => {
+  const sum = sumOf(terms);
+  const least = nanometres(asked.least);
+  const greatest = nanometres(asked.greatest);
   return {
-    found: { least: millimetres(least / per), greatest: millimetres(greatest / per) },
-    share: normalWithin(mean, sd, from, to),
-    verdict: least >= from && greatest <= to ? 'drops in' : greatest < from || least > to ? 'will not fit' : 'after work',
-  };
+    found: { least: millimetres(sum.low), greatest: millimetres(sum.high) },
+    share: normalWithin(sum.mean, sum.sd, least, greatest),
+    verdict: sum.low >= least && sum.high <= greatest ? 'drops in' : sum.high < least || sum.low > greatest ? 'will not fit' : 'after work',
+  } satisfies { verdict: FitVerdict; found: Span; share: number };
 };
