@@ -1,0 +1,55 @@
+import { checkParts } from './pack/check-parts.ts';
+import type { Chapter, SheetDraft } from './pack/draft.ts';
+import { allowedTable, factsTable, partsTable } from './pack/write-tables.ts';
+import { counterSheets } from './sheets/counter.ts';
+import { features } from './vocabulary/features.ts';
+import { joints } from './vocabulary/joints.ts';
+import { ports } from './vocabulary/ports.ts';
+import { slots } from './vocabulary/slots.ts';
+import { sources } from './vocabulary/sources.ts';
+import { stages } from './vocabulary/stages.ts';
+import { makeMerrowby } from './world/merrowby/chapter.ts';
+import { makeNorthquay } from './world/patterns/northquay.ts';
+
+const head = {
+  format: 'kinplate atlas pack',
+  version: 1,
+  invented: true,
+  note: 'Every maker, name and figure in this pack is invented.',
+  id: 'saltmarsh-demo',
+  title: 'Saltmarsh demo atlas',
+  edition: '2026-11-25',
+};
+
+const demoChapters = (): readonly Chapter[] => {
+  const merrowby = makeMerrowby();
+  return [merrowby, makeNorthquay(merrowby.parts)];
+};
+
+const demoSheets: readonly SheetDraft[] = [...counterSheets];
+
+/** The demo atlas pack as files: path inside the pack's folder, text. The same on every run. Throws on a slip of a maker's. */
+export const makeDemoPack = (): Map<string, string> => {
+  const chapters = demoChapters();
+  const all = <Key extends keyof Chapter>(key: Key) => chapters.flatMap((chapter) => chapter[key] as readonly Chapter[Key][number][]);
+  const parts = all('parts');
+  checkParts(parts, features);
+  const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+  return new Map([
+    ['pack.json', json(head)],
+    ['sources.json', json(sources)],
+    ['stages.json', json(stages)],
+    ['slots.json', json(slots)],
+    ['ports.json', json(ports)],
+    ['features.json', json(features)],
+    ['joints.json', json(joints)],
+    ['makers.json', json(all('makers'))],
+    ['families.json', json(all('families'))],
+    ['generations.json', json(all('generations'))],
+    ['models.json', json(all('models'))],
+    ['parts.csv', partsTable(parts)],
+    ['facts.csv', factsTable(parts)],
+    ['allowed.csv', allowedTable(all('allowed'))],
+    ...demoSheets.map((sheet): [string, string] => [`sheets/${sheet.id}.json`, json(sheet)]),
+  ]);
+};

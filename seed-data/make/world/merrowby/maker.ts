@@ -1,0 +1,90 @@
+import type { Maker } from '../../../../reasoner/index.ts';
+import type { FactDraft, Plain } from '../../pack/draft.ts';
+import { mark } from '../../pack/facts.ts';
+import { numberFor } from '../../pack/hash.ts';
+import { tradeNamesDuring, type Years } from '../../pack/years.ts';
+
+export const merrowbyTradeNames = [
+  { name: 'Lisle Air Engines', from: 1951, to: 1974 },
+  { name: 'Lisle-Merrowby', from: 1974, to: 1992 },
+  { name: 'Merrowby Rotating Machines', from: 1992, to: 2009 },
+  { name: 'Merrowby', from: 2009, to: null },
+];
+
+const birds = ['Shearwater', 'Dunlin', 'Fulmar', 'Tern', 'Gannet', 'Petrel', 'Skua'];
+const journalBirds = ['Shearwater', 'Dunlin', 'Fulmar', 'Tern'];
+
+/** A bird, the compressor wheel's exducer in whole millimetres, and a word where the bearing set is a cartridge. */
+export const merrowby: Plain<Maker> = {
+  id: 'merrowby',
+  name: 'Merrowby',
+  tradeNames: merrowbyTradeNames,
+  plateRule: true,
+  grammar: {
+    tokens: [
+      {
+        id: 'merrowby-bird',
+        name: 'bird',
+        before: '',
+        optional: false,
+        reads: { kind: 'word', words: birds },
+        promises: [
+          {
+            feature: 'bearing-set-kind',
+            kind: 'choice',
+            of: { ...Object.fromEntries(journalBirds.map((bird) => [bird, ['journal']])), Petrel: ['cartridge'], Skua: ['cartridge'] },
+          },
+        ],
+      },
+      {
+        id: 'merrowby-exducer',
+        name: 'compressor wheel exducer',
+        before: ' ',
+        optional: false,
+        reads: { kind: 'whole number', from: 36, to: 74 },
+        promises: [{ feature: 'compressor-wheel-exducer', kind: 'number', within: 0.5 }],
+      },
+      {
+        id: 'merrowby-bearing',
+        name: 'bearing word',
+        before: ' ',
+        optional: true,
+        reads: { kind: 'word', words: ['Cartridge'] },
+        promises: [{ feature: 'bearing-set-kind', kind: 'choice', of: { Cartridge: ['cartridge'] } }],
+      },
+    ],
+    demands: [
+      {
+        when: { token: 'merrowby-bird', is: ['Petrel', 'Skua'] },
+        then: { token: 'merrowby-bearing', present: true },
+        because: 'Petrel and Skua were only ever built on a ball-bearing cartridge, and their names say so',
+      },
+      {
+        when: { token: 'merrowby-bird', is: journalBirds },
+        then: { token: 'merrowby-bearing', present: false },
+        because: 'Shearwater, Dunlin, Fulmar and Tern were never built on a cartridge',
+      },
+    ],
+  },
+  source: 'merrowby-list',
+};
+
+const slotLetters: Readonly<Record<string, string>> = {
+  'compressor-housing': 'KA',
+  'compressor-wheel': 'KR',
+  backplate: 'KB',
+  'bearing-housing': 'LB',
+  'bearing-set': 'LS',
+  shaft: 'LW',
+  'turbine-wheel': 'TR',
+  'heat-shield': 'TS',
+  'turbine-housing': 'TA',
+  nameplate: 'NP',
+};
+
+/** Merrowby's number: two letters for the slot, a running number, and a stroke with the issue of the drawing. */
+export const merrowbyNumber = (slot: string, id: string, issue = 1): string =>
+  `${slotLetters[slot]} ${21_000 + numberFor(id, 68_000)}/${issue}`;
+
+/** The maker's names found cast on parts made in these years. */
+export const merrowbyCasting = (years: Years): FactDraft => mark(...tradeNamesDuring(merrowbyTradeNames, years).map(({ name }) => name));

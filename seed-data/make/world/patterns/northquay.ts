@@ -1,0 +1,131 @@
+import type { Chapter, ModelDraft, PartDraft } from '../../pack/draft.ts';
+import { about, blank, choice, count } from '../../pack/facts.ts';
+import { Shelf } from '../../pack/shelf.ts';
+import { bearingHousing, bearingSet, heatShield, shaft } from '../../parts/core.ts';
+import type { CorePattern } from '../../parts/core-pattern.ts';
+import { cartridgeCore } from '../merrowby/core-patterns.ts';
+import { copyOf, originalIn } from './copy.ts';
+
+const group = { id: 'northquay', name: 'Northquay' };
+
+/** Petrel outside, journal inside: every face of the cartridge core, but two bushes, its own shaft and no water jacket. */
+export const northquayCore: CorePattern = {
+  ...cartridgeCore,
+  kind: 'journal',
+  water: false,
+  bearing: { bore: 17.94, running: 10.13, length: 38.4 },
+  sealBoss: 19.66,
+  weld: { pattern: 'cone', spigot: 13.12 },
+};
+
+const unnamed = (slot: string, patternOf: string) => ({
+  id: `northquay-petrel-${slot}`,
+  name: `Northquay ${slot.replaceAll('-', ' ')} for the Petrel pattern`,
+  maker: null,
+  numbers: [],
+  patternOf,
+  source: 'saltmarsh-book',
+});
+
+const housing = bearingHousing(unnamed('bearing-housing', 'merrowby-cartridge-bearing-housing'), {
+  core: northquayCore,
+  oilFeed: 'm10x1',
+  oilDrain: 'two-bolt',
+  ribPattern: 'ring',
+  ribs: 4,
+  castName: blank,
+  castMark: blank,
+});
+const journals = bearingSet(unnamed('bearing-set', 'merrowby-cartridge'), {
+  core: northquayCore,
+  bushes: 2,
+  balls: 0,
+  thrust: 'split-ring',
+  needsWater: false,
+  mark: blank,
+});
+const spindle = shaft(unnamed('shaft', 'merrowby-cartridge-shaft'), { core: northquayCore, steps: 4, mark: blank });
+const shield = heatShield(unnamed('heat-shield', 'merrowby-cartridge-heat-shield'), {
+  core: northquayCore,
+  outside: 68,
+  dish: 6.1,
+  form: 'pressed',
+  slots: 0,
+  mark: blank,
+});
+
+/** Copies of Petrel 54, 57 and 61: seven and seven blades, eleven turbine blades hardly cut back, friction weld. */
+export const makeNorthquay = (merrowbyParts: readonly PartDraft[]): Chapter => {
+  const original = originalIn(merrowbyParts);
+  const shelf = new Shelf();
+  const models = (
+    [
+      [54, 2, 12],
+      [57, 2, 14],
+      [61, 3, 13],
+    ] as const
+  ).map(([exducer, frame, areaRatio]): ModelDraft => {
+    const id = `northquay-${exducer}`;
+    const subject = `petrel-${exducer}`;
+    const head = copyOf(original(`merrowby-petrel-${frame}-turbine-wheel`), group, `petrel-frame-${frame}`, {
+      blades: count(11),
+      cutback: choice('half'),
+      'cutback-angle': about(12, 2),
+      weld: choice('friction'),
+      'weld-pattern': choice(northquayCore.weld.pattern),
+      'weld-recess': { kind: 'measure', nominal: northquayCore.weld.spigot, lower: 0, upper: 0.02 },
+    });
+    const wheel = copyOf(original(`merrowby-petrel-${exducer}-compressor-wheel`), group, subject, {
+      'full-blades': count(7),
+      'splitter-blades': count(7),
+      look: choice('cast'),
+      nose: choice('hex'),
+      back: choice('full'),
+    });
+    const backplate = copyOf(
+      original(`merrowby-cartridge-backplate-${exducer < 57.5 ? 'middle' : 'large'}`),
+      group,
+      `petrel-${exducer < 57.5 ? 'middle' : 'large'}`,
+    );
+    const compressorHousing = copyOf(original(`merrowby-petrel-${exducer}-compressor-housing`), group, subject);
+    const turbineHousing = copyOf(
+      original(`merrowby-petrel-${frame}-turbine-housing-${areaRatio}`),
+      group,
+      `petrel-frame-${frame}-${areaRatio}`,
+    );
+    shelf.allow(id, 'names', compressorHousing, wheel, housing, spindle, head, turbineHousing);
+    shelf.allow(id, 'service', backplate, journals, shield);
+    return {
+      id,
+      name: `Northquay ${exducer}`,
+      family: 'northquay',
+      generation: null,
+      patternOf: `petrel-${exducer}-cartridge`,
+      from: 2004,
+      to: null,
+      source: 'saltmarsh-book',
+    };
+  });
+  return {
+    makers: [],
+    families: [
+      {
+        id: 'northquay',
+        name: 'Northquay',
+        maker: null,
+        from: 2004,
+        to: null,
+        descendsFrom: [],
+        succeeds: [],
+        patternOf: ['petrel'],
+        about:
+          'Pattern units known only by the quay they turn up on: Petrel outside, but seven and seven blades, eleven turbine blades, friction weld, journals and no water.',
+        source: 'saltmarsh-book',
+      },
+    ],
+    generations: [],
+    models,
+    parts: shelf.parts,
+    allowed: shelf.allowed,
+  };
+};
