@@ -1,5 +1,6 @@
 export * from './algebra/network.ts';
 export * from './atlas/atlas.ts';
+export { type CompiledAtlas, compileAtlas, fitOf } from './atlas/compile.ts';
 export * from './fits/features-of.ts';
 export * from './fits/fit.ts';
 export * from './fits/iso286.ts';
@@ -11,6 +12,8 @@ export * from './fits/rule.ts';
 export * from './fits/threads.ts';
 export * from './fits/worst-of.ts';
 export * from './ids.ts';
+export { readName } from './names/read-name.ts';
 export * from './sheet/sheet.ts';
 export * from './truth.ts';
+export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
 export * from './verdict/verdict.ts';

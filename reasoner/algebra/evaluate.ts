@@ -165,7 +165,10 @@ const forest = <T>(problem: Problem<T>, last: number | null): Node<T>[] => {
   });
   const roots: Node<T>[] = [];
   for (const node of nodes) {
-    const parent = node.context.reduce((nearest, other) => (nearest === -1 || (rank[other] as number) < (rank[nearest] as number) ? other : nearest), -1);
+    const parent = node.context.reduce(
+      (nearest, other) => (nearest === -1 || (rank[other] as number) < (rank[nearest] as number) ? other : nearest),
+      -1,
+    );
     if (parent === -1) roots.push(node);
     else (nodes[rank[parent] as number] as Node<T>).children.push(node);
   }

@@ -53,7 +53,11 @@ const weighed = <T>(network: Network, allowed: T, forbidden: (label: number | nu
 });
 
 /** How many assignments satisfy every constraint, labelled or not. */
-export const countSolutions = (network: Network): number => evaluate(weighed(network, 1, () => 0), numbers);
+export const countSolutions = (network: Network): number =>
+  evaluate(
+    weighed(network, 1, () => 0),
+    numbers,
+  );
 
 /** Whether some assignment satisfies every constraint whose label is not given up. */
 export const isSatisfiable = (network: Network, givenUp: ReadonlySet<number> = new Set()): boolean =>
@@ -124,10 +128,17 @@ export const minimalHittingSets = (families: readonly (readonly number[])[], lim
  * The family as lists, at most `limit`. Where the lattice had to be cut on the way, each set is still sound but may have lost
  * the smaller set that would have absorbed it: it is shrunk against the question itself.
  */
-export const cutToLimit = (sets: LabelSets, family: Antichain, limit: number, suffices: (labels: readonly number[]) => boolean): Enumeration => {
+export const cutToLimit = (
+  sets: LabelSets,
+  family: Antichain,
+  limit: number,
+  suffices: (labels: readonly number[]) => boolean,
+): Enumeration => {
   let found = sets.list(family);
   if (sets.wasCut()) {
-    const shrunk = found.map((set) => set.reduce((kept, label) => (suffices(kept.filter((l) => l !== label)) ? kept.filter((l) => l !== label) : kept), set));
+    const shrunk = found.map((set) =>
+      set.reduce((kept, label) => (suffices(kept.filter((l) => l !== label)) ? kept.filter((l) => l !== label) : kept), set),
+    );
     found = [...new Map(shrunk.map((set) => [set.join(), set])).values()].sort(bySizeThenLabels);
   }
   return { found: found.slice(0, limit), complete: !sets.wasCut() && found.length <= limit };

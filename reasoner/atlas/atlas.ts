@@ -13,6 +13,7 @@ import type {
   SourceId,
   StageId,
 } from '../ids.ts';
+import type { Seen } from '../sheet/sheet.ts';
 
 /**
  * The atlas as data (design §4): what a pack holds and what the store hands over. Plain JSON values,
@@ -89,6 +90,8 @@ export interface Feature {
   readonly wear?: { readonly below: number; readonly above: number };
   /** The mating face this is a dimension of, where it is one. */
   readonly port?: PortId;
+  /** What to say when this is seen, where it tells of work done or of condition and not of origin. */
+  readonly remarks?: readonly { readonly value: Seen; readonly sentence: string; readonly source: SourceId }[];
 }
 
 /** What the atlas knows of one feature of one part. `not known` is said, never left to be guessed (A5). */

@@ -1,5 +1,5 @@
-import { asFound } from '../fits/fit.ts';
 import { featuresOf } from '../fits/features-of.ts';
+import { asFound } from '../fits/fit.ts';
 import { judgeRule } from '../fits/judge-rule.ts';
 import type { FitRule } from '../fits/rule.ts';
 import type { FeatureId } from '../ids.ts';
@@ -37,7 +37,12 @@ export const matingTables = (
   for (const end of ends) {
     for (const rule of end.joint.rules) for (const feature of featuresOf(rule)) (read[slotOf(feature)] as Set<FeatureId>).add(feature);
   }
-  const coarse = bySlot.map((parts, slot) => refine(parts.length, [...(read[slot] as Set<FeatureId>)].map((feature) => (facts[slot] as FactsOf)(feature))));
+  const coarse = bySlot.map((parts, slot) =>
+    refine(
+      parts.length,
+      [...(read[slot] as Set<FeatureId>)].map((feature) => (facts[slot] as FactsOf)(feature)),
+    ),
+  );
   const fine = ends.map((end) => {
     const a = coarse[end.a] as Classes;
     const b = coarse[end.b] as Classes;
@@ -61,7 +66,9 @@ export const matingTables = (
       const table = new Uint8Array(own.count * other.count);
       for (let i = 0; i < own.count; i += 1) {
         for (let j = 0; j < other.count; j += 1) {
-          table[i * other.count + j] = (fine[number] as Uint8Array)[(own.example[i] as number) * wide + (other.example[j] as number)] as number;
+          table[i * other.count + j] = (fine[number] as Uint8Array)[
+            (own.example[i] as number) * wide + (other.example[j] as number)
+          ] as number;
         }
       }
       holds.set(number, table);
@@ -142,7 +149,12 @@ const readings = (classes: Classes, features: readonly FeatureId[], factsOf: (fe
     const key = tables.map((table) => table.of[part]).join();
     let number = numbers.get(key);
     if (number === undefined) {
-      number = distinct.push(new Map(features.map((feature, i) => [feature, (tables[i] as FactTable).distinct[(tables[i] as FactTable).of[part] as number] as Fact]))) - 1;
+      number =
+        distinct.push(
+          new Map(
+            features.map((feature, i) => [feature, (tables[i] as FactTable).distinct[(tables[i] as FactTable).of[part] as number] as Fact]),
+          ),
+        ) - 1;
       numbers.set(key, number);
     }
     return number;
@@ -160,7 +172,9 @@ const merge = (classes: Classes, slot: number, ends: readonly End[], fine: reado
   const example: number[] = [];
   const to = new Int32Array(classes.count);
   for (let group = 0; group < classes.count; group += 1) {
-    const key = rowsOf(group, slot, ends, fine, coarse).map((row) => String.fromCharCode(...packed(row))).join('\u0000');
+    const key = rowsOf(group, slot, ends, fine, coarse)
+      .map((row) => String.fromCharCode(...packed(row)))
+      .join('\u0000');
     let number = numbers.get(key);
     if (number === undefined) {
       number = example.push(group) - 1;
@@ -177,7 +191,8 @@ const rowsOf = (group: number, slot: number, ends: readonly End[], fine: readonl
     const table = fine[number] as Uint8Array;
     const width = (coarse[end.b] as Classes).count;
     if (end.a === slot) return [table.subarray(group * width, (group + 1) * width)];
-    if (end.b === slot) return [Uint8Array.from({ length: (coarse[end.a] as Classes).count }, (_, i) => table[i * width + group] as number)];
+    if (end.b === slot)
+      return [Uint8Array.from({ length: (coarse[end.a] as Classes).count }, (_, i) => table[i * width + group] as number)];
     return [];
   });
 
@@ -192,12 +207,22 @@ const packed = (row: Uint8Array): number[] => {
   return codes;
 };
 
-const permitsOf = (own: Merged, slot: number, ends: readonly End[], fine: readonly Uint8Array[], coarse: readonly Classes[]): Uint8Array => {
+const permitsOf = (
+  own: Merged,
+  slot: number,
+  ends: readonly End[],
+  fine: readonly Uint8Array[],
+  coarse: readonly Classes[],
+): Uint8Array => {
   const rows = own.example.map((group) => rowsOf(group, slot, ends, fine, coarse));
   const permits = new Uint8Array(own.count * own.count);
   for (let a = 0; a < own.count; a += 1) {
     for (let b = 0; b < own.count; b += 1) {
-      permits[a * own.count + b] = (rows[a] as Uint8Array[]).every((row, k) => row.every((bit, i) => bit >= ((rows[b] as Uint8Array[])[k] as Uint8Array)[i]!)) ? 1 : 0;
+      permits[a * own.count + b] = (rows[a] as Uint8Array[]).every((row, k) =>
+        row.every((bit, i) => bit >= ((rows[b] as Uint8Array[])[k] as Uint8Array)[i]!),
+      )
+        ? 1
+        : 0;
     }
   }
   return permits;

@@ -30,28 +30,69 @@ export const compileNames = (atlas: Ground): { readonly names: NameRule[]; reado
     if (maker === null) {
       const pattern = model.patternOf === null ? null : atlas.models.get(model.patternOf);
       const whose = pattern ? fullName(atlas, pattern) : 'no known model';
-      rules.push(rule(`pattern:${model.id}`, 'pattern core', null, `pattern part core (pattern of ${whose}, no maker’s name)`, [model], coreDemands(atlas, of)));
+      rules.push(
+        rule(
+          `pattern:${model.id}`,
+          'pattern core',
+          null,
+          `pattern part core (pattern of ${whose}, no maker’s name)`,
+          [model],
+          coreDemands(atlas, of),
+        ),
+      );
       continue;
     }
     const text = fullName(atlas, model);
     const service = of.map((seat) => (seat === null || seat.naming ? null : seat.any));
     rules.push(
-      rule(`model:${model.id}`, 'model', maker, text, [model], of.map((seat, slot) => (seat?.naming ? seat.names : (service[slot] ?? null)))),
-      rule(`options:${model.id}`, 'model with options', maker, `${text}, with a catalogued option`, [model], of.map((seat) => seat?.any ?? null)),
-      rule(serviceNameId(model.id), 'model with service parts replaced', maker, `${text}, service parts aside`, [model], of.map((seat) => (seat?.naming ? seat.any : null))),
+      rule(
+        `model:${model.id}`,
+        'model',
+        maker,
+        text,
+        [model],
+        of.map((seat, slot) => (seat?.naming ? seat.names : (service[slot] ?? null))),
+      ),
+      rule(
+        `options:${model.id}`,
+        'model with options',
+        maker,
+        `${text}, with a catalogued option`,
+        [model],
+        of.map((seat) => seat?.any ?? null),
+      ),
+      rule(
+        serviceNameId(model.id),
+        'model with service parts replaced',
+        maker,
+        `${text}, service parts aside`,
+        [model],
+        of.map((seat) => (seat?.naming ? seat.any : null)),
+      ),
     );
   }
   for (const { models, demands } of coresOf(atlas, seats)) {
     const maker = makerOf(atlas, models[0] as Model) as MakerId;
     const unidentified = housingSlots(atlas).map(({ slot }) => ({ slot: slot.id, origin: { kind: 'unidentified' } as const }));
-    const made = rule(coreNameId(models[0] as Model), 'core', maker, `core of ${fullNames(atlas, models)} with unidentified housings`, models, demands);
+    const made = rule(
+      coreNameId(models[0] as Model),
+      'core',
+      maker,
+      `core of ${fullNames(atlas, models)} with unidentified housings`,
+      models,
+      demands,
+    );
     rules.push({ ...made, name: { ...made.name, housings: unidentified } });
   }
   for (const family of atlas.atlas.families) {
     if (family.maker === null) continue;
-    const of = atlas.atlas.models.filter((model) => model.family === family.id).map((model) => seats.get(model.id) as readonly (Seats | null)[]);
+    const of = atlas.atlas.models
+      .filter((model) => model.family === family.id)
+      .map((model) => seats.get(model.id) as readonly (Seats | null)[]);
     if (of.length === 0) continue;
-    const whole = atlas.slots.map((slot) => (of.every((each) => each[slot.number]?.naming) ? union(of.map((each) => (each[slot.number] as Seats).any)) : null));
+    const whole = atlas.slots.map((slot) =>
+      of.every((each) => each[slot.number]?.naming) ? union(of.map((each) => (each[slot.number] as Seats).any)) : null,
+    );
     const text = familyName(atlas, family);
     const core = whole.map((demand, slot) => (atlas.slots[slot]?.slot.group === 'core' ? demand : null));
     rules.push(
@@ -109,7 +150,8 @@ export const fullNames = (atlas: Ground, models: readonly Model[]): string => {
   return `${shown.slice(0, -1).join(', ')} or ${shown.at(-1)}`;
 };
 
-export const housingSlots = (atlas: Pick<CompiledAtlas, 'slots'>): readonly CompiledSlot[] => atlas.slots.filter(({ slot }) => slot.group === 'housing');
+export const housingSlots = (atlas: Pick<CompiledAtlas, 'slots'>): readonly CompiledSlot[] =>
+  atlas.slots.filter(({ slot }) => slot.group === 'housing');
 
 /**
  * Where every part may sit, for every model: as listed (A3), and wherever a part it supersedes, in any number of steps, is listed.
@@ -130,7 +172,8 @@ const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
     const roles: (Map<number, Role> | null)[] = atlas.slots.map(() => null);
     for (const { slot, part, role } of model.allowed) {
       const number = atlas.slotNumber.get(slot) as number;
-      const own = (roles[number] ??= new Map());
+      const own = roles[number] ?? new Map<number, Role>();
+      roles[number] = own;
       const at = (atlas.slots[number] as CompiledSlot).partNumber.get(part);
       if (at === undefined) throw new Error(`model ${model.id} lists ${part} in ${slot}, where the atlas has no such part`);
       own.set(at, role);
@@ -200,10 +243,15 @@ const housingOrigins = (atlas: Ground, seats: ReadonlyMap<ModelId, readonly (Sea
   const ofFamily = new Map<FamilyId, (ReadonlySet<number> | null)[]>();
   for (const model of atlas.atlas.models) {
     if (makerOf(atlas, model) === null) continue;
-    const own = (seats.get(model.id) as readonly (Seats | null)[]).map((seat, slot) => (atlas.slots[slot]?.slot.group === 'housing' ? (seat?.any ?? null) : null));
+    const own = (seats.get(model.id) as readonly (Seats | null)[]).map((seat, slot) =>
+      atlas.slots[slot]?.slot.group === 'housing' ? (seat?.any ?? null) : null,
+    );
     ofModel.set(model.id, own);
     const family = ofFamily.get(model.family);
-    ofFamily.set(model.family, family ? family.map((set, slot) => (set && own[slot] ? union([set, own[slot]]) : (set ?? own[slot] ?? null))) : own);
+    ofFamily.set(
+      model.family,
+      family ? family.map((set, slot) => (set && own[slot] ? union([set, own[slot]]) : (set ?? own[slot] ?? null))) : own,
+    );
   }
   return { ofFamily, ofModel };
 };

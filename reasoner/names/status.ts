@@ -1,4 +1,4 @@
-import { choiceExists, matingsOf, type Group, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { choiceExists, type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { Status } from '../verdict/verdict.ts';
 import type { Demand, NameRule } from './compile-names.ts';
 
@@ -52,4 +52,3 @@ export const liveWithin = (slot: UnitSlot, demand: Demand): { all: boolean; some
   const { allowed, others } = split(slot, demand);
   return { all: allowed.length > 0 && !others && !slot.doubtful, some: allowed.length > 0 };
 };
-

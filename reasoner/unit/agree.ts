@@ -58,7 +58,9 @@ export const compatible = (a: Pick<Observation, 'value' | 'sure'>, b: Pick<Obser
       return y.kind === 'count' && x.from <= y.to && y.from <= x.to;
     case 'measure': {
       if (y.kind !== 'measure') return false;
-      return Math.abs(x.value - y.value) <= 2 * (uncertainty(a) + uncertainty(b)) + rounding(Math.max(Math.abs(x.value), Math.abs(y.value)));
+      return (
+        Math.abs(x.value - y.value) <= 2 * (uncertainty(a) + uncertainty(b)) + rounding(Math.max(Math.abs(x.value), Math.abs(y.value)))
+      );
     }
     case 'choice':
       return y.kind === 'choice' && x.option === y.option;

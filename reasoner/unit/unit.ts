@@ -1,8 +1,8 @@
+import { booleans, evaluate, type Factor, marginal } from '../algebra/evaluate.ts';
+import { type Antichain, labelSets } from '../algebra/label-sets.ts';
+import { conflictRing } from '../algebra/network.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import { type CompiledAtlas, type CompiledSlot, slotAt } from '../atlas/compile.ts';
-import { type Antichain, labelSets } from '../algebra/label-sets.ts';
-import { booleans, evaluate, type Factor, marginal } from '../algebra/evaluate.ts';
-import { conflictRing } from '../algebra/network.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Member } from '../verdict/verdict.ts';
 import { agrees } from './agree.ts';
@@ -52,11 +52,21 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
   const grouped = atlas.slots.map((slot) => {
     const held: Held[] = told.flatMap((observation, label) => (observation.slot === slot.slot.id ? [{ label, observation }] : []));
     const absent = sheet.absent.indexOf(slot.slot.id);
-    return { of: slot, absent: absent >= 0, observations: held.map(({ observation }) => observation), ...groupsOf(atlas, slot, held, absent < 0 ? null : told.length + absent) };
+    return {
+      of: slot,
+      absent: absent >= 0,
+      observations: held.map(({ observation }) => observation),
+      ...groupsOf(atlas, slot, held, absent < 0 ? null : told.length + absent),
+    };
   });
   const agreeing = grouped.map(({ groups }) => groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : [])));
-  const before = grouped.map((slot, i): UnitSlot => ({ ...slot, agreeing: agreeing[i] as number[], live: agreeing[i] as number[], doubtful: false }));
-  const selfConflicts = selfConflictsOf(atlas, before.map((slot) => matingsOf(slot, slot.agreeing)));
+  const before = grouped.map(
+    (slot, i): UnitSlot => ({ ...slot, agreeing: agreeing[i] as number[], live: agreeing[i] as number[], doubtful: false }),
+  );
+  const selfConflicts = selfConflictsOf(
+    atlas,
+    before.map((slot) => matingsOf(slot, slot.agreeing)),
+  );
   const doubtful = new Set(selfConflicts.flat());
   const live = liveGroups(atlas, before, doubtful);
   return {
@@ -74,12 +84,21 @@ interface Held {
 }
 
 /** Parts of a slot, grouped by what they violate and how they mate. Each observation is judged once for each distinct fact. */
-const groupsOf = (atlas: CompiledAtlas, slot: CompiledSlot, held: readonly Held[], absent: number | null): { groups: Group[]; groupOf: Int32Array } => {
+const groupsOf = (
+  atlas: CompiledAtlas,
+  slot: CompiledSlot,
+  held: readonly Held[],
+  absent: number | null,
+): { groups: Group[]; groupOf: Int32Array } => {
   let groupOf = Int32Array.from(slot.matingOf);
-  let groups: Omit<Group, 'parts'>[] = Array.from({ length: slot.matingCount }, (_, mating) => ({ violates: absent === null ? [] : [absent], mating }));
+  let groups: Omit<Group, 'parts'>[] = Array.from({ length: slot.matingCount }, (_, mating) => ({
+    violates: absent === null ? [] : [absent],
+    mating,
+  }));
   for (const { label, observation } of held) {
     const feature = atlas.features.get(observation.feature) as Feature | undefined;
-    if (!feature || feature.slot !== slot.slot.id) throw new Error(`observation ${observation.id} is of ${observation.feature}, no feature of ${slot.slot.id}`);
+    if (!feature || feature.slot !== slot.slot.id)
+      throw new Error(`observation ${observation.id} is of ${observation.feature}, no feature of ${slot.slot.id}`);
     const facts = slot.factsOf(feature.id);
     const fails = facts.distinct.map((fact) => agrees(feature, fact, observation) === 'fails');
     if (!fails.includes(true)) continue;
@@ -126,14 +145,22 @@ export const jointFactors = <T>(
     const table = joint.holds;
     if (rows.every((row) => columns.every((column) => table[row + column] === 1))) return [];
     const otherwise = fails(joint.number);
-    return [{ scope: [a, b], at: (values) => (table[(rows[values[a] as number] as number) + (columns[values[b] as number] as number)] === 1 ? holds : otherwise) }];
+    return [
+      {
+        scope: [a, b],
+        at: (values) => (table[(rows[values[a] as number] as number) + (columns[values[b] as number] as number)] === 1 ? holds : otherwise),
+      },
+    ];
   });
 
 /** Whether the slots, each given the mating classes it may have (null: free), can be chosen for with no failing joint. */
 export const choiceExists = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[]): boolean => {
   if (matings.some((each) => each !== null && each.length === 0)) return false;
   const { variableOf, lists } = variables(matings);
-  return evaluate({ domains: lists.map((list) => list.length), factors: jointFactors(atlas, variableOf, lists, true, () => false) }, booleans);
+  return evaluate(
+    { domains: lists.map((list) => list.length), factors: jointFactors(atlas, variableOf, lists, true, () => false) },
+    booleans,
+  );
 };
 
 /** For one slot, which of its mating classes some choice has. */
@@ -152,7 +179,9 @@ export const variables = <L extends readonly unknown[]>(domains: readonly (L | n
   return { variableOf, lists };
 };
 
-export const matingsOf = (slot: UnitSlot, groups: readonly number[]): number[] => [...new Set(groups.map((group) => (slot.groups[group] as Group).mating))];
+export const matingsOf = (slot: UnitSlot, groups: readonly number[]): number[] => [
+  ...new Set(groups.map((group) => (slot.groups[group] as Group).mating)),
+];
 
 /** Minimal sets of slots in conflict with themselves. One value stands for the unlisted part: it costs the slot's label and meets everything. */
 export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonly number[])[]): number[][] => {
@@ -165,9 +194,18 @@ export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonl
       const cost = sets.of([slot]);
       return { scope: [slot], at: (values) => (values[slot] === unlisted[slot] ? cost : ring.one) };
     }),
-    ...jointFactors<Antichain>(atlas, matings.map((_, i) => i), matings, ring.one, () => ring.zero).map((factor): Factor<Antichain> => {
+    ...jointFactors<Antichain>(
+      atlas,
+      matings.map((_, i) => i),
+      matings,
+      ring.one,
+      () => ring.zero,
+    ).map((factor): Factor<Antichain> => {
       const [a, b] = factor.scope as [number, number];
-      return { scope: factor.scope, at: (values) => (values[a] === unlisted[a] || values[b] === unlisted[b] ? ring.one : factor.at(values)) };
+      return {
+        scope: factor.scope,
+        at: (values) => (values[a] === unlisted[a] || values[b] === unlisted[b] ? ring.one : factor.at(values)),
+      };
     }),
   ];
   return sets.list(evaluate({ domains: matings.map((list) => list.length + 1), factors }, ring));

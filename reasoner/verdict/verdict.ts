@@ -36,11 +36,16 @@ export interface Verdict {
   readonly slots: readonly SlotAnswer[];
   /** Conflicts of the observations and joints among themselves, whatever the name: some part is unlisted, or an observation is wrong. */
   readonly unit: Conflicts;
-  /** Every name judged, best rung first. */
+  /** Every name judged, best rung first; hybrids only where the unit calls for them (SPEC, Names). */
   readonly names: readonly NameAnswer[];
+  /** False when more hybrids were open than are formed. */
+  readonly namesComplete: boolean;
   /** The highest rung that stands; several names when their parts are the same. */
   readonly honest: readonly NameId[];
-  /** The open names on the highest rung above the honest one that has any. Empty when none is open above it. */
+  /**
+   * The open names on the highest level above the honest one that has any (the three model rungs are one level); of a model
+   * open on several rungs, its best. Empty when none is open above it.
+   */
   readonly open: readonly NameId[];
   readonly claim: ClaimAnswer | null;
   readonly ticket: { readonly may: readonly Clause[]; readonly mustNot: readonly Clause[] };
@@ -167,6 +172,8 @@ export type Finding =
     }
   /** Plate number, trade name and era that disagree with each other, or with the bearing housing (O5). */
   | { readonly kind: 'plate'; readonly observations: readonly ObservationId[]; readonly sentence: string }
+  /** Something seen that tells of work done or of condition, not of origin, in the atlas's own words. */
+  | { readonly kind: 'remark'; readonly observation: ObservationId; readonly sentence: string }
   /** No listed part agrees with everything seen on this slot. */
   | { readonly kind: 'unlisted part'; readonly slot: SlotId; readonly sentence: string };
 

@@ -27,13 +27,17 @@ export const conflictsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): 
   });
   const { variableOf, lists } = variables<readonly Value[]>(domains);
   const slotOf = variableOf.flatMap((variable, slot) => (variable === null ? [] : [slot]));
-  const labelsOf = lists.map((list, variable) => list.map(({ violates, againstDemand }) => (againstDemand ? [...violates, demandLabel(slotOf[variable] as number)] : violates)));
+  const labelsOf = lists.map((list, variable) =>
+    list.map(({ violates, againstDemand }) => (againstDemand ? [...violates, demandLabel(slotOf[variable] as number)] : violates)),
+  );
   const matings = lists.map((list) => list.map(({ mating }) => mating));
   const sizes = lists.map((list) => list.length);
 
   const sets = labelSets(evidence.length + atlas.joints.length + atlas.slots.length);
   const ring = conflictRing(sets);
-  const factors: Factor<Antichain>[] = jointFactors<Antichain>(atlas, variableOf, matings, ring.one, (joint) => sets.of([jointLabel(joint)]));
+  const factors: Factor<Antichain>[] = jointFactors<Antichain>(atlas, variableOf, matings, ring.one, (joint) =>
+    sets.of([jointLabel(joint)]),
+  );
   labelsOf.forEach((values, variable) => {
     const excludedBy = values.map((labels) => labels.reduce<Antichain>((any, label) => sets.either(any, sets.of([label])), sets.none));
     factors.push({ scope: [variable], at: (chosen) => excludedBy[chosen[variable] as number] as Antichain });
@@ -48,7 +52,10 @@ export const conflictsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): 
         domains: sizes,
         factors: [
           ...jointFactors(atlas, variableOf, matings, true, (joint) => !keeps.has(jointLabel(joint))),
-          ...allowed.map((values, variable) => ({ scope: [variable], at: (chosen: readonly number[]) => values[chosen[variable] as number] as boolean })),
+          ...allowed.map((values, variable) => ({
+            scope: [variable],
+            at: (chosen: readonly number[]) => values[chosen[variable] as number] as boolean,
+          })),
         ],
       },
       booleans,

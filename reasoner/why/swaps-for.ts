@@ -74,7 +74,9 @@ const standsAfter = (unit: Unit, rule: NameRule, slots: readonly number[], parts
     if (at >= 0) return parts[at] as readonly number[];
     return slot.agreeing.flatMap((group) => (slot.groups[group] as Group).parts);
   });
-  const classes = (numbers: readonly number[], slot: number): number[] => [...new Set(numbers.map((part) => unit.slots[slot]?.of.matingOf[part] as number))];
+  const classes = (numbers: readonly number[], slot: number): number[] => [
+    ...new Set(numbers.map((part) => unit.slots[slot]?.of.matingOf[part] as number)),
+  ];
   const matings = candidates.map(classes);
   // Doubtful slots after the swap: those of the minimal conflicts the unit would still have with itself.
   const doubtful = new Set(selfConflictsOf(unit.atlas, matings).flat());

@@ -47,7 +47,9 @@ const dominators = (slot: UnitSlot): readonly (readonly number[])[] => {
   const known = remembered.get(slot);
   if (known) return known;
   const made = slot.groups.map((worse, w) =>
-    slot.groups.flatMap((better, b) => (b !== w && atLeastAsGood(slot.of, better, worse) && !(b > w && atLeastAsGood(slot.of, worse, better)) ? [b] : [])),
+    slot.groups.flatMap((better, b) =>
+      b !== w && atLeastAsGood(slot.of, better, worse) && !(b > w && atLeastAsGood(slot.of, worse, better)) ? [b] : [],
+    ),
   );
   remembered.set(slot, made);
   return made;

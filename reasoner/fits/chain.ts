@@ -1,0 +1,109 @@
+import type { FeatureId, Id, SourceId } from '../ids.ts';
+import type { FitVerdict, Span } from './fit.ts';
+import { type FactOf, knownSize } from './judge-rule.ts';
+import { judgeSum, type Limits, limitsOf, millimetres, sumOf } from './limits.ts';
+import { type Draws, type Statistics, simulate } from './simulate.ts';
+
+export type ChainId = Id<'chain'>;
+
+/**
+ * A stack of lengths over any number of parts (F1, axial chain): from the turbine wheel's back to the compressor nut, say. What is left over
+ * is a float or a nut's engagement, and must lie in [min, max] mm.
+ */
+export interface Chain {
+  readonly id: ChainId;
+  readonly name: string;
+  readonly leaves: 'float' | 'nut engagement' | 'gap';
+  /** Lengths and how often each enters: 1 adds, −1 takes away, ½ for a length given as a diameter. */
+  readonly links: readonly { readonly feature: FeatureId; readonly times: number }[];
+  readonly min: number;
+  readonly max: number;
+  readonly source: SourceId;
+}
+
+export interface ChainFinding {
+  readonly chain: ChainId;
+  readonly verdict: FitVerdict;
+  readonly asked: Span;
+  /** Features the atlas does not know; where there are any, there are no numbers. */
+  readonly missing: readonly FeatureId[];
+  readonly numbers: ChainNumbers | null;
+}
+
+/** What the stack leaves, in mm. */
+export interface ChainNumbers {
+  /** Every length at the limit that hurts most. */
+  readonly worst: Span;
+  /** Middle ± root of the sum of squares of the half-widths: nearly all stacks when each length is normal with its limits at ±3 standard deviations. */
+  readonly rss: Span;
+  /** The same with the half-width made greater by `factor`, for lengths that are not as well centred as the statistics would like. */
+  readonly inflated: Span & { readonly factor: number };
+  /** Share of stacks within what is asked, 0..1. */
+  readonly share: number;
+  readonly statistics: Statistics;
+  /** Greatest first: how much each length may move the whole either way, and its part of the whole's variance, 0..1. */
+  readonly contributions: readonly { readonly feature: FeatureId; readonly half: number; readonly ofVariance: number }[];
+}
+
+/**
+ * Judges a chain (F2): the verdict rests on the worst case alone, as everywhere. Without `draws` the share is the closed form for normal
+ * lengths; with them it is simulated. A length standing twice in the chain is one length, not two.
+ *
+ * Inflation factor 1 + ½·(worst − rss)/(rss·(√n − 1)): Drake, *Dimensioning and Tolerancing Handbook*, 1999, ch. 9.
+ */
+export const judgeChain = (chain: Chain, factOf: FactOf, draws?: Draws): ChainFinding => {
+  const asked: Span = { least: chain.min, greatest: chain.max };
+  const times = new Map<FeatureId, number>();
+  for (const link of chain.links) times.set(link.feature, (times.get(link.feature) ?? 0) + link.times);
+  const links = [...times].map(([feature, each]) => ({ feature, times: each, size: knownSize(factOf, feature) }));
+  const missing = links.filter((link) => link.size === null).map((link) => link.feature);
+  const known = links.flatMap((link) =>
+    link.size === null ? [] : [{ ...link, limits: limitsOf(link.size), measured: link.size.kind === 'measured' }],
+  );
+  if (missing.length > 0) return { chain: chain.id, verdict: 'not known', asked, missing, numbers: null };
+  const judged = judgeSum(known, asked);
+  const simulated = draws && simulate([{ terms: known, asked }], draws);
+  const doubtful = judged.verdict === 'after work' && known.every((link) => link.measured);
+  return {
+    chain: chain.id,
+    verdict: doubtful ? 'not known' : judged.verdict,
+    asked,
+    missing: doubtful ? known.map((link) => link.feature) : [],
+    numbers: {
+      worst: judged.found,
+      ...statisticalSpans(known),
+      share: simulated?.share ?? judged.share,
+      statistics: simulated?.statistics ?? { method: 'closed form', spread: 'normal' },
+      contributions: contributionsOf(known),
+    },
+  };
+};
+
+interface Link {
+  readonly feature: FeatureId;
+  readonly times: number;
+  readonly limits: Limits;
+}
+
+const half = (link: Link): number => (Math.abs(link.times) * (link.limits.high - link.limits.low)) / 2;
+
+const statisticalSpans = (links: readonly Link[]): Pick<ChainNumbers, 'rss' | 'inflated'> => {
+  const { mean } = sumOf(links);
+  const halves = links.map(half);
+  const worst = halves.reduce((sum, each) => sum + each, 0);
+  const rss = Math.hypot(...halves);
+  const factor = rss === 0 || links.length < 2 ? 1 : 1 + (0.5 * (worst - rss)) / (rss * (Math.sqrt(links.length) - 1));
+  const about = (width: number): Span => ({ least: millimetres(mean - width), greatest: millimetres(mean + width) });
+  return { rss: about(rss), inflated: { ...about(rss * factor), factor } };
+};
+
+const contributionsOf = (links: readonly Link[]): ChainNumbers['contributions'] => {
+  const variance = links.reduce((sum, link) => sum + (link.times * link.limits.sd) ** 2, 0);
+  return links
+    .map((link) => ({
+      feature: link.feature,
+      half: millimetres(half(link)),
+      ofVariance: variance === 0 ? 0 : (link.times * link.limits.sd) ** 2 / variance,
+    }))
+    .sort((a, b) => b.half - a.half);
+};

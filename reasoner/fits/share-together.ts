@@ -1,0 +1,31 @@
+import type { Span } from './fit.ts';
+import { type FactOf, knownSize } from './judge-rule.ts';
+import { limitsOf } from './limits.ts';
+import type { FitRule } from './rule.ts';
+import { type Condition, type Draws, type Statistics, simulate } from './simulate.ts';
+
+/**
+ * The share of pairs for which every clearance of a rule lies within its limits at once. The points of a finding give each clearance alone;
+ * together they are fewer, and where a dimension stands in two clearances the shares do not simply multiply. So this is simulated.
+ * Null when a dimension is not known, or the rule compares nothing that is measured.
+ */
+export const shareTogether = (
+  rule: FitRule,
+  factOf: FactOf,
+  draws: Draws,
+): { readonly share: number; readonly statistics: Statistics } | null => {
+  const conditions: Condition[] = [];
+  for (const { outer, inner, per, asked } of clearancesOf(rule)) {
+    const one = knownSize(factOf, outer);
+    const other = knownSize(factOf, inner);
+    if (one === null || other === null) return null;
+    conditions.push({
+      asked,
+      terms: [
+        { feature: outer, limits: limitsOf(one), measured: one.kind === 'measured', times: 1 / per },
+        { feature: inner, limits: limitsOf(other), measured: other.kind === 'measured', times: -1 / per },
+      ],
+    });
+  }
+  return conditions.length === 0 ? null : simulate(conditions, draws);
+};

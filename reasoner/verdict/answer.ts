@@ -1,0 +1,123 @@
+import { defaultLimit } from '../algebra/network.ts';
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { NameId } from '../ids.ts';
+import { findRule, honestOf, ladderOf, openAbove } from '../names/ladder.ts';
+import { type Judged, judge } from '../names/status.ts';
+import type { Observation, Sheet } from '../sheet/sheet.ts';
+import { compatible } from '../unit/agree.ts';
+import { type Unit, unitOf } from '../unit/unit.ts';
+import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
+import { cautions } from '../words/cautions.ts';
+import { seenPhrase } from '../words/phrases.ts';
+import { ticketOf } from '../words/ticket.ts';
+import { claimOf } from './claim.ts';
+import { findingsOf } from './findings.ts';
+import { slotAnswers } from './slot-answers.ts';
+import type { Answer, Contradicted, NameAnswer } from './verdict.ts';
+
+export interface AnswerOptions {
+  /**
+   * Whose conflicts and swap sets to enumerate: of every model and pattern core that is ruled out (the weakest rung that says it
+   * is that model), of the claimed name alone, or of none. Any other name is explained on demand by `explain`.
+   */
+  readonly explain?: 'models' | 'claim' | 'none';
+  /** At most so many conflicts, and so many swap sets, for one name. */
+  readonly limit?: number;
+}
+
+/**
+ * The whole answer about a found unit (SPEC): which names the parts can carry, with the proof.
+ * @throws when the sheet speaks of slots or features the atlas does not have; the door refuses those
+ */
+export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
+  const contradicted = contradictionsIn(atlas, sheet);
+  if (contradicted) return contradicted;
+  const { explain: whose = 'models', limit = defaultLimit } = options;
+  const unit = unitOf(atlas, sheet);
+  const ladder = ladderOf(unit);
+  const honest = honestOf(ladder);
+  const open = openAbove(ladder, honest);
+  const answers = new Map<NameId, NameAnswer>();
+  for (const judged of ladder.judged) {
+    const { rung } = judged.rule.name;
+    const wanted = whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
+    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? limit : null));
+  }
+  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, limit);
+  const own = unitConflicts(unit, limit);
+  const findings = findingsOf(unit, own);
+  const claim = claimOf(unit, answers);
+  const of = ({ rule }: Judged): NameAnswer => answers.get(rule.name.id) as NameAnswer;
+  return {
+    kind: 'verdict',
+    sheet: sheet.id,
+    edition: atlas.atlas.edition,
+    findings,
+    slots: slotAnswers(unit),
+    unit: own,
+    names: [...answers.values()],
+    namesComplete: ladder.complete,
+    honest: honest.map(({ rule }) => rule.name.id),
+    open: open.map(({ rule }) => rule.name.id),
+    claim,
+    ticket: ticketOf({
+      unit,
+      honest: honest.map(of),
+      open: open.map(of),
+      claim,
+      claimed: claim?.name ? (answers.get(claim.name) ?? null) : null,
+      findings,
+    }),
+    cautions,
+  };
+};
+
+/**
+ * One name with its conflicts and swap sets, whatever its rung.
+ * @throws when the sheet is contradictory, or no name has this id
+ */
+export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, limit = defaultLimit): NameAnswer => {
+  if (contradictionsIn(atlas, sheet)) throw new Error('a contradictory sheet has no verdict to explain');
+  const unit = unitOf(atlas, sheet);
+  const rule = findRule(unit, name);
+  if (!rule) throw new Error(`no name has the id ${name}`);
+  return nameAnswer(unit, judge(unit, rule), limit);
+};
+
+const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, limit: number): void => {
+  const name = claimOf(unit, answers)?.name;
+  const found = judged.find(({ rule }) => rule.name.id === name);
+  if (found) answers.set(found.rule.name.id, nameAnswer(unit, found, limit));
+};
+
+const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, limit: number | null): NameAnswer => {
+  const wanted = limit !== null && status === 'ruled out';
+  return {
+    name: rule.name,
+    status,
+    unsettled: unsettled.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).slot.id),
+    conflicts: wanted ? conflictsOf(unit, rule, limit) : null,
+    swaps: wanted ? swapSetsOf(unit, rule, limit) : null,
+  };
+};
+
+/** O6: pairs of observations of one feature, neither told, that no part could bear both of. */
+const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradicted | null => {
+  const seen = sheet.observations.filter(({ sure }) => sure.kind !== 'told');
+  const contradictions = seen.flatMap((one, i) =>
+    seen
+      .slice(i + 1)
+      .flatMap((other) => (one.feature === other.feature && !compatible(one, other) ? [contradiction(atlas, one, other)] : [])),
+  );
+  return contradictions.length === 0 ? null : { kind: 'contradiction', sheet: sheet.id, edition: atlas.atlas.edition, contradictions };
+};
+
+const contradiction = (atlas: CompiledAtlas, one: Observation, other: Observation): Contradicted['contradictions'][number] => {
+  const feature = atlas.features.get(one.feature) as Feature;
+  const slot = atlas.atlas.slots.find(({ id }) => id === one.slot)?.name ?? one.slot;
+  return {
+    observations: [one.id, other.id],
+    sentence: `The ${slot} cannot have both ${seenPhrase(feature, one)} and ${seenPhrase(feature, other)}: look again and keep one.`,
+  };
+};

@@ -1,0 +1,84 @@
+import type { CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
+import type { PartId } from '../ids.ts';
+import { type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import type { SlotAnswer } from './verdict.ts';
+
+/** What each slot may hold, what fell out of it and why (C1, J1, O3). */
+export const slotAnswers = (unit: Unit): SlotAnswer[] => {
+  const reasons = falls(unit);
+  return unit.slots.map((slot, i) => {
+    const live = new Set(slot.live);
+    const partsIn = (groups: readonly number[]): number[] =>
+      groups.flatMap((group) => (slot.groups[group] as Group).parts).sort((a, b) => a - b);
+    const idOf = (part: number): PartId => (slot.of.parts[part] as { id: PartId }).id;
+    const candidates = partsIn(slot.live);
+    return {
+      slot: slot.of.slot.id,
+      candidates: candidates.map(idOf),
+      listed: slot.of.parts.length,
+      removedByObservations: slot.of.parts.length - partsIn(slot.agreeing).length,
+      removedByJoints: slot.agreeing
+        .filter((group) => !live.has(group))
+        .flatMap((group) =>
+          (slot.groups[group] as Group).parts.map((part) => ({
+            part: idOf(part),
+            because: reasons[i]?.get((slot.groups[group] as Group).mating) ?? ({ kind: 'together' } as const),
+          })),
+        ),
+      silent: silentOf(slot, candidates).map(({ part, features }) => ({ part: idOf(part), features })),
+      doubtful: slot.doubtful,
+      absent: slot.absent,
+    };
+  });
+};
+
+/** O3: candidates the atlas says nothing about for some observed feature. */
+const silentOf = (slot: UnitSlot, candidates: readonly number[]) => {
+  const features = [...new Set(slot.observations.map(({ feature }) => feature))];
+  const silent = features.map((feature) => {
+    const table = slot.of.factsOf(feature);
+    const unknown = table.distinct.map(({ kind }) => kind === 'not known');
+    return { feature, of: table.of, unknown };
+  });
+  return candidates.flatMap((part) => {
+    const own = silent.flatMap(({ feature, of, unknown }) => (unknown[of[part] as number] ? [feature] : []));
+    return own.length > 0 ? [{ part, features: own }] : [];
+  });
+};
+
+type Because = SlotAnswer['removedByJoints'][number]['because'];
+
+/**
+ * Propagation outside the doubtful slots to a fixed point: by slot, the mating classes that lost their last partner, with the first joint that
+ * took it, joints in the atlas's order, round after round.
+ */
+const falls = (unit: Unit): Map<number, Because>[] => {
+  const { atlas } = unit;
+  const left = unit.slots.map((slot) => (slot.doubtful ? null : new Set(matingsOf(slot, slot.agreeing))));
+  const fallen = unit.slots.map(() => new Map<number, Because>());
+  const revise = (joint: CompiledJoint, from: number, to: number): boolean => {
+    const own = left[from] ?? null;
+    const other = left[to] ?? null;
+    if (own === null || other === null) return false;
+    const width = (atlas.slots[joint.b] as CompiledSlot).matingCount;
+    let changed = false;
+    for (const mating of own) {
+      const supported = [...other].some(
+        (partner) => joint.holds[from === joint.a ? mating * width + partner : partner * width + mating] === 1,
+      );
+      if (supported) continue;
+      own.delete(mating);
+      fallen[from]?.set(mating, { kind: 'joint', joint: joint.joint.id, other: (atlas.slots[to] as CompiledSlot).slot.id });
+      changed = true;
+    }
+    return changed;
+  };
+  for (let changed = true; changed; ) {
+    changed = false;
+    for (const joint of atlas.joints) {
+      if (revise(joint, joint.a, joint.b)) changed = true;
+      if (revise(joint, joint.b, joint.a)) changed = true;
+    }
+  }
+  return fallen;
+};

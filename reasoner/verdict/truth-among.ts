@@ -1,0 +1,28 @@
+import type { Feature } from '../atlas/atlas.ts';
+import type { FeatureId } from '../ids.ts';
+import type { Observation } from '../sheet/sheet.ts';
+import { every, some, type Truth } from '../truth.ts';
+import { agrees, compatible } from '../unit/agree.ts';
+import type { Group, Unit } from '../unit/unit.ts';
+
+/**
+ * Whether something said of a feature is so, as far as the unit tells (O1, N6): first by what was itself seen of the feature, else by
+ * what remains in the slot. `alternatives` are readings of which any one makes it true. It holds when every candidate agrees, fails when
+ * none can, and is not known otherwise, always so when only an unlisted part remains.
+ */
+export const truthAmong = (unit: Unit, feature: FeatureId, alternatives: readonly Pick<Observation, 'value' | 'sure'>[]): Truth => {
+  const slot = unit.slots.find(({ of }) => of.slot.id === unit.atlas.features.get(feature)?.slot);
+  if (!slot) return 'not known';
+  const seen = slot.observations.filter((observation) => observation.feature === feature);
+  if (seen.length > 0)
+    return some(alternatives.map((each) => every(seen.map((observation) => (compatible(observation, each) ? 'holds' : 'fails')))));
+  if (slot.doubtful || slot.live.length === 0) return 'not known';
+  const table = slot.of.factsOf(feature);
+  const definition = unit.atlas.features.get(feature) as Feature;
+  const facts = new Set(slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => table.of[part] as number)));
+  const truths = [...facts].map((fact) =>
+    some(alternatives.map((each) => agrees(definition, table.distinct[fact] as (typeof table.distinct)[number], each))),
+  );
+  if (truths.every((truth) => truth === 'holds')) return 'holds';
+  return truths.every((truth) => truth === 'fails') ? 'fails' : 'not known';
+};

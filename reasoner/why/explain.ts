@@ -1,0 +1,99 @@
+import { defaultLimit } from '../algebra/network.ts';
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledSlot } from '../atlas/compile.ts';
+import type { SlotId, StageId } from '../ids.ts';
+import type { NameRule } from '../names/compile-names.ts';
+import type { Observation } from '../sheet/sheet.ts';
+import type { Unit } from '../unit/unit.ts';
+import type { Conflict, Conflicts, Member, SwapSets } from '../verdict/verdict.ts';
+import { conflictSentence, type NameInWords } from '../words/conflict-sentence.ts';
+import { conflictsFor, membersOf } from './conflicts-for.ts';
+import { stripDownMinutes } from './strip-down.ts';
+import { swapsFor } from './swaps-for.ts';
+
+/** The minimal conflicts of a name, in the order of K1 and in words (K2). */
+export const conflictsOf = (unit: Unit, rule: NameRule, limit = defaultLimit): Conflicts =>
+  inOrder(unit, rule, { text: rule.name.text, demands: rule.demands }, limit);
+
+/** The minimal conflicts of the unit with itself: every slot is to hold a listed part, and no name is asked for. */
+export const unitConflicts = (unit: Unit, limit = defaultLimit): Conflicts => {
+  if (unit.selfConflicts.length === 0) return { found: [], complete: true };
+  const any = unit.atlas.slots.map((slot) => new Set(slot.parts.keys()));
+  const nameless = unit.atlas.names.at(-1) as NameRule;
+  return inOrder(unit, { name: nameless.name, demands: any }, null, limit);
+};
+
+const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, limit: number): Conflicts => {
+  const { found, complete } = conflictsFor(unit, rule, limit);
+  const members = membersOf(unit, rule);
+  const conflicts = found.map((labels) =>
+    conflictOf(
+      unit,
+      labels.map((label) => members[label] as Member),
+      words,
+    ),
+  );
+  return {
+    complete,
+    found: conflicts.sort(
+      (a, b) => a.members.length - b.members.length || a.minutes - b.minutes || stageNumber(unit, a.stage) - stageNumber(unit, b.stage),
+    ),
+  };
+};
+
+const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords | null): Conflict => {
+  const slots = new Set<SlotId>();
+  const stages = new Set<StageId>();
+  for (const member of members) {
+    switch (member.kind) {
+      case 'observation': {
+        const observation = unit.sheet.observations.find(({ id }) => id === member.observation) as Observation;
+        const feature = unit.atlas.features.get(observation.feature) as Feature;
+        slots.add(observation.slot);
+        stages.add(feature.stage);
+        break;
+      }
+      case 'absent':
+      case 'rule':
+        slots.add(member.slot);
+        break;
+      case 'joint': {
+        const joint = unit.atlas.joints.find((each) => each.joint.id === member.joint);
+        if (joint) for (const end of [joint.a, joint.b]) slots.add((unit.atlas.slots[end] as CompiledSlot).slot.id);
+        break;
+      }
+    }
+  }
+  return {
+    members,
+    slots: unit.atlas.slots.flatMap(({ slot }) => (slots.has(slot.id) ? [slot.id] : [])),
+    minutes: stripDownMinutes(unit.atlas, stages),
+    stage: [...stages].sort((a, b) => stageNumber(unit, b) - stageNumber(unit, a))[0] ?? null,
+    sentence: conflictSentence(unit, members, words),
+  };
+};
+
+const stageNumber = (unit: Unit, stage: StageId | null): number => (stage === null ? -1 : (unit.atlas.stages.get(stage)?.number ?? -1));
+
+/** The minimal swap sets of a name, cheapest first, each with its parts and its minutes (S1). */
+export const swapSetsOf = (unit: Unit, rule: NameRule, limit = defaultLimit): SwapSets => {
+  const { found, complete } = swapsFor(unit, rule, limit);
+  const swaps = found.map(({ slots, parts, leaves }) => {
+    const compiled = slots.map((slot) => unit.atlas.slots[slot] as CompiledSlot);
+    return {
+      slots: compiled.map(({ slot }) => slot.id),
+      parts: compiled.map(({ slot, parts: all }, i) => ({
+        slot: slot.id,
+        parts: (parts[i] as readonly number[]).flatMap((part) => all[part]?.id ?? []),
+      })),
+      minutes:
+        compiled.reduce((sum, { slot }) => sum + slot.swapMinutes, 0) +
+        stripDownMinutes(
+          unit.atlas,
+          compiled.map(({ slot }) => slot.stage),
+        ),
+      leaves,
+    };
+  });
+  return { complete, found: swaps.sort((a, b) => a.minutes - b.minutes || a.slots.length - b.slots.length) };
+};

@@ -1,0 +1,88 @@
+import type { Feature, Model } from '../atlas/atlas.ts';
+import { fullName } from '../names/compile-names.ts';
+import type { Observation } from '../sheet/sheet.ts';
+import type { Truth } from '../truth.ts';
+import type { Unit } from '../unit/unit.ts';
+import type { NameAnswer, Reading, Status } from '../verdict/verdict.ts';
+import { capital, list, seenPhrase } from './phrases.ts';
+
+/** How many conflicts a claim's first sentences tell; the rest are in its list of conflicts. */
+const told = 3;
+
+/** Why the claimed name may or may not be carried, the status first (N1–N3, N6). */
+export const claimSentences = (unit: Unit, spoken: string, reading: Reading, status: Status, answer: NameAnswer | null): string[] => {
+  const broken = reading.tokens.flatMap(({ promises }) =>
+    promises.filter(({ truth }) => truth === 'fails').map(({ sentence }) => sentence),
+  );
+  switch (reading.verdict) {
+    case 'no maker’s name':
+      return [`“${spoken}” is not a name any maker of the atlas gives.`, ...reading.faults.map(asSentence), ...nearest(unit, reading)];
+    case 'no name of this maker':
+      return [
+        `“${spoken}” is no name of ${makerName(unit, reading)}.`,
+        ...reading.faults.map(asSentence),
+        ...broken,
+        ...nearest(unit, reading),
+      ];
+    case 'well formed, not in the atlas':
+      return [
+        status === 'ruled out'
+          ? `“${spoken}” is made as ${makerName(unit, reading)} makes its names, but the parts break what it promises.`
+          : `“${spoken}” is made as ${makerName(unit, reading)} makes its names, but the atlas lists no such model.`,
+        ...broken,
+        ...nearest(unit, reading),
+      ];
+    case 'a model of the atlas':
+      break;
+  }
+  switch (status) {
+    case 'stands':
+      return [`${spoken} stands: in every slot that makes the name, only parts listed for it agree with what was seen.`];
+    case 'open':
+      return [
+        `${spoken} is open: ${list(unsettledSlots(unit, answer))} ${(answer?.unsettled.length ?? 0) === 1 ? 'is' : 'are'} not settled.`,
+      ];
+    case 'ruled out': {
+      const conflicts = answer?.conflicts?.found ?? [];
+      const more = conflicts.length > told ? [`There are ${conflicts.length - told} further reasons.`] : [];
+      return [`${spoken} is ruled out.`, ...conflicts.slice(0, told).map(({ sentence }) => sentence), ...more];
+    }
+  }
+};
+
+const unsettledSlots = (unit: Unit, answer: NameAnswer | null): string[] =>
+  (answer?.unsettled ?? []).map((id) => `the ${unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id}`);
+
+const makerName = (unit: Unit, reading: Reading): string =>
+  reading.maker === null ? 'no maker' : (unit.atlas.makers.get(reading.maker)?.name ?? reading.maker);
+
+const nearest = (unit: Unit, reading: Reading): string[] => {
+  const names = reading.nearest.slice(0, 3).map((id) => fullName(unit.atlas, unit.atlas.models.get(id) as Model));
+  return names.length === 0 ? [] : [`The nearest names that exist: ${list(names)}.`];
+};
+
+const asSentence = (fault: string): string => (/[.!?]$/.test(fault) ? capital(fault) : `${capital(fault)}.`);
+
+/** What one token promises and what became of it. */
+export const promiseSentence = (
+  unit: Unit,
+  token: string,
+  feature: Feature,
+  alternatives: readonly Pick<Observation, 'value' | 'sure'>[],
+  truth: Truth,
+): string => {
+  const slot = unit.atlas.atlas.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
+  const what = list(
+    alternatives.map((each) => seenPhrase(feature, each)),
+    'or',
+  );
+  const promise = `“${token}” promises a ${slot} with ${what}`;
+  switch (truth) {
+    case 'holds':
+      return `${promise}: so it is.`;
+    case 'fails':
+      return `${promise}: it is not so.`;
+    case 'not known':
+      return `${promise}: not seen yet.`;
+  }
+};

@@ -1,0 +1,101 @@
+import type { Fact, Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { FeatureId, SlotId } from '../ids.ts';
+import type { Demand } from '../names/compile-names.ts';
+import type { Observation } from '../sheet/sheet.ts';
+import type { Unit } from '../unit/unit.ts';
+import type { Member } from '../verdict/verdict.ts';
+import { capital, factsPhrase, list, seenPhrase } from './phrases.ts';
+
+/** What a sentence needs to know of the name it is about. */
+export interface NameInWords {
+  /** `Merrowby Petrel 57 Cartridge`, `the core of …`. */
+  readonly text: string;
+  readonly demands: readonly Demand[];
+}
+
+interface Piece {
+  readonly slot: CompiledSlot;
+  readonly observations: readonly Observation[];
+  readonly absent: boolean;
+  readonly demanded: boolean;
+}
+
+/** One sentence a customer understands for one conflict (K2), made from its members and nothing else. */
+export const conflictSentence = (unit: Unit, members: readonly Member[], name: NameInWords | null): string => {
+  const pieces = piecesOf(unit, members);
+  const joints = members.flatMap((member) => (member.kind === 'joint' ? [member.joint] : []));
+  const [first] = pieces;
+  if (joints.length === 0 && pieces.length === 1 && first) return singleSlot(unit, first, name);
+  const jointNames = joints.map((id) => unit.atlas.joints.find(({ joint }) => joint.id === id)?.joint.name ?? id);
+  const touched = new Set(pieces.map(({ slot }) => slot.number));
+  const bare = jointSlots(unit.atlas, joints).filter((slot) => !touched.has(slot.number));
+  const phrases = [...pieces.map((piece) => piecePhrase(unit, piece, name)), ...bare.map((slot) => `any listed ${slot.slot.name}`)];
+  const where = `at ${list(jointNames.map((each) => `the joint ${each}`))}`;
+  return phrases.length === 2
+    ? `${capital(phrases[0] as string)} does not fit ${phrases[1]} ${where}.`
+    : `${capital(list(phrases))} do not fit together ${where}.`;
+};
+
+const piecesOf = (unit: Unit, members: readonly Member[]): Piece[] => {
+  const bySlot = new Map<SlotId, { observations: Observation[]; absent: boolean; demanded: boolean }>();
+  const at = (slot: SlotId) => {
+    const known = bySlot.get(slot) ?? { observations: [], absent: false, demanded: false };
+    bySlot.set(slot, known);
+    return known;
+  };
+  for (const member of members) {
+    switch (member.kind) {
+      case 'observation': {
+        const observation = unit.sheet.observations.find(({ id }) => id === member.observation) as Observation;
+        at(observation.slot).observations.push(observation);
+        break;
+      }
+      case 'absent':
+        at(member.slot).absent = true;
+        break;
+      case 'rule':
+        at(member.slot).demanded = true;
+        break;
+      case 'joint':
+        break;
+    }
+  }
+  return unit.atlas.slots.flatMap((slot) => {
+    const found = bySlot.get(slot.slot.id);
+    return found ? [{ slot, ...found }] : [];
+  });
+};
+
+const jointSlots = (atlas: CompiledAtlas, ids: readonly string[]): CompiledSlot[] => {
+  const numbers = new Set(atlas.joints.flatMap(({ joint, a, b }) => (ids.includes(joint.id) ? [a, b] : [])));
+  return atlas.slots.filter(({ number }) => numbers.has(number));
+};
+
+const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
+  const slot = piece.slot.slot.name;
+  if (piece.absent) return name ? `There is no ${slot} with the unit, and ${name.text} has one.` : `There is no ${slot} with the unit.`;
+  const seen = list(piece.observations.map((observation) => seenPhrase(feature(unit, observation.feature), observation)));
+  if (!piece.demanded || name === null) return `No listed ${slot} has ${seen}.`;
+  const demand = name.demands[piece.slot.number] ?? null;
+  const parts = demand === null ? [] : [...demand].map((part) => piece.slot.parts[part]);
+  if (parts.length === 0) return `The atlas lists no ${slot} for ${name.text}.`;
+  const [only] = piece.observations;
+  if (piece.observations.length === 1 && only) {
+    const facts = parts.map((part) => part?.facts[only.feature] ?? notKnown);
+    return `The ${slot} has ${seen}; every ${slot} listed for ${name.text} has ${factsPhrase(feature(unit, only.feature), facts)}.`;
+  }
+  return `The ${slot} has ${seen}; no ${slot} listed for ${name.text} has all of these.`;
+};
+
+const piecePhrase = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
+  const slot = piece.slot.slot.name;
+  if (piece.absent) return `the missing ${slot}`;
+  const seen = list(piece.observations.map((observation) => seenPhrase(feature(unit, observation.feature), observation)));
+  if (piece.demanded && name)
+    return seen === '' ? `any ${slot} listed for ${name.text}` : `any ${slot} listed for ${name.text} that has ${seen}`;
+  return `a listed ${slot} with ${seen}`;
+};
+
+const notKnown: Fact = { kind: 'not known' };
+export const feature = (unit: Unit, id: FeatureId): Feature => unit.atlas.features.get(id) as Feature;

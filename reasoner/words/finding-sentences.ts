@@ -1,0 +1,64 @@
+import type { Part } from '../atlas/atlas.ts';
+import type { Observation } from '../sheet/sheet.ts';
+import type { Truth } from '../truth.ts';
+import type { Unit, UnitSlot } from '../unit/unit.ts';
+import type { Conflict, Finding } from '../verdict/verdict.ts';
+import { feature } from './conflict-sentence.ts';
+import { list, seenPhrase } from './phrases.ts';
+
+const slotName = (unit: Unit, id: string): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+
+/** O1: what became of something that was only told. */
+export const toldSentence = (unit: Unit, observation: Observation, truth: Truth): string => {
+  const said = `Told that the ${slotName(unit, observation.slot)} has ${seenPhrase(feature(unit, observation.feature), observation)}`;
+  switch (truth) {
+    case 'holds':
+      return `${said}: so it is, by what was seen.`;
+    case 'fails':
+      return `${said}: what was seen says otherwise.`;
+    case 'not known':
+      return `${said}: nothing seen so far confirms or denies it.`;
+  }
+};
+
+export const unlistedSentence = (slot: UnitSlot): string =>
+  `No ${slot.of.slot.name} in the atlas has everything that was seen on this one (${slot.of.parts.length} are listed): it is a part the atlas does not list, or an entry is wrong.`;
+
+type MarkReading = Extract<Finding, { kind: 'mark' }>['reading'];
+
+/** O4. The difference between non-genuine and counterfeit is common practice, no source: only a copy that bears the maker's name pretends to be it. */
+export const markSentence = (
+  unit: Unit,
+  slot: UnitSlot,
+  observation: Observation,
+  parts: readonly Part[],
+  reading: MarkReading,
+): string => {
+  const seen = seenPhrase(feature(unit, observation.feature), observation);
+  const which =
+    list(
+      parts.slice(0, 3).map(({ name }) => name),
+      'or',
+    ) + (parts.length > 3 ? ` or ${parts.length - 3} others` : '');
+  switch (reading) {
+    case 'maker’s name on a pattern part':
+      return `But for ${seen} this ${slot.of.slot.name} is ${which}, a pattern part the atlas knows only without a maker’s name. A pattern part that bears a maker’s name is counterfeit, not merely non-genuine; only the maker can settle whose it is.`;
+    case 'no name where the maker casts one':
+      return `But for ${seen} this ${slot.of.slot.name} is ${which}, which the maker always marks.`;
+    case 'other letters':
+      return `But for ${seen} this ${slot.of.slot.name} is ${which}.`;
+  }
+};
+
+/** O5 */
+export const plateSentence = (unit: Unit, conflict: Conflict, seen: readonly Observation[]): string => {
+  const plate = unit.atlas.slots.find(({ slot }) => slot.group === 'plate')?.slot;
+  const onPlate = seen.filter(({ slot }) => slot === plate?.id);
+  const phrases = onPlate.map((observation) => seenPhrase(feature(unit, observation.feature), observation));
+  if (onPlate.length === seen.length && conflict.slots.length === 1) {
+    return phrases.length === 1
+      ? `No plate the atlas knows has ${phrases[0]}.`
+      : `The plate does not agree with itself: no plate the atlas knows has ${list(phrases)}.`;
+  }
+  return `The plate does not belong where it is: ${conflict.sentence}`;
+};
