@@ -1,0 +1,111 @@
+import { useEffect, useState } from 'react';
+import { AtlasScreen } from './atlas/AtlasScreen.tsx';
+import { useAsk } from './bridge/useAsk.ts';
+import { WordsContext } from './bridge/WordsContext.ts';
+import { type Words, wordsOf } from './bridge/words.ts';
+import { AskDialog } from './look/AskDialog.tsx';
+import { ThemeSwitch } from './look/ThemeSwitch.tsx';
+import { TroubleNote } from './look/TroubleNote.tsx';
+import { hrefOf, type Route, useRoute } from './route/route.ts';
+import { UnitBar } from './sheet/UnitBar.tsx';
+import { BenchContext } from './sheet/UnitContext.ts';
+import { UnitScreen } from './sheet/UnitScreen.tsx';
+import { useBenchKeys } from './sheet/useBenchKeys.ts';
+import { useBenchState } from './sheet/useBenchState.ts';
+import { ShelfScreen } from './shelf/ShelfScreen.tsx';
+
+/** Nothing can be entered before the atlas's vocabulary is here; until then, and if it cannot come, that is said. */
+export function App() {
+  const asked = useAsk('atlas.vocabulary', {});
+  const [words, setWords] = useState<Words | null>(null);
+  useEffect(() => {
+    if (asked.state === 'answered') setWords(wordsOf(asked.value));
+  }, [asked]);
+  if (words !== null) {
+    return (
+      <WordsContext value={words}>
+        <Window words={words} />
+      </WordsContext>
+    );
+  }
+  return (
+    <main className="quiet-page">
+      <h1>Kinplate</h1>
+      {asked.state === 'trouble' ? (
+        <TroubleNote lead="The atlas could not be opened." trouble={asked.trouble}>
+          <p>
+            <button type="button" className="button" onClick={() => window.location.reload()}>
+              Try again
+            </button>
+          </p>
+        </TroubleNote>
+      ) : (
+        <p className="soft" role="status">
+          Opening the atlas…
+        </p>
+      )}
+    </main>
+  );
+}
+
+function Window({ words }: { readonly words: Words }) {
+  const route = useRoute();
+  const { bench, waiting, settle } = useBenchState();
+  useBenchKeys(bench);
+  const { counts, packs } = words.vocabulary;
+  return (
+    <BenchContext value={bench}>
+      <header className="bar">
+        <span className="word">Kinplate</span>
+        <nav aria-label="Screens">
+          <ul>
+            <Tab to={{ screen: 'unit' }} now={route} name={bench.unsaved ? 'Unit •' : 'Unit'} />
+            <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
+            <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
+          </ul>
+        </nav>
+        <span className="edition" title={packs.map((pack) => `${pack.title}, ${pack.edition}`).join('\n')}>
+          {counts.parts} parts, {counts.models} models{packs.some((pack) => pack.invented) && ' · invented data'}
+        </span>
+        <UnitBar />
+        <ThemeSwitch />
+      </header>
+      <Screen route={route} />
+      {waiting !== null && (
+        <AskDialog
+          title="Keep what is on the bench?"
+          onLeave={() => void settle('stay')}
+          choices={[
+            { label: 'Save it, then go on', tone: 'main', run: () => void settle('save') },
+            { label: 'Go on without saving', tone: 'danger', run: () => void settle('drop') },
+          ]}
+        >
+          <p>
+            <b>{bench.sheet.title === '' ? 'The untitled unit' : bench.sheet.title}</b> has entries that are not saved.
+          </p>
+        </AskDialog>
+      )}
+    </BenchContext>
+  );
+}
+
+function Screen({ route }: { readonly route: Route }) {
+  switch (route.screen) {
+    case 'unit':
+      return <UnitScreen />;
+    case 'sheets':
+      return <ShelfScreen />;
+    case 'atlas':
+      return <AtlasScreen place={route.page} />;
+  }
+}
+
+function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; readonly name: string }) {
+  return (
+    <li>
+      <a href={hrefOf(to)} aria-current={to.screen === now.screen ? 'page' : undefined}>
+        {name}
+      </a>
+    </li>
+  );
+}

@@ -1,0 +1,17 @@
+import type { PartId } from '../../reasoner/index.ts';
+import { desk } from './desk.ts';
+
+const known = new Map<PartId, Promise<string>>();
+
+/** A part's name by its id, asked once; the id itself when the desk cannot say. */
+export function partName(part: PartId): Promise<string> {
+  const before = known.get(part);
+  if (before !== undefined) return before;
+  const asked = desk.ask('atlas.part', { id: part }).then((reply) => {
+    if (reply.ok) return reply.value.part.name;
+    known.delete(part);
+    return part;
+  });
+  known.set(part, asked);
+  return asked;
+}

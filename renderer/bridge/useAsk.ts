@@ -1,0 +1,53 @@
+import { useEffect, useState } from 'react';
+import type { CallArgs, CallName, CallResult, Trouble } from '../../electron/bridge/contract.ts';
+import { desk } from './desk.ts';
+
+/** Where a question to the desk stands. `last` is the previous answer, kept on screen while the next is on its way. */
+export type Asked<T> =
+  | { readonly state: 'idle' }
+  | { readonly state: 'waiting'; readonly last: T | null }
+  | { readonly state: 'answered'; readonly value: T }
+  | { readonly state: 'trouble'; readonly trouble: Trouble; readonly last: T | null };
+
+export const latest = <T>(asked: Asked<T>): T | null => {
+  switch (asked.state) {
+    case 'idle':
+      return null;
+    case 'waiting':
+    case 'trouble':
+      return asked.last;
+    case 'answered':
+      return asked.value;
+  }
+};
+
+/**
+ * Asks the desk and asks again when the arguments change; an answer that arrives after its question has
+ * changed is dropped. `args: null` asks nothing. `pause` (ms) lets quick typing settle first.
+ */
+export function useAsk<C extends CallName>(name: C, args: CallArgs<C> | null, pause = 0): Asked<CallResult<C>> {
+  const [asked, setAsked] = useState<Asked<CallResult<C>>>(args === null ? { state: 'idle' } : { state: 'waiting', last: null });
+  const key = args === null ? null : JSON.stringify(args);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render.
+  useEffect(() => {
+    if (args === null) {
+      setAsked({ state: 'idle' });
+      return;
+    }
+    let current = true;
+    setAsked((before) => ({ state: 'waiting', last: latest(before) }));
+    const ask = async () => {
+      const reply = await desk.ask(name, args);
+      if (!current) return;
+      setAsked((before) =>
+        reply.ok ? { state: 'answered', value: reply.value } : { state: 'trouble', trouble: reply.trouble, last: latest(before) },
+      );
+    };
+    const timer = setTimeout(ask, pause);
+    return () => {
+      current = false;
+      clearTimeout(timer);
+    };
+  }, [name, key, pause]);
+  return asked;
+}

@@ -1,0 +1,87 @@
+import type { Vocabulary } from '../../db/answers.ts';
+import type {
+  FamilyId,
+  Feature,
+  FeatureId,
+  Joint,
+  JointId,
+  Maker,
+  MakerId,
+  ModelId,
+  PortId,
+  Slot,
+  SlotId,
+  SourceId,
+  StageId,
+} from '../../reasoner/index.ts';
+
+/**
+ * The vocabulary with an index over each of its lists. Names fall back to the id itself: a sheet written for
+ * another atlas must still be readable while the desk says what is wrong with it.
+ */
+export interface Words {
+  readonly vocabulary: Vocabulary;
+  readonly slots: readonly Slot[];
+  slot(id: SlotId): Slot | undefined;
+  slotName(id: SlotId): string;
+  feature(id: FeatureId): Feature | undefined;
+  featureName(id: FeatureId): string;
+  /** Features that can be observed on parts of this slot, earliest strip-down stage first, then cheapest. */
+  featuresOf(slot: SlotId): readonly Feature[];
+  joint(id: JointId): Joint | undefined;
+  jointName(id: JointId): string;
+  /** The two slots a joint holds together. */
+  slotsOf(joint: JointId): readonly SlotId[];
+  stageName(id: StageId): string;
+  maker(id: MakerId): Omit<Maker, 'grammar'> | undefined;
+  makerName(id: MakerId | null): string;
+  familyName(id: FamilyId): string;
+  modelName(id: ModelId): string;
+  sourceTitle(id: SourceId): string;
+}
+
+const indexed = <K extends string, T extends { readonly id: K }>(list: readonly T[]): ReadonlyMap<K, T> =>
+  new Map(list.map((item) => [item.id, item]));
+
+export function wordsOf(vocabulary: Vocabulary): Words {
+  const slots = indexed<SlotId, Slot>(vocabulary.slots);
+  const features = indexed<FeatureId, Feature>(vocabulary.features);
+  const joints = indexed<JointId, Joint>(vocabulary.joints);
+  const makers = indexed<MakerId, Omit<Maker, 'grammar'>>(vocabulary.makers);
+  const stages = new Map(vocabulary.stages.map((stage, order) => [stage.id, { ...stage, order }]));
+  const families = new Map(vocabulary.families.map((family) => [family.id, family.name]));
+  const models = new Map(vocabulary.models.map((model) => [model.id, model.name]));
+  const sources = new Map(vocabulary.sources.map((source) => [source.id, source.title]));
+  const slotOfPort = new Map<PortId, SlotId>(vocabulary.ports.map((port) => [port.id, port.slot]));
+  const stageOrder = (feature: Feature) => stages.get(feature.stage)?.order ?? stages.size;
+  const bySlot = new Map<SlotId, readonly Feature[]>(
+    vocabulary.slots.map((slot) => [
+      slot.id,
+      vocabulary.features
+        .filter((feature) => feature.slot === slot.id)
+        .sort((a, b) => stageOrder(a) - stageOrder(b) || a.minutes - b.minutes || a.name.localeCompare(b.name)),
+    ]),
+  );
+  return {
+    vocabulary,
+    slots: vocabulary.slots,
+    slot: (id) => slots.get(id),
+    slotName: (id) => slots.get(id)?.name ?? id,
+    feature: (id) => features.get(id),
+    featureName: (id) => features.get(id)?.name ?? id,
+    featuresOf: (slot) => bySlot.get(slot) ?? [],
+    joint: (id) => joints.get(id),
+    jointName: (id) => joints.get(id)?.name ?? id,
+    slotsOf: (id) => {
+      const joint = joints.get(id);
+      if (joint === undefined) return [];
+      return [slotOfPort.get(joint.a), slotOfPort.get(joint.b)].filter((slot) => slot !== undefined);
+    },
+    stageName: (id) => stages.get(id)?.name ?? id,
+    maker: (id) => makers.get(id),
+    makerName: (id) => (id === null ? 'no maker’s name' : (makers.get(id)?.name ?? id)),
+    familyName: (id) => families.get(id) ?? id,
+    modelName: (id) => models.get(id) ?? id,
+    sourceTitle: (id) => sources.get(id) ?? id,
+  };
+}

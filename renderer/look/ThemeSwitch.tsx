@@ -1,0 +1,22 @@
+import { useState } from 'react';
+import { applyTheme, rememberedTheme, themes } from './theme.ts';
+
+export function ThemeSwitch() {
+  const [theme, setTheme] = useState(rememberedTheme);
+  return (
+    <select
+      className="field"
+      aria-label="Colours"
+      value={theme}
+      onChange={(event) => {
+        const next = themes.find((one) => one === event.target.value) ?? 'system';
+        applyTheme(next);
+        setTheme(next);
+      }}
+    >
+      <option value="system">as the system</option>
+      <option value="light">paper</option>
+      <option value="dark">slate</option>
+    </select>
+  );
+}

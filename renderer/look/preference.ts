@@ -1,0 +1,31 @@
+import { useCallback, useState } from 'react';
+
+/** A small choice the window remembers on this computer (unit of length, last sheet). Never data of the shop. */
+export const recall = (name: string): string | null => {
+  try {
+    return window.localStorage.getItem(`kinplate.${name}`);
+  } catch {
+    return null;
+  }
+};
+
+export const remember = (name: string, value: string | null): void => {
+  try {
+    if (value === null) window.localStorage.removeItem(`kinplate.${name}`);
+    else window.localStorage.setItem(`kinplate.${name}`, value);
+  } catch {
+    // Storage is switched off: the choice lasts as long as the window.
+  }
+};
+
+export function usePreference<T extends string>(name: string, among: readonly T[], otherwise: T): [T, (value: T) => void] {
+  const [value, setValue] = useState<T>(() => among.find((one) => one === recall(name)) ?? otherwise);
+  const choose = useCallback(
+    (next: T) => {
+      remember(name, next);
+      setValue(next);
+    },
+    [name],
+  );
+  return [value, choose];
+}

@@ -1,0 +1,36 @@
+/** Light, dark, or as the system says. */
+export const themes = ['system', 'light', 'dark'] as const;
+export type Theme = (typeof themes)[number];
+
+const key = 'kinplate.theme';
+
+export const rememberedTheme = (): Theme => {
+  const kept = storage()?.getItem(key);
+  return themes.find((theme) => theme === kept) ?? 'system';
+};
+
+export const applyTheme = (theme: Theme): void => {
+  document.documentElement.dataset.theme = theme;
+  storage()?.setItem(key, theme);
+  window.dispatchEvent(new Event('kinplate-theme'));
+};
+
+/** Calls back when the colours in force may have changed, by the switch or by the system. */
+export const onThemeChange = (changed: () => void): (() => void) => {
+  const system = window.matchMedia('(prefers-color-scheme: dark)');
+  system.addEventListener('change', changed);
+  window.addEventListener('kinplate-theme', changed);
+  return () => {
+    system.removeEventListener('change', changed);
+    window.removeEventListener('kinplate-theme', changed);
+  };
+};
+
+/** Storage may be switched off in a browser; the window works without it. */
+function storage(): Storage | null {
+  try {
+    return window.localStorage;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,19 @@
+import '@fontsource-variable/source-sans-3/wght.css';
+import '@fontsource-variable/source-serif-4/wght.css';
+import './look/tokens.css';
+import './look/base.css';
+import './look/print.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './App.tsx';
+import { applyTheme, rememberedTheme } from './look/theme.ts';
+
+applyTheme(rememberedTheme());
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('index.html has no element #root to draw the window in');
+createRoot(root).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

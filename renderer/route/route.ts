@@ -1,0 +1,70 @@
+import { useSyncExternalStore } from 'react';
+import type { FamilyId, MakerId, ModelId, PartId } from '../../reasoner/index.ts';
+import { asId } from './asId.ts';
+
+/** Where the window is. Kept in the address after the hash, so Back and links work under any host. */
+export type Route =
+  | { readonly screen: 'unit' }
+  | { readonly screen: 'sheets' }
+  | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
+
+export type AtlasPlace =
+  | { readonly kind: 'maker'; readonly id: MakerId }
+  | { readonly kind: 'family'; readonly id: FamilyId; readonly beside: FamilyId | null }
+  | { readonly kind: 'model'; readonly id: ModelId }
+  | { readonly kind: 'part'; readonly id: PartId };
+
+export const hrefOf = (route: Route): string => {
+  switch (route.screen) {
+    case 'unit':
+      return '#/unit';
+    case 'sheets':
+      return '#/sheets';
+    case 'atlas': {
+      if (route.page === null) return '#/atlas';
+      const beside = route.page.kind === 'family' && route.page.beside !== null ? `/beside/${encodeURIComponent(route.page.beside)}` : '';
+      return `#/atlas/${route.page.kind}/${encodeURIComponent(route.page.id)}${beside}`;
+    }
+  }
+};
+
+/** An address that is none of ours leads to the unit on the bench. */
+export const routeOf = (hash: string): Route => {
+  const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
+  if (screen === 'sheets') return { screen };
+  if (screen !== 'atlas') return { screen: 'unit' };
+  if (!kind || !id) return { screen, page: null };
+  switch (kind) {
+    case 'maker':
+      return { screen, page: { kind, id: asId<MakerId>(id) } };
+    case 'family':
+      return { screen, page: { kind, id: asId<FamilyId>(id), beside: word === 'beside' && other ? asId<FamilyId>(other) : null } };
+    case 'model':
+      return { screen, page: { kind, id: asId<ModelId>(id) } };
+    case 'part':
+      return { screen, page: { kind, id: asId<PartId>(id) } };
+    default:
+      return { screen, page: null };
+  }
+};
+
+const decoded = (piece: string): string => {
+  try {
+    return decodeURIComponent(piece);
+  } catch {
+    return piece;
+  }
+};
+
+export const goTo = (route: Route): void => {
+  window.location.hash = hrefOf(route);
+};
+
+const subscribe = (changed: () => void) => {
+  window.addEventListener('hashchange', changed);
+  return () => window.removeEventListener('hashchange', changed);
+};
+
+export function useRoute(): Route {
+  return routeOf(useSyncExternalStore(subscribe, () => window.location.hash));
+}

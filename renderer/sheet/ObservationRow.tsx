@@ -1,0 +1,44 @@
+import type { Observation } from '../../reasoner/index.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import type { LengthUnit } from './readSeen.ts';
+import { sayObservation, saySure, sayValue } from './sayings.ts';
+
+interface Props {
+  readonly observation: Observation;
+  readonly disputed: boolean;
+  readonly unit: LengthUnit;
+  onChange(): void;
+  onRemove(): void;
+}
+
+/** One entry: press it to change it, Delete takes it off the sheet (undo brings it back). */
+export function ObservationRow({ observation, disputed, unit, onChange, onRemove }: Props) {
+  const words = useWords();
+  const feature = words.feature(observation.feature);
+  const all = sayObservation(feature, observation, unit);
+  return (
+    <li className={disputed ? 'entry is-disputed' : 'entry'}>
+      <button
+        type="button"
+        data-entry={observation.id}
+        className={`entry-text is-${observation.sure.kind}`}
+        aria-label={`${all}${disputed ? ', disagrees with another entry' : ''}. Change`}
+        title={observation.note}
+        onClick={onChange}
+        onKeyDown={(event) => {
+          if (event.key !== 'Delete' && event.key !== 'Backspace') return;
+          event.preventDefault();
+          onRemove();
+        }}
+      >
+        <span className="entry-feature">{feature?.name ?? observation.feature}</span>
+        <span className="entry-value">{sayValue(feature, observation.value, unit)}</span>
+        <span className="entry-sure">{saySure(feature, observation.sure, unit)}</span>
+        {observation.note !== undefined && <span className="entry-note">{observation.note}</span>}
+      </button>
+      <button type="button" className="button bare no-print" aria-label={`Remove ${all}`} onClick={onRemove}>
+        ×
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,70 @@
+/** What was typed, read as a value, or the sentence that says why it is none. Nothing is guessed. */
+export type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly sentence: string };
+
+const read = <T>(value: T): Read<T> => ({ ok: true, value });
+const refused = (sentence: string): Read<never> => ({ ok: false, sentence });
+
+/** "10", "10 or 11", "9 to 11", "9–11". */
+export function readCount(typed: string): Read<{ readonly from: number; readonly to: number }> {
+  const text = typed.trim();
+  if (text === '') return refused('A count is wanted: 10, or 10 or 11, or 9 to 11.');
+  const parts = /^(\d{1,6})(?:\s*(or|to|-|–|\.\.)\s*(\d{1,6}))?$/i.exec(text);
+  if (parts === null) return refused(`“${text}” is no count. Write 10, or 10 or 11, or 9 to 11.`);
+  const first = Number(parts[1]);
+  const second = parts[3] === undefined ? first : Number(parts[3]);
+  const from = Math.min(first, second);
+  const to = Math.max(first, second);
+  if (parts[2]?.toLowerCase() === 'or' && to - from > 1) {
+    return refused(`${from} or ${to} leaves out what lies between. Write ${from} to ${to} if that is possible too.`);
+  }
+  return read({ from, to });
+}
+
+export const lengthUnits = ['mm', 'inch'] as const;
+export type LengthUnit = (typeof lengthUnits)[number];
+
+/** Millimetres in one inch, exact (international inch, 1959). */
+export const mmPerInch = 25.4;
+
+/**
+ * "57.12", "57,12", "57.12 mm", "2.25 in", "2 1/4 in". A unit that is written wins over the one chosen.
+ * @returns millimetres for a length, degrees for an angle.
+ */
+export function readMeasure(typed: string, kind: 'mm' | 'deg', chosen: LengthUnit): Read<number> {
+  const text = typed.trim();
+  const parts = /^([+-]?\d+(?:[.,]\d+)?|\.\d+)?\s*(?:(\d+)\s*\/\s*(\d+))?\s*(mm|in|inch|inches|"|”|deg|°)?$/i.exec(text);
+  if (text === '' || parts === null || (parts[1] === undefined && parts[2] === undefined)) {
+    return refused(text === '' ? 'A number is wanted.' : `“${text}” is no measure. Write it like 57.12.`);
+  }
+  const [, whole, over, under, written] = parts;
+  if (over !== undefined && (Number(under) === 0 || /[.,]/.test(whole ?? '')))
+    return refused(`“${text}” is no measure. Write it like 2 1/4.`);
+  const fraction = over === undefined ? 0 : Number(over) / Number(under);
+  const unit = written === undefined ? null : /^(in|inch|inches|"|”)$/i.test(written) ? 'inch' : /^mm$/i.test(written) ? 'mm' : 'deg';
+  if (unit !== null && (unit === 'deg') !== (kind === 'deg')) {
+    return refused(kind === 'deg' ? 'This is an angle: degrees are wanted.' : 'This is a length: mm or inch is wanted.');
+  }
+  const value = Number((whole ?? '0').replace(',', '.'));
+  const total = value < 0 ? value - fraction : value + fraction;
+  if (kind === 'deg') return read(total);
+  return read((unit ?? chosen) === 'inch' ? rounded(total * mmPerInch) : total);
+}
+
+/** A standard uncertainty, greater than zero; same units as the measure. */
+export function readUncertainty(typed: string, kind: 'mm' | 'deg', chosen: LengthUnit): Read<number> {
+  if (typed.trim() === '') return refused('How far off may it be? A measure needs its uncertainty u.');
+  const measure = readMeasure(typed, kind, chosen);
+  if (!measure.ok) return measure;
+  return measure.value > 0 ? measure : refused('The uncertainty u must be greater than zero.');
+}
+
+/** Removes what binary arithmetic adds after the tenth decimal, far below any instrument. */
+const rounded = (value: number): number => Math.round(value * 1e10) / 1e10;
+
+/**
+ * The uncertainty a reading starts with when nothing else is said: one step of the instrument either way, all of it
+ * equally likely, u = step / √3 (rectangular distribution of half-width a: u = a/√3, JCGM 100:2008, 4.3.7; from memory).
+ * @returns u in the feature's unit, to two significant digits, or null where the atlas names no instrument.
+ */
+export const startingUncertainty = (resolution: number | undefined): number | null =>
+  resolution === undefined || resolution <= 0 ? null : Number((resolution / Math.sqrt(3)).toPrecision(2));

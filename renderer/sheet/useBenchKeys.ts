@@ -1,0 +1,25 @@
+import { useEffect } from 'react';
+import type { Bench } from './UnitContext.ts';
+
+/** Ctrl or Cmd with S, Z, Shift+Z, Y. Inside a form that is being filled, undo stays the text field's own. */
+export function useBenchKeys(bench: Bench): void {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+      const key = event.key.toLowerCase();
+      const inForm = event.target instanceof Element && event.target.closest('.editor, dialog, .atlas-screen') !== null;
+      if (key === 's') {
+        event.preventDefault();
+        if (bench.unsaved) void bench.save();
+      } else if (!inForm && (key === 'y' || (key === 'z' && event.shiftKey))) {
+        event.preventDefault();
+        bench.redo();
+      } else if (!inForm && key === 'z') {
+        event.preventDefault();
+        bench.undo();
+      }
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, [bench]);
+}

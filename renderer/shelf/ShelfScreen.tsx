@@ -1,0 +1,3 @@
+export function ShelfScreen() {
+  return <main />;
+}

@@ -1,0 +1,63 @@
+import { useState } from 'react';
+import type { Name, SwapSets } from '../../reasoner/index.ts';
+import { PartNames } from '../bridge/PartNames.tsx';
+import { useWords } from '../bridge/WordsContext.ts';
+import { StatusMark } from '../look/StatusMark.tsx';
+
+const firstShown = 4;
+
+/** S1: the slots whose parts, if replaced, would honour the name; cheapest first. */
+export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name: Name }) {
+  const words = useWords();
+  const [all, setAll] = useState(false);
+  if (swaps.found.length === 0) {
+    return (
+      <p className="swaps-none">No exchange of listed parts would honour this name{swaps.complete ? '' : ' among those looked at'}.</p>
+    );
+  }
+  const shown = all ? swaps.found : swaps.found.slice(0, firstShown);
+  return (
+    <div className="swaps">
+      <h3 className="head">What would honour it</h3>
+      <ul>
+        {shown.map((set) => (
+          <li key={set.slots.join()} className="swap">
+            <details>
+              <summary>
+                <span className="swap-what">Replace {listed(set.slots.map((slot) => words.slotName(slot)))}</span>
+                <span className="swap-cost">{set.minutes} min</span>
+                <span className="swap-then">
+                  then <StatusMark status={set.leaves} />
+                </span>
+              </summary>
+              <dl className="swap-parts">
+                {set.parts.map((choice) => (
+                  <div key={choice.slot}>
+                    <dt>{words.slotName(choice.slot)}</dt>
+                    <dd>
+                      <PartNames parts={choice.parts} />
+                    </dd>
+                  </div>
+                ))}
+              </dl>
+            </details>
+          </li>
+        ))}
+      </ul>
+      {swaps.found.length > firstShown && (
+        <button type="button" className="button plain no-print" onClick={() => setAll(!all)}>
+          {all ? 'Fewer' : `All ${swaps.found.length} ways`}
+        </button>
+      )}
+      <p className="small soft">
+        {swaps.complete
+          ? `These are all the smallest ways to honour ${name.text}.`
+          : 'The search stopped at its limit: there may be other ways.'}{' '}
+        Minutes: strip-down and exchange, stages shared. After any change to a part that turns, the rotor must be balanced again.
+      </p>
+    </div>
+  );
+}
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

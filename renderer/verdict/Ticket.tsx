@@ -1,0 +1,107 @@
+import { useState } from 'react';
+import type { Clause, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { sayObservation } from '../sheet/sayings.ts';
+import { leadTo } from './leadTo.ts';
+
+/** W1: the words for the ticket. Every clause opens to what it rests on. */
+export function Ticket({ verdict, sheet }: { readonly verdict: Verdict; readonly sheet: Sheet }) {
+  return (
+    <section className="block" id="verdict-ticket" tabIndex={-1} aria-labelledby="verdict-ticket-title">
+      <h2 id="verdict-ticket-title" className="head">
+        For the ticket
+      </h2>
+      <div className="ticket">
+        <TicketText title="May be described as" tone="may" clauses={verdict.ticket.may} verdict={verdict} sheet={sheet} />
+        <TicketText title="Must not be described as" tone="must-not" clauses={verdict.ticket.mustNot} verdict={verdict} sheet={sheet} />
+      </div>
+    </section>
+  );
+}
+
+interface TextProps {
+  readonly title: string;
+  readonly tone: 'may' | 'must-not';
+  readonly clauses: readonly Clause[];
+  readonly verdict: Verdict;
+  readonly sheet: Sheet;
+}
+
+function TicketText({ title, tone, clauses, verdict, sheet }: TextProps) {
+  const [copied, setCopied] = useState<'no' | 'yes' | 'refused'>('no');
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(clauses.map((clause) => clause.text).join('\n'));
+      setCopied('yes');
+    } catch {
+      setCopied('refused');
+    }
+  };
+  return (
+    <div className={`ticket-text is-${tone}`}>
+      <div className="block-head">
+        <h3>{title}</h3>
+        <button type="button" className="button plain no-print" disabled={clauses.length === 0} onClick={() => void copy()}>
+          Copy<span className="unseen"> “{title}”</span>
+        </button>
+        <span role="status" className="small soft">
+          {copied === 'yes' ? 'Copied' : copied === 'refused' ? 'The system refused; select the text instead' : ''}
+        </span>
+      </div>
+      {clauses.length === 0 && <p className="soft">Nothing to write here.</p>}
+      <ul>
+        {clauses.map((clause) => (
+          <li key={clause.text}>
+            {clause.because.length === 0 ? (
+              clause.text
+            ) : (
+              <details>
+                <summary>{clause.text}</summary>
+                <ul className="reasons">
+                  {clause.because.map((reason) => (
+                    <ReasonLine key={JSON.stringify(reason)} reason={reason} verdict={verdict} sheet={sheet} />
+                  ))}
+                </ul>
+              </details>
+            )}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+/** One reason of a clause, leading to where it stands. */
+function ReasonLine({ reason, verdict, sheet }: { readonly reason: Reason; readonly verdict: Verdict; readonly sheet: Sheet }) {
+  const words = useWords();
+  switch (reason.kind) {
+    case 'observation': {
+      const observation = sheet.observations.find((one) => one.id === reason.observation);
+      const text =
+        observation === undefined
+          ? reason.observation
+          : `${words.slotName(observation.slot)}: ${sayObservation(words.feature(observation.feature), observation, 'mm')}`;
+      return (
+        <li>
+          <button type="button" className="button plain" onClick={() => leadTo(reason.observation)}>
+            {text}
+          </button>
+        </li>
+      );
+    }
+    case 'absent':
+      return <li>{words.slotName(reason.slot)} is not with the unit</li>;
+    case 'joint':
+      return <li>Joint: {words.jointName(reason.joint)}</li>;
+    case 'rule':
+      return <li>What the name asks of the {words.slotName(reason.slot)}</li>;
+    case 'name': {
+      const name = verdict.names.find((one) => one.name.id === reason.name);
+      return <li>{name === undefined ? reason.name : `${name.name.text}: ${name.status}`}</li>;
+    }
+    case 'finding':
+      return <li>{verdict.findings[reason.index]?.sentence}</li>;
+    case 'caution':
+      return <li>{verdict.cautions[reason.index]}</li>;
+  }
+}

@@ -1,0 +1,28 @@
+import './verdict.css';
+import type { Answer, Sheet } from '../../reasoner/index.ts';
+import { type Asked, latest } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { Contradictions } from './Contradictions.tsx';
+import { VerdictPages } from './VerdictPages.tsx';
+
+/** What follows from the sheet. A trouble is shown where the verdict stands; the verdict before it stays readable below. */
+export function VerdictColumn({ asked, sheet }: { readonly asked: Asked<Answer>; readonly sheet: Sheet }) {
+  const words = useWords();
+  const answer = latest(asked);
+  return (
+    <section className="verdict-column" aria-label="Verdict" aria-busy={asked.state === 'waiting'} data-state={asked.state}>
+      {asked.state === 'trouble' && (
+        <TroubleNote lead="This sheet could not be judged." trouble={asked.trouble}>
+          {answer !== null && <p className="small">Below is the verdict before the last entry.</p>}
+        </TroubleNote>
+      )}
+      {answer === null && asked.state === 'waiting' && <p className="soft verdict-wait">Judging…</p>}
+      {answer?.kind === 'contradiction' && <Contradictions answer={answer} sheet={sheet} />}
+      {answer?.kind === 'verdict' && <VerdictPages verdict={answer} sheet={sheet} />}
+      {answer !== null && (
+        <p className="print-only small">Atlas: {words.vocabulary.packs.map((pack) => `${pack.title}, ${pack.edition}`).join('; ')}</p>
+      )}
+    </section>
+  );
+}

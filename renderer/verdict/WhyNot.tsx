@@ -1,0 +1,82 @@
+import type { NameAnswer, Sheet, Verdict } from '../../reasoner/index.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { ConflictPanel } from '../graph/ConflictPanel.tsx';
+import { StatusMark } from '../look/StatusMark.tsx';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { ReadingOfClaim } from './ReadingOfClaim.tsx';
+import { Swaps } from './Swaps.tsx';
+
+interface Props {
+  readonly verdict: Verdict;
+  readonly sheet: Sheet;
+  /** The name asked about: the claimed one, or one picked from the list of names. */
+  readonly about: NameAnswer | null;
+  readonly picked: boolean;
+  onBack(): void;
+}
+
+/** Why a name is where it is: sentences, its minimal conflicts with their graph, and what would honour it. */
+export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
+  const words = useWords();
+  const missing = about !== null && about.status === 'ruled out' && (about.conflicts === null || about.swaps === null);
+  const explained = useAsk('verdict.explain', missing ? { sheet, name: about.name.id } : null);
+  const answer = missing ? latest(explained) : about;
+  const { claim } = verdict;
+  const title = picked && about !== null ? `Why: ${about.name.text}` : claim === null ? 'Nothing is claimed' : claimTitle(claim.status);
+  return (
+    <section className="block" id="verdict-why" tabIndex={-1} aria-labelledby="verdict-why-title">
+      <div className="block-head">
+        <h2 id="verdict-why-title" className="head">
+          {title}
+        </h2>
+        {picked && about !== null && (
+          <>
+            <StatusMark status={about.status} />
+            <button type="button" className="button plain no-print" onClick={onBack}>
+              Back to the claimed name
+            </button>
+          </>
+        )}
+      </div>
+      {!picked && claim === null && (
+        <p className="soft">
+          No name is claimed for this unit. Enter what it is offered as, or pick a name from the list below to see what speaks against it.
+        </p>
+      )}
+      {!picked && claim !== null && (
+        <>
+          <ul className="sentences">
+            {claim.sentences.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+          <ReadingOfClaim reading={claim.reading} />
+        </>
+      )}
+      {about?.status === 'open' && (
+        <p>
+          Not settled yet: {about.unsettled.map((slot) => words.slotName(slot)).join(', ')}
+          {about.unsettled.length === 1 ? ' still holds' : ' still hold'} both parts this name allows and parts it does not.
+        </p>
+      )}
+      {missing && explained.state === 'trouble' && <TroubleNote lead="The reasons could not be worked out." trouble={explained.trouble} />}
+      {missing && explained.state === 'waiting' && answer === null && <p className="soft">Working out the reasons…</p>}
+      {answer?.conflicts && answer.conflicts.found.length > 0 && (
+        <ConflictPanel conflicts={answer.conflicts} sheet={sheet} name={answer.name} label={`Conflicts of ${answer.name.text}`} />
+      )}
+      {answer?.swaps && <Swaps swaps={answer.swaps} name={answer.name} />}
+    </section>
+  );
+}
+
+const claimTitle = (status: NameAnswer['status']): string => {
+  switch (status) {
+    case 'ruled out':
+      return 'Why not the claimed name';
+    case 'open':
+      return 'Why the claimed name is open';
+    case 'stands':
+      return 'Why the claimed name stands';
+  }
+};
