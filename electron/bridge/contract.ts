@@ -12,6 +12,7 @@ import type {
   Vocabulary,
 } from '../../db/answers.ts';
 import { sheetSchema } from '../../db/sheets/schema.ts';
+import type { Trouble } from '../../db/trouble.ts';
 import type { Answer, FamilyId, MakerId, ModelId, NameAnswer, NameId, PartId, Sheet, SheetId } from '../../reasoner/index.ts';
 
 /**
@@ -61,13 +62,7 @@ export type CallName = keyof Contract;
 export type CallArgs<C extends CallName> = z.input<Contract[C]['args']>;
 export type CallResult<C extends CallName> = Contract[C]['result'];
 
-/** An expected failure as it crosses the bridge: what is wrong, where, in words for a person. */
-export interface Trouble {
-  readonly code: string;
-  /** File and row, field path, or screen entry it concerns. */
-  readonly place: string | null;
-  readonly sentence: string;
-}
+export type { Trouble };
 
 export type Reply<C extends CallName> =
   | { readonly ok: true; readonly value: CallResult<C> }

@@ -1,0 +1,186 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
+import { pathToFileURL } from 'node:url';
+import { drizzle, type SqliteRemoteDatabase } from 'drizzle-orm/sqlite-proxy';
+import sqlite3 from 'sqlite3';
+import * as schema from '../schema.ts';
+import { checkBindings, checkRow } from './bindings.ts';
+
+export type Row = Record<string, string | number | null | Buffer>;
+
+export interface ConnectionOptions {
+  /** `write` creates the file when it is missing. `immutable` reads a file in a folder nothing may be written to. */
+  readonly mode: 'write' | 'read' | 'immutable';
+  /** How long a statement waits for another process's lock, in milliseconds. */
+  readonly busyMs: number;
+}
+
+/** One open transaction. Statements that carry it run inside; once it is finished they are refused. */
+class Transaction {
+  finished = false;
+  /** Statements of one transaction run one after the other, in the order they were asked for. */
+  tail: Promise<unknown> = Promise.resolve();
+}
+
+/**
+ * The one connection to an atlas file: promises over sqlite3, and drizzle over its proxy.
+ *
+ * Statements wait for one another, so that nobody's statement lands inside somebody else's transaction. A statement
+ * belongs to a transaction when it is asked for, however deep, from the function given to `transaction`.
+ * Expected SQLite failures reach the caller as sqlite3's errors; `troubleOf` reads them.
+ */
+export class Connection {
+  readonly file: string;
+  readonly orm: SqliteRemoteDatabase<typeof schema>;
+  readonly #database: sqlite3.Database;
+  readonly #inside = new AsyncLocalStorage<Transaction>();
+  #tail: Promise<unknown> = Promise.resolve();
+  #state: 'open' | 'closed' | 'broken' = 'open';
+
+  private constructor(file: string, database: sqlite3.Database) {
+    this.file = file;
+    this.#database = database;
+    this.orm = drizzle(
+      async (sql, params, method) => {
+        if (method === 'run') {
+          await this.run(sql, params);
+          return { rows: [] };
+        }
+        const rows = (await this.all(sql, params)).map((row) => Object.values(row));
+        // drizzle reads "no row" from `undefined` only; its types know arrays alone.
+        return { rows: method === 'get' ? (rows[0] as unknown[]) : rows };
+      },
+      { schema },
+    );
+  }
+
+  static async open(file: string, options: ConnectionOptions): Promise<Connection> {
+    const { OPEN_READWRITE, OPEN_CREATE, OPEN_READONLY, OPEN_URI, OPEN_FULLMUTEX } = sqlite3;
+    const [name, flags] =
+      options.mode === 'write'
+        ? [file, OPEN_READWRITE | OPEN_CREATE | OPEN_FULLMUTEX]
+        : options.mode === 'read'
+          ? [file, OPEN_READONLY | OPEN_FULLMUTEX]
+          : [`${pathToFileURL(file).href}?immutable=1`, OPEN_READONLY | OPEN_URI | OPEN_FULLMUTEX];
+    const database = await new Promise<sqlite3.Database>((resolve, reject) => {
+      const opening: sqlite3.Database = new sqlite3.Database(name, flags, (error) => (error ? reject(error) : resolve(opening)));
+    });
+    database.configure('busyTimeout', options.busyMs);
+    return new Connection(file, database);
+  }
+
+  /** Rows of a reading statement, or of one with `returning`. Columns of one name are all kept, numbered by SQLite (`id`, `id:1`). */
+  async all<T = Row>(sql: string, params: readonly unknown[] = []): Promise<T[]> {
+    refuseControl(sql);
+    const bindings = checkBindings(params, sql);
+    const whole = /^\s*(select|with|values)\b/i.test(sql) ? `select * from (${sql.trim().replace(/;$/, '')}\n)` : sql;
+    return await this.#inTurn(async () => {
+      const rows = await new Promise<Row[]>((resolve, reject) => {
+        this.#database.all<Row>(whole, bindings, (error, found) => (error ? reject(error) : resolve(found)));
+      });
+      for (const row of rows) checkRow(row, sql);
+      return rows as T[];
+    });
+  }
+
+  /** Runs one writing statement; the number of rows it changed. */
+  async run(sql: string, params: readonly unknown[] = []): Promise<number> {
+    refuseControl(sql);
+    const bindings = checkBindings(params, sql);
+    return await this.#inTurn(
+      () =>
+        new Promise<number>((resolve, reject) => {
+          this.#database.run(sql, bindings, function (error) {
+            if (error) reject(error);
+            else resolve(this.changes);
+          });
+        }),
+    );
+  }
+
+  /** Runs several statements without bindings: migrations, and pragmas. */
+  async script(sql: string): Promise<void> {
+    await this.#inTurn(() => this.#exec(sql));
+  }
+
+  /**
+   * Runs `body` in one transaction: all of it, or, when it throws, none. The first error is the one thrown.
+   * `immediate` takes the write lock at once; `exclusive` also keeps other processes from reading outside WAL.
+   */
+  async transaction<T>(kind: 'deferred' | 'immediate' | 'exclusive', body: () => Promise<T>): Promise<T> {
+    if (this.#inside.getStore() !== undefined) throw new Error('a transaction is already open here; transactions do not nest');
+    return await this.#inTurn(async () => {
+      const transaction = new Transaction();
+      await this.#exec(`begin ${kind}`);
+      try {
+        const value = await this.#inside.run(transaction, body);
+        await settle(transaction);
+        transaction.finished = true;
+        await this.#exec('commit');
+        return value;
+      } catch (first) {
+        await settle(transaction);
+        transaction.finished = true;
+        await this.#rollBack();
+        throw first;
+      }
+    });
+  }
+
+  /** Waits for what is running, then closes. Everything asked for afterwards is refused. */
+  async close(): Promise<void> {
+    if (this.#state === 'closed') return;
+    await this.#inTurn(
+      () =>
+        new Promise<void>((resolve, reject) => {
+          this.#state = 'closed';
+          this.#database.close((error) => (error ? reject(error) : resolve()));
+        }),
+      true,
+    );
+  }
+
+  /** A failed statement may have ended the transaction already (a full disk does); any other failure leaves the connection unsafe. */
+  async #rollBack(): Promise<void> {
+    try {
+      await this.#exec('rollback');
+    } catch (error) {
+      if (!/no transaction is active/.test(String(error))) this.#state = 'broken';
+    }
+  }
+
+  #exec(sql: string): Promise<void> {
+    return new Promise((resolve, reject) => {
+      this.#database.exec(sql, (error) => (error ? reject(error) : resolve()));
+    });
+  }
+
+  #inTurn<T>(step: () => Promise<T>, closing = false): Promise<T> {
+    const transaction = this.#inside.getStore();
+    if (transaction?.finished) return Promise.reject(new Error('this statement belongs to a transaction that has ended'));
+    const queue = transaction ?? { tail: this.#tail };
+    const turn = queue.tail.then(() => {
+      if (this.#state === 'broken' && !closing)
+        throw new Error(`the connection to ${this.file} could not roll back and must be opened anew`);
+      if (this.#state === 'closed') throw new Error(`the connection to ${this.file} is closed`);
+      return step();
+    });
+    const settled = turn.catch(() => undefined);
+    if (transaction) transaction.tail = settled;
+    else this.#tail = settled;
+    return turn;
+  }
+}
+
+const settle = async (transaction: Transaction): Promise<void> => {
+  for (let tail: Promise<unknown> | null = null; tail !== transaction.tail; ) {
+    tail = transaction.tail;
+    await tail;
+  }
+};
+
+/** `run` would execute only the first of several statements, and a bare `begin` would slip past the queue. */
+const refuseControl = (sql: string): void => {
+  if (/^\s*(begin|commit|end|rollback|savepoint|release)\b/i.test(sql))
+    throw new Error(`"${sql.slice(0, 40)}" is for Connection.transaction alone`);
+  if (/;\s*\S/.test(sql.replace(/'[^']*'/g, "''"))) throw new Error(`several statements in "${sql.slice(0, 80)}"; use script`);
+};

@@ -1,0 +1,65 @@
+import { type Trouble, TroubleError, trouble } from '../trouble.ts';
+
+/**
+ * The trouble an SQLite failure means, or null when the error is no expected failure (a bug, to be thrown on).
+ * drizzle wraps errors, so the causes are followed.
+ */
+export const troubleOf = (error: unknown, file: string): Trouble | null => {
+  for (let at: unknown = error, depth = 0; at instanceof Error && depth < 8; at = at.cause, depth += 1) {
+    if (at instanceof TroubleError) return at.trouble;
+    const found = meaningOf(at, file);
+    if (found !== null) return found;
+  }
+  return null;
+};
+
+/** Names are SQLite's primary result codes (sqlite.org/rescode.html). */
+const meaningOf = (error: Error, file: string): Trouble | null => {
+  const code = 'code' in error ? String(error.code) : '';
+  switch (code.split('_').slice(0, 2).join('_')) {
+    case 'SQLITE_BUSY':
+    case 'SQLITE_LOCKED':
+      return trouble(
+        'database-locked',
+        file,
+        `The atlas file is in use by another program. Nothing was changed. Close the other program, or wait for it, and try again: ${file}`,
+      );
+    case 'SQLITE_READONLY':
+    case 'SQLITE_PERM':
+      return trouble(
+        'database-read-only',
+        file,
+        `The atlas file or its folder may not be written to, so nothing was saved. Allow writing, or move it where writing is allowed: ${file}`,
+      );
+    case 'SQLITE_FULL':
+      return trouble(
+        'database-full',
+        file,
+        `There is no room left on the disk that holds the atlas. Nothing was changed. Make room and try again: ${file}`,
+      );
+    case 'SQLITE_CORRUPT':
+    case 'SQLITE_NOTADB':
+      return damaged(file, error.message);
+    case 'SQLITE_CANTOPEN':
+      return trouble(
+        'database-cannot-open',
+        file,
+        `The atlas file cannot be opened. Check that its folder exists and may be used: ${file}`,
+      );
+    case 'SQLITE_IOERR':
+      return trouble(
+        'database-io',
+        file,
+        `Reading or writing the atlas file failed (${error.message}). Nothing half-written was kept. Check the disk: ${file}`,
+      );
+    default:
+      return null;
+  }
+};
+
+export const damaged = (file: string, detail: string): Trouble =>
+  trouble(
+    'database-damaged',
+    file,
+    `The atlas file is damaged (${detail}). It was left as it is. Put back a copy, or set the file aside and load the packs anew; sheets saved in it may still be recovered from the file set aside: ${file}`,
+  );

@@ -1,0 +1,4 @@
+import { atlas } from './0001-atlas.ts';
+import type { Migration } from './migration.ts';
+
+export const migrations: readonly Migration[] = [atlas];

@@ -1,0 +1,96 @@
+import { createHash } from 'node:crypto';
+import Papa from 'papaparse';
+import type { Feature, Sheet } from '../../reasoner/index.ts';
+import { sheetSchema } from '../sheets/schema.ts';
+import { writeFact } from './facts.ts';
+import { type Allowance, type CsvFile, type CsvRow, csvColumns, type JsonFile, jsonFiles, type Pack } from './pack.ts';
+import { fileSchemas, headSchema } from './schemas.ts';
+
+/**
+ * The canonical text of a pack: its files by path, in reading order. Reading it gives the same pack back, and every
+ * pack has exactly one. FORMAT.md states the order of rows and fields.
+ * Rows about things of another pack come last, by id.
+ */
+export const canonicalText = (pack: Pack): ReadonlyMap<string, string> => {
+  const files = new Map<string, string>();
+  files.set('pack.json', jsonText(headSchema.parse(pack.head)));
+  const contents: Record<JsonFile, readonly unknown[]> = {
+    'sources.json': pack.sources,
+    'stages.json': pack.stages,
+    'slots.json': pack.slots,
+    'ports.json': pack.ports,
+    'features.json': pack.features,
+    'joints.json': pack.joints,
+    'makers.json': pack.makers,
+    'families.json': pack.families,
+    'generations.json': pack.generations,
+    'models.json': pack.models,
+  };
+  // Parsing puts the fields in the order of the schema.
+  for (const file of jsonFiles) files.set(file, jsonText(fileSchemas[file].parse(contents[file])));
+  files.set('parts.csv', csvText('parts.csv', pack.parts.map(partCells)));
+  files.set('facts.csv', csvText('facts.csv', factRows(pack)));
+  files.set('allowed.csv', csvText('allowed.csv', inOrder(pack)));
+  for (const sheet of [...pack.sheets].sort((a, b) => compare(a.id, b.id))) files.set(`sheets/${sheet.id}.json`, sheetText(sheet));
+  return files;
+};
+
+/** SHA-256 over the canonical text; two packs with one hash say the same. */
+export const hashOfPack = (files: ReadonlyMap<string, string>): string => {
+  const hash = createHash('sha256');
+  for (const [path, text] of files) hash.update(`${path}\n${Buffer.byteLength(text)}\n`).update(text);
+  return hash.digest('hex');
+};
+
+/** A sheet as the text of a sheet file. */
+export const sheetText = (sheet: Sheet): string => jsonText(sheetSchema.parse(sheet));
+
+const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
+/** Empty cells are left empty, cells are quoted only where RFC 4180 asks for it, rows end in LF. */
+const csvText = <F extends CsvFile>(file: F, rows: readonly CsvRow<F>[]): string => {
+  const columns: readonly string[] = csvColumns[file];
+  const cells = rows.map((row) => columns.map((column) => (row as Readonly<Record<string, string>>)[column] ?? ''));
+  return `${Papa.unparse([[...columns], ...cells], { newline: '\n' })}\n`;
+};
+
+const partCells = (part: Pack['parts'][number]): CsvRow<'parts.csv'> => ({
+  id: part.id,
+  slot: part.slot,
+  name: part.name,
+  maker: part.maker ?? '',
+  numbers: part.numbers.join(';'),
+  pattern_of: part.patternOf ?? '',
+  supersedes: part.supersedes ?? '',
+  source: part.source,
+});
+
+const factRows = (pack: Pack): CsvRow<'facts.csv'>[] => {
+  const rank = ranks(pack.features);
+  return pack.parts.flatMap((part) =>
+    (Object.keys(part.facts) as Feature['id'][])
+      .sort((a, b) => rank(a, b))
+      .map((feature) => {
+        const fact = part.facts[feature];
+        if (fact === undefined) throw new Error(`no fact under ${feature} of ${part.id}`);
+        return { part: part.id, feature, ...writeFact(fact), source: part.factSources?.[feature] ?? '' };
+      }),
+  );
+};
+
+const inOrder = (pack: Pack): Allowance[] => {
+  const model = ranks(pack.models);
+  const slot = ranks(pack.slots);
+  const part = ranks(pack.parts);
+  return [...pack.allowed].sort((a, b) => model(a.model, b.model) || slot(a.slot, b.slot) || part(a.part, b.part));
+};
+
+/** Orders ids as the pack has them, then by id. */
+const ranks = (own: readonly { readonly id: string }[]): ((a: string, b: string) => number) => {
+  const rank = new Map<string, number>();
+  for (const { id } of own) rank.set(id, rank.size);
+  return (a, b) => (rank.get(a) ?? Number.POSITIVE_INFINITY) - (rank.get(b) ?? Number.POSITIVE_INFINITY) || compare(a, b);
+};
+
+/** By code unit, so that the order is the same in every locale. */
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,0 +1,127 @@
+import type { Fact, Feature } from '../../reasoner/index.ts';
+import { shown } from './faults.ts';
+import type { CsvRow, ExpandCode } from './pack.ts';
+
+type Cells = Pick<CsvRow<'facts.csv'>, 'value' | 'lower' | 'upper' | 'code'>;
+type Column = keyof Cells;
+
+export type ReadFact =
+  | { readonly ok: true; readonly fact: Fact }
+  | { readonly ok: false; readonly column: Column; readonly found: string; readonly expected: string };
+
+/** One row of facts.csv as a fact about `feature`. Measures in the feature's unit (mm or degrees). */
+export const readFact = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFact => {
+  if (cells.value === '?')
+    return cells.lower + cells.upper + cells.code === ''
+      ? fact({ kind: 'not known' })
+      : refused(sizeColumn(cells), cells, 'nothing beside ?');
+  if (cells.value === '') return refused('value', cells, 'a value, or ? where it is not known');
+  if (feature.kind !== 'measure') {
+    const extra = sizeColumn(cells);
+    if (cells[extra] !== '') return refused(extra, cells, `nothing, for a ${feature.kind}`);
+  }
+  switch (feature.kind) {
+    case 'count':
+      return readCount(cells);
+    case 'measure':
+      return readMeasure(cells, feature, expand);
+    case 'choice':
+      return readChoice(cells, feature);
+    case 'presence':
+      if (cells.value !== 'yes' && cells.value !== 'no') return refused('value', cells, 'yes, no or ?');
+      return fact({ kind: 'presence', present: cells.value === 'yes' });
+    case 'mark':
+      return readMark(cells);
+  }
+};
+
+const readCount = (cells: Cells): ReadFact => {
+  const match = /^(\d{1,9})(?:\.\.(\d{1,9}))?$/.exec(cells.value);
+  if (match === null) return refused('value', cells, 'a whole number such as 10, or a range such as 10..12');
+  const from = Number(match[1]);
+  const to = Number(match[2] ?? match[1]);
+  return from <= to ? fact({ kind: 'count', from, to }) : refused('value', cells, 'a range from the smaller number to the larger');
+};
+
+const readMeasure = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFact => {
+  const unit = feature.unit === 'deg' ? 'degrees' : 'millimetres';
+  const nominal = numberIn(cells.value);
+  if (nominal === null) return refused('value', cells, `a number of ${unit} such as 57.2`);
+  if (cells.code !== '') {
+    for (const column of ['lower', 'upper'] as const)
+      if (cells[column] !== '') return refused(column, cells, 'nothing beside an ISO 286 code');
+    const limits = expand(nominal, cells.code);
+    if ('error' in limits)
+      return { ok: false, column: 'code', found: shown(cells.code), expected: `an ISO 286 code for this size (${limits.error})` };
+    return fact({ kind: 'measure', nominal, lower: limits.lower, upper: limits.upper, code: cells.code });
+  }
+  const lower = numberIn(cells.lower);
+  if (lower === null) return refused('lower', cells, 'a lower deviation such as -0.05 (0 must be written), or an ISO 286 code');
+  const upper = numberIn(cells.upper);
+  if (upper === null) return refused('upper', cells, 'an upper deviation such as 0.05 (0 must be written), or an ISO 286 code');
+  return lower <= upper
+    ? fact({ kind: 'measure', nominal, lower, upper })
+    : refused('upper', cells, `an upper deviation no less than the lower, ${lower}`);
+};
+
+const readChoice = (cells: Cells, feature: Feature): ReadFact => {
+  const anyOf = cells.value.split('|');
+  const options = feature.options?.map((option) => option.id) ?? [];
+  for (const option of anyOf)
+    if (!options.includes(option)) return { ok: false, column: 'value', found: shown(option), expected: options.join(' or ') };
+  return new Set(anyOf).size === anyOf.length ? fact({ kind: 'choice', anyOf }) : refused('value', cells, 'every option once');
+};
+
+const readMark = (cells: Cells): ReadFact => {
+  const alternatives = cells.value.split('|');
+  const anyOf = alternatives.filter((text) => text !== blank);
+  if (anyOf.some((text) => text === '' || text.trim() !== text))
+    return refused('value', cells, 'letters between the bars, without spaces at their ends');
+  if (new Set(alternatives).size !== alternatives.length) return refused('value', cells, 'every alternative once');
+  return fact({ kind: 'mark', anyOf, blank: anyOf.length < alternatives.length });
+};
+
+/** The cells a fact is written as; `readFact` gives it back. */
+export const writeFact = (of: Fact): Cells => {
+  const only = (value: string): Cells => ({ value, lower: '', upper: '', code: '' });
+  switch (of.kind) {
+    case 'count':
+      return only(of.from === of.to ? `${of.from}` : `${of.from}..${of.to}`);
+    case 'measure':
+      return of.code === undefined
+        ? { value: numberText(of.nominal), lower: numberText(of.lower), upper: numberText(of.upper), code: '' }
+        : { value: numberText(of.nominal), lower: '', upper: '', code: of.code };
+    case 'choice':
+      return only(of.anyOf.join('|'));
+    case 'presence':
+      return only(of.present ? 'yes' : 'no');
+    case 'mark':
+      return only([...of.anyOf, ...(of.blank ? [blank] : [])].join('|'));
+    case 'not known':
+      return only('?');
+  }
+};
+
+const blank = '(blank)';
+
+/** A plain decimal number of at most a million either way; null for anything else. */
+const numberIn = (text: string): number | null => {
+  if (!/^-?\d{1,7}(\.\d{1,12})?$/.test(text)) return null;
+  const value = Number(text);
+  return Math.abs(value) > 1_000_000 ? null : value === 0 ? 0 : value;
+};
+
+/** The shortest decimal that reads back as the same number, never with an exponent. */
+const numberText = (value: number): string => {
+  const text = String(value);
+  return text.includes('e') ? value.toFixed(12).replace(/0+$/, '') : text;
+};
+
+const fact = (of: Fact): ReadFact => ({ ok: true, fact: of });
+const refused = (column: Column, cells: Cells, expected: string): ReadFact => ({
+  ok: false,
+  column,
+  found: cells[column] === '' ? 'nothing' : shown(cells[column]),
+  expected,
+});
+const sizeColumn = (cells: Cells): Column => (cells.lower !== '' ? 'lower' : cells.upper !== '' ? 'upper' : 'code');

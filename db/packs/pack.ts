@@ -1,0 +1,108 @@
+import type {
+  Atlas,
+  Family,
+  Feature,
+  Generation,
+  Joint,
+  Maker,
+  Model,
+  ModelId,
+  Part,
+  PartId,
+  Port,
+  Role,
+  Sheet,
+  Slot,
+  SlotId,
+  Source,
+  Stage,
+} from '../../reasoner/index.ts';
+
+/** One atlas pack, read and checked. FORMAT.md says how it is written. */
+export interface Pack {
+  readonly head: PackHead;
+  readonly sources: readonly Source[];
+  readonly stages: readonly Stage[];
+  readonly slots: readonly Slot[];
+  readonly ports: readonly Port[];
+  readonly features: readonly Feature[];
+  readonly joints: readonly Joint[];
+  readonly makers: readonly Maker[];
+  readonly families: readonly Family[];
+  readonly generations: readonly Generation[];
+  readonly models: readonly PackModel[];
+  readonly parts: readonly Part[];
+  /** May also speak of models and parts of packs loaded before. */
+  readonly allowed: readonly Allowance[];
+  readonly sheets: readonly Sheet[];
+}
+
+export interface PackHead {
+  readonly format: 'kinplate atlas pack';
+  readonly version: 1;
+  readonly id: string;
+  readonly title: string;
+  /** ISO date, with `.2`, `.3` … for further editions of one day. */
+  readonly edition: string;
+  /** Whether everything in it is made up. */
+  readonly invented: boolean;
+  readonly note: string;
+}
+
+export type PackModel = Omit<Model, 'allowed'>;
+
+export interface Allowance {
+  readonly model: ModelId;
+  readonly slot: SlotId;
+  readonly part: PartId;
+  readonly role: Role;
+}
+
+/** What stands in the atlas beside a pack: its references may lead there. */
+export const emptyAtlas: Atlas = {
+  edition: '',
+  sources: [],
+  stages: [],
+  slots: [],
+  ports: [],
+  features: [],
+  joints: [],
+  makers: [],
+  families: [],
+  generations: [],
+  models: [],
+  parts: [],
+};
+
+/** Deviations of an ISO 286 code such as `H7` or `p6`, for a nominal size in mm; or why there are none. */
+export type ExpandCode = (nominal: number, code: string) => { readonly lower: number; readonly upper: number } | { readonly error: string };
+
+/** The files of a pack, in the order they are read, written and hashed. */
+export const jsonFiles = [
+  'sources.json',
+  'stages.json',
+  'slots.json',
+  'ports.json',
+  'features.json',
+  'joints.json',
+  'makers.json',
+  'families.json',
+  'generations.json',
+  'models.json',
+] as const;
+export type JsonFile = (typeof jsonFiles)[number];
+
+export const csvColumns = {
+  'parts.csv': ['id', 'slot', 'name', 'maker', 'numbers', 'pattern_of', 'supersedes', 'source'],
+  'facts.csv': ['part', 'feature', 'value', 'lower', 'upper', 'code', 'source'],
+  'allowed.csv': ['model', 'slot', 'part', 'role'],
+} as const;
+export type CsvFile = keyof typeof csvColumns;
+export type CsvRow<F extends CsvFile> = { readonly [Column in (typeof csvColumns)[F][number]]: string };
+
+/** Editions of one pack in time: negative when `a` is the older. */
+export const compareEditions = (a: string, b: string): number => {
+  const [dayA = '', countA = '1'] = a.split('.');
+  const [dayB = '', countB = '1'] = b.split('.');
+  return dayA === dayB ? Number(countA) - Number(countB) : dayA < dayB ? -1 : 1;
+};

@@ -1,0 +1,186 @@
+import { readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import Papa from 'papaparse';
+import type { z } from 'zod';
+import type { Faults } from './faults.ts';
+import { shown } from './faults.ts';
+import { type JsonPlaces, pathText, placesIn } from './json-places.ts';
+import { type CsvFile, type CsvRow, csvColumns } from './pack.ts';
+
+/** A JSON file as read: what it holds and where it holds it. */
+export interface ReadJson<T> {
+  readonly value: T;
+  readonly places: JsonPlaces;
+}
+
+/** Null, with a fault, when the file is missing, is not UTF-8, is not JSON or has another shape. */
+export const readJson = async <S extends z.ZodType>(
+  folder: string,
+  file: string,
+  schema: S,
+  faults: Faults,
+): Promise<ReadJson<z.output<S>> | null> => {
+  const text = await readText(folder, file, faults);
+  return text === null ? null : parseJson(text, file, schema, faults);
+};
+
+export const parseJson = <S extends z.ZodType>(text: string, file: string, schema: S, faults: Faults): ReadJson<z.output<S>> | null => {
+  let raw: unknown;
+  try {
+    raw = JSON.parse(text);
+  } catch (error) {
+    const [row, reason] = syntaxFault(text, error);
+    faults.add({ file, row }, reason, 'JSON');
+    return null;
+  }
+  const places = placesIn(text);
+  for (const { path, row } of places.repeated) faults.add({ file, row, column: pathText(path) }, 'the same key twice', 'every key once');
+  // Well-formed stringify writes half a surrogate pair as an escape; such a text could not be stored as it stands.
+  if (/(?<!\\)\\ud[89a-f]/i.test(JSON.stringify(raw))) faults.add({ file }, 'half a surrogate pair', 'text that is whole');
+  const parsed = schema.safeParse(raw, { reportInput: true });
+  if (parsed.success) return places.repeated.length > 0 ? null : { value: parsed.data, places };
+  for (const issue of parsed.error.issues) {
+    const extra = issue.code === 'unrecognized_keys' ? (issue.keys[0] ?? '') : null;
+    const path = extra === null ? issue.path : [...issue.path, extra];
+    faults.add(
+      { file, row: places.rowOf(path), column: pathText(path) || null },
+      extra === null ? shown(issue.input) : `the field "${extra}"`,
+      expectedBy(issue),
+    );
+  }
+  return null;
+};
+
+/** What an issue expected, to stand after "expected". */
+export const expectedBy = (issue: z.core.$ZodIssue): string => {
+  switch (issue.code) {
+    case 'invalid_type':
+      return `${issue.expected === 'int' ? 'a whole number' : `the type ${issue.expected}`}`;
+    case 'invalid_value':
+      return issue.values.map((value) => JSON.stringify(value)).join(' or ');
+    case 'unrecognized_keys':
+      return issue.keys[0] === 'unit' ? "no unit here: a measure is in its feature's own unit, mm or deg" : 'only the fields of the format';
+    case 'invalid_union':
+      return issue.discriminator === undefined ? 'one of the forms of the format' : `a known ${issue.discriminator}`;
+    case 'too_small':
+      return `at least ${issue.minimum} ${issue.origin === 'string' ? 'letters' : ''}`.trim();
+    case 'too_big':
+      return `at most ${issue.maximum} ${issue.origin === 'string' ? 'letters' : ''}`.trim();
+    default:
+      return issue.message;
+  }
+};
+
+/** Engines word the place of a syntax error in several ways; the offset, where there is one, is turned into a row. */
+export const syntaxFault = (text: string, error: unknown): [number, string] => {
+  const message = error instanceof Error ? error.message : String(error);
+  const offset = /position (\d+)/.exec(message)?.[1];
+  if (text.trim() === '') return [1, 'an empty file'];
+  const upTo = offset === undefined ? text : text.slice(0, Number(offset));
+  const reason = /Unexpected end/.test(message) ? 'the end of the file in the middle of a value' : `text that breaks off (${message})`;
+  return [upTo.split('\n').length, reason];
+};
+
+/** Rows of a CSV with the row each stands in, as a spreadsheet counts them. Rows that do not fit the header are faults and left out. */
+export const readCsv = async <F extends CsvFile>(
+  folder: string,
+  file: F,
+  faults: Faults,
+): Promise<{ readonly row: number; readonly cells: CsvRow<F> }[]> => {
+  const text = await readText(folder, file, faults);
+  return text === null ? [] : parseCsv(text, file, faults);
+};
+
+export const parseCsv = <F extends CsvFile>(
+  text: string,
+  file: F,
+  faults: Faults,
+): { readonly row: number; readonly cells: CsvRow<F> }[] => {
+  const columns: readonly string[] = csvColumns[file];
+  const parsed = Papa.parse<string[]>(text.endsWith('\n') ? text.slice(0, text.endsWith('\r\n') ? -2 : -1) : text, { delimiter: ',' });
+  const badQuotes = new Map(parsed.errors.map((error) => [error.row ?? 0, error.message]));
+  const [header = [], ...body] = parsed.data;
+  if (header.join(',') !== columns.join(',')) {
+    faults.add({ file, row: 1 }, shown(header.join(',')), `the header ${columns.join(',')}`);
+    return [];
+  }
+  const rows: { row: number; cells: CsvRow<F> }[] = [];
+  body.forEach((cells, index) => {
+    const row = index + 2;
+    const bad = badQuotes.get(index + 1);
+    if (bad !== undefined) faults.add({ file, row }, `a quoting fault (${bad})`, 'cells quoted as RFC 4180 says');
+    else if (cells.length !== columns.length) {
+      faults.add({ file, row }, `${cells.length} cells`, `${columns.length} cells (${columns.join(', ')})`);
+    } else rows.push({ row, cells: Object.fromEntries(columns.map((column, at) => [column, cells[at]])) as CsvRow<F> });
+  });
+  return rows;
+};
+
+/** UTF-8 text without its byte order mark. */
+export const readText = async (folder: string, file: string, faults: Faults): Promise<string | null> => {
+  let bytes: Buffer;
+  try {
+    bytes = await readFile(join(folder, file));
+  } catch (error) {
+    faults.add({ file }, reasonOf(error), 'a file that can be read');
+    return null;
+  }
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    faults.add({ file, row: firstBadRow(bytes) }, 'bytes that are not UTF-8', 'text in UTF-8');
+    return null;
+  }
+};
+
+/** Names of the sheet files, sorted; none when the pack has no such folder. */
+export const sheetFiles = async (folder: string, faults: Faults): Promise<string[]> => {
+  try {
+    const entries = await readdir(join(folder, 'sheets'), { withFileTypes: true });
+    return entries
+      .filter((entry) => entry.isFile() && entry.name.endsWith('.json'))
+      .map((entry) => `sheets/${entry.name}`)
+      .sort();
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') faults.add({ file: 'sheets' }, reasonOf(error), 'a folder that can be read');
+    return [];
+  }
+};
+
+export const reasonOf = (error: unknown): string => {
+  switch ((error as NodeJS.ErrnoException).code) {
+    case 'ENOENT':
+      return 'no such file';
+    case 'EACCES':
+    case 'EPERM':
+      return 'a file that may not be read';
+    case 'EISDIR':
+      return 'a folder';
+    case 'ENOTDIR':
+      return 'a file where a folder should be';
+    default:
+      return error instanceof Error ? error.message : String(error);
+  }
+};
+
+const firstBadRow = (bytes: Buffer): number => {
+  let row = 1;
+  for (const line of splitLines(bytes)) {
+    try {
+      new TextDecoder('utf-8', { fatal: true }).decode(line);
+    } catch {
+      return row;
+    }
+    row += 1;
+  }
+  return row;
+};
+
+function* splitLines(bytes: Buffer): Generator<Buffer> {
+  for (let start = 0; start <= bytes.length; ) {
+    const end = bytes.indexOf(10, start);
+    yield bytes.subarray(start, end === -1 ? bytes.length : end);
+    if (end === -1) return;
+    start = end + 1;
+  }
+}

@@ -1,0 +1,255 @@
+import { stat } from 'node:fs/promises';
+import type { Atlas, Fact, FeatureId, Part, PartId, Sheet, SourceId } from '../../reasoner/index.ts';
+import { faultsOfSheet } from '../sheets/check-sheet.ts';
+import { sheetSchema } from '../sheets/schema.ts';
+import { done, failed, type Outcome, trouble } from '../trouble.ts';
+import { crossCheckFiles, idsOnce, type Lookups, lookupsFor, placeIn } from './cross-check.ts';
+import { readFact } from './facts.ts';
+import { Faults, type Place } from './faults.ts';
+import { findCycle } from './find-cycle.ts';
+import type { JsonPlaces } from './json-places.ts';
+import { type Allowance, type CsvRow, type ExpandCode, emptyAtlas, type JsonFile, jsonFiles, type Pack, type PackModel } from './pack.ts';
+import { readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
+import { type FileContents, fileSchemas, headSchema } from './schemas.ts';
+
+export interface ReadOptions {
+  /** Expands ISO 286 codes; without it every code is a fault. */
+  readonly expandCode?: ExpandCode;
+  /** The atlas without the pack of this id: references may lead into it. */
+  readonly beside?: (pack: string) => Promise<Atlas>;
+  /** How many faults are listed before only counting goes on. */
+  readonly limit?: number;
+}
+
+/**
+ * Reads a pack from its folder: every file parsed, shaped and cross-referenced. Nothing is written.
+ * One reading finds all faults up to the limit; each names file, row, column, what was found and what was expected.
+ * Troubles: `pack-unreadable` when there is no such folder, `pack-invalid` with the faults in `all`.
+ */
+export const readPack = async (folder: string, options: ReadOptions = {}): Promise<Outcome<Pack>> => {
+  const expand: ExpandCode = options.expandCode ?? (() => ({ error: 'codes are not expanded here' }));
+  const notAFolder = await folderFault(folder);
+  if (notAFolder !== null) return failed(trouble('pack-unreadable', folder, `The pack cannot be read: ${folder} is ${notAFolder}.`));
+
+  const faults = new Faults(options.limit ?? 200);
+  const head = await readJson(folder, 'pack.json', headSchema, faults);
+  const beside = head === null ? emptyAtlas : ((await options.beside?.(head.value.id)) ?? emptyAtlas);
+  const { files, places } = await readFiles(folder, faults);
+  const find = lookupsFor(files, beside, faults);
+  crossCheckFiles(files, find, (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null), faults);
+
+  const parts = await readParts(folder, find, beside, faults);
+  const facts = await readFacts(folder, parts, find, expand, faults);
+  const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
+  const allowed = await readAllowed(folder, find, parts, faults);
+  const sheets = await readSheets(folder, find, parts, faults);
+
+  if (faults.count > 0 || head === null) return failed(faults.asTrouble(folder));
+  return done({
+    head: head.value,
+    sources: files['sources.json'],
+    stages: files['stages.json'],
+    slots: files['slots.json'],
+    ports: files['ports.json'],
+    features: files['features.json'],
+    joints: files['joints.json'],
+    makers: files['makers.json'],
+    families: files['families.json'],
+    generations: files['generations.json'],
+    models: files['models.json'] as readonly PackModel[],
+    parts: whole,
+    allowed,
+    sheets,
+  });
+};
+
+const folderFault = async (folder: string): Promise<string | null> => {
+  try {
+    return (await stat(folder)).isDirectory() ? null : 'a file, not a folder';
+  } catch (error) {
+    const reason = reasonOf(error);
+    return reason === 'no such file' ? 'no such folder' : reason;
+  }
+};
+
+const readFiles = async (
+  folder: string,
+  faults: Faults,
+): Promise<{ files: FileContents; places: Partial<Record<JsonFile, JsonPlaces>> }> => {
+  const files: Record<string, readonly unknown[]> = {};
+  const places: Partial<Record<JsonFile, JsonPlaces>> = {};
+  for (const file of jsonFiles) {
+    const read = await readJson(folder, file, fileSchemas[file], faults);
+    files[file] = read?.value ?? [];
+    if (read !== null) places[file] = read.places;
+  }
+  return { files: files as unknown as FileContents, places };
+};
+
+interface ReadParts {
+  readonly read: readonly { readonly row: number; readonly part: Omit<Part, 'facts' | 'factSources'> }[];
+  find(id: string, place: Place): Pick<Part, 'id' | 'slot' | 'source'> | undefined;
+  get(id: string): Pick<Part, 'id' | 'slot' | 'source'> | undefined;
+}
+
+const readParts = async (folder: string, find: Lookups, beside: Atlas, faults: Faults): Promise<ReadParts> => {
+  const rows = await readCsv(folder, 'parts.csv', faults);
+  const silent = faults.isBroken('parts.csv');
+  const at = (row: number, column: string): Place => ({ file: 'parts.csv', row, column });
+  const read = rows.map(({ row, cells }) => ({ row, part: partOf(cells, (column) => at(row, column), find, faults) }));
+  idsOnce(
+    read.map(({ part }) => part),
+    (index) => at(read[index]?.row ?? 0, 'id'),
+    faults,
+  );
+
+  const byId = new Map<string, Pick<Part, 'id' | 'slot' | 'source'>>(beside.parts.map((part) => [part.id, part]));
+  for (const { part } of read) byId.set(part.id, part);
+  const parts: ReadParts = {
+    read,
+    get: (id) => byId.get(id),
+    find: (id, place) => {
+      const found = byId.get(id);
+      if (found === undefined && !silent) faults.add(place, JSON.stringify(id), 'the id of a part in this pack or the atlas');
+      return found;
+    },
+  };
+
+  for (const { row, part } of read) {
+    for (const [field, column] of [
+      ['patternOf', 'pattern_of'],
+      ['supersedes', 'supersedes'],
+    ] as const) {
+      const id = part[field];
+      const other = id === undefined ? undefined : parts.find(id, at(row, column));
+      if (other !== undefined && other.slot !== part.slot) faults.add(at(row, column), `a part of ${other.slot}`, `a part of ${part.slot}`);
+    }
+  }
+  for (const [field, column] of [
+    ['patternOf', 'pattern_of'],
+    ['supersedes', 'supersedes'],
+  ] as const) {
+    const cycle = findCycle(
+      read.map(({ part }) => part),
+      (part) => (part[field] === undefined ? [] : [part[field]]),
+    );
+    if (cycle !== null) faults.add(at(read[cycle.index]?.row ?? 0, column), `a circle: ${cycle.ids.join(' → ')}`, 'a line without circles');
+  }
+  return parts;
+};
+
+const partOf = (cells: CsvRow<'parts.csv'>, at: (column: string) => Place, find: Lookups, faults: Faults): Omit<Part, 'facts'> => {
+  if (!/^[\p{L}\p{N}][\p{L}\p{N}._:+-]{0,99}$/u.test(cells.id))
+    faults.add(at('id'), JSON.stringify(cells.id), 'an id of letters, digits and . _ : + -');
+  if (cells.name === '' || cells.name.trim() !== cells.name)
+    faults.add(at('name'), JSON.stringify(cells.name), 'a name without spaces at its ends');
+  const slot = find.slot.find(cells.slot, at('slot'), faults);
+  if (cells.maker !== '') find.maker.find(cells.maker, at('maker'), faults);
+  if (cells.maker !== '' && cells.pattern_of !== '') {
+    faults.add(at('maker'), JSON.stringify(cells.maker), "nothing: a pattern part bears no maker's name");
+  }
+  const numbers = cells.numbers === '' ? [] : cells.numbers.split(';');
+  if (numbers.some((number) => number === '' || number.trim() !== number))
+    faults.add(at('numbers'), JSON.stringify(cells.numbers), 'numbers with ; between them and no spaces at their ends');
+  if (new Set(numbers).size !== numbers.length) faults.add(at('numbers'), JSON.stringify(cells.numbers), 'every number once');
+  find.source.find(cells.source, at('source'), faults);
+  return {
+    id: cells.id as PartId,
+    slot: slot?.id ?? (cells.slot as Part['slot']),
+    name: cells.name,
+    maker: cells.maker === '' ? null : (cells.maker as NonNullable<Part['maker']>),
+    numbers,
+    ...(cells.pattern_of === '' ? {} : { patternOf: cells.pattern_of as PartId }),
+    ...(cells.supersedes === '' ? {} : { supersedes: cells.supersedes as PartId }),
+    source: cells.source as SourceId,
+  };
+};
+
+type PartFacts = { readonly facts: Part['facts']; readonly factSources?: NonNullable<Part['factSources']> };
+
+const readFacts = async (
+  folder: string,
+  parts: ReadParts,
+  find: Lookups,
+  expand: ExpandCode,
+  faults: Faults,
+): Promise<Map<PartId, PartFacts>> => {
+  const byPart = new Map<PartId, { facts: Record<FeatureId, Fact>; sources: Record<FeatureId, SourceId> }>();
+  const own = new Set<string>(parts.read.map(({ part }) => part.id));
+  for (const { row, cells } of await readCsv(folder, 'facts.csv', faults)) {
+    const at = (column: string): Place => ({ file: 'facts.csv', row, column });
+    const part = parts.find(cells.part, at('part'));
+    const feature = find.feature.find(cells.feature, at('feature'), faults);
+    if (cells.source !== '') find.source.find(cells.source, at('source'), faults);
+    if (part === undefined || feature === undefined) continue;
+    if (!own.has(part.id)) faults.add(at('part'), JSON.stringify(part.id), 'a part of this pack: facts stand in the pack of their part');
+    if (feature.slot !== part.slot) {
+      faults.add(at('feature'), `a feature of ${feature.slot}`, `a feature of ${part.slot}, where ${part.id} sits`);
+      continue;
+    }
+    const read = readFact(cells, feature, expand);
+    if (!read.ok) {
+      faults.add(at(read.column), read.found, read.expected);
+      continue;
+    }
+    const of = byPart.get(part.id) ?? { facts: {}, sources: {} };
+    byPart.set(part.id, of);
+    if (Object.hasOwn(of.facts, feature.id))
+      faults.add(at('feature'), `${feature.id} of ${part.id} a second time`, 'every feature of a part once');
+    of.facts[feature.id] = read.fact;
+    if (cells.source !== '' && cells.source !== part.source) of.sources[feature.id] = cells.source as SourceId;
+  }
+  return new Map(
+    [...byPart].map(([id, { facts, sources }]) => [id, Object.keys(sources).length === 0 ? { facts } : { facts, factSources: sources }]),
+  );
+};
+
+const readAllowed = async (folder: string, find: Lookups, parts: ReadParts, faults: Faults): Promise<Allowance[]> => {
+  const seen = new Map<string, number>();
+  const allowed: Allowance[] = [];
+  for (const { row, cells } of await readCsv(folder, 'allowed.csv', faults)) {
+    const at = (column: string): Place => ({ file: 'allowed.csv', row, column });
+    find.model.find(cells.model, at('model'), faults);
+    find.slot.find(cells.slot, at('slot'), faults);
+    const part = parts.find(cells.part, at('part'));
+    if (part !== undefined && part.slot !== cells.slot)
+      faults.add(at('slot'), JSON.stringify(cells.slot), `${part.slot}, where ${part.id} sits`);
+    if (cells.role !== 'names' && cells.role !== 'option' && cells.role !== 'service')
+      faults.add(at('role'), JSON.stringify(cells.role), 'names, option or service');
+    const key = `${cells.model} ${cells.part}`;
+    const before = seen.get(key);
+    if (before !== undefined)
+      faults.add(at('part'), `${cells.part} in ${cells.model} a second time`, `every part of a model once (row ${before} has it)`);
+    seen.set(key, row);
+    allowed.push(cells as unknown as Allowance);
+  }
+  return allowed;
+};
+
+const readSheets = async (folder: string, find: Lookups, parts: ReadParts, faults: Faults): Promise<Sheet[]> => {
+  const sheets: Sheet[] = [];
+  // Where the atlas itself could not be read whole, a sheet cannot be held against it.
+  const whole = faults.count === 0;
+  for (const file of await sheetFiles(folder, faults)) {
+    const read = await readJson(folder, file, sheetSchema, faults);
+    if (read === null) continue;
+    if (`sheets/${read.value.id}.json` !== file)
+      faults.add(
+        { file, row: read.places.rowOf(['id']), column: 'id' },
+        JSON.stringify(read.value.id),
+        'the name of its file without .json',
+      );
+    const known = {
+      slot: (id: string) => find.slot.get(id),
+      feature: (id: string) => find.feature.get(id),
+      part: (id: string) => parts.get(id),
+      maker: (id: string) => find.maker.get(id),
+    };
+    if (whole) {
+      for (const fault of faultsOfSheet(read.value, known))
+        faults.add(placeIn(file, fault.path, read.places.rowOf(fault.path)), JSON.stringify(fault.found), fault.expected);
+    }
+    sheets.push(read.value);
+  }
+  return sheets;
+};

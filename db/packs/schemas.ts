@@ -1,0 +1,255 @@
+import { z } from 'zod';
+import type {
+  Family,
+  Feature,
+  FeatureId,
+  FitRule,
+  Generation,
+  GrammarTokenId,
+  Id,
+  Joint,
+  Maker,
+  Port,
+  Slot,
+  Source,
+  Stage,
+} from '../../reasoner/index.ts';
+import { sheetSchema } from '../sheets/schema.ts';
+import type { JsonFile, PackHead, PackModel } from './pack.ts';
+
+/**
+ * The shape of every JSON file of a pack. The order of the fields here is their canonical order in the file.
+ * Whether ids lead anywhere is asked afterwards, in cross-check.ts.
+ */
+
+/** No white space, no `;` `|` `,` or quotes, so that ids may stand in lists and file names may be made of them. */
+const idPattern = /^[\p{L}\p{N}][\p{L}\p{N}._:+-]*$/u;
+export const idText = z.string().max(100).regex(idPattern, { error: 'an id of letters, digits and . _ : + -' });
+const id = <T extends Id<string>>() => idText.transform((text) => text as T);
+const words = z
+  .string()
+  .min(1)
+  .max(2000)
+  .refine((text) => text.trim() === text, { error: 'a text without spaces at its ends' })
+  .refine((text) => !/\p{Cc}/u.test(text), { error: 'a text of one line, without control signs' });
+const year = z.int().min(1000).max(9999);
+const minutes = z.number().min(0).max(100_000);
+/** mm or degrees. */
+const measure = z.number().min(-1_000_000).max(1_000_000);
+const period = { from: year.nullable(), to: year.nullable() };
+const inOrder = (of: { from: number | null; to: number | null }) => of.from === null || of.to === null || of.from <= of.to;
+const inOrderError = { error: '`from` no later than `to`' };
+
+export const headSchema = z.strictObject({
+  format: z.literal('kinplate atlas pack'),
+  version: z.literal(1),
+  id: idText,
+  title: words,
+  edition: z.string().regex(/^\d{4}-\d{2}-\d{2}(\.\d{1,4})?$/, { error: 'an ISO date, with .2, .3 … for further editions of one day' }),
+  invented: z.boolean(),
+  note: words,
+});
+
+const source = z.strictObject({
+  id: id<Source['id']>(),
+  title: words,
+  kind: z.enum(['invented', 'measured in the shop', 'published', 'common practice, no source']),
+});
+
+const stage = z.strictObject({ id: id<Stage['id']>(), name: words, minutes, after: z.array(id<Stage['id']>()) });
+
+const slot = z.strictObject({
+  id: id<Slot['id']>(),
+  name: words,
+  group: z.enum(['core', 'housing', 'plate']),
+  stage: id<Stage['id']>(),
+  swapMinutes: minutes,
+});
+
+const port = z.strictObject({ id: id<Port['id']>(), slot: id<Slot['id']>(), name: words });
+
+const feature = z
+  .strictObject({
+    id: id<FeatureId>(),
+    slot: id<Slot['id']>(),
+    name: words,
+    kind: z.enum(['count', 'measure', 'choice', 'presence', 'mark']),
+    unit: words.exactOptional(),
+    options: z
+      .array(z.strictObject({ id: idText, name: words }))
+      .min(1)
+      .exactOptional(),
+    stage: id<Stage['id']>(),
+    minutes,
+    instrument: words.exactOptional(),
+    resolution: z.number().positive().exactOptional(),
+    wear: z.strictObject({ below: z.number().min(0), above: z.number().min(0) }).exactOptional(),
+    port: id<Port['id']>().exactOptional(),
+  })
+  .check(({ value, issues }) => {
+    const fault = (path: string, message: string, input: unknown) => issues.push({ code: 'custom', path: [path], message, input });
+    if (value.kind === 'measure' && value.unit !== 'mm' && value.unit !== 'deg') fault('unit', 'mm or deg, for a measure', value.unit);
+    if (value.kind !== 'measure' && value.kind !== 'count' && value.unit !== undefined)
+      fault('unit', `no unit, for a ${value.kind}`, value.unit);
+    if (value.kind === 'choice' && value.options === undefined) fault('options', 'the options of a choice', undefined);
+    if (value.kind !== 'choice' && value.options !== undefined) fault('options', `no options, for a ${value.kind}`, value.options);
+    if (value.kind !== 'measure' && value.wear !== undefined) fault('wear', `no wear, for a ${value.kind}`, value.wear);
+    const names = value.options?.map((option) => option.id) ?? [];
+    const twice = names.find((name, index) => names.indexOf(name) !== index);
+    if (twice !== undefined) fault('options', 'every option once', twice);
+  });
+
+const dimension = id<FeatureId>();
+const limits = { min: measure, max: measure };
+const minNotAboveMax = (of: { min: number; max: number }) => of.min <= of.max;
+const minMaxError = { error: '`min` no greater than `max`' };
+const threadEnd = z.strictObject({ size: dimension, hand: dimension });
+const circle = z.strictObject({ count: dimension, diameter: dimension, bolt: dimension });
+
+export const fitRule = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('pilot'), spigot: dimension, recess: dimension, ...limits }).refine(minNotAboveMax, minMaxError),
+  z
+    .strictObject({ kind: z.literal('running clearance'), inner: dimension, outer: dimension, ...limits })
+    .refine(minNotAboveMax, minMaxError),
+  z.strictObject({ kind: z.literal('press fit'), shaft: dimension, bore: dimension, ...limits }).refine(minNotAboveMax, minMaxError),
+  z.strictObject({
+    kind: z.literal('wheel to contour'),
+    pairs: z
+      .array(
+        z
+          .strictObject({ wheel: dimension, housing: dimension, way: z.enum(['radial', 'axial']), ...limits })
+          .refine(minNotAboveMax, minMaxError),
+      )
+      .min(1),
+  }),
+  z.strictObject({ kind: z.literal('thread'), external: threadEnd, internal: threadEnd }),
+  z.strictObject({ kind: z.literal('bolt circle'), a: circle, b: circle, within: measure.min(0) }),
+  z.strictObject({ kind: z.literal('clamp profile'), a: dimension, b: dimension }),
+  z.strictObject({ kind: z.literal('services'), pairs: z.array(z.strictObject({ needs: dimension, offers: dimension })).min(1) }),
+  z.strictObject({ kind: z.literal('direction of rotation'), a: dimension, b: dimension }),
+  z.strictObject({ kind: z.literal('same'), what: words, a: dimension, b: dimension }),
+]);
+
+const joint = z.strictObject({
+  id: id<Joint['id']>(),
+  name: words,
+  a: id<Port['id']>(),
+  b: id<Port['id']>(),
+  rules: z.array(fitRule),
+  source: id<Source['id']>(),
+});
+
+const token = z.strictObject({
+  id: id<GrammarTokenId>(),
+  name: words,
+  before: z.string().max(20),
+  optional: z.boolean(),
+  reads: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('word'), words: z.array(words).min(1) }),
+    z.strictObject({ kind: z.literal('whole number'), from: z.int().min(0), to: z.int() }).refine(inOrder, inOrderError),
+    z.strictObject({ kind: z.literal('roman numeral'), from: z.int().min(1), to: z.int().max(3999) }).refine(inOrder, inOrderError),
+    z.strictObject({ kind: z.literal('letters'), length: z.int().min(1).max(40) }),
+    z.strictObject({ kind: z.literal('sign'), sign: words, from: z.int().min(0), to: z.int().max(40) }).refine(inOrder, inOrderError),
+  ]),
+  promises: z.array(
+    z.discriminatedUnion('kind', [
+      z.strictObject({ feature: id<FeatureId>(), kind: z.literal('number'), within: z.number().min(0) }),
+      z.strictObject({ feature: id<FeatureId>(), kind: z.literal('choice'), of: z.record(z.string(), z.array(idText).min(1)) }),
+      z.strictObject({ feature: id<FeatureId>(), kind: z.literal('count'), of: z.record(z.string(), z.int().min(0)) }),
+    ]),
+  ),
+});
+
+const grammar = z.strictObject({
+  tokens: z.array(token).min(1),
+  demands: z.array(
+    z.strictObject({
+      when: z.strictObject({ token: id<GrammarTokenId>(), is: z.array(z.string()).min(1) }),
+      // biome-ignore lint/suspicious/noThenProperty: the word of the grammar; the value is an object, never a function.
+      then: z.strictObject({ token: id<GrammarTokenId>(), present: z.boolean() }),
+      because: words,
+    }),
+  ),
+});
+
+const maker = z.strictObject({
+  id: id<Maker['id']>(),
+  name: words,
+  tradeNames: z.array(z.strictObject({ name: words, from: year, to: year.nullable() }).refine(inOrder, inOrderError)),
+  plateRule: z.boolean(),
+  grammar: grammar.nullable(),
+  source: id<Source['id']>(),
+});
+
+const family = z
+  .strictObject({
+    id: id<Family['id']>(),
+    name: words,
+    maker: id<Maker['id']>().nullable(),
+    ...period,
+    descendsFrom: z.array(id<Family['id']>()),
+    succeeds: z.array(id<Family['id']>()),
+    patternOf: z.array(id<Family['id']>()),
+    about: z.string().max(2000),
+    source: id<Source['id']>(),
+  })
+  .refine(inOrder, inOrderError);
+
+const generation = z
+  .strictObject({
+    id: id<Generation['id']>(),
+    family: id<Family['id']>(),
+    name: words,
+    ...period,
+    succeeds: id<Generation['id']>().nullable(),
+    source: id<Source['id']>(),
+  })
+  .refine(inOrder, inOrderError);
+
+const model = z
+  .strictObject({
+    id: id<PackModel['id']>(),
+    name: words,
+    family: id<Family['id']>(),
+    generation: id<Generation['id']>().nullable(),
+    patternOf: id<PackModel['id']>().nullable(),
+    ...period,
+    source: id<Source['id']>(),
+  })
+  .refine(inOrder, inOrderError);
+
+export const fileSchemas = {
+  'sources.json': z.array(source),
+  'stages.json': z.array(stage),
+  'slots.json': z.array(slot),
+  'ports.json': z.array(port),
+  'features.json': z.array(feature),
+  'joints.json': z.array(joint),
+  'makers.json': z.array(maker),
+  'families.json': z.array(family),
+  'generations.json': z.array(generation),
+  'models.json': z.array(model),
+} as const satisfies Record<JsonFile, z.ZodType>;
+
+/** What each JSON file holds. */
+export type FileContents = { readonly [F in JsonFile]: z.output<(typeof fileSchemas)[F]> };
+
+/** Every schema that is published, by the name of its file in db/packs/schemas. */
+export const publishedSchemas: Readonly<Record<string, z.ZodType>> = { 'pack.json': headSchema, ...fileSchemas, 'sheet.json': sheetSchema };
+
+/** Holds the schemas to the reasoner's types, both ways where nothing is optional: a drift between the two does not compile. */
+type Agrees<A extends B, B> = A;
+export type SchemasAgree = [
+  Agrees<z.output<typeof headSchema>, PackHead>,
+  Agrees<z.output<typeof source>, Source>,
+  Agrees<z.output<typeof stage>, Stage>,
+  Agrees<z.output<typeof slot>, Slot>,
+  Agrees<z.output<typeof port>, Port>,
+  Agrees<z.output<typeof feature>, Feature>,
+  Agrees<z.output<typeof joint>, Joint>,
+  Agrees<FitRule['kind'], z.output<typeof fitRule>['kind']>,
+  Agrees<z.output<typeof maker>, Maker>,
+  Agrees<z.output<typeof family>, Family>,
+  Agrees<z.output<typeof generation>, Generation>,
+  Agrees<z.output<typeof model>, PackModel>,
+];

@@ -1,0 +1,381 @@
+import { type AnySQLiteColumn, index, integer, primaryKey, real, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
+import type {
+  FamilyId,
+  FeatureId,
+  FeatureKind,
+  FitRule,
+  GenerationId,
+  Grammar,
+  JointId,
+  MakerId,
+  ModelId,
+  PartId,
+  PortId,
+  Role,
+  SheetId,
+  Slot,
+  SlotId,
+  Source,
+  SourceId,
+  StageId,
+} from '../reasoner/index.ts';
+
+/**
+ * The tables as drizzle sees them. The migrations make them; a test holds every column here equal to the column there,
+ * because SQLite would read a misspelt one in double quotes as a string.
+ */
+const id = <T extends string>(name: string) => text(name).$type<T>();
+
+export const meta = sqliteTable('meta', { key: text().primaryKey(), value: text().notNull() });
+
+export const packs = sqliteTable('packs', {
+  id: text().primaryKey(),
+  title: text().notNull(),
+  edition: text().notNull(),
+  invented: integer({ mode: 'boolean' }).notNull(),
+  note: text().notNull(),
+  /** SHA-256 of the pack's canonical text. */
+  hash: text().notNull(),
+  /** ISO time. */
+  loadedAt: text('loaded_at').notNull(),
+});
+
+export const termKinds = ['source', 'stage', 'slot', 'port', 'feature', 'joint'] as const;
+export type TermKind = (typeof termKinds)[number];
+
+export const packTerms = sqliteTable(
+  'pack_terms',
+  {
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+    kind: text({ enum: termKinds }).notNull(),
+    id: text().notNull(),
+    position: integer().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.pack, t.kind, t.id] }), index('pack_terms_by_id').on(t.kind, t.id)],
+);
+
+export const sources = sqliteTable('sources', {
+  id: id<SourceId>('id').primaryKey(),
+  title: text().notNull(),
+  kind: text().$type<Source['kind']>().notNull(),
+});
+
+export const stages = sqliteTable('stages', {
+  id: id<StageId>('id').primaryKey(),
+  name: text().notNull(),
+  minutes: real().notNull(),
+});
+
+export const stageAfter = sqliteTable(
+  'stage_after',
+  {
+    stage: id<StageId>('stage')
+      .notNull()
+      .references(() => stages.id, { onDelete: 'cascade' }),
+    after: id<StageId>('after')
+      .notNull()
+      .references(() => stages.id),
+    position: integer().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.stage, t.after] }), index('stage_after_by_after').on(t.after)],
+);
+
+export const slots = sqliteTable('slots', {
+  id: id<SlotId>('id').primaryKey(),
+  name: text().notNull(),
+  group: text('part_group').$type<Slot['group']>().notNull(),
+  stage: id<StageId>('stage')
+    .notNull()
+    .references(() => stages.id),
+  swapMinutes: real('swap_minutes').notNull(),
+});
+
+export const ports = sqliteTable('ports', {
+  id: id<PortId>('id').primaryKey(),
+  slot: id<SlotId>('slot')
+    .notNull()
+    .references(() => slots.id),
+  name: text().notNull(),
+});
+
+export const features = sqliteTable(
+  'features',
+  {
+    n: integer().primaryKey(),
+    id: id<FeatureId>('id').notNull(),
+    slot: id<SlotId>('slot')
+      .notNull()
+      .references(() => slots.id),
+    name: text().notNull(),
+    kind: text().$type<FeatureKind>().notNull(),
+    unit: text(),
+    options: text({ mode: 'json' }).$type<readonly { readonly id: string; readonly name: string }[]>(),
+    stage: id<StageId>('stage')
+      .notNull()
+      .references(() => stages.id),
+    minutes: real().notNull(),
+    instrument: text(),
+    resolution: real(),
+    wearBelow: real('wear_below'),
+    wearAbove: real('wear_above'),
+    port: id<PortId>('port').references(() => ports.id),
+  },
+  (t) => [uniqueIndex('features_id').on(t.id), index('features_by_slot').on(t.slot)],
+);
+
+export const joints = sqliteTable('joints', {
+  id: id<JointId>('id').primaryKey(),
+  name: text().notNull(),
+  a: id<PortId>('a')
+    .notNull()
+    .references(() => ports.id),
+  b: id<PortId>('b')
+    .notNull()
+    .references(() => ports.id),
+  rules: text({ mode: 'json' }).$type<readonly FitRule[]>().notNull(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
+
+export const makers = sqliteTable('makers', {
+  id: id<MakerId>('id').primaryKey(),
+  pack: text()
+    .notNull()
+    .references(() => packs.id),
+  position: integer().notNull(),
+  name: text().notNull(),
+  plateRule: integer('plate_rule', { mode: 'boolean' }).notNull(),
+  grammar: text({ mode: 'json' }).$type<Grammar>(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
+
+export const tradeNames = sqliteTable(
+  'trade_names',
+  {
+    maker: id<MakerId>('maker')
+      .notNull()
+      .references(() => makers.id, { onDelete: 'cascade' }),
+    position: integer().notNull(),
+    name: text().notNull(),
+    from: integer('from_year').notNull(),
+    to: integer('to_year'),
+  },
+  (t) => [primaryKey({ columns: [t.maker, t.position] })],
+);
+
+export const families = sqliteTable(
+  'families',
+  {
+    id: id<FamilyId>('id').primaryKey(),
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+    position: integer().notNull(),
+    name: text().notNull(),
+    maker: id<MakerId>('maker').references(() => makers.id),
+    from: integer('from_year'),
+    to: integer('to_year'),
+    about: text().notNull(),
+    source: id<SourceId>('source')
+      .notNull()
+      .references(() => sources.id),
+  },
+  (t) => [index('families_by_maker').on(t.maker)],
+);
+
+export const familyEdgeKinds = ['descends from', 'succeeds', 'pattern of'] as const;
+export type FamilyEdgeKind = (typeof familyEdgeKinds)[number];
+
+export const familyEdges = sqliteTable(
+  'family_edges',
+  {
+    kind: text({ enum: familyEdgeKinds }).notNull(),
+    from: id<FamilyId>('from_family')
+      .notNull()
+      .references(() => families.id, { onDelete: 'cascade' }),
+    to: id<FamilyId>('to_family')
+      .notNull()
+      .references(() => families.id),
+    position: integer().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.kind, t.from, t.to] }), index('family_edges_by_to').on(t.to, t.kind)],
+);
+
+export const generations = sqliteTable(
+  'generations',
+  {
+    id: id<GenerationId>('id').primaryKey(),
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+    position: integer().notNull(),
+    family: id<FamilyId>('family')
+      .notNull()
+      .references(() => families.id),
+    name: text().notNull(),
+    from: integer('from_year'),
+    to: integer('to_year'),
+    succeeds: id<GenerationId>('succeeds').references((): AnySQLiteColumn => generations.id),
+    source: id<SourceId>('source')
+      .notNull()
+      .references(() => sources.id),
+  },
+  (t) => [index('generations_by_family').on(t.family), index('generations_by_succeeds').on(t.succeeds)],
+);
+
+export const models = sqliteTable(
+  'models',
+  {
+    n: integer().primaryKey(),
+    id: id<ModelId>('id').notNull(),
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+    position: integer().notNull(),
+    name: text().notNull(),
+    family: id<FamilyId>('family')
+      .notNull()
+      .references(() => families.id),
+    generation: id<GenerationId>('generation').references(() => generations.id),
+    patternOf: integer('pattern_of').references((): AnySQLiteColumn => models.n),
+    from: integer('from_year'),
+    to: integer('to_year'),
+    source: id<SourceId>('source')
+      .notNull()
+      .references(() => sources.id),
+  },
+  (t) => [
+    uniqueIndex('models_id').on(t.id),
+    index('models_by_family').on(t.family),
+    index('models_by_pattern_of').on(t.patternOf),
+    index('models_by_pack').on(t.pack),
+  ],
+);
+
+export const parts = sqliteTable(
+  'parts',
+  {
+    n: integer().primaryKey(),
+    id: id<PartId>('id').notNull(),
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+    position: integer().notNull(),
+    slot: id<SlotId>('slot')
+      .notNull()
+      .references(() => slots.id),
+    name: text().notNull(),
+    maker: id<MakerId>('maker').references(() => makers.id),
+    patternOf: integer('pattern_of').references((): AnySQLiteColumn => parts.n),
+    supersedes: integer().references((): AnySQLiteColumn => parts.n),
+    source: id<SourceId>('source')
+      .notNull()
+      .references(() => sources.id),
+  },
+  (t) => [
+    uniqueIndex('parts_id').on(t.id),
+    index('parts_by_slot').on(t.slot),
+    index('parts_by_maker').on(t.maker),
+    index('parts_by_pattern_of').on(t.patternOf),
+    index('parts_by_supersedes').on(t.supersedes),
+    index('parts_by_pack').on(t.pack),
+  ],
+);
+
+export const numbers = sqliteTable(
+  'numbers',
+  {
+    part: integer()
+      .notNull()
+      .references(() => parts.n, { onDelete: 'cascade' }),
+    position: integer().notNull(),
+    number: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.part, t.position] })],
+);
+
+export const facts = sqliteTable(
+  'facts',
+  {
+    part: integer()
+      .notNull()
+      .references(() => parts.n, { onDelete: 'cascade' }),
+    feature: integer()
+      .notNull()
+      .references(() => features.n),
+    kind: text().$type<FeatureKind | 'not known'>().notNull(),
+    nominal: real(),
+    /** Lower deviation of a measure; smallest of a count. */
+    lower: real(),
+    /** Upper deviation of a measure; greatest of a count. */
+    upper: real(),
+    code: text(),
+    anyOf: text('any_of', { mode: 'json' }).$type<readonly string[]>(),
+    blank: integer({ mode: 'boolean' }),
+    present: integer({ mode: 'boolean' }),
+    /** Null: the part's. */
+    source: id<SourceId>('source').references(() => sources.id),
+  },
+  (t) => [primaryKey({ columns: [t.part, t.feature] }), index('facts_by_feature').on(t.feature)],
+);
+
+export const sits = sqliteTable(
+  'sits',
+  {
+    model: integer()
+      .notNull()
+      .references(() => models.n),
+    part: integer()
+      .notNull()
+      .references(() => parts.n),
+    role: text().$type<Role>().notNull(),
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+  },
+  (t) => [primaryKey({ columns: [t.model, t.part] }), index('sits_by_part').on(t.part), index('sits_by_pack').on(t.pack)],
+);
+
+export const sheets = sqliteTable(
+  'sheets',
+  {
+    id: id<SheetId>('id').notNull(),
+    origin: text({ enum: ['own', 'sample'] }).notNull(),
+    pack: text().references(() => packs.id),
+    position: integer().notNull(),
+    title: text().notNull(),
+    kind: text({ enum: ['found', 'planned'] }).notNull(),
+    claimed: text(),
+    observations: integer().notNull(),
+    /** The sheet as JSON. */
+    body: text().notNull(),
+    /** ISO time. */
+    savedAt: text('saved_at'),
+  },
+  (t) => [primaryKey({ columns: [t.id, t.origin] }), index('sheets_by_pack').on(t.pack)],
+);
+
+export const searchTerms = sqliteTable(
+  'search_terms',
+  {
+    n: integer().primaryKey(),
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+    nodeKind: text('node_kind', { enum: ['maker', 'family', 'generation', 'model', 'part'] }).notNull(),
+    nodeId: text('node_id').notNull(),
+    field: text({ enum: ['name', 'trade name', 'number'] }).notNull(),
+    term: text().notNull(),
+    compact: text().notNull(),
+  },
+  (t) => [
+    index('search_terms_by_compact').on(t.compact),
+    index('search_terms_by_node').on(t.nodeKind, t.nodeId),
+    index('search_terms_by_pack').on(t.pack),
+  ],
+);

@@ -1,0 +1,196 @@
+import { and, asc, eq, gt, ne, or } from 'drizzle-orm';
+import type { Atlas, Fact, FeatureId, Model, Part, PartId, SourceId } from '../../reasoner/index.ts';
+import type { Connection } from '../driver/connection.ts';
+import * as t from '../schema.ts';
+import { readTerms } from './read-terms.ts';
+
+/** How many facts are read at once: one big read would hold up everything else in the process. */
+const page = 20_000;
+
+/**
+ * The whole atlas, or the atlas without one pack, as the reasoner wants it. Everything stands in the order of its pack,
+ * packs by id; a model's parts by slot, then as the parts stand. Run it in a transaction where others may write.
+ */
+export const readAtlas = async (connection: Connection, without: string | null = null): Promise<Atlas> => {
+  const { orm } = connection;
+  const terms = await readTerms(connection, without);
+  const inPack = (
+    pack: typeof t.parts.pack | typeof t.models.pack | typeof t.makers.pack | typeof t.families.pack | typeof t.generations.pack,
+  ) => (without === null ? undefined : ne(pack, without));
+
+  const makers = await orm.select().from(t.makers).where(inPack(t.makers.pack)).orderBy(t.makers.pack, t.makers.position);
+  const tradeNames = groupBy(await orm.select().from(t.tradeNames).orderBy(t.tradeNames.maker, t.tradeNames.position), (row) => row.maker);
+  const families = await orm.select().from(t.families).where(inPack(t.families.pack)).orderBy(t.families.pack, t.families.position);
+  const edges = groupBy(await orm.select().from(t.familyEdges).orderBy(t.familyEdges.from, t.familyEdges.position), (row) => row.from);
+  const generations = await orm
+    .select()
+    .from(t.generations)
+    .where(inPack(t.generations.pack))
+    .orderBy(t.generations.pack, t.generations.position);
+  const models = await orm.select().from(t.models).where(inPack(t.models.pack)).orderBy(t.models.pack, t.models.position);
+  const parts = await orm.select().from(t.parts).where(inPack(t.parts.pack)).orderBy(t.parts.pack, t.parts.position);
+
+  const partOf = new Map(parts.map((row, rank) => [row.n, { row, rank }]));
+  const modelIds = new Map(models.map(({ n, id }) => [n, id]));
+  const numbers = groupBy(await orm.select().from(t.numbers).orderBy(t.numbers.part, t.numbers.position), (row) => row.part);
+  const facts = await readFacts(connection, terms.featureIds);
+  const slotRank = new Map(terms.slots.map(({ id }, rank) => [id, rank]));
+  const sits = groupBy(
+    await orm
+      .select()
+      .from(t.sits)
+      .where(without === null ? undefined : ne(t.sits.pack, without)),
+    (row) => row.model,
+  );
+
+  return {
+    edition: await editionOf(connection, without),
+    ...terms.lists,
+    makers: makers.map(({ id, name, plateRule, grammar, source }) => ({
+      id,
+      name,
+      tradeNames: (tradeNames.get(id) ?? []).map(({ name, from, to }) => ({ name, from, to })),
+      plateRule,
+      grammar,
+      source,
+    })),
+    families: families.map(({ id, name, maker, from, to, about, source }) => {
+      const to_ = (kind: t.FamilyEdgeKind) => (edges.get(id) ?? []).filter((edge) => edge.kind === kind).map((edge) => edge.to);
+      return {
+        id,
+        name,
+        maker,
+        from,
+        to,
+        descendsFrom: to_('descends from'),
+        succeeds: to_('succeeds'),
+        patternOf: to_('pattern of'),
+        about,
+        source,
+      };
+    }),
+    generations: generations.map(({ id, family, name, from, to, succeeds, source }) => ({ id, family, name, from, to, succeeds, source })),
+    models: models.map(({ n, id, name, family, generation, patternOf, from, to, source }): Model => {
+      const allowed = (sits.get(n) ?? []).flatMap(({ part, role }) => {
+        const found = partOf.get(part);
+        return found === undefined ? [] : [{ slot: found.row.slot, part: found.row.id, role, rank: found.rank }];
+      });
+      allowed.sort((a, b) => (slotRank.get(a.slot) ?? 0) - (slotRank.get(b.slot) ?? 0) || a.rank - b.rank);
+      return {
+        id,
+        name,
+        family,
+        generation,
+        patternOf: patternOf === null ? null : (modelIds.get(patternOf) ?? null),
+        from,
+        to,
+        allowed: allowed.map(({ slot, part, role }) => ({ slot, part, role })),
+        source,
+      };
+    }),
+    parts: parts.map((row): Part => {
+      const id = (n: number | null): PartId | undefined => (n === null ? undefined : partOf.get(n)?.row.id);
+      const [patternOf, supersedes] = [id(row.patternOf), id(row.supersedes)];
+      return {
+        id: row.id,
+        slot: row.slot,
+        name: row.name,
+        maker: row.maker,
+        numbers: (numbers.get(row.n) ?? []).map(({ number }) => number),
+        ...(patternOf === undefined ? {} : { patternOf }),
+        ...(supersedes === undefined ? {} : { supersedes }),
+        ...(facts.get(row.n) ?? { facts: {} }),
+        source: row.source,
+      };
+    }),
+  };
+};
+
+/** Which state of the data the atlas is in: every pack with its edition. */
+export const editionOf = async (connection: Connection, without: string | null = null): Promise<string> => {
+  const rows = await connection.orm
+    .select()
+    .from(t.packs)
+    .where(without === null ? undefined : ne(t.packs.id, without))
+    .orderBy(t.packs.id);
+  return rows.map(({ id, edition }) => `${id} ${edition}`).join(' + ');
+};
+
+type PartFacts = { facts: Record<FeatureId, Fact>; factSources?: Record<FeatureId, SourceId> };
+export type FactRow = typeof t.facts.$inferSelect;
+
+const readFacts = async (
+  connection: Connection,
+  featureIds: ReadonlyMap<number, { readonly id: FeatureId; readonly rank: number }>,
+): Promise<Map<number, PartFacts>> => {
+  const byPart = new Map<number, PartFacts>();
+  let rows: FactRow[];
+  let last = { part: -1, feature: -1 };
+  let pending: FactRow[] = [];
+  const take = (): void => {
+    const [first] = pending;
+    if (first === undefined) return;
+    const ranked = pending.flatMap((row) => {
+      const feature = featureIds.get(row.feature);
+      return feature === undefined ? [] : [{ row, ...feature }];
+    });
+    ranked.sort((a, b) => a.rank - b.rank);
+    const of: PartFacts = { facts: {} };
+    for (const { row, id } of ranked) {
+      of.facts[id] = factOf(row);
+      if (row.source !== null) of.factSources = { ...of.factSources, [id]: row.source };
+    }
+    byPart.set(first.part, of);
+    pending = [];
+  };
+  do {
+    rows = await connection.orm
+      .select()
+      .from(t.facts)
+      .where(or(gt(t.facts.part, last.part), and(eq(t.facts.part, last.part), gt(t.facts.feature, last.feature))))
+      .orderBy(asc(t.facts.part), asc(t.facts.feature))
+      .limit(page);
+    for (const row of rows) {
+      if (pending[0] !== undefined && pending[0].part !== row.part) take();
+      pending.push(row);
+    }
+    last = rows.at(-1) ?? last;
+  } while (rows.length === page);
+  take();
+  return byPart;
+};
+
+/** A row of `facts` as the fact it holds. The table's own checks promise the columns each kind needs. */
+export const factOf = (row: FactRow): Fact => {
+  const { kind, nominal, lower, upper, code, anyOf, blank, present } = row;
+  switch (kind) {
+    case 'count':
+      return { kind, from: whole(lower), to: whole(upper) };
+    case 'measure':
+      return { kind, nominal: whole(nominal), lower: whole(lower), upper: whole(upper), ...(code === null ? {} : { code }) };
+    case 'choice':
+      return { kind, anyOf: whole(anyOf) };
+    case 'presence':
+      return { kind, present: whole(present) };
+    case 'mark':
+      return { kind, anyOf: whole(anyOf), blank: whole(blank) };
+    case 'not known':
+      return { kind };
+  }
+};
+
+const whole = <T>(value: T | null): T => {
+  if (value === null) throw new Error('a fact lacks a column its kind needs');
+  return value;
+};
+
+export const groupBy = <T, K>(rows: readonly T[], keyOf: (row: T) => K): Map<K, T[]> => {
+  const groups = new Map<K, T[]>();
+  for (const row of rows) {
+    const key = keyOf(row);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [row]);
+    else group.push(row);
+  }
+  return groups;
+};

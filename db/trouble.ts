@@ -1,0 +1,54 @@
+/**
+ * An expected failure: what is wrong, where, and a sentence for the person at the counter.
+ * It crosses the bridge as it is. Bugs are not troubles; they throw.
+ */
+export interface Trouble {
+  readonly code: string;
+  /** File and row, field path, or screen entry it concerns. */
+  readonly place: string | null;
+  readonly sentence: string;
+  /** Where one reading found several faults: all of them, this one first, up to the reader's limit. */
+  readonly all?: readonly Trouble[];
+}
+
+/** The codes this room gives. The desk may add its own. */
+export type DatabaseTroubleCode =
+  | 'not-found'
+  | 'database-locked'
+  | 'database-read-only'
+  | 'database-full'
+  | 'database-damaged'
+  | 'database-newer'
+  | 'database-foreign'
+  | 'database-cannot-open'
+  | 'database-io'
+  | 'pack-unreadable'
+  | 'pack-invalid'
+  | 'pack-older'
+  | 'pack-same-edition'
+  | 'pack-clash'
+  | 'pack-needed'
+  | 'pack-cannot-write'
+  | 'sheet-unreadable'
+  | 'sheet-invalid'
+  | 'sheet-unknown'
+  | 'sheet-is-sample';
+
+export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
+
+export const done = <T>(value: T): Outcome<T> => ({ ok: true, value });
+
+export const trouble = (code: DatabaseTroubleCode, place: string | null, sentence: string, all?: readonly Trouble[]): Trouble =>
+  all === undefined || all.length < 2 ? { code, place, sentence } : { code, place, sentence, all };
+
+export const failed = (found: Trouble): { readonly ok: false; readonly trouble: Trouble } => ({ ok: false, trouble: found });
+
+/** Carries a trouble out of the depth of a call to the nearest door, where it becomes a value again. */
+export class TroubleError extends Error {
+  readonly trouble: Trouble;
+  constructor(found: Trouble, cause?: unknown) {
+    super(found.sentence, cause === undefined ? undefined : { cause });
+    this.name = 'TroubleError';
+    this.trouble = found;
+  }
+}

@@ -1,0 +1,63 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { cp } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach } from 'vitest';
+import { type ExpandCode, type Outcome, openStore, type Store, type StoreOptions, type Trouble } from '../../../db/index.ts';
+
+export const smallPack = join(import.meta.dirname, 'fixtures/small-pack');
+
+const folders: string[] = [];
+const open: Store[] = [];
+
+afterEach(async () => {
+  for (const store of open.splice(0)) await store.close();
+  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
+});
+
+/** A fresh folder, gone after the test. */
+export const freshFolder = (): string => {
+  const folder = mkdtempSync(join(tmpdir(), 'kinplate-db-'));
+  folders.push(folder);
+  return folder;
+};
+
+/** ISO 286-2:2010, table for 80 < D ≤ 120 mm: H7 is 0 to +35 µm (M). The fixture uses this one code only. */
+export const expandH7: ExpandCode = (nominal, code) =>
+  code === 'H7' && nominal > 80 && nominal <= 120 ? { lower: 0, upper: 0.035 } : { error: `${code} at ${nominal} mm is not in the table` };
+
+export const noon = new Date('2026-03-04T12:00:00.000Z');
+
+/** A store over a real file, closed after the test. */
+export const freshStore = async (options: StoreOptions & { file?: string } = {}): Promise<Store> => {
+  const { file = join(freshFolder(), 'atlas.sqlite'), ...rest } = options;
+  const store = valueIn(await openStore(file, { expandCode: expandH7, now: () => noon, ...rest }));
+  open.push(store);
+  return store;
+};
+
+export const filledStore = async (options: StoreOptions & { file?: string } = {}): Promise<Store> => {
+  const store = await freshStore(options);
+  valueIn(await store.loadPack(smallPack));
+  return store;
+};
+
+/** A copy of the small pack to be spoilt. */
+export const copyOfSmallPack = async (): Promise<string> => {
+  const folder = join(freshFolder(), 'pack');
+  await cp(smallPack, folder, { recursive: true });
+  return folder;
+};
+
+export const valueIn = <T>(outcome: Outcome<T>): T => {
+  if (!outcome.ok)
+    throw new Error(
+      `${outcome.trouble.code}: ${outcome.trouble.sentence}\n${(outcome.trouble.all ?? []).map((each) => each.sentence).join('\n')}`,
+    );
+  return outcome.value;
+};
+
+export const troubleIn = (outcome: Outcome<unknown>): Trouble => {
+  if (outcome.ok) throw new Error(`expected a trouble, got ${JSON.stringify(outcome.value).slice(0, 200)}`);
+  return outcome.trouble;
+};
