@@ -6,6 +6,7 @@ const about: Record<Finding['kind'], string> = {
   'told claim': 'Told',
   mark: 'Mark',
   plate: 'Plate',
+  remark: 'Work, condition',
   'unlisted part': 'Unlisted part',
 };
 
@@ -13,6 +14,7 @@ const restsOn = (finding: Finding): readonly ObservationId[] => {
   switch (finding.kind) {
     case 'told claim':
     case 'mark':
+    case 'remark':
       return [finding.observation];
     case 'plate':
       return finding.observations;

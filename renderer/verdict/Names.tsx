@@ -55,6 +55,9 @@ export function Names({
           ))}
         </tbody>
       </table>
+      {!verdict.namesComplete && (
+        <p className="small soft">More hybrids are open than are formed here; settle a housing and they become fewer.</p>
+      )}
       {names.length === 0 && <p className="soft">No name has this status.</p>}
       {names.length > limit && (
         <button type="button" className="button plain" onClick={() => setLimit(limit + 100)}>

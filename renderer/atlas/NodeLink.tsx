@@ -1,0 +1,33 @@
+import type { NodeRef } from '../../db/answers.ts';
+import { hrefOf } from '../route/route.ts';
+
+/** A node of the atlas by its name, leading to its page. A generation has no page of its own. */
+export function NodeLink({ node }: { readonly node: NodeRef }) {
+  switch (node.kind) {
+    case 'generation':
+      return <span>{node.name}</span>;
+    case 'maker':
+      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'maker', id: node.id } })}>{node.name}</a>;
+    case 'family':
+      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'family', id: node.id, beside: null } })}>{node.name}</a>;
+    case 'model':
+      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'model', id: node.id } })}>{node.name}</a>;
+    case 'part':
+      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'part', id: node.id } })}>{node.name}</a>;
+  }
+}
+
+/** Several nodes in one line; says so when there are none. */
+export function NodeLinks({ nodes, none }: { readonly nodes: readonly NodeRef[]; readonly none?: string }) {
+  if (nodes.length === 0) return <span className="soft">{none ?? 'none'}</span>;
+  return (
+    <>
+      {nodes.map((node, index) => (
+        <span key={`${node.kind}-${node.id}`}>
+          {index > 0 && ', '}
+          <NodeLink node={node} />
+        </span>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,32 @@
+import type { Fact, Feature } from '../../reasoner/index.ts';
+import type { LengthUnit } from '../sheet/readSeen.ts';
+import { mmPerInch } from '../sheet/readSeen.ts';
+import { plain, sayCount, sayMeasure } from '../sheet/sayings.ts';
+
+/** What the atlas knows of a feature, as the trade writes it: limits as nominal with both deviations. */
+export function sayFact(feature: Feature | undefined, fact: Fact, unit: LengthUnit = 'mm'): string {
+  switch (fact.kind) {
+    case 'count':
+      return `${sayCount(fact.from, fact.to)}${feature?.unit === undefined || feature.unit === 'year' ? '' : ` ${feature.unit}`}`;
+    case 'measure': {
+      const kind = feature?.unit === 'deg' ? 'deg' : 'mm';
+      const code = fact.code === undefined ? '' : ` ${fact.code}`;
+      return `${sayMeasure(fact.nominal, kind, unit)}${code} (${deviation(fact.lower, kind, unit)} / ${deviation(fact.upper, kind, unit)})`;
+    }
+    case 'choice':
+      return fact.anyOf.map((id) => feature?.options?.find((option) => option.id === id)?.name ?? id).join(' or ');
+    case 'presence':
+      return fact.present ? 'there' : 'not there';
+    case 'mark': {
+      const letters = fact.anyOf.map((text) => `“${text}”`);
+      return [...letters, ...(fact.blank ? ['no letters'] : [])].join(' or ');
+    }
+    case 'not known':
+      return 'not known';
+  }
+}
+
+const deviation = (value: number, kind: 'mm' | 'deg', unit: LengthUnit): string => {
+  const shown = kind === 'mm' && unit === 'inch' ? plain(value / mmPerInch, 5) : plain(value, 4);
+  return value > 0 ? `+${shown}` : shown;
+};

@@ -1,0 +1,46 @@
+import type { SheetSummary } from '../../db/answers.ts';
+
+interface Props {
+  readonly summary: SheetSummary;
+  readonly onBench: boolean;
+  readonly unsaved: boolean;
+  onOpen(): void;
+  onCopy(): void;
+  onWrite(): void;
+  onRemove(): void;
+}
+
+export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite, onRemove }: Props) {
+  const title = summary.title === '' ? 'untitled unit' : summary.title;
+  return (
+    <li className="sheet-row">
+      <div>
+        <button type="button" className="link" onClick={onOpen}>
+          {title}
+        </button>
+        {summary.kind === 'planned' && <span className="tag">planned build</span>}
+        {onBench && <span className="tag">on the bench{unsaved ? ', not saved' : ''}</span>}
+        <span className="sheet-detail">
+          {summary.claimed === null ? 'nothing claimed' : <>offered as “{summary.claimed}”</>} · {summary.observations}{' '}
+          {summary.observations === 1 ? 'entry' : 'entries'}
+          {summary.savedAt !== null && <> · saved {sayTime(summary.savedAt)}</>}
+        </span>
+      </div>
+      <button type="button" className="button plain" onClick={onCopy}>
+        Copy<span className="unseen"> {title}</span>
+      </button>
+      <button type="button" className="button plain" onClick={onWrite}>
+        Write to a file<span className="unseen">: {title}</span>
+      </button>
+      {summary.origin === 'own' ? (
+        <button type="button" className="button bare" onClick={onRemove}>
+          Remove<span className="unseen"> {title}</span>
+        </button>
+      ) : (
+        <span />
+      )}
+    </li>
+  );
+}
+
+const sayTime = (iso: string): string => new Date(iso).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
