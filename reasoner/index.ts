@@ -1,14 +1,18 @@
 export * from './algebra/network.ts';
 export * from './atlas/atlas.ts';
 export { type CompiledAtlas, compileAtlas, fitOf } from './atlas/compile.ts';
+export * from './fits/chain.ts';
 export * from './fits/features-of.ts';
 export * from './fits/fit.ts';
 export * from './fits/iso286.ts';
 export * from './fits/judge-joint.ts';
 export * from './fits/judge-rule.ts';
+export * from './fits/known.ts';
 export * from './fits/measured.ts';
 export type { Outcome } from './fits/outcome.ts';
 export * from './fits/rule.ts';
+export * from './fits/share-together.ts';
+export * from './fits/simulate.ts';
 export * from './fits/threads.ts';
 export * from './fits/worst-of.ts';
 export * from './ids.ts';

@@ -1,6 +1,6 @@
 import type { FeatureId, Id, SourceId } from '../ids.ts';
 import type { FitVerdict, Span } from './fit.ts';
-import { type FactOf, knownSize } from './judge-rule.ts';
+import { type FactOf, known } from './known.ts';
 import { judgeSum, type Limits, limitsOf, millimetres, sumOf } from './limits.ts';
 import { type Draws, type Statistics, simulate } from './simulate.ts';
 
@@ -55,26 +55,26 @@ export const judgeChain = (chain: Chain, factOf: FactOf, draws?: Draws): ChainFi
   const asked: Span = { least: chain.min, greatest: chain.max };
   const times = new Map<FeatureId, number>();
   for (const link of chain.links) times.set(link.feature, (times.get(link.feature) ?? 0) + link.times);
-  const links = [...times].map(([feature, each]) => ({ feature, times: each, size: knownSize(factOf, feature) }));
+  const links = [...times].map(([feature, each]) => ({ feature, times: each, size: known(factOf, feature, 'measure') }));
   const missing = links.filter((link) => link.size === null).map((link) => link.feature);
-  const known = links.flatMap((link) =>
+  const sized = links.flatMap((link) =>
     link.size === null ? [] : [{ ...link, limits: limitsOf(link.size), measured: link.size.kind === 'measured' }],
   );
   if (missing.length > 0) return { chain: chain.id, verdict: 'not known', asked, missing, numbers: null };
-  const judged = judgeSum(known, asked);
-  const simulated = draws && simulate([{ terms: known, asked }], draws);
-  const doubtful = judged.verdict === 'after work' && known.every((link) => link.measured);
+  const judged = judgeSum(sized, asked);
+  const simulated = draws && simulate([{ terms: sized, asked }], draws);
+  const doubtful = judged.verdict === 'after work' && sized.every((link) => link.measured);
   return {
     chain: chain.id,
     verdict: doubtful ? 'not known' : judged.verdict,
     asked,
-    missing: doubtful ? known.map((link) => link.feature) : [],
+    missing: doubtful ? sized.map((link) => link.feature) : [],
     numbers: {
       worst: judged.found,
-      ...statisticalSpans(known),
+      ...statisticalSpans(sized),
       share: simulated?.share ?? judged.share,
       statistics: simulated?.statistics ?? { method: 'closed form', spread: 'normal' },
-      contributions: contributionsOf(known),
+      contributions: contributionsOf(sized),
     },
   };
 };

@@ -1,7 +1,8 @@
 import type { Joint, Part } from '../atlas/atlas.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
 import type { Fit } from './fit.ts';
-import { judgeRule, type Known } from './judge-rule.ts';
+import { judgeRule } from './judge-rule.ts';
+import type { Known } from './known.ts';
 import { worstOf } from './worst-of.ts';
 
 /** What was seen or measured on the parts in hand; it takes the place of what the atlas says of them. */

@@ -1,5 +1,5 @@
-import type { Span } from './fit.ts';
-import { type FactOf, knownSize } from './judge-rule.ts';
+import { comparisonsOf } from './comparisons.ts';
+import { type FactOf, known } from './known.ts';
 import { limitsOf } from './limits.ts';
 import type { FitRule } from './rule.ts';
 import { type Condition, type Draws, type Statistics, simulate } from './simulate.ts';
@@ -15,15 +15,17 @@ export const shareTogether = (
   draws: Draws,
 ): { readonly share: number; readonly statistics: Statistics } | null => {
   const conditions: Condition[] = [];
-  for (const { outer, inner, per, asked } of clearancesOf(rule)) {
-    const one = knownSize(factOf, outer);
-    const other = knownSize(factOf, inner);
+  for (const comparison of comparisonsOf(rule)) {
+    if (comparison.kind !== 'difference') continue;
+    const { first, second, per, asked } = comparison;
+    const one = known(factOf, first, 'measure');
+    const other = known(factOf, second, 'measure');
     if (one === null || other === null) return null;
     conditions.push({
       asked,
       terms: [
-        { feature: outer, limits: limitsOf(one), measured: one.kind === 'measured', times: 1 / per },
-        { feature: inner, limits: limitsOf(other), measured: other.kind === 'measured', times: -1 / per },
+        { feature: first, limits: limitsOf(one), measured: one.kind === 'measured', times: 1 / per },
+        { feature: second, limits: limitsOf(other), measured: other.kind === 'measured', times: -1 / per },
       ],
     });
   }

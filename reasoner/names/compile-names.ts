@@ -183,8 +183,8 @@ const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
     answer.set(
       model.id,
       roles.map((listed, number) => {
-        if (listed === null) return null;
         const slot = atlas.slots[number] as CompiledSlot;
+        if (listed === null || (slot.slot.group === 'plate' && !plateRule)) return null;
         for (const [part, role] of [...listed]) {
           const open = [part];
           for (let at = open.pop(); at !== undefined; at = open.pop()) {
@@ -195,7 +195,7 @@ const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
             }
           }
         }
-        const naming = [...listed.values()].some((role) => role !== 'service') && (slot.slot.group !== 'plate' || plateRule);
+        const naming = [...listed.values()].some((role) => role !== 'service');
         return {
           names: new Set([...listed].filter(([, role]) => role === 'names').map(([part]) => part)),
           any: new Set(listed.keys()),
