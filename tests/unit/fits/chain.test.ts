@@ -1,0 +1,91 @@
+import { describe, expect, test } from 'vitest';
+import { type Chain, type ChainId, judgeChain, type Known, type SourceId } from '../../../reasoner/index.ts';
+import { count, f, measure, unknown } from './helpers.ts';
+
+/** From the turbine wheel's back to the compressor nut: what is left of the stub shaft for the nut. */
+const chain: Chain = {
+  id: 'nut-engagement' as ChainId,
+  name: 'stub shaft past the compressor wheel',
+  leaves: 'nut engagement',
+  links: [
+    { feature: f('stub length'), times: 1 },
+    { feature: f('thrust collar'), times: -1 },
+    { feature: f('flinger'), times: -1 },
+    { feature: f('wheel hub length'), times: -1 },
+  ],
+  min: 6,
+  max: 9,
+  source: 'tests' as SourceId,
+};
+
+const good: Record<string, Known> = {
+  'stub length': measure(60, -0.05, 0.05),
+  'thrust collar': measure(9, -0.01, 0.01),
+  flinger: measure(14, -0.02, 0.02),
+  'wheel hub length': measure(29.5, -0.05, 0.05),
+};
+const judge = (facts: Record<string, Known>, ...rest: Parameters<typeof judgeChain> extends [unknown, unknown, ...infer R] ? R : never) =>
+  judgeChain(chain, (feature) => facts[feature], ...rest);
+
+describe('axial chain over the rotor', () => {
+  test('[F1] four lengths on four parts: worst case, root sum square, and which length matters most', () => {
+    const found = judge(good);
+    expect(found.verdict).toBe('drops in');
+    expect(found.numbers?.worst).toEqual({ least: 7.37, greatest: 7.63 });
+    expect(found.numbers?.rss.greatest).toBeCloseTo(7.5 + Math.hypot(0.05, 0.01, 0.02, 0.05), 6);
+    expect(found.numbers?.contributions.map((each) => each.half)).toEqual([0.05, 0.05, 0.02, 0.01]);
+    expect(found.numbers?.contributions.reduce((sum, each) => sum + each.ofVariance, 0)).toBeCloseTo(1, 12);
+  });
+
+  test('[F2] a hub too long leaves the nut too little to hold on', () => {
+    expect(judge({ ...good, 'wheel hub length': measure(32, -0.05, 0.05) }).verdict).toBe('will not fit');
+    const close = judge({ ...good, 'wheel hub length': measure(31, -0.05, 0.05) });
+    expect(close.verdict).toBe('after work');
+    expect(close.numbers?.share).toBeCloseTo(0.5, 6);
+  });
+
+  test('[A5] one unknown length leaves the whole unknown, and no number is made up', () => {
+    const found = judge({ ...good, flinger: unknown });
+    expect(found).toMatchObject({ verdict: 'not known', missing: ['flinger'], numbers: null });
+    expect(judge({}).missing).toHaveLength(4);
+  });
+
+  test('[F1] a length standing twice is one length: its doubt is doubled, not added in quadrature', () => {
+    const twice: Chain = {
+      ...chain,
+      links: [
+        { feature: f('spacer'), times: 1 },
+        { feature: f('spacer'), times: 1 },
+      ],
+      min: 0,
+      max: 100,
+    };
+    const found = judgeChain(twice, () => measure(4, -0.03, 0.03));
+    expect(found.numbers?.worst).toEqual({ least: 7.94, greatest: 8.06 });
+    expect(found.numbers?.rss).toEqual({ least: 7.94, greatest: 8.06 });
+  });
+
+  test('[F2] simulated shares depend on how sizes spread, say so, and repeat with their seed', () => {
+    const tight: Chain = { ...chain, min: 7.42, max: 7.58 };
+    const by = (spread: 'normal' | 'normal, sorted' | 'triangular' | 'even') =>
+      judgeChain(tight, (feature) => good[feature], { seed: 7, draws: 20_000, spread }).numbers;
+    expect(by('even')).toEqual(by('even'));
+    expect(by('even')?.statistics).toMatchObject({ method: 'Monte Carlo', spread: 'even', seed: 7, draws: 20_000 });
+    const [even, triangular, sorted, normal] = [by('even'), by('triangular'), by('normal, sorted'), by('normal')].map(
+      (numbers) => numbers?.share as number,
+    ) as [number, number, number, number];
+    expect(even).toBeLessThan(triangular);
+    expect(triangular).toBeLessThan(normal);
+    expect(Math.abs(sorted - normal)).toBeLessThan(0.01);
+    expect(judgeChain(tight, (feature) => good[feature]).numbers?.statistics).toEqual({ method: 'closed form', spread: 'normal' });
+  });
+
+  test('[F2] a Monte Carlo of no draws, or with a broken seed, is refused', () => {
+    expect(() => judge(good, { seed: 1, draws: 0, spread: 'even' })).toThrow(/one or more; found 0/);
+    expect(() => judge(good, { seed: 1.5, draws: 10, spread: 'even' })).toThrow(/a seed is a whole number; found 1.5/);
+  });
+
+  test('[§10] a count in a chain of lengths is a bug past the door', () => {
+    expect(() => judge({ ...good, flinger: count(2) })).toThrow(/flinger is a count where a fit compares a measure/);
+  });
+});
