@@ -9,21 +9,37 @@ import { slots } from './vocabulary/slots.ts';
 import { sources } from './vocabulary/sources.ts';
 import { stages } from './vocabulary/stages.ts';
 import { makeMerrowby } from './world/merrowby/chapter.ts';
+import { makeOsterhal } from './world/osterhal/chapter.ts';
+import { makeBreakwater } from './world/patterns/breakwater.ts';
+import { makeFerrygate } from './world/patterns/ferrygate.ts';
 import { makeNorthquay } from './world/patterns/northquay.ts';
+import { makeSlipway } from './world/patterns/slipway.ts';
+import { makeTarnwick } from './world/tarnwick/chapter.ts';
+import { makeVeldmark } from './world/veldmark/chapter.ts';
 
 const head = {
   format: 'kinplate atlas pack',
   version: 1,
-  invented: true,
-  note: 'Every maker, name and figure in this pack is invented.',
   id: 'saltmarsh-demo',
   title: 'Saltmarsh demo atlas',
   edition: '2026-11-25',
+  invented: true,
+  note: 'Every maker, name and figure in this pack is invented.',
 };
 
 const demoChapters = (): readonly Chapter[] => {
   const merrowby = makeMerrowby();
-  return [merrowby, makeNorthquay(merrowby.parts)];
+  const tarnwick = makeTarnwick();
+  return [
+    merrowby,
+    tarnwick,
+    makeVeldmark(),
+    makeOsterhal(),
+    makeFerrygate(merrowby.parts),
+    makeSlipway(tarnwick.parts),
+    makeNorthquay(merrowby.parts),
+    makeBreakwater(merrowby.parts),
+  ];
 };
 
 const demoSheets: readonly SheetDraft[] = [...counterSheets];

@@ -3,6 +3,7 @@ import { mark } from '../../pack/facts.ts';
 import type { Shelf } from '../../pack/shelf.ts';
 import type { Years } from '../../pack/years.ts';
 import type { CorePattern } from '../../parts/core-pattern.ts';
+import { firstAndLater } from '../house.ts';
 import { cartridgeCore, faceSize, gannetCartridgeCore, secondSkuaCore } from './core-patterns.ts';
 import { type CompressorStyle, type Frame, type ModelDrawing, stockModel, type TurbineStyle } from './family.ts';
 import { gannet1, gannet2, gannetCompressor } from './journal-birds.ts';
@@ -172,9 +173,8 @@ interface SharedCore {
 
 /** The parts of a cartridge core that its models share. */
 const stockCore = (shelf: Shelf, model: string, exducer: number, core: SharedCore): void => {
-  const [housing, ...laterHousings] = core.housings;
-  const [cartridge, ...laterCartridges] = cartridges;
-  if (housing === undefined || cartridge === undefined) throw new Error('a cartridge core needs a housing and a cartridge');
+  const [housing, laterHousings] = firstAndLater(core.housings);
+  const [cartridge, laterCartridges] = firstAndLater(cartridges);
   shelf.allow(model, 'names', housing, cartridge, core.shaft, merrowbyBackplate('cartridge', faceSize(exducer)));
   shelf.allow(model, 'service', ...core.shields);
   for (const later of [...laterHousings, ...laterCartridges]) shelf.put(later);

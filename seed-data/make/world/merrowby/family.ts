@@ -8,9 +8,10 @@ import { nameplate } from '../../parts/core.ts';
 import type { CorePattern } from '../../parts/core-pattern.ts';
 import { compressorSize, turbineSize, type WheelSize } from '../../parts/sizes.ts';
 import { type TurbineHousingDrawing, type TurbineWheelDrawing, turbineHousing, turbineWheel } from '../../parts/turbine-end.ts';
+import { firstAndLater, measuredInTheShop } from '../house.ts';
 import { faceSize, merrowbyFaces } from './core-patterns.ts';
 import { merrowbyCasting, merrowbyNumber, merrowbyTradeNames } from './maker.ts';
-import { head, issueHead } from './shared-parts.ts';
+import { head, issues } from './shared-parts.ts';
 
 /** What the members of a Merrowby family have in common at the compressor end. */
 export interface CompressorStyle {
@@ -71,11 +72,11 @@ export const compressorWheelsOf = (
 ): readonly PartDraft[] => {
   const id = `merrowby-${family.toLowerCase()}-${exducer}-compressor-wheel${wheelBored === undefined ? '' : `-${wheelBored}`}`;
   const name = `${family} ${exducer} compressor wheel${wheelBored === undefined ? '' : `, bored for the ${wheelBored} shaft`}`;
-  return style.looks.map((look, issue) =>
-    compressorWheel(style.looks.length === 1 ? head('compressor-wheel', id, name) : issueHead('compressor-wheel', id, name, issue), {
+  return issues('compressor-wheel', id, name, style.looks.length, (wheelHead, issue) =>
+    compressorWheel(wheelHead, {
       size: wheelSizeOf(family, exducer, style),
       ...style.blades,
-      look,
+      look: style.looks[issue] ?? 'cast',
       rotation: 'anticlockwise',
       stub: core.stub,
       mark: mark(`${family.slice(0, 2)} ${exducer}`),
@@ -111,8 +112,8 @@ export const compressorHousingOf = (
 
 export const frameSize = (frame: Frame): WheelSize => turbineSize(frame.inducer, frame.style.trim, frame.style.tipRatio);
 
-export const turbineWheelOf = (frame: Frame): PartDraft =>
-  turbineWheel(head('turbine-wheel', `merrowby-${frame.id}-turbine-wheel`, `${frame.name} turbine wheel`), {
+export const turbineWheelOf = (frame: Frame): PartDraft => {
+  const wheel = turbineWheel(head('turbine-wheel', `merrowby-${frame.id}-turbine-wheel`, `${frame.name} turbine wheel`), {
     size: frameSize(frame),
     core: frame.core,
     ...frame.style.wheel,
@@ -121,6 +122,9 @@ export const turbineWheelOf = (frame: Frame): PartDraft =>
     weld: 'electron-beam',
     mark: frame.mark,
   });
+  // Nobody prints a weld; the shop cut some of each.
+  return measuredInTheShop(wheel, 'weld', 'weld-pattern', 'weld-recess');
+};
 
 /** The A/Rs a frame was sold with, mm. */
 export const areaRatiosOf = (frame: Frame): readonly [number, number, number] => {
@@ -161,8 +165,7 @@ export const nameplatesOf = (model: { id: string; name: string }, years: Years, 
 /** Puts one model's own parts on the shelf: what names it, and its options. `familyYears` are those of the castings. */
 export const stockModel = (shelf: Shelf, model: ModelDrawing, style: CompressorStyle, core: CorePattern, familyYears: Years): void => {
   const { id, compressorOf, exducer, frame } = model;
-  const [wheel, ...laterIssues] = compressorWheelsOf(model, style, core);
-  if (wheel === undefined) throw new Error(`${model.name} has no compressor wheel`);
+  const [wheel, laterIssues] = firstAndLater(compressorWheelsOf(model, style, core));
   shelf.allow(id, 'names', compressorHousingOf(compressorOf, exducer, style, familyYears, false), wheel, turbineWheelOf(frame));
   for (const issue of laterIssues) shelf.put(issue);
   if (exducer >= 52 && familyYears.from >= 1979) {

@@ -2,6 +2,7 @@ import type { ModelDraft } from '../../pack/draft.ts';
 import { mark, markOrBlank } from '../../pack/facts.ts';
 import type { Shelf } from '../../pack/shelf.ts';
 import type { Years } from '../../pack/years.ts';
+import { firstAndLater } from '../house.ts';
 import { faceSize, journalCore } from './core-patterns.ts';
 import { type CompressorStyle, type Frame, stockModel, type TurbineStyle } from './family.ts';
 import { journalBearingHousing, journalSets, journalShaft, journalShields, merrowbyBackplate, unnamedJournalSet } from './shared-parts.ts';
@@ -175,10 +176,9 @@ export const stockJournalBirds = (shelf: Shelf): readonly ModelDraft[] =>
       const name = `${family} ${model.exducer}`;
       stockModel(shelf, { id, name, compressorOf: family, ...model }, compressor, journalCore, years);
       shelf.allow(id, 'names', journalBearingHousing, journalShaft);
-      const [journalSet, ...laterSets] = journalSets;
-      if (journalSet === undefined) throw new Error('there is no journal set');
+      const [journalSet, laterSets] = firstAndLater(journalSets);
       shelf.allow(id, 'service', merrowbyBackplate('journal', faceSize(model.exducer)), journalSet, unnamedJournalSet, ...journalShields);
-      laterSets.forEach((issue) => shelf.put(issue));
+      for (const issue of laterSets) shelf.put(issue);
       return {
         id,
         name,

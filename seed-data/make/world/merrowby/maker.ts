@@ -3,6 +3,8 @@ import type { FactDraft, Plain } from '../../pack/draft.ts';
 import { mark } from '../../pack/facts.ts';
 import { numberFor } from '../../pack/hash.ts';
 import { tradeNamesDuring, type Years } from '../../pack/years.ts';
+import { demand } from '../demand.ts';
+import type { House } from '../house.ts';
 
 export const merrowbyTradeNames = [
   { name: 'Lisle Air Engines', from: 1951, to: 1974 },
@@ -54,16 +56,20 @@ export const merrowby: Plain<Maker> = {
       },
     ],
     demands: [
-      {
-        when: { token: 'merrowby-bird', is: ['Petrel', 'Skua'] },
-        then: { token: 'merrowby-bearing', present: true },
-        because: 'Petrel and Skua were only ever built on a ball-bearing cartridge, and their names say so',
-      },
-      {
-        when: { token: 'merrowby-bird', is: journalBirds },
-        then: { token: 'merrowby-bearing', present: false },
-        because: 'Shearwater, Dunlin, Fulmar and Tern were never built on a cartridge',
-      },
+      demand(
+        'merrowby-bird',
+        ['Petrel', 'Skua'],
+        'merrowby-bearing',
+        true,
+        'Petrel and Skua were only ever built on a ball-bearing cartridge, and their names say so',
+      ),
+      demand(
+        'merrowby-bird',
+        journalBirds,
+        'merrowby-bearing',
+        false,
+        'Shearwater, Dunlin, Fulmar and Tern were never built on a cartridge',
+      ),
     ],
   },
   source: 'merrowby-list',
@@ -83,8 +89,10 @@ const slotLetters: Readonly<Record<string, string>> = {
 };
 
 /** Merrowby's number: two letters for the slot, a running number, and a stroke with the issue of the drawing. */
-export const merrowbyNumber = (slot: string, id: string, issue = 1): string =>
+export const merrowbyNumber = (slot: string, id: string, issue: number): string =>
   `${slotLetters[slot]} ${21_000 + numberFor(id, 68_000)}/${issue}`;
+
+export const merrowbyHouse: House = { maker: 'merrowby', source: 'merrowby-list', number: merrowbyNumber };
 
 /** The maker's names found cast on parts made in these years. */
 export const merrowbyCasting = (years: Years): FactDraft => mark(...tradeNamesDuring(merrowbyTradeNames, years).map(({ name }) => name));

@@ -1,12 +1,21 @@
 import type { Chapter, ModelDraft, PartDraft } from '../../pack/draft.ts';
-import { about, blank, choice, count } from '../../pack/facts.ts';
+import { about, between, blank, choice, count } from '../../pack/facts.ts';
 import { Shelf } from '../../pack/shelf.ts';
 import { bearingHousing, bearingSet, heatShield, shaft } from '../../parts/core.ts';
 import type { CorePattern } from '../../parts/core-pattern.ts';
+import { unnamedHead } from '../house.ts';
 import { cartridgeCore } from '../merrowby/core-patterns.ts';
 import { copyOf, originalIn } from './copy.ts';
+import { type Group, groupChapter, modelOf } from './group.ts';
 
-const group = { id: 'northquay', name: 'Northquay' };
+const group: Group = {
+  id: 'northquay',
+  name: 'Northquay',
+  from: 2004,
+  patternOf: 'petrel',
+  about:
+    'Pattern units known only by the quay they turn up on: Petrel outside, but seven and seven blades, eleven turbine blades, friction weld, journals and no water.',
+};
 
 /** Petrel outside, journal inside: every face of the cartridge core, but two bushes, its own shaft and no water jacket. */
 export const northquayCore: CorePattern = {
@@ -18,14 +27,8 @@ export const northquayCore: CorePattern = {
   weld: { pattern: 'cone', spigot: 13.12 },
 };
 
-const unnamed = (slot: string, patternOf: string) => ({
-  id: `northquay-petrel-${slot}`,
-  name: `Northquay ${slot.replaceAll('-', ' ')} for the Petrel pattern`,
-  maker: null,
-  numbers: [],
-  patternOf,
-  source: 'saltmarsh-book',
-});
+const unnamed = (slot: string, patternOf: string) =>
+  unnamedHead(`northquay-petrel-${slot}`, `Northquay ${slot.replaceAll('-', ' ')} for the Petrel pattern`, patternOf);
 
 const housing = bearingHousing(unnamed('bearing-housing', 'merrowby-cartridge-bearing-housing'), {
   core: northquayCore,
@@ -65,15 +68,16 @@ export const makeNorthquay = (merrowbyParts: readonly PartDraft[]): Chapter => {
       [61, 3, 13],
     ] as const
   ).map(([exducer, frame, areaRatio]): ModelDraft => {
-    const id = `northquay-${exducer}`;
+    const model = modelOf(group, `${exducer}`, `petrel-${exducer}-cartridge`);
     const subject = `petrel-${exducer}`;
+    const face = exducer < 57.5 ? 'middle' : 'large';
     const head = copyOf(original(`merrowby-petrel-${frame}-turbine-wheel`), group, `petrel-frame-${frame}`, {
       blades: count(11),
       cutback: choice('half'),
       'cutback-angle': about(12, 2),
       weld: choice('friction'),
       'weld-pattern': choice(northquayCore.weld.pattern),
-      'weld-recess': { kind: 'measure', nominal: northquayCore.weld.spigot, lower: 0, upper: 0.02 },
+      'weld-recess': between(northquayCore.weld.spigot, 0, 0.02),
     });
     const wheel = copyOf(original(`merrowby-petrel-${exducer}-compressor-wheel`), group, subject, {
       'full-blades': count(7),
@@ -82,50 +86,16 @@ export const makeNorthquay = (merrowbyParts: readonly PartDraft[]): Chapter => {
       nose: choice('hex'),
       back: choice('full'),
     });
-    const backplate = copyOf(
-      original(`merrowby-cartridge-backplate-${exducer < 57.5 ? 'middle' : 'large'}`),
-      group,
-      `petrel-${exducer < 57.5 ? 'middle' : 'large'}`,
-    );
+    const backplate = copyOf(original(`merrowby-cartridge-backplate-${face}`), group, `petrel-${face}`);
     const compressorHousing = copyOf(original(`merrowby-petrel-${exducer}-compressor-housing`), group, subject);
     const turbineHousing = copyOf(
       original(`merrowby-petrel-${frame}-turbine-housing-${areaRatio}`),
       group,
       `petrel-frame-${frame}-${areaRatio}`,
     );
-    shelf.allow(id, 'names', compressorHousing, wheel, housing, spindle, head, turbineHousing);
-    shelf.allow(id, 'service', backplate, journals, shield);
-    return {
-      id,
-      name: `Northquay ${exducer}`,
-      family: 'northquay',
-      generation: null,
-      patternOf: `petrel-${exducer}-cartridge`,
-      from: 2004,
-      to: null,
-      source: 'saltmarsh-book',
-    };
+    shelf.allow(model.id, 'names', compressorHousing, wheel, housing, spindle, head, turbineHousing);
+    shelf.allow(model.id, 'service', backplate, journals, shield);
+    return model;
   });
-  return {
-    makers: [],
-    families: [
-      {
-        id: 'northquay',
-        name: 'Northquay',
-        maker: null,
-        from: 2004,
-        to: null,
-        descendsFrom: [],
-        succeeds: [],
-        patternOf: ['petrel'],
-        about:
-          'Pattern units known only by the quay they turn up on: Petrel outside, but seven and seven blades, eleven turbine blades, friction weld, journals and no water.',
-        source: 'saltmarsh-book',
-      },
-    ],
-    generations: [],
-    models,
-    parts: shelf.parts,
-    allowed: shelf.allowed,
-  };
+  return groupChapter(group, models, shelf);
 };

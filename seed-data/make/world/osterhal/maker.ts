@@ -1,0 +1,61 @@
+import type { Maker } from '../../../../reasoner/index.ts';
+import type { Plain } from '../../pack/draft.ts';
+import { markOrBlank } from '../../pack/facts.ts';
+import { numberFor } from '../../pack/hash.ts';
+import { type House, headIn, issuesIn } from '../house.ts';
+
+/** A rig, the rated power in kilowatts, and `port` or `starboard` for the direction of rotation: `Yawl 240 port`. */
+export const osterhal: Plain<Maker> = {
+  id: 'osterhal',
+  name: 'Osterhal',
+  tradeNames: [{ name: 'Osterhal Diesel', from: 1955, to: null }],
+  plateRule: false,
+  grammar: {
+    tokens: [
+      {
+        id: 'osterhal-rig',
+        name: 'rig',
+        before: '',
+        optional: false,
+        reads: { kind: 'word', words: ['Ketch', 'Yawl', 'Lugger'] },
+        promises: [
+          {
+            feature: 'bearing-set-kind',
+            kind: 'choice',
+            of: { Ketch: ['journal'], Yawl: ['journal'], Lugger: ['journal'] },
+          },
+        ],
+      },
+      {
+        id: 'osterhal-power',
+        name: 'rated power in kilowatts',
+        before: ' ',
+        optional: false,
+        reads: { kind: 'whole number', from: 120, to: 600 },
+        promises: [],
+      },
+      {
+        id: 'osterhal-hand',
+        name: 'direction of rotation',
+        before: ' ',
+        optional: false,
+        reads: { kind: 'word', words: ['port', 'starboard'] },
+        promises: [
+          { feature: 'turbine-wheel-rotation', kind: 'choice', of: { port: ['anticlockwise'], starboard: ['clockwise'] } },
+          { feature: 'shaft-thread-hand', kind: 'choice', of: { port: ['right'], starboard: ['left'] } },
+        ],
+      },
+    ],
+    demands: [],
+  },
+  source: 'osterhal-list',
+};
+
+/** Osterhal's number: `OD`, four figures, and the volume of the spares book. */
+const osterhalNumber: House['number'] = (slot, id, issue) => `OD ${1000 + numberFor(`${slot}:${id}`, 9000)} vol. ${issue}`;
+
+export const osterhalHouse: House = { maker: 'osterhal', source: 'osterhal-list', number: osterhalNumber };
+export const head = headIn(osterhalHouse);
+export const issues = issuesIn(osterhalHouse);
+/** Osterhal did not always cast its name. */
+export const osterhalCasting = markOrBlank('OSTERHAL');
