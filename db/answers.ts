@@ -64,7 +64,8 @@ export interface PartPage {
   readonly patterns: readonly NodeRef[];
   /** Oldest first; the part itself is in it. One element when nothing supersedes it and it supersedes nothing. */
   readonly supersession: readonly NodeRef[];
-  readonly sitsIn: readonly { readonly model: NodeRef; readonly role: Role }[];
+  /** `inPlaceOf`: it may sit there because it supersedes, in any number of steps, this part that is listed. */
+  readonly sitsIn: readonly { readonly model: NodeRef; readonly role: Role; readonly inPlaceOf?: NodeRef }[];
   readonly source: SourceId;
 }
 
@@ -76,7 +77,12 @@ export interface ModelPage {
   readonly patternOf: NodeRef | null;
   readonly from: number | null;
   readonly to: number | null;
-  readonly slots: readonly { readonly slot: SlotId; readonly parts: readonly { readonly part: NodeRef; readonly role: Role }[] }[];
+  /** `inPlaceOf`: not listed itself, but supersedes this part that is. */
+  readonly slots: readonly {
+    readonly slot: SlotId;
+    readonly parts: readonly { readonly part: NodeRef; readonly role: Role; readonly inPlaceOf?: NodeRef }[];
+  }[];
+  /** Models one core may be right for: in every core slot that names either, some part may sit in both. */
   readonly sharesCore: readonly NodeRef[];
   readonly source: SourceId;
 }

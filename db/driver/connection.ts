@@ -112,7 +112,8 @@ export class Connection {
       const transaction = new Transaction();
       await this.#exec(`begin ${kind}`);
       try {
-        const value = await this.#inside.run(transaction, body);
+        // Awaited inside: a drizzle query runs only once it is awaited, and must be the transaction's by then.
+        const value = await this.#inside.run(transaction, async () => await body());
         await settle(transaction);
         transaction.finished = true;
         await this.#exec('commit');

@@ -6,8 +6,17 @@ import * as t from '../schema.ts';
 import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
 import { knownTo, listSheets, openSheet, removeSheet, saveSheet } from '../sheets/sheet-shelf.ts';
 import { done, failed, type Outcome, TroubleError } from '../trouble.ts';
+import { descentOf } from './descent.ts';
+import { fitsOf } from './fits.ts';
+import { noSuchNode } from './node-refs.ts';
+import { familyPage, makerPage, modelPage, partPage } from './pages.ts';
 import { readAtlas } from './read-atlas.ts';
+import { relationOf } from './related.ts';
+import { searchAtlas } from './search.ts';
+import { modelsSharingCore } from './shares-core.ts';
 import type { Store } from './store.ts';
+import { supersessionOf } from './supersession.ts';
+import { vocabularyOf } from './vocabulary.ts';
 
 interface Setting {
   readonly now: () => Date;
@@ -58,6 +67,22 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
           now(),
         ),
       ),
+
+    vocabulary: () => read(() => vocabularyOf(connection)),
+    search: (text, limit) => read(() => searchAtlas(connection, text, limit)),
+    maker: (id) => read(() => makerPage(connection, id)),
+    family: (id) => read(() => familyPage(connection, id)),
+    model: (id) => read(() => modelPage(connection, id)),
+    part: (id) => read(() => partPage(connection, id)),
+    fits: (part, judge) => read(() => fitsOf(connection, part, judge)),
+    descent: (family) => read(() => descentOf(connection, family)),
+    related: (a, b) => read(() => relationOf(connection, a, b)),
+    supersession: (part) =>
+      read(async () => {
+        const line = await supersessionOf(connection, part);
+        return line.length === 0 ? noSuchNode('part', part) : line;
+      }),
+    sharesCore: (model) => read(() => modelsSharingCore(connection, model)),
 
     listSheets: () => read(() => listSheets(connection)),
     openSheet: (id) => read(() => openSheet(connection, id)),

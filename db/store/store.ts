@@ -1,7 +1,20 @@
-import type { Atlas, Sheet, SheetId } from '../../reasoner/index.ts';
-import type { SheetSummary } from '../answers.ts';
+import type { Atlas, FamilyId, MakerId, ModelId, PartId, Sheet, SheetId } from '../../reasoner/index.ts';
+import type {
+  DescentAnswer,
+  FamilyPage,
+  FitsAnswer,
+  MakerPage,
+  ModelPage,
+  NodeRef,
+  PartPage,
+  RelatedAnswer,
+  SearchHit,
+  SheetSummary,
+  Vocabulary,
+} from '../answers.ts';
 import type { Loaded, LoadOptions } from '../packs/load.ts';
 import type { Outcome } from '../trouble.ts';
+import type { JudgeFit } from './fits.ts';
 
 export interface PackSummary {
   readonly id: string;
@@ -28,6 +41,23 @@ export interface Store {
   packs(): Promise<Outcome<readonly PackSummary[]>>;
   /** Loads a folder; all of it or nothing. See `loadPack` for its troubles. */
   loadPack(folder: string, options?: LoadPackOptions): Promise<Outcome<Loaded>>;
+
+  vocabulary(): Promise<Outcome<Vocabulary>>;
+  /** Names and part numbers, as one types. */
+  search(text: string, limit: number): Promise<Outcome<readonly SearchHit[]>>;
+  maker(id: MakerId): Promise<Outcome<MakerPage>>;
+  family(id: FamilyId): Promise<Outcome<FamilyPage>>;
+  model(id: ModelId): Promise<Outcome<ModelPage>>;
+  part(id: PartId): Promise<Outcome<PartPage>>;
+  /** What else a part fits, judged by the function handed in. */
+  fits(part: PartId, judge: JudgeFit): Promise<Outcome<FitsAnswer>>;
+  descent(family: FamilyId): Promise<Outcome<DescentAnswer>>;
+  /** The shortest reason two families are related. */
+  related(a: FamilyId, b: FamilyId): Promise<Outcome<RelatedAnswer>>;
+  /** The line of parts that took each other's place, oldest first. */
+  supersession(part: PartId): Promise<Outcome<readonly NodeRef[]>>;
+  /** Models one and the same core may be right for. */
+  sharesCore(model: ModelId): Promise<Outcome<readonly NodeRef[]>>;
 
   listSheets(): Promise<Outcome<readonly SheetSummary[]>>;
   openSheet(id: SheetId): Promise<Outcome<Sheet>>;

@@ -1,0 +1,40 @@
+import type { Vocabulary } from '../answers.ts';
+import type { Connection } from '../driver/connection.ts';
+import * as t from '../schema.ts';
+import { editionOf, groupBy } from './read-atlas.ts';
+import { readTerms } from './read-terms.ts';
+
+/** Everything the window must know before anything is entered. */
+export const vocabularyOf = async (connection: Connection): Promise<Vocabulary> => {
+  const { orm } = connection;
+  const { lists } = await readTerms(connection);
+  const packs = await orm
+    .select({ id: t.packs.id, title: t.packs.title, edition: t.packs.edition, invented: t.packs.invented })
+    .from(t.packs)
+    .orderBy(t.packs.id);
+  const makers = await orm.select().from(t.makers).orderBy(t.makers.pack, t.makers.position);
+  const tradeNames = groupBy(await orm.select().from(t.tradeNames).orderBy(t.tradeNames.maker, t.tradeNames.position), (row) => row.maker);
+  const families = await orm
+    .select({ id: t.families.id, name: t.families.name, maker: t.families.maker })
+    .from(t.families)
+    .orderBy(t.families.pack, t.families.position);
+  const models = await orm
+    .select({ id: t.models.id, name: t.models.name, family: t.models.family })
+    .from(t.models)
+    .orderBy(t.models.pack, t.models.position);
+  return {
+    edition: await editionOf(connection),
+    packs,
+    counts: { makers: makers.length, families: families.length, models: models.length, parts: await orm.$count(t.parts) },
+    ...lists,
+    makers: makers.map(({ id, name, plateRule, source }) => ({
+      id,
+      name,
+      tradeNames: (tradeNames.get(id) ?? []).map(({ name, from, to }) => ({ name, from, to })),
+      plateRule,
+      source,
+    })),
+    families,
+    models,
+  };
+};
