@@ -1,6 +1,7 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { CallArgs, CallName, CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from './desk.ts';
+import { Lane } from './Lane.ts';
 
 /** Where a question to the desk stands. `last` is the previous answer, kept on screen while the next is on its way. */
 export type Asked<T> =
@@ -22,11 +23,13 @@ export const latest = <T>(asked: Asked<T>): T | null => {
 };
 
 /**
- * Asks the desk and asks again when the arguments change; an answer that arrives after its question has
- * changed is dropped. `args: null` asks nothing. `pause` (ms) lets quick typing settle first.
+ * Asks the desk, and again when the arguments change. One question is on its way at a time; of those that come up
+ * meanwhile only the newest is asked, and an answer whose question has changed is dropped. `args: null` asks nothing;
+ * `pause` (ms) lets quick typing settle first.
  */
 export function useAsk<C extends CallName>(name: C, args: CallArgs<C> | null, pause = 0): Asked<CallResult<C>> {
   const [asked, setAsked] = useState<Asked<CallResult<C>>>(args === null ? { state: 'idle' } : { state: 'waiting', last: null });
+  const lane = useRef(new Lane());
   const key = args === null ? null : JSON.stringify(args);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render.
   useEffect(() => {
@@ -37,13 +40,14 @@ export function useAsk<C extends CallName>(name: C, args: CallArgs<C> | null, pa
     let current = true;
     setAsked((before) => ({ state: 'waiting', last: latest(before) }));
     const ask = async () => {
+      if (!current) return;
       const reply = await desk.ask(name, args);
       if (!current) return;
       setAsked((before) =>
         reply.ok ? { state: 'answered', value: reply.value } : { state: 'trouble', trouble: reply.trouble, last: latest(before) },
       );
     };
-    const timer = setTimeout(ask, pause);
+    const timer = setTimeout(() => lane.current.run(ask), pause);
     return () => {
       current = false;
       clearTimeout(timer);

@@ -124,7 +124,8 @@ export function conflictGraph(words: Words, sheet: Sheet, conflicts: readonly Co
       widths.joint,
     );
   }
-  return { nodes, edges, width: graphColumns.width, height: top };
+  const lowest = Math.max(...nodes.map((node) => node.y + node.height / 2));
+  return { nodes, edges, width: graphColumns.width, height: Math.max(top, lowest + rowGap) };
 }
 
 const entryLabel = (words: Words, member: Member, observations: ReadonlyMap<string, Observation>): string => {

@@ -1,0 +1,23 @@
+import { expect, test } from 'vitest';
+import { matching } from '../../../renderer/look/matching.ts';
+
+const items = ['turbine wheel blade count', 'blade count', 'tip height', 'splitter blades', 'A/R'].map((text) => ({
+  text,
+  detail: 'as received',
+}));
+const found = (typed: string) => matching(items, typed).map((item) => item.text);
+
+test('[A1] a feature is found by the beginnings of its words, in any order', () => {
+  expect(found('co bl')).toEqual(['turbine wheel blade count', 'blade count']);
+  expect(found('tip')).toEqual(['tip height']);
+  expect(found('count x')).toEqual([]);
+});
+
+test('[A1] features that begin with what was typed come first, those found only by their stage last', () => {
+  expect(found('bl')).toEqual(['blade count', 'turbine wheel blade count', 'splitter blades']);
+  expect(matching([{ text: 'weld', detail: 'blades off' }, ...items], 'bla').at(-1)?.text).toBe('weld');
+});
+
+test('[A1] nothing typed shows everything in the order given', () => {
+  expect(found('  ')).toEqual(items.map((item) => item.text));
+});

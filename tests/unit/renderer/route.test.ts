@@ -1,0 +1,28 @@
+import { expect, test } from 'vitest';
+import { asId, type FamilyId, type MakerId, type ModelId, type PartId } from '../../../reasoner/index.ts';
+import { hrefOf, type Route, routeOf } from '../../../renderer/route/route.ts';
+
+const routes: readonly Route[] = [
+  { screen: 'unit' },
+  { screen: 'sheets' },
+  { screen: 'atlas', page: null },
+  { screen: 'atlas', page: { kind: 'maker', id: asId<MakerId>('merrowby') } },
+  { screen: 'atlas', page: { kind: 'family', id: asId<FamilyId>('petrel'), beside: null } },
+  { screen: 'atlas', page: { kind: 'family', id: asId<FamilyId>('petrel'), beside: asId<FamilyId>('tern/b') } },
+  { screen: 'atlas', page: { kind: 'model', id: asId<ModelId>('basalt-qd′') } },
+  { screen: 'atlas', page: { kind: 'part', id: asId<PartId>('a b%2F/c') } },
+];
+
+test.each(routes)('[A1] every place of the window has an address that leads back to it: %j', (route) => {
+  expect(routeOf(hrefOf(route))).toEqual(route);
+});
+
+test.each(['', '#', '#/nowhere', '#Zx-key', '#/unit/more'])('[A1] the address “%s” leads to the unit on the bench', (hash) => {
+  expect(routeOf(hash)).toEqual({ screen: 'unit' });
+});
+
+test('[A1] an address cut short leads to the atlas’s opening, and a broken one does not throw', () => {
+  expect(routeOf('#/atlas/part')).toEqual({ screen: 'atlas', page: null });
+  expect(routeOf('#/atlas/thing/x')).toEqual({ screen: 'atlas', page: null });
+  expect(routeOf('#/atlas/part/%E0%A4%A')).toEqual({ screen: 'atlas', page: { kind: 'part', id: '%E0%A4%A' } });
+});

@@ -1,0 +1,82 @@
+import { describe, expect, test } from 'vitest';
+import { asId, type FeatureId, type Observation, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import {
+  blankSheet,
+  nextObservationId,
+  withAbsent,
+  withClaim,
+  withObservation,
+  withObservationChanged,
+  withoutObservation,
+  withTitle,
+} from '../../../renderer/sheet/sheetEdits.ts';
+import { isUnsaved, unitAfter, unitOf } from '../../../renderer/sheet/unit.ts';
+
+const sheet = blankSheet(asId<SheetId>('s'));
+const seven = (id: Observation['id']): Observation => ({
+  id,
+  slot: asId<SlotId>('compressor-wheel'),
+  feature: asId<FeatureId>('full-blades'),
+  value: { kind: 'count', from: 7, to: 7 },
+  sure: { kind: 'seen' },
+});
+
+describe('the unit on the bench', () => {
+  test('[O1] an entry taken off and undone is the sheet as it was kept, and there is nothing to save', () => {
+    const kept = withObservation(seven(nextObservationId(sheet)))(sheet);
+    let unit = unitOf(kept, kept);
+    expect(isUnsaved(unit)).toBe(false);
+    unit = unitAfter(unit, { do: 'edit', edit: withoutObservation(kept.observations[0]?.id ?? asId('none')), typing: null });
+    expect(isUnsaved(unit)).toBe(true);
+    expect(isUnsaved(unitAfter(unit, { do: 'undo' }))).toBe(false);
+  });
+
+  test('[O1] a new sheet with nothing entered has nothing to lose; one letter of a title has', () => {
+    const unit = unitOf(sheet, null);
+    expect(isUnsaved(unit)).toBe(false);
+    expect(isUnsaved(unitAfter(unit, { do: 'edit', edit: withTitle('G'), typing: 'title' }))).toBe(true);
+  });
+
+  test('[O1] what is typed while a save is on its way stays unsaved', () => {
+    let unit = unitAfter(unitOf(sheet, null), { do: 'edit', edit: withTitle('Grey'), typing: 'title' });
+    const sent = unit.history.present;
+    unit = unitAfter(unit, { do: 'saving' });
+    unit = unitAfter(unit, { do: 'edit', edit: withTitle('Grey unit'), typing: 'title' });
+    unit = unitAfter(unit, { do: 'saved', sheet: sent, at: '2026-11-25T10:00:00.000Z' });
+    expect(isUnsaved(unit)).toBe(true);
+    expect(unit.history.present.title).toBe('Grey unit');
+  });
+
+  test('[O1] a save that fails keeps every entry and says why', () => {
+    let unit = unitAfter(unitOf(sheet, null), { do: 'edit', edit: withTitle('Grey'), typing: 'title' });
+    unit = unitAfter(unit, { do: 'not saved', trouble: { code: 'full', place: null, sentence: 'The disk is full.' } });
+    expect(isUnsaved(unit)).toBe(true);
+    expect(unit.saving).toMatchObject({ state: 'trouble', trouble: { sentence: 'The disk is full.' } });
+  });
+
+  test('[O1] a sheet whose stored copy was removed is unsaved again', () => {
+    const kept = withTitle('Grey')(sheet);
+    expect(isUnsaved(unitAfter(unitOf(kept, kept), { do: 'kept no more' }))).toBe(true);
+  });
+
+  test('[O1] a fresh entry never takes the id of another, whatever was removed before', () => {
+    let one = sheet;
+    for (let n = 0; n < 3; n += 1) one = withObservation(seven(nextObservationId(one)))(one);
+    one = withoutObservation(asId('o2'))(one);
+    expect(one.observations.map((each) => each.id)).not.toContain(nextObservationId(one));
+  });
+
+  test('[N6] a claim of white space is no claim', () => {
+    expect(withClaim('  ')(sheet).claimed).toBeNull();
+    expect(withClaim('Petrel 57')(sheet).claimed).toBe('Petrel 57');
+  });
+
+  test('[O1] changing an entry keeps its place, and marking a slot twice marks it once', () => {
+    let one = withObservation(seven(asId('o2')))(withObservation(seven(asId('o1')))(sheet));
+    one = withObservationChanged({ ...seven(asId('o1')), value: { kind: 'count', from: 6, to: 6 } })(one);
+    expect(one.observations.map((each) => each.id)).toEqual(['o1', 'o2']);
+    const slot = asId<SlotId>('heat-shield');
+    expect(withAbsent(slot, true)(withAbsent(slot, true)(one)).absent).toEqual([slot]);
+    expect(withAbsent(slot, false)(withAbsent(slot, true)(one)).absent).toEqual([]);
+  });
+});
