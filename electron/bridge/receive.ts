@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { TroubleError } from '../../db/index.ts';
 import type { Desk } from '../desk/desk.ts';
 import { type CallName, contract, type Reply, type Trouble } from './contract.ts';
 import { trouble } from './reply.ts';
@@ -23,6 +24,7 @@ export const receive = async (desk: Desk, name: unknown, args: unknown, logBug: 
     const answer = desk[name] as (asked: unknown) => Promise<AnyReply>;
     return await answer(parsed.data);
   } catch (error) {
+    if (error instanceof TroubleError) return { ok: false, trouble: error.trouble };
     logBug(name, error);
     return trouble(
       'bug',

@@ -137,6 +137,7 @@ const finding = z
       reading: z.enum(['maker’s name on a pattern part', 'no name where the maker casts one', 'other letters']),
       sentence: z.string(),
     }),
+    z.strictObject({ kind: z.literal('remark'), observation: observationId, sentence: z.string() }),
     z.strictObject({ kind: z.literal('plate'), observations: list(observationId), sentence: z.string() }),
     z.strictObject({ kind: z.literal('unlisted part'), slot: slotId, sentence: z.string() }),
   ])
@@ -191,8 +192,9 @@ const verdict = z
     slots: list(slotAnswer),
     unit: conflicts.describe('conflicts of the unit with itself, whatever the name'),
     names: list(nameAnswer).describe('every name judged, best rung first'),
+    namesComplete: z.boolean().describe('false when more hybrids were open than are formed'),
     honest: list(nameId).describe('the highest rung that stands'),
-    open: list(nameId).describe('open names on the highest rung above the honest one that has any'),
+    open: list(nameId).describe('open names on the highest level above the honest one that has any'),
     claim: z.strictObject({ text: z.string(), reading, name: nameId.nullable(), status, sentences: list(z.string()) }).nullable(),
     ticket: z.strictObject({ may: list(clause), mustNot: list(clause) }),
     cautions: list(z.string()),

@@ -11,7 +11,8 @@ import { Gate, type Refusal, refuseCall, refuseStranger, tokenHeader } from './g
 const bodyLimit = 16 * 1024 * 1024;
 
 export interface HostOptions {
-  readonly desk: Desk;
+  /** Null when there is nothing to ask: the page tells of a failed start. */
+  readonly desk: Desk | null;
   readonly rendered: ReadonlyMap<string, RenderedFile>;
   /** The script that puts `window.desk` in place before the window's own. */
   readonly pageDesk: Uint8Array<ArrayBuffer>;
@@ -32,7 +33,7 @@ export interface Host {
 /** Starts the loopback host. It listens on 127.0.0.1 and on nothing else. */
 export const serve = async (options: HostOptions): Promise<Host> => {
   const gate = new Gate();
-  const pages = withPageDesk(options.rendered, options.pageDesk);
+  const pages = options.desk === null ? options.rendered : withPageDesk(options.rendered, options.pageDesk);
   let port = 0;
   const address = () => `http://127.0.0.1:${port}/#${gate.key}`;
 
@@ -76,7 +77,12 @@ export const serve = async (options: HostOptions): Promise<Host> => {
       response.setHeader('connection', 'close');
       return json(response, body.status, trouble('malformed', null, body.because));
     }
-    json(response, 200, await receive(options.desk, name, body.value, options.logBug));
+    const { desk, logBug } = options;
+    json(
+      response,
+      200,
+      desk === null ? trouble('not-started', null, 'Kinplate could not start.') : await receive(desk, name, body.value, logBug),
+    );
   };
 
   const page = async (request: IncomingMessage, response: ServerResponse, path: string): Promise<void> => {

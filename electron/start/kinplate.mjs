@@ -9,5 +9,8 @@ import { root } from './sources.mjs';
 checkNode();
 installPackages();
 buildIfNeeded();
-const { status } = spawnSync(process.execPath, [path.join(root, 'build', 'kinplate.js'), ...process.argv.slice(2)], { stdio: 'inherit' });
+const { status } = spawnSync(process.execPath, [path.join(root, 'build', 'kinplate.js'), ...process.argv.slice(2)], {
+  stdio: 'inherit',
+  cwd: process.env.INIT_CWD ?? process.cwd(),
+});
 process.exit(status ?? 1);

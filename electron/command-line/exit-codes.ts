@@ -1,0 +1,54 @@
+/**
+ * What the command line exits with. 0 to 3 are verdicts; the rest are failures, numbered as BSD's sysexits(3) numbers them,
+ * so that a script can tell an answer from a mishap.
+ */
+export const exitCodes = {
+  /** The claimed name stands, or no name was claimed and the verdict is printed; or the command did what it was asked. */
+  stands: 0,
+  /** The claimed (or asked) name is ruled out. */
+  ruledOut: 1,
+  /** The claimed (or asked) name is open: what was seen neither rules it out nor settles it. */
+  open: 2,
+  /** Observations contradict each other, so nothing was judged. */
+  contradiction: 3,
+  /** The command line itself is wrong. */
+  usage: 64,
+  /** A pack or a sheet was read and has faults; each is named by file and place. */
+  badInput: 65,
+  /** A file or folder that was named is not there or cannot be read. */
+  noInput: 66,
+  /** A bug of ours. */
+  bug: 70,
+  /** The atlas file cannot be used: damaged, of a newer version, or no atlas. */
+  badAtlas: 72,
+  /** Something could not be written: a folder that exists, no room, no permission. */
+  cannotWrite: 73,
+  /** The atlas file is in use by another program; the same command may do later. */
+  tryLater: 75,
+} as const;
+
+export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
+
+/** The exit code of a trouble, by its code. */
+export const exitCodeOf = (code: string): ExitCode => {
+  switch (code) {
+    case 'database-locked':
+      return exitCodes.tryLater;
+    case 'database-damaged':
+    case 'database-newer':
+    case 'database-foreign':
+    case 'database-cannot-open':
+    case 'database-io':
+      return exitCodes.badAtlas;
+    case 'database-read-only':
+    case 'database-full':
+    case 'pack-cannot-write':
+      return exitCodes.cannotWrite;
+    case 'pack-unreadable':
+    case 'sheet-unreadable':
+    case 'not-found':
+      return exitCodes.noInput;
+    default:
+      return exitCodes.badInput;
+  }
+};

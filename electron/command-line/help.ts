@@ -1,0 +1,28 @@
+import { exitCodes } from './exit-codes.ts';
+
+export const help = `kinplate: what a turbocharger may honestly be called, from a script.
+
+  kinplate verdict --sheet <file> [--pack <folder> …] [--format text|json] [--name <name>]
+      The verdict on one sheet. --sheet - reads it from standard input; --saved <id> takes one the atlas holds.
+      --name explains one name instead: its id, or its text.
+  kinplate sheets [--pack <folder> …] [--format text|json]      the sheets the atlas holds
+  kinplate sheet <id> [--pack <folder> …]                        one of them, as a sheet file
+  kinplate pack check <folder>                                   every fault of a pack; nothing is written
+  kinplate pack load <folder> [--data <folder>]                  into the atlas, all of it or nothing
+  kinplate pack export <pack id> <folder> [--data <folder>]      a loaded pack back into a folder
+  kinplate packs [--data <folder>] [--format text|json]          the packs the atlas holds
+  kinplate schema                                                the JSON Schema of --format json
+
+  --pack reads packs into memory for this once and leaves everything else alone. Without it the atlas of the
+  data folder is used: --data, else $KINPLATE_DATA, else the user's own data folder.
+
+Exit codes
+  ${exitCodes.stands}   the claimed name stands, or no name was claimed; or the command was done
+  ${exitCodes.ruledOut}   the claimed (or asked) name is ruled out
+  ${exitCodes.open}   the claimed (or asked) name is open
+  ${exitCodes.contradiction}   observations contradict each other; nothing was judged
+  ${exitCodes.usage}  the command line is wrong                  ${exitCodes.badInput}  a pack or sheet has faults
+  ${exitCodes.noInput}  a file, folder or sheet is not there       ${exitCodes.bug}  a bug of kinplate
+  ${exitCodes.badAtlas}  the atlas file cannot be used              ${exitCodes.cannotWrite}  something could not be written
+  ${exitCodes.tryLater}  the atlas file is in use; try again later
+`;

@@ -1,0 +1,26 @@
+import { text } from 'node:stream/consumers';
+import { TroubleError } from '../../db/index.ts';
+import { exitCodes } from './exit-codes.ts';
+import { runKinplate } from './run-kinplate.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+
+/** The command line as a program: `node build/kinplate.js …`, or `npm run -s kinplate -- …`. */
+const terminal: Terminal = {
+  out: (answer) => process.stdout.write(answer),
+  err: (line) => process.stderr.write(`${line}\n`),
+  read: () => text(process.stdin),
+};
+
+// Whoever reads us may have read enough (`| head`).
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : exitCodes.cannotWrite));
+
+try {
+  process.exitCode = await runKinplate(process.argv.slice(2), terminal);
+} catch (error) {
+  if (error instanceof TroubleError) process.exitCode = sayTrouble(terminal, error.trouble);
+  else {
+    terminal.err('kinplate met a bug of its own. Nothing was changed.');
+    console.error(error);
+    process.exitCode = exitCodes.bug;
+  }
+}

@@ -1,0 +1,44 @@
+import { access } from 'node:fs/promises';
+import type { Outcome, Store } from '../../db/index.ts';
+import { trouble } from '../bridge/reply.ts';
+import { atlasFile, defaultDataFolder } from '../data-folder.ts';
+import { openAtlas } from '../open-house.ts';
+
+/** Which atlas a command is about: packs read into memory for this once, or the atlas of a data folder. */
+export interface AtlasChoice {
+  readonly packs: readonly string[];
+  readonly data: string | undefined;
+}
+
+/** `use` is `read` for commands that change nothing: they neither make nor migrate an atlas, and wait for nobody. */
+export const openChosen = async (choice: AtlasChoice, use: 'read' | 'write'): Promise<Outcome<Store>> => {
+  if (choice.packs.length > 0) return fromPacks(choice.packs);
+  const folder = choice.data ?? defaultDataFolder();
+  const file = atlasFile(folder);
+  if (use === 'read' && !(await exists(file)))
+    return trouble(
+      'not-found',
+      file,
+      `There is no atlas in ${folder}. Name a pack with --pack, another folder with --data, or run npm start once.`,
+    );
+  return openAtlas(file, use === 'read');
+};
+
+const fromPacks = async (folders: readonly string[]): Promise<Outcome<Store>> => {
+  const opened = await openAtlas(':memory:');
+  if (!opened.ok) return opened;
+  for (const folder of folders) {
+    const loaded = await opened.value.loadPack(folder);
+    if (!loaded.ok) {
+      await opened.value.close();
+      return loaded;
+    }
+  }
+  return opened;
+};
+
+const exists = (file: string): Promise<boolean> =>
+  access(file).then(
+    () => true,
+    () => false,
+  );

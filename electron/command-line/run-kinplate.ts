@@ -1,0 +1,99 @@
+import { parseArgs } from 'node:util';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { help } from './help.ts';
+import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-commands.ts';
+import { listSheets, printSheet } from './sheet-commands.ts';
+import { sayUsage, type Terminal } from './terminal.ts';
+import { verdictCommand } from './verdict-command.ts';
+import { verdictJsonSchema } from './verdict-schema.ts';
+
+/** Reads the command line and does what it says; resolves to the exit code. A bug throws. */
+export const runKinplate = async (args: readonly string[], terminal: Terminal): Promise<ExitCode> => {
+  const read = readCommandLine(args);
+  if (typeof read === 'string') return sayUsage(terminal, read);
+  const { words, pack, data, sheet, saved, format = 'text', name } = read;
+  if (read.help || words.length === 0) {
+    terminal.out(help);
+    return read.help ? exitCodes.stands : exitCodes.usage;
+  }
+  if (format !== 'text' && format !== 'json') return sayUsage(terminal, `--format is text or json, not “${format}”.`);
+  const choice = { packs: pack ?? [], data };
+  if (choice.packs.length > 0 && data !== undefined)
+    return sayUsage(terminal, 'Name packs with --pack, or a data folder with --data, not both.');
+
+  const [command, ...rest] = words;
+  switch (command) {
+    case 'verdict':
+      if (rest.length > 0) return sayUsage(terminal, `verdict takes no “${rest[0]}”: name the sheet with --sheet.`);
+      if ((sheet === undefined) === (saved === undefined))
+        return sayUsage(terminal, 'Name one sheet: --sheet <file>, or --saved <id> for one the atlas holds.');
+      return verdictCommand(
+        { ...choice, format, name: name ?? null, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet } },
+        terminal,
+      );
+    case 'pack':
+      return packCommand(rest, choice, terminal);
+    case 'packs':
+      return rest.length === 0 ? listPacks(choice, format, terminal) : sayUsage(terminal, 'packs takes no more words.');
+    case 'sheets':
+      return rest.length === 0
+        ? listSheets(choice, format, terminal)
+        : sayUsage(terminal, 'sheets takes no more words; sheet <id> prints one.');
+    case 'sheet':
+      return rest[0] !== undefined && rest.length === 1
+        ? printSheet(rest[0], choice, terminal)
+        : sayUsage(terminal, 'sheet takes the id of one sheet.');
+    case 'schema':
+      if (rest.length > 0) return sayUsage(terminal, 'schema takes no more words.');
+      terminal.out(`${JSON.stringify(verdictJsonSchema(), null, 2)}\n`);
+      return exitCodes.stands;
+    default:
+      return sayUsage(terminal, `There is no command “${command}”.`);
+  }
+};
+
+const packCommand = (
+  words: readonly string[],
+  choice: { packs: readonly string[]; data: string | undefined },
+  terminal: Terminal,
+): Promise<ExitCode> | ExitCode => {
+  const [verb, first, second, ...more] = words;
+  if (choice.packs.length > 0) return sayUsage(terminal, `pack ${verb ?? ''} works on a data folder; it takes no --pack.`);
+  if (verb === 'check' && first !== undefined && second === undefined) return checkPack(first, terminal);
+  if (verb === 'load' && first !== undefined && second === undefined) return loadPackInto(first, choice, terminal);
+  if (verb === 'export' && first !== undefined && second !== undefined && more.length === 0)
+    return exportPackTo(first, second, choice, terminal);
+  return sayUsage(terminal, 'pack takes: check <folder> | load <folder> | export <pack id> <folder>.');
+};
+
+interface CommandLine {
+  readonly words: readonly string[];
+  readonly help: boolean;
+  readonly pack?: readonly string[];
+  readonly data?: string;
+  readonly sheet?: string;
+  readonly saved?: string;
+  readonly format?: string;
+  readonly name?: string;
+}
+
+const readCommandLine = (args: readonly string[]): CommandLine | string => {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        help: { type: 'boolean', short: 'h', default: false },
+        pack: { type: 'string', multiple: true },
+        data: { type: 'string' },
+        sheet: { type: 'string' },
+        saved: { type: 'string' },
+        format: { type: 'string' },
+        name: { type: 'string' },
+      },
+    });
+    return { words: positionals, ...values };
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+};

@@ -1,0 +1,24 @@
+import type { Trouble } from '../../db/index.ts';
+import { type ExitCode, exitCodeOf, exitCodes } from './exit-codes.ts';
+
+/** Where a command writes: answers to `out`, everything else to `err`, so that an answer can be piped on. */
+export interface Terminal {
+  out(text: string): void;
+  err(line: string): void;
+  /** The text on standard input, for `--sheet -`. */
+  read(): Promise<string>;
+}
+
+/** Says a trouble with all it found, and gives the exit code for it. */
+export const sayTrouble = (terminal: Terminal, trouble: Trouble): ExitCode => {
+  terminal.err(trouble.sentence);
+  for (const one of trouble.all ?? []) terminal.err(one.place === null ? `  ${one.sentence}` : `  ${one.place}: ${one.sentence}`);
+  return exitCodeOf(trouble.code);
+};
+
+/** A command line that cannot be followed: what is wrong, and where the whole of it is written. */
+export const sayUsage = (terminal: Terminal, line: string): ExitCode => {
+  terminal.err(line);
+  terminal.err('kinplate --help shows every command.');
+  return exitCodes.usage;
+};

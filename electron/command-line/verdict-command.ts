@@ -1,0 +1,96 @@
+import { readFile } from 'node:fs/promises';
+import type { Outcome, Store } from '../../db/index.ts';
+import {
+  type Answer,
+  answer,
+  asId,
+  type CompiledAtlas,
+  compileAtlas,
+  explain,
+  type NameAnswer,
+  type Sheet,
+  type SheetId,
+  type Status,
+  type Verdict,
+} from '../../reasoner/index.ts';
+import { trouble, well } from '../bridge/reply.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+import { nameText, verdictText } from './verdict-text.ts';
+
+export interface VerdictCommand extends AtlasChoice {
+  /** A sheet file (`-` for standard input), or the id of a sheet the atlas holds. */
+  readonly sheet: { readonly file: string } | { readonly saved: string };
+  readonly format: 'text' | 'json';
+  /** A name to explain in place of the whole verdict: its id, or its text. */
+  readonly name: string | null;
+}
+
+/** `kinplate verdict`. The exit code says what became of the claim, or of the name that was asked about. */
+export const verdictCommand = async (command: VerdictCommand, terminal: Terminal): Promise<ExitCode> => {
+  const opened = await openChosen(command, 'read');
+  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
+  const store = opened.value;
+  try {
+    const sheet = await sheetOf(command.sheet, store, terminal);
+    if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
+    const atlas = compileAtlas(await store.readAtlas());
+    return judge(command, atlas, sheet.value, terminal);
+  } finally {
+    await store.close();
+  }
+};
+
+const sheetOf = async (from: VerdictCommand['sheet'], store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
+  if ('saved' in from) return store.openSheet(asId<SheetId>(from.saved));
+  if (from.file === '-') return store.readSheet(await terminal.read(), 'standard input');
+  const text = await readFile(from.file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+  if (text instanceof Error) return trouble('sheet-unreadable', from.file, `The sheet cannot be read (${text.message}).`);
+  return store.readSheet(text, from.file);
+};
+
+const judge = (command: VerdictCommand, atlas: CompiledAtlas, sheet: Sheet, terminal: Terminal): ExitCode => {
+  const found = answer(atlas, sheet);
+  if (found.kind === 'contradiction' || command.name === null) {
+    terminal.out(command.format === 'json' ? json(found) : verdictText(found, sheet, atlas.atlas));
+    return exitOf(found);
+  }
+  const named = nameAsked(found, command.name);
+  if (!named.ok) return sayTrouble(terminal, named.trouble);
+  const explained = explain(atlas, sheet, named.value.name.id);
+  terminal.out(command.format === 'json' ? json(explained) : nameText(explained, atlas.atlas));
+  return exitOfStatus(explained.status);
+};
+
+/** The judged name of this id, or of this text whatever its case; a text several names share means the best of them. */
+const nameAsked = (verdict: Verdict, asked: string): Outcome<NameAnswer> => {
+  const plain = asked.trim().toLowerCase();
+  const found = verdict.names.find(({ name }) => name.id === asked) ?? verdict.names.find(({ name }) => name.text.toLowerCase() === plain);
+  if (found !== undefined) return well(found);
+  const near = verdict.names.filter(({ name }) => name.text.toLowerCase().includes(plain)).slice(0, 5);
+  const hint = near.length > 0 ? ` Near it: ${near.map(({ name }) => `“${name.text}” (${name.id})`).join(', ')}.` : '';
+  return trouble(
+    'no-such-name',
+    '--name',
+    `No name judged for this sheet is “${asked}”.${hint} The JSON verdict lists them all under names.`,
+  );
+};
+
+const exitOf = (found: Answer): ExitCode => {
+  if (found.kind === 'contradiction') return exitCodes.contradiction;
+  return found.claim === null ? exitCodes.stands : exitOfStatus(found.claim.status);
+};
+
+const exitOfStatus = (status: Status): ExitCode => {
+  switch (status) {
+    case 'stands':
+      return exitCodes.stands;
+    case 'open':
+      return exitCodes.open;
+    case 'ruled out':
+      return exitCodes.ruledOut;
+  }
+};
+
+const json = (value: Answer | NameAnswer): string => `${JSON.stringify(value, null, 2)}\n`;

@@ -1,0 +1,139 @@
+import type { Answer, Atlas, Conflicts, NameAnswer, PartId, Sheet, SlotId, SwapSets, Verdict } from '../../reasoner/index.ts';
+
+/** How many parts of a slot, and conflicts or swaps of a name, are written out; the rest is counted. JSON has them all. */
+const partsShown = 6;
+const reasonsShown = 12;
+
+/** A verdict as text for a terminal or a ticket printer. Every sentence in it is the reasoner's; this only lays them out. */
+export const verdictText = (answer: Answer, sheet: Sheet, atlas: Atlas): string => {
+  const words = new Words(atlas);
+  const head = [`${sheet.title} (sheet ${answer.sheet}, atlas ${answer.edition})`, ''];
+  switch (answer.kind) {
+    case 'contradiction':
+      return lines([
+        ...head,
+        'Observations contradict each other. Nothing is judged until they are settled:',
+        ...answer.contradictions.map(({ observations, sentence }) => `  - ${sentence} (${observations.join(', ')})`),
+      ]);
+    case 'verdict':
+      return lines([
+        ...head,
+        ...honestLines(answer),
+        ...claimLines(answer, words),
+        ...section(
+          'Findings',
+          answer.findings.map((finding) => finding.sentence),
+        ),
+        ...conflictLines('The unit does not agree with itself', answer.unit),
+        ...slotLines(answer, words),
+        ...section(
+          'May be described as',
+          answer.ticket.may.map((clause) => clause.text),
+        ),
+        ...section(
+          'Must not be described as',
+          answer.ticket.mustNot.map((clause) => clause.text),
+        ),
+        ...section('Cautions', answer.cautions),
+      ]);
+  }
+};
+
+/** One name explained: its status, and where it is ruled out, why and what would change it. */
+export const nameText = (answer: NameAnswer, atlas: Atlas): string => {
+  const words = new Words(atlas);
+  return lines([
+    `${answer.name.text} (${answer.name.rung}): ${answer.status}`,
+    ...(answer.unsettled.length > 0 ? [`  Not settled: ${answer.unsettled.map((slot) => words.slot(slot)).join(', ')}`] : []),
+    ...(answer.conflicts === null ? [] : conflictLines('Why not', answer.conflicts)),
+    ...(answer.swaps === null ? [] : swapLines(answer.swaps, words)),
+  ]);
+};
+
+const honestLines = (verdict: Verdict): string[] => {
+  const texts = (names: readonly string[]) => names.map((id) => verdict.names.find(({ name }) => name.id === id)?.name.text ?? id);
+  const open = texts(verdict.open);
+  return [
+    `Honest name: ${texts(verdict.honest).join(' or ') || 'none'}`,
+    ...(open.length > 0 ? [`Still open above it: ${open.join('; ')}`] : []),
+  ];
+};
+
+const claimLines = (verdict: Verdict, words: Words): string[] => {
+  const { claim } = verdict;
+  if (claim === null) return [];
+  const named = verdict.names.find(({ name }) => name.id === claim.name);
+  return [
+    '',
+    `Claimed: “${claim.text}”: ${claim.status}`,
+    ...claim.sentences.map((sentence) => `  ${sentence}`),
+    ...(named?.conflicts == null ? [] : conflictLines(`Why not ${named.name.text}`, named.conflicts)),
+    ...(named?.swaps == null ? [] : swapLines(named.swaps, words)),
+  ];
+};
+
+const conflictLines = (title: string, conflicts: Conflicts): string[] => {
+  const shown = conflicts.found.slice(0, reasonsShown);
+  const rest = conflicts.found.length - shown.length;
+  return [
+    ...numbered(
+      title,
+      shown.map(({ sentence }) => sentence),
+    ),
+    ...(rest > 0 ? [`  (and ${rest} more)`] : []),
+    ...(conflicts.complete ? [] : ['  (there may be others: the search stopped at its limit)']),
+  ];
+};
+
+const swapLines = (swaps: SwapSets, words: Words): string[] => {
+  const shown = swaps.found.slice(0, reasonsShown);
+  const rest = swaps.found.length - shown.length;
+  return [
+    ...numbered(
+      'What would honour the name',
+      shown.map(({ parts, minutes, leaves }) => {
+        const exchanged = parts.map(({ slot, parts: choice }) => `${words.slot(slot)} (${words.parts(choice)})`).join(', ');
+        return `exchange ${exchanged}: about ${minutes} min; the name then ${leaves === 'stands' ? 'stands' : 'is still open'}`;
+      }),
+    ),
+    ...(rest > 0 ? [`  (and ${rest} more)`] : []),
+    ...(swaps.complete ? [] : ['  (there may be others: the search stopped at its limit)']),
+  ];
+};
+
+const slotLines = (verdict: Verdict, words: Words): string[] =>
+  section(
+    'Slot by slot',
+    verdict.slots.map((slot) => {
+      const name = words.slot(slot.slot);
+      if (slot.absent) return `${name}: absent`;
+      const doubt = slot.doubtful ? '; in doubt, may be an unlisted part' : '';
+      const silent = slot.silent.length > 0 ? `; the atlas is silent on something of ${slot.silent.length} of them` : '';
+      if (slot.candidates.length === 0) return `${name}: none of ${slot.listed} listed parts remains${doubt}`;
+      return `${name}: ${slot.candidates.length} of ${slot.listed} listed parts remain${silent}${doubt}: ${words.parts(slot.candidates)}`;
+    }),
+  );
+
+const section = (title: string, entries: readonly string[]): string[] =>
+  entries.length === 0 ? [] : ['', `${title}:`, ...entries.map((entry) => `  - ${entry}`)];
+
+const numbered = (title: string, entries: readonly string[]): string[] =>
+  entries.length === 0 ? [] : ['', `${title}:`, ...entries.map((entry, index) => `  ${index + 1}. ${entry}`)];
+
+const lines = (all: readonly string[]): string => `${all.join('\n')}\n`;
+
+class Words {
+  readonly #slots: ReadonlyMap<SlotId, string>;
+  readonly #parts: ReadonlyMap<PartId, string>;
+  constructor(atlas: Atlas) {
+    this.#slots = new Map(atlas.slots.map(({ id, name }) => [id, name]));
+    this.#parts = new Map(atlas.parts.map(({ id, name }) => [id, name]));
+  }
+  slot(id: SlotId): string {
+    return this.#slots.get(id) ?? id;
+  }
+  parts(ids: readonly PartId[]): string {
+    const named = ids.slice(0, partsShown).map((id) => this.#parts.get(id) ?? id);
+    return ids.length > partsShown ? `${named.join(', ')} and ${ids.length - partsShown} more` : named.join(', ');
+  }
+}

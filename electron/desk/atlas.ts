@@ -1,0 +1,20 @@
+import type { Store } from '../../db/index.ts';
+import { fitOf } from '../../reasoner/index.ts';
+import type { Calls } from './desk.ts';
+import type { KeptAtlas } from './kept-atlas.ts';
+
+/** Looking things up in the atlas. The store answers from its graph; what fits what is judged by the reasoner. */
+export const atlasCalls = (store: Store, kept: KeptAtlas): Calls<'atlas'> => ({
+  'atlas.vocabulary': () => store.vocabulary(),
+  'atlas.search': ({ text, limit }) => store.search(text, limit),
+  'atlas.maker': ({ id }) => store.maker(id),
+  'atlas.family': ({ id }) => store.family(id),
+  'atlas.model': ({ id }) => store.model(id),
+  'atlas.part': ({ id }) => store.part(id),
+  'atlas.descent': ({ family }) => store.descent(family),
+  'atlas.related': ({ a, b }) => store.related(a, b),
+  'atlas.fits': async ({ part }) => {
+    const atlas = await kept.now();
+    return store.fits(part, (joint, a, b) => fitOf(atlas, joint, a, b));
+  },
+});

@@ -1,0 +1,32 @@
+import { type Store, TroubleError } from '../../db/index.ts';
+import { type CompiledAtlas, compileAtlas } from '../../reasoner/index.ts';
+
+/** The compiled atlas, made once for each edition: loading a pack changes the edition, and the next question compiles anew. */
+export class KeptAtlas {
+  readonly #store: Store;
+  #kept: { readonly edition: string; readonly atlas: Promise<CompiledAtlas> } | null = null;
+
+  constructor(store: Store) {
+    this.#store = store;
+  }
+
+  async now(): Promise<CompiledAtlas> {
+    const edition = await this.#edition();
+    const last = this.#kept;
+    if (last !== null && last.edition === edition) return last.atlas;
+    const atlas = this.#store.readAtlas().then(compileAtlas);
+    const kept = { edition, atlas };
+    this.#kept = kept;
+    // A reading that failed is not kept: the next question tries again.
+    atlas.catch(() => {
+      if (this.#kept === kept) this.#kept = null;
+    });
+    return atlas;
+  }
+
+  async #edition(): Promise<string> {
+    const packs = await this.#store.packs();
+    if (!packs.ok) throw new TroubleError(packs.trouble);
+    return packs.value.map(({ id, edition }) => `${id} ${edition}`).join(' + ');
+  }
+}

@@ -1,0 +1,12 @@
+import type { Store } from '../../db/index.ts';
+import { atlasCalls } from './atlas.ts';
+import type { Desk } from './desk.ts';
+import { KeptAtlas } from './kept-atlas.ts';
+import { sheetCalls } from './sheets.ts';
+import { verdictCalls } from './verdicts.ts';
+
+/** The desk over an open store. A new feature adds its calls here. */
+export const openDesk = (store: Store): Desk => {
+  const kept = new KeptAtlas(store);
+  return { ...atlasCalls(store, kept), ...sheetCalls(store), ...verdictCalls(store, kept) };
+};

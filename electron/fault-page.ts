@@ -1,0 +1,29 @@
+import type { Trouble } from './bridge/contract.ts';
+import type { RenderedFile } from './rendered.ts';
+
+/**
+ * What the window shows when the atlas could not be opened: the message, no script, no style but the browser's own.
+ * It is all of the window there is then, so no call can be made from it.
+ */
+export const faultPage = (trouble: Trouble): ReadonlyMap<string, RenderedFile> => {
+  const html = `<!doctype html>
+<html lang="en">
+  <head>
+    <meta charset="utf-8">
+    <meta name="viewport" content="width=device-width">
+    <title>Kinplate could not start</title>
+  </head>
+  <body>
+    <main>
+      <h1>Kinplate could not start</h1>
+      <p>${inHtml(trouble.sentence)}</p>
+      ${trouble.place === null ? '' : `<p>It concerns: <code>${inHtml(trouble.place)}</code></p>`}
+      <p>Nothing was changed. When this has been put right, start Kinplate again.</p>
+    </main>
+  </body>
+</html>
+`;
+  return new Map([['/index.html', { type: 'text/html; charset=utf-8', body: new TextEncoder().encode(html) }]]);
+};
+
+const inHtml = (text: string): string => text.replace(/[&<>"']/g, (sign) => `&#${sign.codePointAt(0)};`);

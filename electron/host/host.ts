@@ -1,0 +1,77 @@
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { faultPage } from '../fault-page.ts';
+import { openHouse } from '../open-house.ts';
+import { readRendered } from '../rendered.ts';
+import { faultExit, tell, tellBug } from '../say.ts';
+import { readStartOptions, type StartOptions } from '../start-options.ts';
+import { openBrowser } from './open-browser.ts';
+import { type Host, serve } from './serve.ts';
+
+/** The loopback host as a program: `node build/host.js [--data <folder>] [--port <number>] [--open]`. */
+const build = path.dirname(fileURLToPath(import.meta.url));
+
+const run = async (options: StartOptions): Promise<void> => {
+  const house = await openHouse(options.data, path.join(build, '..', 'seed-data'), tell);
+  if (!house.ok) {
+    console.error(house.trouble.sentence);
+    if (!options.open) {
+      process.exitCode = faultExit;
+      return;
+    }
+  }
+  const serving = serve({
+    desk: house.ok ? house.value.desk : null,
+    rendered: house.ok ? await readRendered(path.join(build, 'renderer')) : faultPage(house.trouble),
+    pageDesk: new Uint8Array(await readFile(path.join(build, 'page-desk.js'))),
+    port: options.port,
+    logBug: tellBug,
+    onOpened: (address) => console.log(`A window has been opened. Address for another: ${address}`),
+  });
+  const host = await serving.catch(async (error: unknown) => {
+    if (house.ok) await house.value.close();
+    throw error;
+  });
+  untilAsked(async () => {
+    await host.close();
+    if (house.ok) await house.value.close();
+    process.exit(house.ok ? 0 : faultExit);
+  });
+  greet(host, options);
+};
+
+const greet = (host: Host, options: StartOptions): void => {
+  console.log(`Kinplate is at ${host.address()}`);
+  console.log('The address works once, in one browser on this machine. Ctrl-C stops the program.');
+  if (options.open) tell(openBrowser(host.address(), path.join(options.data, 'browser')));
+};
+
+const untilAsked = (stop: () => Promise<void>): void => {
+  let stopping = false;
+  const onSignal = () => {
+    if (stopping) return;
+    stopping = true;
+    stop().catch((error: unknown) => {
+      tellBug('stop', error);
+      process.exit(70);
+    });
+  };
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, onSignal);
+};
+
+const options = readStartOptions(process.argv.slice(2));
+if (typeof options === 'string') {
+  console.error(options);
+  process.exitCode = 64;
+} else {
+  run(options).catch((error: unknown) => {
+    if (error instanceof Error && 'code' in error && error.code === 'EADDRINUSE') {
+      console.error(`Port ${options.port} is in use by another program. Name another with --port, or leave it out for any free one.`);
+      process.exitCode = faultExit;
+    } else {
+      tellBug('start', error);
+      process.exit(70);
+    }
+  });
+}
