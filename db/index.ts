@@ -5,5 +5,6 @@ export type { ExpandCode, Pack } from './packs/pack.ts';
 export { readPack } from './packs/read.ts';
 export type { JudgeFit } from './store/fits.ts';
 export { openStore, type StoreOptions } from './store/open-store.ts';
+export { type Recovered, recoverSheets, setAside } from './store/set-aside.ts';
 export type { LoadPackOptions, PackSummary, Store } from './store/store.ts';
 export * from './trouble.ts';

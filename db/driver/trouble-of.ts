@@ -52,6 +52,19 @@ const meaningOf = (error: Error, file: string): Trouble | null => {
         file,
         `Reading or writing the atlas file failed (${error.message}). Nothing half-written was kept. Check the disk: ${file}`,
       );
+    // Of the file system, before SQLite comes to it.
+    case 'EACCES':
+    case 'EPERM':
+    case 'EROFS':
+      return meaningOf(Object.assign(new Error(error.message), { code: 'SQLITE_READONLY' }), file);
+    case 'ENOSPC':
+    case 'EDQUOT':
+      return meaningOf(Object.assign(new Error(error.message), { code: 'SQLITE_FULL' }), file);
+    case 'ENOENT':
+    case 'ENOTDIR':
+    case 'EEXIST':
+    case 'EISDIR':
+      return meaningOf(Object.assign(new Error(error.message), { code: 'SQLITE_CANTOPEN' }), file);
     default:
       return null;
   }

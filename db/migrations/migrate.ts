@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Connection } from '../driver/connection.ts';
+import { damaged } from '../driver/trouble-of.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Migration } from './migration.ts';
 
@@ -23,17 +24,18 @@ interface Applied {
 export const migrate = async (connection: Connection, migrations: readonly Migration[]): Promise<number[]> => {
   assertNumbered(migrations);
   const applied = await appliedTo(connection);
-  check(connection.file, applied, migrations);
+  checkApplied(connection.file, applied, migrations);
   const wanting = migrations.slice(applied.length);
   if (wanting.length === 0) return [];
   // `pragma foreign_keys` does nothing inside a transaction, and with keys on a rebuilt table would delete its children by cascade.
   await connection.script('pragma foreign_keys = off');
   try {
-    for (const migration of wanting) await apply(connection, migration);
+    const ran: number[] = [];
+    for (const migration of wanting) if (await apply(connection, migration)) ran.push(migration.number);
+    return ran;
   } finally {
     await connection.script('pragma foreign_keys = on');
   }
-  return wanting.map(({ number }) => number);
 };
 
 /** Migrations the file has gone through, oldest first. Throws a TroubleError for another program's file. */
@@ -50,10 +52,13 @@ export const appliedTo = async (connection: Connection): Promise<readonly Applie
       ),
     );
   }
+  if (!tables.some(({ name }) => name === 'migrations'))
+    throw new TroubleError(damaged(connection.file, 'its list of migrations is missing'));
   return await connection.all<Applied>('select number, name, hash from migrations order by number');
 };
 
-const check = (file: string, applied: readonly Applied[], migrations: readonly Migration[]): void => {
+/** Throws a TroubleError when these are not the first of `migrations`. */
+export const checkApplied = (file: string, applied: readonly Applied[], migrations: readonly Migration[]): void => {
   const last = applied.at(-1);
   if (last !== undefined && last.number > migrations.length) {
     throw new TroubleError(
@@ -78,8 +83,10 @@ const check = (file: string, applied: readonly Applied[], migrations: readonly M
   });
 };
 
-const apply = async (connection: Connection, migration: Migration): Promise<void> => {
+/** Runs one migration; false when another program that opened the file at the same time has just done so. */
+const apply = async (connection: Connection, migration: Migration): Promise<boolean> =>
   await connection.transaction('exclusive', async () => {
+    if ((await appliedTo(connection)).length >= migration.number) return false;
     if (migration.number === 1) {
       await connection.script(`
         pragma application_id = ${applicationId};
@@ -97,8 +104,8 @@ const apply = async (connection: Connection, migration: Migration): Promise<void
       hashOf(migration),
     ]);
     await connection.script(`pragma user_version = ${migration.number}`);
+    return true;
   });
-};
 
 const assertNumbered = (migrations: readonly Migration[]): void => {
   migrations.forEach(({ number, name }, index) => {

@@ -1,8 +1,8 @@
-import type { Atlas, Feature, FeatureKind, FitRule, Id, Joint, Maker } from '../../reasoner/index.ts';
+import type { Atlas, Family, Feature, FeatureKind, FitRule, Id, Joint, Maker } from '../../reasoner/index.ts';
 import type { Faults, Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
 import { pathText } from './json-places.ts';
-import type { JsonFile } from './pack.ts';
+import type { JsonFile, PackModel } from './pack.ts';
 import type { FileContents } from './schemas.ts';
 
 type Named = { readonly id: string };
@@ -48,7 +48,7 @@ export const lookupsFor = (files: FileContents, beside: Atlas, faults: Faults) =
 export type Lookups = ReturnType<typeof lookupsFor>;
 
 /** Ids once each, references that lead somewhere, kinds that agree, and no circles: for everything in the JSON files. */
-export const crossCheckFiles = (files: FileContents, find: Lookups, placeOf: PlaceOf, faults: Faults): void => {
+export const crossCheckFiles = (files: FileContents, beside: Atlas, find: Lookups, placeOf: PlaceOf, faults: Faults): void => {
   for (const [file, entries] of Object.entries(files) as [JsonFile, readonly Named[]][]) {
     idsOnce(entries, (index) => placeOf(file, [index, 'id']), faults);
   }
@@ -96,28 +96,30 @@ export const crossCheckFiles = (files: FileContents, find: Lookups, placeOf: Pla
     if (model.patternOf !== null) find.model.find(model.patternOf, at('patternOf'), faults);
     find.source.find(model.source, at('source'), faults);
   });
-  circles(files, placeOf, faults);
+  circles(files, beside, placeOf, faults);
 };
 
-const circles = (files: FileContents, placeOf: PlaceOf, faults: Faults): void => {
+const circles = (files: FileContents, beside: Atlas, placeOf: PlaceOf, faults: Faults): void => {
   const check = <T extends Named>(
     file: JsonFile,
-    entries: readonly T[],
+    own: readonly T[],
+    others: readonly T[],
     field: keyof T & string,
     next: (entry: T) => readonly string[],
   ) => {
-    const cycle = findCycle(entries, next);
+    const cycle = findCycle(own, others, next);
     if (cycle !== null) faults.add(placeOf(file, [cycle.index, field]), `a circle: ${cycle.ids.join(' → ')}`, 'an order without circles');
   };
   const families = files['families.json'];
-  check('stages.json', files['stages.json'], 'after', (stage) => stage.after);
-  check('families.json', families, 'descendsFrom', (family) => family.descendsFrom);
-  check('families.json', families, 'succeeds', (family) => family.succeeds);
-  check('families.json', families, 'patternOf', (family) => family.patternOf);
-  check('generations.json', files['generations.json'], 'succeeds', (generation) =>
-    generation.succeeds === null ? [] : [generation.succeeds],
+  check('stages.json', files['stages.json'], beside.stages, 'after', (stage) => stage.after);
+  check<Family>('families.json', families, beside.families, 'descendsFrom', (family) => [...family.descendsFrom, ...family.succeeds]);
+  check<Family>('families.json', families, beside.families, 'patternOf', (family) => family.patternOf);
+  check('generations.json', files['generations.json'], beside.generations, 'succeeds', ({ succeeds }) =>
+    succeeds === null ? [] : [succeeds],
   );
-  check('models.json', files['models.json'], 'patternOf', (model) => (model.patternOf === null ? [] : [model.patternOf]));
+  check<PackModel>('models.json', files['models.json'], beside.models, 'patternOf', ({ patternOf }) =>
+    patternOf === null ? [] : [patternOf],
+  );
 };
 
 export const idsOnce = (entries: readonly Named[], placeOf: (index: number) => Place, faults: Faults): void => {

@@ -36,7 +36,7 @@ export const readPack = async (folder: string, options: ReadOptions = {}): Promi
   const beside = head === null ? emptyAtlas : ((await options.beside?.(head.value.id)) ?? emptyAtlas);
   const { files, places } = await readFiles(folder, faults);
   const find = lookupsFor(files, beside, faults);
-  crossCheckFiles(files, find, (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null), faults);
+  crossCheckFiles(files, beside, find, (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null), faults);
 
   const parts = await readParts(folder, find, beside, faults);
   const facts = await readFacts(folder, parts, find, expand, faults);
@@ -129,8 +129,9 @@ const readParts = async (folder: string, find: Lookups, beside: Atlas, faults: F
     ['patternOf', 'pattern_of'],
     ['supersedes', 'supersedes'],
   ] as const) {
-    const cycle = findCycle(
+    const cycle = findCycle<Pick<Part, 'id' | 'patternOf' | 'supersedes'>>(
       read.map(({ part }) => part),
+      beside.parts,
       (part) => (part[field] === undefined ? [] : [part[field]]),
     );
     if (cycle !== null) faults.add(at(read[cycle.index]?.row ?? 0, column), `a circle: ${cycle.ids.join(' → ')}`, 'a line without circles');

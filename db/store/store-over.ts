@@ -1,7 +1,9 @@
 import type { Connection } from '../driver/connection.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
+import { packFrom, writePack } from '../packs/export.ts';
 import { loadPack } from '../packs/load.ts';
 import type { ExpandCode } from '../packs/pack.ts';
+import { removePack } from '../packs/remove.ts';
 import * as t from '../schema.ts';
 import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
 import { knownTo, listSheets, openSheet, removeSheet, saveSheet } from '../sheets/sheet-shelf.ts';
@@ -67,6 +69,18 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
           now(),
         ),
       ),
+
+    removePack: (id) =>
+      write(async () => {
+        await removePack(connection, id);
+        return null;
+      }),
+    exportPack: (id, folder) =>
+      guard(async () => {
+        const pack = await connection.transaction('deferred', () => packFrom(connection, id));
+        await writePack(pack, folder);
+        return null;
+      }),
 
     vocabulary: () => read(() => vocabularyOf(connection)),
     search: (text, limit) => read(() => searchAtlas(connection, text, limit)),

@@ -42,6 +42,11 @@ export interface Store {
   /** Loads a folder; all of it or nothing. See `loadPack` for its troubles. */
   loadPack(folder: string, options?: LoadPackOptions): Promise<Outcome<Loaded>>;
 
+  /** Takes a pack out, its samples with it; own sheets stay. */
+  removePack(id: string): Promise<Outcome<null>>;
+  /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
+  exportPack(id: string, folder: string): Promise<Outcome<null>>;
+
   vocabulary(): Promise<Outcome<Vocabulary>>;
   /** Names and part numbers, as one types. */
   search(text: string, limit: number): Promise<Outcome<readonly SearchHit[]>>;

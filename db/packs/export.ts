@@ -1,0 +1,88 @@
+import { randomBytes } from 'node:crypto';
+import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import { and, eq } from 'drizzle-orm';
+import type { Connection } from '../driver/connection.ts';
+import * as t from '../schema.ts';
+import { parseSheet } from '../sheets/read-sheet.ts';
+import { readAtlas } from '../store/read-atlas.ts';
+import { TroubleError, trouble } from '../trouble.ts';
+import { canonicalText } from './canonical.ts';
+import type { Allowance, Pack } from './pack.ts';
+import { reasonOf } from './read-files.ts';
+
+/** A loaded pack, as it was loaded. Run it in a transaction where others may write. Throws `not-found`. */
+export const packFrom = async (connection: Connection, id: string): Promise<Pack> => {
+  const { orm } = connection;
+  const [row] = await orm.select().from(t.packs).where(eq(t.packs.id, id));
+  if (row === undefined) throw new TroubleError(trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`));
+  const atlas = await readAtlas(connection);
+
+  const held = await orm.select().from(t.packTerms).where(eq(t.packTerms.pack, id)).orderBy(t.packTerms.position);
+  const terms = <T extends { readonly id: string }>(kind: t.TermKind, entries: readonly T[]): T[] => {
+    const byId = new Map<string, T>(entries.map((entry) => [entry.id, entry]));
+    return held.filter((term) => term.kind === kind).flatMap((term) => byId.get(term.id) ?? []);
+  };
+  const own = async <T extends { readonly id: string }>(
+    table: 'makers' | 'families' | 'generations' | 'models' | 'parts',
+    entries: readonly T[],
+  ): Promise<T[]> => {
+    const ids = new Set((await connection.all<{ id: string }>(`select id from ${table} where pack = ?`, [id])).map((entry) => entry.id));
+    return entries.filter((entry) => ids.has(entry.id));
+  };
+  const samples = await orm
+    .select({ id: t.sheets.id, body: t.sheets.body })
+    .from(t.sheets)
+    .where(and(eq(t.sheets.pack, id), eq(t.sheets.origin, 'sample')));
+
+  return {
+    head: { format: 'kinplate atlas pack', version: 1, id, title: row.title, edition: row.edition, invented: row.invented, note: row.note },
+    sources: terms('source', atlas.sources),
+    stages: terms('stage', atlas.stages),
+    slots: terms('slot', atlas.slots),
+    ports: terms('port', atlas.ports),
+    features: terms('feature', atlas.features),
+    joints: terms('joint', atlas.joints),
+    makers: await own('makers', atlas.makers),
+    families: await own('families', atlas.families),
+    generations: await own('generations', atlas.generations),
+    models: (await own('models', atlas.models)).map(({ allowed: _allowed, ...model }) => model),
+    parts: await own('parts', atlas.parts),
+    allowed: await connection.all<Allowance>(
+      `select m.id as model, p.slot, p.id as part, s.role from sits s join models m on m.n = s.model join parts p on p.n = s.part where s.pack = ?`,
+      [id],
+    ),
+    sheets: samples.map(({ id: sheet, body }) => {
+      const parsed = parseSheet(body, `sheet ${sheet}`);
+      if (!parsed.ok) throw new TroubleError(parsed.trouble);
+      return parsed.value;
+    }),
+  };
+};
+
+/**
+ * Writes a pack's canonical text into a folder that does not exist yet, or is empty: whole or not at all, because it is
+ * written beside it and then renamed. Throws `pack-cannot-write`.
+ */
+export const writePack = async (pack: Pack, folder: string): Promise<void> => {
+  const target = resolve(folder);
+  const refuse = (why: string): never => {
+    throw new TroubleError(trouble('pack-cannot-write', folder, `The pack was not written: ${why}. Nothing was changed in ${folder}.`));
+  };
+  const there = await readdir(target).catch((error: NodeJS.ErrnoException) =>
+    error.code === 'ENOENT' ? [] : error.code === 'ENOTDIR' ? refuse('a file of this name is there') : refuse(reasonOf(error)),
+  );
+  if (there.length > 0) refuse('the folder is not empty');
+  const beside = `${target}.partial-${randomBytes(4).toString('hex')}`;
+  try {
+    for (const [path, text] of canonicalText(pack)) {
+      await mkdir(dirname(join(beside, path)), { recursive: true });
+      await writeFile(join(beside, path), text, { flush: true });
+    }
+    await rename(beside, target);
+  } catch (error) {
+    await rm(beside, { recursive: true, force: true });
+    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
+    refuse(reasonOf(error));
+  }
+};

@@ -1,0 +1,78 @@
+import { rename } from 'node:fs/promises';
+import type { Sheet } from '../../reasoner/index.ts';
+import { Connection } from '../driver/connection.ts';
+import { troubleOf } from '../driver/trouble-of.ts';
+import { parseSheet } from '../sheets/read-sheet.ts';
+import { done, failed, type Outcome } from '../trouble.ts';
+
+/**
+ * Moves a damaged atlas out of the way, side files and all; nothing is deleted. Gives the file's new name.
+ * The atlas must not be open. Troubles as of `openStore`.
+ */
+export const setAside = async (file: string, now: Date): Promise<Outcome<string>> => {
+  const aside = `${file}.damaged-${now.toISOString().replace(/[:.]/g, '-')}`;
+  try {
+    // The file first: side files without it would be taken for the next one's.
+    await rename(file, aside);
+    for (const suffix of ['-wal', '-shm']) {
+      await rename(file + suffix, aside + suffix).catch((error: NodeJS.ErrnoException) => {
+        if (error.code !== 'ENOENT') throw error;
+      });
+    }
+    return done(aside);
+  } catch (error) {
+    const found = troubleOf(error, file);
+    if (found === null) throw error;
+    return failed(found);
+  }
+};
+
+export interface Recovered {
+  readonly sheets: readonly Sheet[];
+  /** False when some part of the file could not be read, so that a sheet may be missing. */
+  readonly complete: boolean;
+}
+
+/**
+ * The shop's own sheets out of a damaged atlas, as far as they can still be read: from the first on until damage is met,
+ * then from the last back. The file is only read.
+ */
+export const recoverSheets = async (file: string): Promise<Outcome<Recovered>> => {
+  let connection: Connection | null = null;
+  try {
+    connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
+    const sheets = new Map<string, Sheet>();
+    let complete = true;
+    const walk = async (way: 'asc' | 'desc'): Promise<boolean> => {
+      for (let last: string | null = null; ; ) {
+        const after: string = way === 'asc' ? '>' : '<';
+        try {
+          const rows: { id: string; body: string }[] = await (connection as Connection).all(
+            `select id, body from sheets where origin = 'own' and (?1 is null or id ${after} ?1) order by id ${way} limit 1`,
+            [last],
+          );
+          const [row] = rows;
+          if (row === undefined) return true;
+          const parsed = parseSheet(row.body, `sheet ${row.id}`);
+          if (parsed.ok) sheets.set(row.id, parsed.value);
+          else complete = false;
+          last = row.id;
+        } catch (error) {
+          if (troubleOf(error, file)?.code !== 'database-damaged') throw error;
+          return false;
+        }
+      }
+    };
+    if (!(await walk('asc'))) {
+      complete = false;
+      await walk('desc');
+    }
+    return done({ sheets: [...sheets.values()].sort((a, b) => (a.id < b.id ? -1 : 1)), complete });
+  } catch (error) {
+    const found = troubleOf(error, file);
+    if (found === null) throw error;
+    return failed(found);
+  } finally {
+    await connection?.close().catch(() => undefined);
+  }
+};
