@@ -25,7 +25,8 @@ export const judgeRule = (rule: FitRule, factOf: FactOf): RuleFinding => {
   };
 };
 
-const judgeComparison = (comparison: Comparison, factOf: FactOf): FitPoint => {
+/** Judges one comparison: one point of a finding. */
+export const judgeComparison = (comparison: Comparison, factOf: FactOf): FitPoint => {
   switch (comparison.kind) {
     case 'difference':
       return { ...compare(comparison, factOf, 'measure', differs(comparison)), asked: comparison.asked };

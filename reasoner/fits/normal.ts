@@ -31,6 +31,6 @@ export const normalWithin = (mean: number, sd: number, least: number, greatest: 
   if (sd === 0) return mean >= least && mean <= greatest ? 1 : 0;
   const from = (least - mean) / sd;
   const to = (greatest - mean) / sd;
-  // Taken on the side where the tails are small, so that a share near 0 keeps its digits.
-  return from > 0 ? normalBelow(-from) - normalBelow(-to) : normalBelow(to) - normalBelow(from);
+  // Taken on the lower side, so that a small share keeps its digits and a mirrored question has exactly the same answer.
+  return from + to > 0 ? normalBelow(-from) - normalBelow(-to) : normalBelow(to) - normalBelow(from);
 };
