@@ -3,12 +3,13 @@ import { cp } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach } from 'vitest';
+import { Connection } from '../../../db/driver/connection.ts';
 import { type ExpandCode, type Outcome, openStore, type Store, type StoreOptions, type Trouble } from '../../../db/index.ts';
 
 export const smallPack = join(import.meta.dirname, 'fixtures/small-pack');
 
 const folders: string[] = [];
-const open: Store[] = [];
+const open: { close(): Promise<void> }[] = [];
 
 afterEach(async () => {
   for (const store of open.splice(0)) await store.close();
@@ -40,6 +41,13 @@ export const filledStore = async (options: StoreOptions & { file?: string } = {}
   const store = await freshStore(options);
   valueIn(await store.loadPack(smallPack));
   return store;
+};
+
+/** A bare connection to a real file, closed after the test. */
+export const freshConnection = async (file = join(freshFolder(), 'bare.sqlite')): Promise<Connection> => {
+  const connection = await Connection.open(file, { mode: 'write', busyMs: 200 });
+  open.push(connection);
+  return connection;
 };
 
 /** A copy of the small pack to be spoilt. */

@@ -1,0 +1,217 @@
+import { existsSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { getTableColumns, getTableName, is } from 'drizzle-orm';
+import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core';
+import { describe, expect, test } from 'vitest';
+import type { Connection } from '../../../db/driver/connection.ts';
+import { migrations } from '../../../db/migrations/index.ts';
+import { hashOf, migrate } from '../../../db/migrations/migrate.ts';
+import type { Migration } from '../../../db/migrations/migration.ts';
+import { schemaText } from '../../../db/migrations/schema-text.ts';
+import { loadPack } from '../../../db/packs/load.ts';
+import * as schema from '../../../db/schema.ts';
+import { saveSheet } from '../../../db/sheets/sheet-shelf.ts';
+import { readAtlas } from '../../../db/store/read-atlas.ts';
+import { asId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
+import { rowCounts, rowsAsSql } from './fill.ts';
+import { expandH7, freshConnection, noon, smallPack } from './kit.ts';
+
+/** Migrations are never edited once they have been on a disk: their hashes, in order. A new one adds a line. */
+const hashes = ['2ad1c0c3174562036aa20a4caa8c154a79c898fe7527c65579f54efb0085a98a'];
+
+const ownSheet: Sheet = {
+  id: asId<SheetId>('own-1'),
+  title: 'Brought in on a rainy day',
+  story: '',
+  kind: 'found',
+  claimed: null,
+  claimedMaker: null,
+  observations: [],
+  absent: [],
+  chosen: {},
+};
+
+const filled = async (): Promise<Connection> => {
+  const connection = await freshConnection();
+  await migrate(connection, migrations);
+  await connection.transaction('immediate', async () => {
+    await loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString());
+    await saveSheet(connection, ownSheet, noon.toISOString());
+  });
+  return connection;
+};
+
+const fixtureOf = (number: number): string => join(import.meta.dirname, 'fixtures', `filled-${String(number).padStart(4, '0')}.sql`);
+
+test('the committed schema is the one the migrations make', async () => {
+  const connection = await freshConnection();
+  await migrate(connection, migrations);
+  await expect(await schemaText(connection)).toMatchFileSnapshot('../../../db/schema.snapshot.sql');
+});
+
+test('no migration has been edited', () => {
+  expect(migrations.map(hashOf)).toEqual(hashes);
+});
+
+test('drizzle’s tables are the database’s, column by column', async () => {
+  const connection = await freshConnection();
+  await migrate(connection, migrations);
+  const tables = Object.values(schema).filter((value) => is(value, SQLiteTable)) as SQLiteTable[];
+  expect(tables.map(getTableName).sort()).toEqual(
+    (
+      await connection.all<{ name: string }>(
+        `select name from sqlite_master where type = 'table' and name not like 'search\\_words%' escape '\\' and name <> 'migrations' order by name`,
+      )
+    ).map(({ name }) => name),
+  );
+  for (const table of tables) {
+    const name = getTableName(table);
+    const config = getTableConfig(table);
+    const keys = new Set(config.primaryKeys.flatMap((key) => key.columns.map((column) => column.name)));
+    const ours = Object.values(getTableColumns(table)).map((column) => ({
+      name: column.name,
+      type: column.getSQLType(),
+      required: column.notNull || keys.has(column.name),
+      key: column.primary || keys.has(column.name),
+    }));
+    const theirs = (await connection.all<{ name: string; type: string; notnull: number; pk: number }>(`pragma table_info(${name})`)).map(
+      (column) => ({
+        name: column.name,
+        type: column.type.toLowerCase(),
+        required: column.notnull === 1 || column.pk > 0,
+        key: column.pk > 0,
+      }),
+    );
+    expect(ours.sort(byName), name).toEqual(theirs.sort(byName));
+
+    const ourKeys = config.foreignKeys.map((key) => {
+      const { columns, foreignTable, foreignColumns } = key.reference();
+      return `${columns.map((column) => column.name)} → ${getTableName(foreignTable)}.${foreignColumns.map((column) => column.name)} ${key.onDelete ?? 'no action'}`;
+    });
+    const theirKeys = (
+      await connection.all<{ from: string; table: string; to: string; on_delete: string }>(`pragma foreign_key_list(${name})`)
+    ).map((key) => `${key.from} → ${key.table}.${key.to} ${key.on_delete.toLowerCase()}`);
+    expect(ourKeys.sort(), name).toEqual(theirKeys.sort());
+  }
+});
+const byName = (a: { name: string }, b: { name: string }) => (a.name < b.name ? -1 : 1);
+
+describe('every migration migrates a filled database', () => {
+  // fixtures/filled-000n.sql holds the rows of a filled database as schema n had them.
+  test.each(migrations.map(({ number, name }) => ({ number, name })))('from $number $name on', async ({ number }) => {
+    expect(existsSync(fixtureOf(number)), `${fixtureOf(number)} is missing`).toBe(true);
+    const connection = await freshConnection();
+    await migrate(connection, migrations.slice(0, number));
+    await connection.script(
+      `pragma foreign_keys = off; begin; ${await readFile(fixtureOf(number), 'utf8')} commit; pragma foreign_keys = on;`,
+    );
+    const before = await rowCounts(connection);
+    expect(before.parts).toBeGreaterThan(10);
+
+    await migrate(connection, migrations);
+    expect(await connection.all('pragma foreign_key_check')).toEqual([]);
+    expect(await connection.all('pragma integrity_check')).toEqual([{ integrity_check: 'ok' }]);
+    expect(await rowCounts(connection)).toMatchObject({ ...before, migrations: migrations.length });
+
+    const fresh = await filled();
+    expect(await readAtlas(connection)).toEqual(await readAtlas(fresh));
+    const sheets = 'select * from sheets order by id, origin';
+    expect(await connection.all(sheets)).toEqual(await fresh.all(sheets));
+    const words = `select s.node_id from search_words w join search_terms s on s.n = w.rowid where search_words match '"petrel"*' order by w.rowid`;
+    expect(await connection.all(words)).toEqual(await fresh.all(words));
+  });
+
+  test('the newest fixture is what a filled database holds now', async () => {
+    const connection = await filled();
+    await expect(await rowsAsSql(connection)).toMatchFileSnapshot(fixtureOf(migrations.length));
+  });
+});
+
+describe('the migrator', () => {
+  const next = migrations.length + 1;
+  const and = (sql: string): Migration[] => [...migrations, { number: next, name: 'next', sql }];
+
+  test('a table rebuilt keeps its children and its triggers', async () => {
+    const connection = await filled();
+    const before = await rowCounts(connection);
+    expect(await migrate(connection, and(rebuildParts))).toEqual([next]);
+    expect(await rowCounts(connection)).toMatchObject({ ...before, migrations: next });
+    expect(before.facts).toBeGreaterThan(10);
+    expect(await connection.all('pragma foreign_keys')).toEqual([{ foreign_keys: 1 }]);
+    // The trigger is back, and foreign keys hold again.
+    await connection.run(`update parts set name = 'renamed' where id = 'bh-tern'`);
+    expect(await connection.all(`select value from meta where key = 'renamed'`)).toEqual([{ value: 'bh-tern' }]);
+    await expect(connection.run(`update parts set slot = 'nowhere' where id = 'bh-tern'`)).rejects.toThrow(/FOREIGN KEY/);
+  });
+
+  test('a migration that fails half-way leaves the database as it was', async () => {
+    const connection = await filled();
+    const before = [await schemaText(connection), await rowCounts(connection)];
+    await expect(
+      migrate(connection, and('create table extra (a text); delete from facts; insert into nowhere values (1);')),
+    ).rejects.toThrow(/nowhere/);
+    expect([await schemaText(connection), await rowCounts(connection)]).toEqual(before);
+    expect(await connection.all('pragma foreign_keys')).toEqual([{ foreign_keys: 1 }]);
+  });
+
+  test('a migration that leaves rows without their parents is refused', async () => {
+    const connection = await filled();
+    await expect(migrate(connection, and('delete from slots;'))).rejects.toThrow(/without their "slots"/);
+    expect(await connection.all('select count(*) as c from slots')).toEqual([{ c: 5 }]);
+  });
+
+  test('run twice, the second time it does nothing', async () => {
+    const connection = await filled();
+    expect(await migrate(connection, migrations)).toEqual([]);
+  });
+
+  test('a database from a newer version is refused, and left as it was', async () => {
+    const connection = await filled();
+    await migrate(connection, and('create table later (a text);'));
+    await expect(migrate(connection, migrations)).rejects.toMatchObject({ trouble: { code: 'database-newer' } });
+    expect(await connection.all(`select count(*) as c from parts`)).toEqual([{ c: 15 }]);
+  });
+
+  test('a database that went through another migration of the same number is refused', async () => {
+    const connection = await filled();
+    await migrate(connection, and('create table later (a text);'));
+    await expect(migrate(connection, and('create table sooner (a text);'))).rejects.toMatchObject({
+      trouble: { code: 'database-foreign' },
+    });
+  });
+
+  test('another program’s database is refused', async () => {
+    const connection = await freshConnection();
+    await connection.script('create table accounts (a text)');
+    await expect(migrate(connection, migrations)).rejects.toMatchObject({ trouble: { code: 'database-foreign' } });
+    expect(await connection.all('select name from sqlite_master')).toEqual([{ name: 'accounts' }]);
+  });
+
+  test('a gap in the numbers is a bug', async () => {
+    const connection = await freshConnection();
+    await expect(migrate(connection, [{ number: 2, name: 'second', sql: '' }])).rejects.toThrow('number 2 in place 1');
+  });
+
+  test('two programs opening a new file at once: one migrates, both go on', async () => {
+    const one = await freshConnection();
+    const two = await freshConnection(one.file);
+    const ran = await Promise.all([migrate(one, migrations), migrate(two, migrations)]);
+    expect(ran.flat()).toEqual(migrations.map(({ number }) => number));
+  });
+});
+
+/** What a later migration may have to do: another column in a table with children, a view over it and a trigger on it. */
+const rebuildParts = `
+create trigger parts_renamed after update of name on parts begin insert or replace into meta (key, value) values ('renamed', new.id); end;
+drop view edges;
+create table parts_rebuilt (
+  n integer primary key, id text not null unique, pack text not null references packs (id), position integer not null,
+  slot text not null references slots (id), name text not null, maker text references makers (id),
+  pattern_of integer references parts (n), supersedes integer references parts (n), source text not null references sources (id), weight real
+);
+insert into parts_rebuilt select *, null from parts;
+drop table parts;
+alter table parts_rebuilt rename to parts;
+create trigger parts_renamed after update of name on parts begin insert or replace into meta (key, value) values ('renamed', new.id); end;
+`;
