@@ -2,11 +2,12 @@ import '@fontsource-variable/source-sans-3/wght.css';
 import '@fontsource-variable/source-serif-4/wght.css';
 import './look/tokens.css';
 import './look/base.css';
-import './look/print.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './App.tsx';
 import { applyTheme, rememberedTheme } from './look/theme.ts';
+// Last, so that what paper leaves out wins over every screen's own rules.
+import './look/print.css';
 
 applyTheme(rememberedTheme());
 

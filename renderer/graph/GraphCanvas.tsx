@@ -1,3 +1,4 @@
+import type Cytoscape from 'cytoscape';
 import type { Core } from 'cytoscape';
 import { useEffect, useRef, useState } from 'react';
 import { onThemeChange } from '../look/theme.ts';
@@ -24,8 +25,10 @@ export function GraphCanvas({ graph, lit, picked, label, onPick }: Props) {
     if (container === null) return;
     let core: Core | null = null;
     let left = false;
-    void drawIn(container, graph).then((made) => {
-      if (left) return made.destroy();
+    void import('cytoscape').then(({ default: cytoscape }) => {
+      // A graph that is no longer wanted must not be drawn at all: destroying it would empty the box of its successor too.
+      if (left) return;
+      const made = drawIn(cytoscape, container, graph);
       core = made;
       made.on('tap', 'node', (event) => pick.current(event.target.id()));
       made.on('mouseover', 'node', () => {
@@ -70,8 +73,7 @@ export function GraphCanvas({ graph, lit, picked, label, onPick }: Props) {
   );
 }
 
-async function drawIn(container: HTMLElement, graph: ConflictGraph): Promise<Core> {
-  const { default: cytoscape } = await import('cytoscape');
+function drawIn(cytoscape: typeof Cytoscape, container: HTMLElement, graph: ConflictGraph): Core {
   // cytoscape would add a <style> element, which the content security policy refuses; it leaves it be when its id is taken.
   // The one rule in it (position: relative) is in graph.css.
   if (document.getElementById(takenId) === null) document.head.appendChild(document.createElement('meta')).id = takenId;

@@ -60,8 +60,10 @@ export function graphLook(within: HTMLElement): StylesheetJson {
     },
     { selector: 'node[kind="rule"]', style: { shape: 'cut-rectangle', 'border-color': soft, 'text-max-width': '98px', 'font-size': 11 } },
     { selector: 'edge', style: { width: 1, 'line-color': line, 'curve-style': 'straight', 'overlay-opacity': 0 } },
+    // Joints and demands meet a slot on its right side, entries on its left: no line runs behind another part.
+    { selector: 'edge[kind="joint"], edge[kind="rule"]', style: { 'target-endpoint': '90deg' } },
     { selector: 'edge[kind="rule"]', style: { 'line-style': 'dashed' } },
-    { selector: '.dim', style: { opacity: 0.32 } },
+    { selector: '.dim', style: { opacity: 0.55 } },
     { selector: 'node.lit', style: { 'border-width': 2.5, 'border-color': out, 'background-color': outWash, color: ink } },
     { selector: 'node.lit[kind="joint"]', style: { 'background-color': out, color: ink, 'font-weight': 600 } },
     { selector: 'edge.lit', style: { width: 3, 'line-color': out } },

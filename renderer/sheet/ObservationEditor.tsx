@@ -25,8 +25,8 @@ export function ObservationEditor({ feature, start, unit, onDone, onLeave }: Pro
 
   useEffect(() => {
     const first =
-      form.current?.querySelector<HTMLInputElement>('.editor-value input:checked') ??
-      form.current?.querySelector<HTMLInputElement>('.editor-value input');
+      form.current?.querySelector<HTMLInputElement>('.value-in input:checked') ??
+      form.current?.querySelector<HTMLInputElement>('.value-in input');
     first?.focus();
     first?.select();
     form.current?.scrollIntoView({ block: 'nearest' });
@@ -60,64 +60,64 @@ export function ObservationEditor({ feature, start, unit, onDone, onLeave }: Pro
         <span className="editor-feature" id={`${id}-name`}>
           {feature.name}
         </span>
-        {(feature.kind === 'count' || feature.kind === 'measure') && (
-          <>
-            <input
-              className="field number"
-              inputMode="decimal"
-              autoComplete="off"
-              aria-labelledby={`${id}-name`}
-              aria-invalid={trouble !== null}
-              aria-describedby={problem}
-              placeholder={feature.kind === 'count' ? '10, or 10 or 11' : undefined}
-              value={draft.text}
-              onChange={(event) => change({ text: event.target.value })}
+        <div className="value-in">
+          {(feature.kind === 'count' || feature.kind === 'measure') && (
+            <>
+              <input
+                className="field number"
+                inputMode="decimal"
+                autoComplete="off"
+                aria-labelledby={`${id}-name`}
+                aria-invalid={trouble !== null}
+                aria-describedby={problem}
+                placeholder={feature.kind === 'count' ? '10, or 10 or 11' : undefined}
+                value={draft.text}
+                onChange={(event) => change({ text: event.target.value })}
+              />
+              <span className="soft">{feature.kind === 'count' ? (feature.unit === 'year' ? '' : feature.unit) : angle ? '°' : unit}</span>
+            </>
+          )}
+          {feature.kind === 'choice' && (
+            <Picks
+              name={`${id}-choice`}
+              labelledBy={`${id}-name`}
+              options={(feature.options ?? []).map((option) => ({ value: option.id, text: option.name }))}
+              picked={draft.option}
+              onPick={(option) => change({ option })}
             />
-            <span className="soft">{feature.kind === 'count' ? (feature.unit === 'year' ? '' : feature.unit) : angle ? '°' : unit}</span>
-          </>
-        )}
-        {feature.kind === 'choice' && (
-          <Picks
-            name={`${id}-choice`}
-            labelledBy={`${id}-name`}
-            options={(feature.options ?? []).map((option) => ({ value: option.id, text: option.name }))}
-            picked={draft.option}
-            onPick={(option) => change({ option })}
-          />
-        )}
-        {feature.kind === 'presence' && (
-          <Picks
-            name={`${id}-presence`}
-            labelledBy={`${id}-name`}
-            options={[
-              { value: 'yes', text: 'there' },
-              { value: 'no', text: 'not there' },
-            ]}
-            picked={draft.present}
-            onPick={(present) => change({ present })}
-          />
-        )}
-        {feature.kind === 'mark' && (
-          <>
-            <input
-              className="field"
-              autoComplete="off"
-              spellCheck={false}
-              aria-labelledby={`${id}-name`}
-              aria-invalid={trouble !== null}
-              aria-describedby={problem}
-              placeholder="the letters, as they stand"
-              disabled={draft.blank}
-              value={draft.blank ? '' : draft.text}
-              onChange={(event) => change({ text: event.target.value })}
+          )}
+          {feature.kind === 'presence' && (
+            <Picks
+              name={`${id}-presence`}
+              labelledBy={`${id}-name`}
+              options={[
+                { value: 'yes', text: 'there' },
+                { value: 'no', text: 'not there' },
+              ]}
+              picked={draft.present}
+              onPick={(present) => change({ present })}
             />
-            <label className="tick">
-              <input type="checkbox" checked={draft.blank} onChange={(event) => change({ blank: event.target.checked })} /> no letters
-            </label>
-          </>
-        )}
-      </div>
-      <div className="editor-sure">
+          )}
+          {feature.kind === 'mark' && (
+            <>
+              <input
+                className="field"
+                autoComplete="off"
+                spellCheck={false}
+                aria-labelledby={`${id}-name`}
+                aria-invalid={trouble !== null}
+                aria-describedby={problem}
+                placeholder="the letters, as they stand"
+                disabled={draft.blank}
+                value={draft.blank ? '' : draft.text}
+                onChange={(event) => change({ text: event.target.value })}
+              />
+              <label className="tick">
+                <input type="checkbox" checked={draft.blank} onChange={(event) => change({ blank: event.target.checked })} /> no letters
+              </label>
+            </>
+          )}
+        </div>
         <Picks
           name={`${id}-sure`}
           label="How sure"
@@ -128,6 +128,8 @@ export function ObservationEditor({ feature, start, unit, onDone, onLeave }: Pro
           picked={draft.told ? 'told' : 'own'}
           onPick={(how) => change({ told: how === 'told' })}
         />
+      </div>
+      <div className="editor-sure">
         {feature.kind === 'measure' && !draft.told && (
           <label className="uncertainty">
             u ±

@@ -43,7 +43,9 @@ export function SlotCard({ slot, observations, absent, answer, disputed, unit, o
           {slot.name}
         </h3>
         <SlotCount answer={answer} absent={absent} />
-        {adding === null && (
+        {adding !== null ? (
+          <span />
+        ) : (
           <Combobox
             className="slot-add no-print"
             label={`Add to ${slot.name}`}
