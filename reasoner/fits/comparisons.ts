@@ -24,7 +24,19 @@ export type Comparison =
 
 export type Difference = Extract<Comparison, { kind: 'difference' }>;
 
+/** A rule's comparisons, made once for each rule: a joint is judged for every pair of parts. */
 export const comparisonsOf = (rule: FitRule): readonly Comparison[] => {
+  let comparisons = made.get(rule);
+  if (comparisons === undefined) {
+    comparisons = make(rule);
+    made.set(rule, comparisons);
+  }
+  return comparisons;
+};
+
+const made = new WeakMap<FitRule, readonly Comparison[]>();
+
+const make = (rule: FitRule): readonly Comparison[] => {
   switch (rule.kind) {
     case 'pilot':
       return [difference('clearance', rule.recess, rule.spigot, 1, rule)];

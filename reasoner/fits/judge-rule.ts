@@ -1,4 +1,5 @@
 import type { Fact } from '../atlas/atlas.ts';
+import type { FeatureId } from '../ids.ts';
 import { type Comparison, comparisonsOf, type Difference } from './comparisons.ts';
 import type { FitPoint, RuleFinding } from './fit.ts';
 import { type FactOf, type KnownOf, known } from './known.ts';
@@ -12,17 +13,22 @@ export const judgeRule = (rule: FitRule, factOf: FactOf): RuleFinding => {
   const points = comparisonsOf(rule).map((comparison) => judgeComparison(comparison, factOf));
   const verdict = worstOf(points.map((point) => point.verdict));
   const deciding = points.filter((point) => point.verdict === verdict);
-  const numbers = tightest(deciding);
-  return {
+  const finding = {
     rule,
     verdict,
     points,
-    ...(numbers?.found && { found: numbers.found }),
-    ...(numbers?.asked && { asked: numbers.asked }),
-    ...(numbers?.share !== undefined && { share: numbers.share }),
-    decidedBy: [...new Set(deciding.flatMap((point) => point.features))],
-    missing: verdict === 'not known' ? [...new Set(deciding.flatMap((point) => point.missing))] : [],
+    decidedBy: together(deciding.map((point) => point.features)),
+    missing: verdict === 'not known' ? together(deciding.map((point) => point.missing)) : [],
   };
+  const numbers = tightest(deciding);
+  if (numbers?.asked === undefined) return finding;
+  const { asked, found, share } = numbers;
+  return found === undefined || share === undefined ? { ...finding, asked } : { ...finding, asked, found, share };
+};
+
+const together = (lists: readonly (readonly FeatureId[])[]): readonly FeatureId[] => {
+  const [first] = lists;
+  return lists.length === 1 && first ? first : [...new Set(lists.flat())];
 };
 
 /** Judges one comparison: one point of a finding. */
