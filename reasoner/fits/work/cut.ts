@@ -1,12 +1,12 @@
 import type { Fact } from '../../atlas/atlas.ts';
 import type { FeatureId } from '../../ids.ts';
 import { millimetres, nanometres } from '../limits.ts';
-import { finish, isWrong, type Job, limitsAt, measureOf, type Outcome, refused, shifted } from './job.ts';
+import { finish, isWrong, type Job, limitsAt, measureOf, refuse, type Sizing, shifted } from './job.ts';
 import type { Doing } from './operation.ts';
 import type { FinishedSize, MetalLeft } from './work.ts';
 
 /** Metal off every dimension of the setting that is wrong, with the walls it eats into followed to the worst case. */
-export const cut = (job: Job, does: Extract<Doing, { kind: 'cut' }>): Outcome => {
+export const cut = (job: Job, does: Extract<Doing, { kind: 'cut' }>): Sizing => {
   const cuts = does.cuts.filter((each) => isWrong(job, each.feature));
   if (cuts.length === 0) return null;
   const sizes: FinishedSize[] = [];
@@ -14,9 +14,9 @@ export const cut = (job: Job, does: Extract<Doing, { kind: 'cut' }>): Outcome =>
   const moved = new Map<FeatureId, { least: number; greatest: number }>();
   for (const each of cuts) {
     const size = finish(job, each.feature, each.way, each.holds);
-    if ('kind' in size) return refused(size);
+    if ('kind' in size) return refuse(size);
     if (nanometres(size.removes.greatest) > nanometres(each.most)) {
-      return refused({ kind: 'too much', feature: each.feature, removes: size.removes.greatest, most: each.most });
+      return refuse({ kind: 'too much', feature: each.feature, removes: size.removes.greatest, most: each.most });
     }
     sizes.push(size);
     for (const wall of each.metal) {
@@ -44,7 +44,7 @@ export const cut = (job: Job, does: Extract<Doing, { kind: 'cut' }>): Outcome =>
     if (leaves >= mustLeave) continue;
     // The thickest wall would do: it is measured on the part before the cut.
     if (wall.high - nanometres(most) >= nanometres(mustLeave)) missing.push(feature);
-    else return refused({ kind: 'not enough metal', feature, leaves, mustLeave });
+    else return refuse({ kind: 'not enough metal', feature, leaves, mustLeave });
   }
   for (const [feature, by] of moved) {
     const limits = limitsAt(job, feature);

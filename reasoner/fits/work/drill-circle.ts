@@ -2,27 +2,27 @@ import type { FeatureId } from '../../ids.ts';
 import { chordOf, roomBetweenCircles } from '../bolt-circle.ts';
 import { known } from '../known.ts';
 import { millimetres, nanometres } from '../limits.ts';
-import { comparisonsWith, isWrong, type Job, limitsAt, type Outcome, refused } from './job.ts';
+import { comparisonsWith, isWrong, type Job, limitsAt, refuse, type Sizing } from './job.ts';
 import type { Doing } from './operation.ts';
 
 type Circle = Extract<Doing, { kind: 'drill a circle' }>;
 
 /** A second circle of holes on a flange, to the other part's pattern: it must stay on the land and clear of itself and of the old holes. */
-export const drillCircle = (job: Job, does: Circle): Outcome => {
+export const drillCircle = (job: Job, does: Circle): Sizing => {
   const features = [does.count, does.diameter, does.bolt];
   if (!features.some((feature) => isWrong(job, feature))) return null;
   const [countThere, diameterThere, boltThere] = features.map((feature) => otherSide(job, feature));
   if (countThere === undefined || diameterThere === undefined || boltThere === undefined) {
-    return refused({ kind: 'nothing to work to', feature: does.diameter });
+    return refuse({ kind: 'nothing to work to', feature: does.diameter });
   }
   const holes = only(known(job.factOf, countThere, 'count'));
-  if (holes === null || holes === 0) return refused({ kind: 'nothing to work to', feature: countThere });
+  if (holes === null || holes === 0) return refuse({ kind: 'nothing to work to', feature: countThere });
   const bolt = only(known(job.factOf, boltThere, 'choice'));
-  if (bolt === null) return refused({ kind: 'nothing to work to', feature: boltThere });
+  if (bolt === null) return refuse({ kind: 'nothing to work to', feature: boltThere });
   const hole = does.holes[bolt];
-  if (hole === undefined) return refused({ kind: 'not offered', feature: does.bolt });
+  if (hole === undefined) return refuse({ kind: 'not offered', feature: does.bolt });
   const target = limitsAt(job, diameterThere);
-  if (target === null) return refused({ kind: 'nothing to work to', feature: diameterThere });
+  if (target === null) return refuse({ kind: 'nothing to work to', feature: diameterThere });
   const diameter = millimetres(Math.round((target.low + target.high) / 2 / 1000) * 1000);
 
   const missing: FeatureId[] = [];
@@ -30,17 +30,17 @@ export const drillCircle = (job: Job, does: Circle): Outcome => {
   const outer = limitsAt(job, does.land.outer);
   if (inner === null) missing.push(does.land.inner);
   else if (nanometres(diameter - does.within - hole - 2 * does.edge) < inner.high)
-    return refused({ kind: 'off the land', feature: does.land.inner });
+    return refuse({ kind: 'off the land', feature: does.land.inner });
   if (outer === null) missing.push(does.land.outer);
   else if (nanometres(diameter + does.within + hole + 2 * does.edge) > outer.low)
-    return refused({ kind: 'off the land', feature: does.land.outer });
+    return refuse({ kind: 'off the land', feature: does.land.outer });
 
   const between = holes === 1 ? Number.POSITIVE_INFINITY : chordOf(diameter, holes) - hole;
-  if (between < does.edge) return refused({ kind: 'holes too close', feature: does.count, metal: between, mustLeave: does.edge });
+  if (between < does.edge) return refuse({ kind: 'holes too close', feature: does.count, metal: between, mustLeave: does.edge });
   const old = metalToOldHoles(job, does, { diameter, holes }, hole);
   missing.push(...old.missing);
   if (old.metal < does.edge)
-    return refused({ kind: 'old holes in the way', feature: does.diameter, metal: old.metal, mustLeave: does.edge });
+    return refuse({ kind: 'old holes in the way', feature: does.diameter, metal: old.metal, mustLeave: does.edge });
 
   return {
     kind: 'work',

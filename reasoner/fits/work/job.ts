@@ -18,9 +18,9 @@ export interface Job {
 
 /** What an operation comes to: sized work, or why not. Null when it touches nothing that is wrong. */
 export type Sized = Pick<Work, 'sizes' | 'metal' | 'changes' | 'allowed' | 'missing'>;
-export type Outcome = { readonly kind: 'work'; readonly work: Sized } | { readonly kind: 'refused'; readonly because: Refusal } | null;
+export type Sizing = { readonly kind: 'work'; readonly work: Sized } | { readonly kind: 'refused'; readonly because: Refusal } | null;
 
-export const refused = (because: Refusal): Outcome => ({ kind: 'refused', because });
+export const refuse = (because: Refusal): Sizing => ({ kind: 'refused', because });
 
 export const comparisonsWith = (job: Job, feature: FeatureId): readonly Comparison[] =>
   job.comparisons.filter((comparison) => comparison.first === feature || comparison.second === feature);

@@ -8,7 +8,7 @@ import { worstOf } from '../worst-of.ts';
 import { cautionsOfOperation } from './cautions.ts';
 import { cut } from './cut.ts';
 import { drillCircle } from './drill-circle.ts';
-import type { Job, Outcome } from './job.ts';
+import type { Job, Sizing } from './job.ts';
 import type { Operation } from './operation.ts';
 import { remake } from './remake.ts';
 import { ring } from './ring.ts';
@@ -64,7 +64,7 @@ export const planWork = (
   return { fit, verdict: verdictWith(fit.verdict, plans), plans, refused, atMost };
 };
 
-const size = (operation: Operation, job: Job): Outcome => {
+const size = (operation: Operation, job: Job): Sizing => {
   const outcome = sizedBy(operation, job);
   if (outcome === null) return null;
   for (const { feature, anyOf } of operation.takes) {
@@ -77,7 +77,7 @@ const size = (operation: Operation, job: Job): Outcome => {
   return outcome;
 };
 
-const sizedBy = (operation: Operation, job: Job): Outcome => {
+const sizedBy = (operation: Operation, job: Job): Sizing => {
   switch (operation.does.kind) {
     case 'cut':
       return cut(job, operation.does);

@@ -3,12 +3,12 @@ import type { FeatureId } from '../../ids.ts';
 import type { Comparison } from '../comparisons.ts';
 import { known } from '../known.ts';
 import { millimetres, nanometres } from '../limits.ts';
-import { comparisonsWith, isWrong, type Job, limitsAt, type Outcome, refused, verdictOf } from './job.ts';
+import { comparisonsWith, isWrong, type Job, limitsAt, refuse, type Sizing, verdictOf } from './job.ts';
 import type { Doing, Offer } from './operation.ts';
 import type { Refusal } from './work.ts';
 
 /** A face made anew: whatever of it is wrong is made as the other part has it, if the shop offers that. What is right stays. */
-export const remake = (job: Job, does: Extract<Doing, { kind: 'remake' }>): Outcome => {
+export const remake = (job: Job, does: Extract<Doing, { kind: 'remake' }>): Sizing => {
   if (!does.offers.some((offer) => isWrong(job, offer.feature))) return null;
   const changes: { feature: FeatureId; fact: Fact }[] = [];
   for (const offer of does.offers) {
@@ -16,7 +16,7 @@ export const remake = (job: Job, does: Extract<Doing, { kind: 'remake' }>): Outc
       if (verdictOf(job, comparison) === 'drops in') continue;
       const fact = made(job, offer, comparison);
       if (fact === null) continue;
-      if ('feature' in fact) return refused(fact);
+      if ('feature' in fact) return refuse(fact);
       changes.push({ feature: offer.feature, fact });
     }
   }
