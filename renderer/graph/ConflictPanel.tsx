@@ -73,7 +73,7 @@ export function ConflictPanel(props: {
             <span>entries</span>
             <span>parts</span>
             <span>joints</span>
-            <span>the name</span>
+            <span>name</span>
           </figcaption>
           <GraphCanvas
             graph={graph}

@@ -37,10 +37,12 @@ export interface GraphEdge {
   readonly target: string;
 }
 
-export const graphColumns = { entries: 88, parts: 252, joints: 336, rules: 478, width: 534 } as const;
-const widths: Record<GraphNodeKind, number> = { observation: 176, absent: 176, slot: 116, joint: 15, rule: 104 };
+export const graphColumns = { entries: 87, parts: 246, joints: 324, rules: 496, width: 534 } as const;
+const widths: Record<GraphNodeKind, number> = { observation: 174, absent: 174, slot: 114, joint: 15, rule: 76 };
 const line = 27;
 const rowGap = 9;
+/** Room for a joint's name on two lines. */
+const jointGap = 27;
 
 export const slotNode = (slot: SlotId): string => `slot:${slot}`;
 
@@ -103,11 +105,10 @@ export function conflictGraph(words: Words, sheet: Sheet, conflicts: readonly Co
       });
     });
     if (all.some((member) => member.kind === 'rule' && member.slot === slot.id)) {
-      const whose = name === null ? 'the name' : shortName(name);
       add({
         id: `rule:${slot.id}`,
         kind: 'rule',
-        label: `${whose} asks`,
+        label: 'name asks',
         words: `what ${name?.text ?? 'the name'} asks of the ${slot.name}`,
         slots: [slot.id],
         x: graphColumns.rules,
@@ -137,8 +138,6 @@ const entryLabel = (words: Words, member: Member, observations: ReadonlyMap<stri
   return `${feature?.name ?? observation.feature} ${sayValue(feature, observation.value, 'mm')}`;
 };
 
-const shortName = (name: Name): string => (name.text.length <= 16 ? name.text : 'the name');
-
 /** Joints lie half way between their slots, pushed apart where two would fall on one place or on a row's own line. */
 function jointsInOrder(words: Words, members: readonly Member[], rowY: ReadonlyMap<SlotId, number>) {
   const spaced: { id: JointId; slots: readonly SlotId[]; y: number }[] = [];
@@ -152,7 +151,7 @@ function jointsInOrder(words: Words, members: readonly Member[], rowY: ReadonlyM
     .sort((a, b) => a.y - b.y || a.id.localeCompare(b.id));
   for (const joint of placed) {
     const above = spaced.at(-1);
-    spaced.push(above !== undefined && joint.y - above.y < 24 ? { ...joint, y: above.y + 24 } : joint);
+    spaced.push(above !== undefined && joint.y - above.y < jointGap ? { ...joint, y: above.y + jointGap } : joint);
   }
   return spaced;
 }

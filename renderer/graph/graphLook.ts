@@ -40,8 +40,8 @@ export function graphLook(within: HTMLElement): StylesheetJson {
       selector: 'node[kind="slot"]',
       style: { shape: 'round-rectangle', 'border-width': 1.5, 'border-color': soft, 'font-weight': 600, 'text-max-width': '112px' },
     },
-    { selector: 'node[kind="observation"]', style: { shape: 'rectangle', 'text-max-width': '168px' } },
-    { selector: 'node[kind="absent"]', style: { shape: 'rectangle', 'border-style': 'dashed', 'text-max-width': '168px' } },
+    { selector: 'node[kind="observation"]', style: { shape: 'rectangle', 'text-max-width': '166px' } },
+    { selector: 'node[kind="absent"]', style: { shape: 'rectangle', 'border-style': 'dashed', 'text-max-width': '166px' } },
     {
       selector: 'node[kind="joint"]',
       style: {
@@ -51,14 +51,14 @@ export function graphLook(within: HTMLElement): StylesheetJson {
         'text-halign': 'right',
         'text-margin-x': 5,
         'text-wrap': 'wrap',
-        'text-max-width': '78px',
+        'text-max-width': '122px',
         'line-height': 0.95,
         'text-justification': 'left',
         'font-size': 11,
         color: soft,
       },
     },
-    { selector: 'node[kind="rule"]', style: { shape: 'cut-rectangle', 'border-color': soft, 'text-max-width': '98px', 'font-size': 11 } },
+    { selector: 'node[kind="rule"]', style: { shape: 'cut-rectangle', 'border-color': soft, 'text-max-width': '72px', 'font-size': 11 } },
     { selector: 'edge', style: { width: 1, 'line-color': line, 'curve-style': 'straight', 'overlay-opacity': 0 } },
     // Joints and demands meet a slot on its right side, entries on its left: no line runs behind another part.
     { selector: 'edge[kind="joint"], edge[kind="rule"]', style: { 'target-endpoint': '90deg' } },
