@@ -1,0 +1,31 @@
+import { afterAll, expect, it } from 'vitest';
+import { rungs } from '../../reasoner/index.ts';
+import { compare, emptyTally } from './agreement.ts';
+import { randomCase } from './random-atlas.ts';
+
+const batch = 66;
+
+/**
+ * Declares the tests of one run of seeds: not one disagreement, over at least `verdicts` units that got a verdict,
+ * with every kind of answer among them (a comparison of empty lists proves nothing).
+ */
+export const holdToClingo = (first: number, last: number, verdicts: number): void => {
+  const tally = emptyTally();
+  for (let from = first; from <= last; from += batch) {
+    const to = Math.min(last, from + batch - 1);
+    it(`[N1–N4] [K1] [S1] [J1] [O6] seeds ${from} to ${to}: statuses, conflicts, swaps, candidates and doubtful slots as clingo has them`, async () => {
+      for (let seed = from; seed <= to; seed++) expect(await compare(randomCase(seed), tally)).toEqual([]);
+    });
+  }
+  it('asked enough of every kind', () => {
+    expect(tally.verdicts).toBeGreaterThanOrEqual(verdicts);
+    expect(tally.contradicted).toBeGreaterThan(verdicts / 50);
+    expect(tally.doubtful).toBeGreaterThan(verdicts / 5);
+    for (const count of Object.values(tally.statuses)) expect(count).toBeGreaterThan(2 * verdicts);
+    expect(Object.keys(tally.honest).sort()).toEqual([...rungs].sort());
+    expect(tally.conflicts).toBeGreaterThan(10 * verdicts);
+    expect(tally.swaps.open).toBeGreaterThan(verdicts);
+    expect(tally.swaps.stands).toBeGreaterThan(verdicts / 2);
+  });
+  afterAll(() => console.info(`seeds ${first} to ${last}: ${JSON.stringify(tally)}`));
+};

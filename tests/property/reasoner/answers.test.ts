@@ -1,0 +1,219 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  type Conflict,
+  compileAtlas,
+  explain,
+  minimalHittingSets,
+  type NameAnswer,
+  type Sheet,
+  type Verdict,
+} from '../../../reasoner/index.ts';
+import { meanings } from '../../oracle/meanings.ts';
+import { readQuestion } from '../../oracle/reading.ts';
+import { someChoiceMeets } from './choices-by-hand.ts';
+import { reordered, respelt } from './other-words.ts';
+import { statusesOf, summaryOf, units, verdictOn } from './units.ts';
+
+const runs = { seed: 20261125, numRuns: 150 };
+
+const doubtfulIn = (verdict: Verdict): string[] => verdict.slots.filter((slot) => slot.doubtful).map((slot) => slot.slot);
+
+/** The slots whose observations or absence a conflict holds. */
+const observedSlots = (sheet: Sheet, { members }: Conflict): string[] => {
+  const slotOf = new Map(sheet.observations.map((observation) => [observation.id, observation.slot]));
+  const slots = members.flatMap((member) => {
+    if (member.kind === 'observation') return [slotOf.get(member.observation) as string];
+    return member.kind === 'absent' ? [member.slot] : [];
+  });
+  return [...new Set(slots)];
+};
+
+describe('why a name is ruled out', () => {
+  it('[S2] minimal conflicts on the slots observed and minimal swap sets are each other’s minimal hitting sets', () => {
+    let dual = 0;
+    fc.assert(
+      fc.property(units, ({ atlas, sheet }) => {
+        const compiled = compileAtlas(atlas);
+        const at = (slot: string) => atlas.slots.findIndex((candidate) => candidate.id === slot);
+        const same = (sets: readonly (readonly number[])[]) => sets.map((set) => [...set].sort().join()).sort();
+        for (const { name, status } of verdictOn(atlas, sheet).names) {
+          if (status !== 'ruled out') continue;
+          const why = explain(compiled, sheet, name.id);
+          const projected = (why.conflicts?.found ?? []).map((conflict) => observedSlots(sheet, conflict).map(at));
+          const swaps = (why.swaps?.found ?? []).map(({ slots }) => slots.map(at));
+          expect(same(minimalHittingSets(projected).found)).toEqual(same(swaps));
+          // Where no parts at all meet demands and joints, nothing can be swapped and there is nothing to turn round.
+          if (swaps.length === 0) continue;
+          dual++;
+          const minimal = projected.filter((set, i) =>
+            projected.every((other, j) => !other.every((slot) => set.includes(slot)) || (other.length === set.length && j >= i) || i === j),
+          );
+          expect(same(minimalHittingSets(swaps).found)).toEqual(same(minimal));
+        }
+      }),
+      runs,
+    );
+    expect(dual).toBeGreaterThan(runs.numRuns);
+  });
+
+  it('[K1] every conflict is one, and is none without any one of its members: every choice of parts tried', () => {
+    let tried = 0;
+    fc.assert(
+      fc.property(units, ({ atlas, sheet }) => {
+        const compiled = compileAtlas(atlas);
+        const question = readQuestion(atlas, sheet);
+        const demandOf = ({ name }: NameAnswer) => question.demands.find(({ names }) => names.includes(meanings(name)[0] as string));
+        for (const named of verdictOn(atlas, sheet).names) {
+          if (named.status !== 'ruled out' || tried > 6000) continue;
+          const allowed = demandOf(named)?.allowed;
+          if (allowed === undefined) throw new Error(`the page has no name ${meanings(named.name)[0]}`);
+          for (const { members } of explain(compiled, sheet, named.name.id).conflicts?.found ?? []) {
+            tried++;
+            expect(someChoiceMeets(question, members, allowed)).toBe(false);
+            for (const left of members) {
+              const rest = members.filter((member) => member !== left);
+              expect(someChoiceMeets(question, rest, allowed)).toBe(true);
+            }
+          }
+        }
+      }),
+      runs,
+    );
+    expect(tried).toBeGreaterThan(1000);
+  });
+
+  it('[K1] [S1] conflicts come smallest first, then by minutes; swap sets by minutes', () => {
+    fc.assert(
+      fc.property(units, ({ atlas, sheet }) => {
+        const compiled = compileAtlas(atlas);
+        for (const { name, status } of verdictOn(atlas, sheet).names) {
+          if (status !== 'ruled out') continue;
+          const { conflicts, swaps } = explain(compiled, sheet, name.id);
+          const sizes = (conflicts?.found ?? []).map(({ members, minutes }) => members.length * 1e6 + minutes);
+          expect(sizes).toEqual([...sizes].sort((a, b) => a - b));
+          const costs = (swaps?.found ?? []).map(({ minutes }) => minutes);
+          expect(costs).toEqual([...costs].sort((a, b) => a - b));
+        }
+      }),
+      runs,
+    );
+  });
+});
+
+describe('the ladder', () => {
+  it('[N4] a stronger name that stands makes every weaker one stand; a weaker one ruled out rules out every stronger', () => {
+    let pairs = 0;
+    fc.assert(
+      fc.property(units, ({ atlas, sheet }) => {
+        const statuses = statusesOf(verdictOn(atlas, sheet));
+        const { demands } = readQuestion(atlas, sheet);
+        for (const stronger of demands) {
+          for (const weaker of demands) {
+            const follows = [...weaker.allowed].every(([slot, parts]) => {
+              const narrower = stronger.allowed.get(slot);
+              return narrower !== undefined && [...narrower].every((part) => parts.has(part));
+            });
+            if (!follows) continue;
+            const [above, below] = [stronger, weaker].map(({ names }) => names.map((name) => statuses.get(name)).find(Boolean));
+            // Not every hybrid is listed (SPEC, "Which hybrids are judged").
+            if (above === undefined || below === undefined) continue;
+            pairs++;
+            if (above === 'stands') expect(below).toBe('stands');
+            if (below === 'ruled out') expect(above).toBe('ruled out');
+          }
+        }
+      }),
+      runs,
+    );
+    expect(pairs).toBeGreaterThan(10 * runs.numRuns);
+  });
+
+  it('[N3] [N4] the honest names stand, nothing on a higher rung does, and the open ones lie above', () => {
+    fc.assert(
+      fc.property(units, ({ atlas, sheet }) => {
+        const verdict = verdictOn(atlas, sheet);
+        const byId = new Map(verdict.names.map((named, i) => [named.name.id, { ...named, i }]));
+        expect(verdict.honest.length).toBeGreaterThan(0);
+        for (const id of verdict.honest) expect(byId.get(id)?.status).toBe('stands');
+        for (const id of verdict.open) expect(byId.get(id)?.status).toBe('open');
+        const first = Math.min(...verdict.honest.map((id) => byId.get(id)?.i as number));
+        for (const named of verdict.names.slice(0, first)) expect(named.status).not.toBe('stands');
+      }),
+      runs,
+    );
+  });
+});
+
+describe('what an answer does not hang on', () => {
+  it('[N1] [C1] one more observation brings back no name and no candidate, unless it makes a further slot doubtful', () => {
+    let asked = 0;
+    fc.assert(
+      fc.property(units, fc.nat(), ({ atlas, sheet }, which) => {
+        const left = sheet.observations.length === 0 ? -1 : which % sheet.observations.length;
+        const fewer = verdictOn(atlas, { ...sheet, observations: sheet.observations.filter((_, i) => i !== left) });
+        const all = verdictOn(atlas, sheet);
+        if (doubtfulIn(fewer).join() !== doubtfulIn(all).join()) return;
+        asked++;
+        const later = statusesOf(all);
+        for (const [name, status] of statusesOf(fewer)) {
+          if (status === 'ruled out') expect(later.get(name)).toBe('ruled out');
+          if (status === 'stands') expect(later.get(name)).not.toBe('open');
+        }
+        for (const slot of all.slots) {
+          const before = fewer.slots.find((other) => other.slot === slot.slot)?.candidates ?? [];
+          for (const part of slot.candidates) expect(before).toContain(part);
+        }
+      }),
+      runs,
+    );
+    expect(asked).toBeGreaterThan(runs.numRuns / 2);
+  });
+
+  it('[O1] what is told changes no status, no candidate and no conflict', () => {
+    fc.assert(
+      fc.property(units, ({ atlas, sheet }) => {
+        const silent = { ...sheet, observations: sheet.observations.filter(({ sure }) => sure.kind !== 'told') };
+        expect(summaryOf(atlas, sheet)).toEqual(summaryOf(atlas, silent));
+      }),
+      runs,
+    );
+  });
+
+  it('[N4] the order of observations, parts, models, joints and families changes nothing', () => {
+    fc.assert(
+      fc.property(units, fc.nat(), ({ atlas, sheet }, seed) => {
+        const other = reordered(atlas, sheet, seed);
+        expect(summaryOf(other.atlas, other.sheet)).toEqual(summaryOf(atlas, sheet));
+      }),
+      runs,
+    );
+  });
+
+  it('[A6] spelling every id otherwise changes nothing', () => {
+    fc.assert(
+      fc.property(units, ({ atlas, sheet }) => {
+        const { back, ...other } = respelt(atlas, sheet);
+        const inOrder = (value: unknown): unknown => {
+          if (Array.isArray(value)) {
+            const members = value.map(inOrder);
+            return members.every((member) => typeof member === 'string')
+              ? members.sort()
+              : members.sort((a, b) => (JSON.stringify(a) < JSON.stringify(b) ? -1 : 1));
+          }
+          if (typeof value === 'string')
+            return value
+              .split(/[ ,+]+/)
+              .sort()
+              .join(' ');
+          if (typeof value === 'object' && value !== null)
+            return Object.fromEntries(Object.entries(value).map(([key, of]) => [key, inOrder(of)]));
+          return value;
+        };
+        const restored = JSON.parse(back(JSON.stringify(summaryOf(other.atlas, other.sheet)))) as unknown;
+        expect(inOrder(restored)).toEqual(inOrder(JSON.parse(JSON.stringify(summaryOf(atlas, sheet)))));
+      }),
+      runs,
+    );
+  });
+});
