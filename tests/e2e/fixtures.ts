@@ -78,7 +78,12 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
 export { expect };
 
 /** Starts `build/host.js` and waits until it has said its address, or has ended. */
-export const startHost = async (data: string, more: readonly string[] = [], env: NodeJS.ProcessEnv = {}): Promise<RunningHost> => {
+export const startHost = async (
+  data: string,
+  more: readonly string[] = [],
+  env: NodeJS.ProcessEnv = {},
+  user: { readonly uid?: number; readonly gid?: number } = {},
+): Promise<RunningHost> => {
   let child: ChildProcess;
   let said = '';
   const start = () => {
@@ -86,6 +91,7 @@ export const startHost = async (data: string, more: readonly string[] = [], env:
     child = spawn(process.execPath, [path.join(root, 'build', 'host.js'), '--data', data, ...more], {
       stdio: ['ignore', 'pipe', 'pipe'],
       env: { ...process.env, ...env },
+      ...user,
     });
     return new Promise<void>((resolve, reject) => {
       const hear = (chunk: Buffer) => {
@@ -94,6 +100,7 @@ export const startHost = async (data: string, more: readonly string[] = [], env:
       };
       child.stdout?.on('data', hear);
       child.stderr?.on('data', hear);
+      child.once('error', reject);
       child.once('close', (code) => reject(new Error(`the host ended with ${code} before it was up:\n${said}`)));
     });
   };

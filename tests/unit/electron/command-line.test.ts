@@ -1,0 +1,296 @@
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { z } from 'zod';
+import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
+import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
+import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
+
+const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
+const sample = path.join(smallPack, 'sheets/found-01.json');
+let scratch: string;
+beforeEach(() => {
+  scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-line-'));
+});
+afterEach(() => rmSync(scratch, { recursive: true, force: true }));
+
+const kinplate = async (args: readonly string[], input = '') => {
+  let out = '';
+  const err: string[] = [];
+  const code = await runKinplate(args, {
+    out: (text) => {
+      out += text;
+    },
+    err: (line) => err.push(line),
+    read: async () => input,
+  });
+  return { code, out, err: err.join('\n') };
+};
+type Change = (sheet: Record<string, unknown> & { observations: Record<string, unknown>[] }) => void;
+/** A sheet file like the small pack's sample, but for what `change` does to it. */
+const sheetLike = (change: Change): string => {
+  const sheet = JSON.parse(readFileSync(sample, 'utf8'));
+  change(sheet);
+  const file = path.join(scratch, 'sheet.json');
+  writeFileSync(file, JSON.stringify(sheet, null, 2));
+  return file;
+};
+const verdict = (sheet: string, ...more: string[]) => kinplate(['verdict', '--pack', smallPack, '--sheet', sheet, ...more]);
+
+describe('the verdict', () => {
+  test('[N1] a claim that is ruled out is printed with its reasons, and the exit code says so', async () => {
+    const { code, out } = await verdict(sample);
+    expect(code).toBe(exitCodes.ruledOut);
+    expect(out).toContain('Claimed: “Petrel 57 Cartridge”: ruled out');
+    expect(out).toMatch(/Why not .*:\n {2}1\. /);
+    expect(out).toContain('May be described as:');
+    expect(out).toContain('Must not be described as:');
+    expect(out).toContain('Cautions:');
+  });
+
+  test('[N2] a claim that is open has its own exit code', async () => {
+    const sheet = sheetLike((one) => {
+      one.observations = [];
+      one.absent = [];
+    });
+    expect((await verdict(sheet)).code).toBe(exitCodes.open);
+  });
+
+  test('[N3] without a claim the verdict is the answer, and the exit code 0', async () => {
+    const { code, out } = await verdict(
+      sheetLike((one) => {
+        one.claimed = null;
+        one.claimedMaker = null;
+      }),
+    );
+    expect(code).toBe(exitCodes.stands);
+    expect(out).toContain('Honest name: ');
+    expect(out).not.toContain('Claimed:');
+  });
+
+  test('[O6] contradictory observations have their own exit code, and nothing is judged', async () => {
+    const sheet = sheetLike((one) => one.observations.push({ ...one.observations[0], id: 'o9', value: { kind: 'count', from: 5, to: 5 } }));
+    const { code, out } = await verdict(sheet);
+    expect(code).toBe(exitCodes.contradiction);
+    expect(out).toContain('o1, o9');
+    expect(out).not.toContain('Honest name');
+  });
+
+  test('[W1] text and JSON are made of one answer: every sentence of the text stands in the JSON', async () => {
+    const { out: text } = await verdict(sample);
+    const answer = verdictSchema.parse(JSON.parse((await verdict(sample, '--format', 'json')).out));
+    if (answer.kind !== 'verdict') throw new Error('no verdict');
+    for (const clause of [...answer.ticket.may, ...answer.ticket.mustNot]) expect(text).toContain(`  - ${clause.text}\n`);
+    for (const caution of answer.cautions) expect(text).toContain(caution);
+    for (const sentence of answer.claim?.sentences ?? []) expect(text).toContain(sentence);
+  });
+
+  test('[K1] one name is explained by its id or by its text, whatever its case', async () => {
+    const answer = verdictSchema.parse(JSON.parse((await verdict(sample, '--format', 'json')).out));
+    if (answer.kind !== 'verdict') throw new Error('no verdict');
+    for (const { name, status } of answer.names) {
+      const byId = await verdict(sample, '--name', name.id, '--format', 'json');
+      expect(nameAnswerSchema.parse(JSON.parse(byId.out)).name).toEqual(name);
+      expect(byId.code).toBe({ stands: 0, 'ruled out': 1, open: 2 }[status]);
+      const byText = await verdict(sample, '--name', name.text.toUpperCase());
+      expect(byText.out).toContain(name.text);
+      expect([0, 1, 2]).toContain(byText.code);
+    }
+  });
+
+  test('[N6] a name nobody judged is said to be none, with what is near it', async () => {
+    const { code, err, out } = await verdict(sample, '--name', 'petrel');
+    expect(code).toBe(exitCodes.badInput);
+    expect(err).toMatch(/No name judged for this sheet is “petrel”\. Near it: “.*Petrel/);
+    expect(out).toBe('');
+  });
+
+  test('[§3] a sheet is read from standard input with --sheet -', async () => {
+    const given = await kinplate(['verdict', '--pack', smallPack, '--sheet', '-', '--format', 'json'], readFileSync(sample, 'utf8'));
+    expect(given).toEqual(await verdict(sample, '--format', 'json'));
+  });
+
+  test('[§3] the same question gets the same bytes', async () => {
+    expect((await verdict(sample, '--format', 'json')).out).toBe((await verdict(sample, '--format', 'json')).out);
+  });
+});
+
+describe('the published schema', () => {
+  const published = z.fromJSONSchema(JSON.parse(JSON.stringify(verdictJsonSchema())));
+
+  test('[§10] kinplate schema prints it, and it is JSON Schema 2020-12', async () => {
+    const { out, code } = await kinplate(['schema']);
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(verdictJsonSchema())));
+    expect(JSON.parse(out).$schema).toBe('https://json-schema.org/draft/2020-12/schema');
+  });
+
+  test('[§10] what is printed as JSON meets it: a verdict, a contradiction, a name', async () => {
+    const contradictory = sheetLike((one) =>
+      one.observations.push({ ...one.observations[0], id: 'o9', value: { kind: 'count', from: 5, to: 5 } }),
+    );
+    for (const args of [[sample], [contradictory], [sample, '--name', 'model:petrel-57']] as const) {
+      const [sheet, ...more] = args;
+      const { out } = await verdict(sheet, '--format', 'json', ...more);
+      expect(published.safeParse(JSON.parse(out)).error).toBeUndefined();
+    }
+  });
+
+  test('[§10] a verdict with a field too many or too few does not meet it', async () => {
+    const answer = JSON.parse((await verdict(sample, '--format', 'json')).out);
+    expect(published.safeParse({ ...answer, likely: true }).success).toBe(false);
+    const { honest: _honest, ...without } = answer;
+    expect(published.safeParse(without).success).toBe(false);
+    expect(published.safeParse({ ...answer, claim: { ...answer.claim, status: 'probably' } }).success).toBe(false);
+  });
+});
+
+describe('sheets with faults', () => {
+  test.each<[string, Change, RegExp]>([
+    [
+      'a feature the atlas does not have',
+      (one) => Object.assign(one.observations[0] ?? {}, { feature: 'propeller-pitch' }),
+      /feature.*propeller-pitch/,
+    ],
+    ['a slot the atlas does not have', (one) => Object.assign(one.observations[0] ?? {}, { slot: 'propeller' }), /slot.*propeller/],
+    ['a field that is misspelt', (one) => Object.assign(one, { titel: 'x' }), /titel/],
+    [
+      'a measure without its uncertainty',
+      (one) => Object.assign(one.observations[1] ?? {}, { sure: { kind: 'measured' } }),
+      /observations.*sure/,
+    ],
+  ])('[§10] %s is refused with its place, and nothing is judged', async (_what, change, said) => {
+    const { code, out, err } = await verdict(sheetLike(change));
+    expect(code).toBe(exitCodes.badInput);
+    expect(err).toMatch(said);
+    expect(err).toContain('sheet.json');
+    expect(out).toBe('');
+  });
+
+  test('[§10] a sheet that is no JSON, and one that is not there', async () => {
+    const torn = path.join(scratch, 'torn.json');
+    writeFileSync(torn, '{ "id": "x",');
+    expect(await verdict(torn)).toMatchObject({ code: exitCodes.noInput, out: '' });
+    expect(await verdict(path.join(scratch, 'none.json'))).toMatchObject({ code: exitCodes.noInput, out: '' });
+  });
+});
+
+describe('packs', () => {
+  test('[§4] a sound pack is said to be sound, invented figures and all', async () => {
+    const { code, out } = await kinplate(['pack', 'check', smallPack]);
+    expect(code).toBe(0);
+    expect(out).toContain('5 models');
+    expect(out).toContain('invented');
+  });
+
+  test('[§4] every fault of a pack is listed with file, row and column', async () => {
+    const pack = path.join(scratch, 'pack');
+    cpSync(smallPack, pack, { recursive: true });
+    const file = path.join(pack, 'parts.csv');
+    writeFileSync(
+      file,
+      readFileSync(file, 'utf8').replace('bh-quay,bearing-housing', 'bh-quay,propeller').replace('np-tern,nameplate', 'np-tern,plate'),
+    );
+    const { code, err } = await kinplate(['pack', 'check', pack]);
+    expect(code).toBe(exitCodes.badInput);
+    expect(err).toContain('propeller');
+    expect(err).toContain('plate');
+    expect(err).toMatch(/parts\.csv.*\d/);
+    expect(await kinplate(['verdict', '--pack', pack, '--sheet', sample])).toMatchObject({ code: exitCodes.badInput, out: '' });
+  });
+
+  test('[§4] a pack is loaded into a data folder, again without a change, and exported as it was', async () => {
+    const data = path.join(scratch, 'data');
+    expect(await kinplate(['pack', 'load', smallPack, '--data', data])).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('Loaded small'),
+    });
+    expect((await kinplate(['pack', 'load', smallPack, '--data', data])).out).toContain('Nothing was changed');
+    expect((await kinplate(['packs', '--data', data])).out).toContain('small\t2026-03-02');
+    const exported = path.join(scratch, 'exported');
+    expect((await kinplate(['pack', 'export', 'small', exported, '--data', data])).code).toBe(0);
+    for (const file of readdirSync(smallPack, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile())) {
+      const name = path.relative(smallPack, path.join(file.parentPath, file.name));
+      expect(readFileSync(path.join(exported, name), 'utf8'), name).toBe(readFileSync(path.join(smallPack, name), 'utf8'));
+    }
+    expect((await kinplate(['pack', 'export', 'heron', path.join(scratch, 'more'), '--data', data])).code).toBe(exitCodes.noInput);
+    expect((await kinplate(['pack', 'export', 'small', exported, '--data', data])).code).toBe(exitCodes.cannotWrite);
+  });
+
+  test('[§4] the atlas of a data folder answers as its pack does', async () => {
+    const data = path.join(scratch, 'data');
+    await kinplate(['pack', 'load', smallPack, '--data', data]);
+    const fromData = await kinplate(['verdict', '--data', data, '--sheet', sample, '--format', 'json']);
+    expect(fromData).toEqual(await verdict(sample, '--format', 'json'));
+    expect(await kinplate(['verdict', '--data', data, '--saved', 'found-01', '--format', 'json'])).toEqual(fromData);
+  });
+});
+
+describe('the shelf', () => {
+  test('[§5] sheets are listed and printed as sheet files', async () => {
+    expect((await kinplate(['sheets', '--pack', smallPack])).out).toMatch(/found-01\tfound\tsample\t3 observations\tPetrel 57 Cartridge\t/);
+    expect(JSON.parse((await kinplate(['sheets', '--pack', smallPack, '--format', 'json'])).out)).toHaveLength(2);
+    expect((await kinplate(['sheet', 'found-01', '--pack', smallPack])).out).toBe(readFileSync(sample, 'utf8'));
+    expect((await kinplate(['sheet', 'none', '--pack', smallPack])).code).toBe(exitCodes.noInput);
+  });
+});
+
+describe('the atlas of a data folder', () => {
+  test('[§4] asking where there is no atlas makes none', async () => {
+    const data = path.join(scratch, 'data');
+    mkdirSync(data);
+    for (const args of [['sheets'], ['packs'], ['verdict', '--saved', 'found-01'], ['pack', 'export', 'small', path.join(scratch, 'x')]])
+      expect((await kinplate([...args, '--data', data])).code).toBe(exitCodes.noInput);
+    expect(readdirSync(data)).toEqual([]);
+  });
+
+  test('[§4] a damaged atlas is said to be damaged and left alone', async () => {
+    const data = path.join(scratch, 'data');
+    await kinplate(['pack', 'load', smallPack, '--data', data]);
+    const file = path.join(data, 'atlas.sqlite');
+    const bytes = readFileSync(file).fill(0x5a, 0, 4096);
+    writeFileSync(file, bytes);
+    for (const args of [['sheets'], ['pack', 'load', smallPack]])
+      expect((await kinplate([...args, '--data', data])).code).toBe(exitCodes.badAtlas);
+    expect(readFileSync(file).equals(bytes)).toBe(true);
+  });
+});
+
+describe('the command line itself', () => {
+  test.each([
+    [['verdict']],
+    [['verdict', '--sheet', 'x', '--saved', 'y']],
+    [['verdict', 'x.json']],
+    [['verdict', '--sheet', 'x', '--format', 'xml']],
+    [['verdict', '--sheet', 'x', '--pack', 'p', '--data', 'd']],
+    [['verdict', '--shet', 'x']],
+    [['pack']],
+    [['pack', 'check']],
+    [['pack', 'load', 'a', 'b']],
+    [['pack', 'load', 'a', '--pack', 'b']],
+    [['sheet']],
+    [['schema', 'x']],
+    [['guess']],
+    [[]],
+  ])('[§10] kinplate %j is no command: it says what is wrong and does nothing', async (args) => {
+    const { code, out, err } = await kinplate(args);
+    expect(code).toBe(exitCodes.usage);
+    expect(`${out}${err}`).toMatch(/kinplate/);
+  });
+
+  test('[§3] the help names every command and every exit code', async () => {
+    const { code, out } = await kinplate(['--help']);
+    expect(code).toBe(0);
+    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'schema'])
+      expect(out).toContain(`kinplate ${command}`);
+    for (const exit of Object.values(exitCodes)) expect(out).toMatch(new RegExp(`\\b${exit} `));
+  });
+
+  test('[§3] the page that documents it names every command and every exit code', () => {
+    const page = readFileSync(path.join(import.meta.dirname, '../../../electron/command-line/README.md'), 'utf8');
+    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'schema'])
+      expect(page).toContain(`kinplate ${command}`);
+    for (const exit of Object.values(exitCodes)) expect(page).toContain(`| ${exit} |`);
+  });
+});

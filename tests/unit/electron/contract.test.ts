@@ -1,0 +1,230 @@
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { openStore, type Store } from '../../../db/index.ts';
+import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
+import { openDesk } from '../../../electron/desk/open-desk.ts';
+import { expandForPacks } from '../../../electron/open-house.ts';
+import { asId, type NameId, type PartId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
+import { type Transport, transports } from './transports.ts';
+
+const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
+
+/** A unit on the counter: a nameless wheel under a known name. The small pack's own sample, told anew. */
+const sheet: Sheet = {
+  id: asId<SheetId>('counter-01'),
+  title: 'A Petrel for a low price',
+  story: 'Brought in by the harbour pilot.',
+  kind: 'found',
+  claimed: 'Petrel 57 Cartridge',
+  claimedMaker: asId('merrowby'),
+  observations: [
+    {
+      id: asId('o1'),
+      slot: asId('compressor-wheel'),
+      feature: asId('cw-blades'),
+      value: { kind: 'count', from: 7, to: 7 },
+      sure: { kind: 'seen' },
+    },
+    {
+      id: asId('o2'),
+      slot: asId('bearing-housing'),
+      feature: asId('bh-letters'),
+      value: { kind: 'mark', text: null },
+      sure: { kind: 'seen' },
+    },
+  ],
+  absent: [],
+  chosen: {},
+};
+
+interface Example<C extends CallName> {
+  readonly asks: CallArgs<C>;
+  readonly gives: (value: CallResult<C>) => void;
+  /** The same call about something that is not there, and the code of the trouble it gets; null where there is nothing it could miss. */
+  readonly misses: readonly [CallArgs<C>, string] | null;
+}
+
+/** One example for every call of the contract. A new call does not compile until it has one here. */
+const examples: { readonly [C in CallName]: Example<C> } = {
+  'atlas.vocabulary': {
+    asks: {},
+    gives: (vocabulary) => {
+      expect(vocabulary.packs.map(({ id }) => id)).toEqual(['small']);
+      expect(vocabulary.slots.map(({ name }) => name)).toContain('compressor wheel');
+    },
+    misses: null,
+  },
+  'atlas.search': {
+    asks: { text: 'petrel', limit: 5 },
+    gives: (hits) => expect(hits.map(({ node }) => node.name)).toContain('Petrel'),
+    misses: null,
+  },
+  'atlas.maker': {
+    asks: { id: 'merrowby' },
+    gives: ({ maker }) => expect(maker.name).toBe('Merrowby'),
+    misses: [{ id: 'nobody' }, 'not-found'],
+  },
+  'atlas.family': {
+    asks: { id: 'petrel' },
+    gives: ({ family }) => expect(family.name).toBe('Petrel'),
+    misses: [{ id: 'heron' }, 'not-found'],
+  },
+  'atlas.model': {
+    asks: { id: 'petrel-57' },
+    gives: ({ model }) => expect(model.name).toBe('Petrel 57 Cartridge'),
+    misses: [{ id: 'petrel-58' }, 'not-found'],
+  },
+  'atlas.part': {
+    asks: { id: 'cw-petrel-57-b' },
+    gives: ({ supersession }) => expect(supersession.map(({ id }) => id)).toEqual(['cw-petrel-57', 'cw-petrel-57-b', 'cw-petrel-57-c']),
+    misses: [{ id: 'cw-heron' }, 'not-found'],
+  },
+  'atlas.fits': {
+    asks: { part: 'cw-petrel-57' },
+    gives: ({ part, partners }) => {
+      expect(part.id).toBe('cw-petrel-57');
+      for (const { fit } of partners) expect(fit.verdict).not.toBe('will not fit');
+      for (const { fit } of partners) expect([fit.a, fit.b]).toContain(asId<PartId>('cw-petrel-57'));
+    },
+    misses: [{ part: 'cw-heron' }, 'not-found'],
+  },
+  'atlas.descent': {
+    asks: { family: 'petrel' },
+    gives: ({ ancestors }) => expect(ancestors.map(({ family }) => family.id)).toContain('tern'),
+    misses: [{ family: 'heron' }, 'not-found'],
+  },
+  'atlas.related': {
+    asks: { a: 'petrel', b: 'quay-group' },
+    gives: ({ steps }) => expect(steps).toHaveLength(1),
+    misses: [{ a: 'petrel', b: 'heron' }, 'not-found'],
+  },
+  'sheets.list': {
+    asks: {},
+    gives: (sheets) => expect(sheets.map(({ id }) => id)).toEqual(expect.arrayContaining(['found-01'])),
+    misses: null,
+  },
+  'sheets.open': { asks: { id: 'found-01' }, gives: ({ id }) => expect(id).toBe('found-01'), misses: [{ id: 'found-99' }, 'not-found'] },
+  'sheets.save': {
+    asks: { sheet },
+    gives: (summary) => expect(summary).toMatchObject({ id: 'counter-01', origin: 'own', observations: 2 }),
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+  },
+  'sheets.remove': {
+    asks: { id: 'counter-02' },
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ id: 'found-99' }, 'not-found'],
+  },
+  'sheets.read': {
+    asks: { text: JSON.stringify(sheet), file: 'counter-01.json' },
+    gives: (read) => expect(read).toEqual(sheet),
+    misses: [{ text: '{', file: 'torn.json' }, 'sheet-unreadable'],
+  },
+  'sheets.write': { asks: { sheet }, gives: (text) => expect(JSON.parse(text)).toEqual(sheet), misses: null },
+  'verdict.of': {
+    asks: { sheet },
+    gives: (answer) => {
+      expect(answer.kind).toBe('verdict');
+      if (answer.kind === 'verdict') expect(answer.claim?.status).toBe('ruled out');
+    },
+    misses: [
+      { sheet: { ...sheet, observations: sheet.observations.map((one) => ({ ...one, feature: asId('propeller-blades') })) } },
+      'sheet-unknown',
+    ],
+  },
+  'verdict.explain': {
+    asks: { sheet, name: asId<NameId>('model:petrel-57') },
+    gives: ({ status, conflicts }) => {
+      expect(status).toBe('ruled out');
+      expect(conflicts?.found.length).toBeGreaterThan(0);
+    },
+    misses: [{ sheet, name: 'model:heron-1' }, 'not-found'],
+  },
+};
+const names = Object.keys(contract) as CallName[];
+const hostile: readonly unknown[] = [undefined, null, 7, 'x', [], [{}], { id: 7 }, { id: '' }, { sheet: 1 }, { __proto__: null, more: 1 }];
+
+describe.each(Object.entries(transports))('over %s', (_name, open) => {
+  let store: Store;
+  let transport: Transport;
+  let bugs: unknown[];
+
+  beforeEach(async () => {
+    const opened = await openStore(':memory:', { expandCode: expandForPacks });
+    if (!opened.ok) throw new Error(opened.trouble.sentence);
+    store = opened.value;
+    const loaded = await store.loadPack(smallPack);
+    if (!loaded.ok) throw new Error(loaded.trouble.sentence);
+    await store.saveSheet({ ...sheet, id: asId('counter-02') });
+    bugs = [];
+    transport = await open(openDesk(store), (...bug) => bugs.push(bug));
+  });
+  afterEach(async () => {
+    await transport.close();
+    await store.close();
+    expect(bugs, 'no call ran into a bug').toEqual([]);
+  });
+
+  const ask = (name: CallName, args: unknown): Promise<Reply<CallName>> => transport.bridge.ask(name, args as CallArgs<CallName>);
+
+  test.each(names)('[§3] %s answers', async (name) => {
+    const { asks, gives } = examples[name] as Example<CallName>;
+    const reply = await ask(name, asks);
+    if (!reply.ok) throw new Error(`${reply.trouble.code}: ${reply.trouble.sentence}`);
+    gives(reply.value);
+  });
+
+  test.each(names)('[§3] what %s answers crosses whole: plain JSON, nothing lost', async (name) => {
+    const reply = await ask(name, (examples[name] as Example<CallName>).asks);
+    expect(JSON.parse(JSON.stringify(reply))).toStrictEqual(reply);
+  });
+
+  test.each(names)('[§3] %s refuses what its schema does not read, and changes nothing', async (name) => {
+    const before = await store.listSheets();
+    for (const args of hostile) {
+      const reply = await ask(name, args);
+      expect(reply.ok, JSON.stringify(args)).toBe(false);
+      if (!reply.ok) expect(reply.trouble.code).toBe('malformed');
+    }
+    const extra = { ...(examples[name] as Example<CallName>).asks, more: 1 };
+    expect(await ask(name, extra)).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
+    expect(await store.listSheets()).toEqual(before);
+  });
+
+  test.each(names.filter((name) => examples[name].misses !== null))('[§10] %s says what is not there, in a sentence', async (name) => {
+    const [asks, code] = (examples[name] as Example<CallName>).misses as [unknown, string];
+    const reply = await ask(name, asks);
+    expect(reply).toMatchObject({ ok: false, trouble: { code } });
+    if (!reply.ok) expect(reply.trouble.sentence).toMatch(/\w .*[.)]$/s);
+  });
+
+  test('[§3] a sheet is saved, reopened as it was, changed and removed', async () => {
+    expect(await ask('sheets.save', { sheet })).toMatchObject({ ok: true });
+    expect(await ask('sheets.open', { id: sheet.id })).toEqual({ ok: true, value: sheet });
+    const changed = { ...sheet, title: 'The same, looked at again', observations: sheet.observations.slice(0, 1) };
+    expect(await ask('sheets.save', { sheet: changed })).toMatchObject({ ok: true, value: { observations: 1 } });
+    expect(await ask('sheets.open', { id: sheet.id })).toEqual({ ok: true, value: changed });
+    expect(await ask('sheets.remove', { id: sheet.id })).toEqual({ ok: true, value: null });
+    expect(await ask('sheets.open', { id: sheet.id })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
+  });
+
+  test('[O6] a contradictory sheet is answered with its contradictions, and no name of it is explained', async () => {
+    const [first] = sheet.observations;
+    if (first === undefined) throw new Error('the sheet has no observations');
+    const other = { ...first, id: asId('o9'), value: { kind: 'count', from: 5, to: 5 } };
+    const torn = { ...sheet, observations: [...sheet.observations, other] };
+    expect(await ask('verdict.of', { sheet: torn })).toMatchObject({ ok: true, value: { kind: 'contradiction' } });
+    expect(await ask('verdict.explain', { sheet: torn, name: 'model:petrel-57' })).toMatchObject({
+      ok: false,
+      trouble: { code: 'contradiction' },
+    });
+  });
+
+  test('[§4] a pack loaded while the window is open is in the next verdict', async () => {
+    const before = await ask('verdict.of', { sheet });
+    const removed = await store.removePack('small');
+    expect(removed.ok).toBe(true);
+    expect(await ask('verdict.of', { sheet })).toMatchObject({ ok: false, trouble: { code: 'sheet-unknown' } });
+    await store.loadPack(smallPack);
+    expect(await ask('verdict.of', { sheet })).toEqual(before);
+  });
+});

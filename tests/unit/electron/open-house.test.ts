@@ -1,0 +1,190 @@
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import sqlite3 from 'sqlite3';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { atlasFile, defaultDataFolder } from '../../../electron/data-folder.ts';
+import { faultPage } from '../../../electron/fault-page.ts';
+import { type House, openHouse } from '../../../electron/open-house.ts';
+import { asId, type Sheet } from '../../../reasoner/index.ts';
+
+const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
+let scratch: string;
+let packs: string;
+let data: string;
+let told: string[];
+const open: House[] = [];
+
+beforeEach(() => {
+  scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-house-'));
+  packs = path.join(scratch, 'packs');
+  data = path.join(scratch, 'data');
+  told = [];
+  cpSync(smallPack, path.join(packs, 'small-pack'), { recursive: true });
+});
+afterEach(async () => {
+  for (const house of open.splice(0)) await house.close();
+  rmSync(scratch, { recursive: true, force: true });
+});
+
+const start = async (): Promise<House> => {
+  const house = await openHouse(data, packs, (line) => told.push(line));
+  if (!house.ok) throw new Error(`${house.trouble.code}: ${house.trouble.sentence}`);
+  open.push(house.value);
+  return house.value;
+};
+const stop = async (house: House) => {
+  open.splice(open.indexOf(house), 1);
+  await house.close();
+};
+const faultAtStart = async () => {
+  const house = await openHouse(data, packs, (line) => told.push(line));
+  if (house.ok) {
+    open.push(house.value);
+    throw new Error('it started');
+  }
+  return house.trouble;
+};
+const sheet: Sheet = {
+  id: asId('own-01'),
+  title: 'Kept over a bad day',
+  story: '',
+  kind: 'found',
+  claimed: null,
+  claimedMaker: null,
+  observations: [],
+  absent: [],
+  chosen: {},
+};
+const sql = (text: string): Promise<sqlite3.Database> =>
+  new Promise((resolve, reject) => {
+    const database = new sqlite3.Database(atlasFile(data));
+    database.exec(text, (error) => (error ? reject(error) : resolve(database)));
+  });
+const closed = (database: sqlite3.Database) =>
+  new Promise<void>((resolve, reject) => database.close((error) => (error ? reject(error) : resolve())));
+
+describe('the first start and the second', () => {
+  test('[§4] the first start makes the folder and fills the atlas, and says so', async () => {
+    const house = await start();
+    expect(await house.desk['atlas.vocabulary']({})).toMatchObject({ ok: true, value: { counts: { models: 5 } } });
+    expect(told).toEqual(['Filling the atlas from small-pack …']);
+  });
+
+  test('[§4] the second start loads nothing again, and the shop’s sheets are there', async () => {
+    const first = await start();
+    expect(await first.desk['sheets.save']({ sheet })).toMatchObject({ ok: true });
+    await stop(first);
+    told = [];
+    const second = await start();
+    expect(told).toEqual([]);
+    expect(await second.desk['sheets.open']({ id: sheet.id })).toEqual({ ok: true, value: sheet });
+  });
+
+  test('[§4] a newer edition of a shipped pack takes the place of the one before; own sheets stay', async () => {
+    const first = await start();
+    await first.desk['sheets.save']({ sheet });
+    await stop(first);
+    const head = path.join(packs, 'small-pack', 'pack.json');
+    writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-04-01'));
+    const second = await start();
+    expect(await second.store.packs()).toMatchObject({ ok: true, value: [{ id: 'small', edition: '2026-04-01' }] });
+    expect(await second.desk['sheets.open']({ id: sheet.id })).toEqual({ ok: true, value: sheet });
+  });
+
+  test('[§4] a shipped pack that went bad does not keep a filled atlas from opening', async () => {
+    await stop(await start());
+    const head = path.join(packs, 'small-pack', 'pack.json');
+    writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-04-01'));
+    writeFileSync(path.join(packs, 'small-pack', 'parts.csv'), 'id,slot\n');
+    const house = await start();
+    expect(told.join('\n')).toMatch(/parts\.csv/);
+    expect(await house.store.packs()).toMatchObject({ ok: true, value: [{ edition: '2026-03-02' }] });
+  });
+});
+
+describe('a start that cannot be', () => {
+  test('[§4] without the demo pack an empty atlas is said, not shown', async () => {
+    rmSync(packs, { recursive: true });
+    expect(await faultAtStart()).toMatchObject({ code: 'no-packs', place: packs });
+  });
+
+  test('[§4] a demo pack with faults names its file, and the next start with a sound one fills the atlas', async () => {
+    const parts = path.join(packs, 'small-pack', 'parts.csv');
+    const sound = readFileSync(parts, 'utf8');
+    writeFileSync(parts, sound.replace('cw-quay-57,compressor-wheel', 'cw-quay-57,propeller'));
+    const trouble = await faultAtStart();
+    expect(trouble.code).toBe('pack-invalid');
+    expect(JSON.stringify(trouble)).toMatch(/parts\.csv/);
+    writeFileSync(parts, sound);
+    expect((await start()).store.writable).toBe(true);
+  });
+
+  test('[§4] a data folder that cannot be made is said', async () => {
+    writeFileSync(data, 'a file where a folder should be');
+    expect(await faultAtStart()).toMatchObject({ code: 'data-folder', place: data });
+    expect(readFileSync(data, 'utf8')).toBe('a file where a folder should be');
+  });
+
+  test('[§4] a damaged atlas is left byte for byte as it is', async () => {
+    await stop(await start());
+    const file = atlasFile(data);
+    const bytes = readFileSync(file);
+    bytes.fill(0x5a, 0, 4096);
+    writeFileSync(file, bytes);
+    expect(await faultAtStart()).toMatchObject({ code: 'database-damaged' });
+    expect(readFileSync(file).equals(bytes)).toBe(true);
+  });
+
+  test('[§4] an atlas of a newer version is left as it is', async () => {
+    await stop(await start());
+    await closed(await sql("insert into migrations (number, name, hash) values (9000, 'of the future', 'x')"));
+    const bytes = readFileSync(atlasFile(data));
+    expect(await faultAtStart()).toMatchObject({ code: 'database-newer' });
+    expect(readFileSync(atlasFile(data)).equals(bytes)).toBe(true);
+  });
+
+  test('[§4] a file that is no atlas is left as it is', async () => {
+    mkdirSync(data);
+    writeFileSync(atlasFile(data), 'a letter to the harbour master, long enough to be no database at all');
+    const trouble = await faultAtStart();
+    expect(trouble.code).toMatch(/^database-(damaged|foreign)$/);
+    expect(readFileSync(atlasFile(data), 'utf8')).toContain('harbour master');
+  });
+
+  test('[§4] an atlas another program holds alone is said to be in use; when it lets go, the start succeeds', async () => {
+    await stop(await start());
+    const other = await sql('pragma locking_mode = exclusive; begin exclusive; create table held (x);');
+    expect(await faultAtStart()).toMatchObject({ code: 'database-locked' });
+    await closed(other);
+    expect((await start()).store.writable).toBe(true);
+  });
+});
+
+describe('what is shown when there is no start', () => {
+  test('[§3] the page says the sentence and the place, and nothing in them becomes markup', () => {
+    const page = faultPage({ code: 'x', place: '/tmp/<b>"a"', sentence: 'The file <script>alert(1)</script> & more.' }).get('/index.html');
+    const html = new TextDecoder().decode(page?.body);
+    expect(html).not.toMatch(/<script|<b>/);
+    expect(html).toContain('&#60;script&#62;alert(1)&#60;/script&#62; &#38; more.');
+    expect(html).toContain('&#60;b&#62;&#34;a&#34;');
+  });
+});
+
+describe('where data is kept', () => {
+  test.each([
+    ['linux', {}, '/home/ann/.local/share/kinplate'],
+    ['linux', { XDG_DATA_HOME: '/data' }, '/data/kinplate'],
+    ['linux', { XDG_DATA_HOME: 'relative' }, '/home/ann/.local/share/kinplate'],
+    ['darwin', {}, '/home/ann/Library/Application Support/Kinplate'],
+    ['linux', { KINPLATE_DATA: '/shop/atlas', XDG_DATA_HOME: '/data' }, '/shop/atlas'],
+    ['linux', { KINPLATE_DATA: '' }, '/home/ann/.local/share/kinplate'],
+  ] as const)('[§3] on %s with %o it is %s', (platform, env, folder) => {
+    expect(defaultDataFolder(env, platform, '/home/ann')).toBe(folder);
+  });
+
+  test('[§3] no atlas is made by asking where it would be', () => {
+    expect(existsSync(data)).toBe(false);
+    expect(atlasFile(data)).toBe(path.join(data, 'atlas.sqlite'));
+  });
+});

@@ -1,0 +1,68 @@
+import { vi } from 'vitest';
+import type { Bridge } from '../../../electron/bridge/contract.ts';
+import type { LogBug } from '../../../electron/bridge/receive.ts';
+import type { Desk } from '../../../electron/desk/desk.ts';
+import { serve } from '../../../electron/host/serve.ts';
+
+/** One way from a window's `window.desk` to a desk. */
+export interface Transport {
+  readonly bridge: Bridge;
+  close(): Promise<void>;
+}
+
+export const transports: Readonly<Record<string, (desk: Desk, logBug: LogBug) => Promise<Transport>>> = {
+  'Electron IPC': (desk, logBug) => overIpc(desk, logBug),
+  'loopback HTTP': (desk, logBug) => overHttp(desk, logBug),
+};
+
+/** The real preload and the real main side, with Electron's channel between them doubled: what crosses is cloned, as Electron does. */
+const overIpc = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
+  type Handler = (event: unknown, ...args: unknown[]) => Promise<unknown>;
+  const handlers = new Map<string, Handler>();
+  const exposed = new Map<string, unknown>();
+  const event = { senderFrame: { url: 'kinplate://window/index.html', parent: null } };
+  vi.resetModules();
+  vi.doMock('electron', () => ({
+    ipcMain: { handle: (channel: string, handler: Handler) => handlers.set(channel, handler) },
+    ipcRenderer: {
+      invoke: async (channel: string, ...args: unknown[]) =>
+        structuredClone(await handlers.get(channel)?.(event, ...structuredClone(args))),
+    },
+    contextBridge: { exposeInMainWorld: (name: string, value: unknown) => exposed.set(name, value) },
+  }));
+  const { setupDesk } = await import('../../../electron/main/setup-desk.ts');
+  setupDesk(desk, logBug);
+  await import('../../../electron/preload/preload.ts');
+  vi.doUnmock('electron');
+  return { bridge: exposed.get('desk') as Bridge, close: async () => {} };
+};
+
+/** The real host on a real port, and the real script it gives the page, with the browser's own few objects doubled. */
+const overHttp = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
+  const host = await serve({ desk, rendered: new Map(), pageDesk: new Uint8Array(), port: 0, logBug });
+  const address = new URL(host.address());
+  const kept = new Map<string, string>();
+  const window: { desk?: Bridge } = {};
+  const real = fetch;
+  vi.resetModules();
+  vi.stubGlobal('window', window);
+  vi.stubGlobal('location', { hash: address.hash, pathname: '/', search: '' });
+  vi.stubGlobal('history', { replaceState: () => {} });
+  vi.stubGlobal('sessionStorage', {
+    setItem: (key: string, value: string) => kept.set(key, value),
+    getItem: (key: string) => kept.get(key) ?? null,
+  });
+  // A browser says where a call comes from; here the test says it for the page.
+  vi.stubGlobal('fetch', (path: string, init: RequestInit) =>
+    real(new URL(path, address.origin), { ...init, headers: { ...(init.headers as Record<string, string>), origin: address.origin } }),
+  );
+  await import('../../../electron/host/page/desk.ts');
+  // The page's script enters at once, while the doubles are in place; its calls go on using them.
+  return {
+    bridge: window.desk as Bridge,
+    close: async () => {
+      vi.unstubAllGlobals();
+      await host.close();
+    },
+  };
+};
