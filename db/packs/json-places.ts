@@ -1,6 +1,6 @@
 /**
- * Where things stand in a JSON text. `JSON.parse` reads it; this tells the row of every value afterwards, and finds
- * keys written twice, of which `JSON.parse` would keep the last without a word.
+ * Where things stand in a JSON text (RFC 8259). `JSON.parse` reads it; this tells the row of every value afterwards, finds keys
+ * written twice, of which `JSON.parse` would keep the last without a word, and says in which row a text stops being JSON.
  */
 export interface JsonPlaces {
   /** The row (first is 1) of the value at a path, or of the nearest thing around it. */
@@ -8,71 +8,146 @@ export interface JsonPlaces {
   readonly repeated: readonly { readonly path: readonly PropertyKey[]; readonly row: number }[];
 }
 
-/** `text` must be well-formed JSON. */
-export const placesIn = (text: string): JsonPlaces => {
-  const rows = new Map<string, number>();
-  const repeated: { path: PropertyKey[]; row: number }[] = [];
-  let at = 0;
-  let row = 1;
+export interface NoJson {
+  readonly row: number;
+  readonly found: string;
+  readonly expected: string;
+}
 
-  const skipSpace = (): void => {
-    for (; at < text.length; at += 1) {
-      const sign = text[at];
-      if (sign === '\n') row += 1;
-      else if (sign !== ' ' && sign !== '\t' && sign !== '\r') return;
-    }
-  };
-  const string = (): string => {
-    const start = at;
-    for (at += 1; text[at] !== '"'; at += 1) if (text[at] === '\\') at += 1;
-    at += 1;
-    return JSON.parse(text.slice(start, at)) as string;
-  };
-  const value = (path: readonly PropertyKey[]): void => {
-    skipSpace();
-    rows.set(keyOf(path), row);
-    const sign = text[at];
-    if (sign === '{') members('}', path);
-    else if (sign === '[') members(']', path);
-    else if (sign === '"') string();
-    else while (at < text.length && !/[\s,\]}]/.test(text[at] as string)) at += 1;
-  };
-  const members = (close: '}' | ']', path: readonly PropertyKey[]): void => {
-    const seen = new Set<string>();
-    at += 1;
-    for (let index = 0; ; index += 1) {
-      skipSpace();
-      if (text[at] === close) break;
-      if (text[at] === ',') {
-        at += 1;
-        skipSpace();
-      }
-      let key: PropertyKey = index;
-      if (close === '}') {
-        const start = row;
-        key = string();
-        if (seen.has(key)) repeated.push({ path: [...path, key], row: start });
-        seen.add(key);
-        skipSpace();
-        at += 1; // the colon
-      }
-      value([...path, key]);
-    }
-    at += 1;
-  };
-
-  value([]);
+export const placesIn = (text: string): JsonPlaces | NoJson => {
+  const scan = new Scan(text);
+  try {
+    scan.document();
+  } catch (error) {
+    if (error instanceof Broken) return error.at;
+    throw error;
+  }
   return {
     rowOf: (path) => {
       for (let length = path.length; length >= 0; length -= 1) {
-        const found = rows.get(keyOf(path.slice(0, length)));
+        const found = scan.rows.get(keyOf(path.slice(0, length)));
         if (found !== undefined) return found;
       }
       return 1;
     },
-    repeated,
+    repeated: scan.repeated,
   };
 };
+
+/** Far deeper than the format goes; a bound, so that no file can exhaust the stack. */
+const deepest = 50;
+
+class Broken extends Error {
+  readonly at: NoJson;
+  constructor(at: NoJson) {
+    super(at.expected);
+    this.at = at;
+  }
+}
+
+class Scan {
+  readonly rows = new Map<string, number>();
+  readonly repeated: { path: PropertyKey[]; row: number }[] = [];
+  readonly #text: string;
+  #at = 0;
+  #row = 1;
+
+  constructor(text: string) {
+    this.#text = text;
+  }
+
+  document(): void {
+    this.#value([]);
+    this.#skipSpace();
+    if (this.#at < this.#text.length) this.#refuse('the end of the file');
+  }
+
+  #value(path: readonly PropertyKey[]): void {
+    this.#skipSpace();
+    if (path.length > deepest) this.#refuse(`values nested no deeper than ${deepest}`);
+    this.rows.set(keyOf(path), this.#row);
+    const sign = this.#text[this.#at];
+    if (sign === '{') this.#object(path);
+    else if (sign === '[') this.#array(path);
+    else if (sign === '"') this.#string();
+    else this.#word();
+  }
+
+  #object(path: readonly PropertyKey[]): void {
+    const seen = new Set<string>();
+    this.#at += 1;
+    for (let first = true; !this.#closes('}'); first = false) {
+      if (!first) this.#take(',', 'a comma or }');
+      this.#skipSpace();
+      const row = this.#row;
+      if (this.#text[this.#at] !== '"') this.#refuse('a key in double quotes');
+      const key = this.#string();
+      if (seen.has(key)) this.repeated.push({ path: [...path, key], row });
+      seen.add(key);
+      this.#take(':', 'a colon');
+      this.#value([...path, key]);
+    }
+  }
+
+  #array(path: readonly PropertyKey[]): void {
+    this.#at += 1;
+    for (let index = 0; !this.#closes(']'); index += 1) {
+      if (index > 0) this.#take(',', 'a comma or ]');
+      this.#value([...path, index]);
+    }
+  }
+
+  #string(): string {
+    const start = this.#at;
+    for (this.#at += 1; this.#text[this.#at] !== '"'; this.#at += 1) {
+      const sign = this.#text[this.#at];
+      if (sign === undefined || sign === '\n') this.#refuse('a closing double quote');
+      if (sign === '\\') this.#at += 1;
+    }
+    this.#at += 1;
+    try {
+      return JSON.parse(this.#text.slice(start, this.#at)) as string;
+    } catch {
+      this.#at = start;
+      return this.#refuse('a text without bare control signs and unknown escapes');
+    }
+  }
+
+  #word(): void {
+    const word = /[^\s,:{}[\]"]*/y;
+    word.lastIndex = this.#at;
+    const found = word.exec(this.#text)?.[0] ?? '';
+    if (!/^(true|false|null|-?(0|[1-9]\d*)(\.\d+)?([eE][+-]?\d+)?)$/.test(found)) this.#refuse('a value');
+    this.#at += found.length;
+  }
+
+  #closes(sign: '}' | ']'): boolean {
+    this.#skipSpace();
+    if (this.#text[this.#at] !== sign) return false;
+    this.#at += 1;
+    return true;
+  }
+
+  #take(sign: string, expected: string): void {
+    this.#skipSpace();
+    if (this.#text[this.#at] !== sign) this.#refuse(expected);
+    this.#at += 1;
+  }
+
+  #skipSpace(): void {
+    for (; this.#at < this.#text.length; this.#at += 1) {
+      const sign = this.#text[this.#at];
+      if (sign === '\n') this.#row += 1;
+      else if (sign !== ' ' && sign !== '\t' && sign !== '\r') return;
+    }
+  }
+
+  #refuse(expected: string): never {
+    const rest = /^[^\s,:{}[\]"]+|^[^\s]/.exec(this.#text.slice(this.#at, this.#at + 40))?.[0];
+    const found = this.#text.trim() === '' ? 'an empty file' : rest === undefined ? 'the end of the line or file' : JSON.stringify(rest);
+    throw new Broken({ row: this.#row, found, expected });
+  }
+}
 
 const keyOf = (path: readonly PropertyKey[]): string =>
   path.map((step) => (typeof step === 'number' ? `[${step}]` : JSON.stringify(step))).join('.');

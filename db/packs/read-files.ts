@@ -4,8 +4,9 @@ import Papa from 'papaparse';
 import type { z } from 'zod';
 import type { Faults } from './faults.ts';
 import { shown } from './faults.ts';
-import { type JsonPlaces, pathText, placesIn } from './json-places.ts';
+import type { JsonPlaces } from './json-places.ts';
 import { type CsvFile, type CsvRow, csvColumns } from './pack.ts';
+import { parseJson } from './parse-json.ts';
 
 /** A JSON file as read: what it holds and where it holds it. */
 export interface ReadJson<T> {
@@ -21,64 +22,15 @@ export const readJson = async <S extends z.ZodType>(
   faults: Faults,
 ): Promise<ReadJson<z.output<S>> | null> => {
   const text = await readText(folder, file, faults);
-  return text === null ? null : parseJson(text, file, schema, faults);
+  return text === null ? null : parsedInto(text, file, schema, faults);
 };
 
-export const parseJson = <S extends z.ZodType>(text: string, file: string, schema: S, faults: Faults): ReadJson<z.output<S>> | null => {
-  let raw: unknown;
-  try {
-    raw = JSON.parse(text);
-  } catch (error) {
-    const [row, reason] = syntaxFault(text, error);
-    faults.add({ file, row }, reason, 'JSON');
-    return null;
-  }
-  const places = placesIn(text);
-  for (const { path, row } of places.repeated) faults.add({ file, row, column: pathText(path) }, 'the same key twice', 'every key once');
-  // Well-formed stringify writes half a surrogate pair as an escape; such a text could not be stored as it stands.
-  if (/(?<!\\)\\ud[89a-f]/i.test(JSON.stringify(raw))) faults.add({ file }, 'half a surrogate pair', 'text that is whole');
-  const parsed = schema.safeParse(raw, { reportInput: true });
-  if (parsed.success) return places.repeated.length > 0 ? null : { value: parsed.data, places };
-  for (const issue of parsed.error.issues) {
-    const extra = issue.code === 'unrecognized_keys' ? (issue.keys[0] ?? '') : null;
-    const path = extra === null ? issue.path : [...issue.path, extra];
-    faults.add(
-      { file, row: places.rowOf(path), column: pathText(path) || null },
-      extra === null ? shown(issue.input) : `the field "${extra}"`,
-      expectedBy(issue),
-    );
-  }
+const parsedInto = <S extends z.ZodType>(text: string, file: string, schema: S, faults: Faults): ReadJson<z.output<S>> | null => {
+  const parsed = parseJson(text, schema);
+  if (parsed.ok) return parsed;
+  for (const { found, expected, ...place } of parsed.faults)
+    faults.add({ file, ...place }, found, parsed.isJson ? expected : `JSON, with ${expected} here`);
   return null;
-};
-
-/** What an issue expected, to stand after "expected". */
-export const expectedBy = (issue: z.core.$ZodIssue): string => {
-  switch (issue.code) {
-    case 'invalid_type':
-      return `${issue.expected === 'int' ? 'a whole number' : `the type ${issue.expected}`}`;
-    case 'invalid_value':
-      return issue.values.map((value) => JSON.stringify(value)).join(' or ');
-    case 'unrecognized_keys':
-      return issue.keys[0] === 'unit' ? "no unit here: a measure is in its feature's own unit, mm or deg" : 'only the fields of the format';
-    case 'invalid_union':
-      return issue.discriminator === undefined ? 'one of the forms of the format' : `a known ${issue.discriminator}`;
-    case 'too_small':
-      return `at least ${issue.minimum} ${issue.origin === 'string' ? 'letters' : ''}`.trim();
-    case 'too_big':
-      return `at most ${issue.maximum} ${issue.origin === 'string' ? 'letters' : ''}`.trim();
-    default:
-      return issue.message;
-  }
-};
-
-/** Engines word the place of a syntax error in several ways; the offset, where there is one, is turned into a row. */
-export const syntaxFault = (text: string, error: unknown): [number, string] => {
-  const message = error instanceof Error ? error.message : String(error);
-  const offset = /position (\d+)/.exec(message)?.[1];
-  if (text.trim() === '') return [1, 'an empty file'];
-  const upTo = offset === undefined ? text : text.slice(0, Number(offset));
-  const reason = /Unexpected end/.test(message) ? 'the end of the file in the middle of a value' : `text that breaks off (${message})`;
-  return [upTo.split('\n').length, reason];
 };
 
 /** Rows of a CSV with the row each stands in, as a spreadsheet counts them. Rows that do not fit the header are faults and left out. */

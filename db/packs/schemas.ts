@@ -14,7 +14,6 @@ import type {
   Source,
   Stage,
 } from '../../reasoner/index.ts';
-import { sheetSchema } from '../sheets/schema.ts';
 import type { JsonFile, PackHead, PackModel } from './pack.ts';
 
 /**
@@ -233,9 +232,6 @@ export const fileSchemas = {
 
 /** What each JSON file holds. */
 export type FileContents = { readonly [F in JsonFile]: z.output<(typeof fileSchemas)[F]> };
-
-/** Every schema that is published, by the name of its file in db/packs/schemas. */
-export const publishedSchemas: Readonly<Record<string, z.ZodType>> = { 'pack.json': headSchema, ...fileSchemas, 'sheet.json': sheetSchema };
 
 /** Holds the schemas to the reasoner's types, both ways where nothing is optional: a drift between the two does not compile. */
 type Agrees<A extends B, B> = A;

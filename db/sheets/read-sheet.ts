@@ -1,7 +1,6 @@
 import type { Sheet } from '../../reasoner/index.ts';
-import { shown } from '../packs/faults.ts';
-import { pathText, placesIn } from '../packs/json-places.ts';
-import { expectedBy, syntaxFault } from '../packs/read-files.ts';
+import { pathText } from '../packs/json-places.ts';
+import { parseJson } from '../packs/parse-json.ts';
 import { done, failed, type Outcome, type Trouble, trouble } from '../trouble.ts';
 import { faultsOfSheet, type KnownToAtlas, type SheetFault } from './check-sheet.ts';
 import { sheetSchema } from './schema.ts';
@@ -11,25 +10,18 @@ import { sheetSchema } from './schema.ts';
  * Troubles: `sheet-unreadable` (no JSON), `sheet-invalid` (another shape), each with its row, all of them in `all`.
  */
 export const parseSheet = (text: string, file: string): Outcome<Sheet> => {
-  let raw: unknown;
-  try {
-    raw = JSON.parse(text);
-  } catch (error) {
-    const [row, found] = syntaxFault(text, error);
-    return failed(
-      trouble('sheet-unreadable', `${file}, row ${row}`, `The sheet cannot be read. ${file}, row ${row}: found ${found}, expected JSON.`),
-    );
-  }
-  const parsed = sheetSchema.safeParse(raw, { reportInput: true });
-  if (parsed.success) return done(parsed.data);
-  const places = placesIn(text);
-  const troubles = parsed.error.issues.map((issue) => {
-    const extra = issue.code === 'unrecognized_keys' ? issue.keys[0] : undefined;
-    const path = extra === undefined ? issue.path : [...issue.path, extra];
-    const found = extra === undefined ? shown(issue.input) : `the field "${extra}"`;
-    return at('sheet-invalid', `${file}, row ${places.rowOf(path)}`, path, found, expectedBy(issue));
-  });
-  return failed(together(troubles));
+  const parsed = parseJson(text, sheetSchema);
+  if (parsed.ok) return done(parsed.value);
+  const code = parsed.isJson ? 'sheet-invalid' : 'sheet-unreadable';
+  return failed(
+    together(
+      parsed.faults.map(({ row, column, found, expected }) => {
+        const place = [`${file}, row ${row}`, column].filter((word) => word !== null).join(', ');
+        const sentence = parsed.isJson ? `found ${found}, expected ${expected}` : `found ${found}, expected JSON, with ${expected} here`;
+        return trouble(code, place, `${place}: ${sentence}.`);
+      }),
+    ),
+  );
 };
 
 /** The sheet, held against the atlas. Troubles: `sheet-unknown` for what the atlas does not have, `sheet-invalid` for what it has otherwise. */

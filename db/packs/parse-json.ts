@@ -1,0 +1,75 @@
+import type { z } from 'zod';
+import { shown } from './faults.ts';
+import { type JsonPlaces, pathText, placesIn } from './json-places.ts';
+
+export type ParsedJson<T> =
+  | { readonly ok: true; readonly value: T; readonly places: JsonPlaces }
+  /** `isJson` is false when the text is no JSON at all. */
+  | { readonly ok: false; readonly isJson: boolean; readonly faults: readonly JsonFault[] };
+
+export interface JsonFault {
+  readonly row: number;
+  /** Path within the text, or null for the whole. */
+  readonly column: string | null;
+  readonly found: string;
+  /** To stand after "expected". */
+  readonly expected: string;
+}
+
+/** A JSON text as the schema's value, or everything that is wrong with it, each with its row. */
+export const parseJson = <S extends z.ZodType>(text: string, schema: S): ParsedJson<z.output<S>> => {
+  const places = placesIn(text);
+  if ('found' in places) {
+    return { ok: false, isJson: false, faults: [{ row: places.row, column: null, found: places.found, expected: places.expected }] };
+  }
+  const raw: unknown = JSON.parse(text);
+  const faults: JsonFault[] = places.repeated.map(({ path, row }) => ({
+    row,
+    column: pathText(path),
+    found: 'the same key twice',
+    expected: 'every key once',
+  }));
+  // Well-formed stringify writes half a surrogate pair as an escape; such a text could not be stored as it stands.
+  const half = /(?<!\\)(\\\\)*\\ud[89a-f]/i.exec(JSON.stringify(raw));
+  if (half !== null) faults.push({ row: 1, column: null, found: 'half a surrogate pair', expected: 'text that is whole' });
+  const parsed = schema.safeParse(raw, { reportInput: true });
+  if (!parsed.success) faults.push(...parsed.error.issues.flatMap((issue) => faultsOf(issue, places)));
+  if (parsed.success && faults.length === 0) return { ok: true, value: parsed.data, places };
+  return { ok: false, isJson: true, faults };
+};
+
+const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
+  const at = (path: readonly PropertyKey[], found: string, expected: string): JsonFault => ({
+    row: places.rowOf(path),
+    column: pathText(path) || null,
+    found,
+    expected,
+  });
+  if (issue.code !== 'unrecognized_keys') return [at(issue.path, shown(issue.input), expectedBy(issue))];
+  return issue.keys.map((key) =>
+    at(
+      [...issue.path, key],
+      `the field "${key}"`,
+      key === 'unit' ? "no unit here: a measure is in its feature's own unit, mm or deg" : 'only the fields of the format',
+    ),
+  );
+};
+
+const expectedBy = (issue: z.core.$ZodIssue): string => {
+  switch (issue.code) {
+    case 'invalid_type':
+      return issue.expected === 'int' ? 'a whole number' : `the type ${issue.expected}`;
+    case 'invalid_value':
+      return issue.values.map((value) => JSON.stringify(value)).join(' or ');
+    case 'invalid_union':
+      return issue.discriminator === undefined ? 'one of the forms of the format' : `a known ${issue.discriminator}`;
+    case 'too_small':
+      return `at least ${issue.minimum}${unitOf(issue.origin)}`;
+    case 'too_big':
+      return `at most ${issue.maximum}${unitOf(issue.origin)}`;
+    default:
+      return issue.message;
+  }
+};
+
+const unitOf = (origin: string): string => (origin === 'string' ? ' letters' : origin === 'array' ? ' entries' : '');

@@ -1,0 +1,18 @@
+import { z } from 'zod';
+import { sheetSchema } from '../sheets/schema.ts';
+import { fileSchemas, headSchema } from './schemas.ts';
+
+/**
+ * The JSON Schema (draft 2020-12) of every JSON file of a pack, by the name it has in db/packs/schemas. They say the shape;
+ * what a schema cannot say (references, kinds that agree, figures in order) stands in FORMAT.md.
+ */
+export const publishedSchemas = (): ReadonlyMap<string, string> =>
+  new Map(
+    Object.entries({ 'pack.json': headSchema, ...fileSchemas, 'sheet.json': sheetSchema } as Readonly<Record<string, z.ZodType>>).map(
+      ([file, schema]) => {
+        const name = file.replace(/\.json$/, '.schema.json');
+        const { $schema, ...rest } = z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' });
+        return [name, `${JSON.stringify({ $schema, title: `kinplate atlas pack, version 1: ${file}`, ...rest }, null, 2)}\n`];
+      },
+    ),
+  );
