@@ -136,7 +136,14 @@ const refuseClashes = async (connection: Connection, folder: string, pack: Pack,
     const file = kind === 'parts' ? 'parts.csv' : `${kind}.json`;
     for (const { id } of pack[kind]) if (known.has(id)) clash(file, `"${id}"`, 'belongs to another pack of the atlas already');
   }
-  const sitting = new Set(beside.models.flatMap((model) => model.allowed.map(({ part }) => `${model.id} ${part}`)));
+  const sitting = new Set(
+    (
+      await connection.all<{ model: string; part: string }>(
+        'select m.id as model, p.id as part from sits s join models m on m.n = s.model join parts p on p.n = s.part where s.pack <> ?',
+        [pack.head.id],
+      )
+    ).map(({ model, part }) => `${model} ${part}`),
+  );
   for (const { model, part } of pack.allowed) {
     if (sitting.has(`${model} ${part}`)) clash('allowed.csv', `"${part}" in "${model}"`, 'is listed by another pack of the atlas already');
   }

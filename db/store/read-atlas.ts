@@ -30,8 +30,13 @@ export const readAtlas = async (connection: Connection, without: string | null =
   const models = await orm.select().from(t.models).where(inPack(t.models.pack)).orderBy(t.models.pack, t.models.position);
   const parts = await orm.select().from(t.parts).where(inPack(t.parts.pack)).orderBy(t.parts.pack, t.parts.position);
 
-  const partOf = new Map(parts.map((row, rank) => [row.n, { row, rank }]));
-  const modelIds = new Map(models.map(({ n, id }) => [n, id]));
+  // References lead into the pack left out, too.
+  const partOf = new Map(
+    (await orm.select({ n: t.parts.n, id: t.parts.id, slot: t.parts.slot }).from(t.parts).orderBy(t.parts.pack, t.parts.position)).map(
+      ({ n, id, slot }, rank) => [n, { id, slot, rank }],
+    ),
+  );
+  const modelIds = new Map((await orm.select({ n: t.models.n, id: t.models.id }).from(t.models)).map(({ n, id }) => [n, id]));
   const numbers = groupBy(await orm.select().from(t.numbers).orderBy(t.numbers.part, t.numbers.position), (row) => row.part);
   const facts = await readFacts(connection, terms.featureIds);
   const slotRank = new Map(terms.slots.map(({ id }, rank) => [id, rank]));
@@ -73,7 +78,7 @@ export const readAtlas = async (connection: Connection, without: string | null =
     models: models.map(({ n, id, name, family, generation, patternOf, from, to, source }): Model => {
       const allowed = (sits.get(n) ?? []).flatMap(({ part, role }) => {
         const found = partOf.get(part);
-        return found === undefined ? [] : [{ slot: found.row.slot, part: found.row.id, role, rank: found.rank }];
+        return found === undefined ? [] : [{ slot: found.slot, part: found.id, role, rank: found.rank }];
       });
       allowed.sort((a, b) => (slotRank.get(a.slot) ?? 0) - (slotRank.get(b.slot) ?? 0) || a.rank - b.rank);
       return {
@@ -89,7 +94,7 @@ export const readAtlas = async (connection: Connection, without: string | null =
       };
     }),
     parts: parts.map((row): Part => {
-      const id = (n: number | null): PartId | undefined => (n === null ? undefined : partOf.get(n)?.row.id);
+      const id = (n: number | null): PartId | undefined => (n === null ? undefined : partOf.get(n)?.id);
       const [patternOf, supersedes] = [id(row.patternOf), id(row.supersedes)];
       return {
         id: row.id,
