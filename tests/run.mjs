@@ -13,7 +13,8 @@ import { installChromium } from './run-chromium.mjs';
 /** Each part, in order. */
 const parts = {
   typecheck: () => step(['node_modules/typescript/bin/tsc', '-p', '.']),
-  lint: async () => sum(await step(['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.']), await step(['tests/house/imports.mjs'])),
+  lint: async () =>
+    sum(await step(['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.']), await step(['tests/house/imports.mjs'])),
   words: async () => {
     const list = path.resolve(root, '../shared/check-words.mjs');
     return existsSync(list) ? step([list]) : none;

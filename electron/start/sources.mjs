@@ -19,7 +19,7 @@ export const sourcesHash = () => {
     for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
       const inside = `${folder}/${entry.name}`;
       if (entry.isDirectory()) walk(inside);
-      else if (!entry.name.endsWith('.md')) take(inside);
+      else if (!entry.name.endsWith('.md') && folder !== 'electron/start') take(inside);
     }
   };
   for (const file of files) take(file);

@@ -35,9 +35,19 @@ const run = (program, args) =>
     // Ctrl-C reaches the child as well, which closes its store; this process waits for it.
     process.on('SIGINT', () => {});
     process.on('SIGTERM', () => child.kill('SIGTERM'));
+    process.on('SIGHUP', () => child.kill('SIGTERM'));
+    if (process.env.npm_lifecycle_event === 'start') stopWithNpm(child);
     child.once('error', () => resolve({ code: 1, opened: false }));
     child.once('close', (code, signal) => resolve({ code: code ?? (signal === 'SIGINT' || signal === 'SIGTERM' ? 0 : 1), opened }));
   });
+
+/** npm passes no signal on when it is ended itself; then nobody is left who could end us. */
+const stopWithNpm = (child) => {
+  const parent = process.ppid;
+  setInterval(() => {
+    if (process.ppid !== parent) child.kill('SIGTERM');
+  }, 500).unref();
+};
 
 const electron = async () => {
   if (inBrowser || addressOnly || !hasDisplay()) return null;
