@@ -1,11 +1,18 @@
 import type { Trouble } from './bridge/contract.ts';
 import type { RenderedFile } from './rendered.ts';
 
+/** What to do about a start that failed, where this program can help. */
+export const adviceFor = ({ code }: Trouble): string | null =>
+  code === 'database-damaged'
+    ? 'To set the damaged file aside, start a new atlas and put back the sheets that can still be read: npm run kinplate -- mend'
+    : null;
+
 /**
  * What the window shows when the atlas could not be opened: the message, no script, no style but the browser's own.
  * It is all of the window there is then, so no call can be made from it.
  */
 export const faultPage = (trouble: Trouble): ReadonlyMap<string, RenderedFile> => {
+  const advice = adviceFor(trouble);
   const html = `<!doctype html>
 <html lang="en">
   <head>
@@ -18,6 +25,7 @@ export const faultPage = (trouble: Trouble): ReadonlyMap<string, RenderedFile> =
       <h1>Kinplate could not start</h1>
       <p>${inHtml(trouble.sentence)}</p>
       ${trouble.place === null ? '' : `<p>It concerns: <code>${inHtml(trouble.place)}</code></p>`}
+      ${advice === null ? '' : `<p>${inHtml(advice)}</p>`}
       <p>Nothing was changed. When this has been put right, start Kinplate again.</p>
     </main>
   </body>

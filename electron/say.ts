@@ -1,4 +1,6 @@
+import type { Trouble } from './bridge/contract.ts';
 import type { LogBug } from './bridge/receive.ts';
+import { adviceFor } from './fault-page.ts';
 
 /** A start that was refused, with its reason said. `npm start` does not try the other host then. */
 export const faultExit = 3;
@@ -8,4 +10,12 @@ export const tell = (line: string): void => console.error(`· ${line}`);
 export const tellBug: LogBug = (place, error) => {
   console.error(`A bug, in ${place}:`);
   console.error(error);
+};
+
+/** A start that failed, in the terminal: every fault that was found, and what to do where this program can help. */
+export const tellFault = (trouble: Trouble): void => {
+  console.error(trouble.sentence);
+  for (const one of trouble.all ?? []) console.error(one.place === null ? `  ${one.sentence}` : `  ${one.place}: ${one.sentence}`);
+  const advice = adviceFor(trouble);
+  if (advice !== null) console.error(advice);
 };

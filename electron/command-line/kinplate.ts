@@ -1,4 +1,5 @@
 import { text } from 'node:stream/consumers';
+import { fileURLToPath } from 'node:url';
 import { TroubleError } from '../../db/index.ts';
 import { exitCodes } from './exit-codes.ts';
 import { runKinplate } from './run-kinplate.ts';
@@ -15,7 +16,10 @@ const terminal: Terminal = {
 process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : exitCodes.cannotWrite));
 
 try {
-  process.exitCode = await runKinplate(process.argv.slice(2), terminal);
+  process.exitCode = await runKinplate(process.argv.slice(2), terminal, {
+    shipped: fileURLToPath(new URL('../seed-data', import.meta.url)),
+    now: () => new Date(),
+  });
 } catch (error) {
   if (error instanceof TroubleError) process.exitCode = sayTrouble(terminal, error.trouble);
   else {

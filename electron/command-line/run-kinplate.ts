@@ -1,14 +1,21 @@
 import { parseArgs } from 'node:util';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { help } from './help.ts';
+import { mend } from './mend-command.ts';
 import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-commands.ts';
 import { listSheets, printSheet } from './sheet-commands.ts';
 import { sayUsage, type Terminal } from './terminal.ts';
 import { verdictCommand } from './verdict-command.ts';
 import { verdictJsonSchema } from './verdict-schema.ts';
 
+export interface Setting {
+  /** The folder of the packs that come with the program. */
+  readonly shipped: string;
+  readonly now: () => Date;
+}
+
 /** Reads the command line and does what it says; resolves to the exit code. A bug throws. */
-export const runKinplate = async (args: readonly string[], terminal: Terminal): Promise<ExitCode> => {
+export const runKinplate = async (args: readonly string[], terminal: Terminal, setting: Setting): Promise<ExitCode> => {
   const read = readCommandLine(args);
   if (typeof read === 'string') return sayUsage(terminal, read);
   const { words, pack, data, sheet, saved, format = 'text', name } = read;
@@ -43,6 +50,10 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal): 
       return rest[0] !== undefined && rest.length === 1
         ? printSheet(rest[0], choice, terminal)
         : sayUsage(terminal, 'sheet takes the id of one sheet.');
+    case 'mend':
+      if (rest.length > 0 || choice.packs.length > 0)
+        return sayUsage(terminal, 'mend works on a data folder: kinplate mend [--data <folder>].');
+      return mend(data, setting.shipped, setting.now(), terminal);
     case 'schema':
       if (rest.length > 0) return sayUsage(terminal, 'schema takes no more words.');
       terminal.out(`${JSON.stringify(verdictJsonSchema(), null, 2)}\n`);

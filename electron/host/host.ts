@@ -4,10 +4,10 @@ import { fileURLToPath } from 'node:url';
 import { faultPage } from '../fault-page.ts';
 import { openHouse } from '../open-house.ts';
 import { readRendered } from '../rendered.ts';
-import { faultExit, tell, tellBug } from '../say.ts';
+import { faultExit, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions, type StartOptions } from '../start-options.ts';
 import { openBrowser } from './open-browser.ts';
-import { type Host, serve } from './serve.ts';
+import { serve } from './serve.ts';
 
 /** The loopback host as a program: `node build/host.js [--data <folder>] [--port <number>] [--open]`. */
 const build = path.dirname(fileURLToPath(import.meta.url));
@@ -15,49 +15,59 @@ const build = path.dirname(fileURLToPath(import.meta.url));
 const run = async (options: StartOptions): Promise<void> => {
   const house = await openHouse(options.data, path.join(build, '..', 'seed-data'), tell);
   if (!house.ok) {
-    console.error(house.trouble.sentence);
+    tellFault(house.trouble);
     if (!options.open) {
       process.exitCode = faultExit;
       return;
     }
   }
+  let opened = 0;
   const serving = serve({
     desk: house.ok ? house.value.desk : null,
     rendered: house.ok ? await readRendered(path.join(build, 'renderer')) : faultPage(house.trouble),
     pageDesk: new Uint8Array(await readFile(path.join(build, 'page-desk.js'))),
     port: options.port,
     logBug: tellBug,
-    onOpened: (address) => console.log(`A window has been opened. Address for another: ${address}`),
+    onOpened: (address) => {
+      opened += 1;
+      console.log(`A window has been opened. Address for another: ${address}`);
+    },
   });
   const host = await serving.catch(async (error: unknown) => {
     if (house.ok) await house.value.close();
     throw error;
   });
-  untilAsked(async () => {
+  console.log(`Kinplate is at ${host.address()}`);
+  console.log('The address works once, in one browser on this machine. Ctrl-C stops the program.');
+  const browser = options.open ? openBrowser(host.address(), path.join(options.data, 'browser')) : null;
+  if (browser !== null) tell(browser.line);
+
+  const stop = onlyOnce(async () => {
+    browser?.own?.kill();
     await host.close();
     if (house.ok) await house.value.close();
     process.exit(house.ok ? 0 : faultExit);
   });
-  greet(host, options);
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop);
+  // A window of our own that is closed ends the program, as it would on a desktop; unless others have been opened beside it.
+  const started = performance.now();
+  browser?.own?.once('exit', () => {
+    const handedOver = performance.now() - started < 5000;
+    if (!handedOver && opened < 2) stop();
+  });
 };
 
-const greet = (host: Host, options: StartOptions): void => {
-  console.log(`Kinplate is at ${host.address()}`);
-  console.log('The address works once, in one browser on this machine. Ctrl-C stops the program.');
-  if (options.open) tell(openBrowser(host.address(), path.join(options.data, 'browser')));
-};
-
-const untilAsked = (stop: () => Promise<void>): void => {
-  let stopping = false;
-  const onSignal = () => {
-    if (stopping) return;
-    stopping = true;
+/** Stopping takes a moment; asking twice does not make it quicker. */
+const onlyOnce = (stop: () => Promise<void>): (() => void) => {
+  let asked = false;
+  return () => {
+    if (asked) return;
+    asked = true;
     stop().catch((error: unknown) => {
       tellBug('stop', error);
       process.exit(70);
     });
   };
-  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, onSignal);
 };
 
 const options = readStartOptions(process.argv.slice(2));

@@ -1,39 +1,42 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 
 const chromiums = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
 
+export interface Opened {
+  /** For the terminal. */
+  readonly line: string;
+  /** The browser, where its window is ours alone: a Chromium with a profile of its own. It ends when its window is closed. */
+  readonly own: ChildProcess | null;
+}
+
 /**
  * Opens the address in the installed browser: in a window of its own where a Chromium is there, else in whatever opens
- * web addresses. Resolves to a line for the terminal. The address holds a key that works once, so that reading
- * this command line from another account is of no use.
+ * web addresses. The address holds a key that works once, so that reading this command line from another account is of no use.
  */
-export const openBrowser = (address: string, profile: string): string => {
-  if (process.platform === 'win32') {
-    launch('cmd', ['/c', 'start', '', address]);
-    return 'Opening the browser.';
-  }
-  if (process.platform === 'darwin') {
-    launch('open', [address]);
-    return 'Opening the browser.';
-  }
+export const openBrowser = (address: string, profile: string): Opened => {
+  if (process.platform === 'win32') return elsewhere('cmd', ['/c', 'start', '', address]);
+  if (process.platform === 'darwin') return elsewhere('open', [address]);
   const chromium = onPath(chromiums);
   if (chromium !== null) {
     const root = process.getuid?.() === 0;
-    launch(chromium, [
+    const own = launch(chromium, [
       `--app=${address}`,
       `--user-data-dir=${profile}`,
       '--no-first-run',
       '--no-default-browser-check',
       ...(root ? ['--no-sandbox'] : []),
     ]);
-    return root ? `Opening ${chromium} (without its sandbox, which does not start for root).` : `Opening ${chromium}.`;
+    return { line: root ? `Opening ${chromium} (without its sandbox, which does not start for root).` : `Opening ${chromium}.`, own };
   }
   const opener = onPath(['xdg-open']);
-  if (opener === null) return 'No browser was found: open the address above in one.';
-  launch(opener, [address]);
-  return 'Opening the browser.';
+  return opener === null ? { line: 'No browser was found: open the address above in one.', own: null } : elsewhere(opener, [address]);
+};
+
+const elsewhere = (program: string, args: readonly string[]): Opened => {
+  launch(program, args).unref();
+  return { line: 'Opening the browser.', own: null };
 };
 
 const onPath = (names: readonly string[]): string | null =>
@@ -41,9 +44,9 @@ const onPath = (names: readonly string[]): string | null =>
     .flatMap((name) => (process.env.PATH ?? '').split(path.delimiter).map((folder) => path.join(folder, name)))
     .find((place) => existsSync(place)) ?? null;
 
-/** Started and left alone: the browser's own lines do not belong in our terminal, and it may outlive us. */
-const launch = (program: string, args: readonly string[]): void => {
+/** The browser's own lines do not belong in our terminal, and Ctrl-C there is not for it. */
+const launch = (program: string, args: readonly string[]): ChildProcess => {
   const child = spawn(program, args, { detached: true, stdio: 'ignore' });
   child.once('error', (error) => console.error(`The browser did not start (${error.message}): open the address above in one.`));
-  child.unref();
+  return child;
 };

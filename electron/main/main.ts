@@ -4,7 +4,7 @@ import { app, session } from 'electron';
 import { faultPage } from '../fault-page.ts';
 import { openHouse } from '../open-house.ts';
 import { readRendered } from '../rendered.ts';
-import { faultExit, tell, tellBug } from '../say.ts';
+import { faultExit, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions } from '../start-options.ts';
 import { setupDesk } from './setup-desk.ts';
 import { setupLocks } from './setup-locks.ts';
@@ -42,7 +42,7 @@ const run = async (): Promise<void> => {
       void house.value.close().finally(() => app.exit(0));
     });
   } else {
-    console.error(house.trouble.sentence);
+    tellFault(house.trouble);
     setupScheme(faultPage(house.trouble));
     app.once('will-quit', (event) => {
       event.preventDefault();

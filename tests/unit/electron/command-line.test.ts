@@ -1,11 +1,13 @@
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
+import { openHouse } from '../../../electron/open-house.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 const sample = path.join(smallPack, 'sheets/found-01.json');
@@ -18,13 +20,14 @@ afterEach(() => rmSync(scratch, { recursive: true, force: true }));
 const kinplate = async (args: readonly string[], input = '') => {
   let out = '';
   const err: string[] = [];
-  const code = await runKinplate(args, {
-    out: (text) => {
+  const terminal = {
+    out: (text: string) => {
       out += text;
     },
-    err: (line) => err.push(line),
+    err: (line: string) => err.push(line),
     read: async () => input,
-  });
+  };
+  const code = await runKinplate(args, terminal, { shipped: path.dirname(smallPack), now: () => new Date('2026-03-04T12:00:00Z') });
   return { code, out, err: err.join('\n') };
 };
 type Change = (sheet: Record<string, unknown> & { observations: Record<string, unknown>[] }) => void;
@@ -257,6 +260,71 @@ describe('the atlas of a data folder', () => {
   });
 });
 
+describe('mending', () => {
+  const makeData = async (): Promise<string> => {
+    const data = path.join(scratch, 'data');
+    const house = await openHouse(data, path.dirname(smallPack), () => {});
+    if (!house.ok) throw new Error(house.trouble.sentence);
+    const sample = JSON.parse((await kinplate(['sheet', 'found-01', '--pack', smallPack])).out);
+    for (let number = 1; number <= 40; number += 1) {
+      const saved = await house.value.store.saveSheet({ ...sample, id: `own-${String(number).padStart(2, '0')}`, story: 'x'.repeat(4000) });
+      if (!saved.ok) throw new Error(saved.trouble.sentence);
+    }
+    await house.value.close();
+    return data;
+  };
+
+  test('[§4] a sound atlas is left as it is', async () => {
+    const data = await makeData();
+    const before = readFileSync(path.join(data, 'atlas.sqlite'));
+    expect((await kinplate(['mend', '--data', data])).out).toContain('Nothing was changed');
+    expect(readFileSync(path.join(data, 'atlas.sqlite')).equals(before)).toBe(true);
+  });
+
+  test('[§4] a damaged atlas is set aside whole, and every sheet that can be read is on the shelf again and in a file', async () => {
+    const data = await makeData();
+    const file = path.join(data, 'atlas.sqlite');
+    // One leaf page of the sheets is torn out (SQLite's file format: page types 10 and 13): the rest of them can still be read.
+    const bytes = readFileSync(file);
+    const pages = [...bytes.toString('latin1').matchAll(/"id":\s*"own-[12]\d"/g)].map(({ index }) => index - (index % 4096));
+    const leaf = pages.find((page) => [10, 13].includes(bytes[page] ?? 0)) ?? Number.NaN;
+    bytes.fill(0, leaf, leaf + 4096);
+    writeFileSync(file, bytes);
+    expect((await kinplate(['sheets', '--data', data])).code).toBe(exitCodes.badAtlas);
+
+    const { code, out } = await kinplate(['mend', '--data', data]);
+    expect(code).toBe(0);
+    const aside = readdirSync(data).find((name) => name.includes('damaged-2026-03-04'));
+    expect(readFileSync(path.join(data, aside ?? '')).equals(bytes)).toBe(true);
+    const shelf = JSON.parse((await kinplate(['sheets', '--data', data, '--format', 'json'])).out) as { origin: string }[];
+    const own = shelf.filter(({ origin }) => origin === 'own').length;
+    expect(own).toBeGreaterThan(20);
+    expect(own).toBeLessThan(40);
+    expect(out).toContain(`${own} are on the shelf again`);
+    expect(out).toContain('sheets may be missing');
+    expect(readdirSync(path.join(data, 'recovered-2026-03-04T12-00-00-000Z'))).toHaveLength(own);
+  });
+
+  test('[§4] an atlas of a newer version is not a damaged one and is not touched', async () => {
+    const data = await makeData();
+    const file = path.join(data, 'atlas.sqlite');
+    await new Promise<void>((resolve, reject) => {
+      const database = new sqlite3.Database(file);
+      database.exec("insert into migrations (number, name, hash) values (9000, 'of the future', 'x')", (error) =>
+        error ? reject(error) : database.close(() => resolve()),
+      );
+    });
+    const before = readFileSync(file);
+    expect(await kinplate(['mend', '--data', data])).toMatchObject({ code: exitCodes.badAtlas, out: '' });
+    expect(readFileSync(file).equals(before)).toBe(true);
+  });
+
+  test('[§4] where there is no atlas there is nothing to mend, and none is made', async () => {
+    expect((await kinplate(['mend', '--data', path.join(scratch, 'none')])).code).not.toBe(0);
+    expect(readdirSync(scratch)).toEqual([]);
+  });
+});
+
 describe('the command line itself', () => {
   test.each([
     [['verdict']],
@@ -282,14 +350,14 @@ describe('the command line itself', () => {
   test('[§3] the help names every command and every exit code', async () => {
     const { code, out } = await kinplate(['--help']);
     expect(code).toBe(0);
-    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'schema'])
+    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'mend', 'schema'])
       expect(out).toContain(`kinplate ${command}`);
     for (const exit of Object.values(exitCodes)) expect(out).toMatch(new RegExp(`\\b${exit} `));
   });
 
   test('[§3] the page that documents it names every command and every exit code', () => {
     const page = readFileSync(path.join(import.meta.dirname, '../../../electron/command-line/README.md'), 'utf8');
-    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'schema'])
+    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'mend', 'schema'])
       expect(page).toContain(`kinplate ${command}`);
     for (const exit of Object.values(exitCodes)) expect(page).toContain(`| ${exit} |`);
   });

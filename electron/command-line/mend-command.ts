@@ -1,0 +1,60 @@
+import { mkdir, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import { recoverSheets, setAside, sheetText } from '../../db/index.ts';
+import type { Sheet } from '../../reasoner/index.ts';
+import { atlasFile, defaultDataFolder } from '../data-folder.ts';
+import { openAtlas, openHouse } from '../open-house.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+
+/**
+ * `kinplate mend`: from a damaged atlas to one that opens, with the shop's own sheets as far as they can still be read.
+ * The sheets are written out as files first and the damaged file is only moved aside, so that nothing is lost wherever this stops.
+ */
+export const mend = async (data: string | undefined, shipped: string, now: Date, terminal: Terminal): Promise<ExitCode> => {
+  const folder = data ?? defaultDataFolder();
+  const file = atlasFile(folder);
+  const tried = await openAtlas(file, true);
+  if (tried.ok) {
+    await tried.value.close();
+    terminal.out('The atlas opens and is sound. Nothing was changed.\n');
+    return exitCodes.stands;
+  }
+  if (tried.trouble.code !== 'database-damaged') return sayTrouble(terminal, tried.trouble);
+
+  const recovered = await recoverSheets(file);
+  const sheets = recovered.ok ? recovered.value.sheets : [];
+  const kept = path.join(folder, `recovered-${now.toISOString().replace(/[:.]/g, '-')}`);
+  await writeSheets(sheets, kept);
+
+  const aside = await setAside(file, now);
+  if (!aside.ok) return sayTrouble(terminal, aside.trouble);
+  const house = await openHouse(folder, shipped, (line) => terminal.err(`· ${line}`));
+  if (!house.ok) return sayTrouble(terminal, house.trouble);
+  const { store } = house.value;
+  let back = 0;
+  try {
+    for (const sheet of sheets) {
+      const saved = await store.saveSheet(sheet);
+      if (saved.ok) back += 1;
+      else terminal.err(`${sheet.id} stays a file for now: ${saved.trouble.sentence}`);
+    }
+  } finally {
+    await house.value.close();
+  }
+  terminal.out(`The damaged atlas was set aside as ${aside.value}, and a new one made with the packs that come with Kinplate.\n`);
+  terminal.out(
+    `Own sheets: ${sheets.length} could be read, ${back} are on the shelf again${sheets.length > 0 ? `, all are in ${kept}` : ''}.\n`,
+  );
+  if (!recovered.ok || !recovered.value.complete) terminal.out('Parts of the old file could not be read: sheets may be missing.\n');
+  terminal.out('Packs of your own must be loaded again: kinplate pack load <folder>.\n');
+  return exitCodes.stands;
+};
+
+const writeSheets = async (sheets: readonly Sheet[], folder: string): Promise<void> => {
+  if (sheets.length === 0) return;
+  await mkdir(folder, { recursive: true });
+  // Numbered, because an id may hold what no file name may.
+  for (const [index, sheet] of sheets.entries())
+    await writeFile(path.join(folder, `${String(index + 1).padStart(4, '0')}.json`), sheetText(sheet), { flag: 'wx' });
+};
