@@ -10,7 +10,10 @@ import { type NodeKind, noSuchNode, refsOf } from './node-refs.ts';
 interface Tie {
   /** 0: lines, patterns and shared parts. 1: parts that may be replaced freely. 2: the maker's name alone. */
   readonly round: 0 | 1 | 2;
-  /** Rows of from_family, to_family and what lies between, `via1` and `via2`, of kind `through`. */
+  /**
+   * Rows of from_family, to_family and `via`: ids of what lies between, of the kinds `through`, with a space between them (ids have none);
+   * one row for each two families, the first of what lies between by id.
+   */
   readonly sql: string;
   readonly through: readonly NodeKind[];
   /** One verb for every step of the link: from the family, over what lies between, to the other family. */
@@ -21,13 +24,13 @@ const given = 'given(family) as (select value from json_each(?))';
 const line = (kind: string, forth: string, back: string): Tie[] => [
   {
     round: 0,
-    sql: `with ${given} select e.from_family, e.to_family, null as via1, null as via2 from given g join family_edges e on e.from_family = g.family and e.kind = '${kind}'`,
+    sql: `with ${given} select e.from_family, e.to_family, null as via from given g join family_edges e on e.from_family = g.family and e.kind = '${kind}'`,
     through: [],
     how: [forth],
   },
   {
     round: 0,
-    sql: `with ${given} select e.to_family as from_family, e.from_family as to_family, null as via1, null as via2
+    sql: `with ${given} select e.to_family as from_family, e.from_family as to_family, null as via
       from given g join family_edges e on e.to_family = g.family and e.kind = '${kind}'`,
     through: [],
     how: [back],
@@ -36,25 +39,25 @@ const line = (kind: string, forth: string, back: string): Tie[] => [
 /** Parts of one group that both families list, by the roles they have. */
 const sharedParts = (group: 'core' | 'housing', round: Tie['round']): Tie => ({
   round,
-  sql: `with ${given} select a.family as from_family, b.family as to_family, p.id as via1, null as via2
+  sql: `with ${given} select a.family as from_family, b.family as to_family, min(p.id) as via
     from given g join models a on a.family = g.family join sits s on s.model = a.n join parts p on p.n = s.part join slots l on l.id = p.slot and l.part_group = '${group}'
     join sits o on o.part = s.part join models b on b.n = o.model and b.family <> a.family
-    where ${round === 0 ? `s.role <> 'service' and o.role <> 'service'` : 'true'} order by p.pack, p.position`,
+    where ${round === 0 ? `s.role <> 'service' and o.role <> 'service'` : 'true'} group by 1, 2`,
   through: ['part'],
   how: ['is built with', 'sits also in'],
 });
 const patternParts = (from: 'pattern_of' | 'n', to: 'n' | 'pattern_of', how: string): Tie => ({
   round: 0,
-  sql: `with ${given} select a.family as from_family, b.family as to_family, p.id as via1, q.id as via2
+  sql: `with ${given} select a.family as from_family, b.family as to_family, min(p.id || ' ' || q.id) as via
     from given g join models a on a.family = g.family join sits s on s.model = a.n join parts p on p.n = s.part join parts q on q.${to} = p.${from}
-    join sits o on o.part = q.n join models b on b.n = o.model and b.family <> a.family order by p.pack, p.position, q.pack, q.position`,
+    join sits o on o.part = q.n join models b on b.n = o.model and b.family <> a.family group by 1, 2`,
   through: ['part', 'part'],
   how: ['is built with', how, 'sits in'],
 });
 const patternModels = (from: 'pattern_of' | 'n', to: 'n' | 'pattern_of', how: string): Tie => ({
   round: 0,
-  sql: `with ${given} select a.family as from_family, b.family as to_family, a.id as via1, b.id as via2
-    from given g join models a on a.family = g.family join models b on b.${to} = a.${from} and b.family <> a.family order by a.pack, a.position, b.pack, b.position`,
+  sql: `with ${given} select a.family as from_family, b.family as to_family, min(a.id || ' ' || b.id) as via
+    from given g join models a on a.family = g.family join models b on b.${to} = a.${from} and b.family <> a.family group by 1, 2`,
   through: ['model', 'model'],
   how: ['has the model', how, 'is a model of'],
 });
@@ -73,8 +76,8 @@ const ties: readonly Tie[] = [
   sharedParts('housing', 1),
   {
     round: 2,
-    sql: `with ${given} select a.id as from_family, b.id as to_family, a.maker as via1, null as via2
-      from given g join families a on a.id = g.family join families b on b.maker = a.maker and b.id <> a.id order by b.pack, b.position`,
+    sql: `with ${given} select a.id as from_family, b.id as to_family, a.maker as via
+      from given g join families a on a.id = g.family join families b on b.maker = a.maker and b.id <> a.id`,
     through: ['maker'],
     how: ['is made by', 'also makes'],
   },
@@ -117,12 +120,12 @@ const chainWithin = async (connection: Connection, a: FamilyId, b: FamilyId, all
       const rows = await connection.all<{ from_family: FamilyId; to_family: FamilyId; via1: string | null; via2: string | null }>(tie.sql, [
         JSON.stringify(frontier),
       ]);
-      for (const { from_family: from, to_family: to, via1, via2 } of rows) {
+      for (const { from_family: from, to_family: to, via } of rows) {
         if (reached.has(to)) continue;
         const rank = (reached.get(from)?.rank ?? 0) + closeness;
         const before = next.get(to);
         if (before !== undefined && before.rank <= rank) continue;
-        next.set(to, { by: { from, to, tie, via: [via1, via2].filter((id) => id !== null) }, rank });
+        next.set(to, { by: { from, to, tie, via: via?.split(' ') ?? [] }, rank });
       }
     }
     for (const [family, by] of next) reached.set(family, by);
