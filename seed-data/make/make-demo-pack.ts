@@ -2,6 +2,10 @@ import { checkParts } from './pack/check-parts.ts';
 import type { Chapter, SheetDraft } from './pack/draft.ts';
 import { allowedTable, factsTable, partsTable } from './pack/write-tables.ts';
 import { counterSheets } from './sheets/counter.ts';
+import { journalCoreSheets } from './sheets/journal-cores.ts';
+import { lookingAt } from './sheets/look.ts';
+import { planSheets } from './sheets/plans.ts';
+import { strangerSheets } from './sheets/strangers.ts';
 import { features } from './vocabulary/features.ts';
 import { joints } from './vocabulary/joints.ts';
 import { ports } from './vocabulary/ports.ts';
@@ -42,13 +46,20 @@ const demoChapters = (): readonly Chapter[] => {
   ];
 };
 
-const demoSheets: readonly SheetDraft[] = [...counterSheets];
+const demoSheets = (chapters: readonly Chapter[]): readonly SheetDraft[] => {
+  const look = lookingAt(
+    chapters.flatMap((chapter) => chapter.parts),
+    features,
+  );
+  return [...counterSheets(look), ...journalCoreSheets(look), ...strangerSheets(look), ...planSheets(chapters)];
+};
 
 /** The demo atlas pack as files: path inside the pack's folder, text. The same on every run. Throws on a slip of a maker's. */
 export const makeDemoPack = (): Map<string, string> => {
   const chapters = demoChapters();
   const all = <Key extends keyof Chapter>(key: Key) => chapters.flatMap((chapter) => chapter[key] as readonly Chapter[Key][number][]);
   const parts = all('parts');
+  const models = all('models');
   checkParts(parts, features);
   const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
   return new Map([
@@ -62,10 +73,10 @@ export const makeDemoPack = (): Map<string, string> => {
     ['makers.json', json(all('makers'))],
     ['families.json', json(all('families'))],
     ['generations.json', json(all('generations'))],
-    ['models.json', json(all('models'))],
+    ['models.json', json(models)],
     ['parts.csv', partsTable(parts)],
-    ['facts.csv', factsTable(parts)],
-    ['allowed.csv', allowedTable(all('allowed'))],
-    ...demoSheets.map((sheet): [string, string] => [`sheets/${sheet.id}.json`, json(sheet)]),
+    ['facts.csv', factsTable(parts, features)],
+    ['allowed.csv', allowedTable(all('allowed'), models, slots, parts)],
+    ...demoSheets(chapters).map((sheet): [string, string] => [`sheets/${sheet.id}.json`, json(sheet)]),
   ]);
 };

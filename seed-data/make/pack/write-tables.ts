@@ -1,7 +1,7 @@
 import { csvTable } from './csv.ts';
 import type { Allowance, FactDraft, PartDraft } from './draft.ts';
 
-/** The three bulk tables of a pack, in the order the makers stocked the parts. */
+/** The three bulk tables of a pack: rows in the order of parts, features, models and slots, so that every pack is written in one way only. */
 
 export const partsTable = (parts: readonly PartDraft[]): string =>
   csvTable(
@@ -18,19 +18,41 @@ export const partsTable = (parts: readonly PartDraft[]): string =>
     ]),
   );
 
-export const allowedTable = (allowed: readonly Allowance[]): string =>
-  csvTable(
-    ['model', 'slot', 'part', 'role'],
-    allowed.map(({ model, slot, part, role }) => [model, slot, part, role]),
-  );
+interface Named {
+  readonly id: string;
+}
 
-export const factsTable = (parts: readonly PartDraft[]): string =>
-  csvTable(
+/** Compares ids by their place in a list. */
+const placesIn = (list: readonly Named[]): ((a: string, b: string) => number) => {
+  const place = new Map(list.map(({ id }, i) => [id, i]));
+  return (a, b) => (place.get(a) ?? -1) - (place.get(b) ?? -1);
+};
+
+export const allowedTable = (
+  allowed: readonly Allowance[],
+  models: readonly Named[],
+  slots: readonly Named[],
+  parts: readonly Named[],
+): string => {
+  const [byModel, bySlot, byPart] = [placesIn(models), placesIn(slots), placesIn(parts)];
+  const rows = [...allowed].sort((a, b) => byModel(a.model, b.model) || bySlot(a.slot, b.slot) || byPart(a.part, b.part));
+  return csvTable(
+    ['model', 'slot', 'part', 'role'],
+    rows.map(({ model, slot, part, role }) => [model, slot, part, role]),
+  );
+};
+
+export const factsTable = (parts: readonly PartDraft[], features: readonly Named[]): string => {
+  const byFeature = placesIn(features);
+  return csvTable(
     ['part', 'feature', 'value', 'lower', 'upper', 'code', 'source'],
     parts.flatMap((part) =>
-      Object.entries(part.facts).map(([feature, fact]) => [part.id, feature, ...cells(fact), part.factSources?.[feature] ?? '']),
+      Object.entries(part.facts)
+        .sort(([a], [b]) => byFeature(a, b))
+        .map(([feature, fact]) => [part.id, feature, ...cells(fact), part.factSources?.[feature] ?? '']),
     ),
   );
+};
 
 /** value, lower, upper, code */
 const cells = (fact: FactDraft): readonly [string, string, string, string] => {

@@ -1,7 +1,7 @@
 import type { SheetDraft } from '../pack/draft.ts';
 
 type ObservationDraft = SheetDraft['observations'][number];
-type Entry = Omit<ObservationDraft, 'id'>;
+export type Entry = Omit<ObservationDraft, 'id'>;
 
 /** Short forms for observations: slot, short feature name, what was seen. */
 

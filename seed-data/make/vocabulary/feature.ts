@@ -64,39 +64,34 @@ export const entries: readonly Option[] = [
   ['twin', 'twin entry'],
 ];
 
-/** The features of one slot; ids are `<slot>-<short>`. */
+/** The features of one slot; ids are `<slot>-<short>`. Fields stand in the order the pack format writes them. */
 export const featuresOf = (slot: string) => {
-  const base = (short: string, name: string, when: When, port?: string) => ({
+  const feature = (
+    kind: Feature['kind'],
+    [short, name]: readonly [string, string],
+    [stage, minutes]: When,
+    port: string | undefined,
+    said: Pick<FeatureDraft, 'unit' | 'options'> = {},
+    gauged: Pick<FeatureDraft, 'instrument' | 'resolution' | 'wear'> = {},
+  ): FeatureDraft => ({
     id: `${slot}-${short}`,
     slot,
     name,
-    stage: when[0],
-    minutes: when[1],
+    kind,
+    ...said,
+    stage,
+    minutes,
+    ...gauged,
     ...(port === undefined ? {} : { port: `${slot}-to-${port}` }),
   });
   return {
-    count: (short: string, name: string, unit: string, when: When, port?: string): FeatureDraft => ({
-      ...base(short, name, when, port),
-      kind: 'count',
-      unit,
-    }),
+    count: (short: string, name: string, unit: string, when: When, port?: string) => feature('count', [short, name], when, port, { unit }),
     /** `wear`: how far a used part may lie below and above its limits. */
-    measure: (short: string, name: string, when: When, gauge: Gauge, wear: readonly [number, number], port?: string): FeatureDraft => ({
-      ...base(short, name, when, port),
-      kind: 'measure',
-      unit: gauge === protractor ? 'deg' : 'mm',
-      ...gauge,
-      wear: { below: wear[0], above: wear[1] },
-    }),
-    choice: (short: string, name: string, options: readonly Option[], when: When, port?: string): FeatureDraft => ({
-      ...base(short, name, when, port),
-      kind: 'choice',
-      options: options.map(([id, optionName]) => ({ id, name: optionName })),
-    }),
-    presence: (short: string, name: string, when: When, port?: string): FeatureDraft => ({
-      ...base(short, name, when, port),
-      kind: 'presence',
-    }),
-    mark: (short: string, name: string, when: When): FeatureDraft => ({ ...base(short, name, when), kind: 'mark' }),
+    measure: (short: string, name: string, when: When, gauge: Gauge, [below, above]: readonly [number, number], port?: string) =>
+      feature('measure', [short, name], when, port, { unit: gauge === protractor ? 'deg' : 'mm' }, { ...gauge, wear: { below, above } }),
+    choice: (short: string, name: string, options: readonly Option[], when: When, port?: string) =>
+      feature('choice', [short, name], when, port, { options: options.map(([id, optionName]) => ({ id, name: optionName })) }),
+    presence: (short: string, name: string, when: When, port?: string) => feature('presence', [short, name], when, port),
+    mark: (short: string, name: string, when: When) => feature('mark', [short, name], when, undefined),
   };
 };

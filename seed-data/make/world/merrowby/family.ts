@@ -8,7 +8,7 @@ import { nameplate } from '../../parts/core.ts';
 import type { CorePattern } from '../../parts/core-pattern.ts';
 import { compressorSize, turbineSize, type WheelSize } from '../../parts/sizes.ts';
 import { type TurbineHousingDrawing, type TurbineWheelDrawing, turbineHousing, turbineWheel } from '../../parts/turbine-end.ts';
-import { firstAndLater, measuredInTheShop } from '../house.ts';
+import { firstAndLater, measuredInTheShop, notMeasured } from '../house.ts';
 import { faceSize, merrowbyFaces } from './core-patterns.ts';
 import { merrowbyCasting, merrowbyNumber, merrowbyTradeNames } from './maker.ts';
 import { head, issues } from './shared-parts.ts';
@@ -93,7 +93,7 @@ export const compressorHousingOf = (
 ): PartDraft => {
   const wheel = wheelSizeOf(family, exducer, style);
   const id = `merrowby-${family.toLowerCase()}-${exducer}-compressor-housing${recirculation ? '-recirculation' : ''}`;
-  return compressorHousing(
+  const housing = compressorHousing(
     head('compressor-housing', id, `${family} ${exducer} compressor housing${recirculation ? ', recirculation slot' : ''}`),
     {
       face: merrowbyFaces[faceSize(exducer)],
@@ -108,6 +108,8 @@ export const compressorHousingOf = (
       castMark: mark(`K ${exducer}`),
     },
   );
+  // Too few Shearwaters are left to measure one.
+  return family === 'Shearwater' ? notMeasured(housing, 'tip-contour', 'area-ratio') : housing;
 };
 
 export const frameSize = (frame: Frame): WheelSize => turbineSize(frame.inducer, frame.style.trim, frame.style.tipRatio);

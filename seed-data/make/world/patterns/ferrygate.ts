@@ -25,7 +25,8 @@ export const makeFerrygate = (merrowbyParts: readonly PartDraft[]): Chapter => {
       copyOf(original(`merrowby-gannet-${exducer}-compressor-housing`), group, subject),
       copyOf(original(`merrowby-gannet-${exducer}-compressor-wheel`), group, subject, { nose: choice('hex') }),
       copyOf(original('merrowby-journal-bearing-housing'), group, 'gannet', { ribs: count(3), 'rib-pattern': choice('fan') }),
-      copyOf(original('merrowby-journal-shaft'), group, 'gannet'),
+      // A shoulder more than the original, behind the flinger.
+      copyOf(original('merrowby-journal-shaft'), group, 'gannet', { steps: count(5) }),
       copyOf(original('merrowby-gannet-1-turbine-wheel'), group, 'gannet-1', {
         blades: count(12),
         cutback: choice('none'),

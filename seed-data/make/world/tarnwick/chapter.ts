@@ -149,11 +149,14 @@ const stockStep = (shelf: Shelf, tree: Tree, step: Step, areaRatio: number): Mod
   const { sets, copiedSet, shield, copiedShield, spindle } = sharedOf(tree);
   const [firstSet, laterSets] = firstAndLater(sets);
   const [wheel, laterWheels] = firstAndLater(compressorWheelsOf(tree, step));
-  const number = `10/${tree.core.plate.spacing * 10}.${step.step}.${areaRatio}`;
-  const plate = nameplate(
-    { ...head('nameplate', `tarnwick-${id}-nameplate`, `nameplate ${name}`), numbers: [number] },
-    { plate: tree.core.plate, number, tradeName: 'Tarnwick Turbine Company', from: tree.years.from, to: tree.years.to ?? thisYear },
-  );
+  const plateHead = head('nameplate', `tarnwick-${id}-nameplate`, `nameplate ${name}`);
+  const plate = nameplate(plateHead, {
+    plate: tree.core.plate,
+    number: plateHead.numbers[0] ?? '',
+    tradeName: 'Tarnwick Turbine Company',
+    from: tree.years.from,
+    to: tree.years.to ?? thisYear,
+  });
   const plainBackplate = backplate(head('backplate', `${stepSlug(tree, step)}-backplate`, `${stepName(tree, step)} backplate`), {
     face: step.face,
     core: tree.core,

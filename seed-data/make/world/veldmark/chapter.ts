@@ -104,11 +104,11 @@ const nameplatesOf = (stone: Stone, trim: TrimSpec, generation: number, years: Y
     return nameplate(plateHead, { plate: stone.core.plate, number: plateHead.numbers[0] ?? '', tradeName, from, to });
   });
 
-const sharedOf = (stone: Stone) => {
-  const { core } = stone;
-  const id = slug(stone);
+/** What the trims of a stone share, and Tuff with Basalt: all of the core that does not know which way it turns. */
+const sharedOf = ({ core, coreOf: name, face }: Stone) => {
+  const id = `veldmark-${name.toLowerCase()}`;
   const isCartridge = core.kind === 'cartridge';
-  const setName = `${stone.name} ${isCartridge ? 'ball-bearing cartridge' : 'journal set'}`;
+  const setName = `${name} ${isCartridge ? 'ball-bearing cartridge' : 'journal set'}`;
   const sets = issues('bearing-set', `${id}-bearing-set`, setName, 2, (setHead, issue, letter) =>
     bearingSet(setHead, {
       core,
@@ -128,7 +128,7 @@ const sharedOf = (stone: Stone) => {
     mark: blank,
   });
   const shields = [
-    heatShield(head('heat-shield', `${id}-heat-shield`, `${stone.name} heat shield`), {
+    heatShield(head('heat-shield', `${id}-heat-shield`, `${name} heat shield`), {
       core,
       outside: core.shield.seat + 5.2,
       dish: 6.2,
@@ -136,7 +136,7 @@ const sharedOf = (stone: Stone) => {
       slots: 4,
       mark: markOrBlank('V'),
     }),
-    heatShield(unnamedHead(`unnamed-${id}-heat-shield`, `${stone.name} heat shield, no maker’s name`, `${id}-heat-shield`), {
+    heatShield(unnamedHead(`unnamed-${id}-heat-shield`, `${name} heat shield, no maker’s name`, `${id}-heat-shield`), {
       core,
       outside: core.shield.seat + 4.6,
       dish: 6,
@@ -145,7 +145,7 @@ const sharedOf = (stone: Stone) => {
       mark: blank,
     }),
   ];
-  const housings = issues('bearing-housing', `${id}-bearing-housing`, `${stone.name} bearing housing`, 2, (housingHead, issue, letter) =>
+  const housings = issues('bearing-housing', `${id}-bearing-housing`, `${name} bearing housing`, 2, (housingHead, issue, letter) =>
     bearingHousing(housingHead, {
       core,
       oilFeed: issue === 0 ? 'm10x1' : 'm12x1.5',
@@ -153,32 +153,44 @@ const sharedOf = (stone: Stone) => {
       ribPattern: 'smooth',
       ribs: 0,
       castName: veldmarkCasting,
-      castMark: mark(`${stone.name.slice(0, 1)} ${letter}`),
+      castMark: mark(`${name.slice(0, 1)} ${letter}`),
     }),
   );
-  const spindle = shaft(head('shaft', `${id}-shaft`, `${stone.name} shaft`), {
-    core,
-    steps: isCartridge ? 6 : 4,
-    mark: mark(`V ${stone.name}`),
-  });
-  const rear = backplate(head('backplate', `${id}-backplate`, `${stone.name} backplate`), {
-    face: stone.face,
+  const rear = backplate(head('backplate', `${id}-backplate`, `${name} backplate`), {
+    face,
     core,
     ribs: 0,
     mark: markOrBlank('VELDMARK'),
   });
-  return { sets, copiedSet, shields, housings, spindle: isCartridge ? spindle : silentOn(spindle, 'mark'), rear };
+  return { sets, copiedSet, shields, housings, rear };
+};
+
+const shaftOf = (stone: Stone): PartDraft => {
+  const spindle = shaft(head('shaft', `${slug(stone)}-shaft`, `${stone.name} shaft`), {
+    core: stone.core,
+    steps: stone.core.kind === 'cartridge' ? 6 : 4,
+    mark: mark(`V ${stone.name}`),
+  });
+  // The journal shafts' marks were never noted down.
+  return stone.core.kind === 'cartridge' ? spindle : silentOn(spindle, 'mark');
 };
 
 const stockTrim = (shelf: Shelf, stone: Stone, trim: TrimSpec, generation: number, years: Years): ModelDraft => {
   const id = modelId(stone, trim, generation);
   const name = nameOf(stone, trim, generation);
-  const { sets, copiedSet, shields, housings, spindle, rear } = sharedOf(stone);
+  const { sets, copiedSet, shields, housings, rear } = sharedOf(stone);
   const [firstSet, laterSets] = firstAndLater(sets);
   const [firstHousing, laterHousings] = firstAndLater(housings);
   const [housing, ...otherHousings] = turbineHousingsOf(stone, trim);
   if (housing === undefined) throw new Error(`${name} has no turbine housing`);
-  shelf.allow(id, 'names', compressorHousingOf(stone, trim, false), compressorWheelOf(stone, trim, generation), firstHousing, spindle);
+  shelf.allow(
+    id,
+    'names',
+    compressorHousingOf(stone, trim, false),
+    compressorWheelOf(stone, trim, generation),
+    firstHousing,
+    shaftOf(stone),
+  );
   shelf.allow(id, 'names', turbineWheelOf(stone, trim, generation), housing, ...nameplatesOf(stone, trim, generation, years));
   shelf.allow(id, 'option', ...otherHousings, ...(trim.generations.length > 1 ? [compressorHousingOf(stone, trim, true)] : []));
   shelf.allow(id, stone.core.kind === 'cartridge' ? 'names' : 'service', firstSet);

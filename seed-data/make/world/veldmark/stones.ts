@@ -32,20 +32,8 @@ const gneissCore: CorePattern = {
   turbineFace: { pilot: 73.2, rim: clamped(91.7, 'deep-38') },
   plate: { holes: 2, spacing: 52.4, rivet: 'screws' },
 };
-/** Turns the other way round, so its nut is left-hand: otherwise it would work loose. */
-const tuffCore: CorePattern = {
-  kind: 'journal',
-  water: false,
-  backplate: { pilot: 73.6, screws: 5, circle: 63.8, screw: 'm5' },
-  bearing: { bore: 16.14, running: 9.88, length: 37.1 },
-  stub: { diameter: 6.57, length: 32.3, thread: 'm6x0.75', hand: 'left' },
-  flinger: 17.93,
-  sealBoss: 19.14,
-  weld: { pattern: 'long-step', spigot: 12.87 },
-  shield: { seat: 60.4, hub: 21.2 },
-  turbineFace: { pilot: 66.1, rim: clamped(83.2, 'shallow-38') },
-  plate: { holes: 2, spacing: 52.4, rivet: 'screws' },
-};
+/** Turns the other way round, so its nut is left-hand: otherwise it would work loose. Everything else is Basalt's. */
+const tuffCore: CorePattern = { ...basaltCore, stub: { ...basaltCore.stub, hand: 'left' } };
 
 /** One compressor trim with the generations it was made in. */
 export interface TrimSpec {
@@ -63,6 +51,8 @@ export interface Stone {
   readonly about: string;
   readonly descendsFrom: readonly string[];
   readonly core: CorePattern;
+  /** The stone whose bearing housing, bearing set, backplate and heat shield it has; its own name where it has its own. */
+  readonly coreOf: string;
   readonly face: Face;
   readonly rotation: Rotation;
   readonly splitters: number;
@@ -83,6 +73,7 @@ export const stones: readonly Stone[] = [
     about: 'Clamped at both ends, journals, oil only. A prime means a milled compressor wheel and one turbine blade fewer.',
     descendsFrom: [],
     core: basaltCore,
+    coreOf: 'Basalt',
     face: { pilot: 91.4, rim: clamped(104.6, 'shallow-38') },
     rotation: 'anticlockwise',
     splitters: 7,
@@ -120,6 +111,7 @@ export const stones: readonly Stone[] = [
     about: 'A cartridge with water behind a deep clamp rim; six and six blades, ten turbine blades with a strong cutback.',
     descendsFrom: ['basalt'],
     core: gneissCore,
+    coreOf: 'Gneiss',
     face: { pilot: 103.8, rim: clamped(118.3, 'deep-38') },
     rotation: 'anticlockwise',
     splitters: 6,
@@ -150,6 +142,7 @@ export const stones: readonly Stone[] = [
     about: 'A Basalt core that turns the other way round, with a left-hand nut, for the second bank of an engine.',
     descendsFrom: ['basalt'],
     core: tuffCore,
+    coreOf: 'Basalt',
     face: { pilot: 91.4, rim: clamped(104.6, 'shallow-38') },
     rotation: 'clockwise',
     splitters: 8,
