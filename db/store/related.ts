@@ -117,7 +117,7 @@ const chainWithin = async (connection: Connection, a: FamilyId, b: FamilyId, all
   for (let frontier: readonly FamilyId[] = [a]; frontier.length > 0; ) {
     const next = new Map<FamilyId, { readonly by: Link; readonly rank: number }>();
     for (const [closeness, tie] of allowed.entries()) {
-      const rows = await connection.all<{ from_family: FamilyId; to_family: FamilyId; via1: string | null; via2: string | null }>(tie.sql, [
+      const rows = await connection.all<{ from_family: FamilyId; to_family: FamilyId; via: string | null }>(tie.sql, [
         JSON.stringify(frontier),
       ]);
       for (const { from_family: from, to_family: to, via } of rows) {
