@@ -14,7 +14,10 @@ import { installChromium } from './run-chromium.mjs';
 const parts = {
   typecheck: () => step(['node_modules/typescript/bin/tsc', '-p', '.']),
   lint: async () =>
-    sum(await step(['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.']), await step(['tests/house/imports.mjs'])),
+    sum(
+      await step(['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', ...(plain ? ['--colors=off'] : []), '.']),
+      await step(['tests/house/imports.mjs']),
+    ),
   words: async () => {
     const list = path.resolve(root, '../shared/check-words.mjs');
     return existsSync(list) ? step([list]) : none;
@@ -33,6 +36,9 @@ const parts = {
   },
 };
 
+/** Colours are for people; a log has no use for them. */
+const plain = process.stdout.isTTY !== true;
+
 const none = { passed: 0, failed: 0, skipped: 0 };
 const sum = (...counts) =>
   counts.reduce((all, count) => ({
@@ -47,7 +53,11 @@ process.on('exit', () => rmSync(scratch, { recursive: true, force: true }));
 /** Runs a Node program in this terminal; resolves to its exit code. */
 const node = (args, env = {}) =>
   new Promise((resolve) => {
-    const child = spawn(process.execPath, args, { cwd: root, stdio: 'inherit', env: { ...process.env, ...env } });
+    const child = spawn(process.execPath, args, {
+      cwd: root,
+      stdio: 'inherit',
+      env: { ...process.env, ...(plain ? { NO_COLOR: '1' } : {}), ...env },
+    });
     child.once('error', () => resolve(1));
     child.once('close', (code) => resolve(code ?? 1));
   });
@@ -116,6 +126,10 @@ for (const part of wanted) {
 
 console.log('');
 for (const { part, passed, failed, skipped, seconds } of results) {
+  if (passed + failed + skipped === 0) {
+    console.log(`· ${part.padEnd(10)} nothing to run here`);
+    continue;
+  }
   const line = [`${String(passed).padStart(6)} passed`, `${failed} failed`, ...(skipped > 0 ? [`${skipped} skipped`] : [])].join(', ');
   console.log(`${failed > 0 ? '✗' : '✓'} ${part.padEnd(10)} ${line} (${seconds.toFixed(1)} s)`);
 }

@@ -1,22 +1,9 @@
-// Runs one TypeScript program of the project, as `node electron/start/run-ts.mjs <file> [arguments]`. Node 20 does not read
-// TypeScript itself; Vite, which is here for the build, does.
+// Runs one TypeScript program of the project as plain Node modules: `node electron/start/run-ts.mjs <file> [arguments]`.
+import { register } from 'node:module';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { createServer, createServerModuleRunner } from 'vite';
-import { root } from './sources.mjs';
 
 const file = path.resolve(process.argv[2] ?? '');
 process.argv.splice(1, 2, file);
-const server = await createServer({
-  root,
-  configFile: false,
-  logLevel: 'warn',
-  server: { middlewareMode: true, hmr: false, watch: null, ws: false },
-  optimizeDeps: { noDiscovery: true },
-  appType: 'custom',
-});
-try {
-  await createServerModuleRunner(server.environments.ssr, { hmr: false }).import(pathToFileURL(file).href);
-} finally {
-  await server.close();
-}
+register('./ts-hooks.mjs', import.meta.url);
+await import(pathToFileURL(file).href);
