@@ -1,0 +1,95 @@
+import { expect, test } from './fixtures.ts';
+import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
+
+test.describe('what is entered', () => {
+  test('[O6] two entries that cannot both hold are shown before any reasoning, and each leads to its place', async ({ page }) => {
+    await featureBox(page, 'turbine wheel').focus();
+    await enter(page, 'turbine wheel', 'blade count', typed('10'));
+    await enter(page, 'turbine wheel', 'blade count', typed('11'));
+    const verdict = page.getByRole('region', { name: 'Verdict' });
+    await expect(verdict.getByRole('heading', { name: 'Two entries disagree' })).toBeVisible();
+    await expect(verdict.getByRole('heading', { name: 'Honest name' })).toHaveCount(0);
+    await verdict.getByRole('button', { name: /Go to: blade count 11/ }).click();
+    const entry = page.getByRole('button', { name: /^blade count 11, seen, disagrees with another entry/ });
+    await expect(entry).toBeFocused();
+    await page.keyboard.press('Delete');
+    await expect(verdict.locator('h2.headline')).not.toContainText('disagree');
+    await expect(featureBox(page, 'turbine wheel')).toBeFocused();
+  });
+
+  test('[O1] values are read by their kind: a count that is not settled, inches, a stated uncertainty, hearsay', async ({ page }) => {
+    await featureBox(page, 'turbine wheel').focus();
+    await enter(page, 'turbine wheel', 'blade count', typed('10 or 11'));
+    await expect(page.getByRole('button', { name: 'blade count 10 or 11, seen. Change' })).toBeVisible();
+    await enter(page, 'turbine wheel', 'exducer diameter', typed('2 in'));
+    await expect(page.getByRole('button', { name: /^exducer diameter 50.8 mm, ±0.029/ })).toBeVisible();
+    await page.getByRole('combobox', { name: 'Lengths in' }).selectOption('inch');
+    await expect(page.getByRole('button', { name: /^exducer diameter 2 in/ })).toBeVisible();
+    await featureBox(page, 'bearing set').focus();
+    await page.keyboard.type('kind');
+    await page.keyboard.press('Enter');
+    await page.getByRole('radio', { name: 'ball-bearing cartridge' }).check();
+    await page.getByRole('radio', { name: 'told' }).check();
+    await page.getByRole('button', { name: 'Add', exact: true }).click();
+    await expect(page.getByRole('button', { name: 'kind ball-bearing cartridge, told. Change' })).toBeVisible();
+  });
+
+  test('[O1] what cannot be read is refused beside the field with what is wanted, and what was typed stays', async ({ page }) => {
+    await featureBox(page, 'turbine wheel').focus();
+    await page.keyboard.type('blade count');
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('eleven');
+    await page.keyboard.press('Enter');
+    const form = page.getByRole('form', { name: 'blade count: enter' });
+    await expect(form.getByRole('alert')).toContainText('“eleven” is no count');
+    await expect(form.getByRole('textbox', { name: 'blade count' })).toHaveValue('eleven');
+    await page.keyboard.press('Escape');
+    await expect(featureBox(page, 'turbine wheel')).toBeFocused();
+  });
+
+  test('[O1] undo and redo go through the whole sheet', async ({ page }) => {
+    await featureBox(page, 'turbine wheel').focus();
+    await enter(page, 'turbine wheel', 'blade count', typed('10'));
+    await page.getByRole('checkbox', { name: /heat shield is not with the unit/ }).check();
+    await page.keyboard.press('Control+z');
+    await expect(page.getByRole('checkbox', { name: /heat shield is not with the unit/ })).not.toBeChecked();
+    await page.keyboard.press('Control+z');
+    await expect(page.getByRole('button', { name: /^blade count 10/ })).toHaveCount(0);
+    await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Nothing entered')).toBeVisible();
+    await page.keyboard.press('Control+y');
+    await page.keyboard.press('Control+Shift+z');
+    await expect(page.getByRole('button', { name: /^blade count 10/ })).toBeVisible();
+    await expect(page.getByRole('checkbox', { name: /heat shield is not with the unit/ })).toBeChecked();
+  });
+
+  test('[O1] an entry is changed in its place', async ({ page }) => {
+    await openSheet(page, 'Known housing, nameless core');
+    await page.getByRole('button', { name: /^full blade count 7, seen/ }).click();
+    await page.getByRole('textbox', { name: 'full blade count' }).fill('6');
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('button', { name: /^full blade count 6, seen/ })).toBeVisible();
+    await expect(page.getByText('Not saved')).toBeVisible();
+    await verdictSettled(page);
+  });
+
+  test('[N6] a name nobody ever made is read by its grammar, with the names that exist', async ({ page }) => {
+    await page.getByRole('combobox', { name: 'Maker it is offered under' }).selectOption('Merrowby');
+    await page.getByRole('textbox', { name: 'Offered as' }).fill('Petrel 57');
+    await verdictSettled(page);
+    const reading = page.locator('.reading');
+    await expect(reading).toContainText('no name of this maker');
+    await expect(reading.getByRole('link', { name: 'Petrel 57 Cartridge' })).toBeVisible();
+  });
+
+  test('[W1] the ticket’s words go to the clipboard, and a clause leads to what it rests on', async ({ page, context }) => {
+    await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+    await openSheet(page, 'Known housing, nameless core');
+    const mustNot = page.locator('.ticket-text.is-must-not');
+    await mustNot.getByRole('button', { name: /^Copy/ }).click();
+    await expect(mustNot.getByRole('status')).toHaveText('Copied');
+    expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('Petrel 57 Cartridge');
+    await mustNot.getByText('Petrel 57 Cartridge').first().click();
+    await mustNot.locator('.reasons').first().getByRole('button').first().click();
+    await expect(page.locator('[data-entry]:focus')).toHaveCount(1);
+  });
+});

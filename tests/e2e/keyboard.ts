@@ -1,0 +1,53 @@
+import { expect, type Locator, type Page } from '@playwright/test';
+
+/** Reaches a control as someone without a mouse does: Tab until it has the focus. */
+export async function tabTo(page: Page, target: Locator, backwards = false): Promise<void> {
+  await expect(target).toBeVisible();
+  for (let step = 0; step < 200; step += 1) {
+    if (await target.evaluate((element) => element === document.activeElement)) return;
+    await page.keyboard.press(backwards ? 'Shift+Tab' : 'Tab');
+  }
+  throw new Error(`Tab never reaches ${target}`);
+}
+
+export const featureBox = (page: Page, slot: string): Locator => page.getByRole('combobox', { name: `Add to ${slot}`, exact: true });
+
+/**
+ * Enters one observation by keyboard from the slot's feature box, which has the focus before and after: some letters of the
+ * feature, Enter, the keys that give the value, Enter.
+ */
+export async function enter(page: Page, slot: string, feature: string, value: (page: Page) => Promise<void>): Promise<void> {
+  const box = featureBox(page, slot);
+  await expect(box).toBeFocused();
+  await page.keyboard.type(feature);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('form', { name: `${feature}: enter` })).toBeVisible();
+  await value(page);
+  await page.keyboard.press('Enter');
+  await expect(box).toBeFocused();
+}
+
+export const typed = (text: string) => (page: Page) => page.keyboard.type(text);
+
+/** Walks with the arrow keys from slot to slot. */
+export async function walkTo(page: Page, slot: string): Promise<void> {
+  const box = featureBox(page, slot);
+  for (let step = 0; step < 20; step += 1) {
+    if (await box.evaluate((element) => element === document.activeElement)) return;
+    await page.keyboard.press('ArrowDown');
+  }
+  throw new Error(`the arrow keys never reach ${slot}`);
+}
+
+/** The verdict as it stands after everything entered so far. */
+export async function verdictSettled(page: Page): Promise<void> {
+  await expect(page.getByRole('region', { name: 'Verdict' })).toHaveAttribute('data-state', 'answered');
+}
+
+/** Opens a sheet from the shelf by its title. */
+export async function openSheet(page: Page, title: string): Promise<void> {
+  await page.getByRole('link', { name: 'Sheets' }).click();
+  await page.getByRole('button', { name: title, exact: true }).first().click();
+  await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue(title);
+  await verdictSettled(page);
+}

@@ -1,0 +1,148 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { expect, test } from './fixtures.ts';
+import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
+
+const sample = 'Known housing, nameless core';
+
+/** Every screen and every state with furniture of its own. */
+const screens: readonly { readonly name: string; readonly show: (page: Page) => Promise<void> }[] = [
+  { name: 'a new unit', show: verdictSettled },
+  { name: 'a judged unit', show: (page) => openSheet(page, sample) },
+  {
+    name: 'a judged unit, everything unfolded',
+    show: async (page) => {
+      await openSheet(page, sample);
+      await page.evaluate(() => {
+        for (const details of document.querySelectorAll('details')) details.open = true;
+      });
+      await expect(page.locator('.slot-left dl').first()).toBeVisible();
+    },
+  },
+  {
+    name: 'an entry being made',
+    show: async (page) => {
+      await verdictSettled(page);
+      await featureBox(page, 'turbine wheel').focus();
+      await page.keyboard.type('exducer');
+      await page.keyboard.press('Enter');
+    },
+  },
+  {
+    name: 'the list of features',
+    show: async (page) => {
+      await verdictSettled(page);
+      await featureBox(page, 'compressor wheel').focus();
+      await page.keyboard.press('Alt+ArrowDown');
+      await expect(page.getByRole('listbox')).toBeVisible();
+    },
+  },
+  {
+    name: 'two entries that disagree',
+    show: async (page) => {
+      await featureBox(page, 'turbine wheel').focus();
+      await enter(page, 'turbine wheel', 'blade count', typed('10'));
+      await enter(page, 'turbine wheel', 'blade count', typed('11'));
+      await expect(page.getByRole('heading', { name: 'Two entries disagree' })).toBeVisible();
+    },
+  },
+  {
+    name: 'the shelf',
+    show: async (page) => {
+      await page.getByRole('link', { name: 'Sheets' }).click();
+      await expect(page.getByRole('button', { name: sample, exact: true })).toBeVisible();
+    },
+  },
+  {
+    name: 'a question',
+    show: async (page) => {
+      await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Half entered');
+      await page.getByRole('link', { name: 'Sheets' }).click();
+      await page.getByRole('button', { name: sample, exact: true }).click();
+      await expect(page.getByRole('dialog')).toBeVisible();
+    },
+  },
+  ...(['', '/maker/merrowby', '/family/petrel/beside/tern'] as const).map((place) => ({
+    name: `the atlas${place}`,
+    show: async (page: Page) => {
+      await page.evaluate((hash) => {
+        window.location.hash = hash;
+      }, `#/atlas${place}`);
+      await expect(page.getByRole('article').getByRole('heading', { level: 2 })).toBeVisible();
+    },
+  })),
+  {
+    name: 'a part of the atlas',
+    show: async (page) => {
+      await page.getByRole('link', { name: 'Atlas' }).click();
+      await page.getByRole('searchbox').fill('shaft');
+      await page.locator('.hits a').first().click();
+      await expect(page.locator('.joint-fits').first()).toBeVisible();
+    },
+  },
+];
+
+for (const scheme of ['light', 'dark'] as const) {
+  test.describe(`in ${scheme}`, () => {
+    test.use({ colorScheme: scheme, viewport: { width: 1280, height: 800 } });
+    for (const screen of screens) {
+      test(`[§1] ${screen.name} has no accessibility violation and does not scroll as a whole`, async ({ page }, info) => {
+        await screen.show(page);
+        // Colours are read while nothing moves.
+        await page.emulateMedia({ reducedMotion: 'reduce' });
+        const { violations } = await new AxeBuilder({ page }).analyze();
+        expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
+        const spill = await page.evaluate(() => ({
+          down: document.documentElement.scrollHeight - window.innerHeight,
+          across: document.documentElement.scrollWidth - window.innerWidth,
+        }));
+        expect(spill).toEqual({ down: 0, across: 0 });
+        await info.attach(`${screen.name}, ${scheme}`, { body: await page.screenshot(), contentType: 'image/png' });
+      });
+    }
+  });
+}
+
+test('[§1] the switch outranks the system, and is remembered', async ({ page }) => {
+  const ground = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+  await page.emulateMedia({ colorScheme: 'light' });
+  const paper = await ground();
+  await page.getByRole('combobox', { name: 'Colours' }).selectOption('slate');
+  const slate = await ground();
+  expect(slate).not.toBe(paper);
+  await page.reload();
+  await expect(page.getByRole('combobox', { name: 'Colours' })).toHaveValue('dark');
+  expect(await ground()).toBe(slate);
+});
+
+test('[W1] the verdict prints on A4: what was seen, the reasons, both ticket texts and the cautions, nothing of the window', async ({
+  page,
+}, info) => {
+  await openSheet(page, sample);
+  await page.emulateMedia({ media: 'print' });
+  const verdict = page.getByRole('region', { name: 'Verdict' });
+  for (const kept of [
+    page.getByRole('textbox', { name: 'Title of the sheet' }),
+    page.locator('[data-entry]').first(),
+    verdict.locator('h2.headline'),
+    verdict.locator('.conflicts li').first(),
+    verdict.locator('.ticket-text.is-may'),
+    verdict.locator('.ticket-text.is-must-not'),
+    verdict.locator('.cautions'),
+  ]) {
+    await expect(kept).toBeVisible();
+  }
+  for (const left of [page.locator('.bar'), page.locator('.slot-add').first(), page.locator('.jump')]) await expect(left).toBeHidden();
+  const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
+  const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+  expect(pages).toBeGreaterThanOrEqual(1);
+  expect(pages).toBeLessThanOrEqual(3);
+  await info.attach('verdict.pdf', { body: pdf, contentType: 'application/pdf' });
+});
+
+test('[§1] on a narrow window the columns follow each other and nothing is cut off', async ({ page }) => {
+  await page.setViewportSize({ width: 760, height: 900 });
+  await openSheet(page, sample);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  await expect(page.locator('h2.headline')).toBeVisible();
+});
