@@ -55,7 +55,7 @@ export const packFrom = async (connection: Connection, id: string): Promise<Pack
     sheets: samples.map(({ id: sheet, body }) => {
       const parsed = parseSheet(body, `sheet ${sheet}`);
       if (!parsed.ok) throw new TroubleError(parsed.trouble);
-      return parsed.value;
+      return parsed.value.sheet;
     }),
   };
 };

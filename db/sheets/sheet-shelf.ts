@@ -29,7 +29,7 @@ export const openSheet = async (connection: Connection, id: SheetId): Promise<Sh
   if (row === undefined) throw new TroubleError(noSuchSheet(id));
   const parsed = parseSheet(row.body, `sheet ${id}`);
   if (!parsed.ok) throw new TroubleError(parsed.trouble);
-  return parsed.value;
+  return parsed.value.sheet;
 };
 
 /** Saves the sheet as the shop's own, new or not. `savedAt` is an ISO time. */

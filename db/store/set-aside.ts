@@ -54,7 +54,7 @@ export const recoverSheets = async (file: string): Promise<Outcome<Recovered>> =
           const [row] = rows;
           if (row === undefined) return true;
           const parsed = parseSheet(row.body, `sheet ${row.id}`);
-          if (parsed.ok) sheets.set(row.id, parsed.value);
+          if (parsed.ok) sheets.set(row.id, parsed.value.sheet);
           else complete = false;
           last = row.id;
         } catch (error) {

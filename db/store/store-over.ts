@@ -112,8 +112,8 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
       }),
     readSheet: (text, file) =>
       read(async () => {
-        const sheet = valueIn(parseSheet(text, file));
-        return valueIn(checkSheet(sheet, await knownTo(connection, sheet), file));
+        const { sheet, places } = valueIn(parseSheet(text, file));
+        return valueIn(checkSheet(sheet, await knownTo(connection, sheet), { file, places }));
       }),
     checkSheet: (sheet) => read(async () => valueIn(checkSheet(sheet, await knownTo(connection, sheet)))),
 
