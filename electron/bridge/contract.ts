@@ -51,7 +51,7 @@ export const contract = {
   'sheets.read': call(z.strictObject({ text: z.string().max(4_000_000), file: z.string().max(300) })).returns<Sheet>(),
   /** The sheet as the text of a sheet file. */
   'sheets.write': call(z.strictObject({ sheet: sheetSchema })).returns<string>(),
-  /** The verdict on a sheet as it stands in the window, saved or not. Conflicts and swaps are there for every model ruled out. */
+  /** The verdict on a sheet as it stands in the window, saved or not. Conflicts and swaps are there for the claimed name; of any other name they are asked for by `verdict.explain`. */
   'verdict.of': call(z.strictObject({ sheet: sheetSchema })).returns<Answer>(),
   /** Conflicts and swap sets of any one name, whatever its rung. */
   'verdict.explain': call(z.strictObject({ sheet: sheetSchema, name: id<NameId>() })).returns<NameAnswer>(),

@@ -40,7 +40,8 @@ interface Node<T> {
   readonly factors: Factor<T>[];
   /** Ancestors whose values the sub-answer depends on. */
   readonly context: readonly number[];
-  readonly remembered: Map<number, T> | null;
+  /** Sub-answers by context, as one mixed-radix number: dense where that is small. */
+  readonly remembered: { get(key: number): T | undefined; set(key: number, value: T): unknown } | null;
 }
 
 export const booleans: Semiring<boolean> = {
@@ -66,7 +67,7 @@ export const evaluate = <T>(problem: Problem<T>, ring: Semiring<T>): T => {
   const values = new Array<number>(problem.domains.length).fill(-1);
   let answer = ring.one;
   for (const root of forest(problem, null)) {
-    answer = ring.times(answer, valueOf(root, problem, ring, values));
+    answer = ring.times(answer, sumAt(root, problem, ring, values));
     if (ring.isZero(answer)) break;
   }
   return answer;
@@ -78,14 +79,14 @@ export const marginal = <T>(problem: Problem<T>, variable: number, ring: Semirin
   const roots = forest(problem, variable);
   const own = roots.find((root) => root.variable === variable) as Node<T>;
   let others = ring.one;
-  for (const root of roots) if (root !== own) others = ring.times(others, valueOf(root, problem, ring, values));
+  for (const root of roots) if (root !== own) others = ring.times(others, sumAt(root, problem, ring, values));
   return Array.from({ length: problem.domains[variable] as number }, (_, value) => {
     values[variable] = value;
     return ring.isZero(others) ? ring.zero : ring.times(others, weightBelow(own, problem, ring, values));
   });
 };
 
-const valueOf = <T>(node: Node<T>, problem: Problem<T>, ring: Semiring<T>, values: number[]): T => {
+const sumAt = <T>(node: Node<T>, problem: Problem<T>, ring: Semiring<T>, values: number[]): T => {
   let key = 0;
   if (node.remembered) {
     for (const variable of node.context) key = key * (problem.domains[variable] as number) + (values[variable] as number);
@@ -106,6 +107,18 @@ const valueOf = <T>(node: Node<T>, problem: Problem<T>, ring: Semiring<T>, value
   return sum;
 };
 
+const memory = <T>(keys: number): Node<T>['remembered'] => {
+  if (keys > Number.MAX_SAFE_INTEGER) return null;
+  if (keys > 1 << 20) return new Map<number, T>();
+  const dense: (T | undefined)[] = new Array(keys).fill(undefined);
+  return {
+    get: (key) => dense[key],
+    set: (key, value) => {
+      dense[key] = value;
+    },
+  };
+};
+
 /** ⊗ of the factors decided at a node, whose value is set, and of everything below it. */
 const weightBelow = <T>(node: Node<T>, problem: Problem<T>, ring: Semiring<T>, values: number[]): T => {
   let weight = ring.one;
@@ -114,7 +127,7 @@ const weightBelow = <T>(node: Node<T>, problem: Problem<T>, ring: Semiring<T>, v
     if (ring.isZero(weight)) return weight;
   }
   for (const child of node.children) {
-    weight = ring.times(weight, valueOf(child, problem, ring, values));
+    weight = ring.times(weight, sumAt(child, problem, ring, values));
     if (ring.isZero(weight)) return weight;
   }
   return weight;
@@ -161,7 +174,7 @@ const forest = <T>(problem: Problem<T>, last: number | null): Node<T>[] => {
   const nodes = order.map((variable): Node<T> => {
     const context = contexts[variable] as number[];
     const keys = context.reduce((product, other) => product * Math.max(1, problem.domains[other] as number), 1);
-    return { variable, children: [], factors: [], context, remembered: keys <= Number.MAX_SAFE_INTEGER ? new Map() : null };
+    return { variable, children: [], factors: [], context, remembered: memory<T>(keys) };
   });
   const roots: Node<T>[] = [];
   for (const node of nodes) {

@@ -1,5 +1,5 @@
 import { booleans, evaluate, numbers, type Problem, type Semiring } from './evaluate.ts';
-import { type Antichain, bySizeThenLabels, type LabelSets, labelSets } from './label-sets.ts';
+import { bySizeThenLabels, type Family, type LabelSets, labelSets } from './label-sets.ts';
 
 /**
  * A constraint network whose constraints carry labels: what may be given up. The atlas questions are networks of slots;
@@ -70,76 +70,70 @@ export const isSatisfiable = (network: Network, givenUp: ReadonlySet<number> = n
  * The semiring in which a problem's value is the family of minimal label sets that leave it without a solution: an assignment
  * is excluded by *any* violated label, the problem by excluding *all* assignments.
  */
-export const conflictRing = (sets: LabelSets): Semiring<Antichain> => ({
+export const conflictRing = (sets: LabelSets): Semiring<Family> => ({
   zero: sets.free,
   one: sets.none,
   plus: sets.both,
   times: sets.either,
   isZero: (family) => family === sets.free,
-  isFull: (family) => family.length === 0,
+  isFull: (family) => family === sets.none,
 });
 
 /** Its dual: an assignment costs *all* labels it violates, the problem takes *any* assignment. */
-export const relaxationRing = (sets: LabelSets): Semiring<Antichain> => ({
+export const relaxationRing = (sets: LabelSets): Semiring<Family> => ({
   zero: sets.none,
   one: sets.free,
   plus: sets.either,
   times: sets.both,
-  isZero: (family) => family.length === 0,
+  isZero: (family) => family === sets.none,
   isFull: (family) => family === sets.free,
 });
 
 const labelCountOf = (network: Network): number => network.constraints.reduce((most, { label }) => Math.max(most, (label ?? -1) + 1), 0);
 
 /** All minimal sets of labels that, with the constraints that carry none, no assignment satisfies. */
-export const minimalConflicts = (network: Network, limit = defaultLimit): Enumeration => {
-  const sets = labelSets(labelCountOf(network));
-  const ring = conflictRing(sets);
-  const family = evaluate(
-    weighed<Antichain>(network, ring.one, (label) => (label === null ? ring.zero : sets.of([label]))),
-    ring,
-  );
-  const all = new Set(network.constraints.flatMap(({ label }) => (label === null ? [] : [label])));
-  return cutToLimit(sets, family, limit, (labels) => !isSatisfiable(network, new Set([...all].filter((label) => !labels.includes(label)))));
-};
+export const minimalConflicts = (network: Network, limit = defaultLimit): Enumeration =>
+  smallestFirst(labelCountOf(network), limit, (sets) => valueIn(network, conflictRing(sets), sets));
 
 /** All minimal sets of labels whose giving up leaves a solution. Empty when the constraints without a label have none. */
-export const minimalRelaxations = (network: Network, limit = defaultLimit): Enumeration => {
-  const sets = labelSets(labelCountOf(network));
-  const ring = relaxationRing(sets);
-  const family = evaluate(
-    weighed<Antichain>(network, ring.one, (label) => (label === null ? ring.zero : sets.of([label]))),
-    ring,
-  );
-  return cutToLimit(sets, family, limit, (labels) => isSatisfiable(network, new Set(labels)));
-};
+export const minimalRelaxations = (network: Network, limit = defaultLimit): Enumeration =>
+  smallestFirst(labelCountOf(network), limit, (sets) => valueIn(network, relaxationRing(sets), sets));
 
 /** All minimal sets that meet every one of the given sets. The family without sets is met by the empty set. */
-export const minimalHittingSets = (families: readonly (readonly number[])[], limit = defaultLimit): Enumeration => {
-  const labelCount = families.flat().reduce((most, label) => Math.max(most, label + 1), 0);
-  const sets = labelSets(labelCount);
-  const hits = families
-    .map((family) => family.reduce<Antichain>((any, label) => sets.either(any, sets.of([label])), sets.none))
-    .reduce(sets.both, sets.free);
-  return cutToLimit(sets, hits, limit, (labels) => families.every((family) => family.some((label) => labels.includes(label))));
-};
+export const minimalHittingSets = (families: readonly (readonly number[])[], limit = defaultLimit): Enumeration =>
+  smallestFirst(
+    families.flat().reduce((most, label) => Math.max(most, label + 1), 0),
+    limit,
+    (sets) =>
+      families
+        .map((family) => family.reduce<Family>((any, label) => sets.either(any, sets.of([label])), sets.none))
+        .reduce(sets.both, sets.free),
+  );
+
+const valueIn = (network: Network, ring: Semiring<Family>, sets: LabelSets): Family =>
+  evaluate(
+    weighed<Family>(network, ring.one, (label) => (label === null ? ring.zero : sets.of([label]))),
+    ring,
+  );
 
 /**
- * The family as lists, at most `limit`. Where the lattice had to be cut on the way, each set is still sound but may have lost
- * the smaller set that would have absorbed it: it is shrunk against the question itself.
+ * The sets of a family, smallest first, at most `limit`. The family is computed with sets up to some size, which is exact for
+ * those, and again with larger ones until there are enough or nothing was left out. What is found, or `known` beforehand, prunes what follows.
  */
-export const cutToLimit = (
-  sets: LabelSets,
-  family: Antichain,
+export const smallestFirst = (
+  labelCount: number,
   limit: number,
-  suffices: (labels: readonly number[]) => boolean,
+  compute: (sets: LabelSets) => Family,
+  known: readonly (readonly number[])[] = [],
 ): Enumeration => {
-  let found = sets.list(family);
-  if (sets.wasCut()) {
-    const shrunk = found.map((set) =>
-      set.reduce((kept, label) => (suffices(kept.filter((l) => l !== label)) ? kept.filter((l) => l !== label) : kept), set),
-    );
-    found = [...new Map(shrunk.map((set) => [set.join(), set])).values()].sort(bySizeThenLabels);
+  let found: number[][] = known.map((set) => [...set]);
+  for (let largest = firstLargest; ; largest *= 2) {
+    const sets = labelSets(labelCount, largest, found);
+    found = [...found, ...sets.list(compute(sets))].sort(bySizeThenLabels);
+    const exhausted = !sets.leftOut();
+    if (exhausted || found.length >= limit) return { found: found.slice(0, limit), complete: exhausted && found.length <= limit };
   }
-  return { found: found.slice(0, limit), complete: !sets.wasCut() && found.length <= limit };
 };
+
+/** Conflicts people read have two to four members; with a hundred labels larger ones are what makes an enumeration long. */
+const firstLargest = 4;

@@ -1,3 +1,4 @@
+import { type ChoiceSpace, choiceSpace } from '../algebra/choices.ts';
 import type { Fit } from '../fits/fit.ts';
 import { judgeJoint } from '../fits/judge-joint.ts';
 import type { FamilyId, FeatureId, JointId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
@@ -10,6 +11,8 @@ export interface CompiledAtlas {
   readonly atlas: Atlas;
   readonly slots: readonly CompiledSlot[];
   readonly joints: readonly CompiledJoint[];
+  /** The same joints as bit rows, for the question whether a choice exists. */
+  readonly space: ChoiceSpace;
   /** Every name that needs no housing of another family; hybrids are formed when a unit calls for them. */
   readonly names: readonly NameRule[];
   readonly housings: HousingOrigins;
@@ -92,8 +95,13 @@ export const compileAtlas = (atlas: Atlas): CompiledAtlas => {
     const holds = (tables[a] as MatingTable).holds.get(number) as Uint8Array;
     return { joint, number, a, b, holds };
   });
+  const space = choiceSpace(
+    slots.map(({ matingCount }) => matingCount),
+    joints,
+  );
   const compiled: Omit<CompiledAtlas, 'names' | 'housings'> = {
     atlas,
+    space,
     slots,
     joints,
     slotNumber,

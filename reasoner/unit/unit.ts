@@ -1,5 +1,6 @@
-import { booleans, evaluate, type Factor, marginal } from '../algebra/evaluate.ts';
-import { type Antichain, labelSets } from '../algebra/label-sets.ts';
+import { choosableClasses, classesIn, domainsOf, findChoice } from '../algebra/choices.ts';
+import { eliminate, type Table } from '../algebra/eliminate.ts';
+import { type Family, labelSets } from '../algebra/label-sets.ts';
 import { conflictRing } from '../algebra/network.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import { type CompiledAtlas, type CompiledSlot, slotAt } from '../atlas/compile.ts';
@@ -125,53 +126,41 @@ const groupsOf = (
 };
 
 /**
- * The joints as factors over slots given as lists of mating classes. `slots` maps a variable to its slot; joints with an end
- * outside are left out (the unlisted part fits everything, J3).
+ * The joints as tables over slots given as lists of mating classes. `variableOf` maps a slot to its variable; joints with an end
+ * outside are left out (the unlisted part fits everything, J3), and so are joints that hold throughout.
  */
-export const jointFactors = <T>(
+export const jointTables = (
   atlas: CompiledAtlas,
   variableOf: readonly (number | null)[],
   matings: readonly (readonly number[])[],
-  holds: T,
-  fails: (joint: number) => T,
-): Factor<T>[] =>
-  atlas.joints.flatMap((joint): Factor<T>[] => {
+  holds: Family,
+  fails: (joint: number) => Family,
+): Table[] =>
+  atlas.joints.flatMap((joint): Table[] => {
     const a = variableOf[joint.a] ?? null;
     const b = variableOf[joint.b] ?? null;
     if (a === null || b === null) return [];
     const width = slotAt(atlas, joint.b).matingCount;
-    const rows = (matings[a] as readonly number[]).map((mating) => mating * width);
-    const columns = matings[b] as readonly number[];
-    const table = joint.holds;
-    if (rows.every((row) => columns.every((column) => table[row + column] === 1))) return [];
-    const otherwise = fails(joint.number);
-    return [
-      {
-        scope: [a, b],
-        at: (values) => (table[(rows[values[a] as number] as number) + (columns[values[b] as number] as number)] === 1 ? holds : otherwise),
-      },
-    ];
+    const [rows, columns] = [matings[a] as readonly number[], matings[b] as readonly number[]];
+    const worth = new Int32Array(rows.length * columns.length).fill(holds);
+    let any = false;
+    rows.forEach((row, i) => {
+      columns.forEach((column, k) => {
+        if (joint.holds[row * width + column] === 1) return;
+        worth[i * columns.length + k] = fails(joint.number);
+        any = true;
+      });
+    });
+    return any ? [{ scope: [a, b], worth }] : [];
   });
 
 /** Whether the slots, each given the mating classes it may have (null: free), can be chosen for with no failing joint. */
-export const choiceExists = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[]): boolean => {
-  if (matings.some((each) => each !== null && each.length === 0)) return false;
-  const { variableOf, lists } = variables(matings);
-  return evaluate(
-    { domains: lists.map((list) => list.length), factors: jointFactors(atlas, variableOf, lists, true, () => false) },
-    booleans,
-  );
-};
+export const choiceExists = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[]): boolean =>
+  findChoice(atlas.space, domainsOf(atlas.space, matings)) !== null;
 
 /** For one slot, which of its mating classes some choice has. */
-export const choosable = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[], slot: number): readonly number[] => {
-  const own = matings[slot] as readonly number[];
-  if (matings.some((each) => each !== null && each.length === 0)) return [];
-  const { variableOf, lists } = variables(matings);
-  const problem = { domains: lists.map((list) => list.length), factors: jointFactors(atlas, variableOf, lists, true, () => false) };
-  const possible = marginal(problem, variableOf[slot] as number, booleans);
-  return own.filter((_, i) => possible[i]);
-};
+export const choosable = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[], slot: number): readonly number[] =>
+  classesIn(atlas.space, choosableClasses(atlas.space, domainsOf(atlas.space, matings)), slot);
 
 export const variables = <L extends readonly unknown[]>(domains: readonly (L | null)[]): { variableOf: (number | null)[]; lists: L[] } => {
   const lists: L[] = [];
@@ -188,35 +177,39 @@ export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonl
   if (choiceExists(atlas, matings)) return [];
   const sets = labelSets(matings.length);
   const ring = conflictRing(sets);
-  const unlisted = matings.map((list) => list.length);
-  const factors: Factor<Antichain>[] = [
-    ...matings.map((_, slot): Factor<Antichain> => {
-      const cost = sets.of([slot]);
-      return { scope: [slot], at: (values) => (values[slot] === unlisted[slot] ? cost : ring.one) };
+  // The last value of every slot stands for the unlisted part.
+  const domains = matings.map((list) => list.length + 1);
+  const own = matings.map(
+    (list, slot): Table => ({
+      scope: [slot],
+      worth: Int32Array.from({ length: list.length + 1 }, (_, value) => (value === list.length ? sets.of([slot]) : ring.one)),
     }),
-    ...jointFactors<Antichain>(
-      atlas,
-      matings.map((_, i) => i),
-      matings,
-      ring.one,
-      () => ring.zero,
-    ).map((factor): Factor<Antichain> => {
-      const [a, b] = factor.scope as [number, number];
-      return {
-        scope: factor.scope,
-        at: (values) => (values[a] === unlisted[a] || values[b] === unlisted[b] ? ring.one : factor.at(values)),
-      };
-    }),
-  ];
-  return sets.list(evaluate({ domains: matings.map((list) => list.length + 1), factors }, ring));
+  );
+  const listed = jointTables(
+    atlas,
+    matings.map((_, slot) => slot),
+    matings,
+    ring.one,
+    () => ring.zero,
+  ).map(({ scope, worth }): Table => withUnlisted(scope, worth, (matings[scope[1] as number] as readonly number[]).length, ring.one));
+  return sets.list(eliminate(domains, [...own, ...listed], ring));
+};
+
+/** The same table with one more row and one more column, in which everything holds. */
+const withUnlisted = (scope: readonly number[], worth: Int32Array, columns: number, holds: Family): Table => {
+  const rows = worth.length / columns;
+  const wider = new Int32Array((rows + 1) * (columns + 1)).fill(holds);
+  for (let row = 0; row < rows; row += 1) wider.set(worth.subarray(row * columns, (row + 1) * columns), row * (columns + 1));
+  return { scope, worth: wider };
 };
 
 /** For every slot outside the doubtful ones, the agreeing groups that some complete choice has. */
 const liveGroups = (atlas: CompiledAtlas, slots: readonly UnitSlot[], doubtful: ReadonlySet<number>): (readonly number[])[] => {
   const matings = slots.map((slot, i) => (doubtful.has(i) ? null : matingsOf(slot, slot.agreeing)));
+  const choosable = choosableClasses(atlas.space, domainsOf(atlas.space, matings));
   return slots.map((slot, i) => {
     if (doubtful.has(i)) return slot.agreeing;
-    const possible = new Set(choosable(atlas, matings, i));
+    const possible = new Set(classesIn(atlas.space, choosable, i));
     return slot.agreeing.filter((group) => possible.has((slot.groups[group] as Group).mating));
   });
 };

@@ -16,10 +16,13 @@ import { findingsOf } from './findings.ts';
 import { slotAnswers } from './slot-answers.ts';
 import type { Answer, Contradicted, NameAnswer } from './verdict.ts';
 
+/** How many conflicts a verdict enumerates for one name unless told otherwise: what a person reads. `explain` goes on. */
+const verdictLimit = 12;
+
 export interface AnswerOptions {
   /**
-   * Whose conflicts and swap sets to enumerate: of every model and pattern core that is ruled out (the weakest rung that says it
-   * is that model), of the claimed name alone, or of none. Any other name is explained on demand by `explain`.
+   * Whose conflicts and swap sets to enumerate: of the claimed name alone (the default), of every model and pattern core that is
+   * ruled out (the weakest rung that says it is that model), or of none. Any other name is explained on demand by `explain`.
    */
   readonly explain?: 'models' | 'claim' | 'none';
   /** At most so many conflicts, and so many swap sets, for one name. */
@@ -33,7 +36,7 @@ export interface AnswerOptions {
 export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
   const contradicted = contradictionsIn(atlas, sheet);
   if (contradicted) return contradicted;
-  const { explain: whose = 'models', limit = defaultLimit } = options;
+  const { explain: whose = 'claim', limit = verdictLimit } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);

@@ -1,8 +1,8 @@
-import { booleans, evaluate, type Factor } from '../algebra/evaluate.ts';
-import { type Antichain, labelSets } from '../algebra/label-sets.ts';
-import { conflictRing, cutToLimit, defaultLimit, type Enumeration } from '../algebra/network.ts';
+import { eliminate, type Table } from '../algebra/eliminate.ts';
+import type { Family, LabelSets } from '../algebra/label-sets.ts';
+import { conflictRing, defaultLimit, type Enumeration, minimalHittingSets, smallestFirst } from '../algebra/network.ts';
 import type { NameRule } from '../names/compile-names.ts';
-import { jointFactors, type Unit, variables } from '../unit/unit.ts';
+import { jointTables, type Unit, variables } from '../unit/unit.ts';
 import type { Member } from '../verdict/verdict.ts';
 import { type Value, valuesOf } from './values.ts';
 
@@ -33,32 +33,15 @@ export const conflictsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): 
   const matings = lists.map((list) => list.map(({ mating }) => mating));
   const sizes = lists.map((list) => list.length);
 
-  const sets = labelSets(evidence.length + atlas.joints.length + atlas.slots.length);
-  const ring = conflictRing(sets);
-  const factors: Factor<Antichain>[] = jointFactors<Antichain>(atlas, variableOf, matings, ring.one, (joint) =>
-    sets.of([jointLabel(joint)]),
-  );
-  labelsOf.forEach((values, variable) => {
-    const excludedBy = values.map((labels) => labels.reduce<Antichain>((any, label) => sets.either(any, sets.of([label])), sets.none));
-    factors.push({ scope: [variable], at: (chosen) => excludedBy[chosen[variable] as number] as Antichain });
-  });
-  const family = evaluate({ domains: sizes, factors }, ring);
-
-  return cutToLimit(sets, family, limit, (kept) => {
-    const keeps = new Set(kept);
-    const allowed = labelsOf.map((values) => values.map((labels) => !labels.some((label) => keeps.has(label))));
-    return !evaluate(
-      {
-        domains: sizes,
-        factors: [
-          ...jointFactors(atlas, variableOf, matings, true, (joint) => !keeps.has(jointLabel(joint))),
-          ...allowed.map((values, variable) => ({
-            scope: [variable],
-            at: (chosen: readonly number[]) => values[chosen[variable] as number] as boolean,
-          })),
-        ],
-      },
-      booleans,
-    );
-  });
+  const labelCount = evidence.length + atlas.joints.length + atlas.slots.length;
+  const withinSlots = labelsOf.flatMap((values) => minimalHittingSets(values, limit).found);
+  const compute = (sets: LabelSets): Family => {
+    const ring = conflictRing(sets);
+    const own = labelsOf.map((values, variable): Table => {
+      const excludedBy = values.map((labels) => labels.reduce<Family>((any, label) => sets.either(any, sets.of([label])), sets.none));
+      return { scope: [variable], worth: Int32Array.from(excludedBy) };
+    });
+    return eliminate(sizes, [...own, ...jointTables(atlas, variableOf, matings, ring.one, (joint) => sets.of([jointLabel(joint)]))], ring);
+  };
+  return smallestFirst(labelCount, limit, compute, withinSlots);
 };

@@ -1,9 +1,8 @@
-import { evaluate, type Factor } from '../algebra/evaluate.ts';
-import { type Antichain, labelSets } from '../algebra/label-sets.ts';
-import { cutToLimit, defaultLimit, relaxationRing } from '../algebra/network.ts';
+import { eliminate, type Table } from '../algebra/eliminate.ts';
+import { defaultLimit, relaxationRing, smallestFirst } from '../algebra/network.ts';
 import type { NameRule } from '../names/compile-names.ts';
 import { allowedIn } from '../names/status.ts';
-import { choiceExists, choosable, type Group, jointFactors, selfConflictsOf, type Unit, type UnitSlot, variables } from '../unit/unit.ts';
+import { choiceExists, choosable, type Group, jointTables, selfConflictsOf, type Unit, type UnitSlot, variables } from '../unit/unit.ts';
 import { valuesOf } from './values.ts';
 
 export interface Swap {
@@ -27,21 +26,16 @@ export const swapsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): { re
   if (domains.some((values) => values !== null && values.length === 0)) return { found: [], complete: true };
   const { variableOf, lists } = variables(domains);
   const slotOf = variableOf.flatMap((variable, slot) => (variable === null ? [] : [slot]));
-  const sets = labelSets(atlas.slots.length);
-  const ring = relaxationRing(sets);
-  const factors: Factor<Antichain>[] = jointFactors<Antichain>(
-    atlas,
-    variableOf,
-    lists.map((list) => list.map(({ mating }) => mating)),
-    ring.one,
-    () => ring.zero,
-  );
-  lists.forEach((list, variable) => {
-    const replaced = sets.of([slotOf[variable] as number]);
-    factors.push({ scope: [variable], at: (chosen) => (list[chosen[variable] as number]?.violates.length === 0 ? ring.one : replaced) });
+  const matings = lists.map((list) => list.map(({ mating }) => mating));
+  const listed = smallestFirst(atlas.slots.length, limit, (sets) => {
+    const ring = relaxationRing(sets);
+    const own = lists.map((list, variable): Table => {
+      const replaced = sets.of([slotOf[variable] as number]);
+      return { scope: [variable], worth: Int32Array.from(list, ({ violates }) => (violates.length === 0 ? ring.one : replaced)) };
+    });
+    const sizes = lists.map((list) => list.length);
+    return eliminate(sizes, [...own, ...jointTables(atlas, variableOf, matings, ring.one, () => ring.zero)], ring);
   });
-  const family = evaluate({ domains: lists.map((list) => list.length), factors }, ring);
-  const listed = cutToLimit(sets, family, limit, (slots) => choiceExists(atlas, afterSwap(unit, rule, new Set(slots))));
   return { complete: listed.complete, found: listed.found.map((slots) => swapOf(unit, rule, slots)) };
 };
 
