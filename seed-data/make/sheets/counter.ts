@@ -39,6 +39,8 @@ export const counterSheets = (look: Look): readonly SheetDraft[] => [
       seenChoice('nameplate', 'fixing', 'glued'),
       seenPresence('bearing-housing', 'water-ports', false),
       seenMark('bearing-housing', 'cast-name', null),
+      seenCount('compressor-wheel', 'full-blades', 7),
+      seenCount('turbine-wheel', 'blades', 11),
       told(seenPresence('bearing-set', 'needs-water', true), 'the seller: "ball bearing, runs on water"'),
     ],
   ),

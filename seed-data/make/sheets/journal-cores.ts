@@ -34,7 +34,6 @@ export const journalCoreSheets = (look: Look): readonly SheetDraft[] => [
       ...look('merrowby-journal-bearing-housing', 'cast-mark', 'water-ports', 'ribs', 'rib-pattern'),
       told(seenMark('compressor-wheel', 'mark', 'Te 49'), 'on the telephone'),
     ],
-    ['nameplate'],
   ),
   found(
     {
@@ -94,7 +93,6 @@ export const journalCoreSheets = (look: Look): readonly SheetDraft[] => [
       ...look('merrowby-gannet-56-compressor-wheel', 'full-blades', 'splitter-blades', 'mark'),
       told(seenChoice('bearing-set', 'kind', 'cartridge'), 'the sticker on the box'),
     ],
-    ['nameplate'],
   ),
   found(
     {

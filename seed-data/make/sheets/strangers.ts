@@ -51,7 +51,6 @@ export const strangerSheets = (look: Look): readonly SheetDraft[] => [
     },
     [
       seenPresence('bearing-housing', 'water-ports', false),
-      seenMark('bearing-housing', 'cast-name', 'MERROWBY'),
       seenChoice('bearing-set', 'kind', 'cartridge'),
       seenPresence('bearing-set', 'needs-water', true),
       seenPresence('shaft', 'inner-races', true),

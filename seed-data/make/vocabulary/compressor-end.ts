@@ -133,7 +133,7 @@ export const compressorEndFeatures = [
     'bearing-housing',
   ),
   plate.choice('core-screw', 'screw size at the bearing housing', bolts, ['core-stripped', 2], 'bearing-housing'),
-  plate.measure('seal-bore', 'seal bore', ['core-stripped', 3], boreGauge, [0.01, 0.06], 'shaft'),
+  plate.measure('seal-bore', 'seal bore', ['core-stripped', 3], boreGauge, [0.01, 0.06]),
   plate.count('ribs', 'rib count', 'ribs', ['compressor-housing-off', 1]),
   plate.mark('mark', 'cast mark', ['core-stripped', 1]),
 ];

@@ -61,9 +61,6 @@ export const joints: readonly Plain<Joint>[] = [
       within: 0.2,
     },
   ]),
-  joint('shaft', 'backplate', 'flinger in backplate', [
-    { kind: 'running clearance', inner: 'shaft-flinger', outer: 'backplate-seal-bore', min: 0.08, max: 0.45 },
-  ]),
   joint('bearing-set', 'bearing-housing', 'bearing set in bearing housing', [
     { kind: 'same', what: 'bearing kind', a: 'bearing-set-seat-kind', b: 'bearing-housing-bored-for' },
     { kind: 'running clearance', inner: 'bearing-set-outside', outer: 'bearing-housing-bearing-bore', min: 0.02, max: 0.14 },
@@ -72,9 +69,6 @@ export const joints: readonly Plain<Joint>[] = [
   joint('shaft', 'bearing-set', 'shaft in bearing set', [
     { kind: 'same', what: 'bearing kind', a: 'shaft-made-for', b: 'bearing-set-kind' },
     { kind: 'running clearance', inner: 'shaft-running', outer: 'bearing-set-running-bore', min: 0.008, max: 0.085 },
-  ]),
-  joint('shaft', 'bearing-housing', 'seal boss in bearing housing', [
-    { kind: 'running clearance', inner: 'shaft-seal-boss', outer: 'bearing-housing-seal-bore', min: 0.12, max: 0.55 },
   ]),
   joint('turbine-wheel', 'shaft', 'turbine wheel welded to shaft', [
     { kind: 'same', what: 'weld pattern', a: 'turbine-wheel-weld-pattern', b: 'shaft-weld-pattern' },

@@ -51,8 +51,8 @@ export const osterhal: Plain<Maker> = {
   source: 'osterhal-list',
 };
 
-/** Osterhal's number: `OD`, four figures, and the volume of the spares book. */
-const osterhalNumber: House['number'] = (slot, id, issue) => `OD ${1000 + numberFor(`${slot}:${id}`, 9000)} vol. ${issue}`;
+/** Osterhal's number: `OD`, five figures, and the volume of the spares book. */
+const osterhalNumber: House['number'] = (slot, id, issue) => `OD ${10_000 + numberFor(`${slot}:${id}`, 89_000)} vol. ${issue}`;
 
 export const osterhalHouse: House = { maker: 'osterhal', source: 'osterhal-list', number: osterhalNumber };
 export const head = headIn(osterhalHouse);
