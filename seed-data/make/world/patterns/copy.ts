@@ -6,7 +6,7 @@ export type Changes = Readonly<Record<string, FactDraft>>;
 
 /**
  * A part copied from `original`: every dimension as the original has it but for the changes, and no letters anywhere.
- * `group` is the workshop as the trade calls it.
+ * `group` is the workshop as the trade calls it, `subject` what tells its copies of one slot apart in their ids.
  */
 export const copyOf = (original: PartDraft, group: { id: string; name: string }, subject: string, changes: Changes = {}): PartDraft => {
   const facts: Record<string, FactDraft> = {};
@@ -19,7 +19,7 @@ export const copyOf = (original: PartDraft, group: { id: string; name: string },
   return {
     id: `${group.id}-${subject}-${original.slot}`,
     slot: original.slot,
-    name: `${group.name} ${subject.replaceAll('-', ' ')} ${original.slot.replaceAll('-', ' ')}`,
+    name: `${group.name} copy of the ${original.name.replace(/, issue \w$/, '')}`,
     maker: null,
     numbers: [],
     patternOf: original.id,
