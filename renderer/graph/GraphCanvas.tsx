@@ -41,7 +41,11 @@ export function GraphCanvas({ graph, lit, picked, label, onPick }: Props) {
     });
     const resized = new ResizeObserver(() => core !== null && toWidth(core, graph, container));
     resized.observe(container);
-    const unheard = onThemeChange(() => core?.style(graphLook(container)));
+    const unheard = onThemeChange(() => {
+      core?.style(graphLook(container));
+      // At once, not at the next frame: paper does not wait for one.
+      core?.forceRender();
+    });
     return () => {
       left = true;
       resized.disconnect();

@@ -37,7 +37,7 @@ export interface GraphEdge {
   readonly target: string;
 }
 
-export const graphColumns = { entries: 87, parts: 246, joints: 324, rules: 496, width: 534 } as const;
+export const graphColumns = { entries: 89, parts: 248, joints: 326, rules: 498, width: 538 } as const;
 const widths: Record<GraphNodeKind, number> = { observation: 174, absent: 174, slot: 114, joint: 15, rule: 76 };
 const line = 27;
 const rowGap = 9;

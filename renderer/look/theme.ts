@@ -15,13 +15,20 @@ export const applyTheme = (theme: Theme): void => {
   window.dispatchEvent(new Event('kinplate-theme'));
 };
 
-/** Calls back when the colours in force may have changed, by the switch or by the system. */
+/** Calls back when the colours in force may have changed: by the switch, by the system, or because paper is made. */
 export const onThemeChange = (changed: () => void): (() => void) => {
   const system = window.matchMedia('(prefers-color-scheme: dark)');
+  const paper = window.matchMedia('print');
+  const onPaper = () => {
+    document.documentElement.toggleAttribute('data-paper', paper.matches);
+    changed();
+  };
   system.addEventListener('change', changed);
+  paper.addEventListener('change', onPaper);
   window.addEventListener('kinplate-theme', changed);
   return () => {
     system.removeEventListener('change', changed);
+    paper.removeEventListener('change', onPaper);
     window.removeEventListener('kinplate-theme', changed);
   };
 };

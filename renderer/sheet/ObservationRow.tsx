@@ -22,7 +22,6 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
         type="button"
         data-entry={observation.id}
         className={`entry-text is-${observation.sure.kind}`}
-        aria-label={`${all}${disputed ? ', disagrees with another entry' : ''}. Change`}
         title={observation.note}
         onClick={onChange}
         onKeyDown={(event) => {
@@ -31,10 +30,12 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
           onRemove();
         }}
       >
-        <span className="entry-feature">{feature?.name ?? observation.feature}</span>
-        <span className="entry-value">{sayValue(feature, observation.value, unit)}</span>
+        <span className="entry-feature">{feature?.name ?? observation.feature}</span>{' '}
+        <span className="entry-value">{sayValue(feature, observation.value, unit)}</span>{' '}
         <span className="entry-sure">{saySure(feature, observation.sure, unit)}</span>
-        {observation.note !== undefined && <span className="entry-note">{observation.note}</span>}
+        {disputed && <span className="unseen">, disagrees with another entry</span>}
+        <span className="unseen">; change</span>
+        {observation.note !== undefined && <span className="entry-note"> {observation.note}</span>}
       </button>
       <button type="button" className="button bare no-print" aria-label={`Remove ${all}`} onClick={onRemove}>
         ×

@@ -49,7 +49,7 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
       <footer className="sheet-foot no-print">
         <label>
           Lengths in{' '}
-          <select value={unit} onChange={(event) => setUnit(event.target.value === 'inch' ? 'inch' : 'mm')}>
+          <select className="field" value={unit} onChange={(event) => setUnit(event.target.value === 'inch' ? 'inch' : 'mm')}>
             {lengthUnits.map((one) => (
               <option key={one}>{one}</option>
             ))}

@@ -12,6 +12,7 @@ export function SheetHead() {
   const id = useId();
   return (
     <header className="sheet-head">
+      <h2 className="unseen">Sheet</h2>
       <input
         className="sheet-title"
         aria-label="Title of the sheet"
