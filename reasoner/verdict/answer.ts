@@ -7,6 +7,7 @@ import { type Judged, judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { compatible } from '../unit/agree.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
+import type { Depth } from '../why/conflicts-for.ts';
 import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
 import { cautions } from '../words/cautions.ts';
 import { seenPhrase } from '../words/phrases.ts';
@@ -16,17 +17,17 @@ import { findingsOf } from './findings.ts';
 import { slotAnswers } from './slot-answers.ts';
 import type { Answer, Contradicted, NameAnswer } from './verdict.ts';
 
-/** How many conflicts a verdict enumerates for one name unless told otherwise: what a person reads. `explain` goes on. */
-const verdictLimit = 12;
-
 export interface AnswerOptions {
   /**
    * Whose conflicts and swap sets to enumerate: of the claimed name alone (the default), of every model and pattern core that is
    * ruled out (the weakest rung that says it is that model), or of none. Any other name is explained on demand by `explain`.
    */
   readonly explain?: 'models' | 'claim' | 'none';
-  /** At most so many conflicts, and so many swap sets, for one name. */
-  readonly limit?: number;
+  /**
+   * Which conflicts: the shortest (of at most four members, or the very shortest where all are larger; the default), or all up to a
+   * number. `complete` says whether there are more.
+   */
+  readonly conflicts?: Depth;
 }
 
 /**
@@ -36,7 +37,7 @@ export interface AnswerOptions {
 export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
   const contradicted = contradictionsIn(atlas, sheet);
   if (contradicted) return contradicted;
-  const { explain: whose = 'claim', limit = verdictLimit } = options;
+  const { explain: whose = 'claim', conflicts: depth = { kind: 'shortest' } } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
@@ -45,10 +46,10 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
   for (const judged of ladder.judged) {
     const { rung } = judged.rule.name;
     const wanted = whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
-    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? limit : null));
+    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? depth : null));
   }
-  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, limit);
-  const own = unitConflicts(unit, limit);
+  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, depth);
+  const own = unitConflicts(unit, depth);
   const findings = findingsOf(unit, own);
   const claim = claimOf(unit, answers);
   const of = ({ rule }: Judged): NameAnswer => answers.get(rule.name.id) as NameAnswer;
@@ -85,23 +86,23 @@ export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, limit 
   const unit = unitOf(atlas, sheet);
   const rule = findRule(unit, name);
   if (!rule) throw new Error(`no name has the id ${name}`);
-  return nameAnswer(unit, judge(unit, rule), limit);
+  return nameAnswer(unit, judge(unit, rule), { kind: 'all', limit });
 };
 
-const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, limit: number): void => {
+const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, depth: Depth): void => {
   const name = claimOf(unit, answers)?.name;
   const found = judged.find(({ rule }) => rule.name.id === name);
-  if (found) answers.set(found.rule.name.id, nameAnswer(unit, found, limit));
+  if (found) answers.set(found.rule.name.id, nameAnswer(unit, found, depth));
 };
 
-const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, limit: number | null): NameAnswer => {
-  const wanted = limit !== null && status === 'ruled out';
+const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, depth: Depth | null): NameAnswer => {
+  const wanted = depth !== null && status === 'ruled out';
   return {
     name: rule.name,
     status,
     unsettled: unsettled.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).slot.id),
-    conflicts: wanted ? conflictsOf(unit, rule, limit) : null,
-    swaps: wanted ? swapSetsOf(unit, rule, limit) : null,
+    conflicts: wanted ? conflictsOf(unit, rule, depth) : null,
+    swaps: wanted ? swapSetsOf(unit, rule) : null,
   };
 };
 

@@ -1,6 +1,8 @@
 import { eliminate, type Table } from '../algebra/eliminate.ts';
-import type { Family, LabelSets } from '../algebra/label-sets.ts';
-import { conflictRing, defaultLimit, type Enumeration, minimalHittingSets, smallestFirst } from '../algebra/network.ts';
+import { explainedConflicts, type LabelledNetwork } from '../algebra/explained.ts';
+import { bySizeThenLabels, type Family, type LabelSets } from '../algebra/label-sets.ts';
+import { conflictRing, type Enumeration, minimalHittingSets, smallestFirst } from '../algebra/network.ts';
+import { slotAt } from '../atlas/compile.ts';
 import type { NameRule } from '../names/compile-names.ts';
 import { jointTables, type Unit, variables } from '../unit/unit.ts';
 import type { Member } from '../verdict/verdict.ts';
@@ -13,13 +15,36 @@ export const membersOf = (unit: Unit, rule: NameRule): Member[] => [
   ...unit.atlas.slots.map(({ slot }) => ({ kind: 'rule', name: rule.name.id, slot: slot.id }) as const),
 ];
 
+/** How far to go: the sets of fewest members, what a person reads after an entry, or every one there is up to a number. */
+export type Depth = { readonly kind: 'shortest' } | { readonly kind: 'all'; readonly limit: number };
+
+/** Members of the largest sets that the shortest are looked for among. */
+const shortest = 4;
+
 /**
- * All minimal sets of observations, joints and demands that cannot all hold (K1), as labels of `membersOf`. Slots the name demands a
+ * The minimal sets of observations, joints and demands that cannot all hold (K1), as labels of `membersOf`. Slots the name demands a
  * part of, and slots that are not doubtful, hold a listed part; a doubtful slot the name does not care for constrains nothing.
  */
-export const conflictsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): Enumeration => {
+export const conflictsFor = (unit: Unit, rule: NameRule, depth: Depth): Enumeration => {
+  const question = questionOf(unit, rule);
+  if (depth.kind === 'all') return everyConflict(unit, question, depth.limit);
+  const quick = explainedConflicts(labelledNetwork(unit, question), shortest);
+  if (quick === null) return everyConflict(unit, question, 1);
+  if (quick.found.length === 0 && quick.leftOut) return everyConflict(unit, question, 1);
+  return { found: quick.found.sort(bySizeThenLabels), complete: !quick.leftOut };
+};
+
+interface Question {
+  readonly variableOf: readonly (number | null)[];
+  readonly lists: readonly (readonly Value[])[];
+  /** Per variable and value, the labels it violates. */
+  readonly labelsOf: readonly (readonly (readonly number[])[])[];
+  readonly jointLabel: (joint: number) => number;
+  readonly labelCount: number;
+}
+
+const questionOf = (unit: Unit, rule: NameRule): Question => {
   const { atlas, evidence } = unit;
-  const jointLabel = (joint: number): number => evidence.length + joint;
   const demandLabel = (slot: number): number => evidence.length + atlas.joints.length + slot;
   const domains = unit.slots.map((slot, i) => {
     const demand = rule.demands[i] ?? null;
@@ -27,13 +52,20 @@ export const conflictsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): 
   });
   const { variableOf, lists } = variables<readonly Value[]>(domains);
   const slotOf = variableOf.flatMap((variable, slot) => (variable === null ? [] : [slot]));
-  const labelsOf = lists.map((list, variable) =>
-    list.map(({ violates, againstDemand }) => (againstDemand ? [...violates, demandLabel(slotOf[variable] as number)] : violates)),
-  );
-  const matings = lists.map((list) => list.map(({ mating }) => mating));
-  const sizes = lists.map((list) => list.length);
+  return {
+    variableOf,
+    lists,
+    labelsOf: lists.map((list, variable) =>
+      list.map(({ violates, againstDemand }) => (againstDemand ? [...violates, demandLabel(slotOf[variable] as number)] : violates)),
+    ),
+    jointLabel: (joint) => evidence.length + joint,
+    labelCount: evidence.length + atlas.joints.length + atlas.slots.length,
+  };
+};
 
-  const labelCount = evidence.length + atlas.joints.length + atlas.slots.length;
+/** Every conflict, smallest first, by the general engine. */
+const everyConflict = (unit: Unit, { variableOf, lists, labelsOf, jointLabel, labelCount }: Question, limit: number): Enumeration => {
+  const matings = lists.map((list) => list.map(({ mating }) => mating));
   const withinSlots = labelsOf.flatMap((values) => minimalHittingSets(values, limit).found);
   const compute = (sets: LabelSets): Family => {
     const ring = conflictRing(sets);
@@ -41,7 +73,31 @@ export const conflictsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): 
       const excludedBy = values.map((labels) => labels.reduce<Family>((any, label) => sets.either(any, sets.of([label])), sets.none));
       return { scope: [variable], worth: Int32Array.from(excludedBy) };
     });
-    return eliminate(sizes, [...own, ...jointTables(atlas, variableOf, matings, ring.one, (joint) => sets.of([jointLabel(joint)]))], ring);
+    const joints = jointTables(unit.atlas, variableOf, matings, ring.one, (joint) => sets.of([jointLabel(joint)]));
+    return eliminate(
+      lists.map((list) => list.length),
+      [...own, ...joints],
+      ring,
+    );
   };
   return smallestFirst(labelCount, limit, compute, withinSlots);
 };
+
+const labelledNetwork = ({ atlas }: Unit, { variableOf, lists, labelsOf, jointLabel }: Question): LabelledNetwork => ({
+  sizes: lists.map((list) => list.length),
+  unary: labelsOf.flatMap((values, variable) =>
+    [...new Set(values.flat())].map((label) => ({
+      variable,
+      label,
+      allows: (value: number) => !(values[value] as readonly number[]).includes(label),
+    })),
+  ),
+  binary: atlas.joints.flatMap(({ number, a, b, holds }) => {
+    const [one, other] = [variableOf[a] ?? null, variableOf[b] ?? null];
+    if (one === null || other === null) return [];
+    const [rows, columns] = [lists[one] as readonly Value[], lists[other] as readonly Value[]];
+    const width = slotAt(atlas, b).matingCount;
+    const allows = (i: number, k: number): boolean => holds[(rows[i] as Value).mating * width + (columns[k] as Value).mating] === 1;
+    return [{ a: one, b: other, label: jointLabel(number), allows }];
+  }),
+});

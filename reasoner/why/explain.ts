@@ -7,24 +7,24 @@ import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Conflict, Conflicts, Member, SwapSets } from '../verdict/verdict.ts';
 import { conflictSentence, type NameInWords } from '../words/conflict-sentence.ts';
-import { conflictsFor, membersOf } from './conflicts-for.ts';
+import { conflictsFor, type Depth, membersOf } from './conflicts-for.ts';
 import { stripDownMinutes } from './strip-down.ts';
 import { swapsFor } from './swaps-for.ts';
 
 /** The minimal conflicts of a name, in the order of K1 and in words (K2). */
-export const conflictsOf = (unit: Unit, rule: NameRule, limit = defaultLimit): Conflicts =>
-  inOrder(unit, rule, { text: rule.name.text, demands: rule.demands }, limit);
+export const conflictsOf = (unit: Unit, rule: NameRule, depth: Depth): Conflicts =>
+  inOrder(unit, rule, { text: rule.name.text, demands: rule.demands }, depth);
 
 /** The minimal conflicts of the unit with itself: every slot is to hold a listed part, and no name is asked for. */
-export const unitConflicts = (unit: Unit, limit = defaultLimit): Conflicts => {
+export const unitConflicts = (unit: Unit, depth: Depth): Conflicts => {
   if (unit.selfConflicts.length === 0) return { found: [], complete: true };
   const any = unit.atlas.slots.map((slot) => new Set(slot.parts.keys()));
   const nameless = unit.atlas.names.at(-1) as NameRule;
-  return inOrder(unit, { name: nameless.name, demands: any }, null, limit);
+  return inOrder(unit, { name: nameless.name, demands: any }, null, depth);
 };
 
-const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, limit: number): Conflicts => {
-  const { found, complete } = conflictsFor(unit, rule, limit);
+const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, depth: Depth): Conflicts => {
+  const { found, complete } = conflictsFor(unit, rule, depth);
   const members = membersOf(unit, rule);
   const conflicts = found.map((labels) =>
     conflictOf(
@@ -33,13 +33,17 @@ const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, limit: n
       words,
     ),
   );
-  return {
-    complete,
-    found: conflicts.sort(
-      (a, b) => a.members.length - b.members.length || a.minutes - b.minutes || stageNumber(unit, a.stage) - stageNumber(unit, b.stage),
-    ),
-  };
+  return { complete, found: conflicts.sort(bySizeThenStage(unit)) };
 };
+
+/** K1's order; sets alike in it are told apart by their members, so that the order entries were made in does not show. */
+const bySizeThenStage =
+  (unit: Unit) =>
+  (a: Conflict, b: Conflict): number =>
+    a.members.length - b.members.length ||
+    a.minutes - b.minutes ||
+    stageNumber(unit, a.stage) - stageNumber(unit, b.stage) ||
+    (JSON.stringify(a.members) < JSON.stringify(b.members) ? -1 : 1);
 
 const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords | null): Conflict => {
   const slots = new Set<SlotId>();
@@ -95,5 +99,8 @@ export const swapSetsOf = (unit: Unit, rule: NameRule, limit = defaultLimit): Sw
       leaves,
     };
   });
-  return { complete, found: swaps.sort((a, b) => a.minutes - b.minutes || a.slots.length - b.slots.length) };
+  return {
+    complete,
+    found: swaps.sort((a, b) => a.minutes - b.minutes || a.slots.length - b.slots.length || (a.slots.join() < b.slots.join() ? -1 : 1)),
+  };
 };
