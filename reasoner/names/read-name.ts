@@ -169,7 +169,10 @@ const expects = ({ reads }: GrammarToken): string => {
   }
 };
 
-/** Model names nearest to a text, of one maker where it is known. At most five. */
+/**
+ * Model names nearest to a text, of one maker where it is known: those that share most of its words first, in their places, then by
+ * edit distance. At most five.
+ */
 export const nearestModels = (atlas: CompiledAtlas, maker: Maker | null, text: string): ModelId[] => {
   const clean = (maker ? withoutTradeName(maker, text).rest : text.trim()).toLowerCase();
   return atlas.atlas.models
@@ -177,8 +180,13 @@ export const nearestModels = (atlas: CompiledAtlas, maker: Maker | null, text: s
       const owner = atlas.families.get(family)?.maker ?? null;
       return owner !== null && (maker === null || owner === maker.id);
     })
-    .map((model) => ({ model, far: distance(clean, model.name.toLowerCase()) }))
-    .sort((a, b) => a.far - b.far || (a.model.name < b.model.name ? -1 : 1))
+    .map((model) => ({ model, shared: sharedWords(clean, model.name.toLowerCase()), far: distance(clean, model.name.toLowerCase()) }))
+    .sort((a, b) => b.shared - a.shared || a.far - b.far || (a.model.name < b.model.name ? -1 : 1))
     .slice(0, 5)
     .map(({ model }) => model.id);
+};
+
+const sharedWords = (a: string, b: string): number => {
+  const words = b.split(/[^\p{L}\p{N}′]+/u);
+  return a.split(/[^\p{L}\p{N}′]+/u).filter((word, i) => word !== '' && words[i] === word).length;
 };

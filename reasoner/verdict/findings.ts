@@ -88,8 +88,11 @@ const plateFindings = (unit: Unit, own: Conflicts): Finding[] => {
   const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
   if (!plate) return [];
   const plateSlot = plate.of.slot.id;
-  return own.found.flatMap((conflict: Conflict): Finding[] => {
-    if (!conflict.slots.includes(plateSlot)) return [];
+  const aboutPlate = own.found.filter(({ slots }) => slots.includes(plateSlot));
+  const fewest = Math.min(...aboutPlate.map(({ slots }) => slots.length));
+  // A plate that contradicts itself, or its bearing housing, needs no longer chain of joints to say so.
+  return aboutPlate.flatMap((conflict: Conflict): Finding[] => {
+    if (conflict.slots.length > fewest) return [];
     const observations = conflict.members.flatMap((member): ObservationId[] => (member.kind === 'observation' ? [member.observation] : []));
     const seen = observations.map((id) => unit.sheet.observations.find((each) => each.id === id) as Observation);
     if (!seen.some(({ slot }) => slot === plateSlot)) return [];

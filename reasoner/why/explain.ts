@@ -1,8 +1,9 @@
 import { defaultLimit } from '../algebra/network.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../atlas/compile.ts';
-import type { SlotId, StageId } from '../ids.ts';
-import type { NameRule } from '../names/compile-names.ts';
+import type { ModelId, SlotId, StageId } from '../ids.ts';
+import { fullName, type NameRule } from '../names/compile-names.ts';
+import { levelOf } from '../names/ladder.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Conflict, Conflicts, Member, SwapSets } from '../verdict/verdict.ts';
@@ -13,7 +14,13 @@ import { swapsFor } from './swaps-for.ts';
 
 /** The minimal conflicts of a name, in the order of K1 and in words (K2). */
 export const conflictsOf = (unit: Unit, rule: NameRule, depth: Depth): Conflicts =>
-  inOrder(unit, rule, { text: rule.name.text, demands: rule.demands }, depth);
+  inOrder(unit, rule, { text: spokenName(unit, rule), demands: rule.demands }, depth);
+
+/** A model is spoken of by its name on every rung; what is set aside on a rung does not belong in a sentence about what is asked. */
+const spokenName = (unit: Unit, { name }: NameRule): string => {
+  const model = levelOf(name.rung) === 'model' ? unit.atlas.models.get(name.models[0] as ModelId) : undefined;
+  return model ? fullName(unit.atlas, model) : `the ${name.text}`;
+};
 
 /** The minimal conflicts of the unit with itself: every slot is to hold a listed part, and no name is asked for. */
 export const unitConflicts = (unit: Unit, depth: Depth): Conflicts => {

@@ -32,7 +32,7 @@ export const seenPhrase = (feature: Feature, observation: Pick<Observation, 'val
     case 'measure':
       return `${feature.name} ${size(value.value)}${unitOf(feature)}${sure.kind === 'measured' ? ` (± ${size(2 * sure.u)})` : ''}`;
     case 'choice':
-      return `${feature.name}: ${optionName(feature, value.option)}`;
+      return `${optionName(feature, value.option)} as its ${feature.name}`;
     case 'presence':
       return presence(feature, value.present);
     case 'mark':
@@ -83,7 +83,7 @@ export const factsPhrase = (feature: Feature, facts: readonly Fact[]): string =>
     }
     case 'choice': {
       for (const fact of known) if (fact.kind === 'choice') for (const option of fact.anyOf) phrases.add(optionName(feature, option));
-      return `${feature.name}: ${list([...phrases], 'or')}`;
+      return `${list([...phrases], 'or')} as its ${feature.name}`;
     }
     case 'presence':
       for (const fact of known) if (fact.kind === 'presence') phrases.add(presence(feature, fact.present));

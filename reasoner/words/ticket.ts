@@ -74,8 +74,13 @@ const partClause = (unit: Unit, slot: UnitSlot): Clause[] => {
 
 const mustNotBe = (told: Told): Clause[] => [...aboutClaim(told), ...aboutMarks(told), ...aboutPatterns(told), onLooks(told)];
 
-const onLooks = ({ honest }: Told): Clause => ({
-  text: honest[0]?.name.rung === 'parts' ? 'as any maker’s unit' : 'as genuine, on looks alone',
+const onLooks = ({ honest, open }: Told): Clause => ({
+  text:
+    honest[0]?.name.rung !== 'parts'
+      ? 'as genuine, on looks alone'
+      : open.some(({ name }) => name.maker !== null)
+        ? 'as any maker’s unit, before the open names are settled'
+        : 'as any maker’s unit',
   because: [{ kind: 'caution', index: caution.looks }],
 });
 
