@@ -1,5 +1,5 @@
 import { constants } from 'node:fs';
-import { access, mkdir, stat } from 'node:fs/promises';
+import { access, mkdir, open as openFile, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { Connection, type ConnectionOptions } from '../driver/connection.ts';
 import { damaged, troubleOf } from '../driver/trouble-of.ts';
@@ -36,6 +36,7 @@ export const openStore = async (file: string, options: StoreOptions = {}): Promi
     const size = await sizeOf(file);
     if (size === 0 && ((await sizeOf(`${file}-wal`)) ?? 0) > 0)
       throw new TroubleError(damaged(file, 'the file is empty but its journal is not'));
+    if (size !== null && size > 0) await checkLength(file);
     if (options.readOnly === true || (size !== null && !(await mayWrite(file)))) {
       return done(storeOver(await openForReading(file, busyMs), { ...setting, migrated: [], writable: false }));
     }
@@ -96,6 +97,31 @@ const opened = async <T>(file: string, options: ConnectionOptions, prepare: (con
     // The first error is the one to tell.
     await connection.close().catch(() => undefined);
     throw error;
+  }
+};
+
+/**
+ * Throws `database-damaged` when the file is shorter than its header says. SQLite would read the missing end of a last
+ * page as zeros. Only a file without a journal beside it can be judged: with one, the file may lag behind.
+ */
+const checkLength = async (file: string): Promise<void> => {
+  for (const journal of ['-wal', '-journal']) if (((await sizeOf(file + journal)) ?? 0) > 0) return;
+  const handle = await openFile(file, 'r').catch((error: NodeJS.ErrnoException) => {
+    throw new TroubleError(
+      trouble('database-cannot-open', file, `The atlas file may not be read (${error.code ?? error.message}): ${file}`),
+      error,
+    );
+  });
+  try {
+    // sqlite.org/fileformat2.html §1.3: page size at offset 16 (1 stands for 65536), pages at offset 28.
+    const { buffer, bytesRead } = await handle.read(Buffer.alloc(32), 0, 32, 0);
+    if (bytesRead < 32 || buffer.toString('latin1', 0, 15) !== 'SQLite format 3') return;
+    const pageSize = buffer.readUInt16BE(16) === 1 ? 65_536 : buffer.readUInt16BE(16);
+    const expected = pageSize * buffer.readUInt32BE(28);
+    const { size } = await handle.stat();
+    if (size < expected) throw new TroubleError(damaged(file, `it was cut short: ${size} bytes of ${expected}`));
+  } finally {
+    await handle.close();
   }
 };
 

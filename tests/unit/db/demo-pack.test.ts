@@ -3,17 +3,10 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { readPack, type Store } from '../../../db/index.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
-import type { ExpandCode, Pack } from '../../../db/packs/pack.ts';
-import { type Atlas, expandCode as expandIso286 } from '../../../reasoner/index.ts';
-import { freshFolder, freshStore, valueIn } from './kit.ts';
+import type { Pack } from '../../../db/packs/pack.ts';
+import type { Atlas } from '../../../reasoner/index.ts';
+import { demoPack, expandCode, freshFolder, freshStore, valueIn } from './kit.ts';
 import { NaiveGraph } from './naive-graph.ts';
-
-const demoPack = join(import.meta.dirname, '../../../seed-data/demo-pack');
-
-const expandCode: ExpandCode = (nominal, code) => {
-  const expanded = expandIso286(nominal, code);
-  return expanded.ok ? expanded.value : { error: expanded.sentence };
-};
 
 const loaded = async (): Promise<Store> => {
   const store = await freshStore({ expandCode });

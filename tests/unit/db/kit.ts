@@ -4,9 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach } from 'vitest';
 import { Connection } from '../../../db/driver/connection.ts';
-import { type ExpandCode, type Outcome, openStore, type Store, type StoreOptions, type Trouble } from '../../../db/index.ts';
+import { type Outcome, openStore, type Store, type StoreOptions, type Trouble } from '../../../db/index.ts';
+import { demoPack, expandCode, expandH7, smallPack } from './packs.ts';
 
-export const smallPack = join(import.meta.dirname, 'fixtures/small-pack');
+export { demoPack, expandCode, expandH7, smallPack };
 
 const folders: string[] = [];
 const open: { close(): Promise<void> }[] = [];
@@ -22,10 +23,6 @@ export const freshFolder = (): string => {
   folders.push(folder);
   return folder;
 };
-
-/** ISO 286-2:2010, table for 80 < D ≤ 120 mm: H7 is 0 to +35 µm (M). The fixture uses this one code only. */
-export const expandH7: ExpandCode = (nominal, code) =>
-  code === 'H7' && nominal > 80 && nominal <= 120 ? { lower: 0, upper: 0.035 } : { error: `${code} at ${nominal} mm is not in the table` };
 
 export const noon = new Date('2026-03-04T12:00:00.000Z');
 

@@ -1,0 +1,135 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, describe, expect, test } from 'vitest';
+import { Connection } from '../../db/driver/connection.ts';
+import { openStore } from '../../db/index.ts';
+import { migrations } from '../../db/migrations/index.ts';
+import { migrate } from '../../db/migrations/migrate.ts';
+import { storeOver } from '../../db/store/store-over.ts';
+import type { SheetId } from '../../reasoner/index.ts';
+import { demoPack, expandCode, filledStore, freshFolder, freshStore, noon, smallPack, troubleIn, valueIn } from '../unit/db/kit.ts';
+
+const mine = 'mine' as SheetId;
+
+describe('a database that may not grow', () => {
+  test('a load that does not fit leaves the old state whole and says so; with room it succeeds', async () => {
+    const connection = await Connection.open(join(freshFolder(), 'atlas.sqlite'), { mode: 'write', busyMs: 200 });
+    await migrate(connection, migrations);
+    const store = storeOver(connection, { now: () => noon, expandCode, migrated: [], writable: true });
+    const before = await store.readAtlas();
+    const [size] = await connection.all<{ page_count: number }>('pragma page_count');
+    for (const room of [0, 1, 10, 50, 100]) {
+      await connection.script(`pragma max_page_count = ${(size?.page_count ?? 0) + room}`);
+      expect(troubleIn(await store.loadPack(demoPack))).toMatchObject({ code: 'database-full' });
+      expect(await store.readAtlas()).toEqual(before);
+    }
+    await connection.script('pragma max_page_count = 1000000');
+    expect(valueIn(await store.loadPack(demoPack))).toMatchObject({ changed: true });
+    await store.close();
+  });
+});
+
+/** A disk of its own, small enough to fill; null where none can be mounted (it takes root). */
+const mounted: string[] = [];
+const smallDisk = (kilobytes: number): string | null => {
+  const at = join(freshFolder(), 'disk');
+  mkdirSync(at);
+  try {
+    execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${kilobytes}k`, 'tmpfs', at], { stdio: 'ignore' });
+  } catch {
+    return null;
+  }
+  mounted.push(at);
+  return at;
+};
+afterEach(() => {
+  for (const at of mounted.splice(0)) execFileSync('umount', ['-l', at]);
+});
+
+/** Takes up what room is left, but for about so many bytes. */
+const fill = (disk: string, leave: number): void => {
+  const file = join(disk, 'ballast');
+  const block = Buffer.alloc(4096, 1);
+  let count = 0;
+  try {
+    for (; ; count += 1) writeFileSync(file, block, { flag: 'a' });
+  } catch {
+    writeFileSync(file, Buffer.alloc(Math.max(0, count * 4096 - leave), 1));
+  }
+};
+
+const canMount = ((): boolean => {
+  try {
+    execFileSync('unshare', ['--mount', 'true'], { stdio: 'ignore' });
+    return process.getuid?.() === 0;
+  } catch {
+    return false;
+  }
+})();
+
+describe.skipIf(!canMount)('a disk that is full', () => {
+  const disk = (kilobytes: number): string => {
+    const at = smallDisk(kilobytes);
+    if (at === null) throw new Error('this system does not let even root mount a disk in memory');
+    return at;
+  };
+
+  test('a new atlas cannot be made; nothing half-made stands in the way once there is room', async () => {
+    const at = disk(2048);
+    for (const leave of [0, 4096, 40_000, 200_000]) {
+      fill(at, leave);
+      const file = join(at, `atlas-${leave}.sqlite`);
+      expect(troubleIn(await openStore(file))).toMatchObject({ code: 'database-full' });
+      rmSync(join(at, 'ballast'));
+      const store = await freshStore({ file });
+      expect(await store.readAtlas()).toMatchObject({ parts: [] });
+      await store.close();
+      for (const left of readdirSync(at)) rmSync(join(at, left));
+    }
+  });
+
+  test('a load that runs out of room changes nothing, and succeeds once there is room', async () => {
+    const at = disk(4096);
+    const store = await filledStore({ file: join(at, 'atlas.sqlite') });
+    const before = await store.readAtlas();
+    fill(at, 8192);
+    expect(troubleIn(await store.loadPack(smallPack, { anyEdition: true }).then(async () => store.removePack('small')))).toMatchObject({
+      code: 'database-full',
+    });
+    expect(await store.readAtlas()).toEqual(before);
+    rmSync(join(at, 'ballast'));
+    valueIn(await store.removePack('small'));
+    expect(valueIn(await store.loadPack(smallPack))).toMatchObject({ changed: true });
+    expect(await store.readAtlas()).toEqual(before);
+    await store.close();
+  });
+
+  test('a sheet that cannot be saved is refused with a sentence; those saved before stay', async () => {
+    const at = disk(4096);
+    const store = await filledStore({ file: join(at, 'atlas.sqlite') });
+    const sheet = valueIn(await store.openSheet('found-01' as SheetId));
+    valueIn(await store.saveSheet({ ...sheet, id: mine }));
+    fill(at, 0);
+    const long = { ...sheet, id: 'long' as SheetId, story: 'x'.repeat(20_000) };
+    const trouble = troubleIn(await store.saveSheet(long));
+    expect(trouble).toMatchObject({ code: 'database-full', sentence: expect.stringContaining('no room left') });
+    expect(valueIn(await store.openSheet(mine)).id).toBe(mine);
+    rmSync(join(at, 'ballast'));
+    valueIn(await store.saveSheet(long));
+    await store.close();
+    const again = await freshStore({ file: join(at, 'atlas.sqlite') });
+    expect(valueIn(await again.listSheets()).map((each) => each.id)).toEqual(expect.arrayContaining([mine, 'long']));
+    await again.close();
+  });
+
+  test('an export that runs out of room leaves no folder behind', async () => {
+    const at = disk(512);
+    const store = await filledStore();
+    fill(at, 8192);
+    const out = join(at, 'out');
+    expect(troubleIn(await store.exportPack('small', out))).toMatchObject({ code: 'pack-cannot-write' });
+    expect(existsSync(out)).toBe(false);
+    expect(readdirSync(at)).toEqual(['ballast']);
+  });
+});

@@ -1,0 +1,24 @@
+import { openStore } from '../../../db/index.ts';
+import type { Sheet } from '../../../reasoner/index.ts';
+
+/** save-sheets.mjs FILE: saves sheet after sheet, saying the id of each once it is saved, until it is killed. */
+const [file = ''] = process.argv.slice(2);
+
+const opened = await openStore(file);
+if (!opened.ok) throw new Error(opened.trouble.sentence);
+for (let n = 0; n < 100_000; n += 1) {
+  const sheet = {
+    id: `own-${n}`,
+    title: `Sheet ${n}`,
+    story: 'x'.repeat(n % 3000),
+    kind: 'found',
+    claimed: null,
+    claimedMaker: null,
+    observations: [],
+    absent: [],
+    chosen: {},
+  } as unknown as Sheet;
+  const saved = await opened.value.saveSheet(sheet);
+  if (!saved.ok) throw new Error(saved.trouble.sentence);
+  process.stdout.write(`${sheet.id}\n`);
+}

@@ -1,0 +1,20 @@
+import { openStore } from '../../../db/index.ts';
+import type { Sheet, SheetId } from '../../../reasoner/index.ts';
+
+/** use-store.mjs FILE: opens the store, reads the atlas, saves a sheet and says, as one line of JSON, what came of each. */
+const [file = ''] = process.argv.slice(2);
+
+const said: Record<string, unknown> = {};
+const opened = await openStore(file, { busyMs: 300 });
+if (!opened.ok) said.opened = opened.trouble.code;
+else {
+  const store = opened.value;
+  said.opened = 'opened';
+  said.writable = store.writable;
+  said.parts = (await store.readAtlas()).parts.length;
+  const sheet = await store.openSheet('found-01' as SheetId);
+  const saved = sheet.ok ? await store.saveSheet({ ...sheet.value, id: 'from-child' as SheetId } as Sheet) : sheet;
+  said.saved = saved.ok ? 'saved' : saved.trouble.code;
+  await store.close();
+}
+process.stdout.write(`${JSON.stringify(said)}\n`);
