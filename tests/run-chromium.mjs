@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { say } from '../electron/start/say.mjs';
+import { root } from '../electron/start/sources.mjs';
 
 const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'];
 const usual = ['/Applications/Google Chrome.app/Contents/MacOS/Google Chrome', '/Applications/Chromium.app/Contents/MacOS/Chromium'];
@@ -15,25 +16,29 @@ export const findChromium = () => {
   return places.find((place) => existsSync(place)) ?? null;
 };
 
-/** Finds a Chromium, or installs the system's own where that is allowed, or says what to do and gives null. */
-export const installChromium = () => {
-  const found = findChromium();
-  if (found !== null) return found;
+/** Sees to a Chromium: the installed one, else the system's package where that is allowed, else Playwright's own. False when there is none. */
+export const readyChromium = () => {
+  if (findChromium() !== null) return true;
   if (process.platform === 'linux' && process.getuid() === 0 && existsSync('/usr/bin/apt-get')) {
     say('Installing Chromium from the system’s packages for the end-to-end tests (once) …');
-    const apt = (...args) =>
-      spawnSync('apt-get', args, { stdio: ['ignore', 'ignore', 'inherit'], env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } });
+    const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+    const apt = (...args) => spawnSync('/usr/bin/apt-get', args, { stdio: ['ignore', 'ignore', 2], env });
     apt('update', '-q');
     apt('install', '-y', '-q', '--no-install-recommends', 'chromium');
-    const installed = findChromium();
-    if (installed !== null) return installed;
+    if (findChromium() !== null) return true;
   }
+  say('Fetching the Chromium of the test library for the end-to-end tests (once; about 150 MB) …');
+  const fetched = spawnSync(process.execPath, ['node_modules/@playwright/test/cli.js', 'install', 'chromium'], {
+    cwd: root,
+    stdio: ['ignore', 'ignore', 2],
+  });
+  if (fetched.status === 0) return true;
   console.error(
     [
-      'The end-to-end tests need a Chromium, and none was found.',
+      'The end-to-end tests need a Chromium; none was found and none could be installed.',
       '  Debian, Ubuntu:  apt-get install chromium   (npm test does it itself when run as root)',
       '  elsewhere:       install Chromium or Chrome, or name one: KINPLATE_CHROMIUM=/path/to/chromium npm test',
     ].join('\n'),
   );
-  return null;
+  return false;
 };

@@ -8,7 +8,7 @@ import path from 'node:path';
 import { checkNode, installPackages } from '../electron/start/packages.mjs';
 import { say } from '../electron/start/say.mjs';
 import { isBuilt, root } from '../electron/start/sources.mjs';
-import { installChromium } from './run-chromium.mjs';
+import { readyChromium } from './run-chromium.mjs';
 
 /** Each part, in order. */
 const parts = {
@@ -29,10 +29,9 @@ const parts = {
   crash: () => vitest('crash'),
   build: async () => (isBuilt() ? none : step(['electron/start/build.mjs'])),
   e2e: async () => {
-    const chromium = installChromium();
-    if (chromium === null) return { ...none, failed: 1 };
+    if (!readyChromium()) return { ...none, failed: 1 };
     const built = isBuilt() ? none : await step(['electron/start/build.mjs']);
-    return built.failed > 0 ? built : playwright(chromium);
+    return built.failed > 0 ? built : playwright();
   },
 };
 
@@ -91,11 +90,10 @@ const vitest = async (folder) => {
   });
 };
 
-const playwright = async (chromium) => {
+const playwright = async () => {
   const file = path.join(scratch, 'e2e.json');
   const code = await node(['node_modules/@playwright/test/cli.js', 'test', '--reporter=line,json'], {
     PLAYWRIGHT_JSON_OUTPUT_NAME: file,
-    KINPLATE_CHROMIUM: chromium,
   });
   const report = readReport(file);
   if (report === null) return { ...none, failed: 1 };
