@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { say } from './say.mjs';
 import { root } from './sources.mjs';
@@ -17,11 +17,22 @@ export const electronBinary = () => {
 /** Whether a window can be shown at all. Linux says so by its variables; elsewhere a desktop is taken for granted. */
 export const hasDisplay = () => process.platform !== 'linux' || Boolean(process.env.DISPLAY || process.env.WAYLAND_DISPLAY);
 
+/** Written beside the packages when a fetch failed: without a network every start would wait for nothing. */
+const triedFile = path.join(root, 'node_modules', '.kinplate-electron-tried');
+const triedToday = () => existsSync(triedFile) && Date.now() - statSync(triedFile).mtimeMs < 24 * 3_600_000;
+
 /**
- * Fetches the binary with the package's own installer when its host answers within five seconds. One try a start,
+ * Fetches the binary with the package's own installer when its host answers within five seconds. One try a day,
  * and a failed fetch is no failure: the loopback window does the same job.
  */
 export const fetchElectron = async () => {
+  if (triedToday()) return null;
+  const binary = await tryToFetch();
+  if (binary === null) writeFileSync(triedFile, '');
+  return binary;
+};
+
+const tryToFetch = async () => {
   const { version } = JSON.parse(readFileSync(path.join(home, 'package.json'), 'utf8'));
   const mirror =
     process.env.ELECTRON_MIRROR ?? process.env.npm_config_electron_mirror ?? 'https://github.com/electron/electron/releases/download/';
