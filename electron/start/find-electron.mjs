@@ -28,7 +28,13 @@ const triedToday = () => existsSync(triedFile) && Date.now() - statSync(triedFil
 export const fetchElectron = async () => {
   if (triedToday()) return null;
   const binary = await tryToFetch();
-  if (binary === null) writeFileSync(triedFile, '');
+  if (binary === null) {
+    try {
+      writeFileSync(triedFile, '');
+    } catch {
+      // Packages another user installed: the next start asks again.
+    }
+  }
   return binary;
 };
 
