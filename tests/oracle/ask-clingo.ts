@@ -24,6 +24,11 @@ export interface OracleSwap {
   readonly leaves: OracleStatus;
 }
 
+/** Which demands ruled out are to be explained; all of them unless said otherwise. */
+export interface Wanted {
+  readonly explain: (demand: Demand) => boolean;
+}
+
 /** Numbers for the ids of one question, and the facts of its atlas in those numbers. */
 class Numbered {
   readonly question: Question;
@@ -81,7 +86,7 @@ class Numbered {
   }
 }
 
-export const askClingo = async (question: Question): Promise<OracleAnswer> => {
+export const askClingo = async (question: Question, wanted: Wanted = { explain: () => true }): Promise<OracleAnswer> => {
   const numbered = new Numbered(question);
   const found: Setting = new Map(
     question.slots.map((slot) => {
@@ -93,7 +98,7 @@ export const askClingo = async (question: Question): Promise<OracleAnswer> => {
   const every = question.demands.map((_, demand) => ({ setting: 0, demand }));
   const [doubtful = []] = await doubtfulSlots(numbered, [found]);
   const { statuses, seats } = await judge(numbered, [found], [doubtful], every);
-  const out = every.filter((_, i) => statuses[i] === 'ruled out').map(({ demand }) => demand);
+  const out = every.map(({ demand }) => demand).filter((i) => statuses[i] === 'ruled out' && wanted.explain(question.demands[i] as Demand));
   const { unit, conflicts } = await conflictsOf(numbered, doubtful, out);
   const swaps = await swapsOf(numbered, found, doubtful, out);
   const leaves = await leavesOf(numbered, found, swaps);

@@ -1,17 +1,12 @@
 import { type Bool as BoolIn, type Context, init } from 'z3-solver';
 import type { PartId, SlotId } from '../../reasoner/index.ts';
-import type { OracleStatus } from './ask-clingo.ts';
-import type { Demand, Question } from './reading.ts';
+import type { OracleStatus, Wanted } from './ask-clingo.ts';
+import type { Question } from './reading.ts';
 
 /** What Z3 says of one unit, in the order of the question's demands. Sets are sorted texts. */
 export interface Z3Answer {
   readonly doubtful: readonly SlotId[];
   readonly demands: readonly { readonly status: OracleStatus; readonly conflicts: readonly string[]; readonly swaps: readonly string[] }[];
-}
-
-/** Which demands ruled out are to be explained; all of them unless said otherwise. */
-export interface Wanted {
-  readonly explain: (demand: Demand) => boolean;
 }
 
 type Bool = BoolIn<'oracle'>;

@@ -1,4 +1,17 @@
-import type { Atlas, Fact, Feature, FitRule, JointId, Model, Observation, Part, PartId, Sheet, SlotId } from '../../reasoner/index.ts';
+import type {
+  Atlas,
+  Fact,
+  Feature,
+  FitRule,
+  Joint,
+  JointId,
+  Model,
+  Observation,
+  Part,
+  PartId,
+  Sheet,
+  SlotId,
+} from '../../reasoner/index.ts';
 
 /**
  * A second reading of reasoner/SPEC.md, written from the page alone and sharing no code with the reasoner:
@@ -32,10 +45,19 @@ export interface Demand {
   readonly allowed: ReadonlyMap<SlotId, ReadonlySet<PartId>>;
 }
 
-export const readQuestion = (atlas: Atlas, sheet: Sheet): Question => {
+export interface Given {
+  /** Whether two parts cannot meet at a joint; read from the rules unless given. */
+  readonly willNotFit?: (joint: Joint, a: Part, b: Part) => boolean;
+  /** Which names are asked about; all unless given. */
+  readonly names?: (meaning: string) => boolean;
+}
+
+export const readQuestion = (atlas: Atlas, sheet: Sheet, given: Given = {}): Question => {
+  const cannot = given.willNotFit ?? ((joint, a, b) => joint.rules.some((rule) => willNotFit(rule, a, b)));
   const slots = atlas.slots.map((slot) => slot.id);
   const features = new Map(atlas.features.map((feature) => [feature.id, feature]));
-  const partsOf = (slot: SlotId) => atlas.parts.filter((part) => part.slot === slot);
+  const bySlot = new Map(slots.map((slot) => [slot, atlas.parts.filter((part) => part.slot === slot)]));
+  const partsOf = (slot: SlotId) => bySlot.get(slot) ?? [];
   return {
     slots,
     parts: new Map(slots.map((slot) => [slot, partsOf(slot).map((part) => part.id)])),
@@ -60,12 +82,12 @@ export const readQuestion = (atlas: Atlas, sheet: Sheet): Question => {
         b,
         fails: partsOf(a).flatMap((p) =>
           partsOf(b)
-            .filter((q) => joint.rules.some((rule) => willNotFit(rule, p, q)))
+            .filter((q) => cannot(joint, p, q))
             .map((q) => [p.id, q.id] as const),
         ),
       };
     }),
-    demands: gathered(namesOf(atlas)),
+    demands: gathered(namesOf(atlas, given.names ?? (() => true))),
   };
 };
 
@@ -140,7 +162,7 @@ const willNotFit = (rule: FitRule, a: Part, b: Part): boolean => {
 type Named = { readonly name: string; readonly allowed: Map<SlotId, Set<PartId>> };
 
 /** N4, the table. */
-const namesOf = (atlas: Atlas): Named[] => {
+const namesOf = (atlas: Atlas, asked: (meaning: string) => boolean): Named[] => {
   const before = new Map(atlas.parts.map((part) => [part.id, part.supersedes]));
   /**
    * The role in which a part may sit in a slot of a model, or null. The page does not say what holds where a part is listed and also
@@ -179,7 +201,7 @@ const namesOf = (atlas: Atlas): Named[] => {
       .join(';');
   const answer: Named[] = [{ name: 'parts', allowed: new Map() }];
   const add = (name: string, slots: readonly SlotId[], allowed: (slot: SlotId) => Set<PartId>) => {
-    answer.push({ name, allowed: new Map(slots.map((slot) => [slot, allowed(slot)])) });
+    if (asked(name)) answer.push({ name, allowed: new Map(slots.map((slot) => [slot, allowed(slot)])) });
   };
 
   for (const model of named) {
