@@ -22,10 +22,11 @@ const spokenName = (unit: Unit, { name }: NameRule): string => {
   return model ? fullName(unit.atlas, model) : `the ${name.text}`;
 };
 
-/** The minimal conflicts of the unit with itself: every slot is to hold a listed part, and no name is asked for. */
+/** The minimal conflicts of the unit with itself: every slot that holds something is to hold a listed part, and no name is asked for. */
 export const unitConflicts = (unit: Unit, depth: Depth): Conflicts => {
-  if (unit.selfConflicts.length === 0) return { found: [], complete: true };
-  const any = unit.atlas.slots.map((slot) => new Set(slot.parts.keys()));
+  // A slot that holds nothing is no disagreement; it is left out.
+  if (unit.selfConflicts.every((slots) => slots.some((slot) => unit.slots[slot]?.absent))) return { found: [], complete: true };
+  const any = unit.slots.map((slot) => (slot.absent ? null : new Set(slot.of.parts.keys())));
   const nameless = unit.atlas.names.at(-1) as NameRule;
   return inOrder(unit, { name: nameless.name, demands: any }, null, depth);
 };

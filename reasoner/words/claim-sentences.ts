@@ -6,10 +6,7 @@ import type { Unit } from '../unit/unit.ts';
 import type { NameAnswer, Reading, Status } from '../verdict/verdict.ts';
 import { capital, list, seenPhrase } from './phrases.ts';
 
-/** How many conflicts a claim's first sentences tell; the rest are in its list of conflicts. */
-const told = 3;
-
-/** Why the claimed name may or may not be carried, the status first (N1–N3, N6). */
+/** Why the claimed name may or may not be carried, the status first (N1–N3, N6). The reasons themselves are its conflicts. */
 export const claimSentences = (unit: Unit, spoken: string, reading: Reading, status: Status, answer: NameAnswer | null): string[] => {
   const broken = reading.tokens.flatMap(({ promises }) =>
     promises.filter(({ truth }) => truth === 'fails').map(({ sentence }) => sentence),
@@ -43,9 +40,10 @@ export const claimSentences = (unit: Unit, spoken: string, reading: Reading, sta
         `${spoken} is open: ${list(unsettledSlots(unit, answer))} ${(answer?.unsettled.length ?? 0) === 1 ? 'is' : 'are'} not settled.`,
       ];
     case 'ruled out': {
-      const conflicts = answer?.conflicts?.found ?? [];
-      const more = conflicts.length > told ? [`There are ${conflicts.length - told} further reasons.`] : [];
-      return [`${spoken} is ruled out.`, ...conflicts.slice(0, told).map(({ sentence }) => sentence), ...more];
+      const conflicts = answer?.conflicts ?? null;
+      if (conflicts === null) return [`${spoken} is ruled out.`];
+      const count = conflicts.found.length;
+      return [`${spoken} is ruled out${count === 0 ? '' : `, for ${conflicts.complete ? '' : 'at least '}${count} ${count === 1 ? 'reason' : 'reasons'} that each suffice${count === 1 ? 's' : ''}`}.`];
     }
   }
 };

@@ -54,8 +54,8 @@ export const compressorEndFeatures = [
   housing.choice('bolt', 'bolt size at the backplate', bolts, ['as-received', 2], 'backplate'),
   housing.choice('clamp-profile', 'clamp rim profile', clampProfiles, ['compressor-housing-off', 3], 'backplate'),
 
-  wheel.count('full-blades', 'full blade count', 'blades', ['as-received', 2]),
-  wheel.count('splitter-blades', 'splitter blade count', 'blades', ['as-received', 2]),
+  wheel.count('full-blades', 'full blade count', 'full blades', ['as-received', 2]),
+  wheel.count('splitter-blades', 'splitter blade count', 'splitter blades', ['as-received', 2]),
   wheel.choice(
     'look',
     'material look',
