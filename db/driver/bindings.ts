@@ -35,12 +35,17 @@ const isWellFormed = (text: string): boolean => !/\p{Surrogate}/u.test(text);
  * Throws for a result the driver could not hand over whole: a column named like an array index would move to the
  * front of the row, and a whole number past 2^53 has lost digits by now.
  */
-export const checkRow = (row: Readonly<Record<string, unknown>>, sql: string): void => {
-  for (const name of Object.keys(row)) {
+export const checkRows = (rows: readonly Readonly<Record<string, unknown>>[], sql: string): void => {
+  const names = Object.keys(rows[0] ?? {});
+  for (const name of names) {
     if (/^(0|[1-9]\d*)$/.test(name)) throw new TypeError(`column "${name}" of "${sql.slice(0, 120)}" must have a name that is no number`);
-    const value = row[name];
-    if (typeof value === 'number' && Number.isInteger(value) && !Number.isSafeInteger(value)) {
-      throw new TypeError(`column "${name}" of "${sql.slice(0, 120)}" holds ${value}, past what a number can hold exactly`);
+  }
+  for (const row of rows) {
+    for (const name of names) {
+      const value = row[name];
+      if (typeof value === 'number' && (value > Number.MAX_SAFE_INTEGER || value < Number.MIN_SAFE_INTEGER)) {
+        throw new TypeError(`column "${name}" of "${sql.slice(0, 120)}" holds ${value}, past what a number can hold exactly`);
+      }
     }
   }
 };

@@ -3,7 +3,8 @@ import { pathToFileURL } from 'node:url';
 import { drizzle, type SqliteRemoteDatabase } from 'drizzle-orm/sqlite-proxy';
 import sqlite3 from 'sqlite3';
 import * as schema from '../schema.ts';
-import { checkBindings, checkRow } from './bindings.ts';
+import { TroubleError, trouble } from '../trouble.ts';
+import { checkBindings, checkRows } from './bindings.ts';
 
 export type Row = Record<string, string | number | null | Buffer>;
 
@@ -77,7 +78,7 @@ export class Connection {
       const rows = await new Promise<Row[]>((resolve, reject) => {
         this.#database.all<Row>(whole, bindings, (error, found) => (error ? reject(error) : resolve(found)));
       });
-      for (const row of rows) checkRow(row, sql);
+      checkRows(rows, sql);
       return rows as T[];
     });
   }
@@ -160,8 +161,7 @@ export class Connection {
     if (transaction?.finished) return Promise.reject(new Error('this statement belongs to a transaction that has ended'));
     const queue = transaction ?? { tail: this.#tail };
     const turn = queue.tail.then(() => {
-      if (this.#state === 'broken' && !closing)
-        throw new Error(`the connection to ${this.file} could not roll back and must be opened anew`);
+      if (this.#state === 'broken' && !closing) throw new TroubleError(brokenOff(this.file));
       if (this.#state === 'closed') throw new Error(`the connection to ${this.file} is closed`);
       return step();
     });
@@ -171,6 +171,13 @@ export class Connection {
     return turn;
   }
 }
+
+const brokenOff = (file: string) =>
+  trouble(
+    'database-io',
+    file,
+    `A change of the atlas file could not be taken back. Nothing half-done is in it; close the program and open it again: ${file}`,
+  );
 
 const settle = async (transaction: Transaction): Promise<void> => {
   for (let tail: Promise<unknown> | null = null; tail !== transaction.tail; ) {

@@ -75,8 +75,7 @@ const readChoice = (cells: Cells, feature: Feature): ReadFact => {
 const readMark = (cells: Cells): ReadFact => {
   const alternatives = cells.value.split('|');
   const anyOf = alternatives.filter((text) => text !== blank);
-  if (anyOf.some((text) => text === '' || text.trim() !== text))
-    return refused('value', cells, 'letters between the bars, without spaces at their ends');
+  if (anyOf.some((text) => text === '' || !isPlain(text))) return refused('value', cells, `letters between the bars, ${plainText}`);
   if (new Set(alternatives).size !== alternatives.length) return refused('value', cells, 'every alternative once');
   return fact({ kind: 'mark', anyOf, blank: anyOf.length < alternatives.length });
 };
@@ -103,6 +102,10 @@ export const writeFact = (of: Fact): Cells => {
 };
 
 const blank = '(blank)';
+
+/** Names, numbers and letters stand on one line, without spaces at their ends. */
+export const isPlain = (text: string): boolean => text.trim() === text && !/\p{Cc}/u.test(text);
+export const plainText = 'text on one line without spaces at its ends';
 
 /** A plain decimal number of at most a million either way; null for anything else. */
 const numberIn = (text: string): number | null => {

@@ -4,7 +4,7 @@ import { faultsOfSheet } from '../sheets/check-sheet.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
 import { crossCheckFiles, idsOnce, type Lookups, lookupsFor, placeIn } from './cross-check.ts';
-import { readFact } from './facts.ts';
+import { isPlain, plainText, readFact } from './facts.ts';
 import { Faults, type Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
 import type { JsonPlaces } from './json-places.ts';
@@ -142,16 +142,15 @@ const readParts = async (folder: string, find: Lookups, beside: Atlas, faults: F
 const partOf = (cells: CsvRow<'parts.csv'>, at: (column: string) => Place, find: Lookups, faults: Faults): Omit<Part, 'facts'> => {
   if (!/^[\p{L}\p{N}][\p{L}\p{N}._:+-]{0,99}$/u.test(cells.id))
     faults.add(at('id'), JSON.stringify(cells.id), 'an id of letters, digits and . _ : + -');
-  if (cells.name === '' || cells.name.trim() !== cells.name)
-    faults.add(at('name'), JSON.stringify(cells.name), 'a name without spaces at its ends');
+  if (cells.name === '' || !isPlain(cells.name)) faults.add(at('name'), JSON.stringify(cells.name), plainText);
   const slot = find.slot.find(cells.slot, at('slot'), faults);
   if (cells.maker !== '') find.maker.find(cells.maker, at('maker'), faults);
   if (cells.maker !== '' && cells.pattern_of !== '') {
     faults.add(at('maker'), JSON.stringify(cells.maker), "nothing: a pattern part bears no maker's name");
   }
   const numbers = cells.numbers === '' ? [] : cells.numbers.split(';');
-  if (numbers.some((number) => number === '' || number.trim() !== number))
-    faults.add(at('numbers'), JSON.stringify(cells.numbers), 'numbers with ; between them and no spaces at their ends');
+  if (numbers.some((number) => number === '' || !isPlain(number)))
+    faults.add(at('numbers'), JSON.stringify(cells.numbers), `numbers with ; between them, each ${plainText}`);
   if (new Set(numbers).size !== numbers.length) faults.add(at('numbers'), JSON.stringify(cells.numbers), 'every number once');
   find.source.find(cells.source, at('source'), faults);
   return {

@@ -7,7 +7,15 @@ const id = <T extends string>() =>
     .string()
     .min(1)
     .max(200)
+    .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' })
     .transform((text) => text as T);
+
+/** Half a surrogate pair could neither be stored nor written to a file as it stands. */
+const text = (max: number) =>
+  z
+    .string()
+    .max(max)
+    .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' });
 
 const seen = z.discriminatedUnion('kind', [
   z
@@ -16,7 +24,7 @@ const seen = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('measure'), value: z.number() }),
   z.strictObject({ kind: z.literal('choice'), option: z.string().min(1) }),
   z.strictObject({ kind: z.literal('presence'), present: z.boolean() }),
-  z.strictObject({ kind: z.literal('mark'), text: z.string().nullable() }),
+  z.strictObject({ kind: z.literal('mark'), text: text(2000).nullable() }),
 ]);
 
 const sure = z.discriminatedUnion('kind', [
@@ -31,15 +39,15 @@ const observation = z.strictObject({
   feature: id<FeatureId>(),
   value: seen,
   sure,
-  note: z.string().max(4000).exactOptional(),
+  note: text(4000).exactOptional(),
 });
 
 export const sheetSchema = z.strictObject({
   id: id<SheetId>(),
-  title: z.string().max(300),
-  story: z.string().max(20_000),
+  title: text(300),
+  story: text(20_000),
   kind: z.enum(['found', 'planned']),
-  claimed: z.string().max(300).nullable(),
+  claimed: text(300).nullable(),
   claimedMaker: id<MakerId>().nullable(),
   observations: z.array(observation).max(2000).readonly(),
   absent: z.array(id<SlotId>()).readonly(),

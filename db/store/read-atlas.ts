@@ -1,4 +1,4 @@
-import { and, asc, eq, gt, ne, or } from 'drizzle-orm';
+import { ne } from 'drizzle-orm';
 import type { Atlas, Fact, FeatureId, Model, Part, PartId, SourceId } from '../../reasoner/index.ts';
 import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
@@ -123,46 +123,71 @@ export const editionOf = async (connection: Connection, without: string | null =
 
 type PartFacts = { facts: Record<FeatureId, Fact>; factSources?: Record<FeatureId, SourceId> };
 export type FactRow = typeof t.facts.$inferSelect;
+/** A row as SQLite has it. By far the most rows of an atlas are facts, and drizzle would take twice as long over them. */
+type BareFact = Omit<FactRow, 'anyOf' | 'blank' | 'present'> & {
+  readonly any_of: string | null;
+  readonly blank: number | null;
+  readonly present: number | null;
+};
 
 const readFacts = async (
   connection: Connection,
   featureIds: ReadonlyMap<number, { readonly id: FeatureId; readonly rank: number }>,
 ): Promise<Map<number, PartFacts>> => {
   const byPart = new Map<number, PartFacts>();
-  let rows: FactRow[];
-  let last = { part: -1, feature: -1 };
-  let pending: FactRow[] = [];
+  let ofPart: BareFact[] = [];
   const take = (): void => {
-    const [first] = pending;
-    if (first === undefined) return;
-    const ranked = pending.flatMap((row) => {
-      const feature = featureIds.get(row.feature);
-      return feature === undefined ? [] : [{ row, ...feature }];
-    });
-    ranked.sort((a, b) => a.rank - b.rank);
-    const of: PartFacts = { facts: {} };
-    for (const { row, id } of ranked) {
-      of.facts[id] = factOf(row);
-      if (row.source !== null) of.factSources = { ...of.factSources, [id]: row.source };
-    }
-    byPart.set(first.part, of);
-    pending = [];
+    const [first] = ofPart;
+    if (first !== undefined) byPart.set(first.part, factsOf(ofPart, featureIds));
+    ofPart = [];
   };
-  do {
-    rows = await connection.orm
-      .select()
-      .from(t.facts)
-      .where(or(gt(t.facts.part, last.part), and(eq(t.facts.part, last.part), gt(t.facts.feature, last.feature))))
-      .orderBy(asc(t.facts.part), asc(t.facts.feature))
-      .limit(page);
+  for await (const rows of pagesOfFacts(connection)) {
     for (const row of rows) {
-      if (pending[0] !== undefined && pending[0].part !== row.part) take();
-      pending.push(row);
+      if (ofPart[0] !== undefined && ofPart[0].part !== row.part) take();
+      ofPart.push(row);
     }
-    last = rows.at(-1) ?? last;
-  } while (rows.length === page);
+  }
   take();
   return byPart;
+};
+
+/** Every fact, part by part, a page at a time. */
+async function* pagesOfFacts(connection: Connection): AsyncGenerator<readonly BareFact[]> {
+  let last = { part: -1, feature: -1 };
+  let rows: BareFact[];
+  do {
+    rows = await connection.all<BareFact>('select * from facts where (part, feature) > (?, ?) order by part, feature limit ?', [
+      last.part,
+      last.feature,
+      page,
+    ]);
+    yield rows;
+    last = rows.at(-1) ?? last;
+  } while (rows.length === page);
+}
+
+/** The facts of one part in the order of its features. */
+const factsOf = (
+  rows: readonly BareFact[],
+  featureIds: ReadonlyMap<number, { readonly id: FeatureId; readonly rank: number }>,
+): PartFacts => {
+  const ranked = rows.flatMap((row) => {
+    const feature = featureIds.get(row.feature);
+    return feature === undefined ? [] : [{ row, ...feature }];
+  });
+  ranked.sort((a, b) => a.rank - b.rank);
+  const of: PartFacts = { facts: {} };
+  for (const { row, id } of ranked) {
+    const { any_of, blank, present, ...rest } = row;
+    of.facts[id] = factOf({
+      ...rest,
+      anyOf: any_of === null ? null : (JSON.parse(any_of) as string[]),
+      blank: blank === null ? null : blank === 1,
+      present: present === null ? null : present === 1,
+    });
+    if (row.source !== null) of.factSources = { ...of.factSources, [id]: row.source };
+  }
+  return of;
 };
 
 /** A row of `facts` as the fact it holds. The table's own checks promise the columns each kind needs. */

@@ -177,6 +177,16 @@ describe('rows of CSV files', () => {
   });
 });
 
+test.each([
+  ['a line break in a name', 'journal set', '"journal\nset"', 'name'],
+  ['a space after a name', 'journal set', 'journal set ', 'name'],
+  ['an empty number', 'LM 150-0001', 'LM 150-0001;', 'numbers'],
+  ['a number twice', 'LM 150-0001', 'LM 150-0001;LM 150-0001', 'numbers'],
+  ['an id with a space', 'bs-journal,bearing-set,journal', 'bs journal,bearing-set,journal', 'id'],
+])('%s', async (_, from, to, column) => {
+  expect((await faultsAfter('parts.csv', swap(from, to)))[0]).toMatchObject({ file: 'parts.csv', row: 14, column });
+});
+
 describe('facts', () => {
   const fact = (from: string, to: string) => faultsAfter('facts.csv', swap(from, to));
 

@@ -152,6 +152,10 @@ describe('a sheet file', () => {
     expect(trouble.sentence).toContain("no unit here: a measure is in its feature's own unit, mm or deg");
   });
 
+  test('half a surrogate pair, which could not be kept', async () => {
+    expect(troubleIn(await read((text) => text.replace('"Left on', '"Left \\ud83c on'))).code).toBe('sheet-invalid');
+  });
+
   test('the same field twice', async () => {
     expect(troubleIn(await read((text) => text.replace('"kind": "found",', '"kind": "found",\n"kind": "planned",')))).toMatchObject({
       code: 'sheet-invalid',
