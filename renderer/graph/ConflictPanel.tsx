@@ -46,11 +46,11 @@ export function ConflictPanel(props: {
               <span className="conflict-number">{index + 1}</span>
               <span>
                 {conflict.sentence}
-                <span className="conflict-stage">
-                  {conflict.stage === null ? 'told by the sheet alone' : words.stageName(conflict.stage)}
-                  {conflict.minutes > 0 && `, ${conflict.minutes} min to see`}
-                  {now.kind === 'node' && litRows.has(index) && <b> · has what is picked</b>}
-                </span>
+                {now.kind === 'node' && litRows.has(index) && <b className="conflict-has"> has what is picked</b>}
+              </span>
+              <span className="conflict-stage">
+                {conflict.stage !== null && words.stageName(conflict.stage)}
+                {conflict.minutes > 0 && `, ${conflict.minutes} min`}
               </span>
             </button>
           </li>

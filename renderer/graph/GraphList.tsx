@@ -23,14 +23,11 @@ export function GraphList({ graph, lit, picked, count, onPick }: Props) {
       className={lit.has(node.id) ? 'node-line is-lit' : 'node-line'}
       data-node={node.id}
       aria-pressed={picked === node.id}
+      aria-label={`${words}, in ${count(node.id)} ${count(node.id) === 1 ? 'conflict' : 'conflicts'}${lit.has(node.id) ? ', lit' : ''}`}
       onClick={() => onPick(node.id)}
     >
       <span className={`node-shape is-${node.kind}`} aria-hidden="true" />
       {words}
-      <span className="unseen">
-        , in {count(node.id)} {count(node.id) === 1 ? 'conflict' : 'conflicts'}
-        {lit.has(node.id) ? ', lit' : ''}
-      </span>
     </button>
   );
   return (

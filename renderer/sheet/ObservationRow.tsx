@@ -1,7 +1,7 @@
 import type { Observation } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import type { LengthUnit } from './readSeen.ts';
-import { sayObservation, saySure, sayValue } from './sayings.ts';
+import { saySure, sayValue } from './sayings.ts';
 
 interface Props {
   readonly observation: Observation;
@@ -15,13 +15,17 @@ interface Props {
 export function ObservationRow({ observation, disputed, unit, onChange, onRemove }: Props) {
   const words = useWords();
   const feature = words.feature(observation.feature);
-  const all = sayObservation(feature, observation, unit);
+  const name = feature?.name ?? observation.feature;
+  const value = sayValue(feature, observation.value, unit);
+  const sure = saySure(feature, observation.sure, unit);
+  const shown = [name, value, sure, observation.note].filter((part) => part !== undefined).join(' ');
   return (
     <li className={disputed ? 'entry is-disputed' : 'entry'}>
       <button
         type="button"
         data-entry={observation.id}
         className={`entry-text is-${observation.sure.kind}`}
+        aria-label={`${shown}${disputed ? '; disagrees with another entry' : ''}; change`}
         title={observation.note}
         onClick={onChange}
         onKeyDown={(event) => {
@@ -30,14 +34,11 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
           onRemove();
         }}
       >
-        <span className="entry-feature">{feature?.name ?? observation.feature}</span>{' '}
-        <span className="entry-value">{sayValue(feature, observation.value, unit)}</span>{' '}
-        <span className="entry-sure">{saySure(feature, observation.sure, unit)}</span>
-        {disputed && <span className="unseen">, disagrees with another entry</span>}
-        <span className="unseen">; change</span>
+        <span className="entry-feature">{name}</span> <span className="entry-value">{value}</span>{' '}
+        <span className="entry-sure">{sure}</span>
         {observation.note !== undefined && <span className="entry-note"> {observation.note}</span>}
       </button>
-      <button type="button" className="button bare no-print" aria-label={`Remove ${all}`} onClick={onRemove}>
+      <button type="button" className="button bare no-print" aria-label={`Remove ${name} ${value}`} onClick={onRemove}>
         ×
       </button>
     </li>

@@ -63,10 +63,13 @@ export function SlotCard({ slot, observations, absent, answer, disputed, unit, o
           />
         )}
         <label className="slot-absent no-print" title={`The unit came without ${slot.name}`}>
-          <input type="checkbox" checked={absent} onChange={(event) => edit(withAbsent(slot.id, event.target.checked))} />
-          <span>
-            absent<span className="unseen">: {slot.name} is not with the unit</span>
-          </span>
+          <input
+            type="checkbox"
+            aria-label={`absent: ${slot.name} is not with the unit`}
+            checked={absent}
+            onChange={(event) => edit(withAbsent(slot.id, event.target.checked))}
+          />
+          absent
         </label>
       </div>
       {observations.length > 0 && (

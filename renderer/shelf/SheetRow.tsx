@@ -26,15 +26,15 @@ export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite, o
           {summary.savedAt !== null && <> · saved {sayTime(summary.savedAt)}</>}
         </span>
       </div>
-      <button type="button" className="button plain" onClick={onCopy}>
-        Copy<span className="unseen"> {title}</span>
+      <button type="button" className="button plain" aria-label={`Copy ${title}`} onClick={onCopy}>
+        Copy
       </button>
-      <button type="button" className="button plain" onClick={onWrite}>
-        Write to a file<span className="unseen">: {title}</span>
+      <button type="button" className="button plain" aria-label={`Write to a file: ${title}`} onClick={onWrite}>
+        Write to a file
       </button>
       {summary.origin === 'own' ? (
-        <button type="button" className="button bare" onClick={onRemove}>
-          Remove<span className="unseen"> {title}</span>
+        <button type="button" className="button bare" aria-label={`Remove ${title}`} onClick={onRemove}>
+          Remove
         </button>
       ) : (
         <span />

@@ -1,4 +1,5 @@
-import type { Finding, ObservationId, Verdict } from '../../reasoner/index.ts';
+import type { Finding, ObservationId, Sheet, Verdict } from '../../reasoner/index.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { leadTo } from './leadTo.ts';
 import { TruthMark } from './TruthMark.tsx';
 
@@ -24,7 +25,12 @@ const restsOn = (finding: Finding): readonly ObservationId[] => {
 };
 
 /** What is to be said beside the names: told claims tested, marks, the plate, parts the atlas does not list. */
-export function Findings({ verdict }: { readonly verdict: Verdict }) {
+export function Findings({ verdict, sheet }: { readonly verdict: Verdict; readonly sheet: Sheet }) {
+  const words = useWords();
+  const entryName = (id: ObservationId) => {
+    const observation = sheet.observations.find((one) => one.id === id);
+    return observation === undefined ? id : `${words.slotName(observation.slot)}, ${words.featureName(observation.feature)}`;
+  };
   if (verdict.findings.length === 0) return null;
   return (
     <section className="block" aria-labelledby="verdict-findings-title">
@@ -38,8 +44,14 @@ export function Findings({ verdict }: { readonly verdict: Verdict }) {
             <span>
               {finding.sentence} {finding.kind === 'told claim' && <TruthMark truth={finding.truth} />}
               {restsOn(finding).map((id) => (
-                <button key={id} type="button" className="button plain no-print small" onClick={() => leadTo(id)}>
-                  entry<span className="unseen"> {id}</span>
+                <button
+                  key={id}
+                  type="button"
+                  className="button plain no-print small"
+                  aria-label={`entry: ${entryName(id)}`}
+                  onClick={() => leadTo(id)}
+                >
+                  entry
                 </button>
               ))}
             </span>

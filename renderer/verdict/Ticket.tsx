@@ -1,19 +1,26 @@
 import { useState } from 'react';
-import type { Clause, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { Clause, NameId, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { sayObservation } from '../sheet/sayings.ts';
 import { leadTo } from './leadTo.ts';
 
 /** W1: the words for the ticket. Every clause opens to what it rests on. */
-export function Ticket({ verdict, sheet }: { readonly verdict: Verdict; readonly sheet: Sheet }) {
+export function Ticket({ verdict, sheet, onAbout }: { readonly verdict: Verdict; readonly sheet: Sheet; onAbout(name: NameId): void }) {
   return (
     <section className="block" id="verdict-ticket" tabIndex={-1} aria-labelledby="verdict-ticket-title">
       <h2 id="verdict-ticket-title" className="head">
         For the ticket
       </h2>
       <div className="ticket">
-        <TicketText title="May be described as" tone="may" clauses={verdict.ticket.may} verdict={verdict} sheet={sheet} />
-        <TicketText title="Must not be described as" tone="must-not" clauses={verdict.ticket.mustNot} verdict={verdict} sheet={sheet} />
+        <TicketText title="May be described as" tone="may" clauses={verdict.ticket.may} verdict={verdict} sheet={sheet} onAbout={onAbout} />
+        <TicketText
+          title="Must not be described as"
+          tone="must-not"
+          clauses={verdict.ticket.mustNot}
+          verdict={verdict}
+          sheet={sheet}
+          onAbout={onAbout}
+        />
       </div>
     </section>
   );
@@ -25,9 +32,10 @@ interface TextProps {
   readonly clauses: readonly Clause[];
   readonly verdict: Verdict;
   readonly sheet: Sheet;
+  onAbout(name: NameId): void;
 }
 
-function TicketText({ title, tone, clauses, verdict, sheet }: TextProps) {
+function TicketText({ title, tone, clauses, verdict, sheet, onAbout }: TextProps) {
   const [copied, setCopied] = useState<'no' | 'yes' | 'refused'>('no');
   const copy = async () => {
     try {
@@ -41,8 +49,14 @@ function TicketText({ title, tone, clauses, verdict, sheet }: TextProps) {
     <div className={`ticket-text is-${tone}`}>
       <div className="block-head">
         <h3>{title}</h3>
-        <button type="button" className="button plain no-print" disabled={clauses.length === 0} onClick={() => void copy()}>
-          Copy<span className="unseen"> “{title}”</span>
+        <button
+          type="button"
+          className="button plain no-print"
+          aria-label={`Copy “${title}”`}
+          disabled={clauses.length === 0}
+          onClick={() => void copy()}
+        >
+          Copy
         </button>
         <span role="status" className="small soft">
           {copied === 'yes' ? 'Copied' : copied === 'refused' ? 'The system refused; select the text instead' : ''}
@@ -59,7 +73,7 @@ function TicketText({ title, tone, clauses, verdict, sheet }: TextProps) {
                 <summary>{clause.text}</summary>
                 <ul className="reasons">
                   {clause.because.map((reason) => (
-                    <ReasonLine key={JSON.stringify(reason)} reason={reason} verdict={verdict} sheet={sheet} />
+                    <ReasonLine key={JSON.stringify(reason)} reason={reason} verdict={verdict} sheet={sheet} onAbout={onAbout} />
                   ))}
                 </ul>
               </details>
@@ -71,33 +85,43 @@ function TicketText({ title, tone, clauses, verdict, sheet }: TextProps) {
   );
 }
 
+interface ReasonProps {
+  readonly reason: Reason;
+  readonly verdict: Verdict;
+  readonly sheet: Sheet;
+  onAbout(name: NameId): void;
+}
+
 /** One reason of a clause, leading to where it stands. */
-function ReasonLine({ reason, verdict, sheet }: { readonly reason: Reason; readonly verdict: Verdict; readonly sheet: Sheet }) {
+function ReasonLine({ reason, verdict, sheet, onAbout }: ReasonProps) {
   const words = useWords();
+  const leading = (text: string, lead: () => void) => (
+    <li>
+      <button type="button" className="link" onClick={lead}>
+        {text}
+      </button>
+    </li>
+  );
   switch (reason.kind) {
     case 'observation': {
       const observation = sheet.observations.find((one) => one.id === reason.observation);
-      const text =
-        observation === undefined
-          ? reason.observation
-          : `${words.slotName(observation.slot)}: ${sayObservation(words.feature(observation.feature), observation, 'mm')}`;
-      return (
-        <li>
-          <button type="button" className="button plain" onClick={() => leadTo(reason.observation)}>
-            {text}
-          </button>
-        </li>
-      );
+      if (observation === undefined) return <li>{reason.observation}</li>;
+      const said = sayObservation(words.feature(observation.feature), observation, 'mm');
+      return leading(`${words.slotName(observation.slot)}: ${said}`, () => leadTo(reason.observation));
     }
     case 'absent':
-      return <li>{words.slotName(reason.slot)} is not with the unit</li>;
+      return <li>The {words.slotName(reason.slot)} is not with the unit</li>;
     case 'joint':
       return <li>Joint: {words.jointName(reason.joint)}</li>;
     case 'rule':
       return <li>What the name asks of the {words.slotName(reason.slot)}</li>;
     case 'name': {
       const name = verdict.names.find((one) => one.name.id === reason.name);
-      return <li>{name === undefined ? reason.name : `${name.name.text}: ${name.status}`}</li>;
+      if (name === undefined) return <li>{reason.name}</li>;
+      return leading(`${name.name.text}: ${name.status}`, () => {
+        onAbout(name.name.id);
+        document.getElementById('verdict-why')?.scrollIntoView({ block: 'start' });
+      });
     }
     case 'finding':
       return <li>{verdict.findings[reason.index]?.sentence}</li>;

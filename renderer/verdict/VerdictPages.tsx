@@ -53,8 +53,8 @@ export function VerdictPages({ verdict, sheet }: { readonly verdict: Verdict; re
           onBack={() => setAsked(null)}
         />
         <UnitConflicts verdict={verdict} sheet={sheet} />
-        <Findings verdict={verdict} />
-        <Ticket verdict={verdict} sheet={sheet} />
+        <Findings verdict={verdict} sheet={sheet} />
+        <Ticket verdict={verdict} sheet={sheet} onAbout={setAsked} />
         <Cautions cautions={verdict.cautions} />
         <Names verdict={verdict} about={about?.name.id ?? null} onAbout={setAsked} />
         <SlotsLeft verdict={verdict} />

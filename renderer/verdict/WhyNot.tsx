@@ -23,6 +23,8 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
   const explained = useAsk('verdict.explain', missing ? { sheet, name: about.name.id } : null);
   const answer = missing ? latest(explained) : about;
   const { claim } = verdict;
+  // The conflicts below say the rest in full.
+  const hasConflicts = (answer?.conflicts?.found.length ?? 0) > 0;
   const title = picked && about !== null ? `Why: ${about.name.text}` : claim === null ? 'Nothing is claimed' : claimTitle(claim.status);
   return (
     <section className="block" id="verdict-why" tabIndex={-1} aria-labelledby="verdict-why-title">
@@ -47,7 +49,7 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
       {!picked && claim !== null && (
         <>
           <ul className="sentences">
-            {claim.sentences.map((sentence) => (
+            {claim.sentences.slice(0, hasConflicts ? 1 : undefined).map((sentence) => (
               <li key={sentence}>{sentence}</li>
             ))}
           </ul>

@@ -10,7 +10,7 @@ test.describe('what is entered', () => {
     await expect(verdict.getByRole('heading', { name: 'Two entries disagree' })).toBeVisible();
     await expect(verdict.getByRole('heading', { name: 'Honest name' })).toHaveCount(0);
     await verdict.getByRole('button', { name: /Go to: blade count 11/ }).click();
-    const entry = page.getByRole('button', { name: /^blade count 11 seen, disagrees with another entry/ });
+    const entry = page.getByRole('button', { name: /^blade count 11 seen; disagrees with another entry/ });
     await expect(entry).toBeFocused();
     await page.keyboard.press('Delete');
     await expect(verdict.locator('h2.headline')).not.toContainText('disagree');
@@ -88,8 +88,9 @@ test.describe('what is entered', () => {
     await mustNot.getByRole('button', { name: /^Copy/ }).click();
     await expect(mustNot.getByRole('status')).toHaveText('Copied');
     expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('Petrel 57 Cartridge');
-    await mustNot.getByText('Petrel 57 Cartridge').first().click();
-    await mustNot.locator('.reasons').first().getByRole('button').first().click();
+    const may = page.locator('.ticket-text.is-may');
+    await may.getByText('compressor housing: Merrowby').click();
+    await may.getByRole('button', { name: /^compressor housing: cast name/ }).click();
     await expect(page.locator('[data-entry]:focus')).toHaveCount(1);
   });
 });
