@@ -1,6 +1,10 @@
 export * from './algebra/network.ts';
 export * from './atlas/atlas.ts';
 export { type CompiledAtlas, compileAtlas, fitOf } from './atlas/compile.ts';
+export * from './builds/build-sheet.ts';
+export * from './builds/plan.ts';
+export { type PlanOptions, planBuild } from './builds/plan-build.ts';
+export { type SlotOption, type SlotOptions, slotOptions } from './builds/slot-options.ts';
 export * from './fits/bolt-circle.ts';
 export * from './fits/chain.ts';
 export * from './fits/features-of.ts';

@@ -13,7 +13,21 @@ import type {
 } from '../../db/answers.ts';
 import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { Trouble } from '../../db/trouble.ts';
-import type { Answer, FamilyId, MakerId, ModelId, NameAnswer, NameId, PartId, Sheet, SheetId } from '../../reasoner/index.ts';
+import type {
+  Answer,
+  BuildSheet,
+  FamilyId,
+  MakerId,
+  ModelId,
+  NameAnswer,
+  NameId,
+  PartId,
+  PlanAnswer,
+  Sheet,
+  SheetId,
+  SlotId,
+  SlotOptions,
+} from '../../reasoner/index.ts';
 
 /**
  * The bridge, written once: every call the window may make of the desk, with the schema its argument is parsed by.
@@ -26,6 +40,7 @@ const id = <T extends string>() =>
     .max(200)
     .transform((text) => text as T);
 const nothing = z.strictObject({});
+const stock = z.array(id<PartId>()).max(100_000).default([]);
 
 /** Holds a call's result type; results are built by our own code and are not parsed again on the way out. */
 const call = <Args extends z.ZodType>(args: Args) => ({ returns: <Result>() => ({ args, result: undefined as unknown as Result }) });
@@ -55,6 +70,12 @@ export const contract = {
   'verdict.of': call(z.strictObject({ sheet: sheetSchema })).returns<Answer>(),
   /** Conflicts and swap sets of any one name, whatever its rung. */
   'verdict.explain': call(z.strictObject({ sheet: sheetSchema, name: id<NameId>() })).returns<NameAnswer>(),
+  /** A build on paper as it stands in the window: joints, works, cost and name in one answer. `stock`: parts that need not be bought. */
+  'build.plan': call(z.strictObject({ sheet: sheetSchema, stock })).returns<PlanAnswer>(),
+  /** What may go into one slot beside the parts chosen: what drops in, what needs work, and why the rest does not. */
+  'build.options': call(z.strictObject({ sheet: sheetSchema, slot: id<SlotId>() })).returns<SlotOptions>(),
+  /** The sheet that goes to the bench, section by section, to be printed. */
+  'build.sheet': call(z.strictObject({ sheet: sheetSchema, stock })).returns<BuildSheet>(),
 } as const;
 
 export type Contract = typeof contract;

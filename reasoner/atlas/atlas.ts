@@ -1,4 +1,6 @@
+import type { Chain } from '../fits/chain.ts';
 import type { FitRule } from '../fits/rule.ts';
+import type { Operation } from '../fits/work/operation.ts';
 import type {
   FamilyId,
   FeatureId,
@@ -6,12 +8,15 @@ import type {
   GrammarTokenId,
   JointId,
   MakerId,
+  MetalId,
   ModelId,
   PartId,
   PortId,
+  RatesId,
   SlotId,
   SourceId,
   StageId,
+  WarmthId,
 } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
 
@@ -34,6 +39,14 @@ export interface Atlas {
   readonly generations: readonly Generation[];
   readonly models: readonly Model[];
   readonly parts: readonly Part[];
+  /** What the shop can do to a part (F2); none where a pack brings none, as with the lists below. */
+  readonly operations?: readonly Operation[];
+  /** Stacks of lengths over several parts (F1, axial chain). */
+  readonly chains?: readonly Chain[];
+  readonly rates?: readonly Rates[];
+  readonly metals?: readonly Metal[];
+  /** What runs warm, and how warm. */
+  readonly warmth?: readonly Warmth[];
 }
 
 export interface Source {
@@ -224,4 +237,43 @@ export interface Model {
   /** Every part that may sit in every slot, with its role. A slot with no *names* and no *option* is a service slot. */
   readonly allowed: readonly { readonly slot: SlotId; readonly part: PartId; readonly role: Role }[];
   readonly source: SourceId;
+}
+
+/** One shop's rates: what an hour of work costs, and parts where it has a price for them. A part without a price is not free. */
+export interface Rates {
+  readonly id: RatesId;
+  readonly name: string;
+  /** The money all prices are in: `crowns`. */
+  readonly money: string;
+  readonly hour: number;
+  readonly parts: readonly { readonly part: PartId; readonly price: number }[];
+  readonly source: SourceId;
+}
+
+/** What a casting or forging is made of. */
+export interface Metal {
+  readonly id: MetalId;
+  readonly name: string;
+  /** Mean linear expansion, millionths per K. */
+  readonly expansion: number;
+  /** Of a wheel, for its growth at speed: kg/m³, GPa, Poisson's ratio. */
+  readonly disc?: { readonly density: number; readonly young: number; readonly poisson: number };
+  readonly source: SourceId;
+}
+
+/** A joint whose clearances change in service: what each side is made of (a choice whose options are metals) and how warm it gets. */
+export interface Warmth {
+  readonly id: WarmthId;
+  readonly joint: JointId;
+  readonly sides: readonly WarmSide[];
+  readonly source: SourceId;
+}
+
+export interface WarmSide {
+  readonly slot: SlotId;
+  readonly metal: FeatureId;
+  /** K above the temperature sizes are measured at (20 °C). */
+  readonly rise: number;
+  /** Of the side that turns: rev/min, and its bore where it has one. */
+  readonly turns?: { readonly speed: number; readonly bore?: FeatureId };
 }

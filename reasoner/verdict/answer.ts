@@ -107,7 +107,7 @@ const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, depth: Dept
 };
 
 /** O6: pairs of observations of one feature, neither told, that no part could bear both of. */
-const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradicted | null => {
+export const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradicted | null => {
   const seen = sheet.observations.filter(({ sure }) => sure.kind !== 'told');
   const contradictions = seen.flatMap((one, i) =>
     seen

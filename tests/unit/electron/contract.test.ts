@@ -4,7 +4,7 @@ import { openStore, type Store } from '../../../db/index.ts';
 import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/open-house.ts';
-import { asId, type NameId, type PartId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
+import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
 import { type Transport, transports } from './transports.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
@@ -36,6 +36,20 @@ const sheet: Sheet = {
   absent: [],
   chosen: {},
 };
+
+/** A stranger's housing on a Tern core, on paper. */
+const build: Sheet = {
+  id: asId<SheetId>('build-01'),
+  title: 'A Rowan housing on a Tern core',
+  story: '',
+  kind: 'planned',
+  claimed: null,
+  claimedMaker: null,
+  observations: [],
+  absent: [],
+  chosen: { [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-rowan'), [asId<SlotId>('bearing-housing')]: asId<PartId>('bh-tern') },
+};
+const noSuchPart = { ...build, chosen: { [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-heron') } };
 
 interface Example<C extends CallName> {
   readonly asks: CallArgs<C>;
@@ -138,6 +152,24 @@ const examples: { readonly [C in CallName]: Example<C> } = {
       expect(conflicts?.found.length).toBeGreaterThan(0);
     },
     misses: [{ sheet, name: 'model:heron-1' }, 'not-found'],
+  },
+  'build.plan': {
+    asks: { sheet: build },
+    gives: (plan) => {
+      expect(plan.kind).toBe('plan');
+      if (plan.kind === 'plan') expect(plan.joints.map(({ joint }) => joint)).toEqual(['housing-on-core']);
+    },
+    misses: [{ sheet: noSuchPart }, 'sheet-unknown'],
+  },
+  'build.options': {
+    asks: { sheet: build, slot: 'bearing-set' },
+    gives: ({ options }) => expect(options.map(({ part }) => part)).toContain('bs-journal'),
+    misses: [{ sheet: build, slot: 'propeller' }, 'not-found'],
+  },
+  'build.sheet': {
+    asks: { sheet: build },
+    gives: ({ sections }) => expect(sections.map(({ heading }) => heading)).toContain('Before it runs'),
+    misses: [{ sheet: noSuchPart }, 'sheet-unknown'],
   },
 };
 const names = Object.keys(contract) as CallName[];

@@ -1,0 +1,101 @@
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { MakerId, SlotId } from '../ids.ts';
+import type { NameAnswer, Reason, Verdict } from '../verdict/verdict.ts';
+import { caution } from '../words/cautions.ts';
+import { list } from './build-words.ts';
+import type { BuildClause, Plan } from './plan.ts';
+
+type Built = Pick<Plan, 'slots' | 'works' | 'joints' | 'verdict'>;
+
+/**
+ * The two texts of a build's ticket (W1): those the ladder gives for its parts, and what only a build can say. A part keeps its name after work and is
+ * called machined; a maker's name stays with its part unless a model or a core of that maker stands (N5).
+ */
+export const buildTicket = (atlas: CompiledAtlas, base: Verdict['ticket'], honest: readonly NameAnswer[], built: Built): Plan['ticket'] => {
+  const rung = honest[0]?.name.rung ?? 'parts';
+  const whole = rung === 'model' || rung === 'model with options' || rung === 'model with service parts replaced';
+  const filled = built.slots.filter(({ part }) => part !== null);
+  return {
+    may: [
+      ...base.may.filter(({ because }) => !because.some(isSeen)),
+      ...(whole ? [] : filled).map(
+        ({ slot, text }): BuildClause => ({ text: `${slotName(atlas, slot)}: ${text}`, because: [{ kind: 'chosen', slot }] }),
+      ),
+      ...machinedClauses(atlas, built, whole),
+      ...(rung === 'parts' ? [] : [onPaper]),
+    ],
+    mustNot: [...base.mustNot, ...aboutMakers(atlas, honest, built), ...aboutWork(atlas, built), ...aboutFits(atlas, built)],
+  };
+};
+
+const isSeen = (reason: Reason): boolean => reason.kind === 'caution' && reason.index === caution.unknownPattern;
+
+const onPaper: BuildClause = {
+  text: 'once it is built of the parts listed, each of them what it is taken for; the maker’s confirmation of the plate is the last word',
+  because: [{ kind: 'caution', index: caution.unknownPattern }],
+};
+
+const slotName = (atlas: CompiledAtlas, id: SlotId): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+
+/** Where the name speaks for the whole, the work still has to be told. */
+const machinedClauses = (atlas: CompiledAtlas, { slots, works }: Built, whole: boolean): BuildClause[] =>
+  !whole
+    ? []
+    : slots
+        .filter(({ machined }) => machined)
+        .map(({ slot }) => ({
+          text: `with its ${slotName(atlas, slot)} machined`,
+          because: works.flatMap((work, index) => (work.slot === slot ? [{ kind: 'work', index } as const] : [])),
+        }));
+
+const aboutMakers = (atlas: CompiledAtlas, honest: readonly NameAnswer[], { slots }: Built): BuildClause[] => {
+  const carried = new Set(honest.map(({ name }) => name.maker));
+  const byMaker = new Map<MakerId, SlotId[]>();
+  const patterns: SlotId[] = [];
+  for (const { slot, part } of slots) {
+    const of = part === null ? undefined : atlas.parts.get(part);
+    if (of === undefined) continue;
+    if (of.maker === null) patterns.push(slot);
+    else if (!carried.has(of.maker)) byMaker.set(of.maker, [...(byMaker.get(of.maker) ?? []), slot]);
+  }
+  const because = (where: readonly SlotId[]) => where.map((slot) => ({ kind: 'chosen', slot }) as const);
+  const names = (where: readonly SlotId[]) => list(where.map((slot) => slotName(atlas, slot)));
+  return [
+    ...[...byMaker].map(([maker, where]) => ({
+      text: `as a ${atlas.makers.get(maker)?.name ?? maker} unit: the name belongs to the ${names(where)} and says nothing of the rest`,
+      because: because(where),
+    })),
+    ...(patterns.length === 0
+      ? []
+      : [
+          {
+            text: `as made throughout by one maker: the ${names(patterns)} ${patterns.length === 1 ? 'is a pattern part and bears' : 'are pattern parts and bear'} no maker’s name`,
+            because: because(patterns),
+          },
+        ]),
+  ];
+};
+
+const aboutWork = (atlas: CompiledAtlas, { slots, works }: Built): BuildClause[] => {
+  const machined = slots.filter(({ machined: is }) => is).map(({ slot }) => slotName(atlas, slot));
+  return machined.length === 0
+    ? []
+    : [
+        {
+          text: `as unmodified: the ${list(machined)} will have been machined`,
+          because: works.map((_, index) => ({ kind: 'work', index })),
+        },
+      ];
+};
+
+const aboutFits = (atlas: CompiledAtlas, { joints }: Built): BuildClause[] => {
+  const failing = joints.filter(({ verdict }) => verdict === 'will not fit');
+  if (failing.length === 0) return [];
+  const names = failing.map(({ joint }) => atlas.joints.find((each) => each.joint.id === joint)?.joint.name ?? joint);
+  return [
+    {
+      text: `as a unit that can be built: ${list(names)} will not fit`,
+      because: failing.map(({ joint }) => ({ kind: 'joint', joint })),
+    },
+  ];
+};

@@ -1,0 +1,52 @@
+import type { Fact, Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { InHand } from '../fits/judge-joint.ts';
+import type { Known } from '../fits/known.ts';
+import type { FeatureId, SlotId } from '../ids.ts';
+import type { Observation, Sheet } from '../sheet/sheet.ts';
+import { agrees } from '../unit/agree.ts';
+
+/**
+ * What was seen and measured on the parts in hand, which takes the place of the catalogue's limits. What is told is no size. Of several
+ * readings of one size the one measured best stands.
+ */
+export const inHandOf = (sheet: Sheet): InHand => {
+  const best = new Map<FeatureId, { readonly known: Known; readonly u: number }>();
+  for (const { slot, feature, value, sure } of sheet.observations) {
+    if (sheet.chosen[slot] === undefined || sure.kind === 'told') continue;
+    const u = sure.kind === 'measured' ? sure.u : 0;
+    const before = best.get(feature);
+    if (before === undefined || u < before.u) best.set(feature, { known: knownFrom(value, u), u });
+  }
+  return new Map([...best].map(([feature, { known }]) => [feature, known]));
+};
+
+const knownFrom = (value: Observation['value'], u: number): Known => {
+  switch (value.kind) {
+    case 'measure':
+      return { kind: 'measured', value: value.value, u };
+    case 'count':
+    case 'presence':
+      return value;
+    case 'choice':
+      return { kind: 'choice', anyOf: [value.option] };
+    case 'mark':
+      return { kind: 'mark', anyOf: value.text === null ? [] : [value.text], blank: value.text === null };
+  }
+};
+
+/** Observations of chosen parts, not told, that no good or worn example of that part would show: the part in hand is another, or was worked before. */
+export const disagreementsIn = (atlas: CompiledAtlas, sheet: Sheet): readonly Observation[] =>
+  sheet.observations.filter((observation) => {
+    const part = partChosen(atlas, sheet, observation.slot);
+    const feature = atlas.features.get(observation.feature);
+    if (part === undefined || feature === undefined || observation.sure.kind === 'told') return false;
+    return agrees(feature as Feature, part.facts[observation.feature] ?? notKnown, observation) === 'fails';
+  });
+
+export const partChosen = (atlas: CompiledAtlas, sheet: Sheet, slot: SlotId) => {
+  const id = sheet.chosen[slot];
+  return id === undefined ? undefined : atlas.parts.get(id);
+};
+
+const notKnown: Fact = { kind: 'not known' };

@@ -1,0 +1,290 @@
+import type { Part } from '../atlas/atlas.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import { judgeChain } from '../fits/chain.ts';
+import type { Fit, FitVerdict } from '../fits/fit.ts';
+import type { InHand } from '../fits/judge-joint.ts';
+import type { FactOf } from '../fits/known.ts';
+import { cautionsOfFit, fitCautions } from '../fits/work/cautions.ts';
+import { worstOf } from '../fits/worst-of.ts';
+import type { JointId, NameId, PartId, RatesId, SlotId } from '../ids.ts';
+import { fullNames, type NameRule } from '../names/compile-names.ts';
+import { honestOf, ladderOf, openAbove } from '../names/ladder.ts';
+import type { Judged } from '../names/status.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import type { Unit } from '../unit/unit.ts';
+import { contradictionsIn } from '../verdict/answer.ts';
+import { claimOf } from '../verdict/claim.ts';
+import type { Conflict, Conflicts, NameAnswer } from '../verdict/verdict.ts';
+import { swapSetsOf } from '../why/explain.ts';
+import { cautions as standing } from '../words/cautions.ts';
+import { seenPhrase } from '../words/phrases.ts';
+import { ticketOf } from '../words/ticket.ts';
+import { buildTicket } from './build-ticket.ts';
+import { capital, chainSentence, jointSentences, list, workSentence } from './build-words.ts';
+import { costOf, pricesIn } from './cost.ts';
+import { disagreementsIn, inHandOf, partChosen } from './in-hand.ts';
+import type { ChainPlan, JointPlan, PlanAnswer, PlannedWork, SlotPlan } from './plan.ts';
+import { jointedUnit, plannedUnit } from './planned-unit.ts';
+import { warmPointsOf } from './warm-of.ts';
+import { type BuildJoint, type BuildWork, jointsAmong, plannerFor, type WorkSet, workSets } from './work-sets.ts';
+
+export interface PlanOptions {
+  /** Parts the shop has and need not buy. */
+  readonly stock?: readonly PartId[];
+  /** Whose rates; the atlas's first where not said. */
+  readonly rates?: RatesId;
+  /** How many works one joint may take; three where not said. */
+  readonly atMost?: number;
+}
+
+/**
+ * The whole answer about a build on paper (J2, F4): every joint with its numbers, the works that make them go together, chains, what it costs and what it may
+ * be called. Nothing falls out: a part that does not fit is still the part it is. Unfilled slots wait and are open in the names.
+ * @throws when the sheet speaks of slots, features or parts the atlas does not have; the door refuses those
+ */
+export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptions = {}): PlanAnswer => {
+  const contradicted = contradictionsIn(atlas, sheet);
+  if (contradicted) return contradicted;
+  const inHand = inHandOf(sheet);
+  const odd = disagreementsIn(atlas, sheet);
+  const strangers = new Set(odd.map(({ slot }) => slot));
+  const joints = jointsAmong(atlas, (slot) => partChosen(atlas, sheet, slot));
+  const planner = plannerFor(atlas.atlas.operations ?? [], options.atMost ?? 3);
+  const [way, ...others] = workSets(joints, inHand, planner) as [WorkSet, ...WorkSet[]];
+  const works = inOrder(joints, way.works).map((work): PlannedWork => ({ ...work, sentence: workSentence(atlas, work) }));
+  const jointPlans = joints.map((joint, i) => jointPlanOf(atlas, joint, way.fits[i] as Fit, { inHand, way, works, planner }));
+  const chains = chainPlansOf(atlas, sheet, inHand, way.facts);
+  const slots = atlas.slots.map(({ slot }) => slotPlanOf(atlas, sheet, slot.id, works, strangers));
+  const verdict = worstOf([...jointPlans.map((each) => each.verdict), ...chains.map((each) => each.after.verdict)]);
+  const stock = new Set(options.stock);
+  const unit = plannedUnit(atlas, sheet, strangers);
+  const named = namesOf(atlas, unit, sheet);
+  const built = { slots, works, joints: jointPlans, verdict };
+  const { ticket, ...names } = named;
+  const chosen = slots.flatMap(({ part }) => (part === null ? [] : [part]));
+  return {
+    kind: 'plan',
+    sheet: sheet.id,
+    edition: atlas.atlas.edition,
+    verdict,
+    sentence: sentenceOf(atlas, verdict, jointPlans, chains, works),
+    slots,
+    joints: jointPlans,
+    waiting: atlas.joints.flatMap(({ joint }): JointId[] => (joints.some((each) => each.joint === joint) ? [] : [joint.id])),
+    chains,
+    works,
+    otherWays: others
+      .filter((other) => other.failing === way.failing && other.unknown === way.unknown && other.choosing === way.choosing)
+      .map((other) => ({
+        works: inOrder(joints, other.works).map((work) => ({ ...work, sentence: workSentence(atlas, work) })),
+        hours: other.hours,
+      })),
+    cost: costOf(
+      pricesIn(atlas, options.rates),
+      way.hours,
+      chosen.filter((part) => !stock.has(part)),
+    ),
+    ...names,
+    ticket: buildTicket(
+      atlas,
+      ticket,
+      names.names.filter(({ name }) => names.honest.includes(name.id)),
+      built,
+    ),
+    findings: odd.map((observation) => ({
+      observation: observation.id,
+      sentence: strangerSentence(atlas, sheet, observation),
+    })),
+    cautions: [
+      ...new Set([
+        ...standing,
+        ...works.flatMap((work) => work.cautions),
+        ...jointPlans.flatMap((each) => each.cautions),
+        fitCautions.rules,
+      ]),
+    ],
+  };
+};
+
+interface Done {
+  readonly inHand: InHand;
+  readonly way: WorkSet;
+  readonly works: readonly PlannedWork[];
+  readonly planner: ReturnType<typeof plannerFor>;
+}
+
+const jointPlanOf = (atlas: CompiledAtlas, joint: BuildJoint, after: Fit, { inHand, way, works, planner }: Done): JointPlan => {
+  const own = planner(joint, inHand);
+  const mine = works.flatMap((work, index) => (work.joint === joint.joint.id ? [index] : []));
+  const doubtful = mine.some((index) => works[index]?.allowed !== 'holds');
+  const verdict: FitVerdict =
+    mine.length === 0
+      ? after.verdict === 'will not fit' && own.verdict === 'not known'
+        ? 'not known'
+        : after.verdict
+      : after.verdict === 'drops in' || after.verdict === 'after work'
+        ? doubtful
+          ? 'not known'
+          : 'after work'
+        : after.verdict;
+  const [told, facts] = mine.length === 0 ? [after, way.facts] : [own.fit, inHand];
+  return {
+    joint: joint.joint.id,
+    a: joint.a.id,
+    b: joint.b.id,
+    verdict,
+    fit: own.fit,
+    after,
+    plans: own.plans,
+    refused: own.refused,
+    works: mine,
+    warm: warmPointsOf(atlas, joint, way.facts),
+    sentences: [
+      ...jointSentences(atlas, told, verdict, mine.length > 0, [joint.a, joint.b], facts),
+      ...mine.map((index) => works[index]?.sentence ?? ''),
+    ],
+    cautions: verdict === 'drops in' ? [] : cautionsOfFit(after),
+  };
+};
+
+/** Works stand in the order of the joints that ask for them. */
+const inOrder = (joints: readonly BuildJoint[], works: readonly BuildWork[]): BuildWork[] =>
+  joints.flatMap(({ joint }) => works.filter((work) => work.joint === joint.id));
+
+/** Chains whose every slot holds a part; the others wait. */
+const chainPlansOf = (atlas: CompiledAtlas, sheet: Sheet, inHand: InHand, made: InHand): ChainPlan[] =>
+  (atlas.atlas.chains ?? []).flatMap((chain) => {
+    const partOf = (feature: (typeof chain.links)[number]['feature']): Part | undefined => {
+      const slot = atlas.features.get(feature)?.slot;
+      return slot === undefined ? undefined : partChosen(atlas, sheet, slot);
+    };
+    if (chain.links.some(({ feature }) => partOf(feature) === undefined)) return [];
+    const factsIn =
+      (facts: InHand): FactOf =>
+      (feature) =>
+        facts.get(feature) ?? partOf(feature)?.facts[feature];
+    const [before, after] = [judgeChain(chain, factsIn(inHand)), judgeChain(chain, factsIn(made))];
+    return [{ chain: chain.id, name: chain.name, before, after, sentence: chainSentence(atlas, chain.name, chain.leaves, after) }];
+  });
+
+const slotPlanOf = (
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  slot: SlotId,
+  works: readonly PlannedWork[],
+  strangers: ReadonlySet<SlotId>,
+): SlotPlan => {
+  const part = partChosen(atlas, sheet, slot);
+  const machined = works.some((work) => work.slot === slot);
+  return {
+    slot,
+    part: part?.id ?? null,
+    text: part === undefined ? null : partText(atlas, part, machined),
+    machined,
+    absent: sheet.absent.includes(slot),
+    stranger: strangers.has(slot),
+  };
+};
+
+export const partText = (atlas: CompiledAtlas, part: Part, machined: boolean): string => {
+  const maker = part.maker === null ? null : (atlas.makers.get(part.maker)?.name ?? part.maker);
+  const whose =
+    maker === null
+      ? `${part.name}, a pattern part that bears no maker’s name`
+      : part.name.startsWith(maker)
+        ? part.name
+        : `${maker} ${part.name}`;
+  return machined ? `${whose}, machined` : whose;
+};
+
+const strangerSentence = (atlas: CompiledAtlas, sheet: Sheet, observation: Sheet['observations'][number]): string => {
+  const part = partChosen(atlas, sheet, observation.slot);
+  const feature = atlas.features.get(observation.feature);
+  const seen = feature ? seenPhrase(feature, observation) : observation.feature;
+  return `The part in hand has ${seen}, which no ${part?.name ?? observation.slot} has by the atlas, worn or not: it is another part, or it was worked before. It is judged by what was measured and gives no name.`;
+};
+
+/** The ladder for the parts chosen, the claim, and the texts it gives (F4). */
+const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
+  const ladder = ladderOf(unit);
+  const honest = honestOf(ladder);
+  const open = openAbove(ladder, honest);
+  const answers = new Map<NameId, NameAnswer>(
+    ladder.judged.map(({ rule, status, unsettled }) => [
+      rule.name.id,
+      {
+        name: rule.name,
+        status,
+        unsettled: unsettled.map((slot) => atlas.atlas.slots[slot]?.id as SlotId),
+        conflicts: status === 'ruled out' && rule.name.rung === 'model with service parts replaced' ? againstName(unit, rule) : null,
+        swaps: null,
+      },
+    ]),
+  );
+  const claim = claimOf(unit, answers);
+  const claimed = claim?.name ? (answers.get(claim.name) ?? null) : null;
+  const ruled = claimed?.status === 'ruled out' ? ladder.judged.find(({ rule }) => rule.name.id === claimed.name.id) : undefined;
+  const of = ({ rule }: Judged): NameAnswer => answers.get(rule.name.id) as NameAnswer;
+  return {
+    names: [...answers.values()],
+    honest: honest.map(({ rule }) => rule.name.id),
+    open: open.map(({ rule }) => rule.name.id),
+    claim,
+    swaps: ruled === undefined ? null : swapSetsOf(jointedUnit(atlas, unit), ruled.rule),
+    ticket: ticketOf({ unit, honest: honest.map(of), open: sheet.kind === 'planned' ? open.map(of) : [], claim, claimed, findings: [] }),
+  };
+};
+
+/** Every chosen part the name does not allow; on paper each is a reason by itself. */
+const againstName = (unit: Unit, rule: NameRule): Conflicts => {
+  const whose = fullNames(
+    unit.atlas,
+    rule.name.models.flatMap((model) => unit.atlas.models.get(model) ?? []),
+  );
+  const found = rule.demands.flatMap((demand, number): Conflict[] => {
+    const slot = unit.slots[number];
+    if (demand === null || slot === undefined || slot.live.some((group) => slot.groups[group]?.parts.some((part) => demand.has(part))))
+      return [];
+    const { id, name } = slot.of.slot;
+    const chosen =
+      slot.live.length === 1 && unit.sheet.chosen[id] !== undefined ? unit.atlas.parts.get(unit.sheet.chosen[id] as PartId) : undefined;
+    return [
+      {
+        members: [{ kind: 'rule', name: rule.name.id, slot: id } as const],
+        slots: [id],
+        minutes: 0,
+        stage: null,
+        sentence: chosen ? `${capital(chosen.name)} is no ${name} listed for ${whose}.` : `The build holds no ${name} listed for ${whose}.`,
+      },
+    ];
+  });
+  return { complete: true, found };
+};
+
+const sentenceOf = (
+  atlas: CompiledAtlas,
+  verdict: FitVerdict,
+  joints: readonly JointPlan[],
+  chains: readonly ChainPlan[],
+  works: readonly PlannedWork[],
+): string => {
+  if (joints.length + chains.length === 0) return 'Nothing to judge yet: no joint has both its parts.';
+  const names = [
+    ...joints
+      .filter((each) => each.verdict === verdict)
+      .map(({ joint }) => atlas.joints.find((each) => each.joint.id === joint)?.joint.name ?? joint),
+    ...chains.filter(({ after }) => after.verdict === verdict).map(({ name }) => name),
+  ];
+  switch (verdict) {
+    case 'drops in':
+      return 'Everything chosen so far drops in.';
+    case 'after work':
+      return works.length === 0
+        ? `It goes together once parts are measured and chosen: ${list(names)}.`
+        : `It goes together after ${works.length === 1 ? 'one operation' : `${works.length} operations`}: ${list(names)}.`;
+    case 'will not fit':
+      return `It cannot be built so: ${capital(list(names))} will not fit.`;
+    case 'not known':
+      return `It is not known whether it goes together: ${list(names)}.`;
+  }
+};

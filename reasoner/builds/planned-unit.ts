@@ -1,0 +1,76 @@
+import { choiceSpace } from '../algebra/choices.ts';
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import { asId, type PartId, type SlotId } from '../ids.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { agrees } from '../unit/agree.ts';
+import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+
+/**
+ * The unit a build would be, for the ladder and the ticket (J2): each chosen slot holds its part and nothing else, every other slot whatever
+ * agrees with what was seen there, and no joint removes anything. `strangers` are slots whose part in hand is not the one chosen: such a
+ * part names nothing. Parts other than the chosen one carry the slot's own label, so that swap sets can be asked for.
+ */
+export const plannedUnit = (atlas: CompiledAtlas, sheet: Sheet, strangers: ReadonlySet<SlotId>): Unit => ({
+  atlas: withoutJoints(atlas),
+  sheet,
+  evidence: atlas.slots.map(({ slot }) => ({ kind: 'observation', observation: asId(`chosen:${slot.id}`) })),
+  selfConflicts: [],
+  slots: atlas.slots.map((slot) => slotOf(atlas, slot, sheet, strangers)),
+});
+
+/** The same unit with its joints kept: what would have to be exchanged so that a name stands and everything goes together (S1). */
+export const jointedUnit = (atlas: CompiledAtlas, planned: Unit): Unit => ({ ...planned, atlas });
+
+const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, strangers: ReadonlySet<SlotId>): UnitSlot => {
+  const { id } = slot.slot;
+  const chosen = sheet.chosen[id];
+  const absent = sheet.absent.includes(id);
+  const fits = absent ? () => false : chosen === undefined ? agreeing(atlas, slot, sheet) : (part: PartId) => part === chosen;
+  const groups: { violates: number[]; mating: number; parts: number[] }[] = [];
+  const groupOf = new Int32Array(slot.parts.length);
+  const numbers = new Map<string, number>();
+  slot.parts.forEach((part, number) => {
+    const holds = fits(part.id);
+    const mating = slot.matingOf[number] as number;
+    const key = `${holds} ${mating}`;
+    let group = numbers.get(key);
+    if (group === undefined) {
+      group = groups.push({ violates: holds ? [] : [slot.number], mating, parts: [] }) - 1;
+      numbers.set(key, group);
+    }
+    (groups[group] as Group & { parts: number[] }).parts.push(number);
+    groupOf[number] = group;
+  });
+  const live = groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : []));
+  return { of: slot, groups, groupOf, agreeing: live, live, doubtful: live.length === 0 || strangers.has(id), absent, observations: [] };
+};
+
+/** Of a slot nobody has chosen for: what agrees with everything seen of it (C1). */
+const agreeing = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet): ((part: PartId) => boolean) => {
+  const seen = sheet.observations.filter((observation) => observation.slot === slot.slot.id && observation.sure.kind !== 'told');
+  if (seen.length === 0) return () => true;
+  return (id) => {
+    const part = atlas.parts.get(id);
+    return seen.every((observation) => {
+      const feature = atlas.features.get(observation.feature) as Feature;
+      return agrees(feature, part?.facts[feature.id] ?? { kind: 'not known' }, observation) !== 'fails';
+    });
+  };
+};
+
+const jointless = new WeakMap<CompiledAtlas, CompiledAtlas>();
+
+/** On paper nothing falls out across a joint (J2). */
+const withoutJoints = (atlas: CompiledAtlas): CompiledAtlas => {
+  let made = jointless.get(atlas);
+  if (made === undefined) {
+    const space = choiceSpace(
+      atlas.slots.map(({ matingCount }) => matingCount),
+      [],
+    );
+    made = { ...atlas, joints: [], space };
+    jointless.set(atlas, made);
+  }
+  return made;
+};
