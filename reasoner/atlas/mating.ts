@@ -215,15 +215,12 @@ const permitsOf = (
   coarse: readonly Classes[],
 ): Uint8Array => {
   const rows = own.example.map((group) => rowsOf(group, slot, ends, fine, coarse));
-  const permits = new Uint8Array(own.count * own.count);
-  for (let a = 0; a < own.count; a += 1) {
-    for (let b = 0; b < own.count; b += 1) {
-      permits[a * own.count + b] = (rows[a] as Uint8Array[]).every((row, k) =>
-        row.every((bit, i) => bit >= ((rows[b] as Uint8Array[])[k] as Uint8Array)[i]!),
-      )
-        ? 1
-        : 0;
-    }
-  }
-  return permits;
+  const covers = (one: readonly Uint8Array[], other: readonly Uint8Array[]): boolean =>
+    one.every((row, k) => {
+      const against = other[k] as Uint8Array;
+      return row.every((bit, i) => bit >= (against[i] as number));
+    });
+  return Uint8Array.from({ length: own.count * own.count }, (_, at) =>
+    covers(rows[Math.floor(at / own.count)] as Uint8Array[], rows[at % own.count] as Uint8Array[]) ? 1 : 0,
+  );
 };

@@ -16,7 +16,8 @@ export const truthAmong = (unit: Unit, feature: FeatureId, alternatives: readonl
   const seen = slot.observations.filter((observation) => observation.feature === feature);
   if (seen.length > 0)
     return some(alternatives.map((each) => every(seen.map((observation) => (compatible(observation, each) ? 'holds' : 'fails')))));
-  if (slot.doubtful || slot.live.length === 0) return 'not known';
+  // A slot nothing has been seen to narrow tells of the atlas, not of the unit.
+  if (slot.doubtful || slot.live.length === 0 || slot.live.length === slot.groups.length) return 'not known';
   const table = slot.of.factsOf(feature);
   const definition = unit.atlas.features.get(feature) as Feature;
   const facts = new Set(slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => table.of[part] as number)));

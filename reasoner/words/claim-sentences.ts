@@ -43,7 +43,9 @@ export const claimSentences = (unit: Unit, spoken: string, reading: Reading, sta
       const conflicts = answer?.conflicts ?? null;
       if (conflicts === null) return [`${spoken} is ruled out.`];
       const count = conflicts.found.length;
-      return [`${spoken} is ruled out${count === 0 ? '' : `, for ${conflicts.complete ? '' : 'at least '}${count} ${count === 1 ? 'reason' : 'reasons'} that each suffice${count === 1 ? 's' : ''}`}.`];
+      return [
+        `${spoken} is ruled out${count === 0 ? '' : `, for ${conflicts.complete ? '' : 'at least '}${count} ${count === 1 ? 'reason' : 'reasons'} that each suffice${count === 1 ? 's' : ''}`}.`,
+      ];
     }
   }
 };
