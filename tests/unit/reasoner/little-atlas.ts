@@ -135,10 +135,10 @@ export const littleAtlas: Atlas = plain<Atlas>({
             promises: [{ feature: 'shaft.bearing', kind: 'choice', of: { Cartridge: ['cartridge'] } }],
           },
         ],
-        // biome-ignore lint/suspicious/noThenProperty: a demand's `then` is data, never called
         demands: [
           {
             when: { token: 'fish', is: ['Ling'] },
+            // biome-ignore lint/suspicious/noThenProperty: a demand's `then` is data, never called
             then: { token: 'bearing', present: true },
             because: 'every Ling has a cartridge, and its name says so',
           },
