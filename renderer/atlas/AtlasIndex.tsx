@@ -1,3 +1,4 @@
+import { useId, useState } from 'react';
 import type { FamilyId, MakerId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { type AtlasPlace, hrefOf } from '../route/route.ts';
@@ -37,33 +38,53 @@ export function AtlasIndex({ place }: { readonly place: AtlasPlace | null }) {
   );
 }
 
+/** A family with its models folded beneath it. Right and left arrows on the family unfold and fold, as the button does. */
 function FamilyBranch(props: { readonly id: FamilyId; readonly name: string; readonly open: boolean; readonly place: AtlasPlace | null }) {
   const words = useWords();
+  const [folded, setFolded] = useState<boolean | null>(null);
+  const list = useId();
   const models = words.vocabulary.models.filter((model) => model.family === props.id);
+  // Until someone folds or unfolds it, the branch follows the page that is open.
+  const open = folded === null ? props.open : !folded;
   return (
-    <details open={props.open || undefined}>
-      <summary>
-        <a
-          href={hrefOf({ screen: 'atlas', page: { kind: 'family', id: props.id, beside: null } })}
-          aria-current={current(props.place, 'family', props.id)}
-        >
-          {props.name}
-        </a>
-        <span className="faint small"> {models.length}</span>
-      </summary>
-      <ul>
-        {models.map((model) => (
-          <li key={model.id}>
-            <a
-              href={hrefOf({ screen: 'atlas', page: { kind: 'model', id: model.id } })}
-              aria-current={current(props.place, 'model', model.id)}
-            >
-              {model.name}
-            </a>
-          </li>
-        ))}
-      </ul>
-    </details>
+    <div className="branch">
+      <button
+        type="button"
+        className="fold"
+        aria-expanded={open}
+        aria-controls={open ? list : undefined}
+        aria-label={`models of ${props.name}`}
+        onClick={() => setFolded(open)}
+      >
+        <span aria-hidden="true">{open ? '▾' : '▸'}</span>
+      </button>
+      <a
+        href={hrefOf({ screen: 'atlas', page: { kind: 'family', id: props.id, beside: null } })}
+        aria-current={current(props.place, 'family', props.id)}
+        onKeyDown={(event) => {
+          if (event.key !== 'ArrowRight' && event.key !== 'ArrowLeft') return;
+          event.preventDefault();
+          setFolded(event.key === 'ArrowLeft');
+        }}
+      >
+        {props.name}
+      </a>
+      <span className="faint small"> {models.length}</span>
+      {open && (
+        <ul id={list}>
+          {models.map((model) => (
+            <li key={model.id}>
+              <a
+                href={hrefOf({ screen: 'atlas', page: { kind: 'model', id: model.id } })}
+                aria-current={current(props.place, 'model', model.id)}
+              >
+                {model.name}
+              </a>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
   );
 }
 

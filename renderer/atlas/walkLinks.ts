@@ -4,7 +4,7 @@ import type { KeyboardEvent } from 'react';
 export function walkLinks(event: KeyboardEvent<HTMLElement>): void {
   const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
   if (step === 0 || !(event.target instanceof HTMLElement)) return;
-  const links = [...event.currentTarget.querySelectorAll<HTMLElement>('a, summary')].filter((link) => link.checkVisibility());
+  const links = [...event.currentTarget.querySelectorAll<HTMLElement>('a')];
   const at = links.indexOf(event.target);
   if (at < 0) return;
   event.preventDefault();
