@@ -213,7 +213,7 @@ other :- broken(_,I), demand(I,S), c(S,P), not allow(I,P).
   };
 };
 
-/** K1 for every demand ruled out, and the unit's own; members are 1 observation, 2 absence, 3 joint, 4 demand on a slot. */
+/** K1 for every demand ruled out, and the unit's own over the slots that hold something; members are 1 observation, 2 absence, 3 joint, 4 demand on a slot. */
 const conflictsOf = async (numbered: Numbered, doubtful: readonly SlotId[], which: readonly number[]) => {
   const { question } = numbered;
   const program = `${numbered.facts()}
@@ -225,7 +225,7 @@ ${facts(
 inst(unit).
 1 { sel(I) : inst(I) } 1.
 need(S) :- part(S,_), not doubtful(S).
-need(S) :- part(S,_), sel(unit).
+need(S) :- part(S,_), sel(unit), not absent(S).
 need(S) :- sel(I), demand(I,S).
 member(1,O) :- obs(O,_). member(2,S) :- absent(S). member(3,J) :- joint(J,_,_). member(4,S) :- part(S,_).
 { in(1,O) : obs(O,S), need(S); in(2,S) : absent(S), need(S); in(3,J) : joint(J,S1,S2), need(S1), need(S2) }.
