@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 /** The project's folder. */
 export const root = fileURLToPath(new URL('../..', import.meta.url));
 
-const stampFile = path.join(root, 'build', 'sources.txt');
+const stamp = 'sources.txt';
 const rooms = ['reasoner', 'db', 'electron', 'renderer'];
 const files = ['package-lock.json', 'tsconfig.json'];
 
@@ -27,6 +27,10 @@ export const sourcesHash = () => {
   return hash.digest('hex');
 };
 
-export const isBuilt = () => existsSync(stampFile) && readFileSync(stampFile, 'utf8') === sourcesHash();
+export const isBuilt = () => {
+  const file = path.join(root, 'build', stamp);
+  return existsSync(file) && readFileSync(file, 'utf8') === sourcesHash();
+};
 
-export const stampBuilt = (hash) => writeFileSync(stampFile, hash);
+/** Marks a folder as built from the sources of this hash. */
+export const stampBuilt = (folder, hash) => writeFileSync(path.join(folder, stamp), hash);
