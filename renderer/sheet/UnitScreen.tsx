@@ -4,6 +4,7 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { VerdictColumn } from '../verdict/VerdictColumn.tsx';
 import { SheetColumn } from './SheetColumn.tsx';
 import { useBench } from './UnitContext.ts';
+import { whatMatters } from './whatMatters.ts';
 
 /** How long typing may settle before the desk is asked, ms: shorter than a key stroke's pause, longer than a burst. */
 const settle = 70;
@@ -11,7 +12,8 @@ const settle = 70;
 /** The main screen: the sheet on the left, what follows from it on the right. */
 export function UnitScreen() {
   const { sheet } = useBench();
-  const asked = useAsk('verdict.of', { sheet }, settle);
+  const matters = useMemo(() => whatMatters(sheet), [sheet]);
+  const asked = useAsk('verdict.of', { sheet: matters }, settle);
   const answer = latest(asked);
   const disputed = useMemo(
     () => new Set<ObservationId>(answer?.kind === 'contradiction' ? answer.contradictions.flatMap((one) => one.observations) : []),

@@ -42,7 +42,8 @@ export function useBenchState(): BenchState {
   }, [sheet, unit.kept, unsaved]);
 
   useEffect(() => {
-    if (!unsaved) return;
+    // Only in a browser: Electron would hold the window without a word, and there the draft comes back at the next start.
+    if (!unsaved || !window.location.protocol.startsWith('http')) return;
     const hold = (event: BeforeUnloadEvent) => event.preventDefault();
     window.addEventListener('beforeunload', hold);
     return () => window.removeEventListener('beforeunload', hold);

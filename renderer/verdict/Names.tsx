@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { NameAnswer, NameId, Status, Verdict } from '../../reasoner/index.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 
 const statuses: readonly Status[] = ['stands', 'open', 'ruled out'];
@@ -69,6 +70,7 @@ export function Names({
 }
 
 function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; readonly current: boolean; onAbout(name: NameId): void }) {
+  const words = useWords();
   return (
     <tr>
       <td>
@@ -86,6 +88,9 @@ function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; re
         >
           {answer.name.text}
         </button>
+        {answer.status === 'open' && (
+          <span className="soft small"> not settled: {answer.unsettled.map((slot) => words.slotName(slot)).join(', ')}</span>
+        )}
       </th>
       <td className="soft small">{answer.name.rung}</td>
     </tr>

@@ -4,6 +4,7 @@ import { type Asked, latest } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { Contradictions } from './Contradictions.tsx';
+import { PlannedNote } from './PlannedNote.tsx';
 import { VerdictPages } from './VerdictPages.tsx';
 
 /** What follows from the sheet. A trouble is shown where the verdict stands; the verdict before it stays readable below. */
@@ -19,7 +20,10 @@ export function VerdictColumn({ asked, sheet }: { readonly asked: Asked<Answer>;
       )}
       {answer === null && asked.state === 'waiting' && <p className="soft verdict-wait">Judging…</p>}
       {answer?.kind === 'contradiction' && <Contradictions answer={answer} sheet={sheet} />}
-      {answer?.kind === 'verdict' && <VerdictPages verdict={answer} sheet={sheet} />}
+      {sheet.kind === 'planned' && <PlannedNote sheet={sheet} />}
+      {answer?.kind === 'verdict' && !(sheet.kind === 'planned' && sheet.observations.length === 0) && (
+        <VerdictPages verdict={answer} sheet={sheet} />
+      )}
       {answer !== null && (
         <p className="print-only small">Atlas: {words.vocabulary.packs.map((pack) => `${pack.title}, ${pack.edition}`).join('; ')}</p>
       )}

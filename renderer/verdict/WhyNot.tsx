@@ -4,6 +4,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { ConflictPanel } from '../graph/ConflictPanel.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { whatMatters } from '../sheet/whatMatters.ts';
 import { ReadingOfClaim } from './ReadingOfClaim.tsx';
 import { Swaps } from './Swaps.tsx';
 
@@ -20,8 +21,10 @@ interface Props {
 export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
   const words = useWords();
   const missing = about !== null && about.status === 'ruled out' && (about.conflicts === null || about.swaps === null);
-  const explained = useAsk('verdict.explain', missing ? { sheet, name: about.name.id } : null);
-  const answer = missing ? latest(explained) : about;
+  const explained = useAsk('verdict.explain', missing ? { sheet: whatMatters(sheet), name: about.name.id } : null);
+  const last = latest(explained);
+  // The answer to an earlier question may be of another name.
+  const answer = !missing ? about : last?.name.id === about.name.id ? last : null;
   const { claim } = verdict;
   // The conflicts below say the rest in full.
   const hasConflicts = (answer?.conflicts?.found.length ?? 0) > 0;
@@ -56,7 +59,7 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
           <ReadingOfClaim reading={claim.reading} />
         </>
       )}
-      {about?.status === 'open' && (
+      {picked && about?.status === 'open' && (
         <p>
           Not settled yet: {about.unsettled.map((slot) => words.slotName(slot)).join(', ')}
           {about.unsettled.length === 1 ? ' still holds' : ' still hold'} both parts this name allows and parts it does not.

@@ -47,6 +47,13 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
     },
   },
   {
+    name: 'a planned build',
+    show: async (page) => {
+      await openSheet(page, 'A Tarnwick housing on a Gannet core');
+      await expect(page.getByRole('heading', { name: 'A planned build' })).toBeVisible();
+    },
+  },
+  {
     name: 'the shelf',
     show: async (page) => {
       await page.getByRole('link', { name: 'Sheets' }).click();
