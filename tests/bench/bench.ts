@@ -1,0 +1,28 @@
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { build } from 'vite';
+
+/*
+ * `npm run bench`. Measured is what runs in the desk: the bench is bundled as the desk is, not run through the development server
+ * that runs this file. KINPLATE_BENCH_SCALES=1,10 chooses other sizes of the atlas than 1, 3, 10, … 1000 times
+ * the demo pack (a series ends after a step of a minute); KINPLATE_BENCH_PEERS=no leaves clingo and Z3 out.
+ */
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const outDir = fileURLToPath(new URL('../../build/bench', import.meta.url));
+
+await build({
+  root,
+  configFile: false,
+  logLevel: 'warn',
+  publicDir: false,
+  build: {
+    outDir,
+    emptyOutDir: true,
+    minify: false,
+    ssr: true,
+    target: 'node20',
+    rolldownOptions: { input: 'tests/bench/measure.ts', output: { format: 'es', entryFileNames: '[name].js' } },
+  },
+});
+const ran = spawnSync(process.execPath, ['--max-old-space-size=6144', `${outDir}/measure.js`], { cwd: root, stdio: 'inherit' });
+process.exitCode = ran.status ?? 1;

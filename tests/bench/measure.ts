@@ -1,0 +1,129 @@
+import { answer, type CompiledAtlas, compileAtlas, type Sheet, type Verdict } from '../../reasoner/index.ts';
+import { inWords, median, type Timing, table, timed } from './clock.ts';
+import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
+import { largerAtlas } from './larger-atlas.ts';
+import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
+
+/** A frame at sixty a second, in milliseconds: the budget of design §11. */
+const frame = 1000 / 60;
+/** Everything, as the peers enumerate it. */
+const everything = { conflicts: { kind: 'all', limit: 100_000 } } as const;
+
+/** A scale that took longer than this, in milliseconds, ends the series. */
+const patience = 60_000;
+
+interface Row {
+  readonly sheet: Sheet;
+  readonly desk: Timing;
+  readonly all: Timing;
+  readonly clingo: Timing;
+  readonly z3: Timing;
+}
+
+const main = async (): Promise<void> => {
+  const scales = (process.env.KINPLATE_BENCH_SCALES ?? '1,3,10,30,100,300,1000').split(',').map(Number);
+  const demo = await openDemoDesk();
+  try {
+    if (process.env.KINPLATE_BENCH_PEERS !== 'no') await besidePeers(demo);
+    await towardsAMillion(demo, scales);
+  } finally {
+    await demo.close();
+  }
+};
+
+/**
+ * One question to all: the status of every name, and every minimal conflict and swap set of the claimed one. The desk's own column is the
+ * call the window makes (the shortest conflicts, sentences, ticket and all); the ratios are of the complete enumeration.
+ */
+const besidePeers = async ({ desk, atlas, sheets }: DemoDesk): Promise<void> => {
+  const compiled = compileAtlas(atlas);
+  const rows: Row[] = [];
+  for (const sheet of sheets) {
+    const verdict = answer(compiled, sheet, everything);
+    if (verdict.kind !== 'verdict') continue;
+    const question = questionFor(atlas, compiled, sheet, verdict);
+    const said = reasonerSays(question, verdict);
+    const asked = { sheet } as Parameters<(typeof desk)['verdict.of']>[0];
+    rows.push({
+      sheet,
+      desk: await timed(15, () => desk['verdict.of'](asked)),
+      all: await timed(5, () => answer(compiled, sheet, everything)),
+      clingo: await timed(3, async () => sameAs(said, await clingoSays(question), 'clingo', sheet)),
+      z3: await timed(1, async () => sameAs(said, await z3Says(question), 'Z3', sheet)),
+    });
+    process.stderr.write(`${sheet.id} `);
+  }
+  process.stderr.write('\n');
+  const times = (peer: Timing, own: Timing) => `${(peer.median / own.median).toPrecision(2)}×`;
+  console.log(
+    `\nA verdict on the demo atlas (${atlas.parts.length} parts, ${atlas.models.length} models), medians. All three gave the same answers.\n`,
+  );
+  console.log(
+    table(
+      ['sheet', 'desk', 'all conflicts', 'clingo', 'Z3', 'clingo / ours', 'Z3 / ours'],
+      rows.map(({ sheet, desk: own, all, clingo, z3 }) => [
+        sheet.id,
+        inWords(own.median),
+        inWords(all.median),
+        inWords(clingo.median),
+        inWords(z3.median),
+        times(clingo, all),
+        times(z3, all),
+      ]),
+    ),
+  );
+  const within = (of: (row: Row) => Timing) => `${rows.filter((row) => of(row).median <= frame).length} of ${rows.length}`;
+  const ratio = (of: (row: Row) => Timing) => `${median(rows.map((row) => of(row).median / row.all.median)).toPrecision(2)}×`;
+  console.log(
+    `\nWithin one frame (16.7 ms): ${within((row) => row.desk)} as the window asks, ${within((row) => row.all)} with all conflicts.`,
+  );
+  console.log(`Median ratio of the complete enumeration: clingo ${ratio((row) => row.clingo)}, Z3 ${ratio((row) => row.z3)}.`);
+};
+
+const sameAs = (said: readonly string[], peer: readonly string[], name: string, sheet: Sheet): void => {
+  const at = said.findIndex((line, i) => line !== peer[i]);
+  if (at >= 0 || said.length !== peer.length) throw new Error(`${name} on ${sheet.id}:\n${peer[at]}\nbut the reasoner:\n${said[at]}`);
+};
+
+/** How cost grows with the atlas: copies of the demo pack, each a little larger than the last. */
+const towardsAMillion = async ({ atlas, sheets }: DemoDesk, scales: readonly number[]): Promise<void> => {
+  const found = sheets.filter((sheet) => !contradicts(compileAtlas(atlas), sheet));
+  const rows: string[][] = [];
+  let lastStep = 0;
+  for (const times of scales) {
+    if (lastStep > patience) {
+      rows.push([`${times}×`, String(times * atlas.parts.length), '', `not tried: the step before took ${inWords(lastStep)}`]);
+      continue;
+    }
+    const larger = largerAtlas(atlas, times);
+    const start = performance.now();
+    const compiled = compileAtlas(larger);
+    const compile = performance.now() - start;
+    const medians: { sheet: string; ms: number }[] = [];
+    for (const sheet of found) medians.push({ sheet: sheet.id, ms: (await timed(5, () => answer(compiled, sheet))).median });
+    const worst = medians.reduce((p, q) => (q.ms > p.ms ? q : p));
+    const heap = process.memoryUsage().heapUsed / 2 ** 20;
+    rows.push([
+      `${times}×`,
+      String(larger.parts.length),
+      String(larger.models.length),
+      inWords(compile),
+      inWords(median(medians.map(({ ms }) => ms))),
+      inWords(worst.ms),
+      worst.sheet,
+      `${heap.toFixed(0)} MiB`,
+    ]);
+    lastStep = performance.now() - start;
+    process.stderr.write(`${times}× `);
+  }
+  process.stderr.write('\n');
+  console.log('\nThe verdict as the atlas grows (copies of the demo pack), over the sample sheets.\n');
+  console.log(table(['atlas', 'parts', 'models', 'compiled in', 'median sheet', 'worst sheet', 'which', 'heap'], rows));
+};
+
+const contradicts = (compiled: CompiledAtlas, sheet: Sheet): boolean =>
+  (answer(compiled, sheet, { explain: 'none' }) as Verdict).kind !== 'verdict';
+
+await main();
+// The peers keep workers alive.
+process.exit(0);
