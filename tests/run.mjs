@@ -55,7 +55,7 @@ const node = (args, env = {}) =>
     const child = spawn(process.execPath, args, {
       cwd: root,
       stdio: 'inherit',
-      env: { ...process.env, ...(plain ? { NO_COLOR: '1' } : {}), ...env },
+      env: { ...process.env, ...(plain ? { FORCE_COLOR: '0' } : {}), ...env },
     });
     child.once('error', () => resolve(1));
     child.once('close', (code) => resolve(code ?? 1));

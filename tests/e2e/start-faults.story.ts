@@ -72,11 +72,11 @@ test.describe('stopping', () => {
     expect(await save(page)).toMatchObject({ ok: true });
     expect(await host.stop()).toBe(0);
     expect(readdirSync(data).filter((name) => name.startsWith('atlas'))).toEqual(['atlas.sqlite']);
-    // While the program was gone the window may have asked it in vain.
-    complaints.length = 0;
     await host.restart();
     await page.goto(host.address());
     expect(await page.evaluate((id) => window.desk.ask('sheets.open', { id }), saved.id)).toEqual({ ok: true, value: saved });
+    // While the program was gone the window may have asked it in vain.
+    complaints.length = 0;
   });
 
   test('[§4] a port in use is said, and nothing is left behind', async ({ host, data }) => {
