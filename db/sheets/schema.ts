@@ -17,7 +17,7 @@ const text = (max: number) =>
     .max(max)
     .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' });
 
-const seen = z.discriminatedUnion('kind', [
+export const seenSchema = z.discriminatedUnion('kind', [
   z
     .strictObject({ kind: z.literal('count'), from: z.int().min(0), to: z.int().min(0) })
     .refine((count) => count.from <= count.to, { error: 'a count runs from the smaller number to the larger' }),
@@ -37,7 +37,7 @@ const observation = z.strictObject({
   id: id<ObservationId>(),
   slot: id<SlotId>(),
   feature: id<FeatureId>(),
-  value: seen,
+  value: seenSchema,
   sure,
   note: text(4000).exactOptional(),
 });

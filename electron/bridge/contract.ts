@@ -11,18 +11,23 @@ import type {
   SheetSummary,
   Vocabulary,
 } from '../../db/answers.ts';
-import { sheetSchema } from '../../db/sheets/schema.ts';
+import { seenSchema, sheetSchema } from '../../db/sheets/schema.ts';
 import type { Trouble } from '../../db/trouble.ts';
 import type {
   Answer,
   BuildSheet,
+  Compared,
+  Completion,
+  CompletionProgress,
   FamilyId,
+  FeatureId,
   MakerId,
   ModelId,
   NameAnswer,
   NameId,
   PartId,
   PlanAnswer,
+  RatesId,
   Sheet,
   SheetId,
   SlotId,
@@ -41,6 +46,19 @@ const id = <T extends string>() =>
     .transform((text) => text as T);
 const nothing = z.strictObject({});
 const stock = z.array(id<PartId>()).max(100_000).default([]);
+const constraints = z.strictObject({
+  maker: id<MakerId>().exactOptional(),
+  atMost: z.number().int().min(0).max(1000).exactOptional(),
+  keep: id<NameId>().exactOptional(),
+  require: z
+    .array(z.strictObject({ slot: id<SlotId>(), feature: id<FeatureId>(), value: seenSchema }))
+    .max(200)
+    .exactOptional(),
+  stock: z.array(id<PartId>()).max(100_000).exactOptional(),
+  onlyStock: z.boolean().exactOptional(),
+  rates: id<RatesId>().exactOptional(),
+  mayLeave: z.enum(['nothing', 'measuring', 'unknowns']).exactOptional(),
+});
 
 /** Holds a call's result type; results are built by our own code and are not parsed again on the way out. */
 const call = <Args extends z.ZodType>(args: Args) => ({ returns: <Result>() => ({ args, result: undefined as unknown as Result }) });
@@ -76,6 +94,18 @@ export const contract = {
   'build.options': call(z.strictObject({ sheet: sheetSchema, slot: id<SlotId>() })).returns<SlotOptions>(),
   /** The sheet that goes to the bench, section by section, to be printed. */
   'build.sheet': call(z.strictObject({ sheet: sheetSchema, stock })).returns<BuildSheet>(),
+  /** Starts a search for every build that fills the empty slots and that no other beats; the token is asked about with `build.progress`. */
+  'build.complete': call(
+    z.strictObject({ sheet: sheetSchema, constraints, limit: z.number().int().min(1).max(1000).default(200) }),
+  ).returns<{
+    readonly token: string;
+  }>(),
+  'build.progress': call(z.strictObject({ token: id() })).returns<SearchState>(),
+  /** Stops a search; what it has found is then its answer. */
+  'build.cancel': call(z.strictObject({ token: id() })).returns<null>(),
+  /** Two builds side by side, differences first. */
+  'compare.builds': call(z.strictObject({ a: sheetSchema, b: sheetSchema, stock })).returns<Compared>(),
+  'compare.models': call(z.strictObject({ a: id<ModelId>(), b: id<ModelId>() })).returns<Compared>(),
 } as const;
 
 export type Contract = typeof contract;
@@ -84,6 +114,11 @@ export type CallArgs<C extends CallName> = z.input<Contract[C]['args']>;
 export type CallResult<C extends CallName> = Contract[C]['result'];
 
 export type { Trouble };
+
+/** Where a search for builds stands. */
+export type SearchState =
+  | { readonly state: 'running'; readonly progress: CompletionProgress }
+  | { readonly state: 'done'; readonly completion: Completion };
 
 export type Reply<C extends CallName> =
   | { readonly ok: true; readonly value: CallResult<C> }

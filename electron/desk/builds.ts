@@ -1,11 +1,28 @@
 import type { Store } from '../../db/index.ts';
-import { buildSheetOf, planBuild, slotOptions } from '../../reasoner/index.ts';
+import {
+  type BuildConstraints,
+  buildSheetOf,
+  type CompiledAtlas,
+  compareBuilds,
+  compareModels,
+  completions,
+  type PartId,
+  type Plan,
+  planBuild,
+  type Sheet,
+  slotOptions,
+} from '../../reasoner/index.ts';
+import type { Reply, Trouble } from '../bridge/contract.ts';
 import { trouble, well } from '../bridge/reply.ts';
+import { Completions } from './completions.ts';
+import { faultOfConstraints } from './constraints.ts';
 import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
+type Failed = { readonly ok: false; readonly trouble: Trouble };
+
 /** Builds on paper: planned, completed and printed. The sheet is held against the atlas first, as for a verdict. */
-export const buildCalls = (store: Store, kept: KeptAtlas): Calls<'build'> => ({
+export const buildCalls = (store: Store, kept: KeptAtlas, searches: Completions = new Completions()): Calls<'build'> => ({
   'build.plan': async ({ sheet, stock }) => {
     const checked = await store.checkSheet(sheet);
     return checked.ok ? well(planBuild(await kept.now(), checked.value, { stock })) : checked;
@@ -19,12 +36,63 @@ export const buildCalls = (store: Store, kept: KeptAtlas): Calls<'build'> => ({
       : trouble('not-found', 'slot', `“${slot}” is no slot of the atlas.`);
   },
   'build.sheet': async ({ sheet, stock }) => {
-    const checked = await store.checkSheet(sheet);
-    if (!checked.ok) return checked;
+    const planned = await planOf(store, kept, sheet, stock);
+    return planned.ok ? well(buildSheetOf(planned.value.atlas, planned.value.sheet, planned.value.plan)) : planned;
+  },
+  'build.complete': async ({ sheet, constraints, limit }): Promise<Reply<'build.complete'>> => {
+    const planned = await planOf(store, kept, sheet, []);
+    if (!planned.ok) return planned;
+    const { atlas } = planned.value;
+    const fault = faultOfConstraints(atlas, planned.value.sheet, constraints as BuildConstraints);
+    if (fault !== null) return fault;
+    return well({ token: searches.start(completions(atlas, planned.value.sheet, constraints, { limit, stride: 200 })) });
+  },
+  'build.progress': async ({ token }) => {
+    const state = searches.stateOf(token);
+    return state === null ? noSearch : well(state);
+  },
+  'build.cancel': async ({ token }) => (searches.cancel(token) ? well(null) : noSearch),
+});
+
+const noSearch = trouble(
+  'not-found',
+  'token',
+  'No such search is under way; it was started before Kinplate was, or dropped since. Start it again.',
+);
+
+interface Planned {
+  readonly atlas: CompiledAtlas;
+  readonly sheet: Sheet;
+  readonly plan: Plan;
+}
+
+/** The plan of a sheet, or why there is none. */
+const planOf = async (
+  store: Store,
+  kept: KeptAtlas,
+  sheet: Sheet,
+  stock: readonly PartId[],
+): Promise<{ readonly ok: true; readonly value: Planned } | Failed> => {
+  const checked = await store.checkSheet(sheet);
+  if (!checked.ok) return checked;
+  const atlas = await kept.now();
+  const plan = planBuild(atlas, checked.value, { stock });
+  return plan.kind === 'plan'
+    ? { ok: true, value: { atlas, sheet: checked.value, plan } }
+    : trouble('contradiction', null, 'Observations contradict each other; nothing is planned until they are settled.');
+};
+
+/** Things side by side, differences first. */
+export const compareCalls = (store: Store, kept: KeptAtlas): Calls<'compare'> => ({
+  'compare.builds': async ({ a, b, stock }) => {
+    const one = await planOf(store, kept, a, stock);
+    if (!one.ok) return one;
+    const other = await planOf(store, kept, b, stock);
+    return other.ok ? well(compareBuilds(one.value.atlas, one.value, other.value)) : other;
+  },
+  'compare.models': async ({ a, b }) => {
     const atlas = await kept.now();
-    const plan = planBuild(atlas, checked.value, { stock });
-    return plan.kind === 'plan'
-      ? well(buildSheetOf(atlas, checked.value, plan))
-      : trouble('contradiction', null, 'Observations contradict each other; nothing is planned until they are settled.');
+    const missing = [a, b].find((model) => !atlas.models.has(model));
+    return missing === undefined ? well(compareModels(atlas, a, b)) : trouble('not-found', missing, `The atlas has no model “${missing}”.`);
   },
 });

@@ -1,6 +1,6 @@
 import type { Store } from '../../db/index.ts';
 import { atlasCalls } from './atlas.ts';
-import { buildCalls } from './builds.ts';
+import { buildCalls, compareCalls } from './builds.ts';
 import type { Desk } from './desk.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { sheetCalls } from './sheets.ts';
@@ -9,5 +9,11 @@ import { verdictCalls } from './verdicts.ts';
 /** The desk over an open store. A new feature adds its calls here. */
 export const openDesk = (store: Store): Desk => {
   const kept = new KeptAtlas(store);
-  return { ...atlasCalls(store, kept), ...sheetCalls(store), ...verdictCalls(store, kept), ...buildCalls(store, kept) };
+  return {
+    ...atlasCalls(store, kept),
+    ...sheetCalls(store),
+    ...verdictCalls(store, kept),
+    ...buildCalls(store, kept),
+    ...compareCalls(store, kept),
+  };
 };

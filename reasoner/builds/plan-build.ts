@@ -3,7 +3,6 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import { judgeChain } from '../fits/chain.ts';
 import type { Fit, FitVerdict } from '../fits/fit.ts';
 import type { InHand } from '../fits/judge-joint.ts';
-import type { FactOf } from '../fits/known.ts';
 import { cautionsOfFit, fitCautions } from '../fits/work/cautions.ts';
 import { worstOf } from '../fits/worst-of.ts';
 import type { JointId, NameId, PartId, RatesId, SlotId } from '../ids.ts';
@@ -21,6 +20,7 @@ import { seenPhrase } from '../words/phrases.ts';
 import { ticketOf } from '../words/ticket.ts';
 import { buildTicket } from './build-ticket.ts';
 import { capital, chainSentence, jointSentences, list, workSentence } from './build-words.ts';
+import { chainsAmong, factsOfBuild } from './chains-of.ts';
 import { costOf, pricesIn } from './cost.ts';
 import { disagreementsIn, inHandOf, partChosen } from './in-hand.ts';
 import type { ChainPlan, JointPlan, PlanAnswer, PlannedWork, SlotPlan } from './plan.ts';
@@ -48,9 +48,12 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   const inHand = inHandOf(sheet);
   const odd = disagreementsIn(atlas, sheet);
   const strangers = new Set(odd.map(({ slot }) => slot));
-  const joints = jointsAmong(atlas, (slot) => partChosen(atlas, sheet, slot));
+  const partIn = (slot: SlotId): Part | undefined => partChosen(atlas, sheet, slot);
+  const joints = jointsAmong(atlas, partIn);
+  const stacks = chainsAmong(atlas, partIn);
+  const chainsWith = (facts: InHand): FitVerdict[] => stacks.map((chain) => judgeChain(chain, factsOfBuild(atlas, partIn, facts)).verdict);
   const planner = plannerFor(atlas.atlas.operations ?? [], options.atMost ?? 3);
-  const [way, ...others] = workSets(joints, inHand, planner) as [WorkSet, ...WorkSet[]];
+  const [way, ...others] = workSets(joints, inHand, planner, { chainsWith }) as [WorkSet, ...WorkSet[]];
   const works = inOrder(joints, way.works).map((work): PlannedWork => ({ ...work, sentence: workSentence(atlas, work) }));
   const jointPlans = joints.map((joint, i) => jointPlanOf(atlas, joint, way.fits[i] as Fit, { inHand, way, works, planner }));
   const chains = chainPlansOf(atlas, sheet, inHand, way.facts);
@@ -151,21 +154,14 @@ const jointPlanOf = (atlas: CompiledAtlas, joint: BuildJoint, after: Fit, { inHa
 const inOrder = (joints: readonly BuildJoint[], works: readonly BuildWork[]): BuildWork[] =>
   joints.flatMap(({ joint }) => works.filter((work) => work.joint === joint.id));
 
-/** Chains whose every slot holds a part; the others wait. */
-const chainPlansOf = (atlas: CompiledAtlas, sheet: Sheet, inHand: InHand, made: InHand): ChainPlan[] =>
-  (atlas.atlas.chains ?? []).flatMap((chain) => {
-    const partOf = (feature: (typeof chain.links)[number]['feature']): Part | undefined => {
-      const slot = atlas.features.get(feature)?.slot;
-      return slot === undefined ? undefined : partChosen(atlas, sheet, slot);
-    };
-    if (chain.links.some(({ feature }) => partOf(feature) === undefined)) return [];
-    const factsIn =
-      (facts: InHand): FactOf =>
-      (feature) =>
-        facts.get(feature) ?? partOf(feature)?.facts[feature];
-    const [before, after] = [judgeChain(chain, factsIn(inHand)), judgeChain(chain, factsIn(made))];
-    return [{ chain: chain.id, name: chain.name, before, after, sentence: chainSentence(atlas, chain.name, chain.leaves, after) }];
+const chainPlansOf = (atlas: CompiledAtlas, sheet: Sheet, inHand: InHand, made: InHand): ChainPlan[] => {
+  const partIn = (slot: SlotId): Part | undefined => partChosen(atlas, sheet, slot);
+  return chainsAmong(atlas, partIn).map((chain) => {
+    const before = judgeChain(chain, factsOfBuild(atlas, partIn, inHand));
+    const after = judgeChain(chain, factsOfBuild(atlas, partIn, made));
+    return { chain: chain.id, name: chain.name, before, after, sentence: chainSentence(atlas, chain.name, chain.leaves, after) };
   });
+};
 
 const slotPlanOf = (
   atlas: CompiledAtlas,

@@ -1,10 +1,12 @@
 import { choiceSpace } from '../algebra/choices.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
-import { asId, type PartId, type SlotId } from '../ids.ts';
+import { asId, type NameId, type PartId, type SlotId } from '../ids.ts';
+import { findRule } from '../names/ladder.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { agrees } from '../unit/agree.ts';
 import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import type { Name } from '../verdict/verdict.ts';
 
 /**
  * The unit a build would be, for the ladder and the ticket (J2): each chosen slot holds its part and nothing else, every other slot whatever
@@ -74,3 +76,7 @@ const withoutJoints = (atlas: CompiledAtlas): CompiledAtlas => {
   }
   return made;
 };
+
+/** The name with this id that a build could carry, hybrids included, or null when the atlas can form none such. */
+export const findName = (atlas: CompiledAtlas, sheet: Sheet, id: NameId): Name | null =>
+  findRule(plannedUnit(atlas, sheet, new Set()), id)?.name ?? null;

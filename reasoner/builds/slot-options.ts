@@ -10,6 +10,7 @@ import type { FeatureId, JointId, MakerId, PartId, RatesId, SlotId } from '../id
 import type { Sheet } from '../sheet/sheet.ts';
 import { jointSentences, refusalPhrase, workSentence } from './build-words.ts';
 import { pricesIn } from './cost.ts';
+import { featuresOfOperation } from './features-of-operation.ts';
 import { inHandOf, partChosen } from './in-hand.ts';
 import { type BuildJoint, between, plannerFor } from './work-sets.ts';
 
@@ -118,29 +119,6 @@ const featuresRead = (atlas: CompiledAtlas, slot: SlotId, joints: readonly Joint
   const ofJoints = atlas.joints.filter(({ joint }) => joints.includes(joint.id)).flatMap(({ joint }) => joint.rules.flatMap(featuresOf));
   const ofWorks = (atlas.atlas.operations ?? []).filter((operation) => operation.slot === slot).flatMap(featuresOfOperation);
   return [...new Set([...ofJoints, ...ofWorks])].filter((feature) => atlas.features.get(feature)?.slot === slot);
-};
-
-/** Every feature an operation reads or changes, of whichever slot. */
-export const featuresOfOperation = (operation: NonNullable<CompiledAtlas['atlas']['operations']>[number]): readonly FeatureId[] => {
-  const taken = operation.takes.map(({ feature }) => feature);
-  const { does } = operation;
-  switch (does.kind) {
-    case 'cut':
-      return [
-        ...taken,
-        ...does.cuts.flatMap((each) => [
-          each.feature,
-          ...each.metal.map(({ feature }) => feature),
-          ...each.moves.map(({ feature }) => feature),
-        ]),
-      ];
-    case 'ring':
-      return [...taken, does.feature];
-    case 'drill a circle':
-      return [...taken, does.count, does.diameter, does.bolt, does.land.inner, does.land.outer];
-    case 'remake':
-      return [...taken, ...does.offers.map(({ feature }) => feature)];
-  }
 };
 
 const optionOf = (

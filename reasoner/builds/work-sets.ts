@@ -1,7 +1,7 @@
 import type { Joint, Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledJoint } from '../atlas/compile.ts';
 import { slotAt } from '../atlas/compile.ts';
-import type { Fit } from '../fits/fit.ts';
+import type { Fit, FitVerdict } from '../fits/fit.ts';
 import { type InHand, judgeJoint } from '../fits/judge-joint.ts';
 import type { Known } from '../fits/known.ts';
 import type { Operation } from '../fits/work/operation.ts';
@@ -68,6 +68,13 @@ export const plannerFor =
       { inHand: facts, atMost },
     );
 
+export interface WorkSetOptions {
+  /** No set holds more works than this. */
+  readonly most?: number;
+  /** The verdicts of the build's chains with these sizes; they count with the joints. */
+  readonly chainsWith?: (facts: InHand) => readonly FitVerdict[];
+}
+
 /**
  * Every set of works worth having, none of them beaten by another in joints that fail, are not known or need choosing, in hours and in number of works.
  * A work may put another joint right, or wrong: after each the joints are judged again with the sizes as made, and each joint that is
@@ -77,7 +84,7 @@ export const workSets = (
   joints: readonly BuildJoint[],
   inHand: InHand,
   plan: Planner,
-  most: number = Number.POSITIVE_INFINITY,
+  { most = Number.POSITIVE_INFINITY, chainsWith = () => [] }: WorkSetOptions = {},
 ): readonly WorkSet[] => {
   const found: WorkSet[] = [];
   const tried = new Set<string>();
@@ -91,7 +98,7 @@ export const workSets = (
     // Nothing beats a set that leaves nothing open in fewer hours with fewer works, and works only add to both.
     if (found.some((each) => each.failing + each.unknown + each.choosing === 0 && beats(each, { ...each, ...effort(works) }))) return;
     const fits = joints.map(({ joint, slots, a, b }) => judgeJoint(joint, slots, a, b, facts));
-    keep(found, setOf(works, facts, fits, doubtful));
+    keep(found, setOf(works, facts, fits, doubtful, chainsWith(facts)));
     const changed = new Set(works.flatMap(({ changes }) => changes.map(({ feature }) => feature)));
     joints.forEach((joint, i) => {
       const { verdict } = fits[i] as Fit;
@@ -112,13 +119,21 @@ export const workSets = (
   return found.sort(byMerit);
 };
 
-const setOf = (works: readonly BuildWork[], facts: InHand, fits: readonly Fit[], doubtful: ReadonlySet<JointId>): WorkSet => {
+const setOf = (
+  works: readonly BuildWork[],
+  facts: InHand,
+  fits: readonly Fit[],
+  doubtful: ReadonlySet<JointId>,
+  chains: readonly FitVerdict[],
+): WorkSet => {
   let [failing, unknown, choosing] = [0, 0, 0];
-  for (const { joint, verdict } of fits) {
+  const count = (verdict: FitVerdict, inDoubt: boolean): void => {
     if (verdict === 'will not fit') failing += 1;
-    else if (verdict === 'not known' || doubtful.has(joint)) unknown += 1;
+    else if (verdict === 'not known' || inDoubt) unknown += 1;
     else if (verdict === 'after work') choosing += 1;
-  }
+  };
+  for (const { joint, verdict } of fits) count(verdict, doubtful.has(joint));
+  for (const verdict of chains) count(verdict, false);
   return { ...effort(works), facts, fits, failing, unknown, choosing };
 };
 

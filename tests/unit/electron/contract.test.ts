@@ -1,7 +1,14 @@
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { openStore, type Store } from '../../../db/index.ts';
-import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
+import {
+  type CallArgs,
+  type CallName,
+  type CallResult,
+  contract,
+  type Reply,
+  type SearchState,
+} from '../../../electron/bridge/contract.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/open-house.ts';
 import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
@@ -54,9 +61,18 @@ const noSuchPart = { ...build, chosen: { [asId<SlotId>('compressor-housing')]: a
 interface Example<C extends CallName> {
   readonly asks: CallArgs<C>;
   readonly gives: (value: CallResult<C>) => void;
+  /** What has to be asked before, where the answer to it is part of the asking: a search's token. */
+  readonly askedAfter?: (asks: CallArgs<C>, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>) => Promise<CallArgs<C>>;
   /** The same call about something that is not there, and the code of the trouble it gets; null where there is nothing it could miss. */
   readonly misses: readonly [CallArgs<C>, string] | null;
 }
+
+/** The token of a search just begun. */
+const ofSearch = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
+  const begun = await ask('build.complete', { sheet: build, constraints: {} });
+  if (!begun.ok) throw new Error(begun.trouble.sentence);
+  return begun.value as CallResult<'build.complete'>;
+};
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
 const examples: { readonly [C in CallName]: Example<C> } = {
@@ -171,6 +187,39 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: ({ sections }) => expect(sections.map(({ heading }) => heading)).toContain('Before it runs'),
     misses: [{ sheet: noSuchPart }, 'sheet-unknown'],
   },
+  'build.complete': {
+    asks: { sheet: build, constraints: { maker: 'merrowby', atMost: 2 } },
+    gives: ({ token }) => expect(token).toMatch(/^[0-9a-f-]{36}$/),
+    misses: [{ sheet: build, constraints: { maker: 'nobody' } }, 'not-found'],
+  },
+  'build.progress': {
+    asks: { token: '?' },
+    askedAfter: ofSearch,
+    gives: ({ state }) => expect(['running', 'done']).toContain(state),
+    misses: [{ token: 'made-up' }, 'not-found'],
+  },
+  'build.cancel': {
+    asks: { token: '?' },
+    askedAfter: ofSearch,
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ token: 'made-up' }, 'not-found'],
+  },
+  'compare.builds': {
+    asks: { a: build, b: { ...build, chosen: { ...build.chosen, [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-tern') } } },
+    gives: ({ rows, differences }) => {
+      expect(rows.slice(0, differences).map(({ what }) => what)).toContain('compressor housing');
+      expect(rows.slice(differences).every(({ same }) => same)).toBe(true);
+    },
+    misses: [{ a: build, b: noSuchPart }, 'sheet-unknown'],
+  },
+  'compare.models': {
+    asks: { a: 'petrel-57', b: 'tern-46' },
+    gives: ({ a, differences }) => {
+      expect(a).toBe('Merrowby Petrel 57 Cartridge');
+      expect(differences).toBeGreaterThan(0);
+    },
+    misses: [{ a: 'petrel-57', b: 'heron-1' }, 'not-found'],
+  },
 };
 const names = Object.keys(contract) as CallName[];
 const hostile: readonly unknown[] = [undefined, null, 7, 'x', [], [{}], { id: 7 }, { id: '' }, { sheet: 1 }, { __proto__: null, more: 1 }];
@@ -199,14 +248,15 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
   const ask = (name: CallName, args: unknown): Promise<Reply<CallName>> => transport.bridge.ask(name, args as CallArgs<CallName>);
 
   test.each(names)('[§3] %s answers', async (name) => {
-    const { asks, gives } = examples[name] as Example<CallName>;
-    const reply = await ask(name, asks);
+    const { asks, gives, askedAfter } = examples[name] as Example<CallName>;
+    const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
     if (!reply.ok) throw new Error(`${reply.trouble.code}: ${reply.trouble.sentence}`);
     gives(reply.value);
   });
 
   test.each(names)('[§3] what %s answers crosses whole: plain JSON, nothing lost', async (name) => {
-    const reply = await ask(name, (examples[name] as Example<CallName>).asks);
+    const { asks, askedAfter } = examples[name] as Example<CallName>;
+    const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
     expect(JSON.parse(JSON.stringify(reply))).toStrictEqual(reply);
   });
 
@@ -249,6 +299,18 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
       ok: false,
       trouble: { code: 'contradiction' },
     });
+  });
+
+  test('[F4] a search answers with every build worth having, or with what it had when it was stopped', async () => {
+    const { token } = await ofSearch(null, ask);
+    let reply = await ask('build.progress', { token });
+    while (reply.ok && (reply.value as SearchState).state === 'running') {
+      // Not every transport leaves the event loop, and the search needs its turns.
+      await new Promise(setImmediate);
+      reply = await ask('build.progress', { token });
+    }
+    expect(reply).toMatchObject({ ok: true, value: { state: 'done', completion: { complete: true, stopped: null } } });
+    expect(await ask('build.progress', { token }), 'it may be asked for again').toEqual(reply);
   });
 
   test('[§4] a pack loaded while the window is open is in the next verdict', async () => {
