@@ -93,4 +93,17 @@ test.describe('what is entered', () => {
     await may.getByRole('button', { name: /^compressor housing: cast name/ }).click();
     await expect(page.locator('[data-entry]:focus')).toHaveCount(1);
   });
+
+  test('[K1] any other name can be asked about, and its own reasons are shown', async ({ page }) => {
+    await openSheet(page, 'Known housing, nameless core');
+    const names = page.getByRole('region', { name: 'Every name judged' });
+    await names.getByRole('checkbox', { name: /ruled out/ }).check();
+    await names.getByRole('button', { name: 'Merrowby Petrel 61 Cartridge', exact: true }).click();
+    const why = page.getByRole('region', { name: 'Why: Merrowby Petrel 61 Cartridge' });
+    await expect(why.getByRole('list', { name: 'Conflicts of Merrowby Petrel 61 Cartridge' }).getByRole('listitem').first()).toContainText(
+      'Petrel 61 Cartridge',
+    );
+    await why.getByRole('button', { name: 'Back to the claimed name' }).click();
+    await expect(page.getByRole('region', { name: 'Why not the claimed name' })).toBeVisible();
+  });
 });

@@ -11,6 +11,7 @@ import {
   withTitle,
 } from '../../../renderer/sheet/sheetEdits.ts';
 import { isUnsaved, unitAfter, unitOf } from '../../../renderer/sheet/unit.ts';
+import { whatMatters } from '../../../renderer/sheet/whatMatters.ts';
 
 const sheet = blankSheet(asId<SheetId>('s'));
 const seven = (id: Observation['id']): Observation => ({
@@ -78,5 +79,17 @@ describe('the unit on the bench', () => {
     const slot = asId<SlotId>('heat-shield');
     expect(withAbsent(slot, true)(withAbsent(slot, true)(one)).absent).toEqual([slot]);
     expect(withAbsent(slot, false)(withAbsent(slot, true)(one)).absent).toEqual([]);
+  });
+
+  test('[O1] title, story and notes have no say in the verdict, everything else has', () => {
+    const full = {
+      ...withClaim('Petrel 57')(withObservation({ ...seven(asId('o1')), note: 'through the inlet' })(sheet)),
+      title: 'Grey',
+      story: 'From the quay.',
+    };
+    const other = { ...full, title: 'Green', story: '', observations: [seven(asId('o1'))] };
+    expect(whatMatters(other)).toEqual(whatMatters(full));
+    expect(whatMatters(full)).toMatchObject({ claimed: 'Petrel 57', observations: [seven(asId('o1'))] });
+    expect(whatMatters(withAbsent(asId('shaft'), true)(full))).not.toEqual(whatMatters(full));
   });
 });
