@@ -6,7 +6,7 @@ import { openHouse } from '../open-house.ts';
 import { readRendered } from '../rendered.ts';
 import { faultExit, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions, type StartOptions } from '../start-options.ts';
-import { openBrowser } from './open-browser.ts';
+import { type Opened, openBrowser } from './open-browser.ts';
 import { serve } from './serve.ts';
 
 /** The loopback host as a program: `node build/host.js [--data <folder>] [--port <number>] [--open]`. */
@@ -37,11 +37,7 @@ const run = async (options: StartOptions): Promise<void> => {
     if (house.ok) await house.value.close();
     throw error;
   });
-  console.log(`Kinplate is at ${host.address()}`);
-  console.log('The address works once, in one browser on this machine. Ctrl-C stops the program.');
-  const browser = options.open ? openBrowser(host.address(), path.join(options.data, 'browser')) : null;
-  if (browser !== null) tell(browser.line);
-
+  let browser: Opened | null = null;
   const stop = onlyOnce(async () => {
     browser?.own?.kill();
     await host.close();
@@ -49,9 +45,15 @@ const run = async (options: StartOptions): Promise<void> => {
     process.exit(house.ok ? 0 : faultExit);
   });
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop);
+
+  console.log(`Kinplate is at ${host.address()}`);
+  console.log('The address works once, in one browser on this machine. Ctrl-C stops the program.');
+  if (!options.open) return;
+  browser = openBrowser(host.address(), path.join(options.data, 'browser'));
+  tell(browser.line);
   // A window of our own that is closed ends the program, as it would on a desktop; unless others have been opened beside it.
   const started = performance.now();
-  browser?.own?.once('exit', () => {
+  browser.own?.once('exit', () => {
     const handedOver = performance.now() - started < 5000;
     if (!handedOver && opened < 2) stop();
   });

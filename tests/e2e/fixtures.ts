@@ -38,7 +38,7 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
     async ({}, use) => {
       const folder = mkdtempSync(path.join(tmpdir(), 'kinplate-filled-'));
       const host = await startHost(folder);
-      await host.stop();
+      expect(await host.stop(), 'the host closes its atlas when it is asked to stop').toBe(0);
       await use(folder);
       rmSync(folder, { recursive: true, force: true });
     },
