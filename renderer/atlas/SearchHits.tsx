@@ -28,8 +28,7 @@ export function SearchHits({ text }: { readonly text: string }) {
             <NodeLink node={hit.node} />
             {hit.matched !== hit.node.name && <span className="matched"> {hit.matched}</span>}
             <span className="detail">
-              {hit.node.kind}
-              {hit.detail !== '' && `, ${hit.detail}`}
+              {hit.detail.includes(hit.node.kind) ? hit.detail : [hit.node.kind, hit.detail].filter(Boolean).join(', ')}
             </span>
           </li>
         ))}
