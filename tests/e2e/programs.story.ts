@@ -48,17 +48,21 @@ test.describe('npm start', () => {
       err += chunk;
     });
     const ended = new Promise<number | null>((resolve) => child.once('close', resolve));
-    await new Promise<void>((resolve) => {
-      child.stdout.on('data', (chunk) => {
-        out += chunk;
-        if (out.includes('Ctrl-C')) resolve();
+    try {
+      await new Promise<void>((resolve) => {
+        child.stdout.on('data', (chunk) => {
+          out += chunk;
+          if (out.includes('Ctrl-C')) resolve();
+        });
+        void ended.then(() => resolve());
       });
-      void ended.then(() => resolve());
-    });
-    expect(out).toMatch(/^Kinplate is at http:\/\/127\.0\.0\.1:\d+\/#\S+\n/);
-    expect(err).not.toMatch(/Installing|Building|Filling/);
-    child.kill('SIGTERM');
-    expect(await ended).toBe(0);
+      expect(out).toMatch(/^Kinplate is at http:\/\/127\.0\.0\.1:\d+\/#\S+\n/);
+      expect(err).not.toMatch(/Installing|Building|Filling/);
+      child.kill('SIGTERM');
+      expect(await ended).toBe(0);
+    } finally {
+      child.kill('SIGTERM');
+    }
     expect(readdirSync(data).filter((name) => name.startsWith('atlas'))).toEqual(['atlas.sqlite']);
   });
 
