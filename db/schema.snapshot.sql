@@ -1,3 +1,14 @@
+CREATE TABLE chains (
+  id text primary key,
+  name text not null,
+  leaves text not null check (leaves in ('float', 'nut engagement', 'gap')),
+  links text not null check (json_valid(links)),
+  min real not null,
+  max real not null,
+  source text not null references sources (id),
+  check (min <= max)
+) without rowid;
+
 CREATE TABLE facts (
   part integer not null references parts (n) on delete cascade,
   feature integer not null references features (n),
@@ -57,11 +68,19 @@ CREATE TABLE features (
   resolution real check (resolution > 0),
   wear_below real check (wear_below >= 0),
   wear_above real check (wear_above >= 0),
-  port text references ports (id),
+  port text references ports (id), remarks text check (remarks is null or json_valid(remarks)),
   check (kind <> 'measure' or unit in ('mm', 'deg')),
   check ((kind = 'choice') = (options is not null)),
   check ((wear_below is null) = (wear_above is null))
 );
+
+CREATE TABLE fits (
+  a integer not null references matings (n) on delete cascade,
+  b integer not null references matings (n) on delete cascade,
+  verdict text not null check (verdict in ('drops in', 'after work', 'not known')),
+  findings text not null check (json_valid(findings)),
+  primary key (a, b)
+) without rowid;
 
 CREATE TABLE generations (
   id text primary key,
@@ -85,6 +104,11 @@ CREATE TABLE joints (
   check (a <> b)
 ) without rowid;
 
+CREATE TABLE judged_joints (
+  joint text primary key,
+  rules text not null check (json_valid(rules))
+) without rowid;
+
 CREATE TABLE makers (
   id text primary key,
   pack text not null references packs (id),
@@ -95,9 +119,32 @@ CREATE TABLE makers (
   source text not null references sources (id)
 ) without rowid;
 
+CREATE TABLE mates (
+  joint text not null,
+  part integer not null references parts (n) on delete cascade,
+  mating integer not null references matings (n) on delete cascade,
+  primary key (joint, part)
+) without rowid;
+
+CREATE TABLE matings (
+  n integer primary key,
+  joint text not null,
+  side text not null check (side in ('a', 'b')),
+  facts text not null check (json_valid(facts)),
+  unique (joint, side, facts)
+);
+
 CREATE TABLE meta (
   key text primary key,
   value text not null
+) without rowid;
+
+CREATE TABLE metals (
+  id text primary key,
+  name text not null,
+  expansion real not null,
+  disc text check (disc is null or json_valid(disc)),
+  source text not null references sources (id)
 ) without rowid;
 
 CREATE TABLE migrations (number integer primary key, name text not null, hash text not null);
@@ -123,9 +170,21 @@ CREATE TABLE numbers (
   primary key (part, position)
 ) without rowid;
 
-CREATE TABLE pack_terms (
+CREATE TABLE operations (
+  id text primary key,
+  name text not null,
+  slot text not null references slots (id),
+  does text not null check (json_valid(does)),
+  takes text not null check (json_valid(takes)),
+  hours real not null check (hours >= 0),
+  turning integer not null check (turning in (0, 1)),
+  cautions text not null check (json_valid(cautions)),
+  source text not null references sources (id)
+) without rowid;
+
+CREATE TABLE "pack_terms" (
   pack text not null references packs (id),
-  kind text not null check (kind in ('source', 'stage', 'slot', 'port', 'feature', 'joint')),
+  kind text not null check (kind in ('source', 'stage', 'slot', 'port', 'feature', 'joint', 'metal', 'operation', 'chain', 'warmth')),
   id text not null,
   position integer not null,
   primary key (pack, kind, id)
@@ -158,6 +217,24 @@ CREATE TABLE ports (
   id text primary key,
   slot text not null references slots (id),
   name text not null
+) without rowid;
+
+CREATE TABLE prices (
+  rates text not null references rates (id) on delete cascade,
+  position integer not null,
+  part integer not null references parts (n),
+  price real not null check (price >= 0),
+  primary key (rates, position)
+) without rowid;
+
+CREATE TABLE rates (
+  id text primary key,
+  pack text not null references packs (id),
+  position integer not null,
+  name text not null,
+  money text not null,
+  hour real not null check (hour >= 0),
+  source text not null references sources (id)
 ) without rowid;
 
 CREATE TABLE search_terms (
@@ -239,6 +316,13 @@ CREATE TABLE trade_names (
   check (to_year is null or to_year >= from_year)
 ) without rowid;
 
+CREATE TABLE warmth (
+  id text primary key,
+  joint text not null references joints (id),
+  sides text not null check (json_valid(sides)),
+  source text not null references sources (id)
+) without rowid;
+
 CREATE INDEX facts_by_feature on facts (feature);
 
 CREATE INDEX families_by_maker on families (maker);
@@ -247,9 +331,15 @@ CREATE INDEX family_edges_by_to on family_edges (to_family, kind);
 
 CREATE INDEX features_by_slot on features (slot);
 
+CREATE INDEX fits_by_b on fits (b);
+
 CREATE INDEX generations_by_family on generations (family);
 
 CREATE INDEX generations_by_succeeds on generations (succeeds);
+
+CREATE INDEX mates_by_mating on mates (mating);
+
+CREATE INDEX mates_by_part on mates (part);
 
 CREATE INDEX models_by_family on models (family);
 
@@ -268,6 +358,8 @@ CREATE INDEX parts_by_pattern_of on parts (pattern_of);
 CREATE INDEX parts_by_slot on parts (slot);
 
 CREATE INDEX parts_by_supersedes on parts (supersedes);
+
+CREATE INDEX prices_by_part on prices (part);
 
 CREATE INDEX search_terms_by_compact on search_terms (compact);
 

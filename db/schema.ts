@@ -1,16 +1,26 @@
 import { type AnySQLiteColumn, index, integer, primaryKey, real, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
 import type {
+  Chain,
+  ChainId,
   FamilyId,
+  Feature,
   FeatureId,
   FeatureKind,
+  Fit,
   FitRule,
+  FitVerdict,
   GenerationId,
   Grammar,
   JointId,
   MakerId,
+  Metal,
+  MetalId,
   ModelId,
+  Operation,
+  OperationId,
   PartId,
   PortId,
+  RatesId,
   Role,
   SheetId,
   Slot,
@@ -18,6 +28,8 @@ import type {
   Source,
   SourceId,
   StageId,
+  Warmth,
+  WarmthId,
 } from '../reasoner/index.ts';
 
 /**
@@ -40,7 +52,7 @@ export const packs = sqliteTable('packs', {
   loadedAt: text('loaded_at').notNull(),
 });
 
-export const termKinds = ['source', 'stage', 'slot', 'port', 'feature', 'joint'] as const;
+export const termKinds = ['source', 'stage', 'slot', 'port', 'feature', 'joint', 'metal', 'operation', 'chain', 'warmth'] as const;
 export type TermKind = (typeof termKinds)[number];
 
 export const packTerms = sqliteTable(
@@ -121,6 +133,7 @@ export const features = sqliteTable(
     wearBelow: real('wear_below'),
     wearAbove: real('wear_above'),
     port: id<PortId>('port').references(() => ports.id),
+    remarks: text({ mode: 'json' }).$type<NonNullable<Feature['remarks']>>(),
   },
   (t) => [uniqueIndex('features_id').on(t.id), index('features_by_slot').on(t.slot)],
 );
@@ -379,3 +392,130 @@ export const searchTerms = sqliteTable(
     index('search_terms_by_pack').on(t.pack),
   ],
 );
+
+export const metals = sqliteTable('metals', {
+  id: id<MetalId>('id').primaryKey(),
+  name: text().notNull(),
+  /** Millionths per K. */
+  expansion: real().notNull(),
+  disc: text({ mode: 'json' }).$type<NonNullable<Metal['disc']>>(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
+
+export const operations = sqliteTable('operations', {
+  id: id<OperationId>('id').primaryKey(),
+  name: text().notNull(),
+  slot: id<SlotId>('slot')
+    .notNull()
+    .references(() => slots.id),
+  does: text({ mode: 'json' }).$type<Operation['does']>().notNull(),
+  takes: text({ mode: 'json' }).$type<Operation['takes']>().notNull(),
+  hours: real().notNull(),
+  turning: integer({ mode: 'boolean' }).notNull(),
+  cautions: text({ mode: 'json' }).$type<readonly string[]>().notNull(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
+
+export const chains = sqliteTable('chains', {
+  id: id<ChainId>('id').primaryKey(),
+  name: text().notNull(),
+  leaves: text().$type<Chain['leaves']>().notNull(),
+  links: text({ mode: 'json' }).$type<Chain['links']>().notNull(),
+  min: real().notNull(),
+  max: real().notNull(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
+
+export const warmth = sqliteTable('warmth', {
+  id: id<WarmthId>('id').primaryKey(),
+  joint: id<JointId>('joint')
+    .notNull()
+    .references(() => joints.id),
+  sides: text({ mode: 'json' }).$type<Warmth['sides']>().notNull(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
+
+export const rates = sqliteTable('rates', {
+  id: id<RatesId>('id').primaryKey(),
+  pack: text()
+    .notNull()
+    .references(() => packs.id),
+  position: integer().notNull(),
+  name: text().notNull(),
+  money: text().notNull(),
+  hour: real().notNull(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
+
+export const prices = sqliteTable(
+  'prices',
+  {
+    rates: id<RatesId>('rates')
+      .notNull()
+      .references(() => rates.id, { onDelete: 'cascade' }),
+    position: integer().notNull(),
+    part: integer()
+      .notNull()
+      .references(() => parts.n),
+    price: real().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.rates, t.position] }), index('prices_by_part').on(t.part)],
+);
+
+/** What a joint reads of a part, shared by all parts that read alike. */
+export const matings = sqliteTable(
+  'matings',
+  {
+    n: integer().primaryKey(),
+    joint: id<JointId>('joint').notNull(),
+    side: text({ enum: ['a', 'b'] }).notNull(),
+    /** The facts, in the order of the joint's features, as JSON. */
+    facts: text().notNull(),
+  },
+  (t) => [uniqueIndex('matings_by_facts').on(t.joint, t.side, t.facts)],
+);
+
+export const mates = sqliteTable(
+  'mates',
+  {
+    joint: id<JointId>('joint').notNull(),
+    part: integer()
+      .notNull()
+      .references(() => parts.n, { onDelete: 'cascade' }),
+    mating: integer()
+      .notNull()
+      .references(() => matings.n, { onDelete: 'cascade' }),
+  },
+  (t) => [primaryKey({ columns: [t.joint, t.part] }), index('mates_by_part').on(t.part), index('mates_by_mating').on(t.mating)],
+);
+
+export const fits = sqliteTable(
+  'fits',
+  {
+    a: integer()
+      .notNull()
+      .references(() => matings.n, { onDelete: 'cascade' }),
+    b: integer()
+      .notNull()
+      .references(() => matings.n, { onDelete: 'cascade' }),
+    verdict: text().$type<Exclude<FitVerdict, 'will not fit'>>().notNull(),
+    /** In the order of the joint's rules, which are not said again. */
+    findings: text({ mode: 'json' }).$type<readonly Omit<Fit['findings'][number], 'rule'>[]>().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.a, t.b] }), index('fits_by_b').on(t.b)],
+);
+
+export const judgedJoints = sqliteTable('judged_joints', {
+  joint: id<JointId>('joint').primaryKey(),
+  rules: text().notNull(),
+});

@@ -3,7 +3,7 @@ import Papa from 'papaparse';
 import type { Feature, Sheet } from '../../reasoner/index.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { writeFact } from './facts.ts';
-import { type Allowance, type CsvFile, type CsvRow, csvColumns, type JsonFile, jsonFiles, type Pack } from './pack.ts';
+import { type Allowance, type CsvFile, type CsvRow, csvColumns, type JsonFile, jsonFiles, optionalFiles, type Pack } from './pack.ts';
 import { fileSchemas, headSchema } from './schemas.ts';
 
 /**
@@ -25,9 +25,17 @@ export const canonicalText = (pack: Pack): ReadonlyMap<string, string> => {
     'families.json': pack.families,
     'generations.json': pack.generations,
     'models.json': pack.models,
+    'metals.json': pack.metals,
+    'operations.json': pack.operations,
+    'chains.json': pack.chains,
+    'warmth.json': pack.warmth,
+    'rates.json': pack.rates,
   };
   // Parsing puts the fields in the order of the schema.
-  for (const file of jsonFiles) files.set(file, jsonText(fileSchemas[file].parse(contents[file])));
+  for (const file of jsonFiles) {
+    if (optionalFiles.has(file) && contents[file].length === 0) continue;
+    files.set(file, jsonText(fileSchemas[file].parse(contents[file])));
+  }
   files.set('parts.csv', csvText('parts.csv', pack.parts.map(partCells)));
   files.set('facts.csv', csvText('facts.csv', factRows(pack)));
   files.set('allowed.csv', csvText('allowed.csv', inOrder(pack)));

@@ -1,4 +1,5 @@
 import type { Atlas, Family, Feature, FeatureKind, FitRule, Id, Joint, Maker } from '../../reasoner/index.ts';
+import { checkShop } from './cross-check-shop.ts';
 import type { Faults, Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
 import { pathText } from './json-places.ts';
@@ -43,6 +44,8 @@ export const lookupsFor = (files: FileContents, beside: Atlas, faults: Faults) =
     family: of<Named>('family', 'families.json', files['families.json'], beside.families),
     generation: of('generation', 'generations.json', files['generations.json'], beside.generations),
     model: of<Named>('model', 'models.json', files['models.json'], beside.models),
+    joint: of('joint', 'joints.json', files['joints.json'], beside.joints),
+    metal: of('metal', 'metals.json', files['metals.json'], beside.metals ?? []),
   };
 };
 export type Lookups = ReturnType<typeof lookupsFor>;
@@ -63,6 +66,9 @@ export const crossCheckFiles = (files: FileContents, beside: Atlas, find: Lookup
     find.stage.find(feature.stage, at('stage'), faults);
     const port = feature.port === undefined ? undefined : find.port.find(feature.port, at('port'), faults);
     if (port !== undefined && port.slot !== feature.slot) faults.add(at('port'), `a port of ${port.slot}`, `a port of ${feature.slot}`);
+    feature.remarks?.forEach(({ source }, k) => {
+      find.source.find(source, placeOf('features.json', [i, 'remarks', k, 'source']), faults);
+    });
   });
   for (const [i, joint] of files['joints.json'].entries()) checkJoint(joint, (path) => placeOf('joints.json', [i, ...path]), find, faults);
   for (const [i, maker] of files['makers.json'].entries()) checkMaker(maker, (path) => placeOf('makers.json', [i, ...path]), find, faults);
@@ -96,6 +102,7 @@ export const crossCheckFiles = (files: FileContents, beside: Atlas, find: Lookup
     if (model.patternOf !== null) find.model.find(model.patternOf, at('patternOf'), faults);
     find.source.find(model.source, at('source'), faults);
   });
+  checkShop(files, beside, find, placeOf, faults);
   circles(files, beside, placeOf, faults);
 };
 

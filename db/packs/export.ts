@@ -24,7 +24,7 @@ export const packFrom = async (connection: Connection, id: string): Promise<Pack
     return held.filter((term) => term.kind === kind).flatMap((term) => byId.get(term.id) ?? []);
   };
   const own = async <T extends { readonly id: string }>(
-    table: 'makers' | 'families' | 'generations' | 'models' | 'parts',
+    table: 'makers' | 'families' | 'generations' | 'models' | 'parts' | 'rates',
     entries: readonly T[],
   ): Promise<T[]> => {
     const ids = new Set((await connection.all<{ id: string }>(`select id from ${table} where pack = ?`, [id])).map((entry) => entry.id));
@@ -43,6 +43,11 @@ export const packFrom = async (connection: Connection, id: string): Promise<Pack
     ports: terms('port', atlas.ports),
     features: terms('feature', atlas.features),
     joints: terms('joint', atlas.joints),
+    metals: terms('metal', atlas.metals ?? []),
+    operations: terms('operation', atlas.operations ?? []),
+    chains: terms('chain', atlas.chains ?? []),
+    warmth: terms('warmth', atlas.warmth ?? []),
+    rates: await own('rates', atlas.rates ?? []),
     makers: await own('makers', atlas.makers),
     families: await own('families', atlas.families),
     generations: await own('generations', atlas.generations),

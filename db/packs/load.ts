@@ -118,8 +118,8 @@ const refuseClashes = async (connection: Connection, folder: string, pack: Pack,
   const clash = (file: string, what: string, how: string): never => {
     throw new TroubleError(trouble('pack-clash', `${folder}/${file}`, `The pack was not loaded: ${what} ${how}. Nothing was changed.`));
   };
-  for (const kind of ['sources', 'stages', 'slots', 'ports', 'features', 'joints'] as const) {
-    const known = new Map<string, unknown>(beside[kind].map((entry) => [entry.id, entry]));
+  for (const kind of ['sources', 'stages', 'slots', 'ports', 'features', 'joints', 'metals', 'operations', 'chains', 'warmth'] as const) {
+    const known = new Map<string, unknown>((beside[kind] ?? []).map((entry) => [entry.id, entry]));
     for (const entry of pack[kind]) {
       const other = known.get(entry.id);
       if (other !== undefined && !isDeepStrictEqual(other, entry)) {
@@ -131,8 +131,8 @@ const refuseClashes = async (connection: Connection, folder: string, pack: Pack,
       }
     }
   }
-  for (const kind of ['makers', 'families', 'generations', 'models', 'parts'] as const) {
-    const known = new Set<string>(beside[kind].map(({ id }) => id));
+  for (const kind of ['makers', 'families', 'generations', 'models', 'parts', 'rates'] as const) {
+    const known = new Set<string>((beside[kind] ?? []).map(({ id }) => id));
     const file = kind === 'parts' ? 'parts.csv' : `${kind}.json`;
     for (const { id } of pack[kind]) if (known.has(id)) clash(file, `"${id}"`, 'belongs to another pack of the atlas already');
   }

@@ -1,21 +1,26 @@
 import type {
   Atlas,
+  Chain,
   Family,
   Feature,
   Generation,
   Joint,
   Maker,
+  Metal,
   Model,
   ModelId,
+  Operation,
   Part,
   PartId,
   Port,
+  Rates,
   Role,
   Sheet,
   Slot,
   SlotId,
   Source,
   Stage,
+  Warmth,
 } from '../../reasoner/index.ts';
 
 /** One atlas pack, read and checked. FORMAT.md says how it is written. */
@@ -35,6 +40,11 @@ export interface Pack {
   /** May also speak of models and parts of packs loaded before. */
   readonly allowed: readonly Allowance[];
   readonly sheets: readonly Sheet[];
+  readonly metals: readonly Metal[];
+  readonly operations: readonly Operation[];
+  readonly chains: readonly Chain[];
+  readonly warmth: readonly Warmth[];
+  readonly rates: readonly Rates[];
 }
 
 export interface PackHead {
@@ -72,6 +82,11 @@ export const emptyAtlas: Atlas = {
   generations: [],
   models: [],
   parts: [],
+  operations: [],
+  chains: [],
+  rates: [],
+  metals: [],
+  warmth: [],
 };
 
 /** Deviations of an ISO 286 code such as `H7` or `p6`, for a nominal size in mm; or why there are none. */
@@ -89,8 +104,22 @@ export const jsonFiles = [
   'families.json',
   'generations.json',
   'models.json',
+  'metals.json',
+  'operations.json',
+  'chains.json',
+  'warmth.json',
+  'rates.json',
 ] as const;
 export type JsonFile = (typeof jsonFiles)[number];
+
+/** Files a pack need not have; left out where they would say nothing. */
+export const optionalFiles: ReadonlySet<JsonFile> = new Set<JsonFile>([
+  'metals.json',
+  'operations.json',
+  'chains.json',
+  'warmth.json',
+  'rates.json',
+]);
 
 export const csvColumns = {
   'parts.csv': ['id', 'slot', 'name', 'maker', 'numbers', 'pattern_of', 'supersedes', 'source'],

@@ -1,4 +1,4 @@
-import { readdir, readFile } from 'node:fs/promises';
+import { access, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import Papa from 'papaparse';
 import type { z } from 'zod';
@@ -66,6 +66,16 @@ export const parseCsv = <F extends CsvFile>(
     } else rows.push({ row, cells: Object.fromEntries(columns.map((column, at) => [column, cells[at]])) as CsvRow<F> });
   });
   return rows;
+};
+
+/** Whether a file that may be left out is there, whatever it holds. */
+export const isThere = async (folder: string, file: string): Promise<boolean> => {
+  try {
+    await access(join(folder, file));
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code !== 'ENOENT';
+  }
 };
 
 /** UTF-8 text without its byte order mark. */

@@ -8,8 +8,18 @@ import { isPlain, plainText, readFact } from './facts.ts';
 import { Faults, type Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
 import type { JsonPlaces } from './json-places.ts';
-import { type Allowance, type CsvRow, type ExpandCode, emptyAtlas, type JsonFile, jsonFiles, type Pack, type PackModel } from './pack.ts';
-import { readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
+import {
+  type Allowance,
+  type CsvRow,
+  type ExpandCode,
+  emptyAtlas,
+  type JsonFile,
+  jsonFiles,
+  optionalFiles,
+  type Pack,
+  type PackModel,
+} from './pack.ts';
+import { isThere, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
 import { type FileContents, fileSchemas, headSchema } from './schemas.ts';
 
 export interface ReadOptions {
@@ -39,6 +49,11 @@ export const readPack = async (folder: string, options: ReadOptions = {}): Promi
   crossCheckFiles(files, beside, find, (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null), faults);
 
   const parts = await readParts(folder, find, beside, faults);
+  files['rates.json'].forEach((rates, i) => {
+    rates.parts.forEach(({ part }, k) => {
+      parts.find(part, placeIn('rates.json', [i, 'parts', k, 'part'], places['rates.json']?.rowOf([i, 'parts', k, 'part']) ?? null));
+    });
+  });
   const facts = await readFacts(folder, parts, find, expand, faults);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
   const allowed = await readAllowed(folder, find, parts, faults);
@@ -57,6 +72,11 @@ export const readPack = async (folder: string, options: ReadOptions = {}): Promi
     families: files['families.json'],
     generations: files['generations.json'],
     models: files['models.json'] as readonly PackModel[],
+    metals: files['metals.json'],
+    operations: files['operations.json'],
+    chains: files['chains.json'],
+    warmth: files['warmth.json'],
+    rates: files['rates.json'],
     parts: whole,
     allowed,
     sheets,
@@ -79,6 +99,10 @@ const readFiles = async (
   const files: Record<string, readonly unknown[]> = {};
   const places: Partial<Record<JsonFile, JsonPlaces>> = {};
   for (const file of jsonFiles) {
+    if (optionalFiles.has(file) && !(await isThere(folder, file))) {
+      files[file] = [];
+      continue;
+    }
     const read = await readJson(folder, file, fileSchemas[file], faults);
     files[file] = read?.value ?? [];
     if (read !== null) places[file] = read.places;

@@ -21,11 +21,22 @@ export const removeRows = async (connection: Connection, pack: string): Promise<
     models: numbered(await orm.select({ id: t.models.id, n: t.models.n }).from(t.models).where(eq(t.models.pack, pack))),
     features: numbered(await orm.select({ id: t.features.id, n: t.features.n }).from(t.features)),
   };
-  for (const table of [t.searchTerms, t.sits, t.sheets, t.parts, t.models, t.generations, t.families, t.makers] as const) {
+  for (const table of [t.searchTerms, t.sits, t.sheets, t.rates, t.parts, t.models, t.generations, t.families, t.makers] as const) {
     await orm.delete(table).where(eq(table.pack, pack));
   }
   await orm.delete(t.packTerms).where(eq(t.packTerms.pack, pack));
-  const tables = { joint: 'joints', feature: 'features', port: 'ports', slot: 'slots', stage: 'stages', source: 'sources' } as const;
+  const tables = {
+    warmth: 'warmth',
+    chain: 'chains',
+    operation: 'operations',
+    metal: 'metals',
+    joint: 'joints',
+    feature: 'features',
+    port: 'ports',
+    slot: 'slots',
+    stage: 'stages',
+    source: 'sources',
+  } as const satisfies Record<t.TermKind, string>;
   for (const kind of Object.keys(tables) as t.TermKind[]) {
     await connection.run(
       `delete from ${tables[kind]} where not exists (select 1 from pack_terms h where h.kind = ? and h.id = ${tables[kind]}.id)`,

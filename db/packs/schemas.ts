@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type {
+  Chain,
   Family,
   Feature,
   FeatureId,
@@ -9,11 +10,16 @@ import type {
   Id,
   Joint,
   Maker,
+  Metal,
+  Operation,
   Port,
+  Rates,
   Slot,
   Source,
   Stage,
+  Warmth,
 } from '../../reasoner/index.ts';
+import { seenSchema } from '../sheets/schema.ts';
 import type { JsonFile, PackHead, PackModel } from './pack.ts';
 
 /**
@@ -84,6 +90,10 @@ const feature = z
     resolution: z.number().positive().exactOptional(),
     wear: z.strictObject({ below: z.number().min(0), above: z.number().min(0) }).exactOptional(),
     port: id<Port['id']>().exactOptional(),
+    remarks: z
+      .array(z.strictObject({ value: seenSchema, sentence: words, source: id<Source['id']>() }))
+      .min(1)
+      .exactOptional(),
   })
   .check(({ value, issues }) => {
     const fault = (path: string, message: string, input: unknown) => issues.push({ code: 'custom', path: [path], message, input });
@@ -93,6 +103,14 @@ const feature = z
     if (value.kind === 'choice' && value.options === undefined) fault('options', 'the options of a choice', undefined);
     if (value.kind !== 'choice' && value.options !== undefined) fault('options', `no options, for a ${value.kind}`, value.options);
     if (value.kind !== 'measure' && value.wear !== undefined) fault('wear', `no wear, for a ${value.kind}`, value.wear);
+    value.remarks?.forEach((remark, index) => {
+      const { value: seen } = remark;
+      const place = ['remarks', index, 'value'];
+      if (seen.kind !== value.kind)
+        issues.push({ code: 'custom', path: place, message: `a ${value.kind}, like the feature`, input: seen.kind });
+      else if (seen.kind === 'choice' && !value.options?.some((option) => option.id === seen.option))
+        issues.push({ code: 'custom', path: [...place, 'option'], message: 'an option of the feature', input: seen.option });
+    });
     const names = value.options?.map((option) => option.id) ?? [];
     const twice = names.find((name, index) => names.indexOf(name) !== index);
     if (twice !== undefined) fault('options', 'every option once', twice);
@@ -217,6 +235,105 @@ const model = z
   })
   .refine(inOrder, inOrderError);
 
+const metal = z.strictObject({
+  id: id<Metal['id']>(),
+  name: words,
+  /** Millionths per K. */
+  expansion: z.number().min(-100).max(1000),
+  disc: z
+    .strictObject({ density: z.number().positive(), young: z.number().positive(), poisson: z.number().min(0).max(0.5) })
+    .exactOptional(),
+  source: id<Source['id']>(),
+});
+
+const length = z.number().min(0).max(1_000_000);
+const holding = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('grade'), grade: z.int().min(1).max(18) }),
+  z.strictObject({ kind: z.literal('tolerance'), tolerance: length }),
+]);
+const way = z.enum(['larger', 'smaller']);
+const cut = z.strictObject({
+  feature: dimension,
+  way,
+  most: length,
+  holds: holding,
+  metal: z.array(z.strictObject({ feature: dimension, per: z.union([z.literal(1), z.literal(2)]), leaves: length })),
+  moves: z.array(z.strictObject({ feature: dimension, times: z.number().min(-1000).max(1000) })),
+});
+const offer = z.discriminatedUnion('kind', [
+  z.strictObject({ feature: dimension, kind: z.literal('choice'), anyOf: z.array(idText).min(1) }),
+  z.strictObject({ feature: dimension, kind: z.literal('count'), from: z.int().min(0), to: z.int().min(0) }).refine(inOrder, inOrderError),
+  z
+    .strictObject({ feature: dimension, kind: z.literal('measure'), from: measure, to: measure, within: length })
+    .refine(inOrder, inOrderError),
+  z.strictObject({ feature: dimension, kind: z.literal('presence') }),
+]);
+
+const operation = z.strictObject({
+  id: id<Operation['id']>(),
+  name: words,
+  slot: id<Slot['id']>(),
+  does: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('cut'), cuts: z.array(cut).min(1) }),
+    z.strictObject({ kind: z.literal('ring'), feature: dimension, way, wall: length, holds: holding }),
+    z.strictObject({
+      kind: z.literal('drill a circle'),
+      count: dimension,
+      diameter: dimension,
+      bolt: dimension,
+      land: z.strictObject({ inner: dimension, outer: dimension }),
+      holes: z.record(z.string(), length),
+      edge: length,
+      within: length,
+    }),
+    z.strictObject({ kind: z.literal('remake'), offers: z.array(offer).min(1) }),
+  ]),
+  takes: z.array(z.strictObject({ feature: dimension, anyOf: z.array(idText).min(1) })),
+  hours: z.number().min(0).max(100_000),
+  turning: z.boolean(),
+  cautions: z.array(words),
+  source: id<Source['id']>(),
+});
+
+const chain = z
+  .strictObject({
+    id: id<Chain['id']>(),
+    name: words,
+    leaves: z.enum(['float', 'nut engagement', 'gap']),
+    links: z.array(z.strictObject({ feature: dimension, times: z.number().min(-1000).max(1000) })).min(1),
+    min: measure,
+    max: measure,
+    source: id<Source['id']>(),
+  })
+  .refine(minNotAboveMax, minMaxError);
+
+const warmth = z.strictObject({
+  id: id<Warmth['id']>(),
+  joint: id<Joint['id']>(),
+  sides: z
+    .array(
+      z.strictObject({
+        slot: id<Slot['id']>(),
+        metal: dimension,
+        rise: z.number().min(-300).max(2000),
+        turns: z.strictObject({ speed: z.number().min(0).max(1_000_000), bore: dimension.exactOptional() }).exactOptional(),
+      }),
+    )
+    .min(1)
+    .max(2),
+  source: id<Source['id']>(),
+});
+
+const money = z.number().min(0).max(1_000_000_000);
+const rates = z.strictObject({
+  id: id<Rates['id']>(),
+  name: words,
+  money: words,
+  hour: money,
+  parts: z.array(z.strictObject({ part: id<Rates['parts'][number]['part']>(), price: money })),
+  source: id<Source['id']>(),
+});
+
 export const fileSchemas = {
   'sources.json': z.array(source),
   'stages.json': z.array(stage),
@@ -228,6 +345,11 @@ export const fileSchemas = {
   'families.json': z.array(family),
   'generations.json': z.array(generation),
   'models.json': z.array(model),
+  'metals.json': z.array(metal),
+  'operations.json': z.array(operation),
+  'chains.json': z.array(chain),
+  'warmth.json': z.array(warmth),
+  'rates.json': z.array(rates),
 } as const satisfies Record<JsonFile, z.ZodType>;
 
 /** What each JSON file holds. */
@@ -248,4 +370,10 @@ export type SchemasAgree = [
   Agrees<z.output<typeof family>, Family>,
   Agrees<z.output<typeof generation>, Generation>,
   Agrees<z.output<typeof model>, PackModel>,
+  Agrees<z.output<typeof metal>, Metal>,
+  Agrees<z.output<typeof operation>, Operation>,
+  Agrees<Operation['does']['kind'], z.output<typeof operation>['does']['kind']>,
+  Agrees<z.output<typeof chain>, Chain>,
+  Agrees<z.output<typeof warmth>, Warmth>,
+  Agrees<z.output<typeof rates>, Rates>,
 ];

@@ -70,6 +70,15 @@ export const writeRows = async (connection: Connection, pack: Pack, kept: Kept, 
     pack.allowed.map(({ model, part, role }) => ({ model: models.of(model), part: parts.of(part), role, pack: id })),
   );
 
+  await insertAll(connection, t.rates, positions(pack.rates));
+  await insertAll(
+    connection,
+    t.prices,
+    pack.rates.flatMap((rates) =>
+      rates.parts.map(({ part, price }, position) => ({ rates: rates.id, position, part: parts.of(part), price })),
+    ),
+  );
+
   step('facts');
   // Part by part, so that a large pack's facts need not all stand in memory as rows at once.
   for (let start = 0; start < pack.parts.length; start += 1000) {
@@ -146,6 +155,10 @@ const writeTerms = async (connection: Connection, pack: Pack, kept: ReadonlyMap<
     })),
   );
   await insertAll(connection, t.joints, fresh('joint', pack.joints));
+  await insertAll(connection, t.metals, fresh('metal', pack.metals));
+  await insertAll(connection, t.operations, fresh('operation', pack.operations));
+  await insertAll(connection, t.chains, fresh('chain', pack.chains));
+  await insertAll(connection, t.warmth, fresh('warmth', pack.warmth));
   const holding = (kind: t.TermKind, entries: readonly { readonly id: string }[]) =>
     entries.map(({ id }, position) => ({ pack: pack.head.id, kind, id, position }));
   await insertAll(connection, t.packTerms, [
@@ -155,6 +168,10 @@ const writeTerms = async (connection: Connection, pack: Pack, kept: ReadonlyMap<
     ...holding('port', pack.ports),
     ...holding('feature', pack.features),
     ...holding('joint', pack.joints),
+    ...holding('metal', pack.metals),
+    ...holding('operation', pack.operations),
+    ...holding('chain', pack.chains),
+    ...holding('warmth', pack.warmth),
   ]);
   return features;
 };

@@ -15,7 +15,13 @@ export const readAtlas = async (connection: Connection, without: string | null =
   const { orm } = connection;
   const terms = await readTerms(connection, without);
   const inPack = (
-    pack: typeof t.parts.pack | typeof t.models.pack | typeof t.makers.pack | typeof t.families.pack | typeof t.generations.pack,
+    pack:
+      | typeof t.parts.pack
+      | typeof t.models.pack
+      | typeof t.makers.pack
+      | typeof t.families.pack
+      | typeof t.generations.pack
+      | typeof t.rates.pack,
   ) => (without === null ? undefined : ne(pack, without));
 
   const makers = await orm.select().from(t.makers).where(inPack(t.makers.pack)).orderBy(t.makers.pack, t.makers.position);
@@ -48,9 +54,23 @@ export const readAtlas = async (connection: Connection, without: string | null =
     (row) => row.model,
   );
 
+  const rates = await orm.select().from(t.rates).where(inPack(t.rates.pack)).orderBy(t.rates.pack, t.rates.position);
+  const prices = groupBy(await orm.select().from(t.prices).orderBy(t.prices.rates, t.prices.position), (row) => row.rates);
+
   return {
     edition: await editionOf(connection, without),
     ...terms.lists,
+    rates: rates.map(({ id, name, money, hour, source }) => ({
+      id,
+      name,
+      money,
+      hour,
+      parts: (prices.get(id) ?? []).flatMap(({ part, price }) => {
+        const found = partOf.get(part);
+        return found === undefined ? [] : [{ part: found.id, price }];
+      }),
+      source,
+    })),
     makers: makers.map(({ id, name, plateRule, grammar, source }) => ({
       id,
       name,

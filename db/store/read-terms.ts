@@ -5,7 +5,9 @@ import * as t from '../schema.ts';
 import { groupBy } from './read-atlas.ts';
 
 export interface Terms {
-  readonly lists: Pick<Atlas, 'sources' | 'stages' | 'slots' | 'ports' | 'features' | 'joints'>;
+  readonly lists: Required<
+    Pick<Atlas, 'sources' | 'stages' | 'slots' | 'ports' | 'features' | 'joints' | 'metals' | 'operations' | 'chains' | 'warmth'>
+  >;
   readonly slots: readonly Slot[];
   /** By the number that facts refer to them by; `rank` is the place in the list. */
   readonly featureIds: ReadonlyMap<number, { readonly id: FeatureId; readonly rank: number }>;
@@ -66,6 +68,38 @@ export const readTerms = async (connection: Connection, without: string | null =
         rules,
         source,
       })),
+      metals: inOrder('metal', await orm.select().from(t.metals), ({ id, name, expansion, disc, source }) => ({
+        id,
+        name,
+        expansion,
+        ...(disc === null ? {} : { disc }),
+        source,
+      })),
+      operations: inOrder(
+        'operation',
+        await orm.select().from(t.operations),
+        ({ id, name, slot, does, takes, hours, turning, cautions, source }) => ({
+          id,
+          name,
+          slot,
+          does,
+          takes,
+          hours,
+          turning,
+          cautions,
+          source,
+        }),
+      ),
+      chains: inOrder('chain', await orm.select().from(t.chains), ({ id, name, leaves, links, min, max, source }) => ({
+        id,
+        name,
+        leaves,
+        links,
+        min,
+        max,
+        source,
+      })),
+      warmth: inOrder('warmth', await orm.select().from(t.warmth), ({ id, joint, sides, source }) => ({ id, joint, sides, source })),
     },
   };
 };
@@ -83,4 +117,5 @@ export const featureOf = (row: typeof t.features.$inferSelect): Feature => ({
   ...(row.resolution === null ? {} : { resolution: row.resolution }),
   ...(row.wearBelow === null || row.wearAbove === null ? {} : { wear: { below: row.wearBelow, above: row.wearAbove } }),
   ...(row.port === null ? {} : { port: row.port }),
+  ...(row.remarks === null ? {} : { remarks: row.remarks }),
 });

@@ -9,7 +9,8 @@ import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
 import { knownTo, listSheets, openSheet, removeSheet, saveSheet } from '../sheets/sheet-shelf.ts';
 import { done, failed, type Outcome, TroubleError } from '../trouble.ts';
 import { descentOf } from './descent.ts';
-import { fitsOf } from './fits.ts';
+import { fitsOf, keptFitsOf } from './fits.ts';
+import { type FitEngine, fitsAreKept, fitsAreOld, keepFits } from './keep-fits.ts';
 import { noSuchNode } from './node-refs.ts';
 import { familyPage, makerPage, modelPage, partPage } from './pages.ts';
 import { readAtlas } from './read-atlas.ts';
@@ -23,6 +24,7 @@ import { vocabularyOf } from './vocabulary.ts';
 interface Setting {
   readonly now: () => Date;
   readonly expandCode: ExpandCode | undefined;
+  readonly fitEngine: FitEngine | undefined;
   readonly migrated: readonly number[];
   readonly writable: boolean;
 }
@@ -42,6 +44,10 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
   const now = () => setting.now().toISOString();
   const read = <T>(answer: () => Promise<T>) => guard(() => connection.transaction('deferred', answer));
   const write = <T>(change: () => Promise<T>) => guard(() => connection.transaction('immediate', change));
+  const keepFitsAnew = async (): Promise<void> => {
+    await fitsAreOld(connection);
+    if (setting.fitEngine !== undefined) await keepFits(connection, setting.fitEngine);
+  };
   const valueIn = <T>(outcome: Outcome<T>): T => {
     if (!outcome.ok) throw new TroubleError(outcome.trouble);
     return outcome.value;
@@ -61,18 +67,21 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
           .orderBy(t.packs.id),
       ),
     loadPack: (folder, options = {}) =>
-      write(() =>
-        loadPack(
+      write(async () => {
+        const loaded = await loadPack(
           connection,
           folder,
           { ...options, ...(setting.expandCode === undefined ? {} : { expandCode: setting.expandCode }) },
           now(),
-        ),
-      ),
+        );
+        if (loaded.changed) await keepFitsAnew();
+        return loaded;
+      }),
 
     removePack: (id) =>
       write(async () => {
         await removePack(connection, id);
+        await keepFitsAnew();
         return null;
       }),
     exportPack: (id, folder) =>
@@ -88,7 +97,16 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
     family: (id) => read(() => familyPage(connection, id)),
     model: (id) => read(() => modelPage(connection, id)),
     part: (id) => read(() => partPage(connection, id)),
-    fits: (part, judge) => read(() => fitsOf(connection, part, judge)),
+    fits: async (part, judge) => {
+      const upToDate = await read(() => fitsAreKept(connection));
+      if (!upToDate.ok) return upToDate;
+      if (!upToDate.value && setting.writable && setting.fitEngine !== undefined) {
+        // An atlas from before fits were kept, or whose last change was made without the engine.
+        const kept = await write(async () => keepFitsAnew());
+        if (!kept.ok) return kept;
+      }
+      return read(async () => ((await fitsAreKept(connection)) ? keptFitsOf(connection, part) : fitsOf(connection, part, judge)));
+    },
     descent: (family) => read(() => descentOf(connection, family)),
     related: (a, b) => read(() => relationOf(connection, a, b)),
     supersession: (part) =>
