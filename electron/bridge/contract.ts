@@ -86,8 +86,10 @@ export const contract = {
   'sheets.write': call(z.strictObject({ sheet: sheetSchema })).returns<string>(),
   /** The verdict on a sheet as it stands in the window, saved or not. Conflicts and swaps are there for the claimed name; of any other name they are asked for by `verdict.explain`. */
   'verdict.of': call(z.strictObject({ sheet: sheetSchema })).returns<Answer>(),
-  /** Conflicts and swap sets of any one name, whatever its rung. */
-  'verdict.explain': call(z.strictObject({ sheet: sheetSchema, name: id<NameId>() })).returns<NameAnswer>(),
+  /** Conflicts and swap sets of any one name, whatever its rung: the shorter conflicts, or `all` of them, which may take seconds. */
+  'verdict.explain': call(
+    z.strictObject({ sheet: sheetSchema, name: id<NameId>(), all: z.boolean().exactOptional() }),
+  ).returns<NameAnswer>(),
   /** A build on paper as it stands in the window: joints, works, cost and name in one answer. `stock`: parts that need not be bought. */
   'build.plan': call(z.strictObject({ sheet: sheetSchema, stock })).returns<PlanAnswer>(),
   /** What may go into one slot beside the parts chosen: what drops in, what needs work, and why the rest does not. */

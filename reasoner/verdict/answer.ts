@@ -7,7 +7,7 @@ import { type Judged, judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { compatible } from '../unit/agree.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
-import type { Depth } from '../why/conflicts-for.ts';
+import { type Depth, shortest } from '../why/conflicts-for.ts';
 import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
 import { cautions } from '../words/cautions.ts';
 import { seenPhrase } from '../words/phrases.ts';
@@ -24,8 +24,8 @@ export interface AnswerOptions {
    */
   readonly explain?: 'models' | 'claim' | 'none';
   /**
-   * Which conflicts: the shortest (of at most four members, or the very shortest where all are larger; the default), or all up to a
-   * number. `complete` says whether there are more.
+   * Which conflicts: those of at most so many members (four unless told otherwise, or the very shortest where all are larger), or all
+   * up to a number. `complete` says whether nothing was left out.
    */
   readonly conflicts?: Depth;
 }
@@ -37,7 +37,7 @@ export interface AnswerOptions {
 export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
   const contradicted = contradictionsIn(atlas, sheet);
   if (contradicted) return contradicted;
-  const { explain: whose = 'claim', conflicts: depth = { kind: 'shortest' } } = options;
+  const { explain: whose = 'claim', conflicts: depth = shortest } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
@@ -78,15 +78,20 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
 };
 
 /**
- * One name with its conflicts and swap sets, whatever its rung.
+ * One name with its conflicts and swap sets, whatever its rung; all its conflicts unless a depth says less.
  * @throws when the sheet is contradictory, or no name has this id
  */
-export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, limit = defaultLimit): NameAnswer => {
+export const explain = (
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  name: NameId,
+  depth: Depth = { kind: 'all', limit: defaultLimit },
+): NameAnswer => {
   if (contradictionsIn(atlas, sheet)) throw new Error('a contradictory sheet has no verdict to explain');
   const unit = unitOf(atlas, sheet);
   const rule = findRule(unit, name);
   if (!rule) throw new Error(`no name has the id ${name}`);
-  return nameAnswer(unit, judge(unit, rule), { kind: 'all', limit });
+  return nameAnswer(unit, judge(unit, rule), depth);
 };
 
 const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, depth: Depth): void => {

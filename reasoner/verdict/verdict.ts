@@ -117,7 +117,7 @@ export interface Conflict {
 
 export interface Conflicts {
   readonly found: readonly Conflict[];
-  /** False when the enumeration stopped at its limit. */
+  /** False when sets were left out, for having more members than were looked for or for coming after the limit. */
   readonly complete: boolean;
 }
 

@@ -15,11 +15,15 @@ export const membersOf = (unit: Unit, rule: NameRule): Member[] => [
   ...unit.atlas.slots.map(({ slot }) => ({ kind: 'rule', name: rule.name.id, slot: slot.id }) as const),
 ];
 
-/** How far to go: the sets of fewest members, what a person reads after an entry, or every one there is up to a number. */
-export type Depth = { readonly kind: 'shortest' } | { readonly kind: 'all'; readonly limit: number };
+/**
+ * How far to go: the sets of at most so many members, which is what a person reads after an entry, or every one there is, of which the
+ * smallest up to a number are given.
+ */
+export type Depth = { readonly kind: 'shortest'; readonly members: number } | { readonly kind: 'all'; readonly limit: number };
 
-/** Members of the largest sets that the shortest are looked for among. */
-const shortest = 4;
+/** What a verdict goes to for the claimed name, and what it goes to for one name asked about. */
+export const shortest: Depth = { kind: 'shortest', members: 4 };
+export const longer: Depth = { kind: 'shortest', members: 6 };
 
 /**
  * The minimal sets of observations, joints and demands that cannot all hold (K1), as labels of `membersOf`. Slots the name demands a
@@ -27,11 +31,13 @@ const shortest = 4;
  */
 export const conflictsFor = (unit: Unit, rule: NameRule, depth: Depth): Enumeration => {
   const question = questionOf(unit, rule);
-  if (depth.kind === 'all') return everyConflict(unit, question, depth.limit);
-  const quick = explainedConflicts(labelledNetwork(unit, question), shortest);
-  if (quick === null) return everyConflict(unit, question, 1);
-  if (quick.found.length === 0 && quick.leftOut) return everyConflict(unit, question, 1);
-  return { found: quick.found.sort(bySizeThenLabels), complete: !quick.leftOut };
+  const quick = explainedConflicts(labelledNetwork(unit, question), depth.kind === 'all' ? Number.POSITIVE_INFINITY : depth.members);
+  if (quick === null) return everyConflict(unit, question, depth.kind === 'all' ? depth.limit : 1);
+  const found = quick.found.sort(bySizeThenLabels);
+  if (depth.kind === 'all') return { found: found.slice(0, depth.limit), complete: found.length <= depth.limit };
+  // A name ruled out by larger sets alone still gets its smallest.
+  if (found.length === 0 && quick.leftOut) return conflictsFor(unit, rule, { kind: 'all', limit: 1 });
+  return { found, complete: !quick.leftOut };
 };
 
 interface Question {
@@ -63,7 +69,7 @@ const questionOf = (unit: Unit, rule: NameRule): Question => {
   };
 };
 
-/** Every conflict, smallest first, by the general engine. */
+/** Every conflict, smallest first, by the general engine: for joints that tie more slots together than a turbocharger's do. */
 const everyConflict = (unit: Unit, { variableOf, lists, labelsOf, jointLabel, labelCount }: Question, limit: number): Enumeration => {
   const matings = lists.map((list) => list.map(({ mating }) => mating));
   const withinSlots = labelsOf.flatMap((values) => minimalHittingSets(values, limit).found);

@@ -15,8 +15,10 @@ export function ConflictPanel(props: {
   readonly sheet: Sheet;
   readonly name: Name | null;
   readonly label: string;
+  /** Asks for the conflicts left out for their length, where that can be asked. */
+  readonly onLonger?: (() => void) | undefined;
 }) {
-  const { conflicts, sheet, name, label } = props;
+  const { conflicts, sheet, name, label, onLonger } = props;
   const words = useWords();
   const { found } = conflicts;
   const [picked, setPicked] = useState<Picked>({ kind: 'conflict', index: 0 });
@@ -64,7 +66,12 @@ export function ConflictPanel(props: {
         )}
         {conflicts.complete
           ? `${found.length === 1 ? 'This is the only' : `These are all ${found.length}`} minimal ${found.length === 1 ? 'conflict' : 'conflicts'}: take any one member away and the rest can hold.`
-          : `The search stopped at its limit after ${found.length} minimal conflicts; there are more.`}
+          : 'These are the shortest; longer ones may exist.'}
+        {!conflicts.complete && onLonger && (
+          <button type="button" className="button plain no-print" onClick={onLonger}>
+            Look for longer ones
+          </button>
+        )}
       </p>
       <div className="graph-pair">
         <GraphList graph={graph} lit={lit} picked={now.kind === 'node' ? now.id : null} count={count} onPick={pickNode} />

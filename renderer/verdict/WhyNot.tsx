@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { NameAnswer, Sheet, Verdict } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -21,10 +22,15 @@ interface Props {
 export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
   const words = useWords();
   const missing = about !== null && about.status === 'ruled out' && (about.conflicts === null || about.swaps === null);
-  const explained = useAsk('verdict.explain', missing ? { sheet: whatMatters(sheet), name: about.name.id } : null);
+  // Longer conflicts are looked for only when asked, and no further than the entries they were asked about.
+  const [longerFor, setLongerFor] = useState<string | null>(null);
+  const question = about === null ? null : JSON.stringify([about.name.id, whatMatters(sheet)]);
+  const all = question !== null && longerFor === question;
+  const ask = about !== null && (missing || all) ? { sheet: whatMatters(sheet), name: about.name.id, ...(all ? { all } : {}) } : null;
+  const explained = useAsk('verdict.explain', ask);
   const last = latest(explained);
   // The answer to an earlier question may be of another name.
-  const answer = !missing ? about : last?.name.id === about.name.id ? last : null;
+  const answer = ask !== null && last?.name.id === about?.name.id ? last : missing ? null : about;
   const { claim } = verdict;
   // The conflicts below say the rest in full.
   const hasConflicts = (answer?.conflicts?.found.length ?? 0) > 0;
@@ -68,7 +74,13 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
       {missing && explained.state === 'trouble' && <TroubleNote lead="The reasons could not be worked out." trouble={explained.trouble} />}
       {missing && explained.state === 'waiting' && answer === null && <p className="soft">Working out the reasons…</p>}
       {answer?.conflicts && answer.conflicts.found.length > 0 && (
-        <ConflictPanel conflicts={answer.conflicts} sheet={sheet} name={answer.name} label={`Conflicts of ${answer.name.text}`} />
+        <ConflictPanel
+          conflicts={answer.conflicts}
+          sheet={sheet}
+          name={answer.name}
+          label={`Conflicts of ${answer.name.text}`}
+          onLonger={all ? undefined : () => setLongerFor(question)}
+        />
       )}
       {answer?.swaps && <Swaps swaps={answer.swaps} name={answer.name} />}
     </section>
