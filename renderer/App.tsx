@@ -3,6 +3,7 @@ import { AtlasScreen } from './atlas/AtlasScreen.tsx';
 import { useAsk } from './bridge/useAsk.ts';
 import { WordsContext } from './bridge/WordsContext.ts';
 import { type Words, wordsOf } from './bridge/words.ts';
+import { BuildScreen } from './build/BuildScreen.tsx';
 import { AskDialog } from './look/AskDialog.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
@@ -60,6 +61,7 @@ function Window({ words }: { readonly words: Words }) {
         <nav aria-label="Screens">
           <ul>
             <Tab to={{ screen: 'unit' }} now={route} name={bench.unsaved ? 'Unit •' : 'Unit'} />
+            <Tab to={{ screen: 'build', place: 'bench' }} now={route} name="Build" />
             <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
           </ul>
@@ -93,6 +95,8 @@ function Screen({ route }: { readonly route: Route }) {
   switch (route.screen) {
     case 'unit':
       return <UnitScreen />;
+    case 'build':
+      return <BuildScreen place={route.place} />;
     case 'sheets':
       return <ShelfScreen />;
     case 'atlas':

@@ -78,9 +78,7 @@ export function GraphCanvas({ graph, lit, picked, label, onPick }: Props) {
 }
 
 function drawIn(cytoscape: typeof Cytoscape, container: HTMLElement, graph: ConflictGraph): Core {
-  // cytoscape would add a <style> element, which the content security policy refuses; it leaves it be when its id is taken.
-  // The one rule in it (position: relative) is in graph.css.
-  if (document.getElementById(takenId) === null) document.head.appendChild(document.createElement('meta')).id = takenId;
+  keepOutOwnStyles();
   container.style.height = `${graph.height}px`;
   const core = cytoscape({
     container,
@@ -101,6 +99,14 @@ function drawIn(cytoscape: typeof Cytoscape, container: HTMLElement, graph: Conf
 }
 
 const takenId = '__________cytoscape_stylesheet';
+
+/**
+ * cytoscape would add a <style> element, which the content security policy refuses; it leaves it be when its id is taken.
+ * The one rule in it (position: relative) is in graph.css.
+ */
+export function keepOutOwnStyles(): void {
+  if (document.getElementById(takenId) === null) document.head.appendChild(document.createElement('meta')).id = takenId;
+}
 
 /** Fills the width there is, between a legible smallest scale and half as large again. */
 function toWidth(core: Core, graph: ConflictGraph, container: HTMLElement): void {

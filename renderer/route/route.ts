@@ -5,8 +5,12 @@ import { asId } from './asId.ts';
 /** Where the window is. Kept in the address after the hash, so Back and links work under any host. */
 export type Route =
   | { readonly screen: 'unit' }
+  | { readonly screen: 'build'; readonly place: BuildPlace }
   | { readonly screen: 'sheets' }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
+
+export const buildPlaces = ['bench', 'complete', 'sheet', 'compare'] as const;
+export type BuildPlace = (typeof buildPlaces)[number];
 
 export type AtlasPlace =
   | { readonly kind: 'maker'; readonly id: MakerId }
@@ -18,6 +22,8 @@ export const hrefOf = (route: Route): string => {
   switch (route.screen) {
     case 'unit':
       return '#/unit';
+    case 'build':
+      return route.place === 'bench' ? '#/build' : `#/build/${route.place}`;
     case 'sheets':
       return '#/sheets';
     case 'atlas': {
@@ -32,6 +38,7 @@ export const hrefOf = (route: Route): string => {
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   if (screen === 'sheets') return { screen };
+  if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
   if (screen !== 'atlas') return { screen: 'unit' };
   if (!kind || !id) return { screen, page: null };
   switch (kind) {

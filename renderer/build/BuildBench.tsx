@@ -1,0 +1,83 @@
+import { useMemo, useState } from 'react';
+import type { PartId, SlotId } from '../../reasoner/index.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { withClaim, withClaimedMaker, withTitle } from '../sheet/sheetEdits.ts';
+import { useBench } from '../sheet/UnitContext.ts';
+import { whatMatters } from '../sheet/whatMatters.ts';
+import { asId } from '../route/asId.ts';
+import { ChosenSlots } from './ChosenSlots.tsx';
+import { PlanColumn } from './PlanColumn.tsx';
+import { SlotChoice } from './SlotChoice.tsx';
+
+/** How long clicks and typing may settle before the desk is asked, ms. */
+const settle = 70;
+
+interface Props {
+  readonly stock: readonly PartId[];
+  readonly several: readonly SlotId[];
+  onBegun(several: readonly SlotId[]): void;
+}
+
+/** Left the slots and what may go into one of them, right what follows from the parts chosen. */
+export function BuildBench({ stock, several }: Props) {
+  const words = useWords();
+  const { sheet, edit } = useBench();
+  const matters = useMemo(() => whatMatters(sheet), [sheet]);
+  const asked = useAsk('build.plan', { sheet: matters, stock: [...stock] }, settle);
+  const answer = latest(asked);
+  const [open, setOpen] = useState<SlotId | null>(null);
+  // The first slot still empty is what is asked about, until the tuner turns to another.
+  const slot = open ?? words.slots.find(({ id }) => sheet.chosen[id] === undefined && !sheet.absent.includes(id))?.id ?? words.slots[0]?.id;
+  return (
+    <div className="build-bench">
+      <section className="build-parts" aria-label="Parts of the build">
+        <header className="build-head">
+          <input
+            className="sheet-title"
+            aria-label="Title of the build"
+            placeholder="Untitled build"
+            value={sheet.title}
+            maxLength={300}
+            onChange={(event) => edit(withTitle(event.target.value), 'title')}
+          />
+          <div className="claim-entry">
+            <span className="head" id="build-claim">
+              To be sold as
+            </span>
+            <select
+              className="field"
+              aria-label="Maker it is to be sold under"
+              value={sheet.claimedMaker ?? ''}
+              onChange={(event) => edit(withClaimedMaker(event.target.value === '' ? null : asId(event.target.value)))}
+            >
+              <option value="">no maker said</option>
+              {words.vocabulary.makers.map((maker) => (
+                <option key={maker.id} value={maker.id}>
+                  {maker.name}
+                </option>
+              ))}
+            </select>
+            <input
+              className="field"
+              aria-labelledby="build-claim"
+              placeholder="name, as it would be written"
+              value={sheet.claimed ?? ''}
+              maxLength={300}
+              spellCheck={false}
+              onChange={(event) => edit(withClaim(event.target.value), 'claim')}
+            />
+          </div>
+          {several.length > 0 && (
+            <p className="small soft" role="status">
+              Several parts are listed for the {several.map((id) => words.slotName(id)).join(', ')}; the first is taken.
+            </p>
+          )}
+        </header>
+        <ChosenSlots plan={answer?.kind === 'plan' ? answer : null} open={slot ?? null} onOpen={setOpen} />
+        {slot !== undefined && <SlotChoice key={slot} slot={slot} sheet={matters} />}
+      </section>
+      <PlanColumn asked={asked} sheet={sheet} />
+    </div>
+  );
+}

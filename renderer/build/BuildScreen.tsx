@@ -1,0 +1,55 @@
+import './build.css';
+import { useState } from 'react';
+import type { PartId, SlotId } from '../../reasoner/index.ts';
+import { type BuildPlace, hrefOf } from '../route/route.ts';
+import { useBench } from '../sheet/UnitContext.ts';
+import { BuildBench } from './BuildBench.tsx';
+import { BuildSheetPage } from './BuildSheetPage.tsx';
+import { BuildStart } from './BuildStart.tsx';
+import { ComparePage } from './ComparePage.tsx';
+import { CompletePage } from './CompletePage.tsx';
+import { useCompletion } from './useCompletion.ts';
+
+const places: readonly { readonly place: BuildPlace; readonly name: string }[] = [
+  { place: 'bench', name: 'Bench' },
+  { place: 'complete', name: 'Complete this build' },
+  { place: 'sheet', name: 'Build sheet' },
+  { place: 'compare', name: 'Compare' },
+];
+
+/** The tuner's bench: a build on paper, put together, completed, compared and printed. It is the sheet on the bench, saved like any other. */
+export function BuildScreen({ place }: { readonly place: BuildPlace }) {
+  const { sheet } = useBench();
+  const [stock, setStock] = useState<readonly PartId[]>([]);
+  const [several, setSeveral] = useState<readonly SlotId[]>([]);
+  const search = useCompletion();
+  const planned = sheet.kind === 'planned';
+  return (
+    <main className="build-screen">
+      <h1 className="unseen">Build</h1>
+      <nav className="build-places no-print" aria-label="The build">
+        <ul>
+          {places.map((each) => (
+            <li key={each.place}>
+              <a href={hrefOf({ screen: 'build', place: each.place })} aria-current={each.place === place ? 'page' : undefined}>
+                {each.name}
+              </a>
+            </li>
+          ))}
+        </ul>
+        {planned && <span className="build-on-bench soft small">On the bench: {sheet.title === '' ? 'untitled build' : sheet.title}</span>}
+      </nav>
+      {place === 'compare' ? (
+        <ComparePage />
+      ) : !planned ? (
+        <BuildStart onBegun={setSeveral} />
+      ) : place === 'complete' ? (
+        <CompletePage search={search} stock={stock} onStock={setStock} />
+      ) : place === 'sheet' ? (
+        <BuildSheetPage stock={stock} />
+      ) : (
+        <BuildBench stock={stock} several={several} onBegun={setSeveral} />
+      )}
+    </main>
+  );
+}

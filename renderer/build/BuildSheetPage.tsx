@@ -1,0 +1,51 @@
+import { useMemo } from 'react';
+import type { PartId } from '../../reasoner/index.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { useBench } from '../sheet/UnitContext.ts';
+import { whatMatters } from '../sheet/whatMatters.ts';
+
+/** The sheet that goes to the bench with the build, as it is printed. */
+export function BuildSheetPage({ stock }: { readonly stock: readonly PartId[] }) {
+  const words = useWords();
+  const { sheet } = useBench();
+  const matters = useMemo(() => ({ ...whatMatters(sheet), title: sheet.title }), [sheet]);
+  const asked = useAsk('build.sheet', { sheet: matters, stock: [...stock] }, 70);
+  const answer = latest(asked);
+  return (
+    <div className="build-sheet-page">
+      <div className="actions no-print">
+        <button type="button" className="button main" disabled={answer === null} onClick={() => window.print()}>
+          Print the build sheet
+        </button>
+      </div>
+      {asked.state === 'trouble' && <TroubleNote lead="No sheet could be made." trouble={asked.trouble} />}
+      {answer === null && asked.state === 'waiting' && <p className="soft">Writing the sheet…</p>}
+      {answer !== null && (
+        <article className="build-sheet" aria-label="Build sheet" data-state={asked.state}>
+          <p className="head">Build sheet</p>
+          <h2 className="page-title">{answer.title === '' ? 'Untitled build' : answer.title}</h2>
+          {sheet.story !== '' && <p className="build-story">{sheet.story}</p>}
+          {answer.sections.map(({ heading, lines }) => (
+            <section key={heading}>
+              <h3 className="head">{heading}</h3>
+              <ul className={heading === 'Operations' ? 'sheet-lines to-tick' : 'sheet-lines'}>
+                {lines.map((line) => (
+                  <li key={line}>{line}</li>
+                ))}
+              </ul>
+            </section>
+          ))}
+          <footer className="small soft">
+            <p className="signed">Built by, date</p>
+            <p>
+              Atlas: {words.vocabulary.packs.map((pack) => `${pack.title}, ${pack.edition}`).join('; ')}
+              {words.vocabulary.packs.some((pack) => pack.invented) && '. Invented data'}
+            </p>
+          </footer>
+        </article>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,97 @@
+import { useState } from 'react';
+import type { SheetSummary } from '../../db/answers.ts';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { ModelId, Sheet, SheetId, SlotId } from '../../reasoner/index.ts';
+import { desk } from '../bridge/desk.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { Combobox } from '../look/Combobox.tsx';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { useBench } from '../sheet/UnitContext.ts';
+import { newSheetId } from '../sheet/useBenchState.ts';
+import { buildFromCore, emptyBuild } from './startBuild.ts';
+
+interface Props {
+  /** Told when a build is begun, with the slots for which the first of several listed parts was taken. */
+  onBegun(several: readonly SlotId[]): void;
+}
+
+/** Where a build begins: from a model's core, from a build already planned, or from nothing. */
+export function BuildStart({ onBegun }: Props) {
+  const words = useWords();
+  const { takeUp } = useBench();
+  const sheets = latest(useAsk('sheets.list', {}));
+  const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
+
+  const begin = (sheet: Sheet, kept: boolean, several: readonly SlotId[] = []) => {
+    onBegun(several);
+    takeUp(sheet, kept);
+  };
+  const fromCore = async (id: ModelId) => {
+    const reply = await desk.ask('atlas.model', { id });
+    if (!reply.ok) return setTrouble({ lead: 'The model could not be read.', trouble: reply.trouble });
+    const { sheet, several } = buildFromCore(reply.value, words.slots, newSheetId());
+    begin(sheet, false, several);
+  };
+  const fromSheet = async (id: SheetId) => {
+    const reply = await desk.ask('sheets.open', { id });
+    if (!reply.ok) return setTrouble({ lead: 'The build could not be opened.', trouble: reply.trouble });
+    begin(reply.value, true);
+  };
+  return (
+    <div className="build-start">
+      <section aria-labelledby="start-core">
+        <h2 id="start-core" className="head">
+          Start from a core
+        </h2>
+        <p className="soft">The core of a model goes on the bench; housings and plate are yours to choose.</p>
+        <Combobox
+          label="Model whose core to start from"
+          placeholder="type a model: Tern 49"
+          items={words.vocabulary.models.map((model) => ({
+            key: model.id,
+            text: model.name,
+            detail: words.makerName(words.vocabulary.families.find(({ id }) => id === model.family)?.maker ?? null),
+            value: model.id,
+          }))}
+          none="The atlas lists no such model."
+          onPick={(id) => void fromCore(id)}
+        />
+      </section>
+      <section aria-labelledby="start-empty">
+        <h2 id="start-empty" className="head">
+          Start from nothing
+        </h2>
+        <p className="soft">Every slot empty; the parts are chosen one by one.</p>
+        <button type="button" className="button" onClick={() => begin(emptyBuild(newSheetId()), false)}>
+          Empty build
+        </button>
+      </section>
+      <section aria-labelledby="start-saved">
+        <h2 id="start-saved" className="head">
+          Go on with a planned build
+        </h2>
+        {sheets === null && <p className="soft">Fetching the sheets…</p>}
+        <ul className="sheet-list">
+          {sheets
+            ?.filter(({ kind }) => kind === 'planned')
+            .map((each) => (
+              <PlannedRow key={each.id} summary={each} onOpen={() => void fromSheet(each.id)} />
+            ))}
+        </ul>
+      </section>
+      {trouble !== null && <TroubleNote lead={trouble.lead} trouble={trouble.trouble} />}
+    </div>
+  );
+}
+
+function PlannedRow({ summary, onOpen }: { readonly summary: SheetSummary; onOpen(): void }) {
+  return (
+    <li className="planned-row">
+      <button type="button" className="link" onClick={onOpen}>
+        {summary.title === '' ? 'untitled build' : summary.title}
+      </button>
+      <span className="soft small">{summary.origin === 'sample' ? 'sample' : 'the shop’s own'}</span>
+    </li>
+  );
+}

@@ -1,0 +1,59 @@
+import type { Plan } from '../../reasoner/index.ts';
+import { FitMark } from '../atlas/FitMark.tsx';
+import { useWords } from '../bridge/WordsContext.ts';
+import { capital, saySpan, sayShare } from './sayBuild.ts';
+
+/** Stacks of lengths over several parts: what is left over at worst and by statistics, against what is asked. */
+export function ChainTable({ plan }: { readonly plan: Plan }) {
+  const words = useWords();
+  return (
+    <section className="block" id="plan-lengths" tabIndex={-1} aria-labelledby="plan-lengths-title">
+      <h2 id="plan-lengths-title" className="head">
+        Stacks of lengths
+      </h2>
+      {plan.chains.length === 0 ? (
+        <p className="soft">No stack has all its lengths chosen.</p>
+      ) : (
+        <table className="plan-table">
+          <thead>
+            <tr>
+              <th scope="col">Stack</th>
+              <th scope="col">Verdict</th>
+              <th scope="col" className="number">
+                Worst case, mm
+              </th>
+              <th scope="col" className="number">
+                Nearly all, mm
+              </th>
+              <th scope="col" className="number">
+                Asked, mm
+              </th>
+              <th scope="col" className="number">
+                Within
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {plan.chains.map(({ chain, name, after, sentence }) => (
+              <tr key={chain}>
+                <th scope="row">
+                  {capital(name)}
+                  <span className="small soft chain-sentence">
+                    {after.missing.length > 0 ? `Not known: ${after.missing.map((feature) => words.featureName(feature)).join(', ')}.` : sentence}
+                  </span>
+                </th>
+                <td>
+                  <FitMark verdict={after.verdict} />
+                </td>
+                <td className="number">{after.numbers === null ? '' : saySpan(after.numbers.worst)}</td>
+                <td className="number">{after.numbers === null ? '' : saySpan(after.numbers.inflated)}</td>
+                <td className="number">{saySpan(after.asked)}</td>
+                <td className="number">{after.numbers === null ? '' : sayShare(after.numbers.share)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,69 @@
+import type { KeyboardEvent } from 'react';
+import type { FitVerdict, Plan, SlotId } from '../../reasoner/index.ts';
+import { FitMark } from '../atlas/FitMark.tsx';
+import { useWords } from '../bridge/WordsContext.ts';
+import { useBench } from '../sheet/UnitContext.ts';
+import { PartText } from './PartText.tsx';
+
+interface Props {
+  readonly plan: Plan | null;
+  readonly open: SlotId | null;
+  onOpen(slot: SlotId): void;
+}
+
+const worst: readonly FitVerdict[] = ['will not fit', 'not known', 'after work', 'drops in'];
+
+/** The slots in the atlas's order with what is chosen for each and the worst of its joints. Arrows walk, Enter opens. */
+export function ChosenSlots({ plan, open, onOpen }: Props) {
+  const words = useWords();
+  const { sheet } = useBench();
+  const verdictOf = (slot: SlotId): FitVerdict | null => {
+    const joints = plan?.joints.filter(({ joint }) => words.slotsOf(joint).includes(slot)) ?? [];
+    return worst.find((verdict) => joints.some((joint) => joint.verdict === verdict)) ?? null;
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every slot is a button of its own.
+    <div className="chosen-slots" onKeyDown={walkButtons}>
+      <ul aria-label="Slots">
+        {words.slots.map(({ id, name }) => {
+          const part = sheet.chosen[id];
+          const verdict = part === undefined ? null : verdictOf(id);
+          const of = plan?.slots.find((each) => each.slot === id);
+          return (
+            <li key={id}>
+              <button type="button" className="slot-line" aria-pressed={id === open} onClick={() => onOpen(id)}>
+                <span className="slot-line-name">{name}</span>
+                <span className={part === undefined ? 'slot-line-part faint' : 'slot-line-part'}>
+                  {part === undefined ? sheet.absent.includes(id) ? 'none' : 'not chosen' : <PartText part={part} />}
+                  {of?.machined && <span className="tag">machined</span>}
+                  {of?.stranger && <span className="tag">not what it is taken for</span>}
+                </span>
+                {verdict === null ? <span /> : <FitMark verdict={verdict} />}
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+    </div>
+  );
+}
+
+/** Up and down move between the buttons of a list; Home and End go to its ends. */
+export function walkButtons(event: KeyboardEvent<HTMLElement>): void {
+  const stops = [...event.currentTarget.querySelectorAll<HTMLElement>('li > button, summary')];
+  const at = stops.indexOf(event.target as HTMLElement);
+  if (at < 0) return;
+  const next =
+    event.key === 'ArrowDown'
+      ? stops[at + 1]
+      : event.key === 'ArrowUp'
+        ? stops[at - 1]
+        : event.key === 'Home'
+          ? stops[0]
+          : event.key === 'End'
+            ? stops.at(-1)
+            : undefined;
+  if (next === undefined) return;
+  event.preventDefault();
+  next.focus();
+}

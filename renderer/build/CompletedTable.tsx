@@ -1,0 +1,147 @@
+import { Fragment, useState } from 'react';
+import type { CompletedBuild, Completion, Sheet } from '../../reasoner/index.ts';
+import { PartName, PartNames } from '../bridge/PartNames.tsx';
+import { useWords } from '../bridge/WordsContext.ts';
+import { goTo } from '../route/route.ts';
+import { useBench } from '../sheet/UnitContext.ts';
+import { PartText } from './PartText.tsx';
+import { counted, sayHours, sayOperation } from './sayBuild.ts';
+import { withAllChosen } from './startBuild.ts';
+
+/** Whether these are all the builds there are, and if not, why not. */
+export const sayComplete = ({ builds, stopped, complete, looked }: Completion): string => {
+  const found = counted(builds.length, 'build');
+  const after = `after ${looked.toLocaleString('en-GB')} choices`;
+  if (complete) {
+    return builds.length === 0
+      ? 'No build keeps to all of this; every choice was looked at.'
+      : `${found}. The list is complete: every other build that keeps to this is beaten by one of these.`;
+  }
+  switch (stopped) {
+    case 'cancelled':
+      return `${found} when it was stopped ${after}. The list is not complete.`;
+    case 'too many builds':
+      return `${found}; there are more than are shown. The list is not complete.`;
+    case 'too many choices':
+    case null:
+      return `${found}; the search reached its limit ${after}. The list is not complete.`;
+  }
+};
+
+/** The builds no other beats, each with what it takes; one of them can be put on the bench. */
+export function CompletedTable({ completion, of }: { readonly completion: Completion; readonly of: Sheet }) {
+  const words = useWords();
+  const { edit } = useBench();
+  const [open, setOpen] = useState<number | null>(null);
+  const choose = (build: CompletedBuild) => {
+    edit(withAllChosen(build.chosen));
+    goTo({ screen: 'build', place: 'bench' });
+  };
+  return (
+    <>
+      <p role="status" className="complete-word">
+        {sayComplete(completion)}
+      </p>
+      {completion.empty.length > 0 && (
+        <p>No part keeps to this in the {completion.empty.map((slot) => words.slotName(slot)).join(', ')}, whatever the others hold.</p>
+      )}
+      {completion.builds.length > 0 && (
+        <table className="plan-table completed">
+          <thead>
+            <tr>
+              <th scope="col">May be called</th>
+              <th scope="col" className="number">
+                Hours
+              </th>
+              <th scope="col" className="number">
+                Cost
+              </th>
+              <th scope="col" className="number">
+                Operations
+              </th>
+              <th scope="col" className="number">
+                Left open
+              </th>
+              <th scope="col">
+                <span className="unseen">Choose</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {completion.builds.map((build, index) => (
+              <Fragment key={Object.values(build.chosen).join()}>
+                <tr>
+                  <th scope="row">
+                    <button type="button" className="fold" aria-expanded={open === index} onClick={() => setOpen(open === index ? null : index)}>
+                      <span aria-hidden="true">{open === index ? '▾' : '▸'}</span> {build.names.map(({ text }) => text).join(' or ') || 'no name'}
+                    </button>
+                  </th>
+                  <td className="number">{sayHours(build.hours)}</td>
+                  <td className="number">
+                    {build.cost === null ? <span className="soft">no rates</span> : `${build.unpriced.length > 0 ? 'at least ' : ''}${build.cost.toFixed(2)}`}
+                  </td>
+                  <td className="number">{build.operations}</td>
+                  <td className="number">{build.open}</td>
+                  <td className="number">
+                    <button type="button" className="button" aria-label={`Put build ${index + 1} on the bench`} onClick={() => choose(build)}>
+                      Put on the bench
+                    </button>
+                  </td>
+                </tr>
+                {open === index && (
+                  <tr className="whole-row">
+                    <td colSpan={6}>
+                      <CompletedWhole build={build} of={of} />
+                    </td>
+                  </tr>
+                )}
+              </Fragment>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </>
+  );
+}
+
+/** The parts added, what would do as well, and the works. */
+function CompletedWhole({ build, of }: { readonly build: CompletedBuild; readonly of: Sheet }) {
+  const words = useWords();
+  const added = words.slots.flatMap(({ id }) => {
+    const part = build.chosen[id];
+    return part === undefined || of.chosen[id] === part ? [] : [{ slot: id, part }];
+  });
+  return (
+    <div className="small">
+      <dl className="added">
+        {added.map(({ slot, part }) => {
+          const alike = build.alike.find((each) => each.slot === slot)?.parts.filter((other) => other !== part) ?? [];
+          return (
+            <div key={slot}>
+              <dt>{words.slotName(slot)}</dt>
+              <dd>
+                <PartName part={part} />
+                {build.unpriced.includes(part) && <span className="soft"> (price not known)</span>}
+                {alike.length > 0 && (
+                  <span className="soft">
+                    {' '}
+                    or as well <PartNames parts={alike} />
+                  </span>
+                )}
+              </dd>
+            </div>
+          );
+        })}
+      </dl>
+      {build.works.length > 0 && (
+        <ul className="plain-list">
+          {build.works.map(({ operation, part, joint }) => (
+            <li key={`${operation} ${part} ${joint}`}>
+              {sayOperation(operation)}: <PartText part={part} />, for the {words.jointName(joint)}
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,113 @@
+import type { Plan, PlannedWork } from '../../reasoner/index.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { PartText } from './PartText.tsx';
+import { counted, sayFinished, sayHours, sayLength, sayOperation, saySpan } from './sayBuild.ts';
+
+/** What has to be done: operation, part, finished size with tolerance, what comes off, the metal left, hours. */
+export function WorkTable({ plan }: { readonly plan: Plan }) {
+  return (
+    <section className="block" id="plan-work" tabIndex={-1} aria-labelledby="plan-work-title">
+      <h2 id="plan-work-title" className="head">
+        Work
+      </h2>
+      {plan.works.length === 0 ? (
+        <p className="soft">No operation is asked for.</p>
+      ) : (
+        <table className="plan-table work-table">
+          <thead>
+            <tr>
+              <th scope="col">Operation and part</th>
+              <th scope="col">Dimension</th>
+              <th scope="col" className="number">
+                Finish to, mm
+              </th>
+              <th scope="col" className="number">
+                Takes, mm
+              </th>
+              <th scope="col" className="number">
+                Metal left, mm
+              </th>
+              <th scope="col" className="number">
+                Hours
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {plan.works.map((work) => (
+              <WorkRows key={`${work.operation} ${work.part} ${work.joint}`} work={work} />
+            ))}
+          </tbody>
+        </table>
+      )}
+      {plan.otherWays.length > 0 && (
+        <details className="small">
+          <summary>{counted(plan.otherWays.length, 'other way')} to get as far</summary>
+          <ul className="plain-list">
+            {plan.otherWays.map((way) => (
+              <li key={way.works.map(({ sentence }) => sentence).join()}>
+                {sayHours(way.hours)}: {way.works.map(({ sentence }) => sentence).join(' ')}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}
+
+function WorkRows({ work }: { readonly work: PlannedWork }) {
+  const words = useWords();
+  const sizes = work.sizes.length === 0 ? [null] : work.sizes;
+  const metal = (
+    <>
+      {work.metal.map(({ feature, leaves, mustLeave }) => (
+        <span key={feature} className="metal">
+          {sayLength(leaves)} <span className="soft">of at least {sayLength(mustLeave)}</span>
+        </span>
+      ))}
+      {work.missing.length > 0 && (
+        <span className="missing">measure the {work.missing.map((feature) => words.featureName(feature)).join(' and ')} first</span>
+      )}
+    </>
+  );
+  return (
+    <>
+      {sizes.map((size, index) => (
+        <tr key={size?.feature ?? 'whole'}>
+          {index === 0 && (
+            <th scope="rowgroup" rowSpan={sizes.length + 1}>
+              <b>{sayOperation(work.operation)}</b>
+              <span className="work-part">
+                <PartText part={work.part} />
+              </span>
+              <span className="small soft">for the {words.jointName(work.joint)}</span>
+            </th>
+          )}
+          <td className="small">{size === null ? '' : words.featureName(size.feature)}</td>
+          <td className="number finished">{size === null ? '' : sayFinished(size)}</td>
+          <td className="number">{size === null ? '' : saySpan(size.removes)}</td>
+          {index === 0 && (
+            <td className="number" rowSpan={sizes.length}>
+              {metal}
+            </td>
+          )}
+          {index === 0 && (
+            <td className="number" rowSpan={sizes.length}>
+              {sayHours(work.hours)}
+            </td>
+          )}
+        </tr>
+      ))}
+      <tr className="whole-row small">
+        <td colSpan={5}>
+          {work.sentence}
+          {work.cautions.map((caution) => (
+            <p key={caution} className="caution-line">
+              {caution}
+            </p>
+          ))}
+        </td>
+      </tr>
+    </>
+  );
+}
