@@ -53,8 +53,9 @@ const constraints = z.strictObject({
   require: z
     .array(z.strictObject({ slot: id<SlotId>(), feature: id<FeatureId>(), value: seenSchema }))
     .max(200)
+    .readonly()
     .exactOptional(),
-  stock: z.array(id<PartId>()).max(100_000).exactOptional(),
+  stock: z.array(id<PartId>()).max(100_000).readonly().exactOptional(),
   onlyStock: z.boolean().exactOptional(),
   rates: id<RatesId>().exactOptional(),
   mayLeave: z.enum(['nothing', 'measuring', 'unknowns']).exactOptional(),

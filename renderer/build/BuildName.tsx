@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import type { BuildClause, BuildReason, Plan } from '../../reasoner/index.ts';
+import { PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
-import { PartNames } from '../bridge/PartNames.tsx';
 
 const firstOpen = 6;
 

@@ -1,7 +1,7 @@
 import type { Plan } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
-import { capital, saySpan, sayShare } from './sayBuild.ts';
+import { capital, sayShare, saySpan } from './sayBuild.ts';
 
 /** Stacks of lengths over several parts: what is left over at worst and by statistics, against what is asked. */
 export function ChainTable({ plan }: { readonly plan: Plan }) {
@@ -39,7 +39,9 @@ export function ChainTable({ plan }: { readonly plan: Plan }) {
                 <th scope="row">
                   {capital(name)}
                   <span className="small soft chain-sentence">
-                    {after.missing.length > 0 ? `Not known: ${after.missing.map((feature) => words.featureName(feature)).join(', ')}.` : sentence}
+                    {after.missing.length > 0
+                      ? `Not known: ${after.missing.map((feature) => words.featureName(feature)).join(', ')}.`
+                      : sentence}
                   </span>
                 </th>
                 <td>

@@ -64,8 +64,8 @@ export function CompletePage({ search, stock, onStock }: Props) {
       <section className="complete-found" aria-label="Builds found" aria-busy={stands.state === 'running'} data-state={stands.state}>
         {stands.state === 'none' && (
           <p className="soft">
-            The search fills the empty slots and keeps every build that no other beats in hours, cost, number of operations, name and what is
-            left open, all together.
+            The search fills the empty slots and keeps every build that no other beats in hours, cost, number of operations, name and what
+            is left open, all together.
           </p>
         )}
         {stands.state === 'running' && (

@@ -72,18 +72,33 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
               <Fragment key={Object.values(build.chosen).join()}>
                 <tr>
                   <th scope="row">
-                    <button type="button" className="fold" aria-expanded={open === index} onClick={() => setOpen(open === index ? null : index)}>
-                      <span aria-hidden="true">{open === index ? '▾' : '▸'}</span> {build.names.map(({ text }) => text).join(' or ') || 'no name'}
+                    <button
+                      type="button"
+                      className="fold"
+                      aria-expanded={open === index}
+                      onClick={() => setOpen(open === index ? null : index)}
+                    >
+                      <span aria-hidden="true">{open === index ? '▾' : '▸'}</span>{' '}
+                      {build.names.map(({ text }) => text).join(' or ') || 'no name'}
                     </button>
                   </th>
                   <td className="number">{sayHours(build.hours)}</td>
                   <td className="number">
-                    {build.cost === null ? <span className="soft">no rates</span> : `${build.unpriced.length > 0 ? 'at least ' : ''}${build.cost.toFixed(2)}`}
+                    {build.cost === null ? (
+                      <span className="soft">no rates</span>
+                    ) : (
+                      `${build.unpriced.length > 0 ? 'at least ' : ''}${build.cost.toFixed(2)}`
+                    )}
                   </td>
                   <td className="number">{build.operations}</td>
                   <td className="number">{build.open}</td>
                   <td className="number">
-                    <button type="button" className="button" aria-label={`Put build ${index + 1} on the bench`} onClick={() => choose(build)}>
+                    <button
+                      type="button"
+                      className="button"
+                      aria-label={`Put build ${index + 1} on the bench`}
+                      onClick={() => choose(build)}
+                    >
                       Put on the bench
                     </button>
                   </td>

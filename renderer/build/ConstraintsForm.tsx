@@ -107,7 +107,9 @@ export function ConstraintsForm({ draft, onDraft, plan, stock, onStock }: Props)
             .filter(({ id: feature }) => !draft.require.some((each) => each.feature === feature))
             .map((feature) => ({ key: feature.id, text: feature.name, detail: words.slotName(feature.slot), value: feature }))}
           none="The atlas knows no such feature."
-          onPick={(feature) => change({ require: [...draft.require, { slot: feature.slot, feature: feature.id, text: firstText(feature) }] })}
+          onPick={(feature) =>
+            change({ require: [...draft.require, { slot: feature.slot, feature: feature.id, text: firstText(feature) }] })
+          }
         />
       </fieldset>
 
@@ -155,7 +157,9 @@ function RequiredValue(props: { readonly required: RequireDraft; readonly featur
       className="field number"
       aria-label={feature.name}
       autoComplete="off"
-      placeholder={feature.kind === 'mark' ? 'letters, or nothing for none' : feature.kind === 'count' ? '6, or 6 to 8' : (feature.unit ?? 'mm')}
+      placeholder={
+        feature.kind === 'mark' ? 'letters, or nothing for none' : feature.kind === 'count' ? '6, or 6 to 8' : (feature.unit ?? 'mm')
+      }
       value={required.text}
       onChange={(event) => onText(event.target.value)}
     />

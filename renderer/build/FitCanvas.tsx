@@ -39,7 +39,10 @@ export function FitCanvas({ graph, picked, onPick }: Props) {
         container,
         style: fitGraphLook(container),
         elements: {
-          nodes: graph.nodes.map(({ id, label, filled, x, y }) => ({ data: { id, label, ...(filled ? { filled } : {}) }, position: { x, y } })),
+          nodes: graph.nodes.map(({ id, label, filled, x, y }) => ({
+            data: { id, label, ...(filled ? { filled } : {}) },
+            position: { x, y },
+          })),
           edges: graph.edges.map((edge) => ({ data: { ...edge } })),
         },
         layout: { name: 'preset', fit: false },

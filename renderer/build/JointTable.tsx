@@ -2,7 +2,7 @@ import { Fragment, useState } from 'react';
 import type { Fit, FitPoint, JointPlan, Plan } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
-import { capital, counted, pointNames, sayMeeting, saySpan, sayShare } from './sayBuild.ts';
+import { capital, counted, pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
 
 /** The comparison a joint's verdict hangs on: the first of the worst there are. */
 const decidingPoint = ({ findings, verdict }: Fit): FitPoint | null =>
@@ -66,7 +66,8 @@ export function JointTable({ plan }: { readonly plan: Plan }) {
       )}
       {plan.waiting.length > 0 && (
         <p className="small soft">
-          {counted(plan.waiting.length, 'joint waits', 'joints wait')} for a part: {plan.waiting.map((id) => words.jointName(id)).join(', ')}.
+          {counted(plan.waiting.length, 'joint waits', 'joints wait')} for a part:{' '}
+          {plan.waiting.map((id) => words.jointName(id)).join(', ')}.
         </p>
       )}
     </section>

@@ -137,9 +137,7 @@ function OptionRow({ option, chosen, onChoose }: { readonly option: SlotOption; 
       {told.length > 0 && (
         <details className="option-why small">
           <summary>{told.map(({ joint }) => words.jointName(joint)).join(', ')}</summary>
-          <ul>
-            {told.flatMap(({ joint, sentences }) => sentences.map((sentence) => <li key={`${joint} ${sentence}`}>{sentence}</li>))}
-          </ul>
+          <ul>{told.flatMap(({ joint, sentences }) => sentences.map((sentence) => <li key={`${joint} ${sentence}`}>{sentence}</li>))}</ul>
         </details>
       )}
     </li>

@@ -50,7 +50,9 @@ export function WarmTable({ plan }: { readonly plan: Plan }) {
                       <td className="number">{saySpan(clearance.cold)}</td>
                       <td className="number">{saySpan(clearance.warm)}</td>
                       <td className="number">{sayLength(clearance.thermal)}</td>
-                      <td className="number">{clearance.growth === null ? <span className="soft">not counted</span> : sayLength(clearance.growth)}</td>
+                      <td className="number">
+                        {clearance.growth === null ? <span className="soft">not counted</span> : sayLength(clearance.growth)}
+                      </td>
                     </>
                   )}
                 </tr>

@@ -3,7 +3,13 @@ import type { Words } from '../bridge/words.ts';
 
 /** Parts as plates on a ring in the atlas's order, joints as lines between them. Lengths are CSS pixels at scale 1. */
 export interface FitGraphData {
-  readonly nodes: readonly { readonly id: SlotId; readonly label: string; readonly filled: boolean; readonly x: number; readonly y: number }[];
+  readonly nodes: readonly {
+    readonly id: SlotId;
+    readonly label: string;
+    readonly filled: boolean;
+    readonly x: number;
+    readonly y: number;
+  }[];
   readonly edges: readonly {
     readonly id: JointId;
     /** Its number, on the line and in the list. */

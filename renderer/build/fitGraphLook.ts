@@ -52,7 +52,10 @@ export function fitGraphLook(within: HTMLElement): StylesheetJson {
       },
     },
     { selector: 'edge[verdict="drops in"]', style: { 'line-color': stands } },
-    { selector: 'edge[verdict="after work"]', style: { 'line-color': open, 'line-style': 'dashed', 'line-dash-pattern': [12, 4], width: 3.5 } },
+    {
+      selector: 'edge[verdict="after work"]',
+      style: { 'line-color': open, 'line-style': 'dashed', 'line-dash-pattern': [12, 4], width: 3.5 },
+    },
     { selector: 'edge[verdict="not known"]', style: { 'line-color': open, 'line-style': 'dotted', width: 3 } },
     { selector: 'edge[verdict="will not fit"]', style: { 'line-color': out, width: 6 } },
     { selector: 'edge[verdict="waits"]', style: { 'line-color': line, width: 1, color: soft, 'font-weight': 400 } },

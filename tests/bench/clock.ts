@@ -22,6 +22,9 @@ export const timed = async (runs: number, job: () => unknown): Promise<Timing> =
 export const inWords = (milliseconds: number): string =>
   milliseconds >= 1000 ? `${(milliseconds / 1000).toPrecision(3)} s` : `${milliseconds.toPrecision(3)} ms`;
 
+/** `3.7×`, `16×`, `5800×`: two figures. */
+export const asRatio = (ratio: number): string => `${Number(ratio.toPrecision(2))}×`;
+
 /** Lines up columns; numbers to the right. */
 export const table = (head: readonly string[], rows: readonly (readonly string[])[]): string => {
   const widths = head.map((title, i) => Math.max(title.length, ...rows.map((row) => (row[i] ?? '').length)));

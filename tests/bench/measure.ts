@@ -1,5 +1,5 @@
 import { answer, type CompiledAtlas, compileAtlas, type Sheet, type Verdict } from '../../reasoner/index.ts';
-import { inWords, median, type Timing, table, timed } from './clock.ts';
+import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
@@ -54,7 +54,7 @@ const besidePeers = async ({ desk, atlas, sheets }: DemoDesk): Promise<void> => 
     process.stderr.write(`${sheet.id} `);
   }
   process.stderr.write('\n');
-  const times = (peer: Timing, own: Timing) => `${(peer.median / own.median).toPrecision(2)}×`;
+  const times = (peer: Timing, own: Timing) => asRatio(peer.median / own.median);
   console.log(
     `\nA verdict on the demo atlas (${atlas.parts.length} parts, ${atlas.models.length} models), medians. All three gave the same answers.\n`,
   );
@@ -73,7 +73,7 @@ const besidePeers = async ({ desk, atlas, sheets }: DemoDesk): Promise<void> => 
     ),
   );
   const within = (of: (row: Row) => Timing) => `${rows.filter((row) => of(row).median <= frame).length} of ${rows.length}`;
-  const ratio = (of: (row: Row) => Timing) => `${median(rows.map((row) => of(row).median / row.all.median)).toPrecision(2)}×`;
+  const ratio = (of: (row: Row) => Timing) => asRatio(median(rows.map((row) => of(row).median / row.all.median)));
   console.log(
     `\nWithin one frame (16.7 ms): ${within((row) => row.desk)} as the window asks, ${within((row) => row.all)} with all conflicts.`,
   );
