@@ -180,13 +180,20 @@ export const jointSentences = (
   ];
 };
 
+const chainWords: Readonly<Record<FitVerdict, string>> = {
+  'drops in': 'holds',
+  'after work': 'holds for some parts only, which have to be measured and chosen',
+  'will not fit': 'does not hold',
+  'not known': 'is not known closely enough',
+};
+
 export const chainSentence = (atlas: CompiledAtlas, name: string, leaves: string, finding: ChainFinding): string => {
   const head = `${capital(name)}`;
   if (finding.numbers === null) {
     return `${head}: not known, because ${list(finding.missing.map((feature) => featurePhrase(atlas, feature)))} ${finding.missing.length === 1 ? 'is' : 'are'} not known.`;
   }
   const { worst, rss, share } = finding.numbers;
-  return `${head} ${verdictWords[finding.verdict]}: ${leaves} of ${mm(worst)} at worst (${mm(rss)} by root sum square), asked for ${mm(finding.asked)}; ${percent(share)} of stacks are within.`;
+  return `${head} ${chainWords[finding.verdict]}: ${leaves} of ${mm(worst)} at worst (${mm(rss)} by root sum square), asked for ${mm(finding.asked)}; ${percent(share)} of stacks are within.`;
 };
 
 export { capital, list, size };

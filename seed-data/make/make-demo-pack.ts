@@ -9,6 +9,7 @@ import { strangerSheets } from './sheets/strangers.ts';
 import { features } from './vocabulary/features.ts';
 import { joints } from './vocabulary/joints.ts';
 import { ports } from './vocabulary/ports.ts';
+import { chains, metals, operations, warmth } from './vocabulary/shop.ts';
 import { slots } from './vocabulary/slots.ts';
 import { sources } from './vocabulary/sources.ts';
 import { stages } from './vocabulary/stages.ts';
@@ -18,6 +19,7 @@ import { makeBreakwater } from './world/patterns/breakwater.ts';
 import { makeFerrygate } from './world/patterns/ferrygate.ts';
 import { makeNorthquay } from './world/patterns/northquay.ts';
 import { makeSlipway } from './world/patterns/slipway.ts';
+import { ratesOf } from './world/rates.ts';
 import { makeTarnwick } from './world/tarnwick/chapter.ts';
 import { makeVeldmark } from './world/veldmark/chapter.ts';
 
@@ -74,6 +76,11 @@ export const makeDemoPack = (): Map<string, string> => {
     ['families.json', json(all('families'))],
     ['generations.json', json(all('generations'))],
     ['models.json', json(models)],
+    ['metals.json', json(metals)],
+    ['operations.json', json(operations)],
+    ['chains.json', json(chains)],
+    ['warmth.json', json(warmth)],
+    ['rates.json', json(ratesOf(parts))],
     ['parts.csv', partsTable(parts)],
     ['facts.csv', factsTable(parts, features)],
     ['allowed.csv', allowedTable(all('allowed'), models, slots, parts)],

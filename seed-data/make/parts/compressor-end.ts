@@ -1,5 +1,5 @@
 import type { FactDraft, PartDraft } from '../pack/draft.ts';
-import { about, between, choice, coded, count, present } from '../pack/facts.ts';
+import { about, between, choice, coded, count, present, rounded, tenth } from '../pack/facts.ts';
 import type { CorePattern, Rotation } from './core-pattern.ts';
 import { type PartHead, partOf } from './part.ts';
 import { type Face, rimFacts } from './rim.ts';
@@ -34,7 +34,18 @@ export const compressorHousing = (head: PartHead, drawing: CompressorHousingDraw
     'tip-contour': between(drawing.wheel.tipHeight + 0.25, -0.02, 0.06),
     recess: coded(drawing.face.pilot, 'H8'),
     ...rimFacts(drawing.face.rim),
+    metal: choice('cast-aluminium'),
+    ...rimMetal(drawing),
   });
+
+/** What there is to cut into: a wall outside the recess, metal behind the contour, and the land the bolts stand on. */
+const rimMetal = ({ face, wheel }: CompressorHousingDrawing): Record<string, FactDraft> => ({
+  'recess-wall': about(rounded((face.rim.circle - face.pilot) * 0.31 + 1.3), 0.4),
+  'contour-wall': about(tenth(4.9 + wheel.exducer * 0.021), 0.4),
+  'rim-thickness': about(tenth(7.6 + face.pilot * 0.013), 0.2),
+  'land-inner': about(tenth(face.pilot + 1.7), 0.3),
+  'land-outer': about(tenth(face.rim.circle + (face.rim.joining === 'bolted' ? 14.3 : 2.1)), 0.4),
+});
 
 export interface CompressorWheelDrawing {
   readonly size: WheelSize;
@@ -64,6 +75,7 @@ export const compressorWheel = (head: PartHead, drawing: CompressorWheelDrawing)
     rotation: choice(drawing.rotation),
     back: choice(drawing.back),
     mark: drawing.mark,
+    metal: choice(drawing.look === 'milled' ? 'wrought-aluminium' : 'cast-aluminium'),
   });
 
 export interface BackplateDrawing {

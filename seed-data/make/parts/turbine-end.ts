@@ -1,5 +1,5 @@
 import type { FactDraft, PartDraft } from '../pack/draft.ts';
-import { about, between, choice, count, present } from '../pack/facts.ts';
+import { about, between, choice, count, present, tenth } from '../pack/facts.ts';
 import type { CorePattern, Rotation } from './core-pattern.ts';
 import { type PartHead, partOf } from './part.ts';
 import { rimFacts } from './rim.ts';
@@ -37,6 +37,7 @@ export const turbineWheel = (head: PartHead, { core, ...drawing }: TurbineWheelD
     'hub-shape': choice(drawing.hubShape),
     back: choice(drawing.back),
     mark: drawing.mark,
+    metal: choice('cast-nickel'),
   });
 
 export interface TurbineHousingDrawing {
@@ -68,4 +69,6 @@ export const turbineHousing = (head: PartHead, drawing: TurbineHousingDrawing): 
     'tip-contour': between(drawing.wheel.tipHeight + 0.38, -0.03, 0.07),
     recess: between(drawing.face.pilot, 0, 0.07),
     ...rimFacts(drawing.face.rim),
+    metal: choice('austenitic-iron'),
+    'contour-wall': about(tenth(5.3 + drawing.wheel.inducer * 0.017), 0.5),
   });

@@ -3,6 +3,8 @@ import {
   boreGauge,
   caliper,
   clampProfiles,
+  compressorMetals,
+  compressorWheelMetals,
   depthGauge,
   featuresOf,
   hands,
@@ -11,6 +13,7 @@ import {
   templates,
   threads,
   throughTheInlet,
+  ultrasonic,
 } from './feature.ts';
 
 const housing = featuresOf('compressor-housing');
@@ -33,7 +36,11 @@ export const compressorEndFeatures = [
     ['as-received', 1],
   ),
   // A welded outlet was fitted by somebody later. No part of the atlas says yes or no to it, so it never speaks for or against an origin.
-  housing.presence('welded-outlet', 'fitted welded outlet', ['as-received', 1]),
+  housing.presence('welded-outlet', 'fitted welded outlet', ['as-received', 1], undefined, {
+    seen: true,
+    sentence:
+      'A fitted welded outlet shows that the compressor housing was modified. It says nothing of where the housing came from; ask what else was done, and look for cracks at the weld.',
+  }),
   housing.presence('recirculation-slot', 'recirculation slot', ['as-received', 1]),
   housing.measure('area-ratio', 'A/R', ['compressor-housing-off', 12], templates, [0, 0]),
   housing.choice('volute-hand', 'volute hand', rotations, ['as-received', 1], 'compressor-wheel'),
@@ -53,6 +60,12 @@ export const compressorEndFeatures = [
   housing.measure('fixing-circle', 'bolt circle or clamp seat diameter', ['compressor-housing-off', 4], caliper, [0.1, 0.1], 'backplate'),
   housing.choice('bolt', 'bolt size at the backplate', bolts, ['as-received', 2], 'backplate'),
   housing.choice('clamp-profile', 'clamp rim profile', clampProfiles, ['compressor-housing-off', 3], 'backplate'),
+  housing.choice('metal', 'metal', compressorMetals, ['as-received', 1]),
+  housing.measure('recess-wall', 'wall around the backplate recess', ['compressor-housing-off', 3], caliper, [0.5, 0.5]),
+  housing.measure('contour-wall', 'metal behind the contour', ['compressor-housing-off', 6], ultrasonic, [0.3, 0.3]),
+  housing.measure('rim-thickness', 'rim thickness at the backplate', ['compressor-housing-off', 2], caliper, [0.3, 0.2]),
+  housing.measure('land-inner', 'inner diameter of the rim’s land', ['compressor-housing-off', 2], caliper, [0.5, 0.5]),
+  housing.measure('land-outer', 'outer diameter of the rim’s land', ['compressor-housing-off', 2], caliper, [0.5, 0.5]),
 
   wheel.count('full-blades', 'full blade count', 'full blades', ['as-received', 2]),
   wheel.count('splitter-blades', 'splitter blade count', 'splitter blades', ['as-received', 2]),
@@ -94,6 +107,7 @@ export const compressorEndFeatures = [
     ['compressor-housing-off', 1],
   ),
   wheel.mark('mark', 'cast mark', ['compressor-housing-off', 2]),
+  wheel.choice('metal', 'metal', compressorWheelMetals, ['compressor-housing-off', 2]),
 
   plate.measure(
     'spigot',

@@ -120,7 +120,11 @@ export const coreFeatures = [
     ['core-stripped', 1],
   ),
   // A good set repeats its readings on the high-speed balancing rig; one that does not is suspect (common practice, no source).
-  bearings.presence('repeats', 'repeatable readings on the balancing rig', ['turbine-housing-off', 25]),
+  bearings.presence('repeats', 'repeatable readings on the balancing rig', ['turbine-housing-off', 25], undefined, {
+    seen: false,
+    sentence:
+      'Readings that do not repeat on a high-speed balancing rig make the bearings suspect, whatever maker they are of. Do not run the core until the bearing set has been looked at.',
+  }),
   bearings.mark('mark', 'mark', ['core-stripped', 1]),
 
   shaft.count('steps', 'stepped diameter count', 'diameters', ['core-stripped', 1]),

@@ -16,6 +16,7 @@ export const boreGauge: Gauge = { instrument: 'bore gauge', resolution: 0.005 };
 export const depthGauge: Gauge = { instrument: 'depth gauge', resolution: 0.02 };
 export const protractor: Gauge = { instrument: 'vernier protractor', resolution: 0.5 };
 export const templates: Gauge = { instrument: 'section templates', resolution: 0.5 };
+export const ultrasonic: Gauge = { instrument: 'ultrasonic thickness gauge', resolution: 0.1 };
 export const throughTheInlet: Gauge = { instrument: 'caliper through the inlet', resolution: 0.1 };
 
 export type Option = readonly [id: string, name: string];
@@ -46,6 +47,20 @@ export const hands: readonly Option[] = [
   ['right', 'right-hand'],
   ['left', 'left-hand'],
 ];
+/** Ids of metals (shop.ts), by what a casting or forging may be of. */
+export const compressorMetals: readonly Option[] = [
+  ['cast-aluminium', 'cast aluminium'],
+  ['grey-iron', 'grey cast iron'],
+];
+export const compressorWheelMetals: readonly Option[] = [
+  ['cast-aluminium', 'cast aluminium'],
+  ['wrought-aluminium', 'wrought aluminium'],
+];
+export const turbineHousingMetals: readonly Option[] = [
+  ['grey-iron', 'grey cast iron'],
+  ['austenitic-iron', 'austenitic ductile iron'],
+];
+export const turbineWheelMetals: readonly Option[] = [['cast-nickel', 'cast nickel alloy']];
 export const threads: readonly Option[] = [
   ['m4.5x0.5', 'M4.5×0.5'],
   ['m5x0.5', 'M5×0.5'],
@@ -91,7 +106,13 @@ export const featuresOf = (slot: string) => {
       feature('measure', [short, name], when, port, { unit: gauge === protractor ? 'deg' : 'mm' }, { ...gauge, wear: { below, above } }),
     choice: (short: string, name: string, options: readonly Option[], when: When, port?: string) =>
       feature('choice', [short, name], when, port, { options: options.map(([id, optionName]) => ({ id, name: optionName })) }),
-    presence: (short: string, name: string, when: When, port?: string) => feature('presence', [short, name], when, port),
+    /** `remark`: what to say when it is seen so, where that tells of work or condition and not of origin. */
+    presence: (short: string, name: string, when: When, port?: string, remark?: { readonly seen: boolean; readonly sentence: string }) => ({
+      ...feature('presence', [short, name], when, port),
+      ...(remark === undefined
+        ? {}
+        : { remarks: [{ value: { kind: 'presence', present: remark.seen } as const, sentence: remark.sentence, source: 'trade-habit' }] }),
+    }),
     mark: (short: string, name: string, when: When) => feature('mark', [short, name], when, undefined),
   };
 };

@@ -12,6 +12,9 @@ import {
   protractor,
   rotations,
   templates,
+  turbineHousingMetals,
+  turbineWheelMetals,
+  ultrasonic,
 } from './feature.ts';
 
 const wheel = featuresOf('turbine-wheel');
@@ -68,6 +71,7 @@ export const turbineEndFeatures = [
     ['turbine-housing-off', 1],
   ),
   wheel.mark('mark', 'cast mark', ['turbine-housing-off', 2]),
+  wheel.choice('metal', 'metal', turbineWheelMetals, ['core-stripped', 3]),
 
   housing.mark('cast-name', 'cast name', ['as-received', 1]),
   housing.mark('cast-mark', 'cast size mark', ['as-received', 1]),
@@ -103,4 +107,6 @@ export const turbineEndFeatures = [
   ),
   housing.choice('bolt', 'bolt size at the bearing housing', bolts, ['as-received', 2], 'bearing-housing'),
   housing.choice('clamp-profile', 'clamp rim profile', clampProfiles, ['turbine-housing-off', 3], 'bearing-housing'),
+  housing.choice('metal', 'metal', turbineHousingMetals, ['turbine-housing-off', 2]),
+  housing.measure('contour-wall', 'metal behind the contour', ['turbine-housing-off', 6], ultrasonic, [0.6, 0.3]),
 ];

@@ -33,6 +33,11 @@ export const atlasOf = (pack: Pack): Atlas => ({
     allowed: pack.allowed.filter((each) => each.model === model.id).map(({ slot, part, role }) => ({ slot, part, role })),
   })),
   parts: pack.parts,
+  metals: pack.metals,
+  operations: pack.operations,
+  chains: pack.chains,
+  warmth: pack.warmth,
+  rates: pack.rates,
 });
 
 export const demoPack = await readDemoPack();
