@@ -79,16 +79,16 @@ function JointRow({ plan, shown, onToggle }: { readonly plan: JointPlan; readonl
   const before = decidingPoint(plan.fit);
   const after = plan.works.length > 0 ? sameAfter(plan, before) : null;
   return (
-    <tr>
+    <tr className={shown ? 'joint-row is-open' : 'joint-row'}>
       <th scope="row">
-        <button type="button" className="fold" aria-expanded={shown} onClick={onToggle}>
+        <button type="button" className="row-fold" aria-expanded={shown} onClick={onToggle}>
           <span aria-hidden="true">{shown ? '▾' : '▸'}</span> {words.jointName(plan.joint)}
         </button>
       </th>
       <td>
         <FitMark verdict={plan.verdict} />
       </td>
-      <td className="small">{before !== null && <PointName point={before} />}</td>
+      <td className="decided">{before !== null && <PointName point={before} short={!shown} />}</td>
       <td className="number">
         {before?.found ? saySpan(before.found) : before === null ? '' : <span className="soft small">{sayMeeting(before)}</span>}
         {after?.found && <span className="after-work">then {saySpan(after.found)}</span>}
@@ -110,17 +110,16 @@ const sameAfter = ({ after }: JointPlan, point: FitPoint | null): FitPoint | nul
         .flatMap(({ points }) => points)
         .find((each) => each.what === point.what && each.features.join() === point.features.join()) ?? null);
 
-function PointName({ point }: { readonly point: FitPoint }) {
+/** What is compared and what of it is missing; on one line the missing dimensions stand in place of the compared ones. */
+function PointName({ point, short = false }: { readonly point: FitPoint; readonly short?: boolean }) {
   const words = useWords();
+  const missing = point.missing.map((feature) => `${slotOf(words, feature)}${words.featureName(feature)}`).join(', ');
+  const features = point.features.map((feature) => words.featureName(feature)).join(' and ');
   return (
     <>
       {capital(pointNames[point.what])}
-      <span className="soft">: {point.features.map((feature) => words.featureName(feature)).join(' and ')}</span>
-      {point.missing.length > 0 && (
-        <span className="missing">
-          not known: {point.missing.map((feature) => `${slotOf(words, feature)}${words.featureName(feature)}`).join(', ')}
-        </span>
-      )}
+      {(missing === '' || !short) && <span className="soft">: {features}</span>}
+      {missing !== '' && <span className={short ? 'missing on-the-line' : 'missing'}>not known: {missing}</span>}
     </>
   );
 }
@@ -130,41 +129,43 @@ const slotOf = (words: ReturnType<typeof useWords>, id: FitPoint['features'][num
   return slot === undefined ? '' : `${words.slotName(slot)}’s `;
 };
 
-/** Every comparison of the joint, then the sentences that say the same and what is to be done. */
+/** The comparisons that do not decide the joint, then the sentences that say the same and what is to be done. */
 function JointWhole({ plan }: { readonly plan: JointPlan }) {
-  const points = plan.fit.findings.flatMap(({ points: each }) => each);
+  const deciding = decidingPoint(plan.fit);
+  const others = plan.fit.findings.flatMap(({ points }) => points).filter((point) => point !== deciding);
+  // What is said with a work stands with the work.
+  const cautions = plan.works.length > 0 ? [] : plan.cautions;
   return (
     <>
-      {points.length > 1 &&
-        points.map((point) => {
-          const after = plan.works.length > 0 ? sameAfter(plan, point) : null;
-          return (
-            <tr key={`${point.what} ${point.features.join()}`} className="point-row small">
-              <td />
-              <td>
-                <FitMark verdict={point.verdict} />
-              </td>
-              <td>
-                <PointName point={point} />
-              </td>
-              <td className="number">
-                {point.found ? saySpan(point.found) : <span className="soft">{sayMeeting(point)}</span>}
-                {after?.found && point.found && saySpan(after.found) !== saySpan(point.found) && (
-                  <span className="after-work">then {saySpan(after.found)}</span>
-                )}
-              </td>
-              <td className="number">{point.asked ? saySpan(point.asked) : ''}</td>
-              <td className="number">{point.share === undefined ? '' : sayShare(point.share)}</td>
-            </tr>
-          );
-        })}
+      {others.map((point) => {
+        const after = plan.works.length > 0 ? sameAfter(plan, point) : null;
+        return (
+          <tr key={`${point.what} ${point.features.join()}`} className="point-row">
+            <td />
+            <td>
+              <FitMark verdict={point.verdict} />
+            </td>
+            <td className="decided">
+              <PointName point={point} />
+            </td>
+            <td className="number">
+              {point.found ? saySpan(point.found) : <span className="soft">{sayMeeting(point)}</span>}
+              {after?.found && point.found && saySpan(after.found) !== saySpan(point.found) && (
+                <span className="after-work">then {saySpan(after.found)}</span>
+              )}
+            </td>
+            <td className="number">{point.asked ? saySpan(point.asked) : ''}</td>
+            <td className="number">{point.share === undefined ? '' : sayShare(point.share)}</td>
+          </tr>
+        );
+      })}
       <tr className="whole-row">
         <td colSpan={6}>
           <ul className="plain-list small">
             {plan.sentences.map((sentence) => (
               <li key={sentence}>{sentence}</li>
             ))}
-            {plan.cautions.map((caution) => (
+            {cautions.map((caution) => (
               <li key={caution} className="caution-line">
                 {caution}
               </li>
