@@ -54,7 +54,7 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
                 Hours
               </th>
               <th scope="col" className="number">
-                Cost
+                Cost added
               </th>
               <th scope="col" className="number">
                 Operations
@@ -74,7 +74,7 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
                   <th scope="row">
                     <button
                       type="button"
-                      className="fold"
+                      className="row-fold"
                       aria-expanded={open === index}
                       onClick={() => setOpen(open === index ? null : index)}
                     >
@@ -93,13 +93,8 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
                   <td className="number">{build.operations}</td>
                   <td className="number">{build.open}</td>
                   <td className="number">
-                    <button
-                      type="button"
-                      className="button"
-                      aria-label={`Put build ${index + 1} on the bench`}
-                      onClick={() => choose(build)}
-                    >
-                      Put on the bench
+                    <button type="button" className="button" onClick={() => choose(build)}>
+                      Put on the bench<span className="unseen">: build {index + 1}</span>
                     </button>
                   </td>
                 </tr>

@@ -53,7 +53,7 @@ function PlanPages({ plan }: { readonly plan: Plan }) {
           {plan.sentence}{' '}
           <span className="soft">
             {plan.works.length > 0 && `${sayHours(plan.cost.hours)} of work. `}
-            {plan.cost.atLeast !== null && `${sayCost(plan.cost)}.`}
+            {plan.cost.atLeast !== null && `Parts and work: ${sayCost(plan.cost)}.`}
           </span>
         </p>
         {plan.findings.map(({ observation, sentence }) => (

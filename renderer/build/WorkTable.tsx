@@ -1,6 +1,5 @@
 import type { Plan, PlannedWork } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
-import { PartText } from './PartText.tsx';
 import { counted, sayFinished, sayHours, sayLength, sayOperation, saySpan } from './sayBuild.ts';
 
 /** What has to be done: operation, part, finished size with tolerance, what comes off, the metal left, hours. */
@@ -55,6 +54,10 @@ export function WorkTable({ plan }: { readonly plan: Plan }) {
   );
 }
 
+/** The sentence begins with operation and part: `Open the recess on the Alder III compressor housing: …`. */
+const nameOf = ({ sentence, operation }: PlannedWork): string =>
+  sentence.includes(': ') ? (sentence.split(': ')[0] ?? '') : sayOperation(operation);
+
 function WorkRows({ work }: { readonly work: PlannedWork }) {
   const words = useWords();
   const sizes = work.sizes.length === 0 ? [null] : work.sizes;
@@ -76,10 +79,7 @@ function WorkRows({ work }: { readonly work: PlannedWork }) {
         <tr key={size?.feature ?? 'whole'}>
           {index === 0 && (
             <th scope="rowgroup" rowSpan={sizes.length + 1}>
-              <b>{sayOperation(work.operation)}</b>
-              <span className="work-part">
-                <PartText part={work.part} />
-              </span>
+              <b className="work-name">{nameOf(work)}</b>
               <span className="small soft">for the {words.jointName(work.joint)}</span>
             </th>
           )}
@@ -100,7 +100,7 @@ function WorkRows({ work }: { readonly work: PlannedWork }) {
       ))}
       <tr className="whole-row small">
         <td colSpan={5}>
-          {work.sentence}
+          {work.sizes.length === 0 && work.sentence}
           {work.cautions.map((caution) => (
             <p key={caution} className="caution-line">
               {caution}

@@ -18,6 +18,8 @@ export interface FitGraphData {
     readonly target: SlotId;
     /** `waits`: a part is not chosen yet. */
     readonly verdict: FitVerdict | 'waits';
+    /** How far the line bends towards the middle, so that it passes the plates between its ends. */
+    readonly bend: number;
   }[];
   readonly width: number;
   readonly height: number;
@@ -41,11 +43,27 @@ export function fitGraph(words: Words, plan: Plan): FitGraphData {
       y: Math.round(height / 2 + down * Math.sin(angle)),
     };
   });
+  const place = (slot: SlotId) => nodes.find(({ id }) => id === slot) ?? { x: 0, y: 0 };
   const edges = words.vocabulary.joints.flatMap(({ id }, index) => {
     const [source, target] = words.slotsOf(id);
     if (source === undefined || target === undefined) return [];
     const judged = plan.joints.find(({ joint }) => joint === id);
-    return [{ id, number: index + 1, source, target, verdict: judged?.verdict ?? ('waits' as const) }];
+    return [
+      { id, number: index + 1, source, target, verdict: judged?.verdict ?? ('waits' as const), bend: bendOf(place(source), place(target)) },
+    ];
   });
   return { nodes, edges, width, height };
+}
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Signed distance of a control point from the middle of the line, towards the middle of the drawing. */
+function bendOf(from: Point, to: Point): number {
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const long = Math.hypot(dx, dy) || 1;
+  const inward = ((width / 2 - (from.x + to.x) / 2) * -dy + (height / 2 - (from.y + to.y) / 2) * dx) / long;
+  return Math.round(inward * 0.45);
 }

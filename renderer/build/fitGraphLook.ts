@@ -37,8 +37,9 @@ export function fitGraphLook(within: HTMLElement): StylesheetJson {
       selector: 'edge',
       style: {
         width: 2.5,
-        'curve-style': 'bezier',
-        'control-point-step-size': 36,
+        'curve-style': 'unbundled-bezier',
+        'control-point-distances': 'data(bend)',
+        'control-point-weights': 0.5,
         label: 'data(number)',
         'font-family': font,
         'font-size': 12,
