@@ -10,7 +10,7 @@ import type { Name } from '../verdict/verdict.ts';
 
 /**
  * The unit a build would be, for the ladder and the ticket (J2): each chosen slot holds its part and nothing else, every other slot whatever
- * agrees with what was seen there, and no joint removes anything. `strangers` are slots whose part in hand is not the one chosen: such a
+ * agrees with what was seen there and settles nothing, and no joint removes anything. `strangers` are slots whose part in hand is not the one chosen: such a
  * part names nothing. Parts other than the chosen one carry the slot's own label, so that swap sets can be asked for.
  */
 export const plannedUnit = (atlas: CompiledAtlas, sheet: Sheet, strangers: ReadonlySet<SlotId>): Unit => ({
@@ -45,7 +45,9 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
     groupOf[number] = group;
   });
   const live = groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : []));
-  return { of: slot, groups, groupOf, agreeing: live, live, doubtful: live.length === 0 || strangers.has(id), absent, observations: [] };
+  // What nobody has chosen settles no name, even where every listed part would do.
+  const doubtful = live.length === 0 || chosen === undefined || strangers.has(id);
+  return { of: slot, groups, groupOf, agreeing: live, live, doubtful, absent, observations: [] };
 };
 
 /** Of a slot nobody has chosen for: what agrees with everything seen of it (C1). */

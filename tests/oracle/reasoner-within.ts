@@ -1,0 +1,5 @@
+/** What the oracles need of the reasoner beyond its public door. */
+
+export * from '../../reasoner/index.ts';
+export { rankOf } from '../../reasoner/names/ladder.ts';
+export { agrees } from '../../reasoner/unit/agree.ts';
