@@ -61,7 +61,7 @@ export function BuildBench({ stock, several }: Props) {
             <input
               className="field"
               aria-labelledby="build-claim"
-              placeholder="name, as it would be written"
+              placeholder="name as written"
               value={sheet.claimed ?? ''}
               maxLength={300}
               spellCheck={false}
