@@ -94,7 +94,7 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
                   <td className="number">{build.open}</td>
                   <td className="number">
                     <button type="button" className="button" onClick={() => choose(build)}>
-                      Put on the bench<span className="unseen">: build {index + 1}</span>
+                      Put on the bench <span className="unseen">build {index + 1}</span>
                     </button>
                   </td>
                 </tr>

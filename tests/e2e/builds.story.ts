@@ -1,0 +1,186 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { expect, test } from './fixtures.ts';
+import { tabTo } from './keyboard.ts';
+
+/**
+ * The tuner's story, without a mouse: a Tarnwick compressor housing is wanted on a Tern core. Everything is asked of the
+ * running program over the demo atlas.
+ */
+test.use({ viewport: { width: 1280, height: 800 } });
+
+const planSettled = (page: Page) => expect(page.getByRole('region', { name: 'The plan' })).toHaveAttribute('data-state', 'answered');
+
+/** No accessibility violation by day or by night, and nothing outside the window. */
+const looksWell = async (page: Page): Promise<void> => {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
+  }
+  const spill = await page.evaluate(() => ({
+    down: document.documentElement.scrollHeight - window.innerHeight,
+    across: document.documentElement.scrollWidth - window.innerWidth,
+  }));
+  expect(spill).toEqual({ down: 0, across: 0 });
+};
+
+const beginWithTern = async (page: Page): Promise<void> => {
+  await tabTo(page, page.getByRole('link', { name: 'Build', exact: true }));
+  await page.keyboard.press('Enter');
+  await tabTo(page, page.getByRole('combobox', { name: 'Model whose core to start from' }));
+  await page.keyboard.type('Tern 49');
+  await page.keyboard.press('Enter');
+  await planSettled(page);
+};
+
+test('[F2] a Tarnwick housing on a Tern core: the machining with its finished size, the build completed, its honest name, the sheet printed', async ({
+  page,
+}, info) => {
+  const plan = page.getByRole('region', { name: 'The plan' });
+  await test.step('the core of a Tern goes on the bench; its housings are still to be chosen', async () => {
+    await beginWithTern(page);
+    const slots = page.getByRole('list', { name: 'Slots' });
+    await expect(slots.getByRole('button', { name: /^compressor housing/ })).toContainText('not chosen');
+    await expect(slots.getByRole('button', { name: /^shaft/ })).toContainText('drops in');
+    await expect(plan.getByRole('heading', { level: 2 }).first()).toContainText('Tern 49');
+  });
+
+  await test.step('of the housings, those that drop in stand before those that need work, and the rest says why it does not', async () => {
+    const choice = page.getByRole('region', { name: 'For the compressor housing' });
+    await expect(choice).toHaveAttribute('data-state', 'answered');
+    const kinds = (await choice.getByRole('heading', { level: 3 }).allTextContents()).map((text) => text.replace(/[\d ]*part.*$/, ''));
+    const order = ['drops in', 'after work', 'not known', 'will not fit'];
+    const places = kinds.map((kind) => order.findIndex((each) => kind.includes(each)));
+    expect(places).toEqual([...places].sort());
+    expect(places).toContain(order.indexOf('after work'));
+    await expect(choice.getByRole('list', { name: 'Will not fit' }).getByRole('listitem').first()).toContainText(/asked for|not the same/);
+    const alder = choice.getByRole('list', { name: 'After work' }).getByRole('button', { name: /^Alder III compressor housing Tarnwick/ });
+    await expect(alder).toContainText('operation');
+    await tabTo(page, alder);
+    await page.keyboard.press('Enter');
+    await planSettled(page);
+  });
+
+  await test.step('the joint says after work with its numbers, and the work names part, finished size, tolerance and hours', async () => {
+    const joints = plan.getByRole('region', { name: 'Joints' });
+    const joint = joints.getByRole('row', { name: /compressor housing on backplate/ });
+    await expect(joint).toContainText('after work');
+    await expect(joint).toContainText(/\d+\.\d{3} to \d+\.\d{3}/);
+    const fold = joint.getByRole('button');
+    await tabTo(page, fold);
+    await page.keyboard.press('Enter');
+    await expect(fold).toHaveAttribute('aria-expanded', 'true');
+    await expect(joints).toContainText('Number of holes');
+    const work = plan.getByRole('region', { name: 'Work' });
+    await expect(work.getByRole('rowheader').first()).toContainText('Alder III compressor housing');
+    await expect(work.locator('.finished').first()).toHaveText(/^\d+(\.\d+)? (± \d|[+−]?\d)/);
+    await expect(work.getByRole('row').nth(1)).toContainText(/ h$/);
+    await expect(plan.getByRole('heading', { name: 'Cautions' })).toBeVisible();
+  });
+
+  await test.step('the list beside the graph says the same as the joints and walks by arrows', async () => {
+    const list = plan.getByRole('list', { name: 'The graph in words' });
+    const first = list.getByRole('button').first();
+    await expect(first).toContainText('after work');
+    await tabTo(page, first);
+    await page.keyboard.press('ArrowDown');
+    await expect(list.getByRole('button').nth(1)).toBeFocused();
+    await page.keyboard.press('Enter');
+    await expect(list.getByRole('button').nth(1)).toHaveAttribute('aria-pressed', 'true');
+    await expect(plan.getByRole('img', { name: /drawn as a graph/ })).toHaveAttribute('data-drawn', 'true');
+    await looksWell(page);
+  });
+
+  await test.step('the build is completed within constraints; the list says whether it is complete', async () => {
+    await tabTo(page, page.getByRole('link', { name: 'Complete this build' }), true);
+    await page.keyboard.press('Enter');
+    await page.getByRole('combobox', { name: 'Parts added are of' }).selectOption({ label: 'Merrowby only' });
+    await tabTo(page, page.getByRole('textbox', { name: 'Operations at most' }));
+    await page.keyboard.type('two');
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('alert')).toContainText('“two” is no number of operations');
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('4');
+    await page.keyboard.press('Enter');
+    const found = page.getByRole('region', { name: 'Builds found' });
+    await expect(found).toHaveAttribute('data-state', 'done', { timeout: 60_000 });
+    await expect(found.getByRole('status')).toContainText('The list is complete');
+    await looksWell(page);
+    const choose = found.getByRole('button', { name: 'Put on the bench build 1' });
+    await tabTo(page, choose);
+    await page.keyboard.press('Enter');
+    await planSettled(page);
+    await expect(page.getByRole('list', { name: 'Slots' }).getByRole('button', { name: /^turbine housing/ })).not.toContainText(
+      'not chosen',
+    );
+  });
+
+  let honest = '';
+  await test.step('its honest name stands: a core with a stranger’s housing, never the model', async () => {
+    const name = plan.getByRole('list', { name: 'Honest name' });
+    await expect(name).toContainText('stands');
+    await expect(name).toContainText(/core of Merrowby Tern 49.* with compressor housing of Tarnwick Alder/);
+    honest = (await plan.getByRole('heading', { level: 2 }).first().locator('xpath=text()').allTextContents()).join('');
+    await expect(plan.locator('.ticket-text.is-may')).toContainText('Alder III compressor housing, machined');
+    await expect(plan.locator('.ticket-text.is-must-not')).toContainText('as a Tarnwick unit');
+  });
+
+  await test.step('it is saved as other sheets are', async () => {
+    await page.keyboard.press('Control+s');
+    await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+    await page.reload();
+    await planSettled(page);
+    await expect(page.getByRole('textbox', { name: 'Title of the build' })).toHaveValue('Tern 49 core, new build');
+  });
+
+  await test.step('the build sheet prints on A4: parts, operations with sizes, cautions, what it may be called; nothing of the window', async () => {
+    await tabTo(page, page.getByRole('link', { name: 'Build sheet' }));
+    await page.keyboard.press('Enter');
+    const sheet = page.getByRole('article', { name: 'Build sheet' });
+    await expect(sheet).toContainText(honest);
+    await looksWell(page);
+    await page.emulateMedia({ media: 'print', colorScheme: 'light' });
+    for (const heading of ['Parts', 'Operations', 'Joints', 'May be described as', 'Must not be described as', 'Before it runs']) {
+      await expect(sheet.getByRole('heading', { name: heading, exact: true })).toBeVisible();
+    }
+    await expect(sheet).toContainText(/Alder III compressor housing: .* to \d+(\.\d+)? .*mm/);
+    await expect(sheet).toContainText(/balanced/);
+    await expect(page.locator('.bar')).toBeHidden();
+    await expect(page.locator('.build-places')).toBeHidden();
+    const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
+    const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+    expect(pages).toBeGreaterThanOrEqual(1);
+    expect(pages).toBeLessThanOrEqual(4);
+    await info.attach('build-sheet.pdf', { body: pdf, contentType: 'application/pdf' });
+  });
+});
+
+test('[J2] two builds side by side: the differences stand first, and what is alike is shown on demand', async ({ page }) => {
+  await beginWithTern(page);
+  await page.getByRole('link', { name: 'Compare' }).click();
+  await page.getByRole('combobox', { name: 'The other' }).selectOption({ label: 'A Tarnwick housing on a Gannet core' });
+  const table = page.getByRole('table');
+  await expect(table.getByRole('row', { name: /^May be called/ })).toContainText('Gannet 56');
+  await expect(table.locator('.is-same')).toHaveCount(0);
+  await page.getByRole('checkbox', { name: 'show what is alike' }).check();
+  const rows = await table.locator('tbody tr:not(.group-row)').evaluateAll((all) => all.map((row) => row.classList.contains('is-same')));
+  expect(rows).toContain(true);
+  expect(rows.lastIndexOf(false)).toBeLessThan(rows.indexOf(true));
+  await looksWell(page);
+});
+
+test('[J2] two models side by side, by keyboard', async ({ page }) => {
+  await page.getByRole('link', { name: 'Build', exact: true }).click();
+  await page.getByRole('link', { name: 'Compare' }).click();
+  await page.getByRole('radio', { name: 'two models' }).check();
+  await tabTo(page, page.getByRole('combobox', { name: 'One model' }));
+  await page.keyboard.type('Tern 49');
+  await page.keyboard.press('Enter');
+  await tabTo(page, page.getByRole('combobox', { name: 'The other model' }));
+  await page.keyboard.type('Tern 53');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('columnheader', { name: /Tern 49/ })).toBeVisible();
+  await expect(page.getByRole('columnheader', { name: /Tern 53/ })).toBeVisible();
+  await expect(page.locator('.complete-word')).toContainText(/\d+ differences?/);
+});
