@@ -6,7 +6,7 @@ import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { goTo } from '../route/route.ts';
+import { goTo, type Route } from '../route/route.ts';
 import { blankSheet } from '../sheet/sheetEdits.ts';
 import { useBench } from '../sheet/UnitContext.ts';
 import { newSheetId } from '../sheet/useBenchState.ts';
@@ -36,7 +36,7 @@ export function ShelfScreen() {
 
   const putOnBench = (sheet: Sheet, kept: boolean) => {
     bench.takeUp(sheet, kept);
-    goTo({ screen: 'unit' });
+    goTo(placeOf(sheet.kind));
   };
   const opened = async (id: SheetId, lead: string): Promise<Sheet | null> => {
     const reply = await desk.ask('sheets.open', { id });
@@ -45,7 +45,7 @@ export function ShelfScreen() {
     return null;
   };
   const open = async (summary: SheetSummary) => {
-    if (summary.id === bench.sheet.id) return goTo({ screen: 'unit' });
+    if (summary.id === bench.sheet.id) return goTo(placeOf(summary.kind));
     const sheet = await opened(summary.id, 'The sheet could not be opened.');
     if (sheet !== null) putOnBench(sheet, true);
   };
@@ -189,3 +189,6 @@ export function ShelfScreen() {
 }
 
 export const titleOf = (title: string): string => (title === '' ? 'untitled unit' : title);
+
+/** A found unit is looked at as a unit; a build on paper is judged on the build bench. */
+const placeOf = (kind: Sheet['kind']): Route => (kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });

@@ -49,7 +49,11 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
   {
     name: 'a planned build',
     show: async (page) => {
-      await openSheet(page, 'A Tarnwick housing on a Gannet core');
+      const title = 'A Tarnwick housing on a Gannet core';
+      await page.getByRole('link', { name: 'Sheets' }).click();
+      await page.getByRole('button', { name: title, exact: true }).click();
+      await expect(page.getByRole('textbox', { name: 'Title of the build' })).toHaveValue(title);
+      await page.getByRole('link', { name: 'Unit', exact: true }).click();
       await expect(page.getByRole('heading', { name: 'A planned build' })).toBeVisible();
     },
   },
