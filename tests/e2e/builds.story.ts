@@ -184,3 +184,36 @@ test('[J2] two models side by side, by keyboard', async ({ page }) => {
   await expect(page.getByRole('columnheader', { name: /Tern 53/ })).toBeVisible();
   await expect(page.locator('.complete-word')).toContainText(/\d+ differences?/);
 });
+
+test('[O1] a planned build opens from the sheets on its bench; saved there, it is opened again after the program was started anew', async ({
+  page,
+  host,
+}) => {
+  await page.getByRole('link', { name: 'Sheets' }).click();
+  await page.getByRole('button', { name: 'An Alder housing on a Tern core, after machining', exact: true }).click();
+  await planSettled(page);
+  const title = page.getByRole('textbox', { name: 'Title of the build' });
+  await page.getByRole('link', { name: /^Unit/ }).click();
+  await tabTo(page, page.getByRole('region', { name: 'Verdict' }).getByRole('link', { name: 'Build' }));
+  await page.keyboard.press('Enter');
+  await planSettled(page);
+  const turbineHousing = page.getByRole('list', { name: 'Slots' }).getByRole('button', { name: /^turbine housing/ });
+  await expect(turbineHousing).toContainText('Tern large turbine housing');
+  await title.fill('Alder on Tern, without its hot end');
+  await turbineHousing.click();
+  await page.getByRole('button', { name: 'Take out' }).click();
+  await planSettled(page);
+  await page.keyboard.press('Control+s');
+  await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+
+  await host.restart();
+  await page.goto('about:blank');
+  await page.goto(host.address());
+  await page.getByRole('link', { name: 'Sheets' }).click();
+  const own = page.getByRole('region', { name: 'The shop’s own' });
+  await own.getByRole('button', { name: 'Alder on Tern, without its hot end', exact: true }).click();
+  await planSettled(page);
+  await expect(title).toHaveValue('Alder on Tern, without its hot end');
+  await expect(turbineHousing).toContainText('not chosen');
+  await expect(page.getByRole('list', { name: 'Slots' }).getByRole('button', { name: /^compressor housing/ })).toContainText('Alder III');
+});
