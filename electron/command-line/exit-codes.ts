@@ -1,16 +1,18 @@
 /**
- * What the command line exits with. 0 to 3 are verdicts; the rest are failures, numbered as BSD's sysexits(3) numbers them,
+ * What the command line exits with. 0 to 4 are verdicts; the rest are failures, numbered as BSD's sysexits(3) numbers them,
  * so that a script can tell an answer from a mishap.
  */
 export const exitCodes = {
   /** The claimed name stands, or no name was claimed and the verdict is printed; or the command did what it was asked. */
   stands: 0,
-  /** The claimed (or asked) name is ruled out. */
+  /** The claimed (or asked) name is ruled out; a fit or a build will not fit; no build keeps to what was asked. */
   ruledOut: 1,
-  /** The claimed (or asked) name is open: what was seen neither rules it out nor settles it. */
+  /** The claimed (or asked) name is open: what was seen neither rules it out nor settles it; or a fit is not known. */
   open: 2,
   /** Observations contradict each other, so nothing was judged. */
   contradiction: 3,
+  /** Of a fit or a build: it goes together after work, or once parts are measured and chosen. */
+  afterWork: 4,
   /** The command line itself is wrong. */
   usage: 64,
   /** A pack or a sheet was read and has faults; each is named by file and place. */

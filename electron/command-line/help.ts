@@ -5,6 +5,12 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
   kinplate verdict --sheet <file> [--pack <folder> …] [--format text|json] [--name <name>]
       The verdict on one sheet. --sheet - reads it from standard input; --saved <id> takes one the atlas holds.
       --name explains one name instead: its id, or its text.
+  kinplate fit <part> [<part>]                                   all a part fits; two parts at their joints, with works
+  kinplate build plan --sheet <file> [--stock <part> …]          a build on paper: the sheet for the bench
+  kinplate build complete --sheet <file> [--maker <id>] [--at-most <n>] [--keep <name id>] [--require <feature>=<value> …]
+           [--stock <part> …] [--only-stock] [--may-leave nothing|measuring|unknowns] [--limit <n>]
+      Every build that fills the empty slots and that no other beats in hours, cost, operations and name.
+  kinplate compare <model> <model>                               two models side by side, differences first
   kinplate sheets [--pack <folder> …] [--format text|json]      the sheets the atlas holds
   kinplate sheet <id> [--pack <folder> …]                        one of them, as a sheet file
   kinplate pack check <folder>                                   every fault of a pack; nothing is written
@@ -22,6 +28,7 @@ Exit codes
   ${exitCodes.ruledOut}   the claimed (or asked) name is ruled out
   ${exitCodes.open}   the claimed (or asked) name is open
   ${exitCodes.contradiction}   observations contradict each other; nothing was judged
+  ${exitCodes.afterWork}   a fit or a build goes together after work; 0, 1 and 2 are: drops in, will not fit, not known
   ${exitCodes.usage}  the command line is wrong                  ${exitCodes.badInput}  a pack or sheet has faults
   ${exitCodes.noInput}  a file, folder or sheet is not there       ${exitCodes.bug}  a bug of kinplate
   ${exitCodes.badAtlas}  the atlas file cannot be used              ${exitCodes.cannotWrite}  something could not be written

@@ -1,5 +1,8 @@
 import { parseArgs } from 'node:util';
+import { buildPlanCommand } from './build-command.ts';
+import { type CompleteCommand, compareCommand, completeCommand } from './complete-command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { fitCommand } from './fit-command.ts';
 import { help } from './help.ts';
 import { mend } from './mend-command.ts';
 import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-commands.ts';
@@ -38,6 +41,25 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
         { ...choice, format, name: name ?? null, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet } },
         terminal,
       );
+    case 'fit':
+      return rest[0] !== undefined && rest.length <= 2
+        ? fitCommand({ ...choice, format, part: rest[0], other: rest[1] ?? null }, terminal)
+        : sayUsage(terminal, 'fit takes one part or two, each by its id, a number it was sold under, or its name.');
+    case 'build': {
+      const [verb, ...more] = rest;
+      if ((verb !== 'plan' && verb !== 'complete') || more.length > 0)
+        return sayUsage(terminal, 'build takes: plan --sheet <file> | complete --sheet <file>, or --saved <id> in place of the file.');
+      if ((sheet === undefined) === (saved === undefined))
+        return sayUsage(terminal, 'Name one sheet: --sheet <file>, or --saved <id> for one the atlas holds.');
+      const asked = { ...choice, format, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet } } as const;
+      return verb === 'plan'
+        ? buildPlanCommand({ ...asked, stock: read.stock ?? [] }, terminal)
+        : completeCommand({ ...asked, asked: constraintsIn(read) }, terminal);
+    }
+    case 'compare':
+      return rest[0] !== undefined && rest[1] !== undefined && rest.length === 2
+        ? compareCommand({ ...choice, format, a: rest[0], b: rest[1] }, terminal)
+        : sayUsage(terminal, 'compare takes the ids of two models.');
     case 'pack':
       return packCommand(rest, choice, terminal);
     case 'packs':
@@ -63,6 +85,17 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
   }
 };
 
+const constraintsIn = (read: CommandLine): CompleteCommand['asked'] => ({
+  maker: read.maker,
+  atMost: read['at-most'],
+  keep: read.keep,
+  require: read.require ?? [],
+  stock: read.stock ?? [],
+  onlyStock: read['only-stock'] ?? false,
+  mayLeave: read['may-leave'],
+  limit: read.limit,
+});
+
 const packCommand = (
   words: readonly string[],
   choice: { packs: readonly string[]; data: string | undefined },
@@ -86,6 +119,14 @@ interface CommandLine {
   readonly saved?: string;
   readonly format?: string;
   readonly name?: string;
+  readonly stock?: readonly string[];
+  readonly maker?: string;
+  readonly 'at-most'?: string;
+  readonly keep?: string;
+  readonly require?: readonly string[];
+  readonly 'only-stock'?: boolean;
+  readonly 'may-leave'?: string;
+  readonly limit?: string;
 }
 
 const readCommandLine = (args: readonly string[]): CommandLine | string => {
@@ -101,6 +142,14 @@ const readCommandLine = (args: readonly string[]): CommandLine | string => {
         saved: { type: 'string' },
         format: { type: 'string' },
         name: { type: 'string' },
+        stock: { type: 'string', multiple: true },
+        maker: { type: 'string' },
+        'at-most': { type: 'string' },
+        keep: { type: 'string' },
+        require: { type: 'string', multiple: true },
+        'only-stock': { type: 'boolean' },
+        'may-leave': { type: 'string' },
+        limit: { type: 'string' },
       },
     });
     return { words: positionals, ...values };

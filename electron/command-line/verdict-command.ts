@@ -19,9 +19,11 @@ import { type AtlasChoice, openChosen } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { nameText, verdictText } from './verdict-text.ts';
 
+/** A sheet file (`-` for standard input), or the id of a sheet the atlas holds. */
+export type SheetChoice = { readonly file: string } | { readonly saved: string };
+
 export interface VerdictCommand extends AtlasChoice {
-  /** A sheet file (`-` for standard input), or the id of a sheet the atlas holds. */
-  readonly sheet: { readonly file: string } | { readonly saved: string };
+  readonly sheet: SheetChoice;
   readonly format: 'text' | 'json';
   /** A name to explain in place of the whole verdict: its id, or its text. */
   readonly name: string | null;
@@ -42,7 +44,7 @@ export const verdictCommand = async (command: VerdictCommand, terminal: Terminal
   }
 };
 
-const sheetOf = async (from: VerdictCommand['sheet'], store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
+export const sheetOf = async (from: SheetChoice, store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
   if ('saved' in from) return store.openSheet(asId<SheetId>(from.saved));
   if (from.file === '-') return store.readSheet(await terminal.read(), 'standard input');
   const text = await readFile(from.file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));

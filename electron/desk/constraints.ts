@@ -21,6 +21,9 @@ export const faultOfConstraints = (
       return trouble('not-found', `require.${i}.feature`, `“${feature}” is no feature of “${slot}”.`);
     if (known.kind !== value.kind)
       return trouble('malformed', `require.${i}.value`, `The ${known.name} is a ${known.kind}, not a ${value.kind}.`);
+    const options = known.options?.map(({ id }) => id);
+    if (value.kind === 'choice' && options?.includes(value.option) === false)
+      return trouble('malformed', `require.${i}.value.option`, `The ${known.name} is ${options.join(' or ')}, never “${value.option}”.`);
   }
   return null;
 };

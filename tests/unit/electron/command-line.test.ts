@@ -362,3 +362,72 @@ describe('the command line itself', () => {
     for (const exit of Object.values(exitCodes)) expect(page).toContain(`| ${exit} |`);
   });
 });
+
+describe('fits and builds', () => {
+  const demoPack = path.join(import.meta.dirname, '../../../seed-data/demo-pack');
+  const ask = (...args: string[]) => kinplate([...args, '--pack', demoPack]);
+
+  test('[F2] two parts that go together after machining: the operation, the size and its tolerance, the metal left', async () => {
+    const { code, out } = await ask('fit', 'tarnwick-alder-iii-compressor-housing', 'Merrowby backplate, journal core, middle');
+    expect(code).toBe(exitCodes.afterWork);
+    expect(out).toMatch(/Open the backplate recess .* to 96\.29 \+0\.054\/0 mm .* left with 4\.745 mm where 3\.2 must be left/);
+    expect(out).toContain('Cautions:');
+  });
+
+  test('[F2] the exit code tells the verdicts apart', async () => {
+    const wheel = 'merrowby-gannet-56-compressor-wheel';
+    expect((await ask('fit', 'tarnwick-rowan-iv-compressor-housing', wheel)).code).toBe(exitCodes.stands);
+    expect((await ask('fit', 'tarnwick-rowan-iii-compressor-housing', 'merrowby-tern-53-compressor-wheel')).code).toBe(exitCodes.ruledOut);
+    expect((await ask('fit', wheel, 'merrowby-journal-set')).err).toContain('do not meet');
+    expect((await ask('fit', 'no-such-part')).code).toBe(exitCodes.badInput);
+  });
+
+  test('[F2] all a part fits, one a line', async () => {
+    const { code, out } = await ask('fit', 'tarnwick-alder-iii-compressor-housing');
+    expect(code).toBe(exitCodes.stands);
+    expect(out).toContain('compressor-housing-and-backplate\tmerrowby-journal-backplate-middle\tafter work\t1.6\n');
+    expect(out).not.toContain('will not fit');
+  });
+
+  test('[F4] a build on paper as the sheet for the bench, and as JSON', async () => {
+    const text = await ask('build', 'plan', '--saved', 's24-alder-on-tern', '--stock', 'tarnwick-alder-iii-compressor-housing');
+    expect(text.code).toBe(exitCodes.afterWork);
+    for (const heading of ['Operations', 'May be described as', 'Before it runs']) expect(text.out).toContain(`\n${heading}\n`);
+    expect(text.out).toMatch(/Alder III compressor housing, machined, .* in stock/);
+    const plan = JSON.parse((await ask('build', 'plan', '--saved', 's24-alder-on-tern', '--format', 'json')).out);
+    expect(plan).toMatchObject({
+      kind: 'plan',
+      verdict: 'after work',
+      honest: ['core:tern-49/compressor-housing=alder/turbine-housing=own'],
+    });
+    expect((await ask('build', 'plan', '--saved', 's25-rowan-fouls-tern')).code).toBe(exitCodes.ruledOut);
+  });
+
+  test('[F4] a build completed within constraints, or said not to exist', async () => {
+    const sheet = JSON.parse(readFileSync(path.join(demoPack, 'sheets/s24-alder-on-tern.json'), 'utf8'));
+    delete sheet.chosen['compressor-housing'];
+    const file = path.join(scratch, 'start.json');
+    writeFileSync(file, JSON.stringify(sheet));
+    const tarnwick = await ask('build', 'complete', '--sheet', file, '--maker', 'tarnwick', '--at-most', '2');
+    expect(tarnwick.code).toBe(exitCodes.stands);
+    expect(tarnwick.out).toContain('tarnwick-alder-iii-compressor-housing');
+    expect(tarnwick.out).toContain('These are all that no other beats.');
+    const untouched = await ask('build', 'complete', '--sheet', file, '--maker', 'tarnwick', '--at-most', '0');
+    expect(untouched.out).not.toContain('alder-iii');
+    const asking = (...more: string[]) => ask('build', 'complete', '--sheet', file, ...more);
+    expect((await asking('--maker', 'tarnwick', '--require', 'compressor-housing-outlet-form=groove')).code).toBe(exitCodes.ruledOut);
+    expect((await asking('--require', 'compressor-housing-outlet-form=trumpet')).code).toBe(exitCodes.badInput);
+    expect((await ask('build', 'complete', '--sheet', file, '--require', 'no-such-feature=1')).code).toBe(exitCodes.noInput);
+    expect((await ask('build', 'complete', '--sheet', file, '--at-most', 'few')).code).toBe(exitCodes.badInput);
+  });
+
+  test('[F4] two models side by side, differences first', async () => {
+    const { code, out } = await ask('compare', 'tern-49', 'tern-53');
+    expect(code).toBe(exitCodes.stands);
+    const signs = out
+      .split('\n')
+      .slice(1, -1)
+      .map((line) => line.charAt(0));
+    expect(signs.join('')).toMatch(/^≠+=+$/);
+  });
+});
