@@ -30,7 +30,7 @@ export const planSheets = (chapters: readonly Chapter[]): readonly SheetDraft[] 
         id: 's24-alder-on-tern',
         title: 'An Alder housing on a Tern core, after machining',
         story:
-          'The same question for a Tern 49 with only an Alder III housing to hand. It bolts up, but recess and contour are a shade tight. Bartel wants to know what to open, and to what size.',
+          'The same question for a Tern 49 with only an Alder III housing to hand. The bolts line up, but the recess will not go over the backplate and the contour touches the wheel. Bartel wants to know what to open, and to what size.',
       },
       build('tern-49', { 'compressor-housing': 'tarnwick-alder-iii-compressor-housing' }),
     ),

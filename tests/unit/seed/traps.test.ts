@@ -1,8 +1,22 @@
 import { describe, expect, test } from 'vitest';
-import { type Fact, type FeatureId, fitOf, type JointId, type ModelId, type PartId } from '../../../reasoner/index.ts';
-import { demo, demoAtlas } from './demo-atlas.ts';
+import {
+  type Fact,
+  type FeatureId,
+  fitOf,
+  type JointId,
+  type ModelId,
+  type PartId,
+  type SlotId,
+  slotOptions,
+} from '../../../reasoner/index.ts';
+import { demo, demoAtlas, demoPack } from './demo-atlas.ts';
 
 const fitAt = (joint: string, a: string, b: string) => fitOf(demo, joint as JointId, a as PartId, b as PartId);
+const demoSheet = (start: string) => {
+  const found = demoPack.sheets.find((each) => each.id.startsWith(`${start}-`));
+  if (found === undefined) throw new Error(`no sheet ${start}`);
+  return found;
+};
 const part = (id: string) => {
   const found = demo.parts.get(id as PartId);
   if (found === undefined) throw new Error(`no part ${id}`);
@@ -66,7 +80,10 @@ describe('[F2] housings on strangers', () => {
   });
 
   test('[F2] one that does so only after machining: Alder III on Tern 49', () => {
-    expect(housing('alder-iii', 'tern-49')).toEqual({ rim: 'after work', wheel: 'after work' });
+    expect(housing('alder-iii', 'tern-49'), 'as they come').toEqual({ rim: 'will not fit', wheel: 'will not fit' });
+    const onTern = slotOptions(demo, demoSheet('s24'), 'compressor-housing' as SlotId).options;
+    const alder = onTern.find((each) => each.part === 'tarnwick-alder-iii-compressor-housing');
+    expect([alder?.verdict, alder?.operations]).toEqual(['after work', 2]);
   });
 
   test('[F2] one that looks right and fouls the wheel: Rowan III on Tern 53, with the same mouths', () => {
