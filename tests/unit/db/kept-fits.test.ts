@@ -1,0 +1,106 @@
+import { cp, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { migrations } from '../../../db/migrations/index.ts';
+import { migrate } from '../../../db/migrations/migrate.ts';
+import { loadPack } from '../../../db/packs/load.ts';
+import { fitsAreKept, keepFits } from '../../../db/store/keep-fits.ts';
+import { asId, compileAtlas, featuresOf, fitOf, judgeJoint, type PartId } from '../../../reasoner/index.ts';
+import { demoPack, expandCode, expandH7, filledStore, freshConnection, freshFolder, freshStore, noon, smallPack, valueIn } from './kit.ts';
+
+const fitEngine = { judge: judgeJoint, featuresOf };
+
+describe('[F2] the fits kept with the atlas', () => {
+  test('[F2] what a part fits, from the fits kept, is what judging it anew gives: every seventh part of the demo atlas', async () => {
+    const store = await freshStore({ expandCode, fitEngine });
+    valueIn(await store.loadPack(demoPack));
+    const bare = await freshStore({ expandCode });
+    valueIn(await bare.loadPack(demoPack));
+    const atlas = compileAtlas(await store.readAtlas());
+    const judge = (joint: Parameters<typeof fitOf>[1], a: PartId, b: PartId) => fitOf(atlas, joint, a, b);
+    let edges = 0;
+    for (const { id } of atlas.atlas.parts.filter((_, i) => i % 7 === 0)) {
+      const kept = valueIn(
+        await store.fits(id, () => {
+          throw new Error('kept fits are not judged again');
+        }),
+      );
+      expect(kept, id).toEqual(valueIn(await bare.fits(id, judge)));
+      edges += kept.partners.length;
+    }
+    expect(edges).toBeGreaterThan(500);
+  });
+
+  test('[F2] a dimension that changes is judged again, and nothing else is', async () => {
+    const connection = await freshConnection();
+    await migrate(connection, migrations);
+    const folder = join(freshFolder(), 'pack');
+    await cp(smallPack, folder, { recursive: true });
+    const load = (): Promise<unknown> =>
+      connection.transaction('immediate', () => loadPack(connection, folder, { expandCode: expandH7 }, noon.toISOString()));
+    await load();
+    const first = await connection.transaction('immediate', () => keepFits(connection, fitEngine));
+    expect(first.judged).toBeGreaterThan(0);
+    expect(first.kept).toBe(0);
+    expect(await connection.transaction('immediate', () => keepFits(connection, fitEngine))).toEqual({ judged: 0, kept: first.judged });
+
+    const facts = await readFile(join(folder, 'facts.csv'), 'utf8');
+    const line = facts.split('\n').find((row) => row.startsWith('bh-tern,bh-spigot-diameter,')) ?? '';
+    expect(line).not.toBe('');
+    const [part, feature, value, ...rest] = line.split(',');
+    await writeFile(join(folder, 'facts.csv'), facts.replace(line, [part, feature, String(Number(value) - 5), ...rest].join(',')));
+    const head = JSON.parse(await readFile(join(folder, 'pack.json'), 'utf8'));
+    await writeFile(join(folder, 'pack.json'), JSON.stringify({ ...head, edition: `${head.edition.split('.')[0]}.9` }));
+    await load();
+    const again = await connection.transaction('immediate', () => keepFits(connection, fitEngine));
+    expect(again.judged).toBeGreaterThan(0);
+    expect(again.kept).toBeGreaterThan(0);
+    expect(again.judged + again.kept).toBe(first.judged);
+    const partners = await connection.all<{ id: string; verdict: string }>(
+      `select o.id, f.verdict from parts p join mates m on m.part = p.n join fits f on f.b = m.mating join mates x on x.mating = f.a join parts o on o.n = x.part
+       where p.id = 'bh-tern' and m.joint = 'housing-on-core'`,
+    );
+    expect(partners, 'five millimetres smaller, it fits no housing whose recess is known').toEqual([
+      { id: 'ch-petrel', verdict: 'not known' },
+    ]);
+  });
+
+  test('[F2] a joint whose rules change is judged anew', async () => {
+    const connection = await freshConnection();
+    await migrate(connection, migrations);
+    await connection.transaction('immediate', () => loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString()));
+    const first = await connection.transaction('immediate', () => keepFits(connection, fitEngine));
+    await connection.run(`update joints set rules = '[]' where id = 'housing-on-core'`);
+    const again = await connection.transaction('immediate', () => keepFits(connection, fitEngine));
+    expect(again.judged, 'with nothing to read, all parts of a side read alike').toBe(1);
+    expect(again.kept).toBeLessThan(first.judged);
+  });
+
+  test('[F2] an atlas changed without the engine says its fits are old, and keeps them when it is next asked with one', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const bare = await filledStore({ file });
+    const atlas = compileAtlas(await bare.readAtlas());
+    const judged = valueIn(await bare.fits(asId('ch-tern'), (joint, a, b) => fitOf(atlas, joint, a, b)));
+    await bare.close();
+    const store = await freshStore({ file, fitEngine });
+    expect(
+      valueIn(
+        await store.fits(asId('ch-tern'), () => {
+          throw new Error('kept fits are not judged again');
+        }),
+      ),
+    ).toEqual(judged);
+    await store.close();
+    const connection = await freshConnection(file);
+    expect(await fitsAreKept(connection)).toBe(true);
+  });
+
+  test('[F2] taking a pack out takes its fits out', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const store = await filledStore({ file, fitEngine });
+    valueIn(await store.removePack('small'));
+    await store.close();
+    const connection = await freshConnection(file);
+    for (const table of ['mates', 'matings', 'fits']) expect(await connection.all(`select * from ${table}`), table).toEqual([]);
+  });
+});
