@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { compileAtlas, completeBuild, type PartId, type SlotId } from '../../reasoner/index.ts';
+import { axes, bestByClingo, type Weights } from './ask-clingo-builds.ts';
 import { everyBuild, lineOf, undominated } from './every-build.ts';
 import { randomBuild, type Wanted } from './random-build.ts';
 
@@ -43,5 +44,32 @@ describe('[F4] completing a build finds what trying everything finds', () => {
     // Seeds that never build or never work would prove nothing.
     expect(builds).toBeGreaterThan(20);
     expect(worked).toBeGreaterThan(5);
+  });
+});
+
+describe('[F4] completing a build finds clingo’s best by every order of the axes', () => {
+  const orders = axes.flatMap((first) =>
+    axes.filter((axis) => axis !== first).map((second) => [first, second, ...axes.filter((axis) => axis !== first && axis !== second)]),
+  );
+  test('[F4] on made-up atlases whose works touch one joint each', async () => {
+    let [solved, none] = [0, 0];
+    for (let seed = 301; seed <= 330; seed += 1) {
+      const made = randomBuild(seed, { crossing: false, unpriced: false, constrained: seed % 2 === 0, most: 2000 });
+      const { keep: _keep, mayLeave: _mayLeave, ...constraints } = made.constraints;
+      const atlas = compileAtlas(made.atlas);
+      const { builds, complete } = completeBuild(atlas, made.sheet, constraints, { limit: 100_000 });
+      expect(complete).toBe(true);
+      for (const order of orders) {
+        const best = await bestByClingo(atlas, made.sheet, constraints, order);
+        const ours = builds
+          .map((build): Weights => ({ hours: build.hours, money: build.cost ?? 0, works: build.operations, rank: build.rank }))
+          .sort((a, b) => order.map((axis) => a[axis] - b[axis]).find((less) => Math.abs(less) > 1e-9) ?? 0)[0];
+        expect(ours ?? null, `seed ${seed}, by ${order.join(', ')}`).toEqual(best);
+        if (best === null) none += 1;
+        else solved += 1;
+      }
+    }
+    expect(solved).toBeGreaterThan(60);
+    expect(none).toBeGreaterThan(5);
   });
 });

@@ -1,5 +1,6 @@
 /** What the oracles need of the reasoner beyond its public door. */
 
 export * from '../../reasoner/index.ts';
+export { housingSlots, type NameRule, union } from '../../reasoner/names/compile-names.ts';
 export { rankOf } from '../../reasoner/names/ladder.ts';
 export { agrees } from '../../reasoner/unit/agree.ts';

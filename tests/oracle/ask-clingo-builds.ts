@@ -1,0 +1,166 @@
+import { answerSets } from './clingo.ts';
+import {
+  agrees,
+  type BuildConstraints,
+  type CompiledAtlas,
+  type FitVerdict,
+  housingSlots,
+  type NameRule,
+  type Part,
+  type PartId,
+  planWork,
+  rankOf,
+  type Sheet,
+  type SlotId,
+  union,
+} from './reasoner-within.ts';
+
+/** What a completed build is weighed by. */
+export const axes = ['hours', 'money', 'works', 'rank'] as const;
+export type Axis = (typeof axes)[number];
+export type Weights = Readonly<Record<Axis, number>>;
+
+/**
+ * The question of completing a build, written for clingo: choices, pairs with their ways to go together, prices, and names with their ranks. Only for
+ * atlases in which no work at one joint touches another, without chains, and with every price known; nothing is left open.
+ */
+export const buildProgram = (atlas: CompiledAtlas, sheet: Sheet, constraints: BuildConstraints): string => {
+  const { slots, parts, operations = [], rates = [] } = atlas.atlas;
+  const stock = new Set(constraints.stock);
+  const prices = new Map(rates[0]?.parts.map(({ part, price }) => [part, price]));
+  const number = new Map<PartId, number>(parts.map((part, i) => [part.id, i]));
+  const lines: string[] = [];
+  const may = slots.map((slot): readonly Part[] => {
+    const chosen = sheet.chosen[slot.id];
+    if (chosen !== undefined) return parts.filter((part) => part.id === chosen);
+    if (sheet.absent.includes(slot.id) || slot.group === 'plate') return [];
+    return parts.filter((part) => part.slot === slot.id && meets(atlas, part, constraints, stock));
+  });
+  const filled = slots.map((slot) => sheet.chosen[slot.id] !== undefined || (!sheet.absent.includes(slot.id) && slot.group !== 'plate'));
+  slots.forEach((slot, s) => {
+    if (!filled[s]) return;
+    lines.push(`slot(${s}).`);
+    for (const part of may[s] as readonly Part[]) {
+      const price = sheet.chosen[slot.id] !== undefined || stock.has(part.id) ? 0 : prices.get(part.id);
+      if (price === undefined) throw new Error(`${part.id} has no price`);
+      lines.push(`part(${s},${number.get(part.id)}). price(${number.get(part.id)},${Math.round(price)}).`);
+    }
+  });
+  for (const { joint, a, b, number: j } of atlas.joints) {
+    if (!filled[a] || !filled[b]) continue;
+    lines.push(`joint(${j},${a},${b}).`);
+    const ends = { a: slots[a]?.id as SlotId, b: slots[b]?.id as SlotId };
+    for (const one of may[a] as readonly Part[]) {
+      for (const other of may[b] as readonly Part[]) {
+        const most = Math.min(3, constraints.atMost ?? 3);
+        const { fit, plans } = planWork(joint, ends, one, other, operations, { atMost: most });
+        const ways = [
+          ...(good(fit.verdict) ? [{ hours: 0, works: 0 }] : []),
+          ...plans
+            .filter(({ after, allowed }) => allowed === 'holds' && good(after.verdict))
+            .map(({ hours, works }) => ({ hours, works: works.length })),
+        ];
+        for (const [k, { hours, works }] of ways.entries())
+          lines.push(`way(${j},${number.get(one.id)},${number.get(other.id)},${k},${Math.round(hours * 100)},${works}).`);
+      }
+    }
+  }
+  const rules = namesFor(atlas);
+  rules.forEach(({ rank, demands }, n) => {
+    lines.push(`name(${n},${rank}).`);
+    demands.forEach((demand, s) => {
+      if (demand === null) return;
+      lines.push(`demand(${n},${s}).`);
+      for (const part of may[s] as readonly Part[])
+        if (demand.has(atlas.slots[s]?.partNumber.get(part.id) as number)) lines.push(`allow(${n},${number.get(part.id)}).`);
+    });
+  });
+  return `${lines.join('\n')}
+% Stated empty where there are none.
+way(-1,-1,-1,-1,0,0). joint(-1,-1,-1). demand(-1,-1). allow(-1,-1).
+1 { sel(S,P) : part(S,P) } 1 :- slot(S).
+1 { use(J,P,Q,K) : way(J,P,Q,K,_,_), sel(A,P), sel(B,Q) } 1 :- joint(J,A,B), J >= 0.
+ok(N,S) :- sel(S,P), allow(N,P), demand(N,S).
+broken(N) :- demand(N,S), N >= 0, not ok(N,S).
+better(R) :- name(N,R), not broken(N).
+rank(R) :- better(R), not lower(R).
+lower(R) :- better(Q), better(R), Q < R.
+${constraints.atMost === undefined ? '' : `:- #sum { W,J : use(J,P,Q,K), way(J,P,Q,K,_,W) } > ${constraints.atMost}.`}
+#show sel/2. #show use/4. #show rank/1.`;
+};
+
+const good = (verdict: FitVerdict): boolean => verdict === 'drops in';
+
+const meets = (atlas: CompiledAtlas, part: Part, constraints: BuildConstraints, stock: ReadonlySet<PartId>): boolean =>
+  (constraints.maker === undefined || part.maker === constraints.maker) &&
+  (constraints.onlyStock !== true || stock.has(part.id)) &&
+  (constraints.require ?? []).every((each) => {
+    const feature = atlas.features.get(each.feature);
+    const fact = part.facts[each.feature];
+    if (each.slot !== part.slot) return true;
+    return feature !== undefined && fact !== undefined && agrees(feature, fact, { value: each.value, sure: { kind: 'seen' } }) === 'holds';
+  });
+
+/** Every name with its rank; hybrids by the origin of each housing: the core's own, some family's, or not said. */
+const namesFor = (atlas: CompiledAtlas): { readonly rank: number; readonly demands: NameRule['demands'] }[] => {
+  const housings = housingSlots(atlas);
+  const plain = atlas.names.map(({ name, demands }) => ({ rank: rankOf(name), demands }));
+  const hybrids = atlas.names
+    .filter(({ name }) => name.rung === 'core')
+    .flatMap(({ name, demands }) => {
+      const options = housings.map(({ number }) => [
+        { unidentified: 0, foreign: 0, parts: union(name.models.flatMap((model) => atlas.housings.ofModel.get(model)?.[number] ?? [])) },
+        { unidentified: 0, foreign: 1, parts: union([...atlas.housings.ofFamily.values()].flatMap((sets) => sets[number] ?? [])) },
+        { unidentified: 1, foreign: 0, parts: null },
+      ]);
+      type Option = (typeof options)[number][number];
+      const ways = options.reduce<Option[][]>((all, list) => all.flatMap((head) => list.map((each) => [...head, each])), [[]]);
+      return ways.map((way) => {
+        const unidentified = way.reduce((sum, each) => sum + each.unidentified, 0);
+        const foreign = way.reduce((sum, each) => sum + each.foreign, 0);
+        const held = demands.map((demand, s) => {
+          const at = housings.findIndex(({ number }) => number === s);
+          return at < 0 ? demand : (way[at]?.parts ?? demand);
+        });
+        // A hybrid says where each housing is from; with one of them not said it is a core (SPEC, Names).
+        return { rank: (unidentified === 0 ? 300 : 400) + 10 * unidentified + foreign, demands: held };
+      });
+    });
+  return [...plain, ...hybrids];
+};
+
+const sums: Readonly<Record<Axis, (hourly: number, level: number) => string>> = {
+  hours: (_, level) => `#minimize { H@${level},J : use(J,P,Q,K), way(J,P,Q,K,H,_) }.`,
+  works: (_, level) => `#minimize { W@${level},J : use(J,P,Q,K), way(J,P,Q,K,_,W) }.`,
+  rank: (_, level) => `#minimize { R@${level} : rank(R) }.`,
+  money: (hourly, level) =>
+    `#minimize { H*${hourly}@${level},j,J : use(J,P,Q,K), way(J,P,Q,K,H,_) ; C*100@${level},p,S : sel(S,P), price(P,C) }.`,
+};
+
+/** The best build by these axes, the first deciding before the second: what it is worth, or null where there is none. */
+export const bestByClingo = async (
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  constraints: BuildConstraints,
+  order: readonly Axis[],
+): Promise<Weights | null> => {
+  const program = buildProgram(atlas, sheet, constraints);
+  const hourly = atlas.atlas.rates?.[0]?.hour ?? 0;
+  const goals = order.map((axis, i) => sums[axis](hourly, order.length - i)).join('\n');
+  const best = (await answerSets(`${program}\n${goals}`)).at(-1);
+  if (best === undefined) return null;
+  const facts = new Map<string, readonly [number, number]>();
+  for (const [, key, hours, works] of program.matchAll(/way\((\d+,\d+,\d+,\d+),(\d+),(\d+)\)\./g))
+    facts.set(key as string, [Number(hours), Number(works)]);
+  const price = new Map<number, number>();
+  for (const [, part, of] of program.matchAll(/price\((\d+),(\d+)\)\./g)) price.set(Number(part), Number(of));
+  const used = best.filter(({ name }) => name === 'use').map(({ args }) => facts.get(args.join()) as readonly [number, number]);
+  const hours = used.reduce((sum, [each]) => sum + each, 0) / 100;
+  const parts = best.filter(({ name }) => name === 'sel').reduce((sum, { args }) => sum + (price.get(args[1] as number) ?? 0), 0);
+  return {
+    hours,
+    works: used.reduce((sum, [, each]) => sum + each, 0),
+    money: parts + hours * hourly,
+    rank: best.find(({ name }) => name === 'rank')?.args[0] as number,
+  };
+};
