@@ -1,4 +1,5 @@
 import { answer, type CompiledAtlas, compileAtlas, type Sheet, type Verdict } from '../../reasoner/index.ts';
+import { completions, fitsOfOnePart } from './builds.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
@@ -24,7 +25,11 @@ const main = async (): Promise<void> => {
   const scales = (process.env.KINPLATE_BENCH_SCALES ?? '1,3,10,30,100,300,1000').split(',').map(Number);
   const demo = await openDemoDesk();
   try {
-    if (process.env.KINPLATE_BENCH_PEERS !== 'no') await besidePeers(demo);
+    await fitsOfOnePart(demo);
+    if (process.env.KINPLATE_BENCH_PEERS !== 'no') {
+      await completions(demo);
+      await besidePeers(demo);
+    }
     await towardsAMillion(demo, scales);
   } finally {
     await demo.close();
