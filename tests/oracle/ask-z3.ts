@@ -9,6 +9,9 @@ export interface Z3Answer {
   readonly demands: readonly { readonly status: OracleStatus; readonly conflicts: readonly string[]; readonly swaps: readonly string[] }[];
 }
 
+/** A solver that gave up. */
+export class SilentPeer extends Error {}
+
 type Bool = BoolIn<'oracle'>;
 let context: Promise<Context<'oracle'>> | null = null;
 
@@ -82,11 +85,13 @@ export const askZ3 = async (question: Question, wanted: Wanted = { explain: () =
     return joint;
   });
 
-  const holds = async (assumed: readonly Bool[]): Promise<boolean> => {
-    const result = await solver.check(...assumed);
-    if (result === 'unknown') throw new Error('Z3 gave no answer');
+  /** `unknown` is no answer: to take it for unsatisfiable would end an enumeration early, as if it were complete. */
+  const satisfied = async (asked: typeof solver, assumed: readonly Bool[]): Promise<boolean> => {
+    const result = await asked.check(...assumed);
+    if (result === 'unknown') throw new SilentPeer(`Z3 gave no answer: ${asked.reasonUnknown()}`);
     return result === 'sat';
   };
+  const holds = (assumed: readonly Bool[]) => satisfied(solver, assumed);
 
   /** All minimal sets of these labels that fail beside what is assumed, and all minimal ones whose removal leaves a solution. */
   const mapOut = async (labels: readonly Label[], assumed: readonly Bool[]) => {
@@ -95,7 +100,7 @@ export const askZ3 = async (question: Question, wanted: Wanted = { explain: () =
     const fails: number[][] = [];
     const removals: number[][] = [];
     const meets = (set: readonly number[]) => holds([...assumed, ...set.map((i) => (labels[i] as Label).literal)]);
-    while ((await map.check()) === 'sat') {
+    while (await satisfied(map, [])) {
       const model = map.model();
       let set = labels.map((_, i) => i).filter((i) => String(model.eval(inside[i] as Bool, false)) !== 'false');
       if (await meets(set)) {
@@ -114,6 +119,7 @@ export const askZ3 = async (question: Question, wanted: Wanted = { explain: () =
         map.add(Or(...set.map((i) => Not(inside[i] as Bool))));
       }
     }
+    map.release();
     const named = (sets: readonly (readonly number[])[]) => sets.map((set) => set.map((i) => (labels[i] as Label).text).sort());
     return { fails: named(fails), removals: named(removals) };
   };
@@ -165,5 +171,6 @@ export const askZ3 = async (question: Question, wanted: Wanted = { explain: () =
       swaps: removals.map((set) => set.join(' ')).sort(),
     });
   }
+  solver.release();
   return { doubtful, demands };
 };
