@@ -60,6 +60,7 @@ test.describe('the shelf of sheets', () => {
     await page.getByRole('link', { name: 'Sheets' }).click();
     await page.getByRole('button', { name: sample, exact: true }).click();
     const question = page.getByRole('dialog', { name: 'Keep what is on the bench?' });
+    await expect(question).toBeVisible();
     await page.keyboard.press('Escape');
     await expect(question).toHaveCount(0);
     await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue('Half entered');
