@@ -41,6 +41,14 @@ export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] =
     else valueFaults(observation, feature, at, invalid);
   });
 
+  sheet.unseen?.forEach(({ slot, feature }, index) => {
+    const known = atlas.feature(feature);
+    if (atlas.slot(slot) === undefined) unknown(['unseen', index, 'slot'], slot, 'a slot of the atlas');
+    if (known === undefined || known.slot !== slot) unknown(['unseen', index, 'feature'], feature, `a feature of the ${slot}`);
+    if (sheet.unseen?.findIndex((other) => other.feature === feature) !== index)
+      invalid(['unseen', index, 'feature'], feature, 'every unseen feature once');
+  });
+
   sheet.absent.forEach((slot, index) => {
     if (atlas.slot(slot) === undefined) unknown(['absent', index], slot, 'a slot of the atlas');
     if (sheet.absent.indexOf(slot) !== index) invalid(['absent', index], slot, 'every absent slot once');

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { FeatureId, MakerId, ObservationId, PartId, Sheet, SheetId, SlotId } from '../../reasoner/index.ts';
+import type { FeatureId, MakerId, ObservationId, PartId, Sheet, SheetId, SlotId, Unseen } from '../../reasoner/index.ts';
 
 /** The shape of a sheet at the door. Whether its slots and features exist is asked of the atlas afterwards. */
 const id = <T extends string>() =>
@@ -50,6 +50,17 @@ export const sheetSchema = z.strictObject({
   claimed: text(300).nullable(),
   claimedMaker: id<MakerId>().nullable(),
   observations: z.array(observation).max(2000).readonly(),
+  unseen: z
+    .array(
+      z.strictObject({
+        slot: id<SlotId>(),
+        feature: id<FeatureId>(),
+        why: z.enum(['could not see', 'may not be opened', 'no instrument'] satisfies readonly Unseen['why'][]),
+      }),
+    )
+    .max(2000)
+    .readonly()
+    .exactOptional(),
   absent: z.array(id<SlotId>()).readonly(),
   chosen: z.record(id<SlotId>(), id<PartId>()),
 });

@@ -11,11 +11,22 @@ export interface Sheet {
   /** Whose name it is said to be, where the claim says so. */
   readonly claimedMaker: MakerId | null;
   readonly observations: readonly Observation[];
+  /** What somebody went to look at and could not settle, so that it is not asked for again. It is never evidence of anything. */
+  readonly unseen?: readonly Unseen[];
   /** Slots that hold nothing: a core offered without housings. */
   readonly absent: readonly SlotId[];
   /** A planned build's chosen parts. Empty for a found unit. */
   readonly chosen: Readonly<Record<SlotId, PartId>>;
 }
+
+export interface Unseen {
+  readonly slot: SlotId;
+  readonly feature: FeatureId;
+  readonly why: (typeof unseenReasons)[number];
+}
+
+/** Looked and could not tell; would have to open what may not be opened; has nothing to measure it with. */
+export const unseenReasons = ['could not see', 'may not be opened', 'no instrument'] as const;
 
 export interface Observation {
   readonly id: ObservationId;

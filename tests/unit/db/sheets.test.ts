@@ -73,6 +73,12 @@ describe('a sheet held against the atlas', () => {
       'observations[0].value.text',
     ],
     ['an absent slot the atlas does not have', { absent: [asId<SlotId>('propeller')] }, 'sheet-unknown', 'absent[0]'],
+    [
+      'a feature said not to be seen that the slot does not have',
+      { unseen: [{ slot: asId<SlotId>('compressor-wheel'), feature: asId<FeatureId>('propeller'), why: 'could not see' }] },
+      'sheet-unknown',
+      'unseen[0].feature',
+    ],
     ['a maker the atlas does not have', { claimedMaker: asId<MakerId>('nobody') }, 'sheet-unknown', 'claimedMaker'],
     [
       'chosen parts on a found unit',
