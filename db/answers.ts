@@ -21,6 +21,8 @@ import type {
   Stage,
 } from '../reasoner/index.ts';
 
+export * from './cases/case.ts';
+
 /** What the graph store answers (issue: graph queries that users need). Plain data for the window and the command line. */
 
 /** Everything the window must know before anything is entered: sent once. */

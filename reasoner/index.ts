@@ -11,6 +11,7 @@ export * from './builds/plan.ts';
 export { type PlanOptions, planBuild } from './builds/plan-build.ts';
 export { findName } from './builds/planned-unit.ts';
 export { type SlotOption, type SlotOptions, slotOptions } from './builds/slot-options.ts';
+export * from './cases/case-verdict.ts';
 export * from './fits/bolt-circle.ts';
 export * from './fits/chain.ts';
 export * from './fits/features-of.ts';

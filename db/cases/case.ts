@@ -1,0 +1,102 @@
+import type { CaseVerdict, ObservationId, Sheet, SheetId, SlotId, Status } from '../../reasoner/index.ts';
+
+/** Every sheet the shop saves is a case: what it was, who brought it, who looked, what was seen, and what was said of it on which day. */
+export interface CaseFile {
+  readonly sheet: SheetId;
+  /** Year and running number, `2026-0007`; given when the sheet is first saved, and never to another. */
+  readonly number: string;
+  /** `YYYY-MM-DD`, by the shop's own clock. */
+  readonly openedOn: string;
+  readonly title: string;
+  readonly kind: Sheet['kind'];
+  /** Whom it is for, as the shop writes it: a name, an order number, a berth. */
+  readonly customer: string;
+  /** Who looked at the unit. */
+  readonly lookedBy: string;
+  readonly notes: string;
+  /** Oldest first. */
+  readonly photos: readonly CasePhoto[];
+  /** Oldest first. Empty only for a sheet saved before cases were kept and not saved since. */
+  readonly history: readonly CaseEntry[];
+  /** The instant (ISO) it is shown as of, or null for today. */
+  readonly asOf: string | null;
+}
+
+/** A photograph of a case. Its bytes are asked for apart, by `id`. */
+export interface CasePhoto {
+  /** SHA-256 of the stored bytes, in hex: the same picture is the same photograph, whichever cases it is in. */
+  readonly id: PhotoId;
+  readonly type: PhotoType;
+  /** How many bytes are stored. */
+  readonly bytes: number;
+  /** In pixels, as stored; a picture lying on its side says so in its orientation, which is kept. */
+  readonly width: number;
+  readonly height: number;
+  readonly caption: string;
+  readonly about: PhotoAbout | null;
+  /** ISO time. */
+  readonly addedAt: string;
+}
+
+export type PhotoId = string & { readonly photo: unique symbol };
+export type PhotoType = 'image/jpeg' | 'image/png' | 'image/webp';
+
+/** What a photograph shows: a slot, or one entry of the sheet. */
+export type PhotoAbout =
+  | { readonly kind: 'slot'; readonly slot: SlotId }
+  | { readonly kind: 'observation'; readonly observation: ObservationId };
+
+/** One state of the sheet with the verdict it had; kept each time it is saved with something changed. */
+export interface CaseEntry {
+  /** ISO time. */
+  readonly at: string;
+  /** Who saved it; empty where nobody said. */
+  readonly who: string;
+  /** The edition of the atlas it was judged under: every pack with its edition. */
+  readonly edition: string;
+  readonly sheet: Sheet;
+  readonly verdict: CaseVerdict;
+}
+
+/** A line of the list of cases. */
+export interface CaseSummary {
+  readonly sheet: SheetId;
+  readonly number: string;
+  readonly openedOn: string;
+  readonly title: string;
+  readonly kind: Sheet['kind'];
+  readonly customer: string;
+  readonly lookedBy: string;
+  readonly notes: string;
+  readonly claimed: string | null;
+  /** Of the claim, when it was last saved: null where nothing was claimed, or nothing could be judged. */
+  readonly status: Status | null;
+  /** The names that stood then; empty where entries contradicted each other, or no verdict was kept yet. */
+  readonly honest: readonly string[];
+  readonly open: readonly string[];
+  /** Null for a case whose verdict was not kept yet. */
+  readonly edition: string | null;
+  readonly observations: number;
+  readonly photos: number;
+  /** ISO time. */
+  readonly savedAt: string;
+}
+
+/** Which cases are asked for; what is left out does not narrow. */
+export interface CaseFilter {
+  /** Words that must all be found, in number, title, customer, notes, claimed name or who looked; case and accents do not count. */
+  readonly text?: string;
+  /** First and last day they were opened on, `YYYY-MM-DD`. */
+  readonly from?: string;
+  readonly to?: string;
+  /** Of the claim; `none` where nothing was claimed or nothing could be judged. */
+  readonly status?: Status | 'none';
+  readonly lookedBy?: string;
+}
+
+/** What may be written on a case beside its sheet. */
+export interface CaseDetails {
+  readonly customer: string;
+  readonly lookedBy: string;
+  readonly notes: string;
+}
