@@ -68,7 +68,7 @@ export const knownTo = async (connection: Connection, sheet: Sheet): Promise<Kno
   const features = await orm
     .select()
     .from(t.features)
-    .where(inArray(t.features.id, unique(sheet.observations.map(({ feature }) => feature))));
+    .where(inArray(t.features.id, unique([...sheet.observations, ...(sheet.unseen ?? [])].map(({ feature }) => feature))));
   const parts = await orm
     .select({ id: t.parts.id, slot: t.parts.slot })
     .from(t.parts)

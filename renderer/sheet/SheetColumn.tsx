@@ -1,4 +1,5 @@
 import './sheet.css';
+import './entry.css';
 import { type KeyboardEvent, useRef } from 'react';
 import type { ObservationId, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -13,6 +14,8 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
   const words = useWords();
   const { sheet } = useBench();
   const [unit, setUnit] = usePreference('length unit', lengthUnits, 'mm');
+  const [targets, setTargets] = usePreference('targets', ['usual', 'large'], 'usual');
+  const large = targets === 'large';
   const column = useRef<HTMLDivElement>(null);
 
   /** Arrows walk over every place that can take the focus: from slot to slot in the boxes, entry to entry in the lists. */
@@ -30,7 +33,7 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
 
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every stop is a control of its own.
-    <div className="sheet-column" ref={column} onKeyDown={onKeyDown}>
+    <div className={large ? 'sheet-column is-large' : 'sheet-column'} ref={column} onKeyDown={onKeyDown}>
       <SheetHead />
       <div className="slots">
         {words.slots.map((slot) => (
@@ -38,10 +41,12 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
             key={slot.id}
             slot={slot}
             observations={sheet.observations.filter((one) => one.slot === slot.id)}
+            unseen={sheet.unseen?.filter((one) => one.slot === slot.id) ?? []}
             absent={sheet.absent.includes(slot.id)}
             answer={verdict?.slots.find((one) => one.slot === slot.id) ?? null}
             disputed={disputed}
             unit={unit}
+            pad={large}
             onWalk={(from, direction) => walk(from, direction, '.slot-add input')}
           />
         ))}
@@ -54,6 +59,9 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
               <option key={one}>{one}</option>
             ))}
           </select>
+        </label>
+        <label className="tick">
+          <input type="checkbox" checked={large} onChange={(event) => setTargets(event.target.checked ? 'large' : 'usual')} /> Large targets
         </label>
         <p className="keys">
           <kbd>↑</kbd> <kbd>↓</kbd> slots · type a feature · <kbd>Alt</kbd> <kbd>↓</kbd> shows all · <kbd>Enter</kbd> adds

@@ -1,40 +1,81 @@
 import { useId, useRef, useState } from 'react';
-import type { Feature, Observation, ObservationId, Slot, SlotAnswer } from '../../reasoner/index.ts';
+import type { Feature, FeatureId, Observation, ObservationId, Slot, SlotAnswer, Unseen } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
+import { countedTogether } from './countedTogether.ts';
 import { ObservationEditor } from './ObservationEditor.tsx';
 import { ObservationRow } from './ObservationRow.tsx';
 import type { LengthUnit } from './readSeen.ts';
-import { nextObservationId, withAbsent, withObservation, withObservationChanged, withoutObservation } from './sheetEdits.ts';
+import {
+  nextObservationId,
+  nextObservationIds,
+  together,
+  withAbsent,
+  withObservation,
+  withObservationChanged,
+  withObservations,
+  withoutObservation,
+  withoutUnseen,
+  withUnseen,
+} from './sheetEdits.ts';
 import { useBench } from './UnitContext.ts';
+import { UnseenRow } from './UnseenRow.tsx';
+import type { Counted } from './WheelCounter.tsx';
 
 interface Props {
   readonly slot: Slot;
   readonly observations: readonly Observation[];
+  readonly unseen: readonly Unseen[];
   readonly absent: boolean;
   readonly answer: SlotAnswer | null;
   readonly disputed: ReadonlySet<ObservationId>;
   readonly unit: LengthUnit;
+  /** Whether figures are offered to tap. */
+  readonly pad: boolean;
   onWalk(from: Element, direction: 1 | -1): void;
 }
 
 /** One slot: its entries, and the box that adds the next. Enter adds and comes back to the box. */
-export function SlotCard({ slot, observations, absent, answer, disputed, unit, onWalk }: Props) {
+export function SlotCard({ slot, observations, unseen, absent, answer, disputed, unit, pad, onWalk }: Props) {
   const words = useWords();
-  const { sheet, edit } = useBench();
-  const [adding, setAdding] = useState<Feature | null>(null);
+  const { sheet, edit, entering, openEntry } = useBench();
   const [changing, setChanging] = useState<ObservationId | null>(null);
   const box = useRef<HTMLInputElement>(null);
   const id = useId();
+  const features = words.featuresOf(slot.id);
+  const adding = entering?.slot === slot.id ? (words.feature(entering.feature) ?? null) : null;
 
   const backToBox = () => {
-    setAdding(null);
+    openEntry(null);
     setChanging(null);
     // The box is drawn again after this render; it takes the focus then.
     requestAnimationFrame(() => box.current?.focus());
   };
-  const seen = new Map<string, number>();
-  for (const one of observations) seen.set(one.feature, (seen.get(one.feature) ?? 0) + 1);
+  const openNew = (feature: FeatureId) => {
+    setChanging(null);
+    openEntry({ slot: slot.id, feature });
+  };
+  const seen = new Set<string>(observations.map(({ feature }) => feature));
+  const why = new Map<string, Unseen['why']>(unseen.map((one) => [one.feature, one.why]));
+  const stateOf = (feature: Feature): string =>
+    seen.has(feature.id) ? ' · entered' : why.has(feature.id) ? ` · ${why.get(feature.id)}` : '';
+
+  /** One observation for each count, each new, in one step back. */
+  const enterCounts = (counts: readonly Counted[], inPlaceOf: ObservationId | null) => {
+    const ids = nextObservationIds(sheet, counts.length);
+    const made = counts.map(
+      ({ feature, from, to, note }, index): Observation => ({
+        id: ids[index] as ObservationId,
+        slot: slot.id,
+        feature: feature.id,
+        value: { kind: 'count', from, to },
+        sure: { kind: 'seen' },
+        note,
+      }),
+    );
+    edit(together([...(inPlaceOf === null ? [] : [withoutObservation(inPlaceOf)]), withObservations(made)]));
+    backToBox();
+  };
 
   return (
     <section className={absent ? 'slot is-absent' : 'slot'} aria-labelledby={id}>
@@ -51,14 +92,14 @@ export function SlotCard({ slot, observations, absent, answer, disputed, unit, o
             label={`Add to ${slot.name}`}
             placeholder="add a feature"
             input={box}
-            items={words.featuresOf(slot.id).map((feature) => ({
+            items={features.map((feature) => ({
               key: feature.id,
               text: feature.name,
-              detail: `${words.stageName(feature.stage)}${seen.has(feature.id) ? ' · entered' : ''}`,
+              detail: `${words.stageName(feature.stage)}${stateOf(feature)}`,
               value: feature,
             }))}
             none="The atlas knows no such feature here."
-            onPick={setAdding}
+            onPick={(feature) => openNew(feature.id)}
             onArrowAway={(direction) => box.current !== null && onWalk(box.current, direction)}
           />
         )}
@@ -72,20 +113,27 @@ export function SlotCard({ slot, observations, absent, answer, disputed, unit, o
           absent
         </label>
       </div>
-      {observations.length > 0 && (
+      {(observations.length > 0 || unseen.length > 0) && (
         <ul className="entries" aria-label={`Entries for ${slot.name}`}>
-          {observations.map((observation) =>
-            changing === observation.id ? (
+          {observations.map((observation) => {
+            const feature = words.feature(observation.feature) ?? missingFeature(observation);
+            return changing === observation.id ? (
               <li key={observation.id}>
                 <ObservationEditor
-                  feature={words.feature(observation.feature) ?? missingFeature(observation)}
+                  feature={feature}
+                  countedTogether={[feature]}
+                  where={slot.name}
                   start={observation}
+                  unseen={null}
                   unit={unit}
-                  onDone={(value, sure, note) => {
+                  pad={pad}
+                  onDone={({ value, sure, note }) => {
                     const { note: _, ...rest } = observation;
                     edit(withObservationChanged({ ...rest, value, sure, ...(note === '' ? {} : { note }) }));
                     backToBox();
                   }}
+                  onCounted={(counts) => enterCounts(counts, observation.id)}
+                  onUnseen={null}
                   onLeave={backToBox}
                 />
               </li>
@@ -95,22 +143,44 @@ export function SlotCard({ slot, observations, absent, answer, disputed, unit, o
                 observation={observation}
                 disputed={disputed.has(observation.id)}
                 unit={unit}
-                onChange={() => setChanging(observation.id)}
+                onChange={() => {
+                  openEntry(null);
+                  setChanging(observation.id);
+                }}
                 onRemove={() => {
                   edit(withoutObservation(observation.id));
                   backToBox();
                 }}
               />
-            ),
-          )}
+            );
+          })}
+          {unseen.map((one) => (
+            <UnseenRow
+              key={one.feature}
+              unseen={one}
+              onChange={() => openNew(one.feature)}
+              onRemove={() => {
+                edit(withoutUnseen(one.feature));
+                backToBox();
+              }}
+            />
+          ))}
         </ul>
       )}
       {adding !== null && (
         <ObservationEditor
+          key={adding.id}
           feature={adding}
+          countedTogether={countedTogether(
+            adding,
+            words.vocabulary.features.filter((feature) => feature.slot === slot.id),
+          )}
+          where={slot.name}
           start={null}
+          unseen={why.get(adding.id) ?? null}
           unit={unit}
-          onDone={(value, sure, note) => {
+          pad={pad}
+          onDone={({ value, sure, note }) => {
             edit(
               withObservation({
                 id: nextObservationId(sheet),
@@ -121,6 +191,11 @@ export function SlotCard({ slot, observations, absent, answer, disputed, unit, o
                 ...(note === '' ? {} : { note }),
               }),
             );
+            backToBox();
+          }}
+          onCounted={(counts) => enterCounts(counts, null)}
+          onUnseen={(reason) => {
+            edit(withUnseen({ slot: slot.id, feature: adding.id, why: reason }));
             backToBox();
           }}
           onLeave={backToBox}

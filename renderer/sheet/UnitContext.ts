@@ -1,5 +1,6 @@
 import { createContext, useContext } from 'react';
 import type { Sheet } from '../../reasoner/index.ts';
+import type { EntryPlace } from './openEntry.ts';
 import type { Edit } from './sheetEdits.ts';
 import type { Unit } from './unit.ts';
 
@@ -10,6 +11,10 @@ export interface Bench {
   readonly unsaved: boolean;
   /** `typing` names the text field the edit comes from, so that a word is one step of undo. */
   edit(edit: Edit, typing?: string): void;
+  /** Where the editor for a new entry is open; null when it is not. */
+  readonly entering: EntryPlace | null;
+  /** Opens the editor at a feature of a slot, or closes it. From outside the sheet, `useOpenEntry`. */
+  openEntry(place: EntryPlace | null): void;
   undo(): void;
   redo(): void;
   /** Saves; tells whether it was kept. */

@@ -63,6 +63,12 @@ export const isUnsaved = (unit: Unit): boolean => {
   const { present } = unit.history;
   if (unit.kept !== null) return present !== unit.kept && JSON.stringify(present) !== JSON.stringify(unit.kept);
   return (
-    present.title !== '' || present.story !== '' || present.claimed !== null || present.observations.length > 0 || present.absent.length > 0
+    present.title !== '' ||
+    present.story !== '' ||
+    present.claimed !== null ||
+    present.claimedMaker !== null ||
+    present.observations.length > 0 ||
+    present.unseen !== undefined ||
+    present.absent.length > 0
   );
 };

@@ -3,6 +3,7 @@ import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { recall, remember } from '../look/preference.ts';
 import { asId } from '../route/asId.ts';
+import type { EntryPlace } from './openEntry.ts';
 import { blankSheet } from './sheetEdits.ts';
 import type { Bench } from './UnitContext.ts';
 import { isUnsaved, type Unit, unitAfter, unitOf } from './unit.ts';
@@ -30,6 +31,7 @@ export function useBenchState(): BenchState {
   // Read before the effect below writes it.
   const [last] = useState(() => recall('last sheet'));
   const [waiting, setWaiting] = useState<Waiting | null>(null);
+  const [entering, openEntry] = useState<EntryPlace | null>(null);
   const unsaved = isUnsaved(unit);
   const sheet = unit.history.present;
   // What an asynchronous save must compare with when it comes back.
@@ -67,7 +69,10 @@ export function useBenchState(): BenchState {
     return reply.ok;
   }, []);
 
-  const put = useCallback((next: Waiting) => dispatch({ do: 'take up', sheet: next.sheet, kept: next.kept ? next.sheet : null }), []);
+  const put = useCallback((next: Waiting) => {
+    openEntry(null);
+    dispatch({ do: 'take up', sheet: next.sheet, kept: next.kept ? next.sheet : null });
+  }, []);
 
   const takeUp = useCallback(
     (next: Sheet, kept: boolean) => {
@@ -95,13 +100,15 @@ export function useBenchState(): BenchState {
       sheet,
       unsaved,
       edit: (edit, typing) => dispatch({ do: 'edit', edit, typing: typing ?? null }),
+      entering,
+      openEntry,
       undo: () => dispatch({ do: 'undo' }),
       redo: () => dispatch({ do: 'redo' }),
       save,
       takeUp,
       keptNoMore: () => dispatch({ do: 'kept no more' }),
     }),
-    [unit, sheet, unsaved, save, takeUp],
+    [unit, sheet, unsaved, entering, save, takeUp],
   );
 
   return { bench, waiting, settle };

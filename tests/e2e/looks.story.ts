@@ -29,6 +29,27 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
     },
   },
   {
+    name: 'blades being counted',
+    show: async (page) => {
+      await verdictSettled(page);
+      await featureBox(page, 'compressor wheel').focus();
+      await page.keyboard.type('full blade');
+      await page.keyboard.press('Enter');
+      await page.getByRole('button', { name: 'Count by tapping' }).click();
+      await page.keyboard.type('12121');
+    },
+  },
+  {
+    name: 'large targets',
+    show: async (page) => {
+      await verdictSettled(page);
+      await page.getByRole('checkbox', { name: 'Large targets' }).check();
+      await featureBox(page, 'turbine wheel').focus();
+      await page.keyboard.type('blade count');
+      await page.keyboard.press('Enter');
+    },
+  },
+  {
     name: 'the list of features',
     show: async (page) => {
       await verdictSettled(page);

@@ -117,6 +117,15 @@ describe('a sheet held against the atlas', () => {
     expect(trouble.sentence).toContain('2 such places in all');
   });
 
+  test('[O1] what could not be told is kept with the sheet, of a feature nothing else on the sheet speaks of', async () => {
+    const store = await filledStore();
+    const unseen = [{ slot: asId<SlotId>('bearing-set'), feature: asId<FeatureId>('bs-kind'), why: 'may not be opened' }] as const;
+    const sheet: Sheet = { ...(await found(store)), id: asId<SheetId>('new'), observations: [], unseen };
+    expect(valueIn(await store.checkSheet(sheet))).toEqual(sheet);
+    valueIn(await store.saveSheet(sheet));
+    expect(valueIn(await store.openSheet(sheet.id)).unseen).toEqual(unseen);
+  });
+
   test('[O6] observations that contradict each other may be saved: the reasoner speaks of them', async () => {
     const store = await filledStore();
     const sheet = await found(store);

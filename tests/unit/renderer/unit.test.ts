@@ -3,12 +3,17 @@ import { asId, type FeatureId, type Observation, type SheetId, type SlotId } fro
 import {
   blankSheet,
   nextObservationId,
+  nextObservationIds,
+  together,
   withAbsent,
   withClaim,
+  withClaimedMaker,
   withObservation,
   withObservationChanged,
   withoutObservation,
+  withoutUnseen,
   withTitle,
+  withUnseen,
 } from '../../../renderer/sheet/sheetEdits.ts';
 import { isUnsaved, unitAfter, unitOf } from '../../../renderer/sheet/unit.ts';
 import { whatMatters } from '../../../renderer/sheet/whatMatters.ts';
@@ -79,6 +84,46 @@ describe('the unit on the bench', () => {
     const slot = asId<SlotId>('heat-shield');
     expect(withAbsent(slot, true)(withAbsent(slot, true)(one)).absent).toEqual([slot]);
     expect(withAbsent(slot, false)(withAbsent(slot, true)(one)).absent).toEqual([]);
+  });
+
+  test('[O1] what could not be told is one answer for each feature, goes when the feature is seen, and stays when it is only told', () => {
+    const why = { slot: asId<SlotId>('compressor-wheel'), feature: asId<FeatureId>('full-blades') } as const;
+    const one = withUnseen({ ...why, why: 'no instrument' })(withUnseen({ ...why, why: 'could not see' })(sheet));
+    expect(one.unseen).toEqual([{ ...why, why: 'no instrument' }]);
+    expect(withObservation({ ...seven(asId('o1')), sure: { kind: 'told' } })(one).unseen).toEqual(one.unseen);
+    expect(withObservation(seven(asId('o1')))(one)).not.toHaveProperty('unseen');
+    expect(withoutUnseen(why.feature)(one)).toEqual(sheet);
+    expect(isUnsaved(unitOf(one, null))).toBe(true);
+  });
+
+  test('[O1] every kind of change is undone and redone as one step: entries, answers that are none, absence, claim and maker, a paste', () => {
+    const ids = nextObservationIds(sheet, 2);
+    expect(new Set(ids).size).toBe(2);
+    const edits = [
+      withObservation(seven(asId('o9'))),
+      withUnseen({ slot: asId('shaft'), feature: asId('journal'), why: 'may not be opened' }),
+      withAbsent(asId('heat-shield'), true),
+      withClaimedMaker(asId('merrowby')),
+      withClaim('Petrel 57'),
+      together([withTitle('Grey'), withClaim('Skua 57'), ...ids.map((id) => withObservation(seven(id)))]),
+      withoutUnseen(asId('journal')),
+      withoutObservation(asId('o9')),
+    ];
+    let unit = unitOf(sheet, null);
+    const stages = [unit.history.present];
+    for (const edit of edits) {
+      unit = unitAfter(unit, { do: 'edit', edit, typing: null });
+      stages.push(unit.history.present);
+    }
+    for (const stage of stages.slice(0, -1).reverse()) {
+      unit = unitAfter(unit, { do: 'undo' });
+      expect(unit.history.present).toEqual(stage);
+    }
+    expect(unit.history.past).toEqual([]);
+    for (const stage of stages.slice(1)) {
+      unit = unitAfter(unit, { do: 'redo' });
+      expect(unit.history.present).toEqual(stage);
+    }
   });
 
   test('[O1] title, story and notes have no say in the verdict, everything else has', () => {

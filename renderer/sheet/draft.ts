@@ -1,0 +1,87 @@
+import type { Feature, Observation, Seen, Sure } from '../../reasoner/index.ts';
+import { type LengthUnit, mmPerInch, type Read, readCount, readMeasure, readUncertainty, startingUncertainty } from './readSeen.ts';
+import { plain, sayCount } from './sayings.ts';
+
+/** An entry as it stands in the editor: text as typed, choices not yet made as null. */
+export interface Draft {
+  readonly text: string;
+  readonly option: string | null;
+  readonly present: string | null;
+  readonly blank: boolean;
+  readonly told: boolean;
+  readonly u: string;
+  readonly note: string;
+}
+
+/** An entry that can go on the sheet. */
+export interface Entry {
+  readonly value: Seen;
+  readonly sure: Sure;
+  readonly note: string;
+}
+
+/** A length or angle for a field that is read back by `readMeasure`: plain digits, in the unit the window shows. */
+export const shownIn = (feature: Feature, value: number, unit: LengthUnit): string =>
+  plain(feature.unit !== 'deg' && unit === 'inch' ? value / mmPerInch : value, 6).replace('−', '-');
+
+export function draftOf(feature: Feature, start: Observation | null, unit: LengthUnit): Draft {
+  const u = startingUncertainty(feature.resolution);
+  const empty: Draft = {
+    text: '',
+    option: null,
+    present: null,
+    blank: false,
+    told: false,
+    u: u === null ? '' : shownIn(feature, u, unit),
+    note: start?.note ?? '',
+  };
+  if (start === null) return empty;
+  const sure = {
+    told: start.sure.kind === 'told',
+    ...(start.sure.kind === 'measured' ? { u: shownIn(feature, start.sure.u, unit) } : {}),
+  };
+  switch (start.value.kind) {
+    case 'count':
+      return { ...empty, ...sure, text: sayCount(start.value.from, start.value.to) };
+    case 'measure':
+      return { ...empty, ...sure, text: shownIn(feature, start.value.value, unit) };
+    case 'choice':
+      return { ...empty, ...sure, option: start.value.option };
+    case 'presence':
+      return { ...empty, ...sure, present: start.value.present ? 'yes' : 'no' };
+    case 'mark':
+      return { ...empty, ...sure, text: start.value.text ?? '', blank: start.value.text === null };
+  }
+}
+
+/** The draft as an entry, or the sentence that says what is missing. */
+export function entryOf(feature: Feature, draft: Draft, unit: LengthUnit): Read<Entry> {
+  const sure: Sure = draft.told ? { kind: 'told' } : { kind: 'seen' };
+  const entry = (value: Seen, how: Sure = sure) => ({ ok: true, value: { value, sure: how, note: draft.note.trim() } }) as const;
+  const refused = (sentence: string) => ({ ok: false, sentence }) as const;
+  switch (feature.kind) {
+    case 'count': {
+      const count = readCount(draft.text);
+      return count.ok ? entry({ kind: 'count', ...count.value }) : count;
+    }
+    case 'measure': {
+      const kind = feature.unit === 'deg' ? 'deg' : 'mm';
+      const measure = readMeasure(draft.text, kind, unit);
+      if (!measure.ok) return measure;
+      if (draft.told) return entry({ kind: 'measure', value: measure.value });
+      const u = readUncertainty(draft.u, kind, unit);
+      return u.ok ? entry({ kind: 'measure', value: measure.value }, { kind: 'measured', u: u.value }) : u;
+    }
+    case 'choice':
+      return draft.option === null
+        ? refused('Choose one first: the arrow keys move, Enter takes it.')
+        : entry({ kind: 'choice', option: draft.option });
+    case 'presence':
+      return draft.present === null ? refused('There, or not there?') : entry({ kind: 'presence', present: draft.present === 'yes' });
+    case 'mark': {
+      if (draft.blank) return entry({ kind: 'mark', text: null });
+      const text = draft.text.trim();
+      return text === '' ? refused('Write the letters, or tick “no letters”.') : entry({ kind: 'mark', text });
+    }
+  }
+}

@@ -1,0 +1,100 @@
+import { expect, test } from './fixtures.ts';
+import { enter, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
+
+test.describe('entry by keyboard, and for greasy hands', () => {
+  test('[O1] blades are counted by tapping: main and splitter blades apart, then once more round to be sure', async ({ page }) => {
+    await verdictSettled(page);
+    await featureBox(page, 'compressor wheel').focus();
+    await page.keyboard.type('full blade');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Tab');
+    await expect(page.getByRole('button', { name: 'Count by tapping' })).toBeFocused();
+    await page.keyboard.press('Enter');
+    const dialog = page.getByRole('dialog', { name: 'Count round the compressor wheel' });
+    await expect(dialog.getByRole('button', { name: 'full blades' })).toBeFocused();
+    for (let blade = 0; blade < 7; blade += 1) await page.keyboard.type('12');
+    await page.keyboard.type('2');
+    await page.keyboard.press('Backspace');
+    await expect(dialog.getByRole('status')).toHaveText('7 full blades, 7 splitter blades');
+    await page.keyboard.press('Enter');
+    await expect(dialog.getByRole('status')).toContainText('Counted once');
+    await expect(dialog.getByRole('button', { name: 'Count again' })).toBeFocused();
+    await page.keyboard.press('Enter');
+    // A slip in the second round: the last two rounds must agree.
+    for (let blade = 0; blade < 6; blade += 1) await page.keyboard.type('12');
+    await page.keyboard.press('Enter');
+    await expect(dialog.getByRole('status')).toContainText('do not agree');
+    for (const _ of ['third', 'fourth']) {
+      await page.keyboard.press('Enter');
+      for (let blade = 0; blade < 7; blade += 1) await page.keyboard.type('12');
+      await page.keyboard.press('Enter');
+    }
+    await expect(dialog.getByRole('status')).toContainText('the same: 7 full blades, 7 splitter blades');
+    await page.keyboard.press('Enter');
+    await expect(featureBox(page, 'compressor wheel')).toBeFocused();
+    await expect(page.getByRole('button', { name: /^full blade count 7 seen counted round 4 times: 7, 6, 7, 7/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^splitter blade count 7 seen/ })).toBeVisible();
+    await page.keyboard.press('Control+z');
+    await expect(page.getByRole('list', { name: 'Entries for compressor wheel' })).toHaveCount(0);
+  });
+
+  test('[O1] what could not be told is an answer: it stays on the sheet, proves nothing, and can be entered after all', async ({
+    page,
+  }) => {
+    await verdictSettled(page);
+    const count = page.locator('.slot', { has: page.getByRole('heading', { name: 'shaft' }) }).locator('.slot-count');
+    const before = await count.textContent();
+    await featureBox(page, 'shaft').focus();
+    await page.keyboard.type('journal');
+    await page.keyboard.press('Enter');
+    await tabTo(page, page.getByRole('button', { name: 'may not be opened' }));
+    await page.keyboard.press('Enter');
+    await expect(featureBox(page, 'shaft')).toBeFocused();
+    const row = page.getByRole('button', { name: 'journal or raceway diameter: may not be opened; enter it' });
+    await expect(row).toBeVisible();
+    await verdictSettled(page);
+    expect(await count.textContent()).toBe(before);
+    await page.keyboard.press('Control+s');
+    await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Saved')).toBeVisible();
+    await page.reload();
+    await expect(row).toBeVisible();
+    await tabTo(page, row);
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('8.02');
+    await page.keyboard.press('Enter');
+    await expect(row).toHaveCount(0);
+    await expect(page.getByRole('button', { name: /^journal or raceway diameter 8.02 mm/ })).toBeVisible();
+    await page.keyboard.press('Control+z');
+    await expect(row).toBeVisible();
+  });
+
+  test('[O1] measures are read in either unit, with fractions, and kept in millimetres', async ({ page }) => {
+    await verdictSettled(page);
+    await featureBox(page, 'compressor housing').focus();
+    await enter(page, 'compressor housing', 'inlet diameter', typed('2.25 in'));
+    await expect(page.getByRole('button', { name: /^inlet diameter 57.15 mm/ })).toBeVisible();
+    await enter(page, 'compressor housing', 'outlet diameter', typed('2 1/4 in'));
+    await expect(page.getByRole('button', { name: /^outlet diameter 57.15 mm/ })).toBeVisible();
+    await walkTo(page, 'turbine wheel');
+    await enter(page, 'turbine wheel', 'inducer diameter', typed('57.15'));
+    await expect(page.getByRole('button', { name: /^inducer diameter 57.15 mm/ })).toBeVisible();
+  });
+
+  test('[§1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
+    await verdictSettled(page);
+    await page.getByRole('checkbox', { name: 'Large targets' }).check();
+    await page.reload();
+    await expect(page.getByRole('checkbox', { name: 'Large targets' })).toBeChecked();
+    await featureBox(page, 'turbine wheel').click();
+    await page.getByRole('option', { name: /^blade count/ }).click();
+    const form = page.getByRole('form', { name: 'blade count: enter' });
+    await form.getByRole('button', { name: '1', exact: true }).click();
+    await form.getByRole('button', { name: '1', exact: true }).click();
+    await form.getByRole('button', { name: 'Add', exact: true }).click();
+    await expect(page.getByRole('button', { name: /^blade count 11 seen/ })).toBeVisible();
+    await page.getByRole('button', { name: /^blade count 11 seen/ }).click();
+    for (const target of await page.locator('.sheet-column form button, .sheet-column form input:not([type="radio"])').all()) {
+      expect((await target.boundingBox())?.height, (await target.textContent()) ?? '').toBeGreaterThanOrEqual(44);
+    }
+  });
+});
