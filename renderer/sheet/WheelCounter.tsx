@@ -104,7 +104,9 @@ export function WheelCounter({ features, where, onCounted, onLeave }: Props) {
                   {counts[kind]}
                 </span>
                 <span>{kindName(feature)}</span>
-                <kbd aria-hidden="true">{kind + 1}</kbd>
+                <span className="count-key" aria-hidden="true">
+                  {kind + 1}
+                </span>
               </button>
             ))}
           </div>
