@@ -1,8 +1,11 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { FitsAnswer, PartPage } from '../../db/answers.ts';
 import type { FitVerdict, PartId, SlotId } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { DrawingKey } from '../drawings/DrawingKey.tsx';
+import { factsOf } from '../drawings/factsOf.ts';
+import { PartDrawing } from '../drawings/PartDrawing.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { FitMark } from './FitMark.tsx';
 import { roleWords } from './ModelPageView.tsx';
@@ -53,6 +56,7 @@ export function PartPageView({ id }: { readonly id: PartId }) {
               </>
             )}
           </dl>
+          <Drawn page={page} />
           <Facts page={page} />
           <SitsIn page={page} />
           <Fits id={id} slot={page.slot} />
@@ -70,6 +74,17 @@ function Supersession({ page }: { readonly page: PartPage }) {
         <li key={node.id}>{node.id === page.part.id ? <b aria-current="true">{node.name}</b> : <NodeLink node={node} />}</li>
       ))}
     </ol>
+  );
+}
+
+function Drawn({ page }: { readonly page: PartPage }) {
+  const facts = useMemo(() => factsOf(page.facts), [page.facts]);
+  return (
+    <>
+      <h3 className="head">Drawn from what is known</h3>
+      <PartDrawing slot={page.slot} facts={facts} />
+      <DrawingKey />
+    </>
   );
 }
 
