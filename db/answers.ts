@@ -122,9 +122,65 @@ export interface FitsAnswer {
   readonly partners: readonly { readonly joint: JointId; readonly slot: SlotId; readonly part: NodeRef; readonly fit: Fit }[];
 }
 
-/** The shortest reason two families are related: steps from one to the other, each readable in its direction. */
+/** The shortest reason two nodes are related: steps from one to the other, each readable in its direction. */
 export interface RelatedAnswer {
   readonly steps: readonly { readonly from: NodeRef; readonly to: NodeRef; readonly how: string }[] | null;
+}
+
+/** The whole tree at once, in the order of the atlas. A year is null where it is not known; an end of null is "today or not known". */
+export interface TreeAnswer {
+  readonly makers: readonly {
+    readonly id: MakerId;
+    readonly name: string;
+    readonly tradeNames: readonly { readonly name: string; readonly from: number; readonly to: number | null }[];
+  }[];
+  readonly families: readonly {
+    readonly id: FamilyId;
+    readonly name: string;
+    readonly maker: MakerId | null;
+    readonly from: number | null;
+    readonly to: number | null;
+    readonly descendsFrom: readonly FamilyId[];
+    readonly succeeds: readonly FamilyId[];
+    readonly patternOf: readonly FamilyId[];
+  }[];
+  readonly generations: readonly {
+    readonly id: GenerationId;
+    readonly name: string;
+    readonly family: FamilyId;
+    readonly from: number | null;
+    readonly to: number | null;
+    readonly succeeds: GenerationId | null;
+  }[];
+  readonly models: readonly {
+    readonly id: ModelId;
+    readonly name: string;
+    readonly family: FamilyId;
+    readonly generation: GenerationId | null;
+    readonly patternOf: ModelId | null;
+    readonly from: number | null;
+    readonly to: number | null;
+  }[];
+  readonly shared: readonly TreeShared[];
+}
+
+/** Parts that name models of several families, or are options of theirs: all that are found in exactly these families, of one group. */
+export interface TreeShared {
+  readonly group: 'core' | 'housing';
+  readonly families: readonly FamilyId[];
+  /** The models that list any of them, as naming part or option. */
+  readonly models: readonly ModelId[];
+  readonly slots: readonly SlotId[];
+  readonly parts: readonly PartId[];
+}
+
+/** What may sit in one model, slot by slot. */
+export interface TreeParts {
+  readonly model: ModelId;
+  readonly slots: readonly {
+    readonly slot: SlotId;
+    readonly parts: readonly { readonly id: PartId; readonly name: string; readonly role: Role }[];
+  }[];
 }
 
 export interface DescentAnswer {

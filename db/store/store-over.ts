@@ -15,10 +15,12 @@ import { noSuchNode } from './node-refs.ts';
 import { familyPage, makerPage, modelPage, partPage } from './pages.ts';
 import { readAtlas } from './read-atlas.ts';
 import { relationOf } from './related.ts';
+import { relationOfNodes } from './related-nodes.ts';
 import { searchAtlas } from './search.ts';
 import { modelsSharingCore } from './shares-core.ts';
 import type { Store } from './store.ts';
 import { supersessionOf } from './supersession.ts';
+import { partsOfModels, treeOf } from './tree.ts';
 import { vocabularyOf } from './vocabulary.ts';
 
 interface Setting {
@@ -109,6 +111,9 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
     },
     descent: (family) => read(() => descentOf(connection, family)),
     related: (a, b) => read(() => relationOf(connection, a, b)),
+    relatedNodes: (a, b) => read(() => relationOfNodes(connection, a, b)),
+    tree: () => read(() => treeOf(connection)),
+    treeParts: (models) => read(() => partsOfModels(connection, models)),
     supersession: (part) =>
       read(async () => {
         const line = await supersessionOf(connection, part);

@@ -10,11 +10,14 @@ import type {
   RelatedAnswer,
   SearchHit,
   SheetSummary,
+  TreeAnswer,
+  TreeParts,
   Vocabulary,
 } from '../answers.ts';
 import type { Loaded, LoadOptions } from '../packs/load.ts';
 import type { Outcome } from '../trouble.ts';
 import type { JudgeFit } from './fits.ts';
+import type { NodeKey } from './related-nodes.ts';
 
 export interface PackSummary {
   readonly id: string;
@@ -59,6 +62,11 @@ export interface Store {
   descent(family: FamilyId): Promise<Outcome<DescentAnswer>>;
   /** The shortest reason two families are related. */
   related(a: FamilyId, b: FamilyId): Promise<Outcome<RelatedAnswer>>;
+  /** The shortest reason any two nodes are related, be they makers, families, generations, models or parts. */
+  relatedNodes(a: NodeKey, b: NodeKey): Promise<Outcome<RelatedAnswer>>;
+  /** Makers, families, generations and models with their lines and what they share. */
+  tree(): Promise<Outcome<TreeAnswer>>;
+  treeParts(models: readonly ModelId[]): Promise<Outcome<readonly TreeParts[]>>;
   /** The line of parts that took each other's place, oldest first. */
   supersession(part: PartId): Promise<Outcome<readonly NodeRef[]>>;
   /** Models one and the same core may be right for. */

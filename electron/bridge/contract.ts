@@ -33,18 +33,13 @@ import type {
   SlotId,
   SlotOptions,
 } from '../../reasoner/index.ts';
+import { call, id, nothing } from './call.ts';
+import { treeCalls } from './tree-calls.ts';
 
 /**
  * The bridge, written once: every call the window may make of the desk, with the schema its argument is parsed by.
  * Both transports (Electron IPC, loopback HTTP) carry exactly these calls and pass the same contract tests.
  */
-const id = <T extends string>() =>
-  z
-    .string()
-    .min(1)
-    .max(200)
-    .transform((text) => text as T);
-const nothing = z.strictObject({});
 const stock = z.array(id<PartId>()).max(100_000).default([]);
 const constraints = z.strictObject({
   maker: id<MakerId>().exactOptional(),
@@ -61,9 +56,6 @@ const constraints = z.strictObject({
   mayLeave: z.enum(['nothing', 'measuring', 'unknowns']).exactOptional(),
 });
 
-/** Holds a call's result type; results are built by our own code and are not parsed again on the way out. */
-const call = <Args extends z.ZodType>(args: Args) => ({ returns: <Result>() => ({ args, result: undefined as unknown as Result }) });
-
 export const contract = {
   'atlas.vocabulary': call(nothing).returns<Vocabulary>(),
   'atlas.search': call(z.strictObject({ text: z.string().max(200), limit: z.number().int().min(1).max(200) })).returns<
@@ -76,6 +68,7 @@ export const contract = {
   'atlas.fits': call(z.strictObject({ part: id<PartId>() })).returns<FitsAnswer>(),
   'atlas.descent': call(z.strictObject({ family: id<FamilyId>() })).returns<DescentAnswer>(),
   'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
+  ...treeCalls,
   'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),
   'sheets.open': call(z.strictObject({ id: id<SheetId>() })).returns<Sheet>(),
   /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). */

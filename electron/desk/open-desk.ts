@@ -4,6 +4,7 @@ import { buildCalls, compareCalls } from './builds.ts';
 import type { Desk } from './desk.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { sheetCalls } from './sheets.ts';
+import { treeCalls } from './tree.ts';
 import { verdictCalls } from './verdicts.ts';
 
 /** The desk over an open store. A new feature adds its calls here. */
@@ -11,6 +12,7 @@ export const openDesk = (store: Store): Desk => {
   const kept = new KeptAtlas(store);
   return {
     ...atlasCalls(store, kept),
+    ...treeCalls(store),
     ...sheetCalls(store),
     ...verdictCalls(store, kept),
     ...buildCalls(store, kept),

@@ -128,6 +128,25 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: ({ steps }) => expect(steps).toHaveLength(1),
     misses: [{ a: 'petrel', b: 'heron' }, 'not-found'],
   },
+  'tree.atlas': {
+    asks: {},
+    gives: ({ makers, families, shared }) => {
+      expect(makers.map(({ id }) => id)).toContain('merrowby');
+      expect(families.find(({ id }) => id === 'quay-group')).toMatchObject({ maker: null, from: null, to: null, patternOf: ['petrel'] });
+      expect(shared).toMatchObject([{ group: 'core', families: ['tern', 'rowan'], slots: ['compressor-wheel'] }]);
+    },
+    misses: null,
+  },
+  'tree.parts': {
+    asks: { models: ['petrel-57', 'tern-46'] },
+    gives: (models) => expect(models.map(({ model }) => model)).toEqual(['petrel-57', 'tern-46']),
+    misses: [{ models: ['heron-1'] }, 'not-found'],
+  },
+  'tree.related': {
+    asks: { a: { kind: 'model', id: 'petrel-57' }, b: { kind: 'generation', id: 'petrel-2' } },
+    gives: ({ steps }) => expect(steps).toHaveLength(2),
+    misses: [{ a: { kind: 'model', id: 'petrel-57' }, b: { kind: 'part', id: 'heron' } }, 'not-found'],
+  },
   'sheets.list': {
     asks: {},
     gives: (sheets) => expect(sheets.map(({ id }) => id)).toEqual(expect.arrayContaining(['found-01'])),
