@@ -1,0 +1,80 @@
+import type { Box } from './layoutTree.ts';
+import type { TreeKey } from './treeNodes.ts';
+
+export type Point = readonly [x: number, y: number];
+
+/** A line from an older node to a younger one, in level and upright pieces. */
+export interface Connector {
+  readonly how: 'succeeds' | 'descends from' | 'pattern of';
+  /** The older: ancestor, forerunner, or the one copied. */
+  readonly parent: TreeKey;
+  readonly child: TreeKey;
+  readonly points: readonly Point[];
+  /**
+   * `in time`: never runs backwards. `not dated`: a year at one end is not known, and the line runs through the gutter.
+   * `years disagree`: the atlas says the younger began before the older.
+   */
+  readonly time: 'in time' | 'not dated' | 'years disagree';
+}
+
+/**
+ * Draws the line just before the younger begins: from the older's rows, or from the end of its life, upright to the younger's row. `nth` sets apart
+ * several lines to one node. All of it stays within the year before, so that it meets nothing that begins that year.
+ */
+export function connect(
+  how: Connector['how'],
+  parent: Box,
+  child: Box,
+  nth: number,
+  { axisFrom, yearWidth }: { readonly axisFrom: number; readonly yearWidth: number },
+): Connector {
+  const line = (time: Connector['time'], points: readonly Point[]): Connector => ({
+    how,
+    parent: parent.key,
+    child: child.key,
+    time,
+    points: points.filter(([x, y], index) => index === 0 || x !== points[index - 1]?.[0] || y !== points[index - 1]?.[1]),
+  });
+  if (!parent.dated || !child.dated) {
+    const lane = axisFrom - 8 - 4 * nth;
+    return line('not dated', [
+      [parent.dated ? parent.x0 : parent.x1, parent.head],
+      [lane, parent.head],
+      [lane, child.head],
+      [child.dated ? child.x0 : child.x1, child.head],
+    ]);
+  }
+  const before = Math.min(Math.min(8, 0.6 * yearWidth) + 3 * nth, 0.9 * yearWidth);
+  const x = child.x0 - before;
+  if ((parent.node.from ?? 0) > (child.node.from ?? 0)) {
+    return line('years disagree', [
+      [parent.x0, parent.head],
+      [x, parent.head],
+      [x, child.head],
+      [child.x0, child.head],
+    ]);
+  }
+  const below = child.head > parent.head;
+  const edge = below ? parent.y1 : parent.y0;
+  if (x <= parent.x0) {
+    // Both began in one year: straight from the one to the other.
+    const upright = child.x0 + 3 + 3 * nth;
+    return line('in time', [
+      [upright, edge],
+      [upright, below ? child.y0 : child.y1],
+    ]);
+  }
+  if (x <= parent.x1) {
+    return line('in time', [
+      [x, edge],
+      [x, child.head],
+      [child.x0, child.head],
+    ]);
+  }
+  return line('in time', [
+    [parent.x1, parent.head],
+    [x, parent.head],
+    [x, child.head],
+    [child.x0, child.head],
+  ]);
+}

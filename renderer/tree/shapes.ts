@@ -1,0 +1,156 @@
+import type { TreeKey } from './treeNodes.ts';
+
+/** Colours by the names of renderer/look/tokens.css; the window and what is exported resolve them each in their own way. */
+export type Ink =
+  | 'paper'
+  | 'leaf'
+  | 'well'
+  | 'ink'
+  | 'ink-soft'
+  | 'ink-faint'
+  | 'line'
+  | 'line-strong'
+  | 'accent'
+  | 'accent-wash'
+  | 'out'
+  | 'open'
+  | 'open-wash'
+  | 'stands';
+
+interface Common {
+  /** Unlike any other of the drawing, and the same at every drawing of the same thing. */
+  readonly id: string;
+  /** The node it is a picture of: picking the shape picks the node. */
+  readonly node?: TreeKey;
+  /** The nodes a line joins. */
+  readonly joins?: readonly TreeKey[];
+  readonly opacity?: number;
+}
+
+/** What a drawing is made of. Places in px, at the drawing's own scale. */
+export type Shape =
+  | (Common & {
+      readonly kind: 'rect';
+      readonly x: number;
+      readonly y: number;
+      readonly width: number;
+      readonly height: number;
+      readonly round?: number;
+      readonly fill?: Ink;
+      readonly stroke?: Ink;
+      readonly strokeWidth?: number;
+      readonly dash?: string;
+    })
+  | (Common & {
+      readonly kind: 'path';
+      readonly d: string;
+      /** Where it reaches, for leaving out what is not in view. */
+      readonly reach: Reach;
+      readonly fill?: Ink;
+      readonly stroke?: Ink;
+      readonly strokeWidth?: number;
+      readonly dash?: string;
+    })
+  | (Common & {
+      readonly kind: 'dot';
+      readonly x: number;
+      readonly y: number;
+      readonly r: number;
+      readonly fill: Ink;
+      readonly stroke?: Ink;
+    })
+  | (Common & {
+      readonly kind: 'text';
+      readonly x: number;
+      /** The base line. */
+      readonly y: number;
+      readonly text: string;
+      readonly size: number;
+      readonly weight: number;
+      readonly fill: Ink;
+      readonly face?: 'title';
+      readonly anchor?: 'middle' | 'end';
+      /** Drawn round the letters, so that they stay legible over lines. */
+      readonly halo?: Ink;
+      /** A quarter turn, reading upwards. */
+      readonly upright?: boolean;
+    });
+
+export interface Reach {
+  readonly x0: number;
+  readonly x1: number;
+  readonly y0: number;
+  readonly y1: number;
+}
+
+export const reachOf = (shape: Shape): Reach => {
+  switch (shape.kind) {
+    case 'rect':
+      return { x0: shape.x, x1: shape.x + shape.width, y0: shape.y, y1: shape.y + shape.height };
+    case 'path':
+      return shape.reach;
+    case 'dot':
+      return { x0: shape.x - shape.r, x1: shape.x + shape.r, y0: shape.y - shape.r, y1: shape.y + shape.r };
+    case 'text': {
+      const length = widthOf(shape.text, shape.size, shape.weight);
+      if (shape.upright) return { x0: shape.x - shape.size, x1: shape.x + 4, y0: shape.y - length, y1: shape.y };
+      const x0 = shape.anchor === 'end' ? shape.x - length : shape.anchor === 'middle' ? shape.x - length / 2 : shape.x;
+      return { x0, x1: x0 + length, y0: shape.y - shape.size, y1: shape.y + 4 };
+    }
+  }
+};
+
+/** About how wide a text is, in px; a little on the safe side. The layout must not hang on what fonts a machine has. */
+export function widthOf(text: string, size: number, weight: number): number {
+  let ems = 0;
+  for (const letter of text) {
+    ems += /[ijl.,;:'’|!()[\] ]/.test(letter)
+      ? 0.27
+      : /[mwMW—]/.test(letter)
+        ? 0.8
+        : /[A-Z]/.test(letter)
+          ? 0.6
+          : /[frt-]/.test(letter)
+            ? 0.37
+            : 0.52;
+  }
+  return ems * size * (weight >= 600 ? 1.05 : 1);
+}
+
+/** The text, shortened with … until it fits; empty when not even three letters do. */
+export function shortened(text: string, width: number, size: number, weight: number): string {
+  if (widthOf(text, size, weight) <= width) return text;
+  for (let length = text.length - 1; length >= 3; length -= 1) {
+    const short = `${text.slice(0, length).trimEnd()}…`;
+    if (widthOf(short, size, weight) <= width) return short;
+  }
+  return '';
+}
+
+/** A path through points, its corners rounded. */
+export function roundedPath(points: readonly (readonly [number, number])[], radius: number): string {
+  const [first] = points;
+  if (first === undefined) return '';
+  let d = `M${n(first[0])} ${n(first[1])}`;
+  for (let i = 1; i < points.length; i += 1) {
+    const [from, at, to] = [points[i - 1], points[i], points[i + 1]];
+    if (from === undefined || at === undefined) break;
+    if (to === undefined) {
+      d += `L${n(at[0])} ${n(at[1])}`;
+      break;
+    }
+    const [inLength, outLength] = [distance(from, at), distance(at, to)];
+    const r = Math.min(radius, inLength / 2, outLength / 2);
+    const enter = towards(at, from, r);
+    const leave = towards(at, to, r);
+    d += `L${n(enter[0])} ${n(enter[1])}Q${n(at[0])} ${n(at[1])} ${n(leave[0])} ${n(leave[1])}`;
+  }
+  return d;
+}
+
+const n = (value: number): number => Math.round(value * 100) / 100;
+const distance = (a: readonly [number, number], b: readonly [number, number]) => Math.hypot(b[0] - a[0], b[1] - a[1]);
+const towards = (a: readonly [number, number], b: readonly [number, number], by: number): [number, number] => {
+  const length = distance(a, b);
+  return length === 0 ? [a[0], a[1]] : [a[0] + ((b[0] - a[0]) * by) / length, a[1] + ((b[1] - a[1]) * by) / length];
+};

@@ -1,0 +1,56 @@
+import type { TreeAnswer, TreeShared } from '../../db/answers.ts';
+import type { Band, Box, Overlays } from './layoutTree.ts';
+import { keyOf, type TreeKey, type TreeNodes } from './treeNodes.ts';
+
+/** What is shared, as an upright line beside the years with a dot in the row of each node that shares it. */
+export interface SharedColumn {
+  readonly shared: TreeShared;
+  readonly x: number;
+  readonly dots: readonly { readonly key: TreeKey; readonly y: number }[];
+}
+
+interface Ranked {
+  readonly at: readonly (SharedColumn & { readonly track: number })[];
+  readonly tracks: number;
+  readonly trackWidth: number;
+}
+
+/**
+ * The columns that are switched on, each in the first track where it meets no other. A dot stands in the row that can be seen:
+ * of the model, of its folded generation or family, or of its folded maker.
+ */
+export function rankColumns(
+  tree: TreeAnswer,
+  nodes: TreeNodes,
+  bands: readonly Band[],
+  boxes: ReadonlyMap<TreeKey, Box>,
+  overlays: Overlays,
+): Ranked {
+  const bandRows = new Map(bands.map((band) => [band.key, band.head]));
+  const rowOf = (key: TreeKey): { readonly key: TreeKey; readonly y: number } | null => {
+    for (let at: TreeKey | null = key; at !== null; at = nodes.of.get(at)?.parent ?? null) {
+      const y = boxes.get(at)?.head ?? bandRows.get(at);
+      if (y !== undefined) return { key: at, y };
+    }
+    return null;
+  };
+  const tracks: { y0: number; y1: number }[][] = [];
+  const at = tree.shared
+    .filter(({ group }) => (group === 'core' ? overlays.cores : overlays.housings))
+    .flatMap((shared) => {
+      const dots = new Map<TreeKey, number>();
+      for (const model of shared.models) {
+        const row = rowOf(keyOf('model', model));
+        if (row !== null) dots.set(row.key, row.y);
+      }
+      const sorted = [...dots].map(([key, y]) => ({ key, y })).sort((a, b) => a.y - b.y);
+      const [first, last] = [sorted[0]?.y ?? 0, sorted.at(-1)?.y ?? 0];
+      // Families of one folded maker share one row there; a line from a row to itself says nothing.
+      if (sorted.length < 2) return [];
+      const free = tracks.findIndex((track) => track.every(({ y0, y1 }) => last + 12 < y0 || y1 + 12 < first));
+      const track = free < 0 ? tracks.length : free;
+      tracks[track] = [...(tracks[track] ?? []), { y0: first, y1: last }];
+      return [{ shared, x: 0, dots: sorted, track }];
+    });
+  return { at, tracks: tracks.length, trackWidth: 26 };
+}

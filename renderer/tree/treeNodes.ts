@@ -1,0 +1,207 @@
+import type { NodeRef, TreeAnswer, TreeParts } from '../../db/answers.ts';
+import type { Role } from '../../reasoner/index.ts';
+
+/** What a line of the tree is; a slot stands between a model and its parts. */
+export type TreeKind = NodeRef['kind'] | 'slot';
+
+/** `family petrel`; a slot or part within its model: `part petrel-57 petrel-wheel`, for one part may sit in many. */
+export type TreeKey = string;
+
+/** One node of the tree, drawn or in the outline. Years are null where they are not known; an end of null is "today or not known". */
+export interface TreeNode {
+  readonly key: TreeKey;
+  readonly kind: TreeKind;
+  readonly name: string;
+  /** What the atlas calls it; null for the group of families without a maker's name, and for a slot. */
+  readonly ref: NodeRef | null;
+  readonly parent: TreeKey | null;
+  readonly children: readonly TreeKey[];
+  readonly from: number | null;
+  readonly to: number | null;
+  /** A part's role in its model. */
+  readonly role?: Role;
+  /** Its lines in words: `descends from Tern, succeeds Fulmar`. Empty where there are none. */
+  readonly lines: string;
+}
+
+/** Every node by its key, makers first; `roots` in the order they are shown. */
+export interface TreeNodes {
+  readonly roots: readonly TreeKey[];
+  readonly of: ReadonlyMap<TreeKey, TreeNode>;
+}
+
+export const nobody: TreeKey = 'maker';
+
+export const keyOf = (kind: NodeRef['kind'], id: string): TreeKey => `${kind} ${id}`;
+
+/**
+ * Makers, their families, generations and models, every slot of every model, and the parts of the models that have been asked for.
+ * Families without a maker come last. A slot stands there before its parts are known, so that nothing moves when they come.
+ */
+export function treeNodes(
+  tree: TreeAnswer,
+  parts: ReadonlyMap<string, TreeParts>,
+  slots: readonly { readonly id: string; readonly name: string }[],
+): TreeNodes {
+  const of = new Map<TreeKey, TreeNode>();
+  const familyNames = new Map<string, string>(tree.families.map(({ id, name }) => [id, name]));
+  const generationNames = new Map<string, string>(tree.generations.map(({ id, name }) => [id, name]));
+  const modelNames = new Map<string, string>(tree.models.map(({ id, name }) => [id, name]));
+  const generationsOf = grouped(tree.generations, ({ family }) => family);
+  const modelsOf = grouped(tree.models, ({ family, generation }) =>
+    generation === null ? keyOf('family', family) : keyOf('generation', generation),
+  );
+  const familiesOf = grouped(tree.families, ({ maker }) => maker ?? '');
+  const put = (node: TreeNode) => of.set(node.key, node);
+
+  const putModel = (model: TreeAnswer['models'][number], parent: TreeKey) => {
+    const key = keyOf('model', model.id);
+    const sittings = new Map<string, TreeParts['slots'][number]['parts']>(
+      (parts.get(model.id)?.slots ?? []).map(({ slot, parts: sitting }) => [slot, sitting]),
+    );
+    put({
+      key,
+      kind: 'model',
+      name: model.name,
+      ref: { kind: 'model', id: model.id, name: model.name },
+      parent,
+      children: slots.map(({ id }) => `slot ${model.id} ${id}`),
+      from: model.from,
+      to: model.to,
+      lines: model.patternOf === null ? '' : `made to the pattern of ${modelNames.get(model.patternOf) ?? model.patternOf}`,
+    });
+    for (const slot of slots) {
+      const slotKey = `slot ${model.id} ${slot.id}`;
+      const sitting = sittings.get(slot.id) ?? [];
+      put({
+        key: slotKey,
+        kind: 'slot',
+        name: slot.name,
+        ref: null,
+        parent: key,
+        children: sitting.map(({ id }) => `part ${model.id} ${id}`),
+        from: null,
+        to: null,
+        lines: '',
+      });
+      for (const part of sitting) {
+        put({
+          key: `part ${model.id} ${part.id}`,
+          kind: 'part',
+          name: part.name,
+          ref: { kind: 'part', id: part.id, name: part.name },
+          parent: slotKey,
+          children: [],
+          from: null,
+          to: null,
+          role: part.role,
+          lines: '',
+        });
+      }
+    }
+    return key;
+  };
+
+  const putFamily = (family: TreeAnswer['families'][number], parent: TreeKey) => {
+    const key = keyOf('family', family.id);
+    const generations = generationsOf.get(family.id) ?? [];
+    const own = modelsOf.get(key) ?? [];
+    const lines = (verb: string, ids: readonly string[]) =>
+      ids.length === 0 ? [] : [`${verb} ${ids.map((id) => familyNames.get(id) ?? id).join(' and ')}`];
+    put({
+      key,
+      kind: 'family',
+      name: family.name,
+      ref: { kind: 'family', id: family.id, name: family.name },
+      parent,
+      children: [...generations.map(({ id }) => keyOf('generation', id)), ...own.map(({ id }) => keyOf('model', id))],
+      from: family.from,
+      to: family.to,
+      lines: [
+        ...lines('descends from', family.descendsFrom),
+        ...lines('succeeds', family.succeeds),
+        ...lines('made to the pattern of', family.patternOf),
+      ].join(', '),
+    });
+    for (const generation of generations) {
+      const generationKey = keyOf('generation', generation.id);
+      const models = modelsOf.get(generationKey) ?? [];
+      put({
+        key: generationKey,
+        kind: 'generation',
+        name: generation.name,
+        ref: { kind: 'generation', id: generation.id, name: generation.name },
+        parent: key,
+        children: models.map(({ id }) => keyOf('model', id)),
+        from: generation.from,
+        to: generation.to,
+        lines: generation.succeeds === null ? '' : `succeeds ${generationNames.get(generation.succeeds) ?? generation.succeeds}`,
+      });
+      for (const model of models) putModel(model, generationKey);
+    }
+    for (const model of own) putModel(model, key);
+    return key;
+  };
+
+  const roots = [...tree.makers, null].flatMap((maker) => {
+    const families = familiesOf.get(maker?.id ?? '') ?? [];
+    if (maker === null && families.length === 0) return [];
+    const key = maker === null ? nobody : keyOf('maker', maker.id);
+    put({
+      key,
+      kind: 'maker',
+      name: maker?.name ?? 'No maker’s name',
+      ref: maker === null ? null : { kind: 'maker', id: maker.id, name: maker.name },
+      parent: null,
+      children: families.map(({ id }) => keyOf('family', id)),
+      from: maker?.tradeNames[0]?.from ?? null,
+      to: maker?.tradeNames.at(-1)?.to ?? null,
+      lines:
+        maker === null || maker.tradeNames.length === 0
+          ? ''
+          : `traded as ${maker.tradeNames.map(({ name, from, to }) => `${name} (${from} to ${to ?? 'today or not known'})`).join(', ')}`,
+    });
+    for (const family of families) putFamily(family, key);
+    return [key];
+  });
+  return { roots, of };
+}
+
+const grouped = <T>(list: readonly T[], keyOf: (item: T) => string): Map<string, T[]> => {
+  const groups = new Map<string, T[]>();
+  for (const item of list) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [item]);
+    else group.push(item);
+  }
+  return groups;
+};
+
+export const levels = ['makers', 'families', 'generations', 'models', 'parts'] as const;
+export type Level = (typeof levels)[number];
+
+/** What is unfolded: everything down to a level, but for the nodes someone has folded or unfolded by hand. */
+export interface Unfolded {
+  readonly level: Level;
+  readonly byHand: ReadonlyMap<TreeKey, boolean>;
+}
+
+export function isOpen(nodes: TreeNodes, { level, byHand }: Unfolded, node: TreeNode): boolean {
+  const chosen = byHand.get(node.key);
+  if (chosen !== undefined) return chosen;
+  const depth = levels.indexOf(level);
+  switch (node.kind) {
+    case 'maker':
+      return depth >= 1;
+    case 'family':
+      return depth >= 3 || (depth >= 2 && node.children.some((key) => nodes.of.get(key)?.kind === 'generation'));
+    case 'generation':
+      return depth >= 3;
+    case 'model':
+    case 'slot':
+      return depth >= 4;
+    case 'part':
+      return false;
+  }
+}
