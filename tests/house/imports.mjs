@@ -13,11 +13,20 @@ import { parseSync, Visitor } from 'vite';
 export const house = {
   reasoner: { values: ['reasoner'], types: [] },
   db: { values: ['db', 'node:', 'drizzle-orm', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
-  electron: { values: ['electron', 'db', 'reasoner', 'node:', 'zod', '@electron'], types: [] },
+  electron: { values: ['electron', 'db', 'reasoner', 'node:', 'pdfkit', 'zod', '@electron'], types: [] },
   'electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
   'electron/host/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },
   renderer: {
-    values: ['renderer', '@fontsource-variable/source-sans-3', '@fontsource-variable/source-serif-4', 'cytoscape', 'react', 'react-dom'],
+    values: [
+      'renderer',
+      // One layout for the window and for paper; it imports nothing but types.
+      'reasoner/report/conflict-graph.ts',
+      '@fontsource-variable/source-sans-3',
+      '@fontsource-variable/source-serif-4',
+      'cytoscape',
+      'react',
+      'react-dom',
+    ],
     types: ['electron/bridge', 'db/answers.ts', 'reasoner'],
   },
   'seed-data': { values: ['seed-data', 'node:', 'papaparse'], types: ['reasoner', 'db'] },

@@ -1,0 +1,40 @@
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { SlotId } from '../ids.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import type { Conflict, Name } from '../verdict/verdict.ts';
+import { seenPhrase } from '../words/phrases.ts';
+import { conflictGraph, type GraphWords } from './conflict-graph.ts';
+import { graphPicture } from './graph-picture.ts';
+import { line, type ReportBlock } from './report.ts';
+
+/** The reasons drawn, where there are any: the slots they touch in a row from compressor to turbine, whatever was entered first. */
+export const graphBlock = (
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  conflicts: readonly Conflict[],
+  of: 'claim' | 'unit',
+  name: Name | null,
+): ReportBlock[] => {
+  if (conflicts.length === 0) return [];
+  return [
+    {
+      kind: 'graph',
+      picture: graphPicture(conflictGraph(graphWords(atlas), sheet, conflicts, name, 'touched'), conflicts),
+      caption: line(
+        `The ${conflicts.length === 1 ? 'reason' : `${conflicts.length} numbered reasons`} drawn: what was seen on the left, the parts in a row, the joints between them, what the name asks on the right. Numbers are those of the reasons; the first is drawn heavier.`,
+        conflicts.map((_, index) => ({ kind: 'conflict', of, index })),
+      ),
+    },
+  ];
+};
+
+const graphWords = (atlas: CompiledAtlas): GraphWords => {
+  const slots = atlas.atlas.slots;
+  return {
+    slots,
+    slotsOf: (id) => atlas.joints.flatMap(({ joint, a, b }) => (joint.id === id ? [slots[a]?.id as SlotId, slots[b]?.id as SlotId] : [])),
+    jointName: (id) => atlas.joints.find(({ joint }) => joint.id === id)?.joint.name ?? id,
+    entry: (observation) => seenPhrase(atlas.features.get(observation.feature) as Feature, observation),
+  };
+};

@@ -1,0 +1,207 @@
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { unitOf } from '../unit/unit.ts';
+import type { Answer, Conflicts, NameAnswer, Verdict } from '../verdict/verdict.ts';
+import { cautions as standingCautions } from '../words/cautions.ts';
+import type { CaseFacts } from './case-facts.ts';
+import { dayInWords } from './day-in-words.ts';
+import { graphBlock } from './graph-block.ts';
+import { line, type Report, type ReportBlock, type ReportFact, type ReportLine, type ReportSection } from './report.ts';
+import { claimReasons, disagreements, tally } from './ruled-out.ts';
+import { whatIsOpen } from './what-is-open.ts';
+import { whatStands } from './what-stands.ts';
+import { broughtIn, entriesBlock, notLookedAt, remarks, unseenLines } from './what-was-seen.ts';
+
+export interface ReportInput {
+  readonly atlas: CompiledAtlas;
+  readonly sheet: Sheet;
+  /** The answer on exactly this sheet. */
+  readonly answer: Answer;
+  /** The claimed name explained further than the answer goes, where that was asked for. */
+  readonly claimed?: NameAnswer;
+  readonly facts?: CaseFacts;
+  /** The day it is made, as an ISO date, and whether the atlas is an invented one. */
+  readonly making: { readonly on: string; readonly invented: boolean };
+}
+
+/**
+ * The report for the customer: what was brought in and claimed, what was seen, what is ruled out and why, what stands, what is open, both
+ * ticket texts and the cautions. Nothing in it that is not in the proof: every line names the members of answer, sheet or case it rests on.
+ * @throws when the answer is of another sheet, or the sheet is a plan, which has a build sheet and no report
+ */
+export const reportOf = (input: ReportInput): Report => {
+  const { sheet, answer } = input;
+  if (answer.sheet !== sheet.id) throw new Error(`an answer on sheet ${answer.sheet} is no ground for a report on ${sheet.id}`);
+  if (sheet.kind !== 'found') throw new Error('a planned build has a build sheet, no report');
+  return {
+    language: 'en-GB',
+    title: 'Report on a turbocharger',
+    subtitle: line(sheet.title.trim() === '' ? 'Untitled unit' : sheet.title.trim(), [{ kind: 'sheet', field: 'title' }]),
+    head: headOf(input),
+    brief: briefOf(answer),
+    sections: sectionsOf(input).filter(({ blocks }) => blocks.length > 0),
+    foot: line(`Sheet ${sheet.id}. Atlas ${answer.edition}${input.making.invented ? ', invented data' : ''}.`, [
+      { kind: 'sheet', field: 'id' },
+      { kind: 'edition' },
+      { kind: 'making' },
+    ]),
+  };
+};
+
+const headOf = ({ sheet, facts = {}, making, atlas }: ReportInput): ReportFact[] => {
+  const fromCase = (label: string, field: 'number' | 'date' | 'customer' | 'lookedBy', text = facts[field]): ReportFact[] =>
+    text === undefined || text.trim() === '' ? [] : [{ label, line: line(text, [{ kind: 'case', field }]) }];
+  const maker = sheet.claimedMaker === null ? null : (atlas.makers.get(sheet.claimedMaker)?.name ?? sheet.claimedMaker);
+  const claimed = sheet.claimed?.trim() ?? '';
+  return [
+    ...fromCase('Case', 'number'),
+    ...fromCase('Customer', 'customer'),
+    ...fromCase('Looked at', 'date', facts.date === undefined ? undefined : dayInWords(facts.date)),
+    ...fromCase('Looked at by', 'lookedBy'),
+    {
+      label: 'Offered as',
+      line: line(claimed === '' ? 'no name' : `${claimed}${maker === null ? '' : `, said to be ${maker}`}`, [
+        { kind: 'sheet', field: 'claimed' },
+        ...(maker === null ? [] : [{ kind: 'sheet', field: 'claimedMaker' } as const]),
+      ]),
+    },
+    { label: 'Report made', line: line(dayInWords(making.on), [{ kind: 'making' }]) },
+  ];
+};
+
+/** What it comes to: the claim's status in its own sentence, and the first words of the ticket. */
+const briefOf = (answer: Answer): ReportLine[] => {
+  switch (answer.kind) {
+    case 'contradiction':
+      return [
+        line(
+          'Entries disagree with each other. Nothing is judged until they are settled.',
+          answer.contradictions.map((_, index) => ({ kind: 'contradiction', index })),
+        ),
+      ];
+    case 'verdict': {
+      const [may] = answer.ticket.may;
+      const first = answer.claim?.sentences[0];
+      return [
+        ...(first === undefined ? [] : [line(first, [{ kind: 'claim' }])]),
+        ...(may === undefined
+          ? []
+          : [line(`May be described as: ${may.text}.`, [{ kind: 'ticket', text: 'may', index: 0 }, ...may.because])]),
+      ];
+    }
+  }
+};
+
+const sectionsOf = (input: ReportInput): ReportSection[] => {
+  const { atlas, sheet, answer } = input;
+  const before: ReportSection[] = [
+    { id: 'brought', heading: 'What was brought in and claimed', blocks: paragraphs(broughtIn(atlas, sheet, answer)) },
+    {
+      id: 'seen',
+      heading: 'What was seen',
+      blocks: [
+        ...entriesBlock(atlas, sheet),
+        ...paragraphs([...unseenLines(atlas, sheet), ...notLookedAt(atlas, sheet, answer), ...remarks(answer)]),
+      ],
+    },
+  ];
+  switch (answer.kind) {
+    case 'contradiction':
+      return [
+        ...before,
+        {
+          id: 'open',
+          heading: 'What is open',
+          blocks: [
+            {
+              kind: 'list',
+              numbered: false,
+              lines: answer.contradictions.map(({ sentence, observations }, index) =>
+                line(sentence, [
+                  { kind: 'contradiction', index },
+                  ...observations.map((observation) => ({ kind: 'observation', observation }) as const),
+                ]),
+              ),
+            },
+          ],
+        },
+        ...photographsOf(input),
+        cautionsOf(standingCautions),
+      ];
+    case 'verdict':
+      return [...before, ...judged(input, answer), ...photographsOf(input), cautionsOf(answer.cautions)];
+  }
+};
+
+const judged = (input: ReportInput, verdict: Verdict): ReportSection[] => {
+  const { atlas, sheet } = input;
+  const unit = unitOf(atlas, sheet);
+  const claimed = input.claimed ?? verdict.names.find(({ name }) => name.id === verdict.claim?.name) ?? null;
+  const reasons = claimReasons(verdict, claimed);
+  const own = disagreements(verdict, reasons.shown);
+  const drawn: { conflicts: Conflicts['found']; of: 'claim' | 'unit' } =
+    reasons.shown.length > 0 ? { conflicts: reasons.shown, of: 'claim' } : { conflicts: own.shown, of: 'unit' };
+  return [
+    {
+      id: 'ruled-out',
+      heading: 'What is ruled out, and why',
+      blocks: [
+        ...reasons.blocks,
+        ...own.blocks,
+        ...graphBlock(atlas, sheet, drawn.conflicts, drawn.of, drawn.of === 'claim' ? (claimed?.name ?? null) : null),
+        ...paragraphs([tally(verdict)]),
+      ],
+    },
+    { id: 'stands', heading: 'What stands', blocks: paragraphs(whatStands(atlas, verdict)) },
+    { id: 'open', heading: 'What is open, and what would settle it', blocks: whatIsOpen(unit, verdict) },
+    {
+      id: 'ticket',
+      heading: 'For the ticket',
+      blocks: [ticketBlock(verdict, 'may', 'May be described as'), ticketBlock(verdict, 'mustNot', 'Must not be described as')],
+    },
+  ];
+};
+
+const ticketBlock = (verdict: Verdict, text: 'may' | 'mustNot', title: string): ReportBlock => ({
+  kind: 'ticket',
+  title,
+  lines: verdict.ticket[text].map((clause, index) => line(clause.text, [{ kind: 'ticket', text, index }, ...clause.because])),
+});
+
+const photographsOf = ({ atlas, facts, sheet }: ReportInput): ReportSection[] => {
+  const photographs = facts?.photographs ?? [];
+  if (photographs.length === 0) return [];
+  const of = (slot: string | null, observation: string | null): string | null =>
+    sheet.observations.find(({ id }) => id === observation)?.slot ?? slot;
+  return [
+    {
+      id: 'photographs',
+      heading: 'Photographs',
+      blocks: [
+        {
+          kind: 'photographs',
+          photographs: photographs.map(({ hash, width, height, caption, slot, observation }, index) => {
+            const shows = atlas.slots.find((each) => each.slot.id === of(slot, observation))?.slot.name;
+            return {
+              hash,
+              width,
+              height,
+              caption: line([`${index + 1}`, ...[shows, caption.trim()].filter((word) => word !== undefined && word !== '')].join('. '), [
+                { kind: 'photograph', index },
+                ...(observation === null ? [] : [{ kind: 'observation', observation } as const]),
+              ]),
+            };
+          }),
+        },
+      ],
+    },
+  ];
+};
+
+const cautionsOf = (cautions: readonly string[]): ReportSection => ({
+  id: 'cautions',
+  heading: 'Cautions',
+  blocks: [{ kind: 'list', numbered: false, lines: cautions.map((text, index) => line(text, [{ kind: 'caution', index }])) }],
+});
+
+const paragraphs = (lines: readonly ReportLine[]): ReportBlock[] => lines.map((line) => ({ kind: 'paragraph', line }));

@@ -1,0 +1,98 @@
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Observation, Sheet } from '../sheet/sheet.ts';
+import type { Answer } from '../verdict/verdict.ts';
+import { list, seenPhrase } from '../words/phrases.ts';
+import { line, type ReportBlock, type ReportLine } from './report.ts';
+
+/** What came over the counter and under what name; what was only told is here, since it is a claim and no evidence (O1). */
+export const broughtIn = (atlas: CompiledAtlas, sheet: Sheet, answer: Answer): ReportLine[] => {
+  const story = sheet.story.trim();
+  const told = answer.kind === 'verdict' ? answer.findings.map((finding, index) => ({ finding, index })) : [];
+  return [
+    ...(story === '' ? [] : [line(story, [{ kind: 'sheet', field: 'story' }])]),
+    ...absentLine(atlas, sheet),
+    ...told.flatMap(({ finding, index }): ReportLine[] =>
+      finding.kind === 'told claim'
+        ? [
+            line(finding.sentence, [
+              { kind: 'finding', index },
+              { kind: 'observation', observation: finding.observation },
+            ]),
+          ]
+        : [],
+    ),
+  ];
+};
+
+const absentLine = (atlas: CompiledAtlas, sheet: Sheet): ReportLine[] => {
+  if (sheet.absent.length === 0) return [];
+  return [
+    line(
+      `Not with the unit: ${list(sheet.absent.map((slot) => slotName(atlas, slot)))}.`,
+      sheet.absent.map((slot) => ({ kind: 'absent', slot })),
+    ),
+  ];
+};
+
+/** Everything seen or measured, slot by slot, each with how sure. */
+export const entriesBlock = (atlas: CompiledAtlas, sheet: Sheet): ReportBlock[] => {
+  const rows = atlas.slots.flatMap(({ slot }) => {
+    const lines = sheet.observations
+      .filter((observation) => observation.slot === slot.id && observation.sure.kind !== 'told')
+      .map((observation) =>
+        line(entryText(atlas.features.get(observation.feature) as Feature, observation), [
+          { kind: 'observation', observation: observation.id },
+        ]),
+      );
+    return lines.length === 0 ? [] : [{ head: slot.name, lines }];
+  });
+  return rows.length === 0 ? [] : [{ kind: 'entries', rows }];
+};
+
+/** `7 full blades, seen`; `inducer diameter 41.2 mm (± 0.04), measured`. */
+const entryText = (feature: Feature, observation: Observation): string => `${seenPhrase(feature, observation)}, ${observation.sure.kind}`;
+
+/** What was looked for and could not be settled: never evidence, and said so that nobody takes it for an omission. */
+export const unseenLines = (atlas: CompiledAtlas, sheet: Sheet): ReportLine[] => {
+  const unseen = sheet.unseen ?? [];
+  if (unseen.length === 0) return [];
+  const said = unseen.map(({ slot, feature, why }) => `${slotName(atlas, slot)}, ${atlas.features.get(feature)?.name ?? feature} (${why})`);
+  return [
+    line(
+      `Looked for and not settled: ${said.join('; ')}.`,
+      unseen.map((_, index) => ({ kind: 'unseen', index })),
+    ),
+  ];
+};
+
+/** Slots of which nothing was entered: what the verdict does not rest on. */
+export const notLookedAt = (atlas: CompiledAtlas, sheet: Sheet, answer: Answer): ReportLine[] => {
+  if (answer.kind !== 'verdict') return [];
+  const entered = new Set(sheet.observations.filter(({ sure }) => sure.kind !== 'told').map(({ slot }) => slot));
+  const left = answer.slots.filter(({ slot, absent }) => !absent && !entered.has(slot));
+  if (left.length === 0) return [];
+  return [
+    line(
+      `Nothing was entered of: ${list(left.map(({ slot }) => slotName(atlas, slot)))}.`,
+      left.map(({ slot }) => ({ kind: 'slot', slot })),
+    ),
+  ];
+};
+
+/** What tells of work done or of condition, in the atlas's words. */
+export const remarks = (answer: Answer): ReportLine[] =>
+  answer.kind === 'contradiction'
+    ? []
+    : answer.findings.flatMap((finding, index): ReportLine[] =>
+        finding.kind === 'remark'
+          ? [
+              line(finding.sentence, [
+                { kind: 'finding', index },
+                { kind: 'observation', observation: finding.observation },
+              ]),
+            ]
+          : [],
+      );
+
+export const slotName = (atlas: CompiledAtlas, id: string): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
