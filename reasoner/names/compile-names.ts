@@ -153,11 +153,8 @@ export const fullNames = (atlas: Ground, models: readonly Model[]): string => {
 export const housingSlots = (atlas: Pick<CompiledAtlas, 'slots'>): readonly CompiledSlot[] =>
   atlas.slots.filter(({ slot }) => slot.group === 'housing');
 
-/**
- * Where every part may sit, for every model: as listed (A3), and wherever a part it supersedes, in any number of steps, is listed.
- * A slot is naming when some part is listed there as *names* or *option*; the nameplate only under the maker's plate rule (N3).
- */
-const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
+/** Which parts may sit where, for every model, by slot number: as listed (A3), and wherever a part they supersede, in any number of steps, is listed. */
+export const rolesOf = (atlas: Ground): Map<ModelId, (ReadonlyMap<number, Role> | null)[]> => {
   const successors = new Map<string, number[]>();
   for (const slot of atlas.slots) {
     slot.parts.forEach((part, number) => {
@@ -167,7 +164,7 @@ const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
       else successors.set(part.supersedes, [number]);
     });
   }
-  const answer = new Map<ModelId, (Seats | null)[]>();
+  const answer = new Map<ModelId, (ReadonlyMap<number, Role> | null)[]>();
   for (const model of atlas.atlas.models) {
     const roles: (Map<number, Role> | null)[] = atlas.slots.map(() => null);
     for (const { slot, part, role } of model.allowed) {
@@ -178,33 +175,42 @@ const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
       if (at === undefined) throw new Error(`model ${model.id} lists ${part} in ${slot}, where the atlas has no such part`);
       own.set(at, role);
     }
-    const maker = makerOf(atlas, model);
-    const plateRule = maker !== null && (atlas.makers.get(maker)?.plateRule ?? false);
-    answer.set(
-      model.id,
-      roles.map((listed, number) => {
-        const slot = atlas.slots[number] as CompiledSlot;
-        if (listed === null || (slot.slot.group === 'plate' && !plateRule)) return null;
-        for (const [part, role] of [...listed]) {
-          const open = [part];
-          for (let at = open.pop(); at !== undefined; at = open.pop()) {
-            for (const next of successors.get((slot.parts[at] as { id: string }).id) ?? []) {
-              if (listed.has(next)) continue;
-              listed.set(next, role);
-              open.push(next);
-            }
+    roles.forEach((listed, number) => {
+      const { parts } = atlas.slots[number] as CompiledSlot;
+      for (const [part, role] of [...(listed ?? [])]) {
+        const open = [part];
+        for (let at = open.pop(); at !== undefined; at = open.pop()) {
+          for (const next of successors.get((parts[at] as { id: string }).id) ?? []) {
+            if (listed?.has(next)) continue;
+            listed?.set(next, role);
+            open.push(next);
           }
         }
-        const naming = [...listed.values()].some((role) => role !== 'service');
+      }
+    });
+    answer.set(model.id, roles);
+  }
+  return answer;
+};
+
+/** The same with what makes a name: a slot is naming when some part is listed there as *names* or *option*; the nameplate only under the maker's plate rule (N3). */
+const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
+  const roles = rolesOf(atlas);
+  return new Map(
+    atlas.atlas.models.map((model) => {
+      const maker = makerOf(atlas, model);
+      const plateRule = maker !== null && (atlas.makers.get(maker)?.plateRule ?? false);
+      const seats = (roles.get(model.id) as readonly (ReadonlyMap<number, Role> | null)[]).map((listed, number): Seats | null => {
+        if (listed === null || ((atlas.slots[number] as CompiledSlot).slot.group === 'plate' && !plateRule)) return null;
         return {
           names: new Set([...listed].filter(([, role]) => role === 'names').map(([part]) => part)),
           any: new Set(listed.keys()),
-          naming,
+          naming: [...listed.values()].some((role) => role !== 'service'),
         };
-      }),
-    );
-  }
-  return answer;
+      });
+      return [model.id, seats];
+    }),
+  );
 };
 
 const coreDemands = (atlas: Ground, of: readonly (Seats | null)[]): Demand[] =>

@@ -1,12 +1,21 @@
 import type { Feature, Model, TokenPromise } from '../atlas/atlas.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameId } from '../ids.ts';
 import { fullName, serviceNameId } from '../names/compile-names.ts';
 import { type ReadToken, readingOf, readText } from '../names/read-name.ts';
-import type { Observation } from '../sheet/sheet.ts';
+import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import { claimSentences, promiseSentence } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { ClaimAnswer, NameAnswer, Reading } from './verdict.ts';
+
+/** The name the claim stands or falls with: the weakest that still says it is the claimed model; null when the claim is no model of the atlas. */
+export const claimedName = (atlas: CompiledAtlas, sheet: Pick<Sheet, 'claimed' | 'claimedMaker'>): NameId | null => {
+  const text = sheet.claimed?.trim() ?? '';
+  if (text === '') return null;
+  const { model } = readingOf(atlas, readText(atlas, text, sheet.claimedMaker), text);
+  return model === null ? null : serviceNameId(model);
+};
 
 /** The claimed name read (N6), its promises tested, and its status; null when nothing is claimed. */
 export const claimOf = (unit: Unit, answers: ReadonlyMap<NameId, NameAnswer>): ClaimAnswer | null => {

@@ -1,0 +1,100 @@
+import type { Model } from '../atlas/atlas.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import { fullName } from '../names/compile-names.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { contradictionsIn } from '../verdict/answer.ts';
+import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
+import type { Check, NameChance, OddsAnswer, SlotOdds } from './odds.ts';
+import { orderChecks } from './order-checks.ts';
+import { groundOf, type Joint, type Posterior, posteriorOf } from './posterior.ts';
+import { askable, entropyOf, type Weighed, weigh } from './weigh-checks.ts';
+
+/** What is worth listing: so many at most, and none below this chance. */
+const worthListing = { atMost: 12, atLeast: 5e-4 };
+
+/** Everything weighed for a sheet; asked for again at once by the next check's effects. */
+interface Weighing {
+  readonly atlas: CompiledAtlas;
+  readonly assumptions: Assumptions;
+  readonly posterior: Posterior;
+  readonly bits: number;
+  readonly weighed: readonly Weighed[];
+  readonly checks: readonly Check[];
+}
+
+const weighings = new WeakMap<Sheet, Weighing>();
+
+/** @throws RangeError as `oddsOf` */
+export const weighingOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions): Weighing => {
+  const known = weighings.get(sheet);
+  if (known && known.atlas === atlas && known.assumptions === assumptions) return known;
+  const posterior = posteriorOf(groundOf(atlas), sheet, checkAssumptions(assumptions));
+  const bits = entropyOf(posterior.targets);
+  const weighed = askable(posterior).map((each) => weigh(posterior, each));
+  const made = { atlas, assumptions, posterior, bits, weighed, checks: orderChecks(atlas, sheet, weighed, bits) };
+  weighings.set(sheet, made);
+  return made;
+};
+
+/**
+ * How likely each name, each model it may have been built as and each part is, and the checks not yet made in the order of what they tell per minute.
+ * @throws RangeError when an assumption is no share, or when without slips what was seen cannot happen at all
+ */
+export const oddsOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions = startingAssumptions): OddsAnswer => {
+  const contradicted = contradictionsIn(atlas, sheet);
+  if (contradicted) return contradicted;
+  const { posterior, bits, checks } = weighingOf(atlas, sheet, assumptions);
+  const names = namesOf(posterior);
+  const built = listed(posterior.built).map(({ at, chance }) => {
+    const model = atlas.atlas.models[at] as Model;
+    return { model: model.id, text: fullName(atlas, model), chance };
+  });
+  return {
+    kind: 'odds',
+    sheet: sheet.id,
+    edition: atlas.atlas.edition,
+    assumptions,
+    names,
+    namesRest: restOf(names),
+    built,
+    builtRest: restOf(built),
+    slots: atlas.slots.map((slot) => slotOdds(posterior, slot)),
+    bits,
+    checks,
+  };
+};
+
+/** The likeliest names with their chances. */
+export const namesOf = ({ ground, targets }: Posterior): NameChance[] =>
+  listed(targets).map(({ at, chance }) => ({ ...(ground.targets.all[at] as { names: NameChance['names']; text: string }), chance }));
+
+const listed = (chances: Float64Array): { at: number; chance: number }[] =>
+  Array.from(chances, (chance, at) => ({ at, chance }))
+    .filter(({ chance }) => chance >= worthListing.atLeast)
+    .sort((a, b) => b.chance - a.chance || a.at - b.at)
+    .slice(0, worthListing.atMost);
+
+const restOf = (list: readonly { readonly chance: number }[]): number => Math.max(0, 1 - list.reduce((sum, { chance }) => sum + chance, 0));
+
+const slotOdds = ({ sheet, joint }: Posterior, slot: CompiledSlot): SlotOdds => {
+  const { parts: chances } = joint[slot.number] as Joint;
+  const unlisted = slot.parts.length;
+  const all = chances.reduce((sum, chance) => sum + chance, 0);
+  const found = listed(chances).filter(({ at }) => at !== unlisted);
+  const parts = [
+    ...found.map(({ at, chance }) => ({ part: slot.parts[at]?.id ?? null, chance: chance / all })),
+    { part: null, chance: (chances[unlisted] as number) / all },
+  ];
+  const seen = sheet.observations.filter(({ slot: of, sure }) => of === slot.slot.id && sure.kind !== 'told');
+  const known = seen.map(({ feature }) => {
+    const facts = slot.factsOf(feature);
+    const silent = facts.distinct.findIndex(({ kind }) => kind === 'not known');
+    return facts.of.reduce((sum, fact, part) => (fact === silent ? sum : sum + (chances[part] as number)), 0) / all;
+  });
+  return {
+    slot: slot.slot.id,
+    parts: parts.sort((a, b) => b.chance - a.chance),
+    rest: restOf(parts),
+    covered: known.length === 0 ? null : known.reduce((sum, share) => sum + share, 0) / known.length,
+  };
+};

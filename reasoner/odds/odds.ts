@@ -1,0 +1,120 @@
+import type { FeatureId, ModelId, NameId, PartId, SheetId, SlotId, StageId } from '../ids.ts';
+import type { Seen } from '../sheet/sheet.ts';
+import type { Contradicted, Status } from '../verdict/verdict.ts';
+import type { Assumptions } from './assumptions.ts';
+
+/**
+ * What is likely, and what to look at next (Q1). Chances are 0..1 and exact under `assumptions`; entropies are bits. They order suggestions and nothing else:
+ * no status rests on them. Lists are cut to what is worth reading; `rest` is the chance of what was left out.
+ */
+export type OddsAnswer = Odds | Contradicted;
+
+export interface Odds {
+  readonly kind: 'odds';
+  readonly sheet: SheetId;
+  readonly edition: string;
+  readonly assumptions: Assumptions;
+  /** What its parts could honestly be called if all were known, likeliest first. */
+  readonly names: readonly NameChance[];
+  readonly namesRest: number;
+  /** What it was built as, before anything was swapped, likeliest first. */
+  readonly built: readonly { readonly model: ModelId; readonly text: string; readonly chance: number }[];
+  readonly builtRest: number;
+  readonly slots: readonly SlotOdds[];
+  /** Uncertainty about the honest name. */
+  readonly bits: number;
+  /** Checks not yet made that would tell something, the next one first. */
+  readonly checks: readonly Check[];
+}
+
+export interface NameChance {
+  /** Names met together; empty for a list of parts. */
+  readonly names: readonly NameId[];
+  readonly text: string;
+  readonly chance: number;
+}
+
+export interface SlotOdds {
+  readonly slot: SlotId;
+  /** Likeliest first; null is the unlisted part, which is always among them. */
+  readonly parts: readonly { readonly part: PartId | null; readonly chance: number }[];
+  readonly rest: number;
+  /** How well the atlas covers what was seen here: of its observations, how many the likely parts have a known fact for (0..1); null where nothing was seen. */
+  readonly covered: number | null;
+}
+
+export interface Check {
+  readonly slot: SlotId;
+  readonly feature: FeatureId;
+  /** Expected drop of uncertainty about the honest name, bits. */
+  readonly drop: number;
+  /** Minutes of the check itself. */
+  readonly minutes: number;
+  /** Stages of strip-down still to be reached for it, in the atlas's order, and their minutes. */
+  readonly opening: readonly StageId[];
+  readonly openingMinutes: number;
+  /** The part of the opening laid to this check; the rest is shared by the others it makes possible. */
+  readonly openingShare: number;
+  /** Drop per minute, the opening's share counted: the order. */
+  readonly rate: number;
+}
+
+/** What one check can come to, and what each reading would do to the verdict. */
+export interface CheckEffects {
+  readonly check: Check;
+  /** Where to look, with what, at which stage. */
+  readonly how: string;
+  /** Of a measure: the step the instrument must have to tell the sizes of the remaining candidates apart; null where nothing is to be told apart. */
+  readonly step: { readonly gap: number; readonly atMost: number; readonly enough: boolean; readonly sentence: string } | null;
+  /** Likeliest first; readings that do the same stand together. */
+  readonly outcomes: readonly CheckOutcome[];
+  /** Chance of the readings not shown. */
+  readonly rest: number;
+}
+
+export interface CheckOutcome {
+  /** `10 or 11 blades` */
+  readonly text: string;
+  readonly readings: readonly ReadingSeen[];
+  readonly chance: number;
+  /** The honest name it would leave. */
+  readonly honest: readonly { readonly name: NameId; readonly text: string }[];
+  /** Names open or standing now that it would rule out. */
+  readonly rulesOut: readonly { readonly name: NameId; readonly text: string }[];
+  /** Names open now that would stand. */
+  readonly makesStand: readonly { readonly name: NameId; readonly text: string }[];
+  /** Of the names above the honest one: how many would still be open. */
+  readonly open: number;
+  readonly claim: Status | null;
+  /** Uncertainty it would leave, bits. */
+  readonly bits: number;
+}
+
+/** A value as it could be seen; null: one no listed part has. `from` and `to` bound a measure's reading; absent where it has no bound. */
+export interface ReadingSeen {
+  readonly seen: Seen | null;
+  readonly from?: number;
+  readonly to?: number;
+}
+
+/** A whole course of checks, the next one chosen anew after each reading. */
+export type CheckPlan = PlanCheck | PlanEnd;
+
+export interface PlanCheck {
+  readonly kind: 'check';
+  readonly check: Check;
+  /** Minutes from here to the end, on average. */
+  readonly expectedMinutes: number;
+  readonly branches: readonly { readonly text: string; readonly chance: number; readonly after: CheckPlan }[];
+  /** Chance of readings too unlikely to be followed. */
+  readonly rest: number;
+}
+
+export interface PlanEnd {
+  readonly kind: 'end';
+  readonly expectedMinutes: 0;
+  readonly because: 'settled' | 'nothing more tells' | 'far enough';
+  readonly bits: number;
+  /** The likeliest names, the first of them. */
+  readonly names: readonly NameChance[];
+}

@@ -1,0 +1,256 @@
+import type { Fact, Feature } from '../atlas/atlas.ts';
+import type { FactTable } from '../atlas/compile.ts';
+import { normalBelow } from '../fits/normal.ts';
+import type { Observation, Seen } from '../sheet/sheet.ts';
+import { bare } from '../unit/agree.ts';
+
+/**
+ * What a look at one feature can come to, and how likely each reading is for a part with a given fact. Readings of one feature exclude each other.
+ *
+ * A *plain* reading, of a part whose fact is known: any of the fact's values alike; a measure lies anywhere within the part's limits and wear
+ * alike and is read with a normal error of standard deviation u. A *blind* reading, of a part whose fact is not known, of an unlisted part, or by a slip: any
+ * reading the feature has in the atlas alike, and one it does not have.
+ */
+export interface Readings {
+  readonly feature: Feature;
+  readonly all: readonly Reading[];
+  /** Share of blind readings, one for each of `all`. */
+  readonly blind: Float64Array;
+  /** For each distinct fact: which readings it can give, and how likely each is. Null: the fact is not known. */
+  readonly plain: readonly (readonly { readonly reading: number; readonly share: number }[] | null)[];
+}
+
+/** `seen` is null for a value no listed part has. A measure's reading is everything between two cuts; `seen` is the size in the middle of the sizes there. */
+export interface Reading {
+  readonly seen: Seen | null;
+  /** Of a measure: from where to where, in the feature's unit; ±Infinity at the ends. Of a count: first and last. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Standard uncertainty of a reading with the feature's own instrument: half-width a of its step, rectangular, u = a/√3 (JCGM 100:2008, 4.3.7). */
+export const instrumentUncertainty = (feature: Feature): number => (feature.resolution ?? 0) / Math.sqrt(3);
+
+/** @param u standard uncertainty of a measure taken now, in the feature's unit, ≥ 0 */
+export const readingsOf = (feature: Feature, facts: FactTable, u: number = instrumentUncertainty(feature)): Readings => {
+  switch (feature.kind) {
+    case 'measure':
+      return measureReadings(feature, facts, u);
+    case 'count':
+      return countReadings(feature, facts);
+    case 'choice': {
+      const options = feature.options?.map(({ id }) => id) ?? [];
+      return listReadings(
+        feature,
+        facts,
+        options.map((option) => ({ kind: 'choice', option })),
+        false,
+        (fact) => (fact.kind === 'choice' ? fact.anyOf.map((option) => options.indexOf(option)).filter((at) => at >= 0) : []),
+      );
+    }
+    case 'presence':
+      return listReadings(
+        feature,
+        facts,
+        [
+          { kind: 'presence', present: true },
+          { kind: 'presence', present: false },
+        ],
+        false,
+        (fact) => (fact.kind === 'presence' ? [fact.present ? 0 : 1] : []),
+      );
+    case 'mark':
+      return markReadings(feature, facts);
+  }
+};
+
+/**
+ * How much more likely this reading is of a part with each fact than of a part nothing is known of: the likelihood of the observation over
+ * that of a blind reading, slips in it. 1 where the fact is not known.
+ */
+export const likelihoodsOf = (
+  feature: Feature,
+  facts: FactTable,
+  observation: Pick<Observation, 'value' | 'sure'>,
+  slip: number,
+): Float64Array => {
+  const { value, sure } = observation;
+  const answer: Float64Array = new Float64Array(facts.distinct.length).fill(1);
+  if (value.kind === 'measure') {
+    const u = sure.kind === 'measured' ? sure.u : 0;
+    const width = spanOf(feature, facts, instrumentUncertainty(feature)).width;
+    facts.distinct.forEach((fact, i) => {
+      if (fact.kind === 'measure') answer[i] = (1 - slip) * density(limitsOf(feature, fact), u, value.value) * width + slip;
+    });
+    return answer;
+  }
+  const readings = readingsOf(feature, facts);
+  const hit = readings.all.map((reading): number => shareWithin(reading, value));
+  // A value outside every reading is one no listed part has: the last reading where there is such a one.
+  const none = !hit.some((share) => share > 0);
+  if (none && readings.all.at(-1)?.seen === null) hit[hit.length - 1] = 1;
+  const blind = hit.reduce((sum, share, i) => sum + share * (readings.blind[i] as number), 0);
+  facts.distinct.forEach((fact, i) => {
+    const plain = readings.plain[i];
+    if (fact.kind === 'not known' || !plain || blind === 0) return;
+    const share = plain.reduce((sum, each) => sum + each.share * (hit[each.reading] as number), 0);
+    answer[i] = ((1 - slip) * share) / blind + slip;
+  });
+  return answer;
+};
+
+/** Which of the readings a value is; 0 none of it, 1 all. A count "ten or eleven" takes of each reading what falls in it. */
+const shareWithin = ({ seen, from, to }: Reading, value: Seen): number => {
+  if (seen === null || seen.kind !== value.kind) return 0;
+  switch (value.kind) {
+    case 'count':
+      return Math.max(0, Math.min(to, value.to) - Math.max(from, value.from) + 1) / (to - from + 1);
+    case 'choice':
+      return seen.kind === 'choice' && seen.option === value.option ? 1 : 0;
+    case 'presence':
+      return seen.kind === 'presence' && seen.present === value.present ? 1 : 0;
+    case 'mark':
+      if (seen.kind !== 'mark') return 0;
+      return (seen.text === null ? value.text === null : value.text !== null && bare(seen.text) === bare(value.text)) ? 1 : 0;
+    case 'measure':
+      return 0;
+  }
+};
+
+/** Readings that are a list of values, each alike when blind. `other` adds "something no listed part has". */
+const listReadings = (
+  feature: Feature,
+  facts: FactTable,
+  values: readonly Seen[],
+  other: boolean,
+  of: (fact: Fact) => readonly number[],
+): Readings => {
+  const all: Reading[] = values.map((seen) => ({ seen, from: 0, to: 0 }));
+  if (other) all.push({ seen: null, from: 0, to: 0 });
+  return {
+    feature,
+    all,
+    blind: new Float64Array(all.length).fill(1 / all.length),
+    plain: facts.distinct.map((fact) => {
+      if (fact.kind === 'not known') return null;
+      const readings = of(fact);
+      return readings.map((reading) => ({ reading, share: 1 / readings.length }));
+    }),
+  };
+};
+
+const markReadings = (feature: Feature, facts: FactTable): Readings => {
+  const texts = new Map<string, string>();
+  for (const fact of facts.distinct)
+    if (fact.kind === 'mark') for (const text of fact.anyOf) if (!texts.has(bare(text))) texts.set(bare(text), text);
+  const keys = [...texts.keys()];
+  const values: Seen[] = [{ kind: 'mark', text: null }, ...keys.map((key): Seen => ({ kind: 'mark', text: texts.get(key) as string }))];
+  const at = new Map(keys.map((key, i) => [key, i + 1]));
+  return listReadings(feature, facts, values, true, (fact) =>
+    fact.kind === 'mark' ? [...(fact.blank ? [0] : []), ...new Set(fact.anyOf.map((text) => at.get(bare(text)) as number))] : [],
+  );
+};
+
+/** Counts: runs of whole numbers no fact tells apart are one reading; numbers no fact covers are "another count", all together worth one number when blind. */
+const countReadings = (feature: Feature, facts: FactTable): Readings => {
+  const ranges = facts.distinct.map((fact) => (fact.kind === 'count' ? fact : null));
+  const known = ranges.filter((range) => range !== null);
+  const cuts = [...new Set(known.flatMap(({ from, to }) => [from, to + 1]))].sort((a, b) => a - b);
+  const all: Reading[] = [];
+  for (let i = 0; i + 1 < cuts.length; i += 1) {
+    const [from, to] = [cuts[i] as number, (cuts[i + 1] as number) - 1];
+    if (known.some((range) => range.from <= from && to <= range.to)) all.push({ seen: { kind: 'count', from, to }, from, to });
+  }
+  const numbers = all.reduce((sum, { from, to }) => sum + (to - from + 1), 0);
+  all.push({ seen: null, from: 0, to: 0 });
+  return {
+    feature,
+    all,
+    blind: Float64Array.from(all, ({ seen, from, to }) => (seen === null ? 1 : to - from + 1) / (numbers + 1)),
+    plain: ranges.map((range) =>
+      range === null
+        ? null
+        : all.flatMap(({ seen, from, to }, reading) =>
+            seen !== null && range.from <= from && to <= range.to
+              ? [{ reading, share: (to - from + 1) / (range.to - range.from + 1) }]
+              : [],
+          ),
+    ),
+  };
+};
+
+/** Measures: the scale is cut half-way between neighbouring sizes of the atlas; readings between two cuts are one. */
+const measureReadings = (feature: Feature, facts: FactTable, u: number): Readings => {
+  const limits = facts.distinct.map((fact) => (fact.kind === 'measure' ? limitsOf(feature, fact) : null));
+  const centres = [...new Set(limits.flatMap((limit) => (limit === null ? [] : [(limit.least + limit.greatest) / 2])))].sort(
+    (a, b) => a - b,
+  );
+  const cuts = centres.slice(1).map((centre, i) => (centre + (centres[i] as number)) / 2);
+  const all = centres.map(
+    (centre, i): Reading => ({
+      seen: { kind: 'measure', value: centre },
+      from: cuts[i - 1] ?? Number.NEGATIVE_INFINITY,
+      to: cuts[i] ?? Number.POSITIVE_INFINITY,
+    }),
+  );
+  const span = spanOf(feature, facts, u);
+  return {
+    feature,
+    all,
+    blind: Float64Array.from(all, ({ from, to }) => (Math.min(to, span.greatest) - Math.max(from, span.least)) / span.width),
+    plain: limits.map((limit) => {
+      if (limit === null) return null;
+      const reach = 8 * u;
+      return all.flatMap(({ from, to }, reading) => {
+        if (to < limit.least - reach || from > limit.greatest + reach) return [];
+        const share = below(limit, u, to) - below(limit, u, from);
+        return share > 0 ? [{ reading, share }] : [];
+      });
+    }),
+  };
+};
+
+interface Limits {
+  readonly least: number;
+  readonly greatest: number;
+}
+
+/** Where a used part's size may lie: its limits, widened by what wear allows. */
+const limitsOf = (feature: Feature, fact: Extract<Fact, { kind: 'measure' }>): Limits => ({
+  least: fact.nominal + fact.lower - (feature.wear?.below ?? 0),
+  greatest: fact.nominal + fact.upper + (feature.wear?.above ?? 0),
+});
+
+/** All sizes of the slot with four uncertainties (at least a hundredth of the size) to spare on either side: where a blind reading may lie. */
+const spanOf = (feature: Feature, facts: FactTable, u: number): Limits & { readonly width: number } => {
+  const limits = facts.distinct.flatMap((fact) => (fact.kind === 'measure' ? [limitsOf(feature, fact)] : []));
+  if (limits.length === 0) return { least: 0, greatest: 1, width: 1 };
+  const low = Math.min(...limits.map(({ least }) => least));
+  const high = Math.max(...limits.map(({ greatest }) => greatest));
+  const spare = Math.max(4 * u, Math.max(Math.abs(low), Math.abs(high), 1) / 100);
+  return { least: low - spare, greatest: high + spare, width: high - low + 2 * spare };
+};
+
+/** ∫Φ: zΦ(z) + φ(z). */
+const overNormal = (z: number): number => z * normalBelow(z) + Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+
+/**
+ * Share of readings below `v`: a size anywhere in [least, greatest] alike, read with a normal error of standard deviation u:
+ * (u/(b − a))·[G((v − a)/u) − G((v − b)/u)] with G(z) = zΦ(z) + φ(z).
+ */
+const below = ({ least, greatest }: Limits, u: number, v: number): number => {
+  if (v === Number.POSITIVE_INFINITY) return 1;
+  if (v === Number.NEGATIVE_INFINITY) return 0;
+  if (greatest === least) return u === 0 ? (v > least ? 1 : v === least ? 0.5 : 0) : normalBelow((v - least) / u);
+  if (u === 0 || v < least - 9 * u || v > greatest + 9 * u) return Math.min(1, Math.max(0, (v - least) / (greatest - least)));
+  return (u / (greatest - least)) * (overNormal((v - least) / u) - overNormal((v - greatest) / u));
+};
+
+/** The density that goes with `below`, per unit of the feature. */
+const density = ({ least, greatest }: Limits, u: number, v: number): number => {
+  if (greatest === least) return u === 0 ? (v === least ? 1e9 : 0) : Math.exp(-(((v - least) / u) ** 2) / 2) / (u * Math.sqrt(2 * Math.PI));
+  if (u === 0) return v >= least && v <= greatest ? 1 / (greatest - least) : 0;
+  const [a, b] = [(v - least) / u, (v - greatest) / u];
+  // On the lower side, so that a small share keeps its digits.
+  return (a + b > 0 ? normalBelow(-b) - normalBelow(-a) : normalBelow(a) - normalBelow(b)) / (greatest - least);
+};

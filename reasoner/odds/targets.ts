@@ -1,0 +1,175 @@
+import type { Model } from '../atlas/atlas.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { NameId } from '../ids.ts';
+import { fullNames, type NameRule } from '../names/compile-names.ts';
+import { rankOf } from '../names/ladder.ts';
+
+/**
+ * What the parts of a unit can honestly be called once every one of them is known, as cases that exclude each other: the names met on the best rank
+ * that any is met on. Of a model the weakest rung that still says it is that model; a core with whatever housings; a family; a pattern core; or no name.
+ */
+export interface Target {
+  /** Met together; none for a list of parts. */
+  readonly names: readonly NameId[];
+  readonly text: string;
+}
+
+/**
+ * The targets in a form sums can be taken over. A *box* is a set of parts for each slot (null: any part, the unlisted one too); boxes are the
+ * demands of the names and all their meetings. The chance of a target is a sum of chances of boxes with whole-number weights
+ * (Möbius inversion over the meetings: Rota, "On the foundations of combinatorial theory I", Z. Wahrscheinlichkeitstheorie 2 (1964)).
+ */
+export interface Targets {
+  readonly all: readonly Target[];
+  readonly boxes: readonly Box[];
+}
+
+export interface Box {
+  /** By slot: which of the slot's demands (an index of `demandsOf`), or −1 for any part. */
+  readonly demands: Int32Array;
+  readonly weights: readonly { readonly target: number; readonly weight: number }[];
+}
+
+/** For each slot the distinct sets of parts some box asks for. */
+export interface TargetSpace extends Targets {
+  readonly demands: readonly (readonly Int32Array[])[];
+}
+
+/** More meetings of names than this are a fault of the data, not of the unit. */
+const mostBoxes = 200_000;
+
+/** @throws when the names of the atlas meet in more ways than can be summed over */
+export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
+  const rules = atlas.names.filter(({ name }) => name.rung !== 'model' && name.rung !== 'model with options' && name.rung !== 'parts');
+  const slots = atlas.slots.length;
+  // Every distinct set of parts a slot is asked for, by number, and how two of them meet.
+  const sets: Int32Array[][] = Array.from({ length: slots }, () => []);
+  const numbers = Array.from({ length: slots }, () => new Map<string, number>());
+  const numberOf = (slot: number, parts: Int32Array): number => {
+    const key = parts.join();
+    const known = numbers[slot]?.get(key);
+    if (known !== undefined) return known;
+    const made = (sets[slot] as Int32Array[]).push(parts) - 1;
+    numbers[slot]?.set(key, made);
+    return made;
+  };
+  const met = Array.from({ length: slots }, () => new Map<number, number>());
+  /** The set two demands share; −1 any, −2 none. */
+  const meeting = (slot: number, a: number, b: number): number => {
+    if (a === b || b === -1) return a;
+    if (a === -1) return b;
+    const key = Math.min(a, b) * 2 ** 24 + Math.max(a, b);
+    const known = met[slot]?.get(key);
+    if (known !== undefined) return known;
+    const other = new Set(sets[slot]?.[b]);
+    const both = ((sets[slot] as Int32Array[])[a] as Int32Array).filter((part) => other.has(part));
+    const made = both.length === 0 ? -2 : numberOf(slot, both);
+    met[slot]?.set(key, made);
+    return made;
+  };
+
+  const boxes: Int32Array[] = [new Int32Array(slots).fill(-1)];
+  const boxNumber = new Map<string, number>([[(boxes[0] as Int32Array).join(), 0]]);
+  const add = (box: Int32Array): number => {
+    const key = box.join();
+    const known = boxNumber.get(key);
+    if (known !== undefined) return known;
+    if (boxes.length >= mostBoxes) throw new Error(`the names of this atlas share their parts in more than ${mostBoxes} ways`);
+    boxNumber.set(key, boxes.push(box) - 1);
+    return boxes.length - 1;
+  };
+  const ownBox = rules.map((rule) =>
+    add(Int32Array.from(rule.demands, (demand, slot) => (demand === null ? -1 : numberOf(slot, Int32Array.from(demand).sort())))),
+  );
+  const single = [...new Set(ownBox)];
+  // Meetings, to a fixed point: each box with every name's own box.
+  for (let at = 1; at < boxes.length; at += 1) {
+    for (const other of single) {
+      const [a, b] = [boxes[at] as Int32Array, boxes[other] as Int32Array];
+      if (a === b) continue;
+      const both = new Int32Array(slots);
+      let empty = false;
+      for (let slot = 0; slot < slots && !empty; slot += 1) {
+        both[slot] = meeting(slot, a[slot] as number, b[slot] as number);
+        empty = both[slot] === -2;
+      }
+      if (!empty) add(both);
+    }
+  }
+  const within = (inner: Int32Array, outer: Int32Array): boolean => {
+    for (let slot = 0; slot < slots; slot += 1) {
+      if (meeting(slot, inner[slot] as number, outer[slot] as number) !== inner[slot]) return false;
+    }
+    return true;
+  };
+
+  const targets: Target[] = [];
+  const targetNumber = new Map<string, number>();
+  const targetOf = boxes.map((box) => {
+    const names = rules.filter((_, i) => within(box, boxes[ownBox[i] as number] as Int32Array));
+    const best = Math.min(...names.map(({ name }) => rankOf(name)));
+    const chosen = names.filter(({ name }) => rankOf(name) === best);
+    const key = chosen.map(({ name }) => name.id).join('|');
+    const known = targetNumber.get(key);
+    if (known !== undefined) return known;
+    targetNumber.set(key, targets.push({ names: chosen.map(({ name }) => name.id), text: textOf(atlas, chosen) }) - 1);
+    return targets.length - 1;
+  });
+
+  // chance(exactly this box) = Σ over boxes inside it of μ · chance(box); smaller boxes first.
+  const size = (box: Int32Array): number =>
+    box.reduce(
+      (sum, demand, slot) =>
+        sum + Math.log((demand === -1 ? 2 ** 30 : ((sets[slot] as Int32Array[])[demand] as Int32Array).length) as number),
+      0,
+    );
+  const order = boxes.map((box, i) => ({ i, size: size(box) })).sort((a, b) => a.size - b.size || a.i - b.i);
+  const exact: Map<number, number>[] = boxes.map(() => new Map());
+  const done: number[] = [];
+  for (const { i } of order) {
+    const own = exact[i] as Map<number, number>;
+    own.set(i, 1);
+    for (const j of done) {
+      if (!within(boxes[j] as Int32Array, boxes[i] as Int32Array)) continue;
+      for (const [box, weight] of exact[j] as Map<number, number>) own.set(box, (own.get(box) ?? 0) - weight);
+    }
+    for (const [box, weight] of own) if (weight === 0) own.delete(box);
+    done.push(i);
+  }
+  const weights = boxes.map(() => new Map<number, number>());
+  exact.forEach((own, i) => {
+    const target = targetOf[i] as number;
+    for (const [box, weight] of own) {
+      const known = weights[box] as Map<number, number>;
+      known.set(target, (known.get(target) ?? 0) + weight);
+    }
+  });
+  return {
+    all: targets,
+    demands: sets,
+    boxes: boxes.flatMap((box, i): Box[] => {
+      const own = [...(weights[i] as Map<number, number>)].flatMap(([target, weight]) => (weight === 0 ? [] : [{ target, weight }]));
+      return own.length === 0 ? [] : [{ demands: box, weights: own }];
+    }),
+  };
+};
+
+const textOf = (atlas: CompiledAtlas, rules: readonly NameRule[]): string => {
+  const first = rules[0];
+  if (first === undefined) return 'no name: a list of parts';
+  const models = [...new Set(rules.flatMap(({ name }) => name.models))].map((model) => atlas.models.get(model) as Model);
+  switch (first.name.rung) {
+    case 'model with service parts replaced':
+      return fullNames(atlas, models);
+    case 'core':
+      return `core of ${fullNames(atlas, models)} with other housings`;
+    case 'pattern core':
+    case 'family':
+      return rules.map(({ name }) => name.text).join(', or ');
+    case 'model':
+    case 'model with options':
+    case 'hybrid':
+    case 'parts':
+      return first.name.text;
+  }
+};

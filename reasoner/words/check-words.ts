@@ -1,0 +1,66 @@
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { Check } from '../odds/odds.ts';
+import type { Reading } from '../odds/readings.ts';
+import { capital, list, seenPhrase, size } from './phrases.ts';
+
+/** Where to look, with what and when: `Measure the inducer diameter of the compressor wheel with a caliper, compressor housing off.` */
+export const howToTake = (atlas: CompiledAtlas, slot: CompiledSlot, feature: Feature, check: Pick<Check, 'opening'>): string => {
+  const where = `the ${feature.name} of the ${slot.slot.name}`;
+  const stage = atlas.stages.get(feature.stage)?.name ?? feature.stage;
+  const opening = check.opening.flatMap((id) =>
+    id === feature.stage || atlas.stages.get(id)?.minutes === 0 ? [] : [atlas.stages.get(id)?.name ?? id],
+  );
+  const first = opening.length === 0 ? '' : ` (first ${list(opening)})`;
+  return `${verb(feature, where)}, ${stage}${first}.`;
+};
+
+const verb = (feature: Feature, where: string): string => {
+  switch (feature.kind) {
+    case 'measure':
+      return `Measure ${where}${feature.instrument === undefined ? '' : ` with ${article(feature.instrument)}`}`;
+    case 'count':
+      return `${feature.unit === undefined || feature.unit === 'year' ? 'Read' : 'Count'} ${where}`;
+    case 'mark':
+      return `Read ${where}, or that there are no letters`;
+    case 'choice':
+      return `Look at ${where}`;
+    case 'presence':
+      return `Look for ${where}`;
+  }
+};
+
+/** Plurals stand without one: `section templates`. */
+const article = (instrument: string): string =>
+  instrument.endsWith('s') && !instrument.endsWith('ss') ? instrument : `${/^[aeiou]/i.test(instrument) ? 'an' : 'a'} ${instrument}`;
+
+/** One or more readings of a feature: `10 or 11 blades`, `the letters “K 57” (cast size mark)`, `inducer diameter 41.2 to 41.5 mm`. */
+export const readingPhrase = (feature: Feature, readings: readonly Reading[]): string => {
+  const texts = readings.flatMap(({ seen }) => (seen?.kind === 'mark' && seen.text !== null ? [`“${seen.text}”`] : []));
+  const others = readings.filter(({ seen }) => seen?.kind !== 'mark' || seen.text === null).map((reading) => phrase(feature, reading));
+  const letters = texts.length === 0 ? [] : [`the letters ${list(texts, 'or')} (${feature.name})`];
+  return list([...letters, ...others], 'or');
+};
+
+const phrase = (feature: Feature, { seen, from, to }: Reading): string => {
+  if (seen === null) return feature.kind === 'mark' ? `letters of no listed part (${feature.name})` : `another ${feature.name}`;
+  if (seen.kind !== 'measure') return seenPhrase(feature, { value: seen, sure: { kind: 'seen' } });
+  const unit = feature.unit === 'deg' ? '°' : ` ${feature.unit ?? ''}`.trimEnd();
+  const range =
+    Number.isFinite(from) && Number.isFinite(to)
+      ? `${size(from)} to ${size(to)}${unit}`
+      : Number.isFinite(to)
+        ? `below ${size(to)}${unit}`
+        : Number.isFinite(from)
+          ? `above ${size(from)}${unit}`
+          : 'any size';
+  return `${feature.name} ${range}`;
+};
+
+/** What an instrument must tell apart. */
+export const stepSentence = (feature: Feature, gap: number, atMost: number): string => {
+  const unit = feature.unit === 'deg' ? '°' : ` ${feature.unit ?? ''}`.trimEnd();
+  return capital(
+    `the nearest two sizes among what is left are ${size(gap)}${unit} apart: an instrument reading to ${Number(atMost.toPrecision(2))}${unit} or finer tells them apart.`,
+  );
+};
