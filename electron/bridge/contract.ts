@@ -34,6 +34,7 @@ import type {
   SlotOptions,
 } from '../../reasoner/index.ts';
 import { call, id, nothing } from './call.ts';
+import { oddsCalls } from './odds-calls.ts';
 import { treeCalls } from './tree-calls.ts';
 
 /**
@@ -69,6 +70,7 @@ export const contract = {
   'atlas.descent': call(z.strictObject({ family: id<FamilyId>() })).returns<DescentAnswer>(),
   'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
   ...treeCalls,
+  ...oddsCalls,
   'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),
   'sheets.open': call(z.strictObject({ id: id<SheetId>() })).returns<Sheet>(),
   /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). */

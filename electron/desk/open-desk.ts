@@ -3,6 +3,7 @@ import { atlasCalls } from './atlas.ts';
 import { buildCalls, compareCalls } from './builds.ts';
 import type { Desk } from './desk.ts';
 import { KeptAtlas } from './kept-atlas.ts';
+import { oddsCalls } from './odds.ts';
 import { sheetCalls } from './sheets.ts';
 import { treeCalls } from './tree.ts';
 import { verdictCalls } from './verdicts.ts';
@@ -15,6 +16,7 @@ export const openDesk = (store: Store): Desk => {
     ...treeCalls(store),
     ...sheetCalls(store),
     ...verdictCalls(store, kept),
+    ...oddsCalls(store, kept),
     ...buildCalls(store, kept),
     ...compareCalls(store, kept),
   };

@@ -74,7 +74,8 @@ export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assum
   );
   const greatest = weights.reduce((most, weight) => Math.max(most, weight), Number.NEGATIVE_INFINITY);
   const models = weights.length;
-  if (greatest === Number.NEGATIVE_INFINITY) throw new RangeError('under these assumptions what was seen cannot happen; allow slips');
+  if (greatest === Number.NEGATIVE_INFINITY)
+    throw new RangeError('Under these assumptions what was seen could never be seen: allow for slips');
   let sum = 0;
   for (let m = 0; m < models; m += 1) {
     weights[m] = Math.exp((weights[m] as number) - greatest);

@@ -188,6 +188,24 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     },
     misses: [{ sheet, name: 'model:heron-1' }, 'not-found'],
   },
+  'odds.of': {
+    asks: { sheet },
+    gives: ({ odds, next }) => {
+      expect(odds.kind).toBe('odds');
+      if (odds.kind === 'odds') expect(next?.check).toEqual(odds.checks[0]);
+    },
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+  },
+  'odds.check': {
+    asks: { sheet, feature: 'bs-kind', assumptions: { swapped: 0.1, unlisted: 0.1, slip: 0.01 } },
+    gives: (effects) => expect(effects?.check.feature).toBe('bs-kind'),
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] }, feature: 'bs-kind' }, 'sheet-unknown'],
+  },
+  'odds.plan': {
+    asks: { sheet },
+    gives: (plan) => expect(['check', 'end']).toContain(plan?.kind),
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+  },
   'build.plan': {
     asks: { sheet: build },
     gives: (plan) => {
