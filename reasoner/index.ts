@@ -35,6 +35,8 @@ export * from './fits/work/plan-work.ts';
 export * from './fits/work/work.ts';
 export * from './fits/worst-of.ts';
 export * from './ids.ts';
+export * from './listing/listing.ts';
+export { readListing } from './listing/read-listing.ts';
 export { readName } from './names/read-name.ts';
 export * from './odds/assumptions.ts';
 export { checkEffects } from './odds/check-effects.ts';

@@ -21,6 +21,7 @@ import type {
   CompletionProgress,
   FamilyId,
   FeatureId,
+  Listing,
   MakerId,
   ModelId,
   NameAnswer,
@@ -86,6 +87,8 @@ export const contract = {
   'verdict.explain': call(
     z.strictObject({ sheet: sheetSchema, name: id<NameId>(), all: z.boolean().exactOptional() }),
   ).returns<NameAnswer>(),
+  /** What the text of an offer claims, each with its place in it and what it could become on the sheet; never evidence (O1). */
+  'listing.read': call(z.strictObject({ text: z.string().max(20_000) })).returns<Listing>(),
   /** A build on paper as it stands in the window: joints, works, cost and name in one answer. `stock`: parts that need not be bought. */
   'build.plan': call(z.strictObject({ sheet: sheetSchema, stock })).returns<PlanAnswer>(),
   /** What may go into one slot beside the parts chosen: what drops in, what needs work, and why the rest does not. */

@@ -3,6 +3,7 @@ import { atlasCalls } from './atlas.ts';
 import { buildCalls, compareCalls } from './builds.ts';
 import type { Desk } from './desk.ts';
 import { KeptAtlas } from './kept-atlas.ts';
+import { listingCalls } from './listings.ts';
 import { oddsCalls } from './odds.ts';
 import { sheetCalls } from './sheets.ts';
 import { treeCalls } from './tree.ts';
@@ -17,6 +18,7 @@ export const openDesk = (store: Store): Desk => {
     ...sheetCalls(store),
     ...verdictCalls(store, kept),
     ...oddsCalls(store, kept),
+    ...listingCalls(kept),
     ...buildCalls(store, kept),
     ...compareCalls(store, kept),
   };

@@ -67,6 +67,8 @@ export interface Stage {
 export interface Slot {
   readonly id: SlotId;
   readonly name: string;
+  /** Other words the trade has for it, for finding it by what somebody types or a listing says. */
+  readonly alsoCalled?: readonly string[];
   /** The core is what is left when both housings are off; the plate speaks for the bearing housing (O5). */
   readonly group: 'core' | 'housing' | 'plate';
   /** The stage at which the part itself can be exchanged, and the minutes the exchange takes from there. */
@@ -89,11 +91,13 @@ export interface Feature {
   readonly slot: SlotId;
   /** As the trade says it, to stand after "the turbine wheel's …": `blade count`, `inducer diameter`. */
   readonly name: string;
+  /** Other words the trade has for it, for finding it by what somebody types or a listing says. */
+  readonly alsoCalled?: readonly string[];
   readonly kind: FeatureKind;
   /** Of a measure: mm or deg. Of a count: what is counted, in the plural ("blades"), or `year` for a year. */
   readonly unit?: string;
   /** Of a choice: what can be chosen. */
-  readonly options?: readonly { readonly id: string; readonly name: string }[];
+  readonly options?: readonly { readonly id: string; readonly name: string; readonly alsoCalled?: readonly string[] }[];
   readonly stage: StageId;
   readonly minutes: number;
   readonly instrument?: string;

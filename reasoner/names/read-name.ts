@@ -20,6 +20,10 @@ export interface ReadText {
   /** How far the grammar got, in characters; the best reading among makers is the one that got furthest. */
   readonly reached: number;
   readonly model: Model | null;
+  /** Whether the grammar read all of it; what is at fault then is a demand. */
+  readonly whole: boolean;
+  /** Whether all of it was read but the name should go on. */
+  readonly brokeOff: boolean;
 }
 
 /**
@@ -31,7 +35,15 @@ export const readName = (atlas: CompiledAtlas, text: string, maker: MakerId | nu
 
 export const readText = (atlas: CompiledAtlas, text: string, maker: MakerId | null): ReadText => {
   const makers = maker === null ? atlas.atlas.makers : atlas.atlas.makers.filter((each) => each.id === maker);
-  let best: ReadText = { maker: null, tokens: [], faults: ['no maker of the atlas makes names like this'], reached: -1, model: null };
+  let best: ReadText = {
+    maker: null,
+    tokens: [],
+    faults: ['no maker of the atlas makes names like this'],
+    reached: -1,
+    model: null,
+    whole: false,
+    brokeOff: false,
+  };
   for (const each of makers) {
     const grammar = each.grammar;
     if (grammar === null) continue;
@@ -90,7 +102,15 @@ const readBy = (atlas: CompiledAtlas, maker: Maker, grammar: Grammar, text: stri
       furthest.at >= text.length
         ? `the name breaks off where ${article(furthest.token.name)} ${furthest.token.name} (${expects(furthest.token)}) should follow`
         : `“${text.slice(furthest.at).trim()}” stands where ${article(furthest.token.name)} ${furthest.token.name} (${expects(furthest.token)}) should, or the name should end`;
-    return { maker: furthest.at > 0 ? maker : null, tokens: furthest.tokens, faults: [fault], reached: furthest.at, model: null };
+    return {
+      maker: furthest.at > 0 ? maker : null,
+      tokens: furthest.tokens,
+      faults: [fault],
+      reached: furthest.at,
+      model: null,
+      whole: false,
+      brokeOff: furthest.at >= text.length,
+    };
   }
   const tokens: readonly ReadToken[] = whole;
   const faults = grammar.demands.flatMap((demand) => {
@@ -101,7 +121,7 @@ const readBy = (atlas: CompiledAtlas, maker: Maker, grammar: Grammar, text: stri
   });
   const canonical = tokens.map(({ token, text: as }, i) => (i === 0 ? as : token.before + as)).join('');
   const model = atlas.atlas.models.find(({ name, family }) => name === canonical && atlas.families.get(family)?.maker === maker.id) ?? null;
-  return { maker, tokens, faults, reached: text.length, model: faults.length > 0 ? null : model };
+  return { maker, tokens, faults, reached: text.length, model: faults.length > 0 ? null : model, whole: true, brokeOff: false };
 };
 
 const readToken = (token: GrammarToken, text: string, at: number): { read: ReadToken; end: number } | null => {

@@ -1,6 +1,7 @@
-import { useId } from 'react';
+import { useId, useRef, useState } from 'react';
 import type { MakerId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { ListingDialog } from '../listing/ListingDialog.tsx';
 import { asId } from '../route/asId.ts';
 import { withClaim, withClaimedMaker, withStory, withTitle } from './sheetEdits.ts';
 import { useBench } from './UnitContext.ts';
@@ -10,6 +11,8 @@ export function SheetHead() {
   const words = useWords();
   const { sheet, edit } = useBench();
   const id = useId();
+  const [reading, setReading] = useState(false);
+  const listing = useRef<HTMLButtonElement>(null);
   return (
     <header className="sheet-head">
       <h2 className="unseen">Sheet</h2>
@@ -48,6 +51,18 @@ export function SheetHead() {
           onChange={(event) => edit(withClaim(event.target.value), 'claim')}
         />
       </div>
+      <button ref={listing} type="button" className="button plain read-listing no-print" onClick={() => setReading(true)}>
+        Read a listing…
+      </button>
+      {reading && (
+        <ListingDialog
+          onLeave={() => {
+            setReading(false);
+            // A modal window gives the focus back as it closes; ours comes after that.
+            requestAnimationFrame(() => listing.current?.focus());
+          }}
+        />
+      )}
       <details className="story" open={sheet.story !== '' ? undefined : false}>
         <summary>
           Story{sheet.kind === 'planned' && <span className="tag">planned build</span>}

@@ -80,6 +80,47 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(page.getByRole('button', { name: /^inducer diameter 57.15 mm/ })).toBeVisible();
   });
 
+  test('[O1] a listing’s text is read for what it claims; each find is confirmed, given its meaning or refused, and goes on the sheet as told', async ({
+    page,
+  }) => {
+    await verdictSettled(page);
+    const entries = page.getByRole('list', { name: /^Entries for/ }).getByRole('listitem');
+    await tabTo(page, page.getByRole('button', { name: 'Read a listing…' }));
+    await page.keyboard.press('Enter');
+    const dialog = page.getByRole('dialog', { name: 'Read a listing' });
+    await expect(dialog.getByRole('textbox')).toBeFocused();
+    await page.keyboard.insertText(
+      'Merrowby Petrel 57 Cartridge. Turbine wheel 10 blades, exducer 2 1/4 in. Twin entry, no wastegate. Plate NP 33710/1. Also fits Skua 57 Cartridge.',
+    );
+    await page.keyboard.press('Control+Enter');
+    const finds = dialog.getByRole('list', { name: 'What it claims' });
+    await expect(finds.getByRole('listitem')).toHaveCount(7);
+    await expect(finds.getByRole('checkbox', { name: 'take Merrowby Petrel 57 Cartridge' })).toBeChecked();
+    await expect(finds.getByRole('checkbox', { name: 'take Skua 57 Cartridge' })).not.toBeChecked();
+    // What the text leaves open is for the reader to say; what is not believed to be there is refused.
+    await expect(finds.getByRole('checkbox', { name: 'take Twin entry' })).toBeDisabled();
+    await finds.getByRole('combobox', { name: 'what Twin entry is' }).selectOption('turbine housing: entry twin entry');
+    await tabTo(page, finds.getByRole('checkbox', { name: 'take no wastegate' }));
+    await page.keyboard.press('Space');
+    await page.keyboard.press('Control+Enter');
+    await expect(dialog).toHaveCount(0);
+    await expect(page.getByRole('button', { name: 'Read a listing…' })).toBeFocused();
+    await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('Petrel 57 Cartridge');
+    await expect(page.getByRole('button', { name: /^blade count 10 told from a listing/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^exducer diameter 57.15 mm told/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^part number “NP 33710\/1” told/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^wastegate/ })).toHaveCount(0);
+    await expect(entries).toHaveCount(4);
+    await verdictSettled(page);
+    // Told words rule nothing out: every listed part of every slot is still there.
+    for (const count of await page.locator('.slot-count').allTextContents()) expect(count).toMatch(/^(\d+) of \1$/);
+    await page.keyboard.press('Control+z');
+    await expect(entries).toHaveCount(0);
+    await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('');
+    await page.keyboard.press('Control+y');
+    await expect(entries).toHaveCount(4);
+  });
+
   test('[§1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
     await verdictSettled(page);
     await page.getByRole('checkbox', { name: 'Large targets' }).check();

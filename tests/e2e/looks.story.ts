@@ -5,6 +5,10 @@ import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.
 
 const sample = 'Known housing, nameless core';
 
+const soldAs = `Genuine Merrowby Petrel 57 Cartridge, low hours! Compressor wheel 7+7 blades, exducer 57.1 mm, inducer 1.62 in.
+Turbine wheel 10 blades, exducer diameter 2 1/4". Plate says NP 33710/1, year of make 2003. Twin entry, A/R 14, no wastegate.
+Cast "MERROWBY" on the bearing housing. Wheel KA 83301/1 in the box. Would suit Skua 57 Cartridge or petrel 57.`;
+
 /** Every screen and every state with furniture of its own. */
 const screens: readonly { readonly name: string; readonly show: (page: Page) => Promise<void> }[] = [
   { name: 'a new unit', show: verdictSettled },
@@ -37,6 +41,16 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
       await page.keyboard.press('Enter');
       await page.getByRole('button', { name: 'Count by tapping' }).click();
       await page.keyboard.type('12121');
+    },
+  },
+  {
+    name: 'a listing read',
+    show: async (page) => {
+      await verdictSettled(page);
+      await page.getByRole('button', { name: 'Read a listing…' }).click();
+      await page.getByRole('textbox', { name: /^Paste what the seller wrote/ }).fill(soldAs);
+      await page.getByRole('button', { name: 'Read it' }).click();
+      await expect(page.getByRole('list', { name: 'What it claims' })).toBeVisible();
     },
   },
   {

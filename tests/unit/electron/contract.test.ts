@@ -206,6 +206,15 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (plan) => expect(['check', 'end']).toContain(plan?.kind),
     misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
   },
+  'listing.read': {
+    asks: { text: 'Merrowby Petrel 57 Cartridge, compressor wheel with 7 blades' },
+    gives: ({ finds }) =>
+      expect(finds.map(({ text, becomes }) => [text, becomes[0].kind])).toEqual([
+        ['Merrowby Petrel 57 Cartridge', 'claim'],
+        ['7 blades', 'told'],
+      ]),
+    misses: null,
+  },
   'build.plan': {
     asks: { sheet: build },
     gives: (plan) => {

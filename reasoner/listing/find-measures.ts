@@ -1,0 +1,96 @@
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Seen } from '../sheet/sheet.ts';
+import type { Find } from './listing.ts';
+import { asFind, likelihood, slotFactor } from './ranked.ts';
+import { shareOf, slotsRound, type Terms, weightsOf } from './terms.ts';
+import { numberOf, type Word } from './words.ts';
+
+/** `57.15 mm`, `2.25 in`, `2 1/4"`, `12°`. The word in is a unit only where no other word follows, or after a broken number. */
+const pattern =
+  /(?<![\p{L}\d.,/])(?:(\d+(?:[.,]\d+)?|\.\d+)(?:\s+(\d+)\s*\/\s*(\d+))?|(\d+)\s*\/\s*(\d+))\s*(mm\b|millimet(?:er|re)s?\b|inch(?:es)?\b|in\b|["”″]|°|deg(?:rees?)?\b)/giu;
+
+/** Millimetres in one inch, exact (international inch, 1959). */
+const mmPerInch = 25.4;
+
+interface Measure {
+  readonly from: number;
+  readonly to: number;
+  readonly unit: 'mm' | 'deg';
+  readonly value: number;
+}
+
+/** Measures with their unit, and words of a feature in the same clause. A bare number counts only right behind a feature's whole name. */
+export const findMeasures = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[]): Find[] => {
+  const features = terms.features.filter(({ feature }) => feature.kind === 'measure');
+  const weights = weightsOf(features.map(({ labels }) => labels));
+  const measures = measuresIn(text);
+  const leads = new Map<number, boolean>();
+  const named = measures.flatMap((measure, index) => {
+    const at = words.findIndex(({ from }) => from >= measure.from);
+    const here = words[at];
+    if (here === undefined) return [];
+    const clause = words.filter((word) => word.clause === here.clause);
+    const [last, next] = [measures[index - 1], measures[index + 1]];
+    const before = stems(clause.filter(({ from, to }) => to <= measure.from && from >= (last?.to ?? 0)));
+    const after = stems(clause.filter(({ from }) => from >= measure.to && from < (next?.from ?? text.length)));
+    const share = (of: ReadonlySet<string>) => Math.max(0, ...features.map(({ labels }) => shareOf(labels, of, weights)));
+    // Within a clause names stand either before their sizes or after them, all alike.
+    const lead = leads.get(here.clause) ?? share(before) > 0.2;
+    leads.set(here.clause, lead);
+    const own = lead ? before : after;
+    const spoken = slotsRound(terms, words, at);
+    const value: Seen = { kind: 'measure', value: measure.value };
+    const scored = features.flatMap(({ feature, labels }) => {
+      const said = feature.unit === measure.unit ? shareOf(labels, own, weights) : 0;
+      return said < 0.3 ? [] : [{ feature, value, score: said * slotFactor(spoken, feature.slot) * likelihood(atlas, feature, value) }];
+    });
+    return (
+      asFind(
+        text,
+        measure.from,
+        measure.to,
+        scored.filter(({ score }) => score > 0.05),
+      ) ?? []
+    );
+  });
+  return [...named, ...bareNumbers(atlas, terms, text, words)];
+};
+
+const stems = (words: readonly Word[]): ReadonlySet<string> => new Set(words.map(({ stem }) => stem));
+
+const measuresIn = (text: string): readonly Measure[] =>
+  [...text.matchAll(pattern)].flatMap((found): Measure[] => {
+    const [all, whole, over, under, top, bottom, sign] = found;
+    const to = found.index + all.length;
+    const fraction = over !== undefined ? Number(over) / Number(under) : top !== undefined ? Number(top) / Number(bottom) : 0;
+    const value = (whole === undefined ? 0 : numberOf(whole)) + fraction;
+    if (!Number.isFinite(value)) return [];
+    const unit = (sign as string).toLowerCase();
+    if (unit === 'in' && fraction === 0 && !/[.,]/.test(whole ?? '') && /^\s+\p{L}/u.test(text.slice(to))) return [];
+    if (unit === '°' || unit.startsWith('deg')) return [{ from: found.index, to, unit: 'deg', value }];
+    const inches = !unit.startsWith('mm') && !unit.startsWith('mil');
+    // Decimal sizes times 25.4 are exact to a hundred-thousandth of a millimetre, far below any instrument.
+    return [{ from: found.index, to, unit: 'mm', value: inches ? Math.round(value * mmPerInch * 1e5) / 1e5 : value }];
+  });
+
+/** `A/R 18`: the whole name of a feature and a number without its unit. */
+const bareNumbers = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[]): Find[] =>
+  words.flatMap((word, at) => {
+    if (!/^\d+(?:[.,]\d+)?$/.test(word.text) || /^\s*(?:mm|in|inch|["”″°/]|\d)/iu.test(text.slice(word.to))) return [];
+    const spoken = slotsRound(terms, words, at);
+    const value: Seen = { kind: 'measure', value: numberOf(word.text) };
+    let from = word.from;
+    const scored = terms.features.flatMap(({ feature, labels }) => {
+      if (feature.kind !== 'measure') return [];
+      const label = labels.find(
+        (one) =>
+          one.length <= at &&
+          one.every((stem, i) => words[at - one.length + i]?.stem === stem) &&
+          words[at - 1]?.sentence === word.sentence,
+      );
+      if (label === undefined) return [];
+      from = Math.min(from, (words[at - label.length] as Word).from);
+      return [{ feature, value, score: slotFactor(spoken, feature.slot) * likelihood(atlas, feature, value) }];
+    });
+    return asFind(text, from, word.to, scored) ?? [];
+  });

@@ -1,0 +1,136 @@
+import './listing.css';
+import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { Becomes, Listing } from '../../reasoner/index.ts';
+import { desk } from '../bridge/desk.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { useBench } from '../sheet/UnitContext.ts';
+import { FindList } from './FindList.tsx';
+import { asEdit, type Chosen, chosenAtFirst, takenOf, withMeaning, withTaken } from './listingChoice.ts';
+import { MarkedText } from './MarkedText.tsx';
+
+/**
+ * The text of an offer, read for what it claims. Every find is confirmed, given another meaning or refused; what is taken goes on
+ * the sheet in one step, as claims that are told. Nothing of it is evidence.
+ */
+export function ListingDialog({ onLeave }: { onLeave(): void }) {
+  const { sheet, edit } = useBench();
+  const [text, setText] = useState('');
+  const [read, setRead] = useState<{ readonly text: string; readonly listing: Listing } | null>(null);
+  const [chosen, setChosen] = useState<readonly Chosen[]>([]);
+  const [keepWords, setKeepWords] = useState(true);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const box = useRef<HTMLDialogElement>(null);
+  const field = useRef<HTMLTextAreaElement>(null);
+  const id = useId();
+  useEffect(() => {
+    const dialog = box.current;
+    if (dialog !== null && !dialog.open) dialog.showModal();
+    field.current?.focus();
+    return () => dialog?.close();
+  }, []);
+  useEffect(() => {
+    if (read !== null) box.current?.querySelector<HTMLElement>('.finds input, .finds select, .actions .main')?.focus();
+  }, [read]);
+
+  const readIt = async () => {
+    const reply = await desk.ask('listing.read', { text });
+    if (reply.ok) {
+      setTrouble(null);
+      setChosen(chosenAtFirst(reply.value));
+      setRead({ text, listing: reply.value });
+    } else setTrouble(reply.trouble);
+  };
+  const taken: readonly Becomes[] = read === null ? [] : takenOf(read.listing, chosen);
+  const take = () => {
+    if (read === null) return;
+    edit(asEdit(sheet, taken, keepWords ? read.text : null));
+    onLeave();
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key !== 'Enter' || !(event.ctrlKey || event.metaKey)) return;
+    event.preventDefault();
+    if (read !== null) take();
+    else if (text.trim() !== '') void readIt();
+  };
+
+  return (
+    <dialog
+      ref={box}
+      className="listing-dialog"
+      aria-labelledby={`${id}-title`}
+      onKeyDown={onKeyDown}
+      onCancel={(event) => {
+        event.preventDefault();
+        onLeave();
+      }}
+    >
+      <h2 id={`${id}-title`}>Read a listing</h2>
+      {read === null ? (
+        <>
+          <label htmlFor={`${id}-text`} className="soft">
+            Paste what the seller wrote. What it claims is picked out for you to confirm; a claim is tested against the unit and proves
+            nothing.
+          </label>
+          <textarea
+            id={`${id}-text`}
+            ref={field}
+            className="field"
+            rows={9}
+            maxLength={20_000}
+            value={text}
+            onChange={(event) => setText(event.target.value)}
+          />
+          {trouble !== null && <TroubleNote lead="Not read." trouble={trouble} />}
+          <div className="actions">
+            <button type="button" className="button" onClick={onLeave}>
+              Leave
+            </button>
+            <button
+              type="button"
+              className="button main"
+              disabled={text.trim() === ''}
+              aria-keyshortcuts="Control+Enter"
+              onClick={() => void readIt()}
+            >
+              Read it
+            </button>
+          </div>
+        </>
+      ) : (
+        <>
+          <div className="listing-read">
+            <MarkedText text={read.text} finds={read.listing.finds} chosen={chosen} />
+            <FindList
+              finds={read.listing.finds}
+              chosen={chosen}
+              onTaken={(index, to) => setChosen((before) => withTaken(read.listing.finds, before, index, to))}
+              onMeaning={(index, as) => setChosen((before) => withMeaning(read.listing.finds, before, index, as))}
+            />
+          </div>
+          <div className="actions">
+            <label className="tick">
+              <input type="checkbox" checked={keepWords} onChange={(event) => setKeepWords(event.target.checked)} /> keep the words in the
+              story
+            </label>
+            <button type="button" className="button" onClick={() => setRead(null)}>
+              Back to the text
+            </button>
+            <button type="button" className="button" onClick={onLeave}>
+              Leave
+            </button>
+            <button
+              type="button"
+              className="button main"
+              disabled={taken.length === 0 && !keepWords}
+              aria-keyshortcuts="Control+Enter"
+              onClick={take}
+            >
+              Put {taken.length} on the sheet, as told
+            </button>
+          </div>
+        </>
+      )}
+    </dialog>
+  );
+}

@@ -1,0 +1,101 @@
+import { describe, expect, test } from 'vitest';
+import { type Becomes, type Find, readListing } from '../../../reasoner/index.ts';
+import { demo } from '../seed/demo-atlas.ts';
+
+const finds = (text: string): readonly Find[] => readListing(demo, text).finds;
+/** Every find as its text and what it most likely is. */
+const brief = (text: string): readonly (readonly [string, string])[] =>
+  finds(text).map(({ text: piece, becomes: [first] }) => [piece, say(first)]);
+const say = (one: Becomes): string => {
+  switch (one.kind) {
+    case 'claim':
+      return `claim ${one.maker ?? '?'} ${one.text} (${one.verdict})`;
+    case 'maker':
+      return `maker ${one.maker}`;
+    case 'part number':
+      return `number of ${one.parts.map(({ id }) => id).join(' ')}`;
+    case 'told': {
+      const { value } = one;
+      switch (value.kind) {
+        case 'count':
+          return `${one.feature} ${value.from}..${value.to}`;
+        case 'measure':
+          return `${one.feature} ${value.value}`;
+        case 'choice':
+          return `${one.feature} ${value.option}`;
+        case 'presence':
+          return `${one.feature} ${value.present}`;
+        case 'mark':
+          return `${one.feature} “${value.text}”`;
+      }
+    }
+  }
+};
+
+describe('the text of an offer', () => {
+  test('[O1] a whole listing: the claim, blades main and splitter apart, measures in either unit, the plate’s number, letters in quotes', () => {
+    expect(
+      brief(
+        `Genuine Merrowby Petrel 57 Cartridge, low hours! Compressor wheel 7 full blades and 7 splitter blades, exducer 57.1 mm, inducer 1.62 in.
+Turbine wheel 10 blades, exducer diameter 2 1/4". Plate says NP 33710/1, year of make 2003. A/R 14 turbine housing, no wastegate, water ports.
+Cast "MERROWBY" on the bearing housing.`,
+      ),
+    ).toEqual([
+      ['Merrowby Petrel 57 Cartridge', 'claim merrowby Petrel 57 Cartridge (a model of the atlas)'],
+      ['7 full blades', 'compressor-wheel-full-blades 7..7'],
+      ['7 splitter blades', 'compressor-wheel-splitter-blades 7..7'],
+      ['57.1 mm', 'compressor-wheel-exducer 57.1'],
+      ['1.62 in', 'compressor-wheel-inducer 41.148'],
+      ['10 blades', 'turbine-wheel-blades 10..10'],
+      ['2 1/4"', 'turbine-wheel-exducer 57.15'],
+      ['NP 33710/1', 'nameplate-number “NP 33710/1”'],
+      ['year of make 2003', 'nameplate-year 2003..2003'],
+      ['A/R 14', 'turbine-housing-area-ratio 14'],
+      ['no wastegate', 'turbine-housing-wastegate false'],
+      ['water ports', 'bearing-housing-water-ports true'],
+      ['"MERROWBY"', 'bearing-housing-cast-name “MERROWBY”'],
+    ]);
+  });
+
+  test.each([
+    ['petrel 57 for sale', 'petrel 57', 'claim ? petrel 57 (no name of this maker)'],
+    ['a Rowan IV', 'Rowan IV', 'claim ? Rowan IV (no name of this maker)'],
+    ['Basalt-QD′, boxed', 'Basalt-QD′', 'claim ? Basalt-QD′ (a model of the atlas)'],
+    ['yawl 240 port, running', 'yawl 240 port', 'claim ? yawl 240 port (a model of the atlas)'],
+    ['Lisle Air Engines Tern 44', 'Lisle Air Engines Tern 44', 'claim merrowby Tern 44 (a model of the atlas)'],
+    ['made by Lisle-Merrowby, I think', 'Lisle-Merrowby', 'maker merrowby'],
+  ])('[N6] a name is read by its maker’s grammar, whether or not such a model exists: %s', (text, piece, means) => {
+    expect(brief(text)).toContainEqual([piece, means]);
+  });
+
+  test('[O1] a part number is known however it is spaced; one the sheet has no place for goes to the story with its part', () => {
+    expect(brief('plate np33710 / 1')).toEqual([['np33710 / 1', 'nameplate-number “np33710 / 1”']]);
+    expect(brief('new wheel KA 83301/1 incl.')).toEqual([['KA 83301/1', 'number of merrowby-tern-44-compressor-housing']]);
+    expect(brief('KA 83301/12')).toEqual([]);
+  });
+
+  test.each([
+    ['turbine wheel, 11 or 12 blades', '11 or 12 blades', 'turbine-wheel-blades 11..12'],
+    ['10-11 blade turbine wheel', '10-11 blade', 'turbine-wheel-blades 10..11'],
+    ['compressor wheel 6+6 blades', '6', 'compressor-wheel-full-blades 6..6'],
+    ['compressor wheel 6+6 blades', '6 blades', 'compressor-wheel-splitter-blades 6..6'],
+    ['compressor wheel: full blade count 7', 'full blade count 7', 'compressor-wheel-full-blades 7..7'],
+  ])('[O1] counts with what is counted beside them: %s', (text, piece, means) => {
+    expect(brief(text)).toContainEqual([piece, means]);
+  });
+
+  test('[O1] where the text leaves open which part it means, nobody chooses for the reader', () => {
+    const [entry] = finds('A twin entry unit.');
+    expect(entry?.settled).toBe(false);
+    expect(entry?.becomes.map(say).sort()).toEqual(['turbine-housing-entry twin', 'turbine-wheel-entry twin']);
+    const blades = finds('The compressor wheel has 7 blades.')[0];
+    expect(blades?.settled).toBe(false);
+  });
+
+  test('[A5] a number that says of nothing what it measures is left alone, and so is the word in', () => {
+    expect(finds('57 mm')).toEqual([]);
+    expect(finds('3 in stock, exducer as new')).toEqual([]);
+    expect(finds('Price 240, call after 6 pm.')).toEqual([]);
+    expect(finds('')).toEqual([]);
+  });
+});
