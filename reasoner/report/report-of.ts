@@ -80,13 +80,17 @@ const briefOf = (answer: Answer): ReportLine[] => {
         ),
       ];
     case 'verdict': {
-      const [may] = answer.ticket.may;
       const first = answer.claim?.sentences[0];
+      // A name that stands is never said without its caution (N3): the ticket's clause that carries it is said in the same breath.
+      const may = answer.ticket.may.flatMap((clause, index) =>
+        index === 0 || clause.because.some(({ kind }) => kind === 'caution') ? [{ ...clause, index }] : [],
+      );
       return [
         ...(first === undefined ? [] : [line(first, [{ kind: 'claim' }])]),
-        ...(may === undefined
-          ? []
-          : [line(`May be described as: ${may.text}.`, [{ kind: 'ticket', text: 'may', index: 0 }, ...may.because])]),
+        line(
+          `May be described as: ${may.map(({ text }) => text).join(', ')}.`,
+          may.flatMap(({ index, because }) => [{ kind: 'ticket', text: 'may', index } as const, ...because]),
+        ),
       ];
     }
   }
@@ -148,8 +152,8 @@ const judged = (input: ReportInput, verdict: Verdict): ReportSection[] => {
       blocks: [
         ...reasons.blocks,
         ...own.blocks,
-        ...graphBlock(atlas, sheet, drawn.conflicts, drawn.of, drawn.of === 'claim' ? (claimed?.name ?? null) : null),
         ...paragraphs([tally(verdict)]),
+        ...graphBlock(atlas, sheet, drawn.conflicts, drawn.of, drawn.of === 'claim' ? (claimed?.name ?? null) : null),
       ],
     },
     { id: 'stands', heading: 'What stands', blocks: paragraphs(whatStands(atlas, verdict)) },

@@ -222,6 +222,13 @@ describe('what it says', () => {
     }
   });
 
+  test('[N3] a name that stands is not said, even in brief, without the maker’s confirmation being the last word', () => {
+    for (const id of ['s07', 's13', 's14']) {
+      const report = reportOn(groundOf(demo, sheetOf(id)));
+      expect(report.brief.at(-1)?.text).toMatch(/^May be described as: .*the maker’s confirmation of the plate is the last word\.$/);
+    }
+  });
+
   test('[O6] entries that disagree are named, and nothing is judged', () => {
     const ground = groundOf(demo, sheetOf('s10'));
     const report = reportOn(ground);

@@ -1,0 +1,317 @@
+import type { Report, ReportBlock, ReportLine, ReportPhotograph, ReportSection } from '../../reasoner/index.ts';
+import { drawGraph } from './draw-graph.ts';
+import { ink, measure, Paper, type Part, page, soft } from './paper.ts';
+
+/** A photograph's own bytes, as they are kept. */
+export interface PhotoBytes {
+  readonly type: 'image/jpeg' | 'image/png' | 'image/webp';
+  readonly data: Uint8Array;
+}
+
+export interface PdfOptions {
+  /** When the file says it was made. */
+  readonly made: Date;
+  /** The bytes of a photograph; null where they are not there any more, which the page then says. */
+  readonly photo: (hash: string) => Promise<PhotoBytes | null>;
+}
+
+/**
+ * The report as a PDF on A4: text that can be selected, the language said, an outline by section, tags for readers that speak
+ * the page, and the reasons drawn as vectors. It prints every line of the report and nothing else.
+ */
+export const reportPdf = async (report: Report, { made, photo }: PdfOptions): Promise<Uint8Array> => {
+  const photographs = new Map<string, PhotoBytes | null>();
+  for (const { hash } of photographsOf(report)) if (!photographs.has(hash)) photographs.set(hash, await photo(hash));
+  const paper = new Paper({ title: `${report.title}: ${report.subtitle.text}`, language: report.language, made });
+  writeHead(paper, report);
+  for (const section of report.sections) writeSection(paper, section, photographs);
+  return paper.finish((number, of) => ({ left: report.foot.text, right: `Page ${number} of ${of}` }));
+};
+
+const photographsOf = (report: Report): readonly ReportPhotograph[] =>
+  report.sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'photographs' ? block.photographs : [])));
+
+const writeHead = (paper: Paper, report: Report): void => {
+  paper.drawn('P', () => paper.write(report.title, { size: 10, cut: 'bold', colour: soft }));
+  paper.drawn('H1', () => paper.write(report.subtitle.text, { size: 19, cut: 'bold' }));
+  paper.y += 3;
+  // Two facts to a row, each a paragraph: label and value belong together when they are read out.
+  const width = measure / 2 - 8;
+  for (let i = 0; i < report.head.length; i += 2) {
+    const top = paper.y;
+    let lowest = top;
+    report.head.slice(i, i + 2).forEach(({ label, line }, column) => {
+      paper.y = top;
+      const text = `${label}: ${line.text}`;
+      paper.drawn('P', () => paper.write(text, { at: column * (measure / 2 + 4), width, size: 9.5 }));
+      lowest = Math.max(lowest, paper.y);
+    });
+    paper.y = lowest + 1;
+  }
+  paper.y += 4;
+  const top = paper.y;
+  paper.y = top + 7;
+  for (const { text } of report.brief) {
+    paper.drawn('P', () => paper.write(text, { size: 11, cut: 'bold', at: 10, width: measure - 20 }));
+    paper.y += 2;
+  }
+  const bottom = paper.y + 4;
+  paper.ornament(() => {
+    paper.doc
+      .rect(page.left, top, measure, bottom - top)
+      .lineWidth(1)
+      .strokeColor(ink)
+      .stroke();
+  });
+  paper.y = bottom + 4;
+};
+
+const writeSection = (paper: Paper, section: ReportSection, photographs: ReadonlyMap<string, PhotoBytes | null>): void => {
+  // A heading is never the last thing on a page, and the cautions are not torn apart.
+  paper.keep(26 + (section.id === 'cautions' ? listHeight(paper, section) : Math.min(firstHeight(paper, section), 120)));
+  paper.y += 7;
+  paper.part('Sect', (part) => {
+    paper.drawn(
+      'H2',
+      () => {
+        paper.doc.outline.addItem(section.heading);
+        paper.write(section.heading, { size: 11.5, cut: 'bold' });
+      },
+      part,
+    );
+    paper.y += 2;
+    const tickets = section.blocks.filter((block) => block.kind === 'ticket');
+    for (const block of section.blocks) if (block.kind !== 'ticket') writeBlock(paper, block, part, photographs);
+    if (tickets.length > 0) writeTickets(paper, tickets, part);
+  });
+};
+
+const firstHeight = (paper: Paper, { blocks: [first] }: ReportSection): number => {
+  switch (first?.kind) {
+    case undefined:
+      return 0;
+    case 'paragraph':
+      return paper.heightOf(first.line.text);
+    case 'list':
+    case 'ticket':
+      return paper.heightOf(first.lines[0]?.text ?? '', { at: 14 });
+    case 'entries':
+      return 24;
+    case 'graph':
+    case 'photographs':
+      return 120;
+  }
+};
+
+const listHeight = (paper: Paper, { blocks }: ReportSection): number =>
+  blocks.reduce(
+    (sum, block) =>
+      sum + (block.kind === 'list' ? block.lines.reduce((all, { text }) => all + paper.heightOf(text, { at: 14 }) + 1.5, 0) : 0),
+    0,
+  );
+
+const writeBlock = (
+  paper: Paper,
+  block: Exclude<ReportBlock, { kind: 'ticket' }>,
+  part: Part,
+  photographs: ReadonlyMap<string, PhotoBytes | null>,
+): void => {
+  switch (block.kind) {
+    case 'paragraph':
+      paper.keep(paper.heightOf(block.line.text));
+      paper.drawn('P', () => paper.write(block.line.text), part);
+      paper.y += 2.5;
+      return;
+    case 'list':
+      writeList(paper, block.lines, part, block.numbered);
+      return;
+    case 'entries':
+      writeEntries(paper, block.rows, part);
+      return;
+    case 'graph':
+      writeGraph(paper, block, part);
+      return;
+    case 'photographs':
+      writePhotographs(paper, block.photographs, part, photographs);
+      return;
+  }
+};
+
+interface Column {
+  readonly at: number;
+  readonly width: number;
+}
+
+const writeList = (
+  paper: Paper,
+  lines: readonly ReportLine[],
+  under: Part,
+  numbered: boolean,
+  { at, width }: Column = { at: 0, width: measure },
+): void => {
+  paper.part(
+    'L',
+    (list) => {
+      lines.forEach(({ text }, i) => {
+        const column = { at: at + 14, width: width - 14 };
+        paper.keep(paper.heightOf(text, column));
+        const top = paper.y;
+        paper.part(
+          'LI',
+          (item) => {
+            paper.drawn('Lbl', () => paper.write(numbered ? `${i + 1}.` : '–', { at, width: 14, cut: numbered ? 'bold' : 'plain' }), item);
+            paper.y = top;
+            paper.drawn('LBody', () => paper.write(text, column), item);
+          },
+          list,
+        );
+        paper.y += 1.5;
+      });
+    },
+    under,
+  );
+  paper.y += 1.5;
+};
+
+const writeEntries = (
+  paper: Paper,
+  rows: readonly { readonly head: string; readonly lines: readonly ReportLine[] }[],
+  under: Part,
+): void => {
+  const column = { at: 104, width: measure - 104 };
+  paper.part(
+    'Table',
+    (table) => {
+      for (const { head, lines } of rows) {
+        const text = lines.map((line) => line.text).join('; ');
+        paper.keep(paper.heightOf(text, column) + 4);
+        const top = paper.y + 1.5;
+        paper.part(
+          'TR',
+          (row) => {
+            paper.y = top;
+            paper.drawn('TH', () => paper.write(head, { cut: 'bold', width: 100 }), row, { scope: 'Row' });
+            paper.y = top;
+            paper.drawn('TD', () => paper.write(text, column), row);
+          },
+          table,
+        );
+        paper.y += 1.5;
+        paper.ornament(() => {
+          paper.doc
+            .moveTo(page.left, paper.y)
+            .lineTo(page.left + measure, paper.y)
+            .lineWidth(0.4)
+            .strokeColor('#b5b5b0')
+            .stroke();
+        });
+      }
+    },
+    under,
+  );
+  paper.y += 4;
+};
+
+/** Its letters are of 7 points at this width, and of 6 when it is drawn as small as it may be to end on the page it begins on. */
+const graphWidth = 440;
+const smallest = 0.84;
+
+const writeGraph = (paper: Paper, { picture, caption }: Extract<ReportBlock, { kind: 'graph' }>, part: Part): void => {
+  const below = paper.heightOf(caption.text, { size: 8.5 }) + 10;
+  const whole = page.height - page.top - page.bottom - below;
+  const full = Math.min(graphWidth / picture.width, whole / picture.height);
+  const here = (paper.room - below) / picture.height;
+  const scale = here >= full * smallest ? Math.min(full, here) : full;
+  const height = picture.height * scale;
+  paper.keep(height + below);
+  const top = paper.y + 2;
+  paper.drawn('Figure', () => drawGraph(paper, picture, page.left + (measure - picture.width * scale) / 2, top, scale), part, {
+    alt: caption.text,
+  });
+  paper.y = top + height + 2;
+  paper.drawn('Caption', () => paper.write(caption.text, { size: 8.5, cut: 'italic', colour: soft }), part);
+  paper.y += 4;
+};
+
+const writeTickets = (paper: Paper, tickets: readonly Extract<ReportBlock, { kind: 'ticket' }>[], part: Part): void => {
+  const gap = 16;
+  const width = (measure - gap * (tickets.length - 1)) / tickets.length;
+  const heights = tickets.map(
+    ({ lines }) => 16 + lines.reduce((sum, { text }) => sum + paper.heightOf(text, { width: width - 30 }) + 1.5, 0),
+  );
+  const height = Math.max(...heights) + 8;
+  const beside = height <= page.height - page.top - page.bottom;
+  if (beside) paper.keep(height);
+  const top = paper.y;
+  let lowest = top;
+  tickets.forEach(({ title, lines }, i) => {
+    const at = beside ? i * (width + gap) : 0;
+    const wide = beside ? width : measure;
+    if (beside) paper.y = top;
+    paper.y += 4;
+    paper.drawn('H3', () => paper.write(title, { cut: 'bold', size: 9.5, at: at + 8, width: wide - 16 }), part);
+    writeList(paper, lines, part, false, { at: at + 8, width: wide - 16 });
+    if (beside) {
+      paper.ornament(() => {
+        paper.doc
+          .rect(page.left + at, top, width, height)
+          .lineWidth(i === 0 ? 1.2 : 0.7)
+          .strokeColor(ink)
+          .stroke();
+      });
+    }
+    lowest = Math.max(lowest, paper.y);
+  });
+  paper.y = Math.max(lowest, beside ? top + height : lowest) + 4;
+};
+
+/** Two to a row, each in its own proportions. */
+const writePhotographs = (
+  paper: Paper,
+  photographs: readonly ReportPhotograph[],
+  part: Part,
+  bytes: ReadonlyMap<string, PhotoBytes | null>,
+): void => {
+  const width = (measure - 14) / 2;
+  const tall = 190;
+  for (let i = 0; i < photographs.length; i += 2) {
+    const row = photographs.slice(i, i + 2);
+    const captions = Math.max(...row.map(({ caption }) => paper.heightOf(caption.text, { size: 8.5, width })));
+    paper.keep(tall + captions + 8);
+    const top = paper.y + 2;
+    row.forEach((photograph, column) => {
+      const left = page.left + column * (width + 14);
+      paper.drawn('Figure', () => drawPhotograph(paper, bytes.get(photograph.hash) ?? null, left, top, width, tall), part, {
+        alt: photograph.caption.text,
+      });
+      paper.y = top + tall + 2;
+      paper.drawn('Caption', () => paper.write(photograph.caption.text, { size: 8.5, at: column * (width + 14), width }), part);
+    });
+    paper.y = top + tall + captions + 8;
+  }
+};
+
+/** Draws it within its frame, or says in the frame why it cannot be drawn: a photograph never takes the report down with it. */
+const drawPhotograph = (paper: Paper, bytes: PhotoBytes | null, left: number, top: number, width: number, height: number): void => {
+  const missing = whyNot(bytes);
+  if (bytes !== null && missing === null) {
+    try {
+      paper.doc.image(Buffer.from(bytes.data), left, top, { fit: [width, height], align: 'center', valign: 'center' });
+      return;
+    } catch {
+      // Fall through to the frame.
+    }
+  }
+  paper.doc.rect(left, top, width, height).lineWidth(0.5).strokeColor(soft).stroke();
+  paper.label(missing ?? 'The photograph cannot be read.', left + width / 2, top + height / 2, {
+    size: 8.5,
+    colour: soft,
+    width: width - 16,
+    align: 'center',
+  });
+};
+
+const whyNot = (bytes: PhotoBytes | null): string | null => {
+  if (bytes === null) return 'The photograph is not kept any more.';
+  return bytes.type === 'image/webp' ? 'A photograph kept as WebP, which a PDF cannot hold.' : null;
+};
