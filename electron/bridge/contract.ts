@@ -36,6 +36,7 @@ import type {
 } from '../../reasoner/index.ts';
 import { call, id, nothing } from './call.ts';
 import { oddsCalls } from './odds-calls.ts';
+import { reportCalls } from './report-calls.ts';
 import { treeCalls } from './tree-calls.ts';
 
 /**
@@ -72,6 +73,7 @@ export const contract = {
   'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
   ...treeCalls,
   ...oddsCalls,
+  ...reportCalls,
   'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),
   'sheets.open': call(z.strictObject({ id: id<SheetId>() })).returns<Sheet>(),
   /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). */

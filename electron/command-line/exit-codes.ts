@@ -45,6 +45,7 @@ export const exitCodeOf = (code: string): ExitCode => {
     case 'database-read-only':
     case 'database-full':
     case 'pack-cannot-write':
+    case 'cannot-write':
       return exitCodes.cannotWrite;
     case 'pack-unreadable':
     case 'sheet-unreadable':

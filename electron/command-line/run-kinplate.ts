@@ -6,6 +6,7 @@ import { fitCommand } from './fit-command.ts';
 import { help } from './help.ts';
 import { mend } from './mend-command.ts';
 import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-commands.ts';
+import { reportCommand } from './report-command.ts';
 import { listSheets, printSheet } from './sheet-commands.ts';
 import { sayUsage, type Terminal } from './terminal.ts';
 import { verdictCommand } from './verdict-command.ts';
@@ -40,6 +41,17 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
       return verdictCommand(
         { ...choice, format, name: name ?? null, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet } },
         terminal,
+      );
+    case 'report':
+      if (rest.length > 0)
+        return sayUsage(terminal, `report takes no “${rest[0]}”: name the sheet with --sheet, and the file to write with --pdf.`);
+      if ((sheet === undefined) === (saved === undefined))
+        return sayUsage(terminal, 'Name one sheet: --sheet <file>, or --saved <id> for one the atlas holds.');
+      if (read.pdf === '') return sayUsage(terminal, '--pdf names the file to write.');
+      return reportCommand(
+        { ...choice, format, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet }, pdf: read.pdf ?? null },
+        terminal,
+        setting.now,
       );
     case 'fit':
       return rest[0] !== undefined && rest.length <= 2
@@ -119,6 +131,7 @@ interface CommandLine {
   readonly saved?: string;
   readonly format?: string;
   readonly name?: string;
+  readonly pdf?: string;
   readonly stock?: readonly string[];
   readonly maker?: string;
   readonly 'at-most'?: string;
@@ -142,6 +155,7 @@ const readCommandLine = (args: readonly string[]): CommandLine | string => {
         saved: { type: 'string' },
         format: { type: 'string' },
         name: { type: 'string' },
+        pdf: { type: 'string' },
         stock: { type: 'string', multiple: true },
         maker: { type: 'string' },
         'at-most': { type: 'string' },

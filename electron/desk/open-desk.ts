@@ -5,6 +5,7 @@ import type { Desk } from './desk.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { listingCalls } from './listings.ts';
 import { oddsCalls } from './odds.ts';
+import { reportCalls } from './reports.ts';
 import { sheetCalls } from './sheets.ts';
 import { treeCalls } from './tree.ts';
 import { verdictCalls } from './verdicts.ts';
@@ -17,6 +18,7 @@ export const openDesk = (store: Store): Desk => {
     ...treeCalls(store),
     ...sheetCalls(store),
     ...verdictCalls(store, kept),
+    ...reportCalls(store, kept),
     ...oddsCalls(store, kept),
     ...listingCalls(kept),
     ...buildCalls(store, kept),

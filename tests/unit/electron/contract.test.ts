@@ -215,6 +215,19 @@ const examples: { readonly [C in CallName]: Example<C> } = {
       ]),
     misses: null,
   },
+  'report.of': {
+    asks: { sheet },
+    gives: ({ title, sections }) => {
+      expect(title).toBe('Report on a turbocharger');
+      expect(sections.map(({ id }) => id)).toEqual(['brought', 'seen', 'ruled-out', 'stands', 'open', 'ticket', 'cautions']);
+    },
+    misses: [{ sheet: build }, 'not-a-found-unit'],
+  },
+  'report.pdf': {
+    asks: { sheet },
+    gives: ({ data }) => expect(Buffer.from(data, 'base64').subarray(0, 5).toString()).toBe('%PDF-'),
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+  },
   'build.plan': {
     asks: { sheet: build },
     gives: (plan) => {

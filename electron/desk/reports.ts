@@ -1,0 +1,25 @@
+import type { Outcome, Store } from '../../db/index.ts';
+import type { Report, Sheet } from '../../reasoner/index.ts';
+import { well } from '../bridge/reply.ts';
+import { makeReport } from '../report/make-report.ts';
+import type { Calls } from './desk.ts';
+import type { KeptAtlas } from './kept-atlas.ts';
+
+/** The report for the customer, as a document and as the PDF of that document. */
+export const reportCalls = (store: Store, kept: KeptAtlas, now: () => Date = () => new Date()): Calls<'report'> => {
+  const reportOn = async (sheet: Sheet): Promise<Outcome<Report>> => {
+    const checked = await store.checkSheet(sheet);
+    return checked.ok ? makeReport(store, await kept.now(), checked.value, undefined, now()) : checked;
+  };
+  return {
+    'report.of': ({ sheet }) => reportOn(sheet),
+    'report.pdf': async ({ sheet }) => {
+      const made = await reportOn(sheet);
+      if (!made.ok) return made;
+      // The PDF library is read only when a PDF is asked for.
+      const { reportPdf } = await import('../report/report-pdf.ts');
+      const bytes = await reportPdf(made.value, { made: now(), photo: async () => null });
+      return well({ data: Buffer.from(bytes).toString('base64') });
+    },
+  };
+};

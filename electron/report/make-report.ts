@@ -1,0 +1,30 @@
+import type { Outcome, Store } from '../../db/index.ts';
+import { answer, type CaseFacts, type CompiledAtlas, type Report, reportOf, type Sheet } from '../../reasoner/index.ts';
+import { trouble, well } from '../bridge/reply.ts';
+
+/** The report on a sheet that was held against the atlas already. `now` is the host's clock, since the reasoner has none. */
+export const makeReport = async (
+  store: Store,
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  facts: CaseFacts | undefined,
+  now: Date,
+): Promise<Outcome<Report>> => {
+  if (sheet.kind !== 'found')
+    return trouble('not-a-found-unit', 'kind', 'A report is on a found unit. A planned build has its build sheet, under Build.');
+  const packs = await store.packs();
+  if (!packs.ok) return packs;
+  return well(
+    reportOf({
+      atlas,
+      sheet,
+      answer: answer(atlas, sheet),
+      ...(facts === undefined ? {} : { facts }),
+      making: { on: dayOf(now), invented: packs.value.some(({ invented }) => invented) },
+    }),
+  );
+};
+
+/** The day by the shop's own clock, `YYYY-MM-DD`. */
+export const dayOf = (time: Date): string =>
+  [time.getFullYear(), time.getMonth() + 1, time.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
