@@ -45,8 +45,8 @@ export interface Joint {
   readonly parts: Float64Array;
 }
 
-/** Models whose chances together are less than this are set aside: every chance is exact to within it, and no one could see the rest. */
-const negligible = 1e-9;
+/** Models whose chances together are less than this are set aside: every chance is exact to within it, every entropy to within 4e-9 bits (−ε·log₂ ε). */
+const negligible = 1e-10;
 
 /**
  * Given the model a unit was built as, its slots are independent (a swap is judged against the model's own parts, not against another swap), so

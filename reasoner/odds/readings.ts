@@ -193,6 +193,8 @@ const measureReadings = (feature: Feature, facts: FactTable, u: number): Reading
       to: cuts[i] ?? Number.POSITIVE_INFINITY,
     }),
   );
+  // Of a size nobody knows of any part there is one reading, “some size”, and it tells nothing.
+  if (all.length === 0) all.push({ seen: null, from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY });
   const span = spanOf(feature, facts, u);
   return {
     feature,

@@ -1,0 +1,99 @@
+import { describe, expect, it } from 'vitest';
+import { compileAtlas, entropyOf, type FeatureId, type PartId, type SlotId } from '../../reasoner/index.ts';
+import { groundOf, type Posterior, posteriorOf } from '../../reasoner/odds/posterior.ts';
+import { askable, weigh } from '../../reasoner/odds/weigh-checks.ts';
+import { everyWorld, worldsOf } from './every-world.ts';
+import { meanings } from './meanings.ts';
+import { densityAt, integral, readsBelow } from './quadrature.ts';
+import { type OddsCase, randomOddsCase } from './random-odds.ts';
+
+/** Units asked about, and how many choices one may have to be gone through. */
+const [units, mostWorlds] = [300, 150_000];
+/** Chances and bits may differ by this much. */
+const within = 1e-8;
+
+const cases: OddsCase[] = [];
+for (let seed = 1; cases.length < units; seed += 1) {
+  const each = randomOddsCase(seed);
+  if (worldsOf(each.atlas, each.sheet) <= mostWorlds) cases.push(each);
+}
+
+const targetsByMeaning = ({ ground, targets }: Posterior): Map<string, number> => {
+  const rules = new Map(ground.atlas.names.map(({ name }) => [name.id, name]));
+  return new Map(
+    ground.targets.all.map(({ names }, at) => [
+      names
+        .flatMap((id) => meanings(rules.get(id) as never))
+        .sort()
+        .join(' | '),
+      targets[at] as number,
+    ]),
+  );
+};
+
+const apart = <K>(one: ReadonlyMap<K, number>, other: ReadonlyMap<K, number>, what: string): string[] =>
+  [...new Set([...one.keys(), ...other.keys()])].flatMap((key) => {
+    const [a, b] = [one.get(key) ?? 0, other.get(key) ?? 0];
+    return Math.abs(a - b) <= within ? [] : [`${what} ${key}: ${a}, counted ${b}`];
+  });
+
+const tally = { worlds: 0, never: 0, targets: 0, drops: 0, telling: 0, most: 0, models: 0, bits: 0 };
+
+const compare = ({ atlas, sheet, assumptions }: OddsCase): string[] => {
+  const ground = groundOf(compileAtlas(atlas));
+  const counted = everyWorld(atlas, sheet, assumptions);
+  if (counted === null) {
+    tally.never += 1;
+    expect(() => posteriorOf(ground, sheet, assumptions)).toThrow(RangeError);
+    return [];
+  }
+  const posterior = posteriorOf(ground, sheet, assumptions);
+  const bits = entropyOf(posterior.targets);
+  const weighed = askable(posterior).map((each) => weigh(posterior, each));
+  const parts = new Map<SlotId, Map<PartId | 'unlisted', number>>(
+    ground.atlas.slots.map(({ slot, parts: own, number }) => [
+      slot.id,
+      new Map([...(posterior.joint[number]?.parts ?? [])].map((chance, at) => [own[at]?.id ?? 'unlisted', chance])),
+    ]),
+  );
+  tally.worlds += counted.worlds;
+  tally.targets += counted.targets.size;
+  tally.drops += counted.drops.size;
+  tally.telling += [...counted.drops.values()].filter((drop) => drop > 0.01).length;
+  tally.most = Math.max(tally.most, ...counted.drops.values());
+  tally.models += [...counted.built.values()].filter((chance) => chance > 0.01).length;
+  tally.bits += counted.bits;
+  return [
+    ...apart(new Map(ground.built.models.map((model, at) => [model, posterior.built[at] as number])), counted.built, 'built as'),
+    ...apart(targetsByMeaning(posterior), counted.targets, 'name'),
+    ...[...parts].flatMap(([slot, own]) => apart(own, counted.parts.get(slot) ?? new Map(), slot)),
+    ...apart(new Map([['bits', bits]]), new Map([['bits', counted.bits]]), ''),
+    ...apart(new Map<FeatureId, number>(weighed.map(({ feature, drop }) => [feature.id, drop])), counted.drops, 'drop'),
+    ...weighed.flatMap(({ feature, chances }) =>
+      Math.abs(chances.reduce((sum, chance) => sum + chance, 0) - 1) <= within ? [] : [`readings of ${feature.id} do not sum to one`],
+    ),
+  ];
+};
+
+describe('the odds beside every world counted', () => {
+  const batch = 60;
+  for (let from = 0; from < units; from += batch) {
+    it(`[Q1] units ${from + 1} to ${from + batch}: what it was built as, its parts, its honest name and what every look would tell`, () => {
+      expect(cases.slice(from, from + batch).flatMap((each) => compare(each).map((line) => `seed ${each.seed}: ${line}`))).toEqual([]);
+    });
+  }
+  it('the quadrature it rests on: exact to the ninth power, and all of a normal error', () => {
+    expect(integral((x) => x ** 9 - 3 * x ** 8, 0, 1, 2)).toBeCloseTo(1 / 10 - 1 / 3, 14);
+    expect(integral((e) => Math.exp((-e * e) / 2), -10, 10, 0.125)).toBeCloseTo(Math.sqrt(2 * Math.PI), 13);
+    // A size between 10 and 11 read with u = 0.5 is below 10.5 half the time, and its density there is P(|e| < 1).
+    expect(readsBelow(10.5, 10, 11, 0.5)).toBeCloseTo(0.5, 13);
+    expect(densityAt(10.5, 10, 11, 0.5)).toBeCloseTo(0.682689492137086, 13);
+  });
+  it('asked enough of every kind', () => {
+    console.info(`odds: ${JSON.stringify(tally)}`);
+    expect(tally.never).toBeGreaterThan(3);
+    expect(tally.worlds).toBeGreaterThan(1_000_000);
+    expect(tally.telling).toBeGreaterThan(500);
+    expect(tally.targets / units).toBeGreaterThan(3);
+  });
+});
