@@ -1,8 +1,12 @@
 export * from './answers.ts';
+export type { PhotoBytes, PhotoToAdd } from './cases/case-photos.ts';
+export type { Judged } from './cases/case-shelf.ts';
+export { casesCsv } from './cases/cases-csv.ts';
 export { sheetText } from './packs/canonical.ts';
 export type { Loaded, LoadStep } from './packs/load.ts';
 export type { ExpandCode, Pack } from './packs/pack.ts';
 export { readPack } from './packs/read.ts';
+export { mostPhotoBytes } from './photos/clean-photo.ts';
 export type { JudgeFit } from './store/fits.ts';
 export { openStore, type StoreOptions } from './store/open-store.ts';
 export { type Recovered, recoverSheets, setAside } from './store/set-aside.ts';

@@ -1,3 +1,49 @@
+CREATE TABLE case_details (
+  sheet text not null references cases (sheet) on delete cascade,
+  n integer not null,
+  at text not null,
+  customer text not null,
+  looked_by text not null,
+  notes text not null,
+  primary key (sheet, n)
+) without rowid;
+
+CREATE TABLE case_entries (
+  sheet text not null references cases (sheet) on delete cascade,
+  n integer not null,
+  at text not null,
+  who text not null,
+  edition text not null,
+  body text not null check (json_valid(body)),
+  verdict text not null check (json_valid(verdict)),
+  claim_status text check (claim_status in ('ruled out', 'open', 'stands')),
+  primary key (sheet, n)
+) without rowid;
+
+CREATE TABLE case_numbers (
+  year integer primary key,
+  last integer not null check (last >= 1)
+) without rowid;
+
+CREATE TABLE case_photos (
+  sheet text not null references cases (sheet) on delete cascade,
+  photo text not null references photos (id),
+  added_at text not null,
+  caption text not null,
+  about_slot text,
+  about_observation text,
+  primary key (sheet, photo),
+  check (about_slot is null or about_observation is null)
+) without rowid;
+
+CREATE TABLE cases (
+  sheet text primary key,
+  year integer not null references case_numbers (year),
+  number integer not null,
+  opened_on text not null check (opened_on glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'),
+  unique (year, number)
+) without rowid;
+
 CREATE TABLE chains (
   id text primary key,
   name text not null,
@@ -213,6 +259,17 @@ CREATE TABLE parts (
   source text not null references sources (id)
 );
 
+CREATE TABLE photos (
+  id text primary key check (length(id) = 64),
+  type text not null check (type in ('image/jpeg', 'image/png', 'image/webp')),
+  width integer not null check (width > 0),
+  height integer not null check (height > 0),
+  size integer not null check (size = length(bytes)),
+  bytes blob not null,
+  thumbnail_type text not null check (thumbnail_type in ('image/jpeg', 'image/png', 'image/webp')),
+  thumbnail blob not null
+);
+
 CREATE TABLE ports (
   id text primary key,
   slot text not null references slots (id),
@@ -323,6 +380,8 @@ CREATE TABLE warmth (
   source text not null references sources (id)
 ) without rowid;
 
+CREATE INDEX case_photos_by_photo on case_photos (photo);
+
 CREATE INDEX facts_by_feature on facts (feature);
 
 CREATE INDEX families_by_maker on families (maker);
@@ -375,6 +434,11 @@ CREATE INDEX sits_by_part on sits (part);
 
 CREATE INDEX stage_after_by_after on stage_after (after);
 
+CREATE TRIGGER case_photos_delete_photo after delete on case_photos
+when not exists (select 1 from case_photos where photo = old.photo) begin
+  delete from photos where id = old.photo;
+end;
+
 CREATE TRIGGER search_terms_delete after delete on search_terms begin
   insert into search_words (search_words, rowid, term) values ('delete', old.n, old.term);
 end;
@@ -386,6 +450,10 @@ end;
 CREATE TRIGGER search_terms_update after update on search_terms begin
   insert into search_words (search_words, rowid, term) values ('delete', old.n, old.term);
   insert into search_words (rowid, term) values (new.n, new.term);
+end;
+
+CREATE TRIGGER sheets_delete_case after delete on sheets when old.origin = 'own' begin
+  delete from cases where sheet = old.id;
 end;
 
 CREATE VIEW edges (kind, from_kind, from_id, to_kind, to_id, role) as

@@ -1,5 +1,6 @@
-import { type AnySQLiteColumn, index, integer, primaryKey, real, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
+import { type AnySQLiteColumn, blob, index, integer, primaryKey, real, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
 import type {
+  CaseVerdict,
   Chain,
   ChainId,
   FamilyId,
@@ -16,6 +17,7 @@ import type {
   Metal,
   MetalId,
   ModelId,
+  ObservationId,
   Operation,
   OperationId,
   PartId,
@@ -28,9 +30,11 @@ import type {
   Source,
   SourceId,
   StageId,
+  Status,
   Warmth,
   WarmthId,
 } from '../reasoner/index.ts';
+import type { PhotoId, PhotoType } from './cases/case.ts';
 
 /**
  * The tables as drizzle sees them. The migrations make them; a test holds every column here equal to the column there,
@@ -519,3 +523,84 @@ export const judgedJoints = sqliteTable('judged_joints', {
   joint: id<JointId>('joint').primaryKey(),
   rules: text().notNull(),
 });
+
+/** The last number given in a year. */
+export const caseNumbers = sqliteTable('case_numbers', { year: integer().primaryKey(), last: integer().notNull() });
+
+export const cases = sqliteTable(
+  'cases',
+  {
+    sheet: id<SheetId>('sheet').primaryKey(),
+    year: integer()
+      .notNull()
+      .references(() => caseNumbers.year),
+    number: integer().notNull(),
+    /** `YYYY-MM-DD`. */
+    openedOn: text('opened_on').notNull(),
+  },
+  (t) => [uniqueIndex('cases_by_number').on(t.year, t.number)],
+);
+
+export const caseDetails = sqliteTable(
+  'case_details',
+  {
+    sheet: id<SheetId>('sheet')
+      .notNull()
+      .references(() => cases.sheet, { onDelete: 'cascade' }),
+    n: integer().notNull(),
+    /** ISO time. */
+    at: text().notNull(),
+    customer: text().notNull(),
+    lookedBy: text('looked_by').notNull(),
+    notes: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.sheet, t.n] })],
+);
+
+export const caseEntries = sqliteTable(
+  'case_entries',
+  {
+    sheet: id<SheetId>('sheet')
+      .notNull()
+      .references(() => cases.sheet, { onDelete: 'cascade' }),
+    n: integer().notNull(),
+    /** ISO time. */
+    at: text().notNull(),
+    who: text().notNull(),
+    edition: text().notNull(),
+    /** The sheet as JSON. */
+    body: text().notNull(),
+    verdict: text({ mode: 'json' }).$type<CaseVerdict>().notNull(),
+    claimStatus: text('claim_status').$type<Status>(),
+  },
+  (t) => [primaryKey({ columns: [t.sheet, t.n] })],
+);
+
+export const photos = sqliteTable('photos', {
+  id: id<PhotoId>('id').primaryKey(),
+  type: text().$type<PhotoType>().notNull(),
+  width: integer().notNull(),
+  height: integer().notNull(),
+  size: integer().notNull(),
+  bytes: blob({ mode: 'buffer' }).notNull(),
+  thumbnailType: text('thumbnail_type').$type<PhotoType>().notNull(),
+  thumbnail: blob({ mode: 'buffer' }).notNull(),
+});
+
+export const casePhotos = sqliteTable(
+  'case_photos',
+  {
+    sheet: id<SheetId>('sheet')
+      .notNull()
+      .references(() => cases.sheet, { onDelete: 'cascade' }),
+    photo: id<PhotoId>('photo')
+      .notNull()
+      .references(() => photos.id),
+    /** ISO time. */
+    addedAt: text('added_at').notNull(),
+    caption: text().notNull(),
+    aboutSlot: id<SlotId>('about_slot'),
+    aboutObservation: id<ObservationId>('about_observation'),
+  },
+  (t) => [primaryKey({ columns: [t.sheet, t.photo] }), index('case_photos_by_photo').on(t.photo)],
+);

@@ -32,7 +32,13 @@ export type DatabaseTroubleCode =
   | 'sheet-unreadable'
   | 'sheet-invalid'
   | 'sheet-unknown'
-  | 'sheet-is-sample';
+  | 'sheet-is-sample'
+  /** The atlas changed between the judging of a sheet and its saving. */
+  | 'atlas-changed'
+  | 'photo-too-large'
+  | 'photo-unreadable'
+  | 'photo-damaged'
+  | 'photos-too-many';
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 

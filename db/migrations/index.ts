@@ -1,5 +1,6 @@
 import { atlas } from './0001-atlas.ts';
 import { shop } from './0002-shop.ts';
+import { cases } from './0003-cases.ts';
 import type { Migration } from './migration.ts';
 
-export const migrations: readonly Migration[] = [atlas, shop];
+export const migrations: readonly Migration[] = [atlas, shop, cases];

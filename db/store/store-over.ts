@@ -1,3 +1,7 @@
+import type { SheetId } from '../../reasoner/index.ts';
+import { addPhoto, describePhoto, photoBytes, photosOf, readPhoto, removePhoto } from '../cases/case-photos.ts';
+import { describeCase, keepEntry, openCase, openCaseFile } from '../cases/case-shelf.ts';
+import { listCases } from '../cases/list-cases.ts';
 import type { Connection } from '../driver/connection.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { packFrom, writePack } from '../packs/export.ts';
@@ -7,13 +11,13 @@ import { removePack } from '../packs/remove.ts';
 import * as t from '../schema.ts';
 import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
 import { knownTo, listSheets, openSheet, removeSheet, saveSheet } from '../sheets/sheet-shelf.ts';
-import { done, failed, type Outcome, TroubleError } from '../trouble.ts';
+import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { descentOf } from './descent.ts';
 import { fitsOf, keptFitsOf } from './fits.ts';
 import { type FitEngine, fitsAreKept, fitsAreOld, keepFits } from './keep-fits.ts';
 import { noSuchNode } from './node-refs.ts';
 import { familyPage, makerPage, modelPage, partPage } from './pages.ts';
-import { readAtlas } from './read-atlas.ts';
+import { editionOf, readAtlas } from './read-atlas.ts';
 import { relationOf } from './related.ts';
 import { relationOfNodes } from './related-nodes.ts';
 import { searchAtlas } from './search.ts';
@@ -123,10 +127,15 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
 
     listSheets: () => read(() => listSheets(connection)),
     openSheet: (id) => read(() => openSheet(connection, id)),
-    saveSheet: (sheet) =>
+    saveSheet: (sheet, judged) =>
       write(async () => {
         valueIn(checkSheet(sheet, await knownTo(connection, sheet)));
-        return await saveSheet(connection, sheet, now());
+        if (judged.verdict.edition !== (await editionOf(connection))) throw new TroubleError(atlasChanged(sheet.id));
+        const at = setting.now();
+        const saved = await saveSheet(connection, sheet, at.toISOString());
+        await openCase(connection, sheet.id, judged.who, at);
+        await keepEntry(connection, sheet, judged, at.toISOString());
+        return saved;
       }),
     removeSheet: (id) =>
       write(async () => {
@@ -140,6 +149,36 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
       }),
     checkSheet: (sheet) => read(async () => valueIn(checkSheet(sheet, await knownTo(connection, sheet)))),
 
+    listCases: (filter) => read(() => listCases(connection, filter)),
+    openCase: (sheet, asOf) => read(() => openCaseFile(connection, sheet, asOf)),
+    describeCase: (sheet, details) =>
+      write(async () => {
+        await describeCase(connection, sheet, details, now());
+        return await openCaseFile(connection, sheet, null);
+      }),
+    addPhoto: (sheet, photo) => {
+      const read = readPhoto(photo);
+      if (!read.ok) return Promise.resolve(read);
+      return write(async () => {
+        await addPhoto(connection, sheet, read.value, photo, now());
+        return await photosOf(connection, sheet);
+      });
+    },
+    describePhoto: (sheet, photo, caption, about) =>
+      write(async () => {
+        await describePhoto(connection, sheet, photo, { caption, about });
+        return await photosOf(connection, sheet);
+      }),
+    removePhoto: (sheet, photo) =>
+      write(async () => {
+        await removePhoto(connection, sheet, photo);
+        return await photosOf(connection, sheet);
+      }),
+    photo: (photo, which) => read(() => photoBytes(connection, photo, which)),
+
     close: () => connection.close(),
   };
 };
+
+const atlasChanged = (sheet: SheetId) =>
+  trouble('atlas-changed', `sheet ${sheet}`, 'The atlas changed while the sheet was judged, so it was not saved. Save it again.');

@@ -14,6 +14,9 @@ import type {
   TreeParts,
   Vocabulary,
 } from '../answers.ts';
+import type { CaseDetails, CaseFile, CaseFilter, CasePhoto, CaseSummary, PhotoAbout, PhotoId } from '../cases/case.ts';
+import type { PhotoBytes, PhotoToAdd } from '../cases/case-photos.ts';
+import type { Judged } from '../cases/case-shelf.ts';
 import type { Loaded, LoadOptions } from '../packs/load.ts';
 import type { Outcome } from '../trouble.ts';
 import type { JudgeFit } from './fits.ts';
@@ -74,13 +77,28 @@ export interface Store {
 
   listSheets(): Promise<Outcome<readonly SheetSummary[]>>;
   openSheet(id: SheetId): Promise<Outcome<Sheet>>;
-  /** Holds the sheet against the atlas, then saves it as the shop's own. */
-  saveSheet(sheet: Sheet): Promise<Outcome<SheetSummary>>;
+  /**
+   * Holds the sheet against the atlas, then saves it as the shop's own, with its case and the verdict it was judged by: all of it or
+   * nothing. `atlas-changed` when the verdict is of another edition than the atlas now is; judge it again then.
+   */
+  saveSheet(sheet: Sheet, judged: Judged): Promise<Outcome<SheetSummary>>;
+  /** Takes an own sheet off the shelf, its case and the photographs no other case shows with it. The case's number is not given again. */
   removeSheet(id: SheetId): Promise<Outcome<null>>;
   /** Reads the text of a sheet file against the atlas; nothing is saved. `file` is only named in troubles. */
   readSheet(text: string, file: string): Promise<Outcome<Sheet>>;
   /** Holds a sheet from anywhere against the atlas. */
   checkSheet(sheet: Sheet): Promise<Outcome<Sheet>>;
+
+  /** Saved last first. */
+  listCases(filter: CaseFilter): Promise<Outcome<readonly CaseSummary[]>>;
+  /** As it stands, or as it stood at an instant (ISO). */
+  openCase(sheet: SheetId, asOf: string | null): Promise<Outcome<CaseFile>>;
+  describeCase(sheet: SheetId, details: CaseDetails): Promise<Outcome<CaseFile>>;
+  /** Cleans, then stores; `photo-unreadable`, `photo-damaged`, `photo-too-large`, `photos-too-many`. Gives the case's photographs. */
+  addPhoto(sheet: SheetId, photo: PhotoToAdd): Promise<Outcome<readonly CasePhoto[]>>;
+  describePhoto(sheet: SheetId, photo: PhotoId, caption: string, about: PhotoAbout | null): Promise<Outcome<readonly CasePhoto[]>>;
+  removePhoto(sheet: SheetId, photo: PhotoId): Promise<Outcome<readonly CasePhoto[]>>;
+  photo(photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<Outcome<PhotoBytes>>;
 
   close(): Promise<void>;
 }

@@ -35,6 +35,7 @@ import type {
   SlotOptions,
 } from '../../reasoner/index.ts';
 import { call, id, nothing } from './call.ts';
+import { caseCalls } from './case-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { treeCalls } from './tree-calls.ts';
@@ -76,8 +77,8 @@ export const contract = {
   ...reportCalls,
   'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),
   'sheets.open': call(z.strictObject({ id: id<SheetId>() })).returns<Sheet>(),
-  /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). */
-  'sheets.save': call(z.strictObject({ sheet: sheetSchema })).returns<SheetSummary>(),
+  /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). Its case gets an entry, and `who` is who saved it. */
+  'sheets.save': call(z.strictObject({ sheet: sheetSchema, who: z.string().max(200).default('') })).returns<SheetSummary>(),
   'sheets.remove': call(z.strictObject({ id: id<SheetId>() })).returns<null>(),
   /** Reads the text of a sheet file (JSON) against the atlas; nothing is saved. */
   'sheets.read': call(z.strictObject({ text: z.string().max(4_000_000), file: z.string().max(300) })).returns<Sheet>(),
@@ -109,6 +110,7 @@ export const contract = {
   /** Two builds side by side, differences first. */
   'compare.builds': call(z.strictObject({ a: sheetSchema, b: sheetSchema, stock })).returns<Compared>(),
   'compare.models': call(z.strictObject({ a: id<ModelId>(), b: id<ModelId>() })).returns<Compared>(),
+  ...caseCalls,
 } as const;
 
 export type Contract = typeof contract;

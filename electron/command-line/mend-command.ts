@@ -1,8 +1,9 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { recoverSheets, setAside, sheetText } from '../../db/index.ts';
-import type { Sheet } from '../../reasoner/index.ts';
+import { compileAtlas, type Sheet } from '../../reasoner/index.ts';
 import { atlasFile, defaultDataFolder } from '../data-folder.ts';
+import { saveJudged } from '../desk/save-judged.ts';
 import { openAtlas, openHouse } from '../open-house.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
@@ -34,8 +35,9 @@ export const mend = async (data: string | undefined, shipped: string, now: Date,
   const { store } = house.value;
   let back = 0;
   try {
+    const atlas = compileAtlas(await store.readAtlas());
     for (const sheet of sheets) {
-      const saved = await store.saveSheet(sheet);
+      const saved = await saveJudged(store, async () => atlas, sheet, '');
       if (saved.ok) back += 1;
       else terminal.err(`${sheet.id} stays a file for now: ${saved.trouble.sentence}`);
     }

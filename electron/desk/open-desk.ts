@@ -1,6 +1,7 @@
 import type { Store } from '../../db/index.ts';
 import { atlasCalls } from './atlas.ts';
 import { buildCalls, compareCalls } from './builds.ts';
+import { caseCalls, photoCalls } from './cases.ts';
 import type { Desk } from './desk.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { listingCalls } from './listings.ts';
@@ -16,7 +17,9 @@ export const openDesk = (store: Store): Desk => {
   return {
     ...atlasCalls(store, kept),
     ...treeCalls(store),
-    ...sheetCalls(store),
+    ...sheetCalls(store, kept),
+    ...caseCalls(store, kept),
+    ...photoCalls(store),
     ...verdictCalls(store, kept),
     ...reportCalls(store, kept),
     ...oddsCalls(store, kept),

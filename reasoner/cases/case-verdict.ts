@@ -1,6 +1,6 @@
 import type { FitVerdict } from '../fits/fit.ts';
 import type { NameId, PartId, SlotId } from '../ids.ts';
-import type { Status } from '../verdict/verdict.ts';
+import type { Rung, Status } from '../verdict/verdict.ts';
 
 /**
  * What a case keeps of an answer: enough to read years later what was said, under which edition of the atlas, and why, and to be
@@ -36,6 +36,7 @@ export interface CaseContradicted {
 export interface KeptName {
   readonly id: NameId;
   readonly text: string;
+  readonly rung: Rung;
   readonly status: Status;
 }
 

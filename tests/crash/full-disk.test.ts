@@ -8,6 +8,7 @@ import { migrations } from '../../db/migrations/index.ts';
 import { migrate } from '../../db/migrations/migrate.ts';
 import { storeOver } from '../../db/store/store-over.ts';
 import type { SheetId } from '../../reasoner/index.ts';
+import { keepSheet } from '../unit/db/keep-sheet.ts';
 import { demoPack, expandCode, filledStore, freshFolder, freshStore, noon, smallPack, troubleIn, valueIn } from '../unit/db/kit.ts';
 
 const mine = 'mine' as SheetId;
@@ -109,14 +110,14 @@ describe.skipIf(!canMount)('a disk that is full', () => {
     const at = disk(4096);
     const store = await filledStore({ file: join(at, 'atlas.sqlite') });
     const sheet = valueIn(await store.openSheet('found-01' as SheetId));
-    valueIn(await store.saveSheet({ ...sheet, id: mine }));
+    valueIn(await keepSheet(store, { ...sheet, id: mine }));
     fill(at, 0);
     const long = { ...sheet, id: 'long' as SheetId, story: 'x'.repeat(20_000) };
-    const trouble = troubleIn(await store.saveSheet(long));
+    const trouble = troubleIn(await keepSheet(store, long));
     expect(trouble).toMatchObject({ code: 'database-full', sentence: expect.stringContaining('no room left') });
     expect(valueIn(await store.openSheet(mine)).id).toBe(mine);
     rmSync(join(at, 'ballast'));
-    valueIn(await store.saveSheet(long));
+    valueIn(await keepSheet(store, long));
     await store.close();
     const again = await freshStore({ file: join(at, 'atlas.sqlite') });
     expect(valueIn(await again.listSheets()).map((each) => each.id)).toEqual(expect.arrayContaining([mine, 'long']));

@@ -2,6 +2,7 @@ import { appendFile, cp, readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Atlas, SheetId } from '../../reasoner/index.ts';
+import { keepSheet } from '../unit/db/keep-sheet.ts';
 import { filledStore, freshFolder, freshStore, smallPack, valueIn } from '../unit/db/kit.ts';
 import { built, start } from './child.ts';
 
@@ -39,7 +40,7 @@ describe('killed in the middle of a load', () => {
     const store = await filledStore({ file });
     const before = await store.readAtlas();
     const sample = valueIn(await store.openSheet('found-01' as SheetId));
-    valueIn(await store.saveSheet({ ...sample, id: 'mine' as SheetId }));
+    valueIn(await keepSheet(store, { ...sample, id: 'mine' as SheetId }));
     await store.close();
 
     const newer = await newerPack();

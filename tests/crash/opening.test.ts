@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { openStore, recoverSheets, setAside } from '../../db/index.ts';
 import type { SheetId } from '../../reasoner/index.ts';
+import { keepSheet } from '../unit/db/keep-sheet.ts';
 import { filledStore, freshConnection, freshFolder, freshStore, noon, troubleIn, valueIn } from '../unit/db/kit.ts';
 import { built, start } from './child.ts';
 
@@ -12,7 +13,7 @@ const atlasFile = async (sheets = 1): Promise<string> => {
   const store = await filledStore({ file });
   const sample = valueIn(await store.openSheet('found-01' as SheetId));
   for (let n = 0; n < sheets; n += 1)
-    valueIn(await store.saveSheet({ ...sample, id: `own-${String(n).padStart(3, '0')}` as SheetId, story: 'x'.repeat(900) }));
+    valueIn(await keepSheet(store, { ...sample, id: `own-${String(n).padStart(3, '0')}` as SheetId, story: 'x'.repeat(900) }));
   await store.close();
   return file;
 };
@@ -180,12 +181,12 @@ describe('a file in use', () => {
     await other.transaction('immediate', async () => {
       await other.run(`insert into meta (key, value) values ('busy', 'yes')`);
       expect((await store.readAtlas()).parts).toHaveLength(15);
-      expect(troubleIn(await store.saveSheet(sheet))).toMatchObject({
+      expect(troubleIn(await keepSheet(store, sheet))).toMatchObject({
         code: 'database-locked',
         sentence: expect.stringContaining('in use by another program'),
       });
     });
-    valueIn(await store.saveSheet(sheet));
+    valueIn(await keepSheet(store, sheet));
   });
 
   test('another program holds it for itself: it is not opened', async () => {
@@ -221,7 +222,7 @@ describe('a file that may not be written to', () => {
     expect(store.writable).toBe(false);
     expect((await store.readAtlas()).parts).toHaveLength(15);
     const sheet = valueIn(await store.openSheet('own-000' as SheetId));
-    expect(troubleIn(await store.saveSheet(sheet))).toMatchObject({
+    expect(troubleIn(await keepSheet(store, sheet))).toMatchObject({
       code: 'database-read-only',
       sentence: expect.stringContaining('may not be written to'),
     });

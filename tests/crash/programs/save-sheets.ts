@@ -1,5 +1,6 @@
 import { openStore } from '../../../db/index.ts';
 import type { Sheet } from '../../../reasoner/index.ts';
+import { keepSheet } from '../../unit/db/keep-sheet.ts';
 
 /** save-sheets.mjs FILE: saves sheet after sheet, saying the id of each once it is saved, until it is killed. */
 const [file = ''] = process.argv.slice(2);
@@ -18,7 +19,7 @@ for (let n = 0; n < 100_000; n += 1) {
     absent: [],
     chosen: {},
   } as unknown as Sheet;
-  const saved = await opened.value.saveSheet(sheet);
+  const saved = await keepSheet(opened.value, sheet);
   if (!saved.ok) throw new Error(saved.trouble.sentence);
   process.stdout.write(`${sheet.id}\n`);
 }

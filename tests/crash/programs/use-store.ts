@@ -1,5 +1,6 @@
 import { openStore } from '../../../db/index.ts';
 import type { Sheet, SheetId } from '../../../reasoner/index.ts';
+import { keepSheet } from '../../unit/db/keep-sheet.ts';
 
 /** use-store.mjs FILE: opens the store, reads the atlas, saves a sheet and says, as one line of JSON, what came of each. */
 const [file = ''] = process.argv.slice(2);
@@ -13,7 +14,7 @@ else {
   said.writable = store.writable;
   said.parts = (await store.readAtlas()).parts.length;
   const sheet = await store.openSheet('found-01' as SheetId);
-  const saved = sheet.ok ? await store.saveSheet({ ...sheet.value, id: 'from-child' as SheetId } as Sheet) : sheet;
+  const saved = sheet.ok ? await keepSheet(store, { ...sheet.value, id: 'from-child' as SheetId } as Sheet) : sheet;
   said.saved = saved.ok ? 'saved' : saved.trouble.code;
   await store.close();
 }

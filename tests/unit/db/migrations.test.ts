@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { getTableColumns, getTableName, is } from 'drizzle-orm';
 import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, test } from 'vitest';
+import { addPhoto, readPhoto } from '../../../db/cases/case-photos.ts';
+import { keepEntry, openCase, openCaseFile } from '../../../db/cases/case-shelf.ts';
 import type { Connection } from '../../../db/driver/connection.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { hashOf, migrate } from '../../../db/migrations/migrate.ts';
@@ -13,14 +15,16 @@ import { loadPack } from '../../../db/packs/load.ts';
 import * as schema from '../../../db/schema.ts';
 import { saveSheet } from '../../../db/sheets/sheet-shelf.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
-import { asId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
+import { asId, compileAtlas, judgeCase, type Sheet, type SheetId } from '../../../reasoner/index.ts';
 import { rowCounts, rowsAsSql } from './fill.ts';
 import { expandH7, freshConnection, noon, smallPack } from './kit.ts';
+import { jpeg, png } from './photos/pictures.ts';
 
 /** Migrations are never edited once they have been on a disk: their hashes, in order. A new one adds a line. */
 const hashes = [
   '2ad1c0c3174562036aa20a4caa8c154a79c898fe7527c65579f54efb0085a98a',
   '27b5389b6f230a76baa38febab07d27f578c77099a17883e0bc5799a9f099bc2',
+  '0b23f147e1c264aca3bb45f09dd7b066cd6a9a924d92508ac7c4976b9b627522',
 ];
 
 const ownSheet: Sheet = {
@@ -41,6 +45,12 @@ const filled = async (): Promise<Connection> => {
   await connection.transaction('immediate', async () => {
     await loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString());
     await saveSheet(connection, ownSheet, noon.toISOString());
+    await openCase(connection, ownSheet.id, 'Marit', noon);
+    const verdict = judgeCase(compileAtlas(await readAtlas(connection)), ownSheet);
+    await keepEntry(connection, ownSheet, { verdict, who: 'Marit' }, noon.toISOString());
+    const pictures = readPhoto({ name: 'housing.jpg', bytes: jpeg, thumbnail: png });
+    if (!pictures.ok) throw new Error(pictures.trouble.sentence);
+    await addPhoto(connection, ownSheet.id, pictures.value, { caption: 'as brought in', about: null }, noon.toISOString());
   });
   return connection;
 };
@@ -133,6 +143,19 @@ describe('every migration migrates a filled database', () => {
     expect(await connection.all(sheets)).toEqual(await fresh.all(sheets));
     const words = `select s.node_id from search_words w join search_terms s on s.n = w.rowid where search_words match '"petrel"*' order by w.rowid`;
     expect(await connection.all(words)).toEqual(await fresh.all(words));
+  });
+
+  test('[§3] a sheet saved before cases were kept has a case from the day it was last saved, and no entry that nobody wrote', async () => {
+    const connection = await filledAs(2);
+    await migrate(connection, migrations);
+    expect(await connection.transaction('deferred', () => openCaseFile(connection, ownSheet.id, null))).toMatchObject({
+      number: '2026-0001',
+      openedOn: '2026-03-04',
+      customer: '',
+      photos: [],
+      history: [],
+    });
+    expect(await connection.all('select * from case_numbers')).toEqual([{ year: 2026, last: 1 }]);
   });
 
   test('the newest fixture is what a filled database holds now', async () => {

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { readPack } from '../../../db/index.ts';
 import { compareEditions } from '../../../db/packs/pack.ts';
 import { asId, type ModelId, type PartId, type SheetId } from '../../../reasoner/index.ts';
+import { keepSheet } from './keep-sheet.ts';
 import { copyOfSmallPack, expandH7, filledStore, freshFolder, freshStore, smallPack, troubleIn, valueIn } from './kit.ts';
 
 /** A copy of the small pack with files changed, and the edition given. */
@@ -97,7 +98,7 @@ describe('editions of one pack', () => {
   test('a newer edition takes the place of the one before, and own sheets stay', async () => {
     const store = await filledStore();
     const sheet = valueIn(await store.openSheet(asId<SheetId>('found-01')));
-    valueIn(await store.saveSheet({ ...sheet, id: asId<SheetId>('mine'), title: 'mine' }));
+    valueIn(await keepSheet(store, { ...sheet, id: asId<SheetId>('mine'), title: 'mine' }));
     const newer = await edited('2026-04-01', {
       'parts.csv': (text) => text.replace('Tern nameplate', 'Tern plate').replace(/^ch-rowan,.*\n/m, ''),
       'facts.csv': (text) => text.replace(/^ch-rowan,.*\n/gm, '').replace('cw-tern-46,cw-blades,8', 'cw-tern-46,cw-blades,9'),
@@ -116,7 +117,7 @@ describe('editions of one pack', () => {
   test('an own sheet that speaks of a part the newer edition dropped opens as it was saved, and says what is gone when it is checked', async () => {
     const store = await filledStore();
     const planned = valueIn(await store.openSheet(asId<SheetId>('planned-01')));
-    valueIn(await store.saveSheet(planned));
+    valueIn(await keepSheet(store, planned));
     const newer = await edited('2026-04-01', {
       'parts.csv': (text) => text.replace(/^ch-rowan,.*\n/m, ''),
       'facts.csv': (text) => text.replace(/^ch-rowan,.*\n/gm, ''),
@@ -214,7 +215,7 @@ describe('several packs', () => {
     const store = await filledStore();
     const alone = await store.readAtlas();
     valueIn(await store.loadPack(await annex()));
-    valueIn(await store.saveSheet(valueIn(await store.openSheet(asId<SheetId>('found-01')))));
+    valueIn(await keepSheet(store, valueIn(await store.openSheet(asId<SheetId>('found-01')))));
     valueIn(await store.removePack('annex'));
     expect(await store.readAtlas()).toEqual(alone);
     valueIn(await store.removePack('small'));

@@ -11,6 +11,7 @@ import {
   type SheetId,
   type SlotId,
 } from '../../../reasoner/index.ts';
+import { keepSheet } from './keep-sheet.ts';
 import { filledStore, noon, troubleIn, valueIn } from './kit.ts';
 
 const found = async (store: Store): Promise<Sheet> => valueIn(await store.openSheet(asId<SheetId>('found-01')));
@@ -105,7 +106,7 @@ describe('a sheet held against the atlas', () => {
     expect(trouble).toMatchObject({ code, place: `sheet new, ${place}` });
     expect(trouble.sentence).toMatch(/found .+, expected .+\./);
     // Saving says the same, and saves nothing.
-    expect(troubleIn(await store.saveSheet(sheet))).toEqual(trouble);
+    expect(troubleIn(await keepSheet(store, sheet))).toEqual(trouble);
     expect(troubleIn(await store.openSheet(sheet.id)).code).toBe('not-found');
   });
 
@@ -122,7 +123,7 @@ describe('a sheet held against the atlas', () => {
     const unseen = [{ slot: asId<SlotId>('bearing-set'), feature: asId<FeatureId>('bs-kind'), why: 'may not be opened' }] as const;
     const sheet: Sheet = { ...(await found(store)), id: asId<SheetId>('new'), observations: [], unseen };
     expect(valueIn(await store.checkSheet(sheet))).toEqual(sheet);
-    valueIn(await store.saveSheet(sheet));
+    valueIn(await keepSheet(store, sheet));
     expect(valueIn(await store.openSheet(sheet.id)).unseen).toEqual(unseen);
   });
 
@@ -130,7 +131,7 @@ describe('a sheet held against the atlas', () => {
     const store = await filledStore();
     const sheet = await found(store);
     const again = seen('compressor-wheel', 'cw-blades', { kind: 'count', from: 6, to: 6 });
-    expect(valueIn(await store.saveSheet({ ...sheet, observations: [...sheet.observations, again] })).observations).toBe(4);
+    expect(valueIn(await keepSheet(store, { ...sheet, observations: [...sheet.observations, again] })).observations).toBe(4);
   });
 });
 
@@ -191,7 +192,7 @@ describe('the shelf', () => {
     let minute = 0;
     const store = await filledStore({ now: () => new Date(noon.getTime() + 60_000 * minute++) });
     const sheet = await found(store);
-    for (const id of ['a', 'b', 'c', 'a']) valueIn(await store.saveSheet({ ...sheet, id: asId<SheetId>(id) }));
+    for (const id of ['a', 'b', 'c', 'a']) valueIn(await keepSheet(store, { ...sheet, id: asId<SheetId>(id) }));
     expect(valueIn(await store.listSheets()).map((each) => each.id)).toEqual(['a', 'c', 'b', 'found-01', 'planned-01']);
   });
 
@@ -217,14 +218,14 @@ describe('the shelf', () => {
       ],
       chosen: {},
     };
-    valueIn(await store.saveSheet(sheet));
+    valueIn(await keepSheet(store, sheet));
     expect(valueIn(await store.openSheet(sheet.id))).toEqual(sheet);
   });
 
   test('saves side by side all arrive', async () => {
     const store = await filledStore();
     const sheet = await found(store);
-    const saved = await Promise.all(Array.from({ length: 25 }, (_, n) => store.saveSheet({ ...sheet, id: asId<SheetId>(`s${n}`) })));
+    const saved = await Promise.all(Array.from({ length: 25 }, (_, n) => keepSheet(store, { ...sheet, id: asId<SheetId>(`s${n}`) })));
     expect(saved.every((outcome) => outcome.ok)).toBe(true);
     expect(valueIn(await store.listSheets())).toHaveLength(27);
   });

@@ -4,6 +4,7 @@ import { expect, test } from 'vitest';
 import { readPack } from '../../../db/index.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
 import { asId, type SheetId } from '../../../reasoner/index.ts';
+import { keepSheet } from './keep-sheet.ts';
 import { expandH7, filledStore, freshStore, noon, smallPack, valueIn } from './kit.ts';
 
 test('the small pack reads and is canonical to the byte', async () => {
@@ -40,7 +41,7 @@ test('a sample is copied to the shop’s own on its first save, and shows again 
     ['planned-01', 'sample'],
   ]);
   const sheet = valueIn(await store.openSheet(id));
-  expect(valueIn(await store.saveSheet({ ...sheet, title: 'Turns like a top' }))).toMatchObject({
+  expect(valueIn(await keepSheet(store, { ...sheet, title: 'Turns like a top' }))).toMatchObject({
     origin: 'own',
     savedAt: noon.toISOString(),
   });

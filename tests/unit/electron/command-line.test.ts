@@ -8,6 +8,7 @@ import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
 import { openHouse } from '../../../electron/open-house.ts';
+import { keepSheet } from '../db/keep-sheet.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 const sample = path.join(smallPack, 'sheets/found-01.json');
@@ -267,7 +268,11 @@ describe('mending', () => {
     if (!house.ok) throw new Error(house.trouble.sentence);
     const sample = JSON.parse((await kinplate(['sheet', 'found-01', '--pack', smallPack])).out);
     for (let number = 1; number <= 40; number += 1) {
-      const saved = await house.value.store.saveSheet({ ...sample, id: `own-${String(number).padStart(2, '0')}`, story: 'x'.repeat(4000) });
+      const saved = await keepSheet(house.value.store, {
+        ...sample,
+        id: `own-${String(number).padStart(2, '0')}`,
+        story: 'x'.repeat(4000),
+      });
       if (!saved.ok) throw new Error(saved.trouble.sentence);
     }
     await house.value.close();

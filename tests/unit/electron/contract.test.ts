@@ -1,6 +1,7 @@
+import { createHash } from 'node:crypto';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { openStore, type Store } from '../../../db/index.ts';
+import { mostPhotoBytes, openStore, type Store } from '../../../db/index.ts';
 import {
   type CallArgs,
   type CallName,
@@ -12,6 +13,8 @@ import {
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/open-house.ts';
 import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import { keepSheet } from '../db/keep-sheet.ts';
+import { jpeg, png } from '../db/photos/pictures.ts';
 import { type Transport, transports } from './transports.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
@@ -72,6 +75,17 @@ const ofSearch = async (_asks: unknown, ask: (name: CallName, args: unknown) => 
   const begun = await ask('build.complete', { sheet: build, constraints: {} });
   if (!begun.ok) throw new Error(begun.trouble.sentence);
   return begun.value as CallResult<'build.complete'>;
+};
+
+/** The same question about a photograph that is there. */
+const ofPhoto = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { photo: string }> => {
+  const { data, thumbnail } = { data: jpeg.toString('base64'), thumbnail: png.toString('base64') };
+  const added = await ask('photos.add', { sheet: 'counter-02', name: 'wheel.jpg', data, thumbnail, caption: '', about: null });
+  if (!added.ok) throw new Error(added.trouble.sentence);
+  return { ...asks, photo: (added.value as CallResult<'photos.add'>)[0]?.id ?? '' };
 };
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
@@ -271,6 +285,70 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     },
     misses: [{ a: build, b: noSuchPart }, 'sheet-unknown'],
   },
+  'cases.list': {
+    asks: { text: 'low price', status: 'ruled out' },
+    gives: (cases) => expect(cases).toMatchObject([{ sheet: 'counter-02', number: '2026-0001', status: 'ruled out', photos: 0 }]),
+    misses: null,
+  },
+  'cases.open': {
+    asks: { sheet: 'counter-02' },
+    gives: ({ number, history }) => {
+      expect(number).toBe('2026-0001');
+      expect(history.map(({ verdict }) => verdict.kind)).toEqual(['verdict']);
+    },
+    misses: [{ sheet: 'found-01' }, 'not-found'],
+  },
+  'cases.describe': {
+    asks: { sheet: 'counter-02', customer: 'Pilot station', lookedBy: 'Marit', notes: 'Wants it back on Friday.' },
+    gives: (file) => expect(file).toMatchObject({ customer: 'Pilot station', lookedBy: 'Marit' }),
+    misses: [{ sheet: 'found-01', customer: '', lookedBy: '', notes: '' }, 'not-found'],
+  },
+  'cases.changes': {
+    asks: { sheet: 'counter-02', entry: 0 },
+    gives: ({ names, entries }) => expect({ names, entries }).toEqual({ names: [], entries: [] }),
+    misses: [{ sheet: 'counter-02', entry: 7 }, 'not-found'],
+  },
+  'cases.csv': {
+    asks: {},
+    gives: (csv) => expect(csv.split('\r\n')).toHaveLength(3),
+    misses: null,
+  },
+  'photos.add': {
+    asks: {
+      sheet: 'counter-02',
+      name: 'wheel.jpg',
+      data: jpeg.toString('base64'),
+      thumbnail: png.toString('base64'),
+      caption: 'the wheel, as received',
+      about: { kind: 'observation', observation: 'o1' },
+    },
+    gives: (photos) => expect(photos).toMatchObject([{ type: 'image/jpeg', width: 16, height: 12, about: { observation: 'o1' } }]),
+    misses: [
+      { sheet: 'counter-02', name: 'wheel.tiff', data: 'SUkqAA==', thumbnail: 'SUkqAA==', caption: '', about: null },
+      'photo-unreadable',
+    ],
+  },
+  'photos.describe': {
+    asks: { sheet: 'counter-02', photo: '?', caption: 'nose', about: { kind: 'slot', slot: 'compressor-wheel' } },
+    askedAfter: ofPhoto,
+    gives: (photos) => expect(photos).toMatchObject([{ caption: 'nose', about: { slot: 'compressor-wheel' } }]),
+    misses: [{ sheet: 'counter-02', photo: '0'.repeat(64), caption: '', about: null }, 'not-found'],
+  },
+  'photos.remove': {
+    asks: { sheet: 'counter-02', photo: '?' },
+    askedAfter: ofPhoto,
+    gives: (photos) => expect(photos).toEqual([]),
+    misses: [{ sheet: 'counter-02', photo: '0'.repeat(64) }, 'not-found'],
+  },
+  'photos.read': {
+    asks: { photo: '?', which: 'thumbnail' },
+    askedAfter: ofPhoto,
+    gives: ({ type, data }) => {
+      expect(type).toBe('image/png');
+      expect(Buffer.from(data, 'base64').subarray(1, 4).toString('latin1')).toBe('PNG');
+    },
+    misses: [{ photo: '0'.repeat(64), which: 'whole' }, 'not-found'],
+  },
   'compare.models': {
     asks: { a: 'petrel-57', b: 'tern-46' },
     gives: ({ a, differences }) => {
@@ -289,12 +367,12 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
   let bugs: unknown[];
 
   beforeEach(async () => {
-    const opened = await openStore(':memory:', { expandCode: expandForPacks });
+    const opened = await openStore(':memory:', { expandCode: expandForPacks, now: () => new Date('2026-03-04T12:00:00.000Z') });
     if (!opened.ok) throw new Error(opened.trouble.sentence);
     store = opened.value;
     const loaded = await store.loadPack(smallPack);
     if (!loaded.ok) throw new Error(loaded.trouble.sentence);
-    await store.saveSheet({ ...sheet, id: asId('counter-02') });
+    await keepSheet(store, { ...sheet, id: asId('counter-02') });
     bugs = [];
     transport = await open(openDesk(store), (...bug) => bugs.push(bug));
   });
@@ -346,6 +424,32 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     expect(await ask('sheets.open', { id: sheet.id })).toEqual({ ok: true, value: changed });
     expect(await ask('sheets.remove', { id: sheet.id })).toEqual({ ok: true, value: null });
     expect(await ask('sheets.open', { id: sheet.id })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
+  });
+
+  test('[§3] the largest photograph crosses whole in both directions; one byte more is refused by its size, in words', async () => {
+    // Zeros between the picture and its end are part of the scan, so the file is a whole one of the very size.
+    const end = jpeg.length - 2;
+    const sized = (bytes: number) => Buffer.concat([jpeg.subarray(0, end), Buffer.alloc(bytes - jpeg.length), jpeg.subarray(end)]);
+    const add = (bytes: Buffer) => ({
+      sheet: 'counter-02',
+      name: 'large.jpg',
+      data: bytes.toString('base64'),
+      thumbnail: png.toString('base64'),
+      caption: '',
+      about: null,
+    });
+    const largest = sized(mostPhotoBytes);
+    const added = await ask('photos.add', add(largest));
+    if (!added.ok) throw new Error(added.trouble.sentence);
+    const [photo] = added.value as CallResult<'photos.add'>;
+    const read = await ask('photos.read', { photo: photo?.id, which: 'whole' });
+    if (!read.ok) throw new Error(read.trouble.sentence);
+    const stored = Buffer.from((read.value as CallResult<'photos.read'>).data, 'base64');
+    expect(createHash('sha256').update(stored).digest('hex')).toBe(photo?.id);
+    expect(stored.subarray(stored.length - 1000).equals(largest.subarray(largest.length - 1000))).toBe(true);
+    expect(await ask('photos.add', add(sized(mostPhotoBytes + 1)))).toMatchObject({ ok: false, trouble: { code: 'photo-too-large' } });
+    // Far beyond, it is turned away before it is decoded; over HTTP, before it is read.
+    expect((await ask('photos.add', add(Buffer.alloc(16 * 1024 * 1024)))).ok).toBe(false);
   });
 
   test('[O6] a contradictory sheet is answered with its contradictions, and no name of it is explained', async () => {

@@ -73,7 +73,7 @@ describe('the first start and the second', () => {
 
   test('[§4] the second start loads nothing again, and the shop’s sheets are there', async () => {
     const first = await start();
-    expect(await first.desk['sheets.save']({ sheet })).toMatchObject({ ok: true });
+    expect(await first.desk['sheets.save']({ sheet, who: '' })).toMatchObject({ ok: true });
     await stop(first);
     told = [];
     const second = await start();
@@ -83,7 +83,7 @@ describe('the first start and the second', () => {
 
   test('[§4] a newer edition of a shipped pack takes the place of the one before; own sheets stay', async () => {
     const first = await start();
-    await first.desk['sheets.save']({ sheet });
+    await first.desk['sheets.save']({ sheet, who: '' });
     await stop(first);
     const head = path.join(packs, 'small-pack', 'pack.json');
     writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-04-01'));

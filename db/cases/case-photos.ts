@@ -1,0 +1,181 @@
+import { createHash } from 'node:crypto';
+import { and, count, eq } from 'drizzle-orm';
+import type { SheetId } from '../../reasoner/index.ts';
+import type { Connection } from '../driver/connection.ts';
+import { cleanPhoto } from '../photos/clean-photo.ts';
+import type { Cleaned } from '../photos/cleaned.ts';
+import * as t from '../schema.ts';
+import { openSheet } from '../sheets/sheet-shelf.ts';
+import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
+import type { CasePhoto, PhotoAbout, PhotoId, PhotoType } from './case.ts';
+import { checkCase } from './check-case.ts';
+
+/** A photograph on its way in. The thumbnail is made by who adds it: drawing pictures is the window's work. */
+export interface PhotoToAdd {
+  /** What troubles call it. */
+  readonly name: string;
+  readonly bytes: Buffer;
+  readonly thumbnail: Buffer;
+  readonly caption: string;
+  readonly about: PhotoAbout | null;
+}
+
+/** Stored bytes as they are handed out. */
+export interface PhotoBytes {
+  readonly type: PhotoType;
+  readonly bytes: Buffer;
+}
+
+/** Far above what a small picture takes, and far below what would make a list of them slow. */
+export const mostThumbnailBytes = 96 * 1024;
+const longestThumbnailSide = 512;
+/** One case's photographs are shown together. */
+export const mostPhotos = 100;
+
+/** Both pictures of a photograph, cleaned. Reading them takes no database, so it is done before the transaction. */
+export interface ReadPhoto {
+  readonly photo: Cleaned;
+  readonly thumbnail: Cleaned;
+}
+
+/** Troubles as of `cleanPhoto`, and `photo-too-large` for a thumbnail that is none. */
+export const readPhoto = ({ name, bytes, thumbnail }: Pick<PhotoToAdd, 'name' | 'bytes' | 'thumbnail'>): Outcome<ReadPhoto> => {
+  const photo = cleanPhoto(bytes, name);
+  if (!photo.ok) return photo;
+  const small = cleanPhoto(thumbnail, `the thumbnail of ${name}`);
+  if (!small.ok) return small;
+  const { width, height, bytes: kept } = small.value;
+  if (kept.length > mostThumbnailBytes || Math.max(width, height) > longestThumbnailSide)
+    return failed(
+      trouble(
+        'photo-too-large',
+        name,
+        `The thumbnail of ${name} is ${width} × ${height} pixels in ${kept.length} bytes; the most is ${longestThumbnailSide} a side and ${mostThumbnailBytes} bytes.`,
+      ),
+    );
+  return done({ photo: photo.value, thumbnail: small.value });
+};
+
+/**
+ * Puts a photograph into a case. The same picture is stored once, whichever cases it is in; added again to the same case, its caption and
+ * what it shows are written anew. Throws `not-found`, `photos-too-many`.
+ */
+export const addPhoto = async (
+  connection: Connection,
+  sheet: SheetId,
+  { photo, thumbnail }: ReadPhoto,
+  { caption, about }: Pick<PhotoToAdd, 'caption' | 'about'>,
+  at: string,
+): Promise<PhotoId> => {
+  await checkCase(connection, sheet);
+  await checkAbout(connection, sheet, about);
+  const { orm } = connection;
+  const id = createHash('sha256').update(photo.bytes).digest('hex') as PhotoId;
+  const [held] = await orm.select({ many: count() }).from(t.casePhotos).where(eq(t.casePhotos.sheet, sheet));
+  if ((held?.many ?? 0) >= mostPhotos)
+    throw new TroubleError(
+      trouble(
+        'photos-too-many',
+        `sheet ${sheet}`,
+        `The case holds ${mostPhotos} photographs already, which is the most. Remove one first.`,
+      ),
+    );
+  await orm
+    .insert(t.photos)
+    .values({
+      id,
+      type: photo.type,
+      width: photo.width,
+      height: photo.height,
+      size: photo.bytes.length,
+      bytes: photo.bytes,
+      thumbnailType: thumbnail.type,
+      thumbnail: thumbnail.bytes,
+    })
+    .onConflictDoNothing();
+  const shown = { caption, ...columnsOf(about) };
+  await orm
+    .insert(t.casePhotos)
+    .values({ sheet, photo: id, addedAt: at, ...shown })
+    .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: shown });
+  return id;
+};
+
+/** Writes caption and what is shown anew. Throws `not-found`. */
+export const describePhoto = async (
+  connection: Connection,
+  sheet: SheetId,
+  photo: PhotoId,
+  { caption, about }: Pick<PhotoToAdd, 'caption' | 'about'>,
+): Promise<void> => {
+  await checkAbout(connection, sheet, about);
+  const changed = await connection.orm
+    .update(t.casePhotos)
+    .set({ caption, ...columnsOf(about) })
+    .where(and(eq(t.casePhotos.sheet, sheet), eq(t.casePhotos.photo, photo)))
+    .returning({ photo: t.casePhotos.photo });
+  if (changed.length === 0) throw new TroubleError(noSuchPhoto(photo));
+};
+
+/** Takes a photograph out of a case; its bytes go with the last case it is in. Throws `not-found`. */
+export const removePhoto = async (connection: Connection, sheet: SheetId, photo: PhotoId): Promise<void> => {
+  const gone = await connection.orm
+    .delete(t.casePhotos)
+    .where(and(eq(t.casePhotos.sheet, sheet), eq(t.casePhotos.photo, photo)))
+    .returning({ photo: t.casePhotos.photo });
+  if (gone.length === 0) throw new TroubleError(noSuchPhoto(photo));
+};
+
+/** Photographs of a case, oldest first, without their bytes. */
+export const photosOf = async (connection: Connection, sheet: SheetId): Promise<CasePhoto[]> => {
+  const rows = await connection.orm
+    .select({
+      id: t.photos.id,
+      type: t.photos.type,
+      bytes: t.photos.size,
+      width: t.photos.width,
+      height: t.photos.height,
+      caption: t.casePhotos.caption,
+      slot: t.casePhotos.aboutSlot,
+      observation: t.casePhotos.aboutObservation,
+      addedAt: t.casePhotos.addedAt,
+    })
+    .from(t.casePhotos)
+    .innerJoin(t.photos, eq(t.photos.id, t.casePhotos.photo))
+    .where(eq(t.casePhotos.sheet, sheet))
+    .orderBy(t.casePhotos.addedAt, t.casePhotos.photo);
+  return rows.map(({ slot, observation, ...row }) => ({
+    ...row,
+    about: slot !== null ? { kind: 'slot', slot } : observation !== null ? { kind: 'observation', observation } : null,
+  }));
+};
+
+/** The stored picture, or its small one. Throws `not-found`. */
+export const photoBytes = async (connection: Connection, photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<PhotoBytes> => {
+  const [type, bytes] = which === 'whole' ? [t.photos.type, t.photos.bytes] : [t.photos.thumbnailType, t.photos.thumbnail];
+  const [found] = await connection.orm.select({ type, bytes }).from(t.photos).where(eq(t.photos.id, photo));
+  if (found === undefined) throw new TroubleError(noSuchPhoto(photo));
+  return found;
+};
+
+const columnsOf = (about: PhotoAbout | null) => ({
+  aboutSlot: about?.kind === 'slot' ? about.slot : null,
+  aboutObservation: about?.kind === 'observation' ? about.observation : null,
+});
+
+/** What is shown must be there: a slot of the atlas, or an entry of the sheet as it is saved. */
+const checkAbout = async (connection: Connection, sheet: SheetId, about: PhotoAbout | null): Promise<void> => {
+  if (about === null) return;
+  if (about.kind === 'slot') {
+    const [slot] = await connection.orm.select({ id: t.slots.id }).from(t.slots).where(eq(t.slots.id, about.slot));
+    if (slot === undefined) throw new TroubleError(trouble('not-found', 'about', `The atlas has no slot "${about.slot}".`));
+    return;
+  }
+  const { observations } = await openSheet(connection, sheet);
+  if (!observations.some(({ id }) => id === about.observation))
+    throw new TroubleError(
+      trouble('not-found', 'about', `The saved sheet has no entry "${about.observation}". Save the sheet, then tie the photograph to it.`),
+    );
+};
+
+const noSuchPhoto = (photo: PhotoId) => trouble('not-found', `photograph ${photo}`, 'There is no such photograph; it was removed.');

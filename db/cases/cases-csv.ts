@@ -1,0 +1,34 @@
+import Papa from 'papaparse';
+import type { CaseSummary } from './case.ts';
+
+const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => string | number])[] = [
+  ['number', (one) => one.number],
+  ['opened on', (one) => one.openedOn],
+  ['last saved', (one) => one.savedAt],
+  ['title', (one) => one.title],
+  ['kind', (one) => (one.kind === 'found' ? 'found unit' : 'planned build')],
+  ['customer', (one) => one.customer],
+  ['looked by', (one) => one.lookedBy],
+  ['claimed name', (one) => one.claimed ?? ''],
+  ['status of the claim', (one) => one.status ?? ''],
+  ['honest names', (one) => one.honest.join('; ')],
+  ['open names', (one) => one.open.join('; ')],
+  ['atlas', (one) => one.edition ?? ''],
+  ['entries', (one) => one.observations],
+  ['photographs', (one) => one.photos],
+  ['notes', (one) => one.notes],
+];
+
+/** Cases as CSV per RFC 4180, a heading row first. */
+export const casesCsv = (cases: readonly CaseSummary[]): string =>
+  `${Papa.unparse(
+    { fields: columns.map(([heading]) => heading), data: cases.map((one) => columns.map(([, of]) => guarded(of(one)))) },
+    { newline: '\r\n' },
+  )}\r\n`;
+
+/**
+ * A spreadsheet reads a cell that begins with one of these as a formula, whoever typed it into a title or a note; an apostrophe before it
+ * makes it text (OWASP, CSV Injection). Full-width forms of them are read the same way in some locales.
+ */
+const guarded = (value: string | number): string | number =>
+  typeof value === 'string' && /^[\s\p{Cc}\p{Cf}]*[=+\-@＝＋－＠|%]|^[\t\r\n]/u.test(value) ? `'${value}` : value;

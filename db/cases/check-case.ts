@@ -1,0 +1,14 @@
+import { count, eq } from 'drizzle-orm';
+import type { SheetId } from '../../reasoner/index.ts';
+import type { Connection } from '../driver/connection.ts';
+import * as t from '../schema.ts';
+import { TroubleError, trouble } from '../trouble.ts';
+
+/** Throws `not-found` for a sheet without a case. */
+export const checkCase = async (connection: Connection, sheet: SheetId): Promise<void> => {
+  const [found] = await connection.orm.select({ many: count() }).from(t.cases).where(eq(t.cases.sheet, sheet));
+  if ((found?.many ?? 0) === 0) throw new TroubleError(noSuchCase(sheet));
+};
+
+export const noSuchCase = (sheet: SheetId) =>
+  trouble('not-found', `sheet ${sheet}`, `The sheet "${sheet}" has no case: a sheet becomes one when the shop saves it.`);

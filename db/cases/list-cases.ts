@@ -1,0 +1,69 @@
+import { and, asc, count, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm';
+import type { Connection } from '../driver/connection.ts';
+import * as t from '../schema.ts';
+import type { CaseFilter, CaseSummary } from './case.ts';
+import { numberText } from './case-number.ts';
+
+/** Cases that pass the filter, the one saved last first. What is said of a verdict is what was kept with it, not judged anew. */
+export const listCases = async (connection: Connection, filter: CaseFilter): Promise<CaseSummary[]> => {
+  const { orm } = connection;
+  const lastOf = (table: typeof t.caseDetails | typeof t.caseEntries): SQL =>
+    sql`${table.n} = (select max(n) from ${table} as newest where newest.sheet = ${t.cases.sheet})`;
+  const asked: SQL[] = [
+    ...(filter.from === undefined ? [] : [gte(t.cases.openedOn, filter.from)]),
+    ...(filter.to === undefined ? [] : [lte(t.cases.openedOn, filter.to)]),
+    ...(filter.status === undefined
+      ? []
+      : [filter.status === 'none' ? sql`${t.caseEntries.claimStatus} is null` : eq(t.caseEntries.claimStatus, filter.status)]),
+    ...(filter.lookedBy === undefined ? [] : [eq(t.caseDetails.lookedBy, filter.lookedBy)]),
+  ];
+  const rows = await orm
+    .select({
+      sheet: t.cases.sheet,
+      year: t.cases.year,
+      number: t.cases.number,
+      openedOn: t.cases.openedOn,
+      title: t.sheets.title,
+      kind: t.sheets.kind,
+      claimed: t.sheets.claimed,
+      observations: t.sheets.observations,
+      savedAt: t.sheets.savedAt,
+      customer: t.caseDetails.customer,
+      lookedBy: t.caseDetails.lookedBy,
+      notes: t.caseDetails.notes,
+      verdict: t.caseEntries.verdict,
+    })
+    .from(t.cases)
+    .innerJoin(t.sheets, and(eq(t.sheets.id, t.cases.sheet), eq(t.sheets.origin, 'own')))
+    .innerJoin(t.caseDetails, and(eq(t.caseDetails.sheet, t.cases.sheet), lastOf(t.caseDetails)))
+    .leftJoin(t.caseEntries, and(eq(t.caseEntries.sheet, t.cases.sheet), lastOf(t.caseEntries)))
+    .where(and(...asked))
+    .orderBy(desc(t.sheets.savedAt), asc(t.cases.sheet));
+  const counted = await orm.select({ sheet: t.casePhotos.sheet, many: count() }).from(t.casePhotos).groupBy(t.casePhotos.sheet);
+  const photos = new Map(counted.map(({ sheet, many }) => [sheet, many]));
+  const words = plain(filter.text ?? '')
+    .split(/\s+/)
+    .filter((word) => word !== '');
+  return rows
+    .map(({ year, number, verdict, savedAt, ...row }): CaseSummary => {
+      const judged = verdict?.kind === 'verdict' ? verdict : null;
+      return {
+        ...row,
+        number: numberText({ year, number }),
+        status: judged?.claim?.status ?? null,
+        honest: judged?.honest.map(({ text }) => text) ?? [],
+        open: judged?.open.map(({ text }) => text) ?? [],
+        edition: verdict?.edition ?? null,
+        photos: photos.get(row.sheet) ?? 0,
+        savedAt: savedAt ?? '',
+      };
+    })
+    .filter((one) => {
+      if (words.length === 0) return true;
+      const text = plain([one.number, one.title, one.customer, one.notes, one.claimed ?? '', one.lookedBy].join('\n'));
+      return words.every((word) => text.includes(word));
+    });
+};
+
+/** Without case, accents and the several forms one letter can be written in. */
+const plain = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();

@@ -1,0 +1,41 @@
+import { casesCsv, type Store } from '../../db/index.ts';
+import { caseChanges } from '../../reasoner/index.ts';
+import { trouble, well } from '../bridge/reply.ts';
+import type { Calls } from './desk.ts';
+import type { KeptAtlas } from './kept-atlas.ts';
+
+/** Case files: listed, opened as they stand or stood, described, and held against today's atlas. */
+export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
+  'cases.list': (filter) => store.listCases(filter),
+  'cases.open': ({ sheet, asOf }) => store.openCase(sheet, asOf),
+  'cases.describe': ({ sheet, ...details }) => store.describeCase(sheet, details),
+  'cases.changes': async ({ sheet, entry }) => {
+    const opened = await store.openCase(sheet, null);
+    if (!opened.ok) return opened;
+    const then = opened.value.history[entry];
+    if (then === undefined) return trouble('not-found', 'entry', `The case ${opened.value.number} has no entry ${entry + 1}.`);
+    // Today's atlas may have dropped what was entered then: the door says which, and nothing is compared.
+    const before = await store.checkSheet(then.sheet);
+    if (!before.ok) return before;
+    const now = await store.openSheet(sheet);
+    if (!now.ok) return now;
+    const today = await store.checkSheet(now.value);
+    return today.ok ? well(caseChanges(await kept.now(), { sheet: before.value, verdict: then.verdict }, today.value)) : today;
+  },
+  'cases.csv': async (filter) => {
+    const cases = await store.listCases(filter);
+    return cases.ok ? well(casesCsv(cases.value)) : cases;
+  },
+});
+
+/** Photographs of a case. Bytes are base64 on the bridge and nowhere else. */
+export const photoCalls = (store: Store): Calls<'photos'> => ({
+  'photos.add': ({ sheet, name, data, thumbnail, caption, about }) =>
+    store.addPhoto(sheet, { name, bytes: Buffer.from(data, 'base64'), thumbnail: Buffer.from(thumbnail, 'base64'), caption, about }),
+  'photos.describe': ({ sheet, photo, caption, about }) => store.describePhoto(sheet, photo, caption, about),
+  'photos.remove': ({ sheet, photo }) => store.removePhoto(sheet, photo),
+  'photos.read': async ({ photo, which }) => {
+    const found = await store.photo(photo, which);
+    return found.ok ? well({ type: found.value.type, data: found.value.bytes.toString('base64') }) : found;
+  },
+});

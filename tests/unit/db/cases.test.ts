@@ -1,0 +1,243 @@
+import Papa from 'papaparse';
+import { describe, expect, test } from 'vitest';
+import type { PhotoToAdd } from '../../../db/cases/case-photos.ts';
+import { casesCsv, type PhotoId, type Store } from '../../../db/index.ts';
+import { asId, type ObservationId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import { keepSheet } from './keep-sheet.ts';
+import { filledStore, freshFolder, freshStore, smallPack, troubleIn, valueIn } from './kit.ts';
+import { jpeg, png, webp } from './photos/pictures.ts';
+import { jpegWithPosition } from './photos/with-position.ts';
+
+const id = (text: string) => asId<SheetId>(text);
+const picture = (bytes: Buffer, rest: Partial<PhotoToAdd> = {}): PhotoToAdd => ({
+  name: 'IMG_0417.jpg',
+  bytes,
+  thumbnail: png,
+  caption: '',
+  about: null,
+  ...rest,
+});
+
+/** A store whose clock is turned by hand. */
+const withClock = async (start: string): Promise<{ store: Store; clock: { now: string }; sheet: Sheet }> => {
+  const clock = { now: start };
+  const store = await filledStore({ now: () => new Date(clock.now) });
+  return { store, clock, sheet: valueIn(await store.openSheet(id('found-01'))) };
+};
+const counted = async (store: Store) => ({
+  cases: valueIn(await store.listCases({})).length,
+  history: (await store.openCase(id('mine'), null).then((found) => (found.ok ? found.value.history.length : 0))) as number,
+});
+
+describe('case numbers', () => {
+  test('[§3] run through the year in which a case was opened, begin anew with the next, and are never given twice', async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const number = async (name: string) => {
+      valueIn(await keepSheet(store, { ...sheet, id: id(name) }));
+      return valueIn(await store.openCase(id(name), null)).number;
+    };
+    expect(await number('a')).toBe('2026-0001');
+    expect(await number('b')).toBe('2026-0002');
+    expect(await number('a'), 'saved again, it keeps its number').toBe('2026-0001');
+    valueIn(await store.removeSheet(id('b')));
+    expect(await number('c'), 'the number of a removed case stays its own').toBe('2026-0003');
+    expect(await number('b'), 'so does it when the same sheet comes back').toBe('2026-0004');
+    clock.now = '2027-01-05T12:00:00.000Z';
+    expect(await number('d')).toBe('2027-0001');
+  });
+
+  test('[§3] twenty-five sheets saved at once get twenty-five numbers', async () => {
+    const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    await Promise.all(Array.from({ length: 25 }, async (_, n) => valueIn(await keepSheet(store, { ...sheet, id: id(`s${n}`) }))));
+    const numbers = valueIn(await store.listCases({})).map(({ number }) => number);
+    expect([...numbers].sort()).toEqual(Array.from({ length: 25 }, (_, n) => `2026-${String(n + 1).padStart(4, '0')}`));
+  });
+});
+
+describe('history', () => {
+  test('[§7] every save with something changed keeps sheet, verdict, edition and who; the same again keeps none', async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const mine = { ...sheet, id: id('mine') };
+    valueIn(await keepSheet(store, mine, 'Marit'));
+    clock.now = '2026-03-05T12:00:00.000Z';
+    valueIn(await keepSheet(store, mine, 'Marit'));
+    expect(await counted(store)).toEqual({ cases: 1, history: 1 });
+    const changed = { ...mine, observations: mine.observations.slice(1) };
+    valueIn(await keepSheet(store, changed, 'Osk'));
+    const { history, lookedBy } = valueIn(await store.openCase(id('mine'), null));
+    expect(history.map(({ at, who, edition }) => ({ at, who, edition }))).toEqual([
+      { at: '2026-03-04T12:00:00.000Z', who: 'Marit', edition: 'small 2026-03-02' },
+      { at: '2026-03-05T12:00:00.000Z', who: 'Osk', edition: 'small 2026-03-02' },
+    ]);
+    expect(history.map((entry) => entry.sheet)).toEqual([mine, changed]);
+    expect(history.every(({ verdict }) => verdict.kind === 'verdict')).toBe(true);
+    expect(lookedBy, 'who opened it looked at it').toBe('Marit');
+  });
+
+  test('[§7] read as it stood on a day: entries, words and photographs up to then, and not before it was opened', async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const mine = { ...sheet, id: id('mine'), title: 'As brought in' };
+    valueIn(await keepSheet(store, mine));
+    valueIn(await store.addPhoto(mine.id, picture(jpeg)));
+    clock.now = '2026-03-06T12:00:00.000Z';
+    valueIn(await keepSheet(store, { ...mine, title: 'Opened up' }));
+    valueIn(await store.describeCase(mine.id, { customer: 'Pilot station', lookedBy: 'Osk', notes: 'Shaft is blue.' }));
+    valueIn(await store.addPhoto(mine.id, picture(webp)));
+    const then = valueIn(await store.openCase(mine.id, '2026-03-05T23:59:59.999Z'));
+    expect(then).toMatchObject({ title: 'As brought in', customer: '', notes: '', number: '2026-0001' });
+    expect([then.history.length, then.photos.length]).toEqual([1, 1]);
+    const now = valueIn(await store.openCase(mine.id, null));
+    expect(now).toMatchObject({ title: 'Opened up', customer: 'Pilot station', notes: 'Shaft is blue.' });
+    expect([now.history.length, now.photos.length]).toEqual([2, 2]);
+    expect(troubleIn(await store.openCase(mine.id, '2026-03-03T12:00:00.000Z'))).toMatchObject({ code: 'not-found' });
+  });
+
+  test('[§7] a verdict of another edition than the atlas is not kept: the sheet is not saved, and the case is not half there', async () => {
+    const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const verdict = { kind: 'contradiction', edition: 'small 1999-01-01', sentences: [] } as const;
+    expect(troubleIn(await store.saveSheet({ ...sheet, id: id('mine') }, { verdict, who: '' }))).toMatchObject({ code: 'atlas-changed' });
+    expect(await counted(store)).toEqual({ cases: 0, history: 0 });
+    expect(troubleIn(await store.openSheet(id('mine')))).toMatchObject({ code: 'not-found' });
+  });
+
+  test('[§7] a sample saved becomes a case; removed, its sample shows again and the case is gone with its photographs', async () => {
+    const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    expect(troubleIn(await store.openCase(sheet.id, null))).toMatchObject({ code: 'not-found' });
+    valueIn(await keepSheet(store, sheet));
+    const [photo] = valueIn(await store.addPhoto(sheet.id, picture(jpeg)));
+    valueIn(await store.removeSheet(sheet.id));
+    expect(troubleIn(await store.openCase(sheet.id, null))).toMatchObject({ code: 'not-found' });
+    expect(troubleIn(await store.photo(photo?.id as PhotoId, 'whole'))).toMatchObject({ code: 'not-found' });
+    expect(valueIn(await store.openSheet(sheet.id))).toEqual(sheet);
+  });
+
+  test('[§7] a case stays when its pack is taken out and loaded again, and when the program starts anew', async () => {
+    const file = `${freshFolder()}/atlas.sqlite`;
+    const first = await filledStore({ file });
+    const sheet = valueIn(await first.openSheet(id('found-01')));
+    valueIn(await keepSheet(first, { ...sheet, id: id('mine') }));
+    valueIn(await first.addPhoto(id('mine'), picture(jpeg)));
+    valueIn(await first.removePack('small'));
+    const before = valueIn(await first.openCase(id('mine'), null));
+    await first.close();
+    const second = await freshStore({ file });
+    valueIn(await second.loadPack(smallPack));
+    expect(valueIn(await second.openCase(id('mine'), null))).toEqual(before);
+  });
+});
+
+describe('photographs', () => {
+  const setUp = async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    for (const name of ['one', 'two']) valueIn(await keepSheet(store, { ...sheet, id: id(name) }));
+    return { store, clock, sheet };
+  };
+
+  test('[§3] the same picture is stored once, whichever cases and files it comes from, and goes with the last case that shows it', async () => {
+    const { store } = await setUp();
+    const [plain] = valueIn(await store.addPhoto(id('one'), picture(jpeg)));
+    const again = valueIn(await store.addPhoto(id('one'), picture(jpeg, { caption: 'the same' })));
+    expect(again.map(({ id: of, caption }) => [of, caption])).toEqual([[plain?.id, 'the same']]);
+    const [other] = valueIn(await store.addPhoto(id('two'), picture(jpeg)));
+    expect(other?.id).toBe(plain?.id);
+    valueIn(await store.removePhoto(id('one'), plain?.id as PhotoId));
+    expect(valueIn(await store.photo(plain?.id as PhotoId, 'whole')).type).toBe('image/jpeg');
+    valueIn(await store.removePhoto(id('two'), plain?.id as PhotoId));
+    expect(troubleIn(await store.photo(plain?.id as PhotoId, 'whole'))).toMatchObject({ code: 'not-found' });
+  });
+
+  test('[§3] what is stored carries no position; its id is the hash of what is stored', async () => {
+    const { store } = await setUp();
+    const [added] = valueIn(await store.addPhoto(id('one'), picture(jpegWithPosition(), { thumbnail: jpegWithPosition() })));
+    for (const which of ['whole', 'thumbnail'] as const) {
+      const { bytes } = valueIn(await store.photo(added?.id as PhotoId, which));
+      expect(bytes.includes('PORT-HALLOW')).toBe(false);
+      if (which === 'whole') expect(bytes.length).toBe(added?.bytes);
+    }
+  });
+
+  test('[§3] a photograph is tied to a slot of the atlas or an entry of the saved sheet, and to nothing else', async () => {
+    const { store, sheet } = await setUp();
+    const [first] = sheet.observations;
+    const shown = valueIn(
+      await store.addPhoto(id('one'), picture(jpeg, { about: { kind: 'observation', observation: first?.id as ObservationId } })),
+    );
+    expect(shown[0]?.about).toEqual({ kind: 'observation', observation: first?.id });
+    const slot = asId<SlotId>('compressor-wheel');
+    const [tied] = valueIn(await store.describePhoto(id('one'), shown[0]?.id as PhotoId, 'nose', { kind: 'slot', slot }));
+    expect(tied).toMatchObject({ caption: 'nose', about: { kind: 'slot', slot } });
+    for (const about of [
+      { kind: 'slot', slot: asId<SlotId>('propeller') },
+      { kind: 'observation', observation: asId<ObservationId>('o99') },
+    ] as const)
+      expect(troubleIn(await store.addPhoto(id('one'), picture(webp, { about })))).toMatchObject({ code: 'not-found', place: 'about' });
+    expect(valueIn(await store.openCase(id('one'), null)).photos, 'nothing was kept of those refused').toHaveLength(1);
+  });
+
+  test('[§10] a damaged file and a sheet that is no case keep nothing', async () => {
+    const { store } = await setUp();
+    expect(troubleIn(await store.addPhoto(id('one'), picture(jpeg.subarray(0, 300))))).toMatchObject({ code: 'photo-damaged' });
+    expect(troubleIn(await store.addPhoto(id('one'), picture(jpeg, { thumbnail: Buffer.from('none') })))).toMatchObject({
+      code: 'photo-unreadable',
+    });
+    expect(troubleIn(await store.addPhoto(id('found-01'), picture(jpeg)))).toMatchObject({ code: 'not-found' });
+    expect(valueIn(await store.openCase(id('one'), null)).photos).toEqual([]);
+  });
+});
+
+describe('finding cases', () => {
+  const shelf = async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const save = async (name: string, day: string, rest: Partial<Sheet>, customer: string, notes: string, who: string) => {
+      clock.now = `${day}T12:00:00.000Z`;
+      valueIn(await keepSheet(store, { ...sheet, id: id(name), ...rest }, who));
+      valueIn(await store.describeCase(id(name), { customer, lookedBy: who, notes }));
+    };
+    await save('a', '2026-03-04', { title: 'Grey unit off the quay' }, 'Pilot station', 'Oil in the outlet.', 'Marit');
+    await save('b', '2026-03-10', { title: 'Cutter', claimed: null, claimedMaker: null }, 'Réka', '=2+3', 'Osk');
+    await save('c', '2026-04-02', { title: '@harbour', observations: [] }, '+44 spare', 'line one\nline "two", three', 'Osk');
+    return store;
+  };
+  const found = async (store: Store, filter: Parameters<Store['listCases']>[0]) =>
+    valueIn(await store.listCases(filter)).map(({ sheet }) => sheet);
+
+  test.each([
+    [{}, ['c', 'b', 'a']],
+    [{ text: 'QUAY pilot' }, ['a']],
+    [{ text: '2026-0002' }, ['b']],
+    [{ text: 'reka' }, ['b']],
+    [{ text: 'outlet' }, ['a']],
+    [{ text: 'petrel' }, ['c', 'a']],
+    [{ text: '%' }, []],
+    [{ from: '2026-03-10' }, ['c', 'b']],
+    [{ from: '2026-03-05', to: '2026-03-31' }, ['b']],
+    [{ status: 'none' }, ['b']],
+    [{ status: 'ruled out' }, ['a']],
+    [{ status: 'open' }, ['c']],
+    [{ lookedBy: 'Osk' }, ['c', 'b']],
+    [{ lookedBy: 'Osk', text: 'cutter' }, ['b']],
+  ] as const)('[§7] %j finds %j', async (filter, wanted) => {
+    expect(await found(await shelf(), filter)).toEqual(wanted);
+  });
+
+  test('[§7] CSV per RFC 4180: what was written is read back, row by row, quotes, commas and line ends whole', async () => {
+    const cases = valueIn(await (await shelf()).listCases({}));
+    const csv = casesCsv(cases);
+    expect(csv.endsWith('\r\n')).toBe(true);
+    expect(csv.replaceAll('\r\n', '').includes('\r')).toBe(false);
+    const { data, errors } = Papa.parse<Record<string, string>>(csv, { header: true, skipEmptyLines: true });
+    expect(errors).toEqual([]);
+    expect(data.map((row) => [row.number, row.claimed, row['status of the claim']].join())).toHaveLength(3);
+    expect(data.map(({ notes }) => notes)).toEqual(['line one\nline "two", three', "'=2+3", 'Oil in the outlet.']);
+  });
+
+  test('[§3] no cell begins what a spreadsheet would reckon out, whatever was typed', async () => {
+    const { data } = Papa.parse<string[]>(casesCsv(valueIn(await (await shelf()).listCases({}))));
+    for (const cell of data.flat()) expect(cell).not.toMatch(/^[\s\p{Cc}\p{Cf}]*[=+\-@＝＋－＠]/u);
+    const [one] = valueIn(await (await shelf()).listCases({ lookedBy: 'Marit' }));
+    if (one === undefined) throw new Error('no case');
+    for (const title of ['=1+1', ' =1+1', '\t=1', '\n@x', '\u200b=1', '－1', '|calc', '-2', '+3', '%0'])
+      expect(Papa.parse<string[]>(casesCsv([{ ...one, title }])).data[1]?.[3]).toBe(`'${title}`);
+    for (const title of ['A=B', 'three - four', 'plain']) expect(casesCsv([{ ...one, title }])).toContain(`,${title},`);
+  });
+});
