@@ -7,6 +7,7 @@ import { BuildScreen } from './build/BuildScreen.tsx';
 import { AskDialog } from './look/AskDialog.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
+import { ReportScreen } from './report/ReportScreen.tsx';
 import { hrefOf, type Route, useRoute } from './route/route.ts';
 import { UnitBar } from './sheet/UnitBar.tsx';
 import { BenchContext } from './sheet/UnitContext.ts';
@@ -97,6 +98,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <UnitScreen />;
     case 'build':
       return <BuildScreen place={route.place} />;
+    case 'report':
+      return <ReportScreen />;
     case 'sheets':
       return <ShelfScreen />;
     case 'atlas':

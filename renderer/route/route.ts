@@ -6,6 +6,7 @@ import { asId } from './asId.ts';
 export type Route =
   | { readonly screen: 'unit' }
   | { readonly screen: 'build'; readonly place: BuildPlace }
+  | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
 
@@ -24,6 +25,8 @@ export const hrefOf = (route: Route): string => {
       return '#/unit';
     case 'build':
       return route.place === 'bench' ? '#/build' : `#/build/${route.place}`;
+    case 'report':
+      return '#/report';
     case 'sheets':
       return '#/sheets';
     case 'atlas': {
@@ -37,7 +40,7 @@ export const hrefOf = (route: Route): string => {
 /** An address that is none of ours leads to the unit on the bench. */
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
-  if (screen === 'sheets') return { screen };
+  if (screen === 'sheets' || screen === 'report') return { screen };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
   if (screen !== 'atlas') return { screen: 'unit' };
   if (!kind || !id) return { screen, page: null };

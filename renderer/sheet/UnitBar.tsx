@@ -1,9 +1,10 @@
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { hrefOf } from '../route/route.ts';
 import { useBench } from './UnitContext.ts';
 
 /** What is done with the whole sheet: undo, redo, save, print; and whether it is kept. */
 export function UnitBar() {
-  const { unit, unsaved, undo, redo, save } = useBench();
+  const { unit, sheet, unsaved, undo, redo, save } = useBench();
   const { history, saving } = unit;
   return (
     <div className="unit-bar no-print" role="toolbar" aria-label="Sheet">
@@ -16,6 +17,11 @@ export function UnitBar() {
       <button type="button" className="button plain" onClick={() => window.print()}>
         Print
       </button>
+      {sheet.kind === 'found' && (
+        <a className="button plain" href={hrefOf({ screen: 'report' })}>
+          Report
+        </a>
+      )}
       <span className="save-state" role="status">
         {unit.recovered && unsaved ? 'Unsaved entries brought back. ' : ''}
         {saving.state === 'saving' ? 'Saving…' : unsaved ? 'Not saved' : unit.kept === null ? 'Nothing entered' : 'Saved'}

@@ -1,19 +1,24 @@
 import type { Sheet } from '../../reasoner/index.ts';
 
 /** A file name from the sheet's title that every system takes. */
-export const fileNameOf = (sheet: Sheet): string => {
+export const fileNameOf = (sheet: Sheet, kind: 'json' | 'pdf' = 'json'): string => {
   const plain = sheet.title
     .normalize('NFKD')
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-+|-+$/g, '')
     .slice(0, 80)
     .toLowerCase();
-  return `${plain === '' ? 'sheet' : plain}.json`;
+  return `${plain === '' ? 'sheet' : plain}.${kind}`;
 };
 
 /** Hands a text over as a download; the browser or Electron asks where to. */
-export function giveFile(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+export const giveFile = (name: string, text: string): void => give(name, new Blob([text], { type: 'application/json' }));
+
+/** Hands bytes over in the same way. */
+export const giveBytes = (name: string, bytes: Uint8Array<ArrayBuffer>, type: string): void => give(name, new Blob([bytes], { type }));
+
+function give(name: string, blob: Blob): void {
+  const address = URL.createObjectURL(blob);
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

@@ -5,6 +5,7 @@ import { hrefOf, type Route, routeOf } from '../../../renderer/route/route.ts';
 const routes: readonly Route[] = [
   { screen: 'unit' },
   { screen: 'sheets' },
+  { screen: 'report' },
   { screen: 'atlas', page: null },
   { screen: 'atlas', page: { kind: 'maker', id: asId<MakerId>('merrowby') } },
   { screen: 'atlas', page: { kind: 'family', id: asId<FamilyId>('petrel'), beside: null } },
