@@ -55,4 +55,3 @@ export * from './sheet/sheet.ts';
 export * from './truth.ts';
 export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
 export * from './verdict/verdict.ts';
-export { type Depth, longer, shortest } from './why/conflicts-for.ts';

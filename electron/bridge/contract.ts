@@ -86,7 +86,7 @@ export const contract = {
   'sheets.write': call(z.strictObject({ sheet: sheetSchema })).returns<string>(),
   /** The verdict on a sheet as it stands in the window, saved or not. Conflicts and swaps are there for the claimed name; of any other name they are asked for by `verdict.explain`. */
   'verdict.of': call(z.strictObject({ sheet: sheetSchema })).returns<Answer>(),
-  /** Conflicts and swap sets of any one name, whatever its rung: the shorter conflicts, or `all` of them, which may take seconds. */
+  /** Conflicts and swap sets of any one name, whatever its rung: its conflicts up to a thousand, or `all` of them, which may take seconds. */
   'verdict.explain': call(
     z.strictObject({ sheet: sheetSchema, name: id<NameId>(), all: z.boolean().exactOptional() }),
   ).returns<NameAnswer>(),

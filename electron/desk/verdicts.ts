@@ -1,11 +1,11 @@
 import type { Store } from '../../db/index.ts';
-import { answer, explain, longer } from '../../reasoner/index.ts';
+import { answer, explain } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
-/** More conflicts than this are not sent to the window, even when all are asked for. */
-const mostConflicts = 1000;
+/** More conflicts than this are not looked for, even when all are asked for. */
+const mostConflicts = 20_000;
 
 /** Verdicts on a sheet as it stands in the window: held against the atlas first, then reasoned over. */
 export const verdictCalls = (store: Store, kept: KeptAtlas): Calls<'verdict'> => ({
@@ -23,7 +23,7 @@ export const verdictCalls = (store: Store, kept: KeptAtlas): Calls<'verdict'> =>
         return trouble('contradiction', null, 'Observations contradict each other; no name is judged until they are settled.');
       case 'verdict':
         return judged.names.some((one) => one.name.id === name)
-          ? well(explain(atlas, checked.value, name, all === true ? { kind: 'all', limit: mostConflicts } : longer))
+          ? well(explain(atlas, checked.value, name, all === true ? mostConflicts : undefined))
           : trouble('not-found', 'name', `“${name}” is no name that was judged for this sheet.`);
     }
   },

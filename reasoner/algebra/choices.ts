@@ -24,6 +24,8 @@ export interface ChoiceSpace {
 export interface Domains {
   readonly words: Uint32Array;
   readonly included: readonly boolean[];
+  /** By pairing, whether it counts; all do where it is left out. */
+  readonly active?: Uint8Array;
 }
 
 export const choiceSpace = (
@@ -78,30 +80,34 @@ export const classesIn = (space: ChoiceSpace, words: Uint32Array, slot: number):
 /** One choice for the included slots (−1 for the others), or null when there is none. */
 export const findChoice = (space: ChoiceSpace, domains: Domains): number[] | null => {
   const words = domains.words.slice();
-  const all = domains.included.flatMap((included, slot) => (included ? [slot] : []));
-  return propagate(space, domains.included, words, all) ? decide(space, domains.included, words) : null;
+  return propagate(space, domains, words, -1) ? decide(space, domains, words) : null;
+};
+
+/** Whether there is a choice: `findChoice` without the choice, and so sooner. */
+export const hasChoice = (space: ChoiceSpace, domains: Domains): boolean => {
+  const words = domains.words.slice();
+  return propagate(space, domains, words, -1) && decidable(space, domains, words);
 };
 
 /** For every included slot, the classes that some choice has; empty everywhere when there is no choice. */
 export const choosableClasses = (space: ChoiceSpace, domains: Domains): Uint32Array => {
-  const { included } = domains;
   const supported = new Uint32Array(domains.words.length);
   const words = domains.words.slice();
-  const slots = included.flatMap((each, slot) => (each ? [slot] : []));
-  if (!propagate(space, included, words, slots)) return supported;
-  for (const slot of slots) {
+  if (!propagate(space, domains, words, -1)) return supported;
+  domains.included.forEach((included, slot) => {
+    if (!included) return;
     for (const each of classesIn(space, words, slot)) {
       const at = (space.starts[slot] as number) + (each >>> 5);
       if ((supported[at] as number) & (1 << (each & 31))) continue;
       const trial = words.slice();
-      const choice = only(space, trial, slot, each) && propagate(space, included, trial, [slot]) ? decide(space, included, trial) : null;
+      const choice = only(space, trial, slot, each) && propagate(space, domains, trial, slot) ? decide(space, domains, trial) : null;
       choice?.forEach((taken, of) => {
         if (taken < 0) return;
         const word = (space.starts[of] as number) + (taken >>> 5);
         supported[word] = (supported[word] as number) | (1 << (taken & 31));
       });
     }
-  }
+  });
   return supported;
 };
 
@@ -113,12 +119,12 @@ const only = (space: ChoiceSpace, words: Uint32Array, slot: number, each: number
 };
 
 /** Decides the slots one after another, the one with fewest classes left first. `words` is arc consistent. */
-const decide = (space: ChoiceSpace, included: readonly boolean[], words: Uint32Array): number[] | null => {
+const decide = (space: ChoiceSpace, domains: Domains, words: Uint32Array): number[] | null => {
   let slot = -1;
   let fewest = Number.POSITIVE_INFINITY;
   const choice: number[] = [];
-  for (let s = 0; s < included.length; s += 1) {
-    if (!included[s]) {
+  for (let s = 0; s < domains.included.length; s += 1) {
+    if (!domains.included[s]) {
       choice.push(-1);
       continue;
     }
@@ -133,31 +139,85 @@ const decide = (space: ChoiceSpace, included: readonly boolean[], words: Uint32A
   for (const each of classesIn(space, words, slot)) {
     const trial = words.slice();
     only(space, trial, slot, each);
-    const found = propagate(space, included, trial, [slot]) ? decide(space, included, trial) : null;
+    const found = propagate(space, domains, trial, slot) ? decide(space, domains, trial) : null;
     if (found) return found;
   }
   return null;
 };
 
-/** Removes classes without a partner across a pairing, to a fixed point; false when a slot runs empty. */
-const propagate = (space: ChoiceSpace, included: readonly boolean[], words: Uint32Array, changed: readonly number[]): boolean => {
-  const queue = [...changed];
-  const waiting = new Set(queue);
-  for (let next = queue.shift(); next !== undefined; next = queue.shift()) {
-    waiting.delete(next);
+/**
+ * Whether arc consistent `words` hold a choice. Slots with one class left are decided; where the pairings among the others join them without a ring, arc
+ * consistency is enough (Freuder, "A sufficient condition for backtrack-free search", J. ACM 29 (1982)).
+ */
+const decidable = (space: ChoiceSpace, domains: Domains, words: Uint32Array): boolean => {
+  const { included, active } = domains;
+  const root = new Int32Array(included.length);
+  let slot = -1;
+  let fewest = Number.POSITIVE_INFINITY;
+  for (let s = 0; s < included.length; s += 1) {
+    const left = included[s] ? countIn(space, words, s) : 1;
+    root[s] = left > 1 ? s : -1;
+    if (left > 1 && left < fewest) {
+      fewest = left;
+      slot = s;
+    }
+  }
+  let ring = false;
+  for (let number = 0; number < space.pairings.length && !ring; number += 1) {
+    if (active !== undefined && active[number] === 0) continue;
+    const { a, b } = space.pairings[number] as Pairing;
+    if (root[a] === -1 || root[b] === -1) continue;
+    const [one, other] = [rootOf(root, a), rootOf(root, b)];
+    ring = one === other;
+    root[one] = other;
+  }
+  if (!ring) return true;
+  for (const each of classesIn(space, words, slot)) {
+    const trial = words.slice();
+    only(space, trial, slot, each);
+    if (propagate(space, domains, trial, slot) && decidable(space, domains, trial)) return true;
+  }
+  return false;
+};
+
+const rootOf = (root: Int32Array, slot: number): number => {
+  let at = slot;
+  while (root[at] !== at) at = root[at] as number;
+  return at;
+};
+
+const countIn = (space: ChoiceSpace, words: Uint32Array, slot: number): number => {
+  let count = 0;
+  for (let w = space.starts[slot] as number; w < (space.starts[slot + 1] as number); w += 1) {
+    for (let bits = words[w] as number; bits !== 0; bits &= bits - 1) count += 1;
+  }
+  return count;
+};
+
+/** Removes classes without a partner across a pairing, to a fixed point; false when a slot runs empty. Only `changed` has changed, or (−1) every slot. */
+const propagate = (space: ChoiceSpace, { included, active }: Domains, words: Uint32Array, changed: number): boolean => {
+  const waiting = new Uint8Array(included.length);
+  if (changed >= 0) waiting[changed] = 1;
+  else {
+    for (let slot = 0; slot < included.length; slot += 1) {
+      if (!included[slot]) continue;
+      if (isEmpty(space, words, slot)) return false;
+      waiting[slot] = 1;
+    }
+  }
+  for (let next = waiting.indexOf(1); next >= 0; next = waiting.indexOf(1)) {
+    waiting[next] = 0;
     for (const number of space.touching[next] as readonly number[]) {
+      if (active !== undefined && active[number] === 0) continue;
       const { a, b, fromA, fromB } = space.pairings[number] as Pairing;
       const other = a === next ? b : a;
       if (!included[other]) continue;
       const outcome = revise(space, words, other, next, a === next ? fromB : fromA);
       if (outcome === 'empty') return false;
-      if (outcome === 'less' && !waiting.has(other)) {
-        waiting.add(other);
-        queue.push(other);
-      }
+      if (outcome === 'less') waiting[other] = 1;
     }
   }
-  return changed.every((slot) => !isEmpty(space, words, slot));
+  return true;
 };
 
 const isEmpty = (space: ChoiceSpace, words: Uint32Array, slot: number): boolean => {

@@ -33,8 +33,6 @@ export interface CompiledSlot {
   /** Parts of one mating class meet every neighbour alike. Class of each part. */
   readonly matingOf: Int32Array;
   readonly matingCount: number;
-  /** `permits[a * matingCount + b]`: class a fails nowhere that class b does not. */
-  readonly permits: Uint8Array;
   /** The distinct facts of a feature over the parts, and which of them each part has; a missing fact is `not known`. */
   readonly factsOf: (feature: FeatureId) => FactTable;
 }
@@ -87,7 +85,6 @@ export const compileAtlas = (atlas: Atlas): CompiledAtlas => {
       partNumber: new Map(parts.map((part, i) => [part.id, i])),
       matingOf: table.of,
       matingCount: table.count,
-      permits: table.permits,
       factsOf: factTables[number] as (feature: FeatureId) => FactTable,
     };
   });

@@ -10,7 +10,6 @@ import type { FactTable } from './compile.ts';
 export interface MatingTable {
   readonly of: Int32Array;
   readonly count: number;
-  readonly permits: Uint8Array;
   /** By joint number, for the joints whose port a is of this slot: rows of own classes, columns of the other slot's. */
   readonly holds: ReadonlyMap<number, Uint8Array>;
 }
@@ -73,7 +72,7 @@ export const matingTables = (
       }
       holds.set(number, table);
     });
-    return { of: own.of, count: own.count, permits: permitsOf(own, slot, ends, fine, coarse), holds };
+    return { of: own.of, count: own.count, holds };
   });
 };
 
@@ -205,22 +204,4 @@ const packed = (row: Uint8Array): number[] => {
     codes.push(code);
   }
   return codes;
-};
-
-const permitsOf = (
-  own: Merged,
-  slot: number,
-  ends: readonly End[],
-  fine: readonly Uint8Array[],
-  coarse: readonly Classes[],
-): Uint8Array => {
-  const rows = own.example.map((group) => rowsOf(group, slot, ends, fine, coarse));
-  const covers = (one: readonly Uint8Array[], other: readonly Uint8Array[]): boolean =>
-    one.every((row, k) => {
-      const against = other[k] as Uint8Array;
-      return row.every((bit, i) => bit >= (against[i] as number));
-    });
-  return Uint8Array.from({ length: own.count * own.count }, (_, at) =>
-    covers(rows[Math.floor(at / own.count)] as Uint8Array[], rows[at % own.count] as Uint8Array[]) ? 1 : 0,
-  );
 };

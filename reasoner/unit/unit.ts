@@ -1,9 +1,7 @@
-import { choosableClasses, classesIn, domainsOf, findChoice } from '../algebra/choices.ts';
-import { eliminate, type Table } from '../algebra/eliminate.ts';
-import { type Family, labelSets } from '../algebra/label-sets.ts';
-import { conflictRing } from '../algebra/network.ts';
+import { choosableClasses, classesIn, domainsOf, hasChoice } from '../algebra/choices.ts';
+import { dualize } from '../algebra/dualize.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import { type CompiledAtlas, type CompiledSlot, slotAt } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Member } from '../verdict/verdict.ts';
 import { agrees } from './agree.ts';
@@ -125,83 +123,31 @@ const groupsOf = (
   return { groups: groups.map((group, i) => ({ ...group, parts: parts[i] as number[] })), groupOf };
 };
 
-/**
- * The joints as tables over slots given as lists of mating classes. `variableOf` maps a slot to its variable; joints with an end
- * outside are left out (the unlisted part fits everything, J3), and so are joints that hold throughout.
- */
-export const jointTables = (
-  atlas: CompiledAtlas,
-  variableOf: readonly (number | null)[],
-  matings: readonly (readonly number[])[],
-  holds: Family,
-  fails: (joint: number) => Family,
-): Table[] =>
-  atlas.joints.flatMap((joint): Table[] => {
-    const a = variableOf[joint.a] ?? null;
-    const b = variableOf[joint.b] ?? null;
-    if (a === null || b === null) return [];
-    const width = slotAt(atlas, joint.b).matingCount;
-    const [rows, columns] = [matings[a] as readonly number[], matings[b] as readonly number[]];
-    const worth = new Int32Array(rows.length * columns.length).fill(holds);
-    let any = false;
-    rows.forEach((row, i) => {
-      columns.forEach((column, k) => {
-        if (joint.holds[row * width + column] === 1) return;
-        worth[i * columns.length + k] = fails(joint.number);
-        any = true;
-      });
-    });
-    return any ? [{ scope: [a, b], worth }] : [];
-  });
-
 /** Whether the slots, each given the mating classes it may have (null: free), can be chosen for with no failing joint. */
 export const choiceExists = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[]): boolean =>
-  findChoice(atlas.space, domainsOf(atlas.space, matings)) !== null;
+  hasChoice(atlas.space, domainsOf(atlas.space, matings));
 
 /** For one slot, which of its mating classes some choice has. */
 export const choosable = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[], slot: number): readonly number[] =>
   classesIn(atlas.space, choosableClasses(atlas.space, domainsOf(atlas.space, matings)), slot);
 
-export const variables = <L extends readonly unknown[]>(domains: readonly (L | null)[]): { variableOf: (number | null)[]; lists: L[] } => {
-  const lists: L[] = [];
-  const variableOf = domains.map((domain) => (domain === null ? null : lists.push(domain) - 1));
-  return { variableOf, lists };
-};
-
 export const matingsOf = (slot: UnitSlot, groups: readonly number[]): number[] => [
   ...new Set(groups.map((group) => (slot.groups[group] as Group).mating)),
 ];
 
-/** Minimal sets of slots in conflict with themselves. One value stands for the unlisted part: it costs the slot's label and meets everything. */
-export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonly number[])[]): number[][] => {
-  if (choiceExists(atlas, matings)) return [];
-  const sets = labelSets(matings.length);
-  const ring = conflictRing(sets);
-  // The last value of every slot stands for the unlisted part.
-  const domains = matings.map((list) => list.length + 1);
-  const own = matings.map(
-    (list, slot): Table => ({
-      scope: [slot],
-      worth: Int32Array.from({ length: list.length + 1 }, (_, value) => (value === list.length ? sets.of([slot]) : ring.one)),
-    }),
-  );
-  const listed = jointTables(
-    atlas,
-    matings.map((_, slot) => slot),
-    matings,
-    ring.one,
-    () => ring.zero,
-  ).map(({ scope, worth }): Table => withUnlisted(scope, worth, (matings[scope[1] as number] as readonly number[]).length, ring.one));
-  return sets.list(eliminate(domains, [...own, ...listed], ring));
-};
-
-/** The same table with one more row and one more column, in which everything holds. */
-const withUnlisted = (scope: readonly number[], worth: Int32Array, columns: number, holds: Family): Table => {
-  const rows = worth.length / columns;
-  const wider = new Int32Array((rows + 1) * (columns + 1)).fill(holds);
-  for (let row = 0; row < rows; row += 1) wider.set(worth.subarray(row * columns, (row + 1) * columns), row * (columns + 1));
-  return { scope, worth: wider };
-};
+/** Minimal sets of slots that cannot all hold a listed part of these mating classes. The unlisted part, which fits everything, takes the place of the others. */
+export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonly number[])[]): number[][] =>
+  choiceExists(atlas, matings)
+    ? []
+    : dualize(
+        matings.length,
+        (kept) =>
+          choiceExists(
+            atlas,
+            matings.map((list, slot) => (kept[slot] === 1 ? list : null)),
+          ),
+        Number.POSITIVE_INFINITY,
+      ).conflicts;
 
 /** For every slot outside the doubtful ones, the agreeing groups that some complete choice has. */
 const liveGroups = (atlas: CompiledAtlas, slots: readonly UnitSlot[], doubtful: ReadonlySet<number>): (readonly number[])[] => {

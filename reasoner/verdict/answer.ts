@@ -7,7 +7,6 @@ import { type Judged, judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { compatible } from '../unit/agree.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
-import { type Depth, shortest } from '../why/conflicts-for.ts';
 import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
 import { cautions } from '../words/cautions.ts';
 import { seenPhrase } from '../words/phrases.ts';
@@ -23,11 +22,8 @@ export interface AnswerOptions {
    * ruled out (the weakest rung that says it is that model), or of none. Any other name is explained on demand by `explain`.
    */
   readonly explain?: 'models' | 'claim' | 'none';
-  /**
-   * Which conflicts: those of at most so many members (four unless told otherwise, or the very shortest where all are larger), or all
-   * up to a number. `complete` says whether nothing was left out.
-   */
-  readonly conflicts?: Depth;
+  /** How many conflicts of one name, or of the unit with itself, are looked for; `complete` says whether there are no others. */
+  readonly atMost?: number;
 }
 
 /**
@@ -37,7 +33,7 @@ export interface AnswerOptions {
 export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
   const contradicted = contradictionsIn(atlas, sheet);
   if (contradicted) return contradicted;
-  const { explain: whose = 'claim', conflicts: depth = shortest } = options;
+  const { explain: whose = 'claim', atMost = defaultLimit } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
@@ -46,10 +42,10 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
   for (const judged of ladder.judged) {
     const { rung } = judged.rule.name;
     const wanted = whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
-    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? depth : null));
+    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? atMost : null));
   }
-  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, depth);
-  const own = unitConflicts(unit, depth);
+  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, atMost);
+  const own = unitConflicts(unit, atMost);
   const findings = findingsOf(unit, own);
   const claim = claimOf(unit, answers);
   const of = ({ rule }: Judged): NameAnswer => answers.get(rule.name.id) as NameAnswer;
@@ -81,32 +77,27 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
  * One name with its conflicts and swap sets, whatever its rung; all its conflicts unless a depth says less.
  * @throws when the sheet is contradictory, or no name has this id
  */
-export const explain = (
-  atlas: CompiledAtlas,
-  sheet: Sheet,
-  name: NameId,
-  depth: Depth = { kind: 'all', limit: defaultLimit },
-): NameAnswer => {
+export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, atMost = defaultLimit): NameAnswer => {
   if (contradictionsIn(atlas, sheet)) throw new Error('a contradictory sheet has no verdict to explain');
   const unit = unitOf(atlas, sheet);
   const rule = findRule(unit, name);
   if (!rule) throw new Error(`no name has the id ${name}`);
-  return nameAnswer(unit, judge(unit, rule), depth);
+  return nameAnswer(unit, judge(unit, rule), atMost);
 };
 
-const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, depth: Depth): void => {
+const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, atMost: number): void => {
   const name = claimOf(unit, answers)?.name;
   const found = judged.find(({ rule }) => rule.name.id === name);
-  if (found) answers.set(found.rule.name.id, nameAnswer(unit, found, depth));
+  if (found) answers.set(found.rule.name.id, nameAnswer(unit, found, atMost));
 };
 
-const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, depth: Depth | null): NameAnswer => {
-  const wanted = depth !== null && status === 'ruled out';
+const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, atMost: number | null): NameAnswer => {
+  const wanted = atMost !== null && status === 'ruled out';
   return {
     name: rule.name,
     status,
     unsettled: unsettled.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).slot.id),
-    conflicts: wanted ? conflictsOf(unit, rule, depth) : null,
+    conflicts: wanted ? conflictsOf(unit, rule, atMost) : null,
     swaps: wanted ? swapSetsOf(unit, rule) : null,
   };
 };

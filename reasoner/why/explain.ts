@@ -8,13 +8,13 @@ import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Conflict, Conflicts, Member, SwapSets } from '../verdict/verdict.ts';
 import { conflictSentence, type NameInWords } from '../words/conflict-sentence.ts';
-import { conflictsFor, type Depth, membersOf } from './conflicts-for.ts';
+import { conflictsFor, membersOf } from './conflicts-for.ts';
 import { stripDownMinutes } from './strip-down.ts';
 import { swapsFor } from './swaps-for.ts';
 
 /** The minimal conflicts of a name, in the order of K1 and in words (K2). */
-export const conflictsOf = (unit: Unit, rule: NameRule, depth: Depth): Conflicts =>
-  inOrder(unit, rule, { text: spokenName(unit, rule), demands: rule.demands }, depth);
+export const conflictsOf = (unit: Unit, rule: NameRule, atMost: number): Conflicts =>
+  inOrder(unit, rule, { text: spokenName(unit, rule), demands: rule.demands }, atMost);
 
 /** A model is spoken of by its name on every rung; what is set aside on a rung does not belong in a sentence about what is asked. */
 const spokenName = (unit: Unit, { name }: NameRule): string => {
@@ -23,16 +23,16 @@ const spokenName = (unit: Unit, { name }: NameRule): string => {
 };
 
 /** The minimal conflicts of the unit with itself: every slot that holds something is to hold a listed part, and no name is asked for. */
-export const unitConflicts = (unit: Unit, depth: Depth): Conflicts => {
+export const unitConflicts = (unit: Unit, atMost: number): Conflicts => {
   // A slot that holds nothing is no disagreement; it is left out.
   if (unit.selfConflicts.every((slots) => slots.some((slot) => unit.slots[slot]?.absent))) return { found: [], complete: true };
   const any = unit.slots.map((slot) => (slot.absent ? null : new Set(slot.of.parts.keys())));
   const nameless = unit.atlas.names.at(-1) as NameRule;
-  return inOrder(unit, { name: nameless.name, demands: any }, null, depth);
+  return inOrder(unit, { name: nameless.name, demands: any }, null, atMost);
 };
 
-const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, depth: Depth): Conflicts => {
-  const { found, complete } = conflictsFor(unit, rule, depth);
+const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, atMost: number): Conflicts => {
+  const { found, complete } = conflictsFor(unit, rule, atMost);
   const members = membersOf(unit, rule);
   const conflicts = found.map((labels) =>
     conflictOf(

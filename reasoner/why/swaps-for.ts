@@ -1,9 +1,9 @@
-import { eliminate, type Table } from '../algebra/eliminate.ts';
-import { defaultLimit, relaxationRing, smallestFirst } from '../algebra/network.ts';
+import { domainsOf, hasChoice } from '../algebra/choices.ts';
+import { dualize } from '../algebra/dualize.ts';
+import { defaultLimit } from '../algebra/network.ts';
 import type { NameRule } from '../names/compile-names.ts';
 import { allowedIn } from '../names/status.ts';
-import { choiceExists, choosable, type Group, jointTables, selfConflictsOf, type Unit, type UnitSlot, variables } from '../unit/unit.ts';
-import { valuesOf } from './values.ts';
+import { choiceExists, choosable, type Group, selfConflictsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 
 export interface Swap {
   /** Slot numbers, ascending. */
@@ -18,25 +18,27 @@ export interface Swap {
  * being ruled out (S1). Joints and demands are kept throughout.
  */
 export const swapsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): { readonly found: Swap[]; readonly complete: boolean } => {
-  const { atlas } = unit;
-  const domains = unit.slots.map((slot, i) => {
-    const demand = rule.demands[i] ?? null;
-    return demand === null && slot.doubtful ? null : valuesOf(slot, demand, false);
-  });
-  if (domains.some((values) => values !== null && values.length === 0)) return { found: [], complete: true };
-  const { variableOf, lists } = variables(domains);
-  const slotOf = variableOf.flatMap((variable, slot) => (variable === null ? [] : [slot]));
-  const matings = lists.map((list) => list.map(({ mating }) => mating));
-  const listed = smallestFirst(atlas.slots.length, limit, (sets) => {
-    const ring = relaxationRing(sets);
-    const own = lists.map((list, variable): Table => {
-      const replaced = sets.of([slotOf[variable] as number]);
-      return { scope: [variable], worth: Int32Array.from(list, ({ violates }) => (violates.length === 0 ? ring.one : replaced)) };
-    });
-    const sizes = lists.map((list) => list.length);
-    return eliminate(sizes, [...own, ...jointTables(atlas, variableOf, matings, ring.one, () => ring.zero)], ring);
-  });
-  return { complete: listed.complete, found: listed.found.map((slots) => swapOf(unit, rule, slots)) };
+  const { space } = unit.atlas;
+  // Each slot with its own parts kept, and with any the name allows.
+  const [kept, any] = [afterSwap(unit, rule, new Set()), afterSwap(unit, rule, new Set(unit.slots.keys()))];
+  if (any.some((classes) => classes !== null && classes.length === 0)) return { found: [], complete: true };
+  const slots = any.flatMap((classes, slot) => (classes === null ? [] : [slot]));
+  const { relaxations, complete } = dualize(
+    slots.length,
+    (held) => {
+      const replaced = new Set(slots.filter((_, i) => held[i] === 0));
+      return hasChoice(
+        space,
+        domainsOf(
+          space,
+          kept.map((classes, slot) => (replaced.has(slot) ? (any[slot] ?? null) : classes)),
+        ),
+      );
+    },
+    limit,
+  );
+  const listed = relaxations.map((set) => set.map((i) => slots[i] as number));
+  return { complete, found: listed.map((each) => swapOf(unit, rule, each)) };
 };
 
 /** The mating classes each slot may have once some are replaced; parts outside the demands are left out. */

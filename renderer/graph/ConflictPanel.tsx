@@ -16,9 +16,9 @@ export function ConflictPanel(props: {
   readonly name: Name | null;
   readonly label: string;
   /** Asks for the conflicts left out for their length, where that can be asked. */
-  readonly onLonger?: (() => void) | undefined;
+  readonly onMore?: (() => void) | undefined;
 }) {
-  const { conflicts, sheet, name, label, onLonger } = props;
+  const { conflicts, sheet, name, label, onMore } = props;
   const words = useWords();
   const { found } = conflicts;
   const [picked, setPicked] = useState<Picked>({ kind: 'conflict', index: 0 });
@@ -66,10 +66,10 @@ export function ConflictPanel(props: {
         )}
         {conflicts.complete
           ? `${found.length === 1 ? 'This is the only' : `These are all ${found.length}`} minimal ${found.length === 1 ? 'conflict' : 'conflicts'}: take any one member away and the rest can hold.`
-          : 'These are the shortest; longer ones may exist.'}
-        {!conflicts.complete && onLonger && (
-          <button type="button" className="button plain no-print" onClick={onLonger}>
-            Look for longer ones
+          : `The search stopped at ${found.length}; there are more.`}
+        {!conflicts.complete && onMore && (
+          <button type="button" className="button plain no-print" onClick={onMore}>
+            Look for all of them
           </button>
         )}
       </p>

@@ -79,7 +79,7 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
           sheet={sheet}
           name={answer.name}
           label={`Conflicts of ${answer.name.text}`}
-          onLonger={all ? undefined : () => setLongerFor(question)}
+          onMore={all ? undefined : () => setLongerFor(question)}
         />
       )}
       {answer?.swaps && <Swaps swaps={answer.swaps} name={answer.name} />}

@@ -1,11 +1,8 @@
 import {
-  type Answer,
   answer,
   type CompiledAtlas,
-  type Conflicts,
   compileAtlas,
   explain,
-  type Name,
   type NameAnswer,
   type Rung,
   rungs,
@@ -54,7 +51,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
     if (JSON.stringify(oracle) !== JSON.stringify(reasoner)) found.push({ seed, about, oracle, reasoner });
   };
   const compiled = compileAtlas(atlas);
-  const verdict = answer(compiled, sheet, { explain: 'models', conflicts: { kind: 'all', limit: 100_000 } });
+  const verdict = answer(compiled, sheet, { explain: 'models', atMost: 100_000 });
   const pairs = verdict.kind === 'verdict' ? [] : verdict.contradictions.map((pair) => [...pair.observations].sort().join(' ')).sort();
   differ('O6 contradictions', contradictions(sheet), pairs);
   if (verdict.kind === 'contradiction') {
@@ -66,7 +63,6 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
   const oracle = await askClingo(question);
   compareSlots(oracle, verdict, differ);
   const judged = compareNames(question, oracle, verdict, differ);
-  compareShortest(oracle, judged, answer(compiled, sheet, { explain: 'models' }), differ);
   for (const name of judged) {
     if (name.expected.status === 'ruled out' && name.answer.status === 'ruled out') compareWhy(unit, compiled, name, differ, tally);
   }
@@ -177,28 +173,6 @@ const rank = (meaning: string): number[] => [
 const before = (p: readonly number[], q: readonly number[]): boolean => {
   const at = p.findIndex((value, i) => value !== q[i]);
   return at >= 0 && (p[at] as number) < (q[at] as number);
-};
-
-/** What a verdict shows at once: the conflicts of at most four members, or of the least where all are larger. */
-const compareShortest = (oracle: OracleAnswer, judged: readonly Judged[], verdict: Answer, differ: Differ): void => {
-  if (verdict.kind !== 'verdict') throw new Error('one sheet, two kinds of answer');
-  const same = (about: string, all: readonly string[], given: Conflicts, name: Name | null): void => {
-    const size = (conflict: string) => conflict.split(', ').length;
-    const least = Math.min(...all.map(size));
-    const short = all.filter((conflict) => size(conflict) <= Math.max(4, least));
-    const shown = sorted(given.found.map((conflict) => membersOf(conflict, name)));
-    // Where all are larger than four, one of the least is enough.
-    const enough = least > 4 && shown.length > 0 && shown.every((conflict) => short.includes(conflict));
-    if (!enough) differ(`K1 shortest conflicts of ${about}`, sorted(short), shown);
-    // Whether there are more is not always known without looking for them: `complete` may be too modest, never too bold.
-    differ(`K1 shortest said to be all, of ${about}`, false, given.complete && shown.length < all.length);
-  };
-  same('the unit', oracle.unitConflicts, verdict.unit, null);
-  for (const { meaning, expected, answer: one } of judged) {
-    const given = verdict.names.find(({ name }) => name.id === one.name.id);
-    if (expected.status === 'ruled out' && given !== undefined && given.conflicts !== null)
-      same(meaning, expected.conflicts, given.conflicts, given.name);
-  }
 };
 
 const compareWhy = (

@@ -1,8 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { choiceSpace, choosableClasses, classesIn, domainsOf, findChoice } from '../../../reasoner/algebra/choices.ts';
-import { explainedConflicts } from '../../../reasoner/algebra/explained.ts';
-import { countSolutions, minimalConflicts, minimalHittingSets, type Network } from '../../../reasoner/index.ts';
+import { choiceSpace, choosableClasses, classesIn, domainsOf, findChoice, hasChoice } from '../../../reasoner/algebra/choices.ts';
+import { dualize } from '../../../reasoner/algebra/dualize.ts';
+import {
+  countSolutions,
+  isSatisfiable,
+  minimalConflicts,
+  minimalHittingSets,
+  minimalRelaxations,
+  type Network,
+} from '../../../reasoner/index.ts';
 
 /** Small networks of up to five variables in a ring with tails: wide enough for cycles, narrow enough for both conflict engines. */
 const networks = fc.record({
@@ -42,31 +49,54 @@ const asBoth = ({ sizes, unary, binary }: Drawn) => {
 };
 
 const runs = { seed: 20261125, numRuns: 400 };
-const sorted = (sets: readonly (readonly number[])[]): string[] => sets.map((set) => set.join()).sort();
 
 describe('the engines under the reasoner', () => {
-  it('[K1] explained relations find the same conflicts, up to their size, as the general engine', () => {
+  it('[K1] [S1] asking only what can be kept finds the same conflicts and relaxations as the engine that sums over all choices', () => {
     let conflicts = 0;
     fc.assert(
-      fc.property(networks, fc.integer({ min: 1, max: 6 }), (drawn, largest) => {
-        const { network, labelled } = asBoth(drawn);
-        const quick = explainedConflicts(labelled, largest);
-        const all = minimalConflicts(network);
-        if (quick === null) throw new Error('a ring has width two');
-        expect(sorted(quick.found)).toEqual(sorted(all.found.filter((set) => set.length <= largest)));
-        if (!quick.leftOut) expect(quick.found.length).toBe(all.found.length);
-        conflicts += quick.found.length;
+      fc.property(networks, (drawn) => {
+        const { network } = asBoth(drawn);
+        const labels = network.constraints.length;
+        const keeps = (kept: Uint8Array) => isSatisfiable(network, new Set(Array.from(kept.keys()).filter((label) => kept[label] === 0)));
+        const dual = dualize(labels, keeps, 1000);
+        expect(dual.complete).toBe(true);
+        expect(dual.conflicts).toEqual(minimalConflicts(network).found);
+        expect(dual.relaxations).toEqual(minimalRelaxations(network).found);
+        conflicts += dual.conflicts.length;
       }),
       runs,
     );
     expect(conflicts).toBeGreaterThan(400);
   });
 
-  it('[K1] where some variable keeps three neighbours explained relations step aside', () => {
-    const all = [0, 1, 2, 3].flatMap((a) =>
-      [0, 1, 2, 3].filter((b) => b > a).map((b) => ({ a, b, label: a * 4 + b, allows: (x: number, y: number) => x !== y })),
-    );
-    expect(explainedConflicts({ sizes: [2, 2, 2, 2], unary: [], binary: all }, 4)).toBeNull();
+  it('[K1] [S2] with more labels than fit one word, conflicts and relaxations are each other’s minimal hitting sets', () => {
+    // Forty labels in ten groups of four, of which any three of a group cannot be kept together.
+    const keeps = (kept: Uint8Array) =>
+      Array.from({ length: 10 }, (_, group) => [0, 1, 2, 3].reduce((sum, i) => sum + (kept[group * 4 + i] as number), 0)).every(
+        (sum) => sum < 3,
+      );
+    const groups = dualize(12, (kept) => keeps(Uint8Array.from({ length: 40 }, (_, i) => kept[i] ?? 0)), 1000);
+    expect(groups.conflicts).toHaveLength(3 * 4);
+    expect(groups.relaxations).toHaveLength(6 ** 3);
+    const many = dualize(40, (kept) => kept[3] === 0 || (kept[31] === 0 && kept[32] === 0) || kept[39] === 0, 1000);
+    expect(many.conflicts).toEqual([
+      [3, 31, 39],
+      [3, 32, 39],
+    ]);
+    expect(many.relaxations).toEqual([[3], [39], [31, 32]]);
+    expect(minimalHittingSets(many.conflicts).found).toEqual(many.relaxations);
+  });
+
+  it('[K1] nothing wrong has no conflict and one empty relaxation; something wrong whatever is kept is the empty conflict', () => {
+    expect(dualize(3, () => true, 10)).toEqual({ conflicts: [], relaxations: [[]], complete: true });
+    expect(dualize(3, () => false, 10)).toEqual({ conflicts: [[]], relaxations: [], complete: true });
+  });
+
+  it('[K1] a search that is stopped says so', () => {
+    const pairs = dualize(8, (kept) => kept.reduce((sum, flag) => sum + flag, 0) < 2, 5);
+    expect(pairs.complete).toBe(false);
+    expect(pairs.conflicts).toHaveLength(5);
+    expect(dualize(8, (kept) => kept.reduce((sum, flag) => sum + flag, 0) < 2, 28)).toMatchObject({ complete: true });
   });
 
   it('[J1] choices by bit sets exist exactly where solutions do, and each class is choosable exactly where it occurs in one', () => {
@@ -89,6 +119,7 @@ describe('the engines under the reasoner', () => {
           drawn.sizes.map((size) => Array.from({ length: size }, (_, i) => i)),
         );
         expect(findChoice(space, domains) !== null).toBe(countSolutions(network) > 0);
+        expect(hasChoice(space, domains)).toBe(countSolutions(network) > 0);
         const choosable = choosableClasses(space, domains);
         drawn.sizes.forEach((size, variable) => {
           const occurring = Array.from({ length: size }, (_, i) => i).filter(

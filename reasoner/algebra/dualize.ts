@@ -1,0 +1,105 @@
+import { bySizeThenLabels } from './label-sets.ts';
+
+/** Every minimal set of labels that cannot all be kept, and every minimal set whose giving up makes the rest consistent. */
+export interface Dual {
+  /** Sorted label lists, smallest first. */
+  readonly conflicts: number[][];
+  readonly relaxations: number[][];
+  /** False when the search was stopped by its limit: there are conflicts not found, and the relaxations are not to be used. */
+  readonly complete: boolean;
+}
+
+/**
+ * All minimal conflicts and relaxations of labels 0 … count − 1, by asking nothing but whether a set of labels can be kept.
+ *
+ * The two families are each other's minimal hitting sets. The conflicts found so far have minimal hitting sets; where giving one of them up does not make the
+ * rest consistent, the rest holds a conflict not found yet, which is shrunk out of it; where it does for all of them, nothing is missing, and that is the proof.
+ * (Reiter, "A theory of diagnosis from first principles", Artificial Intelligence 32 (1987); Bailey & Stuckey, "Discovery of minimal unsatisfiable subsets of constraints using
+ * hitting set dualization", PADL 2005. Shrinking: Junker, "QuickXplain", AAAI 2004. Hitting sets one conflict at a time: Berge, Hypergraphs (1989).)
+ *
+ * @param consistent whether the labels whose flag is 1 can be kept together; keeping fewer never makes it less so
+ * @param limit stops once there are more conflicts than this
+ */
+export const dualize = (count: number, consistent: (kept: Uint8Array) => boolean, limit: number): Dual => {
+  const kept = new Uint8Array(count);
+  if (!consistent(kept)) return { conflicts: [[]], relaxations: [], complete: true };
+  const conflicts: number[][] = [];
+  /** Minimal hitting sets of the conflicts so far: those seen to be relaxations, and those not asked about yet. */
+  const settled: Labels[] = [];
+  let open: Labels[] = [new Int32Array(Math.max(1, Math.ceil(count / 32)))];
+  for (let hitting = open.pop(); hitting !== undefined; hitting = open.pop()) {
+    for (let label = 0; label < count; label += 1) kept[label] = has(hitting, label) ? 0 : 1;
+    if (consistent(kept)) {
+      settled.push(hitting);
+      continue;
+    }
+    if (conflicts.length >= limit) return { conflicts: conflicts.sort(bySizeThenLabels), relaxations: [], complete: false };
+    const conflict = shrink(kept, consistent);
+    conflicts.push(conflict);
+    // A relaxation meets every conflict, so only the others change.
+    open.push(hitting);
+    open = meetAlso(open, conflict, settled);
+  }
+  return {
+    conflicts: conflicts.sort(bySizeThenLabels),
+    relaxations: settled
+      .map((set) => Array.from({ length: count }, (_, label) => label).filter((label) => has(set, label)))
+      .sort(bySizeThenLabels),
+    complete: true,
+  };
+};
+
+/** A set of labels, a bit for each. */
+type Labels = Int32Array;
+
+const has = (set: Labels, label: number): boolean => (((set[label >>> 5] as number) >>> (label & 31)) & 1) === 1;
+
+/** Berge's step: sets that miss the conflict are widened by each of its labels in turn, and what contains another falls away. */
+const meetAlso = (open: readonly Labels[], conflict: readonly number[], settled: readonly Labels[]): Labels[] => {
+  const meets: Labels[] = [];
+  const misses: Labels[] = [];
+  for (const set of open) (conflict.some((label) => has(set, label)) ? meets : misses).push(set);
+  // A set within a widened one has the label it was widened by; it met the conflict in that label alone.
+  const rivals = conflict.map((label) => {
+    const alone = (set: Labels): boolean => has(set, label) && conflict.every((other) => other === label || !has(set, other));
+    return [...meets.filter(alone), ...settled.filter(alone)];
+  });
+  const next = meets.slice();
+  for (const set of misses) {
+    conflict.forEach((label, i) => {
+      const wider = set.slice();
+      wider[label >>> 5] = (wider[label >>> 5] as number) | (1 << (label & 31));
+      if (!(rivals[i] as readonly Labels[]).some((other) => within(other, wider))) next.push(wider);
+    });
+  }
+  return next;
+};
+
+const within = (inner: Labels, outer: Labels): boolean => {
+  for (let w = 0; w < inner.length; w += 1) if (((inner[w] as number) & ~(outer[w] as number)) !== 0) return false;
+  return true;
+};
+
+/** One minimal conflict among the labels kept, which are not consistent; no labels at all are. */
+const shrink = (kept: Uint8Array, consistent: (kept: Uint8Array) => boolean): number[] => {
+  const trial = new Uint8Array(kept.length);
+  const flags = (labels: readonly number[], flag: 0 | 1): void => {
+    for (const label of labels) trial[label] = flag;
+  };
+  /** A minimal part of `labels` that is not consistent with what is in `trial`. `added`: something came into `trial` since it was last asked about. */
+  const needed = (labels: readonly number[], added: boolean): readonly number[] => {
+    if (added && !consistent(trial)) return [];
+    if (labels.length === 1) return labels;
+    const half = labels.length >> 1;
+    const [first, second] = [labels.slice(0, half), labels.slice(half)];
+    flags(first, 1);
+    const late = needed(second, true);
+    flags(first, 0);
+    flags(late, 1);
+    const early = needed(first, late.length > 0);
+    flags(late, 0);
+    return [...early, ...late];
+  };
+  const labels = Array.from(kept.keys()).filter((label) => kept[label] === 1);
+  return [...needed(labels, false)].sort((a, b) => a - b);
+};
