@@ -7,6 +7,8 @@ export type { Loaded, LoadStep } from './packs/load.ts';
 export type { ExpandCode, Pack } from './packs/pack.ts';
 export { readPack } from './packs/read.ts';
 export { mostPhotoBytes } from './photos/clean-photo.ts';
+export type { KnownToAtlas } from './sheets/check-sheet.ts';
+export { checkSheet } from './sheets/read-sheet.ts';
 export type { JudgeFit } from './store/fits.ts';
 export { openStore, type StoreOptions } from './store/open-store.ts';
 export { type Recovered, recoverSheets, setAside } from './store/set-aside.ts';

@@ -1,4 +1,3 @@
-import type { Store } from '../../db/index.ts';
 import {
   type BuildConstraints,
   buildSheetOf,
@@ -22,25 +21,25 @@ import type { KeptAtlas } from './kept-atlas.ts';
 type Failed = { readonly ok: false; readonly trouble: Trouble };
 
 /** Builds on paper: planned, completed and printed. The sheet is held against the atlas first, as for a verdict. */
-export const buildCalls = (store: Store, kept: KeptAtlas, searches: Completions = new Completions()): Calls<'build'> => ({
+export const buildCalls = (kept: KeptAtlas, searches: Completions = new Completions()): Calls<'build'> => ({
   'build.plan': async ({ sheet, stock }) => {
-    const checked = await store.checkSheet(sheet);
-    return checked.ok ? well(planBuild(await kept.now(), checked.value, { stock })) : checked;
+    const held = await kept.holding(sheet);
+    return held.ok ? well(planBuild(held.value.atlas, held.value.sheet, { stock })) : held;
   },
   'build.options': async ({ sheet, slot }) => {
-    const checked = await store.checkSheet(sheet);
-    if (!checked.ok) return checked;
-    const atlas = await kept.now();
+    const held = await kept.holding(sheet);
+    if (!held.ok) return held;
+    const { atlas } = held.value;
     return atlas.slotNumber.has(slot)
-      ? well(slotOptions(atlas, checked.value, slot))
+      ? well(slotOptions(atlas, held.value.sheet, slot))
       : trouble('not-found', 'slot', `“${slot}” is no slot of the atlas.`);
   },
   'build.sheet': async ({ sheet, stock }) => {
-    const planned = await planOf(store, kept, sheet, stock);
+    const planned = await planOf(kept, sheet, stock);
     return planned.ok ? well(buildSheetOf(planned.value.atlas, planned.value.sheet, planned.value.plan)) : planned;
   },
   'build.complete': async ({ sheet, constraints, limit }): Promise<Reply<'build.complete'>> => {
-    const planned = await planOf(store, kept, sheet, []);
+    const planned = await planOf(kept, sheet, []);
     if (!planned.ok) return planned;
     const { atlas } = planned.value;
     const fault = faultOfConstraints(atlas, planned.value.sheet, constraints as BuildConstraints);
@@ -68,26 +67,24 @@ interface Planned {
 
 /** The plan of a sheet, or why there is none. */
 const planOf = async (
-  store: Store,
   kept: KeptAtlas,
   sheet: Sheet,
   stock: readonly PartId[],
 ): Promise<{ readonly ok: true; readonly value: Planned } | Failed> => {
-  const checked = await store.checkSheet(sheet);
-  if (!checked.ok) return checked;
-  const atlas = await kept.now();
-  const plan = planBuild(atlas, checked.value, { stock });
+  const held = await kept.holding(sheet);
+  if (!held.ok) return held;
+  const plan = planBuild(held.value.atlas, held.value.sheet, { stock });
   return plan.kind === 'plan'
-    ? { ok: true, value: { atlas, sheet: checked.value, plan } }
+    ? { ok: true, value: { ...held.value, plan } }
     : trouble('contradiction', null, 'Observations contradict each other; nothing is planned until they are settled.');
 };
 
 /** Things side by side, differences first. */
-export const compareCalls = (store: Store, kept: KeptAtlas): Calls<'compare'> => ({
+export const compareCalls = (kept: KeptAtlas): Calls<'compare'> => ({
   'compare.builds': async ({ a, b, stock }) => {
-    const one = await planOf(store, kept, a, stock);
+    const one = await planOf(kept, a, stock);
     if (!one.ok) return one;
-    const other = await planOf(store, kept, b, stock);
+    const other = await planOf(kept, b, stock);
     return other.ok ? well(compareBuilds(one.value.atlas, one.value, other.value)) : other;
   },
   'compare.models': async ({ a, b }) => {

@@ -1,5 +1,5 @@
-import { type Store, TroubleError } from '../../db/index.ts';
-import { type CompiledAtlas, compileAtlas } from '../../reasoner/index.ts';
+import { checkSheet, type KnownToAtlas, type Outcome, type Store, TroubleError } from '../../db/index.ts';
+import { type CompiledAtlas, compileAtlas, type Sheet } from '../../reasoner/index.ts';
 
 /** The compiled atlas, made once for each edition: loading a pack changes the edition, and the next question compiles anew. */
 export class KeptAtlas {
@@ -24,9 +24,23 @@ export class KeptAtlas {
     return atlas;
   }
 
+  /** A sheet held against the atlas of now, without going to the disk for it; or what the atlas does not know of it, as `Store.checkSheet` says it. */
+  async holding(sheet: Sheet): Promise<Outcome<{ readonly atlas: CompiledAtlas; readonly sheet: Sheet }>> {
+    const atlas = await this.now();
+    const checked = checkSheet(sheet, knownIn(atlas));
+    return checked.ok ? { ok: true, value: { atlas, sheet: checked.value } } : checked;
+  }
+
   async #edition(): Promise<string> {
     const packs = await this.#store.packs();
     if (!packs.ok) throw new TroubleError(packs.trouble);
     return packs.value.map(({ id, edition }) => `${id} ${edition}`).join(' + ');
   }
 }
+
+const knownIn = (atlas: CompiledAtlas): KnownToAtlas => ({
+  slot: (id) => atlas.slots[atlas.slotNumber.get(id) ?? -1]?.slot,
+  feature: (id) => atlas.features.get(id),
+  part: (id) => atlas.parts.get(id),
+  maker: (id) => atlas.makers.get(id),
+});

@@ -20,11 +20,11 @@ export const openDesk = (store: Store): Desk => {
     ...sheetCalls(store, kept),
     ...caseCalls(store, kept),
     ...photoCalls(store),
-    ...verdictCalls(store, kept),
+    ...verdictCalls(kept),
     ...reportCalls(store, kept),
-    ...oddsCalls(store, kept),
+    ...oddsCalls(kept),
     ...listingCalls(kept),
-    ...buildCalls(store, kept),
-    ...compareCalls(store, kept),
+    ...buildCalls(kept),
+    ...compareCalls(kept),
   };
 };

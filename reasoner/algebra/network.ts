@@ -130,6 +130,8 @@ export const smallestFirst = (
   for (let largest = firstLargest; ; largest *= 2) {
     const sets = labelSets(labelCount, largest, found);
     found = [...found, ...sets.list(compute(sets))].sort(bySizeThenLabels);
+    // The empty set absorbs all others, whatever was left out.
+    if (found[0]?.length === 0) return { found: [[]], complete: true };
     const exhausted = !sets.leftOut();
     if (exhausted || found.length >= limit) return { found: found.slice(0, limit), complete: exhausted && found.length <= limit };
   }
