@@ -1,4 +1,5 @@
 import { compileAtlas, linesOf, type Report, type ReportBlock } from '../../reasoner/index.ts';
+import { photoIn } from '../report/case-of.ts';
 import { makeReport } from '../report/make-report.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { type AtlasChoice, openChosen } from './open-atlas.ts';
@@ -21,7 +22,7 @@ export const reportCommand = async (command: ReportCommand, terminal: Terminal, 
   try {
     const sheet = await sheetOf(command.sheet, store, terminal);
     if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
-    const made = await makeReport(store, compileAtlas(await store.readAtlas()), sheet.value, undefined, now());
+    const made = await makeReport(store, compileAtlas(await store.readAtlas()), sheet.value, now());
     if (!made.ok) return sayTrouble(terminal, made.trouble);
     if (command.pdf === null) {
       terminal.out(command.format === 'json' ? `${JSON.stringify(made.value, null, 2)}\n` : reportText(made.value));
@@ -29,7 +30,7 @@ export const reportCommand = async (command: ReportCommand, terminal: Terminal, 
     }
     // The PDF library is read only when a PDF is asked for: every other command starts without it.
     const { reportPdf } = await import('../report/report-pdf.ts');
-    const written = await writeWhole(command.pdf, await reportPdf(made.value, { made: now(), photo: async () => null }));
+    const written = await writeWhole(command.pdf, await reportPdf(made.value, { made: now(), photo: photoIn(store) }));
     if (!written.ok) return sayTrouble(terminal, written.trouble);
     terminal.err(`· ${command.pdf}: ${linesOf(made.value).length} lines on paper`);
     return exitCodes.stands;

@@ -1,6 +1,7 @@
 import type { Outcome, Store } from '../../db/index.ts';
 import type { Report, Sheet } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
+import { photoIn } from '../report/case-of.ts';
 import { makeReport } from '../report/make-report.ts';
 import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
@@ -9,7 +10,7 @@ import type { KeptAtlas } from './kept-atlas.ts';
 export const reportCalls = (store: Store, kept: KeptAtlas, now: () => Date = () => new Date()): Calls<'report'> => {
   const reportOn = async (sheet: Sheet): Promise<Outcome<Report>> => {
     const checked = await store.checkSheet(sheet);
-    return checked.ok ? makeReport(store, await kept.now(), checked.value, undefined, now()) : checked;
+    return checked.ok ? makeReport(store, await kept.now(), checked.value, now()) : checked;
   };
   return {
     'report.of': ({ sheet }) => reportOn(sheet),
@@ -18,7 +19,7 @@ export const reportCalls = (store: Store, kept: KeptAtlas, now: () => Date = () 
       if (!made.ok) return made;
       // The PDF library is read only when a PDF is asked for.
       const { reportPdf } = await import('../report/report-pdf.ts');
-      const bytes = await reportPdf(made.value, { made: now(), photo: async () => null });
+      const bytes = await reportPdf(made.value, { made: now(), photo: photoIn(store) });
       return well({ data: Buffer.from(bytes).toString('base64') });
     },
   };

@@ -1,25 +1,22 @@
 import type { Outcome, Store } from '../../db/index.ts';
-import { answer, type CaseFacts, type CompiledAtlas, type Report, reportOf, type Sheet } from '../../reasoner/index.ts';
+import { answer, type CompiledAtlas, type Report, reportOf, type Sheet } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
+import { caseOf } from './case-of.ts';
 
-/** The report on a sheet that was held against the atlas already. `now` is the host's clock, since the reasoner has none. */
-export const makeReport = async (
-  store: Store,
-  atlas: CompiledAtlas,
-  sheet: Sheet,
-  facts: CaseFacts | undefined,
-  now: Date,
-): Promise<Outcome<Report>> => {
+/** The report on a sheet that was held against the atlas already, with what the shop knows of its case. `now` is the host's clock, since the reasoner has none. */
+export const makeReport = async (store: Store, atlas: CompiledAtlas, sheet: Sheet, now: Date): Promise<Outcome<Report>> => {
   if (sheet.kind !== 'found')
     return trouble('not-a-found-unit', 'kind', 'A report is on a found unit. A planned build has its build sheet, under Build.');
   const packs = await store.packs();
   if (!packs.ok) return packs;
+  const facts = await caseOf(store, sheet);
+  if (!facts.ok) return facts;
   return well(
     reportOf({
       atlas,
       sheet,
       answer: answer(atlas, sheet),
-      ...(facts === undefined ? {} : { facts }),
+      ...(facts.value === null ? {} : { facts: facts.value }),
       making: { on: dayOf(now), invented: packs.value.some(({ invented }) => invented) },
     }),
   );

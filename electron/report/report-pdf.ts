@@ -3,7 +3,7 @@ import { drawGraph } from './draw-graph.ts';
 import { ink, measure, Paper, type Part, page, soft } from './paper.ts';
 
 /** A photograph's own bytes, as they are kept. */
-export interface PhotoBytes {
+export interface PhotoFile {
   readonly type: 'image/jpeg' | 'image/png' | 'image/webp';
   readonly data: Uint8Array;
 }
@@ -12,7 +12,7 @@ export interface PdfOptions {
   /** When the file says it was made. */
   readonly made: Date;
   /** The bytes of a photograph; null where they are not there any more, which the page then says. */
-  readonly photo: (hash: string) => Promise<PhotoBytes | null>;
+  readonly photo: (hash: string) => Promise<PhotoFile | null>;
 }
 
 /**
@@ -20,7 +20,7 @@ export interface PdfOptions {
  * the page, and the reasons drawn as vectors. It prints every line of the report and nothing else.
  */
 export const reportPdf = async (report: Report, { made, photo }: PdfOptions): Promise<Uint8Array> => {
-  const photographs = new Map<string, PhotoBytes | null>();
+  const photographs = new Map<string, PhotoFile | null>();
   for (const { hash } of photographsOf(report)) if (!photographs.has(hash)) photographs.set(hash, await photo(hash));
   const paper = new Paper({ title: `${report.title}: ${report.subtitle.text}`, language: report.language, made });
   writeHead(paper, report);
@@ -66,7 +66,7 @@ const writeHead = (paper: Paper, report: Report): void => {
   paper.y = bottom + 4;
 };
 
-const writeSection = (paper: Paper, section: ReportSection, photographs: ReadonlyMap<string, PhotoBytes | null>): void => {
+const writeSection = (paper: Paper, section: ReportSection, photographs: ReadonlyMap<string, PhotoFile | null>): void => {
   // A heading is never the last thing on a page, and the cautions are not torn apart.
   paper.keep(26 + (section.id === 'cautions' ? listHeight(paper, section) : Math.min(firstHeight(paper, section), 120)));
   paper.y += 7;
@@ -114,7 +114,7 @@ const writeBlock = (
   paper: Paper,
   block: Exclude<ReportBlock, { kind: 'ticket' }>,
   part: Part,
-  photographs: ReadonlyMap<string, PhotoBytes | null>,
+  photographs: ReadonlyMap<string, PhotoFile | null>,
 ): void => {
   switch (block.kind) {
     case 'paragraph':
@@ -270,7 +270,7 @@ const writePhotographs = (
   paper: Paper,
   photographs: readonly ReportPhotograph[],
   part: Part,
-  bytes: ReadonlyMap<string, PhotoBytes | null>,
+  bytes: ReadonlyMap<string, PhotoFile | null>,
 ): void => {
   const width = (measure - 14) / 2;
   const tall = 190;
@@ -292,7 +292,7 @@ const writePhotographs = (
 };
 
 /** Draws it within its frame, or says in the frame why it cannot be drawn: a photograph never takes the report down with it. */
-const drawPhotograph = (paper: Paper, bytes: PhotoBytes | null, left: number, top: number, width: number, height: number): void => {
+const drawPhotograph = (paper: Paper, bytes: PhotoFile | null, left: number, top: number, width: number, height: number): void => {
   const missing = whyNot(bytes);
   if (bytes !== null && missing === null) {
     try {
@@ -311,7 +311,7 @@ const drawPhotograph = (paper: Paper, bytes: PhotoBytes | null, left: number, to
   });
 };
 
-const whyNot = (bytes: PhotoBytes | null): string | null => {
+const whyNot = (bytes: PhotoFile | null): string | null => {
   if (bytes === null) return 'The photograph is not kept any more.';
   return bytes.type === 'image/webp' ? 'A photograph kept as WebP, which a PDF cannot hold.' : null;
 };

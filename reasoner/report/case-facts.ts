@@ -4,7 +4,7 @@ import type { ObservationId, SlotId } from '../ids.ts';
 export interface CaseFacts {
   /** The shop's own number. */
   readonly number?: string;
-  /** The day the unit was looked at, as an ISO date. */
+  /** The day the case was opened, as an ISO date. */
   readonly date?: string;
   readonly customer?: string;
   readonly lookedBy?: string;

@@ -10,7 +10,7 @@ import { line, type Report, type ReportBlock, type ReportFact, type ReportLine, 
 import { claimReasons, disagreements, tally } from './ruled-out.ts';
 import { whatIsOpen } from './what-is-open.ts';
 import { whatStands } from './what-stands.ts';
-import { broughtIn, entriesBlock, notLookedAt, remarks, unseenLines } from './what-was-seen.ts';
+import { broughtIn, entriesBlock, notLookedAt, remarks, slotName, unseenLines } from './what-was-seen.ts';
 
 export interface ReportInput {
   readonly atlas: CompiledAtlas;
@@ -56,7 +56,7 @@ const headOf = ({ sheet, facts = {}, making, atlas }: ReportInput): ReportFact[]
   return [
     ...fromCase('Case', 'number'),
     ...fromCase('Customer', 'customer'),
-    ...fromCase('Looked at', 'date', facts.date === undefined ? undefined : dayInWords(facts.date)),
+    ...fromCase('Case opened', 'date', facts.date === undefined ? undefined : dayInWords(facts.date)),
     ...fromCase('Looked at by', 'lookedBy'),
     {
       label: 'Offered as',
@@ -172,34 +172,23 @@ const ticketBlock = (verdict: Verdict, text: 'may' | 'mustNot', title: string): 
   lines: verdict.ticket[text].map((clause, index) => line(clause.text, [{ kind: 'ticket', text, index }, ...clause.because])),
 });
 
+/** A photograph of an entry that was taken back since still shows its caption; what it was of is then no member of the proof. */
 const photographsOf = ({ atlas, facts, sheet }: ReportInput): ReportSection[] => {
-  const photographs = facts?.photographs ?? [];
-  if (photographs.length === 0) return [];
-  const of = (slot: string | null, observation: string | null): string | null =>
-    sheet.observations.find(({ id }) => id === observation)?.slot ?? slot;
-  return [
-    {
-      id: 'photographs',
-      heading: 'Photographs',
-      blocks: [
-        {
-          kind: 'photographs',
-          photographs: photographs.map(({ hash, width, height, caption, slot, observation }, index) => {
-            const shows = atlas.slots.find((each) => each.slot.id === of(slot, observation))?.slot.name;
-            return {
-              hash,
-              width,
-              height,
-              caption: line([`${index + 1}`, ...[shows, caption.trim()].filter((word) => word !== undefined && word !== '')].join('. '), [
-                { kind: 'photograph', index },
-                ...(observation === null ? [] : [{ kind: 'observation', observation } as const]),
-              ]),
-            };
-          }),
-        },
-      ],
-    },
-  ];
+  const photographs = (facts?.photographs ?? []).map(({ hash, width, height, caption, slot, observation }, index) => {
+    const entry = sheet.observations.find(({ id }) => id === observation);
+    const of = entry?.slot ?? slot;
+    const shows = of === null ? [] : [slotName(atlas, of)];
+    return {
+      hash,
+      width,
+      height,
+      caption: line([`${index + 1}`, ...shows, ...(caption.trim() === '' ? [] : [caption.trim()])].join('. '), [
+        { kind: 'photograph', index },
+        ...(entry === undefined ? [] : [{ kind: 'observation', observation: entry.id } as const]),
+      ]),
+    };
+  });
+  return photographs.length === 0 ? [] : [{ id: 'photographs', heading: 'Photographs', blocks: [{ kind: 'photographs', photographs }] }];
 };
 
 const cautionsOf = (cautions: readonly string[]): ReportSection => ({

@@ -1,5 +1,6 @@
 import type { Report, ReportBlock, ReportSection } from '../../reasoner/index.ts';
 import { ReasonsDrawn } from './ReasonsDrawn.tsx';
+import { ReportPhotographs } from './ReportPhotographs.tsx';
 
 /** The document as a page: what the PDF says, in the same words and the same order. */
 export function ReportPage({ report, state }: { readonly report: Report; readonly state: string }) {
@@ -86,7 +87,7 @@ function Block({ block }: { readonly block: ReportBlock }) {
         </figure>
       );
     case 'photographs':
-      return null;
+      return <ReportPhotographs photographs={block.photographs} />;
     // The two texts stand beside each other, after the rest.
     case 'ticket':
       return null;

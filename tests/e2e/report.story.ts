@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
 import { linesOf, type Report } from '../../reasoner/index.ts';
 import { bare, readPdf } from '../unit/report/read-pdf.ts';
+import { smallJpeg } from '../unit/report/small-pictures.ts';
 import { expect, test } from './fixtures.ts';
 import { openSheet, tabTo } from './keyboard.ts';
 
@@ -54,6 +55,40 @@ test.describe('the report for the customer', () => {
     await tabTo(page, page.getByRole('link', { name: 'Back to the unit' }), true);
     await page.keyboard.press('Enter');
     await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue(sample);
+  });
+
+  test('[W1] a case’s number, customer and photographs stand on the page and in the file', async ({ page }, info) => {
+    await openSheet(page, sample);
+    await page.evaluate(
+      async ({ picture }) => {
+        const ask = async (...asked: Parameters<typeof window.desk.ask>) => {
+          const reply = await window.desk.ask(...asked);
+          if (!reply.ok) throw new Error(reply.trouble.sentence);
+          return reply.value;
+        };
+        const sheets = (await ask('sheets.list', {})) as unknown as { id: string; title: string }[];
+        const id = sheets.find(({ title }) => title === 'Known housing, nameless core')?.id ?? '';
+        const sheet = await ask('sheets.open', { id });
+        await ask('sheets.save', { sheet: sheet as never, who: 'Ines' });
+        await ask('cases.describe', { sheet: id, customer: 'Harbour pilot', lookedBy: 'Ines', notes: '' });
+        const photo = { sheet: id, name: 'inlet.jpg', data: picture, thumbnail: picture, caption: 'from the inlet', about: null };
+        await ask('photos.add', photo);
+      },
+      { picture: Buffer.from(smallJpeg).toString('base64') },
+    );
+    await page.getByRole('link', { name: 'Report', exact: true }).click();
+    const report = page.getByRole('article');
+    await expect(report.locator('.report-head')).toContainText('Harbour pilot');
+    await expect(report.locator('.report-head')).toContainText(/Case:?\s*\d{4}-0001/);
+    const photograph = report.getByRole('img', { name: '1. from the inlet' });
+    await expect(photograph).toBeVisible();
+    expect(await photograph.evaluate((image) => (image as HTMLImageElement).naturalWidth)).toBe(24);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map((one) => one.id)).toEqual([]);
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as PDF' }).click()]);
+    const bytes = readFileSync(await download.path());
+    await info.attach('with-photographs.pdf', { body: bytes, contentType: 'application/pdf' });
+    expect((await readPdf(bytes)).text.join('\n')).toContain('from the inlet');
   });
 
   for (const title of [sample, 'As it left the works', 'Ten or eleven', 'A plate out of its time']) {

@@ -84,7 +84,7 @@ describe('nothing in the report that is not in the proof', () => {
     expect(report.head.map(({ label, line }) => `${label}: ${line.text}`)).toEqual([
       'Case: 2026-0117',
       'Customer: Harbour pilot, Port Hallow',
-      'Looked at: 24 November 2026',
+      'Case opened: 24 November 2026',
       'Looked at by: Ines',
       'Offered as: Petrel 57 Cartridge, said to be Merrowby',
       'Report made: 25 November 2026',

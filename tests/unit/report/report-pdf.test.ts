@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type PhotoBytes, reportPdf } from '../../../electron/report/report-pdf.ts';
+import { type PhotoFile, reportPdf } from '../../../electron/report/report-pdf.ts';
 import { runsOf } from '../../../electron/report/typeface.ts';
 import { asId, linesOf, type ObservationId, type Report, type Sheet, type SlotId } from '../../../reasoner/index.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
@@ -10,7 +10,7 @@ import { smallJpeg, smallPng } from './small-pictures.ts';
 const found = demoPack.sheets.filter(({ kind }) => kind === 'found');
 const sheetOf = (id: string): Sheet => found.find((sheet) => sheet.id.startsWith(id)) as Sheet;
 const made = new Date('2026-11-25T10:00:00Z');
-const pdfOf = (report: Report, photo: (hash: string) => PhotoBytes | null = () => null): Promise<Uint8Array> =>
+const pdfOf = (report: Report, photo: (hash: string) => PhotoFile | null = () => null): Promise<Uint8Array> =>
   reportPdf(report, { made, photo: async (hash) => photo(hash) });
 
 /** Every line of the report, and every heading and label, is on the paper. */
@@ -78,7 +78,7 @@ describe('the report on paper', () => {
       height: 16,
     }));
     const report = reportOn(groundOf(demo, sheetOf('s10'), { photographs }));
-    const kept: Record<string, PhotoBytes> = {
+    const kept: Record<string, PhotoFile> = {
       j: { type: 'image/jpeg', data: smallJpeg },
       p: { type: 'image/png', data: smallPng },
       w: { type: 'image/webp', data: new Uint8Array(4) },

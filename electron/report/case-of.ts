@@ -1,0 +1,35 @@
+import type { CaseFile, PhotoId } from '../../db/answers.ts';
+import type { Outcome, Store } from '../../db/index.ts';
+import type { CaseFacts, Sheet } from '../../reasoner/index.ts';
+import { well } from '../bridge/reply.ts';
+import type { PhotoFile } from './report-pdf.ts';
+
+/** What the shop knows of the case a sheet belongs to; nothing for a sheet that was never saved, or a sample. */
+export const caseOf = async (store: Store, sheet: Sheet): Promise<Outcome<CaseFacts | null>> => {
+  const opened = await store.openCase(sheet.id, null);
+  if (opened.ok) return well(factsOf(opened.value));
+  return opened.trouble.code === 'not-found' ? well(null) : opened;
+};
+
+const factsOf = ({ number, openedOn, customer, lookedBy, photos }: CaseFile): CaseFacts => ({
+  number,
+  date: openedOn,
+  customer,
+  lookedBy,
+  photographs: photos.map(({ id, caption, about, width, height }) => ({
+    hash: id,
+    caption,
+    slot: about?.kind === 'slot' ? about.slot : null,
+    observation: about?.kind === 'observation' ? about.observation : null,
+    width,
+    height,
+  })),
+});
+
+/** A photograph's bytes for the printer; null where they are not there any more. */
+export const photoIn =
+  (store: Store) =>
+  async (hash: string): Promise<PhotoFile | null> => {
+    const found = await store.photo(hash as PhotoId, 'whole');
+    return found.ok ? { type: found.value.type, data: found.value.bytes } : null;
+  };

@@ -1,0 +1,90 @@
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { openStore, type Store } from '../../../db/index.ts';
+import type { CallArgs, CallName, CallResult } from '../../../electron/bridge/contract.ts';
+import { receive } from '../../../electron/bridge/receive.ts';
+import { openDesk } from '../../../electron/desk/open-desk.ts';
+import { expandForPacks } from '../../../electron/open-house.ts';
+import type { ObservationId, Sheet, SheetId } from '../../../reasoner/index.ts';
+import { readPdf } from '../report/read-pdf.ts';
+import { smallJpeg, smallPng } from '../report/small-pictures.ts';
+
+const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
+let store: Store;
+beforeEach(async () => {
+  const opened = await openStore(':memory:', { expandCode: expandForPacks });
+  if (!opened.ok) throw new Error(opened.trouble.sentence);
+  store = opened.value;
+  await store.loadPack(smallPack);
+});
+afterEach(() => store.close());
+
+const ask = async <C extends CallName>(name: C, args: CallArgs<C>): Promise<CallResult<C>> => {
+  const reply = await receive(openDesk(store), name, args, (_, error) => {
+    throw error;
+  });
+  if (!reply.ok) throw new Error(`${reply.trouble.code}: ${reply.trouble.sentence}`);
+  return reply.value as CallResult<C>;
+};
+
+const kept = async (): Promise<Sheet> => {
+  const sample = await ask('sheets.open', { id: 'found-01' });
+  const sheet = { ...sample, id: 'counter-07' as SheetId };
+  await ask('sheets.save', { sheet, who: 'Ines' });
+  await ask('cases.describe', { sheet: sheet.id, customer: 'Harbour pilot', lookedBy: 'Ines', notes: 'pays late' });
+  const picture = (bytes: Uint8Array): string => Buffer.from(bytes).toString('base64');
+  const [first] = sheet.observations;
+  await ask('photos.add', {
+    sheet: sheet.id,
+    name: 'inlet.jpg',
+    data: picture(smallJpeg),
+    thumbnail: picture(smallJpeg),
+    caption: 'from the inlet',
+    about: { kind: 'observation', observation: first?.id ?? '' },
+  });
+  await ask('photos.add', {
+    sheet: sheet.id,
+    name: 'plate.png',
+    data: picture(smallPng),
+    thumbnail: picture(smallJpeg),
+    caption: '',
+    about: null,
+  });
+  return sheet;
+};
+
+describe('the report of a case', () => {
+  test('[W1] has its number, customer, looker and photographs, and nothing of the shop’s own notes', async () => {
+    const sheet = await kept();
+    const report = await ask('report.of', { sheet });
+    const head = new Map(report.head.map(({ label, line }) => [label, line.text]));
+    expect(head.get('Case')).toMatch(/^\d{4}-0001$/);
+    expect(head.get('Customer')).toBe('Harbour pilot');
+    expect(head.get('Looked at by')).toBe('Ines');
+    expect(JSON.stringify(report)).not.toContain('pays late');
+    const photographs = report.sections.flatMap(({ blocks }) =>
+      blocks.flatMap((block) => (block.kind === 'photographs' ? block.photographs : [])),
+    );
+    expect(photographs.map(({ caption }) => caption.text)).toEqual([expect.stringMatching(/^1\. .+\. from the inlet$/), '2']);
+
+    const bytes = Buffer.from((await ask('report.pdf', { sheet })).data, 'base64');
+    const { text } = await readPdf(bytes);
+    expect(text.join('\n')).toContain('from the inlet');
+    expect(text.join('\n')).not.toMatch(/cannot be read|not kept/);
+    expect(bytes.toString('latin1').match(/\/Subtype \/Image/g)?.length).toBeGreaterThanOrEqual(2);
+  });
+
+  test('[W1] a photograph of an entry that was taken back keeps its caption and claims nothing of the entry', async () => {
+    const sheet = await kept();
+    const [first, ...rest] = sheet.observations;
+    const report = await ask('report.of', { sheet: { ...sheet, observations: rest } });
+    const photographs = report.sections.flatMap(({ blocks }) =>
+      blocks.flatMap((block) => (block.kind === 'photographs' ? block.photographs : [])),
+    );
+    expect(photographs[0]?.caption).toEqual({ text: '1. from the inlet', because: [{ kind: 'photograph', index: 0 }] });
+    const named = (report.sections.flatMap(({ blocks }) => JSON.stringify(blocks)).join() as string).includes(
+      `"${first?.id as ObservationId}"`,
+    );
+    expect(named).toBe(false);
+  });
+});
