@@ -1,4 +1,9 @@
 export * from './algebra/network.ts';
+export type { Cell, CheckScope } from './apart/cells.ts';
+export { type Proof, proofHolds, proofThatNone } from './apart/proof.ts';
+export { type SmallestSets, smallestSets } from './apart/smallest-sets.ts';
+export type { SubjectRef } from './apart/subject.ts';
+export * from './apart/tell-apart.ts';
 export * from './atlas/atlas.ts';
 export { type CompiledAtlas, compileAtlas, fitOf } from './atlas/compile.ts';
 export * from './builds/build-sheet.ts';

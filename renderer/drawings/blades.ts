@@ -2,7 +2,7 @@ import type { SlotId } from '../../reasoner/index.ts';
 import { asId } from '../route/asId.ts';
 import { centreLines, fromCircle, leaders, ring, sayDiameter, turnArrow } from './dimension.ts';
 import { nose } from './nose.ts';
-import { Pen } from './pen.ts';
+import type { Pen } from './pen.ts';
 import type { Count, Reading } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
@@ -25,7 +25,7 @@ export const compressorBlades = (reading: Reading): Scene => {
   const hand = reading.choice('compressor-wheel-rotation');
   const form = reading.choice('compressor-wheel-nose');
   const [outer, inner] = [rim.value / 2, inducer.value / 2];
-  const pen = new Pen(rim.value);
+  const pen = reading.pen(rim.value);
   // Blades of a wheel that turns clockwise lean back the other way.
   const lean = hand.only === 'clockwise' ? -1 : 1;
   centreLines(pen, centre, outer);
@@ -104,7 +104,7 @@ export const turbineBlades = (reading: Reading): Scene => {
   const hand = reading.choice('turbine-wheel-rotation');
   const form = reading.choice('turbine-wheel-hub-shape');
   const [outer, inner] = [rim.value / 2, exducer.value / 2];
-  const pen = new Pen(rim.value);
+  const pen = reading.pen(rim.value);
   const lean = hand.only === 'clockwise' ? 1 : -1;
   centreLines(pen, centre, outer);
   const n = blades.value ?? 0;

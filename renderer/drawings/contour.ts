@@ -1,5 +1,5 @@
 import { lengthAcross } from './dimension.ts';
-import { Pen } from './pen.ts';
+import type { Pen } from './pen.ts';
 import type { Reading, Size } from './reading.ts';
 import { sayDegrees } from './reading.ts';
 import type { Point, Scene } from './scene.ts';
@@ -46,7 +46,7 @@ export const contourScene = (end: End, wheel: Reading | null, housing: Reading |
   const around = wheel !== null && housing !== null ? outlineOf(housing, names.housing) : null;
   const length = own.rim.value * (end === 'compressor' ? 0.46 : 0.42);
   const hub = own.eye.value * 0.15;
-  const pen = new Pen(own.rim.value * 0.8);
+  const pen = first.pen(own.rim.value * 0.8);
   const at = (along: number, radius: number): Point => [way * along, -radius];
   const front = length + pen.letter * 2;
   pen.line(at(-pen.letter, 0), at(front + pen.letter, 0), 'axis');

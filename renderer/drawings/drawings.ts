@@ -3,6 +3,7 @@ import { compressorBlades, turbineBlades } from './blades.ts';
 import { contourScene } from './contour.ts';
 import { faceScene, facesOf } from './face.ts';
 import { flangeScene, housingScene } from './housing.ts';
+import { lettersAcross } from './pen.ts';
 import { marksScene, plateScene } from './plate.ts';
 import { portsScene } from './ports.ts';
 import { type Facts, Reading } from './reading.ts';
@@ -21,14 +22,17 @@ export interface DrawingWords {
 export interface Drawing {
   /** Stable within a slot, to find the same drawing of another part. */
   readonly id: string;
-  readonly scene: (facts: Facts) => Scene;
+  readonly scene: (facts: Facts, leastReach?: number) => Scene;
 }
 
 /** Every drawing there is of one slot's parts, the most telling first. A slot nobody has drawings for has those of its marks and its bolted faces. */
 export const drawingsOf = (slot: SlotId, words: DrawingWords): readonly Drawing[] => {
   const optionName = (feature: FeatureId, option: string): string =>
     words.features.find((one) => one.id === feature)?.options?.find((one) => one.id === option)?.name ?? option;
-  const drawing = (id: string, scene: (reading: Reading) => Scene): Drawing => ({ id, scene: (facts) => scene(new Reading(facts)) });
+  const drawing = (id: string, scene: (reading: Reading) => Scene): Drawing => ({
+    id,
+    scene: (facts, leastReach = 0) => scene(new Reading(facts, { leastReach })),
+  });
   const ports = new Map(words.ports.map((port) => [port.id, port.slot]));
   const faces = facesOf(slot, words.joints, ports).filter((face) =>
     words.features.every((one) => one.id !== face.circle || one.slot === slot),
@@ -77,6 +81,15 @@ const own = (
     default:
       return [];
   }
+};
+
+/** The same drawing of several parts, to one scale: the largest of them sets it. */
+export const scenesToOneScale = (drawing: Drawing, of: readonly Facts[]): readonly Scene[] => {
+  const reach = Math.max(
+    0,
+    ...of.map((facts) => drawing.scene(facts)).map(({ letter, toScale }) => (toScale ? letter * lettersAcross : 0)),
+  );
+  return of.map((facts) => drawing.scene(facts, reach));
 };
 
 /** The drawing that shows a feature, or none: not everything can be drawn. */

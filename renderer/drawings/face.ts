@@ -1,6 +1,7 @@
-import type { FeatureId, FitRule, Joint, PortId, SlotId } from '../../reasoner/index.ts';
+import type { FeatureId, Joint, PortId, SlotId } from '../../reasoner/index.ts';
 import { centreLines, fromCircle, type Label, leaders, lengthAcross, ring, sayDiameter } from './dimension.ts';
-import { Pen } from './pen.ts';
+import type { DrawingWords } from './drawings.ts';
+import type { Pen } from './pen.ts';
 import { acrossOf, type Reading, type Size } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
@@ -16,33 +17,32 @@ export interface Face {
 }
 
 /** The bolted or clamped faces of one slot's parts. @param ports which slot each port is on */
-export const facesOf = (slot: SlotId, joints: readonly Joint[], ports: ReadonlyMap<PortId, SlotId>): readonly Face[] =>
+export const facesOf = (
+  slot: SlotId,
+  { joints, features }: Pick<DrawingWords, 'joints' | 'features'>,
+  ports: ReadonlyMap<PortId, SlotId>,
+): readonly Face[] =>
   joints.flatMap((joint) => {
     const side = ports.get(joint.a) === slot ? 'a' : ports.get(joint.b) === slot ? 'b' : null;
     const bolts = joint.rules.find((rule) => rule.kind === 'bolt circle');
     if (side === null || bolts === undefined) return [];
-    const own = bolts[side];
+    const { count, diameter, bolt } = bolts[side];
     const pilot = joint.rules.find((rule) => rule.kind === 'pilot');
-    const same = joint.rules.find((rule) => rule.kind === 'same' && rule.what === 'joining') as
-      | Extract<FitRule, { kind: 'same' }>
-      | undefined;
+    const joining = joint.rules.find((rule) => rule.kind === 'same' && rule.what === 'joining');
     const clamp = joint.rules.find((rule) => rule.kind === 'clamp profile');
+    const own = (feature: FeatureId) => features.some(({ id, slot: of }) => id === feature && of === slot);
     return [
       {
         joint,
-        count: own.count,
-        circle: own.diameter,
-        bolt: own.bolt,
-        pilot: pilot === undefined ? null : pilotOf(pilot, slot),
-        joining: same?.[side] ?? null,
+        count,
+        circle: diameter,
+        bolt,
+        pilot: pilot === undefined ? null : ([pilot.spigot, pilot.recess].find(own) ?? null),
+        joining: joining?.kind === 'same' ? joining[side] : null,
         profile: clamp?.[side] ?? null,
       },
     ];
   });
-
-// A feature of the demo vocabulary, and of every pack that follows it, begins with its slot; the other side's never does.
-const pilotOf = (pilot: Extract<FitRule, { kind: 'pilot' }>, slot: SlotId): FeatureId | null =>
-  [pilot.spigot, pilot.recess].find((feature) => feature.startsWith(`${slot}-`)) ?? null;
 
 const centre: Point = [0, 0];
 
@@ -55,7 +55,7 @@ export const faceScene = (face: Face, reading: Reading, optionName: OptionName):
   const circle = reading.size(face.circle, 60);
   const pilot = face.pilot === null ? null : reading.size(face.pilot, circle.value * 0.8);
   const reach = Math.max(circle.value, pilot?.value ?? 0);
-  const pen = new Pen(reach);
+  const pen = reading.pen(reach);
   centreLines(pen, centre, reach / 2);
   if (pilot !== null) ring(pen, centre, pilot);
   const labels = [

@@ -1,7 +1,7 @@
 import type { FeatureId } from '../../reasoner/index.ts';
 import type { End } from './contour.ts';
 import { centreLines, fromCircle, type Label, leaders, ring, sayDiameter } from './dimension.ts';
-import { Pen } from './pen.ts';
+import type { Pen } from './pen.ts';
 import type { Choice, Reading, Size } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
@@ -22,7 +22,7 @@ export const housingScene = (end: End, reading: Reading, optionName: OptionName)
   const clockwise = hand.only !== null && (hand.only === 'clockwise') === (end === 'compressor');
   const pipe = end === 'compressor' ? reading.size(id('outlet'), opening.value * 0.8) : null;
   const wide = pipe?.value ?? radius * 0.9;
-  const pen = new Pen(opening.value * 1.9);
+  const pen = reading.pen(opening.value * 1.9);
   volute(pen, radius, wide, clockwise, hand.only !== null, hand.feature);
   centreLines(pen, centre, radius);
   ring(pen, centre, opening);
@@ -178,7 +178,7 @@ const turbineParts = (
 export const flangeScene = (reading: Reading, optionName: OptionName): Scene => {
   const flange = reading.choice('turbine-housing-flange');
   const entry = reading.choice('turbine-housing-entry');
-  const pen = new Pen(60);
+  const pen = reading.pen(60);
   const { feature } = flange;
   const bolts = (places: readonly Point[]) => {
     for (const place of places) pen.circle(place, 3.2, 'fine', feature);

@@ -1,6 +1,9 @@
 import type { FeatureId } from '../../reasoner/index.ts';
 import type { Look, Point, Scene, Shape, Step } from './scene.ts';
 
+/** How many letters high a part is drawn. */
+export const lettersAcross = 18;
+
 /** What is drawn, shape by shape; the frame grows with it. */
 export class Pen {
   readonly letter: number;
@@ -12,7 +15,7 @@ export class Pen {
 
   /** @param reach about how far the part extends, mm: letters and arrows are sized by it */
   constructor(reach: number) {
-    this.letter = reach / 18;
+    this.letter = reach / lettersAcross;
   }
 
   get bottom(): number {

@@ -1,6 +1,6 @@
 import type { Feature, FeatureId } from '../../reasoner/index.ts';
 import { lengthAcross } from './dimension.ts';
-import { Pen, widthOf } from './pen.ts';
+import { widthOf } from './pen.ts';
 import { acrossOf, type Reading } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
@@ -16,7 +16,7 @@ export const plateScene = (reading: Reading, optionName: (feature: FeatureId, op
     yearOf(reading),
     serialOf(reading),
   ];
-  const pen = new Pen(spacing.value * 1.2);
+  const pen = reading.pen(spacing.value * 1.2);
   const wide = spacing.value * 1.22;
   const n = holes.value ?? 2;
   const places: readonly Point[] = Array.from({ length: n }, (_, k) =>
@@ -68,7 +68,7 @@ const serialOf = (reading: Reading) => {
 
 /** Marks as plain boxes, one for each place letters may stand on the part, with everything good examples may bear there. */
 export const marksScene = (features: readonly Feature[], reading: Reading): Scene => {
-  const pen = new Pen(70);
+  const pen = reading.pen(70);
   const { letter } = pen;
   let y = 0;
   const sayings: string[] = [];

@@ -1,5 +1,5 @@
 import { centreLines, fromCircle, leaders, ring, sayDiameter } from './dimension.ts';
-import { Pen } from './pen.ts';
+import type { Pen } from './pen.ts';
 import { acrossOf, type Reading, sayThread } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
@@ -15,7 +15,7 @@ export const portsScene = (reading: Reading): Scene => {
   const ribs = reading.count('bearing-housing-ribs');
   const pattern = reading.choice('bearing-housing-rib-pattern');
   const body = recess.value * 0.36;
-  const pen = new Pen(recess.value * 0.95);
+  const pen = reading.pen(recess.value * 0.95);
   const { letter } = pen;
   ribsOn(pen, body, recess.value / 2, ribs, pattern);
   pen.circle(centre, body, 'metal');

@@ -2,6 +2,7 @@ import type { Fact, FeatureId } from '../../reasoner/index.ts';
 import { asId } from '../route/asId.ts';
 import type { LengthUnit } from '../sheet/readSeen.ts';
 import { plain, sayCount, sayMeasure } from '../sheet/sayings.ts';
+import { Pen } from './pen.ts';
 
 /** What is known of the part that is drawn. A feature that is not there is not known. */
 export type Facts = Readonly<Record<FeatureId, Fact>>;
@@ -36,13 +37,21 @@ export interface Choice {
 export class Reading {
   readonly #facts: Facts;
   readonly #unit: LengthUnit;
+  readonly #leastReach: number;
   readonly #asked = new Set<FeatureId>();
   readonly #unknown = new Set<FeatureId>();
   #sizes = 0;
 
-  constructor(facts: Facts, unit: LengthUnit = 'mm') {
+  /** @param leastReach drawn as small as a part of this reach would be, mm: parts side by side are shown to one scale */
+  constructor(facts: Facts, { unit = 'mm', leastReach = 0 }: { readonly unit?: LengthUnit; readonly leastReach?: number } = {}) {
     this.#facts = facts;
     this.#unit = unit;
+    this.#leastReach = leastReach;
+  }
+
+  /** A pen for a part that reaches about so far, mm. */
+  pen(reach: number): Pen {
+    return new Pen(Math.max(reach, this.#leastReach));
   }
 
   size(id: string, standIn: number, kind: 'mm' | 'deg' = 'mm'): Size {

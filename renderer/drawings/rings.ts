@@ -1,5 +1,5 @@
 import { centreLines, fromCircle, leaders, lengthAcross, ring, sayDiameter } from './dimension.ts';
-import { Pen } from './pen.ts';
+import type { Pen } from './pen.ts';
 import type { Count, Reading, Size } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
@@ -27,7 +27,7 @@ export const heatShieldScene = (reading: Reading): Scene => {
   const dish = reading.size('heat-shield-dish', seat.value * 0.1);
   const slots = reading.count('heat-shield-slots');
   const form = reading.choice('heat-shield-form');
-  const pen = new Pen(outside.value);
+  const pen = reading.pen(outside.value);
   centreLines(pen, centre, outside.value / 2);
   for (const size of [outside, seat, hole]) ring(pen, centre, size);
   spokes(pen, slots, hole.value * 0.72, seat.value * 0.4);
@@ -55,7 +55,7 @@ export const backplateScene = (reading: Reading): Scene => {
   const core = reading.size('backplate-core-spigot', spigot.value * 0.75);
   const seal = reading.size('backplate-seal-bore', spigot.value * 0.25);
   const ribs = reading.count('backplate-ribs');
-  const pen = new Pen(spigot.value);
+  const pen = reading.pen(spigot.value);
   centreLines(pen, centre, spigot.value / 2);
   for (const size of [spigot, core, seal]) ring(pen, centre, size);
   spokes(pen, ribs, seal.value * 0.65, core.value * 0.46);
@@ -84,7 +84,7 @@ export const bearingScene = (reading: Reading): Scene => {
   const kind = reading.choice('bearing-set-kind');
   const bushes = reading.count('bearing-set-bushes');
   const balls = reading.count('bearing-set-balls');
-  const pen = new Pen(length.value * 0.85);
+  const pen = reading.pen(length.value * 0.85);
   const { letter } = pen;
   const [outer, inner, long] = [outside.value / 2, bore.value / 2, length.value];
   pen.line([-letter, 0], [long + letter, 0], 'axis');

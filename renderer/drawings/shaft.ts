@@ -1,6 +1,6 @@
 import type { FeatureId } from '../../reasoner/index.ts';
 import { lengthAcross } from './dimension.ts';
-import { Pen } from './pen.ts';
+import type { Pen } from './pen.ts';
 import { acrossOf, type Reading, type Size, sayThread } from './reading.ts';
 import type { Look, Scene } from './scene.ts';
 
@@ -47,7 +47,7 @@ export const shaftScene = (reading: Reading): Scene => {
   const lengthOf = (step: Step) => step.length?.value ?? step.room;
   const whole = profile.reduce((sum, step) => sum + lengthOf(step), 0);
   const widest = Math.max(...profile.map((step) => step.diameter?.value ?? d));
-  const pen = new Pen(whole * 0.58);
+  const pen = reading.pen(whole * 0.58);
   pen.line([-pen.letter, 0], [whole + pen.letter, 0], 'axis');
   const labels: {
     readonly x: number;

@@ -1,0 +1,93 @@
+import { classesOf } from './smallest-sets.ts';
+
+/**
+ * Why fewer tests do not do. Read from the root: some test must separate `pair`; whichever of `tests` that is, `then` says why the rest still does not fit into the
+ * tests left. At a leaf no test is left and the pair is not separated yet. Where several pairs share no test, each needs one of its own: `apart`.
+ */
+export type Proof =
+  | { readonly kind: 'apart'; readonly pairs: readonly number[] }
+  | {
+      readonly kind: 'cases';
+      readonly pair: number;
+      readonly cases: readonly { readonly tests: readonly number[]; readonly then: Proof }[];
+    };
+
+/**
+ * The proof that no set of `atMost` tests separates every pair; null when some set does.
+ * A test that separates no more of the pairs still open than another is no case of its own: it stands in that one's `tests`.
+ */
+export const proofThatNone = (pairCount: number, covers: readonly (readonly number[])[], atMost: number): Proof | null => {
+  const classes = classesOf(covers).map(({ pairs, tests }) => ({ pairs: new Set(pairs), tests }));
+  const all = Array.from({ length: pairCount }, (_, pair) => pair);
+  const refute = (open: readonly number[], left: number): Proof | null => {
+    if (open.length === 0) return null;
+    const shared = (a: number, b: number) => classes.some(({ pairs }) => pairs.has(a) && pairs.has(b));
+    const few = [...open].sort((a, b) => hits(a) - hits(b) || a - b);
+    const separate: number[] = [];
+    for (const pair of few) if (separate.every((other) => !shared(pair, other))) separate.push(pair);
+    if (separate.length > left) return { kind: 'apart', pairs: separate.slice(0, left + 1) };
+    const pair = few[0] as number;
+    const cases: { tests: number[]; then: Proof }[] = [];
+    for (const { rest, tests } of strongest(open, pair)) {
+      const then = refute(rest, left - 1);
+      if (then === null) return null;
+      cases.push({ tests, then });
+    }
+    return { kind: 'cases', pair, cases };
+  };
+  const hits = (pair: number): number => classes.filter(({ pairs }) => pairs.has(pair)).length;
+  /** The ways to separate `pair`, by what they leave open; those that leave more than another leaves are folded into it. */
+  const strongest = (open: readonly number[], pair: number): { rest: number[]; tests: number[] }[] => {
+    const ways = classes
+      .filter(({ pairs }) => pairs.has(pair))
+      .map(({ pairs, tests }) => ({ rest: open.filter((one) => !pairs.has(one)), tests }))
+      .sort((a, b) => a.rest.length - b.rest.length);
+    const kept: { rest: number[]; tests: number[] }[] = [];
+    for (const way of ways) {
+      const stronger = kept.find(({ rest }) => rest.every((one) => way.rest.includes(one)));
+      if (stronger) stronger.tests.push(...way.tests);
+      else kept.push({ rest: way.rest, tests: [...way.tests] });
+    }
+    return kept;
+  };
+  return refute(all, atMost);
+};
+
+/**
+ * Whether a proof holds, read with nothing but the tests themselves: every test that separates a case's pair is among its cases, and what a case's strongest
+ * test leaves open is refuted with one test fewer.
+ */
+export const proofHolds = (pairCount: number, covers: readonly (readonly number[])[], atMost: number, proof: Proof): boolean => {
+  const separates = (test: number, pair: number) => (covers[test] ?? []).includes(pair);
+  const tests = covers.map((_, test) => test);
+  const holds = (open: readonly number[], left: number, one: Proof): boolean => {
+    if (one.kind === 'apart') {
+      return (
+        one.pairs.length > left &&
+        new Set(one.pairs).size === one.pairs.length &&
+        one.pairs.every((pair) => open.includes(pair)) &&
+        tests.every((test) => one.pairs.filter((pair) => separates(test, pair)).length <= 1)
+      );
+    }
+    if (!open.includes(one.pair)) return false;
+    const named = one.cases.flatMap((each) => each.tests);
+    if (!tests.every((test) => !separates(test, one.pair) || named.includes(test))) return false;
+    return left > 0
+      ? one.cases.every(({ tests: either, then }) =>
+          // The refutation of what is left open by the strongest refutes what is left by each: it must hold for every one of them.
+          either.every((test) =>
+            holds(
+              open.filter((pair) => !separates(test, pair)),
+              left - 1,
+              then,
+            ),
+          ),
+        )
+      : false;
+  };
+  return holds(
+    Array.from({ length: pairCount }, (_, pair) => pair),
+    atMost,
+    proof,
+  );
+};
