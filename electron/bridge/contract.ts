@@ -34,6 +34,7 @@ import type {
   SlotId,
   SlotOptions,
 } from '../../reasoner/index.ts';
+import { apartCalls } from './apart-calls.ts';
 import { call, id, nothing } from './call.ts';
 import { caseCalls } from './case-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
@@ -73,6 +74,7 @@ export const contract = {
   'atlas.descent': call(z.strictObject({ family: id<FamilyId>() })).returns<DescentAnswer>(),
   'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
   ...treeCalls,
+  ...apartCalls,
   ...oddsCalls,
   ...reportCalls,
   'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),

@@ -1,4 +1,5 @@
 import type { Store } from '../../db/index.ts';
+import { apartCalls } from './apart.ts';
 import { atlasCalls } from './atlas.ts';
 import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
@@ -21,6 +22,9 @@ export const openDesk = (store: Store): Desk => {
     ...caseCalls(store, kept),
     ...photoCalls(store),
     ...verdictCalls(kept),
+    ...apartCalls(kept),
+    ...sheetCalls(store),
+    ...verdictCalls(store, kept),
     ...reportCalls(store, kept),
     ...oddsCalls(kept),
     ...listingCalls(kept),

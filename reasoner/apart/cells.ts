@@ -45,7 +45,9 @@ export const featuresIn = (atlas: CompiledAtlas, scope: CheckScope): readonly Fe
   const plates = new Set(atlas.atlas.slots.filter(({ group }) => group === 'plate').map(({ id }) => id));
   return atlas.atlas.features.filter(
     (feature) =>
-      (scope.plate === true || !plates.has(feature.slot)) && (scope.stages === undefined || scope.stages.includes(feature.stage)),
+      (scope.plate === true || !plates.has(feature.slot)) &&
+      (scope.letters !== false || feature.kind !== 'mark') &&
+      (scope.stages === undefined || scope.stages.includes(feature.stage)),
   );
 };
 

@@ -1,3 +1,4 @@
+import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Truth } from '../truth.ts';
@@ -44,6 +45,9 @@ export interface ApartRow {
   /** By pair. */
   readonly separates: readonly Truth[];
 }
+
+/** A part as it is drawn beside others. */
+export type PartFacts = Pick<Part, 'id' | 'name' | 'slot' | 'facts'>;
 
 /** Checks in the order they are done at the bench, and their minutes together, strip-down counted once. */
 export interface ApartSet {

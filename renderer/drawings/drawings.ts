@@ -34,9 +34,7 @@ export const drawingsOf = (slot: SlotId, words: DrawingWords): readonly Drawing[
     scene: (facts, leastReach = 0) => scene(new Reading(facts, { leastReach })),
   });
   const ports = new Map(words.ports.map((port) => [port.id, port.slot]));
-  const faces = facesOf(slot, words.joints, ports).filter((face) =>
-    words.features.every((one) => one.id !== face.circle || one.slot === slot),
-  );
+  const faces = facesOf(slot, words, ports);
   // A nameplate's holes are on its own drawing.
   const faceDrawings =
     slot === 'nameplate' ? [] : faces.map((face) => drawing(`face ${face.joint.id}`, (reading) => faceScene(face, reading, optionName)));

@@ -161,6 +161,35 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: ({ steps }) => expect(steps).toHaveLength(2),
     misses: [{ a: { kind: 'model', id: 'petrel-57' }, b: { kind: 'part', id: 'heron' } }, 'not-found'],
   },
+  'apart.of': {
+    asks: {
+      subjects: [
+        { kind: 'family', id: 'petrel' },
+        { kind: 'family', id: 'quay-group' },
+      ],
+      scope: {},
+    },
+    gives: ({ subjects, pairs, cautions }) => {
+      expect(subjects).toHaveLength(2);
+      expect(pairs).toEqual([[0, 1]]);
+      expect(cautions.length).toBeGreaterThan(0);
+    },
+    misses: [
+      {
+        subjects: [
+          { kind: 'family', id: 'petrel' },
+          { kind: 'family', id: 'heron' },
+        ],
+        scope: {},
+      },
+      'not-found',
+    ],
+  },
+  'apart.parts': {
+    asks: { parts: ['cw-petrel-57'] },
+    gives: ([part]) => expect(part).toMatchObject({ id: 'cw-petrel-57', slot: 'compressor-wheel' }),
+    misses: [{ parts: ['cw-heron'] }, 'not-found'],
+  },
   'sheets.list': {
     asks: {},
     gives: (sheets) => expect(sheets.map(({ id }) => id)).toEqual(expect.arrayContaining(['found-01'])),
