@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { ApartScreen } from './apart/ApartScreen.tsx';
 import { AtlasScreen } from './atlas/AtlasScreen.tsx';
 import { useAsk } from './bridge/useAsk.ts';
 import { WordsContext } from './bridge/WordsContext.ts';
@@ -65,6 +66,7 @@ function Window({ words }: { readonly words: Words }) {
             <Tab to={{ screen: 'build', place: 'bench' }} now={route} name="Build" />
             <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
+            <Tab to={{ screen: 'apart', subjects: [] }} now={route} name="Tell apart" />
           </ul>
         </nav>
         <span className="edition" title={packs.map((pack) => `${pack.title}, ${pack.edition}`).join('\n')}>
@@ -102,6 +104,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <ReportScreen />;
     case 'sheets':
       return <ShelfScreen />;
+    case 'apart':
+      return <ApartScreen subjects={route.subjects} />;
     case 'atlas':
       return <AtlasScreen place={route.page} />;
   }

@@ -23,7 +23,6 @@ export const openDesk = (store: Store): Desk => {
     ...photoCalls(store),
     ...verdictCalls(kept),
     ...apartCalls(kept),
-    ...sheetCalls(store),
     ...verdictCalls(store, kept),
     ...reportCalls(store, kept),
     ...oddsCalls(kept),

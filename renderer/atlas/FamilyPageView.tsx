@@ -5,7 +5,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
 import { goTo } from '../route/route.ts';
-import { NodeLink, NodeLinks } from './NodeLink.tsx';
+import { ApartLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
 
 /** A family: what sets it apart, where it comes from, what came of it, and how it is related to another. */
@@ -65,6 +65,9 @@ export function FamilyPageView({ id, beside }: { readonly id: FamilyId; readonly
                 ))}
             </select>
           </label>
+          <ApartLink subjects={[{ kind: 'family', id }, ...(beside === null ? [] : [{ kind: 'family' as const, id: beside }])]}>
+            {beside === null ? 'Tell it apart from others' : 'Tell these two apart'}
+          </ApartLink>
           {beside !== null && <Related a={id} b={beside} />}
           <p className="small soft">Source: {words.sourceTitle(page.source)}</p>
         </>

@@ -1,7 +1,7 @@
 import type { ModelId, Role } from '../../reasoner/index.ts';
 import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
-import { NodeLink, NodeLinks } from './NodeLink.tsx';
+import { ApartLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
 
 /** What a role means for the name, in one place. */
@@ -48,6 +48,7 @@ export function ModelPageView({ id }: { readonly id: ModelId }) {
               <NodeLinks nodes={page.sharesCore} none="no other model" />
             </dd>
           </dl>
+          <ApartLink subjects={[{ kind: 'model', id }]}>Tell it apart from others</ApartLink>
           <h3 className="head">What may sit in each slot</h3>
           <table className="page-table">
             <thead>

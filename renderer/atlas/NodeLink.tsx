@@ -1,4 +1,5 @@
 import type { NodeRef } from '../../db/answers.ts';
+import type { SubjectRef } from '../../reasoner/index.ts';
 import { hrefOf } from '../route/route.ts';
 
 /** A node of the atlas by its name, leading to its page. A generation has no page of its own. */
@@ -15,6 +16,15 @@ export function NodeLink({ node }: { readonly node: NodeRef }) {
     case 'part':
       return <a href={hrefOf({ screen: 'atlas', page: { kind: 'part', id: node.id } })}>{node.name}</a>;
   }
+}
+
+/** Leads to telling these apart from others. */
+export function ApartLink({ subjects, children }: { readonly subjects: readonly SubjectRef[]; readonly children: string }) {
+  return (
+    <p className="apart-link no-print">
+      <a href={hrefOf({ screen: 'apart', subjects })}>{children}</a>
+    </p>
+  );
 }
 
 /** Several nodes in one line; says so when there are none. */

@@ -9,7 +9,7 @@ import { PartDrawing } from '../drawings/PartDrawing.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { FitMark } from './FitMark.tsx';
 import { roleWords } from './ModelPageView.tsx';
-import { NodeLink } from './NodeLink.tsx';
+import { ApartLink, NodeLink } from './NodeLink.tsx';
 import { PageFrame } from './PageFrame.tsx';
 import { sayFact } from './sayFact.ts';
 
@@ -56,6 +56,14 @@ export function PartPageView({ id }: { readonly id: PartId }) {
               </>
             )}
           </dl>
+          <ApartLink
+            subjects={[
+              { kind: 'part', id },
+              ...(page.patternOf?.kind === 'part' ? [{ kind: 'part' as const, id: page.patternOf.id }] : []),
+            ]}
+          >
+            {page.patternOf === null ? 'Tell it apart from others' : 'Tell it apart from what it is a pattern of'}
+          </ApartLink>
           <Drawn page={page} />
           <Facts page={page} />
           <SitsIn page={page} />

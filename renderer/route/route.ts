@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import type { FamilyId, MakerId, ModelId, PartId } from '../../reasoner/index.ts';
+import type { FamilyId, MakerId, ModelId, PartId, SubjectRef } from '../../reasoner/index.ts';
 import { asId } from './asId.ts';
 
 /** Where the window is. Kept in the address after the hash, so Back and links work under any host. */
@@ -8,6 +8,7 @@ export type Route =
   | { readonly screen: 'build'; readonly place: BuildPlace }
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
+  | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
 
 export const buildPlaces = ['bench', 'complete', 'sheet', 'compare'] as const;
@@ -29,6 +30,8 @@ export const hrefOf = (route: Route): string => {
       return '#/report';
     case 'sheets':
       return '#/sheets';
+    case 'apart':
+      return ['#/apart', ...route.subjects.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'atlas': {
       if (route.page === null) return '#/atlas';
       const beside = route.page.kind === 'family' && route.page.beside !== null ? `/beside/${encodeURIComponent(route.page.beside)}` : '';
@@ -42,6 +45,7 @@ export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   if (screen === 'sheets' || screen === 'report') return { screen };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
+  if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
   if (screen !== 'atlas') return { screen: 'unit' };
   if (!kind || !id) return { screen, page: null };
   switch (kind) {
@@ -56,6 +60,25 @@ export const routeOf = (hash: string): Route => {
     default:
       return { screen, page: null };
   }
+};
+
+/** Kind and id in turn; what is neither is left out. */
+const subjectsIn = (hash: string): readonly SubjectRef[] => {
+  const pieces = hash.split('/').slice(2).map(decoded);
+  return pieces.flatMap((kind, i): SubjectRef[] => {
+    const id = pieces[i + 1];
+    if (i % 2 === 1 || !id) return [];
+    switch (kind) {
+      case 'family':
+        return [{ kind, id: asId<FamilyId>(id) }];
+      case 'model':
+        return [{ kind, id: asId<ModelId>(id) }];
+      case 'part':
+        return [{ kind, id: asId<PartId>(id) }];
+      default:
+        return [];
+    }
+  });
 };
 
 const decoded = (piece: string): string => {

@@ -6,6 +6,15 @@ const routes: readonly Route[] = [
   { screen: 'unit' },
   { screen: 'sheets' },
   { screen: 'report' },
+  { screen: 'apart', subjects: [] },
+  {
+    screen: 'apart',
+    subjects: [
+      { kind: 'family', id: asId<FamilyId>('petrel') },
+      { kind: 'model', id: asId<ModelId>('basalt-qd′') },
+      { kind: 'part', id: asId<PartId>('a b%2F/c') },
+    ],
+  },
   { screen: 'atlas', page: null },
   { screen: 'atlas', page: { kind: 'maker', id: asId<MakerId>('merrowby') } },
   { screen: 'atlas', page: { kind: 'family', id: asId<FamilyId>('petrel'), beside: null } },
