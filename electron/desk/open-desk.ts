@@ -23,7 +23,6 @@ export const openDesk = (store: Store): Desk => {
     ...photoCalls(store),
     ...verdictCalls(kept),
     ...apartCalls(kept),
-    ...verdictCalls(store, kept),
     ...reportCalls(store, kept),
     ...oddsCalls(kept),
     ...listingCalls(kept),
