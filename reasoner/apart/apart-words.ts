@@ -32,7 +32,7 @@ export const apartWords = (
       case 'cases':
         return [
           `Some check must tell ${pair(one.pair)}.`,
-          ...one.cases.flatMap(({ tests, then }) => [`If that is the ${named(tests, checks)}: ${why(then, left - 1).join(' ')}`]),
+          ...one.cases.flatMap(({ tests, rest }) => [`If that is the ${named(tests, checks)}: ${why(rest, left - 1).join(' ')}`]),
           ...(left === 1 ? [] : [`So ${many} cannot be enough.`]),
         ];
     }

@@ -1,7 +1,7 @@
 import { classesOf } from './smallest-sets.ts';
 
 /**
- * Why fewer tests do not do. Read from the root: some test must separate `pair`; whichever of `tests` that is, `then` says why the rest still does not fit into the
+ * Why fewer tests do not do. Read from the root: some test must separate `pair`; whichever of `tests` that is, `rest` says why the rest still does not fit into the
  * tests left. At a leaf no test is left and the pair is not separated yet. Where several pairs share no test, each needs one of its own: `apart`.
  */
 export type Proof =
@@ -9,7 +9,7 @@ export type Proof =
   | {
       readonly kind: 'cases';
       readonly pair: number;
-      readonly cases: readonly { readonly tests: readonly number[]; readonly then: Proof }[];
+      readonly cases: readonly { readonly tests: readonly number[]; readonly rest: Proof }[];
     };
 
 /**
@@ -27,26 +27,26 @@ export const proofThatNone = (pairCount: number, covers: readonly (readonly numb
     for (const pair of few) if (separate.every((other) => !shared(pair, other))) separate.push(pair);
     if (separate.length > left) return { kind: 'apart', pairs: separate.slice(0, left + 1) };
     const pair = few[0] as number;
-    const cases: { tests: number[]; then: Proof }[] = [];
-    for (const { rest, tests } of strongest(open, pair)) {
-      const then = refute(rest, left - 1);
-      if (then === null) return null;
-      cases.push({ tests, then });
+    const cases: { tests: number[]; rest: Proof }[] = [];
+    for (const { left: still, tests } of strongest(open, pair)) {
+      const rest = refute(still, left - 1);
+      if (rest === null) return null;
+      cases.push({ tests, rest });
     }
     return { kind: 'cases', pair, cases };
   };
   const hits = (pair: number): number => classes.filter(({ pairs }) => pairs.has(pair)).length;
   /** The ways to separate `pair`, by what they leave open; those that leave more than another leaves are folded into it. */
-  const strongest = (open: readonly number[], pair: number): { rest: number[]; tests: number[] }[] => {
+  const strongest = (open: readonly number[], pair: number): { left: number[]; tests: number[] }[] => {
     const ways = classes
       .filter(({ pairs }) => pairs.has(pair))
-      .map(({ pairs, tests }) => ({ rest: open.filter((one) => !pairs.has(one)), tests }))
-      .sort((a, b) => a.rest.length - b.rest.length);
-    const kept: { rest: number[]; tests: number[] }[] = [];
+      .map(({ pairs, tests }) => ({ left: open.filter((one) => !pairs.has(one)), tests }))
+      .sort((a, b) => a.left.length - b.left.length);
+    const kept: { left: number[]; tests: number[] }[] = [];
     for (const way of ways) {
-      const stronger = kept.find(({ rest }) => rest.every((one) => way.rest.includes(one)));
+      const stronger = kept.find(({ left }) => left.every((one) => way.left.includes(one)));
       if (stronger) stronger.tests.push(...way.tests);
-      else kept.push({ rest: way.rest, tests: [...way.tests] });
+      else kept.push({ left: way.left, tests: [...way.tests] });
     }
     return kept;
   };
@@ -73,13 +73,13 @@ export const proofHolds = (pairCount: number, covers: readonly (readonly number[
     const named = one.cases.flatMap((each) => each.tests);
     if (!tests.every((test) => !separates(test, one.pair) || named.includes(test))) return false;
     return left > 0
-      ? one.cases.every(({ tests: either, then }) =>
+      ? one.cases.every(({ tests: either, rest }) =>
           // The refutation of what is left open by the strongest refutes what is left by each: it must hold for every one of them.
           either.every((test) =>
             holds(
               open.filter((pair) => !separates(test, pair)),
               left - 1,
-              then,
+              rest,
             ),
           ),
         )

@@ -27,7 +27,7 @@ export const subjectsOf = (atlas: CompiledAtlas, refs: readonly SubjectRef[]): r
       const numbers = new Set(models.flatMap((model) => [...(roles?.get(model)?.[slot.number]?.keys() ?? [])]));
       return numbers.size === 0 ? null : [...numbers].sort((a, b) => a - b).map((number) => partAt(slot, number));
     });
-  return refs.map((ref): Subject | null => {
+  const subjectOf = (ref: SubjectRef): Subject | null => {
     switch (ref.kind) {
       case 'family': {
         const family = atlas.families.get(ref.id);
@@ -46,7 +46,8 @@ export const subjectsOf = (atlas: CompiledAtlas, refs: readonly SubjectRef[]): r
           : { ref, name: part.name, parts: atlas.slots.map(({ slot }) => (slot.id === part.slot ? [part] : null)) };
       }
     }
-  });
+  };
+  return refs.map(subjectOf);
 };
 
 const partAt = (slot: CompiledSlot, number: number): Part => slot.parts[number] as Part;

@@ -151,7 +151,7 @@ const inPairs = (proof: Proof | null, separable: readonly number[]): Proof | nul
       return {
         kind: 'cases',
         pair: at(proof.pair),
-        cases: proof.cases.map(({ tests, then }) => ({ tests, then: inPairs(then, separable) as Proof })),
+        cases: proof.cases.map(({ tests, rest }) => ({ tests, rest: inPairs(rest, separable) as Proof })),
       };
   }
 };
