@@ -1,7 +1,6 @@
+import { type Comparison, comparisonsOf } from '../fits/comparisons.ts';
 import { featuresOf } from '../fits/features-of.ts';
-import { asFound } from '../fits/fit.ts';
-import { judgeRule } from '../fits/judge-rule.ts';
-import type { FitRule } from '../fits/rule.ts';
+import { comparisonFails } from '../fits/judge-rule.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Fact, Joint, Part } from './atlas.ts';
 import type { FactTable } from './compile.ts';
@@ -46,11 +45,12 @@ export const matingTables = (
     const a = coarse[end.a] as Classes;
     const b = coarse[end.b] as Classes;
     const holds = new Uint8Array(a.count * b.count).fill(1);
-    for (const rule of end.joint.rules) {
-      const features = featuresOf(rule);
+    // A joint fails where one comparison of one rule does (F2), so each is judged by itself, on the few sizes it reads.
+    for (const comparison of end.joint.rules.flatMap(comparisonsOf)) {
+      const features = [comparison.first, comparison.second];
       const ofA = features.filter((feature) => slotOf(feature) === end.a);
       const ofB = features.filter((feature) => slotOf(feature) === end.b);
-      exclude(holds, a, b, rule, ofA, ofB, facts[end.a] as FactsOf, facts[end.b] as FactsOf);
+      exclude(holds, a, b, comparison, ofA, ofB, facts[end.a] as FactsOf, facts[end.b] as FactsOf);
     }
     return holds;
   });
@@ -111,12 +111,12 @@ const refine = (length: number, tables: readonly FactTable[]): Classes => {
   return { of, count, example };
 };
 
-/** Clears the pairs of classes that fail one rule. */
+/** Clears the pairs of classes that fail one comparison. */
 const exclude = (
   holds: Uint8Array,
   a: Classes,
   b: Classes,
-  rule: FitRule,
+  comparison: Comparison,
   ofA: readonly FeatureId[],
   ofB: readonly FeatureId[],
   factsA: FactsOf,
@@ -132,7 +132,7 @@ const exclude = (
       if (judged[at] === -1) {
         const left = one.distinct[one.of[i] as number] as ReadonlyMap<FeatureId, Fact>;
         const right = other.distinct[other.of[j] as number] as ReadonlyMap<FeatureId, Fact>;
-        judged[at] = asFound(judgeRule(rule, (feature) => left.get(feature) ?? right.get(feature)).verdict) === 'fails' ? 0 : 1;
+        judged[at] = comparisonFails(comparison, (feature) => left.get(feature) ?? right.get(feature)) ? 0 : 1;
       }
       if (judged[at] === 0) holds[i * b.count + j] = 0;
     }

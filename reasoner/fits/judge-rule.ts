@@ -3,7 +3,7 @@ import type { FeatureId } from '../ids.ts';
 import { type Comparison, comparisonsOf, type Difference } from './comparisons.ts';
 import type { FitPoint, RuleFinding } from './fit.ts';
 import { type FactOf, type KnownOf, known } from './known.ts';
-import { judgeSum, limitsOf } from './limits.ts';
+import { judgeSum, limitsOf, neverWithin } from './limits.ts';
 import type { FitRule } from './rule.ts';
 import { readThread, type ThreadMeeting, threadsMeet } from './threads.ts';
 import { worstOf } from './worst-of.ts';
@@ -45,6 +45,15 @@ export const judgeComparison = (comparison: Comparison, factOf: FactOf): FitPoin
     case 'service':
       return served(comparison, factOf);
   }
+};
+
+/** Whether no pair of good parts can pass this comparison: `judgeComparison` says *will not fit*, without its numbers. An atlas is compiled by millions of these. */
+export const comparisonFails = (comparison: Comparison, factOf: FactOf): boolean => {
+  if (comparison.kind !== 'difference') return judgeComparison(comparison, factOf).verdict === 'will not fit';
+  const { first, second, per, asked } = comparison;
+  const one = known(factOf, first, 'measure');
+  const other = known(factOf, second, 'measure');
+  return one !== null && other !== null && neverWithin(limitsOf(one), limitsOf(other), per, asked);
 };
 
 type Compared = Omit<FitPoint, 'what' | 'features'>;

@@ -61,3 +61,7 @@ export const judgeSum = (
     verdict: sum.low >= least && sum.high <= greatest ? 'drops in' : sum.high < least || sum.low > greatest ? 'will not fit' : 'after work',
   } satisfies { verdict: FitVerdict; found: Span; share: number };
 };
+
+/** Whether (one − other)/per lies outside what is asked whatever the two sizes are: `judgeSum`'s *will not fit* for a difference. */
+export const neverWithin = (one: Limits, other: Limits, per: 1 | 2, asked: Span): boolean =>
+  one.high / per - other.low / per < nanometres(asked.least) || one.low / per - other.high / per > nanometres(asked.greatest);
