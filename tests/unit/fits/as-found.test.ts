@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { fitOf } from '../../../reasoner/index.ts';
+import { fitOf, type Part } from '../../../reasoner/index.ts';
 import { demo } from '../seed/demo-atlas.ts';
 
 test('[J1] [F2] a joint of the compiled atlas fails exactly where the fit of the two parts, judged in full, will not', () => {
@@ -10,7 +10,7 @@ test('[J1] [F2] a joint of the compiled atlas fails exactly where the fit of the
     for (let i = 0; i < one.parts.length; i += 3) {
       for (let k = i % 2; k < other.parts.length; k += 2) {
         const held = holds[(one.matingOf[i] as number) * other.matingCount + (other.matingOf[k] as number)] === 1;
-        const fit = fitOf(demo, joint.id, (one.parts[i] as { id: never }).id, (other.parts[k] as { id: never }).id);
+        const fit = fitOf(demo, joint.id, (one.parts[i] as Part).id, (other.parts[k] as Part).id);
         if (held !== (fit.verdict !== 'will not fit')) expect([joint.id, one.parts[i]?.id, other.parts[k]?.id, held]).toBe(fit.verdict);
         if (!held) fails += 1;
       }
