@@ -9,8 +9,8 @@ import type { KeptAtlas } from './kept-atlas.ts';
 /** The report for the customer, as a document and as the PDF of that document. */
 export const reportCalls = (store: Store, kept: KeptAtlas, now: () => Date = () => new Date()): Calls<'report'> => {
   const reportOn = async (sheet: Sheet): Promise<Outcome<Report>> => {
-    const checked = await store.checkSheet(sheet);
-    return checked.ok ? makeReport(store, await kept.now(), checked.value, now()) : checked;
+    const held = await kept.holding(sheet);
+    return held.ok ? makeReport(store, held.value.atlas, held.value.sheet, now()) : held;
   };
   return {
     'report.of': ({ sheet }) => reportOn(sheet),

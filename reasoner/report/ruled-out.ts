@@ -4,8 +4,17 @@ import type { Conflict, Finding, NameAnswer, Status, Verdict } from '../verdict/
 import { list } from '../words/phrases.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 
-/** So many reasons are printed; the shortest come first (K1), and each suffices by itself. */
+/** So many reasons against a name are printed, and so many of the unit against itself; the shortest come first (K1), and each suffices. */
 export const reasonsShown = 6;
+const ownShown = 3;
+
+/** A reason of more members takes a chain of joints to follow: none is printed beside one that does not. */
+const followed = 4;
+
+const toPrint = (conflicts: readonly Conflict[], atMost: number): readonly Conflict[] => {
+  const short = conflicts.filter(({ members }) => members.length <= followed);
+  return (short.length > 0 ? short : conflicts.slice(0, 1)).slice(0, atMost);
+};
 
 export interface Reasons {
   readonly shown: readonly Conflict[];
@@ -17,7 +26,7 @@ export const claimReasons = (verdict: Verdict, claimed: NameAnswer | null): Reas
   const { claim } = verdict;
   if (claim === null || claim.status !== 'ruled out') return { shown: [], blocks: [] };
   const found = claimed?.conflicts?.found ?? [];
-  const shown = found.slice(0, reasonsShown);
+  const shown = toPrint(found, reasonsShown);
   const broken = claim.reading.tokens.flatMap(({ promises }, token) =>
     promises.flatMap((promise, index) => (promise.truth === 'fails' ? [{ sentence: promise.sentence, token, index }] : [])),
   );
@@ -39,7 +48,7 @@ export const claimReasons = (verdict: Verdict, claimed: NameAnswer | null): Reas
       ...listOf(shown, 'claim', true),
       ...moreOf(
         'claim',
-        found.slice(reasonsShown).map((_, index) => shown.length + index),
+        found.flatMap((conflict, index) => (shown.includes(conflict) ? [] : [index])),
       ),
     ],
   };
@@ -53,7 +62,11 @@ export const disagreements = (verdict: Verdict, said: readonly Conflict[]): Reas
   const own = verdict.unit.found.map((conflict, index) => ({ conflict, index, at: said.findIndex((each) => sameMembers(each, conflict)) }));
   const again = own.filter(({ at }) => at >= 0);
   const fresh = own.filter(({ at }) => at < 0);
-  const shown = fresh.slice(0, reasonsShown);
+  const print = toPrint(
+    fresh.map(({ conflict }) => conflict),
+    Math.max(0, ownShown - again.length),
+  );
+  const shown = fresh.filter(({ conflict }) => print.includes(conflict));
   const plates = verdict.findings.flatMap((finding, index) => (finding.kind === 'plate' ? [{ finding, index }] : []));
   const plateOf = (conflict: Conflict) => plates.find(({ finding }) => sameEntries(finding.observations, conflict));
   const lines = shown.map(({ conflict, index }) => {
@@ -84,7 +97,8 @@ export const disagreements = (verdict: Verdict, said: readonly Conflict[]): Reas
           ]),
       ...moreOf(
         'unit',
-        fresh.slice(reasonsShown).map(({ index }) => index),
+        // Those that are among the claim's reasons were counted there.
+        said.length > 0 ? [] : fresh.flatMap((each) => (shown.includes(each) ? [] : [each.index])),
       ),
       ...(findings.length === 0 ? [] : [{ kind: 'list', numbered: false, lines: findings } satisfies ReportBlock]),
     ],
