@@ -16,6 +16,7 @@ import { UnitScreen } from './sheet/UnitScreen.tsx';
 import { useBenchKeys } from './sheet/useBenchKeys.ts';
 import { useBenchState } from './sheet/useBenchState.ts';
 import { ShelfScreen } from './shelf/ShelfScreen.tsx';
+import { TreeScreen } from './tree/TreeScreen.tsx';
 
 /** Nothing can be entered before the atlas's vocabulary is here; until then, and if it cannot come, that is said. */
 export function App() {
@@ -67,6 +68,7 @@ function Window({ words }: { readonly words: Words }) {
             <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
             <Tab to={{ screen: 'apart', subjects: [] }} now={route} name="Tell apart" />
+            <Tab to={{ screen: 'tree', picks: [] }} now={route} name="Tree" />
           </ul>
         </nav>
         <span className="edition" title={packs.map((pack) => `${pack.title}, ${pack.edition}`).join('\n')}>
@@ -108,6 +110,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <ApartScreen subjects={route.subjects} />;
     case 'atlas':
       return <AtlasScreen place={route.page} />;
+    case 'tree':
+      return <TreeScreen picks={route.picks} />;
   }
 }
 

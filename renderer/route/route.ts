@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import type { FamilyId, MakerId, ModelId, PartId, SubjectRef } from '../../reasoner/index.ts';
+import type { Pick, Picks } from '../tree/picks.ts';
 import { asId } from './asId.ts';
 
 /** Where the window is. Kept in the address after the hash, so Back and links work under any host. */
@@ -9,6 +10,7 @@ export type Route =
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
+  | { readonly screen: 'tree'; readonly picks: Picks }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
 
 export const buildPlaces = ['bench', 'complete', 'sheet', 'compare'] as const;
@@ -32,6 +34,8 @@ export const hrefOf = (route: Route): string => {
       return '#/sheets';
     case 'apart':
       return ['#/apart', ...route.subjects.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
+    case 'tree':
+      return ['#/tree', ...route.picks.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'atlas': {
       if (route.page === null) return '#/atlas';
       const beside = route.page.kind === 'family' && route.page.beside !== null ? `/beside/${encodeURIComponent(route.page.beside)}` : '';
@@ -44,6 +48,7 @@ export const hrefOf = (route: Route): string => {
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   if (screen === 'sheets' || screen === 'report') return { screen };
+  if (screen === 'tree') return { screen, picks: picksOf(hash) };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
   if (screen !== 'atlas') return { screen: 'unit' };
@@ -79,6 +84,19 @@ const subjectsIn = (hash: string): readonly SubjectRef[] => {
         return [];
     }
   });
+};
+
+/** `#/tree`, `#/tree/family/petrel`, `#/tree/family/petrel/model/tern-46`; what is no kind of node is left out. */
+const picksOf = (hash: string): Picks => {
+  const [, ...pieces] = hash.replace(/^#\/?/, '').split('/').map(decoded);
+  const picks: Pick[] = [];
+  for (let at = 0; at + 1 < pieces.length && picks.length < 2; at += 2) {
+    const [kind, id] = [pieces[at], pieces[at + 1]];
+    if (id && (kind === 'maker' || kind === 'family' || kind === 'generation' || kind === 'model' || kind === 'part'))
+      picks.push({ kind, id } as Pick);
+  }
+  const [first, second] = picks;
+  return first === undefined ? [] : second === undefined ? [first] : [first, second];
 };
 
 const decoded = (piece: string): string => {

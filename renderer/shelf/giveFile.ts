@@ -1,4 +1,5 @@
 import type { Sheet } from '../../reasoner/index.ts';
+import { giveBlob } from '../look/giveBlob.ts';
 
 /** A file name from the sheet's title that every system takes. */
 export const fileNameOf = (sheet: Sheet, kind: 'json' | 'pdf' = 'json'): string => {
@@ -12,17 +13,7 @@ export const fileNameOf = (sheet: Sheet, kind: 'json' | 'pdf' = 'json'): string 
 };
 
 /** Hands a text over as a download; the browser or Electron asks where to. */
-export const giveFile = (name: string, text: string): void => give(name, new Blob([text], { type: 'application/json' }));
+export const giveFile = (name: string, text: string): void => giveBlob(name, new Blob([text], { type: 'application/json' }));
 
 /** Hands bytes over in the same way. */
-export const giveBytes = (name: string, bytes: Uint8Array<ArrayBuffer>, type: string): void => give(name, new Blob([bytes], { type }));
-
-function give(name: string, blob: Blob): void {
-  const address = URL.createObjectURL(blob);
-  const link = document.createElement('a');
-  link.href = address;
-  link.download = name;
-  link.click();
-  // The download has its own hold on the data once it has begun.
-  setTimeout(() => URL.revokeObjectURL(address), 10_000);
-}
+export const giveBytes = (name: string, bytes: Uint8Array<ArrayBuffer>, type: string): void => giveBlob(name, new Blob([bytes], { type }));

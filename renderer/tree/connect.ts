@@ -1,4 +1,4 @@
-import type { Box } from './layoutTree.ts';
+import { axisPad, type Box } from './layoutTree.ts';
 import type { TreeKey } from './treeNodes.ts';
 
 export type Point = readonly [x: number, y: number];
@@ -36,7 +36,7 @@ export function connect(
     points: points.filter(([x, y], index) => index === 0 || x !== points[index - 1]?.[0] || y !== points[index - 1]?.[1]),
   });
   if (!parent.dated || !child.dated) {
-    const lane = axisFrom - 8 - 4 * nth;
+    const lane = axisFrom - axisPad - 8 - 4 * nth;
     return line('not dated', [
       [parent.dated ? parent.x0 : parent.x1, parent.head],
       [lane, parent.head],
@@ -57,11 +57,10 @@ export function connect(
   const below = child.head > parent.head;
   const edge = below ? parent.y1 : parent.y0;
   if (x <= parent.x0) {
-    // Both began in one year: straight from the one to the other.
-    const upright = child.x0 + 3 + 3 * nth;
+    // Both began in one year: straight from the one to the other, along the edge of whatever began that year too.
     return line('in time', [
-      [upright, edge],
-      [upright, below ? child.y0 : child.y1],
+      [child.x0, edge],
+      [child.x0, below ? child.y0 : child.y1],
     ]);
   }
   if (x <= parent.x1) {

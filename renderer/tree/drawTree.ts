@@ -1,8 +1,8 @@
 import type { Connector } from './connect.ts';
-import { type Band, type Box, gutterWidth, rowHeight, slotNameWidth, type TreeLayout } from './layoutTree.ts';
+import { axisPad, type Band, type Box, gutterWidth, rowHeight, sharedNameWidth, slotNameWidth, type TreeLayout } from './layoutTree.ts';
 import { roundedPath, type Shape, shortened, widthOf } from './shapes.ts';
 import type { SharedColumn } from './sharedColumns.ts';
-import { nobody, type TreeKey } from './treeNodes.ts';
+import { nobody } from './treeNodes.ts';
 
 /** The drawing in its four fields: the years over it, the makers beside it, the body, and what its signs mean under it. */
 export interface Drawing {
@@ -10,6 +10,8 @@ export interface Drawing {
   readonly margin: Field;
   readonly body: Field;
   readonly legend: Field;
+  /** The signs one by one, to be set in as many lines as there is room for. */
+  readonly signs: readonly (Field & { readonly text: string })[];
 }
 
 export interface Field {
@@ -23,6 +25,13 @@ export const axisHeight = 28;
 export const legendHeight = 26;
 
 export function drawTree(layout: TreeLayout, sayShared: (column: SharedColumn) => string): Drawing {
+  const signs = legendSigns(layout);
+  let end = 4;
+  const placed = signs.flatMap(({ sample, text, width }) => {
+    const shapes = signShapes(sample, text, end);
+    end += width;
+    return shapes;
+  });
   return {
     axis: { width: layout.width, height: axisHeight, shapes: axisShapes(layout) },
     margin: { width: marginWidth, height: layout.height, shapes: layout.bands.flatMap(marginShapes) },
@@ -32,14 +41,17 @@ export function drawTree(layout: TreeLayout, sayShared: (column: SharedColumn) =
       shapes: [
         ...layout.bands.flatMap((band, index) => bandShapes(layout, band, index)),
         ...gridShapes(layout),
+        // Lines between families run behind the families they pass; those within one, over its ground.
+        ...layout.lines.filter((line) => !isWithin(layout, line)).map(lineShape),
         ...layout.boxes.filter(({ node }) => node.kind === 'family').map(cardShape),
-        ...layout.lines.map(lineShape),
+        ...layout.lines.filter((line) => isWithin(layout, line)).map(lineShape),
         ...layout.boxes.flatMap((box) => boxShapes(layout, box)),
         ...layout.lines.flatMap(arrowShape),
-        ...layout.columns.flatMap((column, index) => columnShapes(layout, column, index, sayShared(column))),
+        ...columnsShapes(layout, sayShared),
       ],
     },
-    legend: { width: 900, height: legendHeight, shapes: legendShapes(layout) },
+    legend: { width: end, height: legendHeight, shapes: placed },
+    signs: signs.map(({ sample, text, width }) => ({ width: width - 12, height: legendHeight, shapes: signShapes(sample, text, 0), text })),
   };
 }
 
@@ -84,7 +96,7 @@ function axisShapes(layout: TreeLayout): Shape[] {
         anchor: 'middle',
       });
   }
-  if (layout.axisFrom > 0)
+  if (layout.axisFrom > axisPad)
     shapes.push({ id: 'undated', kind: 'text', x: 10, y: 16, text: 'year not known', size: 12, weight: 600, fill: 'ink-soft' });
   return shapes;
 }
@@ -102,7 +114,7 @@ function gridShapes(layout: TreeLayout): Shape[] {
       opacity: 0.75,
     });
   }
-  if (layout.axisFrom > 0)
+  if (layout.axisFrom > axisPad)
     shapes.push({
       id: 'gutter',
       kind: 'path',
@@ -116,31 +128,45 @@ function gridShapes(layout: TreeLayout): Shape[] {
 
 function marginShapes(band: Band): Shape[] {
   const families = band.node.children.length;
-  const name = shortened(band.node.name, marginWidth - 18, 15, 600);
+  const lines = inLines(band.node.name, marginWidth - 18, 15, 600);
   return [
-    {
-      id: `margin ${band.key}`,
-      kind: 'text',
-      x: 12,
-      y: band.head + 5,
-      text: name === '' ? band.node.name : name,
-      size: 15,
-      weight: 600,
-      fill: 'ink',
-      face: 'title',
-      node: band.key,
-    },
+    ...lines.map(
+      (text, index): Shape => ({
+        id: `margin ${band.key} ${index}`,
+        kind: 'text',
+        x: 12,
+        y: band.head + 5 + index * 16,
+        text,
+        size: 15,
+        weight: 600,
+        fill: 'ink',
+        face: 'title',
+        node: band.key,
+      }),
+    ),
     {
       id: `families ${band.key}`,
       kind: 'text',
       x: 12,
-      y: band.head + 20,
+      y: band.head + 4 + lines.length * 16,
       text: families === 1 ? '1 family' : `${families} families`,
       size: 11.5,
       weight: 400,
       fill: 'ink-soft',
     },
   ];
+}
+
+/** A name in two lines at most, between words. */
+function inLines(text: string, width: number, size: number, weight: number): readonly string[] {
+  if (widthOf(text, size, weight) <= width) return [text];
+  const words = text.split(' ');
+  let count = words.length - 1;
+  while (count > 1 && widthOf(words.slice(0, count).join(' '), size, weight) > width) count -= 1;
+  const [first, second] = [words.slice(0, Math.max(1, count)).join(' '), words.slice(Math.max(1, count)).join(' ')];
+  return second === ''
+    ? [shortened(first, width, size, weight)]
+    : [shortened(first, width, size, weight), shortened(second, width, size, weight)];
 }
 
 function bandShapes(layout: TreeLayout, band: Band, index: number): Shape[] {
@@ -208,6 +234,8 @@ function bandShapes(layout: TreeLayout, band: Band, index: number): Shape[] {
   return shapes;
 }
 
+const isWithin = (layout: TreeLayout, line: Connector): boolean => layout.byKey.get(line.child)?.node.kind === 'generation';
+
 const isPattern = (box: Box): boolean => box.node.lines.includes('made to the pattern of');
 
 /** The ground of a family, behind the lines: its years, and its rows where it is unfolded. */
@@ -251,7 +279,7 @@ function boxShapes(layout: TreeLayout, box: Box): Shape[] {
       });
     case 'model':
       return barShapes(layout, box, {
-        size: 12,
+        size: 11.5,
         weight: 400,
         fill: 'paper',
         stroke: 'line-strong',
@@ -381,7 +409,6 @@ function barShapes(layout: TreeLayout, box: Box, look: BarLook): Shape[] {
           height: bottom - top,
           fill: look.fill,
           opacity: 0.85 - step * 0.2,
-          node: key,
         }),
       ),
       {
@@ -395,13 +422,14 @@ function barShapes(layout: TreeLayout, box: Box, look: BarLook): Shape[] {
       },
     );
   }
-  const inside = solid - box.x0 - 14;
+  // What is open fades out under its name, which stays legible there.
+  const inside = box.x1 - box.x0 - (node.kind === 'family' ? 14 : 10);
   const fits = widthOf(node.name, look.size, look.weight) <= inside;
   const baseline = box.head + look.size * 0.35;
   const name: Extract<Shape, { kind: 'text' }> = {
     id: `name ${key}`,
     kind: 'text',
-    x: fits ? box.x0 + 7 : box.x1 + 5,
+    x: fits ? box.x0 + (node.kind === 'family' ? 7 : 5) : box.x1 + 5,
     y: baseline,
     text: box.dated || fits ? node.name : shortened(node.name, gutterWidth - 44, look.size, look.weight),
     size: look.size,
@@ -412,8 +440,8 @@ function barShapes(layout: TreeLayout, box: Box, look: BarLook): Shape[] {
   };
   // Beside a bar that ends where the drawing does there is no room: the name then stands before it.
   const cramped = !fits && box.dated && box.x1 + 5 + widthOf(node.name, look.size, look.weight) > layout.axisTo + 8;
-  shapes.push(cramped ? { ...name, x: box.x0 - 5, anchor: 'end' as const } : !box.dated && !fits ? { ...name, x: box.x0 + 7 } : name);
-  return [...shapes, ...yearShapes(box, look, inside - widthOf(node.name, look.size, look.weight), baseline, solid)];
+  shapes.push(cramped ? { ...name, x: box.x0 - 14, anchor: 'end' as const } : !box.dated && !fits ? { ...name, x: box.x0 + 7 } : name);
+  return [...shapes, ...yearShapes(box, look, solid - box.x0 - 14 - widthOf(node.name, look.size, look.weight), baseline, solid)];
 }
 
 /** The years of a family in its bar, where there is room for them. */
@@ -485,11 +513,25 @@ function arrowShape(line: Connector): Shape[] {
   ];
 }
 
-function columnShapes(layout: TreeLayout, column: SharedColumn, index: number, says: string): Shape[] {
+/** The columns of what is shared, each with its words in a row of its own to the right of all. */
+function columnsShapes(layout: TreeLayout, sayShared: (column: SharedColumn) => string): Shape[] {
+  const taken: number[] = [];
+  const says = layout.columns.map((column) => {
+    const rows = column.dots.map(({ y }) => y);
+    let y = rows.find((row) => taken.every((other) => Math.abs(other - row) >= 13)) ?? rows.at(-1) ?? 0;
+    while (taken.some((other) => Math.abs(other - y) < 13)) y += 13;
+    taken.push(y);
+    return y;
+  });
+  return layout.columns.flatMap((column, index) => columnShapes(layout, column, index, sayShared(column), says[index] ?? 0));
+}
+
+function columnShapes(layout: TreeLayout, column: SharedColumn, index: number, says: string, saysAt: number): Shape[] {
   const ink = column.shared.group === 'core' ? 'stands' : 'ink-soft';
-  const [first, last] = [column.dots[0]?.y ?? 0, column.dots.at(-1)?.y ?? 0];
+  const [first, last] = [column.dots[0]?.y ?? 0, Math.max(column.dots.at(-1)?.y ?? 0, saysAt)];
   const id = `shared ${column.shared.group} ${column.shared.families.join(' ')} ${index}`;
-  const joins: readonly TreeKey[] = column.dots.map(({ key }) => key);
+  const joined = { joins: column.dots.map(({ key }) => key), shares: true };
+  const sayX = layout.sharedNamesAt;
   return [
     ...column.dots.map(({ key, y }): Shape => {
       const from = (layout.byKey.get(key)?.x1 ?? layout.axisTo) + 3;
@@ -500,46 +542,52 @@ function columnShapes(layout: TreeLayout, column: SharedColumn, index: number, s
         reach: { x0: from, x1: column.x, y0: y, y1: y },
         stroke: ink,
         dash: '1 4',
-        joins,
+        ...joined,
       };
     }),
     {
       id,
       kind: 'path',
-      d: `M${column.x} ${first}V${last}`,
-      reach: { x0: column.x, x1: column.x, y0: first, y1: last },
+      d: `M${column.x} ${first}V${last}M${column.x} ${saysAt}H${sayX - 4}`,
+      reach: { x0: column.x, x1: sayX, y0: first, y1: last },
       stroke: ink,
-      strokeWidth: 1.5,
-      joins,
+      strokeWidth: 1.25,
+      ...joined,
     },
     ...column.dots.map(
       ({ key, y }): Shape =>
         column.shared.group === 'core'
-          ? { id: `${id} dot ${key}`, kind: 'dot', x: column.x, y, r: 4, fill: ink, joins }
-          : { id: `${id} dot ${key}`, kind: 'rect', x: column.x - 3.5, y: y - 3.5, width: 7, height: 7, fill: ink, joins },
+          ? { id: `${id} dot ${key}`, kind: 'dot', x: column.x, y, r: 4, fill: ink, ...joined }
+          : { id: `${id} dot ${key}`, kind: 'rect', x: column.x - 3.5, y: y - 3.5, width: 7, height: 7, fill: ink, ...joined },
     ),
     {
       id: `${id} says`,
       kind: 'text',
-      x: column.x + 12,
-      y: last,
-      text: shortened(says, Math.max(40, last - first), 11, 400),
-      size: 11,
+      x: sayX,
+      y: saysAt + 4,
+      text: shortened(says, sharedNameWidth - 8, 11.5, 400),
+      size: 11.5,
       weight: 400,
       fill: ink,
-      upright: true,
       halo: 'paper',
     },
   ];
 }
 
-function legendShapes(layout: TreeLayout): Shape[] {
-  const shapes: Shape[] = [];
-  let x = 4;
-  const entry = (id: string, sample: (x: number) => Shape[], text: string) => {
-    shapes.push(...sample(x), { id: `legend ${id}`, kind: 'text', x: x + 30, y: 17, text, size: 11.5, weight: 400, fill: 'ink-soft' });
-    x += 30 + widthOf(text, 11.5, 400) + 18;
-  };
+interface Sign {
+  readonly sample: (x: number) => Shape[];
+  readonly text: string;
+  readonly width: number;
+}
+
+const signShapes = (sample: Sign['sample'], text: string, x: number): Shape[] => [
+  ...sample(x),
+  { id: `legend ${text}`, kind: 'text', x: x + 30, y: 17, text, size: 11.5, weight: 400, fill: 'ink-soft' },
+];
+
+function legendSigns(layout: TreeLayout): Sign[] {
+  const signs: Sign[] = [];
+  const entry = (sample: Sign['sample'], text: string) => signs.push({ sample, text, width: 30 + widthOf(text, 11.5, 400) + 18 });
   const stroke =
     (id: keyof typeof lineLook) =>
     (at: number): Shape[] => {
@@ -562,11 +610,10 @@ function legendShapes(layout: TreeLayout): Shape[] {
         },
       ];
     };
-  entry('succeeds', stroke('succeeds'), 'succeeds');
-  entry('descends', stroke('descends from'), 'descends from');
-  if (layout.lines.some(({ how }) => how === 'pattern of')) entry('pattern', stroke('pattern of'), 'pattern of');
+  entry(stroke('succeeds'), 'succeeds');
+  entry(stroke('descends from'), 'descends from');
+  if (layout.lines.some(({ how }) => how === 'pattern of')) entry(stroke('pattern of'), 'pattern of');
   entry(
-    'open',
     (at) =>
       [0, 1, 2, 3].map((step) => ({
         id: `legend open ${step}`,
@@ -583,7 +630,6 @@ function legendShapes(layout: TreeLayout): Shape[] {
   );
   if (layout.lines.some(({ time }) => time === 'not dated') || layout.boxes.some(({ dated }) => !dated))
     entry(
-      'undated',
       (at) => [
         {
           id: 'legend undated bar',
@@ -602,7 +648,6 @@ function legendShapes(layout: TreeLayout): Shape[] {
     );
   if (layout.lines.some(({ time }) => time === 'years disagree'))
     entry(
-      'disagree',
       (at) => [
         {
           id: 'legend disagree line',
@@ -616,12 +661,8 @@ function legendShapes(layout: TreeLayout): Shape[] {
       'years disagree: the younger is said to have begun first',
     );
   if (layout.columns.some(({ shared }) => shared.group === 'core'))
-    entry('core', (at) => [{ id: 'legend core dot', kind: 'dot', x: at + 12, y: 13, r: 4, fill: 'stands' }], 'shared core parts');
+    entry((at) => [{ id: 'legend core dot', kind: 'dot', x: at + 12, y: 13, r: 4, fill: 'stands' }], 'shared core parts');
   if (layout.columns.some(({ shared }) => shared.group === 'housing'))
-    entry(
-      'housing',
-      (at) => [{ id: 'legend housing dot', kind: 'rect', x: at + 8, y: 9, width: 7, height: 7, fill: 'ink-soft' }],
-      'shared housings',
-    );
-  return shapes;
+    entry((at) => [{ id: 'legend housing dot', kind: 'rect', x: at + 8, y: 9, width: 7, height: 7, fill: 'ink-soft' }], 'shared housings');
+  return signs;
 }

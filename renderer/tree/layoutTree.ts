@@ -68,11 +68,17 @@ export interface TreeLayout {
   readonly byKey: ReadonlyMap<TreeKey, Box>;
   readonly lines: readonly Connector[];
   readonly columns: readonly SharedColumn[];
+  /** Where the words of the columns begin, right of them all. */
+  readonly sharedNamesAt: number;
 }
 
-export const rowHeight = { band: 24, stroke: 6, family: 22, generation: 18, model: 17, slot: 16 } as const;
-const gap = { band: 12, family: 6, child: 2, foot: 5 } as const;
+export const rowHeight = { band: 22, stroke: 6, family: 20, generation: 18, model: 17, slot: 16 } as const;
+const gap = { band: 8, family: 5, child: 2, foot: 4 } as const;
 export const gutterWidth = 150;
+/** Room before the first year, for its figures. */
+export const axisPad = 18;
+/** Room for what a column of shared parts is called. */
+export const sharedNameWidth = 176;
 export const slotNameWidth = 132;
 /** Years after the newest one known, where what is open runs out. */
 const openYears = 5;
@@ -85,7 +91,7 @@ export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOp
   const { yearWidth, unfolded } = options;
   const years = yearsOf(tree);
   const undated = [...tree.families, ...tree.generations, ...tree.models].some(({ from }) => from === null);
-  const axisFrom = undated ? gutterWidth : 0;
+  const axisFrom = undated ? gutterWidth + axisPad : axisPad;
   const xOf = (year: number) => axisFrom + (year - years.first) * yearWidth;
   const axisTo = xOf(years.last);
   const boxes: Box[] = [];
@@ -151,7 +157,7 @@ export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOp
     const open = isOpen(nodes, unfolded, node);
     const families = familiesInOrder(tree, nodes, node);
     const strokes: Band['strokes'][number][] = [];
-    y += rowHeight.band + 4;
+    y += rowHeight.band + 3;
     if (open) for (const family of families) y = place(family, y, null) + gap.family;
     else {
       for (const family of families) {
@@ -184,8 +190,11 @@ export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOp
   const reach = boxes.reduce((most, { node, x1 }) => (node.kind === 'part' ? Math.max(most, x1) : most), axisTo);
   const byKey = new Map(boxes.map((box) => [box.key, box]));
   const columns = rankColumns(tree, nodes, bands, byKey, options.overlays);
+  const right = Math.max(reach, axisTo) + 10;
+  const namesAt = right + 10 + columns.tracks * columns.trackWidth;
   return {
-    width: Math.max(reach, axisTo) + 10 + (columns.tracks === 0 ? 0 : columns.tracks * columns.trackWidth + 14),
+    width: columns.tracks === 0 ? right : namesAt + sharedNameWidth,
+    sharedNamesAt: namesAt,
     height: y,
     years,
     axisFrom,
@@ -195,7 +204,7 @@ export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOp
     boxes,
     byKey,
     lines: linesOf(tree, byKey, { axisFrom, yearWidth, patterns: options.overlays.patterns }),
-    columns: columns.at.map((column) => ({ ...column, x: Math.max(reach, axisTo) + 20 + column.track * columns.trackWidth })),
+    columns: columns.at.map((column) => ({ ...column, x: right + 10 + column.track * columns.trackWidth })),
   };
 }
 

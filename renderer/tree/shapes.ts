@@ -24,6 +24,8 @@ interface Common {
   readonly node?: TreeKey;
   /** The nodes a line joins. */
   readonly joins?: readonly TreeKey[];
+  /** True of what is shared, which joins without being a line of descent. */
+  readonly shares?: boolean;
   readonly opacity?: number;
 }
 
@@ -112,7 +114,7 @@ export function widthOf(text: string, size: number, weight: number): number {
           ? 0.6
           : /[frt-]/.test(letter)
             ? 0.37
-            : 0.52;
+            : 0.5;
   }
   return ems * size * (weight >= 600 ? 1.05 : 1);
 }

@@ -52,5 +52,5 @@ export function rankColumns(
       tracks[track] = [...(tracks[track] ?? []), { y0: first, y1: last }];
       return [{ shared, x: 0, dots: sorted, track }];
     });
-  return { at, tracks: tracks.length, trackWidth: 26 };
+  return { at, tracks: tracks.length, trackWidth: 14 };
 }

@@ -118,6 +118,13 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
     },
   })),
   {
+    name: 'the family tree',
+    show: async (page) => {
+      await page.getByRole('link', { name: 'Tree', exact: true }).click();
+      await expect(page.locator('.tree-body text').first()).toBeVisible();
+    },
+  },
+  {
     name: 'a part of the atlas',
     show: async (page) => {
       await page.getByRole('link', { name: 'Atlas' }).click();

@@ -1,0 +1,10 @@
+/** Hands a file over as a download; the browser or Electron asks where to. */
+export function giveBlob(name: string, content: Blob): void {
+  const address = URL.createObjectURL(content);
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  // The download has its own hold on the data once it has begun.
+  setTimeout(() => URL.revokeObjectURL(address), 10_000);
+}

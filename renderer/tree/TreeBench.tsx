@@ -1,0 +1,168 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import type { TreeAnswer } from '../../db/answers.ts';
+import type { ModelId } from '../../reasoner/index.ts';
+import { useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { goTo } from '../route/route.ts';
+import { drawTree, marginWidth } from './drawTree.ts';
+import { layoutTree, yearsOf } from './layoutTree.ts';
+import { keysOf, type Pick, type Picks, samePick, withPick } from './picks.ts';
+import { saveTree } from './saveTree.ts';
+import { saySharing } from './saySharing.ts';
+import type { Reach } from './shapes.ts';
+import type { SharedColumn } from './sharedColumns.ts';
+import { TreeCanvas } from './TreeCanvas.tsx';
+import { TreeLegend } from './TreeLegend.tsx';
+import { TreeOutline } from './TreeOutline.tsx';
+import { TreePair } from './TreePair.tsx';
+import { type PaperPlan, TreePaper } from './TreePaper.tsx';
+import { TreeTake } from './TreeTake.tsx';
+import { TreeTools } from './TreeTools.tsx';
+import { type TreeKey, type TreeNode, treeNodes } from './treeNodes.ts';
+import { useAnchor, useBringIntoView, usePaper, useWidth } from './usePlaces.ts';
+import { useTreeParts } from './useTreeParts.ts';
+import { useTreeView } from './useTreeView.ts';
+
+/** The tree once it has been read: what is unfolded, how near, what is picked; the outline and the drawing agree on all of it. */
+export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly picks: Picks }) {
+  const words = useWords();
+  const view = useTreeView();
+  const scroller = useRef<HTMLDivElement>(null);
+  const width = useWidth(scroller);
+  const [at, setAt] = useState<TreeKey | null>(null);
+  const [seen, setSeen] = useState<Reach | null>(null);
+  const [said, setSaid] = useState('');
+  const [wanted, setWanted] = useState<readonly ModelId[]>([]);
+  const [paper, setPaper] = useState<PaperPlan | null>(null);
+  const plan = useRef<PaperPlan>('one page');
+
+  const { parts, trouble } = useTreeParts(wanted);
+  const nodes = useMemo(() => treeNodes(tree, parts, words.slots), [tree, parts, words.slots]);
+  const sayShared = useCallback((column: SharedColumn) => column.shared.slots.map((slot) => words.slotName(slot)).join(', '), [words]);
+  const { unfolded, overlays, scale } = view;
+  const { level, byHand } = unfolded;
+
+  const layout = useMemo(() => {
+    const at = (yearWidth: number) => layoutTree(tree, nodes, { unfolded: { level, byHand }, overlays, yearWidth });
+    const years = yearsOf(tree);
+    // What is not years takes the same room at any scale: how much is seen from the narrowest drawing.
+    const narrow = at(1);
+    const room = width - marginWidth - 4 - (overlays.cores || overlays.housings ? narrow.width - narrow.axisTo : 10) - narrow.axisFrom;
+    return at(Math.max(4, room / (years.last - years.first)) * scale);
+  }, [tree, nodes, level, byHand, overlays, scale, width]);
+  const drawing = useMemo(() => drawTree(layout, sayShared), [layout, sayShared]);
+
+  // Parts are asked for where a model is unfolded in view, or in the outline at hand.
+  useEffect(() => {
+    const near = layout.boxes.filter(
+      ({ node, open, y0, y1 }) => node.kind === 'model' && open && ((seen !== null && y1 >= seen.y0 && y0 <= seen.y1) || node.key === at),
+    );
+    const ids = near.flatMap(({ node }) => (node.ref?.kind === 'model' && !parts.has(node.ref.id) ? [node.ref.id] : []));
+    setWanted((now) => (ids.join(' ') === now.join(' ') ? now : ids));
+  }, [layout, seen, at, parts]);
+
+  const keep = useAnchor(scroller, layout, at);
+  const nodeOf = (pick: Pick): TreeNode | null => {
+    const [key] = keysOf(nodes, [pick]);
+    return key === undefined ? null : (nodes.of.get(key) ?? null);
+  };
+  const pick = (key: TreeKey) => {
+    const ref = nodes.of.get(key)?.ref;
+    setAt(key);
+    if (ref !== null && ref !== undefined) goTo({ screen: 'tree', picks: withPick(picks, { kind: ref.kind, id: ref.id } as Pick) });
+  };
+  const fold = (keys: readonly TreeKey[], open: boolean) => {
+    keep();
+    view.fold(keys, open);
+  };
+
+  const [first, second] = picks;
+  const related = useAsk('tree.related', first !== undefined && second !== undefined ? { a: first, b: second } : null);
+  const chainRefs =
+    second !== undefined && related.state === 'answered' ? (related.value.steps ?? []).flatMap(({ from, to }) => [from, to]) : [];
+  const picked = useMemo(() => keysOf(nodes, picks), [nodes, picks]);
+  const chainKey = chainRefs.map(({ kind, id }) => `${kind} ${id}`).join('\n');
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `chainKey` stands for the list, which is a new one at every render.
+  const chain = useMemo(() => keysOf(nodes, chainRefs), [nodes, chainKey]);
+  const pickedOrder = useMemo(
+    () => picks.map((one) => keysOf(nodes, [one])).flatMap((keys, index) => [...keys].map((key) => ({ key, index }))),
+    [nodes, picks],
+  );
+
+  // The drawing follows the outline, and what an address has picked is brought into view.
+  useBringIntoView(scroller, layout, at);
+  const opened = useRef(false);
+  useEffect(() => {
+    if (opened.current || picks[0] === undefined) return;
+    opened.current = true;
+    const [key] = keysOf(nodes, [picks[0]]);
+    if (key !== undefined) setAt(key);
+  }, [nodes, picks]);
+
+  usePaper(plan, setPaper);
+  const print = (how: PaperPlan) => {
+    plan.current = how;
+    window.print();
+  };
+
+  const title = `${words.vocabulary.packs.map((pack) => pack.title).join(', ')} · family tree · ${words.vocabulary.edition}`;
+  const sharing = (node: TreeNode): string => saySharing(tree, overlays, node, words);
+  return (
+    <>
+      <div className="tree-side">
+        <TreeOutline
+          nodes={nodes}
+          unfolded={unfolded}
+          orderOf={(key) => pickedOrder.find((one) => one.key === key)?.index ?? -1}
+          at={at}
+          saySharing={sharing}
+          onAt={setAt}
+          onPick={pick}
+          onFold={fold}
+        />
+        <TreePair
+          picks={picks}
+          related={related}
+          nodeOf={nodeOf}
+          nameOf={(one) => nodeOf(one)?.name ?? chainRefs.find((ref) => samePick(ref, one))?.name ?? one.id}
+          onLetGo={(one) => goTo({ screen: 'tree', picks: withPick(picks, one) })}
+        />
+      </div>
+      <div className="tree-main">
+        <TreeTools
+          view={view}
+          onZoom={(stop) => {
+            keep();
+            view.zoomTo(stop);
+          }}
+          onLevel={(to) => {
+            keep();
+            view.showLevel(to);
+          }}
+        />
+        {trouble !== null && <TroubleNote lead="The parts could not be read." trouble={trouble} />}
+        <TreeCanvas
+          drawing={drawing}
+          scroller={scroller}
+          picked={picked}
+          chain={chain}
+          at={at}
+          label={`Drawing of the tree, ${layout.years.first} to ${layout.years.newest}; the outline says the same in words`}
+          onPick={pick}
+          onUnfold={(key) => fold([key], !(layout.byKey.get(key)?.open ?? false))}
+          onView={setSeen}
+          onZoom={(by) => {
+            keep();
+            view.zoomTo(by === 0 ? 1 : view.stop + by);
+          }}
+        />
+        <div className="tree-foot">
+          <TreeLegend drawing={drawing} />
+          <TreeTake said={said} onSave={(as) => void saveTree(drawing, as, title).then(setSaid)} onPrint={print} />
+        </div>
+      </div>
+      {paper !== null && <TreePaper drawing={drawing} layout={layout} plan={paper} title={title} />}
+    </>
+  );
+}

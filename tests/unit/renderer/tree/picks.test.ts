@@ -1,0 +1,24 @@
+import { expect, test } from 'vitest';
+import { asId, type FamilyId, type GenerationId, type ModelId } from '../../../../reasoner/index.ts';
+import { hrefOf, routeOf } from '../../../../renderer/route/route.ts';
+import { type Picks, withPick } from '../../../../renderer/tree/picks.ts';
+
+const petrel = { kind: 'family', id: asId<FamilyId>('petrel') } as const;
+const tern = { kind: 'model', id: asId<ModelId>('tern-46') } as const;
+const skua = { kind: 'generation', id: asId<GenerationId>('skua/first') } as const;
+
+test('[§4] two nodes are held against each other: a third takes the place of the second, a node picked again is let go', () => {
+  expect(withPick([], petrel)).toEqual([petrel]);
+  expect(withPick([petrel], tern)).toEqual([petrel, tern]);
+  expect(withPick([petrel, tern], skua)).toEqual([petrel, skua]);
+  expect(withPick([petrel, tern], petrel)).toEqual([tern]);
+  expect(withPick([petrel], petrel)).toEqual([]);
+});
+
+test.each([[[]], [[petrel]], [[petrel, tern]], [[skua, tern]]] as readonly [Picks][])('[§4] what is picked has an address: %j', (picks) => {
+  expect(routeOf(hrefOf({ screen: 'tree', picks }))).toEqual({ screen: 'tree', picks });
+});
+
+test('[§4] an address that picks what is no node picks nothing', () => {
+  expect(routeOf('#/tree/slot/shaft/family')).toEqual({ screen: 'tree', picks: [] });
+});
