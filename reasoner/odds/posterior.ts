@@ -55,8 +55,9 @@ const negligible = 1e-10;
  */
 export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Posterior => {
   const { atlas, built, targets } = ground;
-  const seen = sheet.observations.filter(({ sure }) => sure.kind !== 'told');
   const absent = new Set(sheet.absent);
+  // What was noted of a slot that holds nothing is of no part of the unit.
+  const seen = sheet.observations.filter(({ sure, slot }) => sure.kind !== 'told' && !absent.has(slot));
   const slots = atlas.slots.map((slot, number) =>
     slotOdds(
       slot,

@@ -24,7 +24,8 @@ export const entropyOf = (chances: ArrayLike<number>): number => {
     const chance = chances[i] as number;
     if (chance > 0) sum -= chance * Math.log2(chance);
   }
-  return sum;
+  // A chance a rounding above one would say less than nothing.
+  return Math.max(0, sum);
 };
 
 /** The features still worth asking about: not seen or measured yet, of a slot that holds something. */
