@@ -5,6 +5,8 @@ import { useAsk } from './bridge/useAsk.ts';
 import { WordsContext } from './bridge/WordsContext.ts';
 import { type Words, wordsOf } from './bridge/words.ts';
 import { BuildScreen } from './build/BuildScreen.tsx';
+import { CaseLink } from './cases/CaseLink.tsx';
+import { CaseScreen } from './cases/CaseScreen.tsx';
 import { AskDialog } from './look/AskDialog.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
@@ -74,6 +76,7 @@ function Window({ words }: { readonly words: Words }) {
         <span className="edition" title={packs.map((pack) => `${pack.title}, ${pack.edition}`).join('\n')}>
           {counts.parts} parts, {counts.models} models{packs.some((pack) => pack.invented) && ' · invented data'}
         </span>
+        <CaseLink />
         <UnitBar />
         <ThemeSwitch />
       </header>
@@ -108,6 +111,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <ShelfScreen />;
     case 'apart':
       return <ApartScreen subjects={route.subjects} />;
+    case 'case':
+      return <CaseScreen key={route.sheet} sheet={route.sheet} />;
     case 'atlas':
       return <AtlasScreen place={route.page} />;
     case 'tree':
@@ -118,7 +123,10 @@ function Screen({ route }: { readonly route: Route }) {
 function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; readonly name: string }) {
   return (
     <li>
-      <a href={hrefOf(to)} aria-current={to.screen === now.screen ? 'page' : undefined}>
+      <a
+        href={hrefOf(to)}
+        aria-current={to.screen === now.screen || (to.screen === 'sheets' && now.screen === 'case') ? 'page' : undefined}
+      >
         {name}
       </a>
     </li>

@@ -25,13 +25,13 @@ export const latest = <T>(asked: Asked<T>): T | null => {
 /**
  * Asks the desk, and again when the arguments change. One question is on its way at a time; of those that come up
  * meanwhile only the newest is asked, and an answer whose question has changed is dropped. `args: null` asks nothing;
- * `pause` (ms) lets quick typing settle first.
+ * `pause` (ms) lets quick typing settle first; a new `version` asks the same question again.
  */
-export function useAsk<C extends CallName>(name: C, args: CallArgs<C> | null, pause = 0): Asked<CallResult<C>> {
+export function useAsk<C extends CallName>(name: C, args: CallArgs<C> | null, pause = 0, version: unknown = null): Asked<CallResult<C>> {
   const [asked, setAsked] = useState<Asked<CallResult<C>>>(args === null ? { state: 'idle' } : { state: 'waiting', last: null });
   const lane = useRef(new Lane());
   const key = args === null ? null : JSON.stringify(args);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render; `version` is asked about only by being another.
   useEffect(() => {
     if (args === null) {
       setAsked({ state: 'idle' });
@@ -52,6 +52,6 @@ export function useAsk<C extends CallName>(name: C, args: CallArgs<C> | null, pa
       current = false;
       clearTimeout(timer);
     };
-  }, [name, key, pause]);
+  }, [name, key, pause, version]);
   return asked;
 }

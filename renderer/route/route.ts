@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import type { FamilyId, MakerId, ModelId, PartId, SubjectRef } from '../../reasoner/index.ts';
+import type { FamilyId, MakerId, ModelId, PartId, SheetId, SubjectRef } from '../../reasoner/index.ts';
 import type { Pick, Picks } from '../tree/picks.ts';
 import { asId } from './asId.ts';
 
@@ -10,6 +10,7 @@ export type Route =
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
+  | { readonly screen: 'case'; readonly sheet: SheetId }
   | { readonly screen: 'tree'; readonly picks: Picks }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
 
@@ -34,6 +35,8 @@ export const hrefOf = (route: Route): string => {
       return '#/sheets';
     case 'apart':
       return ['#/apart', ...route.subjects.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
+    case 'case':
+      return `#/case/${encodeURIComponent(route.sheet)}`;
     case 'tree':
       return ['#/tree', ...route.picks.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'atlas': {
@@ -48,6 +51,7 @@ export const hrefOf = (route: Route): string => {
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   if (screen === 'sheets' || screen === 'report') return { screen };
+  if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };

@@ -7,7 +7,7 @@ export function useBenchKeys(bench: Bench): void {
     const onKey = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
       const key = event.key.toLowerCase();
-      const inForm = event.target instanceof Element && event.target.closest('.editor, dialog, .atlas-screen') !== null;
+      const inForm = event.target instanceof Element && event.target.closest('.editor, dialog, .atlas-screen, .case-screen') !== null;
       if (key === 's') {
         event.preventDefault();
         if (bench.unsaved) void bench.save();

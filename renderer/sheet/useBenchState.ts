@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useReducer, useRef, useState } from 'react';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
+import { whoLooks } from '../cases/useWho.ts';
 import { recall, remember } from '../look/preference.ts';
 import { asId } from '../route/asId.ts';
 import type { EntryPlace } from './openEntry.ts';
@@ -63,7 +64,7 @@ export function useBenchState(): BenchState {
   const save = useCallback(async (): Promise<boolean> => {
     const saved = now.current.history.present;
     dispatch({ do: 'saving' });
-    const reply = await desk.ask('sheets.save', { sheet: saved });
+    const reply = await desk.ask('sheets.save', { sheet: saved, who: whoLooks() });
     if (reply.ok) dispatch({ do: 'saved', sheet: saved, at: reply.value.savedAt });
     else dispatch({ do: 'not saved', trouble: reply.trouble });
     return reply.ok;

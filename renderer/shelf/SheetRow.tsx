@@ -1,5 +1,6 @@
 import type { SheetSummary } from '../../db/answers.ts';
 
+/** A sample of a pack; saved, it becomes a case. */
 interface Props {
   readonly summary: SheetSummary;
   readonly onBench: boolean;
@@ -7,10 +8,9 @@ interface Props {
   onOpen(): void;
   onCopy(): void;
   onWrite(): void;
-  onRemove(): void;
 }
 
-export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite, onRemove }: Props) {
+export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite }: Props) {
   const title = summary.title === '' ? 'untitled unit' : summary.title;
   return (
     <li className="sheet-row">
@@ -23,7 +23,6 @@ export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite, o
         <span className="sheet-detail">
           {summary.claimed === null ? 'nothing claimed' : <>offered as “{summary.claimed}”</>} · {summary.observations}{' '}
           {summary.observations === 1 ? 'entry' : 'entries'}
-          {summary.savedAt !== null && <> · saved {sayTime(summary.savedAt)}</>}
         </span>
       </div>
       <button type="button" className="button plain" aria-label={`Copy ${title}`} onClick={onCopy}>
@@ -32,15 +31,6 @@ export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite, o
       <button type="button" className="button plain" aria-label={`Write to a file: ${title}`} onClick={onWrite}>
         Write to a file
       </button>
-      {summary.origin === 'own' ? (
-        <button type="button" className="button bare" aria-label={`Remove ${title}`} onClick={onRemove}>
-          Remove
-        </button>
-      ) : (
-        <span />
-      )}
     </li>
   );
 }
-
-const sayTime = (iso: string): string => new Date(iso).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });

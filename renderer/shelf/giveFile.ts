@@ -13,7 +13,7 @@ export const fileNameOf = (sheet: Sheet, kind: 'json' | 'pdf' = 'json'): string 
 };
 
 /** Hands a text over as a download; the browser or Electron asks where to. */
-export const giveFile = (name: string, text: string): void => giveBlob(name, new Blob([text], { type: 'application/json' }));
+export const giveFile = (name: string, text: string, type = 'application/json'): void => giveBlob(name, new Blob([text], { type }));
 
 /** Hands bytes over in the same way. */
 export const giveBytes = (name: string, bytes: Uint8Array<ArrayBuffer>, type: string): void => giveBlob(name, new Blob([bytes], { type }));

@@ -1,5 +1,6 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
+import { jpeg } from '../unit/db/photos/pictures.ts';
 import { expect, test } from './fixtures.ts';
 import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
 
@@ -97,6 +98,36 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
     show: async (page) => {
       await page.getByRole('link', { name: 'Sheets' }).click();
       await expect(page.getByRole('button', { name: sample, exact: true })).toBeVisible();
+    },
+  },
+  {
+    name: 'a case file with its photograph',
+    show: async (page) => {
+      await openSheet(page, sample);
+      await featureBox(page, 'heat shield').focus();
+      await enter(page, 'heat shield', 'slot count', typed('4'));
+      await page.keyboard.press('Control+s');
+      await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+      await page.getByRole('textbox', { name: 'Offered as' }).fill('');
+      await page.keyboard.press('Control+s');
+      await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+      await page.getByRole('link', { name: 'Case file', exact: true }).click();
+      await page.getByLabel('Photograph files').setInputFiles([{ name: 'a.jpg', mimeType: 'image/jpeg', buffer: jpeg }]);
+      await expect(page.locator('.photo img')).toBeVisible();
+      await page.locator('.history-table button').last().click();
+      await expect(page.getByRole('region', { name: 'What changed since' })).toContainText('nothing is claimed now');
+      await page.locator('.entry-read summary').click();
+    },
+  },
+  {
+    name: 'the shelf with a case',
+    show: async (page) => {
+      await openSheet(page, sample);
+      await page.keyboard.press('Control+s');
+      await page.getByRole('link', { name: 'Case file', exact: true }).click();
+      await page.getByRole('button', { name: 'Save the sheet on the bench' }).click();
+      await page.getByRole('link', { name: 'All cases' }).click();
+      await expect(page.getByRole('region', { name: 'The shop’s own cases' }).getByRole('listitem')).toHaveCount(1);
     },
   },
   {

@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest';
-import { asId, type FamilyId, type MakerId, type ModelId, type PartId } from '../../../reasoner/index.ts';
+import { asId, type FamilyId, type MakerId, type ModelId, type PartId, type SheetId } from '../../../reasoner/index.ts';
 import { hrefOf, type Route, routeOf } from '../../../renderer/route/route.ts';
 
 const routes: readonly Route[] = [
   { screen: 'unit' },
   { screen: 'sheets' },
+  { screen: 'case', sheet: asId<SheetId>('sheet/7 b') },
   { screen: 'report' },
   { screen: 'apart', subjects: [] },
   {

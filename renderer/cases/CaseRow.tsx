@@ -1,0 +1,65 @@
+import type { CaseSummary } from '../../db/answers.ts';
+import { StatusMark } from '../look/StatusMark.tsx';
+import { hrefOf } from '../route/route.ts';
+import type { CaseActions } from './CaseList.tsx';
+import { sayDay, sayInstant, sayMany } from './sayCase.ts';
+
+interface Props extends CaseActions {
+  readonly one: CaseSummary;
+  readonly onBench: boolean;
+  readonly unsaved: boolean;
+}
+
+/** One case: its number leads to the case file, its title to the bench. */
+export function CaseRow({ one, onBench, unsaved, onOpen, onCopy, onWrite, onRemove }: Props) {
+  const title = one.title === '' ? 'untitled unit' : one.title;
+  return (
+    <li className="case-row">
+      <div className="case-number">
+        <a href={hrefOf({ screen: 'case', sheet: one.sheet })} aria-label={`Case file ${one.number}: ${title}`}>
+          {one.number}
+        </a>
+        <span>{sayDay(one.openedOn)}</span>
+      </div>
+      <div>
+        <button type="button" className="link" onClick={() => onOpen(one)}>
+          {title}
+        </button>
+        {one.kind === 'planned' && <span className="tag">planned build</span>}
+        {onBench && <span className="tag">on the bench{unsaved ? ', not saved' : ''}</span>}
+        <span className="sheet-detail">
+          {[
+            one.customer === '' ? null : `for ${one.customer}`,
+            one.lookedBy === '' ? null : `looked at by ${one.lookedBy}`,
+            sayMany(one.observations, 'entry', 'entries'),
+            one.photos === 0 ? null : sayMany(one.photos, 'photograph'),
+            `saved ${sayInstant(one.savedAt)}`,
+          ]
+            .filter((words) => words !== null)
+            .join(' · ')}
+        </span>
+      </div>
+      <div className="case-claim">
+        {one.claimed === null ? (
+          <span className="soft">nothing claimed</span>
+        ) : (
+          <>
+            {one.status !== null && <StatusMark status={one.status} bare />} <q>{one.claimed}</q>
+          </>
+        )}
+        {one.honest.length > 0 && <span className="sheet-detail">{one.honest.join(' or ')}</span>}
+      </div>
+      <div className="case-actions no-print">
+        <button type="button" className="button plain" aria-label={`Copy ${title}`} onClick={() => onCopy(one)}>
+          Copy
+        </button>
+        <button type="button" className="button plain" aria-label={`Write to a file: ${title}`} onClick={() => onWrite(one)}>
+          Write
+        </button>
+        <button type="button" className="button bare" aria-label={`Remove ${title}`} onClick={() => onRemove(one)}>
+          Remove
+        </button>
+      </div>
+    </li>
+  );
+}

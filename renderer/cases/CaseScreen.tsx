@@ -1,0 +1,141 @@
+import './cases.css';
+import { useEffect } from 'react';
+import type { CaseFile } from '../../db/answers.ts';
+import type { SheetId } from '../../reasoner/index.ts';
+import { desk } from '../bridge/desk.ts';
+import { StatusMark } from '../look/StatusMark.tsx';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { goTo, hrefOf } from '../route/route.ts';
+import { useBench } from '../sheet/UnitContext.ts';
+import { CaseDetailsForm } from './CaseDetailsForm.tsx';
+import { HistoryBlock } from './HistoryBlock.tsx';
+import { PhotoBlock } from './PhotoBlock.tsx';
+import { sayDay } from './sayCase.ts';
+import { type CaseState, useCase } from './useCase.ts';
+
+/** One case on a page: what the shop writes beside the sheet, its photographs, and what was said of it when. */
+export function CaseScreen({ sheet }: { readonly sheet: SheetId }) {
+  const bench = useBench();
+  const state = useCase(sheet, bench.unit.saving);
+  const { file, trouble } = state;
+  return (
+    <main className="case-screen">
+      <div className="case-page">
+        <p className="small no-print">
+          <a href={hrefOf({ screen: 'sheets' })}>All cases</a>
+        </p>
+        {file === null && trouble === null && <p className="soft">Fetching the case…</p>}
+        {file === null && <h1 className="unseen">Case file</h1>}
+        {trouble !== null && (
+          <TroubleNote
+            lead={state.day === null ? 'There is no such case file.' : 'The case cannot be shown as of that day.'}
+            trouble={trouble}
+          >
+            {state.day === null ? (
+              <SaveFirst sheet={sheet} />
+            ) : (
+              <p>
+                <button type="button" className="button" onClick={() => state.showAsOf(null)}>
+                  Show it as it is today
+                </button>
+              </p>
+            )}
+          </TroubleNote>
+        )}
+        {file !== null && trouble === null && <CasePage key={sheet} file={file} state={state} />}
+      </div>
+    </main>
+  );
+}
+
+/** A sheet on the bench becomes a case by being saved; that can be done from here. */
+function SaveFirst({ sheet }: { readonly sheet: SheetId }) {
+  const bench = useBench();
+  if (bench.sheet.id !== sheet) return null;
+  return (
+    <p>
+      <button type="button" className="button main" onClick={() => void bench.save()}>
+        Save the sheet on the bench
+      </button>
+    </p>
+  );
+}
+
+function CasePage({ file, state }: { readonly file: CaseFile; readonly state: CaseState }) {
+  const bench = useBench();
+  const past = state.day !== null;
+  const last = file.history.at(-1) ?? null;
+  const claim = last?.verdict.kind === 'verdict' ? last.verdict.claim : null;
+  useEffect(() => {
+    const before = document.title;
+    document.title = `Case ${file.number}`;
+    return () => {
+      document.title = before;
+    };
+  }, [file.number]);
+
+  const putOnBench = async () => {
+    if (bench.sheet.id !== file.sheet) {
+      const reply = await desk.ask('sheets.open', { id: file.sheet });
+      if (!reply.ok) return;
+      bench.takeUp(reply.value, true);
+    }
+    goTo(file.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
+  };
+
+  return (
+    <>
+      <header className="case-head">
+        <h1 className="page-title">
+          <span className="case-number-large">{file.number}</span> {file.title === '' ? 'untitled unit' : file.title}
+        </h1>
+        <p className="soft">
+          opened {sayDay(file.openedOn)}
+          {file.kind === 'planned' && <span className="tag">planned build</span>}
+          {claim !== null && (
+            <>
+              {' '}
+              · offered as <q>{claim.text}</q> <StatusMark status={claim.status} />
+            </>
+          )}
+        </p>
+        <div className="case-head-actions no-print">
+          <button type="button" className="button" onClick={() => void putOnBench()}>
+            Put it on the bench
+          </button>
+          <button type="button" className="button plain" onClick={() => window.print()}>
+            Print the case
+          </button>
+        </div>
+      </header>
+      <section className="as-of no-print" aria-label="As it stood on a day">
+        <label>
+          As it stood on{' '}
+          <input
+            className="field"
+            type="date"
+            min={file.openedOn}
+            value={state.day ?? ''}
+            onChange={(event) => state.showAsOf(event.target.value === '' ? null : event.target.value)}
+          />
+        </label>
+        {state.day !== null && (
+          <>
+            <b role="status">Shown as it stood at the end of {sayDay(state.day)}; nothing can be changed in the past.</b>
+            <button type="button" className="button" onClick={() => state.showAsOf(null)}>
+              Back to today
+            </button>
+          </>
+        )}
+      </section>
+      {state.day !== null && <p className="print-only">As it stood at the end of {sayDay(state.day)}.</p>}
+      <div className="case-columns">
+        <div>
+          <CaseDetailsForm key={state.day ?? 'today'} file={file} past={past} onSaved={state.put} />
+          <PhotoBlock file={file} past={past} onPhotos={state.putPhotos} />
+        </div>
+        <HistoryBlock key={`${state.day} ${file.history.length}`} file={file} past={past} />
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,161 @@
+import { type DragEvent, useEffect, useRef, useState } from 'react';
+import type { CaseFile, CasePhoto } from '../../db/answers.ts';
+import { desk } from '../bridge/desk.ts';
+import { AskDialog } from '../look/AskDialog.tsx';
+import { PhotoCard } from './PhotoCard.tsx';
+import { PhotoView } from './PhotoView.tsx';
+import { picturesIn, readPhotoFile } from './photoFile.ts';
+import { sayMany } from './sayCase.ts';
+
+interface Props {
+  readonly file: CaseFile;
+  readonly past: boolean;
+  onPhotos(photos: readonly CasePhoto[]): void;
+}
+
+/** The photographs of a case: picked, pasted or dropped, looked at, tied to what they show, taken out. */
+export function PhotoBlock({ file, past, onPhotos }: Props) {
+  const [said, setSaid] = useState('');
+  const [refused, setRefused] = useState<readonly string[]>([]);
+  const [adding, setAdding] = useState(false);
+  const [over, setOver] = useState(false);
+  const [shown, setShown] = useState<CasePhoto | null>(null);
+  const [leaving, setLeaving] = useState<CasePhoto | null>(null);
+  const picker = useRef<HTMLInputElement>(null);
+  const sheet = file.history.at(-1)?.sheet ?? null;
+
+  const add = async (files: readonly File[]) => {
+    if (files.length === 0 || past) return;
+    setAdding(true);
+    const troubles: string[] = [];
+    let added = 0;
+    // One after the other: each may be ten megabytes.
+    for (const one of files) {
+      const read = await readPhotoFile(one);
+      if (!read.ok) {
+        troubles.push(read.sentence);
+        continue;
+      }
+      const reply = await desk.ask('photos.add', { sheet: file.sheet, ...read.file, caption: '', about: null });
+      if (reply.ok) {
+        added += 1;
+        onPhotos(reply.value);
+      } else troubles.push(reply.trouble.sentence);
+    }
+    setAdding(false);
+    setRefused(troubles);
+    setSaid(added === 0 ? '' : `${sayMany(added, 'photograph')} added; where it was taken is not kept.`);
+  };
+  const latestAdd = useRef(add);
+  latestAdd.current = add;
+  useEffect(() => {
+    const onPaste = (event: ClipboardEvent) => {
+      const pictures = picturesIn(event.clipboardData);
+      if (pictures.length === 0) return;
+      event.preventDefault();
+      void latestAdd.current(pictures);
+    };
+    window.addEventListener('paste', onPaste);
+    return () => window.removeEventListener('paste', onPaste);
+  }, []);
+  const drag = (event: DragEvent, is: boolean) => {
+    event.preventDefault();
+    setOver(is);
+  };
+
+  const remove = async (photo: CasePhoto) => {
+    setLeaving(null);
+    const reply = await desk.ask('photos.remove', { sheet: file.sheet, photo: photo.id });
+    if (!reply.ok) return setRefused([reply.trouble.sentence]);
+    setSaid('Photograph removed.');
+    onPhotos(reply.value);
+    picker.current?.parentElement?.querySelector('button')?.focus();
+  };
+  const describeAnew = async (photo: CasePhoto, change: Pick<CasePhoto, 'caption' | 'about'>) => {
+    const reply = await desk.ask('photos.describe', { sheet: file.sheet, photo: photo.id, ...change });
+    if (!reply.ok) return setRefused([reply.trouble.sentence]);
+    setRefused([]);
+    onPhotos(reply.value);
+  };
+
+  return (
+    <section
+      className={`case-block photo-block${over ? ' is-over' : ''}`}
+      aria-labelledby="photos-head"
+      onDragOver={(event) => drag(event, !past)}
+      onDragLeave={(event) => drag(event, false)}
+      onDrop={(event) => {
+        drag(event, false);
+        void add(picturesIn(event.dataTransfer));
+      }}
+    >
+      <div className="block-head">
+        <h2 id="photos-head" className="head">
+          Photographs
+        </h2>
+        <span className="small soft" role="status">
+          {adding ? 'Adding…' : said}
+        </span>
+      </div>
+      {refused.length > 0 && (
+        <ul className="trouble" role="alert">
+          {refused.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      )}
+      {file.photos.length > 0 && (
+        <ul className="photos" aria-label="Photographs of the case">
+          {file.photos.map((photo) => (
+            <PhotoCard
+              key={photo.id}
+              photo={photo}
+              sheet={sheet}
+              past={past}
+              onShow={() => setShown(photo)}
+              onDescribe={(change) => void describeAnew(photo, change)}
+              onRemove={() => setLeaving(photo)}
+            />
+          ))}
+        </ul>
+      )}
+      {file.photos.length === 0 && past && <p className="soft">There were none yet.</p>}
+      {!past && (
+        <div className="photo-add no-print">
+          <button type="button" className="button" disabled={adding} onClick={() => picker.current?.click()}>
+            Add photographs…
+          </button>
+          <span className="small soft">or paste or drop them here. JPEG, PNG or WebP, 10 MiB at most.</span>
+          <input
+            ref={picker}
+            type="file"
+            multiple
+            accept="image/jpeg,image/png,image/webp"
+            className="unseen"
+            tabIndex={-1}
+            aria-label="Photograph files"
+            onChange={(event) => {
+              const picked = [...(event.target.files ?? [])];
+              // The same file may be picked again after it was removed.
+              event.target.value = '';
+              void add(picked);
+            }}
+          />
+        </div>
+      )}
+      {shown !== null && <PhotoView photo={shown} sheet={sheet} onLeave={() => setShown(null)} />}
+      {leaving !== null && (
+        <AskDialog
+          title="Remove this photograph?"
+          onLeave={() => setLeaving(null)}
+          choices={[{ label: 'Remove it', tone: 'danger', run: () => void remove(leaving) }]}
+        >
+          <p>
+            {leaving.caption === '' ? 'It' : <b>{leaving.caption}</b>} is taken out of case {file.number} for good, from the days gone by as
+            well.
+          </p>
+        </AskDialog>
+      )}
+    </section>
+  );
+}
