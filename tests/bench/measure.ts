@@ -28,6 +28,7 @@ const main = async (): Promise<void> => {
   const demo = await openDemoDesk();
   try {
     await fitsOfOnePart(demo);
+    await everySheet(demo);
     if (process.env.KINPLATE_BENCH_PEERS !== 'no') {
       await completions(demo);
       await besidePeers(demo);
@@ -36,6 +37,19 @@ const main = async (): Promise<void> => {
   } finally {
     await demo.close();
   }
+};
+
+/** The call the window makes after every entry, on every found sample: every status, all conflicts and swap sets of the claimed name, sentences and ticket. */
+const everySheet = async ({ desk, sheets }: DemoDesk): Promise<void> => {
+  const rows: { id: string; own: Timing }[] = [];
+  for (const sheet of sheets.filter(({ kind }) => kind === 'found')) {
+    const asked = { sheet } as Parameters<(typeof desk)['verdict.of']>[0];
+    rows.push({ id: sheet.id, own: await timed(25, () => desk['verdict.of'](asked)) });
+  }
+  const worst = rows.reduce((most, row) => (row.own.median > most.own.median ? row : most));
+  console.log(
+    `\nA verdict through the desk, ${rows.length} found units: median ${inWords(median(rows.map(({ own }) => own.median)))}, worst ${inWords(worst.own.median)} (${worst.id}); ${rows.filter(({ own }) => own.median <= frame).length} of ${rows.length} within one frame (16.7 ms).`,
+  );
 };
 
 /**
