@@ -57,6 +57,8 @@ export type { GraphPicture, Shape, Stroke } from './report/graph-picture.ts';
 export * from './report/report.ts';
 export { type ReportInput, reportOf } from './report/report-of.ts';
 export * from './sheet/sheet.ts';
+export * from './triage/triage.ts';
+export { inTriageOrder, triageAll } from './triage/triage-all.ts';
 export * from './truth.ts';
 export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
 export * from './verdict/verdict.ts';

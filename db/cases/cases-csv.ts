@@ -1,4 +1,5 @@
 import Papa from 'papaparse';
+import { guarded } from '../csv/guarded.ts';
 import type { CaseSummary } from './case.ts';
 
 const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => string | number])[] = [
@@ -25,10 +26,3 @@ export const casesCsv = (cases: readonly CaseSummary[]): string =>
     { fields: columns.map(([heading]) => heading), data: cases.map((one) => columns.map(([, of]) => guarded(of(one)))) },
     { newline: '\r\n' },
   )}\r\n`;
-
-/**
- * A spreadsheet reads a cell that begins with one of these as a formula, whoever typed it into a title or a note; an apostrophe before it
- * makes it text (OWASP, CSV Injection). Full-width forms of them are read the same way in some locales.
- */
-const guarded = (value: string | number): string | number =>
-  typeof value === 'string' && /^[\s\p{Cc}\p{Cf}]*[=+\-@＝＋－＠|%]|^[\t\r\n]/u.test(value) ? `'${value}` : value;

@@ -44,6 +44,12 @@ export const checkSheet = (sheet: Sheet, atlas: KnownToAtlas, from: SheetFile | 
   );
 };
 
+/** The text of a sheet file, parsed and held against the atlas in memory; its troubles name the rows. Nothing is saved. */
+export const readSheetText = (text: string, file: string, atlas: KnownToAtlas): Outcome<Sheet> => {
+  const parsed = parseSheet(text, file);
+  return parsed.ok ? checkSheet(parsed.value.sheet, atlas, { file, places: parsed.value.places }) : parsed;
+};
+
 const together = (troubles: readonly Trouble[]): Trouble => {
   const [first] = troubles;
   if (first === undefined) throw new Error('no troubles to put together');

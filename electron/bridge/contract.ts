@@ -40,6 +40,7 @@ import { caseCalls } from './case-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { treeCalls } from './tree-calls.ts';
+import { triageCalls } from './triage-calls.ts';
 
 /**
  * The bridge, written once: every call the window may make of the desk, with the schema its argument is parsed by.
@@ -77,6 +78,7 @@ export const contract = {
   ...apartCalls,
   ...oddsCalls,
   ...reportCalls,
+  ...triageCalls,
   'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),
   'sheets.open': call(z.strictObject({ id: id<SheetId>() })).returns<Sheet>(),
   /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). Its case gets an entry, and `who` is who saved it. */

@@ -27,6 +27,8 @@ export const exitCodes = {
   cannotWrite: 73,
   /** The atlas file is in use by another program; the same command may do later. */
   tryLater: 75,
+  /** Stopped by whoever asked (Ctrl-C), as shells number it; what was answered until then is printed. */
+  stopped: 130,
 } as const;
 
 export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];

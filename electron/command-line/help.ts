@@ -6,6 +6,7 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
       The verdict on one sheet. --sheet - reads it from standard input; --saved <id> takes one the atlas holds.
       --name explains one name instead: its id, or its text.
   kinplate report --sheet <file> [--pdf <out.pdf>]               the report for the customer, as a PDF or in words
+  kinplate triage <folder|file.csv> [--format text|json|csv]     many sheets, plainest failure of the claim first
   kinplate fit <part> [<part>]                                   all a part fits; two parts at their joints, with works
   kinplate build plan --sheet <file> [--stock <part> …]          a build on paper: the sheet for the bench
   kinplate build complete --sheet <file> [--maker <id>] [--at-most <n>] [--keep <name id>] [--require <feature>=<value> …]
@@ -19,7 +20,7 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
   kinplate pack export <pack id> <folder> [--data <folder>]      a loaded pack back into a folder
   kinplate packs [--data <folder>] [--format text|json]          the packs the atlas holds
   kinplate mend [--data <folder>]                                a new atlas in place of a damaged one, own sheets recovered
-  kinplate schema                                                the JSON Schema of --format json
+  kinplate schema                                                the JSON Schema of --format json; schema triage, that of a triage
 
   --pack reads packs into memory for this once and leaves everything else alone. Without it the atlas of the
   data folder is used: --data, else $KINPLATE_DATA, else the user's own data folder.
@@ -33,5 +34,5 @@ Exit codes
   ${exitCodes.usage}  the command line is wrong                  ${exitCodes.badInput}  a pack or sheet has faults
   ${exitCodes.noInput}  a file, folder or sheet is not there       ${exitCodes.bug}  a bug of kinplate
   ${exitCodes.badAtlas}  the atlas file cannot be used              ${exitCodes.cannotWrite}  something could not be written
-  ${exitCodes.tryLater}  the atlas file is in use; try again later
+  ${exitCodes.tryLater}  the atlas file is in use; try again later   ${exitCodes.stopped} a triage was stopped; what it had is printed
 `;

@@ -9,6 +9,8 @@ import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-command
 import { reportCommand } from './report-command.ts';
 import { listSheets, printSheet } from './sheet-commands.ts';
 import { sayUsage, type Terminal } from './terminal.ts';
+import { triageCommand } from './triage-command.ts';
+import { triageJsonSchema } from './triage-schema.ts';
 import { verdictCommand } from './verdict-command.ts';
 import { verdictJsonSchema } from './verdict-schema.ts';
 
@@ -16,6 +18,8 @@ export interface Setting {
   /** The folder of the packs that come with the program. */
   readonly shipped: string;
   readonly now: () => Date;
+  /** Whether whoever asked wants it stopped; asked between two sheets of a triage. Never, unless said. */
+  readonly stopped?: () => boolean;
 }
 
 /** Reads the command line and does what it says; resolves to the exit code. A bug throws. */
@@ -27,12 +31,19 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
     terminal.out(help);
     return read.help ? exitCodes.stands : exitCodes.usage;
   }
-  if (format !== 'text' && format !== 'json') return sayUsage(terminal, `--format is text or json, not “${format}”.`);
+  const [command, ...rest] = words;
   const choice = { packs: pack ?? [], data };
   if (choice.packs.length > 0 && data !== undefined)
     return sayUsage(terminal, 'Name packs with --pack, or a data folder with --data, not both.');
 
-  const [command, ...rest] = words;
+  if (command === 'triage') {
+    const asked = triageFormats.find((each) => each === format);
+    if (asked === undefined) return sayUsage(terminal, `--format is ${triageFormats.join(', ')} for a triage, not “${format}”.`);
+    return rest[0] !== undefined && rest.length === 1
+      ? triageCommand({ ...choice, from: rest[0], format: asked }, terminal, setting.stopped ?? (() => false))
+      : sayUsage(terminal, 'triage takes a folder of sheets, or one table (.csv) or sheet file.');
+  }
+  if (format !== 'text' && format !== 'json') return sayUsage(terminal, `--format is text or json, not “${format}”.`);
   switch (command) {
     case 'verdict':
       if (rest.length > 0) return sayUsage(terminal, `verdict takes no “${rest[0]}”: name the sheet with --sheet.`);
@@ -89,13 +100,16 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
         return sayUsage(terminal, 'mend works on a data folder: kinplate mend [--data <folder>].');
       return mend(data, setting.shipped, setting.now(), terminal);
     case 'schema':
-      if (rest.length > 0) return sayUsage(terminal, 'schema takes no more words.');
-      terminal.out(`${JSON.stringify(verdictJsonSchema(), null, 2)}\n`);
+      if (rest.length > 1 || (rest[0] !== undefined && rest[0] !== 'triage'))
+        return sayUsage(terminal, 'schema takes no more words, or triage.');
+      terminal.out(`${JSON.stringify(rest[0] === 'triage' ? triageJsonSchema() : verdictJsonSchema(), null, 2)}\n`);
       return exitCodes.stands;
     default:
       return sayUsage(terminal, `There is no command “${command}”.`);
   }
 };
+
+const triageFormats = ['text', 'json', 'csv'] as const;
 
 const constraintsIn = (read: CommandLine): CompleteCommand['asked'] => ({
   maker: read.maker,

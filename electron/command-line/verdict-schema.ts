@@ -216,7 +216,7 @@ type Plain<T> = T extends string | number | boolean | null | undefined
     : T extends object
       ? { -readonly [K in keyof T]: Plain<T[K]> }
       : T;
-type Same<A, B> = [Plain<A>] extends [Plain<B>] ? ([Plain<B>] extends [Plain<A>] ? true : never) : never;
+export type Same<A, B> = [Plain<A>] extends [Plain<B>] ? ([Plain<B>] extends [Plain<A>] ? true : never) : never;
 const held: [
   Same<z.output<typeof verdictSchema>, Answer>,
   Same<z.output<typeof nameAnswer>, NameAnswer>,

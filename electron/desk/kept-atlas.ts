@@ -38,7 +38,8 @@ export class KeptAtlas {
   }
 }
 
-const knownIn = (atlas: CompiledAtlas): KnownToAtlas => ({
+/** What a sheet is held against, without going to the disk. */
+export const knownIn = (atlas: CompiledAtlas): KnownToAtlas => ({
   slot: (id) => atlas.slots[atlas.slotNumber.get(id) ?? -1]?.slot,
   feature: (id) => atlas.features.get(id),
   part: (id) => atlas.parts.get(id),

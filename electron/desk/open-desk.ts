@@ -10,6 +10,7 @@ import { oddsCalls } from './odds.ts';
 import { reportCalls } from './reports.ts';
 import { sheetCalls } from './sheets.ts';
 import { treeCalls } from './tree.ts';
+import { triageCalls } from './triages.ts';
 import { verdictCalls } from './verdicts.ts';
 
 /** The desk over an open store. A new feature adds its calls here. */
@@ -24,6 +25,7 @@ export const openDesk = (store: Store): Desk => {
     ...verdictCalls(kept),
     ...apartCalls(kept),
     ...reportCalls(store, kept),
+    ...triageCalls(store, kept),
     ...oddsCalls(kept),
     ...listingCalls(kept),
     ...buildCalls(kept),

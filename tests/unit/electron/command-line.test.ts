@@ -355,14 +355,38 @@ describe('the command line itself', () => {
   test('[§3] the help names every command and every exit code', async () => {
     const { code, out } = await kinplate(['--help']);
     expect(code).toBe(0);
-    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'mend', 'schema'])
+    for (const command of [
+      'verdict',
+      'report',
+      'triage',
+      'sheets',
+      'sheet',
+      'pack check',
+      'pack load',
+      'pack export',
+      'packs',
+      'mend',
+      'schema',
+    ])
       expect(out).toContain(`kinplate ${command}`);
     for (const exit of Object.values(exitCodes)) expect(out).toMatch(new RegExp(`\\b${exit} `));
   });
 
   test('[§3] the page that documents it names every command and every exit code', () => {
     const page = readFileSync(path.join(import.meta.dirname, '../../../electron/command-line/README.md'), 'utf8');
-    for (const command of ['verdict', 'sheets', 'sheet', 'pack check', 'pack load', 'pack export', 'packs', 'mend', 'schema'])
+    for (const command of [
+      'verdict',
+      'report',
+      'triage',
+      'sheets',
+      'sheet',
+      'pack check',
+      'pack load',
+      'pack export',
+      'packs',
+      'mend',
+      'schema',
+    ])
       expect(page).toContain(`kinplate ${command}`);
     for (const exit of Object.values(exitCodes)) expect(page).toContain(`| ${exit} |`);
   });

@@ -10,6 +10,7 @@ import {
   type Reply,
   type SearchState,
 } from '../../../electron/bridge/contract.ts';
+import type { TriageState } from '../../../electron/bridge/triage-calls.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/open-house.ts';
 import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
@@ -86,6 +87,13 @@ const ofPhoto = async <Asks extends object>(
   const added = await ask('photos.add', { sheet: 'counter-02', name: 'wheel.jpg', data, thumbnail, caption: '', about: null });
   if (!added.ok) throw new Error(added.trouble.sentence);
   return { ...asks, photo: (added.value as CallResult<'photos.add'>)[0]?.id ?? '' };
+};
+
+/** The token of a triage just begun. */
+const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
+  const begun = await ask('triage.start', { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: false });
+  if (!begun.ok) throw new Error(begun.trouble.sentence);
+  return begun.value as CallResult<'triage.start'>;
 };
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
@@ -270,6 +278,43 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     asks: { sheet },
     gives: ({ data }) => expect(Buffer.from(data, 'base64').subarray(0, 5).toString()).toBe('%PDF-'),
     misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+  },
+  'triage.start': {
+    asks: { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: true },
+    gives: ({ token }) => expect(token).toMatch(/^[0-9a-f-]{36}$/),
+    misses: [{ files: [], shelf: false }, 'nothing-given'],
+  },
+  'triage.progress': {
+    asks: { token: '?' },
+    askedAfter: ofTriage,
+    gives: ({ state }) => expect(['running', 'done']).toContain(state),
+    misses: [{ token: 'made-up' }, 'not-found'],
+  },
+  'triage.cancel': {
+    asks: { token: '?' },
+    askedAfter: ofTriage,
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ token: 'made-up' }, 'not-found'],
+  },
+  'triage.sheet': {
+    asks: { token: '?', source: 'counter-01.json' },
+    askedAfter: async (asks, ask) => ({ ...asks, ...(await ofTriage(asks, ask)) }),
+    gives: (found) => expect(found).toEqual(sheet),
+    misses: [{ token: 'made-up', source: 'counter-01.json' }, 'not-found'],
+  },
+  'triage.csv': {
+    asks: { token: '?' },
+    askedAfter: async (asks, ask) => {
+      const begun = await ofTriage(asks, ask);
+      let reply = await ask('triage.progress', begun);
+      while (reply.ok && (reply.value as TriageState).state === 'running') {
+        await new Promise(setImmediate);
+        reply = await ask('triage.progress', begun);
+      }
+      return begun;
+    },
+    gives: (csv) => expect(csv.split('\r\n')[1]).toMatch(/^1,ruled out,A Petrel for a low price,/),
+    misses: [{ token: 'made-up' }, 'not-found'],
   },
   'build.plan': {
     asks: { sheet: build },

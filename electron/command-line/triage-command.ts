@@ -1,0 +1,108 @@
+import { readdir, readFile, stat } from 'node:fs/promises';
+import path from 'node:path';
+import type { Outcome } from '../../db/index.ts';
+import { triageCsv } from '../../db/index.ts';
+import { compileAtlas, type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
+import { trouble, well } from '../bridge/reply.ts';
+import { type HandedIn, itemsIn } from '../triage/items.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+
+export interface TriageCommand extends AtlasChoice {
+  /** A folder of sheet files and tables, or one of either. */
+  readonly from: string;
+  readonly format: 'text' | 'json' | 'csv';
+}
+
+/** `kinplate triage`. Stops where it is when `stopped` says so; what was judged until then is printed. */
+export const triageCommand = async (command: TriageCommand, terminal: Terminal, stopped: () => boolean): Promise<ExitCode> => {
+  const handed = await handedIn(command.from, terminal);
+  if (!handed.ok) return sayTrouble(terminal, handed.trouble);
+  const opened = await openChosen(command, 'read');
+  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
+  try {
+    const atlas = compileAtlas(await opened.value.readAtlas());
+    const running = triageAll(atlas, itemsIn(atlas, handed.value));
+    let step = running.next();
+    while (!step.done) {
+      const { judged, of } = step.value;
+      if (judged % sheetsToALine === 0 && judged < of) terminal.err(`· ${judged} of ${of} judged`);
+      // Signals are heard between two sheets.
+      await new Promise(setImmediate);
+      step = running.next(stopped());
+    }
+    terminal.out(printed(step.value, command.format));
+    if (!step.value.complete) return exitCodes.stopped;
+    return step.value.rows.some(({ standing }) => standing === 'unreadable') ? exitCodes.badInput : exitCodes.stands;
+  } finally {
+    await opened.value.close();
+  }
+};
+
+const sheetsToALine = 25;
+
+/** Sheet files and tables by name; what else is in a folder is said, since it may have been meant. */
+const handedIn = async (from: string, terminal: Terminal): Promise<Outcome<HandedIn[]>> => {
+  const found = await stat(from).catch((error: unknown) => error as Error);
+  if (found instanceof Error) return trouble('sheet-unreadable', from, `${from} cannot be read (${found.message}).`);
+  if (!found.isDirectory()) return well([await handOver(from, path.basename(from))]);
+  const entries = await readdir(from, { withFileTypes: true }).catch((error: unknown) => error as Error);
+  if (entries instanceof Error) return trouble('sheet-unreadable', from, `${from} cannot be read (${entries.message}).`);
+  const names = entries.map(({ name }) => name).sort();
+  const isSheet = (name: string): boolean => /\.(json|csv)$/i.test(name) && entries.some((entry) => entry.name === name && entry.isFile());
+  const others = names.filter((name) => !isSheet(name));
+  if (others.length > 0) terminal.err(`· left alone, no sheet or table by its name: ${others.join(', ')}`);
+  const files = names.filter(isSheet);
+  if (files.length === 0) return trouble('sheet-unreadable', from, `${from} holds no sheet file (.json) and no table (.csv).`);
+  return well(await Promise.all(files.map((name) => handOver(path.join(from, name), name))));
+};
+
+/** A file that cannot be read or is no UTF-8 is handed in without a text: it becomes a row that says so, and stops nobody. */
+const handOver = async (file: string, name: string): Promise<HandedIn> => {
+  const bytes = await readFile(file).catch(() => null);
+  if (bytes === null) return { name, text: null };
+  try {
+    return { name, text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+  } catch {
+    return { name, text: null };
+  }
+};
+
+const printed = (triage: Triage, format: TriageCommand['format']): string => {
+  switch (format) {
+    case 'json':
+      return `${JSON.stringify(triage, null, 2)}\n`;
+    case 'csv':
+      return triageCsv(triage);
+    case 'text':
+      return triageText(triage);
+  }
+};
+
+/** Each standing with its sheets, plainest failure first. */
+export const triageText = ({ rows, complete, cautions, edition }: Triage): string => {
+  const standings = [...new Set(rows.map(({ standing }) => standing))];
+  const lines = [
+    `${rows.length} ${rows.length === 1 ? 'sheet' : 'sheets'}, atlas ${edition}${complete ? '' : '; stopped before all were judged'}`,
+    ...standings.flatMap((standing) => {
+      const here = rows.filter((row) => row.standing === standing);
+      return ['', `${standing} (${here.length})`, ...here.flatMap((row) => rowText(row, rows.indexOf(row) + 1))];
+    }),
+    '',
+    'Cautions:',
+    ...cautions.map((caution) => `  - ${caution}`),
+  ];
+  return `${lines.join('\n')}\n`;
+};
+
+const rowText = ({ source, title, claimed, plainness, sentences, may }: TriageRow, place: number): string[] => [
+  `  ${place}. ${[title === '' ? 'untitled' : title, claimed === null ? null : `offered as “${claimed}”`, source].filter((word) => word !== null).join(' · ')}`,
+  ...(plainness === null
+    ? []
+    : [
+        `     shortest reason: ${plainness.members} members, ${plainness.minutes} min of strip-down; ${plainness.reasons} ${plainness.reasons === 1 ? 'reason that shares' : 'reasons that share'} no entry`,
+      ]),
+  ...sentences.map((sentence) => `     ${sentence}`),
+  ...(may === null ? [] : [`     May be described as: ${may}.`]),
+];

@@ -1,0 +1,40 @@
+import { z } from 'zod';
+import { type SheetId, standings, type Triage } from '../../reasoner/index.ts';
+import type { Same } from './verdict-schema.ts';
+
+const sheetId = z.string().describe('the sheet’s id; null for what could not be read') as unknown as z.ZodType<SheetId>;
+
+/** The shape of what `kinplate triage --format json` prints; `kinplate schema triage` makes JSON Schema of it. */
+const row = z
+  .strictObject({
+    source: z.string().describe('the file, and within a table the unit'),
+    sheet: sheetId.nullable(),
+    title: z.string(),
+    claimed: z.string().nullable(),
+    standing: z.enum(standings).describe('plainest failure first'),
+    plainness: z
+      .strictObject({
+        members: z.int().describe('members of the shortest conflict'),
+        minutes: z.number().describe('strip-down to see all of it'),
+        reasons: z.int().describe('conflicts no two of which share an entry'),
+      })
+      .nullable()
+      .describe('of a claim that is ruled out'),
+    sentences: z.array(z.string()).readonly().describe('the first thing to be said; of an unreadable sheet, its faults'),
+    may: z.string().nullable().describe('what it may be described as, by what was entered'),
+  })
+  .meta({ id: 'triageRow' });
+
+export const triageSchema = z.strictObject({
+  edition: z.string().describe('the state of the atlas judged by'),
+  rows: z.array(row).readonly().describe('in triage order; every sheet handed in is one'),
+  complete: z.boolean().describe('false when it was stopped'),
+  cautions: z.array(z.string()).readonly().describe('they stand with every row; pass them on'),
+});
+
+/** The JSON Schema (draft 2020-12) of what `kinplate triage --format json` prints. */
+export const triageJsonSchema = () =>
+  z.toJSONSchema(triageSchema.meta({ title: 'Kinplate triage, format 1' }), { target: 'draft-2020-12' });
+
+const held: Same<z.output<typeof triageSchema>, Triage> = true;
+void held;

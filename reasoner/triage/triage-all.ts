@@ -1,0 +1,67 @@
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import { cautions } from '../words/cautions.ts';
+import { standings, type Triage, type TriageItem, type TriageProgress, type TriageRow } from './triage.ts';
+import { triageSheet } from './triage-sheet.ts';
+
+/**
+ * Judges the sheets one after another and puts them in triage order. Yields after each; answered with true it stops there, and the
+ * sheets left are rows that say they were not reached. Nothing handed in is dropped.
+ */
+export function* triageAll(atlas: CompiledAtlas, items: readonly TriageItem[]): Generator<TriageProgress, Triage, boolean | undefined> {
+  const rows: TriageRow[] = [];
+  let stopped = false;
+  for (const item of items) {
+    rows.push(stopped ? notReached(item) : rowOf(atlas, item));
+    if (!stopped) stopped = (yield { judged: rows.length, of: items.length }) === true && rows.length < items.length;
+  }
+  return { edition: atlas.atlas.edition, rows: rows.sort(inTriageOrder), complete: !stopped, cautions };
+}
+
+const blank = { sheet: null, title: '', claimed: null, plainness: null, may: null } as const;
+
+const rowOf = (atlas: CompiledAtlas, item: TriageItem): TriageRow =>
+  'faults' in item
+    ? { ...blank, source: item.source, standing: 'unreadable', sentences: item.faults }
+    : triageSheet(atlas, item.source, item.sheet);
+
+/** A sheet that could not be read is one whether or not its turn came. */
+const notReached = (item: TriageItem): TriageRow => {
+  if ('faults' in item) return { ...blank, source: item.source, standing: 'unreadable', sentences: item.faults };
+  const { sheet, source } = item;
+  return {
+    ...blank,
+    source,
+    sheet: sheet.id,
+    title: sheet.title,
+    claimed: sheet.claimed,
+    standing: 'not reached',
+    sentences: ['Not judged: it was stopped before.'],
+  };
+};
+
+/**
+ * Standing first. Of claims ruled out: fewest members in the shortest conflict, then least strip-down to see it, then most reasons that
+ * share no entry. What is alike in all of that is ordered by where it came from.
+ */
+export const inTriageOrder = (a: TriageRow, b: TriageRow): number =>
+  standings.indexOf(a.standing) - standings.indexOf(b.standing) ||
+  (a.plainness === null || b.plainness === null
+    ? 0
+    : a.plainness.members - b.plainness.members ||
+      a.plainness.minutes - b.plainness.minutes ||
+      b.plainness.reasons - a.plainness.reasons) ||
+  inOrder(a.source, b.source) ||
+  inOrder(a.sheet ?? '', b.sheet ?? '');
+
+/** By code point, numbers among the letters by their size: `unit 9` before `unit 10`, the same in every language of the machine. */
+const inOrder = (a: string, b: string): number => {
+  const pieces = (text: string): string[] => text.split(/(\d+)/);
+  const [one, other] = [pieces(a), pieces(b)];
+  for (let i = 0; i < Math.max(one.length, other.length); i += 1) {
+    const [x, y] = [one[i] ?? '', other[i] ?? ''];
+    if (x === y) continue;
+    const size = i % 2 === 1 ? Number(x) - Number(y) : 0;
+    return size !== 0 ? size : x < y ? -1 : 1;
+  }
+  return 0;
+};

@@ -1,0 +1,91 @@
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { FeatureId, SlotId } from '../ids.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { answer } from '../verdict/answer.ts';
+import type { ClaimAnswer, Verdict } from '../verdict/verdict.ts';
+import { stripDownMinutes } from '../why/strip-down.ts';
+import { independentReasons } from './independent-reasons.ts';
+import type { Plainness, Standing, TriageRow } from './triage.ts';
+
+/** One sheet judged, as a row of the triage. */
+export const triageSheet = (atlas: CompiledAtlas, source: string, sheet: Sheet): TriageRow => {
+  const row = { source, sheet: sheet.id, title: sheet.title, claimed: sheet.claimed, plainness: null, may: null } as const;
+  if (sheet.kind === 'planned')
+    return { ...row, standing: 'planned build', sentences: ['A build on paper: nothing is claimed of a unit that is there.'] };
+  const found = answer(atlas, sheet);
+  switch (found.kind) {
+    case 'contradiction':
+      return { ...row, standing: 'contradiction', sentences: found.contradictions.map(({ sentence }) => sentence) };
+    case 'verdict': {
+      const standing = standingOf(found.claim);
+      return {
+        ...row,
+        standing,
+        plainness: standing === 'ruled out' ? plainnessOf(atlas, sheet, found) : null,
+        sentences: sentencesOf(found, standing),
+        may: mayOf(found),
+      };
+    }
+  }
+};
+
+const standingOf = (claim: ClaimAnswer | null): Standing => {
+  if (claim === null) return 'nothing claimed';
+  switch (claim.reading.verdict) {
+    case 'no maker’s name':
+    case 'no name of this maker':
+      return 'no name';
+    case 'a model of the atlas':
+    case 'well formed, not in the atlas':
+      return claim.status;
+  }
+};
+
+const claimedConflicts = (verdict: Verdict) => verdict.names.find(({ name }) => name.id === verdict.claim?.name)?.conflicts?.found ?? [];
+
+/**
+ * Of a name the atlas lists, by its conflicts. A well-formed name it does not list has none: there each broken promise is a reason, whose
+ * members are the promise and the entries of the slot it speaks of (all entries, where that slot has none of its own).
+ */
+const plainnessOf = (atlas: CompiledAtlas, sheet: Sheet, verdict: Verdict): Plainness => {
+  const conflicts = claimedConflicts(verdict);
+  const [shortest] = conflicts;
+  if (shortest !== undefined)
+    return { members: shortest.members.length, minutes: shortest.minutes, reasons: independentReasons(conflicts) };
+  const broken = brokenFeatures(verdict).map((feature) => {
+    const entries = entriesOf(sheet, atlas.features.get(feature)?.slot ?? null);
+    const stages = entries.flatMap((entry) => atlas.features.get(entry.feature)?.stage ?? []);
+    return {
+      members: entries.map(({ id }) => ({ kind: 'observation', observation: id }) as const),
+      minutes: stripDownMinutes(atlas, stages),
+    };
+  });
+  const [first] = broken.sort((a, b) => a.members.length - b.members.length || a.minutes - b.minutes);
+  return { members: 1 + (first?.members.length ?? 0), minutes: first?.minutes ?? 0, reasons: independentReasons(broken) };
+};
+
+const brokenFeatures = ({ claim }: Verdict): FeatureId[] => [
+  ...new Set(
+    (claim?.reading.tokens ?? []).flatMap(({ promises }) =>
+      promises.filter(({ truth }) => truth === 'fails').map(({ feature }) => feature),
+    ),
+  ),
+];
+
+const entriesOf = (sheet: Sheet, slot: SlotId | null) => {
+  const seen = sheet.observations.filter(({ sure }) => sure.kind !== 'told');
+  const own = seen.filter((entry) => entry.slot === slot);
+  return own.length > 0 ? own : seen;
+};
+
+/** The claim's own sentences; of one ruled out, the shortest reason after the first. */
+const sentencesOf = (verdict: Verdict, standing: Standing): string[] => {
+  const said = verdict.claim?.sentences ?? [];
+  const [shortest] = standing === 'ruled out' ? claimedConflicts(verdict) : [];
+  if (shortest !== undefined) return [...said.slice(0, 1), shortest.sentence];
+  return said.length > 0 ? [...said] : ['Nothing is claimed.'];
+};
+
+/** The ticket's first clause, and with it the one that carries the caution where the name stands (N3). */
+const mayOf = ({ ticket: { may } }: Verdict): string =>
+  may.flatMap(({ text, because }, index) => (index === 0 || because.some(({ kind }) => kind === 'caution') ? [text] : [])).join(', ');

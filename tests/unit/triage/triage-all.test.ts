@@ -1,0 +1,142 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  answer,
+  asId,
+  inTriageOrder,
+  type Sheet,
+  standings,
+  type Triage,
+  type TriageItem,
+  type TriageRow,
+  triageAll,
+} from '../../../reasoner/index.ts';
+import { demo, demoPack } from '../seed/demo-atlas.ts';
+
+const items: readonly TriageItem[] = [
+  ...demoPack.sheets.map((sheet) => ({ source: `${sheet.id}.json`, sheet })),
+  { source: 'torn.json', faults: ['torn.json, row 1: found the end, expected JSON.'] },
+];
+const run = (given: readonly TriageItem[], stopAfter = Number.POSITIVE_INFINITY): { triage: Triage; steps: number } => {
+  const running = triageAll(demo, given);
+  let steps = 0;
+  let step = running.next();
+  while (!step.done) {
+    steps += 1;
+    step = running.next(steps >= stopAfter);
+  }
+  return { triage: step.value, steps };
+};
+const { triage, steps } = run(items);
+const rowOf = (id: string): TriageRow => triage.rows.find(({ source }) => source.startsWith(id)) as TriageRow;
+const place = (id: string): number => triage.rows.indexOf(rowOf(id));
+
+describe('triage', () => {
+  test('[§10] every sheet handed in is a row, those that could not be read with their faults', () => {
+    expect(triage.rows.map(({ source }) => source).sort()).toEqual(items.map(({ source }) => source).sort());
+    expect(rowOf('torn')).toMatchObject({
+      standing: 'unreadable',
+      sentences: ['torn.json, row 1: found the end, expected JSON.'],
+      may: null,
+    });
+    expect(steps).toBe(items.length);
+  });
+
+  test('[N1] [N2] [N3] each row says what the verdict says, and the rows stand by it', () => {
+    for (const item of items) {
+      if (!('sheet' in item)) continue;
+      const row = rowOf(item.source);
+      if (item.sheet.kind === 'planned') {
+        expect(row.standing).toBe('planned build');
+        continue;
+      }
+      const verdict = answer(demo, item.sheet);
+      if (verdict.kind === 'contradiction') expect(row.standing).toBe('contradiction');
+      else if (verdict.claim === null) expect(row.standing).toBe('nothing claimed');
+      else if (/no name|no maker/.test(verdict.claim.reading.verdict)) expect(row.standing).toBe('no name');
+      else expect(row.standing).toBe(verdict.claim.status);
+      if (verdict.kind === 'verdict') expect(row.may?.startsWith(verdict.ticket.may[0]?.text ?? '?')).toBe(true);
+    }
+    const order = triage.rows.map(({ standing }) => standings.indexOf(standing));
+    expect(order).toEqual(order.toSorted((a, b) => a - b));
+  });
+
+  test('[N6] a claim that is no name of its maker fails before any reason of the parts', () => {
+    expect(rowOf('s03').standing).toBe('no name');
+    expect(place('s03')).toBeLessThan(place('s01'));
+  });
+
+  test('[K1] of claims ruled out, the one whose shortest reason has fewest members comes first, then least strip-down, then most reasons', () => {
+    const ruled = triage.rows.filter(({ standing }) => standing === 'ruled out');
+    expect(ruled.length).toBeGreaterThan(8);
+    for (const row of ruled) {
+      const item = items.find(({ source }) => source === row.source);
+      const verdict = item && 'sheet' in item ? answer(demo, item.sheet) : null;
+      if (verdict?.kind !== 'verdict') throw new Error('a row with a claim ruled out has a verdict');
+      const conflicts = verdict.names.find(({ name }) => name.id === verdict.claim?.name)?.conflicts?.found;
+      if (conflicts === undefined) continue;
+      const fewest = Math.min(...conflicts.map(({ members }) => members.length));
+      expect(row.plainness?.members).toBe(fewest);
+      expect(row.plainness?.minutes).toBe(
+        Math.min(...conflicts.filter(({ members }) => members.length === fewest).map(({ minutes }) => minutes)),
+      );
+      expect(row.sentences).toContain(conflicts[0]?.sentence);
+    }
+    ruled.slice(1).forEach((row, i) => {
+      const before = ruled[i]?.plainness;
+      const [a, b] = [before, row.plainness].map((of) => [of?.members ?? 0, of?.minutes ?? 0, -(of?.reasons ?? 0)]);
+      expect(
+        JSON.stringify(
+          [a, b].toSorted((x, y) => (x?.[0] ?? 0) - (y?.[0] ?? 0) || (x?.[1] ?? 0) - (y?.[1] ?? 0) || (x?.[2] ?? 0) - (y?.[2] ?? 0)),
+        ),
+      ).toBe(JSON.stringify([a, b]));
+    });
+  });
+
+  test('[N3] a name that stands is said with the maker’s confirmation, and the cautions stand with the whole', () => {
+    expect(rowOf('s07').may).toMatch(/^Merrowby Petrel 54 Cartridge, .*the maker’s confirmation of the plate is the last word$/);
+    expect(triage.cautions.join(' ')).toMatch(/Looks alone.*legal opinion.*burst/s);
+  });
+
+  test('[N6] a well-formed name the atlas does not list is ruled out by the promises it breaks, each a reason', () => {
+    const own = demoPack.sheets.find(({ id }) => id.startsWith('s07')) as Sheet;
+    const unlisted: Sheet = { ...own, claimed: 'Petrel 55 Cartridge' };
+    const [row] = run([{ source: 'x', sheet: unlisted }]).triage.rows as [TriageRow];
+    const verdict = answer(demo, unlisted);
+    if (verdict.kind !== 'verdict') throw new Error('nothing was judged');
+    expect(verdict.claim?.reading.verdict).toBe('well formed, not in the atlas');
+    expect(row.standing).toBe(verdict.claim?.status);
+    if (row.standing === 'ruled out') {
+      expect(row.plainness?.reasons).toBeGreaterThan(0);
+      expect(row.plainness?.members).toBeGreaterThan(1);
+    }
+  });
+
+  test('stopped, it gives what was judged until then and names every sheet it did not reach', () => {
+    const { triage: part } = run(items, 5);
+    expect(part.complete).toBe(false);
+    expect(part.rows).toHaveLength(items.length);
+    expect(part.rows.filter(({ standing }) => standing === 'not reached')).toHaveLength(items.length - 5 - 1);
+    expect(part.rows.find(({ source }) => source === 'torn.json')?.standing).toBe('unreadable');
+    expect(run(items, items.length).triage.complete, 'stopped after the last there is nothing left').toBe(true);
+  });
+
+  test('the order is one order: the same whatever order the sheets were handed in', () => {
+    fc.assert(
+      fc.property(fc.shuffledSubarray([...triage.rows], { minLength: triage.rows.length }), (shuffled) => {
+        expect(shuffled.toSorted(inTriageOrder)).toEqual(triage.rows);
+      }),
+      { seed: 20261125, numRuns: 50 },
+    );
+    const named = (source: string): TriageRow => ({ ...rowOf('torn'), source });
+    const sources = ['unit 9', 'unit 10', 'unit 10 b', 'unit x'];
+    expect(
+      sources
+        .map(named)
+        .toReversed()
+        .toSorted(inTriageOrder)
+        .map(({ source }) => source),
+    ).toEqual(sources);
+    expect(inTriageOrder(named('a'), { ...named('a'), sheet: asId('b') })).toBeLessThan(0);
+  });
+});
