@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import type { ObservationId } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useOdds } from '../odds/useOdds.ts';
 import { VerdictColumn } from '../verdict/VerdictColumn.tsx';
 import { SheetColumn } from './SheetColumn.tsx';
 import { useBench } from './UnitContext.ts';
@@ -14,6 +15,7 @@ export function UnitScreen() {
   const { sheet } = useBench();
   const matters = useMemo(() => whatMatters(sheet), [sheet]);
   const asked = useAsk('verdict.of', { sheet: matters }, settle);
+  const odds = useOdds(matters);
   const answer = latest(asked);
   const disputed = useMemo(
     () => new Set<ObservationId>(answer?.kind === 'contradiction' ? answer.contradictions.flatMap((one) => one.observations) : []),
@@ -23,7 +25,7 @@ export function UnitScreen() {
     <main className="unit-screen">
       <h1 className="unseen">Unit on the bench</h1>
       <SheetColumn verdict={answer?.kind === 'verdict' ? answer : null} disputed={disputed} />
-      <VerdictColumn asked={asked} sheet={sheet} />
+      <VerdictColumn asked={asked} odds={odds} sheet={sheet} />
     </main>
   );
 }

@@ -3,12 +3,19 @@ import type { Answer, Sheet } from '../../reasoner/index.ts';
 import { type Asked, latest } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import type { OddsHeld } from '../odds/useOdds.ts';
 import { Contradictions } from './Contradictions.tsx';
 import { PlannedNote } from './PlannedNote.tsx';
 import { VerdictPages } from './VerdictPages.tsx';
 
+interface Props {
+  readonly asked: Asked<Answer>;
+  readonly odds: OddsHeld;
+  readonly sheet: Sheet;
+}
+
 /** What follows from the sheet. A trouble is shown where the verdict stands; the verdict before it stays readable below. */
-export function VerdictColumn({ asked, sheet }: { readonly asked: Asked<Answer>; readonly sheet: Sheet }) {
+export function VerdictColumn({ asked, odds, sheet }: Props) {
   const words = useWords();
   const answer = latest(asked);
   return (
@@ -22,7 +29,7 @@ export function VerdictColumn({ asked, sheet }: { readonly asked: Asked<Answer>;
       {answer?.kind === 'contradiction' && <Contradictions answer={answer} sheet={sheet} />}
       {sheet.kind === 'planned' && <PlannedNote sheet={sheet} />}
       {answer?.kind === 'verdict' && !(sheet.kind === 'planned' && sheet.observations.length === 0) && (
-        <VerdictPages verdict={answer} sheet={sheet} />
+        <VerdictPages verdict={answer} odds={odds} sheet={sheet} />
       )}
       {answer !== null && (
         <p className="print-only small">Atlas: {words.vocabulary.packs.map((pack) => `${pack.title}, ${pack.edition}`).join('; ')}</p>

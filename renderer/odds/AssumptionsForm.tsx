@@ -1,0 +1,70 @@
+import { useId, useState } from 'react';
+import type { Assumptions } from '../../reasoner/index.ts';
+import { type Assumed, assumed, percentOf, readPercent } from './assumed.ts';
+import type { OddsHeld } from './useOdds.ts';
+
+/** What the odds take for granted, one step away, in sentences that can be changed. The window remembers them. */
+export function AssumptionsForm({ assumptions, held }: { readonly assumptions: Assumptions; readonly held: OddsHeld }) {
+  const { own, assume } = held;
+  // The fields begin anew when the figures are set back.
+  const [round, setRound] = useState(0);
+  return (
+    <details className="assumptions">
+      <summary>
+        What the odds take for granted: swapped {percentOf(assumptions.swapped)} %, unlisted {percentOf(assumptions.unlisted)} %, slips{' '}
+        {percentOf(assumptions.slip)} %{own !== null && <b> (the shop’s own)</b>}
+      </summary>
+      <p>A unit was built as some model of the atlas, each as likely as any other.</p>
+      {assumed.map((each) => (
+        <AssumedField
+          key={`${each.key} ${round}`}
+          of={each}
+          share={assumptions[each.key]}
+          onShare={(share) => assume({ ...assumptions, [each.key]: share })}
+        />
+      ))}
+      <p>A measure is off by its stated u, as a normal error is.</p>
+      <p className="small soft">The figures to start from are guesses, not measurements: common practice, no source.</p>
+      <button
+        type="button"
+        className="button no-print"
+        disabled={own === null}
+        onClick={() => {
+          assume(null);
+          setRound(round + 1);
+        }}
+      >
+        Back to the starting figures
+      </button>
+    </details>
+  );
+}
+
+function AssumedField({ of, share, onShare }: { readonly of: Assumed; readonly share: number; onShare(share: number): void }) {
+  const [text, setText] = useState(percentOf(share));
+  const id = useId();
+  const read = readPercent(text, of);
+  return (
+    <p className="assumed">
+      {of.before}{' '}
+      <input
+        className="field number"
+        inputMode="decimal"
+        autoComplete="off"
+        aria-label={of.label}
+        aria-invalid={!read.ok}
+        aria-describedby={`${id}-bounds`}
+        value={text}
+        onChange={(event) => {
+          setText(event.target.value);
+          const next = readPercent(event.target.value, of);
+          if (next.ok && next.value !== share) onShare(next.value);
+        }}
+      />{' '}
+      %{of.after === '.' ? '.' : ` ${of.after}`}{' '}
+      <span id={`${id}-bounds`} className={read.ok ? 'small soft' : 'editor-trouble'} role={read.ok ? undefined : 'alert'}>
+        {read.ok ? `(${of.least} to ${of.greatest} %)` : `${read.sentence} The odds still take ${percentOf(share)} % for granted.`}
+      </span>
+    </p>
+  );
+}

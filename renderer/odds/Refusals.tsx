@@ -1,0 +1,43 @@
+import type { Check, Feature, Unseen } from '../../reasoner/index.ts';
+import { refusalsOf } from './refusals.ts';
+
+interface Props {
+  readonly check: Check;
+  readonly feature: Feature | undefined;
+  /** The order of checks is on its way: the one shown may be answered already. */
+  readonly waiting: boolean;
+  /** Whether the keys of the next check act on this one. */
+  readonly shortcut?: boolean;
+  onRefuse(why: Unseen['why']): void;
+}
+
+const means: Record<Unseen['why'], string> = {
+  'could not see': 'This check is not asked for again',
+  'may not be opened': 'Nothing that needs this strip-down is asked for',
+  'no instrument': 'This check is not asked for again',
+};
+
+/** The ways to refuse a check. It goes on the sheet as no answer, is never evidence, and the order of the others follows. */
+export function Refusals({ check, feature, waiting, shortcut = false, onRefuse }: Props) {
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset would bring a frame and legend to three buttons in a row.
+    <div className="refusals" role="group" aria-label="No answer, because">
+      <span className="soft small">No answer:</span>
+      {refusalsOf(check, feature).map((why) => (
+        <button
+          key={why}
+          type="button"
+          className="button"
+          title={means[why]}
+          aria-disabled={waiting}
+          aria-keyshortcuts={shortcut && why === 'could not see' ? 'Control+Shift+Enter' : undefined}
+          onClick={() => {
+            if (!waiting) onRefuse(why);
+          }}
+        >
+          {why}
+        </button>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,70 @@
+import type { Assumptions } from '../../reasoner/index.ts';
+import type { Read } from '../sheet/readSeen.ts';
+
+/** What the odds take for granted, as the window lets it be changed: in sentences with a percentage, within bounds. */
+export interface Assumed {
+  readonly key: keyof Assumptions;
+  readonly label: string;
+  readonly before: string;
+  readonly after: string;
+  /** Percent. */
+  readonly least: number;
+  readonly greatest: number;
+}
+
+/**
+ * The bounds keep every answer possible: without slips a sheet can hold what could never be seen, and without unlisted parts the
+ * atlas would be taken for all there is.
+ */
+export const assumed: readonly Assumed[] = [
+  {
+    key: 'swapped',
+    label: 'Swapped parts, percent of slots',
+    before: 'A slot no longer holds a part of the model the unit was built as in',
+    after: 'of cases.',
+    least: 1,
+    greatest: 50,
+  },
+  {
+    key: 'unlisted',
+    label: 'Unlisted parts, percent of swapped parts',
+    before: 'Of the parts swapped in, the atlas does not list',
+    after: '.',
+    least: 1,
+    greatest: 90,
+  },
+  {
+    key: 'slip',
+    label: 'Slips, percent of readings',
+    before: 'A reading is written down wrong in',
+    after: 'of entries.',
+    least: 0.1,
+    greatest: 20,
+  },
+];
+
+/** A typed percentage as a share, 0..1, or the sentence that says what is wrong with it. */
+export const readPercent = (typed: string, { least, greatest }: Assumed): Read<number> => {
+  const text = typed.trim().replace(/\s*%$/, '').replace(',', '.');
+  const percent = /^\d+(\.\d+)?$|^\.\d+$/.test(text) ? Number(text) : Number.NaN;
+  if (percent >= least && percent <= greatest) return { ok: true, value: percent / 100 };
+  return { ok: false, sentence: `${text === '' ? 'Nothing' : `“${typed.trim()}”`} was given; ${least} to ${greatest} percent is wanted.` };
+};
+
+export const percentOf = (share: number): string => String(Number((share * 100).toFixed(2)));
+
+/** What the window kept, or null when it kept nothing that still makes sense. */
+export const assumedFrom = (kept: string | null): Assumptions | null => {
+  if (kept === null) return null;
+  try {
+    const { swapped, unlisted, slip } = JSON.parse(kept) as Record<keyof Assumptions, unknown>;
+    const found: Record<keyof Assumptions, unknown> = { swapped, unlisted, slip };
+    const sound = assumed.every(({ key, least, greatest }) => {
+      const share = found[key];
+      return typeof share === 'number' && share * 100 >= least && share * 100 <= greatest;
+    });
+    return sound ? (found as Assumptions) : null;
+  } catch {
+    return null;
+  }
+};

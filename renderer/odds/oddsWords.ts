@@ -1,0 +1,57 @@
+/** Chances (0..1) and minutes as a person says them. No chance is written as none or as certain. */
+
+/** Figures odds are spoken in: `3 to 2`, `5 to 2`, `20 to 1`. */
+const spoken: readonly (readonly [number, number])[] = [
+  [1, 1],
+  [6, 5],
+  [5, 4],
+  [4, 3],
+  [3, 2],
+  [2, 1],
+  [5, 2],
+  ...[3, 4, 5, 6, 7, 8, 9, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 300, 400, 500, 700, 1000].map((one) => [one, 1] as const),
+];
+
+/** Beyond this many to one nobody bets. */
+const utmost = 1000;
+
+/** `about 9 to 1 for`, `about 2 to 1 against`, `about even`: chance over its complement, to the nearest spoken figure by ratio. */
+export const sayOdds = (chance: number): string => {
+  const whole = chance / (1 - chance);
+  const ratio = Math.max(whole, 1 / whole);
+  const side = chance > 0.5 ? 'for' : 'against';
+  if (!(ratio <= utmost * 1.1)) return `over ${utmost} to 1 ${side}`;
+  const off = ([a, b]: readonly [number, number]) => Math.abs(Math.log(ratio) - Math.log(a / b));
+  const [a, b] = spoken.reduce((best, each) => (off(each) < off(best) ? each : best));
+  return a === b ? 'about even' : `about ${a} to ${b} ${side}`;
+};
+
+/** `33 %`, `2.4 %`, `99.7 %`, `under 0.1 %`, `over 99.9 %`. */
+export const sayShare = (chance: number): string => {
+  const percent = chance * 100;
+  if (percent < 0.1) return 'under 0.1 %';
+  if (percent > 99.9) return 'over 99.9 %';
+  const fine = percent < 9.95 || percent > 99;
+  return `${Number(percent.toFixed(fine ? 1 : 0))} %`;
+};
+
+/** `under 1 min`, `2.5 min`, `14 min`: tenths only where there are few. */
+export const sayMinutes = (minutes: number): string =>
+  minutes <= 0 ? 'no time' : minutes < 0.95 ? 'under 1 min' : `${Number(minutes.toFixed(minutes < 10 ? 1 : 0))} min`;
+
+/** Uncertainty, bits: two figures, never nothing where there is some. */
+export const sayBits = (bits: number): string => (bits <= 0 ? '0' : bits < 0.05 ? 'under 0.1' : bits.toFixed(1));
+
+/** So many equally likely answers would leave one as unsure: 2 to the power of the bits. */
+export const sayAsAmong = (bits: number): string => {
+  const among = 2 ** bits;
+  if (among < 1.15) return 'all but settled';
+  return `as unsure as among ${among < 10 ? Number(among.toFixed(1)) : Math.round(among)} equally likely names`;
+};
+
+export const listed = (texts: readonly string[]): string =>
+  texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`;
+
+/** How far the atlas knows what was seen in a slot: the share of its observations the likely parts have a known fact for; null: nothing was seen. */
+export const sayCovered = (covered: number | null): string =>
+  covered === null ? 'nothing seen here yet' : `${sayShare(covered)} of what was seen is known`;
