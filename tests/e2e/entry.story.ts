@@ -63,7 +63,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await page.keyboard.type('8.02');
     await page.keyboard.press('Enter');
     await expect(row).toHaveCount(0);
-    await expect(page.getByRole('button', { name: /^journal or raceway diameter 8.02 mm/ })).toBeVisible();
+    await expect(page.locator('[data-entry]').filter({ hasText: '8.02 mm' })).toBeVisible();
     await page.keyboard.press('Control+z');
     await expect(row).toBeVisible();
   });
