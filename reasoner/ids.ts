@@ -18,6 +18,7 @@ export type PartId = Id<'part'>;
 export type SourceId = Id<'source'>;
 export type RatesId = Id<'rates'>;
 export type MetalId = Id<'metal'>;
+export type InstrumentId = Id<'instrument'>;
 export type WarmthId = Id<'warmth'>;
 export type GrammarTokenId = Id<'grammar token'>;
 export type SheetId = Id<'sheet'>;

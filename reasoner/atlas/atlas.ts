@@ -6,6 +6,7 @@ import type {
   FeatureId,
   GenerationId,
   GrammarTokenId,
+  InstrumentId,
   JointId,
   MakerId,
   MetalId,
@@ -18,6 +19,7 @@ import type {
   StageId,
   WarmthId,
 } from '../ids.ts';
+import type { NumberPattern } from '../plate/number-pattern.ts';
 import type { Seen } from '../sheet/sheet.ts';
 
 /**
@@ -47,6 +49,8 @@ export interface Atlas {
   readonly metals?: readonly Metal[];
   /** What runs warm, and how warm. */
   readonly warmth?: readonly Warmth[];
+  /** What the shop measures with. */
+  readonly instruments?: readonly Instrument[];
 }
 
 export interface Source {
@@ -98,8 +102,11 @@ export interface Feature {
   readonly unit?: string;
   /** Of a choice: what can be chosen. */
   readonly options?: readonly { readonly id: string; readonly name: string; readonly alsoCalled?: readonly string[] }[];
+  /** What letters or a year of this feature say of the unit, where they say it of the plate's maker and time (O5). */
+  readonly says?: 'part number' | 'serial number' | 'trade name' | 'year of make';
   readonly stage: StageId;
   readonly minutes: number;
+  /** The name of an instrument, one of the atlas's or any other. */
   readonly instrument?: string;
   /** Smallest step the instrument tells apart, in the feature's unit. */
   readonly resolution?: number;
@@ -161,6 +168,8 @@ export interface Maker {
   /** Whether a model of this maker may carry its name only with its own nameplate (N3). */
   readonly plateRule: boolean;
   readonly grammar: Grammar | null;
+  /** How it makes the numbers it stamps; what is not here is not known. */
+  readonly numbering?: readonly NumberPattern[];
   readonly source: SourceId;
 }
 
@@ -280,4 +289,20 @@ export interface WarmSide {
   readonly rise: number;
   /** Of the side that turns: rev/min, and its bore where it has one. */
   readonly turns?: { readonly speed: number; readonly bore?: FeatureId };
+}
+
+/** Something a shop measures with, and how far off one reading of it may be. */
+export interface Instrument {
+  readonly id: InstrumentId;
+  readonly name: string;
+  /** Other words the trade has for it. */
+  readonly alsoCalled?: readonly string[];
+  readonly unit: 'mm' | 'deg';
+  /** Smallest step it tells apart, in its unit. */
+  readonly resolution: number;
+  /** Standard uncertainty of one reading, in its unit. */
+  readonly u: number;
+  /** What u is made of. */
+  readonly basis: string;
+  readonly source: SourceId;
 }

@@ -34,6 +34,8 @@ export interface Observation {
   readonly feature: FeatureId;
   readonly value: Seen;
   readonly sure: Sure;
+  /** What it was measured with, by name, for the record; the uncertainty stands in `sure`. */
+  readonly instrument?: string;
   readonly note?: string;
 }
 

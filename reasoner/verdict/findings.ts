@@ -1,9 +1,12 @@
+import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { ObservationId } from '../ids.ts';
+import { type PlateHolder, readPlate } from '../plate/read-plate.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { compatible, sameMark } from '../unit/agree.ts';
 import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
 import { markSentence, plateSentence, toldSentence, unlistedSentence } from '../words/finding-sentences.ts';
+import { disagreementSentence } from '../words/plate-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { Conflict, Conflicts, Finding } from './verdict.ts';
 
@@ -83,8 +86,35 @@ export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: O
   return bearer?.maker ?? null;
 };
 
-/** O5: disagreements among the plate's own observations, and between the plate and the bearing housing. */
+/**
+ * O5: what the plate reader finds, then disagreements among the plate's observations, and between the plate and the bearing housing,
+ * that the atlas's plates alone bring to light. Of the same observations the reader's sentence is the plainer one.
+ */
 const plateFindings = (unit: Unit, own: Conflicts): Finding[] => {
+  const read = readPlate(unit.atlas, unit.sheet, holdersOf(unit)).disagreements.map((disagreement): Finding & { kind: 'plate' } => ({
+    kind: 'plate',
+    observations: disagreement.observations,
+    disagreement,
+    sentence: disagreementSentence(unit.atlas, unit.sheet, disagreement),
+  }));
+  const restsOn = (observations: readonly ObservationId[]): string => [...observations].sort().join();
+  const told = new Set(read.map(({ observations }) => restsOn(observations)));
+  return [...read, ...plateConflicts(unit, own).filter((finding) => finding.kind !== 'plate' || !told.has(restsOn(finding.observations)))];
+};
+
+/** The parts a plate is fixed to, across a joint of the atlas. */
+const holdersOf = (unit: Unit): PlateHolder[] => {
+  const plate = unit.slots.findIndex(({ of }) => of.slot.group === 'plate');
+  return unit.atlas.joints.flatMap(({ a, b }) => {
+    const other = a === plate ? b : b === plate ? a : null;
+    const slot = other === null ? undefined : unit.slots[other];
+    if (slot === undefined) return [];
+    const parts = slot.agreeing.flatMap((group) => (slot.groups[group] as Group).parts).map((part) => slot.of.parts[part] as Part);
+    return [{ slot: slot.of.slot.id, observations: slot.observations.map(({ id }) => id), parts }];
+  });
+};
+
+const plateConflicts = (unit: Unit, own: Conflicts): Finding[] => {
   const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
   if (!plate) return [];
   const plateSlot = plate.of.slot.id;

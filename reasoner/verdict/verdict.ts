@@ -12,6 +12,7 @@ import type {
   SlotId,
   StageId,
 } from '../ids.ts';
+import type { PlateDisagreement } from '../plate/plate-reading.ts';
 import type { Truth } from '../truth.ts';
 
 /**
@@ -170,8 +171,13 @@ export type Finding =
       readonly reading: 'maker’s name on a pattern part' | 'no name where the maker casts one' | 'other letters';
       readonly sentence: string;
     }
-  /** Plate number, trade name and era that disagree with each other, or with the bearing housing (O5). */
-  | { readonly kind: 'plate'; readonly observations: readonly ObservationId[]; readonly sentence: string }
+  /** Plate number, serial, trade name and era that disagree with each other, with the bearing housing or with the claim (O5); what the plate reader named carries it. */
+  | {
+      readonly kind: 'plate';
+      readonly observations: readonly ObservationId[];
+      readonly disagreement?: PlateDisagreement;
+      readonly sentence: string;
+    }
   /** Something seen that tells of work done or of condition, not of origin, in the atlas's own words. */
   | { readonly kind: 'remark'; readonly observation: ObservationId; readonly sentence: string }
   /** No listed part agrees with everything seen on this slot. */

@@ -72,7 +72,13 @@ const partClause = (unit: Unit, slot: UnitSlot): Clause[] => {
   return [{ text: `${name}: ${unit.atlas.makers.get(maker)?.name}${which}`, because }];
 };
 
-const mustNotBe = (told: Told): Clause[] => [...aboutClaim(told), ...aboutMarks(told), ...aboutPatterns(told), onLooks(told)];
+const mustNotBe = (told: Told): Clause[] => [
+  ...aboutClaim(told),
+  ...aboutPlate(told),
+  ...aboutMarks(told),
+  ...aboutPatterns(told),
+  onLooks(told),
+];
 
 const onLooks = ({ honest, open }: Told): Clause => ({
   text:
@@ -101,6 +107,18 @@ const aboutClaim = ({ unit, claim, claimed, findings }: Told): Clause[] => {
     return [{ text: `as ${spoken}, until the open slots are checked`, because: [{ kind: 'name', name: claimed.name.id }] }];
   }
   return [{ text: `as ${spoken}`, because: [{ kind: 'name', name: claimed.name.id }, ...(claimed.conflicts?.found[0]?.members ?? [])] }];
+};
+
+/** O5: a plate that disagrees with itself, or with the housing it is on, is no ground to name the unit by. A superseded number is no disagreement. */
+const aboutPlate = ({ findings }: Told): Clause[] => {
+  const because = findings.flatMap((finding, index): Reason[] =>
+    finding.kind === 'plate' && finding.disagreement !== undefined && finding.disagreement.kind !== 'superseded'
+      ? [{ kind: 'finding', index }, ...finding.observations.map((observation): Reason => ({ kind: 'observation', observation }))]
+      : [],
+  );
+  return because.length === 0
+    ? []
+    : [{ text: 'by what its plate says, before the maker has confirmed the plate: it does not agree', because }];
 };
 
 /** N5: letters cast on one part reach no further than that part, unless a model or core of that maker stands. */

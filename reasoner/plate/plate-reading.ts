@@ -1,0 +1,51 @@
+import type { FamilyId, FeatureId, MakerId, ModelId, ObservationId, PartId, SlotId } from '../ids.ts';
+import type { Era } from './number-pattern.ts';
+
+/** What a plate says, read (O5): what each thing stamped on it tells, and where they do not agree. */
+export interface PlateReading {
+  readonly stamped: readonly Stamped[];
+  readonly disagreements: readonly PlateDisagreement[];
+}
+
+/** One thing stamped on the plate and what it tells. */
+export interface Stamped {
+  readonly observation: ObservationId;
+  readonly feature: FeatureId;
+  readonly says: 'part number' | 'serial number' | 'trade name' | 'year of make';
+  readonly text: string;
+  /** Whose it can be: makers that number so, or traded under the name. Empty where no pattern says. */
+  readonly makers: readonly MakerId[];
+  /** The time it tells of; null where it tells none. */
+  readonly made: Era | null;
+  /** Parts of the atlas with this number. */
+  readonly parts: readonly PartId[];
+}
+
+/** Each with the observations it rests on. A pattern that is not known is never a disagreement. */
+export type PlateDisagreement = {
+  readonly observations: readonly ObservationId[];
+} /** The trade name is a maker's that does not make such numbers; `like` makes them so. */ & (
+  | {
+      readonly kind: 'not this maker’s number';
+      readonly says: 'part number' | 'serial number';
+      readonly maker: MakerId;
+      readonly like: MakerId | null;
+    }
+  | { readonly kind: 'check digit'; readonly maker: MakerId; readonly stamped: string; readonly wanted: string }
+  | { readonly kind: 'trade name not in use'; readonly name: string; readonly used: Era; readonly made: Era }
+  | { readonly kind: 'years disagree'; readonly serial: Era; readonly year: Era }
+  | { readonly kind: 'number of another slot'; readonly slot: SlotId; readonly parts: readonly PartId[] }
+  | { readonly kind: 'superseded'; readonly part: PartId; readonly by: PartId; readonly number: string | null }
+  /** The plate's number is of models that never had the bearing housing it is on. */
+  | { readonly kind: 'not this bearing housing'; readonly models: readonly ModelId[]; readonly slot: SlotId }
+  | { readonly kind: 'not the claimed model'; readonly models: readonly ModelId[]; readonly claimed: ModelId }
+  /** Older or younger than what the number, or the claim, says it is. */
+  | {
+      readonly kind: 'out of its time';
+      readonly of: 'number' | 'claim';
+      readonly models: readonly ModelId[];
+      readonly family: FamilyId;
+      readonly built: Era;
+      readonly made: Era;
+    }
+);
