@@ -5,6 +5,7 @@ import type {
   FeatureId,
   Fit,
   GenerationId,
+  Instrument,
   Joint,
   JointId,
   Maker,
@@ -35,7 +36,8 @@ export interface Vocabulary {
   readonly ports: readonly Port[];
   readonly features: readonly Feature[];
   readonly joints: readonly Joint[];
-  readonly makers: readonly Omit<Maker, 'grammar'>[];
+  readonly makers: readonly Omit<Maker, 'grammar' | 'numbering'>[];
+  readonly instruments: readonly Instrument[];
   readonly families: readonly { readonly id: FamilyId; readonly name: string; readonly maker: MakerId | null }[];
   readonly models: readonly { readonly id: ModelId; readonly name: string; readonly family: FamilyId }[];
   readonly sources: readonly Source[];

@@ -114,7 +114,7 @@ CREATE TABLE features (
   resolution real check (resolution > 0),
   wear_below real check (wear_below >= 0),
   wear_above real check (wear_above >= 0),
-  port text references ports (id), remarks text check (remarks is null or json_valid(remarks)),
+  port text references ports (id), remarks text check (remarks is null or json_valid(remarks)), also_called text check (also_called is null or json_valid(also_called)), says text check (says in ('part number', 'serial number', 'trade name', 'year of make')),
   check (kind <> 'measure' or unit in ('mm', 'deg')),
   check ((kind = 'choice') = (options is not null)),
   check ((wear_below is null) = (wear_above is null))
@@ -137,6 +137,17 @@ CREATE TABLE generations (
   from_year integer,
   to_year integer,
   succeeds text references generations (id),
+  source text not null references sources (id)
+) without rowid;
+
+CREATE TABLE instruments (
+  id text primary key,
+  name text not null,
+  also_called text check (also_called is null or json_valid(also_called)),
+  unit text not null check (unit in ('mm', 'deg')),
+  resolution real not null check (resolution > 0),
+  u real not null check (u > 0),
+  basis text not null,
   source text not null references sources (id)
 ) without rowid;
 
@@ -163,7 +174,7 @@ CREATE TABLE makers (
   plate_rule integer not null check (plate_rule in (0, 1)),
   grammar text check (grammar is null or json_valid(grammar)),
   source text not null references sources (id)
-) without rowid;
+, numbering text check (numbering is null or json_valid(numbering))) without rowid;
 
 CREATE TABLE mates (
   joint text not null,
@@ -230,7 +241,7 @@ CREATE TABLE operations (
 
 CREATE TABLE "pack_terms" (
   pack text not null references packs (id),
-  kind text not null check (kind in ('source', 'stage', 'slot', 'port', 'feature', 'joint', 'metal', 'operation', 'chain', 'warmth')),
+  kind text not null check (kind in ('source', 'stage', 'slot', 'port', 'feature', 'joint', 'metal', 'operation', 'chain', 'warmth', 'instrument')),
   id text not null,
   position integer not null,
   primary key (pack, kind, id)
@@ -342,7 +353,7 @@ CREATE TABLE slots (
   part_group text not null check (part_group in ('core', 'housing', 'plate')),
   stage text not null references stages (id),
   swap_minutes real not null check (swap_minutes >= 0)
-) without rowid;
+, also_called text check (also_called is null or json_valid(also_called))) without rowid;
 
 CREATE TABLE sources (
   id text primary key,

@@ -12,11 +12,14 @@ import type {
   FitVerdict,
   GenerationId,
   Grammar,
+  Instrument,
+  InstrumentId,
   JointId,
   MakerId,
   Metal,
   MetalId,
   ModelId,
+  NumberPattern,
   ObservationId,
   Operation,
   OperationId,
@@ -56,7 +59,19 @@ export const packs = sqliteTable('packs', {
   loadedAt: text('loaded_at').notNull(),
 });
 
-export const termKinds = ['source', 'stage', 'slot', 'port', 'feature', 'joint', 'metal', 'operation', 'chain', 'warmth'] as const;
+export const termKinds = [
+  'source',
+  'stage',
+  'slot',
+  'port',
+  'feature',
+  'joint',
+  'metal',
+  'operation',
+  'chain',
+  'warmth',
+  'instrument',
+] as const;
 export type TermKind = (typeof termKinds)[number];
 
 export const packTerms = sqliteTable(
@@ -106,6 +121,7 @@ export const slots = sqliteTable('slots', {
     .notNull()
     .references(() => stages.id),
   swapMinutes: real('swap_minutes').notNull(),
+  alsoCalled: text('also_called', { mode: 'json' }).$type<readonly string[]>(),
 });
 
 export const ports = sqliteTable('ports', {
@@ -127,7 +143,7 @@ export const features = sqliteTable(
     name: text().notNull(),
     kind: text().$type<FeatureKind>().notNull(),
     unit: text(),
-    options: text({ mode: 'json' }).$type<readonly { readonly id: string; readonly name: string }[]>(),
+    options: text({ mode: 'json' }).$type<NonNullable<Feature['options']>>(),
     stage: id<StageId>('stage')
       .notNull()
       .references(() => stages.id),
@@ -138,6 +154,8 @@ export const features = sqliteTable(
     wearAbove: real('wear_above'),
     port: id<PortId>('port').references(() => ports.id),
     remarks: text({ mode: 'json' }).$type<NonNullable<Feature['remarks']>>(),
+    alsoCalled: text('also_called', { mode: 'json' }).$type<readonly string[]>(),
+    says: text().$type<NonNullable<Feature['says']>>(),
   },
   (t) => [uniqueIndex('features_id').on(t.id), index('features_by_slot').on(t.slot)],
 );
@@ -169,6 +187,7 @@ export const makers = sqliteTable('makers', {
   source: id<SourceId>('source')
     .notNull()
     .references(() => sources.id),
+  numbering: text({ mode: 'json' }).$type<readonly NumberPattern[]>(),
 });
 
 export const tradeNames = sqliteTable(
@@ -396,6 +415,19 @@ export const searchTerms = sqliteTable(
     index('search_terms_by_pack').on(t.pack),
   ],
 );
+
+export const instruments = sqliteTable('instruments', {
+  id: id<InstrumentId>('id').primaryKey(),
+  name: text().notNull(),
+  alsoCalled: text('also_called', { mode: 'json' }).$type<readonly string[]>(),
+  unit: text().$type<Instrument['unit']>().notNull(),
+  resolution: real().notNull(),
+  u: real().notNull(),
+  basis: text().notNull(),
+  source: id<SourceId>('source')
+    .notNull()
+    .references(() => sources.id),
+});
 
 export const metals = sqliteTable('metals', {
   id: id<MetalId>('id').primaryKey(),

@@ -30,6 +30,7 @@ export const canonicalText = (pack: Pack): ReadonlyMap<string, string> => {
     'chains.json': pack.chains,
     'warmth.json': pack.warmth,
     'rates.json': pack.rates,
+    'instruments.json': pack.instruments,
   };
   // Parsing puts the fields in the order of the schema.
   for (const file of jsonFiles) {

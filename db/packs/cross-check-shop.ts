@@ -8,6 +8,9 @@ export const checkShop = (files: FileContents, beside: Atlas, find: Lookups, pla
   files['metals.json'].forEach(({ source }, i) => {
     find.source.find(source, placeOf('metals.json', [i, 'source']), faults);
   });
+  files['instruments.json'].forEach(({ source }, i) => {
+    find.source.find(source, placeOf('instruments.json', [i, 'source']), faults);
+  });
   files['operations.json'].forEach((operation, i) => {
     const at = (...path: PropertyKey[]): Place => placeOf('operations.json', [i, ...path]);
     find.source.find(operation.source, at('source'), faults);

@@ -45,6 +45,7 @@ export const lookupsFor = (files: FileContents, beside: Atlas, faults: Faults) =
     generation: of('generation', 'generations.json', files['generations.json'], beside.generations),
     model: of<Named>('model', 'models.json', files['models.json'], beside.models),
     joint: of('joint', 'joints.json', files['joints.json'], beside.joints),
+    instrument: of('instrument', 'instruments.json', files['instruments.json'], beside.instruments ?? []),
     metal: of('metal', 'metals.json', files['metals.json'], beside.metals ?? []),
   };
 };
@@ -220,6 +221,7 @@ const dimensionsOf = (rule: FitRule): Dimension[] => {
 
 const checkMaker = (maker: Maker, at: At, find: Lookups, faults: Faults): void => {
   find.source.find(maker.source, at(['source']), faults);
+  checkNumbering(maker, at, find, faults);
   if (maker.grammar === null) return;
   const tokens = new Set(maker.grammar.tokens.map((token) => token.id));
   idsOnce(maker.grammar.tokens, (k) => at(['grammar', 'tokens', k, 'id']), faults);
@@ -239,6 +241,22 @@ const checkMaker = (maker: Maker, at: At, find: Lookups, faults: Faults): void =
       if (!tokens.has(demand[side].token))
         faults.add(at(['grammar', 'demands', i, side, 'token']), JSON.stringify(demand[side].token), 'a token of this grammar');
     }
+  });
+};
+
+/** Codes stand for slots; a check digit has figures before it. */
+const checkNumbering = ({ numbering = [] }: Maker, at: At, find: Lookups, faults: Faults): void => {
+  idsOnce(numbering, (k) => at(['numbering', k, 'id']), faults);
+  numbering.forEach(({ pieces, from }, i) => {
+    pieces.forEach((piece, k) => {
+      const path = ['numbering', i, 'pieces', k];
+      if (piece.kind === 'year' && piece.figures === 2 && from === null)
+        faults.add(at(['numbering', i, 'from']), 'null', 'the year the pattern began, for a year of two figures');
+      if (piece.kind === 'slot')
+        for (const [code, slot] of Object.entries(piece.codes)) find.slot.find(slot, at([...path, 'codes', code]), faults);
+      if (piece.kind === 'check digit' && k === 0)
+        faults.add(at([...path, 'kind']), 'a check digit with nothing before it', 'pieces with figures before it');
+    });
   });
 };
 

@@ -47,6 +47,7 @@ export const packFrom = async (connection: Connection, id: string): Promise<Pack
     operations: terms('operation', atlas.operations ?? []),
     chains: terms('chain', atlas.chains ?? []),
     warmth: terms('warmth', atlas.warmth ?? []),
+    instruments: terms('instrument', atlas.instruments ?? []),
     rates: await own('rates', atlas.rates ?? []),
     makers: await own('makers', atlas.makers),
     families: await own('families', atlas.families),

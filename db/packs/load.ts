@@ -118,7 +118,19 @@ const refuseClashes = async (connection: Connection, folder: string, pack: Pack,
   const clash = (file: string, what: string, how: string): never => {
     throw new TroubleError(trouble('pack-clash', `${folder}/${file}`, `The pack was not loaded: ${what} ${how}. Nothing was changed.`));
   };
-  for (const kind of ['sources', 'stages', 'slots', 'ports', 'features', 'joints', 'metals', 'operations', 'chains', 'warmth'] as const) {
+  for (const kind of [
+    'sources',
+    'stages',
+    'slots',
+    'ports',
+    'features',
+    'joints',
+    'metals',
+    'operations',
+    'chains',
+    'warmth',
+    'instruments',
+  ] as const) {
     const known = new Map<string, unknown>((beside[kind] ?? []).map((entry) => [entry.id, entry]));
     for (const entry of pack[kind]) {
       const other = known.get(entry.id);

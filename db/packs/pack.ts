@@ -4,6 +4,7 @@ import type {
   Family,
   Feature,
   Generation,
+  Instrument,
   Joint,
   Maker,
   Metal,
@@ -44,6 +45,7 @@ export interface Pack {
   readonly operations: readonly Operation[];
   readonly chains: readonly Chain[];
   readonly warmth: readonly Warmth[];
+  readonly instruments: readonly Instrument[];
   readonly rates: readonly Rates[];
 }
 
@@ -87,6 +89,7 @@ export const emptyAtlas: Atlas = {
   rates: [],
   metals: [],
   warmth: [],
+  instruments: [],
 };
 
 /** Deviations of an ISO 286 code such as `H7` or `p6`, for a nominal size in mm; or why there are none. */
@@ -109,6 +112,7 @@ export const jsonFiles = [
   'chains.json',
   'warmth.json',
   'rates.json',
+  'instruments.json',
 ] as const;
 export type JsonFile = (typeof jsonFiles)[number];
 
@@ -119,6 +123,7 @@ export const optionalFiles: ReadonlySet<JsonFile> = new Set<JsonFile>([
   'chains.json',
   'warmth.json',
   'rates.json',
+  'instruments.json',
 ]);
 
 export const csvColumns = {

@@ -77,6 +77,7 @@ export const readPack = async (folder: string, options: ReadOptions = {}): Promi
     chains: files['chains.json'],
     warmth: files['warmth.json'],
     rates: files['rates.json'],
+    instruments: files['instruments.json'],
     parts: whole,
     allowed,
     sheets,

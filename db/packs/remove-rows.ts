@@ -26,6 +26,7 @@ export const removeRows = async (connection: Connection, pack: string): Promise<
   }
   await orm.delete(t.packTerms).where(eq(t.packTerms.pack, pack));
   const tables = {
+    instrument: 'instruments',
     warmth: 'warmth',
     chain: 'chains',
     operation: 'operations',

@@ -8,6 +8,7 @@ import type {
   Generation,
   GrammarTokenId,
   Id,
+  Instrument,
   Joint,
   Maker,
   Metal,
@@ -63,9 +64,17 @@ const source = z.strictObject({
 
 const stage = z.strictObject({ id: id<Stage['id']>(), name: words, minutes, after: z.array(id<Stage['id']>()) });
 
+/** Other words for the same; each once. */
+const alsoCalled = z
+  .array(words)
+  .min(1)
+  .refine((all) => new Set(all.map((one) => one.toLowerCase())).size === all.length, { error: 'every word once' })
+  .exactOptional();
+
 const slot = z.strictObject({
   id: id<Slot['id']>(),
   name: words,
+  alsoCalled,
   group: z.enum(['core', 'housing', 'plate']),
   stage: id<Stage['id']>(),
   swapMinutes: minutes,
@@ -78,12 +87,14 @@ const feature = z
     id: id<FeatureId>(),
     slot: id<Slot['id']>(),
     name: words,
+    alsoCalled,
     kind: z.enum(['count', 'measure', 'choice', 'presence', 'mark']),
     unit: words.exactOptional(),
     options: z
-      .array(z.strictObject({ id: idText, name: words }))
+      .array(z.strictObject({ id: idText, name: words, alsoCalled }))
       .min(1)
       .exactOptional(),
+    says: z.enum(['part number', 'serial number', 'trade name', 'year of make']).exactOptional(),
     stage: id<Stage['id']>(),
     minutes,
     instrument: words.exactOptional(),
@@ -103,6 +114,8 @@ const feature = z
     if (value.kind === 'choice' && value.options === undefined) fault('options', 'the options of a choice', undefined);
     if (value.kind !== 'choice' && value.options !== undefined) fault('options', `no options, for a ${value.kind}`, value.options);
     if (value.kind !== 'measure' && value.wear !== undefined) fault('wear', `no wear, for a ${value.kind}`, value.wear);
+    const wanted = value.says === 'year of make' ? 'count' : 'mark';
+    if (value.says !== undefined && value.kind !== wanted) fault('says', `${value.says} only of a ${wanted}`, value.kind);
     value.remarks?.forEach((remark, index) => {
       const { value: seen } = remark;
       const place = ['remarks', index, 'value'];
@@ -189,12 +202,63 @@ const grammar = z.strictObject({
   ),
 });
 
+/** Letters or figures and nothing else: what is left of a number when spaces and signs are passed over. */
+const signs = z
+  .string()
+  .min(1)
+  .max(60)
+  .regex(/^[\p{L}\p{N}]+$/u, { error: 'letters and figures alone' });
+const once = z.string().refine((letters) => new Set(letters.toLowerCase()).size === letters.length, { error: 'every letter once' });
+const letters = signs.regex(/^\p{L}+$/u, { error: 'letters alone' }).pipe(once);
+const before = z
+  .string()
+  .max(20)
+  .regex(/^[^\p{L}\p{N}]*$/u, { error: 'spaces and signs alone' });
+const numberPattern = z
+  .strictObject({
+    id: idText,
+    name: words,
+    says: z.enum(['part number', 'serial number']),
+    ...period,
+    pieces: z
+      .array(
+        z.discriminatedUnion('kind', [
+          z.strictObject({
+            before,
+            kind: z.literal('fixed'),
+            text: z
+              .string()
+              .max(60)
+              .regex(/[\p{L}\p{N}]/u, { error: 'a text with letters or figures' }),
+          }),
+          z.strictObject({ before, kind: z.literal('slot'), codes: z.record(signs, id<Slot['id']>()) }),
+          z.strictObject({ before, kind: z.literal('digits'), name: words, count: z.int().min(1).max(20) }),
+          z.strictObject({ before, kind: z.literal('letters'), name: words, among: letters, count: z.int().min(1).max(20) }),
+          z.strictObject({ before, kind: z.literal('year'), figures: z.union([z.literal(2), z.literal(4)]) }),
+          z.strictObject({ before, kind: z.literal('year letter'), letters, first: year }),
+          z.strictObject({ before, kind: z.literal('month') }),
+          z.strictObject({ before, kind: z.literal('month letter'), letters: letters.pipe(z.string().length(12)) }),
+          z.strictObject({
+            before,
+            kind: z.literal('check digit'),
+            weights: z.array(z.int().min(0).max(1000)).min(1),
+            modulus: z.int().min(2).max(11),
+            stamps: z.enum(['remainder', 'complement']),
+            ten: signs,
+          }),
+        ]),
+      )
+      .min(1),
+  })
+  .refine(inOrder, inOrderError);
+
 const maker = z.strictObject({
   id: id<Maker['id']>(),
   name: words,
   tradeNames: z.array(z.strictObject({ name: words, from: year, to: year.nullable() }).refine(inOrder, inOrderError)),
   plateRule: z.boolean(),
   grammar: grammar.nullable(),
+  numbering: z.array(numberPattern).min(1).exactOptional(),
   source: id<Source['id']>(),
 });
 
@@ -334,6 +398,17 @@ const rates = z.strictObject({
   source: id<Source['id']>(),
 });
 
+const instrument = z.strictObject({
+  id: id<Instrument['id']>(),
+  name: words,
+  alsoCalled,
+  unit: z.enum(['mm', 'deg']),
+  resolution: z.number().positive().max(1_000_000),
+  u: z.number().positive().max(1_000_000),
+  basis: words,
+  source: id<Source['id']>(),
+});
+
 export const fileSchemas = {
   'sources.json': z.array(source),
   'stages.json': z.array(stage),
@@ -350,6 +425,7 @@ export const fileSchemas = {
   'chains.json': z.array(chain),
   'warmth.json': z.array(warmth),
   'rates.json': z.array(rates),
+  'instruments.json': z.array(instrument),
 } as const satisfies Record<JsonFile, z.ZodType>;
 
 /** What each JSON file holds. */
@@ -376,4 +452,5 @@ export type SchemasAgree = [
   Agrees<z.output<typeof chain>, Chain>,
   Agrees<z.output<typeof warmth>, Warmth>,
   Agrees<z.output<typeof rates>, Rates>,
+  Agrees<z.output<typeof instrument>, Instrument>,
 ];

@@ -159,6 +159,7 @@ const writeTerms = async (connection: Connection, pack: Pack, kept: ReadonlyMap<
   await insertAll(connection, t.operations, fresh('operation', pack.operations));
   await insertAll(connection, t.chains, fresh('chain', pack.chains));
   await insertAll(connection, t.warmth, fresh('warmth', pack.warmth));
+  await insertAll(connection, t.instruments, fresh('instrument', pack.instruments));
   const holding = (kind: t.TermKind, entries: readonly { readonly id: string }[]) =>
     entries.map(({ id }, position) => ({ pack: pack.head.id, kind, id, position }));
   await insertAll(connection, t.packTerms, [
@@ -172,6 +173,7 @@ const writeTerms = async (connection: Connection, pack: Pack, kept: ReadonlyMap<
     ...holding('operation', pack.operations),
     ...holding('chain', pack.chains),
     ...holding('warmth', pack.warmth),
+    ...holding('instrument', pack.instruments),
   ]);
   return features;
 };

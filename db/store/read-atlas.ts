@@ -71,12 +71,13 @@ export const readAtlas = async (connection: Connection, without: string | null =
       }),
       source,
     })),
-    makers: makers.map(({ id, name, plateRule, grammar, source }) => ({
+    makers: makers.map(({ id, name, plateRule, grammar, numbering, source }) => ({
       id,
       name,
       tradeNames: (tradeNames.get(id) ?? []).map(({ name, from, to }) => ({ name, from, to })),
       plateRule,
       grammar,
+      ...(numbering === null ? {} : { numbering }),
       source,
     })),
     families: families.map(({ id, name, maker, from, to, about, source }) => {

@@ -6,7 +6,10 @@ import { groupBy } from './read-atlas.ts';
 
 export interface Terms {
   readonly lists: Required<
-    Pick<Atlas, 'sources' | 'stages' | 'slots' | 'ports' | 'features' | 'joints' | 'metals' | 'operations' | 'chains' | 'warmth'>
+    Pick<
+      Atlas,
+      'sources' | 'stages' | 'slots' | 'ports' | 'features' | 'joints' | 'metals' | 'operations' | 'chains' | 'warmth' | 'instruments'
+    >
   >;
   readonly slots: readonly Slot[];
   /** By the number that facts refer to them by; `rank` is the place in the list. */
@@ -32,9 +35,10 @@ export const readTerms = async (connection: Connection, without: string | null =
 
   const after = groupBy(await orm.select().from(t.stageAfter).orderBy(t.stageAfter.stage, t.stageAfter.position), (row) => row.stage);
   const featureRows = await orm.select().from(t.features);
-  const slots = inOrder('slot', await orm.select().from(t.slots), ({ id, name, group, stage, swapMinutes }) => ({
+  const slots = inOrder('slot', await orm.select().from(t.slots), ({ id, name, group, stage, swapMinutes, alsoCalled }) => ({
     id,
     name,
+    ...(alsoCalled === null ? {} : { alsoCalled }),
     group,
     stage,
     swapMinutes,
@@ -99,6 +103,10 @@ export const readTerms = async (connection: Connection, without: string | null =
         max,
         source,
       })),
+      instruments: inOrder('instrument', await orm.select().from(t.instruments), ({ alsoCalled, ...rest }) => ({
+        ...rest,
+        ...(alsoCalled === null ? {} : { alsoCalled }),
+      })),
       warmth: inOrder('warmth', await orm.select().from(t.warmth), ({ id, joint, sides, source }) => ({ id, joint, sides, source })),
     },
   };
@@ -108,9 +116,11 @@ export const featureOf = (row: typeof t.features.$inferSelect): Feature => ({
   id: row.id,
   slot: row.slot,
   name: row.name,
+  ...(row.alsoCalled === null ? {} : { alsoCalled: row.alsoCalled }),
   kind: row.kind,
   ...(row.unit === null ? {} : { unit: row.unit }),
   ...(row.options === null ? {} : { options: row.options }),
+  ...(row.says === null ? {} : { says: row.says }),
   stage: row.stage,
   minutes: row.minutes,
   ...(row.instrument === null ? {} : { instrument: row.instrument }),

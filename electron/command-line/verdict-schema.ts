@@ -126,6 +126,31 @@ const slotAnswer = z
   })
   .meta({ id: 'slotAnswer' });
 
+const era = z.strictObject({ from: z.int().nullable(), to: z.int().nullable() }).describe('years, both included; null is open');
+const numberSays = z.enum(['part number', 'serial number']);
+const on = { observations: list(observationId) };
+const plateDisagreement = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ ...on, kind: z.literal('not this maker’s number'), says: numberSays, maker: makerId, like: makerId.nullable() }),
+    z.strictObject({ ...on, kind: z.literal('check digit'), maker: makerId, stamped: z.string(), wanted: z.string() }),
+    z.strictObject({ ...on, kind: z.literal('trade name not in use'), name: z.string(), used: era, made: era }),
+    z.strictObject({ ...on, kind: z.literal('years disagree'), serial: era, year: era }),
+    z.strictObject({ ...on, kind: z.literal('number of another slot'), slot: slotId, parts: list(partId) }),
+    z.strictObject({ ...on, kind: z.literal('superseded'), part: partId, by: partId, number: z.string().nullable() }),
+    z.strictObject({ ...on, kind: z.literal('not this bearing housing'), models: list(modelId), slot: slotId }),
+    z.strictObject({ ...on, kind: z.literal('not the claimed model'), models: list(modelId), claimed: modelId }),
+    z.strictObject({
+      ...on,
+      kind: z.literal('out of its time'),
+      of: z.enum(['number', 'claim']),
+      models: list(modelId),
+      family: familyId,
+      built: era,
+      made: era,
+    }),
+  ])
+  .meta({ id: 'plateDisagreement', description: 'What of a plate does not agree with what (O5), with the observations it rests on' });
+
 const finding = z
   .discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('told claim'), observation: observationId, truth, sentence: z.string() }),
@@ -138,7 +163,12 @@ const finding = z
       sentence: z.string(),
     }),
     z.strictObject({ kind: z.literal('remark'), observation: observationId, sentence: z.string() }),
-    z.strictObject({ kind: z.literal('plate'), observations: list(observationId), sentence: z.string() }),
+    z.strictObject({
+      kind: z.literal('plate'),
+      observations: list(observationId),
+      disagreement: plateDisagreement.exactOptional(),
+      sentence: z.string(),
+    }),
     z.strictObject({ kind: z.literal('unlisted part'), slot: slotId, sentence: z.string() }),
   ])
   .meta({ id: 'finding', description: 'Something to be said beside the names' });

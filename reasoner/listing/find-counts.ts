@@ -30,7 +30,7 @@ export const findCounts = (atlas: CompiledAtlas, terms: Terms, text: string, wor
     if (thing !== null) {
       const stems = new Set(words.slice(last + 1, thing.end).map(({ stem }) => stem));
       const end = (words[thing.end - 1] as Word).to;
-      const alike = counts.filter(({ thing: of }) => of.at(-1) === thing.stem);
+      const { alike } = thing;
       if (pair?.kind === 'both') finds.push(...together(text, word, words[last] as Word, end, alike, spoken));
       else {
         const said = value(Number(word.text), pair === null ? Number(word.text) : Number((words[last] as Word).text));
@@ -81,20 +81,30 @@ const pairFrom = (text: string, words: readonly Word[], at: number): { readonly 
   return /^\s*[-–]\s*$/.test(between) && rising ? { kind: 'range', last } : null;
 };
 
-/** What is counted, within three words after the number and in its clause: the number of the word behind it. */
+/**
+ * What is counted, within three words after the number and in its clause: the features whose things go by that word, or that are
+ * called so by a single word (`splitters`), and the number of the word behind it.
+ */
 const thingAfter = (
   counts: readonly Term[],
   words: readonly Word[],
   at: number,
-): { readonly end: number; readonly stem: string } | null => {
+): { readonly end: number; readonly alike: readonly Term[] } | null => {
   const clause = (words[at] as Word).clause;
-  for (let next = at + 1; next <= at + 3; next += 1) {
-    const word = words[next];
-    if (word === undefined || word.clause !== clause || isNumber(word)) return null;
-    if (
-      counts.some(({ thing, labels }) => thing.at(-1) === word.stem || labels.some((label) => label.length === 1 && label[0] === word.stem))
-    )
-      return { end: next + 1, stem: word.stem };
+  const near: Word[] = [];
+  for (const word of words.slice(at + 1, at + 4)) {
+    if (word.clause !== clause || isNumber(word)) break;
+    near.push(word);
+  }
+  const called = [
+    (term: Term, stem: string) => term.thing.at(-1) === stem,
+    (term: Term, stem: string) => term.labels.some((label) => label.length === 1 && label[0] === stem),
+  ];
+  for (const is of called) {
+    for (const [i, { stem }] of near.entries()) {
+      const alike = counts.filter((term) => is(term, stem));
+      if (alike.length > 0) return { end: at + 2 + i, alike };
+    }
   }
   return null;
 };

@@ -245,8 +245,8 @@ const superseded = (atlas: CompiledAtlas, one: Stamped, parts: readonly Part[]):
 const againstClaim = (atlas: CompiledAtlas, stamped: readonly Stamped[], sheet: Sheet): PlateDisagreement[] => {
   const claimed = claimedModel(atlas, sheet);
   if (claimed === null) return [];
-  // What the number is of has been held against the dates already.
-  const numbered = stamped.some(({ parts }) => parts.some((id) => modelsOf(atlas, atlas.parts.get(id) as Part).includes(claimed)));
+  // What the number is of has been held against the dates, and against the claim, already.
+  const numbered = stamped.some(({ parts }) => parts.some((id) => modelsOf(atlas, atlas.parts.get(id) as Part).length > 0));
   const built = builtOf(atlas, [claimed]);
   if (numbered || built === null) return [];
   return dated(stamped).flatMap(({ observation, made }): PlateDisagreement[] =>

@@ -5,8 +5,10 @@ import { counterSheets } from './sheets/counter.ts';
 import { journalCoreSheets } from './sheets/journal-cores.ts';
 import { lookingAt } from './sheets/look.ts';
 import { planSheets } from './sheets/plans.ts';
+import { plateSheets } from './sheets/plates.ts';
 import { strangerSheets } from './sheets/strangers.ts';
 import { features } from './vocabulary/features.ts';
+import { instruments } from './vocabulary/instruments.ts';
 import { joints } from './vocabulary/joints.ts';
 import { ports } from './vocabulary/ports.ts';
 import { chains, metals, operations, warmth } from './vocabulary/shop.ts';
@@ -28,7 +30,7 @@ const head = {
   version: 1,
   id: 'saltmarsh-demo',
   title: 'Saltmarsh demo atlas',
-  edition: '2026-11-25.2',
+  edition: '2026-11-25.3',
   invented: true,
   note: 'Every maker, name and figure in this pack is invented.',
 };
@@ -53,7 +55,7 @@ const demoSheets = (chapters: readonly Chapter[]): readonly SheetDraft[] => {
     chapters.flatMap((chapter) => chapter.parts),
     features,
   );
-  return [...counterSheets(look), ...journalCoreSheets(look), ...strangerSheets(look), ...planSheets(chapters)];
+  return [...counterSheets(look), ...plateSheets(), ...journalCoreSheets(look), ...strangerSheets(look), ...planSheets(chapters)];
 };
 
 /** The demo atlas pack as files: path inside the pack's folder, text. The same on every run. Throws on a slip of a maker's. */
@@ -81,6 +83,7 @@ export const makeDemoPack = (): Map<string, string> => {
     ['chains.json', json(chains)],
     ['warmth.json', json(warmth)],
     ['rates.json', json(ratesOf(parts))],
+    ['instruments.json', json(instruments)],
     ['parts.csv', partsTable(parts)],
     ['facts.csv', factsTable(parts, features)],
     ['allowed.csv', allowedTable(all('allowed'), models, slots, parts)],

@@ -158,10 +158,11 @@ export const coreFeatures = [
   shield.count('slots', 'slot count', 'slots', ['turbine-housing-off', 1]),
   shield.mark('mark', 'stamped mark', ['core-stripped', 1]),
 
-  plate.mark('number', 'part number', ['as-received', 1]),
-  plate.mark('trade-name', 'trade name', ['as-received', 1]),
+  plate.mark('number', 'part number', ['as-received', 1], 'part number'),
+  plate.mark('trade-name', 'trade name', ['as-received', 1], 'trade name'),
   plate.presence('serial', 'serial number', ['as-received', 1]),
-  plate.count('year', 'year of make', 'year', ['as-received', 1]),
+  plate.mark('serial-text', 'serial number, as stamped', ['as-received', 1], 'serial number'),
+  plate.year('year', 'year of make', ['as-received', 1]),
   plate.choice(
     'fixing',
     'fixing',

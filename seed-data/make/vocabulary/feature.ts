@@ -86,7 +86,7 @@ export const featuresOf = (slot: string) => {
     [short, name]: readonly [string, string],
     [stage, minutes]: When,
     port: string | undefined,
-    said: Pick<FeatureDraft, 'unit' | 'options'> = {},
+    said: Pick<FeatureDraft, 'unit' | 'options' | 'says'> = {},
     gauged: Pick<FeatureDraft, 'instrument' | 'resolution' | 'wear'> = {},
   ): FeatureDraft => ({
     id: `${slot}-${short}`,
@@ -113,6 +113,10 @@ export const featuresOf = (slot: string) => {
         ? {}
         : { remarks: [{ value: { kind: 'presence', present: remark.seen } as const, sentence: remark.sentence, source: 'trade-habit' }] }),
     }),
-    mark: (short: string, name: string, when: When) => feature('mark', [short, name], when, undefined),
+    /** `says`: what the letters say of the unit, where they stand on its plate. */
+    mark: (short: string, name: string, when: When, says?: NonNullable<FeatureDraft['says']>) =>
+      feature('mark', [short, name], when, undefined, says === undefined ? {} : { says }),
+    year: (short: string, name: string, when: When) =>
+      feature('count', [short, name], when, undefined, { unit: 'year', says: 'year of make' }),
   };
 };

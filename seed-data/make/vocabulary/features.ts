@@ -2,6 +2,24 @@ import type { Feature } from '../../../reasoner/index.ts';
 import type { Plain } from '../pack/draft.ts';
 import { compressorEndFeatures } from './compressor-end.ts';
 import { coreFeatures } from './core.ts';
+import { otherWords } from './other-words.ts';
 import { turbineEndFeatures } from './turbine-end.ts';
 
-export const features: readonly Plain<Feature>[] = [...compressorEndFeatures, ...coreFeatures, ...turbineEndFeatures];
+/** Every feature with what else the trade calls it; fields stand in the order the pack format writes them. */
+export const features: readonly Plain<Feature>[] = [...compressorEndFeatures, ...coreFeatures, ...turbineEndFeatures].map(
+  ({ id, slot, name, options, ...rest }) => {
+    const { kind, unit, ...more } = rest;
+    return {
+      id,
+      slot,
+      name,
+      ...otherWords(id),
+      kind,
+      ...(unit === undefined ? {} : { unit }),
+      ...(options === undefined
+        ? {}
+        : { options: options.map(({ id: option, name: called }) => ({ id: option, name: called, ...otherWords(`${id}.${option}`) })) }),
+      ...more,
+    };
+  },
+);

@@ -118,7 +118,10 @@ describe('rows', () => {
     await connection.run(`insert into slots (id, name, part_group, stage, swap_minutes) values ('w', 'wheel', 'core', 's', 5)`);
     const joined = await connection.orm.select().from(t.slots).innerJoin(t.stages, eq(t.stages.id, t.slots.stage));
     expect(joined).toEqual([
-      { slots: { id: 'w', name: 'wheel', group: 'core', stage: 's', swapMinutes: 5 }, stages: { id: 's', name: 'stripped', minutes: 3 } },
+      {
+        slots: { id: 'w', name: 'wheel', group: 'core', stage: 's', swapMinutes: 5, alsoCalled: null },
+        stages: { id: 's', name: 'stripped', minutes: 3 },
+      },
     ]);
   });
 
@@ -210,7 +213,7 @@ describe('many rows at once', () => {
         .select()
         .from(t.slots)
         .where(eq(t.slots.id, asId<SlotId>('s1233'))),
-    ).toEqual([rows[1233]]);
+    ).toMatchObject([rows[1233] as object]);
   });
 });
 

@@ -79,6 +79,8 @@ Cast "MERROWBY" on the bearing housing.`,
     ['10-11 blade turbine wheel', '10-11 blade', 'turbine-wheel-blades 10..11'],
     ['compressor wheel 6+6 blades', '6', 'compressor-wheel-full-blades 6..6'],
     ['compressor wheel 6+6 blades', '6 blades', 'compressor-wheel-splitter-blades 6..6'],
+    ['impeller with 6 splitters', '6 splitters', 'compressor-wheel-splitter-blades 6..6'],
+    ['made in 1998', 'made in 1998', 'nameplate-year 1998..1998'],
     ['compressor wheel: full blade count 7', 'full blade count 7', 'compressor-wheel-full-blades 7..7'],
   ])('[O1] counts with what is counted beside them: %s', (text, piece, means) => {
     expect(brief(text)).toContainEqual([piece, means]);

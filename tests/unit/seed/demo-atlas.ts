@@ -38,6 +38,7 @@ export const atlasOf = (pack: Pack): Atlas => ({
   chains: pack.chains,
   warmth: pack.warmth,
   rates: pack.rates,
+  instruments: pack.instruments,
 });
 
 export const demoPack = await readDemoPack();

@@ -5,6 +5,7 @@ import { numberFor } from '../../pack/hash.ts';
 import { tradeNamesDuring, type Years } from '../../pack/years.ts';
 import { demand } from '../demand.ts';
 import type { House } from '../house.ts';
+import { slotCodes } from '../slot-codes.ts';
 
 export const merrowbyTradeNames = [
   { name: 'Lisle Air Engines', from: 1951, to: 1974 },
@@ -15,6 +16,19 @@ export const merrowbyTradeNames = [
 
 const birds = ['Shearwater', 'Dunlin', 'Fulmar', 'Tern', 'Gannet', 'Petrel', 'Skua'];
 const journalBirds = ['Shearwater', 'Dunlin', 'Fulmar', 'Tern'];
+
+const slotLetters: Readonly<Record<string, string>> = {
+  'compressor-housing': 'KA',
+  'compressor-wheel': 'KR',
+  backplate: 'KB',
+  'bearing-housing': 'LB',
+  'bearing-set': 'LS',
+  shaft: 'LW',
+  'turbine-wheel': 'TR',
+  'heat-shield': 'TS',
+  'turbine-housing': 'TA',
+  nameplate: 'NP',
+};
 
 /** A bird, the compressor wheel's exducer in whole millimetres, and a word where the bearing set is a cartridge. */
 export const merrowby: Plain<Maker> = {
@@ -72,20 +86,71 @@ export const merrowby: Plain<Maker> = {
       ),
     ],
   },
+  numbering: [
+    {
+      id: 'merrowby-part',
+      name: 'part number',
+      says: 'part number',
+      from: null,
+      to: null,
+      pieces: [
+        { before: '', kind: 'slot', codes: slotCodes(slotLetters) },
+        { before: ' ', kind: 'digits', name: 'running number', count: 5 },
+        { before: '/', kind: 'digits', name: 'issue of the drawing', count: 1 },
+      ],
+    },
+    {
+      id: 'merrowby-part-1',
+      name: 'part number of Lisle Air Engines',
+      says: 'part number',
+      from: 1951,
+      to: 1974,
+      pieces: [
+        { before: '', kind: 'fixed', text: 'L' },
+        { before: ' ', kind: 'digits', name: 'running number', count: 4 },
+      ],
+    },
+    {
+      id: 'merrowby-serial-1',
+      name: 'serial number of Lisle Air Engines',
+      says: 'serial number',
+      from: 1951,
+      to: 1974,
+      pieces: [
+        { before: '', kind: 'fixed', text: 'L' },
+        { before: ' ', kind: 'digits', name: 'running number', count: 4 },
+        { before: '/', kind: 'year', figures: 2 },
+      ],
+    },
+    {
+      id: 'merrowby-serial-2',
+      name: 'serial number of Lisle-Merrowby',
+      says: 'serial number',
+      from: 1974,
+      to: 1992,
+      pieces: [
+        { before: '', kind: 'year letter', letters: 'ABCDEFGHJKLMNPQRSTU', first: 1974 },
+        { before: '', kind: 'month letter', letters: 'ABCDEFGHJKLM' },
+        { before: '-', kind: 'digits', name: 'running number', count: 4 },
+        { before: '-', kind: 'check digit', weights: [2, 3, 4, 5], modulus: 11, stamps: 'complement', ten: 'X' },
+      ],
+    },
+    {
+      id: 'merrowby-serial-3',
+      name: 'serial number since 1992',
+      says: 'serial number',
+      from: 1992,
+      to: null,
+      pieces: [
+        { before: '', kind: 'fixed', text: 'R' },
+        { before: ' ', kind: 'year', figures: 2 },
+        { before: '', kind: 'month' },
+        { before: ' ', kind: 'digits', name: 'running number', count: 5 },
+        { before: ' ', kind: 'check digit', weights: [1, 3], modulus: 10, stamps: 'complement', ten: 'X' },
+      ],
+    },
+  ],
   source: 'merrowby-list',
-};
-
-const slotLetters: Readonly<Record<string, string>> = {
-  'compressor-housing': 'KA',
-  'compressor-wheel': 'KR',
-  backplate: 'KB',
-  'bearing-housing': 'LB',
-  'bearing-set': 'LS',
-  shaft: 'LW',
-  'turbine-wheel': 'TR',
-  'heat-shield': 'TS',
-  'turbine-housing': 'TA',
-  nameplate: 'NP',
 };
 
 /** Merrowby's number: two letters for the slot, a running number, and a stroke with the issue of the drawing. */

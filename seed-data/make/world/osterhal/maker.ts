@@ -48,6 +48,22 @@ export const osterhal: Plain<Maker> = {
     ],
     demands: [],
   },
+  // How Osterhal numbers its units nobody in Port Hallow knows; its parts are numbered by the spares book.
+  numbering: [
+    {
+      id: 'osterhal-part',
+      name: 'part number',
+      says: 'part number',
+      from: null,
+      to: null,
+      pieces: [
+        { before: '', kind: 'fixed', text: 'OD' },
+        { before: ' ', kind: 'digits', name: 'number in the spares book', count: 5 },
+        { before: ' ', kind: 'fixed', text: 'vol.' },
+        { before: ' ', kind: 'digits', name: 'volume', count: 1 },
+      ],
+    },
+  ],
   source: 'osterhal-list',
 };
 

@@ -3,6 +3,20 @@ import type { Plain } from '../../pack/draft.ts';
 import { mark } from '../../pack/facts.ts';
 import { numberFor } from '../../pack/hash.ts';
 import { type House, headIn, issuesIn } from '../house.ts';
+import { slotCodes } from '../slot-codes.ts';
+
+const slotNumbers: Readonly<Record<string, number>> = {
+  'compressor-housing': 1,
+  'compressor-wheel': 2,
+  backplate: 3,
+  'bearing-housing': 4,
+  'bearing-set': 5,
+  shaft: 6,
+  'turbine-wheel': 7,
+  'heat-shield': 8,
+  'turbine-housing': 9,
+  nameplate: 10,
+};
 
 /** A tree, the size step in Roman numerals, and the turbine housing's A/R in whole millimetres: `Rowan IV-18`. */
 export const tarnwick: Plain<Maker> = {
@@ -46,20 +60,31 @@ export const tarnwick: Plain<Maker> = {
     ],
     demands: [],
   },
+  numbering: [
+    {
+      id: 'tarnwick-part',
+      name: 'part number',
+      says: 'part number',
+      from: null,
+      to: null,
+      pieces: [
+        { before: '', kind: 'slot', codes: slotCodes(slotNumbers) },
+        { before: '/', kind: 'digits', name: 'running number', count: 4 },
+      ],
+    },
+    {
+      id: 'tarnwick-serial',
+      name: 'serial number',
+      says: 'serial number',
+      from: 1958,
+      to: null,
+      pieces: [
+        { before: '', kind: 'year', figures: 4 },
+        { before: '-', kind: 'digits', name: 'running number', count: 5 },
+      ],
+    },
+  ],
   source: 'tarnwick-list',
-};
-
-const slotNumbers: Readonly<Record<string, number>> = {
-  'compressor-housing': 1,
-  'compressor-wheel': 2,
-  backplate: 3,
-  'bearing-housing': 4,
-  'bearing-set': 5,
-  shaft: 6,
-  'turbine-wheel': 7,
-  'heat-shield': 8,
-  'turbine-housing': 9,
-  nameplate: 10,
 };
 
 /** Tarnwick's number: its slot, a running number, and one dot more for every issue. */

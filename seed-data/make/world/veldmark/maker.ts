@@ -2,11 +2,15 @@ import type { Maker } from '../../../../reasoner/index.ts';
 import type { Plain } from '../../pack/draft.ts';
 import { mark } from '../../pack/facts.ts';
 import { numberFor } from '../../pack/hash.ts';
+import { slots } from '../../vocabulary/slots.ts';
 import { type House, headIn, issuesIn } from '../house.ts';
 
 /** Full blades of each compressor trim. */
 export const trimBlades = { QD: 7, QH: 7, RK: 9, TB: 6, TM: 6, WF: 8, WP: 8 } as const;
 export type Trim = keyof typeof trimBlades;
+
+/** The three figures that say the slot. */
+const groupOf = (slot: string): string => String(100 + numberFor(slot, 800));
 
 /** A stone, a dash and two letters for the compressor trim, and a prime for each generation after the first: `Basalt-QD′`. */
 export const veldmark: Plain<Maker> = {
@@ -54,12 +58,38 @@ export const veldmark: Plain<Maker> = {
     ],
     demands: [],
   },
+  numbering: [
+    {
+      id: 'veldmark-part',
+      name: 'part number',
+      says: 'part number',
+      from: null,
+      to: null,
+      pieces: [
+        { before: '', kind: 'fixed', text: 'V' },
+        { before: ' ', kind: 'slot', codes: Object.fromEntries(slots.map(({ id }) => [groupOf(id), id])) },
+        { before: '.', kind: 'digits', name: 'running number', count: 4 },
+        { before: '-', kind: 'digits', name: 'issue', count: 1 },
+      ],
+    },
+    {
+      id: 'veldmark-serial',
+      name: 'serial number',
+      says: 'serial number',
+      from: null,
+      to: null,
+      pieces: [
+        { before: '', kind: 'letters', name: 'works', among: 'BDFGHK', count: 2 },
+        { before: ' ', kind: 'digits', name: 'running number', count: 6 },
+        { before: '-', kind: 'check digit', weights: [7, 3, 1], modulus: 10, stamps: 'remainder', ten: 'X' },
+      ],
+    },
+  ],
   source: 'veldmark-list',
 };
 
 /** Veldmark's number: `V`, seven figures in groups, and the issue after a stroke. */
-const veldmarkNumber: House['number'] = (slot, id, issue) =>
-  `V ${100 + numberFor(slot, 800)}.${1000 + numberFor(`${slot} ${id}`, 9000)}-${issue}`;
+const veldmarkNumber: House['number'] = (slot, id, issue) => `V ${groupOf(slot)}.${1000 + numberFor(`${slot} ${id}`, 9000)}-${issue}`;
 
 export const veldmarkHouse: House = { maker: 'veldmark', source: 'veldmark-list', number: veldmarkNumber };
 export const head = headIn(veldmarkHouse);
