@@ -1,0 +1,41 @@
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { NameRule } from '../names/compile-names.ts';
+import type { Unit } from '../unit/unit.ts';
+import type { Conflict } from '../verdict/verdict.ts';
+import { conflictsOf } from '../why/explain.ts';
+import type { Facts, Showing } from './drill.ts';
+import { sameDrawing } from './same-drawing.ts';
+import { factsAllowed, factsSeen } from './units.ts';
+
+/** So many reasons are looked for: more than anyone reads. */
+const enough = 24;
+
+/** The reasons a name is ruled out for a unit (K1), smallest first; not all of them where they are many. */
+export const reasonsAgainst = (unit: Unit, rule: NameRule): readonly Conflict[] => conflictsOf(unit, rule, enough).found;
+
+/** The features a reason rests on, each drawn as it was seen and as the name would have it. */
+export const showingsOf = (
+  unit: Unit,
+  rule: NameRule,
+  { members }: Conflict,
+  labels: { readonly seen: string; readonly named: string },
+): Showing[] =>
+  members.flatMap((member): Showing[] => {
+    if (member.kind !== 'observation') return [];
+    const observation = unit.sheet.observations.find(({ id }) => id === member.observation);
+    if (observation === undefined) return [];
+    const seen = factsSeen(unit.sheet.observations.filter(({ slot }) => slot === observation.slot));
+    const named = factsAllowed(unit.atlas, rule, observation.slot, observation.feature);
+    return [showing(unit.atlas, observation.feature, { label: labels.seen, facts: seen }, { label: labels.named, facts: named })];
+  });
+
+const showing = (
+  atlas: CompiledAtlas,
+  feature: Showing['feature'],
+  seen: { label: string; facts: Facts },
+  named: { label: string; facts: Facts },
+): Showing => ({
+  slot: (atlas.features.get(feature) as { slot: Showing['slot'] }).slot,
+  feature,
+  sides: [seen, ...(Object.keys(named.facts).length === 0 ? [] : [{ label: named.label, facts: sameDrawing(named.facts, seen.facts) }])],
+});

@@ -1,0 +1,216 @@
+import { describe, expect, it } from 'vitest';
+import {
+  asGoodAs,
+  compileAtlas,
+  type Drill,
+  type DrillKind,
+  drillKinds,
+  drillOf,
+  explain,
+  faultIn,
+  judgeDrill,
+  oddsOf,
+  quizOf,
+  type Response,
+  readName,
+  type Sheet,
+  seedOf,
+  topicOf,
+  topicsOf,
+} from '../../../reasoner/index.ts';
+import { littleAtlas } from '../../unit/reasoner/little-atlas.ts';
+import { demo, demoAtlas } from '../../unit/seed/demo-atlas.ts';
+
+const topics = topicsOf(demo);
+const nameIdOf = (model: string): string => {
+  const family = demoAtlas.families.find(({ id }) => id === demoAtlas.models.find((each) => each.id === model)?.family);
+  return `${family?.maker == null ? 'pattern' : 'service'}:${model}`;
+};
+
+/** Drills of one kind over its topics in turn, a new seed for each. */
+const drillsOf = (kind: DrillKind, count: number): Drill[] => {
+  const own = topics.filter((topic) => topic.kind === kind);
+  const made: Drill[] = [];
+  for (let i = 0; made.length < count && i < count * 3; i += 1) {
+    const drill = drillOf(demo, own[i % own.length] as (typeof own)[number], seedOf(kind, i));
+    if (drill !== null) made.push(drill);
+  }
+  return made;
+};
+const hundreds: Readonly<Record<DrillKind, readonly Drill[]>> = {
+  looks: drillsOf('looks', 150),
+  swapped: drillsOf('swapped', 150),
+  name: drillsOf('name', 120),
+  check: drillsOf('check', 40),
+  descent: drillsOf('descent', 120),
+  grammar: drillsOf('grammar', 150),
+};
+const drills = drillKinds.flatMap((kind) => hundreds[kind]);
+
+/** Every response there is; of an order, the one accepted and each swap of neighbours in it. */
+const responsesTo = (drill: Drill): readonly Response[] => {
+  const ids = drill.choices.map(({ id }) => id);
+  switch (drill.respond.kind) {
+    case 'one':
+      return ids.map((id) => [id]);
+    case 'several':
+      return ids.flatMap((a, i) => ids.slice(i + 1).map((b) => [a, b]));
+    case 'order': {
+      const [right = []] = judgeDrill(demo, drill, ids).accepted;
+      return [
+        right,
+        ...right.slice(1).map((_, i) => right.map((id, at) => (at === i ? right[i + 1] : at === i + 1 ? right[i] : id) as string)),
+      ];
+    }
+  }
+};
+
+describe('drills made endlessly from the atlas', () => {
+  it.each(drillKinds)('%s: the atlas gives them by the hundred, and nearly every topic does', (kind) => {
+    expect(hundreds[kind].length).toBeGreaterThanOrEqual(kind === 'check' ? 40 : 120);
+    const given = new Set(hundreds[kind].map(({ topic }) => topic));
+    const own = topics.filter((topic) => topic.kind === kind);
+    expect(given.size).toBeGreaterThan(0.85 * Math.min(own.length, hundreds[kind].length));
+  });
+
+  it('the same seed gives the same drill, over a fresh compiling of the atlas', () => {
+    const again = compileAtlas(demoAtlas);
+    for (const drill of drills.filter((_, i) => i % 9 === 0)) {
+      expect(drillOf(again, topicOf(again, drill.topic) as (typeof topics)[number], drill.seed)).toEqual(drill);
+    }
+  });
+
+  it('other seeds give other drills', () => {
+    const said = drills.map(({ topic, question, shown, choices }) => JSON.stringify([topic, question, shown, choices]));
+    expect(new Set(said).size).toBeGreaterThan(0.9 * said.length);
+  });
+
+  it('no choice is repeated, in id or in words', () => {
+    for (const { choices } of drills) {
+      expect(new Set(choices.map(({ id }) => id)).size).toBe(choices.length);
+      expect(new Set(choices.map(({ text }) => text)).size).toBe(choices.length);
+    }
+  });
+
+  it('every drill has a right answer and a wrong one; right is exactly what is accepted; a wrong one is explained and said to be taken for something', () => {
+    for (const drill of drills) {
+      const judged = responsesTo(drill).map((response) => ({ response, ...judgeDrill(demo, drill, response) }));
+      expect(judged.some(({ right }) => right)).toBe(true);
+      expect(judged.some(({ right }) => !right)).toBe(true);
+      for (const { response, right, accepted, sentences, confused } of judged) {
+        if (drill.respond.kind !== 'order')
+          expect(accepted.some((each) => [...each].sort().join() === [...response].sort().join())).toBe(right);
+        expect(sentences.length).toBeGreaterThan(right ? 0 : 1);
+        expect(sentences.every((sentence) => /[.!?]$/.test(sentence))).toBe(true);
+        expect(confused === null).toBe(right);
+      }
+    }
+  });
+
+  it('a response that is none to the drill is refused, never judged', () => {
+    for (const drill of drills.filter((_, i) => i % 20 === 0)) {
+      expect(faultIn(drill, ['nothing of the kind'])).toContain('none of the choices');
+      expect(() => judgeDrill(demo, drill, [])).toThrow('asks for');
+    }
+  });
+});
+
+describe('what is right, by the reasoner’s public answers', () => {
+  it('[N1] looks: a model is right when its name is not ruled out, and a wrong one is, with its conflicts', () => {
+    for (const drill of hundreds.looks) {
+      for (const { id } of drill.choices) {
+        const { status, conflicts } = explain(demo, drill.sheet as Sheet, nameIdOf(id) as never);
+        const { right, sentences } = judgeDrill(demo, drill, [id]);
+        expect(right).toBe(status !== 'ruled out');
+        if (!right) expect(conflicts?.found.map(({ sentence }) => sentence)).toEqual(expect.arrayContaining(sentences.slice(1)));
+      }
+      expect(drill.shown.some(({ slot }) => slot === 'nameplate')).toBe(false);
+      expect((drill.sheet as Sheet).observations.some(({ value }) => value.kind === 'mark')).toBe(false);
+    }
+  });
+
+  it('[S1] swapped: right is a minimal swap set, and after a wrong one the name is still ruled out or less would do', () => {
+    for (const drill of hundreds.swapped) {
+      const sheet = drill.sheet as Sheet;
+      const model = demoAtlas.models.find(({ name, family }) => {
+        const maker = demoAtlas.families.find(({ id }) => id === family)?.maker;
+        return sheet.claimed === (maker == null ? name : `${demoAtlas.makers.find(({ id }) => id === maker)?.name} ${name}`);
+      });
+      const { swaps } = explain(demo, sheet, nameIdOf(model?.id as string) as never);
+      const sets = swaps?.found.map(({ slots }) => [...slots].sort().join()) ?? [];
+      for (const response of responsesTo(drill)) {
+        expect(judgeDrill(demo, drill, response).right).toBe(sets.includes([...response].sort().join()));
+      }
+    }
+  });
+
+  it('[Q1] check: right is a rate within a tenth of the best, and what is offered as wrong is far from it', () => {
+    for (const drill of hundreds.check) {
+      const odds = oddsOf(demo, drill.sheet as Sheet);
+      if (odds.kind !== 'odds') throw new Error('contradicted');
+      const best = odds.checks[0]?.rate as number;
+      for (const { id } of drill.choices) {
+        const share = (odds.checks.find(({ feature }) => feature === id)?.rate as number) / best;
+        expect(judgeDrill(demo, drill, [id]).right).toBe(share >= asGoodAs);
+        expect(share >= asGoodAs || share < 0.6).toBe(true);
+      }
+    }
+  });
+
+  it('[N6] grammar: a text is a name when the maker’s grammar reads it without fault', () => {
+    for (const drill of hundreds.grammar) {
+      const maker = drill.topic.slice('grammar:'.length) as never;
+      const wanted = drill.question.includes('can be a name');
+      for (const { id } of drill.choices) {
+        const { verdict, faults } = readName(demo, id, maker);
+        const name = verdict === 'a model of the atlas' || verdict === 'well formed, not in the atlas';
+        expect(name).toBe(faults.length === 0);
+        expect(judgeDrill(demo, drill, [id]).right).toBe(name === wanted);
+      }
+    }
+  });
+
+  it('descent: an order is right when no earlier one came of a later one, held against the lines as the pack has them', () => {
+    const ancestorsOf = (key: string): string[] => {
+      const [kind, id] = key.split(':') as [string, string];
+      const generation = kind === 'generation' ? demoAtlas.generations.find((each) => each.id === id) : undefined;
+      const family = demoAtlas.families.find((each) => each.id === (generation?.family ?? id));
+      const direct =
+        generation?.succeeds != null
+          ? [`generation:${generation.succeeds}`]
+          : [...(family?.succeeds ?? []), ...(family?.descendsFrom ?? []), ...(family?.patternOf ?? [])].map((each) => `family:${each}`);
+      return direct.flatMap((each) => [each, ...ancestorsOf(each)]);
+    };
+    for (const drill of hundreds.descent) {
+      for (const response of responsesTo(drill)) {
+        const fits = response.every((id, i) => response.slice(i + 1).every((later) => !ancestorsOf(id).includes(later)));
+        expect(judgeDrill(demo, drill, response).right).toBe(fits);
+      }
+    }
+  });
+});
+
+describe('other atlases, and quizzes', () => {
+  it('an atlas of four slots and three models gives drills too, each with a right answer', () => {
+    const little = compileAtlas(littleAtlas);
+    const made = topicsOf(little).flatMap((topic) => [1, 2, 3].flatMap((seed) => drillOf(little, topic, seed) ?? []));
+    expect(new Set(made.map(({ kind }) => kind)).size).toBeGreaterThanOrEqual(3);
+    for (const drill of made.filter(({ respond }) => respond.kind === 'one')) {
+      expect(drill.choices.some(({ id }) => judgeDrill(little, drill, [id]).right)).toBe(true);
+    }
+  });
+
+  it('a quiz is made again from its seed, its key is right, and it keeps to the families pinned', () => {
+    const asked = { seed: 11, count: 12, families: ['petrel', 'northquay', 'skua'] as never, kinds: null };
+    const quiz = quizOf(demo, asked);
+    expect(quizOf(demo, asked)).toEqual(quiz);
+    expect(quiz.questions).toHaveLength(12);
+    expect(quizOf(demo, { ...asked, seed: 12 })).not.toEqual(quiz);
+    const scope = new Set(topicsOf(demo, asked).map(({ id }) => id));
+    for (const { drill, key } of quiz.questions) {
+      expect(scope.has(drill.topic)).toBe(true);
+      expect(key.right).toBe(true);
+      for (const response of key.accepted) expect(judgeDrill(demo, drill, response).right).toBe(true);
+    }
+  });
+});
