@@ -74,10 +74,13 @@ function Window({ words }: { readonly words: Words }) {
           </ul>
         </nav>
         <span className="edition" title={packs.map((pack) => `${pack.title}, ${pack.edition}`).join('\n')}>
-          {counts.parts} parts, {counts.models} models{packs.some((pack) => pack.invented) && ' · invented data'}
+          <span className="counts">
+            {counts.parts} parts, {counts.models} models
+          </span>
+          {packs.some((pack) => pack.invented) && <span>invented data</span>}
         </span>
-        <CaseLink />
-        <UnitBar />
+        {ofTheSheet(route) && <CaseLink />}
+        <UnitBar whole={ofTheSheet(route)} />
         <ThemeSwitch />
       </header>
       <Screen route={route} />
@@ -98,6 +101,9 @@ function Window({ words }: { readonly words: Words }) {
     </BenchContext>
   );
 }
+
+/** Whether a screen shows the sheet on the bench, and so has use for what is done with a sheet. */
+const ofTheSheet = ({ screen }: Route): boolean => screen === 'unit' || screen === 'build' || screen === 'report' || screen === 'case';
 
 function Screen({ route }: { readonly route: Route }) {
   switch (route.screen) {

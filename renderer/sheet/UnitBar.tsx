@@ -2,39 +2,51 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { useBench } from './UnitContext.ts';
 
-/** What is done with the whole sheet: undo, redo, save, print; and whether it is kept. */
-export function UnitBar() {
+/** What is done with the whole sheet: undo, redo, save, print; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
+export function UnitBar({ whole }: { readonly whole: boolean }) {
   const { unit, sheet, unsaved, undo, redo, save } = useBench();
   const { history, saving } = unit;
   return (
     <div className="unit-bar no-print" role="toolbar" aria-label="Sheet">
-      <button type="button" className="button plain" disabled={history.past.length === 0} onClick={undo} aria-keyshortcuts="Control+Z">
-        Undo
-      </button>
-      <button type="button" className="button plain" disabled={history.future.length === 0} onClick={redo} aria-keyshortcuts="Control+Y">
-        Redo
-      </button>
-      <button type="button" className="button plain" onClick={() => window.print()}>
-        Print
-      </button>
-      {sheet.kind === 'found' && (
-        <a className="button plain" href={hrefOf({ screen: 'report' })}>
-          Report
-        </a>
+      {whole && (
+        <>
+          <button type="button" className="button plain" disabled={history.past.length === 0} onClick={undo} aria-keyshortcuts="Control+Z">
+            Undo
+          </button>
+          <button
+            type="button"
+            className="button plain"
+            disabled={history.future.length === 0}
+            onClick={redo}
+            aria-keyshortcuts="Control+Y"
+          >
+            Redo
+          </button>
+          <button type="button" className="button plain" onClick={() => window.print()}>
+            Print
+          </button>
+          {sheet.kind === 'found' && (
+            <a className="button plain" href={hrefOf({ screen: 'report' })}>
+              Report
+            </a>
+          )}
+        </>
       )}
       <span className="save-state" role="status">
         {unit.recovered && unsaved ? 'Unsaved entries brought back. ' : ''}
-        {saving.state === 'saving' ? 'Saving…' : unsaved ? 'Not saved' : unit.kept === null ? 'Nothing entered' : 'Saved'}
+        {saving.state === 'saving' ? 'Saving…' : unsaved ? 'Not saved' : !whole ? '' : unit.kept === null ? 'Nothing entered' : 'Saved'}
       </span>
-      <button
-        type="button"
-        className="button main"
-        disabled={!unsaved || saving.state === 'saving'}
-        onClick={() => void save()}
-        aria-keyshortcuts="Control+S"
-      >
-        Save
-      </button>
+      {(whole || unsaved) && (
+        <button
+          type="button"
+          className="button main"
+          disabled={!unsaved || saving.state === 'saving'}
+          onClick={() => void save()}
+          aria-keyshortcuts="Control+S"
+        >
+          Save
+        </button>
+      )}
       {saving.state === 'trouble' && <TroubleNote lead="Not saved." trouble={saving.trouble} />}
     </div>
   );
