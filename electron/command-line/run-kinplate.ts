@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { buildPlanCommand } from './build-command.ts';
+import { listCases, printCase } from './case-commands.ts';
 import { type CompleteCommand, compareCommand, completeCommand } from './complete-command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { fitCommand } from './fit-command.ts';
@@ -95,6 +96,16 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
       return rest[0] !== undefined && rest.length === 1
         ? printSheet(rest[0], choice, terminal)
         : sayUsage(terminal, 'sheet takes the id of one sheet.');
+    case 'cases': {
+      if (rest.length > 0) return sayUsage(terminal, 'cases takes no more words; case <number> prints one.');
+      if (read.csv && read.format === 'json') return sayUsage(terminal, 'cases is written as CSV or as JSON, not both.');
+      const asked = { text: read.text, from: read.from, to: read.to, status: read.status, lookedBy: read['looked-by'] };
+      return listCases(choice, asked, read.csv ? 'csv' : format, terminal);
+    }
+    case 'case':
+      return rest[0] !== undefined && rest.length === 1
+        ? printCase(rest[0], read.on, choice, format, terminal)
+        : sayUsage(terminal, 'case takes the number of one case, as 2026-0007.');
     case 'mend':
       if (rest.length > 0 || choice.packs.length > 0)
         return sayUsage(terminal, 'mend works on a data folder: kinplate mend [--data <folder>].');
@@ -154,6 +165,13 @@ interface CommandLine {
   readonly 'only-stock'?: boolean;
   readonly 'may-leave'?: string;
   readonly limit?: string;
+  readonly csv?: boolean;
+  readonly text?: string;
+  readonly from?: string;
+  readonly to?: string;
+  readonly status?: string;
+  readonly 'looked-by'?: string;
+  readonly on?: string;
 }
 
 const readCommandLine = (args: readonly string[]): CommandLine | string => {
@@ -178,6 +196,13 @@ const readCommandLine = (args: readonly string[]): CommandLine | string => {
         'only-stock': { type: 'boolean' },
         'may-leave': { type: 'string' },
         limit: { type: 'string' },
+        csv: { type: 'boolean' },
+        text: { type: 'string' },
+        from: { type: 'string' },
+        to: { type: 'string' },
+        status: { type: 'string' },
+        'looked-by': { type: 'string' },
+        on: { type: 'string' },
       },
     });
     return { words: positionals, ...values };

@@ -24,6 +24,8 @@ export interface CaseJudged {
   readonly fit: FitVerdict | null;
   /** Why, as it was said: the claim first, then its conflicts, the unit's own, and the findings. */
   readonly sentences: readonly string[];
+  /** The cautions that stood with it (N3, F5); they belong to the verdict wherever it is read. */
+  readonly cautions: readonly string[];
 }
 
 /** O6: the entries contradicted each other, so nothing was judged. */

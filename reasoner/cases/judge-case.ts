@@ -41,6 +41,7 @@ export const judged = (atlas: CompiledAtlas, sheet: Sheet, reasons: boolean): Ju
       slots: found.kind === 'plan' ? slotsOfPlan(atlas, found) : slotsOf(atlas, found),
       fit: found.kind === 'plan' ? found.verdict : null,
       sentences: found.kind === 'plan' ? sentencesOfPlan(found, claimed) : sentencesOf(found, claimed),
+      cautions: found.cautions,
     },
     statuses: new Map(found.names.map(({ name, status }) => [name.id, status])),
   };

@@ -89,6 +89,13 @@ function EntryRead({ entry }: { readonly entry: CaseEntry }) {
           ))}
         </ul>
       )}
+      {verdict.kind === 'verdict' && (
+        <ul className="plain-list entry-cautions small" aria-label="Cautions">
+          {verdict.cautions.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+      )}
       <details className="small">
         <summary>
           {sayMany(sheet.observations.length, 'entry', 'entries')} it rested on · atlas {entry.edition === '' ? 'empty' : entry.edition}

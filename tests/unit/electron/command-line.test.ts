@@ -8,6 +8,7 @@ import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
 import { openHouse } from '../../../electron/open-house.ts';
+import { asId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
@@ -330,6 +331,59 @@ describe('mending', () => {
   });
 });
 
+describe('cases', () => {
+  const data = () => path.join(scratch, 'shop');
+  const atWork = async () => {
+    const house = await openHouse(data(), path.dirname(smallPack), () => {});
+    if (!house.ok) throw new Error(house.trouble.sentence);
+    const { store } = house.value;
+    const found = await store.openSheet(JSON.parse(readFileSync(sample, 'utf8')).id);
+    if (!found.ok) throw new Error(found.trouble.sentence);
+    await keepSheet(store, found.value, 'Marit');
+    await store.describeCase(found.value.id, { customer: '=Réka', lookedBy: 'Marit', notes: 'One\tline\nand another' });
+    await keepSheet(store, { ...found.value, id: asId('later'), claimed: null, claimedMaker: null, title: 'Later' }, 'Osk');
+    await house.value.close();
+  };
+  const year = new Date().getFullYear();
+
+  test('[§7] are listed one a line, narrowed, and as CSV that no spreadsheet reckons out', async () => {
+    await atWork();
+    const { code, out } = await kinplate(['cases', '--data', data()]);
+    expect(code).toBe(exitCodes.stands);
+    expect(out.trimEnd().split('\n')).toHaveLength(2);
+    expect((await kinplate(['cases', '--data', data(), '--looked-by', 'Osk'])).out).toContain(`${year}-0002`);
+    expect((await kinplate(['cases', '--data', data(), '--text', 'reka'])).out).toContain(`${year}-0001`);
+    expect((await kinplate(['cases', '--data', data(), '--status', 'open', '--from', '1999-01-01', '--to', '1999-12-31'])).out).toBe('');
+    const { out: csv } = await kinplate(['cases', '--csv', '--data', data()]);
+    expect(csv.startsWith('number,opened on,')).toBe(true);
+    expect(csv).toContain("'=Réka");
+    expect(JSON.parse((await kinplate(['cases', '--format', 'json', '--data', data()])).out)).toHaveLength(2);
+  });
+
+  test('[§7] one is printed with its verdict, reasons, cautions and history; the exit code is its claim’s', async () => {
+    await atWork();
+    const { code, out } = await kinplate(['case', `${year}-0001`, '--data', data()]);
+    expect(code).toBe(exitCodes.ruledOut);
+    for (const said of ['Customer: =Réka', 'Claimed: “Petrel 57 Cartridge”: ruled out', 'Why:', 'Cautions:', 'History:', 'Marit'])
+      expect(out).toContain(said);
+    expect((await kinplate(['case', `${year}-0002`, '--data', data()])).code).toBe(exitCodes.stands);
+    const json = JSON.parse((await kinplate(['case', `${year}-0001`, '--format', 'json', '--data', data()])).out);
+    expect(json.history[0].verdict.sentences.every((sentence: string) => out.includes(sentence))).toBe(true);
+  });
+
+  test('[§10] a number that was never given, a day before it was opened, and a day there is not are said to be so', async () => {
+    await atWork();
+    expect((await kinplate(['case', '1999-0001', '--data', data()])).code).toBe(exitCodes.noInput);
+    const early = await kinplate(['case', `${year}-0001`, '--on', '1999-12-31', '--data', data()]);
+    expect([early.code, early.out]).toEqual([exitCodes.noInput, '']);
+    expect(early.err).toContain('was opened later');
+    expect((await kinplate(['case', `${year}-0001`, '--on', '2026-02-30', '--data', data()])).code).toBe(exitCodes.usage);
+    expect((await kinplate(['cases', '--status', 'fallen', '--data', data()])).code).toBe(exitCodes.usage);
+    expect((await kinplate(['cases', '--csv', '--format', 'json', '--data', data()])).code).toBe(exitCodes.usage);
+    expect((await kinplate(['case', '--data', data()])).code).toBe(exitCodes.usage);
+  });
+});
+
 describe('the command line itself', () => {
   test.each([
     [['verdict']],
@@ -365,6 +419,8 @@ describe('the command line itself', () => {
       'pack load',
       'pack export',
       'packs',
+      'cases',
+      'case',
       'mend',
       'schema',
     ])
@@ -384,6 +440,8 @@ describe('the command line itself', () => {
       'pack load',
       'pack export',
       'packs',
+      'cases',
+      'case',
       'mend',
       'schema',
     ])

@@ -1,0 +1,195 @@
+import { type CaseFile, type CaseFilter, type CaseSummary, casesCsv, type Outcome } from '../../db/index.ts';
+import { trouble, well } from '../bridge/reply.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+
+/** How the command line narrows cases: as it was typed. */
+export interface CasesAsked {
+  readonly text: string | undefined;
+  readonly from: string | undefined;
+  readonly to: string | undefined;
+  readonly status: string | undefined;
+  readonly lookedBy: string | undefined;
+}
+
+/** `kinplate cases`: the cases that are asked for, one a line, as JSON, or as CSV. */
+export const listCases = async (
+  choice: AtlasChoice,
+  asked: CasesAsked,
+  format: 'text' | 'json' | 'csv',
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const filter = filterOf(asked);
+  if (!filter.ok) {
+    terminal.err(filter.trouble.sentence);
+    return exitCodes.usage;
+  }
+  const opened = await openChosen(choice, 'read');
+  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
+  try {
+    const cases = await opened.value.listCases(filter.value);
+    if (!cases.ok) return sayTrouble(terminal, cases.trouble);
+    switch (format) {
+      case 'json':
+        terminal.out(`${JSON.stringify(cases.value, null, 2)}\n`);
+        break;
+      case 'csv':
+        terminal.out(casesCsv(cases.value));
+        break;
+      case 'text':
+        for (const one of cases.value) terminal.out(`${lineOf(one)}\n`);
+    }
+    return exitCodes.stands;
+  } finally {
+    await opened.value.close();
+  }
+};
+
+/** Tabs and line ends of what was typed would break the line they stand in. */
+const lineOf = (one: CaseSummary): string =>
+  [
+    one.number,
+    one.openedOn,
+    one.status ?? (one.claimed === null ? '(no claim)' : '(not judged)'),
+    one.claimed ?? '',
+    one.honest.join(' or '),
+    one.customer,
+    one.lookedBy,
+    one.title,
+  ]
+    .map((cell) => cell.replace(/\s+/g, ' '))
+    .join('\t');
+
+/** `kinplate case <number>`: one case in full; `on` is the last day (`YYYY-MM-DD`) whose state is asked for. The exit code is the claim's, as it was kept. */
+export const printCase = async (
+  number: string,
+  on: string | undefined,
+  choice: AtlasChoice,
+  format: 'text' | 'json',
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  if (on !== undefined && !isDay(on)) {
+    terminal.err(`--on is a day as 2026-03-04, not “${on}”.`);
+    return exitCodes.usage;
+  }
+  const opened = await openChosen(choice, 'read');
+  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
+  try {
+    const found = await caseOf(
+      number,
+      on,
+      (filter) => opened.value.listCases(filter),
+      (sheet, asOf) => opened.value.openCase(sheet, asOf),
+    );
+    if (!found.ok) return sayTrouble(terminal, found.trouble);
+    terminal.out(format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : caseText(found.value));
+    return exitOf(found.value);
+  } finally {
+    await opened.value.close();
+  }
+};
+
+const caseOf = async (
+  number: string,
+  on: string | undefined,
+  list: (filter: CaseFilter) => Promise<Outcome<readonly CaseSummary[]>>,
+  open: (sheet: CaseSummary['sheet'], asOf: string | null) => Promise<Outcome<CaseFile>>,
+): Promise<Outcome<CaseFile>> => {
+  const cases = await list({ text: number.slice(0, 200) });
+  if (!cases.ok) return cases;
+  const found = cases.value.find((one) => one.number === number);
+  if (found === undefined) return trouble('not-found', number, `There is no case ${number}. kinplate cases lists them.`);
+  return open(found.sheet, on === undefined ? null : endOf(on));
+};
+
+const exitOf = ({ history }: CaseFile): ExitCode => {
+  const verdict = history.at(-1)?.verdict;
+  if (verdict?.kind === 'contradiction') return exitCodes.contradiction;
+  switch (verdict?.claim?.status) {
+    case 'ruled out':
+      return exitCodes.ruledOut;
+    case 'open':
+      return exitCodes.open;
+    default:
+      return exitCodes.stands;
+  }
+};
+
+const caseText = (file: CaseFile): string => {
+  const last = file.history.at(-1);
+  const verdict = last?.verdict;
+  const section = (heading: string, rows: readonly string[]) =>
+    rows.length === 0 ? [] : ['', `${heading}:`, ...rows.map((row) => `  - ${row}`)];
+  return `${[
+    `Case ${file.number}: ${file.title === '' ? 'untitled unit' : file.title}`,
+    `Opened on ${file.openedOn}${file.asOf === null ? '' : `; as it stood at ${file.asOf}`} (sheet ${file.sheet})`,
+    ...(file.customer === '' ? [] : [`Customer: ${file.customer}`]),
+    ...(file.lookedBy === '' ? [] : [`Looked at by: ${file.lookedBy}`]),
+    ...(verdict === undefined ? ['No verdict was kept: the sheet was saved before cases were.'] : []),
+    ...(verdict?.kind === 'contradiction' ? section('Entries contradict each other; nothing was judged', verdict.sentences) : []),
+    ...(verdict?.kind === 'verdict'
+      ? [
+          '',
+          `Honest name: ${verdict.honest.map(({ text }) => text).join(' or ')}`,
+          ...(verdict.claim === null ? [] : [`Claimed: “${verdict.claim.text}”: ${verdict.claim.status}`]),
+          `Judged under ${verdict.edition}`,
+          ...section(
+            'Open',
+            verdict.open.map(({ text }) => text),
+          ),
+          ...section('Why', verdict.sentences),
+          ...section('Cautions', verdict.cautions),
+        ]
+      : []),
+    ...section(
+      'Notes',
+      file.notes.split('\n').filter((line) => line.trim() !== ''),
+    ),
+    ...section(
+      'Photographs',
+      file.photos.map(
+        ({ caption, width, height, addedAt, id }) => `${caption || '(no caption)'}, ${width} × ${height}, added ${addedAt}, ${id}`,
+      ),
+    ),
+    ...section(
+      'History',
+      file.history.map(
+        ({ at, who, verdict: kept }) =>
+          `${at}${who === '' ? '' : `, ${who}`}: ${kept.kind === 'verdict' ? `${kept.honest.map(({ text }) => text).join(' or ')}${kept.claim === null ? '' : `; “${kept.claim.text}” ${kept.claim.status}`}` : 'entries contradict each other'} (${kept.edition})`,
+      ),
+    ),
+  ].join('\n')}\n`;
+};
+
+const statuses = ['stands', 'open', 'ruled out', 'none'] as const;
+
+const filterOf = ({ text, from, to, status, lookedBy }: CasesAsked): Outcome<CaseFilter> => {
+  for (const [name, day] of Object.entries({ from, to }))
+    if (day !== undefined && !isDay(day)) return trouble('usage', `--${name}`, `--${name} is a day as 2026-03-04, not “${day}”.`);
+  const wanted = statuses.find((one) => one === status);
+  if (status !== undefined && wanted === undefined)
+    return trouble('usage', '--status', `--status is one of ${statuses.join(', ')}, not “${status}”.`);
+  return well({
+    ...(text === undefined ? {} : { text }),
+    ...(from === undefined ? {} : { from }),
+    ...(to === undefined ? {} : { to }),
+    ...(wanted === undefined ? {} : { status: wanted }),
+    ...(lookedBy === undefined ? {} : { lookedBy }),
+  });
+};
+
+/** A day there is: 31 June is none. */
+const isDay = (text: string): boolean => {
+  const found = /^(\d{4})-(\d\d)-(\d\d)$/.exec(text);
+  if (found === null) return false;
+  const [year, month, day] = found.slice(1).map(Number) as [number, number, number];
+  const date = new Date(Date.UTC(year, month - 1, day));
+  return date.getUTCMonth() === month - 1 && date.getUTCDate() === day;
+};
+
+/** The last instant of a day by this computer's clock. */
+const endOf = (day: string): string => {
+  const [year = 0, month = 1, date = 1] = day.split('-').map(Number);
+  return new Date(new Date(year, month - 1, date + 1).getTime() - 1).toISOString();
+};
