@@ -19,6 +19,7 @@ import { useBenchKeys } from './sheet/useBenchKeys.ts';
 import { useBenchState } from './sheet/useBenchState.ts';
 import { ShelfScreen } from './shelf/ShelfScreen.tsx';
 import { TreeScreen } from './tree/TreeScreen.tsx';
+import { TriageScreen } from './triage/TriageScreen.tsx';
 
 /** Nothing can be entered before the atlas's vocabulary is here; until then, and if it cannot come, that is said. */
 export function App() {
@@ -115,6 +116,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <ReportScreen />;
     case 'sheets':
       return <ShelfScreen />;
+    case 'triage':
+      return <TriageScreen />;
     case 'apart':
       return <ApartScreen subjects={route.subjects} />;
     case 'case':
@@ -131,7 +134,9 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
     <li>
       <a
         href={hrefOf(to)}
-        aria-current={to.screen === now.screen || (to.screen === 'sheets' && now.screen === 'case') ? 'page' : undefined}
+        aria-current={
+          to.screen === now.screen || (to.screen === 'sheets' && (now.screen === 'case' || now.screen === 'triage')) ? 'page' : undefined
+        }
       >
         {name}
       </a>

@@ -9,6 +9,7 @@ export type Route =
   | { readonly screen: 'build'; readonly place: BuildPlace }
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
+  | { readonly screen: 'triage' }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
   | { readonly screen: 'tree'; readonly picks: Picks }
@@ -33,6 +34,8 @@ export const hrefOf = (route: Route): string => {
       return '#/report';
     case 'sheets':
       return '#/sheets';
+    case 'triage':
+      return '#/triage';
     case 'apart':
       return ['#/apart', ...route.subjects.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'case':
@@ -50,7 +53,7 @@ export const hrefOf = (route: Route): string => {
 /** An address that is none of ours leads to the unit on the bench. */
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
-  if (screen === 'sheets' || screen === 'report') return { screen };
+  if (screen === 'sheets' || screen === 'report' || screen === 'triage') return { screen };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };

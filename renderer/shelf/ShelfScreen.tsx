@@ -9,7 +9,7 @@ import { sayMany } from '../cases/sayCase.ts';
 import { useWho } from '../cases/useWho.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { goTo, type Route } from '../route/route.ts';
+import { goTo, hrefOf, type Route } from '../route/route.ts';
 import { blankSheet } from '../sheet/sheetEdits.ts';
 import { useBench } from '../sheet/UnitContext.ts';
 import { newSheetId } from '../sheet/useBenchState.ts';
@@ -111,6 +111,9 @@ export function ShelfScreen() {
               onChange={(event) => sayWho(event.target.value)}
             />
           </label>
+          <a className="button" href={hrefOf({ screen: 'triage' })}>
+            Triage of many…
+          </a>
           <button type="button" className="button" onClick={() => file.current?.click()}>
             Read from a file…
           </button>

@@ -7,6 +7,7 @@ const routes: readonly Route[] = [
   { screen: 'sheets' },
   { screen: 'case', sheet: asId<SheetId>('sheet/7 b') },
   { screen: 'report' },
+  { screen: 'triage' },
   { screen: 'apart', subjects: [] },
   {
     screen: 'apart',

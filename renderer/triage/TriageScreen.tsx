@@ -1,0 +1,159 @@
+import './triage.css';
+import { useRef, useState } from 'react';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { Triage, TriageRow } from '../../reasoner/index.ts';
+import { desk } from '../bridge/desk.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { goTo, hrefOf } from '../route/route.ts';
+import { useBench } from '../sheet/UnitContext.ts';
+import { giveFile } from '../shelf/giveFile.ts';
+import { Cautions } from '../verdict/Cautions.tsx';
+import { handedIn, mostBytes, totalBytes } from './handedIn.ts';
+import { TriageTable } from './TriageTable.tsx';
+import { useTriage } from './useTriage.ts';
+
+/** Listings gathered by the shop, all at once: which claims fail most plainly, and which are worth a closer look. */
+export function TriageScreen() {
+  const bench = useBench();
+  const { stands, start, stop } = useTriage();
+  const [said, setSaid] = useState('');
+  const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
+  const files = useRef<HTMLInputElement>(null);
+  const folder = useRef<HTMLInputElement>(null);
+  const running = stands.state === 'running';
+
+  const take = async (chosen: FileList | null) => {
+    setTrouble(null);
+    setSaid('');
+    if (chosen === null || chosen.length === 0) return;
+    if (totalBytes(chosen) > mostBytes) {
+      const sentence = 'More than 10 MB at once is too much for the window. The command line takes any number: kinplate triage <folder>.';
+      return setTrouble({ lead: 'Nothing was triaged.', trouble: { code: 'too-much', place: null, sentence } });
+    }
+    const handed = await handedIn(chosen);
+    if (handed.leftAlone.length > 0) setSaid(`Left alone, no sheet or table by its name: ${handed.leftAlone.join(', ')}.`);
+    await start({ files: [...handed.files], shelf: false });
+  };
+  const open = async (row: TriageRow, token: string) => {
+    const reply = await desk.ask('triage.sheet', { token, source: row.source });
+    if (!reply.ok) return setTrouble({ lead: 'The sheet could not be opened.', trouble: reply.trouble });
+    // What came from the shelf is kept there; what came from a file is not, before it is saved.
+    bench.takeUp(reply.value, /^the (shelf|samples), /.test(row.source));
+    goTo(reply.value.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
+  };
+  const write = async (token: string) => {
+    const reply = await desk.ask('triage.csv', { token });
+    if (!reply.ok) return setTrouble({ lead: 'The table could not be written.', trouble: reply.trouble });
+    giveFile('triage.csv', reply.value, 'text/csv');
+    setSaid('Written: triage.csv.');
+  };
+
+  return (
+    <main className="triage-screen">
+      <div className="triage">
+        <div className="triage-head">
+          <h1 className="page-title">Triage</h1>
+          <a className="no-print" href={hrefOf({ screen: 'sheets' })}>
+            Back to the sheets
+          </a>
+          <span role="status" className="soft triage-said">
+            {said}
+          </span>
+          <div className="triage-ways no-print">
+            <button type="button" className="button" disabled={running} onClick={() => files.current?.click()}>
+              Sheets and tables…
+            </button>
+            <button type="button" className="button" disabled={running} onClick={() => folder.current?.click()}>
+              A folder…
+            </button>
+            <button type="button" className="button" disabled={running} onClick={() => void start({ files: [], shelf: true })}>
+              All on the shelf
+            </button>
+          </div>
+          <input
+            ref={files}
+            type="file"
+            multiple
+            accept=".json,.csv,application/json,text/csv"
+            className="unseen"
+            tabIndex={-1}
+            aria-label="Sheets and tables"
+            onChange={(event) => {
+              void take(event.target.files).then(() => {
+                // The same files may be chosen again after they were mended.
+                if (files.current !== null) files.current.value = '';
+              });
+            }}
+          />
+          <input
+            ref={folder}
+            type="file"
+            multiple
+            {...{ webkitdirectory: '' }}
+            className="unseen"
+            tabIndex={-1}
+            aria-label="A folder of sheets and tables"
+            onChange={(event) => {
+              void take(event.target.files).then(() => {
+                if (folder.current !== null) folder.current.value = '';
+              });
+            }}
+          />
+        </div>
+        {trouble !== null && <TroubleNote lead={trouble.lead} trouble={trouble.trouble} />}
+        {stands.state === 'trouble' && <TroubleNote lead="The triage could not be done." trouble={stands.trouble} />}
+        {stands.state === 'none' && <Beginning />}
+        {stands.state === 'running' && (
+          <div className="triage-running">
+            <p role="status">
+              {stands.stopping ? 'Stopping… ' : ''}
+              {stands.progress.judged} of {stands.progress.of} judged
+            </p>
+            <progress aria-label="Sheets judged" max={Math.max(1, stands.progress.of)} value={stands.progress.judged} />
+            <button type="button" className="button" disabled={stands.stopping} onClick={stop}>
+              Stop here
+            </button>
+          </div>
+        )}
+        {stands.state === 'done' && (
+          <section aria-label="Triage" data-state="done">
+            <div className="triage-sum">
+              <p>{summary(stands.triage)}</p>
+              <button type="button" className="button no-print" onClick={() => window.print()}>
+                Print the list
+              </button>
+              <button type="button" className="button no-print" onClick={() => void write(stands.token)}>
+                Write the table (CSV)
+              </button>
+            </div>
+            <TriageTable rows={stands.triage.rows} onOpen={(row) => void open(row, stands.token)} />
+            <Cautions cautions={stands.triage.cautions} />
+          </section>
+        )}
+      </div>
+    </main>
+  );
+}
+
+const summary = ({ rows, complete }: Triage): string => {
+  const counts = new Map<string, number>();
+  for (const { standing } of rows) counts.set(standing, (counts.get(standing) ?? 0) + 1);
+  const each = [...counts].map(([standing, count]) => `${count} ${standing}`).join(', ');
+  return `${rows.length} ${rows.length === 1 ? 'sheet' : 'sheets'}: ${each}.${complete ? '' : ' Stopped before all were judged.'}`;
+};
+
+function Beginning() {
+  return (
+    <div className="triage-words">
+      <p>
+        Hand in sheets as files (.json), tables (.csv, one row for each entry), or a whole folder of both. Each is judged by itself, and the
+        list begins with the claims that fail most plainly: names nobody makes, then those the parts rule out with the least to look at.
+        Nothing is saved, and a sheet that cannot be read is listed with what is wrong in it.
+      </p>
+      <p className="small soft">
+        A table has the columns unit, title, maker, claimed, slot, feature, value, how, u, note. What a listing says is <i>told</i>; what
+        its photograph shows is <i>seen</i>.
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,147 @@
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { readPdf } from '../unit/report/read-pdf.ts';
+import { expect, test } from './fixtures.ts';
+import { tabTo, verdictSettled } from './keyboard.ts';
+
+const samples = fileURLToPath(new URL('../../seed-data/demo-pack/sheets', import.meta.url));
+let folder: string;
+test.beforeAll(() => {
+  folder = path.join(mkdtempSync(path.join(tmpdir(), 'kinplate-listings-')), 'listings');
+  mkdirSync(folder);
+  for (const name of readdirSync(samples).filter((file) => /^s(0[1379]|14|16)-/.test(file)))
+    cpSync(path.join(samples, name), path.join(folder, name));
+  writeFileSync(
+    path.join(folder, 'gathered.csv'),
+    [
+      'unit,title,maker,claimed,slot,feature,value,how,u,note',
+      'q1,Grey one at the quay,Merrowby,Petrel 57 Cartridge,turbine wheel,blade count,11,seen,,',
+      'q2,No count on it,,Petrel 57 Cartridge,turbine wheel,blade count,eleven,seen,,',
+    ].join('\n'),
+  );
+  writeFileSync(path.join(folder, 'view.jpg'), '');
+});
+test.afterAll(() => rmSync(path.dirname(folder), { recursive: true, force: true }));
+
+const toTriage = async (page: Page): Promise<void> => {
+  await verdictSettled(page);
+  await tabTo(page, page.getByRole('link', { name: 'Sheets', exact: true }));
+  await page.keyboard.press('Enter');
+  await tabTo(page, page.getByRole('link', { name: 'Triage of many…' }));
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: 'Triage' })).toBeVisible();
+};
+const list = (page: Page) => page.getByRole('region', { name: 'Triage' });
+const done = (page: Page) => expect(list(page)).toHaveAttribute('data-state', 'done');
+
+test.describe('triage', () => {
+  test.use({ viewport: { width: 1280, height: 800 } });
+
+  test('[K1] by keyboard: a folder of listings in, plainest failure first, one opened on the bench, and back to the list', async ({
+    page,
+  }, info) => {
+    await toTriage(page);
+    await tabTo(page, page.getByRole('button', { name: 'A folder…' }));
+    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
+    await chooser.setFiles(folder);
+    await done(page);
+    await expect(page.getByRole('status').filter({ hasText: 'Left alone' })).toContainText('view.jpg');
+    const rows = list(page).getByRole('row');
+    await expect(rows).toHaveCount(1 + 6 + 2);
+    await expect(rows.nth(1)).toContainText('no name');
+    await expect(rows.nth(1)).toContainText('Petrel 57, says the invoice');
+    await expect(rows.nth(2)).toContainText('ruled out');
+    await expect(rows.last()).toContainText('gathered.csv, row 3, column value: found "eleven", expected a whole number');
+    await expect(list(page).getByRole('heading', { name: 'Cautions' })).toBeVisible();
+    await info.attach('triage', { body: await page.screenshot(), contentType: 'image/png' });
+
+    const row = page.getByRole('button', { name: 'Grey one at the quay' });
+    await tabTo(page, row);
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue('Grey one at the quay');
+    await verdictSettled(page);
+    await expect(page.getByRole('region', { name: 'Verdict' }).locator('.claim-line')).toContainText('ruled out');
+    await page.goBack();
+    await done(page);
+    await expect(row).toBeVisible();
+  });
+
+  test('[§10] the list is written as a table whose cells are no formulas', async ({ page }) => {
+    await toTriage(page);
+    const [chooser] = await Promise.all([
+      page.waitForEvent('filechooser'),
+      page.getByRole('button', { name: 'Sheets and tables…' }).click(),
+    ]);
+    await chooser.setFiles([path.join(folder, 'gathered.csv'), path.join(folder, 's01-petrel-57-claim.json')]);
+    await done(page);
+    await tabTo(page, page.getByRole('button', { name: 'Write the table (CSV)' }));
+    const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+    expect(download.suggestedFilename()).toBe('triage.csv');
+    const text = readFileSync(await download.path(), 'utf8');
+    expect(text.split('\r\n')[0]).toBe(
+      'place,standing,title,claimed,members of the shortest reason,minutes of strip-down,reasons that share no entry,why,may be described as,source',
+    );
+    expect(text).toContain('Known housing, nameless core');
+  });
+
+  test('[§10] it shows how far it is and is stopped by keyboard; what was judged stays, and the rest is named', async ({ page }) => {
+    const many = path.join(path.dirname(folder), 'many.csv');
+    const unit = (n: number) =>
+      [
+        'turbine wheel,blade count,11',
+        'compressor wheel,full blade count,7',
+        'compressor wheel,splitter blade count,7',
+        'bearing housing,water ports,no',
+      ]
+        .map((entry) => `u${n},Listing ${n},Merrowby,Petrel 57 Cartridge,${entry},seen,,`)
+        .join('\n');
+    const units = 3000;
+    writeFileSync(
+      many,
+      ['unit,title,maker,claimed,slot,feature,value,how,u,note', ...Array.from({ length: units }, (_, n) => unit(n))].join('\n'),
+    );
+    await toTriage(page);
+    const [chooser] = await Promise.all([
+      page.waitForEvent('filechooser'),
+      page.getByRole('button', { name: 'Sheets and tables…' }).click(),
+    ]);
+    await chooser.setFiles(many);
+    await expect(page.getByRole('progressbar', { name: 'Sheets judged' })).toBeVisible();
+    await tabTo(page, page.getByRole('button', { name: 'Stop here' }));
+    await page.keyboard.press('Enter');
+    await done(page);
+    await expect(list(page)).toContainText('Stopped before all were judged');
+    await expect(list(page)).toContainText(`${units} sheets:`);
+    await expect(list(page)).toContainText(/\d+ ruled out, \d+ not reached/);
+  });
+
+  test('[§1] the shelf triaged: no accessibility violation by day or by night, and it prints', async ({ page }, info) => {
+    await toTriage(page);
+    const looks = async (what: string) => {
+      for (const colorScheme of ['light', 'dark'] as const) {
+        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+        const { violations } = await new AxeBuilder({ page }).analyze();
+        expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
+        await info.attach(`${what}, ${colorScheme}`, { body: await page.screenshot(), contentType: 'image/png' });
+      }
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+    };
+    await looks('nothing handed in');
+    await page.getByRole('button', { name: 'All on the shelf' }).click();
+    await done(page);
+    await expect(list(page).getByRole('row')).toHaveCount(1 + readdirSync(samples).length);
+    await looks('the shelf');
+    await page.emulateMedia({ media: 'print', colorScheme: 'light' });
+    await expect(page.getByRole('button', { name: 'Write the table (CSV)' })).toBeHidden();
+    await expect(page.locator('.bar')).toBeHidden();
+    const printed = await page.pdf({ preferCSSPageSize: true });
+    await info.attach('triage.pdf', { body: printed, contentType: 'application/pdf' });
+    const paper = (await readPdf(printed)).text.join('\n').replace(/\s+/g, ' ');
+    expect(paper).toContain('Known housing, nameless core');
+    expect(paper).toContain('A rotor turns fast enough to burst');
+  });
+});
