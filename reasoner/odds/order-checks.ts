@@ -1,22 +1,22 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { StageId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { stagesFor } from '../why/strip-down.ts';
+import { stagesFor, stripDownMinutes } from '../why/strip-down.ts';
 import type { Check } from './odds.ts';
 import type { Weighed } from './weigh-checks.ts';
 
 /** Less than this tells nothing worth a look, bits. */
 const tellsNothing = 1e-6;
 
-/** Stages the unit has been taken to: those its observations were made at, with what each needs before it. */
+/** Stages the unit has been taken to: those its observations were made at, with what each needs before it; and those that take no strip-down at all. */
 export const reachedBy = (atlas: CompiledAtlas, sheet: Sheet): ReadonlySet<StageId> =>
-  stagesFor(
-    atlas,
-    sheet.observations.flatMap(({ sure, feature }) => {
+  stagesFor(atlas, [
+    ...atlas.atlas.stages.flatMap(({ id }) => (stripDownMinutes(atlas, [id]) === 0 ? [id] : [])),
+    ...sheet.observations.flatMap(({ sure, feature }) => {
       const stage = sure.kind === 'told' ? undefined : atlas.features.get(feature)?.stage;
       return stage === undefined ? [] : [stage];
     }),
-  );
+  ]);
 
 /** Stages the unit may not be taken to: those of features said not to be opened, and all that come after them. */
 const barredBy = (atlas: CompiledAtlas, sheet: Sheet, reached: ReadonlySet<StageId>): ReadonlySet<StageId> => {

@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import { type Check, checkEffects, type Odds, oddsOf, planChecks, type Sheet, startingAssumptions } from '../../../reasoner/index.ts';
+import { demo, demoPack } from '../seed/demo-atlas.ts';
+
+const sheetOf = (id: string): Sheet => {
+  const found = demoPack.sheets.find((sheet) => sheet.id === id);
+  if (found === undefined) throw new Error(`the demo pack has no sheet ${id}`);
+  return found;
+};
+const oddsFor = (sheet: Sheet, assumptions = startingAssumptions): Odds => {
+  const odds = oddsOf(demo, sheet, assumptions);
+  if (odds.kind !== 'odds') throw new Error(`${sheet.id} contradicts itself`);
+  return odds;
+};
+const untouched: Sheet = { ...sheetOf('s12-housing-of-five-families'), observations: [], absent: [], unseen: [] };
+const stageOf = ({ feature }: Check) => demo.features.get(feature)?.stage;
+
+describe('what it is likely to be', () => {
+  it('[Q1] a unit nobody has looked at: every model alike, and the first looks cost no strip-down', () => {
+    const odds = oddsFor(untouched);
+    expect(new Set(odds.built.map(({ chance }) => chance.toFixed(12)))).toEqual(new Set([(1 / demo.atlas.models.length).toFixed(12)]));
+    expect(odds.checks.slice(0, 5).map(stageOf)).toEqual(Array(5).fill('as-received'));
+    expect(odds.slots.every(({ covered }) => covered === null)).toBe(true);
+  });
+
+  it('[Q1] a true Petrel 54 Cartridge looked over thoroughly is one, almost surely, and hardly anything is left to ask', () => {
+    const odds = oddsFor(sheetOf('s07-true-petrel'));
+    expect(odds.names[0]).toMatchObject({ names: ['service:petrel-54-cartridge'] });
+    expect(odds.names[0]?.chance).toBeGreaterThan(0.99);
+    expect(odds.checks.every(({ drop }) => drop < 0.02)).toBe(true);
+  });
+
+  it('[Q1] a Petrel housing on a nameless core: most likely a pattern core, and the claimed model hardly at all', () => {
+    const { names } = oddsFor(sheetOf('s01-petrel-57-claim'));
+    expect(names[0]?.text).toMatch(/^pattern part core/);
+    expect(
+      names.filter(({ names: met }) => met.includes('service:petrel-57-cartridge' as never)).reduce((sum, { chance }) => sum + chance, 0),
+    ).toBeLessThan(0.01);
+  });
+
+  it('[Q1] an honest hybrid is the core of a Gannet 56, whatever its housings', () => {
+    expect(oddsFor(sheetOf('s14-honest-hybrid')).names[0]).toMatchObject({ text: expect.stringMatching(/^core of Merrowby Gannet 56/) });
+  });
+
+  it('[Q1] [O6] readings that cannot both hold are reported before any odds', () => {
+    expect(oddsOf(demo, sheetOf('s10-two-counts')).kind).toBe('contradiction');
+    expect(planChecks(demo, sheetOf('s10-two-counts'))).toBeNull();
+  });
+
+  it('[Q1] one who takes every reading as right and every part as the maker’s is told when that cannot be', () => {
+    const sheet = sheetOf('s02-plate-moved');
+    expect(() => oddsOf(demo, sheet, { swapped: 0, unlisted: 0, slip: 0 })).toThrow(/allow for slips/);
+    expect(() => oddsOf(demo, sheet, { ...startingAssumptions, slip: 1.5 })).toThrow(/“slip”: found 1.5, expected a share from 0 to 1/);
+  });
+});
+
+describe('what to look at next', () => {
+  it('[Q1] each next look taken as the true unit would show it names an untouched Petrel 54 Cartridge in four, without any strip-down', () => {
+    const truth = sheetOf('s07-true-petrel');
+    let sheet = untouched;
+    const asked: string[] = [];
+    for (let i = 0; i < 4; i += 1) {
+      // The next check of those the sheet of the true unit answers.
+      const next = oddsFor(sheet).checks.find(({ feature }) => truth.observations.some((each) => each.feature === feature));
+      const seen = truth.observations.find(({ feature }) => feature === next?.feature);
+      if (seen === undefined) break;
+      asked.push(stageOf(next as Check) as string);
+      sheet = { ...sheet, observations: [...sheet.observations, seen] };
+    }
+    expect(asked).toEqual(Array(4).fill('as-received'));
+    expect(oddsFor(sheet).names[0]).toMatchObject({ names: ['service:petrel-54-cartridge'] });
+    expect(oddsFor(sheet).names[0]?.chance).toBeGreaterThan(0.8);
+  });
+
+  it('[Q1] a core that may not be stripped: nothing behind it is asked, what is in sight still is', () => {
+    const sheet = sheetOf('s21-readings-that-wander');
+    const inside = oddsFor(sheet).checks.find((check) => stageOf(check) === 'core-stripped') as Check;
+    const kept: Sheet = { ...sheet, unseen: [{ slot: inside.slot, feature: inside.feature, why: 'may not be opened' }] };
+    const after = oddsFor(kept).checks;
+    expect(after.filter((check) => ['core-stripped', 'cut-or-sectioned'].includes(stageOf(check) as string))).toEqual([]);
+    expect(after.length).toBeGreaterThan(0);
+    expect(oddsFor(kept).names).toEqual(oddsFor(sheet).names);
+  });
+
+  it('[Q1] a unit as received needs no opening to be looked at, and refusing one look at it bars nothing else', () => {
+    const before = oddsFor(untouched).checks;
+    expect(before.filter((check) => stageOf(check) === 'as-received').every(({ opening }) => opening.length === 0)).toBe(true);
+    const first = before[0] as Check;
+    const after = oddsFor({ ...untouched, unseen: [{ slot: first.slot, feature: first.feature, why: 'may not be opened' }] }).checks;
+    expect(after).toHaveLength(before.length - 1);
+  });
+
+  it('[Q1] what each reading would do is said: one rules names out, one would be of no listed part', () => {
+    const sheet = sheetOf('s15-one-head-two-shafts');
+    const check = oddsFor(sheet).checks[0] as Check;
+    const effects = checkEffects(demo, sheet, check.feature);
+    if (effects === null) throw new Error('no effects');
+    expect(effects.how).toMatch(/\.$/);
+    expect(effects.outcomes.reduce((sum, { chance }) => sum + chance, effects.rest)).toBeCloseTo(1, 6);
+    expect(effects.outcomes.some(({ rulesOut }) => rulesOut.length > 0)).toBe(true);
+    expect(checkEffects(demo, sheet, sheet.observations[0]?.feature as never)).toBeNull();
+  });
+
+  it('[Q1] a short plan: its checks are those of the order, its minutes the mean over its readings', () => {
+    const sheet = sheetOf('s11-one-shaft-three-heads');
+    const plan = planChecks(demo, sheet);
+    if (plan?.kind !== 'check') throw new Error('no plan');
+    expect(plan.check).toEqual(oddsFor(sheet).checks[0]);
+    const followed = plan.branches.reduce((sum, { chance }) => sum + chance, 0);
+    const later = plan.branches.reduce((sum, { chance, after }) => sum + chance * after.expectedMinutes, 0) / followed;
+    expect(plan.expectedMinutes).toBeCloseTo(plan.check.minutes + plan.check.openingMinutes + later, 9);
+    expect(followed + plan.rest).toBeCloseTo(1, 9);
+  });
+});
