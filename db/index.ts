@@ -2,6 +2,7 @@ export * from './answers.ts';
 export type { PhotoBytes, PhotoToAdd } from './cases/case-photos.ts';
 export type { Judged } from './cases/case-shelf.ts';
 export { casesCsv } from './cases/cases-csv.ts';
+export { type RecoveredCases, recoverCases } from './cases/recover-cases.ts';
 export { triageCsv } from './csv/triage-csv.ts';
 export { sheetText } from './packs/canonical.ts';
 export type { Loaded, LoadStep } from './packs/load.ts';

@@ -2,6 +2,7 @@ import type { SheetId } from '../../reasoner/index.ts';
 import { addPhoto, describePhoto, photoBytes, photosOf, readPhoto, removePhoto } from '../cases/case-photos.ts';
 import { describeCase, keepEntry, openCase, openCaseFile } from '../cases/case-shelf.ts';
 import { listCases } from '../cases/list-cases.ts';
+import { putBackCases } from '../cases/recover-cases.ts';
 import type { Connection } from '../driver/connection.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { packFrom, writePack } from '../packs/export.ts';
@@ -149,6 +150,11 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
       }),
     checkSheet: (sheet) => read(async () => valueIn(checkSheet(sheet, await knownTo(connection, sheet)))),
 
+    putBackCases: (recovered) =>
+      write(async () => {
+        await putBackCases(connection, recovered);
+        return null;
+      }),
     listCases: (filter) => read(() => listCases(connection, filter)),
     openCase: (sheet, asOf) => read(() => openCaseFile(connection, sheet, asOf)),
     describeCase: (sheet, details) =>

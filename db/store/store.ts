@@ -17,6 +17,7 @@ import type {
 import type { CaseDetails, CaseFile, CaseFilter, CasePhoto, CaseSummary, PhotoAbout, PhotoId } from '../cases/case.ts';
 import type { PhotoBytes, PhotoToAdd } from '../cases/case-photos.ts';
 import type { Judged } from '../cases/case-shelf.ts';
+import type { RecoveredCases } from '../cases/recover-cases.ts';
 import type { Loaded, LoadOptions } from '../packs/load.ts';
 import type { Outcome } from '../trouble.ts';
 import type { JudgeFit } from './fits.ts';
@@ -89,6 +90,8 @@ export interface Store {
   /** Holds a sheet from anywhere against the atlas. */
   checkSheet(sheet: Sheet): Promise<Outcome<Sheet>>;
 
+  /** Puts back what `recoverCases` read out of a damaged file, before the sheets themselves are saved; a case that is there stays as it is. */
+  putBackCases(recovered: Pick<RecoveredCases, 'cases' | 'numbers'>): Promise<Outcome<null>>;
   /** Saved last first. */
   listCases(filter: CaseFilter): Promise<Outcome<readonly CaseSummary[]>>;
   /** As it stands, or as it stood at an instant (ISO). */

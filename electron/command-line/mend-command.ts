@@ -1,6 +1,6 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { recoverSheets, setAside, sheetText } from '../../db/index.ts';
+import { type RecoveredCases, recoverCases, recoverSheets, setAside, sheetText } from '../../db/index.ts';
 import { compileAtlas, type Sheet } from '../../reasoner/index.ts';
 import { atlasFile, defaultDataFolder } from '../data-folder.ts';
 import { saveJudged } from '../desk/save-judged.ts';
@@ -9,7 +9,7 @@ import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 
 /**
- * `kinplate mend`: from a damaged atlas to one that opens, with the shop's own sheets as far as they can still be read.
+ * `kinplate mend`: from a damaged atlas to one that opens, with the shop's own sheets and their cases as far as they can still be read.
  * The sheets are written out as files first and the damaged file is only moved aside, so that nothing is lost wherever this stops.
  */
 export const mend = async (data: string | undefined, shipped: string, now: Date, terminal: Terminal): Promise<ExitCode> => {
@@ -27,6 +27,10 @@ export const mend = async (data: string | undefined, shipped: string, now: Date,
   const sheets = recovered.ok ? recovered.value.sheets : [];
   const kept = path.join(folder, `recovered-${now.toISOString().replace(/[:.]/g, '-')}`);
   await writeSheets(sheets, kept);
+  const cases = await recoverCases(
+    file,
+    sheets.map(({ id }) => id),
+  );
 
   const aside = await setAside(file, now);
   if (!aside.ok) return sayTrouble(terminal, aside.trouble);
@@ -36,6 +40,14 @@ export const mend = async (data: string | undefined, shipped: string, now: Date,
   let back = 0;
   try {
     const atlas = compileAtlas(await store.readAtlas());
+    if (cases.ok) {
+      // Cases first: a sheet that is saved where its case is already keeps its number and its history.
+      const known = new Set<string>();
+      for (const sheet of sheets) if ((await store.checkSheet(sheet)).ok) known.add(sheet.id);
+      const { numbers } = cases.value;
+      const put = await store.putBackCases({ numbers, cases: cases.value.cases.filter(({ head }) => known.has(head.sheet)) });
+      if (!put.ok) terminal.err(put.trouble.sentence);
+    }
     for (const sheet of sheets) {
       const saved = await saveJudged(store, async () => atlas, sheet, '');
       if (saved.ok) back += 1;
@@ -48,10 +60,16 @@ export const mend = async (data: string | undefined, shipped: string, now: Date,
   terminal.out(
     `Own sheets: ${sheets.length} could be read, ${back} are on the shelf again${sheets.length > 0 ? `, all are in ${kept}` : ''}.\n`,
   );
+  if (cases.ok && cases.value.cases.length > 0)
+    terminal.out(`With them ${cases.value.cases.length} case files: numbers, history, and ${countPhotos(cases.value)} photographs.\n`);
+  if (!cases.ok || !cases.value.complete)
+    terminal.out('Some history or photographs could not be read; they may still be in the file set aside.\n');
   if (!recovered.ok || !recovered.value.complete) terminal.out('Parts of the old file could not be read: sheets may be missing.\n');
   terminal.out('Packs of your own must be loaded again: kinplate pack load <folder>.\n');
   return exitCodes.stands;
 };
+
+const countPhotos = ({ cases }: RecoveredCases): number => cases.reduce((sum, { photos }) => sum + photos.length, 0);
 
 const writeSheets = async (sheets: readonly Sheet[], folder: string): Promise<void> => {
   if (sheets.length === 0) return;

@@ -10,6 +10,7 @@ import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../ele
 import { openHouse } from '../../../electron/open-house.ts';
 import { asId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
+import { jpeg, png } from '../db/photos/pictures.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 const sample = path.join(smallPack, 'sheets/found-01.json');
@@ -276,6 +277,11 @@ describe('mending', () => {
       });
       if (!saved.ok) throw new Error(saved.trouble.sentence);
     }
+    const { store } = house.value;
+    await store.removeSheet(asId('own-40'));
+    await store.describeCase(asId('own-39'), { customer: 'Pilot station', lookedBy: 'Osk', notes: '' });
+    const photo = await store.addPhoto(asId('own-39'), { name: 'a.jpg', bytes: jpeg, thumbnail: png, caption: 'nose', about: null });
+    if (!photo.ok) throw new Error(photo.trouble.sentence);
     await house.value.close();
     return data;
   };
@@ -305,7 +311,23 @@ describe('mending', () => {
     const shelf = JSON.parse((await kinplate(['sheets', '--data', data, '--format', 'json'])).out) as { origin: string }[];
     const own = shelf.filter(({ origin }) => origin === 'own').length;
     expect(own).toBeGreaterThan(20);
-    expect(own).toBeLessThan(40);
+    expect(own).toBeLessThan(39);
+    const numbers = JSON.parse((await kinplate(['cases', '--data', data, '--format', 'json'])).out) as { sheet: string; number: string }[];
+    expect(numbers).toHaveLength(own);
+    for (const { sheet, number } of numbers) expect(number.endsWith(`-00${sheet.slice(-2)}`), 'each has the number it had').toBe(true);
+    const described = await kinplate(['case', numbers.find(({ sheet }) => sheet === 'own-39')?.number ?? '', '--data', data]);
+    expect(described.out).toContain('Customer: Pilot station');
+    expect(described.out).toContain('nose, 16 × 12');
+    const house = await openHouse(data, path.dirname(smallPack), () => {});
+    if (!house.ok) throw new Error(house.trouble.sentence);
+    const sound = await house.value.store.openSheet(asId('own-39'));
+    if (!sound.ok) throw new Error(sound.trouble.sentence);
+    await keepSheet(house.value.store, { ...sound.value, id: asId('new') });
+    const fresh = await house.value.store.openCase(asId('new'), null);
+    await house.value.close();
+    expect(fresh, 'no number is given twice, not even that of a case removed before').toMatchObject({
+      value: { number: expect.stringMatching(/-0041$/) },
+    });
     expect(out).toContain(`${own} are on the shelf again`);
     expect(out).toContain('sheets may be missing');
     expect(readdirSync(path.join(data, 'recovered-2026-03-04T12-00-00-000Z'))).toHaveLength(own);

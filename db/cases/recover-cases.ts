@@ -1,0 +1,97 @@
+import { eq, sql } from 'drizzle-orm';
+import type { SheetId } from '../../reasoner/index.ts';
+import { Connection } from '../driver/connection.ts';
+import { insertAll } from '../driver/insert-all.ts';
+import { troubleOf } from '../driver/trouble-of.ts';
+import * as t from '../schema.ts';
+import { done, failed, type Outcome } from '../trouble.ts';
+
+/** A case out of a damaged file, as its rows were. */
+export interface RecoveredCase {
+  readonly head: typeof t.cases.$inferSelect;
+  readonly details: readonly (typeof t.caseDetails.$inferSelect)[];
+  readonly entries: readonly (typeof t.caseEntries.$inferSelect)[];
+  readonly photos: readonly { readonly shown: typeof t.casePhotos.$inferSelect; readonly photo: typeof t.photos.$inferSelect }[];
+}
+
+export interface RecoveredCases {
+  readonly cases: readonly RecoveredCase[];
+  /** The last number given in each year, so that none is given twice. */
+  readonly numbers: readonly (typeof t.caseNumbers.$inferSelect)[];
+  /** False when something of a case could not be read. */
+  readonly complete: boolean;
+}
+
+/** The cases of these sheets out of a damaged atlas, each row as far as it can still be read. The file is only read. */
+export const recoverCases = async (file: string, sheets: readonly SheetId[]): Promise<Outcome<RecoveredCases>> => {
+  let connection: Connection | null = null;
+  try {
+    connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
+    const { orm } = connection;
+    const tables = await connection.all<{ name: string }>(`select name from sqlite_master where name = 'cases'`);
+    // An atlas from before cases were kept.
+    if (tables.length === 0) return done({ cases: [], numbers: [], complete: true });
+    let complete = true;
+    const rows = async <Row>(read: () => PromiseLike<Row[]>): Promise<Row[]> => {
+      try {
+        return await read();
+      } catch (error) {
+        // Torn text that is no JSON any more is damage too.
+        if (!(error instanceof SyntaxError) && troubleOf(error, file)?.code !== 'database-damaged') throw error;
+        complete = false;
+        return [];
+      }
+    };
+    const cases: RecoveredCase[] = [];
+    for (const sheet of sheets) {
+      const [head] = await rows(() => orm.select().from(t.cases).where(eq(t.cases.sheet, sheet)));
+      if (head === undefined) continue;
+      const shown = await rows(() => orm.select().from(t.casePhotos).where(eq(t.casePhotos.sheet, sheet)));
+      const photos: RecoveredCase['photos'][number][] = [];
+      for (const one of shown) {
+        const [photo] = await rows(() => orm.select().from(t.photos).where(eq(t.photos.id, one.photo)));
+        if (photo !== undefined) photos.push({ shown: one, photo });
+      }
+      cases.push({
+        head,
+        details: await rows(() => orm.select().from(t.caseDetails).where(eq(t.caseDetails.sheet, sheet)).orderBy(t.caseDetails.n)),
+        entries: await rows(() => orm.select().from(t.caseEntries).where(eq(t.caseEntries.sheet, sheet)).orderBy(t.caseEntries.n)),
+        photos,
+      });
+    }
+    return done({ cases, numbers: await rows(() => orm.select().from(t.caseNumbers)), complete });
+  } catch (error) {
+    const found = troubleOf(error, file);
+    if (found === null) throw error;
+    return failed(found);
+  } finally {
+    await connection?.close().catch(() => undefined);
+  }
+};
+
+/** Puts numbers and cases back into an atlas that has none of them yet; their sheets are saved afterwards. Called inside a transaction. */
+export const putBackCases = async (
+  connection: Connection,
+  { cases, numbers }: Pick<RecoveredCases, 'cases' | 'numbers'>,
+): Promise<void> => {
+  const { orm } = connection;
+  const given = [...numbers, ...cases.map(({ head }) => ({ year: head.year, last: head.number }))];
+  for (const { year, last } of given)
+    await orm
+      .insert(t.caseNumbers)
+      .values({ year, last })
+      .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`max(${t.caseNumbers.last}, ${last})` } });
+  for (const { head, details, entries, photos } of cases) {
+    const [held] = await orm.select({ sheet: t.cases.sheet }).from(t.cases).where(eq(t.cases.sheet, head.sheet));
+    if (held !== undefined) continue;
+    await insertAll(connection, t.cases, [head]);
+    // A case is never without its words, even where they could not be read.
+    const first = { sheet: head.sheet, n: 1, at: `${head.openedOn}T00:00:00.000Z`, customer: '', lookedBy: '', notes: '' };
+    await insertAll(connection, t.caseDetails, details.length > 0 ? details : [first]);
+    await insertAll(connection, t.caseEntries, entries);
+    for (const { shown, photo } of photos) {
+      await orm.insert(t.photos).values(photo).onConflictDoNothing();
+      await insertAll(connection, t.casePhotos, [shown]);
+    }
+  }
+};
