@@ -68,7 +68,7 @@ const writeHead = (paper: Paper, report: Report): void => {
 
 const writeSection = (paper: Paper, section: ReportSection, photographs: ReadonlyMap<string, PhotoFile | null>): void => {
   // A heading is never the last thing on a page, and the cautions are not torn apart.
-  paper.keep(26 + (section.id === 'cautions' ? listHeight(paper, section) : Math.min(firstHeight(paper, section), 120)));
+  paper.keep(26 + (section.id === 'cautions' ? listHeight(paper, section) : firstHeight(paper, section)));
   paper.y += 7;
   paper.part('Sect', (part) => {
     paper.drawn(
@@ -86,20 +86,27 @@ const writeSection = (paper: Paper, section: ReportSection, photographs: Readonl
   });
 };
 
-const firstHeight = (paper: Paper, { blocks: [first] }: ReportSection): number => {
+const firstHeight = (paper: Paper, { blocks }: ReportSection): number => {
+  const [first] = blocks;
   switch (first?.kind) {
     case undefined:
       return 0;
+    // A long paragraph runs on over the page's end; some of it must stand below its heading.
     case 'paragraph':
-      return paper.heightOf(first.line.text);
+      return Math.min(paper.heightOf(first.line.text), 60);
     case 'list':
+      return Math.min(paper.heightOf(first.lines[0]?.text ?? '', { at: 14 }), 60);
     case 'ticket':
-      return paper.heightOf(first.lines[0]?.text ?? '', { at: 14 });
+      return ticketsHeight(
+        paper,
+        blocks.filter((block) => block.kind === 'ticket'),
+      ).height;
     case 'entries':
       return 24;
     case 'graph':
-    case 'photographs':
       return 120;
+    case 'photographs':
+      return photographHeight + 30;
   }
 };
 
@@ -233,19 +240,26 @@ const writeGraph = (paper: Paper, { picture, caption }: Extract<ReportBlock, { k
   paper.y += 4;
 };
 
-const writeTickets = (paper: Paper, tickets: readonly Extract<ReportBlock, { kind: 'ticket' }>[], part: Part): void => {
-  const gap = 16;
-  const width = (measure - gap * (tickets.length - 1)) / tickets.length;
+type Tickets = readonly Extract<ReportBlock, { kind: 'ticket' }>[];
+const ticketGap = 16;
+
+/** Of the ticket's texts beside each other: how wide each is, and how tall the taller. */
+const ticketsHeight = (paper: Paper, tickets: Tickets): { readonly width: number; readonly height: number } => {
+  const width = (measure - ticketGap * (tickets.length - 1)) / tickets.length;
   const heights = tickets.map(
     ({ lines }) => 16 + lines.reduce((sum, { text }) => sum + paper.heightOf(text, { width: width - 30 }) + 1.5, 0),
   );
-  const height = Math.max(...heights) + 8;
+  return { width, height: Math.max(...heights) + 8 };
+};
+
+const writeTickets = (paper: Paper, tickets: Tickets, part: Part): void => {
+  const { width, height } = ticketsHeight(paper, tickets);
   const beside = height <= page.height - page.top - page.bottom;
   if (beside) paper.keep(height);
   const top = paper.y;
   let lowest = top;
   tickets.forEach(({ title, lines }, i) => {
-    const at = beside ? i * (width + gap) : 0;
+    const at = beside ? i * (width + ticketGap) : 0;
     const wide = beside ? width : measure;
     if (beside) paper.y = top;
     paper.y += 4;
@@ -265,6 +279,8 @@ const writeTickets = (paper: Paper, tickets: readonly Extract<ReportBlock, { kin
   paper.y = Math.max(lowest, beside ? top + height : lowest) + 4;
 };
 
+const photographHeight = 190;
+
 /** Two to a row, each in its own proportions. */
 const writePhotographs = (
   paper: Paper,
@@ -273,7 +289,7 @@ const writePhotographs = (
   bytes: ReadonlyMap<string, PhotoFile | null>,
 ): void => {
   const width = (measure - 14) / 2;
-  const tall = 190;
+  const tall = photographHeight;
   for (let i = 0; i < photographs.length; i += 2) {
     const row = photographs.slice(i, i + 2);
     const captions = Math.max(...row.map(({ caption }) => paper.heightOf(caption.text, { size: 8.5, width })));
@@ -296,7 +312,7 @@ const drawPhotograph = (paper: Paper, bytes: PhotoFile | null, left: number, top
   const missing = whyNot(bytes);
   if (bytes !== null && missing === null) {
     try {
-      paper.doc.image(Buffer.from(bytes.data), left, top, { fit: [width, height], align: 'center', valign: 'center' });
+      paper.doc.image(Buffer.from(bytes.data), left, top, { fit: [width, height], valign: 'bottom' });
       return;
     } catch {
       // Fall through to the frame.

@@ -129,11 +129,11 @@ const sectionsOf = (input: ReportInput): ReportSection[] => {
             },
           ],
         },
-        ...photographsOf(input),
         cautionsOf(standingCautions),
+        ...photographsOf(input),
       ];
     case 'verdict':
-      return [...before, ...judged(input, answer), ...photographsOf(input), cautionsOf(answer.cautions)];
+      return [...before, ...judged(input, answer), cautionsOf(answer.cautions), ...photographsOf(input)];
   }
 };
 
