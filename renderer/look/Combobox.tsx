@@ -5,6 +5,8 @@ export interface ComboItem<T> {
   readonly key: string;
   readonly text: string;
   readonly detail?: string;
+  /** Other words it is found by; they are not shown. */
+  readonly also?: string;
   readonly value: T;
 }
 

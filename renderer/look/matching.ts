@@ -2,11 +2,14 @@
  * Entries whose words begin with every word typed, in any order: "tip turb" finds "turbine tip height". Those that
  * begin with what was typed come first; otherwise the given order is kept.
  */
-export function matching<T extends { readonly text: string; readonly detail?: string }>(items: readonly T[], typed: string): readonly T[] {
+export function matching<T extends { readonly text: string; readonly detail?: string; readonly also?: string }>(
+  items: readonly T[],
+  typed: string,
+): readonly T[] {
   const wanted = wordsIn(typed);
   if (wanted.length === 0) return items;
   const found = items.filter((item) => {
-    const words = wordsIn(`${item.text} ${item.detail ?? ''}`);
+    const words = wordsIn(`${item.text} ${item.detail ?? ''} ${item.also ?? ''}`);
     return wanted.every((want) => words.some((word) => word.startsWith(want)));
   });
   const rank = (item: T) => {

@@ -1,6 +1,8 @@
 import { type FormEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
-import type { Feature, Observation, Unseen } from '../../reasoner/index.ts';
-import { type Draft, draftOf, type Entry, entryOf } from './draft.ts';
+import type { Feature, Instrument, Observation, Unseen } from '../../reasoner/index.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { type Draft, draftOf, type Entry, entryOf, instrumentsFor, shownIn } from './draft.ts';
+import { InstrumentChoice } from './InstrumentChoice.tsx';
 import { NumberPad } from './NumberPad.tsx';
 import { Picks } from './Picks.tsx';
 import type { LengthUnit } from './readSeen.ts';
@@ -30,7 +32,8 @@ interface Props {
 /** The value of one feature, by its kind, and how sure it is. Enter takes it, Escape leaves it. */
 export function ObservationEditor(props: Props) {
   const { feature, start, unit, onDone, onLeave } = props;
-  const [draft, setDraft] = useState<Draft>(() => draftOf(feature, start, unit));
+  const { instruments } = useWords().vocabulary;
+  const [draft, setDraft] = useState<Draft>(() => draftOf(feature, start, unit, instruments));
   const [trouble, setTrouble] = useState<string | null>(null);
   const [counting, setCounting] = useState(false);
   const form = useRef<HTMLFormElement>(null);
@@ -159,6 +162,13 @@ export function ObservationEditor(props: Props) {
         {props.pad && figures && <NumberPad text={draft.text} onText={(text) => change({ text })} />}
         <div className="editor-sure">
           {feature.kind === 'measure' && !draft.told && (
+            <InstrumentChoice
+              instruments={instrumentsFor(feature, instruments)}
+              named={draft.instrument}
+              onNamed={(name, u) => change({ instrument: name, ...(u === null ? {} : { u: shownIn(feature, u, unit) }) })}
+            />
+          )}
+          {feature.kind === 'measure' && !draft.told && (
             <label className="uncertainty">
               u ±
               <input
@@ -193,7 +203,7 @@ export function ObservationEditor(props: Props) {
             {trouble}
           </p>
         ) : (
-          <Hint feature={feature} told={draft.told} angle={angle} />
+          <Hint feature={feature} told={draft.told} angle={angle} instrument={instruments.find(({ name }) => name === draft.instrument)} />
         )}
       </form>
       {counting && (
@@ -203,10 +213,18 @@ export function ObservationEditor(props: Props) {
   );
 }
 
-/** Where to look, with what, and where the uncertainty comes from. */
-function Hint({ feature, told, angle }: { readonly feature: Feature; readonly told: boolean; readonly angle: boolean }) {
+interface HintProps {
+  readonly feature: Feature;
+  readonly told: boolean;
+  readonly angle: boolean;
+  readonly instrument: Instrument | undefined;
+}
+
+/** With what, and where the uncertainty comes from. */
+function Hint({ feature, told, angle, instrument }: HintProps) {
   if (told) return <p className="hint">What is told is tested against the unit; it never rules a name out.</p>;
   if (feature.kind !== 'measure') return feature.instrument === undefined ? null : <p className="hint">With: {feature.instrument}.</p>;
+  if (instrument !== undefined) return <p className="hint">u: {instrument.basis}. Agreement is judged at ±2u.</p>;
   const step = feature.resolution === undefined ? null : `${plain(feature.resolution, 4)} ${angle ? '°' : 'mm'}`;
   return (
     <p className="hint">

@@ -18,7 +18,12 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
   const name = feature?.name ?? observation.feature;
   const value = sayValue(feature, observation.value, unit);
   const sure = saySure(feature, observation.sure, unit);
-  const shown = [name, value, sure, observation.note].filter((part) => part !== undefined).join(' ');
+  // The usual instrument goes without saying.
+  const instrument = observation.instrument === feature?.instrument ? undefined : observation.instrument;
+  const beside = [instrument === undefined ? undefined : `with ${instrument}`, observation.note]
+    .filter((part) => part !== undefined)
+    .join('; ');
+  const shown = [name, value, sure, beside === '' ? undefined : beside].filter((part) => part !== undefined).join(' ');
   return (
     <li className={disputed ? 'entry is-disputed' : 'entry'}>
       <button
@@ -26,7 +31,7 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
         data-entry={observation.id}
         className={`entry-text is-${observation.sure.kind}`}
         aria-label={`${shown}${disputed ? '; disagrees with another entry' : ''}; change`}
-        title={observation.note}
+        title={beside === '' ? undefined : beside}
         onClick={onChange}
         onKeyDown={(event) => {
           if (event.key !== 'Delete' && event.key !== 'Backspace') return;
@@ -36,7 +41,7 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
       >
         <span className="entry-feature">{name}</span> <span className="entry-value">{value}</span>{' '}
         <span className="entry-sure">{sure}</span>
-        {observation.note !== undefined && <span className="entry-note"> {observation.note}</span>}
+        {beside !== '' && <span className="entry-note"> {beside}</span>}
       </button>
       <button type="button" className="button bare no-print" aria-label={`Remove ${name} ${value}`} onClick={onRemove}>
         ×

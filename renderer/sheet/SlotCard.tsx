@@ -3,6 +3,7 @@ import type { Feature, FeatureId, Observation, ObservationId, Slot, SlotAnswer, 
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { countedTogether } from './countedTogether.ts';
+import { observationOf } from './draft.ts';
 import { ObservationEditor } from './ObservationEditor.tsx';
 import { ObservationRow } from './ObservationRow.tsx';
 import type { LengthUnit } from './readSeen.ts';
@@ -96,6 +97,7 @@ export function SlotCard({ slot, observations, unseen, absent, answer, disputed,
               key: feature.id,
               text: feature.name,
               detail: `${words.stageName(feature.stage)}${stateOf(feature)}`,
+              also: feature.alsoCalled?.join(' ') ?? '',
               value: feature,
             }))}
             none="The atlas knows no such feature here."
@@ -127,9 +129,9 @@ export function SlotCard({ slot, observations, unseen, absent, answer, disputed,
                   unseen={null}
                   unit={unit}
                   pad={pad}
-                  onDone={({ value, sure, note }) => {
-                    const { note: _, ...rest } = observation;
-                    edit(withObservationChanged({ ...rest, value, sure, ...(note === '' ? {} : { note }) }));
+                  onDone={(entry) => {
+                    const { id: same, slot: of, feature: about } = observation;
+                    edit(withObservationChanged(observationOf({ id: same, slot: of, feature: about }, entry)));
                     backToBox();
                   }}
                   onCounted={(counts) => enterCounts(counts, observation.id)}
@@ -180,17 +182,8 @@ export function SlotCard({ slot, observations, unseen, absent, answer, disputed,
           unseen={why.get(adding.id) ?? null}
           unit={unit}
           pad={pad}
-          onDone={({ value, sure, note }) => {
-            edit(
-              withObservation({
-                id: nextObservationId(sheet),
-                slot: slot.id,
-                feature: adding.id,
-                value,
-                sure,
-                ...(note === '' ? {} : { note }),
-              }),
-            );
+          onDone={(entry) => {
+            edit(withObservation(observationOf({ id: nextObservationId(sheet), slot: slot.id, feature: adding.id }, entry)));
             backToBox();
           }}
           onCounted={(counts) => enterCounts(counts, null)}

@@ -1,4 +1,4 @@
-import type { Feature, Observation, Seen, Sure } from '../../reasoner/index.ts';
+import type { Feature, Instrument, Observation, Seen, Sure } from '../../reasoner/index.ts';
 import { type LengthUnit, mmPerInch, type Read, readCount, readMeasure, readUncertainty, startingUncertainty } from './readSeen.ts';
 import { plain, sayCount } from './sayings.ts';
 
@@ -9,6 +9,8 @@ export interface Draft {
   readonly present: string | null;
   readonly blank: boolean;
   readonly told: boolean;
+  /** What it was measured with, by name; empty for none named. */
+  readonly instrument: string;
   readonly u: string;
   readonly note: string;
 }
@@ -17,21 +19,35 @@ export interface Draft {
 export interface Entry {
   readonly value: Seen;
   readonly sure: Sure;
+  /** What it was measured with, by name. */
+  readonly instrument: string | null;
   readonly note: string;
 }
+
+/** The entry as an observation of its place on the sheet. */
+export const observationOf = (
+  place: Pick<Observation, 'id' | 'slot' | 'feature'>,
+  { value, sure, instrument, note }: Entry,
+): Observation => ({ ...place, value, sure, ...(instrument === null ? {} : { instrument }), ...(note === '' ? {} : { note }) });
+
+/** The instruments that read what the feature is measured in. */
+export const instrumentsFor = (feature: Feature, all: readonly Instrument[]): readonly Instrument[] =>
+  all.filter(({ unit }) => feature.kind === 'measure' && unit === feature.unit);
 
 /** A length or angle for a field that is read back by `readMeasure`: plain digits, in the unit the window shows. */
 export const shownIn = (feature: Feature, value: number, unit: LengthUnit): string =>
   plain(feature.unit !== 'deg' && unit === 'inch' ? value / mmPerInch : value, 6).replace('−', '-');
 
-export function draftOf(feature: Feature, start: Observation | null, unit: LengthUnit): Draft {
-  const u = startingUncertainty(feature.resolution);
+export function draftOf(feature: Feature, start: Observation | null, unit: LengthUnit, instruments: readonly Instrument[]): Draft {
+  const usual = instrumentsFor(feature, instruments).find(({ name }) => name === feature.instrument);
+  const u = usual?.u ?? startingUncertainty(feature.resolution);
   const empty: Draft = {
     text: '',
     option: null,
     present: null,
     blank: false,
     told: false,
+    instrument: start === null ? (usual?.name ?? '') : (start.instrument ?? ''),
     u: u === null ? '' : shownIn(feature, u, unit),
     note: start?.note ?? '',
   };
@@ -57,7 +73,16 @@ export function draftOf(feature: Feature, start: Observation | null, unit: Lengt
 /** The draft as an entry, or the sentence that says what is missing. */
 export function entryOf(feature: Feature, draft: Draft, unit: LengthUnit): Read<Entry> {
   const sure: Sure = draft.told ? { kind: 'told' } : { kind: 'seen' };
-  const entry = (value: Seen, how: Sure = sure) => ({ ok: true, value: { value, sure: how, note: draft.note.trim() } }) as const;
+  const entry = (value: Seen, how: Sure = sure) =>
+    ({
+      ok: true,
+      value: {
+        value,
+        sure: how,
+        instrument: how.kind === 'measured' && draft.instrument !== '' ? draft.instrument : null,
+        note: draft.note.trim(),
+      },
+    }) as const;
   const refused = (sentence: string) => ({ ok: false, sentence }) as const;
   switch (feature.kind) {
     case 'count': {

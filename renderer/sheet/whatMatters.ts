@@ -1,9 +1,9 @@
 import type { Sheet } from '../../reasoner/index.ts';
 
-/** The sheet as the reasoner is asked about it. Title, story and notes have no say: typing in them asks nothing anew. */
+/** The sheet as the reasoner is asked about it. Title, story, notes and names of instruments have no say: typing in them asks nothing anew. */
 export const whatMatters = (sheet: Sheet): Sheet => ({
   ...sheet,
   title: '',
   story: '',
-  observations: sheet.observations.map(({ note: _, ...observation }) => observation),
+  observations: sheet.observations.map(({ note: _, instrument: __, ...observation }) => observation),
 });

@@ -80,6 +80,55 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(page.getByRole('button', { name: /^inducer diameter 57.15 mm/ })).toBeVisible();
   });
 
+  test('[O2] the instrument is chosen and brings its uncertainty, which stays free to be changed; a feature is found by the trade’s other words', async ({
+    page,
+  }) => {
+    await verdictSettled(page);
+    await featureBox(page, 'compressor wheel').focus();
+    await page.keyboard.type('major dia');
+    await page.keyboard.press('Enter');
+    const form = page.getByRole('form', { name: 'exducer diameter: enter' });
+    await page.keyboard.type('57.1');
+    const instrument = form.getByRole('combobox', { name: 'Measured with' });
+    await expect(instrument).toHaveValue('caliper');
+    await tabTo(page, instrument);
+    await page.keyboard.type('steel');
+    await expect(instrument).toHaveValue('steel rule');
+    await expect(form.getByRole('textbox', { name: 'Standard uncertainty u' })).toHaveValue('0.29');
+    await expect(form).toContainText('JCGM 100:2008, 4.3.7');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('0.4');
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('button', { name: 'exducer diameter 57.1 mm ±0.4 with steel rule; change' })).toBeVisible();
+  });
+
+  test('[O5] a plate is typed as it is stamped, and every disagreement is named with what it rests on; the ticket follows', async ({
+    page,
+  }) => {
+    await verdictSettled(page);
+    await featureBox(page, 'nameplate').focus();
+    await enter(page, 'nameplate', 'part number', typed('np 33710 / 1'));
+    await enter(page, 'nameplate', 'trade name', typed('Lisle-Merrowby'));
+    await enter(page, 'nameplate', 'serial number, as stamped', typed('R 0307 41377 3'));
+    await enter(page, 'nameplate', 'year of make', typed('1989'));
+    await verdictSettled(page);
+    const found = page.getByRole('region', { name: 'Found beside it' });
+    for (const sentence of [
+      'but for its check digit: 3 is stamped where the figures before it give 2',
+      'The trade name “Lisle-Merrowby” was in use 1974 to 1992, and the plate’s serial number tells 2003.',
+      'The plate’s serial number tells 2003 and its year of make is 1989.',
+      'built 1996 to 2012, and the plate’s year of make tells 1989.',
+    ]) {
+      await expect(found).toContainText(sentence);
+    }
+    await expect(page.locator('.ticket-text.is-must-not')).toContainText(
+      'by what its plate says, before the maker has confirmed the plate',
+    );
+    await found.getByRole('button', { name: 'entry: nameplate, trade name' }).first().click();
+    await expect(page.locator('[data-entry]:focus')).toContainText('“Lisle-Merrowby”');
+  });
+
   test('[O1] a listing’s text is read for what it claims; each find is confirmed, given its meaning or refused, and goes on the sheet as told', async ({
     page,
   }) => {

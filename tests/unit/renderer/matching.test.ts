@@ -21,3 +21,9 @@ test('[A1] features that begin with what was typed come first, those found only 
 test('[A1] nothing typed shows everything in the order given', () => {
   expect(found('  ')).toEqual(items.map((item) => item.text));
 });
+
+test('[A1] a feature is found by what else the trade calls it, after those whose own name says it', () => {
+  const wheel = [{ text: 'full blade count', also: 'main blades long blades' }, { text: 'main bore' }];
+  expect(matching(wheel, 'main').map(({ text }) => text)).toEqual(['main bore', 'full blade count']);
+  expect(matching(wheel, 'long bl').map(({ text }) => text)).toEqual(['full blade count']);
+});

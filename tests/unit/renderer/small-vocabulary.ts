@@ -42,6 +42,7 @@ export const smallVocabulary = {
     source: 's',
   })),
   makers: [],
+  instruments: [],
   families: [],
   models: [],
   sources: [],
