@@ -79,3 +79,4 @@ export { inTriageOrder, triageAll } from './triage/triage-all.ts';
 export * from './truth.ts';
 export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
 export * from './verdict/verdict.ts';
+export { stagesFor } from './why/strip-down.ts';

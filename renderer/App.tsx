@@ -7,6 +7,7 @@ import { type Words, wordsOf } from './bridge/words.ts';
 import { BuildScreen } from './build/BuildScreen.tsx';
 import { CaseLink } from './cases/CaseLink.tsx';
 import { CaseScreen } from './cases/CaseScreen.tsx';
+import { KeyScreen } from './key/KeyScreen.tsx';
 import { AskDialog } from './look/AskDialog.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
@@ -72,6 +73,7 @@ function Window({ words }: { readonly words: Words }) {
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
             <Tab to={{ screen: 'apart', subjects: [] }} now={route} name="Tell apart" />
             <Tab to={{ screen: 'tree', picks: [] }} now={route} name="Tree" />
+            <Tab to={{ screen: 'key', families: [] }} now={route} name="Key" />
           </ul>
         </nav>
         <span className="edition" title={packs.map((pack) => `${pack.title}, ${pack.edition}`).join('\n')}>
@@ -122,6 +124,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <ApartScreen subjects={route.subjects} />;
     case 'case':
       return <CaseScreen key={route.sheet} sheet={route.sheet} />;
+    case 'key':
+      return <KeyScreen families={route.families} />;
     case 'atlas':
       return <AtlasScreen place={route.page} />;
     case 'tree':

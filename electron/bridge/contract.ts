@@ -37,6 +37,7 @@ import type {
 import { apartCalls } from './apart-calls.ts';
 import { call, id, nothing } from './call.ts';
 import { caseCalls } from './case-calls.ts';
+import { keyCalls } from './key-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { treeCalls } from './tree-calls.ts';
@@ -76,6 +77,7 @@ export const contract = {
   'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
   ...treeCalls,
   ...apartCalls,
+  ...keyCalls,
   ...oddsCalls,
   ...reportCalls,
   ...triageCalls,

@@ -5,6 +5,7 @@ import { type CompleteCommand, compareCommand, completeCommand } from './complet
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { fitCommand } from './fit-command.ts';
 import { help } from './help.ts';
+import { keyCommand } from './key-command.ts';
 import { mend } from './mend-command.ts';
 import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-commands.ts';
 import { reportCommand } from './report-command.ts';
@@ -79,6 +80,24 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
       return verb === 'plan'
         ? buildPlanCommand({ ...asked, stock: read.stock ?? [] }, terminal)
         : completeCommand({ ...asked, asked: constraintsIn(read) }, terminal);
+    }
+    case 'key': {
+      if (rest.length > 0) return sayUsage(terminal, `key takes no “${rest[0]}”: name families with --family, or a maker with --maker.`);
+      const { level = 'models' } = read;
+      if (level !== 'models' && level !== 'families') return sayUsage(terminal, `--level is models or families, not “${level}”.`);
+      return keyCommand(
+        {
+          ...choice,
+          format,
+          level,
+          families: read.family ?? [],
+          makers: read.maker === undefined ? [] : [read.maker],
+          letters: read['no-letters'] !== true,
+          plate: read.plate === true,
+          asFarAs: read['as-far-as'] ?? null,
+        },
+        terminal,
+      );
     }
     case 'compare':
       return rest[0] !== undefined && rest[1] !== undefined && rest.length === 2
@@ -172,6 +191,11 @@ interface CommandLine {
   readonly status?: string;
   readonly 'looked-by'?: string;
   readonly on?: string;
+  readonly level?: string;
+  readonly family?: readonly string[];
+  readonly 'no-letters'?: boolean;
+  readonly plate?: boolean;
+  readonly 'as-far-as'?: string;
 }
 
 const readCommandLine = (args: readonly string[]): CommandLine | string => {
@@ -203,6 +227,11 @@ const readCommandLine = (args: readonly string[]): CommandLine | string => {
         status: { type: 'string' },
         'looked-by': { type: 'string' },
         on: { type: 'string' },
+        level: { type: 'string' },
+        family: { type: 'string', multiple: true },
+        'no-letters': { type: 'boolean' },
+        plate: { type: 'boolean' },
+        'as-far-as': { type: 'string' },
       },
     });
     return { words: positionals, ...values };

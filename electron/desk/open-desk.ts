@@ -5,6 +5,7 @@ import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
 import type { Desk } from './desk.ts';
 import { KeptAtlas } from './kept-atlas.ts';
+import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
 import { oddsCalls } from './odds.ts';
 import { reportCalls } from './reports.ts';
@@ -24,6 +25,7 @@ export const openDesk = (store: Store): Desk => {
     ...photoCalls(store),
     ...verdictCalls(kept),
     ...apartCalls(kept),
+    ...keyCalls(kept),
     ...reportCalls(store, kept),
     ...triageCalls(store, kept),
     ...oddsCalls(kept),

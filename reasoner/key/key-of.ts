@@ -50,7 +50,8 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
   if (problem.subjects.length === 0) return null;
   const built = buildKey(problem, effort);
   const bound = lowerBound(problem);
-  const { places, longest } = numbered(built.root, (check) => {
+  const root = withoutRepeats(built.root);
+  const { places, longest } = numbered(root, (check) => {
     const { stage } = problem.checks[check] as (typeof problem.checks)[number];
     return { stage, feature: features[check] as (typeof features)[number] };
   });
@@ -59,9 +60,7 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
       places
         .flatMap(({ node }) => node.ways)
         .concat(
-          built.root.kind === 'end'
-            ? [{ to: built.root, share: 1, outcome: { answer: { kind: 'one of', values: [] }, kinds: [], shares: [] } }]
-            : [],
+          root.kind === 'end' ? [{ to: root, share: 1, outcome: { answer: { kind: 'one of', values: [] }, kinds: [], shares: [] } }] : [],
         )
         .flatMap(({ to }) =>
           to.kind === 'end' && to.labels.length > 1 ? [[[...to.labels].sort((a, b) => a - b).join(), to.labels] as const] : [],
@@ -140,4 +139,27 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
       })),
     };
   }
+};
+
+/** Places that read the same, answer for answer, become one: ways to them that left other odds behind do not show on paper. */
+const withoutRepeats = (root: KeyNode): KeyNode => {
+  const made = new Map<KeyNode, { readonly node: KeyNode; readonly number: number }>();
+  const byText = new Map<string, { readonly node: KeyNode; readonly number: number }>();
+  const once = (node: KeyNode): { readonly node: KeyNode; readonly number: number } => {
+    const before = made.get(node);
+    if (before !== undefined) return before;
+    const below = node.kind === 'end' ? [] : node.ways.map(({ to }) => once(to));
+    const text =
+      node.kind === 'end'
+        ? [...node.labels].sort((a, b) => a - b).join()
+        : `${node.check} ${node.minutes} ${node.ways.map(({ outcome }, i) => `${JSON.stringify(outcome.answer)} ${below[i]?.number}`).join()}`;
+    const same = byText.get(`${node.kind} ${text}`) ?? {
+      node: node.kind === 'end' ? node : { ...node, ways: node.ways.map((way, i) => ({ ...way, to: below[i]?.node ?? way.to })) },
+      number: byText.size,
+    };
+    byText.set(`${node.kind} ${text}`, same);
+    made.set(node, same);
+    return same;
+  };
+  return once(root).node;
 };

@@ -1,3 +1,4 @@
+import './apart.css';
 import type { CheckScope, StageId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 

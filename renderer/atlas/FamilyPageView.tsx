@@ -4,7 +4,7 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
-import { goTo } from '../route/route.ts';
+import { goTo, hrefOf } from '../route/route.ts';
 import { ApartLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
 
@@ -68,6 +68,9 @@ export function FamilyPageView({ id, beside }: { readonly id: FamilyId; readonly
           <ApartLink subjects={[{ kind: 'family', id }, ...(beside === null ? [] : [{ kind: 'family' as const, id: beside }])]}>
             {beside === null ? 'Tell it apart from others' : 'Tell these two apart'}
           </ApartLink>
+          <p className="apart-link no-print">
+            <a href={hrefOf({ screen: 'key', families: [id] })}>A key to its models</a>
+          </p>
           {beside !== null && <Related a={id} b={beside} />}
           <p className="small soft">Source: {words.sourceTitle(page.source)}</p>
         </>

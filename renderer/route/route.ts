@@ -13,6 +13,7 @@ export type Route =
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
   | { readonly screen: 'tree'; readonly picks: Picks }
+  | { readonly screen: 'key'; readonly families: readonly FamilyId[] }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
 
 export const buildPlaces = ['bench', 'complete', 'sheet', 'compare'] as const;
@@ -42,6 +43,8 @@ export const hrefOf = (route: Route): string => {
       return `#/case/${encodeURIComponent(route.sheet)}`;
     case 'tree':
       return ['#/tree', ...route.picks.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
+    case 'key':
+      return ['#/key', ...route.families.map((id) => `family/${encodeURIComponent(id)}`)].join('/');
     case 'atlas': {
       if (route.page === null) return '#/atlas';
       const beside = route.page.kind === 'family' && route.page.beside !== null ? `/beside/${encodeURIComponent(route.page.beside)}` : '';
@@ -58,6 +61,7 @@ export const routeOf = (hash: string): Route => {
   if (screen === 'tree') return { screen, picks: picksOf(hash) };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
+  if (screen === 'key') return { screen, families: subjectsIn(hash).flatMap((one) => (one.kind === 'family' ? [one.id] : [])) };
   if (screen !== 'atlas') return { screen: 'unit' };
   if (!kind || !id) return { screen, page: null };
   switch (kind) {

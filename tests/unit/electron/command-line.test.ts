@@ -491,6 +491,20 @@ describe('fits and builds', () => {
     expect((await ask('fit', 'no-such-part')).code).toBe(exitCodes.badInput);
   });
 
+  test('[D4] a key to the models of some families, numbered, with how good it is; what the atlas does not have is said', async () => {
+    const { code, out } = await ask('key', '--family', 'Petrel', '--family', 'northquay', '--no-letters');
+    expect(code).toBe(exitCodes.stands);
+    expect(out).toContain('No key by these rules takes fewer: every one was weighed.');
+    expect(out).toMatch(/\n1\. .*, \d+ min\n/);
+    for (const name of ['Merrowby Petrel 48 Cartridge', 'Northquay 57']) expect(out).toContain(`: ${name}\n`);
+    expect(out).not.toContain('cast mark');
+    const json = JSON.parse((await ask('key', '--level', 'families', '--as-far-as', 'as received', '--format', 'json')).out);
+    expect(json).toMatchObject({ kind: 'key', asked: { level: 'families', scope: { stages: ['as-received'] } }, optimal: false });
+    expect((await ask('key', '--family', 'heron')).code).toBe(exitCodes.noInput);
+    expect((await ask('key', '--as-far-as', 'melted')).err).toContain('no strip-down stage “melted”');
+    expect((await ask('key', '--level', 'makers')).code).toBe(exitCodes.usage);
+  });
+
   test('[F2] all a part fits, one a line', async () => {
     const { code, out } = await ask('fit', 'tarnwick-alder-iii-compressor-housing');
     expect(code).toBe(exitCodes.stands);

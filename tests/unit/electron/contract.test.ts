@@ -198,6 +198,14 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: ([part]) => expect(part).toMatchObject({ id: 'cw-petrel-57', slot: 'compressor-wheel' }),
     misses: [{ parts: ['cw-heron'] }, 'not-found'],
   },
+  'key.of': {
+    asks: { level: 'models', scope: {} },
+    gives: ({ labels, expected, atLeast }) => {
+      expect(labels.map(({ id }) => id)).toContain('petrel-57');
+      expect(expected).toBeGreaterThanOrEqual(atLeast);
+    },
+    misses: [{ level: 'models', families: ['heron'], scope: {} }, 'not-found'],
+  },
   'sheets.list': {
     asks: {},
     gives: (sheets) => expect(sheets.map(({ id }) => id)).toEqual(expect.arrayContaining(['found-01'])),

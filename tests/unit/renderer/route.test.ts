@@ -9,6 +9,8 @@ const routes: readonly Route[] = [
   { screen: 'report' },
   { screen: 'triage' },
   { screen: 'apart', subjects: [] },
+  { screen: 'key', families: [] },
+  { screen: 'key', families: [asId<FamilyId>('petrel'), asId<FamilyId>('tern/b')] },
   {
     screen: 'apart',
     subjects: [

@@ -1,0 +1,84 @@
+import { type CompiledAtlas, compileAtlas, type FamilyId, type Key, type KeyAsked, type StageId, stagesFor } from '../../reasoner/index.ts';
+import { trouble } from '../bridge/reply.ts';
+import { keyAnswer } from '../desk/keys.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+
+export interface KeyCommand extends AtlasChoice {
+  readonly level: 'models' | 'families';
+  /** Families by id or name; none: all, or those of the makers. */
+  readonly families: readonly string[];
+  /** Makers by id or name. */
+  readonly makers: readonly string[];
+  readonly letters: boolean;
+  readonly plate: boolean;
+  /** A strip-down stage by id or name: nothing that needs more is asked for. */
+  readonly asFarAs: string | null;
+  readonly format: 'text' | 'json';
+}
+
+/** `kinplate key`: a numbered identification key. */
+export const keyCommand = async (command: KeyCommand, terminal: Terminal): Promise<ExitCode> => {
+  const opened = await openChosen(command, 'read');
+  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
+  const store = opened.value;
+  try {
+    const atlas = compileAtlas(await store.readAtlas());
+    const asked = askedOf(atlas, command);
+    if (!asked.ok) return sayTrouble(terminal, asked.trouble);
+    const key = keyAnswer(atlas, asked.value);
+    if (!key.ok) return sayTrouble(terminal, key.trouble);
+    terminal.out(command.format === 'json' ? `${JSON.stringify(key.value, null, 2)}\n` : keyText(atlas, key.value));
+    return exitCodes.stands;
+  } finally {
+    await store.close();
+  }
+};
+
+const askedOf = (atlas: CompiledAtlas, command: KeyCommand) => {
+  const named = <T extends { readonly id: string; readonly name: string }>(list: readonly T[], text: string): T | undefined =>
+    list.find(({ id }) => id === text) ?? list.find(({ name }) => name.toLowerCase() === text.toLowerCase());
+  const families: FamilyId[] = [];
+  for (const text of command.families) {
+    const family = named(atlas.atlas.families, text);
+    if (family === undefined) return trouble('not-found', '--family', `The atlas has no family “${text}”.`);
+    families.push(family.id);
+  }
+  for (const text of command.makers) {
+    const maker = named(atlas.atlas.makers, text);
+    if (maker === undefined) return trouble('not-found', '--maker', `The atlas has no maker “${text}”.`);
+    families.push(...atlas.atlas.families.filter((family) => family.maker === maker.id).map(({ id }) => id));
+  }
+  const stage = command.asFarAs === null ? null : named(atlas.atlas.stages, command.asFarAs);
+  if (stage === undefined) return trouble('not-found', '--as-far-as', `The atlas has no strip-down stage “${command.asFarAs}”.`);
+  const stages: StageId[] | null =
+    stage === null ? null : atlas.atlas.stages.map(({ id }) => id).filter((id) => stagesFor(atlas, [stage.id]).has(id));
+  const asked: KeyAsked = {
+    level: command.level,
+    scope: { letters: command.letters, plate: command.plate, ...(stages === null ? {} : { stages }) },
+    ...(families.length === 0 ? {} : { families }),
+  };
+  return { ok: true, value: asked } as const;
+};
+
+/** One place after another, its answers below it, where each leads at the right. */
+const keyText = (atlas: CompiledAtlas, key: Key): string => {
+  const name = (label: number) => key.labels[label]?.name ?? String(label);
+  const stageName = (id: StageId) => atlas.stages.get(id)?.name ?? id;
+  const lines = key.places.flatMap(({ number, feature: id, goOn, minutes, ways }) => {
+    const feature = atlas.features.get(id);
+    const slot = atlas.atlas.slots.find((one) => one.id === feature?.slot)?.name ?? '';
+    const first = goOn.length === 0 ? '' : ` (first: ${goOn.map(stageName).join(', ')})`;
+    return [
+      '',
+      `${number}. ${slot}: ${feature?.name ?? id}, ${minutes} min${first}`,
+      ...ways.map(
+        ({ answer, leads }) => `     ${answer}: ${leads.kind === 'place' ? `go to ${leads.number}` : leads.labels.map(name).join(' or ')}`,
+      ),
+    ];
+  });
+  const none =
+    key.places.length === 0 ? ['', `No check in this scope tells them apart: ${key.labels.map((one) => one.name).join(' or ')}.`] : [];
+  return `${[`Key (atlas ${key.edition})`, ...key.words, ...none, ...lines, '', ...key.cautions].join('\n')}\n`;
+};
