@@ -19,6 +19,9 @@ export function ApartScreen({ subjects }: { readonly subjects: readonly SubjectR
         <h1 className="page-title">Tell apart</h1>
         <SubjectPicker subjects={subjects} />
         <ScopeFields scope={scope} onChange={setScope} />
+        <button type="button" className="button no-print" disabled={answer === null} onClick={() => window.print()}>
+          Print
+        </button>
       </header>
       {asked.state === 'trouble' && <TroubleNote lead="These could not be told apart." trouble={asked.trouble} />}
       {!enough && (

@@ -33,6 +33,9 @@ export function KeyScreen({ families }: { readonly families: readonly FamilyId[]
           ))}
         </fieldset>
         <ScopeFields scope={scope} onChange={setScope} />
+        <button type="button" className="button no-print" disabled={key === null} onClick={() => window.print()}>
+          Print
+        </button>
       </header>
       {asked.state === 'trouble' && <TroubleNote lead="No key could be made." trouble={asked.trouble} />}
       {key === null && asked.state === 'waiting' && (

@@ -64,7 +64,7 @@ describe('Zoo (Forsyth 1990, UCI)', () => {
       ...new Set(ends(built.root).map((end) => (end.kind === 'end' ? [...end.labels].sort((a, b) => a - b).join() : ''))),
     ].sort();
     const rows = new Map<string, number[]>();
-    zoo.forEach(({ values }, i) => rows.set(values.join(), [...(rows.get(values.join()) ?? []), i]));
+    for (const [i, { values }] of zoo.entries()) rows.set(values.join(), [...(rows.get(values.join()) ?? []), i]);
     expect(found).toHaveLength(59);
     expect(found).toEqual([...rows.values()].map((group) => group.join()).sort());
     // No key of answers can ask less than the entropy of the groups, at most log2 6 bits an answer (legs has six values), Shannon 1948.
