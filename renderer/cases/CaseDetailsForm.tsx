@@ -59,7 +59,7 @@ export function CaseDetailsForm({ file, past, onSaved }: Props) {
         <h2 id={`${id}-head`} className="head">
           The case
         </h2>
-        <span className="small soft" role="status">
+        <span className="small soft no-print" role="status">
           {state === 'saving' ? 'Saving…' : unsaved ? 'Saved when you leave the field' : state === 'saved' ? 'Saved' : ''}
         </span>
       </div>

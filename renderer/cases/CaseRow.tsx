@@ -45,6 +45,7 @@ export function CaseRow({ one, onBench, unsaved, onOpen, onCopy, onWrite, onRemo
         ) : (
           <>
             {one.status !== null && <StatusMark status={one.status} bare />} <q>{one.claimed}</q>
+            {one.status === null && <span className="soft small"> not judged</span>}
           </>
         )}
         {one.honest.length > 0 && <span className="sheet-detail">{one.honest.join(' or ')}</span>}

@@ -10,7 +10,7 @@ import { useBench } from '../sheet/UnitContext.ts';
 import { CaseDetailsForm } from './CaseDetailsForm.tsx';
 import { HistoryBlock } from './HistoryBlock.tsx';
 import { PhotoBlock } from './PhotoBlock.tsx';
-import { sayDay } from './sayCase.ts';
+import { sayDay, today } from './sayCase.ts';
 import { type CaseState, useCase } from './useCase.ts';
 
 /** One case on a page: what the shop writes beside the sheet, its photographs, and what was said of it when. */
@@ -115,6 +115,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
             className="field"
             type="date"
             min={file.openedOn}
+            max={today()}
             value={state.day ?? ''}
             onChange={(event) => state.showAsOf(event.target.value === '' ? null : event.target.value)}
           />

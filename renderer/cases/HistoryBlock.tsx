@@ -39,8 +39,8 @@ export function HistoryBlock({ file, past }: { readonly file: CaseFile; readonly
           </tbody>
         </table>
       )}
-      {entry !== null && <EntryRead entry={entry} />}
       {entry !== null && !past && <SinceThen file={file} index={picked} />}
+      {entry !== null && <EntryRead entry={entry} />}
     </section>
   );
 }

@@ -93,7 +93,7 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
         <h2 id="photos-head" className="head">
           Photographs
         </h2>
-        <span className="small soft" role="status">
+        <span className="small soft no-print" role="status">
           {adding ? 'Adding…' : said}
         </span>
       </div>

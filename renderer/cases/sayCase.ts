@@ -12,6 +12,12 @@ export const sayDay = (day: string): string => {
   return new Date(year, month - 1, date).toLocaleDateString(undefined, { dateStyle: 'medium' });
 };
 
+/** Today by this computer's clock, `YYYY-MM-DD`. */
+export const today = (): string => {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
+};
+
 /** The last instant of a day by this computer's clock, as ISO time. */
 export const endOfDay = (day: string): string => {
   const [year = 0, month = 1, date = 1] = day.split('-').map(Number);

@@ -106,6 +106,18 @@ test('[§7] by keyboard: a sheet becomes a case with a number, is described, pho
     await expect(since.getByRole('listitem').first()).toContainText('Offered as nothing');
   });
 
+  await test.step('as it stood at the end of a day it is read and not written', async () => {
+    const day = new Date().toISOString().slice(0, 10);
+    await page.getByRole('textbox', { name: 'As it stood on' }).fill(day);
+    await expect(page.getByText(/^Shown as it stood at the end of/)).toBeVisible();
+    await expect(page.getByRole('textbox', { name: 'Customer' })).toHaveAttribute('readonly');
+    await expect(photographs.getByRole('button', { name: 'Add photographs…' })).toHaveCount(0);
+    await expect(page.getByRole('region', { name: 'What changed since' })).toHaveCount(0);
+    await tabTo(page, page.getByRole('button', { name: 'Back to today' }));
+    await page.keyboard.press('Enter');
+    await expect(photographs.getByRole('button', { name: 'Add photographs…' })).toBeVisible();
+  });
+
   await test.step('a photograph is taken out, and that is asked about', async () => {
     await tabTo(page, photographs.getByRole('button', { name: 'Remove the wheel, as received' }));
     await page.keyboard.press('Enter');
