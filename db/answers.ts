@@ -23,6 +23,7 @@ import type {
 } from '../reasoner/index.ts';
 
 export * from './cases/case.ts';
+export * from './drills/learning.ts';
 
 /** What the graph store answers (issue: graph queries that users need). Plain data for the window and the command line. */
 

@@ -55,6 +55,41 @@ CREATE TABLE chains (
   check (min <= max)
 ) without rowid;
 
+CREATE TABLE courses (
+  id text primary key,
+  name text not null,
+  -- null: all of the atlas's
+  families text check (families is null or json_valid(families)),
+  kinds text check (kinds is null or json_valid(kinds)),
+  new_per_day integer not null check (new_per_day >= 0)
+) without rowid;
+
+CREATE TABLE drill_answers (
+  learner text not null references learners (id) on delete cascade,
+  n integer not null,
+  topic text not null,
+  seed integer not null,
+  edition text not null,
+  -- whether the topic was new to the learner
+  first integer not null check (first in (0, 1)),
+  response text not null check (json_valid(response)),
+  correct integer not null check (correct in (0, 1)),
+  -- what was taken for what; null where the answer was right
+  asked text check (asked is null or json_valid(asked)),
+  answered text check (answered is null or json_valid(answered)),
+  at text not null,
+  primary key (learner, n),
+  unique (learner, topic, seed)
+) without rowid;
+
+CREATE TABLE drill_cards (
+  learner text not null references learners (id) on delete cascade,
+  topic text not null,
+  due text not null,
+  card text not null check (json_valid(card)),
+  primary key (learner, topic)
+) without rowid;
+
 CREATE TABLE facts (
   part integer not null references parts (n) on delete cascade,
   feature integer not null references features (n),
@@ -164,6 +199,13 @@ CREATE TABLE joints (
 CREATE TABLE judged_joints (
   joint text primary key,
   rules text not null check (json_valid(rules))
+) without rowid;
+
+CREATE TABLE learners (
+  id text primary key,
+  name text not null,
+  course text references courses (id) on delete set null,
+  since text not null
 ) without rowid;
 
 CREATE TABLE makers (
@@ -392,6 +434,8 @@ CREATE TABLE warmth (
 ) without rowid;
 
 CREATE INDEX case_photos_by_photo on case_photos (photo);
+
+CREATE INDEX drill_cards_by_due on drill_cards (learner, due);
 
 CREATE INDEX facts_by_feature on facts (feature);
 

@@ -26,6 +26,7 @@ import type {
   PartId,
   PortId,
   RatesId,
+  Response,
   Role,
   SheetId,
   Slot,
@@ -34,10 +35,13 @@ import type {
   SourceId,
   StageId,
   Status,
+  Subject,
+  TopicId,
   Warmth,
   WarmthId,
 } from '../reasoner/index.ts';
 import type { PhotoId, PhotoType } from './cases/case.ts';
+import type { Card, Course, CourseId, LearnerId } from './drills/learning.ts';
 
 /**
  * The tables as drizzle sees them. The migrations make them; a test holds every column here equal to the column there,
@@ -635,4 +639,55 @@ export const casePhotos = sqliteTable(
     aboutObservation: id<ObservationId>('about_observation'),
   },
   (t) => [primaryKey({ columns: [t.sheet, t.photo] }), index('case_photos_by_photo').on(t.photo)],
+);
+
+export const courses = sqliteTable('courses', {
+  id: id<CourseId>('id').primaryKey(),
+  name: text().notNull(),
+  families: text({ mode: 'json' }).$type<NonNullable<Course['families']>>(),
+  kinds: text({ mode: 'json' }).$type<NonNullable<Course['kinds']>>(),
+  newPerDay: integer('new_per_day').notNull(),
+});
+
+export const learners = sqliteTable('learners', {
+  id: id<LearnerId>('id').primaryKey(),
+  name: text().notNull(),
+  course: id<CourseId>('course').references(() => courses.id, { onDelete: 'set null' }),
+  /** ISO time. */
+  since: text().notNull(),
+});
+
+export const drillCards = sqliteTable(
+  'drill_cards',
+  {
+    learner: id<LearnerId>('learner')
+      .notNull()
+      .references(() => learners.id, { onDelete: 'cascade' }),
+    topic: id<TopicId>('topic').notNull(),
+    /** ISO time. */
+    due: text().notNull(),
+    card: text({ mode: 'json' }).$type<Card>().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.learner, t.topic] }), index('drill_cards_by_due').on(t.learner, t.due)],
+);
+
+export const drillAnswers = sqliteTable(
+  'drill_answers',
+  {
+    learner: id<LearnerId>('learner')
+      .notNull()
+      .references(() => learners.id, { onDelete: 'cascade' }),
+    n: integer().notNull(),
+    topic: id<TopicId>('topic').notNull(),
+    seed: integer().notNull(),
+    edition: text().notNull(),
+    first: integer({ mode: 'boolean' }).notNull(),
+    response: text({ mode: 'json' }).$type<Response>().notNull(),
+    correct: integer({ mode: 'boolean' }).notNull(),
+    asked: text({ mode: 'json' }).$type<Subject>(),
+    answered: text({ mode: 'json' }).$type<Subject>(),
+    /** ISO time. */
+    at: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.learner, t.n] })],
 );

@@ -33,6 +33,7 @@ export type DatabaseTroubleCode =
   | 'sheet-invalid'
   | 'sheet-unknown'
   | 'sheet-is-sample'
+  | 'drill-answered'
   /** The atlas changed between the judging of a sheet and its saving. */
   | 'atlas-changed'
   | 'photo-too-large'

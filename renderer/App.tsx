@@ -7,6 +7,7 @@ import { type Words, wordsOf } from './bridge/words.ts';
 import { BuildScreen } from './build/BuildScreen.tsx';
 import { CaseLink } from './cases/CaseLink.tsx';
 import { CaseScreen } from './cases/CaseScreen.tsx';
+import { DrillsScreen } from './drills/DrillsScreen.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
 import { AskDialog } from './look/AskDialog.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
@@ -72,6 +73,7 @@ function Window({ words }: { readonly words: Words }) {
             <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
             <Tab to={{ screen: 'apart', subjects: [] }} now={route} name="Tell apart" />
+            <Tab to={{ screen: 'drills', place: 'drill', learner: null }} now={route} name="Drills" />
             <Tab to={{ screen: 'tree', picks: [] }} now={route} name="Tree" />
             <Tab to={{ screen: 'key', families: [] }} now={route} name="Key" />
           </ul>
@@ -126,6 +128,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <CaseScreen key={route.sheet} sheet={route.sheet} />;
     case 'key':
       return <KeyScreen families={route.families} />;
+    case 'drills':
+      return <DrillsScreen place={route.place} learner={route.learner} />;
     case 'atlas':
       return <AtlasScreen place={route.page} />;
     case 'tree':

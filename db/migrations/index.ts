@@ -2,6 +2,7 @@ import { atlas } from './0001-atlas.ts';
 import { shop } from './0002-shop.ts';
 import { cases } from './0003-cases.ts';
 import { entry } from './0004-entry.ts';
+import { drills } from './0005-drills.ts';
 import type { Migration } from './migration.ts';
 
-export const migrations: readonly Migration[] = [atlas, shop, cases, entry];
+export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills];

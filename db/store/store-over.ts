@@ -3,6 +3,7 @@ import { addPhoto, describePhoto, photoBytes, photosOf, readPhoto, removePhoto }
 import { describeCase, keepEntry, openCase, openCaseFile } from '../cases/case-shelf.ts';
 import { listCases } from '../cases/list-cases.ts';
 import { putBackCases } from '../cases/recover-cases.ts';
+import { learningShelf } from '../drills/learning-shelf.ts';
 import type { Connection } from '../driver/connection.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { packFrom, writePack } from '../packs/export.ts';
@@ -181,6 +182,8 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
         return await photosOf(connection, sheet);
       }),
     photo: (photo, which) => read(() => photoBytes(connection, photo, which)),
+
+    learning: learningShelf(connection, read, write, setting.now),
 
     close: () => connection.close(),
   };

@@ -18,6 +18,7 @@ import type { CaseDetails, CaseFile, CaseFilter, CasePhoto, CaseSummary, PhotoAb
 import type { PhotoBytes, PhotoToAdd } from '../cases/case-photos.ts';
 import type { Judged } from '../cases/case-shelf.ts';
 import type { RecoveredCases } from '../cases/recover-cases.ts';
+import type { LearningShelf } from '../drills/learning-shelf.ts';
 import type { Loaded, LoadOptions } from '../packs/load.ts';
 import type { Outcome } from '../trouble.ts';
 import type { JudgeFit } from './fits.ts';
@@ -102,6 +103,9 @@ export interface Store {
   describePhoto(sheet: SheetId, photo: PhotoId, caption: string, about: PhotoAbout | null): Promise<Outcome<readonly CasePhoto[]>>;
   removePhoto(sheet: SheetId, photo: PhotoId): Promise<Outcome<readonly CasePhoto[]>>;
   photo(photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<Outcome<PhotoBytes>>;
+
+  /** Learners, courses, and what each has answered. */
+  readonly learning: LearningShelf;
 
   close(): Promise<void>;
 }

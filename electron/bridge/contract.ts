@@ -37,6 +37,7 @@ import type {
 import { apartCalls } from './apart-calls.ts';
 import { call, id, nothing } from './call.ts';
 import { caseCalls } from './case-calls.ts';
+import { drillCalls } from './drill-calls.ts';
 import { keyCalls } from './key-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { reportCalls } from './report-calls.ts';
@@ -78,6 +79,7 @@ export const contract = {
   ...treeCalls,
   ...apartCalls,
   ...keyCalls,
+  ...drillCalls,
   ...oddsCalls,
   ...reportCalls,
   ...triageCalls,

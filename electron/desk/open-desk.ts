@@ -4,6 +4,7 @@ import { atlasCalls } from './atlas.ts';
 import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
 import type { Desk } from './desk.ts';
+import { drillCalls } from './drills.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
@@ -26,6 +27,7 @@ export const openDesk = (store: Store): Desk => {
     ...verdictCalls(kept),
     ...apartCalls(kept),
     ...keyCalls(kept),
+    ...drillCalls(store, kept),
     ...reportCalls(store, kept),
     ...triageCalls(store, kept),
     ...oddsCalls(kept),

@@ -35,12 +35,12 @@ export const drawFrom = (seed: number): Draw => {
   };
 };
 
-/** A seed from words, for who needs one (FNV-1a, 32 bits; Fowler, Noll & Vo). */
+/** A seed from words, for who needs one (FNV-1a, Fowler, Noll & Vo), 31 bits so that any store holds it as a whole number. */
 export const seedOf = (...words: readonly (string | number)[]): number => {
   let hash = 0x811c9dc5;
   for (const letter of words.join('\u0000')) {
     hash ^= letter.codePointAt(0) as number;
     hash = Math.imul(hash, 0x01000193);
   }
-  return hash >>> 0;
+  return hash >>> 1;
 };

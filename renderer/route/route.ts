@@ -1,4 +1,5 @@
 import { useSyncExternalStore } from 'react';
+import type { LearnerId } from '../../db/answers.ts';
 import type { FamilyId, MakerId, ModelId, PartId, SheetId, SubjectRef } from '../../reasoner/index.ts';
 import type { Pick, Picks } from '../tree/picks.ts';
 import { asId } from './asId.ts';
@@ -10,11 +11,15 @@ export type Route =
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
   | { readonly screen: 'triage' }
+  | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
   | { readonly screen: 'tree'; readonly picks: Picks }
   | { readonly screen: 'key'; readonly families: readonly FamilyId[] }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
+
+export const drillsPlaces = ['drill', 'confusions', 'course', 'quiz'] as const;
+export type DrillsPlace = (typeof drillsPlaces)[number];
 
 export const buildPlaces = ['bench', 'complete', 'sheet', 'compare'] as const;
 export type BuildPlace = (typeof buildPlaces)[number];
@@ -37,6 +42,8 @@ export const hrefOf = (route: Route): string => {
       return '#/sheets';
     case 'triage':
       return '#/triage';
+    case 'drills':
+      return ['#/drills', route.place, ...(route.learner === null ? [] : [encodeURIComponent(route.learner)])].join('/');
     case 'apart':
       return ['#/apart', ...route.subjects.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'case':
@@ -60,6 +67,8 @@ export const routeOf = (hash: string): Route => {
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
+  if (screen === 'drills')
+    return { screen, place: drillsPlaces.find((place) => place === kind) ?? 'drill', learner: id ? asId<LearnerId>(id) : null };
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
   if (screen === 'key') return { screen, families: subjectsIn(hash).flatMap((one) => (one.kind === 'family' ? [one.id] : [])) };
   if (screen !== 'atlas') return { screen: 'unit' };

@@ -13,7 +13,7 @@ import { parseSync, Visitor } from 'vite';
 export const house = {
   reasoner: { values: ['reasoner'], types: [] },
   db: { values: ['db', 'node:', 'drizzle-orm', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
-  electron: { values: ['electron', 'db', 'reasoner', 'node:', 'pdfkit', 'zod', '@electron'], types: [] },
+  electron: { values: ['electron', 'db', 'reasoner', 'node:', 'pdfkit', 'ts-fsrs', 'zod', '@electron'], types: [] },
   'electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
   'electron/host/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },
   renderer: {

@@ -6,6 +6,8 @@ import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, test } from 'vitest';
 import { addPhoto, readPhoto } from '../../../db/cases/case-photos.ts';
 import { keepEntry, openCase, openCaseFile } from '../../../db/cases/case-shelf.ts';
+import type { CourseId } from '../../../db/drills/learning.ts';
+import { learningShelf } from '../../../db/drills/learning-shelf.ts';
 import type { Connection } from '../../../db/driver/connection.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { hashOf, migrate } from '../../../db/migrations/migrate.ts';
@@ -15,7 +17,7 @@ import { loadPack } from '../../../db/packs/load.ts';
 import * as schema from '../../../db/schema.ts';
 import { saveSheet } from '../../../db/sheets/sheet-shelf.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
-import { asId, compileAtlas, judgeCase, type Sheet, type SheetId } from '../../../reasoner/index.ts';
+import { asId, compileAtlas, judgeCase, type Sheet, type SheetId, type Subject, type TopicId } from '../../../reasoner/index.ts';
 import { rowCounts, rowsAsSql } from './fill.ts';
 import { expandH7, freshConnection, noon, smallPack } from './kit.ts';
 import { jpeg, png } from './photos/pictures.ts';
@@ -26,6 +28,7 @@ const hashes = [
   '27b5389b6f230a76baa38febab07d27f578c77099a17883e0bc5799a9f099bc2',
   '0b23f147e1c264aca3bb45f09dd7b066cd6a9a924d92508ac7c4976b9b627522',
   '780c1eab66bdffc97026b911d7f144c9a44d3afc7f4d4e040f03fe7dcae46d77',
+  '4a194b2e9750581228132aea2f86d8fa71aecaefc7bcb16ab3e8a1a95c9db2c2',
 ];
 
 const ownSheet: Sheet = {
@@ -53,7 +56,38 @@ const filled = async (): Promise<Connection> => {
     if (!pictures.ok) throw new Error(pictures.trouble.sentence);
     await addPhoto(connection, ownSheet.id, pictures.value, { caption: 'as brought in', about: null }, noon.toISOString());
   });
+  await keepLearning(connection);
   return connection;
+};
+
+/** A course, a learner on it, and one answer with its card. */
+const keepLearning = async (connection: Connection): Promise<void> => {
+  const within = async <T>(work: () => Promise<T>) => ({ ok: true, value: await connection.transaction('immediate', work) }) as const;
+  const shelf = learningShelf(connection, within, within, () => noon);
+  const course = asId<CourseId>('first-year');
+  await shelf.saveCourse({ id: course, name: 'First year', families: [asId('petrel')], kinds: null, newPerDay: 5 });
+  await shelf.saveLearner({ id: asId('jory'), name: 'Jory', course });
+  const card = {
+    due: noon.toISOString(),
+    stability: 2,
+    difficulty: 5,
+    elapsed_days: 0,
+    scheduled_days: 0,
+    learning_steps: 1,
+    reps: 1,
+    lapses: 0,
+    state: 1,
+  };
+  const [asked, answered] = ['tern', 'petrel'].map((id) => ({ kind: 'family', id, text: id }) as const) as [Subject, Subject];
+  const answer = {
+    topic: asId<TopicId>('name:petrel'),
+    seed: 7,
+    edition: '1',
+    response: ['a'],
+    right: false,
+    confused: { asked, answered },
+  };
+  await shelf.keepAnswer(asId('jory'), answer, () => card);
 };
 
 const fixtureOf = (number: number): string => join(import.meta.dirname, 'fixtures', `filled-${String(number).padStart(4, '0')}.sql`);

@@ -89,6 +89,16 @@ const ofPhoto = async <Asks extends object>(
   return { ...asks, photo: (added.value as CallResult<'photos.add'>)[0]?.id ?? '' };
 };
 
+/** The same question about somebody who has just begun to learn. */
+const ofLearner = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { learner: string }> => {
+  const saved = await ask('drills.saveLearner', { name: 'Jory', course: null });
+  if (!saved.ok) throw new Error(saved.trouble.sentence);
+  return { ...asks, learner: (saved.value as CallResult<'drills.saveLearner'>).id };
+};
+
 /** The token of a triage just begun. */
 const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
   const begun = await ask('triage.start', { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: false });
@@ -98,6 +108,75 @@ const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => 
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
 const examples: { readonly [C in CallName]: Example<C> } = {
+  'drills.learners': { asks: {}, gives: (learners) => expect(learners).toEqual([]), misses: null },
+  'drills.saveLearner': {
+    asks: { name: 'Jory', course: null },
+    gives: ({ id, name, course }) => expect([id.length > 10, name, course]).toEqual([true, 'Jory', null]),
+    misses: [{ name: 'Jory', course: 'no-course' }, 'not-found'],
+  },
+  'drills.removeLearner': {
+    asks: { id: 'nobody' },
+    askedAfter: async (_asks, ask) => ({ id: (await ofLearner({}, ask)).learner }),
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ id: 'nobody' }, 'not-found'],
+  },
+  'drills.courses': { asks: {}, gives: (courses) => expect(courses).toEqual([]), misses: null },
+  'drills.saveCourse': {
+    asks: { name: 'Journal and cartridge', families: ['petrel'], kinds: ['grammar', 'name'], newPerDay: 5 },
+    gives: (course) => expect(course).toMatchObject({ name: 'Journal and cartridge', families: ['petrel'], newPerDay: 5 }),
+    misses: [{ name: 'Herons', families: ['heron'], kinds: null, newPerDay: 5 }, 'not-found'],
+  },
+  'drills.removeCourse': {
+    asks: { id: 'no-course' },
+    askedAfter: async (_asks, ask) => {
+      const saved = await ask('drills.saveCourse', { name: 'All', families: null, kinds: null, newPerDay: 5 });
+      return { id: saved.ok ? (saved.value as CallResult<'drills.saveCourse'>).id : '' };
+    },
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ id: 'no-course' }, 'not-found'],
+  },
+  'drills.next': {
+    asks: { learner: 'nobody' },
+    askedAfter: ofLearner,
+    gives: (next) => {
+      if (next.state !== 'drill') throw new Error('the small pack gives no drill');
+      expect(next.drill.choices.length).toBeGreaterThan(1);
+      expect(next.why).toBe('new');
+    },
+    misses: [{ learner: 'nobody' }, 'not-found'],
+  },
+  'drills.answer': {
+    asks: { learner: 'nobody', topic: 'grammar:merrowby', seed: 7, edition: '', response: ['x'] },
+    askedAfter: async (asks, ask) => {
+      const { learner } = await ofLearner(asks, ask);
+      const reply = await ask('drills.next', { learner });
+      if (!reply.ok || (reply.value as CallResult<'drills.next'>).state !== 'drill') throw new Error('the small pack gives no drill');
+      const { drill } = reply.value as Extract<CallResult<'drills.next'>, { state: 'drill' }>;
+      const ids = drill.choices.map(({ id }) => id);
+      const response = drill.respond.kind === 'order' ? ids : ids.slice(0, drill.respond.kind === 'one' ? 1 : drill.respond.count);
+      return { learner, topic: drill.topic, seed: drill.seed, edition: drill.edition, response };
+    },
+    gives: ({ judgement, today }) => {
+      expect(judgement.sentences.length).toBeGreaterThan(0);
+      expect(today).toMatchObject({ answered: 1, right: judgement.right ? 1 : 0 });
+    },
+    misses: [{ learner: 'nobody', topic: 'grammar:heron', seed: 7, edition: '', response: [] }, 'not-found'],
+  },
+  'drills.confusions': {
+    asks: { learner: 'nobody' },
+    askedAfter: ofLearner,
+    gives: (rows) => expect(rows).toEqual([]),
+    misses: [{ learner: 'nobody' }, 'not-found'],
+  },
+  'drills.quiz': {
+    asks: { seed: 3, count: 2, families: null, kinds: null },
+    gives: ({ questions, asked }) => {
+      expect(questions.length).toBeGreaterThan(0);
+      expect(questions.every(({ key }) => key.right)).toBe(true);
+      expect(asked.seed).toBe(3);
+    },
+    misses: [{ seed: 3, count: 2, families: ['heron'], kinds: null }, 'not-found'],
+  },
   'atlas.vocabulary': {
     asks: {},
     gives: (vocabulary) => {

@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import type { Course, CourseId, Learner, LearnerId } from '../../db/answers.ts';
+import {
+  type Drill,
+  drillKinds,
+  type FamilyId,
+  type Judgement,
+  type Quiz,
+  type Subject,
+  type Topic,
+  type TopicId,
+} from '../../reasoner/index.ts';
+import { call, id, nothing } from './call.ts';
+
+/** How a learner's day stands; the day is that of the shop's clock. */
+export interface Today {
+  readonly answered: number;
+  readonly right: number;
+  /** Topics due by now, and new ones the course still has for today. */
+  readonly due: number;
+  readonly fresh: number;
+}
+
+export type NextDrill =
+  | { readonly state: 'drill'; readonly drill: Drill; readonly topic: Topic; readonly why: 'due' | 'new' | 'beyond'; readonly today: Today }
+  /** Nothing is due and nothing new is left for today. `next`: ISO time of the next that falls due; null where the scope gives no drills at all. */
+  | { readonly state: 'done'; readonly next: string | null; readonly today: Today };
+
+/** What a learner took for what, how often, and when last (ISO). */
+export interface Confusion {
+  readonly asked: Subject;
+  readonly answered: Subject;
+  readonly count: number;
+  readonly lastAt: string;
+}
+
+const name = z
+  .string()
+  .trim()
+  .min(1)
+  .max(80)
+  .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' });
+const families = z.array(id<FamilyId>()).min(1).max(500).readonly().nullable();
+const kinds = z.array(z.enum(drillKinds)).min(1).readonly().nullable();
+const seed = z.number().int().min(0).max(0x7fffffff);
+
+export const drillCalls = {
+  'drills.learners': call(nothing).returns<readonly Learner[]>(),
+  /** Without an id somebody new. */
+  'drills.saveLearner': call(
+    z.strictObject({ id: id<LearnerId>().exactOptional(), name, course: id<CourseId>().nullable() }),
+  ).returns<Learner>(),
+  /** With everything learnt. */
+  'drills.removeLearner': call(z.strictObject({ id: id<LearnerId>() })).returns<null>(),
+  'drills.courses': call(nothing).returns<readonly Course[]>(),
+  /** Without an id a new one. */
+  'drills.saveCourse': call(
+    z.strictObject({ id: id<CourseId>().exactOptional(), name, families, kinds, newPerDay: z.number().int().min(0).max(500) }),
+  ).returns<Course>(),
+  'drills.removeCourse': call(z.strictObject({ id: id<CourseId>() })).returns<null>(),
+  /** `beyond`: go on past what today has, with what falls due soonest. */
+  'drills.next': call(z.strictObject({ learner: id<LearnerId>(), beyond: z.boolean().exactOptional() })).returns<NextDrill>(),
+  /** Judged by the reasoner over the drill made anew, then kept. */
+  'drills.answer': call(
+    z.strictObject({ learner: id<LearnerId>(), topic: id<TopicId>(), seed, edition: z.string().max(500), response: z.array(id()).max(50) }),
+  ).returns<{ readonly judgement: Judgement; readonly due: string; readonly today: Today }>(),
+  /** Most often confused first. */
+  'drills.confusions': call(z.strictObject({ learner: id<LearnerId>() })).returns<readonly Confusion[]>(),
+  /** The same seed, families, kinds and count give the same quiz of one edition of the atlas. */
+  'drills.quiz': call(z.strictObject({ seed, count: z.number().int().min(1).max(100), families, kinds })).returns<Quiz>(),
+} as const;

@@ -1,0 +1,43 @@
+import type { LearnerId } from '../../db/answers.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { apartHref } from './apartHref.ts';
+
+/** What was taken for what, how often and when last; each leads to what tells the two apart. */
+export function ConfusionsPage({ learner }: { readonly learner: LearnerId }) {
+  const asked = useAsk('drills.confusions', { learner });
+  const rows = latest(asked);
+  if (asked.state === 'trouble') return <TroubleNote lead="The confusions could not be read." trouble={asked.trouble} />;
+  if (rows === null) return null;
+  if (rows.length === 0) return <p className="soft drills-hint">Nothing has been taken for anything else so far.</p>;
+  return (
+    <table className="confusions">
+      <caption className="unseen">What was taken for what</caption>
+      <thead>
+        <tr>
+          <th scope="col">It was</th>
+          <th scope="col">taken for</th>
+          <th scope="col">how often</th>
+          <th scope="col">last</th>
+          <th scope="col">
+            <span className="unseen">told apart</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ asked: was, answered, count, lastAt }) => {
+          const apart = apartHref(was, answered);
+          return (
+            <tr key={`${was.kind} ${was.id} ${answered.kind} ${answered.id}`}>
+              <th scope="row">{was.text}</th>
+              <td>{answered.text}</td>
+              <td>{count === 1 ? 'once' : `${count} times`}</td>
+              <td>{new Date(lastAt).toLocaleDateString(undefined, { dateStyle: 'medium' })}</td>
+              <td>{apart !== null && <a href={apart}>Tell apart</a>}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,125 @@
+import './drills.css';
+import { useCallback, useEffect, useState } from 'react';
+import type { Course, Learner, LearnerId } from '../../db/answers.ts';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import { desk } from '../bridge/desk.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { type DrillsPlace, goTo, hrefOf } from '../route/route.ts';
+import { ConfusionsPage } from './ConfusionsPage.tsx';
+import { CoursePage } from './CoursePage.tsx';
+import { DrillPage } from './DrillPage.tsx';
+import { QuizPage } from './QuizPage.tsx';
+
+const places: readonly { readonly place: DrillsPlace; readonly name: string }[] = [
+  { place: 'drill', name: 'Drill' },
+  { place: 'confusions', name: 'Confusions' },
+  { place: 'course', name: 'Courses' },
+  { place: 'quiz', name: 'Paper quiz' },
+];
+
+/** Who learns, what, and how it goes. */
+export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; readonly learner: LearnerId | null }) {
+  const [learners, setLearners] = useState<readonly Learner[]>([]);
+  const [courses, setCourses] = useState<readonly Course[]>([]);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const [adding, setAdding] = useState('');
+  const refresh = useCallback(async () => {
+    const [who, what] = await Promise.all([desk.ask('drills.learners', {}), desk.ask('drills.courses', {})]);
+    if (who.ok) setLearners(who.value);
+    if (what.ok) setCourses(what.value);
+    const failed = [who, what].find((reply) => !reply.ok);
+    setTrouble(failed !== undefined && !failed.ok ? failed.trouble : null);
+  }, []);
+  useEffect(() => void refresh(), [refresh]);
+  const chosen = learners.find(({ id }) => id === learner) ?? null;
+
+  const save = async (args: { id?: LearnerId; name: string; course: Learner['course'] }) => {
+    const reply = await desk.ask('drills.saveLearner', args);
+    if (!reply.ok) return setTrouble(reply.trouble);
+    await refresh();
+    setAdding('');
+    goTo({ screen: 'drills', place, learner: reply.value.id });
+  };
+
+  return (
+    <main className="drills-screen">
+      <header className="drills-head no-print">
+        <h1 className="page-title">Drills</h1>
+        <label>
+          Learner{' '}
+          <select
+            className="field"
+            value={chosen?.id ?? ''}
+            onChange={({ target }) => goTo({ screen: 'drills', place, learner: (target.value || null) as LearnerId | null })}
+          >
+            <option value="">choose…</option>
+            {learners.map(({ id, name }) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+        {chosen !== null && (
+          <label>
+            Course{' '}
+            <select
+              className="field"
+              value={chosen.course ?? ''}
+              onChange={({ target }) => void save({ ...chosen, course: (target.value || null) as Learner['course'] })}
+            >
+              <option value="">the whole atlas</option>
+              {courses.map(({ id, name }) => (
+                <option key={id} value={id}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          </label>
+        )}
+        <form
+          className="drills-add"
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (adding.trim() !== '') void save({ name: adding.trim(), course: null });
+          }}
+        >
+          <input
+            className="field"
+            aria-label="Name of a new learner"
+            placeholder="a new learner"
+            maxLength={80}
+            value={adding}
+            onChange={({ target }) => setAdding(target.value)}
+          />
+          <button type="submit" className="button" disabled={adding.trim() === ''}>
+            Add learner
+          </button>
+        </form>
+        <nav aria-label="Drills">
+          <ul>
+            {places.map((each) => (
+              <li key={each.place}>
+                <a href={hrefOf({ screen: 'drills', place: each.place, learner })} aria-current={each.place === place ? 'page' : undefined}>
+                  {each.name}
+                </a>
+              </li>
+            ))}
+          </ul>
+        </nav>
+      </header>
+      {trouble !== null && <TroubleNote lead="That could not be done." trouble={trouble} />}
+      {place === 'course' ? (
+        <CoursePage courses={courses} onChange={refresh} />
+      ) : place === 'quiz' ? (
+        <QuizPage courses={courses} />
+      ) : chosen === null ? (
+        <p className="soft drills-hint">Choose who is learning, or add somebody. What is learnt is kept for each person.</p>
+      ) : place === 'drill' ? (
+        <DrillPage key={`${chosen.id} ${chosen.course}`} learner={chosen.id} />
+      ) : (
+        <ConfusionsPage learner={chosen.id} />
+      )}
+    </main>
+  );
+}
