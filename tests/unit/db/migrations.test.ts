@@ -269,7 +269,8 @@ describe('the migrator', () => {
     const one = await freshConnection();
     const two = await freshConnection(one.file);
     const ran = await Promise.all([migrate(one, migrations), migrate(two, migrations)]);
-    expect(ran.flat()).toEqual(migrations.map(({ number }) => number));
+    // Each step is a transaction of its own, and either may run the next.
+    expect(ran.flat().sort((a, b) => a - b)).toEqual(migrations.map(({ number }) => number));
   });
 });
 
