@@ -8,6 +8,8 @@ import { BuildScreen } from './build/BuildScreen.tsx';
 import { CaseLink } from './cases/CaseLink.tsx';
 import { CaseScreen } from './cases/CaseScreen.tsx';
 import { DrillsScreen } from './drills/DrillsScreen.tsx';
+import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
+import { WordsHere } from './glossary/WordsHere.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
 import { AskDialog } from './look/AskDialog.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
@@ -84,6 +86,7 @@ function Window({ words }: { readonly words: Words }) {
           </span>
           {packs.some((pack) => pack.invented) && <span>invented data</span>}
         </span>
+        <WordsHere route={route} />
         {ofTheSheet(route) && <CaseLink />}
         <UnitBar whole={ofTheSheet(route)} />
         <ThemeSwitch />
@@ -132,6 +135,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <DrillsScreen place={route.place} learner={route.learner} />;
     case 'atlas':
       return <AtlasScreen place={route.page} />;
+    case 'glossary':
+      return <GlossaryScreen term={route.term} />;
     case 'tree':
       return <TreeScreen picks={route.picks} />;
   }

@@ -2,6 +2,7 @@ import type { DescentAnswer } from '../../db/answers.ts';
 import type { FamilyId } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
 import { goTo, hrefOf } from '../route/route.ts';
@@ -28,7 +29,9 @@ export function FamilyPageView({ id, beside }: { readonly id: FamilyId; readonly
             </dd>
             {page.generations.length > 0 && (
               <>
-                <dt>Generations</dt>
+                <dt>
+                  <TermText text="Generations" />
+                </dt>
                 <dd>
                   <NodeLinks nodes={page.generations} />
                 </dd>
@@ -83,7 +86,9 @@ function Line({ title, nodes }: { readonly title: string; readonly nodes: Parame
   if (nodes.length === 0) return null;
   return (
     <>
-      <dt>{title}</dt>
+      <dt>
+        <TermText text={title} />
+      </dt>
       <dd>
         <NodeLinks nodes={nodes} />
       </dd>

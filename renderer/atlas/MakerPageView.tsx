@@ -1,6 +1,7 @@
 import type { MakerId } from '../../reasoner/index.ts';
 import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermText } from '../glossary/TermLink.tsx';
 import { NodeLinks } from './NodeLink.tsx';
 import { PageFrame } from './PageFrame.tsx';
 
@@ -31,7 +32,9 @@ export function MakerPageView({ id }: { readonly id: MakerId }) {
               </ul>
               {page.tradeNames.length === 0 && <span className="soft">not known</span>}
             </dd>
-            <dt>Nameplate</dt>
+            <dt>
+              <TermText text="Nameplate" />
+            </dt>
             <dd>{page.plateRule ? 'a model carries its name only with this maker’s own plate' : 'a name does not hang on the plate'}</dd>
             <dt>How a name is built</dt>
             <dd>

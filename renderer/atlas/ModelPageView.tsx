@@ -1,6 +1,7 @@
 import type { ModelId, Role } from '../../reasoner/index.ts';
 import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermText } from '../glossary/TermLink.tsx';
 import { ApartLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
 
@@ -64,7 +65,7 @@ export function ModelPageView({ id }: { readonly id: ModelId }) {
                   <tr key={one.part.id}>
                     {index === 0 && (
                       <th scope="rowgroup" rowSpan={slot.parts.length}>
-                        {words.slotName(slot.slot)}
+                        <TermText text={words.slotName(slot.slot)} />
                       </th>
                     )}
                     <td>

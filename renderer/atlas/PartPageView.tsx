@@ -6,6 +6,8 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { DrawingKey } from '../drawings/DrawingKey.tsx';
 import { factsOf } from '../drawings/factsOf.ts';
 import { PartDrawing } from '../drawings/PartDrawing.tsx';
+import { firstUses } from '../glossary/findTerms.ts';
+import { TermText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { FitMark } from './FitMark.tsx';
 import { roleWords } from './ModelPageView.tsx';
@@ -21,7 +23,7 @@ export function PartPageView({ id }: { readonly id: PartId }) {
       {(page) => (
         <>
           <p className="head">
-            {words.slotName(page.slot)} by {page.maker === null ? 'no named maker' : words.makerName(page.maker)}
+            <TermText text={words.slotName(page.slot)} /> by {page.maker === null ? 'no named maker' : words.makerName(page.maker)}
           </p>
           <h2 className="page-title">{page.part.name}</h2>
           <dl className="page-facts">
@@ -29,7 +31,9 @@ export function PartPageView({ id }: { readonly id: PartId }) {
             <dd className="numbers">{page.numbers.length === 0 ? <span className="soft">none</span> : page.numbers.join(', ')}</dd>
             {page.supersession.length > 1 && (
               <>
-                <dt>Supersession</dt>
+                <dt>
+                  <TermText text="Supersession" />
+                </dt>
                 <dd>
                   <Supersession page={page} />
                 </dd>
@@ -99,6 +103,7 @@ function Drawn({ page }: { readonly page: PartPage }) {
 function Facts({ page }: { readonly page: PartPage }) {
   const words = useWords();
   const known = page.facts.filter((one) => one.fact.kind !== 'not known').length;
+  const linked = firstUses(page.facts.map((one) => words.featureName(one.feature)));
   return (
     <>
       <h3 className="head">
@@ -117,11 +122,13 @@ function Facts({ page }: { readonly page: PartPage }) {
           </tr>
         </thead>
         <tbody>
-          {page.facts.map((one) => {
+          {page.facts.map((one, index) => {
             const feature = words.feature(one.feature);
             return (
               <tr key={one.feature}>
-                <th scope="row">{words.featureName(one.feature)}</th>
+                <th scope="row">
+                  {linked.has(index) ? <TermText text={words.featureName(one.feature)} /> : words.featureName(one.feature)}
+                </th>
                 <td className={one.fact.kind === 'not known' ? 'soft' : undefined}>{sayFact(feature, one.fact)}</td>
                 <td className="soft small">{feature === undefined ? '' : words.stageName(feature.stage)}</td>
                 <td className="soft small">{words.sourceTitle(one.source)}</td>

@@ -14,6 +14,7 @@ export type Route =
   | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
+  | { readonly screen: 'glossary'; readonly term: string | null }
   | { readonly screen: 'tree'; readonly picks: Picks }
   | { readonly screen: 'key'; readonly families: readonly FamilyId[] }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
@@ -48,6 +49,8 @@ export const hrefOf = (route: Route): string => {
       return ['#/apart', ...route.subjects.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'case':
       return `#/case/${encodeURIComponent(route.sheet)}`;
+    case 'glossary':
+      return route.term === null ? '#/glossary' : `#/glossary/${encodeURIComponent(route.term)}`;
     case 'tree':
       return ['#/tree', ...route.picks.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'key':
@@ -65,6 +68,7 @@ export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   if (screen === 'sheets' || screen === 'report' || screen === 'triage') return { screen };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
+  if (screen === 'glossary') return { screen, term: kind || null };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
   if (screen === 'drills')

@@ -2,6 +2,7 @@ import type { RelatedAnswer } from '../../db/answers.ts';
 import type { SubjectRef } from '../../reasoner/index.ts';
 import { NodeLink } from '../atlas/NodeLink.tsx';
 import { type Asked, latest } from '../bridge/useAsk.ts';
+import { TermText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { type Pick, type Picks, samePick } from './picks.ts';
@@ -63,7 +64,7 @@ function Picked(props: {
         <span className="outline-order">{props.word}</span> <b>{<NodeLink node={{ ...pick, name }} />}</b>
         <span className="soft small">
           {' '}
-          {pick.kind}
+          <TermText text={pick.kind} />
           {years !== '' && `, ${years}`}
         </span>
       </p>

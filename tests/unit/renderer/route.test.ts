@@ -19,6 +19,8 @@ const routes: readonly Route[] = [
       { kind: 'part', id: asId<PartId>('a b%2F/c') },
     ],
   },
+  { screen: 'glossary', term: null },
+  { screen: 'glossary', term: 'a-r' },
   { screen: 'atlas', page: null },
   { screen: 'atlas', page: { kind: 'maker', id: asId<MakerId>('merrowby') } },
   { screen: 'atlas', page: { kind: 'family', id: asId<FamilyId>('petrel'), beside: null } },

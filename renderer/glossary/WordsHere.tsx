@@ -1,0 +1,68 @@
+import './glossary.css';
+import { useEffect, useId, useRef, useState } from 'react';
+import { hrefOf, type Route } from '../route/route.ts';
+import { termsIn } from './findTerms.ts';
+import type { Term } from './terms.ts';
+
+/**
+ * The trade terms that stand on the screen now, each with its meaning and the way to its page in the glossary. Looked for when it is opened, so that
+ * every screen has it, whatever it shows.
+ */
+export function WordsHere({ route }: { readonly route: Route }) {
+  const [open, setOpen] = useState(false);
+  const [terms, setTerms] = useState<readonly Term[]>([]);
+  const button = useRef<HTMLButtonElement>(null);
+  const panel = useId();
+  const address = hrefOf(route);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another screen has other terms.
+  useEffect(() => setOpen(false), [address]);
+  const turn = () => {
+    // biome-ignore lint/performance/useDomNodeTextContent: textContent would run the words of neighbouring elements together.
+    if (!open) setTerms(termsIn(document.querySelector('main')?.innerText ?? ''));
+    setOpen(!open);
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape closes what the button opened.
+    <div
+      className="words-here no-print"
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || !open) return;
+        event.stopPropagation();
+        setOpen(false);
+        button.current?.focus();
+      }}
+      onBlur={(event) => {
+        if (event.relatedTarget instanceof Node && !event.currentTarget.contains(event.relatedTarget)) setOpen(false);
+      }}
+    >
+      <button
+        ref={button}
+        type="button"
+        className="button plain"
+        aria-expanded={open}
+        aria-controls={open ? panel : undefined}
+        onClick={turn}
+      >
+        Words
+      </button>
+      {open && (
+        <section id={panel} className="words-panel" aria-label="Trade terms on this screen">
+          <p>
+            <a href={hrefOf({ screen: 'glossary', term: null })}>The whole glossary</a>
+          </p>
+          {terms.length === 0 ? (
+            <p className="soft small">No trade term stands on this screen.</p>
+          ) : (
+            <ul>
+              {terms.map(({ id, term, short }) => (
+                <li key={id}>
+                  <a href={hrefOf({ screen: 'glossary', term: id })}>{term}</a> <span className="soft small">{short}</span>
+                </li>
+              ))}
+            </ul>
+          )}
+        </section>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,58 @@
+import { type Term, terms } from './terms.ts';
+
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+const forms = terms
+  .flatMap((term) => [term.term, ...term.also].map((form) => ({ form, term })))
+  .sort((a, b) => b.form.length - a.form.length);
+const anyForm = new RegExp(`(?<![\\p{L}\\p{N}])(?:${forms.map(({ form }) => escaped(form)).join('|')})(?![\\p{L}\\p{N}])`, 'giu');
+const termOfForm = new Map(forms.map(({ form, term }) => [form.toLowerCase(), term]));
+
+/** The terms a text uses, each once, in the order of the glossary. The longest form counts: "bearing housing" is no "bearing set". */
+export function termsIn(text: string): readonly Term[] {
+  const met = new Set<Term>();
+  for (const [form] of text.matchAll(anyForm)) {
+    const term = termOfForm.get(form.toLowerCase());
+    if (term !== undefined) met.add(term);
+  }
+  return terms.filter((term) => met.has(term));
+}
+
+/** The first term in a text, with what stands before and after it; null where there is none. */
+export function firstTerm(
+  text: string,
+): { readonly before: string; readonly form: string; readonly after: string; readonly term: Term } | null {
+  const [match] = text.matchAll(anyForm);
+  const term = match === undefined ? undefined : termOfForm.get(match[0].toLowerCase());
+  if (match === undefined || term === undefined) return null;
+  return { before: text.slice(0, match.index), form: match[0], after: text.slice(match.index + match[0].length), term };
+}
+
+/** Which of these texts are the first to use their term: there it is linked, and not again. */
+export function firstUses(texts: readonly string[]): ReadonlySet<number> {
+  const met = new Set<string>();
+  return new Set(
+    texts.flatMap((text, index) => {
+      const term = firstTerm(text)?.term.id;
+      if (term === undefined || met.has(term)) return [];
+      met.add(term);
+      return [index];
+    }),
+  );
+}
+
+/** Terms whose name, other forms or explanation hold every word typed; those whose name begins so come first. */
+export function searchTerms(typed: string): readonly Term[] {
+  const wanted = typed.toLowerCase().split(/\s+/).filter(Boolean);
+  if (wanted.length === 0) return [...terms].sort((a, b) => a.term.localeCompare(b.term, 'en'));
+  const rank = ({ term, also, short, more }: Term): number => {
+    const name = term.toLowerCase();
+    if (name.startsWith(wanted.join(' '))) return 0;
+    if (wanted.every((word) => [name, ...also.map((form) => form.toLowerCase())].some((form) => form.includes(word)))) return 1;
+    return wanted.every((word) => `${short} ${more}`.toLowerCase().includes(word)) ? 2 : 3;
+  };
+  return terms
+    .map((term) => ({ term, rank: rank(term) }))
+    .filter((one) => one.rank < 3)
+    .sort((a, b) => a.rank - b.rank || a.term.term.localeCompare(b.term.term, 'en'))
+    .map(({ term }) => term);
+}

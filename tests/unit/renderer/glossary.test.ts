@@ -1,0 +1,91 @@
+import { describe, expect, test } from 'vitest';
+import type { FeatureId } from '../../../reasoner/index.ts';
+import { drawingFor } from '../../../renderer/drawings/drawings.ts';
+import { bestPart } from '../../../renderer/glossary/bestPart.ts';
+import { firstTerm, firstUses, searchTerms, termsIn } from '../../../renderer/glossary/findTerms.ts';
+import { termOf, terms } from '../../../renderer/glossary/terms.ts';
+import { demoAtlas } from '../seed/demo-atlas.ts';
+
+/** The trade terms of the design's list of words, and our own. Meanings in the glossary are common practice, no source. */
+const asked =
+  'compressor housing, compressor wheel, backplate, bearing housing, bearing set, journal set, ball-bearing cartridge, shaft, turbine wheel, heat shield, turbine housing, nameplate, core, inducer, exducer, tip height, trim, A/R, blade count, splitter blades, cutback, V-band, pilot, bolt circle, seal ring, journal, thrust, stub shaft, wastegate, pattern part, maker, family, generation, model, part number, supersession, slot, port, joint, sheet, mark, atlas pack'.split(
+    ', ',
+  );
+
+describe('[§2] the glossary', () => {
+  test.each(asked)('has “%s”', (word) => {
+    expect(termsIn(word)).toHaveLength(1);
+  });
+
+  test('every term is drawn by a drawing of ours, from a part of the demo atlas that says something of it', () => {
+    for (const { id, drawn } of terms) {
+      const feature = demoAtlas.features.find((one) => one.id === drawn.feature);
+      if (feature === undefined) throw new Error(`${id}: no feature ${drawn.feature}`);
+      const scene = drawingFor(feature, demoAtlas)?.scene({});
+      expect(scene?.features, id).toContain(drawn.feature);
+      const part = bestPart(
+        demoAtlas.parts.filter(({ slot }) => slot === feature.slot),
+        drawn.feature as FeatureId,
+        drawn.best,
+      );
+      expect(part?.facts[drawn.feature as FeatureId]?.kind, id).toBe(feature.kind);
+    }
+  });
+
+  test('a term that asks for a part with the thing gets one: a cutback, splitter blades, twin entry, a wastegate', () => {
+    const best = (id: string) => {
+      const term = termOf(id);
+      const feature = term?.drawn.feature as FeatureId;
+      const slot = demoAtlas.features.find((one) => one.id === feature)?.slot;
+      return bestPart(
+        demoAtlas.parts.filter((part) => part.slot === slot),
+        feature,
+        term?.drawn.best,
+      )?.facts[feature];
+    };
+    const cutback = best('cutback');
+    expect(cutback?.kind === 'measure' && cutback.nominal).toBeGreaterThan(0);
+    const splitters = best('splitter-blades');
+    expect(splitters?.kind === 'count' && splitters.from).toBeGreaterThan(0);
+    expect(best('wastegate')).toEqual({ kind: 'presence', present: true });
+    const entry = best('entry');
+    expect(entry?.kind === 'choice' && entry.anyOf.join()).toMatch(/twin/);
+    const clamp = best('v-band');
+    expect(clamp?.kind === 'choice' && clamp.anyOf.join()).toMatch(/v-band/);
+  });
+
+  test('ids, names and forms are each one term’s, and what stands near is there', () => {
+    expect(new Set(terms.map(({ id }) => id)).size).toBe(terms.length);
+    const forms = terms.flatMap(({ term, also }) => [term, ...also].map((form) => form.toLowerCase()));
+    expect(forms.filter((form, index) => forms.indexOf(form) !== index)).toEqual([]);
+    for (const { id, near } of terms) for (const other of near) expect(termOf(other), `${id} → ${other}`).toBeDefined();
+  });
+});
+
+describe('[§2] terms where they appear', () => {
+  test('the longest form counts, whole words only, each term once', () => {
+    expect(termsIn('The bearing housing and the bearing set; bearing housings again.').map(({ id }) => id)).toEqual([
+      'bearing-housing',
+      'bearing-set',
+    ]);
+    expect(termsIn('a modelled landmark, sheeted and shafted')).toEqual([]);
+    expect(firstTerm('bolt circle or clamp seat diameter')).toMatchObject({
+      before: '',
+      form: 'bolt circle',
+      after: ' or clamp seat diameter',
+    });
+    expect(firstTerm('oil drain')).toBeNull();
+  });
+
+  test('in a table the first use is linked and no other', () => {
+    expect([...firstUses(['inducer diameter', 'height', 'inducer contour', 'exducer diameter', 'inducer'])]).toEqual([0, 3]);
+  });
+
+  test('search finds by name first, then by other forms, then by meaning', () => {
+    expect(searchTerms('turb')[0]?.term).toBe('turbine housing');
+    expect(searchTerms('ball-bearing').map(({ id }) => id)).toContain('bearing-set');
+    expect(searchTerms('snail').map(({ id }) => id)).toEqual(['volute']);
+    expect(searchTerms('zzz')).toEqual([]);
+    expect(searchTerms('')).toHaveLength(terms.length);
+  });
+});
