@@ -149,6 +149,15 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
     },
   })),
   {
+    name: 'a term of the glossary',
+    show: async (page) => {
+      await page.evaluate(() => {
+        window.location.hash = '#/glossary/cutback';
+      });
+      await expect(page.locator('figure.drawing svg')).toBeVisible();
+    },
+  },
+  {
     name: 'the family tree',
     show: async (page) => {
       await page.getByRole('link', { name: 'Tree', exact: true }).click();
