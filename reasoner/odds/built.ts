@@ -18,7 +18,7 @@ export interface Built {
 export interface Seat {
   /** Part numbers the model lists, superseding ones included; empty where it lists none. */
   readonly listed: Int32Array;
-  /** 1 for each mating class of the slot that meets some listed part of every neighbouring slot. */
+  /** 1 for each mating class of the slot that meets some listed part of every neighbouring slot. One array for all seats it is the same of. */
   readonly fits: Uint8Array;
   /** How many parts those classes hold. */
   readonly fitting: number;
@@ -29,6 +29,7 @@ export const builtOf = (atlas: CompiledAtlas): Built => {
   const models = atlas.atlas.models.map(({ id }) => id);
   const seats: Seat[][] = atlas.slots.map(() => []);
   const numbers = atlas.slots.map(() => new Map<string, number>());
+  const patterns = atlas.slots.map(() => new Map<string, Uint8Array>());
   const seatOf = atlas.slots.map(() => new Int32Array(models.length));
   models.forEach((model, m) => {
     const listed = (roles.get(model) ?? []).map((own) => Int32Array.from(own?.keys() ?? []).sort());
@@ -36,9 +37,12 @@ export const builtOf = (atlas: CompiledAtlas): Built => {
       (parts, slot) => new Set(Array.from(parts, (part) => (atlas.slots[slot] as CompiledSlot).matingOf[part] as number)),
     );
     atlas.slots.forEach((slot, number) => {
-      const fits = fitsBeside(atlas, number, classes);
+      const beside = fitsBeside(atlas, number, classes);
+      const fitsKey = beside.join('');
+      const fits = patterns[number]?.get(fitsKey) ?? beside;
+      patterns[number]?.set(fitsKey, fits);
       const own = listed[number] as Int32Array;
-      const key = `${own.join()}|${fits.join('')}`;
+      const key = `${own.join()}|${fitsKey}`;
       let seat = numbers[number]?.get(key);
       if (seat === undefined) {
         const fitting = slot.matingOf.reduce((sum, mating) => sum + (fits[mating] as number), 0);
@@ -68,22 +72,24 @@ const fitsBeside = (atlas: CompiledAtlas, slot: number, classes: readonly Readon
   return fits;
 };
 
+/** The chance of a slot's parts before anything was looked at, given the seat: a listed part has `own` and, where it fits, `swappedIn`; any other that fits `swappedIn`. */
+export interface Before {
+  readonly own: number;
+  readonly swappedIn: number;
+  readonly unlisted: number;
+}
+
 /**
- * The chance of each part of a slot before anything was looked at, given the seat; the last number is the unlisted part's.
  * (1 − swapped) over the listed parts alike; `swapped` over what would fit, of which the share `unlisted` is of no listed part and the rest is over the
  * listed parts that fit alike. A slot the model lists nothing for holds what would fit.
  */
-export const chancesBefore = (slot: CompiledSlot, seat: Seat, { swapped, unlisted }: Assumptions): Float64Array => {
-  const count = slot.parts.length;
-  const chances = new Float64Array(count + 1);
-  const own = seat.listed.length === 0 ? 0 : 1 - swapped;
-  const rest = 1 - own;
+export const chancesBefore = (seat: Seat, { swapped, unlisted }: Assumptions): Before => {
+  const kept = seat.listed.length === 0 ? 0 : 1 - swapped;
+  const rest = 1 - kept;
   const strangers = seat.fitting === 0 ? rest : rest * unlisted;
-  if (seat.fitting > 0) {
-    const each = (rest - strangers) / seat.fitting;
-    for (let part = 0; part < count; part += 1) if (seat.fits[slot.matingOf[part] as number] === 1) chances[part] = each;
-  }
-  for (const part of seat.listed) chances[part] = (chances[part] as number) + own / seat.listed.length;
-  chances[count] = strangers;
-  return chances;
+  return {
+    own: seat.listed.length === 0 ? 0 : kept / seat.listed.length,
+    swappedIn: seat.fitting === 0 ? 0 : (rest - strangers) / seat.fitting,
+    unlisted: strangers,
+  };
 };

@@ -4,9 +4,10 @@ import { fullName } from '../names/compile-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
 import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
+import type { Joint } from './joint.ts';
 import type { Check, NameChance, OddsAnswer, SlotOdds } from './odds.ts';
 import { orderChecks } from './order-checks.ts';
-import { groundOf, type Joint, type Posterior, posteriorOf } from './posterior.ts';
+import { groundOf, type Posterior, posteriorOf } from './posterior.ts';
 import { askable, entropyOf, type Weighed, weigh } from './weigh-checks.ts';
 
 /** What is worth listing: so many at most, and none below this chance. */

@@ -82,10 +82,16 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
     add(Int32Array.from(rule.demands, (demand, slot) => (demand === null ? -1 : numberOf(slot, Int32Array.from(demand).sort())))),
   );
   const single = [...new Set(ownBox)];
-  // Meetings, to a fixed point: each box with every name's own box.
+  const near = indexOf(
+    slots,
+    single.map((number) => boxes[number] as Int32Array),
+    sets,
+  );
+  // Meetings, to a fixed point: each box with every name's own box it can meet.
   for (let at = 1; at < boxes.length; at += 1) {
-    for (const other of single) {
-      const [a, b] = [boxes[at] as Int32Array, boxes[other] as Int32Array];
+    const a = boxes[at] as Int32Array;
+    for (const other of near.meeting(a)) {
+      const b = boxes[single[other] as number] as Int32Array;
       if (a === b) continue;
       const both = new Int32Array(slots);
       let empty = false;
@@ -105,8 +111,18 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
 
   const targets: Target[] = [];
   const targetNumber = new Map<string, number>();
+  const rulesOf = new Map(single.map((number) => [number, [] as number[]]));
+  ownBox.forEach((number, i) => {
+    rulesOf.get(number)?.push(i);
+  });
   const targetOf = boxes.map((box) => {
-    const names = rules.filter((_, i) => within(box, boxes[ownBox[i] as number] as Int32Array));
+    const names = near
+      .holding(box)
+      .map((at) => single[at] as number)
+      .filter((number) => within(box, boxes[number] as Int32Array))
+      .flatMap((number) => rulesOf.get(number) as number[])
+      .sort((a, b) => a - b)
+      .map((i) => rules[i] as NameRule);
     const best = Math.min(...names.map(({ name }) => rankOf(name)));
     const chosen = names.filter(({ name }) => rankOf(name) === best);
     const key = chosen.map(({ name }) => name.id).join('|');
@@ -125,16 +141,17 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
     );
   const order = boxes.map((box, i) => ({ i, size: size(box) })).sort((a, b) => a.size - b.size || a.i - b.i);
   const exact: Map<number, number>[] = boxes.map(() => new Map());
-  const done: number[] = [];
+  const every = indexOf(slots, boxes, sets);
+  /** By box, the boxes strictly inside it, smaller first. */
+  const inside: number[][] = boxes.map(() => []);
   for (const { i } of order) {
     const own = exact[i] as Map<number, number>;
     own.set(i, 1);
-    for (const j of done) {
-      if (!within(boxes[j] as Int32Array, boxes[i] as Int32Array)) continue;
+    for (const j of inside[i] as number[])
       for (const [box, weight] of exact[j] as Map<number, number>) own.set(box, (own.get(box) ?? 0) - weight);
-    }
     for (const [box, weight] of own) if (weight === 0) own.delete(box);
-    done.push(i);
+    for (const outer of every.holding(boxes[i] as Int32Array))
+      if (outer !== i && within(boxes[i] as Int32Array, boxes[outer] as Int32Array)) (inside[outer] as number[]).push(i);
   }
   const weights = boxes.map(() => new Map<number, number>());
   exact.forEach((own, i) => {
@@ -151,6 +168,46 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
       const own = [...(weights[i] as Map<number, number>)].flatMap(([target, weight]) => (weight === 0 ? [] : [{ target, weight }]));
       return own.length === 0 ? [] : [{ demands: box, weights: own }];
     }),
+  };
+};
+
+/**
+ * Which of a list of boxes can meet, or hold, a given one, without trying them all: by the slot where fewest come into question, those that ask
+ * nothing there and those that ask for a part the given one does. More than the answer may be named, never less; in the order of the list.
+ */
+const indexOf = (slots: number, list: readonly Int32Array[], sets: readonly (readonly Int32Array[])[]) => {
+  const free: number[][] = Array.from({ length: slots }, () => []);
+  const asking = Array.from({ length: slots }, () => new Map<number, number[]>());
+  list.forEach((box, at) => {
+    for (let slot = 0; slot < slots; slot += 1) {
+      const demand = box[slot] as number;
+      if (demand === -1) (free[slot] as number[]).push(at);
+      else
+        for (const part of (sets[slot] as readonly Int32Array[])[demand] as Int32Array) {
+          const own = asking[slot]?.get(part);
+          if (own) own.push(at);
+          else asking[slot]?.set(part, [at]);
+        }
+    }
+  });
+  const all = list.map((_, at) => at);
+  const among = (box: Int32Array, partsOf: (demand: Int32Array) => Int32Array): number[] => {
+    let best: number[][] | null = null;
+    let fewest = list.length;
+    for (let slot = 0; slot < slots; slot += 1) {
+      const demand = box[slot] as number;
+      if (demand === -1) continue;
+      const lists = Array.from(partsOf(sets[slot]?.[demand] as Int32Array), (part) => asking[slot]?.get(part) ?? []);
+      lists.push(free[slot] as number[]);
+      const count = lists.reduce((sum, each) => sum + each.length, 0);
+      if (count < fewest) [best, fewest] = [lists, count];
+    }
+    return best === null ? all : [...new Set(best.flat())].sort((a, b) => a - b);
+  };
+  return {
+    meeting: (box: Int32Array) => among(box, (demand) => demand),
+    // What holds all of a demand holds its first part.
+    holding: (box: Int32Array) => among(box, (demand) => demand.subarray(0, 1)),
   };
 };
 

@@ -1,7 +1,8 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot, FactTable } from '../atlas/compile.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Joint, Posterior } from './posterior.ts';
+import type { Joint } from './joint.ts';
+import type { Posterior } from './posterior.ts';
 import { type Readings, readingsOf } from './readings.ts';
 
 /** What looking at one feature is expected to tell about the honest name. */
@@ -53,6 +54,9 @@ const readingsKept = (feature: Feature, facts: FactTable): Readings => {
   return made;
 };
 
+/** A reading rarer than this of a part is never of it. */
+const unheardOf = 1e-30;
+
 /**
  * The drop for one feature, exactly. Chance of reading o and target t: Σ over parts of chance(part, t)·chance(o | part), where a part whose fact is known gives
  * (1 − slip)·plain + slip·blind and any other gives blind. So all readings share one row of blind chances, scaled, and each has a few entries of its own.
@@ -67,21 +71,20 @@ export const weigh = (posterior: Posterior, { feature, slot }: { feature: Featur
   const count = readings.all.length;
 
   const blind = new Float64Array(width);
-  const own = new Float64Array(count * width);
-  const touched: number[][] = readings.all.map(() => []);
+  /** By reading, the parts that give it and how often. */
+  const givers: { readonly part: number; readonly share: number }[][] = readings.all.map(() => []);
   for (let part = 0; part <= parts; part += 1) {
     const plain = part === parts ? null : (readings.plain[facts.of[part] as number] ?? null);
     const { targets, chances } = joint.rows[part] as Joint['rows'][number];
+    const blindly = plain === null ? 1 : slip;
     for (let i = 0; i < targets.length; i += 1) {
       const target = targets[i] as number;
-      const chance = chances[i] as number;
-      blind[target] = (blind[target] as number) + (plain === null ? chance : slip * chance);
-      if (plain === null) continue;
-      for (const { reading, share } of plain) {
-        const at = reading * width + target;
-        if (own[at] === 0) touched[reading]?.push(target);
-        own[at] = (own[at] as number) + (1 - slip) * share * chance;
-      }
+      blind[target] = (blind[target] as number) + blindly * (chances[i] as number);
+    }
+    if (plain === null || targets.length === 0) continue;
+    for (const { reading, share } of plain) {
+      const often = (1 - slip) * share;
+      if (often > unheardOf) givers[reading]?.push({ part, share: often });
     }
   }
   // −Σ over targets and readings of q·log q, q = share·blind + own: the part without own entries in closed form.
@@ -96,13 +99,26 @@ export const weigh = (posterior: Posterior, { feature, slot }: { feature: Featur
   const chances = new Float64Array(count);
   const bits = new Float64Array(count);
   let left = 0;
+  const own = new Float64Array(width);
+  const touched = new Int32Array(width);
   for (let reading = 0; reading < count; reading += 1) {
     const share = readings.blind[reading] as number;
     let sum = share * blindSum;
     let logs = share > 0 ? share * (blindLog + Math.log(share) * blindSum) : 0;
-    for (const target of touched[reading] as number[]) {
+    let reach = 0;
+    for (const { part, share: often } of givers[reading] as (typeof givers)[number]) {
+      const { targets, chances: both } = joint.rows[part] as Joint['rows'][number];
+      for (let i = 0; i < targets.length; i += 1) {
+        const target = targets[i] as number;
+        if (own[target] === 0) touched[reach++] = target;
+        own[target] = (own[target] as number) + often * (both[i] as number);
+      }
+    }
+    for (let i = 0; i < reach; i += 1) {
+      const target = touched[i] as number;
       const apart = share * (blind[target] as number);
-      const mine = own[reading * width + target] as number;
+      const mine = own[target] as number;
+      own[target] = 0;
       if (mine === 0) continue;
       sum += mine;
       logs += (apart + mine) * Math.log(apart + mine) - (apart > 0 ? apart * Math.log(apart) : 0);

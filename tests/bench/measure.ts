@@ -4,6 +4,7 @@ import { completions, fitsOfOnePart } from './builds.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
+import { oddsAfterEachEntry } from './odds.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
 
 /** A frame at sixty a second, in milliseconds: the budget of design §11. */
@@ -33,6 +34,10 @@ const main = async (): Promise<void> => {
       await completions(demo);
       await besidePeers(demo);
     }
+    await oddsAfterEachEntry(
+      demo,
+      scales.filter((times) => times <= 100),
+    );
     await towardsAMillion(demo, scales);
   } finally {
     await demo.close();
