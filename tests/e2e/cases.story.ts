@@ -1,4 +1,5 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Page } from '@playwright/test';
 import { jpegWithPosition, pngWithPosition } from '../unit/db/photos/with-position.ts';
@@ -168,16 +169,17 @@ test('[§4] reopened under a newer atlas, the case says that the atlas changed a
   await expect(since).toHaveAttribute('data-state', 'answered');
   await expect(since).toContainText('Every name has the status it had.');
   await host.stop();
-  // The demo pack in a later edition, loaded as the shop would: every Petrel wheel of seven blades turns out to have six.
-  const { cpSync } = await import('node:fs');
+  // The demo pack in a later edition, loaded as the shop would: every turbine wheel of eleven blades turns out to have twelve.
   const folder = info.outputPath('newer');
   cpSync(path.resolve('seed-data/demo-pack'), folder, { recursive: true });
   const head = path.join(folder, 'pack.json');
   const { edition } = JSON.parse(readFileSync(head, 'utf8')) as { edition: string };
   writeFileSync(head, readFileSync(head, 'utf8').replace(edition, '2031-01-01'));
   const facts = path.join(folder, 'facts.csv');
-  writeFileSync(facts, readFileSync(facts, 'utf8').replace(/^(bh-[^,]*,[^,]*water[^,]*,)yes/gm, '$1no'));
-  const { execFileSync } = await import('node:child_process');
+  writeFileSync(
+    facts,
+    readFileSync(facts, 'utf8').replace(/^([^,]*,turbine-wheel-blades,)11,/gm, (_all, start: string) => `${start}12,`),
+  );
   execFileSync(process.execPath, ['build/kinplate.js', 'pack', 'load', folder, '--data', data], { stdio: 'pipe' });
   const again = await startHost(data);
   try {
@@ -188,6 +190,11 @@ test('[§4] reopened under a newer atlas, the case says that the atlas changed a
     await expect(since).toHaveAttribute('data-state', 'answered');
     await expect(since).toContainText('2031-01-01');
     await expect(since).toContainText('Another edition of the atlas, the same entries.');
+    // What was open falls, the atlas did it, and the parts behind it are named.
+    await expect(since.getByRole('row').filter({ hasText: 'pattern part core' }).first()).toContainText(
+      /open.*(ruled out|not judged).*the atlas/s,
+    );
+    await expect(since.getByRole('listitem').filter({ hasText: /^In the turbine wheel/ })).toContainText('0 now. No longer possible:');
   } finally {
     await again.stop();
   }
