@@ -164,6 +164,17 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
       await expect(page.locator('.tree-body text').first()).toBeVisible();
     },
   },
+  ...(['/apart/family/petrel/family/skua/family/northquay/family/gannet/family/tern', '/key', '/key/family/rowan'] as const).map(
+    (place) => ({
+      name: `the screen ${place}`,
+      show: async (page: Page) => {
+        await page.evaluate((hash) => {
+          window.location.hash = hash;
+        }, `#${place}`);
+        await expect(page.locator('.apart-table, .key-places').first()).toBeVisible();
+      },
+    }),
+  ),
   {
     name: 'a part of the atlas',
     show: async (page) => {
