@@ -1,7 +1,7 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { unitOf } from '../unit/unit.ts';
-import type { Answer, Conflicts, NameAnswer, Verdict } from '../verdict/verdict.ts';
+import type { Answer, Conflicts, Verdict } from '../verdict/verdict.ts';
 import { cautions as standingCautions } from '../words/cautions.ts';
 import type { CaseFacts } from './case-facts.ts';
 import { dayInWords } from './day-in-words.ts';
@@ -17,8 +17,6 @@ export interface ReportInput {
   readonly sheet: Sheet;
   /** The answer on exactly this sheet. */
   readonly answer: Answer;
-  /** The claimed name explained further than the answer goes, where that was asked for. */
-  readonly claimed?: NameAnswer;
   readonly facts?: CaseFacts;
   /** The day it is made, as an ISO date, and whether the atlas is an invented one. */
   readonly making: { readonly on: string; readonly invented: boolean };
@@ -140,7 +138,7 @@ const sectionsOf = (input: ReportInput): ReportSection[] => {
 const judged = (input: ReportInput, verdict: Verdict): ReportSection[] => {
   const { atlas, sheet } = input;
   const unit = unitOf(atlas, sheet);
-  const claimed = input.claimed ?? verdict.names.find(({ name }) => name.id === verdict.claim?.name) ?? null;
+  const claimed = verdict.names.find(({ name }) => name.id === verdict.claim?.name) ?? null;
   const reasons = claimReasons(verdict, claimed);
   const own = disagreements(verdict, reasons.shown);
   const drawn: { conflicts: Conflicts['found']; of: 'claim' | 'unit' } =

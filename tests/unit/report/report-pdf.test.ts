@@ -126,6 +126,11 @@ describe('the report on paper', () => {
     expect(bare(text.join('\n'))).toContain(bare(`Customer: ${customer.replace('海', '[U+6D77]')}`));
   });
 
+  test('the same document made at the same time is the same file, byte for byte', async () => {
+    const report = reportOn(groundOf(demo, sheetOf('s17')));
+    expect(Buffer.from(await pdfOf(report)).equals(Buffer.from(await pdfOf(report)))).toBe(true);
+  });
+
   test('a text is torn into runs only where the script changes, and control characters become spaces', () => {
     expect(runsOf('Basalt-QD′, ± 0.05 mm')).toEqual([{ script: 'latin', text: 'Basalt-QD′, ± 0.05 mm' }]);
     expect(runsOf('a\tb\u0007c\u200d')).toEqual([{ script: 'latin', text: 'a b c ' }]);
