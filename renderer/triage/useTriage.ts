@@ -48,8 +48,10 @@ export function useTriage() {
       stopped.current = false;
       setStands({ state: 'running', progress: { judged: 0, of: args.files.length }, stopping: false });
       const begun = await desk.ask('triage.start', args);
-      if (begun.ok) await follow(begun.value.token);
-      else setStands({ state: 'trouble', trouble: begun.trouble });
+      if (!begun.ok) return setStands({ state: 'trouble', trouble: begun.trouble });
+      // Stopped before the token was here.
+      if (stopped.current) await desk.ask('triage.cancel', { token: begun.value.token });
+      await follow(begun.value.token);
     },
     [follow],
   );
