@@ -74,10 +74,10 @@ function Window({ words }: { readonly words: Words }) {
             <Tab to={{ screen: 'build', place: 'bench' }} now={route} name="Build" />
             <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
-            <Tab to={{ screen: 'apart', subjects: [] }} now={route} name="Tell apart" />
-            <Tab to={{ screen: 'drills', place: 'drill', learner: null }} now={route} name="Drills" />
             <Tab to={{ screen: 'tree', picks: [] }} now={route} name="Tree" />
+            <Tab to={{ screen: 'apart', subjects: [] }} now={route} name="Tell apart" />
             <Tab to={{ screen: 'key', families: [] }} now={route} name="Key" />
+            <Tab to={{ screen: 'drills', place: 'drill', learner: null }} now={route} name="Drills" />
           </ul>
         </nav>
         <span className="edition" title={packs.map((pack) => `${pack.title}, ${pack.edition}`).join('\n')}>
