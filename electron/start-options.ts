@@ -4,7 +4,8 @@ import { defaultDataFolder } from './data-folder.ts';
 /** What both hosts may be told on their command line. */
 export interface StartOptions {
   readonly data: string;
-  readonly port: number;
+  /** Null when none is asked for; 0 for any free one. */
+  readonly port: number | null;
   readonly open: boolean;
 }
 
@@ -15,8 +16,9 @@ export const readStartOptions = (args: readonly string[]): StartOptions | string
       args: [...args],
       options: { data: { type: 'string' }, port: { type: 'string' }, open: { type: 'boolean' } },
     });
-    const port = values.port === undefined ? 0 : Number(values.port);
-    if (!Number.isInteger(port) || port < 0 || port > 65_535) return `--port takes a number from 0 to 65535, not ${values.port}.`;
+    const port = values.port === undefined ? null : Number(values.port);
+    if (port !== null && (!Number.isInteger(port) || port < 0 || port > 65_535))
+      return `--port takes a number from 0 to 65535, not ${values.port}.`;
     return {
       data: defaultDataFolder({ ...process.env, ...(values.data ? { KINPLATE_DATA: values.data } : {}) }),
       port,

@@ -8,6 +8,7 @@ import { faultExit, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions, type StartOptions } from '../start-options.ts';
 import { type Opened, openBrowser } from './open-browser.ts';
 import { serve } from './serve.ts';
+import { onSteadyPort } from './steady-port.ts';
 
 /** The loopback host as a program: `node build/host.js [--data <folder>] [--port <number>] [--open]`. */
 const build = path.dirname(fileURLToPath(import.meta.url));
@@ -22,21 +23,22 @@ const run = async (options: StartOptions): Promise<void> => {
     }
   }
   let opened = 0;
-  const serving = serve({
+  const offered = {
     desk: house.ok ? house.value.desk : null,
     rendered: house.ok ? await readRendered(path.join(build, 'renderer')) : faultPage(house.trouble),
     pageDesk: new Uint8Array(await readFile(path.join(build, 'page-desk.js'))),
-    port: options.port,
     logBug: tellBug,
-    onOpened: (address) => {
+    onOpened: (address: string) => {
       opened += 1;
       console.log(`A window has been opened. Address for another: ${address}`);
     },
-  });
-  const host = await serving.catch(async (error: unknown) => {
-    if (house.ok) await house.value.close();
-    throw error;
-  });
+  };
+  const host = await onSteadyPort(options.data, house.ok ? options.port : (options.port ?? 0), (port) => serve({ ...offered, port })).catch(
+    async (error: unknown) => {
+      if (house.ok) await house.value.close();
+      throw error;
+    },
+  );
   let browser: Opened | null = null;
   const stop = onlyOnce(async () => {
     browser?.own?.kill();

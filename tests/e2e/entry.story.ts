@@ -170,6 +170,25 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(entries).toHaveCount(4);
   });
 
+  test('[O1] what was typed and not saved, and the colours chosen, are there again when the program is started anew', async ({
+    page,
+    host,
+  }) => {
+    await verdictSettled(page);
+    await page.getByRole('combobox', { name: 'Colours' }).selectOption('slate');
+    await featureBox(page, 'turbine wheel').focus();
+    await enter(page, 'turbine wheel', 'blade count', typed('10'));
+    await verdictSettled(page);
+    // The window goes first, so that nothing it asks is cut short.
+    await page.waitForLoadState('networkidle');
+    await page.goto('about:blank');
+    await host.restart();
+    await page.goto(host.address());
+    await expect(page.getByRole('button', { name: /^blade count 10 seen/ })).toBeVisible();
+    await expect(page.getByRole('toolbar', { name: 'Sheet' })).toContainText('Unsaved entries brought back');
+    await expect(page.getByRole('combobox', { name: 'Colours' })).toHaveValue('dark');
+  });
+
   test('[§1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
     await verdictSettled(page);
     await page.getByRole('checkbox', { name: 'Large targets' }).check();

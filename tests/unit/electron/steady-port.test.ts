@@ -1,0 +1,68 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { lastPort, onSteadyPort } from '../../../electron/host/steady-port.ts';
+
+let folder: string;
+const open: { close(): Promise<void> }[] = [];
+beforeEach(() => {
+  folder = mkdtempSync(path.join(tmpdir(), 'kinplate-port-'));
+});
+afterEach(async () => {
+  for (const each of open.splice(0)) await each.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** A real server on a port of 127.0.0.1. */
+const listen = async (port: number) => {
+  const server = createServer();
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(port, '127.0.0.1', resolve);
+  });
+  const started = {
+    port: (server.address() as AddressInfo).port,
+    close: () => new Promise<void>((resolve) => void server.close(() => resolve())),
+  };
+  open.push(started);
+  return started;
+};
+
+describe('the port a window is opened at', () => {
+  test('[§3] is the same from one start to the next', async () => {
+    const first = await onSteadyPort(folder, null, listen);
+    expect(lastPort(folder)).toBe(first.port);
+    await first.close();
+    expect((await onSteadyPort(folder, null, listen)).port).toBe(first.port);
+  });
+
+  test('[§3] is another where somebody else has it, and that one is remembered', async () => {
+    const other = await listen(0);
+    writeFileSync(path.join(folder, 'port'), `${other.port}\n`);
+    const started = await onSteadyPort(folder, null, listen);
+    expect(started.port).not.toBe(other.port);
+    expect(lastPort(folder)).toBe(started.port);
+  });
+
+  test('[§3] is the one asked for, which is not remembered; when that is taken, the start fails', async () => {
+    const started = await onSteadyPort(folder, 0, listen);
+    expect(lastPort(folder)).toBeNull();
+    await expect(onSteadyPort(folder, started.port, listen)).rejects.toMatchObject({ code: 'EADDRINUSE' });
+  });
+
+  test.each(['', 'soon', '80', '70000', '4000.5'])('[§10] a file that holds no port (“%s”) is as none', async (text) => {
+    writeFileSync(path.join(folder, 'port'), text);
+    expect(lastPort(folder)).toBeNull();
+    const { port } = await onSteadyPort(folder, null, listen);
+    expect(readFileSync(path.join(folder, 'port'), 'utf8')).toBe(`${port}\n`);
+  });
+
+  test('[§10] a folder that cannot be written to keeps nobody from starting', async () => {
+    const file = path.join(folder, 'file');
+    writeFileSync(file, '');
+    expect((await onSteadyPort(path.join(file, 'below'), null, listen)).port).toBeGreaterThan(0);
+  });
+});
