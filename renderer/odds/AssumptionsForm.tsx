@@ -4,8 +4,9 @@ import { type Assumed, assumed, percentOf, readPercent } from './assumed.ts';
 import type { OddsHeld } from './useOdds.ts';
 
 /** What the odds take for granted, one step away, in sentences that can be changed. The window remembers them. */
-export function AssumptionsForm({ assumptions, held }: { readonly assumptions: Assumptions; readonly held: OddsHeld }) {
+export function AssumptionsForm({ assumptions: answered, held }: { readonly assumptions: Assumptions; readonly held: OddsHeld }) {
   const { own, assume } = held;
+  const assumptions = own ?? answered;
   // The fields begin anew when the figures are set back.
   const [round, setRound] = useState(0);
   return (
@@ -41,7 +42,9 @@ export function AssumptionsForm({ assumptions, held }: { readonly assumptions: A
 }
 
 function AssumedField({ of, share, onShare }: { readonly of: Assumed; readonly share: number; onShare(share: number): void }) {
-  const [text, setText] = useState(percentOf(share));
+  // What is being typed; null shows the figure in force.
+  const [typed, setTyped] = useState<string | null>(null);
+  const text = typed ?? percentOf(share);
   const id = useId();
   const read = readPercent(text, of);
   return (
@@ -56,10 +59,11 @@ function AssumedField({ of, share, onShare }: { readonly of: Assumed; readonly s
         aria-describedby={`${id}-bounds`}
         value={text}
         onChange={(event) => {
-          setText(event.target.value);
+          setTyped(event.target.value);
           const next = readPercent(event.target.value, of);
           if (next.ok && next.value !== share) onShare(next.value);
         }}
+        onBlur={() => read.ok && setTyped(null)}
       />{' '}
       %{of.after === '.' ? '.' : ` ${of.after}`}{' '}
       <span id={`${id}-bounds`} className={read.ok ? 'small soft' : 'editor-trouble'} role={read.ok ? undefined : 'alert'}>

@@ -46,16 +46,18 @@ export function OtherChecks({ odds, held, verdict, sheet }: Props) {
             const opened = open === check.feature;
             return (
               <li key={check.feature}>
-                <button
-                  type="button"
-                  className="check-line"
-                  aria-expanded={opened}
-                  aria-label={`${name}: tells ${sayBits(check.drop)} bits, takes ${sayMinutes(check.minutes)}, strip-down first ${sayMinutes(check.openingMinutes)}`}
-                  onClick={() => setOpen(opened ? null : check.feature)}
-                >
-                  <span>{name}</span>
-                  <span>{sayBits(check.drop)} bits</span>
-                  <span>{sayMinutes(check.minutes)}</span>
+                <button type="button" className="check-line" aria-expanded={opened} onClick={() => setOpen(opened ? null : check.feature)}>
+                  <span>
+                    {name}
+                    <Said>: tells </Said>
+                  </span>
+                  <span>
+                    {sayBits(check.drop)} bits<Said>, takes </Said>
+                  </span>
+                  <span>
+                    {sayMinutes(check.minutes)}
+                    <Said>, strip-down first </Said>
+                  </span>
                   <span>{check.openingMinutes > 0 ? sayMinutes(check.openingMinutes) : 'none'}</span>
                 </button>
                 {opened && <OneCheck check={check} odds={odds} held={held} verdict={verdict} />}
@@ -73,6 +75,9 @@ export function OtherChecks({ odds, held, verdict, sheet }: Props) {
     </section>
   );
 }
+
+/** The head of a column, for readers who hear a line alone. */
+const Said = ({ children }: { readonly children: string }) => <span className="unseen">{children}</span>;
 
 /** One of the other checks, opened: how it is taken, what it would do, and the ways to answer it now. */
 function OneCheck({ check, odds, held, verdict }: { readonly check: Check } & Omit<Props, 'sheet'>) {

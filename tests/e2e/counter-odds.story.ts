@@ -1,0 +1,134 @@
+import type { Page } from '@playwright/test';
+import { axeClean } from './axe-clean.ts';
+import { expect, test } from './fixtures.ts';
+import { tabTo, verdictSettled } from './keyboard.ts';
+import { giveReading, openEditor, readingOf, unitBuiltAs } from './unit-in-hand.ts';
+
+test.use({ viewport: { width: 1280, height: 800 } });
+
+/** A nameless core of the Northquay shop with a Merrowby housing on it, its plate gone: what lies on the counter, part by part. */
+const inHand = unitBuiltAs('northquay-57', { 'compressor-housing': 'merrowby-petrel-57-compressor-housing' });
+
+/** The odds as they stand after everything entered so far. */
+const weighed = async (page: Page): Promise<void> => {
+  await verdictSettled(page);
+  await expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
+};
+
+/**
+ * The counter's story of the next check, without a mouse: what to look at is what the program asks for, and what is read is what the
+ * parts in hand bear. Everything is asked of the running program over the demo atlas.
+ */
+test('[Q1] six entries guided by the next check: the claim falls, the likeliest name is the right one, and no odds made it so', async ({
+  page,
+}) => {
+  const verdict = page.getByRole('region', { name: 'Verdict' });
+  const next = page.getByRole('region', { name: 'Next check' });
+  const how = next.locator('.next-how');
+  const pageTab = (name: string) => page.getByRole('tab', { name });
+
+  await test.step('the unit is named, and claimed as a cartridge model', async () => {
+    await tabTo(page, page.getByRole('textbox', { name: 'Title of the sheet' }));
+    await page.keyboard.type('Petrel from the ferry');
+    await tabTo(page, page.getByRole('combobox', { name: 'Maker it is offered under' }));
+    await page.keyboard.type('Merrowby');
+    await tabTo(page, page.getByRole('textbox', { name: 'Offered as' }));
+    await page.keyboard.type('Petrel 57 Cartridge');
+    await weighed(page);
+    await expect(verdict.locator('.claim-line')).toContainText('open');
+    await expect(how).toBeInViewport();
+    await axeClean(page, 'a claimed unit');
+  });
+
+  await test.step('what each reading would do is said before it is taken, and is what comes', async () => {
+    await tabTo(page, pageTab('Verdict'));
+    await page.keyboard.press('ArrowRight');
+    await expect(pageTab('What next')).toBeFocused();
+    const readings = page.getByRole('list', { name: 'What each reading would do' });
+    await expect(readings.getByRole('listitem').first()).toBeVisible();
+    await axeClean(page, 'what next');
+    const promised = readings.getByRole('listitem').filter({ hasText: '“K 57”' });
+    await expect(promised).toContainText('Honest name');
+    const open = /, (\d+) names open above it/.exec((await promised.textContent()) ?? '')?.[1];
+    await page.keyboard.press('Control+Enter');
+    const { slot, feature } = await openEditor(page);
+    await expect(how).toContainText(`${feature} of the ${slot}`);
+    await axeClean(page, 'the next check being entered');
+    const { feature: id, fact } = readingOf(inHand, slot, feature);
+    expect(fact).toEqual({ kind: 'mark', anyOf: ['K 57'], blank: false });
+    if (fact !== null) await giveReading(page, id, fact);
+    await page.keyboard.press('Enter');
+    await expect(page.locator('[data-entry]')).toHaveCount(1);
+    await weighed(page);
+    const line = (await verdict.locator('.open-line').textContent()) ?? '';
+    expect(line.split(';').length + Number(/and (\d+) more/.exec(line)?.[1] ?? 0)).toBe(Number(open));
+  });
+
+  await test.step('the plate is gone: the check is refused, the order adapts, and the refusal can be taken back', async () => {
+    const asked = await how.textContent();
+    expect(asked).toContain('nameplate');
+    await page.keyboard.press('Control+Shift+Enter');
+    await expect(next.getByRole('status')).toContainText('nameplate, could not see');
+    await weighed(page);
+    await expect(how).not.toHaveText(asked ?? '');
+    await page.keyboard.press('Control+z');
+    await weighed(page);
+    await expect(how).toHaveText(asked ?? '');
+    await tabTo(page, next.getByRole('button', { name: 'could not see' }));
+    await page.keyboard.press('Enter');
+    await weighed(page);
+    await expect(how).not.toContainText('nameplate');
+    await expect(page.getByRole('list', { name: 'Checks set aside' })).toContainText('could not see');
+  });
+
+  await test.step('five more, Ctrl and Enter taking one entry and opening the next', async () => {
+    await page.keyboard.press('Control+Enter');
+    for (let entry = 2; entry <= 6; entry += 1) {
+      const { slot, feature } = await openEditor(page);
+      const { feature: id, fact } = readingOf(inHand, slot, feature);
+      if (fact === null) throw new Error(`${feature} of the ${slot} cannot be read of this unit`);
+      await giveReading(page, id, fact);
+      await page.keyboard.press(entry < 6 ? 'Control+Enter' : 'Enter');
+      await expect(page.locator('[data-entry]:not([data-entry^="unseen-"])')).toHaveCount(entry);
+      if (entry < 6) await expect(page.getByRole('form', { name: `${feature}: enter`, exact: true })).toHaveCount(0);
+    }
+    await weighed(page);
+  });
+
+  await test.step('the likeliest name is the true one; its status is still what the entries prove', async () => {
+    await expect(verdict.locator('.claim-line')).toContainText('ruled out');
+    await expect(next.locator('.likely-line')).toContainText('pattern of Merrowby Petrel 57 Cartridge');
+    await expect(next.locator('.likely-line')).toContainText(/about \d+ to 1 for/);
+    await expect(verdict.locator('h2.headline')).toContainText('stands');
+    await expect(verdict.locator('.open-line')).toContainText('pattern of Merrowby Petrel 57 Cartridge');
+    const statuses = await verdict.locator('.headline-block').textContent();
+    const likely = page.getByRole('table', { name: 'Its honest name, if every part were known' }).getByRole('row', { name: /Petrel 57/ });
+    const before = await likely.textContent();
+    await tabTo(page, page.locator('.assumptions summary'));
+    await page.keyboard.press('Enter');
+    await tabTo(page, page.getByRole('textbox', { name: /^Swapped parts/ }));
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('40');
+    await expect(likely).not.toHaveText(before ?? '');
+    await weighed(page);
+    expect(await verdict.locator('.headline-block').textContent()).toBe(statuses);
+    await axeClean(page, 'the odds and what they take for granted');
+    await tabTo(page, page.getByRole('button', { name: 'Back to the starting figures' }));
+    await page.keyboard.press('Enter');
+    await expect(likely).toHaveText(before ?? '');
+  });
+
+  await test.step('the verdict says why not, and what may be written', async () => {
+    await tabTo(page, pageTab('What next'), true);
+    await page.keyboard.press('ArrowLeft');
+    await expect(pageTab('Verdict')).toBeFocused();
+    await expect(
+      verdict
+        .getByRole('list', { name: /^Conflicts of .*Petrel 57 Cartridge/ })
+        .getByRole('listitem')
+        .first(),
+    ).toBeVisible();
+    await expect(verdict.locator('.ticket-text.is-must-not')).toContainText('Petrel 57 Cartridge');
+    await axeClean(page, 'the verdict');
+  });
+});
