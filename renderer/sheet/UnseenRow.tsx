@@ -17,7 +17,7 @@ export function UnseenRow({ unseen, onChange, onRemove }: Props) {
         type="button"
         data-entry={`unseen-${unseen.feature}`}
         className="entry-text"
-        aria-label={`${name}: ${unseen.why}; enter it`}
+        aria-label={`${name} ${unseen.why} no answer; enter it`}
         onClick={onChange}
         onKeyDown={(event) => {
           if (event.key !== 'Delete' && event.key !== 'Backspace') return;

@@ -50,7 +50,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await tabTo(page, page.getByRole('button', { name: 'may not be opened' }));
     await page.keyboard.press('Enter');
     await expect(featureBox(page, 'shaft')).toBeFocused();
-    const row = page.getByRole('button', { name: 'journal or raceway diameter: may not be opened; enter it' });
+    const row = page.getByRole('button', { name: 'journal or raceway diameter may not be opened no answer; enter it' });
     await expect(row).toBeVisible();
     await verdictSettled(page);
     expect(await count.textContent()).toBe(before);
