@@ -98,7 +98,7 @@ test('[K2] the graph takes the mouse: a part tapped in the drawing is picked in 
   const drawing = page.getByRole('img', { name: /drawn as a graph/ }).first();
   await expect(drawing).toHaveAttribute('data-drawn', 'true');
   await drawing.scrollIntoViewIfNeeded();
-  const slot = page.getByRole('list', { name: 'The graph in words' }).getByRole('button', { name: /^bearing housing/ });
+  const slot = page.getByRole('list', { name: 'The graph in words' }).getByRole('button', { name: /^bearing housing, in / });
   await expect(slot).toHaveAttribute('aria-pressed', 'false');
   const box = await drawing.boundingBox();
   if (box === null) throw new Error('the graph has no place on the page');
