@@ -1,7 +1,7 @@
 import type { LearnerId } from '../../db/answers.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { apartHref } from './apartHref.ts';
+import { apartHref, treeHref } from './confusionLinks.ts';
 
 /** What was taken for what, how often and when last; each leads to what tells the two apart. */
 export function ConfusionsPage({ learner }: { readonly learner: LearnerId }) {
@@ -22,18 +22,36 @@ export function ConfusionsPage({ learner }: { readonly learner: LearnerId }) {
           <th scope="col">
             <span className="unseen">told apart</span>
           </th>
+          <th scope="col">
+            <span className="unseen">in the tree</span>
+          </th>
         </tr>
       </thead>
       <tbody>
         {rows.map(({ asked: was, answered, count, lastAt }) => {
           const apart = apartHref(was, answered);
+          const tree = treeHref(was, answered);
+          const pair = `${was.text} and ${answered.text}`;
           return (
             <tr key={`${was.kind} ${was.id} ${answered.kind} ${answered.id}`}>
               <th scope="row">{was.text}</th>
               <td>{answered.text}</td>
               <td>{count === 1 ? 'once' : `${count} times`}</td>
               <td>{new Date(lastAt).toLocaleDateString(undefined, { dateStyle: 'medium' })}</td>
-              <td>{apart !== null && <a href={apart}>Tell apart</a>}</td>
+              <td>
+                {apart !== null && (
+                  <a href={apart} aria-label={`Tell apart ${pair}`}>
+                    Tell apart
+                  </a>
+                )}
+              </td>
+              <td>
+                {tree !== null && (
+                  <a href={tree} aria-label={`In the tree ${pair}`}>
+                    In the tree
+                  </a>
+                )}
+              </td>
             </tr>
           );
         })}

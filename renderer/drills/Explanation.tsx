@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Drill, Judgement } from '../../reasoner/index.ts';
 import { FeatureDrawing } from '../drawings/FeatureDrawing.tsx';
-import { apartHref } from './apartHref.ts';
+import { apartHref, treeHref } from './confusionLinks.ts';
 import { sayDue } from './sayDay.ts';
 
 /** Right or not, why, and the drawing that shows it. */
@@ -19,6 +19,7 @@ export function Explanation({
   const { right, sentences, accepted, confused, showings } = judgement;
   const [lead, ...reasons] = sentences;
   const apart = confused === null ? null : apartHref(confused.asked, confused.answered);
+  const tree = confused === null ? null : treeHref(confused.asked, confused.answered);
   const text = (id: string): string => drill.choices.find((choice) => choice.id === id)?.text ?? id;
   return (
     <section className={`drill-verdict ${right ? 'is-right' : 'is-wrong'}`} aria-label="Explanation" aria-live="polite">
@@ -52,6 +53,7 @@ export function Explanation({
       <p className="drill-on">
         {children}
         {apart !== null && <a href={apart}>Tell the two apart</a>}
+        {tree !== null && <a href={tree}>Both in the tree</a>}
         <span className="soft small">This comes again {sayDue(due)}.</span>
       </p>
     </section>
