@@ -1,0 +1,142 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { type Drill, drillOf, judgeDrill, type Response, topicOf } from '../../reasoner/index.ts';
+import { demo } from '../unit/seed/demo-atlas.ts';
+import { expect, test } from './fixtures.ts';
+import { tabTo } from './keyboard.ts';
+
+test.use({ viewport: { width: 1280, height: 800 } });
+
+const axeClean = async (page: Page): Promise<void> => {
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa']).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join('\n')}`)).toEqual([]);
+};
+
+const press = async (page: Page, role: 'button' | 'link', name: string | RegExp): Promise<void> => {
+  await tabTo(page, page.getByRole(role, { name, exact: true }).first());
+  await page.keyboard.press('Enter');
+};
+
+/** The drill on screen, made anew here from its topic and seed; what is right is asked of the reasoner. */
+const drillAsked = async (page: Page): Promise<Drill> => {
+  const { topic, seed } = await page.evaluate(async () => {
+    const learner = window.location.hash.split('/').at(-1) as never;
+    const reply = await window.desk.ask('drills.next', { learner });
+    if (!reply.ok || reply.value.state !== 'drill') throw new Error('no drill is asked');
+    return { topic: reply.value.drill.topic, seed: reply.value.drill.seed };
+  });
+  const known = topicOf(demo, topic);
+  const drill = known === undefined ? null : drillOf(demo, known, seed);
+  if (drill === null) throw new Error(`${topic} ${seed} gives no drill`);
+  await expect(page.getByRole('heading', { name: drill.question })).toBeVisible();
+  return drill;
+};
+
+const rightFor = (drill: Drill): Response => {
+  const ids = drill.choices.map(({ id }) => id);
+  const any = drill.respond.kind === 'one' ? ids.slice(0, 1) : drill.respond.kind === 'order' ? ids : ids.slice(0, drill.respond.count);
+  return judgeDrill(demo, drill, any).accepted[0] as Response;
+};
+
+/** Number keys choose; where it takes several, Enter answers. */
+const respond = async (page: Page, drill: Drill, response: Response): Promise<void> => {
+  for (const id of response) await page.keyboard.press(String(drill.choices.findIndex((choice) => choice.id === id) + 1));
+  if (drill.respond.kind !== 'one') {
+    await expect(page.getByRole('button', { name: 'Answer', exact: true })).toBeFocused();
+    await page.keyboard.press('Enter');
+  }
+  await expect(page.locator('.drill-page')).toHaveAttribute('data-state', 'judged');
+};
+
+test('[§1] the trainer’s story: a course set, ten drills, two wrong answers explained, the tree opened at the confusion, quiz and key printed', async ({
+  page,
+}, info) => {
+  test.slow();
+  await press(page, 'link', 'Drills');
+  await press(page, 'link', 'Courses');
+  await tabTo(page, page.getByLabel('Name', { exact: true }));
+  await page.keyboard.type('Petrel and its like');
+  await tabTo(page, page.getByLabel('New topics a day, at most'));
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('10');
+  for (const family of ['Petrel', 'Skua', 'Northquay']) {
+    await tabTo(page, page.getByRole('checkbox', { name: family, exact: true }));
+    await page.keyboard.press('Space');
+  }
+  await axeClean(page);
+  await page.screenshot({ path: info.outputPath('course.png') });
+  await press(page, 'button', 'Set the course');
+  await expect(page.getByText('Petrel, Skua, Northquay · all kinds · 10 new a day')).toBeVisible();
+
+  await tabTo(page, page.getByRole('textbox', { name: 'Name of a new learner' }), true);
+  await page.keyboard.type('Wenna');
+  await page.keyboard.press('Enter');
+  const course = page.getByRole('combobox', { name: 'Course' });
+  await tabTo(page, course, true);
+  await page.keyboard.type('Petrel');
+  await expect(course.locator('option:checked')).toHaveText('Petrel and its like');
+  await press(page, 'link', 'Drill');
+
+  const kinds = new Set<string>();
+  let wrong = 0;
+  for (let i = 0; i < 10; i += 1) {
+    await expect(page.locator('.drill-page')).toHaveAttribute('data-state', 'asked');
+    const drill = await drillAsked(page);
+    kinds.add(drill.kind);
+    const right = rightFor(drill);
+    if (i < 7) await page.screenshot({ path: info.outputPath(`asked-${drill.kind}-${i}.png`), fullPage: true });
+    const mistake = drill.kind === 'looks' && wrong < 2 ? drill.choices.find(({ id }) => !right.includes(id)) : undefined;
+    await respond(page, drill, mistake === undefined ? right : [mistake.id]);
+    const why = page.getByRole('region', { name: 'Explanation' });
+    if (mistake === undefined) await expect(why.getByRole('heading')).toHaveText('Right.');
+    else {
+      wrong += 1;
+      const judgement = judgeDrill(demo, drill, [mistake.id]);
+      await expect(why.getByRole('heading')).toHaveText('Not this time.');
+      for (const sentence of judgement.sentences) await expect(why.getByText(sentence, { exact: true }).first()).toBeVisible();
+      await expect(why.locator('svg.scene').first()).toBeVisible();
+      await axeClean(page);
+      await why.scrollIntoViewIfNeeded();
+      await page.screenshot({ path: info.outputPath(`wrong-${wrong}.png`) });
+    }
+    await expect(page.getByRole('button', { name: 'Go on' })).toBeFocused();
+    await page.keyboard.press('Enter');
+  }
+  expect(wrong).toBe(2);
+  expect(kinds.size).toBe(6);
+  await expect(page.getByRole('heading', { name: 'That is all for today.' })).toBeVisible();
+  await expect(page.getByText('Today: 10 answered, 8 of them right.')).toBeVisible();
+
+  await press(page, 'link', 'Confusions');
+  const rows = page.getByRole('table', { name: 'What was taken for what' }).getByRole('row');
+  await expect(rows).toHaveCount(3);
+  await axeClean(page);
+  await page.screenshot({ path: info.outputPath('confusions.png') });
+  await press(page, 'link', /^In the tree/);
+  await expect(page).toHaveURL(/#\/tree\/model\/[^/]+\/model\//);
+  await expect(page.locator('.tree-body text').first()).toBeVisible();
+  await page.screenshot({ path: info.outputPath('tree.png') });
+
+  await press(page, 'link', 'Drills');
+  await press(page, 'link', 'Paper quiz');
+  const from = page.getByRole('combobox', { name: 'As in the course' });
+  await tabTo(page, from);
+  await page.keyboard.type('Petrel');
+  await expect(page.getByRole('checkbox', { name: 'Petrel', exact: true })).toBeChecked();
+  await press(page, 'button', 'Make the quiz');
+  const key = page.getByRole('article', { name: 'Key' });
+  await expect(key.getByRole('listitem')).toHaveCount(10);
+  await expect(key).toContainText('Seed 1 · Petrel, Skua, Northquay');
+  await axeClean(page);
+  await page.emulateMedia({ media: 'print' });
+  await expect(key).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Make the quiz' })).toBeHidden();
+  const pdf = await page.pdf({ path: info.outputPath('quiz.pdf'), preferCSSPageSize: true });
+  expect(pdf.length).toBeGreaterThan(10_000);
+  await page.screenshot({ path: info.outputPath('quiz-print.png'), fullPage: true });
+  await page.emulateMedia({ media: 'screen' });
+
+  // The identification key of the same families, from its own screen.
+  await press(page, 'link', 'Key');
+  await expect(page.locator('.key-made')).toBeVisible();
+});
