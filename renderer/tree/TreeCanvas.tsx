@@ -142,12 +142,24 @@ function FieldView({ field, className, view, picked = none, chain = none, at = n
     () => reaches.filter(({ reach }) => reach.x1 >= x0 && reach.x0 <= x1 && reach.y1 >= y0 && reach.y0 <= y1),
     [reaches, x0, x1, y0, y1],
   );
+  // The picture is no larger than what is looked at: a browser paints the whole of a long dashed line, also where nobody sees it.
+  const [left, top] = [Math.max(0, x0), Math.max(0, y0)];
+  const [width, height] = [Math.max(1, Math.min(field.width, x1) - left), Math.max(1, Math.min(field.height, y1) - top)];
   return (
-    <svg className={className} width={field.width} height={field.height} aria-hidden="true" focusable="false">
-      {seen.map(({ shape }) => (
-        <ShapeView key={shape.id} shape={shape} state={stateOf(shape, picked, chain, at)} />
-      ))}
-    </svg>
+    <div className={className} style={{ width: field.width, height: field.height }}>
+      <svg
+        width={width}
+        height={height}
+        viewBox={`${left} ${top} ${width} ${height}`}
+        style={{ left, top }}
+        aria-hidden="true"
+        focusable="false"
+      >
+        {seen.map(({ shape }) => (
+          <ShapeView key={shape.id} shape={shape} state={stateOf(shape, picked, chain, at)} />
+        ))}
+      </svg>
+    </div>
   );
 }
 
