@@ -47,6 +47,8 @@ export const rankOf = (name: Name): number => {
 
 /** How many open hybrids are formed before the ladder says it stopped. */
 const hybridLimit = 500;
+/** How many are tried, ruled out or not: on a large atlas a core that any housing fits could be tried with hundreds of thousands of pairs. */
+const mostTried = 5000;
 
 export interface Ladder {
   /** Best first. */
@@ -62,6 +64,7 @@ export const ladderOf = (unit: Unit): Ladder => {
   const cores = judged.filter(({ rule, status }) => rule.name.rung === 'core' && status !== 'ruled out');
   const formed: Judged[] = [];
   let complete = true;
+  let tried = 0;
   for (const core of cores) {
     const origins = housingSlots(unit.atlas).map(({ number }) => originsOf(unit, core.rule, number));
     if (core.status === 'stands') {
@@ -73,7 +76,8 @@ export const ladderOf = (unit: Unit): Ladder => {
     if (modelPossible) continue;
     for (const chosen of product(origins.map((each) => each.filter(({ within }) => within.some)))) {
       if (core.status === 'stands' && chosen.every(({ within }) => within.all)) continue;
-      if (formed.length >= hybridLimit) {
+      tried += 1;
+      if (formed.length >= hybridLimit || tried > mostTried) {
         complete = false;
         break;
       }

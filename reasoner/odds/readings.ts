@@ -28,7 +28,7 @@ export interface Reading {
   readonly to: number;
 }
 
-/** Standard uncertainty of a reading with the feature's own instrument: half-width a of its step, rectangular, u = a/√3 (JCGM 100:2008, 4.3.7). */
+/** Standard uncertainty of a reading with the feature's own instrument: good to a = one step either way, rectangular, u = a/√3 (JCGM 100:2008, 4.3.7; a step read to the nearest would be a = half a step). */
 export const instrumentUncertainty = (feature: Feature): number => (feature.resolution ?? 0) / Math.sqrt(3);
 
 /** @param u standard uncertainty of a measure taken now, in the feature's unit, ≥ 0 */
