@@ -15,6 +15,8 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
   kinplate compare <model> <model>                               two models side by side, differences first
   kinplate key [--level models|families] [--family <family> …] [--maker <maker>] [--no-letters] [--plate] [--as-far-as <stage>]
       A numbered key that leads to a model or family by what is seen, in as few minutes as it can.
+  kinplate quiz [--seed <n>] [--count <n>] [--families <id>,<id> …] [--kinds <kind>,<kind> …] [--format text|json]
+      A paper quiz with its key, as Markdown; the same again from the same seed. Kinds: looks, swapped, name, check, descent, grammar.
   kinplate sheets [--pack <folder> …] [--format text|json]      the sheets the atlas holds
   kinplate sheet <id> [--pack <folder> …]                        one of them, as a sheet file
   kinplate cases [--csv] [--text <words>] [--from <day>] [--to <day>] [--status stands|open|"ruled out"|none] [--looked-by <who>]

@@ -8,6 +8,7 @@ import { help } from './help.ts';
 import { keyCommand } from './key-command.ts';
 import { mend } from './mend-command.ts';
 import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-commands.ts';
+import { quizCommand } from './quiz-command.ts';
 import { reportCommand } from './report-command.ts';
 import { listSheets, printSheet } from './sheet-commands.ts';
 import { sayUsage, type Terminal } from './terminal.ts';
@@ -99,6 +100,13 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
         terminal,
       );
     }
+    case 'quiz':
+      return rest.length === 0
+        ? quizCommand(
+            { ...choice, format, asked: { seed: read.seed, count: read.count, families: read.families, kinds: read.kinds } },
+            terminal,
+          )
+        : sayUsage(terminal, `quiz takes no “${rest[0]}”: name families with --families.`);
     case 'compare':
       return rest[0] !== undefined && rest[1] !== undefined && rest.length === 2
         ? compareCommand({ ...choice, format, a: rest[0], b: rest[1] }, terminal)
@@ -196,6 +204,10 @@ interface CommandLine {
   readonly 'no-letters'?: boolean;
   readonly plate?: boolean;
   readonly 'as-far-as'?: string;
+  readonly seed?: string;
+  readonly count?: string;
+  readonly families?: string;
+  readonly kinds?: string;
 }
 
 const readCommandLine = (args: readonly string[]): CommandLine | string => {
@@ -232,6 +244,10 @@ const readCommandLine = (args: readonly string[]): CommandLine | string => {
         'no-letters': { type: 'boolean' },
         plate: { type: 'boolean' },
         'as-far-as': { type: 'string' },
+        seed: { type: 'string' },
+        count: { type: 'string' },
+        families: { type: 'string' },
+        kinds: { type: 'string' },
       },
     });
     return { words: positionals, ...values };

@@ -18,7 +18,7 @@ import {
   subjectOfModel,
   tellsOut,
 } from './units.ts';
-import { reasonsAgainst, showingsOf } from './why-ruled-out.ts';
+import { eachOnce, reasonsAgainst, showingsOf } from './why-ruled-out.ts';
 
 type LooksTopic = Extract<Topic, { kind: 'looks' }>;
 
@@ -119,9 +119,11 @@ const judgeModels = (ground: Ground, drill: Drill, sheet: Sheet, chosen: string)
     right: !mine.out,
     accepted: accepted.map(({ id }) => [id]),
     sentences: [lead, ...new Set(reasons.map(({ reason }) => reason.sentence))],
-    showings: reasons
-      .slice(0, mine.out ? 3 : 2)
-      .flatMap(({ reason, rule, choice }) => showingsOf(unit, rule, reason, { seen: 'as shown', named: choice.text })),
+    showings: eachOnce(
+      reasons
+        .slice(0, mine.out ? 3 : 2)
+        .flatMap(({ reason, rule, choice }) => showingsOf(unit, rule, reason, { seen: 'as shown', named: choice.text })),
+    ),
     confused: mine.out && first !== undefined ? { asked: first.subject, answered: mine.choice.subject } : null,
   };
 };

@@ -8,7 +8,7 @@ import type { Draw } from './draw.ts';
 import type { Choice, Drill, Ground, Kind, Topic } from './drill.ts';
 import { inOrder } from './looks.ts';
 import { builtAs, foundSheet, goesIn, looksOf, modelsOf, nameToCarry, observed, type Parts, partAt, shownOf, tellsOut } from './units.ts';
-import { reasonsAgainst, showingsOf } from './why-ruled-out.ts';
+import { eachOnce, reasonsAgainst, showingsOf } from './why-ruled-out.ts';
 
 type SwappedTopic = Extract<Topic, { kind: 'swapped' }>;
 
@@ -101,7 +101,9 @@ export const swapped: Kind<SwappedTopic> = {
       right,
       accepted,
       sentences: [lead, ...new Set(shown.map(({ sentence }) => sentence))],
-      showings: shown.flatMap((reason) => showingsOf(unit, rule, reason, { seen: 'as shown', named: fullName(ground, model) })).slice(0, 2),
+      showings: eachOnce(
+        shown.flatMap((reason) => showingsOf(unit, rule, reason, { seen: 'as shown', named: fullName(ground, model) })),
+      ).slice(0, 2),
       confused:
         right || missed === undefined || wrong === undefined
           ? null

@@ -13,6 +13,12 @@ const enough = 24;
 /** The reasons a name is ruled out for a unit (K1), smallest first; not all of them where they are many. */
 export const reasonsAgainst = (unit: Unit, rule: NameRule): readonly Conflict[] => conflictsOf(unit, rule, enough).found;
 
+/** Each drawing once, however many reasons rest on it. */
+export const eachOnce = (showings: readonly Showing[]): Showing[] => {
+  const keyOf = ({ feature, sides }: Showing): string => [feature, ...sides.map(({ label }) => label)].join('\u0000');
+  return [...new Map(showings.map((each) => [keyOf(each), each])).values()];
+};
+
 /** The features a reason rests on, each drawn as it was seen and as the name would have it. */
 export const showingsOf = (
   unit: Unit,
