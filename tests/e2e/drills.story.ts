@@ -139,4 +139,10 @@ test('[§1] the trainer’s story: a course set, ten drills, two wrong answers e
   // The identification key of the same families, from its own screen.
   await press(page, 'link', 'Key');
   await expect(page.locator('.key-made')).toBeVisible();
+  await axeClean(page);
+  await page.emulateMedia({ media: 'print' });
+  await expect(page.locator('.key-made')).toBeVisible();
+  await expect(page.getByRole('navigation', { name: 'Screens' })).toBeHidden();
+  const wall = await page.pdf({ path: info.outputPath('key.pdf'), format: 'A4', preferCSSPageSize: true });
+  expect(wall.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0).toBeGreaterThan(0);
 });
