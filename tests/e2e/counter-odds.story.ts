@@ -26,7 +26,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
   page,
   host,
 }, info) => {
-  // A long story, looked at by axe on nine screens in two colours: the clock is only there to end one that hangs.
+  // A long story, looked at by axe on eight screens in two colours: the clock is only there to end one that hangs.
   test.slow();
   const verdict = page.getByRole('region', { name: 'Verdict' });
   const next = page.getByRole('region', { name: 'Next check' });
