@@ -37,9 +37,21 @@ const article = (instrument: string): string =>
 /** One or more readings of a feature: `10 or 11 blades`, `the letters “K 57” (cast size mark)`, `inducer diameter 41.2 to 41.5 mm`. */
 export const readingPhrase = (feature: Feature, readings: readonly Reading[]): string => {
   const texts = readings.flatMap(({ seen }) => (seen?.kind === 'mark' && seen.text !== null ? [`“${seen.text}”`] : []));
-  const others = readings.filter(({ seen }) => seen?.kind !== 'mark' || seen.text === null).map((reading) => phrase(feature, reading));
+  const sizes = readings.filter(({ seen }) => seen?.kind === 'measure');
+  const others = readings.filter(({ seen }) => seen?.kind !== 'measure' && (seen?.kind !== 'mark' || seen.text === null));
   const letters = texts.length === 0 ? [] : [`the letters ${list(texts, 'or')} (${feature.name})`];
-  return list([...letters, ...others], 'or');
+  return list([...letters, ...[...joined(sizes), ...others].map((reading) => phrase(feature, reading))], 'or');
+};
+
+/** Ranges of sizes from small to large, those that touch as one. */
+const joined = (sizes: readonly Reading[]): Reading[] => {
+  const ranges: Reading[] = [];
+  for (const next of [...sizes].sort((a, b) => a.from - b.from)) {
+    const last = ranges.at(-1);
+    if (last !== undefined && next.from <= last.to) ranges[ranges.length - 1] = { ...last, to: Math.max(last.to, next.to) };
+    else ranges.push(next);
+  }
+  return ranges;
 };
 
 const phrase = (feature: Feature, { seen, from, to }: Reading): string => {

@@ -44,7 +44,7 @@ export const claimSentences = (unit: Unit, spoken: string, reading: Reading, sta
       if (conflicts === null) return [`${spoken} is ruled out.`];
       const count = conflicts.found.length;
       return [
-        `${spoken} is ruled out${count === 0 ? '' : `, for ${conflicts.complete ? '' : 'at least '}${count} ${count === 1 ? 'reason' : 'reasons'} that each suffice${count === 1 ? 's' : ''}`}.`,
+        `${spoken} is ruled out${count === 0 ? '' : count === 1 && conflicts.complete ? ', for one reason' : `, for ${conflicts.complete ? '' : 'at least '}${count} ${count === 1 ? 'reason' : 'reasons that each suffice'}`}.`,
       ];
     }
   }
