@@ -176,6 +176,45 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
     }),
   ),
   {
+    name: 'what to look at next, its other checks and the plan',
+    show: async (page) => {
+      await openSheet(page, sample);
+      await page.getByRole('tab', { name: 'What next' }).click();
+      await page.getByRole('list', { name: 'Other checks' }).getByRole('button').first().click();
+      await page.getByRole('button', { name: 'Work out the plan' }).click();
+      await expect(page.getByRole('tree', { name: 'The whole plan' })).toBeVisible();
+      await expect(page.getByRole('list', { name: 'What each reading would do' })).toHaveCount(2);
+    },
+  },
+  {
+    name: 'the report',
+    show: async (page) => {
+      await openSheet(page, sample);
+      await page.getByRole('link', { name: 'Report', exact: true }).click();
+      await expect(page.getByRole('button', { name: 'Save as PDF' })).toBeVisible();
+    },
+  },
+  {
+    name: 'many sheets sorted',
+    show: async (page) => {
+      await page.evaluate(() => {
+        window.location.hash = '#/triage';
+      });
+      await page.getByRole('button', { name: 'All on the shelf' }).click();
+      await expect(page.getByRole('table').getByRole('row').nth(5)).toBeVisible();
+    },
+  },
+  {
+    name: 'a drill',
+    show: async (page) => {
+      await page.getByRole('link', { name: 'Drills', exact: true }).click();
+      await page.getByRole('textbox', { name: 'Name of a new learner' }).fill('Wenna');
+      await page.keyboard.press('Enter');
+      await expect(page.getByRole('combobox', { name: 'Course' })).toBeVisible();
+      await expect(page.locator('.drill').first()).toBeVisible();
+    },
+  },
+  {
     name: 'a part of the atlas',
     show: async (page) => {
       await page.getByRole('link', { name: 'Atlas' }).click();

@@ -8,9 +8,15 @@ import { trouble } from '../../bridge/reply.ts';
  */
 const kept = 'kinplate-token';
 
-const enter = async (): Promise<string | null> => {
+/** The key the address holds, if it holds one; the window's own places begin with a stroke. */
+const keyInAddress = (): string | null => {
   const key = location.hash.slice(1);
-  if (key !== '' && !key.startsWith('/')) {
+  return key === '' || key.startsWith('/') ? null : key;
+};
+
+const enter = async (): Promise<string | null> => {
+  const key = keyInAddress();
+  if (key !== null) {
     history.replaceState(null, '', location.pathname + location.search);
     const response = await post('/enter', { key }, null);
     if (response.ok) {
@@ -31,6 +37,11 @@ const post = (path: string, body: unknown, token: string | null): Promise<Respon
   });
 
 const entered = enter().catch(() => null);
+
+// The port is the same after a new start, so a newer address given to this tab changes nothing but what follows the hash.
+addEventListener('hashchange', () => {
+  if (keyInAddress() !== null) location.reload();
+});
 
 const desk = {
   async ask<C extends CallName>(name: C, args: CallArgs<C>): Promise<Reply<C>> {
