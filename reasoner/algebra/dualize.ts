@@ -56,23 +56,44 @@ const has = (set: Labels, label: number): boolean => (((set[label >>> 5] as numb
 
 /** Berge's step: sets that miss the conflict are widened by each of its labels in turn, and what contains another falls away. */
 const meetAlso = (open: readonly Labels[], conflict: readonly number[], settled: readonly Labels[]): Labels[] => {
+  const mask = new Int32Array(open[0]?.length ?? 1);
+  for (const label of conflict) add(mask, label);
   const meets: Labels[] = [];
   const misses: Labels[] = [];
-  for (const set of open) (conflict.some((label) => has(set, label)) ? meets : misses).push(set);
+  for (const set of open) (overlaps(set, mask) ? meets : misses).push(set);
   // A set within a widened one has the label it was widened by; it met the conflict in that label alone.
-  const rivals = conflict.map((label) => {
-    const alone = (set: Labels): boolean => has(set, label) && conflict.every((other) => other === label || !has(set, other));
-    return [...meets.filter(alone), ...settled.filter(alone)];
-  });
+  const rivals = new Map(conflict.map((label) => [label, [] as Labels[]]));
+  for (const sets of [meets, settled]) for (const set of sets) rivals.get(onlyCommon(set, mask))?.push(set);
   const next = meets.slice();
   for (const set of misses) {
-    conflict.forEach((label, i) => {
+    for (const [label, others] of rivals) {
       const wider = set.slice();
-      wider[label >>> 5] = (wider[label >>> 5] as number) | (1 << (label & 31));
-      if (!(rivals[i] as readonly Labels[]).some((other) => within(other, wider))) next.push(wider);
-    });
+      add(wider, label);
+      if (!others.some((other) => within(other, wider))) next.push(wider);
+    }
   }
   return next;
+};
+
+const add = (set: Labels, label: number): void => {
+  set[label >>> 5] = (set[label >>> 5] as number) | (1 << (label & 31));
+};
+
+const overlaps = (a: Labels, b: Labels): boolean => {
+  for (let w = 0; w < a.length; w += 1) if (((a[w] as number) & (b[w] as number)) !== 0) return true;
+  return false;
+};
+
+/** The one label two sets have in common; −1 where there is none, or more than one. */
+const onlyCommon = (a: Labels, b: Labels): number => {
+  let found = -1;
+  for (let w = 0; w < a.length; w += 1) {
+    const common = (a[w] as number) & (b[w] as number);
+    if (common === 0) continue;
+    if (found >= 0 || (common & (common - 1)) !== 0) return -1;
+    found = w * 32 + (31 - Math.clz32(common));
+  }
+  return found;
 };
 
 const within = (inner: Labels, outer: Labels): boolean => {

@@ -72,7 +72,7 @@ const questionOf = (unit: Unit, rule: NameRule): Question => {
       for (let slot = 0; slot < excused.length; slot += 1) {
         const start = space.starts[slot] as number;
         for (const { unless, words: bits } of excused[slot] as readonly Excused[]) {
-          if (unless.some((label) => kept[label] === 1)) continue;
+          if (anyKept(unless, kept)) continue;
           for (let w = 0; w < bits.length; w += 1) words[start + w] = (words[start + w] as number) | (bits[w] as number);
         }
       }
@@ -80,6 +80,11 @@ const questionOf = (unit: Unit, rule: NameRule): Question => {
       return hasChoice(space, domains);
     },
   };
+};
+
+const anyKept = (labels: readonly number[], kept: Uint8Array): boolean => {
+  for (let i = 0; i < labels.length; i += 1) if (kept[labels[i] as number] === 1) return true;
+  return false;
 };
 
 /** The parts of a slot by what they violate, the name's demand among it. */

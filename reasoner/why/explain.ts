@@ -41,17 +41,19 @@ const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, atMost: 
       words,
     ),
   );
-  return { complete, found: conflicts.sort(bySizeThenStage(unit)) };
+  const order = bySizeThenStage(unit);
+  const keyed = conflicts.map((conflict) => ({ conflict, key: JSON.stringify(conflict.members) }));
+  return {
+    complete,
+    found: keyed.sort((a, b) => order(a.conflict, b.conflict) || (a.key < b.key ? -1 : 1)).map(({ conflict }) => conflict),
+  };
 };
 
-/** K1's order; sets alike in it are told apart by their members, so that the order entries were made in does not show. */
+/** K1's order. Sets alike in it are told apart by their members, so that the order entries were made in does not show. */
 const bySizeThenStage =
   (unit: Unit) =>
   (a: Conflict, b: Conflict): number =>
-    a.members.length - b.members.length ||
-    a.minutes - b.minutes ||
-    stageNumber(unit, a.stage) - stageNumber(unit, b.stage) ||
-    (JSON.stringify(a.members) < JSON.stringify(b.members) ? -1 : 1);
+    a.members.length - b.members.length || a.minutes - b.minutes || stageNumber(unit, a.stage) - stageNumber(unit, b.stage);
 
 const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords | null): Conflict => {
   const slots = new Set<SlotId>();
