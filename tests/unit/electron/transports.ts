@@ -48,6 +48,8 @@ const overHttp = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
   vi.stubGlobal('window', window);
   vi.stubGlobal('location', { hash: address.hash, pathname: '/', search: '' });
   vi.stubGlobal('history', { replaceState: () => {} });
+  // A newer address in the same tab is a browser's affair; tests/e2e/start-faults.story.ts holds it.
+  vi.stubGlobal('addEventListener', () => {});
   vi.stubGlobal('sessionStorage', {
     setItem: (key: string, value: string) => kept.set(key, value),
     getItem: (key: string) => kept.get(key) ?? null,
