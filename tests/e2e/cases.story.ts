@@ -146,6 +146,9 @@ test('[§7] a photograph is pasted and dropped; what is none is refused by name,
       },
       [how, name, type, bytes.toString('base64')] as const,
     );
+  // A paste before the block is there would fall on nobody.
+  await expect(photographs.getByText('or paste or drop them here')).toBeVisible();
+  await page.evaluate(() => new Promise((settled) => requestAnimationFrame(() => requestAnimationFrame(settled))));
   await give('paste', 'image.png', 'image/png', pngWithPosition());
   await expect(photographs.getByRole('listitem')).toHaveCount(1);
   await give('drop', 'IMG_0418.jpg', 'image/jpeg', jpegWithPosition());
