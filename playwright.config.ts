@@ -10,7 +10,7 @@ export default defineConfig({
   // A story is judged by what the window shows. The clock only ends one that hangs.
   timeout: 120_000,
   expect: { timeout: 20_000 },
-  retries: 0,
+  retries: 1,
   workers: 2,
   forbidOnly: Boolean(process.env.CI),
   use: {

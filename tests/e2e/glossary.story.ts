@@ -94,8 +94,8 @@ test.describe('the glossary', () => {
     });
     await expect(page.getByRole('alert')).toHaveText('The glossary has no term “flux”.');
     const links = page.locator('.glossary-list a');
+    await expect.poll(() => links.count()).toBeGreaterThan(38);
     const count = await links.count();
-    expect(count).toBeGreaterThan(38);
     for (let at = 0; at < count; at += 1) {
       await links.nth(at).click();
       await expect(page.getByRole('article').locator('figure.drawing svg')).toBeVisible();

@@ -5,12 +5,14 @@ import { enter, featureBox, openSheet, tabTo, typed, verdictSettled } from './ke
 const sample = 'Known housing, nameless core';
 test.use({ viewport: { width: 1280, height: 800 } });
 
+const weighed = (page: Page) => expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
 const whatNext = async (page: Page): Promise<void> => {
   await tabTo(page, page.getByRole('tab', { name: 'Verdict' }));
   await page.keyboard.press('ArrowRight');
   await expect(page.getByRole('heading', { name: 'What it most likely is' })).toBeVisible();
+  // Until the odds of this sheet are here, those of the one before it stay on the screen.
+  await weighed(page);
 };
-const weighed = (page: Page) => expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
 
 test('[Q1] the shop’s own assumptions are remembered, refused out of bounds, and set back; no status follows them', async ({ page }) => {
   await openSheet(page, sample);
