@@ -2,6 +2,7 @@ import '@fontsource-variable/source-sans-3/wght.css';
 import '@fontsource-variable/source-serif-4/wght.css';
 import './look/tokens.css';
 import './look/base.css';
+import './look/screen.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './App.tsx';

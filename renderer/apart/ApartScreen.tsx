@@ -14,8 +14,8 @@ export function ApartScreen({ subjects }: { readonly subjects: readonly SubjectR
   const asked = useAsk('apart.of', enough ? { subjects: [...subjects], scope } : null);
   const answer = enough ? latest(asked) : null;
   return (
-    <main className="apart-screen" aria-busy={asked.state === 'waiting'}>
-      <header className="apart-ask">
+    <main className="page-screen apart-screen" aria-busy={asked.state === 'waiting'}>
+      <header className="page-ask">
         <h1 className="page-title">Tell apart</h1>
         <SubjectPicker subjects={subjects} />
         <ScopeFields scope={scope} onChange={setScope} />
@@ -25,7 +25,7 @@ export function ApartScreen({ subjects }: { readonly subjects: readonly SubjectR
       </header>
       {asked.state === 'trouble' && <TroubleNote lead="These could not be told apart." trouble={asked.trouble} />}
       {!enough && (
-        <p className="soft apart-hint">
+        <p className="soft page-hint">
           Choose two to five families or models, or parts of one slot: the answer is the fewest checks that tell them all apart.
         </p>
       )}

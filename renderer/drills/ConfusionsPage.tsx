@@ -9,7 +9,7 @@ export function ConfusionsPage({ learner }: { readonly learner: LearnerId }) {
   const rows = latest(asked);
   if (asked.state === 'trouble') return <TroubleNote lead="The confusions could not be read." trouble={asked.trouble} />;
   if (rows === null) return null;
-  if (rows.length === 0) return <p className="soft drills-hint">Nothing has been taken for anything else so far.</p>;
+  if (rows.length === 0) return <p className="soft page-hint">Nothing has been taken for anything else so far.</p>;
   return (
     <table className="confusions">
       <caption className="unseen">What was taken for what</caption>

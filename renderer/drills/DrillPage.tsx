@@ -109,7 +109,7 @@ export function DrillPage({ learner }: { readonly learner: LearnerId }) {
     );
   if (next === null)
     return (
-      <p className="soft drills-hint" role="status">
+      <p className="soft page-hint" role="status">
         Making a drill…
       </p>
     );

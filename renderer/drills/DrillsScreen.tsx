@@ -42,8 +42,8 @@ export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; 
   };
 
   return (
-    <main className="drills-screen">
-      <header className="drills-head no-print">
+    <main className="page-screen drills-screen">
+      <header className="page-ask drills-head no-print">
         <h1 className="page-title">Drills</h1>
         <label>
           Learner{' '}
@@ -114,7 +114,7 @@ export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; 
       ) : place === 'quiz' ? (
         <QuizPage courses={courses} />
       ) : chosen === null ? (
-        <p className="soft drills-hint">Choose who is learning, or add somebody. What is learnt is kept for each person.</p>
+        <p className="soft page-hint">Choose who is learning, or add somebody. What is learnt is kept for each person.</p>
       ) : place === 'drill' ? (
         <DrillPage key={`${chosen.id} ${chosen.course}`} learner={chosen.id} />
       ) : (

@@ -21,8 +21,8 @@ export function KeyScreen({ families }: { readonly families: readonly FamilyId[]
   const asked = useAsk('key.of', { level, scope, ...(families.length === 0 ? {} : { families: [...families] }) });
   const key = latest(asked);
   return (
-    <main className="key-screen" aria-busy={asked.state === 'waiting'}>
-      <header className="key-ask">
+    <main className="page-screen key-screen" aria-busy={asked.state === 'waiting'}>
+      <header className="page-ask">
         <h1 className="page-title">Key</h1>
         <FamilyPicker families={families} />
         <fieldset className="scope-fields no-print" aria-label="How far the key leads">
@@ -39,7 +39,7 @@ export function KeyScreen({ families }: { readonly families: readonly FamilyId[]
       </header>
       {asked.state === 'trouble' && <TroubleNote lead="No key could be made." trouble={asked.trouble} />}
       {key === null && asked.state === 'waiting' && (
-        <p className="soft key-waiting" role="status">
+        <p className="soft page-hint" role="status">
           Making the key…
         </p>
       )}
