@@ -4,8 +4,8 @@ import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import type { Drill, Judgement } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { DrillAsked, wantedOf } from './DrillAsked.tsx';
 import { Explanation } from './Explanation.tsx';
-import { Shown } from './Shown.tsx';
 import { sayDue, sayToday } from './sayDay.ts';
 
 type Next = CallResult<'drills.next'>;
@@ -131,72 +131,31 @@ export function DrillPage({ learner }: { readonly learner: LearnerId }) {
           )}
         </section>
       ) : (
-        <section className="drill" aria-label="Drill" data-kind={next.drill.kind}>
-          <p className="head">{next.topic.text}</p>
-          <h2 ref={heading} tabIndex={-1}>
-            {next.drill.question}
-          </h2>
-          <Shown drill={next.drill} />
-          {next.drill.respond.kind !== 'one' && (
-            <p className="soft small">
-              {next.drill.respond.kind === 'order' ? 'Choose them one after another, the earliest first.' : `Choose ${wanted}.`} Backspace
-              takes the last one back.
-            </p>
-          )}
-          <ol className="drill-choices">
-            {next.drill.choices.map(({ id, text }, i) => {
-              const place = chosen.indexOf(id);
-              const accepted = answered?.judgement.accepted.some((each) => each.includes(id)) ?? false;
-              const mark =
-                answered === null || next.drill.respond.kind === 'order' ? '' : accepted ? ' is-right' : place >= 0 ? ' is-wrong' : '';
-              return (
-                <li key={id}>
-                  <button
-                    type="button"
-                    className={`drill-choice${mark}`}
-                    aria-pressed={place >= 0}
-                    disabled={answered !== null}
-                    onClick={() => choose(id)}
-                  >
-                    <kbd>{i + 1}</kbd>
-                    <span>{text}</span>
-                    {next.drill.respond.kind === 'order' && place >= 0 && <span className="drill-place">{ordinal(place + 1)}</span>}
-                    {mark === ' is-right' && <span className="drill-said">right</span>}
-                    {mark === ' is-wrong' && <span className="drill-said">your answer</span>}
-                  </button>
-                </li>
-              );
-            })}
-          </ol>
-          {answered === null && next.drill.respond.kind !== 'one' && (
-            <p>
-              <button ref={onward} type="button" className="button main" disabled={!full} onClick={() => void answer(next.drill, chosen)}>
-                Answer
-              </button>
-            </p>
-          )}
-          {answered !== null && (
+        <DrillAsked
+          drill={next.drill}
+          topic={next.topic.text}
+          chosen={chosen}
+          judgement={answered?.judgement ?? null}
+          heading={heading}
+          choose={choose}
+        >
+          {answered === null ? (
+            next.drill.respond.kind !== 'one' && (
+              <p className="drill-on">
+                <button ref={onward} type="button" className="button main" disabled={!full} onClick={() => void answer(next.drill, chosen)}>
+                  Answer
+                </button>
+              </p>
+            )
+          ) : (
             <Explanation drill={next.drill} judgement={answered.judgement} due={answered.due}>
               <button ref={onward} type="button" className="button main" onClick={() => void goOn(beyond)}>
                 Go on
               </button>
             </Explanation>
           )}
-        </section>
+        </DrillAsked>
       )}
     </div>
   );
 }
-
-const wantedOf = (drill: Drill): number => {
-  switch (drill.respond.kind) {
-    case 'one':
-      return 1;
-    case 'several':
-      return drill.respond.count;
-    case 'order':
-      return drill.choices.length;
-  }
-};
-
-const ordinal = (n: number): string => ['first', 'second', 'third', 'fourth', 'fifth'][n - 1] ?? `${n}th`;

@@ -14,15 +14,17 @@ export function Shown({ drill }: { readonly drill: Drill }) {
           <dt>{words.slotName(shown.slot)}</dt>
           <dd>
             {shown.part === null ? (
-              <ul className="drill-says">
-                {shown.says.map((says) => (
-                  <li key={says}>{says}</li>
-                ))}
-              </ul>
+              <>
+                <ul className="drill-says">
+                  {shown.says.map((says) => (
+                    <li key={says}>{says}</li>
+                  ))}
+                </ul>
+                <ShownDrawings shown={shown} />
+              </>
             ) : (
-              shown.part.name
+              <span className="drill-part">{shown.part.name}</span>
             )}
-            {shown.part === null && <ShownDrawings shown={shown} />}
           </dd>
         </div>
       ))}
