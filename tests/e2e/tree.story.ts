@@ -105,10 +105,11 @@ test.describe('the family tree', () => {
     await expect(item(page, /^Gannet/)).toHaveAttribute('aria-selected', 'true');
     const place = async () => (await page.locator('.tree-body text', { hasText: /^Gannet$/ }).boundingBox())?.y ?? 0;
     const before = await place();
+    expect(before).toBeGreaterThan(0);
     await page.getByRole('button', { name: 'Zoom in' }).click();
     await page.getByRole('button', { name: 'Zoom in' }).click();
     await expect(page.locator('.tree-body text', { hasText: 'Gannet 65' })).toBeVisible();
-    expect(Math.abs((await place()) - before)).toBeLessThan(60);
+    await expect.poll(async () => Math.abs((await place()) - before)).toBeLessThan(60);
   });
 
   test('[§4] what is saved as SVG stands on its own and holds every family; the PNG is the same drawing', async ({ page }) => {
@@ -148,6 +149,8 @@ test.describe('the family tree', () => {
     await page.getByRole('radio', { name: 'Models' }).check();
     expect(pagesOf(await page.pdf({ preferCSSPageSize: true }))).toBe(1);
 
+    // What was made for paper is gone again before the next is asked for.
+    await expect(page.locator('.tree-paper')).toHaveCount(0);
     // The button asks the browser to print; here the browser is asked instead, once the button has said how.
     await page.evaluate(() => {
       window.print = () => undefined;
@@ -156,8 +159,9 @@ test.describe('the family tree', () => {
     await page.keyboard.press('Enter');
     await page.emulateMedia({ media: 'print' });
     const sheets = page.locator('.tree-sheet');
+    // The sheets are made once the browser has said that it prints, and all of them at once.
+    await expect.poll(() => sheets.count()).toBeGreaterThan(1);
     const count = await sheets.count();
-    expect(count).toBeGreaterThan(1);
     for (let at = 0; at < count; at += 1) {
       await expect(sheets.nth(at)).toBeVisible();
       await expect(sheets.nth(at)).toHaveAttribute('aria-label', new RegExp(`sheet ${at + 1} of ${count}`));
