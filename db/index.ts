@@ -4,6 +4,7 @@ export type { Judged } from './cases/case-shelf.ts';
 export { casesCsv } from './cases/cases-csv.ts';
 export { type RecoveredCases, recoverCases } from './cases/recover-cases.ts';
 export { triageCsv } from './csv/triage-csv.ts';
+export { type LearningPutBack, type RecoveredLearning, recoverLearning } from './drills/recover-learning.ts';
 export { sheetText } from './packs/canonical.ts';
 export type { Loaded, LoadStep } from './packs/load.ts';
 export type { ExpandCode, Pack } from './packs/pack.ts';

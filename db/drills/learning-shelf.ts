@@ -4,6 +4,7 @@ import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { Card, Course, CourseId, DrillAnswer, Learner, LearnerId, LearningRecord } from './learning.ts';
+import { type LearningPutBack, putBackLearning, type RecoveredLearning } from './recover-learning.ts';
 
 /** Learners, courses, cards and answers on disk. */
 export interface LearningShelf {
@@ -18,6 +19,8 @@ export interface LearningShelf {
   record(learner: LearnerId): Promise<Outcome<LearningRecord>>;
   /** Keeps an answer and the card `schedule` makes of the one there was, together. Troubles: `not-found`, `drill-answered`. */
   keepAnswer(learner: LearnerId, answer: DrillAnswer, schedule: (card: Card | null, now: Date) => Card): Promise<Outcome<Card>>;
+  /** Puts back what `recoverLearning` read out of a damaged file, where nobody has learnt anything yet. */
+  putBack(recovered: RecoveredLearning, schedule: (card: Card | null, right: boolean, at: Date) => Card): Promise<Outcome<LearningPutBack>>;
 }
 
 type Guarded = <T>(work: () => Promise<T>) => Promise<Outcome<T>>;
@@ -82,6 +85,7 @@ export const learningShelf = (connection: Connection, read: Guarded, write: Guar
         .onConflictDoUpdate({ target: [t.drillCards.learner, t.drillCards.topic], set: row });
       return card;
     }),
+  putBack: (recovered, schedule) => write(() => putBackLearning(connection, recovered, schedule)),
 });
 
 const learnerColumns = { id: t.learners.id, name: t.learners.name, course: t.learners.course };

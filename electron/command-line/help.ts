@@ -26,7 +26,7 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
   kinplate pack load <folder> [--data <folder>]                  into the atlas, all of it or nothing
   kinplate pack export <pack id> <folder> [--data <folder>]      a loaded pack back into a folder
   kinplate packs [--data <folder>] [--format text|json]          the packs the atlas holds
-  kinplate mend [--data <folder>]                                a new atlas in place of a damaged one, own sheets recovered
+  kinplate mend [--data <folder>]                                a new atlas in place of a damaged one: own sheets, cases, and what was learnt recovered
   kinplate schema                                                the JSON Schema of --format json; schema triage, that of a triage
 
   --pack reads packs into memory for this once and leaves everything else alone. Without it the atlas of the

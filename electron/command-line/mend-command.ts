@@ -1,15 +1,17 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type RecoveredCases, recoverCases, recoverSheets, setAside, sheetText } from '../../db/index.ts';
+import { type RecoveredCases, recoverCases, recoverLearning, recoverSheets, setAside, sheetText } from '../../db/index.ts';
 import { compileAtlas, type Sheet } from '../../reasoner/index.ts';
 import { atlasFile, defaultDataFolder } from '../data-folder.ts';
+import { scheduled } from '../desk/drill-schedule.ts';
 import { saveJudged } from '../desk/save-judged.ts';
 import { openAtlas, openHouse } from '../open-house.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { sayLearning } from './mend-learning.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 
 /**
- * `kinplate mend`: from a damaged atlas to one that opens, with the shop's own sheets and their cases as far as they can still be read.
+ * `kinplate mend`: from a damaged atlas to one that opens, with the shop's own sheets, their cases, and what was learnt as far as they can still be read.
  * The sheets are written out as files first and the damaged file is only moved aside, so that nothing is lost wherever this stops.
  */
 export const mend = async (data: string | undefined, shipped: string, now: Date, terminal: Terminal): Promise<ExitCode> => {
@@ -32,13 +34,17 @@ export const mend = async (data: string | undefined, shipped: string, now: Date,
     sheets.map(({ id }) => id),
   );
 
+  const learnt = await recoverLearning(file);
+
   const aside = await setAside(file, now);
   if (!aside.ok) return sayTrouble(terminal, aside.trouble);
   const house = await openHouse(folder, shipped, (line) => terminal.err(`· ${line}`));
   if (!house.ok) return sayTrouble(terminal, house.trouble);
   const { store } = house.value;
   let back = 0;
+  let learning: readonly string[] = [];
   try {
+    learning = sayLearning(learnt, learnt.ok ? await store.learning.putBack(learnt.value, scheduled) : learnt);
     const atlas = compileAtlas(await store.readAtlas());
     if (cases.ok) {
       // Cases first: a sheet that is saved where its case is already keeps its number and its history.
@@ -64,6 +70,7 @@ export const mend = async (data: string | undefined, shipped: string, now: Date,
     terminal.out(`With them ${cases.value.cases.length} case files: numbers, history, and ${countPhotos(cases.value)} photographs.\n`);
   if (!cases.ok || !cases.value.complete)
     terminal.out('Some history or photographs could not be read; they may still be in the file set aside.\n');
+  for (const line of learning) terminal.out(`${line}\n`);
   if (!recovered.ok || !recovered.value.complete) terminal.out('Parts of the old file could not be read: sheets may be missing.\n');
   terminal.out('Packs of your own must be loaded again: kinplate pack load <folder>.\n');
   return exitCodes.stands;

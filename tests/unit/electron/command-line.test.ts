@@ -4,11 +4,13 @@ import path from 'node:path';
 import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
+import type { LearnerId } from '../../../db/index.ts';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
+import { scheduled } from '../../../electron/desk/drill-schedule.ts';
 import { openHouse } from '../../../electron/open-house.ts';
-import { asId } from '../../../reasoner/index.ts';
+import { asId, type TopicId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
 
@@ -282,6 +284,11 @@ describe('mending', () => {
     await store.describeCase(asId('own-39'), { customer: 'Pilot station', lookedBy: 'Osk', notes: '' });
     const photo = await store.addPhoto(asId('own-39'), { name: 'a.jpg', bytes: jpeg, thumbnail: png, caption: 'nose', about: null });
     if (!photo.ok) throw new Error(photo.trouble.sentence);
+    const learner = asId<LearnerId>('wenna');
+    await store.learning.saveLearner({ id: learner, name: 'Wenna', course: null });
+    const answer = { topic: asId<TopicId>('name:petrel'), seed: 1, edition: 'small', response: ['a'], right: true, confused: null };
+    const kept = await store.learning.keepAnswer(learner, answer, (card, at) => scheduled(card, true, at));
+    if (!kept.ok) throw new Error(kept.trouble.sentence);
     await house.value.close();
     return data;
   };
@@ -323,6 +330,9 @@ describe('mending', () => {
     const sound = await house.value.store.openSheet(asId('own-39'));
     if (!sound.ok) throw new Error(sound.trouble.sentence);
     await keepSheet(house.value.store, { ...sound.value, id: asId('new') });
+    const learnt = await house.value.store.learning.record(asId<LearnerId>('wenna'));
+    expect(learnt).toMatchObject({ value: { learner: { name: 'Wenna' }, answers: [{ topic: 'name:petrel', right: true }] } });
+    expect(out).toContain('Learning: 1 learner, 0 courses, 1 answer, and when 1 topic is due again.');
     const fresh = await house.value.store.openCase(asId('new'), null);
     await house.value.close();
     expect(fresh, 'no number is given twice, not even that of a case removed before').toMatchObject({

@@ -1,0 +1,209 @@
+import { z } from 'zod';
+import { Connection } from '../driver/connection.ts';
+import { insertAll } from '../driver/insert-all.ts';
+import { troubleOf } from '../driver/trouble-of.ts';
+import * as t from '../schema.ts';
+import { done, failed, type Outcome } from '../trouble.ts';
+import type { Card, CourseId, LearnerId } from './learning.ts';
+
+type CourseRow = typeof t.courses.$inferSelect;
+type LearnerRow = typeof t.learners.$inferSelect;
+type CardRow = typeof t.drillCards.$inferSelect;
+type AnswerRow = typeof t.drillAnswers.$inferSelect;
+
+/** What was learnt, out of a damaged file, as its rows were. */
+export interface RecoveredLearning {
+  readonly courses: readonly CourseRow[];
+  readonly learners: readonly LearnerRow[];
+  readonly cards: readonly CardRow[];
+  readonly answers: readonly AnswerRow[];
+  /** False when something could not be read. */
+  readonly complete: boolean;
+}
+
+/** What was put back, and what of it had to do without something that could not be read. */
+export interface LearningPutBack {
+  readonly courses: number;
+  readonly learners: number;
+  readonly answers: number;
+  readonly topics: number;
+  /** Learners of whom only cards or answers were left; they have a name made of their id. */
+  readonly nameless: readonly string[];
+  /** Learners whose course is gone; they go on with the whole atlas. */
+  readonly withoutCourse: readonly string[];
+  /** Answers known to be missing, by the numbers of those before and after them. */
+  readonly answersMissing: number;
+  /** Topics whose card was lost and worked out again from the answers. */
+  readonly rescheduled: number;
+}
+
+const json = (inner: z.ZodType) =>
+  z.string().transform((text, context) => {
+    try {
+      return inner.parse(JSON.parse(text));
+    } catch {
+      context.addIssue('no such JSON');
+      return z.NEVER;
+    }
+  });
+const time = z.string().refine((text) => !Number.isNaN(Date.parse(text)));
+const flag = z.union([z.literal(0), z.literal(1)]).transform(Boolean);
+const names = json(z.array(z.string())).nullable();
+const subject = json(z.object({ kind: z.string(), id: z.string(), text: z.string() })).nullable();
+const card = json(
+  z.object({
+    due: time,
+    stability: z.number(),
+    difficulty: z.number(),
+    elapsed_days: z.number(),
+    scheduled_days: z.number(),
+    learning_steps: z.number(),
+    reps: z.number(),
+    lapses: z.number(),
+    state: z.number(),
+    last_review: time.optional(),
+  }),
+);
+const courseRow = z
+  .object({ id: z.string(), name: z.string(), families: names, kinds: names, new_per_day: z.int().min(0) })
+  .transform(({ new_per_day: newPerDay, ...rest }) => ({ ...rest, newPerDay }));
+const learnerRow = z.object({ id: z.string(), name: z.string(), course: z.string().nullable(), since: time });
+const cardRow = z.object({ learner: z.string(), topic: z.string(), due: time, card });
+const answerRow = z.object({
+  learner: z.string(),
+  n: z.int(),
+  topic: z.string(),
+  seed: z.int(),
+  edition: z.string(),
+  first: flag,
+  response: json(z.array(z.string())),
+  correct: flag,
+  asked: subject,
+  answered: subject,
+  at: time,
+});
+
+/**
+ * Learners, courses, cards and answers out of a damaged atlas, each row as far as it can still be read: a table's rows from the first on until
+ * damage is met and from the last back, then those of each learner in the same way. The file is only read.
+ */
+export const recoverLearning = async (file: string): Promise<Outcome<RecoveredLearning>> => {
+  let connection: Connection | null = null;
+  try {
+    connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
+    const open = connection;
+    const tables = await open.all<{ name: string }>(`select name from sqlite_master where name = 'learners'`);
+    // An atlas from before there were drills.
+    if (tables.length === 0) return done({ courses: [], learners: [], cards: [], answers: [], complete: true });
+    let complete = true;
+
+    /** False where damage was met. */
+    const walk = async (
+      table: string,
+      keys: readonly string[],
+      way: 'asc' | 'desc',
+      learner: string | null,
+      found: Map<string, unknown>,
+    ): Promise<boolean> => {
+      const own = learner === null ? '' : 'learner = ? and ';
+      const further = `(${keys.join(', ')}) ${way === 'asc' ? '>' : '<'} (${keys.map(() => '?').join(', ')})`;
+      const order = keys.map((key) => `${key} ${way}`).join(', ');
+      let last: readonly unknown[] = [];
+      for (;;) {
+        try {
+          const rows: Record<string, unknown>[] = await open.all(
+            `select * from ${table} where ${own}${last.length === 0 ? 'true' : further} order by ${order} limit 1`,
+            [...(learner === null ? [] : [learner]), ...last],
+          );
+          const [row] = rows;
+          if (row === undefined) return true;
+          last = keys.map((key) => row[key]);
+          found.set(JSON.stringify(last), row);
+        } catch (error) {
+          if (troubleOf(error, file)?.code !== 'database-damaged') throw error;
+          return false;
+        }
+      }
+    };
+    const rowsOf = async <Row>(table: string, keys: readonly string[], schema: z.ZodType, learners: readonly string[]): Promise<Row[]> => {
+      const found = new Map<string, unknown>();
+      if (!(await walk(table, keys, 'asc', null, found))) {
+        complete = false;
+        await walk(table, keys, 'desc', null, found);
+        for (const learner of learners) for (const way of ['asc', 'desc'] as const) await walk(table, keys, way, learner, found);
+      }
+      return [...found.values()].flatMap((row): Row[] => {
+        const read = schema.safeParse(row);
+        // Text torn inside is damage too.
+        if (!read.success) complete = false;
+        return read.success ? [read.data as Row] : [];
+      });
+    };
+
+    const courses = await rowsOf<CourseRow>('courses', ['id'], courseRow, []);
+    const learners = await rowsOf<LearnerRow>('learners', ['id'], learnerRow, []);
+    const known = learners.map(({ id }) => id);
+    const cards = await rowsOf<CardRow>('drill_cards', ['learner', 'topic'], cardRow, known);
+    const answers = await rowsOf<AnswerRow>('drill_answers', ['learner', 'n'], answerRow, known);
+    return done({ courses, learners, cards, answers, complete });
+  } catch (error) {
+    const found = troubleOf(error, file);
+    if (found === null) throw error;
+    return failed(found);
+  } finally {
+    await connection?.close().catch(() => undefined);
+  }
+};
+
+/**
+ * Puts back what was learnt into an atlas where nobody has learnt anything yet. Called inside a transaction.
+ * @param schedule the card after an answer, as when it was first given
+ */
+export const putBackLearning = async (
+  connection: Connection,
+  { courses, learners, cards, answers }: Omit<RecoveredLearning, 'complete'>,
+  schedule: (card: Card | null, right: boolean, at: Date) => Card,
+): Promise<LearningPutBack> => {
+  const sorted = [...answers].sort((a, b) => (a.learner < b.learner ? -1 : a.learner > b.learner ? 1 : a.n - b.n));
+  const courseIds = new Set<CourseId>(courses.map(({ id }) => id));
+  const known = new Set<LearnerId>(learners.map(({ id }) => id));
+  const nameless = [...new Set([...cards, ...sorted].map(({ learner }) => learner))].filter((id) => !known.has(id));
+  const orphans = nameless.map((id): LearnerRow => {
+    const since = sorted.find(({ learner }) => learner === id)?.at ?? cards.find(({ learner }) => learner === id)?.due;
+    return { id, name: `learner ${id.slice(0, 8)}`, course: null, since: since as string };
+  });
+  const withoutCourse = learners.filter(({ course }) => course !== null && !courseIds.has(course));
+  const rows = [...learners.map((learner) => (withoutCourse.includes(learner) ? { ...learner, course: null } : learner)), ...orphans];
+
+  const cardKeys = new Set(cards.map(({ learner, topic }) => JSON.stringify([learner, topic])));
+  const again = new Map<string, CardRow>();
+  for (const { learner, topic, correct, at } of sorted) {
+    const key = JSON.stringify([learner, topic]);
+    if (cardKeys.has(key)) continue;
+    const next = schedule(again.get(key)?.card ?? null, correct, new Date(at));
+    again.set(key, { learner, topic, due: next.due, card: next });
+  }
+
+  const counts = new Map<LearnerId, { rows: number; last: number }>();
+  // The next answer takes the number after how many there are, so that they are counted anew where some are gone.
+  const numbered = sorted.map((row) => {
+    const { rows: before } = counts.get(row.learner) ?? { rows: 0 };
+    counts.set(row.learner, { rows: before + 1, last: row.n });
+    return { ...row, n: before + 1 };
+  });
+
+  await insertAll(connection, t.courses, courses);
+  await insertAll(connection, t.learners, rows);
+  await insertAll(connection, t.drillCards, [...cards, ...again.values()]);
+  await insertAll(connection, t.drillAnswers, numbered);
+  return {
+    courses: courses.length,
+    learners: rows.length,
+    answers: numbered.length,
+    topics: cards.length + again.size,
+    nameless: orphans.map(({ name }) => name),
+    withoutCourse: withoutCourse.map(({ name }) => name),
+    answersMissing: [...counts.values()].reduce((sum, { rows: read, last }) => sum + last - read, 0),
+    rescheduled: again.size,
+  };
+};
