@@ -1,214 +1,262 @@
-import type { Before, Seat } from './built.ts';
+import type { Seat } from './built.ts';
 import type { OddsGround } from './posterior.ts';
-import { chanceOf, type SlotLikelihood } from './slot-likelihood.ts';
-import type { Box, TargetSpace } from './targets.ts';
+import { fitsThere, listedThere, type Shared } from './reach.ts';
+import type { SlotLikelihood } from './slot-likelihood.ts';
+import { SparseSums } from './sparse-sums.ts';
 
-/** Of one slot: the chance of each part together with each target. Sparse rows. */
+/** Of one slot: the chance of each part together with each target; the unlisted part is the last. Row after row, each without the targets it cannot go with. */
 export interface Joint {
-  readonly rows: readonly { readonly targets: Int32Array; readonly chances: Float64Array }[];
-  /** Chance of each part; the unlisted part last. */
+  /** Where the row of each part begins; one longer than the parts. */
+  readonly from: Int32Array;
+  readonly targets: Int32Array;
+  readonly chances: Float64Array;
+  /** Chance of each part. */
   readonly parts: Float64Array;
 }
 
-/** Products smaller than this are set aside, as negligible models are. */
-const smallest = 1e-14;
+export interface Joints {
+  /** Chance of each target. */
+  readonly targets: Float64Array;
+  readonly slots: readonly Joint[];
+}
 
-/** For every slot, part and target, the chance of both. Only boxes some counted model can still be in, and only seats of counted models, are carried along. */
-export const jointsOf = (
-  { built, targets }: OddsGround,
-  slots: readonly SlotLikelihood[],
-  weights: Float64Array,
-  counted: readonly number[],
-): Joint[] => {
-  const met = slots.map((slot, number) => meetings(slot, targets.demands[number] as readonly Int32Array[]));
-  const seatAt = (slot: number, model: number): number => built.seatOf[slot]?.[model] as number;
-  const asked = (box: number, slot: number): number => targets.boxes[box]?.demands[slot] as number;
-
-  // Which boxes each counted model can be in.
-  const live = counted.map((model) => {
-    const own = met.map((of, slot) => of(seatAt(slot, model)));
-    const found: number[] = [];
-    for (let box = 0; box < targets.boxes.length; box += 1) {
-      let product = weights[model] as number;
-      for (let slot = 0; slot < slots.length && product >= smallest; slot += 1) {
-        const demand = asked(box, slot);
-        if (demand >= 0) product *= (own[slot] as (demand: number) => number)(demand);
-      }
-      if (product >= smallest) found.push(box);
-    }
-    return found;
-  });
-  const boxes = [...new Set(live.flat())].sort((a, b) => a - b);
-  const boxAt = new Map(boxes.map((box, i) => [box, i]));
-  const seats = slots.map((_, slot) => [...new Set(counted.map((model) => seatAt(slot, model)))]);
-  const rowOf = seats.map((own) => new Map(own.map((seat, i) => [seat, i])));
-
-  // By slot, seat and box: the chance of the model and of every other slot's being in the box, models with the same seat together.
-  const others = seats.map((own) => new Float64Array(own.length * boxes.length));
-  const product = new Float64Array(slots.length + 1);
-  const factor = new Float64Array(slots.length);
-  counted.forEach((model, m) => {
-    const own = met.map((of, slot) => of(seatAt(slot, model)));
-    const start = slots.map((_, slot) => (rowOf[slot]?.get(seatAt(slot, model)) as number) * boxes.length);
-    product[0] = weights[model] as number;
-    for (const box of live[m] as readonly number[]) {
-      for (let slot = 0; slot < slots.length; slot += 1) {
-        const demand = asked(box, slot);
-        factor[slot] = demand < 0 ? 1 : (own[slot] as (demand: number) => number)(demand);
-        product[slot + 1] = (product[slot] as number) * (factor[slot] as number);
-      }
-      const column = boxAt.get(box) as number;
-      let after = 1;
-      for (let slot = slots.length - 1; slot >= 0; slot -= 1) {
-        const at = (start[slot] as number) + column;
-        const sums = others[slot] as Float64Array;
-        sums[at] = (sums[at] as number) + (product[slot] as number) * after;
-        after *= factor[slot] as number;
-      }
-    }
-  });
-  return slots.map((slot, number) => jointAt(slot, targets, boxes, seats[number] as number[], others[number] as Float64Array));
-};
-
-/** For each seat and demand: how likely the slot's part is one the demand allows, its observations known. Reckoned when first asked for. */
-const meetings = (slot: SlotLikelihood, demands: readonly Int32Array[]): ((seat: number) => (demand: number) => number) => {
-  const known = new Map<number, (demand: number) => number>();
-  return (seat) => {
-    const before = known.get(seat);
-    if (before) return before;
-    const shares = new Float64Array(demands.length).fill(-1);
-    const made = (demand: number): number => {
-      // A slot that holds nothing holds nothing the name asks for; that it is empty says nothing of what the unit was built as.
-      if (slot.absent) return 0;
-      const share = shares[demand] as number;
-      if (share >= 0) return share;
-      let sum = 0;
-      const parts = demands[demand] as Int32Array;
-      for (let i = 0; i < parts.length; i += 1) sum += chanceOf(slot, seat, parts[i] as number);
-      shares[demand] = sum / (slot.total[seat] as number);
-      return shares[demand] as number;
-    };
-    known.set(seat, made);
-    return made;
-  };
-};
-
+/** All products set aside are together less than this, as negligible models are. */
+const negligible = 1e-10;
 /** A difference of equal sums leaves rounding behind, on either side of nothing: together, of a hundred thousand such, less than a negligible model. */
 const nothing = 1e-17;
 
-const jointAt = (
-  slot: SlotLikelihood,
-  targets: TargetSpace,
-  boxes: readonly number[],
-  seats: readonly number[],
-  others: Float64Array,
-): Joint => {
-  const rows = slot.slot.parts.length + 1;
-  const used = boxes.map((box) => targets.boxes[box] as Box);
-  const columns = [...new Set(used.flatMap(({ weights }) => weights.map(({ target }) => target)))].sort((a, b) => a - b);
-  const columnOf = new Map(columns.map((target, i) => [target, i]));
-  const width = columns.length;
-  const weighing = used.map(({ weights }) => weights.map(({ target, weight }) => ({ column: columnOf.get(target) as number, weight })));
-  /** What all parts of a mating class have alike, each times how likely the observations are of it; and what single parts have besides. */
-  const alike: (Float64Array | undefined)[] = [];
-  /** The same for each pattern of classes that fit, shared by seats, before it is laid to the classes. */
-  const patterns = new Map<Uint8Array, Float64Array>();
-  const single: (Float64Array | undefined)[] = [];
-  const unlisted = new Float64Array(width);
-  const rowAt = (list: (Float64Array | undefined)[], at: number): Float64Array => {
-    const known = list[at];
-    if (known) return known;
-    const made = new Float64Array(width);
-    list[at] = made;
-    return made;
-  };
-  const free = new Float64Array(width);
-  const touched = new Int32Array(width);
-  seats.forEach((seat, row) => {
-    const total = slot.total[seat] as number;
-    const { listed, fits } = slot.seats[seat] as Seat;
-    const before = slot.before[seat] as Before;
-    // Boxes that ask nothing of the slot weigh every part alike: their targets are summed first.
-    free.fill(0);
-    for (let number = 0; number < boxes.length; number += 1) {
-      const found = others[row * boxes.length + number] as number;
-      if (found === 0) continue;
-      const chance = found / total;
-      const weights = weighing[number] as (typeof weighing)[number];
-      const asked = used[number]?.demands[slot.slot.number] as number;
-      if (asked < 0) {
-        for (let i = 0; i < weights.length; i += 1) {
-          const { column, weight } = weights[i] as (typeof weights)[number];
-          free[column] = (free[column] as number) + weight * chance;
-        }
-        continue;
-      }
-      if (slot.absent) continue;
-      const demand = targets.demands[slot.slot.number]?.[asked] as Int32Array;
-      for (let k = 0; k < demand.length; k += 1) {
-        const part = demand[k] as number;
-        const own = chance * chanceOf(slot, seat, part);
-        if (own === 0) continue;
-        const into = rowAt(single, part);
-        for (let i = 0; i < weights.length; i += 1) {
-          const { column, weight } = weights[i] as (typeof weights)[number];
-          into[column] = (into[column] as number) + weight * own;
-        }
-      }
-    }
-    let reach = 0;
-    for (let column = 0; column < width; column += 1) if (Math.abs(free[column] as number) * total > nothing) touched[reach++] = column;
-    const add = (into: Float64Array, times: number): void => {
-      for (let i = 0; i < reach; i += 1) {
-        const column = touched[i] as number;
-        into[column] = (into[column] as number) + times * (free[column] as number);
-      }
-    };
-    if (reach === 0) return;
-    if (before.unlisted > 0) add(unlisted, before.unlisted);
-    if (before.own > 0)
-      for (const part of listed) {
-        const own = before.own * (slot.ofPart[part] as number);
-        if (own > 0) add(rowAt(single, part), own);
-      }
-    if (before.swappedIn > 0) {
-      const pattern = patterns.get(fits) ?? new Float64Array(width);
-      patterns.set(fits, pattern);
-      add(pattern, before.swappedIn);
-    }
-  });
-  for (const [fits, pattern] of patterns) {
-    let reach = 0;
-    for (let column = 0; column < width; column += 1) if (pattern[column] !== 0) touched[reach++] = column;
-    for (let mating = 0; mating < fits.length && reach > 0; mating += 1) {
-      if (fits[mating] === 0) continue;
-      const into = rowAt(alike, mating);
-      for (let i = 0; i < reach; i += 1) {
-        const column = touched[i] as number;
-        into[column] = (into[column] as number) + (pattern[column] as number);
-      }
+/** The boxes counted models can be in, one after the other for each. */
+interface Pairs {
+  readonly count: number;
+  readonly box: Int32Array;
+  readonly model: Int32Array;
+  /** Chance of the model and of every slot's being in the box. */
+  readonly chance: Float64Array;
+  /** By slot: the run of `shared` the box asks for, −1 for any part; and the chance of the model and of every other slot's being in the box. */
+  readonly asks: readonly Int32Array[];
+  readonly others: readonly Float64Array[];
+}
+
+/** For every slot, part and target, the chance of both. Only boxes a counted model can be in are carried along. */
+export const jointsOf = (
+  ground: OddsGround,
+  slots: readonly SlotLikelihood[],
+  weights: Float64Array,
+  counted: readonly number[],
+): Joints => {
+  const { weights: of } = ground.targets;
+  const width = ground.targets.all.length;
+  const pairs = pairsOf(ground, slots, weights, counted);
+  const work = workFor(ground, slots, width);
+  const targets = new Float64Array(width);
+  for (let pair = 0; pair < pairs.count; pair += 1) {
+    const box = pairs.box[pair] as number;
+    for (let i = of.from[box] as number; i < (of.from[box + 1] as number); i += 1) {
+      const target = of.targets[i] as number;
+      targets[target] = (targets[target] as number) + (of.weights[i] as number) * (pairs.chance[pair] as number);
     }
   }
+  for (let target = 0; target < width; target += 1) if ((targets[target] as number) <= nothing) targets[target] = 0;
+  return { targets, slots: slots.map((slot, number) => jointAt(ground, slot, number, pairs, work)) };
+};
 
-  const parts = new Float64Array(rows);
-  const chances = new Float64Array(width);
+/** Sums on the way to one slot's rows, used for one slot after the other. */
+interface Work {
+  readonly bySeat: SparseSums;
+  readonly byPattern: SparseSums;
+  readonly byClass: SparseSums;
+  readonly byPart: SparseSums;
+}
+
+const workFor = ({ built }: OddsGround, slots: readonly SlotLikelihood[], width: number): Work => {
+  const most = (rows: (slot: SlotLikelihood, number: number) => number) =>
+    new SparseSums(
+      slots.reduce((greatest, slot, number) => Math.max(greatest, rows(slot, number)), 0),
+      width,
+    );
   return {
-    parts,
-    rows: Array.from({ length: rows }, (_, part) => {
-      const common = part === rows - 1 ? unlisted : alike[slot.slot.matingOf[part] as number];
-      const own = single[part];
-      const times = part === rows - 1 ? 1 : (slot.ofPart[part] as number);
-      let reach = 0;
-      if (common || own)
-        for (let column = 0; column < width; column += 1) {
-          const chance = (common ? (common[column] as number) * times : 0) + (own ? (own[column] as number) : 0);
-          if (chance <= nothing) continue;
-          touched[reach] = columns[column] as number;
-          chances[reach] = chance;
-          parts[part] = (parts[part] as number) + chance;
-          reach += 1;
-        }
-      return { targets: touched.slice(0, reach), chances: chances.slice(0, reach) };
-    }),
+    bySeat: most(({ seats }) => seats.length),
+    byPattern: most((_, number) => (built.patterns[number] ?? []).length),
+    byClass: most(({ slot }) => slot.matingCount),
+    byPart: most(({ slot }) => slot.parts.length + 1),
   };
+};
+
+const pairsOf = (
+  { built, reach }: OddsGround,
+  slots: readonly SlotLikelihood[],
+  weights: Float64Array,
+  counted: readonly number[],
+): Pairs => {
+  const most = counted.reduce((sum, model) => sum + (reach.from[model + 1] as number) - (reach.from[model] as number), 0);
+  const smallest = negligible / Math.max(most, 1);
+  const count = slots.length;
+  const met = slots.map((slot, number) => meetings(slot, reach.shared[number] as Shared));
+  const box = new Int32Array(most);
+  const of = new Int32Array(most);
+  const chance = new Float64Array(most);
+  const asks = slots.map(() => new Int32Array(most));
+  const others = slots.map(() => new Float64Array(most));
+  const factor = new Float64Array(count);
+  const before = new Float64Array(count + 1);
+  let found = 0;
+  for (let m = 0; m < counted.length; m += 1) {
+    const model = counted[m] as number;
+    before[0] = weights[model] as number;
+    for (let at = reach.from[model] as number; at < (reach.from[model + 1] as number); at += 1) {
+      let slot = 0;
+      for (; slot < count; slot += 1) {
+        const run = (reach.asks[slot] as Int32Array)[at] as number;
+        const share = run < 0 ? 1 : meeting(met[slot] as Meetings, (built.seatOf[slot] as Int32Array)[model] as number, run);
+        factor[slot] = share;
+        const product = (before[slot] as number) * share;
+        before[slot + 1] = product;
+        if (product < smallest) break;
+      }
+      if (slot < count) continue;
+      box[found] = reach.boxes[at] as number;
+      of[found] = model;
+      chance[found] = before[count] as number;
+      let after = 1;
+      for (slot = count - 1; slot >= 0; slot -= 1) {
+        (others[slot] as Float64Array)[found] = (before[slot] as number) * after;
+        (asks[slot] as Int32Array)[found] = (reach.asks[slot] as Int32Array)[at] as number;
+        after *= factor[slot] as number;
+      }
+      found += 1;
+    }
+  }
+  return { count: found, box, model: of, chance, asks, others };
+};
+
+interface Meetings {
+  readonly slot: SlotLikelihood;
+  readonly shared: Shared;
+  /** By run of `shared`, once asked for: how likely the slot's part is one of it, its observations known; less than nothing before. */
+  readonly shares: Float64Array;
+}
+
+const meetings = (slot: SlotLikelihood, shared: Shared): Meetings => ({
+  slot,
+  shared,
+  shares: new Float64Array(shared.from.length - 1).fill(-1),
+});
+
+const meeting = ({ slot, shared, shares }: Meetings, seat: number, run: number): number => {
+  // A slot that holds nothing holds nothing the name asks for; that it is empty says nothing of what the unit was built as.
+  if (slot.absent) return 0;
+  const known = shares[run] as number;
+  if (known >= 0) return known;
+  let sum = 0;
+  for (let i = shared.from[run] as number; i < (shared.from[run + 1] as number); i += 1) sum += heldWith(slot, seat, shared, i);
+  const share = sum / (slot.total[seat] as number);
+  shares[run] = share;
+  return share;
+};
+
+/** Chance of a part both asked for and possible in the seat, and of the slot's observations. */
+const heldWith = ({ before, ofPart }: SlotLikelihood, seat: number, { parts, how }: Shared, at: number): number => {
+  const ways = how[at] as number;
+  const own = (ways & listedThere) === 0 ? 0 : (before.own[seat] as number);
+  const swappedIn = (ways & fitsThere) === 0 ? 0 : (before.swappedIn[seat] as number);
+  return (own + swappedIn) * (ofPart[parts[at] as number] as number);
+};
+
+const jointAt = (
+  { built, targets, reach }: OddsGround,
+  slot: SlotLikelihood,
+  number: number,
+  pairs: Pairs,
+  { bySeat, byPattern, byClass, byPart: single }: Work,
+): Joint => {
+  const { parts: all, matingCount } = slot.slot;
+  const { seats, total, before, ofPart } = slot;
+  const patterns = built.patterns[number] as readonly Int32Array[];
+  const seatOf = built.seatOf[number] as Int32Array;
+  const partsOf = built.partsOf[number] as readonly Int32Array[];
+  const shared = reach.shared[number] as Shared;
+  const asks = pairs.asks[number] as Int32Array;
+  const others = pairs.others[number] as Float64Array;
+  const { from, targets: target, weights } = targets.weights;
+
+  // Boxes that ask nothing of the slot weigh every part of a seat alike: their targets are summed by seat first.
+  bySeat.clear();
+  single.clear();
+  for (let pair = 0; pair < pairs.count; pair += 1) {
+    const seat = seatOf[pairs.model[pair] as number] as number;
+    const box = pairs.box[pair] as number;
+    const [first, end] = [from[box] as number, from[box + 1] as number];
+    const run = asks[pair] as number;
+    const chance = (others[pair] as number) / (total[seat] as number);
+    if (run < 0) for (let i = first; i < end; i += 1) bySeat.add(seat, target[i] as number, (weights[i] as number) * chance);
+    else
+      for (let k = shared.from[run] as number; k < (shared.from[run + 1] as number); k += 1) {
+        const held = chance * heldWith(slot, seat, shared, k);
+        if (held > 0)
+          for (let i = first; i < end; i += 1) single.add(shared.parts[k] as number, target[i] as number, (weights[i] as number) * held);
+      }
+  }
+  // What all parts that fit alike have alike, each times how likely the observations are of it.
+  byPattern.clear();
+  for (let seat = 0; seat < seats.length; seat += 1) {
+    if (!bySeat.has(seat)) continue;
+    const reached = bySeat.read(seat, nothing / (total[seat] as number));
+    const { listed, pattern } = seats[seat] as Seat;
+    const [own, swappedIn, unlisted] = [before.own[seat] as number, before.swappedIn[seat] as number, before.unlisted[seat] as number];
+    for (let i = 0; i < reached; i += 1) {
+      const [column, sum] = [bySeat.columns[i] as number, bySeat.values[i] as number];
+      if (unlisted > 0) single.add(all.length, column, sum * unlisted);
+      if (swappedIn > 0) byPattern.add(pattern, column, sum * swappedIn);
+      if (own > 0)
+        for (let k = 0; k < listed.length; k += 1) {
+          const part = listed[k] as number;
+          const held = own * (ofPart[part] as number);
+          if (held > 0) single.add(part, column, sum * held);
+        }
+    }
+  }
+  byClass.clear();
+  for (let pattern = 0; pattern < patterns.length; pattern += 1) {
+    if (!byPattern.has(pattern)) continue;
+    const fits = patterns[pattern] as Int32Array;
+    const reached = byPattern.read(pattern, 0);
+    for (let i = 0; i < reached; i += 1)
+      for (let k = 0; k < fits.length; k += 1)
+        byClass.add(fits[k] as number, byPattern.columns[i] as number, byPattern.values[i] as number);
+  }
+  for (let mating = 0; mating < matingCount; mating += 1) {
+    if (!byClass.has(mating)) continue;
+    const reached = byClass.read(mating, 0);
+    const members = partsOf[mating] as Int32Array;
+    for (let k = 0; k < members.length; k += 1) {
+      const part = members[k] as number;
+      const times = ofPart[part] as number;
+      if (times > 0)
+        for (let i = 0; i < reached; i += 1) single.add(part, byClass.columns[i] as number, times * (byClass.values[i] as number));
+    }
+  }
+  return rowsOf(single, all.length + 1);
+};
+
+const rowsOf = (sums: SparseSums, rows: number): Joint => {
+  const from = new Int32Array(rows + 1);
+  const parts = new Float64Array(rows);
+  const targets = new Int32Array(sums.size);
+  const chances = new Float64Array(sums.size);
+  let filled = 0;
+  for (let row = 0; row < rows; row += 1) {
+    const reached = sums.read(row, nothing);
+    let all = 0;
+    for (let i = 0; i < reached; i += 1) {
+      const chance = sums.values[i] as number;
+      if (chance <= 0) continue;
+      targets[filled] = sums.columns[i] as number;
+      chances[filled] = chance;
+      all += chance;
+      filled += 1;
+    }
+    parts[row] = all;
+    from[row + 1] = filled;
+  }
+  return { from, targets: targets.slice(0, filled), chances: chances.slice(0, filled), parts };
 };

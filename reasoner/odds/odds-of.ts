@@ -6,9 +6,9 @@ import { contradictionsIn } from '../verdict/answer.ts';
 import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
 import type { Joint } from './joint.ts';
 import type { Check, NameChance, OddsAnswer, SlotOdds } from './odds.ts';
-import { orderChecks } from './order-checks.ts';
+import { orderChecks, toRank } from './order-checks.ts';
 import { groundOf, type Posterior, posteriorOf } from './posterior.ts';
-import { askable, entropyOf, type Weighed, weigh } from './weigh-checks.ts';
+import { askable, type Weighed, weigh } from './weigh-checks.ts';
 
 /** What is worth listing: so many at most, and none below this chance. */
 const worthListing = { atMost: 12, atLeast: 5e-4 };
@@ -18,7 +18,6 @@ interface Weighing {
   readonly atlas: CompiledAtlas;
   readonly assumptions: Assumptions;
   readonly posterior: Posterior;
-  readonly bits: number;
   readonly weighed: readonly Weighed[];
   readonly checks: readonly Check[];
 }
@@ -30,9 +29,8 @@ export const weighingOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assu
   const known = weighings.get(sheet);
   if (known && known.atlas === atlas && known.assumptions === assumptions) return known;
   const posterior = posteriorOf(groundOf(atlas), sheet, checkAssumptions(assumptions));
-  const bits = entropyOf(posterior.targets);
   const weighed = askable(posterior).map((each) => weigh(posterior, each));
-  const made = { atlas, assumptions, posterior, bits, weighed, checks: orderChecks(atlas, sheet, weighed, bits) };
+  const made = { atlas, assumptions, posterior, weighed, checks: orderChecks(atlas, sheet, weighed, posterior.bits) };
   weighings.set(sheet, made);
   return made;
 };
@@ -44,7 +42,7 @@ export const weighingOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assu
 export const oddsOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions = startingAssumptions): OddsAnswer => {
   const contradicted = contradictionsIn(atlas, sheet);
   if (contradicted) return contradicted;
-  const { posterior, bits, checks } = weighingOf(atlas, sheet, assumptions);
+  const { posterior, checks } = weighingOf(atlas, sheet, assumptions);
   const names = namesOf(posterior);
   const built = listed(posterior.built).map(({ at, chance }) => {
     const model = atlas.atlas.models[at] as Model;
@@ -60,7 +58,7 @@ export const oddsOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumpti
     built,
     builtRest: restOf(built),
     slots: atlas.slots.map((slot) => slotOdds(posterior, slot)),
-    bits,
+    bits: posterior.bits,
     checks,
   };
 };
@@ -69,11 +67,17 @@ export const oddsOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumpti
 export const namesOf = ({ ground, targets }: Posterior): NameChance[] =>
   listed(targets).map(({ at, chance }) => ({ ...(ground.targets.all[at] as { names: NameChance['names']; text: string }), chance }));
 
-const listed = (chances: Float64Array): { at: number; chance: number }[] =>
-  Array.from(chances, (chance, at) => ({ at, chance }))
-    .filter(({ chance }) => chance >= worthListing.atLeast)
-    .sort((a, b) => b.chance - a.chance || a.at - b.at)
-    .slice(0, worthListing.atMost);
+const listed = (chances: Float64Array): { at: number; chance: number }[] => {
+  const found: { at: number; chance: number; rank: number }[] = [];
+  for (let at = 0; at < chances.length; at += 1) {
+    const chance = chances[at] as number;
+    if (chance >= worthListing.atLeast) found.push({ at, chance, rank: toRank(chance) });
+  }
+  return found
+    .sort((a, b) => b.rank - a.rank || a.at - b.at)
+    .slice(0, worthListing.atMost)
+    .map(({ at, chance }) => ({ at, chance }));
+};
 
 const restOf = (list: readonly { readonly chance: number }[]): number => Math.max(0, 1 - list.reduce((sum, { chance }) => sum + chance, 0));
 

@@ -8,6 +8,9 @@ import type { Weighed } from './weigh-checks.ts';
 /** Less than this tells nothing worth a look, bits. */
 const tellsNothing = 1e-6;
 
+/** What rounding alone tells apart ranks alike: ten figures. */
+export const toRank = (value: number): number => Number(value.toPrecision(10));
+
 /** Stages the unit has been taken to: those its observations were made at, with what each needs before it; and those that take no strip-down at all. */
 export const reachedBy = (atlas: CompiledAtlas, sheet: Sheet): ReadonlySet<StageId> =>
   stagesFor(atlas, [
@@ -71,5 +74,7 @@ export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonl
         rate: drop / Math.max(feature.minutes + openingShare, 1 / 60),
       };
     })
-    .sort((a, b) => b.rate - a.rate || b.drop - a.drop || (a.feature < b.feature ? -1 : 1));
+    .map((check) => ({ check, rate: toRank(check.rate), drop: toRank(check.drop) }))
+    .sort((a, b) => b.rate - a.rate || b.drop - a.drop || (a.check.feature < b.check.feature ? -1 : 1))
+    .map(({ check }) => check);
 };

@@ -10,7 +10,7 @@ import { namesOf } from './odds-of.ts';
 import { orderChecks } from './order-checks.ts';
 import { groundOf, posteriorOf } from './posterior.ts';
 import type { Reading } from './readings.ts';
-import { askable, entropyOf, type Weighed, weigh } from './weigh-checks.ts';
+import { askable, type Weighed, weigh } from './weigh-checks.ts';
 
 export interface PlanLimits {
   /** Checks on one path. */
@@ -46,7 +46,7 @@ const planFrom = (
   reached: number,
 ): CheckPlan => {
   const posterior = posteriorOf(groundOf(atlas), sheet, assumptions);
-  const bits = entropyOf(posterior.targets);
+  const { bits } = posterior;
   const end = (because: 'settled' | 'nothing more tells' | 'far enough'): CheckPlan => ({
     kind: 'end',
     expectedMinutes: 0,

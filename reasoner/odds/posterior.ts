@@ -2,7 +2,9 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Assumptions } from './assumptions.ts';
 import { type Built, builtOf } from './built.ts';
+import { entropyOf } from './entropy.ts';
 import { type Joint, jointsOf } from './joint.ts';
+import { type Reach, reachOf } from './reach.ts';
 import { slotLikelihood } from './slot-likelihood.ts';
 import { type TargetSpace, targetsOf } from './targets.ts';
 
@@ -11,6 +13,7 @@ export interface OddsGround {
   readonly atlas: CompiledAtlas;
   readonly built: Built;
   readonly targets: TargetSpace;
+  readonly reach: Reach;
 }
 
 const grounds = new WeakMap<CompiledAtlas, OddsGround>();
@@ -18,7 +21,8 @@ const grounds = new WeakMap<CompiledAtlas, OddsGround>();
 export const groundOf = (atlas: CompiledAtlas): OddsGround => {
   const known = grounds.get(atlas);
   if (known) return known;
-  const made = { atlas, built: builtOf(atlas), targets: targetsOf(atlas) };
+  const [built, targets] = [builtOf(atlas), targetsOf(atlas)];
+  const made = { atlas, built, targets, reach: reachOf(atlas, built, targets) };
   grounds.set(atlas, made);
   return made;
 };
@@ -32,7 +36,9 @@ export interface Posterior {
   readonly built: Float64Array;
   /** Chance of each target. */
   readonly targets: Float64Array;
-  /** For each slot, the chance of each part together with each target: rows of parts (the unlisted part last), columns of targets. */
+  /** Uncertainty about the target: entropy, bits. */
+  readonly bits: number;
+  /** For each slot, the chance of each part together with each target: rows of parts (the unlisted part last). */
   readonly joint: readonly Joint[];
   /** Natural logarithm of how likely all observations are under the atlas, over how likely they are blind (`Readings`). */
   readonly support: number;
@@ -47,7 +53,7 @@ const negligible = 1e-10;
  * and the chance of a box is a sum over b of products over slots.
  */
 export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Posterior => {
-  const { atlas, built, targets } = ground;
+  const { atlas, built } = ground;
   const absent = new Set(sheet.absent);
   // What was noted of a slot that holds nothing is of no part of the unit.
   const seen = sheet.observations.filter(({ sure, slot }) => sure.kind !== 'told' && !absent.has(slot));
@@ -76,18 +82,9 @@ export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assum
   const support = greatest + Math.log(sum / models);
   for (let m = 0; m < models; m += 1) weights[m] = (weights[m] as number) / sum;
 
-  const counted = countedModels(weights);
-  const joint = jointsOf(ground, slots, weights, counted);
-  const all = new Float64Array(targets.all.length);
-  // Any slot's rows sum to the same chances; the one with fewest rows sums fastest.
-  const narrow = joint.reduce((best, each) => (each.rows.length < best.rows.length ? each : best));
-  for (const { targets: columns, chances } of narrow.rows) {
-    for (let i = 0; i < columns.length; i += 1) {
-      const column = columns[i] as number;
-      all[column] = (all[column] as number) + (chances[i] as number);
-    }
-  }
-  return { ground, sheet, assumptions, built: weights, targets: all, joint, support };
+  const joint = jointsOf(ground, slots, weights, countedModels(weights));
+  const bits = entropyOf(joint.targets);
+  return { ground, sheet, assumptions, built: weights, targets: joint.targets, bits, joint: joint.slots, support };
 };
 
 /** Every model that matters: the likeliest until what is left is negligible. */

@@ -17,7 +17,13 @@ export interface Readings {
   /** Share of blind readings, one for each of `all`. */
   readonly blind: Float64Array;
   /** For each distinct fact: which readings it can give, and how likely each is. Null: the fact is not known. */
-  readonly plain: readonly (readonly { readonly reading: number; readonly share: number }[] | null)[];
+  readonly plain: readonly (Plain | null)[];
+}
+
+/** Numbers of readings, ascending, and how likely each is. */
+export interface Plain {
+  readonly readings: Int32Array;
+  readonly shares: Float64Array;
 }
 
 /** `seen` is null for a value no listed part has. A measure's reading is everything between two cuts; `seen` is the size in the middle of the sizes there. */
@@ -31,11 +37,21 @@ export interface Reading {
 /** Standard uncertainty of a reading with the feature's own instrument: good to a = one step either way, rectangular, u = a/√3 (JCGM 100:2008, 4.3.7; a step read to the nearest would be a = half a step). */
 export const instrumentUncertainty = (feature: Feature): number => (feature.resolution ?? 0) / Math.sqrt(3);
 
-/** @param u standard uncertainty of a measure taken now, in the feature's unit, ≥ 0 */
-export const readingsOf = (feature: Feature, facts: FactTable, u: number = instrumentUncertainty(feature)): Readings => {
+const kept = new WeakMap<FactTable, Readings>();
+
+/** A feature's readings with its own instrument; they depend on the atlas alone and are made once. @param facts of this feature */
+export const readingsOf = (feature: Feature, facts: FactTable): Readings => {
+  const known = kept.get(facts);
+  if (known) return known;
+  const made = readingsMade(feature, facts);
+  kept.set(facts, made);
+  return made;
+};
+
+const readingsMade = (feature: Feature, facts: FactTable): Readings => {
   switch (feature.kind) {
     case 'measure':
-      return measureReadings(feature, facts, u);
+      return measureReadings(feature, facts, instrumentUncertainty(feature));
     case 'count':
       return countReadings(feature, facts);
     case 'choice': {
@@ -93,7 +109,7 @@ export const likelihoodsOf = (
   facts.distinct.forEach((fact, i) => {
     const plain = readings.plain[i];
     if (fact.kind === 'not known' || !plain || blind === 0) return;
-    const share = plain.reduce((sum, each) => sum + each.share * (hit[each.reading] as number), 0);
+    const share = plain.shares.reduce((sum, each, i) => sum + each * (hit[plain.readings[i] as number] as number), 0);
     answer[i] = ((1 - slip) * share) / blind + slip;
   });
   return answer;
@@ -133,8 +149,8 @@ const listReadings = (
     blind: new Float64Array(all.length).fill(1 / all.length),
     plain: facts.distinct.map((fact) => {
       if (fact.kind === 'not known') return null;
-      const readings = of(fact);
-      return readings.map((reading) => ({ reading, share: 1 / readings.length }));
+      const readings = Int32Array.from(of(fact)).sort();
+      return { readings, shares: new Float64Array(readings.length).fill(1 / readings.length) };
     }),
   };
 };
@@ -167,15 +183,12 @@ const countReadings = (feature: Feature, facts: FactTable): Readings => {
     feature,
     all,
     blind: Float64Array.from(all, ({ seen, from, to }) => (seen === null ? 1 : to - from + 1) / (numbers + 1)),
-    plain: ranges.map((range) =>
-      range === null
-        ? null
-        : all.flatMap(({ seen, from, to }, reading) =>
-            seen !== null && range.from <= from && to <= range.to
-              ? [{ reading, share: (to - from + 1) / (range.to - range.from + 1) }]
-              : [],
-          ),
-    ),
+    plain: ranges.map((range) => {
+      if (range === null) return null;
+      const within = all.flatMap(({ seen, from, to }, reading) => (seen !== null && range.from <= from && to <= range.to ? [reading] : []));
+      const shareOf = ({ from, to }: Reading): number => (to - from + 1) / (range.to - range.from + 1);
+      return { readings: Int32Array.from(within), shares: Float64Array.from(within, (reading) => shareOf(all[reading] as Reading)) };
+    }),
   };
 };
 
@@ -203,13 +216,33 @@ const measureReadings = (feature: Feature, facts: FactTable, u: number): Reading
     plain: limits.map((limit) => {
       if (limit === null) return null;
       const reach = 8 * u;
-      return all.flatMap(({ from, to }, reading) => {
-        if (to < limit.least - reach || from > limit.greatest + reach) return [];
-        const share = below(limit, u, to) - below(limit, u, from);
-        return share > 0 ? [{ reading, share }] : [];
-      });
+      const first = Math.max(0, upTo(cuts, limit.least - reach) - 1);
+      const last = upTo(cuts, limit.greatest + reach);
+      const readings: number[] = [];
+      const shares: number[] = [];
+      let from = below(limit, u, cuts[first - 1] ?? Number.NEGATIVE_INFINITY);
+      for (let reading = first; reading <= last; reading += 1) {
+        const to = below(limit, u, cuts[reading] ?? Number.POSITIVE_INFINITY);
+        if (to > from) {
+          readings.push(reading);
+          shares.push(to - from);
+        }
+        from = to;
+      }
+      return { readings: Int32Array.from(readings), shares: Float64Array.from(shares) };
     }),
   };
+};
+
+/** How many of an ascending list are no more than a value. */
+const upTo = (list: readonly number[], value: number): number => {
+  let [low, high] = [0, list.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((list[middle] as number) <= value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 };
 
 interface Limits {

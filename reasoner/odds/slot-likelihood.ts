@@ -10,14 +10,14 @@ export interface SlotLikelihood {
   readonly slot: CompiledSlot;
   readonly absent: boolean;
   readonly seats: readonly Seat[];
-  readonly before: readonly Before[];
+  readonly before: Before;
   /** How likely the observations are of each part, over how likely they are of the unlisted one (`Readings`). */
   readonly ofPart: Float64Array;
   /** By seat: chance of the observations. */
   readonly total: Float64Array;
 }
 
-/** Seats share what the parts of a mating class weigh together, so the cost is of parts and of seats × classes, not of seats × parts. */
+/** Seats share what the parts of a mating class weigh together, so the cost is of parts and of what fits each seat, not of seats × parts. */
 export const slotLikelihood = (
   atlas: CompiledAtlas,
   slot: CompiledSlot,
@@ -37,22 +37,15 @@ export const slotLikelihood = (
     const mating = slot.matingOf[part] as number;
     ofClass[mating] = (ofClass[mating] as number) + (ofPart[part] as number);
   }
-  const before = seats.map((seat) => chancesBefore(seat, assumptions));
-  const total = Float64Array.from(seats, ({ listed, fits }, number) => {
-    const { own, swappedIn, unlisted } = before[number] as Before;
+  const before = chancesBefore(seats, assumptions);
+  const total = new Float64Array(seats.length);
+  for (let seat = 0; seat < seats.length; seat += 1) {
+    const { listed, fits } = seats[seat] as Seat;
     let fitting = 0;
-    if (swappedIn > 0) for (let mating = 0; mating < fits.length; mating += 1) if (fits[mating] === 1) fitting += ofClass[mating] as number;
+    for (let i = 0; i < fits.length; i += 1) fitting += ofClass[fits[i] as number] as number;
     let kept = 0;
     for (let i = 0; i < listed.length; i += 1) kept += ofPart[listed[i] as number] as number;
-    return unlisted + swappedIn * fitting + own * kept;
-  });
+    total[seat] = (before.unlisted[seat] as number) + (before.swappedIn[seat] as number) * fitting + (before.own[seat] as number) * kept;
+  }
   return { slot, absent, seats, before, ofPart, total };
-};
-
-/** Chance of one part and of the observations, given the seat. */
-export const chanceOf = ({ slot, seats, before, ofPart }: SlotLikelihood, seat: number, part: number): number => {
-  const { listed, fits } = seats[seat] as Seat;
-  const { own, swappedIn } = before[seat] as Before;
-  const fitting = fits[slot.matingOf[part] as number] === 1 ? swappedIn : 0;
-  return (listed.includes(part) ? own + fitting : fitting) * (ofPart[part] as number);
 };

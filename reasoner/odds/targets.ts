@@ -22,12 +22,20 @@ export interface Target {
 export interface Targets {
   readonly all: readonly Target[];
   readonly boxes: readonly Box[];
+  readonly weights: BoxWeights;
 }
 
 export interface Box {
   /** By slot: which of the slot's demands (an index of `demandsOf`), or −1 for any part. */
   readonly demands: Int32Array;
-  readonly weights: readonly { readonly target: number; readonly weight: number }[];
+}
+
+/** What each box counts for: its targets with their weights, box after box. */
+export interface BoxWeights {
+  /** Where the targets of each box begin; one longer than the boxes. */
+  readonly from: Int32Array;
+  readonly targets: Int32Array;
+  readonly weights: Float64Array;
 }
 
 /** For each slot the distinct sets of parts some box asks for. */
@@ -161,13 +169,25 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
       known.set(target, (known.get(target) ?? 0) + weight);
     }
   });
+  // A box that counts for nothing is left out.
+  const counting = boxes.flatMap((demands, box) => {
+    const own = [...(weights[box] as Map<number, number>)].filter(([, weight]) => weight !== 0);
+    return own.length === 0 ? [] : [{ demands, own }];
+  });
+  const from = new Int32Array(counting.length + 1);
+  counting.forEach(({ own }, box) => {
+    from[box + 1] = (from[box] as number) + own.length;
+  });
+  const listed = counting.flatMap(({ own }) => own);
   return {
     all: targets,
     demands: sets,
-    boxes: boxes.flatMap((box, i): Box[] => {
-      const own = [...(weights[i] as Map<number, number>)].flatMap(([target, weight]) => (weight === 0 ? [] : [{ target, weight }]));
-      return own.length === 0 ? [] : [{ demands: box, weights: own }];
-    }),
+    boxes: counting.map(({ demands }) => ({ demands })),
+    weights: {
+      from,
+      targets: Int32Array.from(listed, ([target]) => target),
+      weights: Float64Array.from(listed, ([, weight]) => weight),
+    },
   };
 };
 

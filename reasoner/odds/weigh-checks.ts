@@ -1,9 +1,11 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot, FactTable } from '../atlas/compile.ts';
+import type { CompiledSlot } from '../atlas/compile.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Joint } from './joint.ts';
+import { looksOf } from './looks.ts';
 import type { Posterior } from './posterior.ts';
-import { type Readings, readingsOf } from './readings.ts';
+import type { Readings } from './readings.ts';
+import { addedUp, type TargetRows, TargetSums } from './target-sums.ts';
 
 /** What looking at one feature is expected to tell about the honest name. */
 export interface Weighed {
@@ -17,17 +19,6 @@ export interface Weighed {
   /** What each reading would leave uncertain about the honest name, bits. */
   readonly bits: Float64Array;
 }
-
-/** Entropy in bits of chances that sum to one. */
-export const entropyOf = (chances: ArrayLike<number>): number => {
-  let sum = 0;
-  for (let i = 0; i < chances.length; i += 1) {
-    const chance = chances[i] as number;
-    if (chance > 0) sum -= chance * Math.log2(chance);
-  }
-  // A chance a rounding above one would say less than nothing.
-  return Math.max(0, sum);
-};
 
 /** The features still worth asking about: not seen or measured yet, of a slot that holds something. */
 export const askable = ({ ground, sheet }: Pick<Posterior, 'ground' | 'sheet'>): { slot: CompiledSlot; feature: Feature }[] => {
@@ -43,91 +34,93 @@ export const askable = ({ ground, sheet }: Pick<Posterior, 'ground' | 'sheet'>):
   );
 };
 
-const kept = new WeakMap<FactTable, Readings>();
+/** What a blind reading goes with: a slip's of any part, and all readings of those that give no other. */
+interface Blind {
+  /** By target. */
+  readonly chances: Float64Array;
+  readonly logs: Float64Array;
+  readonly sum: number;
+  /** Σ of chances times their logarithms. */
+  readonly entropic: number;
+}
 
-/** A feature's readings with its own instrument; they depend on the atlas alone. */
-const readingsKept = (feature: Feature, facts: FactTable): Readings => {
-  const known = kept.get(facts);
+/** What the features weighed for one posterior share. */
+interface Shared {
+  readonly sums: TargetSums;
+  /** By the parts that give blind readings. */
+  readonly blinds: Map<Int32Array, Blind>;
+}
+
+const shared = new WeakMap<Posterior, Shared>();
+
+const sharedBy = (posterior: Posterior): Shared => {
+  const known = shared.get(posterior);
   if (known) return known;
-  const made = readingsOf(feature, facts);
-  kept.set(facts, made);
+  const made = { sums: new TargetSums(posterior.targets.length), blinds: new Map<Int32Array, Blind>() };
+  shared.set(posterior, made);
   return made;
 };
 
-/** A reading rarer than this of a part is never of it. */
-const unheardOf = 1e-30;
+/** @param silent of the parts that give blind readings and no other, added up: the last row */
+const blindOf = ({ targets, assumptions: { slip } }: Posterior, { from, targets: silent, chances: often }: TargetRows): Blind => {
+  const chances = targets.map((chance) => slip * chance);
+  for (let i = from.at(-2) as number; i < (from.at(-1) as number); i += 1) {
+    const target = silent[i] as number;
+    chances[target] = (chances[target] as number) + (1 - slip) * (often[i] as number);
+  }
+  const logs = new Float64Array(chances.length);
+  let sum = 0;
+  let entropic = 0;
+  for (let target = 0; target < chances.length; target += 1) {
+    const chance = chances[target] as number;
+    if (chance <= 0) continue;
+    const log = Math.log(chance);
+    logs[target] = log;
+    sum += chance;
+    entropic += chance * log;
+  }
+  return { chances, logs, sum, entropic };
+};
 
 /**
  * The drop for one feature, exactly. Chance of reading o and target t: Σ over parts of chance(part, t)·chance(o | part), where a part whose fact is known gives
- * (1 − slip)·plain + slip·blind and any other gives blind. So all readings share one row of blind chances, scaled, and each has a few entries of its own.
+ * (1 − slip)·plain + slip·blind and any other gives blind. So all readings share one row of blind chances, scaled, and each has a few entries of its own;
+ * parts with the same fact are one row. −Σ q·log q over targets and readings has q = share·blind + own: the part without own entries is in closed form.
  */
 export const weigh = (posterior: Posterior, { feature, slot }: { feature: Feature; slot: CompiledSlot }): Weighed => {
   const { slip } = posterior.assumptions;
-  const width = posterior.targets.length;
-  const facts = slot.factsOf(feature.id);
-  const readings = readingsKept(feature, facts);
-  const joint = posterior.joint[slot.number] as Joint;
-  const parts = slot.parts.length;
+  const { readings, parts, silent, givers } = looksOf(feature, slot);
+  const { sums: own, blinds } = sharedBy(posterior);
+  const facts = addedUp(posterior.joint[slot.number] as Joint, parts, own);
+  const blind = blinds.get(silent) ?? blindOf(posterior, facts);
+  blinds.set(silent, blind);
   const count = readings.all.length;
-
-  const blind = new Float64Array(width);
-  /** By reading, the parts that give it and how often. */
-  const givers: { readonly part: number; readonly share: number }[][] = readings.all.map(() => []);
-  for (let part = 0; part <= parts; part += 1) {
-    const plain = part === parts ? null : (readings.plain[facts.of[part] as number] ?? null);
-    const { targets, chances } = joint.rows[part] as Joint['rows'][number];
-    const blindly = plain === null ? 1 : slip;
-    for (let i = 0; i < targets.length; i += 1) {
-      const target = targets[i] as number;
-      blind[target] = (blind[target] as number) + blindly * (chances[i] as number);
-    }
-    if (plain === null || targets.length === 0) continue;
-    for (const { reading, share } of plain) {
-      const often = (1 - slip) * share;
-      if (often > unheardOf) givers[reading]?.push({ part, share: often });
-    }
-  }
-  // −Σ over targets and readings of q·log q, q = share·blind + own: the part without own entries in closed form.
-  let blindSum = 0;
-  let blindLog = 0;
-  for (let target = 0; target < width; target += 1) {
-    const chance = blind[target] as number;
-    if (chance <= 0) continue;
-    blindSum += chance;
-    blindLog += chance * Math.log(chance);
-  }
   const chances = new Float64Array(count);
   const bits = new Float64Array(count);
   let left = 0;
-  const own = new Float64Array(width);
-  const touched = new Int32Array(width);
   for (let reading = 0; reading < count; reading += 1) {
     const share = readings.blind[reading] as number;
-    let sum = share * blindSum;
-    let logs = share > 0 ? share * (blindLog + Math.log(share) * blindSum) : 0;
-    let reach = 0;
-    for (const { part, share: often } of givers[reading] as (typeof givers)[number]) {
-      const { targets, chances: both } = joint.rows[part] as Joint['rows'][number];
-      for (let i = 0; i < targets.length; i += 1) {
-        const target = targets[i] as number;
-        if (own[target] === 0) touched[reach++] = target;
-        own[target] = (own[target] as number) + often * (both[i] as number);
-      }
-    }
-    for (let i = 0; i < reach; i += 1) {
-      const target = touched[i] as number;
-      const apart = share * (blind[target] as number);
-      const mine = own[target] as number;
-      own[target] = 0;
-      if (mine === 0) continue;
+    const shareLog = share > 0 ? Math.log(share) : 0;
+    let sum = share * blind.sum;
+    let logs = share * (blind.entropic + shareLog * blind.sum);
+    for (let i = givers.from[reading] as number; i < (givers.from[reading + 1] as number); i += 1)
+      own.add(facts, givers.members[i] as number, (1 - slip) * (givers.shares[i] as number));
+    for (let i = 0; i < own.reach; i += 1) {
+      const target = own.targets[i] as number;
+      const mine = own.sums[target] as number;
+      if (mine <= 0) continue;
+      const apart = share * (blind.chances[target] as number);
+      const both = apart + mine;
       sum += mine;
-      logs += (apart + mine) * Math.log(apart + mine) - (apart > 0 ? apart * Math.log(apart) : 0);
+      logs += both * Math.log(both);
+      if (apart > 0) logs -= apart * (shareLog + (blind.logs[target] as number));
     }
+    own.clear();
     chances[reading] = sum;
     if (sum <= 0) continue;
     const apart = sum * Math.log(sum) - logs;
     bits[reading] = Math.max(0, apart / sum / Math.LN2);
     left += apart;
   }
-  return { feature, slot, readings, chances, bits, drop: Math.max(0, entropyOf(posterior.targets) - left / Math.LN2) };
+  return { feature, slot, readings, chances, bits, drop: Math.max(0, posterior.bits - left / Math.LN2) };
 };

@@ -1,6 +1,6 @@
 import { type Atlas, type CompiledAtlas, compileAtlas, oddsOf, type Sheet, startingAssumptions } from '../../reasoner/index.ts';
 import { groundOf } from '../../reasoner/odds/posterior.ts';
-import { chanceOf, slotLikelihood } from '../../reasoner/odds/slot-likelihood.ts';
+import { type SlotLikelihood, slotLikelihood } from '../../reasoner/odds/slot-likelihood.ts';
 import { asRatio, inWords, median, table, timed } from './clock.ts';
 import { answered, type DemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
@@ -113,19 +113,29 @@ const naiveRanking = (atlas: CompiledAtlas, sheet: Sheet): Float64Array => {
   built.models.forEach((_, model) => {
     const seats = slots.map((_slot, slot) => built.seatOf[slot]?.[model] as number);
     all += slots.reduce((product, { total }, slot) => product * (total[seats[slot] as number] as number), 1);
-    for (const { demands, weights } of targets.boxes) {
+    for (const [box, { demands }] of targets.boxes.entries()) {
       let product = 1;
       slots.forEach((slot, number) => {
         const asked = demands[number] as number;
         const allowed = asked < 0 ? null : (sets[number]?.[asked] as ReadonlySet<number>);
-        let sum = asked < 0 ? (slot.before[seats[number] as number]?.unlisted ?? 0) : 0;
+        let sum = asked < 0 ? (slot.before.unlisted[seats[number] as number] as number) : 0;
         slot.slot.parts.forEach((_part, part) => {
           if (allowed === null || (!slot.absent && allowed.has(part))) sum += chanceOf(slot, seats[number] as number, part);
         });
         product *= sum;
       });
-      for (const { target, weight } of weights) chances[target] = (chances[target] as number) + weight * product;
+      for (let i = targets.weights.from[box] as number; i < (targets.weights.from[box + 1] as number); i += 1) {
+        const target = targets.weights.targets[i] as number;
+        chances[target] = (chances[target] as number) + (targets.weights.weights[i] as number) * product;
+      }
     }
   });
   return chances.map((chance) => chance / all);
+};
+
+const chanceOf = ({ slot, seats, before, ofPart }: SlotLikelihood, number: number, part: number): number => {
+  const seat = seats[number];
+  const fits = seat?.fits.includes(slot.matingOf[part] as number) ? (before.swappedIn[number] as number) : 0;
+  const own = seat?.listed.includes(part) ? (before.own[number] as number) : 0;
+  return (own + fits) * (ofPart[part] as number);
 };

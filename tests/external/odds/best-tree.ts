@@ -1,8 +1,9 @@
 import type { Assumptions, CompiledAtlas, Observation, PlanLimits, Sheet } from '../../../reasoner/index.ts';
 import { observationOf } from '../../../reasoner/odds/check-effects.ts';
+import { entropyOf } from '../../../reasoner/odds/entropy.ts';
 import { orderChecks } from '../../../reasoner/odds/order-checks.ts';
 import { groundOf, posteriorOf } from '../../../reasoner/odds/posterior.ts';
-import { askable, entropyOf, type Weighed, weigh } from '../../../reasoner/odds/weigh-checks.ts';
+import { askable, type Weighed, weigh } from '../../../reasoner/odds/weigh-checks.ts';
 
 /**
  * The least expected minutes of any course of checks that ends only where `planChecks` would (settled, or no check tells enough), by trying every

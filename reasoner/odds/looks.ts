@@ -1,0 +1,82 @@
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledSlot, FactTable } from '../atlas/compile.ts';
+import { type Readings, readingsOf } from './readings.ts';
+
+/** A reading rarer than this of a part is never of it. */
+const unheardOf = 1e-30;
+
+/** A feature's readings, and what gives them; these depend on the atlas alone. */
+export interface Looks {
+  readonly readings: Readings;
+  /** The parts with each fact, fact after fact; last those that give blind readings: nobody knows it of them, or the atlas does not list them. */
+  readonly parts: Runs;
+  /** The last of these runs: one list for all features of the slot it is the same of. */
+  readonly silent: Int32Array;
+  /** The facts that give each reading, and how often, reading after reading. */
+  readonly givers: Runs;
+}
+
+export interface Runs {
+  /** Where each run begins; one longer than the runs. */
+  readonly from: Int32Array;
+  readonly members: Int32Array;
+  readonly shares: Float64Array;
+}
+
+const kept = new WeakMap<FactTable, Looks>();
+/** By slot, the lists of parts that give blind readings of some feature. */
+const silences = new WeakMap<CompiledSlot, Map<string, Int32Array>>();
+
+const keptList = (slot: CompiledSlot, parts: Int32Array): Int32Array => {
+  const own = silences.get(slot) ?? new Map<string, Int32Array>();
+  silences.set(slot, own);
+  const known = own.get(parts.join()) ?? parts;
+  own.set(parts.join(), known);
+  return known;
+};
+
+export const looksOf = (feature: Feature, slot: CompiledSlot): Looks => {
+  const table = slot.factsOf(feature.id);
+  const known = kept.get(table);
+  if (known) return known;
+  const readings = readingsOf(feature, table);
+  const facts = table.distinct.length;
+  const parts = runsOf(facts + 1, (give) => {
+    table.of.forEach((fact, part) => {
+      give(readings.plain[fact] === null ? facts : fact, part, 1);
+    });
+    give(facts, table.of.length, 1);
+  });
+  const givers = runsOf(readings.all.length, (give) => {
+    readings.plain.forEach((plain, fact) => {
+      plain?.readings.forEach((reading, i) => {
+        const share = plain.shares[i] as number;
+        if (share > unheardOf) give(reading, fact, share);
+      });
+    });
+  });
+  const made = { readings, parts, silent: keptList(slot, parts.members.subarray(parts.from[facts])), givers };
+  kept.set(table, made);
+  return made;
+};
+
+type Give = (run: number, member: number, share: number) => void;
+
+/** Members put in runs. `each` is gone through twice: counted, then kept. */
+const runsOf = (runs: number, each: (give: Give) => void): Runs => {
+  const from = new Int32Array(runs + 1);
+  each((run) => {
+    from[run + 1] = (from[run + 1] as number) + 1;
+  });
+  for (let run = 0; run < runs; run += 1) from[run + 1] = (from[run + 1] as number) + (from[run] as number);
+  const members = new Int32Array(from[runs] as number);
+  const shares = new Float64Array(from[runs] as number);
+  const next = from.slice();
+  each((run, member, share) => {
+    const at = next[run] as number;
+    members[at] = member;
+    shares[at] = share;
+    next[run] = at + 1;
+  });
+  return { from, members, shares };
+};
