@@ -1,8 +1,9 @@
 import { type CaseFile, type CaseFilter, type CaseSummary, casesCsv, type Outcome } from '../../db/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
+import { withStore } from './with-atlas.ts';
 
 /** How the command line narrows cases: as it was typed. */
 export interface CasesAsked {
@@ -25,10 +26,8 @@ export const listCases = async (
     terminal.err(filter.trouble.sentence);
     return exitCodes.usage;
   }
-  const opened = await openChosen(choice, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
-    const cases = await opened.value.listCases(filter.value);
+  return withStore(choice, 'read', terminal, async (store) => {
+    const cases = await store.listCases(filter.value);
     if (!cases.ok) return sayTrouble(terminal, cases.trouble);
     switch (format) {
       case 'json':
@@ -41,9 +40,7 @@ export const listCases = async (
         for (const one of cases.value) terminal.out(`${lineOf(one)}\n`);
     }
     return exitCodes.stands;
-  } finally {
-    await opened.value.close();
-  }
+  });
 };
 
 /** Tabs and line ends of what was typed would break the line they stand in. */
@@ -73,21 +70,17 @@ export const printCase = async (
     terminal.err(`--on is a day as 2026-03-04, not “${on}”.`);
     return exitCodes.usage;
   }
-  const opened = await openChosen(choice, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
+  return withStore(choice, 'read', terminal, async (store) => {
     const found = await caseOf(
       number,
       on,
-      (filter) => opened.value.listCases(filter),
-      (sheet, asOf) => opened.value.openCase(sheet, asOf),
+      (filter) => store.listCases(filter),
+      (sheet, asOf) => store.openCase(sheet, asOf),
     );
     if (!found.ok) return sayTrouble(terminal, found.trouble);
     terminal.out(format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : caseText(found.value));
     return exitOf(found.value);
-  } finally {
-    await opened.value.close();
-  }
+  });
 };
 
 const caseOf = async (

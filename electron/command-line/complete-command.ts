@@ -5,7 +5,6 @@ import {
   type CompiledAtlas,
   type Completion,
   compareModels,
-  compileAtlas,
   completeBuild,
   type FeatureId,
   type MakerId,
@@ -20,9 +19,9 @@ import {
 import { trouble, well } from '../bridge/reply.ts';
 import { faultOfConstraints } from '../desk/constraints.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
-import { type SheetChoice, sheetOf } from './verdict-command.ts';
+import { type SheetChoice, withAtlas, withSheet } from './with-atlas.ts';
 
 export interface CompleteCommand extends AtlasChoice {
   readonly sheet: SheetChoice;
@@ -41,18 +40,8 @@ export interface CompleteCommand extends AtlasChoice {
 }
 
 /** `kinplate build complete`: every build within the constraints that no other beats. */
-export const completeCommand = async (command: CompleteCommand, terminal: Terminal): Promise<ExitCode> => {
-  const opened = await openChosen(command, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  const store = opened.value;
-  try {
-    const sheet = await sheetOf(command.sheet, store, terminal);
-    if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
-    return complete(compileAtlas(await store.readAtlas()), sheet.value, command, terminal);
-  } finally {
-    await store.close();
-  }
-};
+export const completeCommand = (command: CompleteCommand, terminal: Terminal): Promise<ExitCode> =>
+  withSheet(command, terminal, (atlas, sheet) => complete(atlas, sheet, command, terminal));
 
 const complete = (atlas: CompiledAtlas, sheet: Sheet, { asked, format }: CompleteCommand, terminal: Terminal): ExitCode => {
   const constraints = constraintsOf(atlas, asked);
@@ -148,14 +137,11 @@ const completionText = (atlas: CompiledAtlas, sheet: Sheet, { builds, complete: 
 };
 
 /** `kinplate compare`: two models side by side, differences first, tab-separated. */
-export const compareCommand = async (
+export const compareCommand = (
   command: AtlasChoice & { readonly a: string; readonly b: string; readonly format: 'text' | 'json' },
   terminal: Terminal,
-): Promise<ExitCode> => {
-  const opened = await openChosen(command, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
-    const atlas = compileAtlas(await opened.value.readAtlas());
+): Promise<ExitCode> =>
+  withAtlas(command, terminal, (atlas) => {
     const missing = [command.a, command.b].find((id) => !atlas.models.has(asId<ModelId>(id)));
     if (missing !== undefined) return sayTrouble(terminal, trouble('not-found', missing, `The atlas has no model “${missing}”.`).trouble);
     const compared = compareModels(atlas, asId<ModelId>(command.a), asId<ModelId>(command.b));
@@ -166,7 +152,4 @@ export const compareCommand = async (
         : `${[['', '', compared.a, compared.b].join('\t'), ...rows].join('\n')}\n`,
     );
     return exitCodes.stands;
-  } finally {
-    await opened.value.close();
-  }
-};
+  });

@@ -2,7 +2,6 @@ import type { Outcome } from '../../db/index.ts';
 import {
   asId,
   type CompiledAtlas,
-  compileAtlas,
   type Part,
   type Plan,
   partFits,
@@ -14,8 +13,9 @@ import {
 import { trouble, well } from '../bridge/reply.ts';
 import { exitOfFit } from './build-command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
+import { withAtlas } from './with-atlas.ts';
 
 export interface FitCommand extends AtlasChoice {
   /** A part by its id, a number it was sold under, or its name. */
@@ -26,12 +26,8 @@ export interface FitCommand extends AtlasChoice {
 }
 
 /** `kinplate fit`: two parts held against each other at every joint where they meet, with what the shop could do; or all that one part fits. */
-export const fitCommand = async (command: FitCommand, terminal: Terminal): Promise<ExitCode> => {
-  const opened = await openChosen(command, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  const store = opened.value;
-  try {
-    const atlas = compileAtlas(await store.readAtlas());
+export const fitCommand = (command: FitCommand, terminal: Terminal): Promise<ExitCode> =>
+  withAtlas(command, terminal, (atlas) => {
     const one = partAsked(atlas, command.part);
     if (!one.ok) return sayTrouble(terminal, one.trouble);
     if (command.other === null) return allFits(atlas, one.value, command, terminal);
@@ -41,10 +37,7 @@ export const fitCommand = async (command: FitCommand, terminal: Terminal): Promi
     if (!plan.ok) return sayTrouble(terminal, plan.trouble);
     terminal.out(command.format === 'json' ? json(plan.value) : fitText(atlas, plan.value, [one.value, other.value]));
     return exitOfFit(plan.value.verdict);
-  } finally {
-    await store.close();
-  }
-};
+  });
 
 /** One line for each part across each joint that does not fail, with what the shop can do; hours where that takes work. */
 const allFits = (atlas: CompiledAtlas, part: Part, { format }: FitCommand, terminal: Terminal): ExitCode => {

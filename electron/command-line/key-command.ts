@@ -1,9 +1,10 @@
-import { type CompiledAtlas, compileAtlas, type FamilyId, type Key, type KeyAsked, type StageId, stagesFor } from '../../reasoner/index.ts';
+import { type CompiledAtlas, type FamilyId, type Key, type KeyAsked, type StageId, stagesFor } from '../../reasoner/index.ts';
 import { trouble } from '../bridge/reply.ts';
 import { keyAnswer } from '../desk/keys.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
+import { withAtlas } from './with-atlas.ts';
 
 export interface KeyCommand extends AtlasChoice {
   readonly level: 'models' | 'families';
@@ -19,22 +20,15 @@ export interface KeyCommand extends AtlasChoice {
 }
 
 /** `kinplate key`: a numbered identification key. */
-export const keyCommand = async (command: KeyCommand, terminal: Terminal): Promise<ExitCode> => {
-  const opened = await openChosen(command, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  const store = opened.value;
-  try {
-    const atlas = compileAtlas(await store.readAtlas());
+export const keyCommand = (command: KeyCommand, terminal: Terminal): Promise<ExitCode> =>
+  withAtlas(command, terminal, (atlas) => {
     const asked = askedOf(atlas, command);
     if (!asked.ok) return sayTrouble(terminal, asked.trouble);
     const key = keyAnswer(atlas, asked.value);
     if (!key.ok) return sayTrouble(terminal, key.trouble);
     terminal.out(command.format === 'json' ? `${JSON.stringify(key.value, null, 2)}\n` : keyText(atlas, key.value));
     return exitCodes.stands;
-  } finally {
-    await store.close();
-  }
-};
+  });
 
 const askedOf = (atlas: CompiledAtlas, command: KeyCommand) => {
   const named = <T extends { readonly id: string; readonly name: string }>(list: readonly T[], text: string): T | undefined =>

@@ -1,8 +1,9 @@
 import { readPack } from '../../db/index.ts';
 import { expandForPacks } from '../open-house.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
+import { withStore } from './with-atlas.ts';
 
 /** `kinplate pack check`: reads a pack alone and says every fault; nothing is written. */
 export const checkPack = async (folder: string, terminal: Terminal): Promise<ExitCode> => {
@@ -17,11 +18,9 @@ export const checkPack = async (folder: string, terminal: Terminal): Promise<Exi
 };
 
 /** `kinplate pack load`: into the atlas of a data folder, all of it or nothing. */
-export const loadPackInto = async (folder: string, choice: AtlasChoice, terminal: Terminal): Promise<ExitCode> => {
-  const opened = await openChosen(choice, 'write');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
-    const loaded = await opened.value.loadPack(folder, { onProgress: (step) => terminal.err(`· ${step}`) });
+export const loadPackInto = (folder: string, choice: AtlasChoice, terminal: Terminal): Promise<ExitCode> =>
+  withStore(choice, 'write', terminal, async (store) => {
+    const loaded = await store.loadPack(folder, { onProgress: (step) => terminal.err(`· ${step}`) });
     if (!loaded.ok) return sayTrouble(terminal, loaded.trouble);
     const { pack, edition, changed, replaced, counts } = loaded.value;
     terminal.out(
@@ -30,36 +29,23 @@ export const loadPackInto = async (folder: string, choice: AtlasChoice, terminal
         : `The atlas holds ${pack}, edition ${edition}, exactly as it is here. Nothing was changed.\n`,
     );
     return exitCodes.stands;
-  } finally {
-    await opened.value.close();
-  }
-};
+  });
 
 /** `kinplate pack export`: a loaded pack back into a folder. */
-export const exportPackTo = async (pack: string, folder: string, choice: AtlasChoice, terminal: Terminal): Promise<ExitCode> => {
-  const opened = await openChosen(choice, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
-    const written = await opened.value.exportPack(pack, folder);
+export const exportPackTo = (pack: string, folder: string, choice: AtlasChoice, terminal: Terminal): Promise<ExitCode> =>
+  withStore(choice, 'read', terminal, async (store) => {
+    const written = await store.exportPack(pack, folder);
     if (!written.ok) return sayTrouble(terminal, written.trouble);
     terminal.out(`Wrote ${pack} to ${folder}.\n`);
     return exitCodes.stands;
-  } finally {
-    await opened.value.close();
-  }
-};
+  });
 
 /** `kinplate packs`: what the atlas holds. */
-export const listPacks = async (choice: AtlasChoice, format: 'text' | 'json', terminal: Terminal): Promise<ExitCode> => {
-  const opened = await openChosen(choice, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
-    const packs = await opened.value.packs();
+export const listPacks = (choice: AtlasChoice, format: 'text' | 'json', terminal: Terminal): Promise<ExitCode> =>
+  withStore(choice, 'read', terminal, async (store) => {
+    const packs = await store.packs();
     if (!packs.ok) return sayTrouble(terminal, packs.trouble);
     if (format === 'json') terminal.out(`${JSON.stringify(packs.value, null, 2)}\n`);
     else for (const { id, edition, title, note } of packs.value) terminal.out(`${id}\t${edition}\t${title}\t${note}\n`);
     return exitCodes.stands;
-  } finally {
-    await opened.value.close();
-  }
-};
+  });

@@ -1,8 +1,9 @@
-import { compileAtlas, type DrillKind, drillKinds, type FamilyId, quizOf, quizText } from '../../reasoner/index.ts';
+import { type DrillKind, drillKinds, type FamilyId, quizOf, quizText } from '../../reasoner/index.ts';
 import { trouble } from '../bridge/reply.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
+import { withAtlas } from './with-atlas.ts';
 
 export interface QuizCommand extends AtlasChoice {
   readonly format: 'text' | 'json';
@@ -24,10 +25,7 @@ export const quizCommand = async ({ asked, format, ...choice }: QuizCommand, ter
   const kinds = listIn(asked.kinds);
   const stranger = kinds?.find((kind) => !drillKinds.some((each) => each === kind));
   if (stranger !== undefined) return sayUsage(terminal, `--kinds takes ${drillKinds.join(', ')}; found “${stranger}”.`);
-  const opened = await openChosen(choice, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
-    const atlas = compileAtlas(await opened.value.readAtlas());
+  return withAtlas(choice, terminal, (atlas) => {
     const families = listIn(asked.families) as FamilyId[] | null;
     const missing = families?.find((id) => !atlas.families.has(id));
     if (missing !== undefined)
@@ -35,9 +33,7 @@ export const quizCommand = async ({ asked, format, ...choice }: QuizCommand, ter
     const quiz = quizOf(atlas, { seed, count, families, kinds: kinds as DrillKind[] | null });
     terminal.out(format === 'json' ? `${JSON.stringify(quiz, null, 2)}\n` : quizText(atlas, quiz));
     return exitCodes.stands;
-  } finally {
-    await opened.value.close();
-  }
+  });
 };
 
 const wholeNumber = (text: string, from: number, to: number): number | null => {

@@ -1,10 +1,10 @@
-import { compileAtlas, linesOf, type Report, type ReportBlock } from '../../reasoner/index.ts';
+import { linesOf, type Report, type ReportBlock } from '../../reasoner/index.ts';
 import { photoIn } from '../report/case-of.ts';
 import { makeReport } from '../report/make-report.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
-import { type SheetChoice, sheetOf } from './verdict-command.ts';
+import { type SheetChoice, withSheet } from './with-atlas.ts';
 import { writeWhole } from './write-whole.ts';
 
 export interface ReportCommand extends AtlasChoice {
@@ -15,14 +15,9 @@ export interface ReportCommand extends AtlasChoice {
 }
 
 /** `kinplate report`. Exits 0 once the report is made, whatever it says: `verdict` is the command that answers by its exit code. */
-export const reportCommand = async (command: ReportCommand, terminal: Terminal, now: () => Date): Promise<ExitCode> => {
-  const opened = await openChosen(command, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  const store = opened.value;
-  try {
-    const sheet = await sheetOf(command.sheet, store, terminal);
-    if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
-    const made = await makeReport(store, compileAtlas(await store.readAtlas()), sheet.value, now());
+export const reportCommand = (command: ReportCommand, terminal: Terminal, now: () => Date): Promise<ExitCode> =>
+  withSheet(command, terminal, async (atlas, sheet, store) => {
+    const made = await makeReport(store, atlas, sheet, now());
     if (!made.ok) return sayTrouble(terminal, made.trouble);
     if (command.pdf === null) {
       terminal.out(command.format === 'json' ? `${JSON.stringify(made.value, null, 2)}\n` : reportText(made.value));
@@ -34,10 +29,7 @@ export const reportCommand = async (command: ReportCommand, terminal: Terminal, 
     if (!written.ok) return sayTrouble(terminal, written.trouble);
     terminal.err(`· ${command.pdf}: ${linesOf(made.value).length} lines on paper`);
     return exitCodes.stands;
-  } finally {
-    await store.close();
-  }
-};
+  });
 
 /** The document as plain text; the picture of the reasons is left to paper, its caption with it. */
 export const reportText = ({ title, subtitle, head, brief, sections, foot }: Report): string =>

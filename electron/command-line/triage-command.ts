@@ -2,12 +2,13 @@ import { readdir, readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import type { Outcome } from '../../db/index.ts';
 import { triageCsv } from '../../db/index.ts';
-import { compileAtlas, type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
+import { type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { type HandedIn, itemsIn } from '../triage/items.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
+import { withAtlas } from './with-atlas.ts';
 
 export interface TriageCommand extends AtlasChoice {
   /** A folder of sheet files and tables, or one of either. */
@@ -19,10 +20,7 @@ export interface TriageCommand extends AtlasChoice {
 export const triageCommand = async (command: TriageCommand, terminal: Terminal, stopped: () => boolean): Promise<ExitCode> => {
   const handed = await handedIn(command.from, terminal);
   if (!handed.ok) return sayTrouble(terminal, handed.trouble);
-  const opened = await openChosen(command, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  try {
-    const atlas = compileAtlas(await opened.value.readAtlas());
+  return withAtlas(command, terminal, async (atlas) => {
     const running = triageAll(atlas, itemsIn(atlas, handed.value));
     let step = running.next();
     while (!step.done) {
@@ -35,9 +33,7 @@ export const triageCommand = async (command: TriageCommand, terminal: Terminal, 
     terminal.out(printed(step.value, command.format));
     if (!step.value.complete) return exitCodes.stopped;
     return step.value.rows.some(({ standing }) => standing === 'unreadable') ? exitCodes.badInput : exitCodes.stands;
-  } finally {
-    await opened.value.close();
-  }
+  });
 };
 
 const sheetsToALine = 25;

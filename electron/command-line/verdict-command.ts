@@ -1,26 +1,20 @@
-import { readFile } from 'node:fs/promises';
-import type { Outcome, Store } from '../../db/index.ts';
+import type { Outcome } from '../../db/index.ts';
 import {
   type Answer,
   answer,
-  asId,
   type CompiledAtlas,
-  compileAtlas,
   explain,
   type NameAnswer,
   type Sheet,
-  type SheetId,
   type Status,
   type Verdict,
 } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { nameText, verdictText } from './verdict-text.ts';
-
-/** A sheet file (`-` for standard input), or the id of a sheet the atlas holds. */
-export type SheetChoice = { readonly file: string } | { readonly saved: string };
+import { type SheetChoice, withSheet } from './with-atlas.ts';
 
 export interface VerdictCommand extends AtlasChoice {
   readonly sheet: SheetChoice;
@@ -30,27 +24,8 @@ export interface VerdictCommand extends AtlasChoice {
 }
 
 /** `kinplate verdict`. The exit code says what became of the claim, or of the name that was asked about. */
-export const verdictCommand = async (command: VerdictCommand, terminal: Terminal): Promise<ExitCode> => {
-  const opened = await openChosen(command, 'read');
-  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
-  const store = opened.value;
-  try {
-    const sheet = await sheetOf(command.sheet, store, terminal);
-    if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
-    const atlas = compileAtlas(await store.readAtlas());
-    return judge(command, atlas, sheet.value, terminal);
-  } finally {
-    await store.close();
-  }
-};
-
-export const sheetOf = async (from: SheetChoice, store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
-  if ('saved' in from) return store.openSheet(asId<SheetId>(from.saved));
-  if (from.file === '-') return store.readSheet(await terminal.read(), 'standard input');
-  const text = await readFile(from.file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
-  if (text instanceof Error) return trouble('sheet-unreadable', from.file, `The sheet cannot be read (${text.message}).`);
-  return store.readSheet(text, from.file);
-};
+export const verdictCommand = (command: VerdictCommand, terminal: Terminal): Promise<ExitCode> =>
+  withSheet(command, terminal, (atlas, sheet) => judge(command, atlas, sheet, terminal));
 
 const judge = (command: VerdictCommand, atlas: CompiledAtlas, sheet: Sheet, terminal: Terminal): ExitCode => {
   const found = answer(atlas, sheet);

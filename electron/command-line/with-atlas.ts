@@ -1,0 +1,53 @@
+import { readFile } from 'node:fs/promises';
+import type { Outcome, Store } from '../../db/index.ts';
+import { asId, type CompiledAtlas, compileAtlas, type Sheet, type SheetId } from '../../reasoner/index.ts';
+import { trouble } from '../bridge/reply.ts';
+import type { ExitCode } from './exit-codes.ts';
+import { type AtlasChoice, openChosen } from './open-atlas.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+
+/** A sheet file (`-` for standard input), or the id of a sheet the atlas holds. */
+export type SheetChoice = { readonly file: string } | { readonly saved: string };
+
+/** Opens the atlas a command is about, does the work, and closes it whatever came of it. One that cannot be opened is said. */
+export const withStore = async (
+  choice: AtlasChoice,
+  use: 'read' | 'write',
+  terminal: Terminal,
+  work: (store: Store) => ExitCode | Promise<ExitCode>,
+): Promise<ExitCode> => {
+  const opened = await openChosen(choice, use);
+  if (!opened.ok) return sayTrouble(terminal, opened.trouble);
+  try {
+    return await work(opened.value);
+  } finally {
+    await opened.value.close();
+  }
+};
+
+/** The same for work that only reasons over the atlas. */
+export const withAtlas = (
+  choice: AtlasChoice,
+  terminal: Terminal,
+  work: (atlas: CompiledAtlas) => ExitCode | Promise<ExitCode>,
+): Promise<ExitCode> => withStore(choice, 'read', terminal, async (store) => work(compileAtlas(await store.readAtlas())));
+
+/** The same for work on one sheet. A sheet that cannot be read is said before the atlas is. */
+export const withSheet = (
+  command: AtlasChoice & { readonly sheet: SheetChoice },
+  terminal: Terminal,
+  work: (atlas: CompiledAtlas, sheet: Sheet, store: Store) => ExitCode | Promise<ExitCode>,
+): Promise<ExitCode> =>
+  withStore(command, 'read', terminal, async (store) => {
+    const sheet = await sheetOf(command.sheet, store, terminal);
+    if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
+    return work(compileAtlas(await store.readAtlas()), sheet.value, store);
+  });
+
+const sheetOf = async (from: SheetChoice, store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
+  if ('saved' in from) return store.openSheet(asId<SheetId>(from.saved));
+  if (from.file === '-') return store.readSheet(await terminal.read(), 'standard input');
+  const text = await readFile(from.file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+  if (text instanceof Error) return trouble('sheet-unreadable', from.file, `The sheet cannot be read (${text.message}).`);
+  return store.readSheet(text, from.file);
+};
