@@ -40,7 +40,5 @@ export const couldBeRead = (a: Look, b: Look): boolean => {
   return b.kind === 'one of' && a.values.some((value) => b.values.includes(value));
 };
 
-export const sameLook = (a: Look | null, b: Look | null): boolean => JSON.stringify(a) === JSON.stringify(b);
-
 // Sums of decimal sizes are not exact in binary; a thousandth of a micrometre is finer than any limit that is written.
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6;

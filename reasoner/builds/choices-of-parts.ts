@@ -1,7 +1,7 @@
 import type { Feature, Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { featuresOf } from '../fits/features-of.ts';
-import type { FeatureId, PartId, SlotId } from '../ids.ts';
+import type { FeatureId, PartId } from '../ids.ts';
 import type { Demand } from '../names/compile-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { agrees } from '../unit/agree.ts';
@@ -92,10 +92,3 @@ const featuresThatTell = (atlas: CompiledAtlas, constraints: BuildConstraints): 
     ...(constraints.require ?? []).map(({ feature }) => feature),
   ]),
 ];
-
-export const partInSlot = (
-  choices: readonly (PartClass | null)[],
-  numbers: ReadonlyMap<SlotId, number>,
-): ((slot: SlotId) => Part | undefined) => {
-  return (slot) => choices[numbers.get(slot) as number]?.part;
-};

@@ -1,32 +1,18 @@
-import { useEffect, useRef } from 'react';
 import type { CasePhoto } from '../../db/answers.ts';
 import type { Sheet } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { ModalBox } from '../look/ModalBox.tsx';
 import { sayAbout, sayInstant } from './sayCase.ts';
 import { usePicture } from './usePicture.ts';
 
 /** A photograph as large as the window. Escape closes it. */
 export function PhotoView({ photo, sheet, onLeave }: { readonly photo: CasePhoto; readonly sheet: Sheet | null; onLeave(): void }) {
   const words = useWords();
-  const box = useRef<HTMLDialogElement>(null);
   const { address, trouble } = usePicture(photo.id, 'whole');
-  useEffect(() => {
-    const dialog = box.current;
-    if (dialog !== null && !dialog.open) dialog.showModal();
-    return () => dialog?.close();
-  }, []);
   const about = sayAbout(photo.about, sheet, words);
   const caption = [photo.caption, about].filter((text) => text !== '').join(' — ');
   return (
-    <dialog
-      ref={box}
-      className="photo-view"
-      aria-label={caption === '' ? 'Photograph' : caption}
-      onCancel={(event) => {
-        event.preventDefault();
-        onLeave();
-      }}
-    >
+    <ModalBox className="photo-view" label={caption === '' ? 'Photograph' : caption} onLeave={onLeave}>
       {address === null ? (
         <p className="soft">{trouble ?? 'Fetching the photograph…'}</p>
       ) : (
@@ -45,6 +31,6 @@ export function PhotoView({ photo, sheet, onLeave }: { readonly photo: CasePhoto
           Close
         </button>
       </div>
-    </dialog>
+    </ModalBox>
   );
 }

@@ -1,5 +1,3 @@
-import type { SlotId } from '../../reasoner/index.ts';
-import { asId } from '../route/asId.ts';
 import { centreLines, fromCircle, leaders, ring, sayDiameter, turnArrow } from './dimension.ts';
 import { nose } from './nose.ts';
 import type { Pen } from './pen.ts';
@@ -7,9 +5,6 @@ import type { Count, Reading } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
 const centre: Point = [0, 0];
-
-export const compressorWheelSlot = asId<SlotId>('compressor-wheel');
-export const turbineWheelSlot = asId<SlotId>('turbine-wheel');
 
 /**
  * A compressor wheel from the front: full blades evenly round the rim, splitters evenly between them. The sweep of a blade is for

@@ -35,31 +35,6 @@ export const lengthAcross = (
   else pen.text([to + over * 1.5, y + pen.letter * 0.35], text, 'start', feature, known ? 'label' : 'query');
 };
 
-/** A height along y, drawn at `x`, with lines across from the two places it is taken at; the words stand on the side away from the part. */
-export const heightBeside = (
-  pen: Pen,
-  [from, to]: readonly [number, number],
-  x: number,
-  start: readonly [number, number],
-  text: string,
-  known: boolean,
-  feature?: FeatureId,
-): void => {
-  const over = pen.letter * 0.35;
-  const way = Math.sign(x - start[0]) || 1;
-  for (const [i, y] of [from, to].entries()) pen.line([(start[i] ?? x) + way * over, y], [x + way * over, y], 'dimension');
-  pen.line([x, from], [x, to], lookOf(known), feature);
-  arrow(pen, [x, from], from < to ? -90 : 90);
-  arrow(pen, [x, to], from < to ? 90 : -90);
-  pen.text(
-    [x + way * over * 1.5, (from + to) / 2 + pen.letter * 0.35],
-    text,
-    way > 0 ? 'start' : 'end',
-    feature,
-    known ? 'label' : 'query',
-  );
-};
-
 /** A circle of this diameter: solid where it is known, dashed with a question mark where not. */
 export const ring = (pen: Pen, centre: Point, size: Size, look: Look = 'edge'): void =>
   pen.circle(centre, size.value / 2, size.known ? look : 'guess', size.feature);

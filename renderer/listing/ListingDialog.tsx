@@ -3,6 +3,7 @@ import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Becomes, Listing } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
+import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { useBench } from '../sheet/UnitContext.ts';
 import { FindList } from './FindList.tsx';
@@ -23,12 +24,8 @@ export function ListingDialog({ onLeave }: { onLeave(): void }) {
   const box = useRef<HTMLDialogElement>(null);
   const field = useRef<HTMLTextAreaElement>(null);
   const id = useId();
-  useEffect(() => {
-    const dialog = box.current;
-    if (dialog !== null && !dialog.open) dialog.showModal();
-    field.current?.focus();
-    return () => dialog?.close();
-  }, []);
+  // The box opens before this runs, and gives the focus to its first control.
+  useEffect(() => field.current?.focus(), []);
   useEffect(() => {
     if (read !== null) box.current?.querySelector<HTMLElement>('.finds input, .finds select, .actions .main')?.focus();
   }, [read]);
@@ -55,17 +52,7 @@ export function ListingDialog({ onLeave }: { onLeave(): void }) {
   };
 
   return (
-    <dialog
-      ref={box}
-      className="listing-dialog"
-      aria-labelledby={`${id}-title`}
-      onKeyDown={onKeyDown}
-      onCancel={(event) => {
-        event.preventDefault();
-        onLeave();
-      }}
-    >
-      <h2 id={`${id}-title`}>Read a listing</h2>
+    <ModalBox ref={box} className="listing-dialog" title="Read a listing" onKeyDown={onKeyDown} onLeave={onLeave}>
       {read === null ? (
         <>
           <label htmlFor={`${id}-text`} className="soft">
@@ -131,6 +118,6 @@ export function ListingDialog({ onLeave }: { onLeave(): void }) {
           </div>
         </>
       )}
-    </dialog>
+    </ModalBox>
   );
 }

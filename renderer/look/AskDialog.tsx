@@ -1,4 +1,5 @@
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import type { ReactNode } from 'react';
+import { ModalBox } from './ModalBox.tsx';
 
 export interface DialogChoice {
   readonly label: string;
@@ -13,23 +14,8 @@ export function AskDialog(props: {
   readonly choices: readonly DialogChoice[];
   onLeave(): void;
 }) {
-  const box = useRef<HTMLDialogElement>(null);
-  const title = useId();
-  useEffect(() => {
-    const dialog = box.current;
-    if (dialog !== null && !dialog.open) dialog.showModal();
-    return () => dialog?.close();
-  }, []);
   return (
-    <dialog
-      ref={box}
-      aria-labelledby={title}
-      onCancel={(event) => {
-        event.preventDefault();
-        props.onLeave();
-      }}
-    >
-      <h2 id={title}>{props.title}</h2>
+    <ModalBox title={props.title} onLeave={props.onLeave}>
       {props.children}
       <div className="actions">
         {props.choices.map((choice) => (
@@ -48,6 +34,6 @@ export function AskDialog(props: {
           Cancel
         </button>
       </div>
-    </dialog>
+    </ModalBox>
   );
 }

@@ -1,5 +1,6 @@
-import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import type { Feature } from '../../reasoner/index.ts';
+import { ModalBox } from '../look/ModalBox.tsx';
 import {
   type Counting,
   counted,
@@ -38,13 +39,6 @@ interface Props {
  */
 export function WheelCounter({ features, where, onCounted, onLeave }: Props) {
   const [counting, setCounting] = useState<Counting>(() => countingOf(features.length));
-  const box = useRef<HTMLDialogElement>(null);
-  const id = useId();
-  useEffect(() => {
-    const dialog = box.current;
-    if (dialog !== null && !dialog.open) dialog.showModal();
-    return () => dialog?.close();
-  }, []);
   const now = standing(counting);
   // The target that goes on counting takes the focus back after every answer.
   const first = useRef<HTMLButtonElement>(null);
@@ -72,17 +66,7 @@ export function WheelCounter({ features, where, onCounted, onLeave }: Props) {
   const counts = tally(counting);
 
   return (
-    <dialog
-      ref={box}
-      className="wheel-counter"
-      aria-labelledby={`${id}-title`}
-      onKeyDown={onKeyDown}
-      onCancel={(event) => {
-        event.preventDefault();
-        onLeave();
-      }}
-    >
-      <h2 id={`${id}-title`}>Count round the {where}</h2>
+    <ModalBox className="wheel-counter" title={`Count round the ${where}`} onKeyDown={onKeyDown} onLeave={onLeave}>
       {now === 'counting' ? (
         <>
           <p className="soft">
@@ -150,6 +134,6 @@ export function WheelCounter({ features, where, onCounted, onLeave }: Props) {
           onLeave={onLeave}
         />
       )}
-    </dialog>
+    </ModalBox>
   );
 }
