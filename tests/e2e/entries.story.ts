@@ -1,5 +1,5 @@
 import { expect, test } from './fixtures.ts';
-import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
+import { enter, entered, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
 
 test.describe('what is entered', () => {
   test('[O6] two entries that cannot both hold are shown before any reasoning, and each leads to its place', async ({ page }) => {
@@ -10,7 +10,7 @@ test.describe('what is entered', () => {
     await expect(verdict.getByRole('heading', { name: 'Two entries disagree' })).toBeVisible();
     await expect(verdict.getByRole('heading', { name: 'Honest name' })).toHaveCount(0);
     await verdict.getByRole('button', { name: /Go to: blade count 11/ }).click();
-    const entry = page.getByRole('button', { name: /^blade count 11 seen; disagrees with another entry/ });
+    const entry = entered(page, /^blade count 11 seen; disagrees with another entry/);
     await expect(entry).toBeFocused();
     await page.keyboard.press('Delete');
     await expect(verdict.locator('h2.headline')).not.toContainText('disagree');
@@ -22,9 +22,9 @@ test.describe('what is entered', () => {
     await enter(page, 'turbine wheel', 'blade count', typed('10 or 11'));
     await expect(page.getByRole('button', { name: 'blade count 10 or 11 seen; change' })).toBeVisible();
     await enter(page, 'turbine wheel', 'exducer diameter', typed('2 in'));
-    await expect(page.getByRole('button', { name: /^exducer diameter 50.8 mm ±0.029;/ })).toBeVisible();
+    await expect(entered(page, /^exducer diameter 50.8 mm ±0.029;/)).toBeVisible();
     await page.getByRole('combobox', { name: 'Lengths in' }).selectOption('inch');
-    await expect(page.getByRole('button', { name: /^exducer diameter 2 in/ })).toBeVisible();
+    await expect(entered(page, /^exducer diameter 2 in/)).toBeVisible();
     await featureBox(page, 'bearing set').focus();
     await page.keyboard.type('kind');
     await page.keyboard.press('Enter');
@@ -54,20 +54,20 @@ test.describe('what is entered', () => {
     await page.keyboard.press('Control+z');
     await expect(page.getByRole('checkbox', { name: /heat shield is not with the unit/ })).not.toBeChecked();
     await page.keyboard.press('Control+z');
-    await expect(page.getByRole('button', { name: /^blade count 10/ })).toHaveCount(0);
+    await expect(entered(page, /^blade count 10/)).toHaveCount(0);
     await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Nothing entered')).toBeVisible();
     await page.keyboard.press('Control+y');
     await page.keyboard.press('Control+Shift+z');
-    await expect(page.getByRole('button', { name: /^blade count 10/ })).toBeVisible();
+    await expect(entered(page, /^blade count 10/)).toBeVisible();
     await expect(page.getByRole('checkbox', { name: /heat shield is not with the unit/ })).toBeChecked();
   });
 
   test('[O1] an entry is changed in its place', async ({ page }) => {
     await openSheet(page, 'Known housing, nameless core');
-    await page.getByRole('button', { name: /^full blade count 7 seen/ }).click();
+    await entered(page, /^full blade count 7 seen/).click();
     await page.getByRole('textbox', { name: 'full blade count' }).fill('6');
     await page.keyboard.press('Enter');
-    await expect(page.getByRole('button', { name: /^full blade count 6 seen/ })).toBeVisible();
+    await expect(entered(page, /^full blade count 6 seen/)).toBeVisible();
     await expect(page.getByText('Not saved')).toBeVisible();
     await verdictSettled(page);
   });

@@ -1,5 +1,5 @@
 import { expect, test } from './fixtures.ts';
-import { enter, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
+import { enter, entered, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 
 test.describe('entry by keyboard, and for greasy hands', () => {
   test('[O1] blades are counted by tapping: main and splitter blades apart, then once more round to be sure', async ({ page }) => {
@@ -32,8 +32,8 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(dialog.getByRole('status')).toContainText('the same: 7 full blades, 7 splitter blades');
     await page.keyboard.press('Enter');
     await expect(featureBox(page, 'compressor wheel')).toBeFocused();
-    await expect(page.getByRole('button', { name: /^full blade count 7 seen counted round 4 times: 7, 6, 7, 7/ })).toBeVisible();
-    await expect(page.getByRole('button', { name: /^splitter blade count 7 seen/ })).toBeVisible();
+    await expect(entered(page, /^full blade count 7 seen counted round 4 times: 7, 6, 7, 7/)).toBeVisible();
+    await expect(entered(page, /^splitter blade count 7 seen/)).toBeVisible();
     await page.keyboard.press('Control+z');
     await expect(page.getByRole('list', { name: 'Entries for compressor wheel' })).toHaveCount(0);
   });
@@ -72,12 +72,12 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await verdictSettled(page);
     await featureBox(page, 'compressor housing').focus();
     await enter(page, 'compressor housing', 'inlet diameter', typed('2.25 in'));
-    await expect(page.getByRole('button', { name: /^inlet diameter 57.15 mm/ })).toBeVisible();
+    await expect(entered(page, /^inlet diameter 57.15 mm/)).toBeVisible();
     await enter(page, 'compressor housing', 'outlet diameter', typed('2 1/4 in'));
-    await expect(page.getByRole('button', { name: /^outlet diameter 57.15 mm/ })).toBeVisible();
+    await expect(entered(page, /^outlet diameter 57.15 mm/)).toBeVisible();
     await walkTo(page, 'turbine wheel');
     await enter(page, 'turbine wheel', 'inducer diameter', typed('57.15'));
-    await expect(page.getByRole('button', { name: /^inducer diameter 57.15 mm/ })).toBeVisible();
+    await expect(entered(page, /^inducer diameter 57.15 mm/)).toBeVisible();
   });
 
   test('[O2] the instrument is chosen and brings its uncertainty, which stays free to be changed; a feature is found by the trade’s other words', async ({
@@ -155,9 +155,9 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(dialog).toHaveCount(0);
     await expect(page.getByRole('button', { name: 'Read a listing…' })).toBeFocused();
     await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('Petrel 57 Cartridge');
-    await expect(page.getByRole('button', { name: /^blade count 10 told from a listing/ })).toBeVisible();
-    await expect(page.getByRole('button', { name: /^exducer diameter 57.15 mm told/ })).toBeVisible();
-    await expect(page.getByRole('button', { name: /^part number “NP 33710\/1” told/ })).toBeVisible();
+    await expect(entered(page, /^blade count 10 told from a listing/)).toBeVisible();
+    await expect(entered(page, /^exducer diameter 57.15 mm told/)).toBeVisible();
+    await expect(entered(page, /^part number “NP 33710\/1” told/)).toBeVisible();
     await expect(page.getByRole('button', { name: /^wastegate/ })).toHaveCount(0);
     await expect(entries).toHaveCount(4);
     await verdictSettled(page);
@@ -184,7 +184,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await page.goto('about:blank');
     await host.restart();
     await page.goto(host.address());
-    await expect(page.getByRole('button', { name: /^blade count 10 seen/ })).toBeVisible();
+    await expect(entered(page, /^blade count 10 seen/)).toBeVisible();
     await expect(page.getByRole('toolbar', { name: 'Sheet' })).toContainText('Unsaved entries brought back');
     await expect(page.getByRole('combobox', { name: 'Colours' })).toHaveValue('dark');
   });
@@ -200,8 +200,8 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await form.getByRole('button', { name: '1', exact: true }).click();
     await form.getByRole('button', { name: '1', exact: true }).click();
     await form.getByRole('button', { name: 'Add', exact: true }).click();
-    await expect(page.getByRole('button', { name: /^blade count 11 seen/ })).toBeVisible();
-    await page.getByRole('button', { name: /^blade count 11 seen/ }).click();
+    await expect(entered(page, /^blade count 11 seen/)).toBeVisible();
+    await entered(page, /^blade count 11 seen/).click();
     for (const target of await page.locator('.sheet-column form button, .sheet-column form input:not([type="radio"])').all()) {
       expect((await target.boundingBox())?.height, (await target.textContent()) ?? '').toBeGreaterThanOrEqual(44);
     }

@@ -27,6 +27,9 @@ export async function enter(page: Page, slot: string, feature: string, value: (p
   await expect(box).toBeFocused();
 }
 
+/** An entry of the sheet by what it says. The graph says the same of it once it is drawn. */
+export const entered = (page: Page, says: RegExp): Locator => page.getByRole('button', { name: says }).and(page.locator('[data-entry]'));
+
 export const typed = (text: string) => (page: Page) => page.keyboard.type(text);
 
 /** Walks with the arrow keys from slot to slot. */

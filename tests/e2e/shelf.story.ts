@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from './fixtures.ts';
-import { enter, featureBox, openSheet, typed } from './keyboard.ts';
+import { enter, entered, featureBox, openSheet, typed } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
 
@@ -17,7 +17,7 @@ test.describe('the shelf of sheets', () => {
     await page.getByRole('link', { name: 'Sheets' }).click();
     await expect(page.getByRole('region', { name: 'The shop’s own' }).getByRole('button', { name: sample, exact: true })).toBeVisible();
     await page.getByRole('region', { name: 'The shop’s own' }).getByRole('button', { name: sample, exact: true }).click();
-    await expect(page.getByRole('button', { name: /^slot count 4 seen/ })).toBeVisible();
+    await expect(entered(page, /^slot count 4 seen/)).toBeVisible();
   });
 
   test('[O1] a sheet is written to a file and read back the same; a second reading asks before it takes a place', async ({
@@ -50,7 +50,7 @@ test.describe('the shelf of sheets', () => {
     await expect(page.getByRole('alert')).toContainText('broken.json');
     expect(readFileSync(file, 'utf8')).toContain('observations');
     await page.getByRole('link', { name: /^Unit/ }).click();
-    await expect(page.getByRole('button', { name: /^blade count 10/ })).toBeVisible();
+    await expect(entered(page, /^blade count 10/)).toBeVisible();
   });
 
   test('[O1] unsaved entries are asked about before another sheet takes the bench', async ({ page }) => {
@@ -77,7 +77,7 @@ test.describe('the shelf of sheets', () => {
     await enter(page, 'turbine wheel', 'blade count', typed('10'));
     page.once('dialog', (dialog) => dialog.accept());
     await page.reload();
-    await expect(page.getByRole('button', { name: /^blade count 10/ })).toBeVisible();
+    await expect(entered(page, /^blade count 10/)).toBeVisible();
     await expect(page.getByText('Unsaved entries brought back.')).toBeVisible();
   });
 
@@ -101,7 +101,7 @@ test.describe('the shelf of sheets', () => {
     await host.stop();
     await page.keyboard.press('Control+s');
     await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByRole('alert')).toContainText('Not saved.');
-    await expect(page.getByRole('button', { name: /^blade count 10/ })).toBeVisible();
+    await expect(entered(page, /^blade count 10/)).toBeVisible();
     // The browser's own lines about the refused connection.
     complaints.length = 0;
   });
