@@ -1,7 +1,7 @@
 import { type MouseEvent, type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
-import { axisHeight, type Drawing, type Field, marginWidth } from './drawTree.ts';
+import { axisHeight, type Drawing, type Field, marginWidth } from './drawing.ts';
 import { ShapeView } from './ShapeView.tsx';
-import { type Reach, reachOf, type Shape } from './shapes.ts';
+import type { Reach, Shape } from './shapes.ts';
 import type { TreeKey } from './treeNodes.ts';
 
 interface Props {
@@ -136,12 +136,8 @@ interface FieldProps {
 }
 
 function FieldView({ field, className, view, picked = none, chain = none, at = null }: FieldProps) {
-  const reaches = useMemo(() => field.shapes.map((shape) => ({ shape, reach: reachOf(shape) })), [field]);
   const { x0, x1, y0, y1 } = view;
-  const seen = useMemo(
-    () => reaches.filter(({ reach }) => reach.x1 >= x0 && reach.x0 <= x1 && reach.y1 >= y0 && reach.y0 <= y1),
-    [reaches, x0, x1, y0, y1],
-  );
+  const seen = useMemo(() => field.shapesIn({ x0, x1, y0, y1 }), [field, x0, x1, y0, y1]);
   // The picture is no larger than what is looked at: a browser paints the whole of a long dashed line, also where nobody sees it.
   const [left, top] = [Math.max(0, x0), Math.max(0, y0)];
   const [width, height] = [Math.max(1, Math.min(field.width, x1) - left), Math.max(1, Math.min(field.height, y1) - top)];
@@ -155,7 +151,7 @@ function FieldView({ field, className, view, picked = none, chain = none, at = n
         aria-hidden="true"
         focusable="false"
       >
-        {seen.map(({ shape }) => (
+        {seen.map((shape) => (
           <ShapeView key={shape.id} shape={shape} state={stateOf(shape, picked, chain, at)} />
         ))}
       </svg>

@@ -1,4 +1,4 @@
-import type { Drawing } from './drawTree.ts';
+import { type Drawing, everywhere } from './drawing.ts';
 import { ShapeView } from './ShapeView.tsx';
 
 /** What the signs of the drawing mean. */
@@ -8,7 +8,7 @@ export function TreeLegend({ drawing: { signs } }: { readonly drawing: Drawing }
       {signs.map((sign) => (
         <li key={sign.text}>
           <svg width={sign.width} height={sign.height} role="img" aria-label={sign.text}>
-            {sign.shapes.map((shape) => (
+            {sign.shapesIn(everywhere).map((shape) => (
               <ShapeView key={shape.id} shape={shape} state="" />
             ))}
           </svg>

@@ -1,7 +1,6 @@
-import { axisHeight, type Drawing, type Field, legendHeight, marginWidth } from './drawTree.ts';
+import { axisHeight, type Drawing, type Field, legendHeight, marginWidth } from './drawing.ts';
 import type { TreeLayout } from './layoutTree.ts';
 import { ShapeView } from './ShapeView.tsx';
-import { reachOf } from './shapes.ts';
 import { type Tile, tilesOf } from './tiles.ts';
 
 export type PaperPlan = 'one page' | 'tiles';
@@ -82,14 +81,9 @@ function Piece({ field, at, view }: { readonly field: Field; readonly at: readon
   const [x, y, width, height] = view;
   return (
     <svg x={at[0]} y={at[1]} width={width} height={height} viewBox={view.join(' ')} overflow="hidden" aria-hidden="true">
-      {field.shapes
-        .filter((shape) => {
-          const reach = reachOf(shape);
-          return reach.x1 >= x && reach.x0 <= x + width && reach.y1 >= y && reach.y0 <= y + height;
-        })
-        .map((shape) => (
-          <ShapeView key={shape.id} shape={shape} state="" />
-        ))}
+      {field.shapesIn({ x0: x, x1: x + width, y0: y, y1: y + height }).map((shape) => (
+        <ShapeView key={shape.id} shape={shape} state="" />
+      ))}
     </svg>
   );
 }

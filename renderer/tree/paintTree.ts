@@ -1,4 +1,4 @@
-import type { Drawing } from './drawTree.ts';
+import type { Drawing } from './drawing.ts';
 import type { Ink, Shape } from './shapes.ts';
 import { assembled, type Faces, type Palette } from './svgText.ts';
 

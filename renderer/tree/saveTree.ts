@@ -1,6 +1,6 @@
 import { giveBlob } from '../look/giveBlob.ts';
 import { dayColours } from './dayColours.ts';
-import type { Drawing } from './drawTree.ts';
+import type { Drawing } from './drawing.ts';
 import { paintTree } from './paintTree.ts';
 import { svgText } from './svgText.ts';
 

@@ -48,6 +48,8 @@ export type Shape =
       readonly d: string;
       /** Where it reaches, for leaving out what is not in view. */
       readonly reach: Reach;
+      /** Of a line in level and upright pieces: what `d` runs through, for drawing a part of it alone. */
+      readonly run?: Run;
       readonly fill?: Ink;
       readonly stroke?: Ink;
       readonly strokeWidth?: number;
@@ -77,6 +79,12 @@ export type Shape =
       /** A quarter turn, reading upwards. */
       readonly upright?: boolean;
     });
+
+/** A line through points, its corners rounded. */
+export interface Run {
+  readonly points: readonly (readonly [x: number, y: number])[];
+  readonly radius: number;
+}
 
 export interface Reach {
   readonly x0: number;
@@ -128,31 +136,3 @@ export function shortened(text: string, width: number, size: number, weight: num
   }
   return '';
 }
-
-/** A path through points, its corners rounded. */
-export function roundedPath(points: readonly (readonly [number, number])[], radius: number): string {
-  const [first] = points;
-  if (first === undefined) return '';
-  let d = `M${n(first[0])} ${n(first[1])}`;
-  for (let i = 1; i < points.length; i += 1) {
-    const [from, at, to] = [points[i - 1], points[i], points[i + 1]];
-    if (from === undefined || at === undefined) break;
-    if (to === undefined) {
-      d += `L${n(at[0])} ${n(at[1])}`;
-      break;
-    }
-    const [inLength, outLength] = [distance(from, at), distance(at, to)];
-    const r = Math.min(radius, inLength / 2, outLength / 2);
-    const enter = towards(at, from, r);
-    const leave = towards(at, to, r);
-    d += `L${n(enter[0])} ${n(enter[1])}Q${n(at[0])} ${n(at[1])} ${n(leave[0])} ${n(leave[1])}`;
-  }
-  return d;
-}
-
-const n = (value: number): number => Math.round(value * 100) / 100;
-const distance = (a: readonly [number, number], b: readonly [number, number]) => Math.hypot(b[0] - a[0], b[1] - a[1]);
-const towards = (a: readonly [number, number], b: readonly [number, number], by: number): [number, number] => {
-  const length = distance(a, b);
-  return length === 0 ? [a[0], a[1]] : [a[0] + ((b[0] - a[0]) * by) / length, a[1] + ((b[1] - a[1]) * by) / length];
-};

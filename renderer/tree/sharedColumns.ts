@@ -7,7 +7,11 @@ export interface SharedColumn {
   readonly shared: TreeShared;
   readonly x: number;
   readonly dots: readonly { readonly key: TreeKey; readonly y: number }[];
+  /** The row of its words, which no other column's words stand in. */
+  readonly saysAt: number;
 }
+
+const wordsHeight = 13;
 
 interface Ranked {
   readonly at: readonly (SharedColumn & { readonly track: number })[];
@@ -34,6 +38,7 @@ export function rankColumns(
     }
     return null;
   };
+  const said: number[] = [];
   const tracks: { y0: number; y1: number }[][] = [];
   const at = tree.shared
     .filter(({ group }) => (group === 'core' ? overlays.cores : overlays.housings))
@@ -50,7 +55,17 @@ export function rankColumns(
       const free = tracks.findIndex((track) => track.every(({ y0, y1 }) => last + 12 < y0 || y1 + 12 < first));
       const track = free < 0 ? tracks.length : free;
       tracks[track] = [...(tracks[track] ?? []), { y0: first, y1: last }];
-      return [{ shared, x: 0, dots: sorted, track }];
+      const saysAt = rowForWords(sorted, said);
+      said.push(saysAt);
+      return [{ shared, x: 0, dots: sorted, saysAt, track }];
     });
   return { at, tracks: tracks.length, trackWidth: 14 };
+}
+
+/** The first of its own rows that has room for its words, or the first below them. */
+function rowForWords(dots: SharedColumn['dots'], said: readonly number[]): number {
+  const isFree = (y: number) => said.every((other) => Math.abs(other - y) >= wordsHeight);
+  let y = dots.find((dot) => isFree(dot.y))?.y ?? dots.at(-1)?.y ?? 0;
+  while (!isFree(y)) y += wordsHeight;
+  return y;
 }

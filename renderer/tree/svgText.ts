@@ -1,4 +1,4 @@
-import { axisHeight, type Drawing, legendHeight, marginWidth } from './drawTree.ts';
+import { axisHeight, type Drawing, everywhere, legendHeight, marginWidth } from './drawing.ts';
 import type { Ink, Shape } from './shapes.ts';
 
 export type Palette = (ink: Ink) => string;
@@ -20,10 +20,10 @@ export function assembled(drawing: Drawing): {
     width: Math.max(marginWidth + body.width, legend.width),
     height: axisHeight + body.height + legendHeight + foot,
     fields: [
-      { shapes: body.shapes, x: marginWidth, y: axisHeight },
-      { shapes: margin.shapes, x: 0, y: axisHeight },
-      { shapes: axis.shapes, x: marginWidth, y: 0 },
-      { shapes: legend.shapes, x: 8, y: axisHeight + body.height },
+      { shapes: body.shapesIn(everywhere), x: marginWidth, y: axisHeight },
+      { shapes: margin.shapesIn(everywhere), x: 0, y: axisHeight },
+      { shapes: axis.shapesIn(everywhere), x: marginWidth, y: 0 },
+      { shapes: legend.shapesIn(everywhere), x: 8, y: axisHeight + body.height },
     ],
   };
 }

@@ -1,6 +1,6 @@
 import { type RefObject, useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
-import { axisHeight, marginWidth } from './drawTree.ts';
+import { axisHeight, marginWidth } from './drawing.ts';
 import type { TreeLayout } from './layoutTree.ts';
 import type { PaperPlan } from './TreePaper.tsx';
 import type { TreeKey } from './treeNodes.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { TreeAnswer } from '../../../../db/answers.ts';
 import { asId } from '../../../../reasoner/index.ts';
+import { everywhere } from '../../../../renderer/tree/drawing.ts';
 import { drawTree } from '../../../../renderer/tree/drawTree.ts';
 import { gutterWidth, type TreeLayout } from '../../../../renderer/tree/layoutTree.ts';
 import { tilesOf } from '../../../../renderer/tree/tiles.ts';
@@ -184,7 +185,7 @@ describe('[A5] a year that is not known', () => {
     }
     expect(layout.axisFrom).toBeGreaterThan(gutterWidth);
     const drawing = drawTree(layout, () => '');
-    expect(drawing.axis.shapes.some((shape) => shape.kind === 'text' && shape.text === 'year not known')).toBe(true);
+    expect(drawing.axis.shapesIn(everywhere).some((shape) => shape.kind === 'text' && shape.text === 'year not known')).toBe(true);
     expect(layout.lines.map(({ time }) => time)).toEqual(['not dated', 'not dated']);
   });
 
@@ -301,13 +302,16 @@ describe('[§4] what is drawn can be read', () => {
 
   test('every family, generation and model has its name in the drawing, whole, at the level of models', () => {
     const drawing = drawTree(laidOut(demoTree, 'models'), () => '');
-    const said = new Set(drawing.body.shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : [])));
+    const said = new Set(drawing.body.shapesIn(everywhere).flatMap((shape) => (shape.kind === 'text' ? [shape.text] : [])));
     for (const { name } of [...demoTree.families, ...demoTree.generations, ...demoTree.models]) expect(said).toContain(name);
   });
 
   test('every shape has an id of its own', () => {
     const { body, axis, margin, legend } = drawTree(laidOut(demoTree, 'parts'), () => 'shared');
-    for (const { shapes: own } of [body, axis, margin, legend]) expect(new Set(own.map(({ id }) => id)).size).toBe(own.length);
+    for (const field of [body, axis, margin, legend]) {
+      const ids = field.shapesIn(everywhere).map(({ id }) => id);
+      expect(new Set(ids).size).toBe(ids.length);
+    }
   });
 });
 
