@@ -2,8 +2,7 @@ import { useMemo, useState } from 'react';
 import type { PartId, SlotId } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
-import { asId } from '../route/asId.ts';
-import { withClaim, withClaimedMaker, withTitle } from '../sheet/sheetEdits.ts';
+import { TitleAndClaim } from '../sheet/TitleAndClaim.tsx';
 import { useBench } from '../sheet/UnitContext.ts';
 import { whatMatters } from '../sheet/whatMatters.ts';
 import { ChosenSlots } from './ChosenSlots.tsx';
@@ -22,7 +21,7 @@ interface Props {
 /** Left the slots and what may go into one of them, right what follows from the parts chosen. */
 export function BuildBench({ stock, several }: Props) {
   const words = useWords();
-  const { sheet, edit } = useBench();
+  const { sheet } = useBench();
   const matters = useMemo(() => whatMatters(sheet), [sheet]);
   const asked = useAsk('build.plan', { sheet: matters, stock: [...stock] }, settle);
   const answer = latest(asked);
@@ -33,41 +32,10 @@ export function BuildBench({ stock, several }: Props) {
     <div className="build-bench">
       <section className="build-parts" aria-label="Parts of the build">
         <header className="build-head">
-          <input
-            className="sheet-title"
-            aria-label="Title of the build"
-            placeholder="Untitled build"
-            value={sheet.title}
-            maxLength={300}
-            onChange={(event) => edit(withTitle(event.target.value), 'title')}
+          <TitleAndClaim
+            title={{ label: 'Title of the build', empty: 'Untitled build' }}
+            claim={{ label: 'To be sold as', maker: 'Maker it is to be sold under' }}
           />
-          <div className="claim-entry">
-            <span className="head" id="build-claim">
-              To be sold as
-            </span>
-            <select
-              className="field"
-              aria-label="Maker it is to be sold under"
-              value={sheet.claimedMaker ?? ''}
-              onChange={(event) => edit(withClaimedMaker(event.target.value === '' ? null : asId(event.target.value)))}
-            >
-              <option value="">no maker said</option>
-              {words.vocabulary.makers.map((maker) => (
-                <option key={maker.id} value={maker.id}>
-                  {maker.name}
-                </option>
-              ))}
-            </select>
-            <input
-              className="field"
-              aria-labelledby="build-claim"
-              placeholder="name as written"
-              value={sheet.claimed ?? ''}
-              maxLength={300}
-              spellCheck={false}
-              onChange={(event) => edit(withClaim(event.target.value), 'claim')}
-            />
-          </div>
           {several.length > 0 && (
             <p className="small soft" role="status">
               Several parts are listed for the {several.map((id) => words.slotName(id)).join(', ')}; the first is taken.

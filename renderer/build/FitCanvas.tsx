@@ -1,8 +1,6 @@
-import type { Core } from 'cytoscape';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useRef } from 'react';
 import type { JointId } from '../../reasoner/index.ts';
-import { keepOutOwnStyles } from '../graph/GraphCanvas.tsx';
-import { onThemeChange } from '../look/theme.ts';
+import { useDrawing } from '../graph/useDrawing.ts';
 import type { FitGraphData } from './fitGraph.ts';
 import { fitGraphLook } from './fitGraphLook.ts';
 
@@ -15,61 +13,24 @@ interface Props {
 /** The build drawn by cytoscape at fixed places. The list beside it says the same to those who do not see the canvas. */
 export function FitCanvas({ graph, picked, onPick }: Props) {
   const box = useRef<HTMLDivElement>(null);
-  const [drawn, setDrawn] = useState<Core | null>(null);
   const pick = useRef(onPick);
   pick.current = onPick;
-  const key = JSON.stringify(graph);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `graph`, a new object with every answer.
-  useEffect(() => {
-    const container = box.current;
-    if (container === null) return;
-    let core: Core | null = null;
-    let left = false;
-    const toWidth = () => {
-      if (core === null || container.clientWidth === 0) return;
-      const scale = Math.min(1.25, Math.max(0.6, container.clientWidth / graph.width));
-      container.style.height = `${Math.ceil(graph.height * scale)}px`;
-      core.resize();
-      core.viewport({ zoom: scale, pan: { x: 0, y: 0 } });
-    };
-    void import('cytoscape').then(({ default: cytoscape }) => {
-      if (left) return;
-      keepOutOwnStyles();
-      core = cytoscape({
-        container,
-        style: fitGraphLook(container),
-        elements: {
-          nodes: graph.nodes.map(({ id, label, filled, x, y }) => ({
-            data: { id, label, ...(filled ? { filled } : {}) },
-            position: { x, y },
-          })),
-          edges: graph.edges.map((edge) => ({ data: { ...edge } })),
-        },
-        layout: { name: 'preset', fit: false },
-        userZoomingEnabled: false,
-        userPanningEnabled: false,
-        boxSelectionEnabled: false,
-        autoungrabify: true,
-        autounselectify: true,
-      });
-      core.on('tap', 'edge', (event) => pick.current(event.target.id()));
-      toWidth();
-      setDrawn(core);
-    });
-    const resized = new ResizeObserver(toWidth);
-    resized.observe(container);
-    const unheard = onThemeChange(() => {
-      core?.style(fitGraphLook(container));
-      core?.forceRender();
-    });
-    return () => {
-      left = true;
-      resized.disconnect();
-      unheard();
-      core?.destroy();
-      setDrawn(null);
-    };
-  }, [key]);
+  const drawn = useDrawing(box, {
+    // The graph is a new object with every answer.
+    key: JSON.stringify(graph),
+    width: graph.width,
+    height: graph.height,
+    largest: 1.25,
+    elements: () => ({
+      nodes: graph.nodes.map(({ id, label, filled, x, y }) => ({
+        data: { id, label, ...(filled ? { filled } : {}) },
+        position: { x, y },
+      })),
+      edges: graph.edges.map((edge) => ({ data: { ...edge } })),
+    }),
+    look: fitGraphLook,
+    wire: (core) => core.on('tap', 'edge', (event) => pick.current(event.target.id())),
+  });
 
   useEffect(() => {
     if (drawn === null || drawn.destroyed()) return;

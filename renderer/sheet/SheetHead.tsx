@@ -1,56 +1,21 @@
-import { useId, useRef, useState } from 'react';
-import type { MakerId } from '../../reasoner/index.ts';
-import { useWords } from '../bridge/WordsContext.ts';
+import { useRef, useState } from 'react';
 import { ListingDialog } from '../listing/ListingDialog.tsx';
-import { asId } from '../route/asId.ts';
-import { withClaim, withClaimedMaker, withStory, withTitle } from './sheetEdits.ts';
+import { withStory } from './sheetEdits.ts';
+import { TitleAndClaim } from './TitleAndClaim.tsx';
 import { useBench } from './UnitContext.ts';
 
 /** What the unit is called in the shop, what it is offered as, and its story. */
 export function SheetHead() {
-  const words = useWords();
   const { sheet, edit } = useBench();
-  const id = useId();
   const [reading, setReading] = useState(false);
   const listing = useRef<HTMLButtonElement>(null);
   return (
     <header className="sheet-head">
       <h2 className="unseen">Sheet</h2>
-      <input
-        className="sheet-title"
-        aria-label="Title of the sheet"
-        placeholder="Untitled unit"
-        value={sheet.title}
-        maxLength={300}
-        onChange={(event) => edit(withTitle(event.target.value), 'title')}
+      <TitleAndClaim
+        title={{ label: 'Title of the sheet', empty: 'Untitled unit' }}
+        claim={{ label: 'Offered as', maker: 'Maker it is offered under' }}
       />
-      <div className="claim-entry">
-        <label htmlFor={`${id}-claim`} className="head">
-          Offered as
-        </label>
-        <select
-          className="field"
-          aria-label="Maker it is offered under"
-          value={sheet.claimedMaker ?? ''}
-          onChange={(event) => edit(withClaimedMaker(event.target.value === '' ? null : asId<MakerId>(event.target.value)))}
-        >
-          <option value="">no maker said</option>
-          {words.vocabulary.makers.map((maker) => (
-            <option key={maker.id} value={maker.id}>
-              {maker.name}
-            </option>
-          ))}
-        </select>
-        <input
-          id={`${id}-claim`}
-          className="field"
-          placeholder="name, as written"
-          value={sheet.claimed ?? ''}
-          maxLength={300}
-          spellCheck={false}
-          onChange={(event) => edit(withClaim(event.target.value), 'claim')}
-        />
-      </div>
       <button ref={listing} type="button" className="button plain read-listing no-print" onClick={() => setReading(true)}>
         Read a listing…
       </button>
