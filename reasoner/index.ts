@@ -63,7 +63,7 @@ export * from './odds/assumptions.ts';
 export { checkEffects } from './odds/check-effects.ts';
 export { entropyOf } from './odds/entropy.ts';
 export * from './odds/odds.ts';
-export { oddsOf } from './odds/odds-of.ts';
+export { nextCheck, oddsOf } from './odds/odds-of.ts';
 export { type PlanLimits, planChecks, shortPlan } from './odds/plan-checks.ts';
 export * from './plate/number-pattern.ts';
 export * from './plate/plate-reading.ts';

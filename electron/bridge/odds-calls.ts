@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { sheetSchema } from '../../db/sheets/schema.ts';
-import type { CheckEffects, CheckPlan, FeatureId, OddsAnswer } from '../../reasoner/index.ts';
+import type { CheckEffects, CheckPlan, FeatureId, NextCheck, OddsAnswer } from '../../reasoner/index.ts';
 import { call, id } from './call.ts';
 
 const share = z.number().min(0).max(1);
@@ -8,10 +8,10 @@ const assumptions = z.strictObject({ swapped: share, unlisted: share, slip: shar
 
 /** What is likely, and what to look at next. `assumptions` are those of the shop where it has its own. */
 export const oddsCalls = {
-  /** The odds, and what the first of the checks would do to the verdict; that is null where no check tells anything. */
+  /** The odds, and how the first of the checks is taken; that is null where no check tells anything. What it would do is asked for by `odds.check`. */
   'odds.of': call(z.strictObject({ sheet: sheetSchema, assumptions })).returns<{
     readonly odds: OddsAnswer;
-    readonly next: CheckEffects | null;
+    readonly next: NextCheck | null;
   }>(),
   /** What any one check would do to the verdict; null where it is not among those still to be made. */
   'odds.check': call(z.strictObject({ sheet: sheetSchema, assumptions, feature: id<FeatureId>() })).returns<CheckEffects | null>(),

@@ -2,6 +2,7 @@ import {
   type Assumptions,
   type CompiledAtlas,
   checkEffects,
+  nextCheck,
   oddsOf,
   planChecks,
   type Sheet,
@@ -12,27 +13,40 @@ import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** What is likely, and what to look at next, for a sheet as it stands in the window. */
-export const oddsCalls = (kept: KeptAtlas): Calls<'odds'> => ({
-  'odds.of': ({ sheet, assumptions = startingAssumptions }) =>
-    asked(kept, sheet, assumptions, (atlas, held) => {
-      const odds = oddsOf(atlas, held, assumptions);
-      const first = odds.kind === 'odds' ? odds.checks[0] : undefined;
-      return { odds, next: first === undefined ? null : checkEffects(atlas, held, first.feature, assumptions) };
-    }),
-  'odds.check': ({ sheet, feature, assumptions = startingAssumptions }) =>
-    asked(kept, sheet, assumptions, (atlas, held) => checkEffects(atlas, held, feature, assumptions)),
-  'odds.plan': ({ sheet, assumptions = startingAssumptions }) =>
-    asked(kept, sheet, assumptions, (atlas, held) => planChecks(atlas, held, assumptions)),
-});
+export const oddsCalls = (kept: KeptAtlas): Calls<'odds'> => {
+  const asked = asking(kept);
+  return {
+    'odds.of': (question) =>
+      asked(question, (atlas, sheet, assumptions) => {
+        const odds = oddsOf(atlas, sheet, assumptions);
+        return { odds, next: odds.kind === 'odds' ? nextCheck(atlas, odds) : null };
+      }),
+    'odds.check': ({ feature, ...question }) =>
+      asked(question, (atlas, sheet, assumptions) => checkEffects(atlas, sheet, feature, assumptions)),
+    'odds.plan': (question) => asked(question, planChecks),
+  };
+};
 
-const asked = async <T>(kept: KeptAtlas, sheet: Sheet, assumptions: Assumptions, of: (atlas: CompiledAtlas, held: Sheet) => T) => {
-  const held = await kept.holding(sheet);
-  if (!held.ok) return held;
-  try {
-    return well(of(held.value.atlas, held.value.sheet));
-  } catch (error) {
-    // Without slips a sheet can hold what could never be seen.
-    if (error instanceof RangeError) return trouble('sheet-invalid', 'assumptions', `${error.message} (found ${assumptions.slip}).`);
-    throw error;
-  }
+interface Question {
+  readonly sheet: Sheet;
+  readonly assumptions?: Assumptions;
+}
+
+/** The reasoner weighs a sheet once, known by being the same object: a question that says the same as the last one is put with that one's. */
+const asking = (kept: KeptAtlas) => {
+  let last: { readonly said: string; readonly sheet: Sheet; readonly assumptions: Assumptions } | null = null;
+  return async <T>(question: Question, of: (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions) => T) => {
+    const held = await kept.holding(question.sheet);
+    if (!held.ok) return held;
+    const { sheet, assumptions = startingAssumptions } = { ...question, sheet: held.value.sheet };
+    const said = JSON.stringify([sheet, assumptions]);
+    if (last?.said !== said) last = { said, sheet, assumptions };
+    try {
+      return well(of(held.value.atlas, last.sheet, last.assumptions));
+    } catch (error) {
+      // Without slips a sheet can hold what could never be seen.
+      if (error instanceof RangeError) return trouble('sheet-invalid', 'assumptions', `${error.message} (found ${assumptions.slip}).`);
+      throw error;
+    }
+  };
 };

@@ -3,9 +3,10 @@ import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { fullName } from '../names/compile-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
+import { howToTake } from '../words/check-words.ts';
 import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
 import type { Joint } from './joint.ts';
-import type { Check, NameChance, OddsAnswer, SlotOdds } from './odds.ts';
+import type { Check, NameChance, NextCheck, Odds, OddsAnswer, SlotOdds } from './odds.ts';
 import { orderChecks, toRank } from './order-checks.ts';
 import { groundOf, type Posterior, posteriorOf } from './posterior.ts';
 import { askable, type Weighed, weigh } from './weigh-checks.ts';
@@ -54,13 +55,22 @@ export const oddsOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumpti
     edition: atlas.atlas.edition,
     assumptions,
     names,
+    namesAlike: alikeIn(posterior.targets),
     namesRest: restOf(names),
     built,
+    builtAlike: alikeIn(posterior.built),
     builtRest: restOf(built),
     slots: atlas.slots.map((slot) => slotOdds(posterior, slot)),
     bits: posterior.bits,
     checks,
   };
+};
+
+/** The first of the checks, and how it is taken; null where none tells anything. */
+export const nextCheck = (atlas: CompiledAtlas, { checks: [check] }: Odds): NextCheck | null => {
+  const feature = check && atlas.features.get(check.feature);
+  const slot = check && atlas.slots[atlas.slotNumber.get(check.slot) as number];
+  return feature && slot ? { check, how: howToTake(atlas, slot, feature, check) } : null;
 };
 
 /** The likeliest names with their chances. */
@@ -77,6 +87,12 @@ const listed = (chances: Float64Array): { at: number; chance: number }[] => {
     .sort((a, b) => b.rank - a.rank || a.at - b.at)
     .slice(0, worthListing.atMost)
     .map(({ at, chance }) => ({ at, chance }));
+};
+
+/** How many are as likely as the likeliest. */
+export const alikeIn = (chances: Float64Array): number => {
+  const least = chances.reduce((greatest, chance) => Math.max(greatest, chance), 0) * (1 - 1e-9);
+  return chances.reduce((count, chance) => (chance >= least ? count + 1 : count), 0);
 };
 
 const restOf = (list: readonly { readonly chance: number }[]): number => Math.max(0, 1 - list.reduce((sum, { chance }) => sum + chance, 0));
@@ -98,7 +114,8 @@ const slotOdds = ({ sheet, joint }: Posterior, slot: CompiledSlot): SlotOdds => 
   });
   return {
     slot: slot.slot.id,
-    parts: parts.sort((a, b) => b.chance - a.chance),
+    parts: parts.sort((a, b) => toRank(b.chance) - toRank(a.chance)),
+    alike: alikeIn(chances),
     rest: restOf(parts),
     covered: known.length === 0 ? null : known.reduce((sum, share) => sum + share, 0) / known.length,
   };

@@ -16,9 +16,13 @@ export interface Odds {
   readonly assumptions: Assumptions;
   /** What its parts could honestly be called if all were known, likeliest first. */
   readonly names: readonly NameChance[];
+  /** How many names are as likely as the first, itself among them; more than are listed where the list was cut. */
+  readonly namesAlike: number;
   readonly namesRest: number;
   /** What it was built as, before anything was swapped, likeliest first. */
   readonly built: readonly { readonly model: ModelId; readonly text: string; readonly chance: number }[];
+  /** How many models are as likely as the first, itself among them. */
+  readonly builtAlike: number;
   readonly builtRest: number;
   readonly slots: readonly SlotOdds[];
   /** Uncertainty about the honest name. */
@@ -38,6 +42,8 @@ export interface SlotOdds {
   readonly slot: SlotId;
   /** Likeliest first; null is the unlisted part, which is always among them. */
   readonly parts: readonly { readonly part: PartId | null; readonly chance: number }[];
+  /** How many parts are as likely as the first, itself among them. */
+  readonly alike: number;
   readonly rest: number;
   /** How well the atlas covers what was seen here: of its observations, how many the likely parts have a known fact for (0..1); null where nothing was seen. */
   readonly covered: number | null;
@@ -59,11 +65,15 @@ export interface Check {
   readonly rate: number;
 }
 
-/** What one check can come to, and what each reading would do to the verdict. */
-export interface CheckEffects {
+/** The check to make next. */
+export interface NextCheck {
   readonly check: Check;
   /** Where to look, with what, at which stage. */
   readonly how: string;
+}
+
+/** What one check can come to, and what each reading would do to the verdict. */
+export interface CheckEffects extends NextCheck {
   /** Of a measure: the step the instrument must have to tell the sizes of the remaining candidates apart; null where nothing is to be told apart. */
   readonly step: { readonly gap: number; readonly atMost: number; readonly enough: boolean; readonly sentence: string } | null;
   /** Likeliest first; readings that do the same stand together. */
@@ -115,6 +125,7 @@ export interface PlanEnd {
   readonly expectedMinutes: 0;
   readonly because: 'settled' | 'nothing more tells' | 'far enough';
   readonly bits: number;
-  /** The likeliest names, the first of them. */
+  /** The likeliest names, the first of them; and how many are as likely as the first, itself among them. */
   readonly names: readonly NameChance[];
+  readonly alike: number;
 }

@@ -6,7 +6,7 @@ import { readingPhrase } from '../words/check-words.ts';
 import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
 import { observationOf } from './check-effects.ts';
 import type { Check, CheckPlan, PlanCheck } from './odds.ts';
-import { namesOf } from './odds-of.ts';
+import { alikeIn, namesOf } from './odds-of.ts';
 import { orderChecks } from './order-checks.ts';
 import { groundOf, posteriorOf } from './posterior.ts';
 import type { Reading } from './readings.ts';
@@ -53,6 +53,7 @@ const planFrom = (
     because,
     bits,
     names: namesOf(posterior).slice(0, 3),
+    alike: alikeIn(posterior.targets),
   });
   if (bits <= limits.settled) return end('settled');
   if (depth >= limits.depth) return end('far enough');

@@ -21,7 +21,8 @@ export function LikelyParts({ odds, absent }: { readonly odds: SlotOdds; readonl
         ) : (
           <>
             <span>
-              {first !== undefined && <PartOrUnlisted part={first.part} />}{' '}
+              {first !== undefined && odds.alike === 1 && <PartOrUnlisted part={first.part} />}
+              {odds.alike > 1 && `any of ${odds.alike}, each`}{' '}
               {first !== undefined && <span className="chance-share">{sayShare(first.chance)}</span>}
             </span>
             <span className="soft small">unlisted {unlisted === undefined ? '' : sayShare(unlisted.chance)}</span>

@@ -3,7 +3,7 @@ import type { Odds } from '../../reasoner/index.ts';
 import { AssumptionsForm } from './AssumptionsForm.tsx';
 import { ChanceBar } from './Chance.tsx';
 import { LikelyParts } from './LikelyParts.tsx';
-import { sayAsAmong, sayBits, sayOdds, sayShare } from './oddsWords.ts';
+import { sayAsAmong, sayBits, sayHowManyAlike, sayOdds, sayShare } from './oddsWords.ts';
 import type { OddsHeld } from './useOdds.ts';
 
 interface Props {
@@ -27,6 +27,7 @@ export function MostLikely({ odds, held, absent }: Props) {
       <ChanceTable
         title="Its honest name, if every part were known"
         rows={odds.names.map(({ names, text, chance }) => ({ key: names.join() || text, text, chance }))}
+        alike={odds.namesAlike}
         rest={odds.namesRest}
         restName="any other name"
       />
@@ -36,6 +37,7 @@ export function MostLikely({ odds, held, absent }: Props) {
       <ChanceTable
         title="What it was built as, before anything was swapped"
         rows={odds.built.map(({ model, text, chance }) => ({ key: model, text, chance }))}
+        alike={odds.builtAlike}
         rest={odds.builtRest}
         restName="any other model"
       />
@@ -57,14 +59,27 @@ interface Row {
 
 const rowsShown = 4;
 
-function ChanceTable(props: { readonly title: string; readonly rows: readonly Row[]; readonly rest: number; readonly restName: string }) {
+interface ChanceTableProps {
+  readonly title: string;
+  readonly rows: readonly Row[];
+  /** How many, listed or not, are as likely as the first row. */
+  readonly alike: number;
+  readonly rest: number;
+  readonly restName: string;
+}
+
+function ChanceTable(props: ChanceTableProps) {
   const [all, setAll] = useState(false);
-  const shown = all ? props.rows : props.rows.slice(0, rowsShown);
+  // Rows that are equally likely are not parted: none of them would be the likelier for being shown.
+  const few = Math.max(rowsShown, props.alike);
+  const shown = all ? props.rows : props.rows.slice(0, few);
   const hidden = props.rows.slice(shown.length).reduce((sum, { chance }) => sum + chance, 0);
   const rest = props.rest + hidden;
   return (
     <table className="chances">
-      <caption className="head">{props.title}</caption>
+      <caption className="head">
+        {props.title} {props.alike > 1 && <span className="alike-note">{sayHowManyAlike(props.alike, props.rows.length)}</span>}
+      </caption>
       <thead className="unseen">
         <tr>
           <th scope="col">What</th>
@@ -79,12 +94,12 @@ function ChanceTable(props: { readonly title: string; readonly rows: readonly Ro
         ))}
         {rest > 0.0005 && <ChanceRow text={props.restName} chance={rest} rest />}
       </tbody>
-      {props.rows.length > rowsShown && (
+      {props.rows.length > few && (
         <tfoot className="no-print">
           <tr>
             <td colSpan={4}>
               <button type="button" className="button plain" aria-expanded={all} onClick={() => setAll(!all)}>
-                {all ? 'Fewer' : `${props.rows.length - rowsShown} more`}
+                {all ? 'Fewer' : `${props.rows.length - few} more`}
               </button>
             </td>
           </tr>

@@ -1,6 +1,6 @@
 import './odds.css';
 import { useCallback, useState } from 'react';
-import type { Check, FeatureId, Sheet, Unseen } from '../../reasoner/index.ts';
+import type { Check, FeatureId, Odds, Sheet, Unseen } from '../../reasoner/index.ts';
 import { latest } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -8,6 +8,7 @@ import { withoutUnseen } from '../sheet/sheetEdits.ts';
 import { useBench } from '../sheet/UnitContext.ts';
 import { Chance } from './Chance.tsx';
 import { CheckTime } from './CheckTime.tsx';
+import { sayAlike } from './oddsWords.ts';
 import { Refusals } from './Refusals.tsx';
 import { useNextCheck } from './useNextCheck.ts';
 import type { OddsHeld } from './useOdds.ts';
@@ -32,7 +33,6 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
   if (asked.state === 'trouble') return <TroubleNote lead="What to look at next could not be worked out." trouble={asked.trouble} />;
   const odds = answer?.odds.kind === 'odds' ? answer.odds : null;
   const next = answer?.next ?? null;
-  const [likeliest] = odds?.names ?? [];
   const justRefused = sheet.unseen?.find(({ feature }) => feature === refused);
   return (
     <section
@@ -41,13 +41,7 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
       aria-busy={asked.state === 'waiting'}
       data-state={asked.state}
     >
-      {likeliest !== undefined && (
-        <p className="likely-line">
-          <span className="head">Most likely</span> <span className="likely-text">{likeliest.text}</span>{' '}
-          <Chance chance={likeliest.chance} />
-          <span className="soft likely-aside">odds, no verdict</span>
-        </p>
-      )}
+      {odds !== null && <LikelyLine odds={odds} />}
       <div className="next-line">
         <h2 id="next-check-title" className="head">
           Next check
@@ -96,5 +90,25 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
         )}
       </p>
     </section>
+  );
+}
+
+/** The likeliest name; where several are as likely, all of them or how many. */
+function LikelyLine({ odds: { names, namesAlike } }: { readonly odds: Odds }) {
+  const [first] = names;
+  if (first === undefined) return null;
+  const alone = namesAlike === 1;
+  return (
+    <p className={alone ? 'likely-line' : 'likely-line is-alike'}>
+      <span className="head">{alone ? 'Most likely' : `${namesAlike} equally likely`}</span>{' '}
+      <span className="likely-text">
+        {sayAlike(
+          names.map(({ text }) => text),
+          namesAlike,
+        )}
+      </span>{' '}
+      {!alone && <span className="soft">each</span>} <Chance chance={first.chance} />
+      <span className="soft likely-aside">odds, no verdict</span>
+    </p>
   );
 }

@@ -1,7 +1,7 @@
 import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
 import type { CheckPlan, PlanEnd } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
-import { sayMinutes, sayShare } from './oddsWords.ts';
+import { sayAlike, sayMinutes, sayShare } from './oddsWords.ts';
 import { type PlanLine, parentOf, planTree, unfolded } from './planTree.ts';
 
 /**
@@ -152,10 +152,19 @@ const because: Record<PlanEnd['because'], string> = {
 };
 
 function End({ end }: { readonly end: PlanEnd }) {
-  const [first, ...others] = end.names;
+  const alike = end.names.slice(0, end.alike);
+  const [first] = alike;
+  const others = end.names.slice(alike.length);
   return (
     <span className={`plan-end is-${end.because.replaceAll(' ', '-')}`}>
-      <span className="soft">{because[end.because]}:</span> {first === undefined ? 'no name' : first.text}{' '}
+      <span className="soft">{because[end.because]}:</span>{' '}
+      {first === undefined
+        ? 'no name'
+        : sayAlike(
+            end.names.map(({ text }) => text),
+            end.alike,
+          )}{' '}
+      {end.alike > 1 && <span className="soft">each</span>}{' '}
       {first !== undefined && <span className="chance-share">{sayShare(first.chance)}</span>}
       {end.because !== 'settled' && others.length > 0 && (
         <span className="soft small">, or {others.map(({ text, chance }) => `${text} ${sayShare(chance)}`).join(', or ')}</span>

@@ -49,6 +49,23 @@ export const sayAsAmong = (bits: number): string => {
   return `as unsure as among ${among < 10 ? Number(among.toFixed(1)) : Math.round(among)} equally likely names`;
 };
 
+/**
+ * Several that are equally likely, none of them to be taken for the likeliest: `Tern 49, or Tern 52`, `Tern 49, Tern 52, Tern 60 and 6 more`.
+ * @param alike how many there are; `texts` may hold fewer of them, or more that are less likely
+ */
+export const sayAlike = (texts: readonly string[], alike: number): string => {
+  const named = texts.slice(0, Math.min(alike, alikeNamed));
+  if (alike <= named.length) return named.join(', or ');
+  return `${named.join(', ')} and ${alike - named.length} more`;
+};
+
+/** `The first 3 are equally likely.`, `84 are equally likely; 12 of them are listed.` */
+export const sayHowManyAlike = (alike: number, listed: number): string =>
+  alike > listed ? `${alike} are equally likely; ${listed} of them are listed.` : `The first ${alike} are equally likely.`;
+
+/** So many are named in one line. */
+const alikeNamed = 3;
+
 export const listed = (texts: readonly string[]): string =>
   texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`;
 

@@ -7,7 +7,7 @@ import { assumedFrom } from './assumed.ts';
 
 /** The odds of the unit on the bench: what is asked, what came of it, and what they take for granted. */
 export interface OddsHeld {
-  readonly asked: Asked<CallResult<'odds.of'>>;
+  readonly asked: Asked<CallResult<'odds.of'>, CallArgs<'odds.of'>>;
   /** What further questions about the same sheet are asked with. */
   readonly question: CallArgs<'odds.of'>;
   /** The shop's own assumptions; null for those the program starts from. */

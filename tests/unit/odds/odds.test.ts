@@ -19,6 +19,7 @@ describe('what it is likely to be', () => {
   it('[Q1] a unit nobody has looked at: every model alike, and the first looks cost no strip-down', () => {
     const odds = oddsFor(untouched);
     expect(new Set(odds.built.map(({ chance }) => chance.toFixed(12)))).toEqual(new Set([(1 / demo.atlas.models.length).toFixed(12)]));
+    expect(odds.builtAlike).toBe(demo.atlas.models.length);
     expect(odds.checks.slice(0, 5).map(stageOf)).toEqual(Array(5).fill('as-received'));
     expect(odds.slots.every(({ covered }) => covered === null)).toBe(true);
   });
@@ -28,6 +29,18 @@ describe('what it is likely to be', () => {
     expect(odds.names[0]).toMatchObject({ names: ['service:petrel-54-cartridge'] });
     expect(odds.names[0]?.chance).toBeGreaterThan(0.99);
     expect(odds.checks.every(({ drop }) => drop < 0.02)).toBe(true);
+  });
+
+  it('[Q1] names that nothing seen tells apart are equally likely, and counted as such; so are parts and models', () => {
+    const sheet = sheetOf('s01-petrel-57-claim');
+    const { names, namesAlike, built, builtAlike, slots } = oddsFor({ ...sheet, observations: sheet.observations.slice(0, 4) });
+    expect(namesAlike).toBe(3);
+    expect(names.slice(0, 3).every(({ text }) => text.startsWith('pattern part core'))).toBe(true);
+    expect(names[2]?.chance).toBeCloseTo(names[0]?.chance as number, 12);
+    expect(names[3]?.chance).toBeLessThan(0.9 * (names[0]?.chance as number));
+    expect(builtAlike).toBe(built.filter(({ chance }) => Math.abs(chance - (built[0]?.chance as number)) < 1e-12).length);
+    for (const { parts, alike } of slots)
+      expect(alike).toBe(parts.filter(({ chance }) => Math.abs(chance - (parts[0]?.chance as number)) < 1e-12).length);
   });
 
   it('[Q1] a Petrel housing on a nameless core: most likely a pattern core, and the claimed model hardly at all', () => {

@@ -1,5 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import { sayAsAmong, sayBits, sayCovered, sayMinutes, sayOdds, sayShare } from '../../../renderer/odds/oddsWords.ts';
+import {
+  sayAlike,
+  sayAsAmong,
+  sayBits,
+  sayCovered,
+  sayHowManyAlike,
+  sayMinutes,
+  sayOdds,
+  sayShare,
+} from '../../../renderer/odds/oddsWords.ts';
 
 describe('odds in words', () => {
   test.each([
@@ -15,6 +24,16 @@ describe('odds in words', () => {
     [0, 'over 1000 to 1 against'],
   ])('[Q1] a chance of %d is %s', (chance, words) => {
     expect(sayOdds(chance)).toBe(words);
+  });
+
+  test('[Q1] of several equally likely none is called the likeliest: they are named together, or counted', () => {
+    const names = ['Tern 49', 'Tern 52', 'Tern 60', 'Tern 64'];
+    expect(sayAlike(names, 1)).toBe('Tern 49');
+    expect(sayAlike(names, 2)).toBe('Tern 49, or Tern 52');
+    expect(sayAlike(names, 3)).toBe('Tern 49, or Tern 52, or Tern 60');
+    expect(sayAlike(names, 84)).toBe('Tern 49, Tern 52, Tern 60 and 81 more');
+    expect(sayHowManyAlike(3, 12)).toBe('The first 3 are equally likely.');
+    expect(sayHowManyAlike(84, 12)).toBe('84 are equally likely; 12 of them are listed.');
   });
 
   test('[Q1] odds for something and against its opposite are the same figure', () => {
