@@ -49,7 +49,8 @@ export const drillCalls = ({ learning }: Store, kept: KeptAtlas): Calls<'drills'
       const drill = nextDrill(atlas, record.value, topic);
       if (drill !== null) return well({ state: 'drill' as const, drill, topic, why, today });
     }
-    return well({ state: 'done' as const, next: nextDue(record.value, topics), today });
+    // What is left gave no drill, and is nothing still to come.
+    return well({ state: 'done' as const, next: nextDue(record.value, topics), today: { ...today, due: 0, fresh: 0 } });
   },
 
   'drills.answer': async ({ learner, topic: topicId, seed, edition, response }) => {
@@ -93,8 +94,18 @@ const scopeOf = ({ course }: LearningRecord): Scope => ({ families: course?.fami
 /** A topic's drills follow one another by how often this learner has answered it: never the same twice, and the same again wherever it is asked again. */
 const nextDrill = (atlas: CompiledAtlas, { learner, answers }: LearningRecord, topic: Topic): Drill | null => {
   const times = answers.filter((answer) => answer.topic === topic.id).length;
-  return drillOf(atlas, topic, seedOf(learner.id, topic.id, times));
+  const seed = seedOf(learner.id, topic.id, times);
+  const none = barren.get(atlas) ?? new Set();
+  barren.set(atlas, none);
+  const key = `${topic.id} ${seed}`;
+  if (none.has(key)) return null;
+  const drill = drillOf(atlas, topic, seed);
+  if (drill === null) none.add(key);
+  return drill;
 };
+
+/** Topics and seeds that gave no drill: they are passed over each time, and looking for one takes the longest where there is none. */
+const barren = new WeakMap<CompiledAtlas, Set<string>>();
 
 const strangerIn = (atlas: CompiledAtlas, { families }: Pick<Scope, 'families'>): (Outcome<never> & { readonly ok: false }) | null => {
   const stranger = families?.find((id) => !atlas.families.has(id));

@@ -1,45 +1,38 @@
-import type { Feature, Model } from '../atlas/atlas.ts';
+import type { Model } from '../atlas/atlas.ts';
 import type { ModelId, SlotId } from '../ids.ts';
 import { fullName, type NameRule } from '../names/compile-names.ts';
-import type { Observation, Sheet } from '../sheet/sheet.ts';
+import type { Sheet } from '../sheet/sheet.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
 import { swapSetsOf } from '../why/explain.ts';
-import type { Draw } from './draw.ts';
 import type { Choice, Drill, Ground, Kind, Topic } from './drill.ts';
 import { inOrder } from './looks.ts';
-import { builtAs, foundSheet, goesIn, looksOf, modelsOf, nameToCarry, observed, type Parts, partAt, shownOf, tellsOut } from './units.ts';
+import { swappedUnit } from './swapped-unit.ts';
+import { foundSheet, looksOf, modelsOf, nameToCarry, observed, partAt, shownOf } from './units.ts';
 import { eachOnce, reasonsAgainst, showingsOf } from './why-ruled-out.ts';
 
 type SwappedTopic = Extract<Topic, { kind: 'swapped' }>;
 
-/** Slots shown, and how often two of them are swapped instead of one. */
-const [slotsShown, twoOften] = [5, 0.25];
+/** Slots shown. */
+const slotsShown = 5;
 
 /**
- * Which slot gives it away: a unit offered under a model's name, with one or two parts that are not that model's. Right is a minimal swap set (S1): the slots
+ * Which slot gives it away: a unit offered under a model's name, with parts in one to three slots that are not that model's, all of which go together. Right is a minimal swap set (S1): the slots
  * that have to be put right, and that suffice, before the name is no longer ruled out.
  */
 export const swapped: Kind<SwappedTopic> = {
   make: (ground, topic, draw) => {
     const model = draw.any(modelsOf(ground, topic.family));
-    const built = model === undefined ? null : builtAs(ground, model, draw);
-    if (model === undefined || built === null) return null;
+    const slot = ground.slotNumber.get(topic.slot);
+    if (model === undefined || slot === undefined) return null;
     const rule = nameToCarry(ground, model);
-    const naming = ground.slots.filter(({ slot, number }) => (rule.demands[number] ?? null) !== null && slot.group !== 'plate');
-    const first = naming.find(({ slot }) => slot.id === topic.slot);
-    if (first === undefined) return null;
-    const second = draw.chance(twoOften) ? draw.any(naming.filter((slot) => slot !== first)) : undefined;
-    const parts = [...built];
-    const told: Observation[] = [];
-    for (const slot of second === undefined ? [first] : [first, second]) {
-      const swap = strangerIn(ground, rule, parts, slot.number, draw);
-      if (swap === null) return null;
-      parts[slot.number] = swap.part;
-      told.push(swap.seen);
-    }
-    const others = draw.shuffled(naming.filter((slot) => slot !== first && slot !== second)).slice(0, slotsShown - told.length);
+    const unit = swappedUnit(ground, model, rule, slot, draw);
+    if (unit === null) return null;
+    const { parts, told } = unit;
+    const asked = told.map((each) => each.slot);
+    const naming = ground.slots.filter(({ slot: of, number }) => (rule.demands[number] ?? null) !== null && of.group !== 'plate');
+    const others = draw.shuffled(naming.filter(({ slot: of }) => !asked.includes(of.id))).slice(0, slotsShown - asked.length);
     if (others.length < 2) return null;
-    const shown = naming.filter((slot) => slot === first || slot === second || others.includes(slot));
+    const shown = naming.filter((each) => asked.includes(each.slot.id) || others.includes(each));
     const beside = shown.flatMap(({ slot, number }) => {
       const had = told.filter((each) => each.slot === slot.id);
       const part = parts[number] ?? null;
@@ -51,18 +44,7 @@ export const swapped: Kind<SwappedTopic> = {
     const observations = inOrder(ground, beside);
     const sheet = foundSheet(observations, { claimed: fullName(ground, model), claimedMaker: null });
     const sets = answersOf(unitOf(ground, sheet), rule);
-    const asked = second === undefined ? [first] : [first, second];
-    if (
-      sets === null ||
-      !sets.some((set) =>
-        sameSlots(
-          set,
-          asked.map(({ slot }) => slot.id),
-        ),
-      )
-    )
-      return null;
-    if (sets.every((set) => set.length === 0)) return null;
+    if (sets === null || !sets.some((set) => sameSlots(set, asked))) return null;
     // Only sets as large as the one asked for can be given; what the others would be is said with the verdict.
     if (sets.filter(({ length }) => length === asked.length).length >= shown.length) return null;
     const choices = shown.map(
@@ -71,10 +53,12 @@ export const swapped: Kind<SwappedTopic> = {
     const name = ground.families.get(model.family)?.maker == null ? `a ${model.name} core` : `“${fullName(ground, model)}”`;
     return {
       question:
-        asked.length === 1 ? `Offered as ${name}. Which slot gives it away?` : `Offered as ${name}. Two slots give it away. Which two?`,
+        asked.length === 1
+          ? `Offered as ${name}. Which slot gives it away?`
+          : `Offered as ${name}. ${many(asked.length)} slots give it away. Which ${many(asked.length).toLowerCase()}?`,
       sheet,
       shown: shownOf(ground, observations),
-      respond: asked.length === 1 ? { kind: 'one' } : { kind: 'several', count: 2 },
+      respond: asked.length === 1 ? { kind: 'one' } : { kind: 'several', count: asked.length },
       choices,
     };
   },
@@ -115,31 +99,7 @@ export const swapped: Kind<SwappedTopic> = {
   },
 };
 
-/** A part of another model, one that goes in where there is one, that can be seen not to belong, with the look that tells. */
-const strangerIn = (
-  ground: Ground,
-  rule: NameRule,
-  parts: Parts,
-  number: number,
-  draw: Draw,
-): { part: number; seen: Observation } | null => {
-  const slot = ground.slots[number];
-  const demand = rule.demands[number] ?? null;
-  if (slot === undefined || demand === null) return null;
-  const others = draw.shuffled(slot.parts.map((_, part) => part)).filter((part) => !demand.has(part));
-  const going = others.filter((part) => goesIn(ground, parts, number, part));
-  // Where nothing else drops in, a shop has made something go in; what was seen of it is all that is asked about.
-  const strangers = going.length > 0 ? going : others;
-  for (const part of strangers) {
-    const telling = draw.shuffled(looksOf(ground, slot.slot.id)).flatMap((feature: Feature) => {
-      const seen = observed(feature, slot.parts[part]?.facts[feature.id], draw);
-      return seen !== null && tellsOut(ground, rule, feature, seen) ? [seen] : [];
-    });
-    const [first] = telling;
-    if (first !== undefined) return { part, seen: first };
-  }
-  return null;
-};
+const many = (count: number): string => (count === 2 ? 'Two' : 'Three');
 
 const claimIn = (ground: Ground, drill: Drill): { unit: Unit; rule: NameRule; model: Model } => {
   const sheet = drill.sheet as Sheet;

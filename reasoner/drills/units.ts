@@ -1,5 +1,5 @@
 import type { Fact, Feature, Model, Part, Role } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
 import { asId, type FamilyId, type FeatureId, type ModelId, type NameId, type ObservationId, type SheetId, type SlotId } from '../ids.ts';
 import { fullName, type NameRule, rolesOf, serviceNameId } from '../names/compile-names.ts';
 import { instrumentUncertainty } from '../odds/readings.ts';
@@ -62,10 +62,15 @@ export const goesIn = (atlas: CompiledAtlas, parts: Parts, slot: number, part: n
   atlas.joints.every((joint) => {
     if (joint.a !== slot && joint.b !== slot) return true;
     const [a, b] = [joint.a === slot ? part : (parts[joint.a] ?? null), joint.b === slot ? part : (parts[joint.b] ?? null)];
-    if (a === null || b === null) return true;
-    const [left, right] = [atlas.slots[joint.a] as CompiledSlot, atlas.slots[joint.b] as CompiledSlot];
-    return joint.holds[(left.matingOf[a] as number) * right.matingCount + (right.matingOf[b] as number)] === 1;
+    return jointHolds(atlas, joint, a, b);
   });
+
+/** Whether a joint does not fail between two parts, of its slots `a` and `b`; where either is missing there is no joint. */
+export const jointHolds = (atlas: CompiledAtlas, joint: CompiledJoint, a: number | null, b: number | null): boolean => {
+  if (a === null || b === null) return true;
+  const [left, right] = [atlas.slots[joint.a] as CompiledSlot, atlas.slots[joint.b] as CompiledSlot];
+  return joint.holds[(left.matingOf[a] as number) * right.matingCount + (right.matingOf[b] as number)] === 1;
+};
 
 /** A unit as the model's maker would have put it together: one listed part in every slot the model speaks of, all joints holding. Null where the throw found none. */
 export const builtAs = (atlas: CompiledAtlas, model: Model, draw: Draw): Parts | null => {
