@@ -1,6 +1,6 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import { descentGround, keyOf, type LineNode, type LineStep, lineBack } from './descent-ground.ts';
-import type { Choice, Ground, Kind, Subject, Topic } from './drill.ts';
+import type { Choice, Ground, Kind, LinePlace, Subject, Topic } from './drill.ts';
 
 type DescentTopic = Extract<Topic, { kind: 'descent' }>;
 
@@ -57,6 +57,7 @@ export const descent: Kind<DescentTopic> = {
             ...new Set(wrongWay.slice(0, 2).flatMap(({ line }) => [...line].reverse().map(sentenceOf))),
           ],
       showings: [],
+      line: lineOf(ground, order),
       confused: first === undefined ? null : { asked: subjectOf(first.late), answered: subjectOf(first.early) },
     };
   },
@@ -94,6 +95,19 @@ const stepsOf = (ground: Ground, order: readonly LineNode[]): LineStep[] => {
     for (const step of [...nearest].reverse()) steps.set(`${keyOf(step.from)} ${keyOf(step.to)}`, step);
   });
   return [...steps.values()];
+};
+
+/** What was asked, and what stands between any two of it. */
+const lineOf = (ground: Ground, asked: readonly LineNode[]): LinePlace[] => {
+  const between = asked.flatMap((late) => asked.flatMap((early) => lineBack(ground, late, early) ?? []));
+  const all = new Map([...asked, ...between.flatMap(({ from, to }) => [from, to])].map((node) => [keyOf(node), node]));
+  const keys = new Set(asked.map(keyOf));
+  return [...all].map(([key, { kind, of }]) => ({
+    kind,
+    id: of.id,
+    family: kind === 'generation' ? of.family : of.id,
+    asked: keys.has(key),
+  }));
 };
 
 const sentenceOf = ({ from, to, how }: LineStep): string => `${to.of.name} ${how} ${from.of.name}.`;

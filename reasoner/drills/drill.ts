@@ -76,6 +76,14 @@ export interface Showing {
   readonly sides: readonly { readonly label: string; readonly facts: Facts }[];
 }
 
+/** A family or generation on a line of descent. */
+export interface LinePlace {
+  readonly kind: 'family' | 'generation';
+  readonly id: string;
+  readonly family: FamilyId;
+  readonly asked: boolean;
+}
+
 export interface Judgement {
   readonly right: boolean;
   /** Every response the reasoner accepts; of an order only one where several are. */
@@ -83,6 +91,8 @@ export interface Judgement {
   /** The reasoner's own reasons, the one that decides first. */
   readonly sentences: readonly string[];
   readonly showings: readonly Showing[];
+  /** Of an order of descent: everything on the lines that join what was asked, and which of it was asked. */
+  readonly line?: readonly LinePlace[];
   /** What was taken for what; null where the response is right. */
   readonly confused: { readonly asked: Subject; readonly answered: Subject } | null;
 }

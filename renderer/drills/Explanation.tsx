@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { Drill, Judgement } from '../../reasoner/index.ts';
 import { FeatureDrawing } from '../drawings/FeatureDrawing.tsx';
 import { apartHref, treeHref } from './confusionLinks.ts';
+import { LineOfDescent } from './LineOfDescent.tsx';
 import { sayDue } from './sayDay.ts';
 
 /** Right or not, why, and the drawing that shows it. */
@@ -16,7 +17,7 @@ export function Explanation({
   readonly due: string;
   readonly children: ReactNode;
 }) {
-  const { right, sentences, accepted, confused, showings } = judgement;
+  const { right, sentences, accepted, confused, showings, line } = judgement;
   const [lead, ...reasons] = sentences;
   const apart = confused === null ? null : apartHref(confused.asked, confused.answered);
   const tree = confused === null ? null : treeHref(confused.asked, confused.answered);
@@ -51,6 +52,7 @@ export function Explanation({
             ))}
           </div>
         ))}
+        {line !== undefined && <LineOfDescent line={line} />}
         <p className="drill-on">
           {children}
           {apart !== null && <a href={apart}>Tell the two apart</a>}

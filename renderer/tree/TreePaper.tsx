@@ -1,6 +1,6 @@
-import { axisHeight, type Drawing, type Field, legendHeight, marginWidth } from './drawing.ts';
+import { axisHeight, type Drawing, legendHeight, marginWidth } from './drawing.ts';
 import type { TreeLayout } from './layoutTree.ts';
-import { ShapeView } from './ShapeView.tsx';
+import { Piece } from './Piece.tsx';
 import { type Tile, tilesOf } from './tiles.ts';
 
 export type PaperPlan = 'one page' | 'tiles';
@@ -71,19 +71,5 @@ function Sheet({
         </text>
       </svg>
     </section>
-  );
-}
-
-type Place = readonly [x: number, y: number, width: number, height: number];
-
-/** A field cut to what is seen of it, at its place on the sheet. */
-function Piece({ field, at, view }: { readonly field: Field; readonly at: readonly [number, number]; readonly view: Place }) {
-  const [x, y, width, height] = view;
-  return (
-    <svg x={at[0]} y={at[1]} width={width} height={height} viewBox={view.join(' ')} overflow="hidden" aria-hidden="true">
-      {field.shapesIn({ x0: x, x1: x + width, y0: y, y1: y + height }).map((shape) => (
-        <ShapeView key={shape.id} shape={shape} state="" />
-      ))}
-    </svg>
   );
 }

@@ -34,15 +34,15 @@ const drillAsked = async (page: Page): Promise<Drill> => {
   return drill;
 };
 
+/** Every choice of so many. */
+const choose = (ids: readonly string[], count: number): string[][] =>
+  count === 0 ? [[]] : ids.flatMap((id, i) => choose(ids.slice(i + 1), count - 1).map((rest) => [id, ...rest]));
+
 /** A response the reasoner does not accept. */
 const wrongFor = (drill: Drill): Response => {
   const ids = drill.choices.map(({ id }) => id);
   const all =
-    drill.respond.kind === 'one'
-      ? ids.map((id) => [id])
-      : drill.respond.kind === 'order'
-        ? [ids, [...ids].reverse()]
-        : ids.flatMap((one, i) => ids.slice(i + 1).map((other) => [one, other]));
+    drill.respond.kind === 'order' ? [ids, [...ids].reverse()] : choose(ids, drill.respond.kind === 'one' ? 1 : drill.respond.count);
   const wrong = all.find((response) => !judgeDrill(demo, drill, response).right);
   if (wrong === undefined) throw new Error(`${drill.topic} ${drill.seed} has no wrong answer`);
   return wrong;
@@ -101,6 +101,10 @@ for (const kind of drillKinds) {
       await expect(page.locator('.drill-page')).toHaveAttribute('data-state', 'judged');
       await expect(page.getByRole('region', { name: 'Explanation' }).getByRole('heading')).toHaveText('Not this time.');
       await expect(page.getByRole('button', { name: 'Go on' })).toBeFocused();
+      if (kind === 'descent') {
+        const line = page.getByRole('img', { name: /^Line of descent: / });
+        for (const { text } of drill.choices) await expect(line.locator('text.is-asked', { hasText: text }).first()).toBeVisible();
+      }
       await allInSight(page, `${name}, answered`);
       if (i < pictured) await picture(page, info, `${kind} ${i + 1} answered wrongly`);
       await page.keyboard.press('Enter');
