@@ -7,7 +7,7 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
 import { marginWidth } from './drawing.ts';
 import { drawTree } from './drawTree.ts';
-import { layoutTree, yearsOf } from './layoutTree.ts';
+import { layoutTree } from './layoutTree.ts';
 import { keysOf, type Pick, type Picks, samePick, withPick } from './picks.ts';
 import { saveTree } from './saveTree.ts';
 import { saySharing } from './saySharing.ts';
@@ -20,7 +20,7 @@ import { TreePair } from './TreePair.tsx';
 import { type PaperPlan, TreePaper } from './TreePaper.tsx';
 import { TreeTake } from './TreeTake.tsx';
 import { TreeTools } from './TreeTools.tsx';
-import { type TreeKey, type TreeNode, treeNodes } from './treeNodes.ts';
+import { nodesWithoutParts, type TreeKey, type TreeNode, withParts } from './treeNodes.ts';
 import { useAnchor, useBringIntoView, usePaper, useWidth } from './usePlaces.ts';
 import { useTreeParts } from './useTreeParts.ts';
 import { useTreeView } from './useTreeView.ts';
@@ -39,19 +39,16 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
   const plan = useRef<PaperPlan>('one page');
 
   const { parts, trouble } = useTreeParts(wanted);
-  const nodes = useMemo(() => treeNodes(tree, parts, words.slots), [tree, parts, words.slots]);
+  const bare = useMemo(() => nodesWithoutParts(tree, words.slots), [tree, words.slots]);
+  const nodes = useMemo(() => withParts(bare, parts), [bare, parts]);
   const sayShared = useCallback((column: SharedColumn) => column.shared.slots.map((slot) => words.slotName(slot)).join(', '), [words]);
   const { unfolded, overlays, scale } = view;
   const { level, byHand } = unfolded;
 
-  const layout = useMemo(() => {
-    const at = (yearWidth: number) => layoutTree(tree, nodes, { unfolded: { level, byHand }, overlays, yearWidth });
-    const years = yearsOf(tree);
-    // What is not years takes the same room at any scale: how much is seen from the narrowest drawing.
-    const narrow = at(1);
-    const room = width - marginWidth - 4 - (overlays.cores || overlays.housings ? narrow.width - narrow.axisTo : 10) - narrow.axisFrom;
-    return at(Math.max(4, room / (years.last - years.first)) * scale);
-  }, [tree, nodes, level, byHand, overlays, scale, width]);
+  const layout = useMemo(
+    () => layoutTree(tree, nodes, { unfolded: { level, byHand }, overlays, yearWidth: { across: width - marginWidth - 4, scale } }),
+    [tree, nodes, level, byHand, overlays, scale, width],
+  );
   const drawing = useMemo(() => drawTree(layout, sayShared), [layout, sayShared]);
 
   // Parts are asked for where a model is unfolded in view, or in the outline at hand.

@@ -50,7 +50,8 @@ function bodyOf(layout: TreeLayout, sayShared: (column: SharedColumn) => string)
   ];
   const rows = new Map<Box, readonly Shape[]>();
   const rowOf = (box: Box): readonly Shape[] => {
-    const shapes = rows.get(box) ?? boxShapes(layout, box);
+    const shapes =
+      rows.get(box) ?? [box, ...(box.node.kind === 'slot' ? layout.partsIn(box) : [])].flatMap((one) => boxShapes(layout, one));
     rows.set(box, shapes);
     return shapes;
   };

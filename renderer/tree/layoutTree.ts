@@ -1,9 +1,9 @@
 import type { TreeAnswer } from '../../db/answers.ts';
 import { type Connector, connect } from './connect.ts';
-import { orderBand } from './orderBand.ts';
+import { placeRows } from './placeRows.ts';
 import { widthOf } from './shapes.ts';
 import { rankColumns, type SharedColumn } from './sharedColumns.ts';
-import { isOpen, keyOf, nobody, type TreeKey, type TreeNode, type TreeNodes, type Unfolded } from './treeNodes.ts';
+import { keyOf, nobody, type TreeKey, type TreeNode, type TreeNodes, type Unfolded } from './treeNodes.ts';
 
 /** What is drawn beside the families themselves. */
 export interface Overlays {
@@ -16,8 +16,8 @@ export interface Overlays {
 export interface LayoutOptions {
   readonly unfolded: Unfolded;
   readonly overlays: Overlays;
-  /** Pixels for a year. */
-  readonly yearWidth: number;
+  /** Pixels for a year; or how many the drawing may take across, years and what stands beside them, before the years are made `scale` times as wide. */
+  readonly yearWidth: number | { readonly across: number; readonly scale: number };
 }
 
 /** A node's place: `x0` to `x1` its years, `y0` to `y1` its rows with everything unfolded in it; `head` the middle of its own row. */
@@ -64,8 +64,13 @@ export interface TreeLayout {
   readonly axisTo: number;
   readonly yearWidth: number;
   readonly bands: readonly Band[];
+  /** Every node that has a row of its own, from top to bottom. Parts have none: they stand one beside another in the row of their slot. */
   readonly boxes: readonly Box[];
   readonly byKey: ReadonlyMap<TreeKey, Box>;
+  /** The parts in the row of a slot. */
+  partsIn(slot: Box): readonly Box[];
+  /** Where any node is drawn, a part too; null where it is folded away. */
+  boxOf(key: TreeKey): Box | null;
   readonly lines: readonly Connector[];
   readonly columns: readonly SharedColumn[];
   /** Where the words of the columns begin, right of them all. */
@@ -73,7 +78,6 @@ export interface TreeLayout {
 }
 
 export const rowHeight = { band: 22, stroke: 6, family: 20, generation: 18, model: 17, slot: 16 } as const;
-const gap = { band: 8, family: 5, child: 2, foot: 4 } as const;
 export const gutterWidth = 150;
 /** Room before the first year, for its figures. */
 export const axisPad = 18;
@@ -82,23 +86,31 @@ export const sharedNameWidth = 176;
 export const slotNameWidth = 132;
 /** Years after the newest one known, where what is open runs out. */
 const openYears = 5;
+/** Room after the years, and again after what is shared beside them. */
+const pad = 10;
+/** A year is never narrower, in px. */
+const leastYear = 4;
 
 /**
  * The tree laid out on a time axis: a band for each maker, a row of its own for each family, generations and models in rows inside
  * their family. A function of the atlas and the options alone; the same atlas in any order gives the same places.
  */
 export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOptions): TreeLayout {
-  const { yearWidth, unfolded } = options;
   const years = yearsOf(tree);
   const undated = [...tree.families, ...tree.generations, ...tree.models].some(({ from }) => from === null);
   const axisFrom = undated ? gutterWidth + axisPad : axisPad;
+  const placed = placeRows(nodes, options.unfolded);
+  const columns = rankColumns(tree, nodes, placed, options.overlays);
+  const beside = columns.tracks === 0 ? pad : 2 * pad + columns.tracks * columns.trackWidth + sharedNameWidth;
+  const yearWidth =
+    typeof options.yearWidth === 'number'
+      ? options.yearWidth
+      : Math.max(leastYear, (options.yearWidth.across - axisFrom - beside) / (years.last - years.first)) * options.yearWidth.scale;
   const xOf = (year: number) => axisFrom + (year - years.first) * yearWidth;
   const axisTo = xOf(years.last);
-  const boxes: Box[] = [];
-  const bands: Band[] = [];
 
   /** The years a node stands over: its own, or its place in the gutter. */
-  const span = ({ from, to }: Pick<TreeNode, 'from' | 'to'>) =>
+  const spanOf = ({ from, to }: Pick<TreeNode, 'from' | 'to'>) =>
     from === null
       ? { x0: 8, x1: gutterWidth - 26, dated: false, openEnd: false }
       : {
@@ -108,74 +120,29 @@ export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOp
           openEnd: to === null,
         };
 
-  /** Places a node and what is unfolded in it from `y` down; returns where it ends. */
-  const place = (node: TreeNode, y: number, x: { readonly from: number } | null): number => {
-    if (node.kind === 'slot') return placeSlot(node, y, x?.from ?? axisFrom);
-    const at = span(node);
-    const height = rowHeight[node.kind === 'maker' || node.kind === 'part' ? 'slot' : node.kind];
-    const open = isOpen(nodes, unfolded, node) && node.children.length > 0;
-    let end = y + height;
-    const index = boxes.length;
-    if (open) {
-      end += gap.child;
-      for (const child of childrenInOrder(nodes, node)) end = place(child, end, { from: Math.max(at.x0, axisFrom) + 6 }) + gap.child;
-      end += node.kind === 'family' ? gap.foot : 0;
-    }
-    boxes.splice(index, 0, {
+  const byKey = new Map<TreeKey, Box>();
+  // Parts stand one beside another and may reach past the last year.
+  let reach = axisTo;
+  const boxes = placed.rows.map(({ node, y0, y1, head, open }): Box => {
+    const span = node.kind === 'slot' ? slotSpan(byKey.get(node.parent ?? ''), axisFrom) : spanOf(node);
+    const box = { key: node.key, node, y0, y1, head, open, x0: span.x0, x1: span.x1, dated: span.dated, openEnd: span.openEnd };
+    byKey.set(node.key, box);
+    if (node.children.length > 0 && node.kind === 'slot') reach = Math.max(reach, endOfParts(nodes, box));
+    return box;
+  });
+  const bands = placed.bands.map(({ node, y0, y1, head, open, strokes }): Band => {
+    const maker = tree.makers.find((one) => node.key !== nobody && keyOf('maker', one.id) === node.key);
+    return {
       key: node.key,
       node,
-      ...at,
-      y0: y,
-      y1: end,
-      head: y + height / 2,
+      y0,
+      y1,
+      head,
       open,
-    });
-    return end;
-  };
-
-  /** A slot's row: its name, then its parts one beside the other, from where its model begins. Nothing in it stands at a year. */
-  const placeSlot = (slot: TreeNode, y: number, from: number): number => {
-    const [y1, head] = [y + rowHeight.slot, y + rowHeight.slot / 2];
-    const row = { y0: y, y1, head, dated: true, openEnd: false, open: false };
-    boxes.push({ key: slot.key, node: slot, x0: from, x1: from + slotNameWidth, ...row });
-    let x = from + slotNameWidth;
-    for (const key of slot.children) {
-      const part = nodes.of.get(key);
-      if (part === undefined) continue;
-      const width = widthOf(part.name, 11, 400) + 24;
-      boxes.push({ key, node: part, x0: x, x1: x + width, ...row });
-      x += width + 6;
-    }
-    return y1;
-  };
-
-  let y = 0;
-  for (const key of nodes.roots) {
-    const node = nodes.of.get(key);
-    if (node === undefined) continue;
-    const from = y;
-    const open = isOpen(nodes, unfolded, node);
-    const families = familiesInOrder(tree, nodes, node);
-    const strokes: Band['strokes'][number][] = [];
-    y += rowHeight.band + 3;
-    if (open) for (const family of families) y = place(family, y, null) + gap.family;
-    else {
-      for (const family of families) {
-        const { x0, x1 } = span(family);
-        strokes.push({ key: family.key, x0, x1, y: y + rowHeight.stroke / 2 });
-        y += rowHeight.stroke;
-      }
-    }
-    y += gap.band;
-    const maker = tree.makers.find((one) => key !== nobody && keyOf('maker', one.id) === key);
-    bands.push({
-      key,
-      node,
-      y0: from,
-      y1: y,
-      head: from + rowHeight.band / 2 + 2,
-      open,
-      strokes,
+      strokes: strokes.map(({ node: family, y }) => {
+        const { x0, x1 } = spanOf(family);
+        return { key: family.key, x0, x1, y };
+      }),
       tradeNames: options.overlays.tradeNames
         ? (maker?.tradeNames ?? []).map((period) => ({
             ...period,
@@ -183,19 +150,16 @@ export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOp
             x1: period.to === null ? axisTo : xOf(period.to),
           }))
         : [],
-    });
-  }
+    };
+  });
 
-  // Parts stand one beside another and may reach past the last year.
-  const reach = boxes.reduce((most, { node, x1 }) => (node.kind === 'part' ? Math.max(most, x1) : most), axisTo);
-  const byKey = new Map(boxes.map((box) => [box.key, box]));
-  const columns = rankColumns(tree, nodes, bands, byKey, options.overlays);
-  const right = Math.max(reach, axisTo) + 10;
-  const namesAt = right + 10 + columns.tracks * columns.trackWidth;
+  const partsIn = (slot: Box) => partsBeside(nodes, slot);
+  const right = Math.max(reach, axisTo) + pad;
+  const namesAt = right + pad + columns.tracks * columns.trackWidth;
   return {
     width: columns.tracks === 0 ? right : namesAt + sharedNameWidth,
     sharedNamesAt: namesAt,
-    height: y,
+    height: placed.height,
     years,
     axisFrom,
     axisTo,
@@ -203,9 +167,55 @@ export function layoutTree(tree: TreeAnswer, nodes: TreeNodes, options: LayoutOp
     bands,
     boxes,
     byKey,
+    partsIn,
+    boxOf: (key) => {
+      const slot = byKey.get(nodes.of.get(key)?.parent ?? '');
+      return byKey.get(key) ?? (slot?.node.kind === 'slot' ? partsIn(slot).find((part) => part.key === key) : undefined) ?? null;
+    },
     lines: linesOf(tree, byKey, { axisFrom, yearWidth, patterns: options.overlays.patterns }),
-    columns: columns.at.map((column) => ({ ...column, x: right + 10 + column.track * columns.trackWidth })),
+    columns: columns.at.map((column) => ({ ...column, x: right + pad + column.track * columns.trackWidth })),
   };
+}
+
+/** A slot's name begins where its model does. Nothing in it stands at a year. */
+const slotSpan = (model: Box | undefined, axisFrom: number) => {
+  const x0 = Math.max(model?.x0 ?? axisFrom, axisFrom) + 6;
+  return { x0, x1: x0 + slotNameWidth, dated: true, openEnd: false };
+};
+
+const partGap = 6;
+
+function partsBeside(nodes: TreeNodes, slot: Box): readonly Box[] {
+  const widths = partWidths(nodes, slot.node);
+  let x = slot.x1;
+  return slot.node.children.flatMap((key, index): Box[] => {
+    const node = nodes.of.get(key);
+    if (node === undefined) return [];
+    const box = { ...slot, key, node, x0: x, x1: x + (widths[index] ?? 0) };
+    x = box.x1 + partGap;
+    return [box];
+  });
+}
+
+/** Where the last part of a slot ends. */
+function endOfParts(nodes: TreeNodes, slot: Box): number {
+  let [x, end] = [slot.x1, slot.x1];
+  for (const width of partWidths(nodes, slot.node)) {
+    end = x + width;
+    x = end + partGap;
+  }
+  return end;
+}
+
+/** Slots whose parts have been measured: a node never changes, and there are many. */
+const measured = new WeakMap<TreeNode, readonly number[]>();
+
+function partWidths(nodes: TreeNodes, slot: TreeNode): readonly number[] {
+  const known = measured.get(slot);
+  if (known !== undefined) return known;
+  const widths = slot.children.map((key) => widthOf(nodes.of.get(key)?.name ?? '', 11, 400) + 24);
+  measured.set(slot, widths);
+  return widths;
 }
 
 /** The axis begins at a fifth year before the oldest and ends some years after the newest year the atlas speaks of; no clock is asked. */
@@ -219,25 +229,6 @@ export function yearsOf(tree: TreeAnswer): TreeLayout['years'] {
     number,
   ]);
   return { first: Math.floor((oldest - 1) / 5) * 5, newest, last: newest + 1 + openYears };
-}
-
-/** A maker's families from top to bottom. */
-function familiesInOrder(tree: TreeAnswer, nodes: TreeNodes, maker: TreeNode): readonly TreeNode[] {
-  const own = new Set(maker.children);
-  const order = orderBand(
-    tree.families
-      .filter(({ id }) => own.has(keyOf('family', id)))
-      .map(({ id, from, to, descendsFrom, succeeds }) => ({ id, from, to, parents: [...descendsFrom, ...succeeds] })),
-  );
-  return order.flatMap((id) => nodes.of.get(keyOf('family', id)) ?? []);
-}
-
-/** Generations and models by the year they began, those whose year is not known last; slots as the model has them. */
-function childrenInOrder(nodes: TreeNodes, node: TreeNode): readonly TreeNode[] {
-  const children = node.children.flatMap((key) => nodes.of.get(key) ?? []);
-  if (node.kind === 'model') return children;
-  const year = ({ from }: TreeNode) => from ?? Number.POSITIVE_INFINITY;
-  return children.sort((a, b) => year(a) - year(b) || a.name.localeCompare(b.name, 'en', { numeric: true }) || (a.key < b.key ? -1 : 1));
 }
 
 function linesOf(

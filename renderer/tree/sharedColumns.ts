@@ -1,5 +1,6 @@
 import type { TreeAnswer, TreeShared } from '../../db/answers.ts';
-import type { Band, Box, Overlays } from './layoutTree.ts';
+import type { Overlays } from './layoutTree.ts';
+import type { PlacedRows } from './placeRows.ts';
 import { keyOf, type TreeKey, type TreeNodes } from './treeNodes.ts';
 
 /** What is shared, as an upright line beside the years with a dot in the row of each node that shares it. */
@@ -12,6 +13,7 @@ export interface SharedColumn {
 }
 
 const wordsHeight = 13;
+const trackWidth = 14;
 
 interface Ranked {
   readonly at: readonly (SharedColumn & { readonly track: number })[];
@@ -23,17 +25,12 @@ interface Ranked {
  * The columns that are switched on, each in the first track where it meets no other. A dot stands in the row that can be seen:
  * of the model, of its folded generation or family, or of its folded maker.
  */
-export function rankColumns(
-  tree: TreeAnswer,
-  nodes: TreeNodes,
-  bands: readonly Band[],
-  boxes: ReadonlyMap<TreeKey, Box>,
-  overlays: Overlays,
-): Ranked {
-  const bandRows = new Map(bands.map((band) => [band.key, band.head]));
+export function rankColumns(tree: TreeAnswer, nodes: TreeNodes, { rows, bands }: PlacedRows, overlays: Overlays): Ranked {
+  if (!overlays.cores && !overlays.housings) return { at: [], tracks: 0, trackWidth };
+  const heads = new Map([...bands, ...rows].map(({ node, head }) => [node.key, head]));
   const rowOf = (key: TreeKey): { readonly key: TreeKey; readonly y: number } | null => {
     for (let at: TreeKey | null = key; at !== null; at = nodes.of.get(at)?.parent ?? null) {
-      const y = boxes.get(at)?.head ?? bandRows.get(at);
+      const y = heads.get(at);
       if (y !== undefined) return { key: at, y };
     }
     return null;
@@ -59,7 +56,7 @@ export function rankColumns(
       said.push(saysAt);
       return [{ shared, x: 0, dots: sorted, saysAt, track }];
     });
-  return { at, tracks: tracks.length, trackWidth: 14 };
+  return { at, tracks: tracks.length, trackWidth };
 }
 
 /** The first of its own rows that has room for its words, or the first below them. */

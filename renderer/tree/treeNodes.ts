@@ -1,5 +1,6 @@
 import type { NodeRef, TreeAnswer, TreeParts } from '../../db/answers.ts';
 import type { Role } from '../../reasoner/index.ts';
+import { rowOrder } from './rowOrder.ts';
 
 /** What a line of the tree is; a slot stands between a model and its parts. */
 export type TreeKind = NodeRef['kind'] | 'slot';
@@ -24,25 +25,69 @@ export interface TreeNode {
   readonly lines: string;
 }
 
-/** Every node by its key, makers first; `roots` in the order they are shown. */
+/** Every node by its key, makers first; `roots` in the order they are shown; in `rows` what stands under a node in the drawing, from top to bottom. */
 export interface TreeNodes {
   readonly roots: readonly TreeKey[];
   readonly of: ReadonlyMap<TreeKey, TreeNode>;
+  readonly rows: ReadonlyMap<TreeKey, readonly TreeKey[]>;
 }
 
 export const nobody: TreeKey = 'maker';
 
 export const keyOf = (kind: NodeRef['kind'], id: string): TreeKey => `${kind} ${id}`;
 
-/**
- * Makers, their families, generations and models, every slot of every model, and the parts of the models that have been asked for.
- * Families without a maker come last. A slot stands there before its parts are known, so that nothing moves when they come.
- */
-export function treeNodes(
-  tree: TreeAnswer,
-  parts: ReadonlyMap<string, TreeParts>,
-  slots: readonly { readonly id: string; readonly name: string }[],
-): TreeNodes {
+interface SlotName {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Makers, their families, generations and models, every slot of every model, and the parts of the models that have been asked for. */
+export const treeNodes = (tree: TreeAnswer, parts: ReadonlyMap<string, TreeParts>, slots: readonly SlotName[]): TreeNodes =>
+  withParts(nodesWithoutParts(tree, slots), parts);
+
+/** The parts of some models put into their slots. They come while someone looks, so what has come before is kept as it was made. */
+export function withParts(nodes: TreeNodes, parts: ReadonlyMap<string, TreeParts>): TreeNodes {
+  if (parts.size === 0) return nodes;
+  const of = new Map(nodes.of);
+  for (const sitting of parts.values()) for (const node of nodesOfParts(sitting, nodes)) of.set(node.key, node);
+  return { ...nodes, of };
+}
+
+const slotKey = (model: string, slot: string): TreeKey => `slot ${model} ${slot}`;
+
+const made = new WeakMap<TreeNodes, WeakMap<TreeParts, readonly TreeNode[]>>();
+
+function nodesOfParts(sitting: TreeParts, nodes: TreeNodes): readonly TreeNode[] {
+  const madeHere = made.get(nodes) ?? new WeakMap<TreeParts, readonly TreeNode[]>();
+  made.set(nodes, madeHere);
+  const known = madeHere.get(sitting);
+  if (known !== undefined) return known;
+  const { model } = sitting;
+  const own = sitting.slots.flatMap(({ slot, parts }): TreeNode[] => {
+    const bare = nodes.of.get(slotKey(model, slot));
+    if (bare === undefined) return [];
+    const children = parts.map(
+      ({ id, name, role }): TreeNode => ({
+        key: `part ${model} ${id}`,
+        kind: 'part',
+        name,
+        ref: { kind: 'part', id, name },
+        parent: bare.key,
+        children: [],
+        from: null,
+        to: null,
+        role,
+        lines: '',
+      }),
+    );
+    return [{ ...bare, children: children.map(({ key }) => key) }, ...children];
+  });
+  madeHere.set(sitting, own);
+  return own;
+}
+
+/** Families without a maker come last. A slot stands there before its parts are known, so that nothing moves when they come. */
+export function nodesWithoutParts(tree: TreeAnswer, slots: readonly SlotName[]): TreeNodes {
   const of = new Map<TreeKey, TreeNode>();
   const familyNames = new Map<string, string>(tree.families.map(({ id, name }) => [id, name]));
   const generationNames = new Map<string, string>(tree.generations.map(({ id, name }) => [id, name]));
@@ -56,48 +101,29 @@ export function treeNodes(
 
   const putModel = (model: TreeAnswer['models'][number], parent: TreeKey) => {
     const key = keyOf('model', model.id);
-    const sittings = new Map<string, TreeParts['slots'][number]['parts']>(
-      (parts.get(model.id)?.slots ?? []).map(({ slot, parts: sitting }) => [slot, sitting]),
-    );
     put({
       key,
       kind: 'model',
       name: model.name,
       ref: { kind: 'model', id: model.id, name: model.name },
       parent,
-      children: slots.map(({ id }) => `slot ${model.id} ${id}`),
+      children: slots.map(({ id }) => slotKey(model.id, id)),
       from: model.from,
       to: model.to,
       lines: model.patternOf === null ? '' : `made to the pattern of ${modelNames.get(model.patternOf) ?? model.patternOf}`,
     });
     for (const slot of slots) {
-      const slotKey = `slot ${model.id} ${slot.id}`;
-      const sitting = sittings.get(slot.id) ?? [];
       put({
-        key: slotKey,
+        key: slotKey(model.id, slot.id),
         kind: 'slot',
         name: slot.name,
         ref: null,
         parent: key,
-        children: sitting.map(({ id }) => `part ${model.id} ${id}`),
+        children: [],
         from: null,
         to: null,
         lines: '',
       });
-      for (const part of sitting) {
-        put({
-          key: `part ${model.id} ${part.id}`,
-          kind: 'part',
-          name: part.name,
-          ref: { kind: 'part', id: part.id, name: part.name },
-          parent: slotKey,
-          children: [],
-          from: null,
-          to: null,
-          role: part.role,
-          lines: '',
-        });
-      }
     }
     return key;
   };
@@ -164,7 +190,7 @@ export function treeNodes(
     for (const family of families) putFamily(family, key);
     return [key];
   });
-  return { roots, of };
+  return { roots, of, rows: rowOrder(tree, of) };
 }
 
 const grouped = <T>(list: readonly T[], keyOf: (item: T) => string): Map<string, T[]> => {

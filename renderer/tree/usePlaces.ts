@@ -22,8 +22,8 @@ export function useWidth(element: RefObject<HTMLElement | null>): number {
 
 /** Where a node is drawn: in its own row, or in the row of the nearest node above it that is. */
 export function placeOf(layout: TreeLayout, key: TreeKey): { readonly x: number; readonly y: number } | null {
-  const box = layout.byKey.get(key);
-  if (box !== undefined) return { x: box.x0, y: box.head };
+  const box = layout.boxOf(key);
+  if (box !== null) return { x: box.x0, y: box.head };
   const band = layout.bands.find((one) => one.key === key || one.node.children.includes(key));
   return band === undefined ? null : { x: 0, y: band.head };
 }
@@ -48,7 +48,7 @@ export function useAnchor(scroller: RefObject<HTMLDivElement | null>, layout: Tr
     kept.current = null;
     if (box === null || anchor === null) return;
     for (const { key, from } of anchor.atTop ? [] : anchor.rows) {
-      const place = layout.byKey.get(key)?.head ?? layout.bands.find((band) => band.key === key)?.head;
+      const place = layout.boxOf(key)?.head ?? layout.bands.find((band) => band.key === key)?.head;
       if (place === undefined) continue;
       box.scrollTop = place - from;
       break;
@@ -58,18 +58,19 @@ export function useAnchor(scroller: RefObject<HTMLDivElement | null>, layout: Tr
   return () => {
     const box = scroller.current;
     if (box === null) return;
-    const middle = box.scrollTop + (box.clientHeight - axisHeight) / 2;
-    const inView = layout.boxes
-      .filter(({ head }) => head > box.scrollTop && head < box.scrollTop + box.clientHeight)
-      .sort((a, b) => Math.abs(a.head - middle) - Math.abs(b.head - middle));
-    const atHand = at === null ? undefined : inView.find(({ key }) => key === at);
+    const [top, height] = [box.scrollTop, box.clientHeight];
+    const middle = top + (height - axisHeight) / 2;
+    const isInView = ({ head }: { readonly head: number }) => head > top && head < top + height;
+    const inView = layout.boxes.filter(isInView).sort((a, b) => Math.abs(a.head - middle) - Math.abs(b.head - middle));
+    const found = at === null ? null : layout.boxOf(at);
+    const atHand = found !== null && isInView(found) ? found : undefined;
     const rows = [...(atHand === undefined ? [] : [atHand]), ...inView, ...layout.bands].map(({ key, head }) => ({
       key,
-      from: head - box.scrollTop,
+      from: head - top,
     }));
     const yearFrom = (box.clientWidth - marginWidth) / 2;
     kept.current = {
-      atTop: box.scrollTop < 8 && atHand === undefined,
+      atTop: top < 8 && atHand === undefined,
       rows,
       year: layout.years.first + (box.scrollLeft + yearFrom - layout.axisFrom) / layout.yearWidth,
       yearFrom,
