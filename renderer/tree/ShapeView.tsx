@@ -35,6 +35,7 @@ export const ShapeView = memo(function ShapeView({ shape, state }: { readonly sh
           stroke={inkOf(shape.stroke)}
           strokeWidth={shape.strokeWidth}
           strokeDasharray={shape.dash}
+          strokeDashoffset={shape.dashFrom}
         />
       );
     case 'dot':

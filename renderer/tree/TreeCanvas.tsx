@@ -138,19 +138,9 @@ interface FieldProps {
 function FieldView({ field, className, view, picked = none, chain = none, at = null }: FieldProps) {
   const { x0, x1, y0, y1 } = view;
   const seen = useMemo(() => field.shapesIn({ x0, x1, y0, y1 }), [field, x0, x1, y0, y1]);
-  // The picture is no larger than what is looked at: a browser paints the whole of a long dashed line, also where nobody sees it.
-  const [left, top] = [Math.max(0, x0), Math.max(0, y0)];
-  const [width, height] = [Math.max(1, Math.min(field.width, x1) - left), Math.max(1, Math.min(field.height, y1) - top)];
   return (
-    <div className={className} style={{ width: field.width, height: field.height }}>
-      <svg
-        width={width}
-        height={height}
-        viewBox={`${left} ${top} ${width} ${height}`}
-        style={{ left, top }}
-        aria-hidden="true"
-        focusable="false"
-      >
+    <div className={className}>
+      <svg width={field.width} height={field.height} aria-hidden="true" focusable="false">
         {seen.map((shape) => (
           <ShapeView key={shape.id} shape={shape} state={stateOf(shape, picked, chain, at)} />
         ))}

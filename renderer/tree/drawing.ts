@@ -1,4 +1,4 @@
-import { cutDashes } from './runPath.ts';
+import { inPieces } from './runPath.ts';
 import { type Reach, reachOf, type Shape } from './shapes.ts';
 
 /** The drawing in its four fields: the years over it, the makers beside it, the body, and what its signs mean under it. */
@@ -37,7 +37,7 @@ export const fieldOf = (width: number, height: number, made: (part: Reach) => re
   shapesIn: (part) =>
     made(part)
       .filter((shape) => meets(reachOf(shape), part))
-      .map((shape) => cutDashes(shape, part)),
+      .flatMap((shape) => inPieces(shape, part)),
 });
 
 const meets = (a: Reach, b: Reach): boolean => a.x1 >= b.x0 && a.x0 <= b.x1 && a.y1 >= b.y0 && a.y0 <= b.y1;

@@ -54,6 +54,8 @@ export type Shape =
       readonly stroke?: Ink;
       readonly strokeWidth?: number;
       readonly dash?: string;
+      /** How far into its dashes a piece of a longer line begins. */
+      readonly dashFrom?: number;
     })
   | (Common & {
       readonly kind: 'dot';
