@@ -34,9 +34,15 @@ export function ChosenSlots({ plan, open, onOpen }: Props) {
               <button type="button" className="slot-line" aria-pressed={id === open} onClick={() => onOpen(id)}>
                 <span className="slot-line-name">{name}</span>
                 <span className={part === undefined ? 'slot-line-part faint' : 'slot-line-part'}>
-                  {part === undefined ? sheet.absent.includes(id) ? 'none' : 'not chosen' : <PartText part={part} />}
+                  <span className="slot-line-text">
+                    {part === undefined ? sheet.absent.includes(id) ? 'none' : 'not chosen' : <PartText part={part} />}
+                  </span>
                   {of?.machined && <span className="tag">machined</span>}
-                  {of?.stranger && <span className="tag">not what it is taken for</span>}
+                  {of?.stranger ? (
+                    <span className="tag">not as listed</span>
+                  ) : (
+                    part !== undefined && sheet.observations.some((one) => one.slot === id) && <span className="tag">in hand</span>
+                  )}
                 </span>
                 {verdict === null ? <span /> : <FitMark verdict={verdict} />}
               </button>

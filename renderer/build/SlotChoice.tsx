@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { MakerId, Sheet, SlotId, SlotOption, SlotOptions } from '../../reasoner/index.ts';
+import type { MakerId, PartId, Sheet, SlotId, SlotOption, SlotOptions } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { PartNames } from '../bridge/PartNames.tsx';
 import { latest, useAsk } from '../bridge/useAsk.ts';
@@ -9,6 +9,7 @@ import { asId } from '../route/asId.ts';
 import { withAbsent } from '../sheet/sheetEdits.ts';
 import { useBench } from '../sheet/UnitContext.ts';
 import { walkButtons } from './ChosenSlots.tsx';
+import { InHand } from './InHand.tsx';
 import { PartText } from './PartText.tsx';
 import { capital, counted, sayHours } from './sayBuild.ts';
 import { withChosen } from './startBuild.ts';
@@ -25,6 +26,12 @@ export function SlotChoice({ slot, sheet }: { readonly slot: SlotId; readonly sh
   const [maker, setMaker] = useState<MakerId | ''>('');
   const chosen = sheet.chosen[slot];
   const absent = sheet.absent.includes(slot);
+  const inSlot = words.slots.find(({ id }) => id === slot);
+  const [goneWith, setGoneWith] = useState(0);
+  const choose = (part: PartId | null) => {
+    setGoneWith(part === chosen ? 0 : sheet.observations.filter((one) => one.slot === slot && chosen !== undefined).length);
+    edit(withChosen(slot, part));
+  };
   const makers = words.vocabulary.makers.filter(({ id }) => answer?.options.some((option) => option.maker === id));
   return (
     <section className="slot-choice" aria-labelledby="slot-choice" aria-busy={asked.state === 'waiting'} data-state={asked.state}>
@@ -48,7 +55,7 @@ export function SlotChoice({ slot, sheet }: { readonly slot: SlotId; readonly sh
           </select>
         )}
         {chosen !== undefined && (
-          <button type="button" className="button plain" onClick={() => edit(withChosen(slot, null))}>
+          <button type="button" className="button plain" onClick={() => choose(null)}>
             Take out
           </button>
         )}
@@ -58,6 +65,12 @@ export function SlotChoice({ slot, sheet }: { readonly slot: SlotId; readonly sh
           </label>
         )}
       </div>
+      {goneWith > 0 && !sheet.observations.some((one) => one.slot === slot) && (
+        <p className="small soft" role="status">
+          What was measured on the part before ({counted(goneWith, 'entry', 'entries')}) went out with it; undo brings both back.
+        </p>
+      )}
+      {chosen !== undefined && inSlot !== undefined && <InHand key={slot} slot={inSlot} />}
       {asked.state === 'trouble' && <TroubleNote lead="The parts could not be judged." trouble={asked.trouble} />}
       {answer === null && asked.state === 'waiting' && <p className="soft">Judging the parts…</p>}
       {answer !== null && (
@@ -68,7 +81,7 @@ export function SlotChoice({ slot, sheet }: { readonly slot: SlotId; readonly sh
           {/* biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every part is a button of its own. */}
           <div onKeyDown={walkButtons}>
             {kinds.map((kind) => (
-              <OptionGroup key={`${kind} ${maker}`} kind={kind} answer={answer} maker={maker} slot={slot} chosen={chosen} />
+              <OptionGroup key={`${kind} ${maker}`} kind={kind} answer={answer} maker={maker} chosen={chosen} onChoose={choose} />
             ))}
             <Rest answer={answer} />
           </div>
@@ -82,12 +95,11 @@ interface GroupProps {
   readonly kind: SlotOption['verdict'];
   readonly answer: SlotOptions;
   readonly maker: MakerId | '';
-  readonly slot: SlotId;
-  readonly chosen: string | undefined;
+  readonly chosen: PartId | undefined;
+  onChoose(part: PartId): void;
 }
 
-function OptionGroup({ kind, answer, maker, slot, chosen }: GroupProps) {
-  const { edit } = useBench();
+function OptionGroup({ kind, answer, maker, chosen, onChoose }: GroupProps) {
   const [limit, setLimit] = useState(step);
   const options = answer.options.filter((option) => option.verdict === kind && (maker === '' || option.maker === maker));
   if (options.length === 0) return null;
@@ -98,12 +110,7 @@ function OptionGroup({ kind, answer, maker, slot, chosen }: GroupProps) {
       </h3>
       <ul aria-label={capital(kind)}>
         {options.slice(0, limit).map((option) => (
-          <OptionRow
-            key={option.part}
-            option={option}
-            chosen={option.part === chosen}
-            onChoose={() => edit(withChosen(slot, option.part))}
-          />
+          <OptionRow key={option.part} option={option} chosen={option.part === chosen} onChoose={() => onChoose(option.part)} />
         ))}
       </ul>
       {options.length > limit && (

@@ -36,10 +36,15 @@ export const withChosen =
   (slot: SlotId, part: PartId | null): Edit =>
   (sheet) => {
     const { [slot]: _, ...rest } = sheet.chosen;
-    if (part === null) return { ...sheet, chosen: rest };
-    return { ...sheet, chosen: { ...rest, [slot]: part }, absent: sheet.absent.filter((one) => one !== slot) };
+    return withAllChosen(part === null ? rest : { ...rest, [slot]: part })(sheet);
   };
 
+/** What was measured on a part goes out with it: it says nothing of the part that takes its place. */
 export const withAllChosen =
   (chosen: Sheet['chosen']): Edit =>
-  (sheet) => ({ ...sheet, chosen: { ...chosen }, absent: sheet.absent.filter((slot) => chosen[slot] === undefined) });
+  (sheet) => ({
+    ...sheet,
+    chosen: { ...chosen },
+    absent: sheet.absent.filter((slot) => chosen[slot] === undefined),
+    observations: sheet.observations.filter(({ slot }) => chosen[slot] === sheet.chosen[slot]),
+  });

@@ -1,6 +1,6 @@
 /**
  * Entries whose words begin with every word typed, in any order: "tip turb" finds "turbine tip height". Those that
- * begin with what was typed come first; otherwise the given order is kept.
+ * begin with what was typed come first, and before them one that is just that; otherwise the given order is kept.
  */
 export function matching<T extends { readonly text: string; readonly detail?: string; readonly also?: string }>(
   items: readonly T[],
@@ -14,9 +14,11 @@ export function matching<T extends { readonly text: string; readonly detail?: st
   });
   const rank = (item: T) => {
     const text = item.text.toLowerCase();
-    if (text.startsWith(typed.trim().toLowerCase())) return 0;
+    const whole = typed.trim().toLowerCase();
+    if (text === whole) return 0;
+    if (text.startsWith(whole)) return 1;
     const own = wordsIn(item.text);
-    return wanted.every((want) => own.some((word) => word.startsWith(want))) ? 1 : 2;
+    return wanted.every((want) => own.some((word) => word.startsWith(want))) ? 2 : 3;
   };
   return found
     .map((item, order) => ({ item, order, rank: rank(item) }))

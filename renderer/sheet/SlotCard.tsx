@@ -1,27 +1,9 @@
-import { useId, useRef, useState } from 'react';
-import type { Feature, FeatureId, Observation, ObservationId, Slot, SlotAnswer, Unseen } from '../../reasoner/index.ts';
-import { useWords } from '../bridge/WordsContext.ts';
-import { Combobox } from '../look/Combobox.tsx';
-import { countedTogether } from './countedTogether.ts';
-import { observationOf } from './draft.ts';
-import { ObservationEditor } from './ObservationEditor.tsx';
-import { ObservationRow } from './ObservationRow.tsx';
+import { useId } from 'react';
+import type { Observation, ObservationId, Slot, SlotAnswer, Unseen } from '../../reasoner/index.ts';
 import type { LengthUnit } from './readSeen.ts';
-import {
-  nextObservationId,
-  nextObservationIds,
-  together,
-  withAbsent,
-  withObservation,
-  withObservationChanged,
-  withObservations,
-  withoutObservation,
-  withoutUnseen,
-  withUnseen,
-} from './sheetEdits.ts';
+import { SlotEntries } from './SlotEntries.tsx';
+import { withAbsent } from './sheetEdits.ts';
 import { useBench } from './UnitContext.ts';
-import { UnseenRow } from './UnseenRow.tsx';
-import type { Counted } from './WheelCounter.tsx';
 
 interface Props {
   readonly slot: Slot;
@@ -36,164 +18,33 @@ interface Props {
   onWalk(from: Element, direction: 1 | -1): void;
 }
 
-/** One slot: its entries, and the box that adds the next. Enter adds and comes back to the box. */
-export function SlotCard({ slot, observations, unseen, absent, answer, disputed, unit, pad, onWalk }: Props) {
-  const words = useWords();
-  const { sheet, edit, entering, openEntry } = useBench();
-  const [changing, setChanging] = useState<ObservationId | null>(null);
-  const box = useRef<HTMLInputElement>(null);
+/** One slot of the unit: how many listed parts are left in it, its entries, and whether it came without. */
+export function SlotCard({ absent, answer, ...entries }: Props) {
+  const { edit } = useBench();
+  const { slot } = entries;
   const id = useId();
-  const features = words.featuresOf(slot.id);
-  const adding = entering?.slot === slot.id ? (words.feature(entering.feature) ?? null) : null;
-
-  const backToBox = () => {
-    openEntry(null);
-    setChanging(null);
-    // The box is drawn again after this render; it takes the focus then.
-    requestAnimationFrame(() => box.current?.focus());
-  };
-  const openNew = (feature: FeatureId) => {
-    setChanging(null);
-    openEntry({ slot: slot.id, feature });
-  };
-  const seen = new Set<string>(observations.map(({ feature }) => feature));
-  const why = new Map<string, Unseen['why']>(unseen.map((one) => [one.feature, one.why]));
-  const stateOf = (feature: Feature): string =>
-    seen.has(feature.id) ? ' · entered' : why.has(feature.id) ? ` · ${why.get(feature.id)}` : '';
-
-  /** One observation for each count, each new, in one step back. */
-  const enterCounts = (counts: readonly Counted[], inPlaceOf: ObservationId | null) => {
-    const ids = nextObservationIds(sheet, counts.length);
-    const made = counts.map(
-      ({ feature, from, to, note }, index): Observation => ({
-        id: ids[index] as ObservationId,
-        slot: slot.id,
-        feature: feature.id,
-        value: { kind: 'count', from, to },
-        sure: { kind: 'seen' },
-        note,
-      }),
-    );
-    edit(together([...(inPlaceOf === null ? [] : [withoutObservation(inPlaceOf)]), withObservations(made)]));
-    backToBox();
-  };
-
   return (
     <section className={absent ? 'slot is-absent' : 'slot'} aria-labelledby={id}>
-      <div className="slot-head">
-        <h3 id={id} className="head">
-          {slot.name}
-        </h3>
-        <SlotCount answer={answer} absent={absent} />
-        {adding !== null ? (
-          <span />
-        ) : (
-          <Combobox
-            className="slot-add no-print"
-            label={`Add to ${slot.name}`}
-            placeholder="add a feature"
-            input={box}
-            items={features.map((feature) => ({
-              key: feature.id,
-              text: feature.name,
-              detail: `${words.stageName(feature.stage)}${stateOf(feature)}`,
-              also: feature.alsoCalled?.join(' ') ?? '',
-              value: feature,
-            }))}
-            none="The atlas knows no such feature here."
-            onPick={(feature) => openNew(feature.id)}
-            onArrowAway={(direction) => box.current !== null && onWalk(box.current, direction)}
-          />
-        )}
-        <label className="slot-absent no-print" title={`The unit came without ${slot.name}`}>
-          <input
-            type="checkbox"
-            aria-label={`absent: ${slot.name} is not with the unit`}
-            checked={absent}
-            onChange={(event) => edit(withAbsent(slot.id, event.target.checked))}
-          />
-          absent
-        </label>
-      </div>
-      {(observations.length > 0 || unseen.length > 0) && (
-        <ul className="entries" aria-label={`Entries for ${slot.name}`}>
-          {observations.map((observation) => {
-            const feature = words.feature(observation.feature) ?? missingFeature(observation);
-            return changing === observation.id ? (
-              <li key={observation.id}>
-                <ObservationEditor
-                  feature={feature}
-                  countedTogether={[feature]}
-                  where={slot.name}
-                  start={observation}
-                  unseen={null}
-                  unit={unit}
-                  pad={pad}
-                  onDone={(entry) => {
-                    const { id: same, slot: of, feature: about } = observation;
-                    edit(withObservationChanged(observationOf({ id: same, slot: of, feature: about }, entry)));
-                    backToBox();
-                  }}
-                  onCounted={(counts) => enterCounts(counts, observation.id)}
-                  onUnseen={null}
-                  onLeave={backToBox}
-                />
-              </li>
-            ) : (
-              <ObservationRow
-                key={observation.id}
-                observation={observation}
-                disputed={disputed.has(observation.id)}
-                unit={unit}
-                onChange={() => {
-                  openEntry(null);
-                  setChanging(observation.id);
-                }}
-                onRemove={() => {
-                  edit(withoutObservation(observation.id));
-                  backToBox();
-                }}
+      <SlotEntries {...entries} mayBeUnseen>
+        {(add) => (
+          <div className="slot-head">
+            <h3 id={id} className="head">
+              {slot.name}
+            </h3>
+            <SlotCount answer={answer} absent={absent} />
+            {add}
+            <label className="slot-absent no-print" title={`The unit came without ${slot.name}`}>
+              <input
+                type="checkbox"
+                aria-label={`absent: ${slot.name} is not with the unit`}
+                checked={absent}
+                onChange={(event) => edit(withAbsent(slot.id, event.target.checked))}
               />
-            );
-          })}
-          {unseen.map((one) => (
-            <UnseenRow
-              key={one.feature}
-              unseen={one}
-              onChange={() => openNew(one.feature)}
-              onRemove={() => {
-                edit(withoutUnseen(one.feature));
-                backToBox();
-              }}
-            />
-          ))}
-        </ul>
-      )}
-      {adding !== null && (
-        <ObservationEditor
-          key={adding.id}
-          feature={adding}
-          countedTogether={countedTogether(
-            adding,
-            words.vocabulary.features.filter((feature) => feature.slot === slot.id),
-          )}
-          where={slot.name}
-          start={null}
-          unseen={why.get(adding.id) ?? null}
-          unit={unit}
-          pad={pad}
-          onDone={(entry) => {
-            edit(withObservation(observationOf({ id: nextObservationId(sheet), slot: slot.id, feature: adding.id }, entry)));
-            backToBox();
-          }}
-          onCounted={(counts) => enterCounts(counts, null)}
-          onUnseen={(reason) => {
-            edit(withUnseen({ slot: slot.id, feature: adding.id, why: reason }));
-            backToBox();
-          }}
-          onLeave={backToBox}
-        />
-      )}
+              absent
+            </label>
+          </div>
+        )}
+      </SlotEntries>
     </section>
   );
 }
@@ -215,14 +66,3 @@ function SlotCount({ answer, absent }: { readonly answer: SlotAnswer | null; rea
     </span>
   );
 }
-
-/** A sheet from another atlas may name a feature this one does not have; its entry can still be read, changed and removed. */
-const missingFeature = (observation: Observation): Feature =>
-  ({
-    id: observation.feature,
-    slot: observation.slot,
-    name: observation.feature,
-    kind: observation.value.kind,
-    stage: '',
-    minutes: 0,
-  }) as unknown as Feature;

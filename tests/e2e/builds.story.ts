@@ -1,7 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 import { expect, test } from './fixtures.ts';
-import { tabTo } from './keyboard.ts';
+import { enter, entered, featureBox, tabTo, typed } from './keyboard.ts';
 
 /**
  * The tuner's story, without a mouse: a Tarnwick compressor housing is wanted on a Tern core. Everything is asked of the
@@ -168,6 +168,38 @@ test('[J2] two builds side by side: the differences stand first, and what is ali
   expect(rows).toContain(true);
   expect(rows.lastIndexOf(false)).toBeLessThan(rows.indexOf(true));
   await looksWell(page);
+});
+
+test('[F1] what was measured on a part in hand stands in place of its limits, and goes out with the part', async ({ page }, info) => {
+  await beginWithTern(page);
+  const plan = page.getByRole('region', { name: 'The plan' });
+  const line = page.getByRole('list', { name: 'Slots' }).getByRole('button', { name: /^compressor wheel/ });
+  await tabTo(page, line);
+  await page.keyboard.press('Enter');
+  const choice = page.getByRole('region', { name: 'For the compressor wheel' });
+  await expect(choice).toHaveAttribute('data-state', 'answered');
+  const joint = plan.getByRole('row', { name: /compressor wheel on shaft/ });
+  await expect(joint).not.toContainText('will not fit');
+  const limits = await joint.textContent();
+  await tabTo(page, featureBox(page, 'compressor wheel'));
+  await enter(page, 'compressor wheel', 'bore', typed('5.5'));
+  await expect(entered(page, /^bore 5.5 mm/)).toBeVisible();
+  await expect(joint).not.toHaveText(limits ?? '');
+  await expect(joint).toContainText('will not fit');
+  await expect(line.getByText('not as listed')).toBeInViewport();
+  await looksWell(page);
+  await info.attach('measured on the part in hand', { body: await page.screenshot(), contentType: 'image/png' });
+
+  const part = await line.locator('.slot-line-part').textContent();
+  const other = choice.locator('.option-line[aria-pressed="false"]').first();
+  await tabTo(page, other);
+  await page.keyboard.press('Enter');
+  await expect(choice.getByRole('status')).toContainText('1 entry');
+  await expect(entered(page, /^bore/)).toHaveCount(0);
+  await page.keyboard.press('Control+z');
+  await expect(entered(page, /^bore 5.5 mm/)).toBeVisible();
+  await expect(line.locator('.slot-line-part')).toHaveText(part ?? '');
+  await expect(choice.getByRole('status')).toHaveCount(0);
 });
 
 test('[J2] two models side by side, by keyboard', async ({ page }) => {

@@ -27,3 +27,8 @@ test('[A1] a feature is found by what else the trade calls it, after those whose
   expect(matching(wheel, 'main').map(({ text }) => text)).toEqual(['main bore', 'full blade count']);
   expect(matching(wheel, 'long bl').map(({ text }) => text)).toEqual(['full blade count']);
 });
+
+test('[A1] a feature typed whole comes before those that only begin so', () => {
+  const items = [{ text: 'bore length' }, { text: 'bore' }, { text: 'seal bore' }];
+  expect(matching(items, 'bore').map(({ text }) => text)).toEqual(['bore', 'bore length', 'seal bore']);
+});

@@ -1,0 +1,38 @@
+import '../sheet/sheet.css';
+import '../sheet/entry.css';
+import type { ObservationId, Slot } from '../../reasoner/index.ts';
+import { usePreference } from '../look/preference.ts';
+import { lengthUnits } from '../sheet/readSeen.ts';
+import { SlotEntries } from '../sheet/SlotEntries.tsx';
+import { useBench } from '../sheet/UnitContext.ts';
+
+const none: ReadonlySet<ObservationId> = new Set();
+
+/** What was seen and measured on the part in hand. It stands in place of the atlas's limits at every joint, with its uncertainty. */
+export function InHand({ slot }: { readonly slot: Slot }) {
+  const { sheet } = useBench();
+  const [unit] = usePreference('length unit', lengthUnits, 'mm');
+  return (
+    <div className="in-hand">
+      <SlotEntries
+        slot={slot}
+        observations={sheet.observations.filter((one) => one.slot === slot.id)}
+        unseen={[]}
+        disputed={none}
+        unit={unit}
+        pad={false}
+        mayBeUnseen={false}
+        onWalk={() => undefined}
+      >
+        {(add) => (
+          <div className="in-hand-head">
+            <h3 className="head" title="What is measured here stands in place of the atlas’s limits, with its uncertainty">
+              The part in hand
+            </h3>
+            {add}
+          </div>
+        )}
+      </SlotEntries>
+    </div>
+  );
+}
