@@ -56,8 +56,8 @@ export const graphColumns = { entries: 89, parts: 248, joints: 326, rules: 498, 
 const widths: Record<GraphNodeKind, number> = { observation: 174, absent: 174, slot: 114, joint: 15, rule: 76 };
 const line = 27;
 const rowGap = 9;
-/** Room for a joint's name on two lines. */
-const jointGap = 27;
+/** Room for a joint's name on two lines, and for the eye to tell it from the next. */
+const jointGap = 31;
 
 export const slotNode = (slot: SlotId): string => `slot:${slot}`;
 

@@ -10,6 +10,8 @@ export function graphLook(within: HTMLElement): StylesheetJson {
   const ink = colour('ink');
   const soft = colour('ink-soft');
   const leaf = colour('leaf');
+  const ground = colour('paper');
+  const faint = colour('ink-faint');
   const line = colour('line-strong');
   const out = colour('out');
   const outWash = colour('out-wash');
@@ -56,6 +58,10 @@ export function graphLook(within: HTMLElement): StylesheetJson {
         'text-justification': 'left',
         'font-size': 11,
         color: soft,
+        // The name's demands run behind; their lines stop at the words.
+        'text-background-color': ground,
+        'text-background-opacity': 1,
+        'text-background-padding': '1px',
       },
     },
     { selector: 'node[kind="rule"]', style: { shape: 'cut-rectangle', 'border-color': soft, 'text-max-width': '72px', 'font-size': 11 } },
@@ -64,6 +70,8 @@ export function graphLook(within: HTMLElement): StylesheetJson {
     { selector: 'edge[kind="joint"], edge[kind="rule"]', style: { 'target-endpoint': '90deg' } },
     { selector: 'edge[kind="rule"]', style: { 'line-style': 'dashed' } },
     { selector: '.dim', style: { opacity: 0.55 } },
+    // Not by opacity: a line would shine through its words.
+    { selector: 'node.dim[kind="joint"]', style: { opacity: 1, color: faint, 'background-color': line, 'border-color': line } },
     { selector: 'node.lit', style: { 'border-width': 2.5, 'border-color': out, 'background-color': outWash, color: ink } },
     { selector: 'node.lit[kind="joint"]', style: { 'background-color': out, color: ink, 'font-weight': 600 } },
     { selector: 'edge.lit', style: { width: 3, 'line-color': out } },
