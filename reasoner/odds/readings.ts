@@ -277,7 +277,9 @@ const below = ({ least, greatest }: Limits, u: number, v: number): number => {
   if (v === Number.POSITIVE_INFINITY) return 1;
   if (v === Number.NEGATIVE_INFINITY) return 0;
   if (greatest === least) return u === 0 ? (v > least ? 1 : v === least ? 0.5 : 0) : normalBelow((v - least) / u);
-  if (u === 0 || v < least - 9 * u || v > greatest + 9 * u) return Math.min(1, Math.max(0, (v - least) / (greatest - least)));
+  // Nine deviations from either end an error no longer counts.
+  if (u === 0 || v < least - 9 * u || v > greatest + 9 * u || (v > least + 9 * u && v < greatest - 9 * u))
+    return Math.min(1, Math.max(0, (v - least) / (greatest - least)));
   return (u / (greatest - least)) * (overNormal((v - least) / u) - overNormal((v - greatest) / u));
 };
 

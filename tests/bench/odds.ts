@@ -1,7 +1,7 @@
 import { type Atlas, type CompiledAtlas, compileAtlas, oddsOf, type Sheet, startingAssumptions } from '../../reasoner/index.ts';
 import { groundOf } from '../../reasoner/odds/posterior.ts';
 import { type SlotLikelihood, slotLikelihood } from '../../reasoner/odds/slot-likelihood.ts';
-import { asRatio, inWords, median, table, timed } from './clock.ts';
+import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { answered, type DemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
 
@@ -19,75 +19,178 @@ const growing = (sheet: Sheet): Sheet[] =>
     observations: sheet.observations.slice(0, i),
   }));
 
+/** A sheet the desk has not been asked about: it weighs each once. */
+const anew = (sheet: Sheet): Sheet => {
+  asked += 1;
+  return { ...sheet, title: `${sheet.title} ${asked}` };
+};
+let asked = 0;
+
 /** Ranking and next check after each entry: as the window asks, by the reasoner alone, and beside the naive sums; then as the atlas grows. */
 export const oddsAfterEachEntry = async ({ desk, atlas, sheets }: DemoDesk, scales: readonly number[]): Promise<void> => {
   const compiled = compileAtlas(atlas);
   const consistent = sheets.filter((sheet) => oddsOf(compiled, sheet).kind === 'odds');
-  const rows = Array.from({ length: entries + 1 }, () => ({ desk: [] as number[], own: [] as number[], naive: [] as number[] }));
+  const rows = Array.from({ length: entries + 1 }, () => ({
+    desk: [] as Timing[],
+    readings: [] as Timing[],
+    own: [] as Timing[],
+    naive: [] as Timing[],
+  }));
   for (const [which, sheet] of consistent.entries()) {
     for (const [i, grown] of growing(sheet).entries()) {
       const row = rows[i] as (typeof rows)[number];
-      // A sheet is weighed once: each run gets one of its own.
-      row.desk.push((await timed(3, async () => answered(await desk['odds.of']({ sheet: { ...grown } } as never)))).median);
-      row.own.push((await timed(3, () => oddsOf(compiled, { ...grown }))).median);
+      row.desk.push(await timed(5, async () => answered(await desk['odds.of']({ sheet: anew(grown) } as never))));
+      const { next } = answered(await desk['odds.of']({ sheet: grown } as never));
+      if (next !== null) {
+        const feature = next.check.feature;
+        row.readings.push(await timed(3, async () => answered(await desk['odds.check']({ sheet: grown, feature } as never))));
+      }
+      row.own.push(await timed(5, () => oddsOf(compiled, { ...grown })));
       // The naive sums take their time: every eighth sheet is put to them.
-      if (which % 8 === 0) row.naive.push((await timed(1, () => naiveRanking(compiled, grown))).median);
+      if (which % 8 === 0) row.naive.push(await timed(1, () => naiveRanking(compiled, grown)));
     }
   }
+  const wall = (times: readonly Timing[]) => times.map((each) => each.median);
+  const cpu = (times: readonly Timing[]) => times.map((each) => each.cpu);
+  const within = (times: readonly number[]) => `${times.filter((ms) => ms <= frame).length} of ${times.length}`;
   console.log(
-    '\nRanking and next check after each entry on the demo atlas, medians over the sample sheets (naive sums: every eighth). The naive sums rank names alone, without any check.\n',
+    '\nRanking and next check after each entry on the demo atlas, medians over the sample sheets (naive sums: every eighth). The naive sums rank names alone, without any check. “cpu” is what the process was charged for.\n',
   );
   console.log(
     table(
-      ['entries', 'as the window asks', 'reasoner', 'worst', 'within a frame', 'naive, names alone', 'naive / reasoner'],
-      rows.map(({ desk: asked, own, naive }, i) => [
+      [
+        'entries',
+        'as the window asks',
+        'cpu',
+        'worst',
+        'worst cpu',
+        'within a frame',
+        'its readings, after',
+        'reasoner',
+        'cpu',
+        'naive',
+        'naive / reasoner',
+      ],
+      rows.map(({ desk: window, readings, own, naive }, i) => [
         String(i),
-        inWords(median(asked)),
-        inWords(median(own)),
-        inWords(Math.max(...own)),
-        `${own.filter((ms) => ms <= frame).length} of ${own.length}`,
-        inWords(median(naive)),
-        asRatio(median(naive) / median(own)),
+        inWords(median(wall(window))),
+        inWords(median(cpu(window))),
+        inWords(Math.max(...wall(window))),
+        inWords(Math.max(...cpu(window))),
+        within(wall(window)),
+        inWords(median(wall(readings))),
+        inWords(median(wall(own))),
+        inWords(median(cpu(own))),
+        inWords(median(wall(naive))),
+        asRatio(median(cpu(naive)) / median(cpu(own))),
       ]),
     ),
   );
+  const all = rows.flatMap(({ desk: window }) => window);
+  console.log(`\nWithin one frame (16.7 ms), as the window asks: ${within(wall(all))} by the clock, ${within(cpu(all))} by cpu time.`);
   await asItGrows(atlas, consistent, scales);
 };
 
+/** One size of the atlas. Milliseconds of cpu time. */
+interface Grown {
+  readonly times: number;
+  readonly models: number;
+  readonly names: number;
+  readonly ground: number;
+  /** The first answer of an edition, which makes what each feature can be read as. */
+  readonly first: number;
+  readonly empty: number;
+  readonly middle: number;
+  readonly worst: number;
+  /** Of plain sums, where they were tried. */
+  readonly naive: number | null;
+  readonly heap: number;
+}
+
+/** Plain sums cost the square of the atlas: on larger ones than this, times the demo atlas, they are not waited for. */
+const mostNaive = 3;
+
 const asItGrows = async (atlas: Atlas, sheets: readonly Sheet[], scales: readonly number[]): Promise<void> => {
-  const rows: string[][] = [];
+  const rows: Grown[] = [];
+  const notTried: string[] = [];
   let lastStep = 0;
   for (const times of scales) {
     if (lastStep > patience) {
-      rows.push([`${times}×`, `not tried: the step before took ${inWords(lastStep)}`]);
+      notTried.push(`${times}× was not tried: the step before took ${inWords(lastStep)}.`);
       continue;
     }
     const start = performance.now();
-    const compiled = compileAtlas(largerAtlas(atlas, times));
-    const from = performance.now();
-    const { targets } = groundOf(compiled);
-    const ground = performance.now() - from;
-    const empty = await timed(1, () => oddsOf(compiled, { ...(sheets[0] as Sheet), observations: [], absent: [] }));
+    const larger = compileAtlas(largerAtlas(atlas, times));
+    const charged = process.cpuUsage();
+    const { targets } = groundOf(larger);
+    const ground = cpuSince(charged);
+    const untouched: Sheet = { ...(sheets[0] as Sheet), observations: [], absent: [] };
+    const before = process.cpuUsage();
+    oddsOf(larger, { ...untouched });
+    const first = cpuSince(before);
+    const empty = await timed(3, () => oddsOf(larger, { ...untouched }));
     const full: number[] = [];
-    for (const sheet of sheets) full.push((await timed(1, () => oddsOf(compiled, { ...sheet }))).median);
-    rows.push([
-      `${times}×`,
-      String(compiled.atlas.models.length),
-      String(targets.all.length),
-      inWords(ground),
-      inWords(empty.median),
-      inWords(median(full)),
-      inWords(Math.max(...full)),
-      `${(process.memoryUsage().heapUsed / 2 ** 20).toFixed(0)} MiB`,
-    ]);
+    for (const sheet of sheets) full.push((await timed(times > 10 ? 1 : 3, () => oddsOf(larger, { ...sheet }))).cpu);
+    const naive = times > mostNaive ? null : (await timed(1, () => naiveRanking(larger, untouched))).cpu;
+    rows.push({
+      times,
+      models: larger.atlas.models.length,
+      names: targets.all.length,
+      ground,
+      first,
+      empty: empty.cpu,
+      middle: median(full),
+      worst: Math.max(...full),
+      naive,
+      heap: process.memoryUsage().heapUsed / 2 ** 20,
+    });
     lastStep = performance.now() - start;
     process.stderr.write(`${times}× `);
   }
   process.stderr.write('\n');
   console.log(
-    '\nThe odds as the atlas grows (copies of the demo pack): what is made once for an edition, and one ranking with its next check.\n',
+    '\nThe odds as the atlas grows (copies of the demo pack), cpu time: what is made once for an edition, and one ranking with its next check.\n',
   );
-  console.log(table(['atlas', 'models', 'honest names', 'made once', 'nothing seen', 'median sheet', 'worst sheet', 'heap'], rows));
+  const columns = [
+    ['made once', 'ground'],
+    ['first answer', 'first'],
+    ['nothing seen', 'empty'],
+    ['median sheet', 'middle'],
+    ['worst sheet', 'worst'],
+    ['naive, nothing seen', 'naive'],
+  ] as const;
+  console.log(
+    table(
+      ['atlas', 'models', 'honest names', ...columns.map(([title]) => title), 'naive / ours', 'heap'],
+      [
+        ...rows.map((row) => [
+          `${row.times}×`,
+          String(row.models),
+          String(row.names),
+          ...columns.map(([, key]) => (row[key] === null ? 'not tried' : inWords(row[key]))),
+          row.naive === null ? '' : asRatio(row.naive / row.empty),
+          `${row.heap.toFixed(0)} MiB`,
+        ]),
+        ['grows as', '', '', ...columns.map(([, key]) => power(rows, key)), '', ''],
+      ],
+    ),
+  );
+  if (notTried.length > 0) console.log(notTried.join('\n'));
+};
+
+const cpuSince = (charged: NodeJS.CpuUsage): number => {
+  const { user, system } = process.cpuUsage(charged);
+  return (user + system) / 1000;
+};
+
+/** How cost grows with the size of the atlas: the slope of a straight line through the logarithms of both (least squares), as `n^1.2`. */
+const power = (rows: readonly Grown[], key: 'ground' | 'first' | 'empty' | 'middle' | 'worst' | 'naive'): string => {
+  const points = rows.flatMap((row) => (row[key] === null ? [] : [[Math.log(row.times), Math.log(row[key])] as const]));
+  if (points.length < 2) return '';
+  const mean = (axis: 0 | 1) => points.reduce((sum, point) => sum + point[axis], 0) / points.length;
+  const [x, y] = [mean(0), mean(1)];
+  const slope = points.reduce((sum, [a, b]) => sum + (a - x) * (b - y), 0) / points.reduce((sum, [a]) => sum + (a - x) ** 2, 0);
+  return `n^${slope.toFixed(2)}`;
 };
 
 /**

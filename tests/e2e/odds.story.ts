@@ -42,6 +42,23 @@ test('[Q1] the shop’s own assumptions are remembered, refused out of bounds, a
   expect(await page.locator('.headline-block').textContent()).toBe(statuses);
 });
 
+test('[Q1] of names that are equally likely none is called the likeliest: they stand together, above and in the table', async ({
+  page,
+}) => {
+  await openSheet(page, sample);
+  await weighed(page);
+  const line = page.locator('.likely-line');
+  await expect(line).toContainText('3 equally likely');
+  await expect(line).not.toContainText('Most likely');
+  for (const model of ['Petrel 54', 'Petrel 57', 'Petrel 61']) await expect(line).toContainText(`pattern of Merrowby ${model} Cartridge`);
+  await whatNext(page);
+  const names = page.getByRole('table', { name: 'Its honest name, if every part were known' });
+  await expect(names).toContainText('The first 3 are equally likely.');
+  const shares = await names.getByRole('row').filter({ hasText: 'pattern of Merrowby' }).locator('td.chance-share').allTextContents();
+  expect(shares).toHaveLength(3);
+  expect(new Set(shares).size).toBe(1);
+});
+
 test('[Q1] the unlisted part is among the likely parts of every slot, and what the atlas does not cover is said', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);
