@@ -50,7 +50,7 @@ export * from './fits/work/plan-work.ts';
 export * from './fits/work/work.ts';
 export * from './fits/worst-of.ts';
 export * from './ids.ts';
-export { type BuiltKey, buildKey, type KeyEffort, type KeyNode, stepsAt } from './key/build-key.ts';
+export { type BuiltKey, buildKey, type KeyEffort, type KeyNode, stepsAt, usualEffort } from './key/build-key.ts';
 export * from './key/key-of.ts';
 export { lowerBound } from './key/lower-bound.ts';
 export { type Answer as KeyAnswer, type Outcome as KeyOutcome, outcomesOf } from './key/outcomes.ts';

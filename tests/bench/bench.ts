@@ -6,6 +6,7 @@ import { build } from 'vite';
  * `npm run bench`. Measured is what runs in the desk: the bench is bundled as the desk is, not run through the development server
  * that runs this file. KINPLATE_BENCH_SCALES=1,10 chooses other sizes of the atlas than 1, 3, 10, … 1000 times
  * the demo pack (a series ends after a step of a minute); KINPLATE_BENCH_PEERS=no leaves clingo and Z3 out;
+ * KINPLATE_BENCH_PARTS=tree,apart,key runs some of its parts only;
  * KINPLATE_BENCH_SHEETS=29 puts so many of the sample sheets to them (4 unless told otherwise: Z3 takes minutes for some).
  */
 const root = fileURLToPath(new URL('../..', import.meta.url));

@@ -42,3 +42,11 @@ export const table = (head: readonly string[], rows: readonly (readonly string[]
 };
 
 export const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] as number;
+
+/** How steeply cost grows: the slope of the line of least squares through the logarithms. 1 is in step with the size, 2 with its square. */
+export const slopeOf = (sizes: readonly number[], costs: readonly number[]): number => {
+  const [xs, ys] = [sizes.map(Math.log), costs.map(Math.log)];
+  const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const [x, y] = [mean(xs), mean(ys)];
+  return xs.reduce((sum, one, i) => sum + (one - x) * ((ys[i] as number) - y), 0) / xs.reduce((sum, one) => sum + (one - x) ** 2, 0);
+};

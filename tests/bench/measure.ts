@@ -1,11 +1,14 @@
 import { answer, type CompiledAtlas, compileAtlas, type Sheet, type Verdict } from '../../reasoner/index.ts';
 import { SilentPeer } from '../oracle/ask-z3.ts';
+import { tellingApart } from './apart.ts';
 import { completions, fitsOfOnePart } from './builds.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
+import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
 import { oddsAfterEachEntry } from './odds.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
+import { treesAsTheyGrow } from './trees.ts';
 
 /** A frame at sixty a second, in milliseconds: the budget of design §11. */
 const frame = 1000 / 60;
@@ -27,18 +30,26 @@ interface Row {
 const main = async (): Promise<void> => {
   const scales = (process.env.KINPLATE_BENCH_SCALES ?? '1,3,10,30,100,300,1000').split(',').map(Number);
   const demo = await openDemoDesk();
+  const upTo = (most: number) => scales.filter((times) => times <= most);
+  const peers = process.env.KINPLATE_BENCH_PEERS !== 'no';
+  const parts: Readonly<Record<string, () => Promise<void>>> = {
+    fits: () => fitsOfOnePart(demo),
+    verdict: () => everySheet(demo),
+    tree: () => treesAsTheyGrow(demo, upTo(100)),
+    apart: () => tellingApart(demo, upTo(30)),
+    key: () => wallKeys(demo, upTo(10)),
+    completions: async () => (peers ? completions(demo) : undefined),
+    peers: async () => (peers ? besidePeers(demo) : undefined),
+    odds: () => oddsAfterEachEntry(demo, upTo(100)),
+    million: () => towardsAMillion(demo, scales),
+  };
   try {
-    await fitsOfOnePart(demo);
-    await everySheet(demo);
-    if (process.env.KINPLATE_BENCH_PEERS !== 'no') {
-      await completions(demo);
-      await besidePeers(demo);
+    const asked = process.env.KINPLATE_BENCH_PARTS?.split(',') ?? Object.keys(parts);
+    for (const name of asked) {
+      const part = parts[name];
+      if (part === undefined) throw new Error(`the bench has no part “${name}”: ${Object.keys(parts).join(', ')}`);
+      await part();
     }
-    await oddsAfterEachEntry(
-      demo,
-      scales.filter((times) => times <= 100),
-    );
-    await towardsAMillion(demo, scales);
   } finally {
     await demo.close();
   }
