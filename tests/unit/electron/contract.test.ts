@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
+import { copyFile, mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { mostPhotoBytes, openStore, type Store } from '../../../db/index.ts';
 import {
   type CallArgs,
@@ -522,18 +524,34 @@ const examples: { readonly [C in CallName]: Example<C> } = {
 const names = Object.keys(contract) as CallName[];
 const hostile: readonly unknown[] = [undefined, null, 7, 'x', [], [{}], { id: 7 }, { id: '' }, { sheet: 1 }, { __proto__: null, more: 1 }];
 
+const opened = async (file: string): Promise<Store> => {
+  const store = await openStore(file, { expandCode: expandForPacks, now: () => new Date('2026-03-04T12:00:00.000Z') });
+  if (!store.ok) throw new Error(store.trouble.sentence);
+  return store.value;
+};
+
+let folder: string;
+let copies = 0;
+beforeAll(async () => {
+  folder = await mkdtemp(path.join(tmpdir(), 'kinplate-contract-'));
+  const store = await opened(path.join(folder, 'filled.sqlite'));
+  const loaded = await store.loadPack(smallPack);
+  if (!loaded.ok) throw new Error(loaded.trouble.sentence);
+  await keepSheet(store, { ...sheet, id: asId('counter-02') });
+  await store.close();
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
 describe.each(Object.entries(transports))('over %s', (_name, open) => {
   let store: Store;
   let transport: Transport;
   let bugs: unknown[];
 
   beforeEach(async () => {
-    const opened = await openStore(':memory:', { expandCode: expandForPacks, now: () => new Date('2026-03-04T12:00:00.000Z') });
-    if (!opened.ok) throw new Error(opened.trouble.sentence);
-    store = opened.value;
-    const loaded = await store.loadPack(smallPack);
-    if (!loaded.ok) throw new Error(loaded.trouble.sentence);
-    await keepSheet(store, { ...sheet, id: asId('counter-02') });
+    // Filling an atlas takes longer than any call: it is filled once, and every test has a copy.
+    const file = path.join(folder, `atlas-${copies++}.sqlite`);
+    await copyFile(path.join(folder, 'filled.sqlite'), file);
+    store = await opened(file);
     bugs = [];
     transport = await open(openDesk(store), (...bug) => bugs.push(bug));
   });

@@ -15,26 +15,24 @@ export const transports: Readonly<Record<string, (desk: Desk, logBug: LogBug) =>
   'loopback HTTP': (desk, logBug) => overHttp(desk, logBug),
 };
 
+type Handler = (event: unknown, ...args: unknown[]) => Promise<unknown>;
+const handlers = new Map<string, Handler>();
+const exposed = new Map<string, unknown>();
+const event = { senderFrame: { url: 'kinplate://window/index.html', parent: null } };
+vi.mock('electron', () => ({
+  ipcMain: { handle: (channel: string, handler: Handler) => handlers.set(channel, handler) },
+  ipcRenderer: {
+    invoke: async (channel: string, ...args: unknown[]) => structuredClone(await handlers.get(channel)?.(event, ...structuredClone(args))),
+  },
+  contextBridge: { exposeInMainWorld: (name: string, value: unknown) => exposed.set(name, value) },
+}));
+
 /** The real preload and the real main side, with Electron's channel between them doubled: what crosses is cloned, as Electron does. */
 const overIpc = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
-  type Handler = (event: unknown, ...args: unknown[]) => Promise<unknown>;
-  const handlers = new Map<string, Handler>();
-  const exposed = new Map<string, unknown>();
-  const event = { senderFrame: { url: 'kinplate://window/index.html', parent: null } };
-  vi.resetModules();
-  vi.doMock('electron', () => ({
-    ipcMain: { handle: (channel: string, handler: Handler) => handlers.set(channel, handler) },
-    ipcRenderer: {
-      invoke: async (channel: string, ...args: unknown[]) =>
-        structuredClone(await handlers.get(channel)?.(event, ...structuredClone(args))),
-    },
-    contextBridge: { exposeInMainWorld: (name: string, value: unknown) => exposed.set(name, value) },
-  }));
   const { setupDesk } = await import('../../../electron/main/setup-desk.ts');
   setupDesk(desk, logBug);
   await import('../../../electron/preload/preload.ts');
-  vi.doUnmock('electron');
-  return { bridge: exposed.get('desk') as Bridge, close: async () => {} };
+  return { bridge: exposed.get('desk') as Bridge, close: async () => void handlers.clear() };
 };
 
 /** The real host on a real port, and the real script it gives the page, with the browser's own few objects doubled. */
