@@ -1,4 +1,4 @@
-import { type Family, labelSets } from '../algebra/label-sets.ts';
+import { bySizeThenLabels } from '../algebra/label-sets.ts';
 
 /**
  * Tests that each separate some pairs of a universe; which sets of tests separate all of them (the test cover problem). `covers[t]` holds the pairs test t
@@ -24,18 +24,40 @@ export const smallestSets = (pairCount: number, covers: readonly (readonly numbe
   const hits = Array.from({ length: pairCount }, (_, pair) => classes.flatMap(({ pairs }, c) => (pairs.includes(pair) ? [c] : [])));
   const alone = hits.findIndex((tests) => tests.length === 0);
   if (alone >= 0) throw new RangeError(`pair ${alone} is separated by no test; leave it out beforehand`);
-  // Pairs with few tests first keep the families small.
-  const order = [...hits].sort((a, b) => a.length - b.length);
   for (let size = 1; ; size += 1) {
-    const lattice = labelSets(classes.length, size);
-    const all = order
-      .map((tests) => tests.reduce<Family>((any, test) => lattice.either(any, lattice.of([test])), lattice.none))
-      .reduce(lattice.both, lattice.free);
-    const found = lattice.list(all);
+    const found = setsOf(size, hits, classes);
     if (found.length === 0) continue;
     const count = found.reduce((sum, set) => sum + set.reduce((product, c) => product * (classes[c] as TestClass).tests.length, 1), 0);
     return { size, sets: spelledOut(found, classes, limit), count };
   }
+};
+
+/**
+ * Every set of `size` classes that separates all pairs, where no smaller one does. Some pair is taken, the one with fewest tests: a set holds one of these tests. Each is tried in turn,
+ * and barred afterwards, so that no set is met twice.
+ */
+const setsOf = (size: number, hits: readonly (readonly number[])[], classes: readonly TestClass[]): number[][] => {
+  const order = hits.map((_, pair) => pair).sort((a, b) => (hits[a] as readonly number[]).length - (hits[b] as readonly number[]).length);
+  const bitOf = new Map(order.map((pair, bit) => [pair, 1n << BigInt(bit)]));
+  const masks = classes.map(({ pairs }) => pairs.reduce((mask, pair) => mask | (bitOf.get(pair) ?? 0n), 0n));
+  const barred = classes.map(() => false);
+  const found: number[][] = [];
+  const search = (open: bigint, chosen: readonly number[]): void => {
+    if (open === 0n) {
+      found.push([...chosen].sort((a, b) => a - b));
+      return;
+    }
+    if (chosen.length === size) return;
+    const hardest = order.find((_, bit) => (open >> BigInt(bit)) & 1n) as number;
+    const tests = (hits[hardest] as readonly number[]).filter((test) => !barred[test]);
+    for (const test of tests) {
+      search(open & ~(masks[test] as bigint), [...chosen, test]);
+      barred[test] = true;
+    }
+    for (const test of tests) barred[test] = false;
+  };
+  search((1n << BigInt(hits.length)) - 1n, []);
+  return found.sort(bySizeThenLabels);
 };
 
 interface TestClass {
