@@ -4,6 +4,7 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { DrawingKey } from '../drawings/DrawingKey.tsx';
 import { DrawnSideBySide } from '../drawings/DrawnSideBySide.tsx';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { ApartTable } from './ApartTable.tsx';
 import { sayMinutes } from './sayMinutes.ts';
 
@@ -94,7 +95,10 @@ function CheckSet({ set }: { readonly set: ApartSet }) {
         const feature = words.feature(id);
         return (
           <li key={id}>
-            <b>{feature?.name ?? id}</b> of the {feature === undefined ? '' : words.slotName(feature.slot)}
+            <b>
+              <TermsText text={feature?.name ?? id} />
+            </b>{' '}
+            of the {feature !== undefined && <TermsText text={words.slotName(feature.slot)} />}
             <span className="soft small"> {feature === undefined ? '' : words.stageName(feature.stage)}</span>
           </li>
         );
@@ -135,7 +139,10 @@ function NotApart({ answer }: { readonly answer: Apart }) {
                 {answer.subjects[a]?.name} and {answer.subjects[b]?.name}
               </b>
               {might.length > 0 && (
-                <span className="small"> might be, if the atlas knew more of: {might.map((id) => words.featureName(id)).join(', ')}</span>
+                <span className="small">
+                  {' '}
+                  might be, if the atlas knew more of: <TermsText text={might.map((id) => words.featureName(id)).join(', ')} />
+                </span>
               )}
             </li>
           );
@@ -171,7 +178,7 @@ function Drawn({ answer, row }: { readonly answer: Apart; readonly row: ApartRow
   return (
     <section className="apart-drawn" aria-labelledby="apart-drawn">
       <h2 id="apart-drawn" className="head">
-        {feature === undefined ? row.feature : `${words.slotName(feature.slot)}: ${feature.name}`}
+        {feature === undefined ? row.feature : <TermsText text={`${words.slotName(feature.slot)}: ${feature.name}`} />}
       </h2>
       <DrawnSideBySide feature={row.feature} of={of} />
       <DrawingKey />

@@ -1,6 +1,7 @@
 import type { Plan } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { capital, sayShare, saySpan } from './sayBuild.ts';
 
 /** Stacks of lengths over several parts: what is left over at worst and by statistics, against what is asked. */
@@ -37,7 +38,7 @@ export function ChainTable({ plan }: { readonly plan: Plan }) {
             {plan.chains.map(({ chain, name, after, sentence }) => (
               <tr key={chain}>
                 <th scope="row">
-                  {capital(name)}
+                  <TermsText text={capital(name)} />
                   <span className="small soft chain-sentence">
                     {after.missing.length > 0
                       ? `Not known: ${after.missing.map((feature) => words.featureName(feature)).join(', ')}.`

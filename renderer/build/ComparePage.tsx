@@ -4,6 +4,7 @@ import type { Compared, ComparedRow, ModelId, Sheet, SheetId } from '../../reaso
 import { desk } from '../bridge/desk.ts';
 import { type Asked, latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { Combobox } from '../look/Combobox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
@@ -188,7 +189,9 @@ function GroupRows({ group, same, rows }: Omit<Group, 'key'>) {
       </tr>
       {rows.map((row) => (
         <tr key={`${row.what} ${row.a} ${row.b}`} className={same ? 'is-same' : undefined}>
-          <th scope="row">{capital(row.what)}</th>
+          <th scope="row">
+            <TermsText text={capital(row.what)} />
+          </th>
           {same ? (
             <td colSpan={2}>{row.a ?? <span className="soft">nothing</span>}</td>
           ) : (

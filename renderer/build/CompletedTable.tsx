@@ -2,6 +2,7 @@ import { Fragment, useState } from 'react';
 import type { CompletedBuild, Completion, Sheet } from '../../reasoner/index.ts';
 import { PartName, PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { goTo } from '../route/route.ts';
 import { useBench } from '../sheet/UnitContext.ts';
 import { PartText } from './PartText.tsx';
@@ -128,7 +129,9 @@ function CompletedWhole({ build, of }: { readonly build: CompletedBuild; readonl
           const alike = build.alike.find((each) => each.slot === slot)?.parts.filter((other) => other !== part) ?? [];
           return (
             <div key={slot}>
-              <dt>{words.slotName(slot)}</dt>
+              <dt>
+                <TermsText text={words.slotName(slot)} />
+              </dt>
               <dd>
                 <PartName part={part} />
                 {build.unpriced.includes(part) && <span className="soft"> (price not known)</span>}

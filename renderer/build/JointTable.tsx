@@ -2,6 +2,7 @@ import { Fragment, useState } from 'react';
 import type { Fit, FitPoint, JointPlan, Plan } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { capital, counted, pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
 
 /** The comparison a joint's verdict hangs on: the first of the worst there are. */
@@ -118,8 +119,16 @@ function PointName({ point, short = false }: { readonly point: FitPoint; readonl
   return (
     <>
       {capital(pointNames[point.what])}
-      {(missing === '' || !short) && <span className="soft">: {features}</span>}
-      {missing !== '' && <span className={short ? 'missing on-the-line' : 'missing'}>not known: {missing}</span>}
+      {(missing === '' || !short) && (
+        <span className="soft">
+          : <TermsText text={features} />
+        </span>
+      )}
+      {missing !== '' && (
+        <span className={short ? 'missing on-the-line' : 'missing'}>
+          not known: <TermsText text={missing} />
+        </span>
+      )}
     </>
   );
 }

@@ -4,6 +4,7 @@ import { FitMark } from '../atlas/FitMark.tsx';
 import { PartNames } from '../bridge/PartNames.tsx';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
 import { withAbsent } from '../sheet/sheetEdits.ts';
@@ -37,7 +38,7 @@ export function SlotChoice({ slot, sheet }: { readonly slot: SlotId; readonly sh
     <section className="slot-choice" aria-labelledby="slot-choice" aria-busy={asked.state === 'waiting'} data-state={asked.state}>
       <div className="block-head">
         <h2 id="slot-choice" className="head">
-          For the {words.slotName(slot)}
+          For the <TermsText text={words.slotName(slot)} />
         </h2>
         {makers.length > 1 && (
           <select

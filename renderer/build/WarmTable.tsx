@@ -1,5 +1,6 @@
 import type { Plan } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { capital, sayLength, saySpan } from './sayBuild.ts';
 
 /** Clearances cold and warm side by side. The warm figure is an estimate; no verdict rests on it. */
@@ -38,7 +39,7 @@ export function WarmTable({ plan }: { readonly plan: Plan }) {
               {points.map(({ joint, features, clearance, missing, sentence }) => (
                 <tr key={`${joint} ${features.join()}`} title={sentence}>
                   <th scope="row">
-                    {capital(features.map((feature) => words.featureName(feature)).join(' and '))}
+                    <TermsText text={capital(features.map((feature) => words.featureName(feature)).join(' and '))} />
                     <span className="small soft"> {words.jointName(joint)}</span>
                   </th>
                   {clearance === null ? (

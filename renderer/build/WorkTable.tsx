@@ -1,5 +1,6 @@
 import type { Plan, PlannedWork } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { counted, sayFinished, sayHours, sayLength, sayOperation, saySpan } from './sayBuild.ts';
 
 /** What has to be done: operation, part, finished size with tolerance, what comes off, the metal left, hours. */
@@ -80,10 +81,12 @@ function WorkRows({ work }: { readonly work: PlannedWork }) {
           {index === 0 && (
             <th scope="rowgroup" rowSpan={sizes.length + 1}>
               <b className="work-name">{nameOf(work)}</b>
-              <span className="small soft">for the {words.jointName(work.joint)}</span>
+              <span className="small soft">
+                for the <TermsText text={words.jointName(work.joint)} />
+              </span>
             </th>
           )}
-          <td className="small">{size === null ? '' : words.featureName(size.feature)}</td>
+          <td className="small">{size !== null && <TermsText text={words.featureName(size.feature)} />}</td>
           <td className="number finished">{size === null ? '' : sayFinished(size)}</td>
           <td className="number">{size === null ? '' : saySpan(size.removes)}</td>
           {index === 0 && (

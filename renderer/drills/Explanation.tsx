@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Drill, Judgement } from '../../reasoner/index.ts';
 import { FeatureDrawing } from '../drawings/FeatureDrawing.tsx';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { apartHref, treeHref } from './confusionLinks.ts';
 import { LineOfDescent } from './LineOfDescent.tsx';
 import { sayDue } from './sayDay.ts';
@@ -32,11 +33,15 @@ export function Explanation({
             <b>{accepted.map((each) => each.map(text).join(drill.respond.kind === 'order' ? ' → ' : ' and ')).join('; or ')}</b>
           </p>
         )}
-        <p>{lead}</p>
+        <p>
+          <TermsText text={lead ?? ''} />
+        </p>
         {reasons.length > 0 && (
           <ul className="drill-reasons">
             {reasons.map((reason) => (
-              <li key={reason}>{reason}</li>
+              <li key={reason}>
+                <TermsText text={reason} />
+              </li>
             ))}
           </ul>
         )}

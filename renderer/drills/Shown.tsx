@@ -2,6 +2,7 @@ import type { Drill, ShownSlot } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { drawingFor } from '../drawings/drawings.ts';
 import { PartDrawing } from '../drawings/PartDrawing.tsx';
+import { TermsText } from '../glossary/TermLink.tsx';
 
 /** What a drill shows: slot by slot what was seen, drawn where a drawing shows it and always in words. */
 export function Shown({ drill }: { readonly drill: Drill }) {
@@ -11,13 +12,17 @@ export function Shown({ drill }: { readonly drill: Drill }) {
     <dl className="drill-shown">
       {drill.shown.map((shown) => (
         <div key={shown.slot}>
-          <dt>{words.slotName(shown.slot)}</dt>
+          <dt>
+            <TermsText text={words.slotName(shown.slot)} />
+          </dt>
           <dd>
             {shown.part === null ? (
               <>
                 <ul className="drill-says">
                   {shown.says.map((says) => (
-                    <li key={says}>{says}</li>
+                    <li key={says}>
+                      <TermsText text={says} />
+                    </li>
                   ))}
                 </ul>
                 <ShownDrawings shown={shown} />

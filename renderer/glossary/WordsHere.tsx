@@ -2,6 +2,7 @@ import './glossary.css';
 import { useEffect, useId, useRef, useState } from 'react';
 import { hrefOf, type Route } from '../route/route.ts';
 import { termsIn } from './findTerms.ts';
+import { TermDrawn } from './TermDrawn.tsx';
 import type { Term } from './terms.ts';
 
 /**
@@ -11,6 +12,7 @@ import type { Term } from './terms.ts';
 export function WordsHere({ route }: { readonly route: Route }) {
   const [open, setOpen] = useState(false);
   const [terms, setTerms] = useState<readonly Term[]>([]);
+  const [drawn, setDrawn] = useState<Term | null>(null);
   const button = useRef<HTMLButtonElement>(null);
   const panel = useId();
   const address = hrefOf(route);
@@ -18,7 +20,9 @@ export function WordsHere({ route }: { readonly route: Route }) {
   useEffect(() => setOpen(false), [address]);
   const turn = () => {
     // biome-ignore lint/performance/useDomNodeTextContent: textContent would run the words of neighbouring elements together.
-    if (!open) setTerms(termsIn(document.querySelector('main')?.innerText ?? ''));
+    const here = open ? terms : termsIn(document.querySelector('main')?.innerText ?? '');
+    setTerms(here);
+    setDrawn(here[0] ?? null);
     setOpen(!open);
   };
   return (
@@ -54,12 +58,23 @@ export function WordsHere({ route }: { readonly route: Route }) {
             <p className="soft small">No trade term stands on this screen.</p>
           ) : (
             <ul>
-              {terms.map(({ id, term, short }) => (
-                <li key={id}>
-                  <a href={hrefOf({ screen: 'glossary', term: id })}>{term}</a> <span className="soft small">{short}</span>
+              {terms.map((each) => (
+                <li key={each.id} onMouseEnter={() => setDrawn(each)}>
+                  <a href={hrefOf({ screen: 'glossary', term: each.id })} onFocus={() => setDrawn(each)}>
+                    {each.term}
+                  </a>{' '}
+                  <span className="soft small">{each.short}</span>
                 </li>
               ))}
             </ul>
+          )}
+          {drawn !== null && (
+            <div className="words-drawn">
+              <p className="small">
+                <b>{drawn.term}</b> <span className="soft">{drawn.drawn.look}</span>
+              </p>
+              <TermDrawn key={drawn.id} term={drawn} bare />
+            </div>
           )}
         </section>
       )}

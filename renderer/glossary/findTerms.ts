@@ -27,6 +27,35 @@ export function firstTerm(
   return { before: text.slice(0, match.index), form: match[0], after: text.slice(match.index + match[0].length), term };
 }
 
+export type TextPiece = { readonly text: string; readonly term: Term | null };
+
+/** Words one reads past in a sentence: they are looked up from the list of the screen's words, or where they are a label. */
+const everyday: ReadonlySet<string> = new Set('maker family generation model part-number slot port joint sheet mark atlas-pack'.split(' '));
+
+/**
+ * A text in pieces, each trade term apart where it is first used. A form with a capital inside a sentence is part of a name, and no term: a
+ * "Petrel 57 Cartridge". Joined again, the pieces are the text.
+ */
+export function piecesOf(text: string): readonly TextPiece[] {
+  const pieces: TextPiece[] = [];
+  const met = new Set<string>();
+  let from = 0;
+  for (const match of text.matchAll(anyForm)) {
+    const [form] = match;
+    const term = termOfForm.get(form.toLowerCase());
+    if (term === undefined || met.has(term.id) || everyday.has(term.id) || isInName(text, match.index, form)) continue;
+    met.add(term.id);
+    if (match.index > from) pieces.push({ text: text.slice(from, match.index), term: null });
+    pieces.push({ text: form, term });
+    from = match.index + form.length;
+  }
+  if (from < text.length) pieces.push({ text: text.slice(from), term: null });
+  return pieces;
+}
+
+const isInName = (text: string, at: number, form: string): boolean =>
+  /^\p{Lu}/u.test(form) && form !== 'A/R' && form !== 'V-band' && !/(?:^|[.:;!?]\s+)$/u.test(text.slice(0, at));
+
 /** Which of these texts are the first to use their term: there it is linked, and not again. */
 export function firstUses(texts: readonly string[]): ReadonlySet<number> {
   const met = new Set<string>();

@@ -1,6 +1,7 @@
 import type { Key, KeyPlace, KeyWay } from '../../reasoner/index.ts';
 import { sayMinutes } from '../apart/sayMinutes.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 
 /** The key itself: numbered places, each with its answers and where they lead. */
 export function KeyPlaces({ answer }: { readonly answer: Key }) {
@@ -40,7 +41,7 @@ function Place({ place, answer }: { readonly place: KeyPlace; readonly answer: K
       <h2>
         <span className="key-number">{place.number}</span>
         <span>
-          {feature === undefined ? place.feature : `${words.slotName(feature.slot)}: ${feature.name}`}
+          {feature === undefined ? place.feature : <TermsText text={`${words.slotName(feature.slot)}: ${feature.name}`} />}
           {feature?.instrument !== undefined && <span className="soft small"> {feature.instrument}</span>}
         </span>
         <span className="soft small key-minutes">{sayMinutes(place.minutes)}</span>

@@ -3,6 +3,7 @@ import { useCallback, useState } from 'react';
 import type { Check, FeatureId, Odds, Sheet, Unseen } from '../../reasoner/index.ts';
 import { latest } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { withoutUnseen } from '../sheet/sheetEdits.ts';
 import { useBench } from '../sheet/UnitContext.ts';
@@ -53,7 +54,7 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
       {next !== null && (
         <>
           <p className="next-how" aria-live="polite">
-            {next.how}
+            <TermsText text={next.how} />
           </p>
           <div className="next-do">
             <button type="button" className="button main" aria-keyshortcuts="Control+Enter" onClick={enter}>

@@ -1,4 +1,5 @@
 import type { Report, ReportBlock, ReportSection } from '../../reasoner/index.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { ReasonsDrawn } from './ReasonsDrawn.tsx';
 import { ReportPhotographs } from './ReportPhotographs.tsx';
 
@@ -61,9 +62,17 @@ function Section({ section: { id, heading, blocks } }: { readonly section: Repor
 function Block({ block }: { readonly block: ReportBlock }) {
   switch (block.kind) {
     case 'paragraph':
-      return <p className="report-words">{block.line.text}</p>;
+      return (
+        <p className="report-words">
+          <TermsText text={block.line.text} />
+        </p>
+      );
     case 'list': {
-      const lines = block.lines.map(({ text }) => <li key={text}>{text}</li>);
+      const lines = block.lines.map(({ text }) => (
+        <li key={text}>
+          <TermsText text={text} />
+        </li>
+      ));
       return block.numbered ? <ol className="report-list is-numbered">{lines}</ol> : <ul className="report-list">{lines}</ul>;
     }
     case 'entries':
@@ -72,7 +81,9 @@ function Block({ block }: { readonly block: ReportBlock }) {
           <tbody>
             {block.rows.map(({ head, lines }) => (
               <tr key={head}>
-                <th scope="row">{head}</th>
+                <th scope="row">
+                  <TermsText text={head} />
+                </th>
                 <td>{lines.map(({ text }) => text).join('; ')}</td>
               </tr>
             ))}

@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import type { Observation, ObservationId, Slot, SlotAnswer, Unseen } from '../../reasoner/index.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import type { LengthUnit } from './readSeen.ts';
 import { SlotEntries } from './SlotEntries.tsx';
 import { withAbsent } from './sheetEdits.ts';
@@ -29,7 +30,7 @@ export function SlotCard({ absent, answer, ...entries }: Props) {
         {(add) => (
           <div className="slot-head">
             <h3 id={id} className="head">
-              {slot.name}
+              <TermsText text={slot.name} />
             </h3>
             <SlotCount answer={answer} absent={absent} />
             {add}

@@ -1,5 +1,6 @@
 import type { Finding, ObservationId, Sheet, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { leadTo } from './leadTo.ts';
 import { TruthMark } from './TruthMark.tsx';
 
@@ -42,7 +43,7 @@ export function Findings({ verdict, sheet }: { readonly verdict: Verdict; readon
           <li key={`${finding.kind}-${restsOn(finding).join()}-${finding.sentence}`} id={`finding-${index}`} tabIndex={-1}>
             <span className="finding-kind">{about[finding.kind]}</span>
             <span>
-              {finding.sentence} {finding.kind === 'told claim' && <TruthMark truth={finding.truth} />}
+              <TermsText text={finding.sentence} /> {finding.kind === 'told claim' && <TruthMark truth={finding.truth} />}
               {restsOn(finding).map((id) => (
                 <button
                   key={id}

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { NameAnswer, NameId, Status, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 
 const statuses: readonly Status[] = ['stands', 'open', 'ruled out'];
@@ -89,7 +90,10 @@ function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; re
           {answer.name.text}
         </button>
         {answer.status === 'open' && (
-          <span className="soft small"> not settled: {answer.unsettled.map((slot) => words.slotName(slot)).join(', ')}</span>
+          <span className="soft small">
+            {' '}
+            not settled: <TermsText text={answer.unsettled.map((slot) => words.slotName(slot)).join(', ')} />
+          </span>
         )}
       </th>
       <td className="soft small">{answer.name.rung}</td>

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { SlotAnswer, Verdict } from '../../reasoner/index.ts';
 import { PartName, PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 
 /** Slot by slot: which listed parts are left, and what removed the others. */
 export function SlotsLeft({ verdict }: { readonly verdict: Verdict }) {
@@ -73,7 +74,9 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
                 {answer.silent.slice(0, 12).map((one) => (
                   <span key={one.part} className="fallen">
                     <PartName part={one.part} />{' '}
-                    <span className="soft">({one.features.map((feature) => words.featureName(feature)).join(', ')})</span>
+                    <span className="soft">
+                      <TermsText text={`(${one.features.map((feature) => words.featureName(feature)).join(', ')})`} />
+                    </span>
                   </span>
                 ))}
                 {answer.silent.length > 12 && <span className="soft">and {answer.silent.length - 12} more</span>}

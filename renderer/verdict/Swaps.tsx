@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { Name, SwapSets } from '../../reasoner/index.ts';
 import { PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 
 const firstShown = 4;
@@ -33,7 +34,9 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
               <dl className="swap-parts">
                 {set.parts.map((choice) => (
                   <div key={choice.slot}>
-                    <dt>{words.slotName(choice.slot)}</dt>
+                    <dt>
+                      <TermsText text={words.slotName(choice.slot)} />
+                    </dt>
                     <dd>
                       <PartNames parts={choice.parts} />
                     </dd>

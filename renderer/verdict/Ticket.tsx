@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Clause, NameId, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { sayObservation } from '../sheet/sayings.ts';
 import { leadTo } from './leadTo.ts';
 
@@ -110,11 +111,19 @@ function ReasonLine({ reason, verdict, sheet, onAbout }: ReasonProps) {
       return leading(`${words.slotName(observation.slot)}: ${said}`, () => leadTo(reason.observation));
     }
     case 'absent':
-      return <li>The {words.slotName(reason.slot)} is not with the unit</li>;
+      return (
+        <li>
+          <TermsText text={`The ${words.slotName(reason.slot)} is not with the unit`} />
+        </li>
+      );
     case 'joint':
       return <li>Joint: {words.jointName(reason.joint)}</li>;
     case 'rule':
-      return <li>What the name asks of the {words.slotName(reason.slot)}</li>;
+      return (
+        <li>
+          <TermsText text={`What the name asks of the ${words.slotName(reason.slot)}`} />
+        </li>
+      );
     case 'name': {
       const name = verdict.names.find((one) => one.name.id === reason.name);
       if (name === undefined) return <li>{reason.name}</li>;

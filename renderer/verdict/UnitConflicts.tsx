@@ -1,5 +1,6 @@
 import type { Sheet, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { ConflictPanel } from '../graph/ConflictPanel.tsx';
 
 /** Conflicts of the unit with itself: whatever it is called, some part is unlisted or some entry is wrong. */
@@ -14,7 +15,10 @@ export function UnitConflicts({ verdict, sheet }: { readonly verdict: Verdict; r
       </h2>
       <p>
         Whatever it is called, no listed parts can be all of this at once: a part the atlas does not list, or a wrong entry. In doubt:{' '}
-        <b>{doubtful.join(', ')}</b>.
+        <b>
+          <TermsText text={doubtful.join(', ')} />
+        </b>
+        .
       </p>
       <ConflictPanel conflicts={verdict.unit} sheet={sheet} name={null} label="Conflicts of the unit with itself" />
     </section>

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { NameAnswer, Sheet, Verdict } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { ConflictPanel } from '../graph/ConflictPanel.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -59,7 +60,9 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
         <>
           <ul className="sentences">
             {claim.sentences.slice(0, hasConflicts ? 1 : undefined).map((sentence) => (
-              <li key={sentence}>{sentence}</li>
+              <li key={sentence}>
+                <TermsText text={sentence} />
+              </li>
             ))}
           </ul>
           <ReadingOfClaim reading={claim.reading} />
@@ -67,7 +70,7 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
       )}
       {picked && about?.status === 'open' && (
         <p>
-          Not settled yet: {about.unsettled.map((slot) => words.slotName(slot)).join(', ')}
+          Not settled yet: <TermsText text={about.unsettled.map((slot) => words.slotName(slot)).join(', ')} />
           {about.unsettled.length === 1 ? ' still holds' : ' still hold'} both parts this name allows and parts it does not.
         </p>
       )}

@@ -1,7 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Page } from '@playwright/test';
+import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './fixtures.ts';
-import { tabTo } from './keyboard.ts';
+import { openSheet, tabTo } from './keyboard.ts';
 
 const noViolations = async (page: Page) => {
   const { violations } = await new AxeBuilder({ page }).analyze();
@@ -65,6 +65,65 @@ test.describe('the glossary', () => {
     await expect(tip).toBeHidden();
     await page.keyboard.press('Enter');
     await expect(page.getByRole('heading', { level: 2, name: 'turbine wheel' })).toBeVisible();
+  });
+
+  test('[§2] by keyboard the words of a screen show their drawings one after another; on the screen itself a term under the pointer does', async ({
+    page,
+  }, info) => {
+    await openSheet(page, 'Known housing, nameless core');
+    await page.getByRole('button', { name: 'Words', exact: true }).focus();
+    await page.keyboard.press('Enter');
+    const panel = page.getByRole('region', { name: 'Trade terms on this screen' });
+    await tabTo(page, panel.getByRole('link', { name: 'turbine wheel', exact: true }));
+    await expect(panel.getByRole('img', { name: 'Blades, from the outlet' })).toBeVisible();
+    await noViolations(page);
+    await page.screenshot({ path: info.outputPath('words.png') });
+    await page.keyboard.press('Escape');
+
+    // For the pointer alone: Tab goes from field to field as before.
+    const inline = page.getByRole('heading', { name: 'turbine wheel', exact: true }).getByRole('link');
+    await expect(inline).toHaveAttribute('tabindex', '-1');
+    await inline.hover();
+    const tip = page.getByRole('tooltip');
+    await expect(tip).toContainText('exhaust gas turns');
+    await expect(tip.locator('svg.scene')).toBeVisible();
+    await noViolations(page);
+    await page.screenshot({ path: info.outputPath('term.png') });
+    await tip.hover();
+    await expect(tip).toBeVisible();
+    await page.keyboard.press('Escape');
+    await expect(tip).toBeHidden();
+    await inline.click();
+    await expect(page.getByRole('heading', { level: 2, name: 'turbine wheel' })).toBeVisible();
+  });
+
+  test('[§2] terms are linked where they stand: sheet, verdict, next check, build, tell apart, key, drills, report', async ({ page }) => {
+    await openSheet(page, 'Known housing, nameless core');
+    const linked = (within: Locator) => expect(within.locator('.term a').first()).toBeVisible();
+    await linked(page.locator('.slot-head').first());
+    await page.locator('.swap summary').first().click();
+    await linked(page.locator('.swap-parts').first());
+    await page.getByRole('tab', { name: 'What next' }).click();
+    await linked(page.locator('.next-how'));
+    await page.getByRole('link', { name: 'Report', exact: true }).click();
+    await linked(page.locator('.report'));
+    for (const [hash, within] of [
+      ['#/apart/family/petrel/family/skua', '.check-set'],
+      ['#/key/family/rowan', '.key-place'],
+    ] as const) {
+      await page.evaluate((to) => {
+        window.location.hash = to;
+      }, hash);
+      await linked(page.locator(within).first());
+    }
+    await page.getByRole('link', { name: 'Drills', exact: true }).click();
+    await page.getByRole('textbox', { name: 'Name of a new learner' }).fill('Wenna');
+    await page.keyboard.press('Enter');
+    await linked(page.locator('.drill-shown'));
+    await page.getByRole('link', { name: 'Sheets' }).click();
+    await page.getByRole('button', { name: 'A Tarnwick housing on a Gannet core', exact: true }).click();
+    await expect(page.locator('.joint-table')).toBeVisible();
+    await linked(page.locator('.joint-table'));
   });
 
   test('[§2] every screen has its words', async ({ page }) => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { FeatureId } from '../../../reasoner/index.ts';
 import { drawingFor } from '../../../renderer/drawings/drawings.ts';
 import { bestPart } from '../../../renderer/glossary/bestPart.ts';
-import { firstTerm, firstUses, searchTerms, termsIn } from '../../../renderer/glossary/findTerms.ts';
+import { firstTerm, firstUses, piecesOf, searchTerms, termsIn } from '../../../renderer/glossary/findTerms.ts';
 import { termOf, terms } from '../../../renderer/glossary/terms.ts';
 import { demoAtlas } from '../seed/demo-atlas.ts';
 
@@ -87,5 +87,23 @@ describe('[§2] terms where they appear', () => {
     expect(searchTerms('snail').map(({ id }) => id)).toEqual(['volute']);
     expect(searchTerms('zzz')).toEqual([]);
     expect(searchTerms('')).toHaveLength(terms.length);
+  });
+
+  test('a sentence links each term where it is first used, leaves names and everyday words alone, and is the same text', () => {
+    const linked = (text: string) => piecesOf(text).flatMap(({ text: piece, term }) => (term === null ? [] : [`${piece} → ${term.id}`]));
+    expect(linked('The compressor wheel has 7 full blades; every compressor wheel listed for Petrel 57 Cartridge has 6.')).toEqual([
+      'compressor wheel → compressor-wheel',
+      'full blades → blade-count',
+    ]);
+    expect(linked('Turbine housing: bolt circle')).toEqual(['Turbine housing → turbine-housing', 'bolt circle → bolt-circle']);
+    expect(linked('No model of this family stands; its A/R is 14.')).toEqual(['A/R → a-r']);
+    expect(linked('nothing of the trade')).toEqual([]);
+    for (const { short, more, term } of terms)
+      for (const text of [short, more, term])
+        expect(
+          piecesOf(text)
+            .map((piece) => piece.text)
+            .join(''),
+        ).toBe(text);
   });
 });
