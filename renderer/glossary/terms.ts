@@ -93,7 +93,7 @@ export const terms: readonly Term[] = [
     ['turbine wheels'],
     'The hot wheel that exhaust gas turns; it is welded to the shaft.',
     'Blade count, cutback and weld are its most telling looks. The weld cannot be undone in a workshop without remaking the rotor and its balance.',
-    drawing('turbine-wheel-blades', 'blades from the front'),
+    drawing('turbine-wheel-blades', 'blades from the outlet'),
     ['cutback', 'shaft', 'inducer', 'exducer'],
   ),
   term(
