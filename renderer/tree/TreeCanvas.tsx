@@ -1,5 +1,5 @@
 import { type MouseEvent, type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
-import { axisHeight, type Drawing, type Field, marginWidth } from './drawing.ts';
+import { axisHeight, type Drawing, type Field, makerHeight, marginWidth } from './drawing.ts';
 import { ShapeView } from './ShapeView.tsx';
 import type { Reach, Shape } from './shapes.ts';
 import type { TreeKey } from './treeNodes.ts';
@@ -110,16 +110,37 @@ export function TreeCanvas({ drawing, scroller, picked, chain, at, label, onPick
       >
         <div className="tree-corner" />
         <FieldView field={drawing.axis} className="tree-axis" view={{ ...view, y0: 0, y1: axisHeight }} />
-        <FieldView
-          field={drawing.margin}
-          className="tree-margin"
-          view={{ ...view, x0: 0, x1: marginWidth }}
-          picked={picked}
-          chain={chain}
-          at={at}
-        />
+        <MakersView drawing={drawing} picked={picked} chain={chain} at={at} />
         <FieldView field={drawing.body} className="tree-body" view={view} picked={picked} chain={chain} at={at} />
       </div>
+    </div>
+  );
+}
+
+interface MakersProps {
+  readonly drawing: Drawing;
+  readonly picked: ReadonlySet<TreeKey>;
+  readonly chain: ReadonlySet<TreeKey>;
+  readonly at: TreeKey | null;
+}
+
+/** The makers beside their rows; a name stays in view as long as any of its rows is. */
+function MakersView({ drawing: { margin, bands }, picked, chain, at }: MakersProps) {
+  return (
+    <div className="tree-margin">
+      {bands.map(({ key, y0, y1 }) => {
+        const height = Math.min(makerHeight, y1 - y0);
+        const shapes = margin.shapesIn({ x0: 0, x1: marginWidth, y0: y0 + 1, y1: y1 - 1 });
+        return (
+          <div key={key} style={{ height: y1 - y0 }}>
+            <svg width={marginWidth} height={height} viewBox={`0 ${y0} ${marginWidth} ${height}`} aria-hidden="true" focusable="false">
+              {shapes.map((shape) => (
+                <ShapeView key={shape.id} shape={shape} state={stateOf(shape, picked, chain, at)} />
+              ))}
+            </svg>
+          </div>
+        );
+      })}
     </div>
   );
 }

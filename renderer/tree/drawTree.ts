@@ -25,6 +25,7 @@ export function drawTree(layout: TreeLayout, sayShared: (column: SharedColumn) =
   return {
     axis: fieldOf(layout.width, axisHeight, () => axis),
     margin: fieldOf(marginWidth, layout.height, () => margin),
+    bands: layout.bands,
     body: bodyOf(layout, sayShared),
     legend: fieldOf(end, legendHeight, () => placed),
     signs: signs.map(({ sample, text, width }) => ({

@@ -1,10 +1,13 @@
 import { inPieces } from './runPath.ts';
 import { type Reach, reachOf, type Shape } from './shapes.ts';
+import type { TreeKey } from './treeNodes.ts';
 
 /** The drawing in its four fields: the years over it, the makers beside it, the body, and what its signs mean under it. */
 export interface Drawing {
   readonly axis: Field;
   readonly margin: Field;
+  /** The rows of each maker, from top to bottom without gap. */
+  readonly bands: readonly { readonly key: TreeKey; readonly y0: number; readonly y1: number }[];
   readonly body: Field;
   readonly legend: Field;
   /** The signs one by one, to be set in as many lines as there is room for. */
@@ -29,6 +32,8 @@ export const everywhere: Reach = {
 export const marginWidth = 122;
 export const axisHeight = 28;
 export const legendHeight = 26;
+/** Room for a maker's name in two lines, and how many families it has. */
+export const makerHeight = 60;
 
 /** A field of shapes that `made` makes: it may leave out what does not meet the part, and need not. */
 export const fieldOf = (width: number, height: number, made: (part: Reach) => readonly Shape[]): Field => ({

@@ -110,6 +110,11 @@ test.describe('the family tree', () => {
     await page.getByRole('button', { name: 'Zoom in' }).click();
     await expect(page.locator('.tree-body text', { hasText: 'Gannet 65' })).toBeVisible();
     await expect.poll(async () => Math.abs((await place()) - before)).toBeLessThan(60);
+    // Whose rows these are stays in view, however many there are.
+    await page.locator('.tree-scroll').evaluate((scroller) => {
+      scroller.scrollTop = 500;
+    });
+    await expect(page.locator('.tree-margin text', { hasText: 'Merrowby' })).toBeInViewport();
   });
 
   test('[§4] what is saved as SVG stands on its own and holds every family; the PNG is the same drawing', async ({ page }) => {
