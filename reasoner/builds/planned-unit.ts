@@ -5,7 +5,7 @@ import { asId, type NameId, type PartId, type SlotId } from '../ids.ts';
 import { findRule } from '../names/ladder.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { agrees } from '../unit/agree.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { type Group, livingIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { Name } from '../verdict/verdict.ts';
 
 /**
@@ -47,7 +47,7 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
   const live = groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : []));
   // What nobody has chosen settles no name, even where every listed part would do.
   const doubtful = live.length === 0 || chosen === undefined || strangers.has(id);
-  return { of: slot, groups, groupOf, agreeing: live, live, doubtful, absent, observations: [] };
+  return { of: slot, groups, groupOf, agreeing: live, ...livingIn(groups, live), doubtful, absent, observations: [] };
 };
 
 /** Of a slot nobody has chosen for: what agrees with everything seen of it (C1). */

@@ -65,8 +65,12 @@ export const ladderOf = (unit: Unit): Ladder => {
   const formed: Judged[] = [];
   let complete = true;
   let tried = 0;
-  for (const core of cores) {
-    const origins = housingSlots(unit.atlas).map(({ number }) => originsOf(unit, core.rule, number));
+  const housings = housingSlots(unit.atlas).map(({ number }) => number);
+  // Where some model is possible, only a core that stands is said with its housings.
+  const said = cores.filter(({ status }) => !modelPossible || status === 'stands');
+  const ofFamilies = said.length === 0 ? [] : housings.map((slot) => familyOrigins(unit, slot));
+  for (const core of said) {
+    const origins = housings.map((slot, i) => [...ownOrigin(unit, core.rule, slot), ...(ofFamilies[i] as Origin[])]);
     if (core.status === 'stands') {
       for (const chosen of product(origins.map((each) => [...each.filter(({ within }) => within.all), null]))) {
         if (chosen.every((each) => each === null)) continue;
@@ -124,22 +128,24 @@ interface Origin {
   readonly within: { readonly all: boolean; readonly some: boolean };
 }
 
-/** What a housing slot of a core may be said to hold: the core's own, or a family's; those no live housing agrees with are left out. */
-const originsOf = (unit: Unit, core: NameRule, slot: number): Origin[] => {
-  const { ofFamily, ofModel } = unit.atlas.housings;
+/** That a housing slot holds one of the core's own; nothing where no live housing is one. */
+const ownOrigin = (unit: Unit, core: NameRule, slot: number): Origin[] => {
+  const { ofModel } = unit.atlas.housings;
   const own = core.name.models.flatMap((model) => {
     const parts = ofModel.get(model)?.[slot];
     return parts ? [parts] : [];
   });
-  const candidates: { origin: HousingOrigin; parts: Demand }[] = [
-    { origin: { kind: 'own' }, parts: own.length > 0 ? union(own) : null },
-    ...[...ofFamily].map(([family, sets]) => ({ origin: { kind: 'family', family } as const, parts: sets[slot] ?? null })),
-  ];
-  return candidates.flatMap(({ origin, parts }) => {
-    if (parts === null) return [];
-    const within = liveWithin(unit.slots[slot] as UnitSlot, parts);
-    return within.some ? [{ slot, origin, parts, within }] : [];
-  });
+  return own.length === 0 ? [] : originIn(unit, slot, { kind: 'own' }, union(own));
+};
+
+/** The families a live housing of the slot may be of: the same for every core. */
+const familyOrigins = (unit: Unit, slot: number): Origin[] =>
+  [...unit.atlas.housings.ofFamily].flatMap(([family, sets]) => originIn(unit, slot, { kind: 'family', family }, sets[slot] ?? null));
+
+const originIn = (unit: Unit, slot: number, origin: HousingOrigin, parts: Demand): Origin[] => {
+  if (parts === null) return [];
+  const within = liveWithin(unit.slots[slot] as UnitSlot, parts);
+  return within.some ? [{ slot, origin, parts, within }] : [];
 };
 
 const withHousings = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[]): NameRule => {

@@ -1,4 +1,4 @@
-import { choiceExists, type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { choiceExists, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { Status } from '../verdict/verdict.ts';
 import type { Demand, NameRule } from './compile-names.ts';
 
@@ -25,15 +25,15 @@ export const judge = (unit: Unit, rule: NameRule): Judged => {
 
 /** The live groups that hold an allowed part, and whether any live part is not allowed. */
 const split = (slot: UnitSlot, demand: ReadonlySet<number>): { allowed: number[]; others: boolean } => {
-  const counts = allowedIn(slot, demand);
-  let others = false;
   const allowed: number[] = [];
-  for (const group of slot.live) {
-    const count = counts.get(group) ?? 0;
-    if (count > 0) allowed.push(group);
-    if (count < (slot.groups[group] as Group).parts.length) others = true;
+  let parts = 0;
+  // A demand names few of a slot's parts; those it does not name are counted, not met.
+  for (const [group, count] of allowedIn(slot, demand)) {
+    if (slot.isLive[group] === 0) continue;
+    allowed.push(group);
+    parts += count;
   }
-  return { allowed, others };
+  return { allowed, others: parts < slot.liveParts };
 };
 
 /** How many of each group's parts the demand allows; groups with none are left out. */

@@ -29,6 +29,9 @@ export interface UnitSlot {
   readonly agreeing: readonly number[];
   /** Of those, the ones in some complete choice; where the slot is doubtful, all of them. */
   readonly live: readonly number[];
+  /** Whether each group is live, and how many parts the live ones hold together. */
+  readonly isLive: Uint8Array;
+  readonly liveParts: number;
   readonly doubtful: boolean;
   readonly absent: boolean;
   /** The observations of this slot that count as evidence. */
@@ -60,7 +63,12 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
   });
   const agreeing = grouped.map(({ groups }) => groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : [])));
   const before = grouped.map(
-    (slot, i): UnitSlot => ({ ...slot, agreeing: agreeing[i] as number[], live: agreeing[i] as number[], doubtful: false }),
+    (slot, i): UnitSlot => ({
+      ...slot,
+      agreeing: agreeing[i] as number[],
+      ...livingIn(slot.groups, agreeing[i] as number[]),
+      doubtful: false,
+    }),
   );
   const selfConflicts = selfConflictsOf(
     atlas,
@@ -73,8 +81,15 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
     sheet,
     evidence,
     selfConflicts,
-    slots: before.map((slot, i) => ({ ...slot, live: live[i] as readonly number[], doubtful: doubtful.has(i) })),
+    slots: before.map((slot, i) => ({ ...slot, ...livingIn(slot.groups, live[i] as readonly number[]), doubtful: doubtful.has(i) })),
   };
+};
+
+/** The live groups as they are asked about: listed, each by its number, and how many parts they hold together. */
+export const livingIn = (groups: readonly Group[], live: readonly number[]): Pick<UnitSlot, 'live' | 'isLive' | 'liveParts'> => {
+  const isLive = new Uint8Array(groups.length);
+  for (const group of live) isLive[group] = 1;
+  return { live, isLive, liveParts: live.reduce((sum, group) => sum + (groups[group] as Group).parts.length, 0) };
 };
 
 interface Held {

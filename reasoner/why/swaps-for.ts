@@ -47,7 +47,8 @@ const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (
     const demand = rule.demands[i] ?? null;
     if (demand === null && slot.doubtful) return null;
     const groups = replaced.has(i) ? slot.groups.map((_, g) => g) : slot.agreeing;
-    const allowed = demand === null ? groups : groups.filter((group) => allowedIn(slot, demand).has(group));
+    const counts = demand === null ? null : allowedIn(slot, demand);
+    const allowed = counts === null ? groups : groups.filter((group) => counts.has(group));
     return [...new Set(allowed.map((group) => (slot.groups[group] as Group).mating))];
   });
 
