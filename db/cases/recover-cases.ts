@@ -1,10 +1,11 @@
 import { eq, sql } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
-import { Connection } from '../driver/connection.ts';
+import type { Connection } from '../driver/connection.ts';
 import { insertAll } from '../driver/insert-all.ts';
+import { readDamaged } from '../driver/read-damaged.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import * as t from '../schema.ts';
-import { done, failed, type Outcome } from '../trouble.ts';
+import type { Outcome } from '../trouble.ts';
 
 /** A case out of a damaged file, as its rows were. */
 export interface RecoveredCase {
@@ -23,14 +24,12 @@ export interface RecoveredCases {
 }
 
 /** The cases of these sheets out of a damaged atlas, each row as far as it can still be read. The file is only read. */
-export const recoverCases = async (file: string, sheets: readonly SheetId[]): Promise<Outcome<RecoveredCases>> => {
-  let connection: Connection | null = null;
-  try {
-    connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
+export const recoverCases = (file: string, sheets: readonly SheetId[]): Promise<Outcome<RecoveredCases>> =>
+  readDamaged(file, async (connection) => {
     const { orm } = connection;
     const tables = await connection.all<{ name: string }>(`select name from sqlite_master where name = 'cases'`);
     // An atlas from before cases were kept.
-    if (tables.length === 0) return done({ cases: [], numbers: [], complete: true });
+    if (tables.length === 0) return { cases: [], numbers: [], complete: true };
     let complete = true;
     const rows = async <Row>(read: () => PromiseLike<Row[]>): Promise<Row[]> => {
       try {
@@ -59,15 +58,8 @@ export const recoverCases = async (file: string, sheets: readonly SheetId[]): Pr
         photos,
       });
     }
-    return done({ cases, numbers: await rows(() => orm.select().from(t.caseNumbers)), complete });
-  } catch (error) {
-    const found = troubleOf(error, file);
-    if (found === null) throw error;
-    return failed(found);
-  } finally {
-    await connection?.close().catch(() => undefined);
-  }
-};
+    return { cases, numbers: await rows(() => orm.select().from(t.caseNumbers)), complete };
+  });
 
 /** Puts numbers and cases back into an atlas that has none of them yet; their sheets are saved afterwards. Called inside a transaction. */
 export const putBackCases = async (

@@ -1,9 +1,10 @@
 import { z } from 'zod';
-import { Connection } from '../driver/connection.ts';
+import type { Connection } from '../driver/connection.ts';
 import { insertAll } from '../driver/insert-all.ts';
+import { readDamaged } from '../driver/read-damaged.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import * as t from '../schema.ts';
-import { done, failed, type Outcome } from '../trouble.ts';
+import type { Outcome } from '../trouble.ts';
 import type { Card, CourseId, LearnerId } from './learning.ts';
 
 type CourseRow = typeof t.courses.$inferSelect;
@@ -87,14 +88,11 @@ const answerRow = z.object({
  * Learners, courses, cards and answers out of a damaged atlas, each row as far as it can still be read: a table's rows from the first on until
  * damage is met and from the last back, then those of each learner in the same way. The file is only read.
  */
-export const recoverLearning = async (file: string): Promise<Outcome<RecoveredLearning>> => {
-  let connection: Connection | null = null;
-  try {
-    connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
-    const open = connection;
-    const tables = await open.all<{ name: string }>(`select name from sqlite_master where name = 'learners'`);
+export const recoverLearning = (file: string): Promise<Outcome<RecoveredLearning>> =>
+  readDamaged(file, async (connection) => {
+    const tables = await connection.all<{ name: string }>(`select name from sqlite_master where name = 'learners'`);
     // An atlas from before there were drills.
-    if (tables.length === 0) return done({ courses: [], learners: [], cards: [], answers: [], complete: true });
+    if (tables.length === 0) return { courses: [], learners: [], cards: [], answers: [], complete: true };
     let complete = true;
 
     /** False where damage was met. */
@@ -111,7 +109,7 @@ export const recoverLearning = async (file: string): Promise<Outcome<RecoveredLe
       let last: readonly unknown[] = [];
       for (;;) {
         try {
-          const rows: Record<string, unknown>[] = await open.all(
+          const rows: Record<string, unknown>[] = await connection.all(
             `select * from ${table} where ${own}${last.length === 0 ? 'true' : further} order by ${order} limit 1`,
             [...(learner === null ? [] : [learner]), ...last],
           );
@@ -145,15 +143,8 @@ export const recoverLearning = async (file: string): Promise<Outcome<RecoveredLe
     const known = learners.map(({ id }) => id);
     const cards = await rowsOf<CardRow>('drill_cards', ['learner', 'topic'], cardRow, known);
     const answers = await rowsOf<AnswerRow>('drill_answers', ['learner', 'n'], answerRow, known);
-    return done({ courses, learners, cards, answers, complete });
-  } catch (error) {
-    const found = troubleOf(error, file);
-    if (found === null) throw error;
-    return failed(found);
-  } finally {
-    await connection?.close().catch(() => undefined);
-  }
-};
+    return { courses, learners, cards, answers, complete };
+  });
 
 /**
  * Puts back what was learnt into an atlas where nobody has learnt anything yet. Called inside a transaction.

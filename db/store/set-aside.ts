@@ -1,6 +1,6 @@
 import { rename } from 'node:fs/promises';
 import type { Sheet } from '../../reasoner/index.ts';
-import { Connection } from '../driver/connection.ts';
+import { readDamaged } from '../driver/read-damaged.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
@@ -37,17 +37,15 @@ export interface Recovered {
  * The shop's own sheets out of a damaged atlas, as far as they can still be read: from the first on until damage is met,
  * then from the last back. The file is only read.
  */
-export const recoverSheets = async (file: string): Promise<Outcome<Recovered>> => {
-  let connection: Connection | null = null;
-  try {
-    connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
+export const recoverSheets = (file: string): Promise<Outcome<Recovered>> =>
+  readDamaged(file, async (connection) => {
     const sheets = new Map<string, Sheet>();
     let complete = true;
     const walk = async (way: 'asc' | 'desc'): Promise<boolean> => {
       for (let last: string | null = null; ; ) {
         const after: string = way === 'asc' ? '>' : '<';
         try {
-          const rows: { id: string; body: string }[] = await (connection as Connection).all(
+          const rows: { id: string; body: string }[] = await connection.all(
             `select id, body from sheets where origin = 'own' and (?1 is null or id ${after} ?1) order by id ${way} limit 1`,
             [last],
           );
@@ -67,12 +65,5 @@ export const recoverSheets = async (file: string): Promise<Outcome<Recovered>> =
       complete = false;
       await walk('desc');
     }
-    return done({ sheets: [...sheets.values()].sort((a, b) => (a.id < b.id ? -1 : 1)), complete });
-  } catch (error) {
-    const found = troubleOf(error, file);
-    if (found === null) throw error;
-    return failed(found);
-  } finally {
-    await connection?.close().catch(() => undefined);
-  }
-};
+    return { sheets: [...sheets.values()].sort((a, b) => (a.id < b.id ? -1 : 1)), complete };
+  });
