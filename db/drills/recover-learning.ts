@@ -1,8 +1,7 @@
 import { z } from 'zod';
 import type { Connection } from '../driver/connection.ts';
 import { insertAll } from '../driver/insert-all.ts';
-import { readDamaged } from '../driver/read-damaged.ts';
-import { troubleOf } from '../driver/trouble-of.ts';
+import { readDamaged, type Walk, walkRows } from '../driver/read-damaged.ts';
 import * as t from '../schema.ts';
 import type { Outcome } from '../trouble.ts';
 import type { Card, CourseId, LearnerId } from './learning.ts';
@@ -95,40 +94,15 @@ export const recoverLearning = (file: string): Promise<Outcome<RecoveredLearning
     if (tables.length === 0) return { courses: [], learners: [], cards: [], answers: [], complete: true };
     let complete = true;
 
-    /** False where damage was met. */
-    const walk = async (
-      table: string,
-      keys: readonly string[],
-      way: 'asc' | 'desc',
-      learner: string | null,
-      found: Map<string, unknown>,
-    ): Promise<boolean> => {
-      const own = learner === null ? '' : 'learner = ? and ';
-      const further = `(${keys.join(', ')}) ${way === 'asc' ? '>' : '<'} (${keys.map(() => '?').join(', ')})`;
-      const order = keys.map((key) => `${key} ${way}`).join(', ');
-      let last: readonly unknown[] = [];
-      for (;;) {
-        try {
-          const rows: Record<string, unknown>[] = await connection.all(
-            `select * from ${table} where ${own}${last.length === 0 ? 'true' : further} order by ${order} limit 1`,
-            [...(learner === null ? [] : [learner]), ...last],
-          );
-          const [row] = rows;
-          if (row === undefined) return true;
-          last = keys.map((key) => row[key]);
-          found.set(JSON.stringify(last), row);
-        } catch (error) {
-          if (troubleOf(error, file)?.code !== 'database-damaged') throw error;
-          return false;
-        }
-      }
-    };
     const rowsOf = async <Row>(table: string, keys: readonly string[], schema: z.ZodType, learners: readonly string[]): Promise<Row[]> => {
-      const found = new Map<string, unknown>();
-      if (!(await walk(table, keys, 'asc', null, found))) {
+      const found = new Map<string, object>();
+      const walk = (way: 'asc' | 'desc', of: Pick<Walk, 'where'> = {}): Promise<boolean> =>
+        walkRows(connection, file, { columns: '*', table, keys, ...of }, way, (row, key) => found.set(JSON.stringify(key), row));
+      if (!(await walk('asc'))) {
         complete = false;
-        await walk(table, keys, 'desc', null, found);
-        for (const learner of learners) for (const way of ['asc', 'desc'] as const) await walk(table, keys, way, learner, found);
+        await walk('desc');
+        for (const learner of learners)
+          for (const way of ['asc', 'desc'] as const) await walk(way, { where: { sql: 'learner = ?', values: [learner] } });
       }
       return [...found.values()].flatMap((row): Row[] => {
         const read = schema.safeParse(row);

@@ -1,6 +1,6 @@
 import { rename } from 'node:fs/promises';
 import type { Sheet } from '../../reasoner/index.ts';
-import { readDamaged } from '../driver/read-damaged.ts';
+import { readDamaged, walkRows } from '../driver/read-damaged.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
@@ -41,26 +41,13 @@ export const recoverSheets = (file: string): Promise<Outcome<Recovered>> =>
   readDamaged(file, async (connection) => {
     const sheets = new Map<string, Sheet>();
     let complete = true;
-    const walk = async (way: 'asc' | 'desc'): Promise<boolean> => {
-      for (let last: string | null = null; ; ) {
-        const after: string = way === 'asc' ? '>' : '<';
-        try {
-          const rows: { id: string; body: string }[] = await connection.all(
-            `select id, body from sheets where origin = 'own' and (?1 is null or id ${after} ?1) order by id ${way} limit 1`,
-            [last],
-          );
-          const [row] = rows;
-          if (row === undefined) return true;
-          const parsed = parseSheet(row.body, `sheet ${row.id}`);
-          if (parsed.ok) sheets.set(row.id, parsed.value.sheet);
-          else complete = false;
-          last = row.id;
-        } catch (error) {
-          if (troubleOf(error, file)?.code !== 'database-damaged') throw error;
-          return false;
-        }
-      }
-    };
+    const own = { columns: 'id, body', table: 'sheets', keys: ['id'], where: { sql: `origin = 'own'`, values: [] } };
+    const walk = (way: 'asc' | 'desc'): Promise<boolean> =>
+      walkRows<{ id: string; body: string }>(connection, file, own, way, ({ id, body }) => {
+        const parsed = parseSheet(body, `sheet ${id}`);
+        if (parsed.ok) sheets.set(id, parsed.value.sheet);
+        else complete = false;
+      });
     if (!(await walk('asc'))) {
       complete = false;
       await walk('desc');
