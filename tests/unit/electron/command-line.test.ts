@@ -6,13 +6,13 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import type { LearnerId } from '../../../db/index.ts';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
-import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
 import { scheduled } from '../../../electron/desk/drill-schedule.ts';
 import { openHouse } from '../../../electron/open-house.ts';
 import { asId, type TopicId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
+import { kinplateRun } from './kinplate-run.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 const sample = path.join(smallPack, 'sheets/found-01.json');
@@ -22,19 +22,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(scratch, { recursive: true, force: true }));
 
-const kinplate = async (args: readonly string[], input = '') => {
-  let out = '';
-  const err: string[] = [];
-  const terminal = {
-    out: (text: string) => {
-      out += text;
-    },
-    err: (line: string) => err.push(line),
-    read: async () => input,
-  };
-  const code = await runKinplate(args, terminal, { shipped: path.dirname(smallPack), now: () => new Date('2026-03-04T12:00:00Z') });
-  return { code, out, err: err.join('\n') };
-};
+const kinplate = (args: readonly string[], input = '') => kinplateRun(args, { shipped: path.dirname(smallPack), input: () => input });
 type Change = (sheet: Record<string, unknown> & { observations: Record<string, unknown>[] }) => void;
 /** A sheet file like the small pack's sample, but for what `change` does to it. */
 const sheetLike = (change: Change): string => {

@@ -1,22 +1,9 @@
 import { expect, test } from 'vitest';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
-import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { demoFolder } from '../seed/demo-atlas.ts';
+import { kinplateRun } from './kinplate-run.ts';
 
-const quiz = async (...args: readonly string[]) => {
-  let out = '';
-  const err: string[] = [];
-  const terminal = {
-    out: (text: string) => {
-      out += text;
-    },
-    err: (line: string) => err.push(line),
-    read: async () => '',
-  };
-  const setting = { shipped: demoFolder, now: () => new Date('2026-03-04T12:00:00Z') };
-  const code = await runKinplate(['quiz', '--pack', demoFolder, ...args], terminal, setting);
-  return { code, out, err: err.join('\n') };
-};
+const quiz = (...args: readonly string[]) => kinplateRun(['quiz', '--pack', demoFolder, ...args], { shipped: demoFolder });
 
 test('a paper quiz names its seed on the questions and on the key, and is made again from it', async () => {
   const asked = ['--seed', '7', '--families', 'petrel,skua', '--count', '4'];

@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
-import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { writeWhole } from '../../../electron/command-line/write-whole.ts';
 import { linesOf, type Report } from '../../../reasoner/index.ts';
 import { readPdf } from '../report/read-pdf.ts';
+import { kinplateRun } from './kinplate-run.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 const sample = path.join(smallPack, 'sheets/found-01.json');
@@ -16,19 +16,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(scratch, { recursive: true, force: true }));
 
-const kinplate = async (...args: string[]) => {
-  let out = '';
-  const err: string[] = [];
-  const terminal = {
-    out: (text: string) => {
-      out += text;
-    },
-    err: (line: string) => err.push(line),
-    read: async () => readFileSync(sample, 'utf8'),
-  };
-  const code = await runKinplate(args, terminal, { shipped: path.dirname(smallPack), now: () => new Date('2026-03-04T12:00:00Z') });
-  return { code, out, err: err.join('\n') };
-};
+const kinplate = (...args: string[]) => kinplateRun(args, { shipped: path.dirname(smallPack), input: () => readFileSync(sample, 'utf8') });
 const report = (...more: string[]) => kinplate('report', '--pack', smallPack, '--sheet', sample, ...more);
 
 describe('kinplate report', () => {

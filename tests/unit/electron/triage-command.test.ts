@@ -6,8 +6,8 @@ import Papa from 'papaparse';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
-import { runKinplate } from '../../../electron/command-line/run-kinplate.ts';
 import { triageJsonSchema, triageSchema } from '../../../electron/command-line/triage-schema.ts';
+import { kinplateRun } from './kinplate-run.ts';
 
 const demoPack = path.join(import.meta.dirname, '../../../seed-data/demo-pack');
 /** How many sample sheets the demo pack brings. */
@@ -18,20 +18,8 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(scratch, { recursive: true, force: true }));
 
-const kinplate = async (args: readonly string[], stopped = () => false) => {
-  let out = '';
-  const err: string[] = [];
-  const terminal = {
-    out: (text: string) => {
-      out += text;
-    },
-    err: (line: string) => err.push(line),
-    read: async () => '',
-  };
-  const setting = { shipped: path.dirname(demoPack), now: () => new Date('2026-03-04T12:00:00Z'), stopped };
-  const code = await runKinplate([...args, '--pack', demoPack], terminal, setting);
-  return { code, out, err: err.join('\n') };
-};
+const kinplate = (args: readonly string[], stopped = () => false) =>
+  kinplateRun([...args, '--pack', demoPack], { shipped: path.dirname(demoPack), stopped });
 
 const header = 'unit,title,maker,claimed,slot,feature,value,how,u,note';
 /** A folder as a shop gathers it: samples, a table with a good and a bad unit, a torn sheet, a picture, bytes in another encoding. */
