@@ -38,11 +38,12 @@ const asking = (kept: KeptAtlas) => {
   return async <T>(question: Question, of: (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions) => T) => {
     const held = await kept.holding(question.sheet);
     if (!held.ok) return held;
-    const { sheet, assumptions = startingAssumptions } = { ...question, sheet: held.value.sheet };
+    const { atlas, sheet } = held.value;
+    const { assumptions = startingAssumptions } = question;
     const said = JSON.stringify([sheet, assumptions]);
     if (last?.said !== said) last = { said, sheet, assumptions };
     try {
-      return well(of(held.value.atlas, last.sheet, last.assumptions));
+      return well(of(atlas, last.sheet, last.assumptions));
     } catch (error) {
       // Without slips a sheet can hold what could never be seen.
       if (error instanceof RangeError) return trouble('sheet-invalid', 'assumptions', `${error.message} (found ${assumptions.slip}).`);

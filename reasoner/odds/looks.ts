@@ -30,8 +30,9 @@ const silences = new WeakMap<CompiledSlot, Map<string, Int32Array>>();
 const keptList = (slot: CompiledSlot, parts: Int32Array): Int32Array => {
   const own = silences.get(slot) ?? new Map<string, Int32Array>();
   silences.set(slot, own);
-  const known = own.get(parts.join()) ?? parts;
-  own.set(parts.join(), known);
+  const key = parts.join();
+  const known = own.get(key) ?? parts;
+  own.set(key, known);
   return known;
 };
 

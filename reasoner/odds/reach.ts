@@ -1,4 +1,5 @@
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import { has } from './ascending.ts';
 import type { Built, Seat } from './built.ts';
 import type { TargetSpace } from './targets.ts';
 
@@ -130,14 +131,3 @@ class SlotReach {
     return { from: Int32Array.from(this.#from), parts: Int32Array.from(this.#parts), how: Uint8Array.from(this.#how) };
   }
 }
-
-/** Whether an ascending list holds a number. */
-const has = (list: Int32Array, wanted: number): boolean => {
-  let [low, high] = [0, list.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((list[middle] as number) < wanted) low = middle + 1;
-    else high = middle;
-  }
-  return list[low] === wanted;
-};

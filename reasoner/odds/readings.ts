@@ -3,6 +3,7 @@ import type { FactTable } from '../atlas/compile.ts';
 import { normalBelow } from '../fits/normal.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
 import { bare } from '../unit/agree.ts';
+import { upTo } from './ascending.ts';
 
 /**
  * What a look at one feature can come to, and how likely each reading is for a part with a given fact. Readings of one feature exclude each other.
@@ -232,17 +233,6 @@ const measureReadings = (feature: Feature, facts: FactTable, u: number): Reading
       return { readings: Int32Array.from(readings), shares: Float64Array.from(shares) };
     }),
   };
-};
-
-/** How many of an ascending list are no more than a value. */
-const upTo = (list: readonly number[], value: number): number => {
-  let [low, high] = [0, list.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((list[middle] as number) <= value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 };
 
 interface Limits {

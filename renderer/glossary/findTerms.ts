@@ -7,13 +7,17 @@ const forms = terms
 const anyForm = new RegExp(`(?<![\\p{L}\\p{N}])(?:${forms.map(({ form }) => escaped(form)).join('|')})(?![\\p{L}\\p{N}])`, 'giu');
 const termOfForm = new Map(forms.map(({ form, term }) => [form.toLowerCase(), term]));
 
+/** Every use of a term in a text, as it is written there, from left to right. */
+function* usesIn(text: string): Generator<{ readonly form: string; readonly at: number; readonly term: Term }> {
+  for (const { 0: form, index: at } of text.matchAll(anyForm)) {
+    const term = termOfForm.get(form.toLowerCase());
+    if (term !== undefined) yield { form, at, term };
+  }
+}
+
 /** The terms a text uses, each once, in the order of the glossary. The longest form counts: "bearing housing" is no "bearing set". */
 export function termsIn(text: string): readonly Term[] {
-  const met = new Set<Term>();
-  for (const [form] of text.matchAll(anyForm)) {
-    const term = termOfForm.get(form.toLowerCase());
-    if (term !== undefined) met.add(term);
-  }
+  const met = new Set([...usesIn(text)].map(({ term }) => term));
   return terms.filter((term) => met.has(term));
 }
 
@@ -21,10 +25,10 @@ export function termsIn(text: string): readonly Term[] {
 export function firstTerm(
   text: string,
 ): { readonly before: string; readonly form: string; readonly after: string; readonly term: Term } | null {
-  const [match] = text.matchAll(anyForm);
-  const term = match === undefined ? undefined : termOfForm.get(match[0].toLowerCase());
-  if (match === undefined || term === undefined) return null;
-  return { before: text.slice(0, match.index), form: match[0], after: text.slice(match.index + match[0].length), term };
+  const [use] = usesIn(text);
+  if (use === undefined) return null;
+  const { form, at, term } = use;
+  return { before: text.slice(0, at), form, after: text.slice(at + form.length), term };
 }
 
 export type TextPiece = { readonly text: string; readonly term: Term | null };
@@ -40,14 +44,12 @@ export function piecesOf(text: string): readonly TextPiece[] {
   const pieces: TextPiece[] = [];
   const met = new Set<string>();
   let from = 0;
-  for (const match of text.matchAll(anyForm)) {
-    const [form] = match;
-    const term = termOfForm.get(form.toLowerCase());
-    if (term === undefined || met.has(term.id) || everyday.has(term.id) || isInName(text, match.index, form)) continue;
+  for (const { form, at, term } of usesIn(text)) {
+    if (met.has(term.id) || everyday.has(term.id) || isInName(text, at, form)) continue;
     met.add(term.id);
-    if (match.index > from) pieces.push({ text: text.slice(from, match.index), term: null });
+    if (at > from) pieces.push({ text: text.slice(from, at), term: null });
     pieces.push({ text: form, term });
-    from = match.index + form.length;
+    from = at + form.length;
   }
   if (from < text.length) pieces.push({ text: text.slice(from), term: null });
   return pieces;
