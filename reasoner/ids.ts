@@ -23,7 +23,7 @@ export type WarmthId = Id<'warmth'>;
 export type GrammarTokenId = Id<'grammar token'>;
 export type SheetId = Id<'sheet'>;
 export type ObservationId = Id<'observation'>;
-/** A name the reasoner judges: a rung of the ladder with what it is made of, e.g. `model:petrel-57`. */
+/** A name the reasoner judges: a rung of the ladder with what it is made of, e.g. `model:petrel-13`. */
 export type NameId = Id<'name'>;
 
 /** Marks a plain string as an id, at the border where its kind is known. */

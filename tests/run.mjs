@@ -18,10 +18,6 @@ const parts = {
       await step(['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', ...(plain ? ['--colors=off'] : []), '.']),
       await step(['tests/house/imports.mjs']),
     ),
-  words: async () => {
-    const list = path.resolve(root, '../shared/check-words.mjs');
-    return existsSync(list) ? step([list]) : none;
-  },
   unit: () => vitest('unit'),
   external: () => vitest('external'),
   property: () => vitest('property'),

@@ -1,4 +1,4 @@
-import type { Atlas, Family, Feature, FeatureKind, FitRule, Id, Joint, Maker } from '../../reasoner/index.ts';
+import type { Atlas, Family, Feature, FeatureKind, FitRule, GrammarToken, Id, Joint, Maker, TokenPromise } from '../../reasoner/index.ts';
 import { checkShop } from './cross-check-shop.ts';
 import type { Faults, Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
@@ -234,6 +234,7 @@ const checkMaker = (maker: Maker, at: At, find: Lookups, faults: Faults): void =
       if (!kinds.includes(feature.kind))
         faults.add(at([...path, 'feature']), `the ${feature.kind} "${feature.id}"`, `a ${kinds.join(' or ')}`);
       else if (promise.kind === 'choice') checkPromisedOptions(promise.of, feature, (...rest) => at([...path, 'of', ...rest]), faults);
+      else if (promise.kind === 'measure') checkPromisedSizes(promise, token, (...rest) => at([...path, ...rest]), faults);
     });
   });
   maker.grammar.demands.forEach((demand, i) => {
@@ -258,6 +259,38 @@ const checkNumbering = ({ numbering = [] }: Maker, at: At, find: Lookups, faults
         faults.add(at([...path, 'kind']), 'a check digit with nothing before it', 'pieces with figures before it');
     });
   });
+};
+
+/** A table of sizes stands for texts its token reads, and none of its sizes is within the leeway of nothing. */
+const checkPromisedSizes = (
+  { of, within }: Extract<TokenPromise, { kind: 'measure' }>,
+  { reads }: GrammarToken,
+  at: (...path: PropertyKey[]) => Place,
+  faults: Faults,
+): void => {
+  if (Object.keys(of).length === 0) faults.add(at('of'), 'an empty table', 'at least one text with its size');
+  for (const [text, size] of Object.entries(of)) {
+    if (!readsAs(reads, text)) faults.add(at('of', text), JSON.stringify(text), 'a text its token reads, as the grammar writes it');
+    if (size <= within) faults.add(at('of', text), `${size} within ${within}`, 'a size above its leeway');
+  }
+};
+
+/** Whether a token reads this text and writes it so; a Roman numeral is held to its letters alone. */
+const readsAs = (reads: GrammarToken['reads'], text: string): boolean => {
+  switch (reads.kind) {
+    case 'word':
+      return reads.words.includes(text);
+    case 'whole number':
+      return /^(0|[1-9]\d*)$/.test(text) && Number(text) >= reads.from && Number(text) <= reads.to;
+    case 'roman numeral':
+      return /^[IVXLCDM]+$/.test(text);
+    case 'letters':
+      return /^\p{L}+$/u.test(text) && [...text].length === reads.length && text === text.toUpperCase();
+    case 'sign':
+      return Array.from({ length: reads.to - reads.from + 1 }, (_, k) => reads.sign.repeat(reads.from + k)).some(
+        (each) => each !== '' && each === text,
+      );
+  }
 };
 
 const checkPromisedOptions = (

@@ -184,6 +184,12 @@ const token = z.strictObject({
   promises: z.array(
     z.discriminatedUnion('kind', [
       z.strictObject({ feature: id<FeatureId>(), kind: z.literal('number'), within: z.number().min(0) }),
+      z.strictObject({
+        feature: id<FeatureId>(),
+        kind: z.literal('measure'),
+        of: z.record(z.string(), z.number().positive()),
+        within: z.number().min(0),
+      }),
       z.strictObject({ feature: id<FeatureId>(), kind: z.literal('choice'), of: z.record(z.string(), z.array(idText).min(1)) }),
       z.strictObject({ feature: id<FeatureId>(), kind: z.literal('count'), of: z.record(z.string(), z.int().min(0)) }),
     ]),

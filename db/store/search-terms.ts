@@ -3,7 +3,7 @@ import type * as t from '../schema.ts';
 
 type Term = typeof t.searchTerms.$inferInsert;
 
-/** A name or number without case, accents and everything but letters and digits: `MR 41-7/2` and `mr4172` are one. */
+/** A name or number without case, accents and everything but letters and digits: `KNOT 41-7/2` and `knot4172` are one. */
 export const compact = (text: string): string =>
   text
     .normalize('NFKD')

@@ -11,7 +11,7 @@ interface Found {
 
 /**
  * Names and part numbers, as one types: first those that are the text, then those that begin with it, then those
- * that have every word of it as the beginning of a word. Case, accents and separators (`LM 204-1117`, `lm2041117`) make no
+ * that have every word of it as the beginning of a word. Case, accents and separators (`OAR 204-1117`, `lm2041117`) make no
  * difference. Each node once, at most `limit` of them. Every step reads only as far along an index as it needs.
  */
 export const searchAtlas = async (connection: Connection, text: string, limit: number): Promise<SearchHit[]> => {

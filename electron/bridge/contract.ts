@@ -106,7 +106,7 @@ export const contract = {
   'build.options': call(z.strictObject({ sheet: sheetSchema, slot: id<SlotId>() })).returns<SlotOptions>(),
   /** The sheet that goes to the bench, section by section, to be printed. */
   'build.sheet': call(z.strictObject({ sheet: sheetSchema, stock })).returns<BuildSheet>(),
-  /** Starts a search for every build that fills the empty slots and that no other beats; the token is asked about with `build.progress`. */
+  /** Starts a search for every build that fills the open slots and that no other beats; the token is asked about with `build.progress`. */
   'build.complete': call(
     z.strictObject({ sheet: sheetSchema, constraints, limit: z.number().int().min(1).max(1000).default(200) }),
   ).returns<{

@@ -39,7 +39,7 @@ export interface CompleteCommand extends AtlasChoice {
   };
 }
 
-/** `kinplate build complete`: every build within the constraints that no other beats. */
+/** `kinplate build fill`: every build within the constraints that no other beats. */
 export const completeCommand = (command: CompleteCommand, terminal: Terminal): Promise<ExitCode> =>
   withSheet(command, terminal, (atlas, sheet) => complete(atlas, sheet, command, terminal));
 

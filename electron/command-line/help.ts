@@ -9,9 +9,9 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
   kinplate triage <folder|file.csv> [--format text|json|csv]     many sheets, plainest failure of the claim first
   kinplate fit <part> [<part>]                                   all a part fits; two parts at their joints, with works
   kinplate build plan --sheet <file> [--stock <part> …]          a build on paper: the sheet for the bench
-  kinplate build complete --sheet <file> [--maker <id>] [--at-most <n>] [--keep <name id>] [--require <feature>=<value> …]
+  kinplate build fill --sheet <file> [--maker <id>] [--at-most <n>] [--keep <name id>] [--require <feature>=<value> …]
            [--stock <part> …] [--only-stock] [--may-leave nothing|measuring|unknowns] [--limit <n>]
-      Every build that fills the empty slots and that no other beats in hours, cost, operations and name.
+      Every build that fills the open slots and that no other beats in hours, cost, operations and name.
   kinplate compare <model> <model>                               two models side by side, differences first
   kinplate key [--level models|families] [--family <family> …] [--maker <maker>] [--no-letters] [--plate] [--as-far-as <stage>]
       A numbered key that leads to a model or family by what is seen, in as few minutes as it can.

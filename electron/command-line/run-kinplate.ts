@@ -73,8 +73,8 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
         : sayUsage(terminal, 'fit takes one part or two, each by its id, a number it was sold under, or its name.');
     case 'build': {
       const [verb, ...more] = rest;
-      if ((verb !== 'plan' && verb !== 'complete') || more.length > 0)
-        return sayUsage(terminal, 'build takes: plan --sheet <file> | complete --sheet <file>, or --saved <id> in place of the file.');
+      if ((verb !== 'plan' && verb !== 'fill') || more.length > 0)
+        return sayUsage(terminal, 'build takes: plan --sheet <file> | fill --sheet <file>, or --saved <id> in place of the file.');
       if ((sheet === undefined) === (saved === undefined))
         return sayUsage(terminal, 'Name one sheet: --sheet <file>, or --saved <id> for one the atlas holds.');
       const asked = { ...choice, format, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet } } as const;

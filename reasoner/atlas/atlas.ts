@@ -196,9 +196,13 @@ export interface GrammarToken {
   readonly promises: readonly TokenPromise[];
 }
 
-/** What a token says about a part (A4): its number is a measure or a count, or a word stands for a choice. */
+/**
+ * What a token says about a part (A4, A6): its number is a measure or a count, or its text stands for a choice, a count or, by a
+ * table, a measure in the feature's unit. `within` is how far either way the part may be off. A text its table lacks promises nothing.
+ */
 export type TokenPromise =
   | { readonly feature: FeatureId; readonly kind: 'number'; readonly within: number }
+  | { readonly feature: FeatureId; readonly kind: 'measure'; readonly of: Readonly<Record<string, number>>; readonly within: number }
   | { readonly feature: FeatureId; readonly kind: 'choice'; readonly of: Readonly<Record<string, readonly string[]>> }
   | { readonly feature: FeatureId; readonly kind: 'count'; readonly of: Readonly<Record<string, number>> };
 

@@ -5,7 +5,7 @@ import { list, optionName, size } from '../words/phrases.ts';
 import type { Answer } from './outcomes.ts';
 import type { KeyAsked } from './problem-of.ts';
 
-/** An answer as it stands on a key: `10 blades`, `46.2 to 51.3 mm`, `hexagon or collar`, `“Pe 1”`. */
+/** An answer as it stands on a key: `10 blades`, `46.2 to 51.3 mm`, `hexagon or collar`, `“Pe small”`. */
 export const sayAnswer = (atlas: CompiledAtlas, feature: Feature, answer: Answer): string => {
   if (answer.kind === 'range') return feature.kind === 'count' ? sayCounts(feature, answer) : saySizes(feature, answer);
   switch (feature.kind) {

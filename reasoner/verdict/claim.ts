@@ -50,13 +50,12 @@ const promised = (promise: TokenPromise, feature: Feature, { text, number }: Rea
     case 'number':
       if (number === null) return [];
       return feature.kind === 'measure'
-        ? [
-            {
-              value: { kind: 'measure', value: number },
-              sure: promise.within > 0 ? { kind: 'measured', u: promise.within / 2 } : { kind: 'seen' },
-            },
-          ]
+        ? [measureWithin(number, promise.within)]
         : [{ value: { kind: 'count', from: number - promise.within, to: number + promise.within }, sure: { kind: 'seen' } }];
+    case 'measure': {
+      const size = promise.of[text];
+      return size === undefined ? [] : [measureWithin(size, promise.within)];
+    }
     case 'choice':
       return (promise.of[text] ?? []).map((option) => ({ value: { kind: 'choice', option }, sure: { kind: 'seen' } }));
     case 'count': {
@@ -65,3 +64,8 @@ const promised = (promise: TokenPromise, feature: Feature, { text, number }: Rea
     }
   }
 };
+
+const measureWithin = (value: number, within: number): Pick<Observation, 'value' | 'sure'> => ({
+  value: { kind: 'measure', value },
+  sure: within > 0 ? { kind: 'measured', u: within / 2 } : { kind: 'seen' },
+});

@@ -80,7 +80,7 @@ export interface Name {
   readonly rung: Rung;
   /** Whose name it is; null for a pattern core and for a list of parts. */
   readonly maker: MakerId | null;
-  /** In words: `Merrowby Petrel 57 Cartridge`, `core of Merrowby Tern 46 with compressor housing of Tarnwick Rowan`. */
+  /** In words: `Merrowby Petrel 13 Cartridge`, `core of Merrowby Tern 4 with compressor housing of Tarnwick Rowan`. */
   readonly text: string;
   /** The models it speaks of; several where their rules at this rung are the same (a shared core). */
   readonly models: readonly ModelId[];

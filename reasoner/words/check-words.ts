@@ -34,7 +34,7 @@ const verb = (feature: Feature, where: string): string => {
 const article = (instrument: string): string =>
   instrument.endsWith('s') && !instrument.endsWith('ss') ? instrument : `${/^[aeiou]/i.test(instrument) ? 'an' : 'a'} ${instrument}`;
 
-/** One or more readings of a feature: `10 or 11 blades`, `the letters “K 57” (cast size mark)`, `inducer diameter 41.2 to 41.5 mm`. */
+/** One or more readings of a feature: `10 or 11 blades`, `the letters “mauve” (cast size mark)`, `inducer diameter 41.2 to 41.5 mm`. */
 export const readingPhrase = (feature: Feature, readings: readonly Reading[]): string => {
   const texts = readings.flatMap(({ seen }) => (seen?.kind === 'mark' && seen.text !== null ? [`“${seen.text}”`] : []));
   const sizes = readings.filter(({ seen }) => seen?.kind === 'measure');

@@ -9,7 +9,7 @@ import { capital, factsPhrase, list, seenPhrase } from './phrases.ts';
 
 /** What a sentence needs to know of the name it is about. */
 export interface NameInWords {
-  /** `Merrowby Petrel 57 Cartridge`, `the core of …`. */
+  /** `Merrowby Petrel 13 Cartridge`, `the core of …`. */
   readonly text: string;
   readonly demands: readonly Demand[];
 }

@@ -12,7 +12,7 @@ import { useCompletion } from './useCompletion.ts';
 
 const places: readonly { readonly place: BuildPlace; readonly name: string }[] = [
   { place: 'bench', name: 'Bench' },
-  { place: 'complete', name: 'Complete this build' },
+  { place: 'fill', name: 'Fill the open slots' },
   { place: 'sheet', name: 'Build sheet' },
   { place: 'compare', name: 'Compare' },
 ];
@@ -43,7 +43,7 @@ export function BuildScreen({ place }: { readonly place: BuildPlace }) {
         <ComparePage />
       ) : !planned ? (
         <BuildStart onBegun={setSeveral} />
-      ) : place === 'complete' ? (
+      ) : place === 'fill' ? (
         <CompletePage search={search} stock={stock} onStock={setStock} />
       ) : place === 'sheet' ? (
         <BuildSheetPage stock={stock} />

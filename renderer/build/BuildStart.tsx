@@ -47,7 +47,7 @@ export function BuildStart({ onBegun }: Props) {
         <p className="soft">The core of a model goes on the bench; housings and plate are yours to choose.</p>
         <Combobox
           label="Model whose core to start from"
-          placeholder="type a model: Tern 49"
+          placeholder="type a model: Tern 7"
           items={words.vocabulary.models.map((model) => ({
             key: model.id,
             text: model.name,

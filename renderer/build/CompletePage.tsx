@@ -18,7 +18,7 @@ interface Props {
   onStock(stock: readonly PartId[]): void;
 }
 
-/** “Complete this build”: what it must keep to, the search, and every build that no other beats. */
+/** “Fill the open slots”: what it must keep to, the search, and every build that no other beats. */
 export function CompletePage({ search, stock, onStock }: Props) {
   const words = useWords();
   const { sheet } = useBench();
@@ -57,15 +57,15 @@ export function CompletePage({ search, stock, onStock }: Props) {
             </button>
           )}
           <button type="submit" className="button main" disabled={stands.state === 'running'}>
-            Complete this build
+            Fill the open slots
           </button>
         </div>
       </form>
       <section className="complete-found" aria-label="Builds found" aria-busy={stands.state === 'running'} data-state={stands.state}>
         {stands.state === 'none' && (
           <p className="soft">
-            The search fills the empty slots and keeps every build that no other beats in hours, cost, number of operations, name and what
-            is left open, all together.
+            The search fills the open slots and keeps every build that no other beats in hours, cost, number of operations, name and what is
+            left open, all together.
           </p>
         )}
         {stands.state === 'running' && (

@@ -23,7 +23,7 @@ export function ConstraintsForm({ draft, onDraft, plan, stock, onStock }: Props)
   const kept = [...(plan?.honest ?? []), ...(plan?.open ?? [])].flatMap((name) => plan?.names.find((one) => one.name.id === name) ?? []);
   return (
     <div className="constraints">
-      <h2 className="head">Complete this build</h2>
+      <h2 className="head">Fill the open slots</h2>
       <label htmlFor={`${id}-maker`}>Parts added are of</label>
       <select
         id={`${id}-maker`}

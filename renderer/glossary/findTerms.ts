@@ -38,7 +38,7 @@ const everyday: ReadonlySet<string> = new Set('maker family generation model par
 
 /**
  * A text in pieces, each trade term apart where it is first used. A form with a capital inside a sentence is part of a name, and no term: a
- * "Petrel 57 Cartridge". Joined again, the pieces are the text.
+ * "Petrel 13 Cartridge". Joined again, the pieces are the text.
  */
 export function piecesOf(text: string): readonly TextPiece[] {
   const pieces: TextPiece[] = [];

@@ -50,7 +50,7 @@ export const sayAsAmong = (bits: number): string => {
 };
 
 /**
- * Several that are equally likely, none of them to be taken for the likeliest: `Tern 49, or Tern 52`, `Tern 49, Tern 52, Tern 60 and 6 more`.
+ * Several that are equally likely, none of them to be taken for the likeliest: `Tern 7, or Tern 9`, `Tern 7, Tern 9, Tern 16 and 6 more`.
  * @param alike how many there are; `texts` may hold fewer of them, or more that are less likely
  */
 export const sayAlike = (texts: readonly string[], alike: number): string => {

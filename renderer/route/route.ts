@@ -22,7 +22,7 @@ export type Route =
 export const drillsPlaces = ['drill', 'confusions', 'course', 'quiz'] as const;
 export type DrillsPlace = (typeof drillsPlaces)[number];
 
-export const buildPlaces = ['bench', 'complete', 'sheet', 'compare'] as const;
+export const buildPlaces = ['bench', 'fill', 'sheet', 'compare'] as const;
 export type BuildPlace = (typeof buildPlaces)[number];
 
 export type AtlasPlace =
@@ -110,7 +110,7 @@ const subjectsIn = (hash: string): readonly SubjectRef[] => {
   });
 };
 
-/** `#/tree`, `#/tree/family/petrel`, `#/tree/family/petrel/model/tern-46`; what is no kind of node is left out. */
+/** `#/tree`, `#/tree/family/petrel`, `#/tree/family/petrel/model/tern-4`; what is no kind of node is left out. */
 const picksOf = (hash: string): Picks => {
   const [, ...pieces] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   const picks: Pick[] = [];

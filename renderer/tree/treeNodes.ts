@@ -5,7 +5,7 @@ import { rowOrder } from './rowOrder.ts';
 /** What a line of the tree is; a slot stands between a model and its parts. */
 export type TreeKind = NodeRef['kind'] | 'slot';
 
-/** `family petrel`; a slot or part within its model: `part petrel-57 petrel-wheel`, for one part may sit in many. */
+/** `family petrel`; a slot or part within its model: `part petrel-13 petrel-wheel`, for one part may sit in many. */
 export type TreeKey = string;
 
 /** One node of the tree, drawn or in the outline. Years are null where they are not known; an end of null is "today or not known". */

@@ -53,7 +53,7 @@ const judgeAll = (atlas: CompiledAtlas, part: PartId): number => {
 const order: readonly Axis[] = ['rank', 'money', 'hours', 'works'];
 
 /**
- * "Complete this build" beside clingo on the same instance: ours finds every build no other beats, clingo one best build by name, money, hours and works.
+ * "Fill the open slots" beside clingo on the same instance: ours finds every build no other beats, clingo one best build by name, money, hours and works.
  * clingo is handed every pair of parts judged already; ours judges the pairs it meets. Stacks are left out of both, and parts without a price are given a high one.
  */
 export const completions = async ({ desk, atlas }: DemoDesk): Promise<void> => {
@@ -97,7 +97,7 @@ export const completions = async ({ desk, atlas }: DemoDesk): Promise<void> => {
   }
   process.stderr.write('\n');
   console.log(
-    '\nComplete this build, from a Tern 49 core: every build no other beats, beside one best build by clingo. Both found the same best.\n',
+    '\nFill the open slots, from a Tern 7 core: every build no other beats, beside one best build by clingo. Both found the same best.\n',
   );
   console.log(table(['empty slots', 'builds', 'choices', 'ours, all builds', 'clingo, one build', 'clingo / ours'], rows));
 };

@@ -29,12 +29,12 @@ const beginWithTern = async (page: Page): Promise<void> => {
   await tabTo(page, page.getByRole('link', { name: 'Build', exact: true }));
   await page.keyboard.press('Enter');
   await tabTo(page, page.getByRole('combobox', { name: 'Model whose core to start from' }));
-  await page.keyboard.type('Tern 49');
+  await page.keyboard.type('Tern 7');
   await page.keyboard.press('Enter');
   await planSettled(page);
 };
 
-test('[F2] a Tarnwick housing on a Tern core: the machining with its finished size, the build completed, its honest name, the sheet printed', async ({
+test('[F2] a Tarnwick housing on a Tern core: the machining with its finished size, the open slots filled, its honest name, the sheet printed', async ({
   page,
 }, info) => {
   const plan = page.getByRole('region', { name: 'The plan' });
@@ -43,7 +43,7 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
     const slots = page.getByRole('list', { name: 'Slots' });
     await expect(slots.getByRole('button', { name: /^compressor housing/ })).toContainText('not chosen');
     await expect(slots.getByRole('button', { name: /^shaft/ })).toContainText('drops in');
-    await expect(plan.getByRole('heading', { level: 2 }).first()).toContainText('Tern 49');
+    await expect(plan.getByRole('heading', { level: 2 }).first()).toContainText('Tern 7');
   });
 
   await test.step('of the housings, those that drop in stand before those that need work, and the rest says why it does not', async () => {
@@ -92,8 +92,8 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
     await looksWell(page);
   });
 
-  await test.step('the build is completed within constraints; the list says whether it is complete', async () => {
-    await tabTo(page, page.getByRole('link', { name: 'Complete this build' }), true);
+  await test.step('the open slots are filled within constraints; the list says whether it is complete', async () => {
+    await tabTo(page, page.getByRole('link', { name: 'Fill the open slots' }), true);
     await page.keyboard.press('Enter');
     await page.getByRole('combobox', { name: 'Parts added are of' }).selectOption({ label: 'Merrowby only' });
     await tabTo(page, page.getByRole('textbox', { name: 'Operations at most' }));
@@ -120,7 +120,7 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
   await test.step('its honest name stands: a core with a stranger’s housing, never the model', async () => {
     const name = plan.getByRole('list', { name: 'Honest name' });
     await expect(name).toContainText('stands');
-    await expect(name).toContainText(/core of Merrowby Tern 49.* with compressor housing of Tarnwick Alder/);
+    await expect(name).toContainText(/core of Merrowby Tern 7.* with compressor housing of Tarnwick Alder/);
     honest = (await plan.getByRole('heading', { level: 2 }).first().locator('xpath=text()').allTextContents()).join('');
     await expect(plan.locator('.ticket-text.is-may')).toContainText('Alder III compressor housing, machined');
     await expect(plan.locator('.ticket-text.is-must-not')).toContainText('as a Tarnwick unit');
@@ -131,7 +131,7 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
     await expect(page.getByText('Saved', { exact: true })).toBeVisible();
     await page.reload();
     await planSettled(page);
-    await expect(page.getByRole('textbox', { name: 'Title of the build' })).toHaveValue('Tern 49 core, new build');
+    await expect(page.getByRole('textbox', { name: 'Title of the build' })).toHaveValue('Tern 7 core, new build');
   });
 
   await test.step('the build sheet prints on A4: parts, operations with sizes, cautions, what it may be called; nothing of the window', async () => {
@@ -161,7 +161,7 @@ test('[J2] two builds side by side: the differences stand first, and what is ali
   await page.getByRole('link', { name: 'Compare' }).click();
   await page.getByRole('combobox', { name: 'The other' }).selectOption({ label: 'A Tarnwick housing on a Gannet core' });
   const table = page.getByRole('table');
-  await expect(table.getByRole('row', { name: /^May be called/ })).toContainText('Gannet 56');
+  await expect(table.getByRole('row', { name: /^May be called/ })).toContainText('Gannet 12');
   await expect(table.locator('.is-same')).toHaveCount(0);
   await page.getByRole('checkbox', { name: 'show what is alike' }).check();
   const rows = await table.locator('tbody tr:not(.group-row)').evaluateAll((all) => all.map((row) => row.classList.contains('is-same')));
@@ -207,13 +207,13 @@ test('[J2] two models side by side, by keyboard', async ({ page }) => {
   await page.getByRole('link', { name: 'Compare' }).click();
   await page.getByRole('radio', { name: 'two models' }).check();
   await tabTo(page, page.getByRole('combobox', { name: 'One model' }));
-  await page.keyboard.type('Tern 49');
+  await page.keyboard.type('Tern 7');
   await page.keyboard.press('Enter');
   await tabTo(page, page.getByRole('combobox', { name: 'The other model' }));
-  await page.keyboard.type('Tern 53');
+  await page.keyboard.type('Tern 10');
   await page.keyboard.press('Enter');
-  await expect(page.getByRole('columnheader', { name: /Tern 49/ })).toBeVisible();
-  await expect(page.getByRole('columnheader', { name: /Tern 53/ })).toBeVisible();
+  await expect(page.getByRole('columnheader', { name: /Tern 7/ })).toBeVisible();
+  await expect(page.getByRole('columnheader', { name: /Tern 10/ })).toBeVisible();
   await expect(page.locator('.complete-word')).toContainText(/\d+ differences?/);
 });
 

@@ -10,7 +10,7 @@ import { giveReading, openEditor, readingOf, unitBuiltAs } from './unit-in-hand.
 test.use({ viewport: { width: 1280, height: 800 } });
 
 /** A nameless core of the Northquay shop with a Merrowby housing on it, its plate gone: what lies on the counter, part by part. */
-const inHand = unitBuiltAs('northquay-57', { 'compressor-housing': 'merrowby-petrel-57-compressor-housing' });
+const inHand = unitBuiltAs('northquay-13', { 'compressor-housing': 'merrowby-petrel-13-compressor-housing' });
 
 /** The odds as they stand after everything entered so far. */
 const weighed = async (page: Page): Promise<void> => {
@@ -39,7 +39,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     await tabTo(page, page.getByRole('combobox', { name: 'Maker it is offered under' }));
     await page.keyboard.type('Merrowby');
     await tabTo(page, page.getByRole('textbox', { name: 'Offered as' }));
-    await page.keyboard.type('Petrel 57 Cartridge');
+    await page.keyboard.type('Petrel 13 Cartridge');
     await weighed(page);
     await expect(verdict.locator('.claim-line')).toContainText('open');
     await expect(how).toBeInViewport();
@@ -85,7 +85,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     const readings = page.getByRole('list', { name: 'What each reading would do' });
     const eleven = readings.getByRole('listitem').filter({ hasText: '11 blades' });
     await expect(eleven).toContainText(/The claim\s*ruled out/);
-    await expect(eleven).toContainText(/Rules out.*Petrel 57 Cartridge/);
+    await expect(eleven).toContainText(/Rules out.*Petrel 13 Cartridge/);
     await expect(verdict.locator('.claim-line')).toContainText('open');
     await axeClean(page, 'what next');
   });
@@ -107,12 +107,12 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
 
   await test.step('the likeliest name is the true one; its status is still what the entries prove', async () => {
     await expect(verdict.locator('.claim-line')).toContainText('ruled out');
-    await expect(next.locator('.likely-line')).toContainText('pattern of Merrowby Petrel 57 Cartridge');
+    await expect(next.locator('.likely-line')).toContainText('pattern of Merrowby Petrel 13 Cartridge');
     await expect(next.locator('.likely-line')).toContainText(/about \d+ to 1 for/);
     await expect(verdict.locator('h2.headline')).toContainText('stands');
-    await expect(verdict.locator('.open-line')).toContainText('pattern of Merrowby Petrel 57 Cartridge');
+    await expect(verdict.locator('.open-line')).toContainText('pattern of Merrowby Petrel 13 Cartridge');
     const statuses = await verdict.locator('.headline-block').textContent();
-    const likely = page.getByRole('table', { name: 'Its honest name, if every part were known' }).getByRole('row', { name: /Petrel 57/ });
+    const likely = page.getByRole('table', { name: 'Its honest name, if every part were known' }).getByRole('row', { name: /Petrel 13/ });
     const before = await likely.textContent();
     await tabTo(page, page.locator('.assumptions summary'));
     await page.keyboard.press('Enter');
@@ -134,11 +134,11 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     await expect(pageTab('Verdict')).toBeFocused();
     await expect(
       verdict
-        .getByRole('list', { name: /^Conflicts of .*Petrel 57 Cartridge/ })
+        .getByRole('list', { name: /^Conflicts of .*Petrel 13 Cartridge/ })
         .getByRole('listitem')
         .first(),
     ).toBeVisible();
-    await expect(verdict.locator('.ticket-text.is-must-not')).toContainText('Petrel 57 Cartridge');
+    await expect(verdict.locator('.ticket-text.is-must-not')).toContainText('Petrel 13 Cartridge');
     await axeClean(page, 'the verdict');
   });
 
@@ -181,7 +181,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     await info.attach('report.pdf', { body: bytes, contentType: 'application/pdf' });
     const pdf = await readPdf(bytes);
     expect(pdf.pages).toBeLessThanOrEqual(2);
-    for (const said of ['Petrel 57 Cartridge', 'the housing, as received']) expect(pdf.text.join(' ')).toContain(said);
+    for (const said of ['Petrel 13 Cartridge', 'the housing, as received']) expect(pdf.text.join(' ')).toContain(said);
     // Odds are for the counter. The customer is told what is proved.
     expect(pdf.text.join(' ')).not.toMatch(/most likely|about \d+ to \d+|odds/i);
   });

@@ -16,9 +16,9 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
     await tabTo(page, page.getByRole('combobox', { name: 'Maker it is offered under' }));
     await page.keyboard.type('Merrowby');
     await tabTo(page, page.getByRole('textbox', { name: 'Offered as' }));
-    await page.keyboard.type('Petrel 57 Cartridge');
+    await page.keyboard.type('Petrel 13 Cartridge');
     await verdictSettled(page);
-    await expect(verdict.locator('.claim-line')).toContainText('Petrel 57 Cartridge');
+    await expect(verdict.locator('.claim-line')).toContainText('Petrel 13 Cartridge');
     await expect(verdict.locator('.claim-line')).toContainText('open');
   });
 
@@ -42,14 +42,14 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
     await expect(page.locator('[data-entry]')).toHaveCount(6);
   });
 
-  const conflicts = page.getByRole('list', { name: /^Conflicts of .*Petrel 57 Cartridge/ });
+  const conflicts = page.getByRole('list', { name: /^Conflicts of .*Petrel 13 Cartridge/ });
   await test.step('the verdict leads with the honest name and says in sentences why not the claimed one', async () => {
     await expect(verdict.locator('.claim-line')).toContainText('ruled out');
     await expect(verdict.locator('h2.headline')).toContainText('stands');
-    await expect(verdict.locator('h2.headline')).not.toContainText('Petrel 57 Cartridge');
+    await expect(verdict.locator('h2.headline')).not.toContainText('Petrel 13 Cartridge');
     await expect(conflicts.getByRole('listitem').first()).toContainText(/water|blades/);
     await expect(verdict.getByRole('heading', { name: 'May be described as' })).toBeVisible();
-    await expect(verdict.locator('.ticket-text.is-must-not')).toContainText('Petrel 57 Cartridge');
+    await expect(verdict.locator('.ticket-text.is-must-not')).toContainText('Petrel 13 Cartridge');
     await expect(verdict.getByRole('heading', { name: 'Cautions' })).toBeVisible();
   });
 

@@ -74,11 +74,11 @@ test.describe('what is entered', () => {
 
   test('[N6] a name nobody ever made is read by its grammar, with the names that exist', async ({ page }) => {
     await page.getByRole('combobox', { name: 'Maker it is offered under' }).selectOption('Merrowby');
-    await page.getByRole('textbox', { name: 'Offered as' }).fill('Petrel 57');
+    await page.getByRole('textbox', { name: 'Offered as' }).fill('Petrel 13');
     await verdictSettled(page);
     const reading = page.locator('.reading');
     await expect(reading).toContainText('no name of this maker');
-    await expect(reading.getByRole('link', { name: 'Petrel 57 Cartridge' })).toBeVisible();
+    await expect(reading.getByRole('link', { name: 'Petrel 13 Cartridge' })).toBeVisible();
   });
 
   test('[W1] the ticket’s words go to the clipboard, and a clause leads to what it rests on', async ({ page, context }) => {
@@ -87,7 +87,7 @@ test.describe('what is entered', () => {
     const mustNot = page.locator('.ticket-text.is-must-not');
     await mustNot.getByRole('button', { name: /^Copy/ }).click();
     await expect(mustNot.getByRole('status')).toHaveText('Copied');
-    expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('Petrel 57 Cartridge');
+    expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('Petrel 13 Cartridge');
     const may = page.locator('.ticket-text.is-may');
     await may.getByText('compressor housing: Merrowby').click();
     await may.getByRole('button', { name: /^compressor housing: cast name/ }).click();
@@ -98,10 +98,10 @@ test.describe('what is entered', () => {
     await openSheet(page, 'Known housing, nameless core');
     const names = page.getByRole('region', { name: 'Every name judged' });
     await names.getByRole('checkbox', { name: /ruled out/ }).check();
-    await names.getByRole('button', { name: 'Merrowby Petrel 61 Cartridge', exact: true }).click();
-    const why = page.getByRole('region', { name: 'Why: Merrowby Petrel 61 Cartridge' });
-    await expect(why.getByRole('list', { name: 'Conflicts of Merrowby Petrel 61 Cartridge' }).getByRole('listitem').first()).toContainText(
-      'Petrel 61 Cartridge',
+    await names.getByRole('button', { name: 'Merrowby Petrel 17 Cartridge', exact: true }).click();
+    const why = page.getByRole('region', { name: 'Why: Merrowby Petrel 17 Cartridge' });
+    await expect(why.getByRole('list', { name: 'Conflicts of Merrowby Petrel 17 Cartridge' }).getByRole('listitem').first()).toContainText(
+      'Petrel 17 Cartridge',
     );
     await why.getByRole('button', { name: 'Back to the claimed name' }).click();
     await expect(page.getByRole('region', { name: 'Why not the claimed name' })).toBeVisible();

@@ -139,13 +139,13 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     const dialog = page.getByRole('dialog', { name: 'Read a listing' });
     await expect(dialog.getByRole('textbox')).toBeFocused();
     await page.keyboard.insertText(
-      'Merrowby Petrel 57 Cartridge. Turbine wheel 10 blades, exducer 2 1/4 in. Twin entry, no wastegate. Plate NP 33710/1. Also fits Skua 57 Cartridge.',
+      'Merrowby Petrel 13 Cartridge. Turbine wheel 10 blades, exducer 2 1/4 in. Twin entry, no wastegate. Plate FLAG 76736/1. Also fits Skua 13 Cartridge.',
     );
     await page.keyboard.press('Control+Enter');
     const finds = dialog.getByRole('list', { name: 'What it claims' });
     await expect(finds.getByRole('listitem')).toHaveCount(7);
-    await expect(finds.getByRole('checkbox', { name: 'take Merrowby Petrel 57 Cartridge' })).toBeChecked();
-    await expect(finds.getByRole('checkbox', { name: 'take Skua 57 Cartridge' })).not.toBeChecked();
+    await expect(finds.getByRole('checkbox', { name: 'take Merrowby Petrel 13 Cartridge' })).toBeChecked();
+    await expect(finds.getByRole('checkbox', { name: 'take Skua 13 Cartridge' })).not.toBeChecked();
     // What the text leaves open is for the reader to say; what is not believed to be there is refused.
     await expect(finds.getByRole('checkbox', { name: 'take Twin entry' })).toBeDisabled();
     await finds.getByRole('combobox', { name: 'what Twin entry is' }).selectOption('turbine housing: entry twin entry');
@@ -154,10 +154,10 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await page.keyboard.press('Control+Enter');
     await expect(dialog).toHaveCount(0);
     await expect(page.getByRole('button', { name: 'Read a listing…' })).toBeFocused();
-    await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('Petrel 57 Cartridge');
+    await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('Petrel 13 Cartridge');
     await expect(entered(page, /^blade count 10 told from a listing/)).toBeVisible();
     await expect(entered(page, /^exducer diameter 57.15 mm told/)).toBeVisible();
-    await expect(entered(page, /^part number “NP 33710\/1” told/)).toBeVisible();
+    await expect(entered(page, /^part number “FLAG 76736\/1” told/)).toBeVisible();
     await expect(page.getByRole('button', { name: /^wastegate/ })).toHaveCount(0);
     await expect(entries).toHaveCount(4);
     await verdictSettled(page);

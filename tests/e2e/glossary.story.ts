@@ -53,7 +53,7 @@ test.describe('the glossary', () => {
     page,
   }) => {
     await page.evaluate(() => {
-      window.location.hash = '#/atlas/model/petrel-57-cartridge';
+      window.location.hash = '#/atlas/model/petrel-13-cartridge';
     });
     const term = page.getByRole('article').getByRole('link', { name: 'turbine wheel', exact: true });
     await tabTo(page, term);

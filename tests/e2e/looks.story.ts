@@ -6,9 +6,9 @@ import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.
 
 const sample = 'Known housing, nameless core';
 
-const soldAs = `Genuine Merrowby Petrel 57 Cartridge, low hours! Compressor wheel 7+7 blades, exducer 57.1 mm, inducer 1.62 in.
-Turbine wheel 10 blades, exducer diameter 2 1/4". Plate says NP 33710/1, year of make 2003. Twin entry, A/R 14, no wastegate.
-Cast "MERROWBY" on the bearing housing. Wheel KA 83301/1 in the box. Would suit Skua 57 Cartridge or petrel 57.`;
+const soldAs = `Genuine Merrowby Petrel 13 Cartridge, low hours! Compressor wheel 7+7 blades, exducer 57.1 mm, inducer 1.62 in.
+Turbine wheel 10 blades, exducer diameter 2 1/4". Plate says FLAG 76736/1, year of make 2003. Twin entry, A/R 14, no wastegate.
+Cast "MERROWBY" on the bearing housing. Wheel SAIL 12000/1 in the box. Would suit Skua 13 Cartridge or petrel 13.`;
 
 /** Every screen and every state with furniture of its own. */
 const screens: readonly { readonly name: string; readonly show: (page: Page) => Promise<void> }[] = [

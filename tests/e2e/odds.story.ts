@@ -50,7 +50,7 @@ test('[Q1] of names that are equally likely none is called the likeliest: they s
   const line = page.locator('.likely-line');
   await expect(line).toContainText('3 equally likely');
   await expect(line).not.toContainText('Most likely');
-  for (const model of ['Petrel 54', 'Petrel 57', 'Petrel 61']) await expect(line).toContainText(`pattern of Merrowby ${model} Cartridge`);
+  for (const model of ['Petrel 11', 'Petrel 13', 'Petrel 17']) await expect(line).toContainText(`pattern of Merrowby ${model} Cartridge`);
   await whatNext(page);
   const names = page.getByRole('table', { name: 'Its honest name, if every part were known' });
   await expect(names).toContainText('The first 3 are equally likely.');

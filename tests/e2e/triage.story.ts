@@ -19,8 +19,8 @@ test.beforeAll(() => {
     path.join(folder, 'gathered.csv'),
     [
       'unit,title,maker,claimed,slot,feature,value,how,u,note',
-      'q1,Grey one at the quay,Merrowby,Petrel 57 Cartridge,turbine wheel,blade count,11,seen,,',
-      'q2,No count on it,,Petrel 57 Cartridge,turbine wheel,blade count,eleven,seen,,',
+      'q1,Grey one at the quay,Merrowby,Petrel 13 Cartridge,turbine wheel,blade count,11,seen,,',
+      'q2,No count on it,,Petrel 13 Cartridge,turbine wheel,blade count,eleven,seen,,',
     ].join('\n'),
   );
   writeFileSync(path.join(folder, 'view.jpg'), '');
@@ -53,7 +53,7 @@ test.describe('triage', () => {
     const rows = list(page).getByRole('row');
     await expect(rows).toHaveCount(1 + 6 + 2);
     await expect(rows.nth(1)).toContainText('no name');
-    await expect(rows.nth(1)).toContainText('Petrel 57, says the invoice');
+    await expect(rows.nth(1)).toContainText('Petrel 13, says the invoice');
     await expect(rows.nth(2)).toContainText('ruled out');
     await expect(rows.last()).toContainText('gathered.csv, row 3, column value: found "eleven", expected a whole number');
     await expect(list(page).getByRole('heading', { name: 'Cautions' })).toBeVisible();
@@ -76,7 +76,7 @@ test.describe('triage', () => {
       page.waitForEvent('filechooser'),
       page.getByRole('button', { name: 'Sheets and tables…' }).click(),
     ]);
-    await chooser.setFiles([path.join(folder, 'gathered.csv'), path.join(folder, 's01-petrel-57-claim.json')]);
+    await chooser.setFiles([path.join(folder, 'gathered.csv'), path.join(folder, 's01-petrel-13-claim.json')]);
     await done(page);
     await tabTo(page, page.getByRole('button', { name: 'Write the table (CSV)' }));
     const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
@@ -97,7 +97,7 @@ test.describe('triage', () => {
         'compressor wheel,splitter blade count,7',
         'bearing housing,water ports,no',
       ]
-        .map((entry) => `u${n},Listing ${n},Merrowby,Petrel 57 Cartridge,${entry},seen,,`)
+        .map((entry) => `u${n},Listing ${n},Merrowby,Petrel 13 Cartridge,${entry},seen,,`)
         .join('\n');
     const units = 3000;
     writeFileSync(

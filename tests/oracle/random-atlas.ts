@@ -27,7 +27,7 @@ const source = id<Atlas['sources'][number]['id']>('made-up');
 
 /** Choices every feature of a kind draws from, few enough for parts to share values. */
 const options = ['plain', 'stepped', 'ribbed'];
-const letters = ['KM 40', 'km-41', 'Ro.Ro', 'T', 'T 4'];
+const letters = ['Knot 4', 'knot-5', 'Ro.Ro', 'T', 'T 4'];
 
 export interface Case {
   readonly seed: number;

@@ -3,7 +3,7 @@ import type { FactDraft, PartDraft, Plain } from '../pack/draft.ts';
 import { rounded } from '../pack/facts.ts';
 import { type Entry, measured, seenChoice, seenCount, seenMark, seenPresence } from './sheet.ts';
 
-/** Looks at a catalogued part as the shop would: what `look('merrowby-tern-49-compressor-wheel', 'full-blades')` enters on a sheet. */
+/** Looks at a catalogued part as the shop would: what `look('merrowby-tern-7-compressor-wheel', 'full-blades')` enters on a sheet. */
 export type Look = (part: string, ...shorts: readonly string[]) => readonly Entry[];
 
 /**

@@ -21,37 +21,37 @@ export const planSheets = (chapters: readonly Chapter[]): readonly SheetDraft[] 
         id: 's23-rowan-on-gannet',
         title: 'A Tarnwick housing on a Gannet core',
         story:
-          'A customer’s Gannet 56 has a cracked compressor housing, and there is a Rowan IV housing on the shelf. Same bolts, same recess, and the wheel clears. What may the unit be called afterwards?',
+          'A customer’s Gannet 12 has a cracked compressor housing, and there is a Rowan IV housing on the shelf. Same bolts, same recess, and the wheel clears. What may the unit be called afterwards?',
       },
-      build('gannet-56', { 'compressor-housing': 'tarnwick-rowan-iv-compressor-housing' }),
+      build('gannet-12', { 'compressor-housing': 'tarnwick-rowan-iv-compressor-housing' }),
     ),
     planned(
       {
         id: 's24-alder-on-tern',
         title: 'An Alder housing on a Tern core, after machining',
         story:
-          'The same question for a Tern 49 with only an Alder III housing to hand. The bolts line up, but the recess will not go over the backplate and the contour touches the wheel. Bartel wants to know what to open, and to what size.',
+          'The same question for a Tern 7 with only an Alder III housing to hand. The bolts line up, but the recess will not go over the backplate and the contour touches the wheel. Bartel wants to know what to open, and to what size.',
       },
-      build('tern-49', { 'compressor-housing': 'tarnwick-alder-iii-compressor-housing' }),
+      build('tern-7', { 'compressor-housing': 'tarnwick-alder-iii-compressor-housing' }),
     ),
     planned(
       {
         id: 's25-rowan-fouls-tern',
         title: 'Looks right, fouls the wheel',
         story:
-          'Held against each other on the bench, a Rowan III housing is a Tern 53’s twin: bolts, recess, both mouths. Jory would have bolted it on. The contour is for a wheel 1.7 mm smaller.',
+          'Held against each other on the bench, a Rowan III housing is a Tern 10’s twin: bolts, recess, both mouths. Jory would have bolted it on. The contour is for a wheel 1.7 mm smaller.',
       },
-      build('tern-53', { 'compressor-housing': 'tarnwick-rowan-iii-compressor-housing' }),
+      build('tern-10', { 'compressor-housing': 'tarnwick-rowan-iii-compressor-housing' }),
     ),
     planned(
       {
         id: 's26-cartridge-into-journal-core',
         title: 'A cartridge for an old Gannet',
         story:
-          'A customer has read about cartridges and wants one in his journal Gannet 60. Bore, shaft and water are all against it, and it is as well to be able to show him which.',
-        claimed: ['merrowby', 'Gannet 60 Cartridge'],
+          'A customer has read about cartridges and wants one in his journal Gannet 16. Bore, shaft and water are all against it, and it is as well to be able to show him which.',
+        claimed: ['merrowby', 'Gannet 16 Cartridge'],
       },
-      build('gannet-60', { 'bearing-set': 'merrowby-cartridge' }),
+      build('gannet-16', { 'bearing-set': 'merrowby-cartridge' }),
     ),
     planned(
       {
@@ -76,10 +76,10 @@ export const planSheets = (chapters: readonly Chapter[]): readonly SheetDraft[] 
         id: 's29-first-skua-from-petrel',
         title: 'A Skua out of a Petrel',
         story:
-          'With a first Skua’s shaft and wheel in a Petrel 57, only the plate would still say Petrel. Bartel would like to know beforehand what the counter may write.',
-        claimed: ['merrowby', 'Skua 57 Cartridge'],
+          'With a first Skua’s shaft and wheel in a Petrel 13, only the plate would still say Petrel. Bartel would like to know beforehand what the counter may write.',
+        claimed: ['merrowby', 'Skua 13 Cartridge'],
       },
-      build('petrel-57-cartridge', { 'turbine-wheel': 'merrowby-skua-1-2-turbine-wheel' }),
+      build('petrel-13-cartridge', { 'turbine-wheel': 'merrowby-skua-1-2-turbine-wheel' }),
     ),
   ];
 };

@@ -47,7 +47,7 @@ export const strangerSheets = (look: Look): readonly SheetDraft[] => [
       title: 'A cartridge without its water',
       story:
         'A bare core, "Petrel, as new". The cartridge is there, with its races on the shaft, but where the water ports should be the casting is smooth. A cartridge that needs water must get it; run dry of it, it cooks its oil after the first hot stop.',
-      claimed: ['merrowby', 'Petrel 57 Cartridge'],
+      claimed: ['merrowby', 'Petrel 13 Cartridge'],
     },
     [
       seenPresence('bearing-housing', 'water-ports', false),
@@ -55,7 +55,7 @@ export const strangerSheets = (look: Look): readonly SheetDraft[] => [
       seenPresence('bearing-set', 'needs-water', true),
       seenPresence('shaft', 'inner-races', true),
       seenCount('shaft', 'steps', 6),
-      ...look('merrowby-petrel-57-compressor-wheel', 'full-blades', 'splitter-blades', 'exducer'),
+      ...look('merrowby-petrel-13-compressor-wheel', 'full-blades', 'splitter-blades', 'exducer'),
     ],
     ['compressor-housing', 'turbine-housing', 'nameplate'],
   ),
@@ -83,14 +83,14 @@ export const strangerSheets = (look: Look): readonly SheetDraft[] => [
       title: 'Readings that wander',
       story:
         'A Gneiss core on the high-speed rig. Three runs, three different readings, though nothing was touched in between. Bartel takes it off: a core that will not repeat is suspect in its bearings, whatever its plate says.',
-      claimed: ['veldmark', 'Gneiss-TB'],
+      claimed: ['veldmark', 'Gneiss-JO'],
     },
     [
       seenPresence('bearing-set', 'repeats', false),
       seenMark('bearing-housing', 'cast-name', 'VELDMARK'),
       seenPresence('bearing-housing', 'water-ports', true),
-      ...look('veldmark-gneiss-tb-1-compressor-wheel', 'full-blades', 'splitter-blades', 'mark'),
-      ...look('veldmark-gneiss-tb-1-turbine-wheel', 'blades', 'cutback'),
+      ...look('veldmark-gneiss-jo-1-compressor-wheel', 'full-blades', 'splitter-blades', 'mark'),
+      ...look('veldmark-gneiss-jo-1-turbine-wheel', 'blades', 'cutback'),
     ],
     ['compressor-housing', 'turbine-housing'],
   ),
@@ -100,7 +100,7 @@ export const strangerSheets = (look: Look): readonly SheetDraft[] => [
       title: 'A Gannet as far as the flanges',
       story:
         'From a ferry’s spares locker, in a box with no label. It would bolt onto any Gannet’s pipework. Twelve turbine blades cut square, a friction weld, and not one letter on any casting.',
-      claimed: ['merrowby', 'Gannet 56'],
+      claimed: ['merrowby', 'Gannet 12'],
     },
     [
       ...look('ferrygate-gannet-1-turbine-wheel', 'blades', 'cutback', 'weld'),
@@ -108,7 +108,7 @@ export const strangerSheets = (look: Look): readonly SheetDraft[] => [
       seenMark('bearing-housing', 'cast-name', null),
       seenChoice('bearing-housing', 'rib-pattern', 'fan'),
       seenMark('compressor-housing', 'cast-name', null),
-      ...look('ferrygate-gannet-56-compressor-wheel', 'exducer', 'full-blades', 'nose'),
+      ...look('ferrygate-gannet-12-compressor-wheel', 'exducer', 'full-blades', 'nose'),
     ],
     ['nameplate'],
   ),

@@ -21,7 +21,7 @@ const planned = (start: string, chosen: Readonly<Record<string, string>> = {}): 
 
 describe('[F4] two builds side by side', () => {
   const alder = planned('s24');
-  const own = planned('s24', { 'compressor-housing': 'merrowby-tern-49-compressor-housing' });
+  const own = planned('s24', { 'compressor-housing': 'merrowby-tern-7-compressor-housing' });
   const told = compareBuilds(demo, alder, own);
   const row = (group: string, what: string) => told.rows.find((each) => each.group === group && each.what === what);
 
@@ -56,8 +56,8 @@ describe('[F4] two builds side by side', () => {
 });
 
 describe('[A3] two models side by side', () => {
-  test('[A1] Petrel 61 and Skua 61 Cartridge: the turbine wheel’s blades, and what follows from the name', () => {
-    const told = compareModels(demo, 'petrel-61-cartridge' as ModelId, 'skua-61-cartridge' as ModelId);
+  test('[A1] Petrel 17 and Skua 17 Cartridge: the turbine wheel’s blades, and what follows from the name', () => {
+    const told = compareModels(demo, 'petrel-17-cartridge' as ModelId, 'skua-17-cartridge' as ModelId);
     const sizes = told.rows.filter(({ group, same }) => group === 'sizes and looks' && !same).map(({ feature }) => feature);
     expect(sizes).toContain('turbine-wheel-blades');
     expect(sizes).not.toContain('turbine-wheel-inducer');
@@ -65,6 +65,6 @@ describe('[A3] two models side by side', () => {
   });
 
   test('[A6] a model the atlas does not have is an error', () => {
-    expect(() => compareModels(demo, 'petrel-61-cartridge' as ModelId, 'petrel-99' as ModelId)).toThrow(/no model petrel-99/);
+    expect(() => compareModels(demo, 'petrel-17-cartridge' as ModelId, 'petrel-99' as ModelId)).toThrow(/no model petrel-99/);
   });
 });

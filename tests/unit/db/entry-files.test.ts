@@ -17,7 +17,7 @@ const numbering = [
     to: null,
     pieces: [
       { before: '', kind: 'fixed', text: 'M' },
-      { before: ' ', kind: 'slot', codes: { NP: 'bearing-housing' } },
+      { before: ' ', kind: 'slot', codes: { FLAG: 'bearing-housing' } },
       { before: '-', kind: 'year', figures: 2 },
       { before: '-', kind: 'check digit', weights: [2, 3], modulus: 11, stamps: 'complement', ten: 'X' },
     ],
@@ -72,9 +72,9 @@ describe('[A6] other words, number patterns and instruments are data', () => {
     [
       'a code for a slot there is not',
       ({ makers }) =>
-        Object.assign((makers[0] as { numbering: typeof numbering }).numbering[0]?.pieces[1] as object, { codes: { NP: 'nowhere' } }),
+        Object.assign((makers[0] as { numbering: typeof numbering }).numbering[0]?.pieces[1] as object, { codes: { FLAG: 'nowhere' } }),
       'makers.json',
-      '[0].numbering[0].pieces[1].codes.NP',
+      '[0].numbering[0].pieces[1].codes.FLAG',
     ],
     [
       'a check digit before any figure',

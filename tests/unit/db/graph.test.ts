@@ -10,16 +10,16 @@ const read = (steps: readonly { from: { name: string }; how: string; to: { name:
 
 describe('[A3] what may sit where', () => {
   test('a model’s page lists every part by slot with its role, and the parts that superseded them', async () => {
-    const page = valueIn(await (await filledStore()).model(model('petrel-57')));
+    const page = valueIn(await (await filledStore()).model(model('petrel-13')));
     expect(page.slots.map(({ slot, parts }) => [slot, parts.map((each) => [each.part.id, each.role, each.inPlaceOf?.id ?? null])])).toEqual(
       [
         ['compressor-housing', [['ch-petrel', 'names', null]]],
         [
           'compressor-wheel',
           [
-            ['cw-petrel-57', 'names', null],
-            ['cw-petrel-57-b', 'names', 'cw-petrel-57'],
-            ['cw-petrel-57-c', 'names', 'cw-petrel-57'],
+            ['cw-petrel-13', 'names', null],
+            ['cw-petrel-13-b', 'names', 'cw-petrel-13'],
+            ['cw-petrel-13-c', 'names', 'cw-petrel-13'],
           ],
         ],
         ['bearing-housing', [['bh-petrel', 'names', null]]],
@@ -38,16 +38,16 @@ describe('[A3] what may sit where', () => {
 
   test('a part’s page says where it may sit, and through which part where it is not listed itself', async () => {
     const store = await filledStore();
-    expect(valueIn(await store.part(part('cw-petrel-57-c'))).sitsIn).toEqual([
+    expect(valueIn(await store.part(part('cw-petrel-13-c'))).sitsIn).toEqual([
       {
-        model: { kind: 'model', id: 'petrel-57', name: 'Petrel 57 Cartridge' },
+        model: { kind: 'model', id: 'petrel-13', name: 'Petrel 13 Cartridge' },
         role: 'names',
-        inPlaceOf: { kind: 'part', id: 'cw-petrel-57', name: 'Petrel 57 compressor wheel' },
+        inPlaceOf: { kind: 'part', id: 'cw-petrel-13', name: 'Petrel 13 compressor wheel' },
       },
     ]);
     expect(valueIn(await store.part(part('bh-tern'))).sitsIn.map((each) => [each.model.id, each.role])).toEqual([
-      ['tern-46', 'names'],
-      ['tern-52', 'names'],
+      ['tern-4', 'names'],
+      ['tern-9', 'names'],
     ]);
   });
 
@@ -64,11 +64,11 @@ describe('[A3] what may sit where', () => {
 
 test('the chain of supersession reads from the oldest, whichever part is asked of', async () => {
   const store = await filledStore();
-  for (const id of ['cw-petrel-57', 'cw-petrel-57-b', 'cw-petrel-57-c']) {
+  for (const id of ['cw-petrel-13', 'cw-petrel-13-b', 'cw-petrel-13-c']) {
     expect(valueIn(await store.supersession(part(id))).map((each) => each.id)).toEqual([
-      'cw-petrel-57',
-      'cw-petrel-57-b',
-      'cw-petrel-57-c',
+      'cw-petrel-13',
+      'cw-petrel-13-b',
+      'cw-petrel-13-c',
     ]);
   }
   expect(valueIn(await store.supersession(part('bh-tern'))).map((each) => each.id)).toEqual(['bh-tern']);
@@ -76,7 +76,7 @@ test('the chain of supersession reads from the oldest, whichever part is asked o
 
 describe('models that share a core', () => {
   test('one bearing housing under two wheels is not one core', async () => {
-    expect(valueIn(await (await filledStore()).sharesCore(model('tern-46')))).toEqual([]);
+    expect(valueIn(await (await filledStore()).sharesCore(model('tern-4')))).toEqual([]);
   });
 });
 
@@ -96,13 +96,13 @@ describe('the shortest reason two families are related', () => {
     ['petrel', 'tern', ['Petrel succeeds Tern']],
     ['tern', 'petrel', ['Tern is succeeded by Petrel']],
     ['quay-group', 'petrel', ['Quay workshop is made to the pattern of Petrel']],
-    ['rowan', 'tern', ['Rowan is built with Tern 52 compressor wheel', 'Tern 52 compressor wheel sits also in Tern']],
+    ['rowan', 'tern', ['Rowan is built with Tern 9 compressor wheel', 'Tern 9 compressor wheel sits also in Tern']],
     [
       'rowan',
       'quay-group',
       [
-        'Rowan is built with Tern 52 compressor wheel',
-        'Tern 52 compressor wheel sits also in Tern',
+        'Rowan is built with Tern 9 compressor wheel',
+        'Tern 9 compressor wheel sits also in Tern',
         'Tern is succeeded by Petrel',
         'Petrel is the pattern for Quay workshop',
       ],
@@ -158,13 +158,13 @@ test('pages of families and makers', async () => {
     succeededBy: [],
     patterns: [{ id: 'quay-group' }],
     generations: [{ id: 'petrel-1' }, { id: 'petrel-2' }],
-    models: [{ id: 'petrel-57' }],
+    models: [{ id: 'petrel-13' }],
   });
   const maker = valueIn(await store.maker(asId<MakerId>('merrowby')));
   expect(maker.tradeNames.map(({ name }) => name)).toEqual(['Lisle Air Engines', 'Lisle-Merrowby', 'Merrowby']);
   expect(maker.grammar).toEqual([
     'family: one of Tern, Petrel',
-    'exducer: a whole number from 30 to 99, after a space',
+    'running size: a whole number from 1 to 22, after a space',
     'bearing set: the word Cartridge, after a space; may be left out',
   ]);
 });

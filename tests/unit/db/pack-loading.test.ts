@@ -19,7 +19,7 @@ const edited = async (edition: string, changes: Readonly<Record<string, (text: s
 
 const swap = (from: string, to: string) => (text: string) => text.replace(from, to);
 
-/** A second pack that leans on the small one: its own family, one part made to a Petrel's pattern, and a part more for the Tern 46. */
+/** A second pack that leans on the small one: its own family, one part made to a Petrel's pattern, and a part more for the Tern 4. */
 const annex = async (changes: Readonly<Record<string, string>> = {}): Promise<string> => {
   const folder = join(freshFolder(), 'annex');
   await mkdir(join(folder, 'sheets'), { recursive: true });
@@ -58,20 +58,20 @@ const annex = async (changes: Readonly<Record<string, string>> = {}): Promise<st
     'generations.json': '[]',
     'models.json': list([
       {
-        id: 'slip-57',
+        id: 'slip-13',
         name: 'Slipway copy',
         family: 'slip-group',
         generation: null,
-        patternOf: 'petrel-57',
+        patternOf: 'petrel-13',
         from: null,
         to: null,
         source: 'shop-book',
       },
     ]),
     'parts.csv':
-      'id,slot,name,maker,numbers,pattern_of,supersedes,source\nbh-slip,bearing-housing,Slipway bearing housing,,,bh-petrel,,shop-book\ncw-tern-46-b,compressor-wheel,Tern 46 wheel of the second kind,merrowby,LM 310-1046,,cw-tern-46,shop-book\n',
+      'id,slot,name,maker,numbers,pattern_of,supersedes,source\nbh-slip,bearing-housing,Slipway bearing housing,,,bh-petrel,,shop-book\ncw-tern-4-b,compressor-wheel,Tern 4 wheel of the second kind,merrowby,BERTH 310-1046,,cw-tern-4,shop-book\n',
     'facts.csv': 'part,feature,value,lower,upper,code,source\nbh-slip,bh-water,yes,,,,\n',
-    'allowed.csv': 'model,slot,part,role\nslip-57,bearing-housing,bh-slip,names\ntern-46,bearing-housing,bh-slip,service\n',
+    'allowed.csv': 'model,slot,part,role\nslip-13,bearing-housing,bh-slip,names\ntern-4,bearing-housing,bh-slip,service\n',
     ...changes,
   };
   for (const [file, text] of Object.entries(files)) await writeFile(join(folder, file), text);
@@ -101,7 +101,7 @@ describe('editions of one pack', () => {
     valueIn(await keepSheet(store, { ...sheet, id: asId<SheetId>('mine'), title: 'mine' }));
     const newer = await edited('2026-04-01', {
       'parts.csv': (text) => text.replace('Tern nameplate', 'Tern plate').replace(/^ch-rowan,.*\n/m, ''),
-      'facts.csv': (text) => text.replace(/^ch-rowan,.*\n/gm, '').replace('cw-tern-46,cw-blades,8', 'cw-tern-46,cw-blades,9'),
+      'facts.csv': (text) => text.replace(/^ch-rowan,.*\n/gm, '').replace('cw-tern-4,cw-blades,8', 'cw-tern-4,cw-blades,9'),
       'allowed.csv': (text) => text.replace(/^.*ch-rowan.*\n/m, ''),
       'sheets/planned-01.json': swap('"ch-rowan"', '"ch-tern"'),
     });
@@ -169,10 +169,10 @@ describe('several packs', () => {
     expect(atlas.edition).toBe('annex 2026-03-03 + small 2026-03-02');
     expect(atlas.sources).toHaveLength(2);
     expect(atlas.parts).toHaveLength(17);
-    const tern = atlas.models.find((model) => model.id === 'tern-46');
+    const tern = atlas.models.find((model) => model.id === 'tern-4');
     expect(tern?.allowed).toContainEqual({ slot: 'bearing-housing', part: 'bh-slip', role: 'service' });
     expect(valueIn(await store.part(asId<PartId>('bh-petrel'))).patterns.map((part) => part.id)).toEqual(['bh-slip', 'bh-quay']);
-    expect(valueIn(await store.supersession(asId<PartId>('cw-tern-46'))).map((part) => part.id)).toEqual(['cw-tern-46', 'cw-tern-46-b']);
+    expect(valueIn(await store.supersession(asId<PartId>('cw-tern-4'))).map((part) => part.id)).toEqual(['cw-tern-4', 'cw-tern-4-b']);
   });
 
   test('a newer edition of the first keeps what the second says of it', async () => {
@@ -188,8 +188,8 @@ describe('several packs', () => {
     valueIn(await store.loadPack(newer));
     const atlas = await store.readAtlas();
     expect(atlas.parts.find((part) => part.id === 'bh-slip')?.patternOf).toBe('bh-petrel');
-    expect(atlas.models.find((model) => model.id === 'slip-57')?.patternOf).toBe('petrel-57');
-    expect(atlas.models.find((model) => model.id === 'tern-46')?.allowed).toContainEqual({
+    expect(atlas.models.find((model) => model.id === 'slip-13')?.patternOf).toBe('petrel-13');
+    expect(atlas.models.find((model) => model.id === 'tern-4')?.allowed).toContainEqual({
       slot: 'bearing-housing',
       part: 'bh-slip',
       role: 'service',
@@ -236,7 +236,7 @@ describe('several packs', () => {
       'parts.csv',
       'id,slot,name,maker,numbers,pattern_of,supersedes,source\nbh-slip,bearing-housing,Slipway bearing housing,,,,,shop-book\nbh-tern,bearing-housing,Tern housing,,,,,shop-book\n',
     ],
-    ['allowed.csv', 'model,slot,part,role\nslip-57,bearing-housing,bh-slip,names\ntern-46,bearing-housing,bh-tern,option\n'],
+    ['allowed.csv', 'model,slot,part,role\nslip-13,bearing-housing,bh-slip,names\ntern-4,bearing-housing,bh-tern,option\n'],
   ])('%s: what belongs to another pack is not said again', async (file, text) => {
     const store = await filledStore();
     const folder = await annex({ [file]: text });
@@ -260,9 +260,9 @@ describe('several packs', () => {
   test('a circle through two packs is found', async () => {
     const store = await filledStore();
     valueIn(await store.loadPack(await annex()));
-    const circle = await edited('2026-04-01', { 'parts.csv': swap('LM 310-0046,,,', 'LM 310-0046,,cw-tern-46-b,') });
+    const circle = await edited('2026-04-01', { 'parts.csv': swap('BERTH 310-0046,,,', 'BERTH 310-0046,,cw-tern-4-b,') });
     const trouble = troubleIn(await store.loadPack(circle));
-    expect(trouble.sentence).toContain('a circle: cw-tern-46 → cw-tern-46-b → cw-tern-46');
+    expect(trouble.sentence).toContain('a circle: cw-tern-4 → cw-tern-4-b → cw-tern-4');
   });
 });
 

@@ -140,11 +140,11 @@ describe('rows of CSV files', () => {
   });
 
   test('too few and too many cells', async () => {
+    expect(await faultsAfter('allowed.csv', swap('tern-4,bearing-set,bs-journal,service', 'tern-4,bearing-set,bs-journal'))).toMatchObject([
+      { file: 'allowed.csv', row: 5, found: '3 cells', expected: '4 cells (model, slot, part, role)' },
+    ]);
     expect(
-      await faultsAfter('allowed.csv', swap('tern-46,bearing-set,bs-journal,service', 'tern-46,bearing-set,bs-journal')),
-    ).toMatchObject([{ file: 'allowed.csv', row: 5, found: '3 cells', expected: '4 cells (model, slot, part, role)' }]);
-    expect(
-      await faultsAfter('allowed.csv', swap('tern-46,bearing-set,bs-journal,service', 'tern-46,bearing-set,bs-journal,service,')),
+      await faultsAfter('allowed.csv', swap('tern-4,bearing-set,bs-journal,service', 'tern-4,bearing-set,bs-journal,service,')),
     ).toMatchObject([{ row: 5, found: '5 cells' }]);
   });
 
@@ -180,8 +180,8 @@ describe('rows of CSV files', () => {
 test.each([
   ['a line break in a name', 'journal set', '"journal\nset"', 'name'],
   ['a space after a name', 'journal set', 'journal set ', 'name'],
-  ['an empty number', 'LM 150-0001', 'LM 150-0001;', 'numbers'],
-  ['a number twice', 'LM 150-0001', 'LM 150-0001;LM 150-0001', 'numbers'],
+  ['an empty number', 'BERTH 150-0001', 'BERTH 150-0001;', 'numbers'],
+  ['a number twice', 'BERTH 150-0001', 'BERTH 150-0001;BERTH 150-0001', 'numbers'],
   ['an id with a space', 'bs-journal,bearing-set,journal', 'bs journal,bearing-set,journal', 'id'],
 ])('%s', async (_, from, to, column) => {
   expect((await faultsAfter('parts.csv', swap(from, to)))[0]).toMatchObject({ file: 'parts.csv', row: 14, column });
@@ -200,13 +200,13 @@ describe('facts', () => {
   });
 
   test.each([
-    ['a count', 'cw-tern-46,cw-blades,8,,,,', 'cw-tern-46,cw-blades,8.5,,,,', 'value'],
+    ['a count', 'cw-tern-4,cw-blades,8,,,,', 'cw-tern-4,cw-blades,8.5,,,,', 'value'],
     ['a range the wrong way round', 'np-tern,np-year,1961..1990,,,,', 'np-tern,np-year,1990..1961,,,,', 'value'],
-    ['a count with deviations', 'cw-tern-46,cw-blades,8,,,,', 'cw-tern-46,cw-blades,8,0,0,,', 'lower'],
-    ['a measure with a decimal comma', 'cw-tern-46,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-46,cw-exducer,"46,1",-0.05,0.05,,', 'value'],
-    ['a measure with its unit', 'cw-tern-46,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-46,cw-exducer,46.1 mm,-0.05,0.05,,', 'value'],
-    ['a measure without deviations', 'cw-tern-46,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-46,cw-exducer,46.1,,,,', 'lower'],
-    ['deviations the wrong way round', 'cw-tern-46,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-46,cw-exducer,46.1,0.05,-0.05,,', 'upper'],
+    ['a count with deviations', 'cw-tern-4,cw-blades,8,,,,', 'cw-tern-4,cw-blades,8,0,0,,', 'lower'],
+    ['a measure with a decimal comma', 'cw-tern-4,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-4,cw-exducer,"46,1",-0.05,0.05,,', 'value'],
+    ['a measure with its unit', 'cw-tern-4,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-4,cw-exducer,46.1 mm,-0.05,0.05,,', 'value'],
+    ['a measure without deviations', 'cw-tern-4,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-4,cw-exducer,46.1,,,,', 'lower'],
+    ['deviations the wrong way round', 'cw-tern-4,cw-exducer,46.1,-0.05,0.05,,', 'cw-tern-4,cw-exducer,46.1,0.05,-0.05,,', 'upper'],
     ['deviations beside a code', 'ch-tern,ch-recess-diameter,98,,,H7,', 'ch-tern,ch-recess-diameter,98,0,0.035,H7,', 'lower'],
     ['an option nobody listed', 'bs-journal,bs-kind,journal,,,,', 'bs-journal,bs-kind,magnetic,,,,', 'value'],
     ['a presence that is neither', 'bs-journal,bs-needs-water,no,,,,', 'bs-journal,bs-needs-water,No,,,,', 'value'],
@@ -230,10 +230,10 @@ describe('facts', () => {
   });
 
   test('one feature of one part twice; a feature of another slot', async () => {
-    expect(await fact('cw-tern-46,cw-blades,8,,,,', 'cw-tern-46,cw-blades,8,,,,\ncw-tern-46,cw-blades,9,,,,')).toMatchObject([
-      { row: 9, column: 'feature', found: 'cw-blades of cw-tern-46 a second time' },
+    expect(await fact('cw-tern-4,cw-blades,8,,,,', 'cw-tern-4,cw-blades,8,,,,\ncw-tern-4,cw-blades,9,,,,')).toMatchObject([
+      { row: 9, column: 'feature', found: 'cw-blades of cw-tern-4 a second time' },
     ]);
-    expect(await fact('cw-tern-46,cw-blades,8', 'cw-tern-46,np-year,8')).toMatchObject([
+    expect(await fact('cw-tern-4,cw-blades,8', 'cw-tern-4,np-year,8')).toMatchObject([
       { row: 8, column: 'feature', found: 'a feature of nameplate' },
     ]);
   });
@@ -267,17 +267,45 @@ describe('ids and references', () => {
     ['makers.json', '"token": "bearing"', '"token": "nowhere"', '[0].grammar.demands[0].then.token'],
     ['families.json', '"maker": "tarnwick"', '"maker": "nowhere"', '[2].maker'],
     ['generations.json', '"succeeds": "petrel-1"', '"succeeds": "nowhere"', '[1].succeeds'],
-    ['models.json', '"patternOf": "petrel-57"', '"patternOf": "nowhere"', '[4].patternOf'],
-    ['parts.csv', ',cw-petrel-57-b,shop-book', ',nowhere,shop-book', 'supersedes'],
-    ['parts.csv', ',merrowby,LM 150-0001', ',nowhere,LM 150-0001', 'maker'],
+    ['models.json', '"patternOf": "petrel-13"', '"patternOf": "nowhere"', '[4].patternOf'],
+    ['parts.csv', ',cw-petrel-13-b,shop-book', ',nowhere,shop-book', 'supersedes'],
+    ['parts.csv', ',merrowby,BERTH 150-0001', ',nowhere,BERTH 150-0001', 'maker'],
     ['facts.csv', 'np-tern,np-year', 'nowhere,np-year', 'part'],
     ['facts.csv', ',bench', ',nowhere', 'source'],
-    ['allowed.csv', 'quay-57,bearing-set', 'nowhere,bearing-set', 'model'],
+    ['allowed.csv', 'quay-13,bearing-set', 'nowhere,bearing-set', 'model'],
   ])('%s: %s leads nowhere', async (file, from, to, column) => {
     const [found] = await faultsAfter(file, swap(from, to));
     expect(found).toMatchObject({ file, column });
     expect(found?.row).toBeGreaterThan(0);
     expect(found?.found).toContain('nowhere');
+  });
+
+  test.each([
+    ['a size no name can have', '"13": 57', '"23": 57', 'of.23', '"23"'],
+    ['a size below the first', '"13": 57', '"0": 57', 'of.0', '"0"'],
+    ['a size written as no name writes it', '"13": 57', '"013": 57', 'of.013', '"013"'],
+    ['a size in letters', '"13": 57', '"XIII": 57', 'of.XIII', '"XIII"'],
+    ['a measure within its own leeway of nothing', '"13": 57', '"13": 0.6', 'of.13', '0.6 within 0.6'],
+    ['a measure of nothing', '"13": 57', '"13": 0', 'of.13', '0'],
+    ['a measure that is none', '"13": 57', '"13": "57"', 'of.13', '"57"'],
+    ['a leeway below nothing', '"within": 0.6', '"within": -0.6', 'within', '-0.6'],
+    ['no table', '"4": 46,', '', '', ''],
+  ])('[A4] a table of sizes: %s', async (_what, from, to, column, found) => {
+    const empty = (text: string) => text.replace(/"of": \{\s*"4": 46,\s*"9": 52,\s*"13": 57\s*\}/, '"of": {}');
+    const faults = await faultsAfter('makers.json', column === '' ? empty : swap(from, to));
+    expect(faults).toHaveLength(1);
+    expect(faults[0]?.column).toMatch(/^\[0\]\.grammar\.tokens\[1\]\.promises\[0\]/);
+    if (column === '') expect(faults[0]).toMatchObject({ found: 'an empty table' });
+    else {
+      expect(faults[0]?.column).toContain(column.split('.')[1] ?? column);
+      expect(faults[0]?.found).toBe(found);
+    }
+  });
+
+  test('[A4] a table of sizes speaks of a measure', async () => {
+    expect(await faultsAfter('makers.json', swap('"feature": "cw-exducer"', '"feature": "cw-blades"'))).toMatchObject([
+      { found: 'the count "cw-blades"', expected: 'a measure' },
+    ]);
   });
 
   test('a reference into a file that could not be read is not called dangling', async () => {
@@ -296,7 +324,7 @@ describe('ids and references', () => {
     expect(await faultsAfter('makers.json', swap('"cartridge"', '"magnetic"'))).toMatchObject([
       { column: '[0].grammar.tokens[2].promises[0].of.Cartridge[0]' },
     ]);
-    expect(await faultsAfter('allowed.csv', swap('tern-46,bearing-set,bs-journal', 'tern-46,nameplate,bs-journal'))).toMatchObject([
+    expect(await faultsAfter('allowed.csv', swap('tern-4,bearing-set,bs-journal', 'tern-4,nameplate,bs-journal'))).toMatchObject([
       { column: 'slot', expected: 'bearing-set, where bs-journal sits' },
     ]);
     expect(await faultsAfter('models.json', swap('"family": "petrel"', '"family": "rowan"'))).toMatchObject([
@@ -314,8 +342,8 @@ describe('ids and references', () => {
   });
 
   test('a part listed twice in one model, and a role nobody knows', async () => {
-    expect(await faultsAfter('allowed.csv', (text) => `${text}tern-46,bearing-set,bs-journal,option\n`)).toMatchObject([
-      { found: 'bs-journal in tern-46 a second time' },
+    expect(await faultsAfter('allowed.csv', (text) => `${text}tern-4,bearing-set,bs-journal,option\n`)).toMatchObject([
+      { found: 'bs-journal in tern-4 a second time' },
     ]);
     expect(await faultsAfter('allowed.csv', swap('bs-journal,service', 'bs-journal,spare'))).toMatchObject([
       { row: 5, column: 'role', found: '"spare"' },
@@ -323,8 +351,8 @@ describe('ids and references', () => {
   });
 
   test('circles', async () => {
-    expect(await faultsAfter('parts.csv', swap('LM 310-0057,,,', 'LM 310-0057,,cw-petrel-57-c,'))).toMatchObject([
-      { column: 'supersedes', found: 'a circle: cw-petrel-57 → cw-petrel-57-c → cw-petrel-57-b → cw-petrel-57' },
+    expect(await faultsAfter('parts.csv', swap('BERTH 310-0057,,,', 'BERTH 310-0057,,cw-petrel-13-c,'))).toMatchObject([
+      { column: 'supersedes', found: 'a circle: cw-petrel-13 → cw-petrel-13-c → cw-petrel-13-b → cw-petrel-13' },
     ]);
     expect(await faultsAfter('families.json', swap('"descendsFrom": []', '"descendsFrom": ["petrel"]'))).toMatchObject([
       { found: 'a circle: tern → petrel → tern' },

@@ -21,7 +21,7 @@ describe('a table of sheets', () => {
   test('[O1] the rows of one unit are its sheet: what it claims, what was seen, measured and told, what could not be seen, what is absent', () => {
     const sheet = sheetIn(
       read(
-        'q7,Grey one at the quay,Lisle Air Engines,Petrel 57 Cartridge,compressor housing,cast name,MERROWBY,seen,,from the photograph',
+        'q7,Grey one at the quay,Lisle Air Engines,Petrel 13 Cartridge,compressor housing,cast name,MERROWBY,seen,,from the photograph',
         'q7,,,,turbine wheel,blade count,11,told,,',
         'q7,,,,compressor wheel,exducer diameter,2.25 in,measured,0.002,',
         'q7,,,,bearing housing,water ports,?,,,',
@@ -32,7 +32,7 @@ describe('a table of sheets', () => {
       id: 'q7',
       title: 'Grey one at the quay',
       kind: 'found',
-      claimed: 'Petrel 57 Cartridge',
+      claimed: 'Petrel 13 Cartridge',
       claimedMaker: 'merrowby',
     });
     expect(sheet.absent).toEqual(['nameplate']);

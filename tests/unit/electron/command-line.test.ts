@@ -38,7 +38,7 @@ describe('the verdict', () => {
   test('[N1] a claim that is ruled out is printed with its reasons, and the exit code says so', async () => {
     const { code, out } = await verdict(sample);
     expect(code).toBe(exitCodes.ruledOut);
-    expect(out).toContain('Claimed: “Petrel 57 Cartridge”: ruled out');
+    expect(out).toContain('Claimed: “Petrel 13 Cartridge”: ruled out');
     expect(out).toMatch(/Why not .*:\n {2}1\. /);
     expect(out).toContain('May be described as:');
     expect(out).toContain('Must not be described as:');
@@ -126,7 +126,7 @@ describe('the published schema', () => {
     const contradictory = sheetLike((one) =>
       one.observations.push({ ...one.observations[0], id: 'o9', value: { kind: 'count', from: 5, to: 5 } }),
     );
-    for (const args of [[sample], [contradictory], [sample, '--name', 'model:petrel-57']] as const) {
+    for (const args of [[sample], [contradictory], [sample, '--name', 'model:petrel-13']] as const) {
       const [sheet, ...more] = args;
       const { out } = await verdict(sheet, '--format', 'json', ...more);
       expect(published.safeParse(JSON.parse(out)).error).toBeUndefined();
@@ -225,7 +225,7 @@ describe('packs', () => {
 
 describe('the shelf', () => {
   test('[§5] sheets are listed and printed as sheet files', async () => {
-    expect((await kinplate(['sheets', '--pack', smallPack])).out).toMatch(/found-01\tfound\tsample\t3 observations\tPetrel 57 Cartridge\t/);
+    expect((await kinplate(['sheets', '--pack', smallPack])).out).toMatch(/found-01\tfound\tsample\t3 observations\tPetrel 13 Cartridge\t/);
     expect(JSON.parse((await kinplate(['sheets', '--pack', smallPack, '--format', 'json'])).out)).toHaveLength(2);
     expect((await kinplate(['sheet', 'found-01', '--pack', smallPack])).out).toBe(readFileSync(sample, 'utf8'));
     expect((await kinplate(['sheet', 'none', '--pack', smallPack])).code).toBe(exitCodes.noInput);
@@ -384,7 +384,7 @@ describe('cases', () => {
     await atWork();
     const { code, out } = await kinplate(['case', `${year}-0001`, '--data', data()]);
     expect(code).toBe(exitCodes.ruledOut);
-    for (const said of ['Customer: =Réka', 'Claimed: “Petrel 57 Cartridge”: ruled out', 'Why:', 'Cautions:', 'History:', 'Marit'])
+    for (const said of ['Customer: =Réka', 'Claimed: “Petrel 13 Cartridge”: ruled out', 'Why:', 'Cautions:', 'History:', 'Marit'])
       expect(out).toContain(said);
     expect((await kinplate(['case', `${year}-0002`, '--data', data()])).code).toBe(exitCodes.stands);
     const json = JSON.parse((await kinplate(['case', `${year}-0001`, '--format', 'json', '--data', data()])).out);
@@ -482,9 +482,9 @@ describe('fits and builds', () => {
   });
 
   test('[F2] the exit code tells the verdicts apart', async () => {
-    const wheel = 'merrowby-gannet-56-compressor-wheel';
+    const wheel = 'merrowby-gannet-12-compressor-wheel';
     expect((await ask('fit', 'tarnwick-rowan-iv-compressor-housing', wheel)).code).toBe(exitCodes.stands);
-    expect((await ask('fit', 'tarnwick-rowan-iii-compressor-housing', 'merrowby-tern-53-compressor-wheel')).code).toBe(exitCodes.ruledOut);
+    expect((await ask('fit', 'tarnwick-rowan-iii-compressor-housing', 'merrowby-tern-10-compressor-wheel')).code).toBe(exitCodes.ruledOut);
     expect((await ask('fit', wheel, 'merrowby-journal-set')).err).toContain('do not meet');
     expect((await ask('fit', 'no-such-part')).code).toBe(exitCodes.badInput);
   });
@@ -494,7 +494,7 @@ describe('fits and builds', () => {
     expect(code).toBe(exitCodes.stands);
     expect(out).toContain('No key by these rules takes fewer: every one was weighed.');
     expect(out).toMatch(/\n1\. .*, \d+ min\n/);
-    for (const name of ['Merrowby Petrel 48 Cartridge', 'Northquay 57']) expect(out).toContain(`: ${name}\n`);
+    for (const name of ['Merrowby Petrel 6 Cartridge', 'Northquay 13']) expect(out).toContain(`: ${name}\n`);
     expect(out).not.toContain('cast mark');
     const json = JSON.parse((await ask('key', '--level', 'families', '--as-far-as', 'as received', '--format', 'json')).out);
     expect(json).toMatchObject({ kind: 'key', asked: { level: 'families', scope: { stages: ['as-received'] } }, optimal: false });
@@ -519,31 +519,31 @@ describe('fits and builds', () => {
     expect(plan).toMatchObject({
       kind: 'plan',
       verdict: 'after work',
-      honest: ['core:tern-49/compressor-housing=alder/turbine-housing=own'],
+      honest: ['core:tern-7/compressor-housing=alder/turbine-housing=own'],
     });
     expect((await ask('build', 'plan', '--saved', 's25-rowan-fouls-tern')).code).toBe(exitCodes.ruledOut);
   });
 
-  test('[F4] a build completed within constraints, or said not to exist', async () => {
+  test('[F4] open slots filled within constraints, or said not to exist', async () => {
     const sheet = JSON.parse(readFileSync(path.join(demoPack, 'sheets/s24-alder-on-tern.json'), 'utf8'));
     delete sheet.chosen['compressor-housing'];
     const file = path.join(scratch, 'start.json');
     writeFileSync(file, JSON.stringify(sheet));
-    const tarnwick = await ask('build', 'complete', '--sheet', file, '--maker', 'tarnwick', '--at-most', '2');
+    const tarnwick = await ask('build', 'fill', '--sheet', file, '--maker', 'tarnwick', '--at-most', '2');
     expect(tarnwick.code).toBe(exitCodes.stands);
     expect(tarnwick.out).toContain('tarnwick-alder-iii-compressor-housing');
     expect(tarnwick.out).toContain('These are all that no other beats.');
-    const untouched = await ask('build', 'complete', '--sheet', file, '--maker', 'tarnwick', '--at-most', '0');
+    const untouched = await ask('build', 'fill', '--sheet', file, '--maker', 'tarnwick', '--at-most', '0');
     expect(untouched.out).not.toContain('alder-iii');
-    const asking = (...more: string[]) => ask('build', 'complete', '--sheet', file, ...more);
+    const asking = (...more: string[]) => ask('build', 'fill', '--sheet', file, ...more);
     expect((await asking('--maker', 'tarnwick', '--require', 'compressor-housing-outlet-form=groove')).code).toBe(exitCodes.ruledOut);
     expect((await asking('--require', 'compressor-housing-outlet-form=trumpet')).code).toBe(exitCodes.badInput);
-    expect((await ask('build', 'complete', '--sheet', file, '--require', 'no-such-feature=1')).code).toBe(exitCodes.noInput);
-    expect((await ask('build', 'complete', '--sheet', file, '--at-most', 'few')).code).toBe(exitCodes.badInput);
+    expect((await ask('build', 'fill', '--sheet', file, '--require', 'no-such-feature=1')).code).toBe(exitCodes.noInput);
+    expect((await ask('build', 'fill', '--sheet', file, '--at-most', 'few')).code).toBe(exitCodes.badInput);
   });
 
   test('[F4] two models side by side, differences first', async () => {
-    const { code, out } = await ask('compare', 'tern-49', 'tern-53');
+    const { code, out } = await ask('compare', 'tern-7', 'tern-10');
     expect(code).toBe(exitCodes.stands);
     const signs = out
       .split('\n')

@@ -28,7 +28,7 @@ const sheet: Sheet = {
   title: 'A Petrel for a low price',
   story: 'Brought in by the harbour pilot.',
   kind: 'found',
-  claimed: 'Petrel 57 Cartridge',
+  claimed: 'Petrel 13 Cartridge',
   claimedMaker: asId('merrowby'),
   observations: [
     {
@@ -203,21 +203,21 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ id: 'heron' }, 'not-found'],
   },
   'atlas.model': {
-    asks: { id: 'petrel-57' },
-    gives: ({ model }) => expect(model.name).toBe('Petrel 57 Cartridge'),
-    misses: [{ id: 'petrel-58' }, 'not-found'],
+    asks: { id: 'petrel-13' },
+    gives: ({ model }) => expect(model.name).toBe('Petrel 13 Cartridge'),
+    misses: [{ id: 'petrel-14' }, 'not-found'],
   },
   'atlas.part': {
-    asks: { id: 'cw-petrel-57-b' },
-    gives: ({ supersession }) => expect(supersession.map(({ id }) => id)).toEqual(['cw-petrel-57', 'cw-petrel-57-b', 'cw-petrel-57-c']),
+    asks: { id: 'cw-petrel-13-b' },
+    gives: ({ supersession }) => expect(supersession.map(({ id }) => id)).toEqual(['cw-petrel-13', 'cw-petrel-13-b', 'cw-petrel-13-c']),
     misses: [{ id: 'cw-heron' }, 'not-found'],
   },
   'atlas.fits': {
-    asks: { part: 'cw-petrel-57' },
+    asks: { part: 'cw-petrel-13' },
     gives: ({ part, partners }) => {
-      expect(part.id).toBe('cw-petrel-57');
+      expect(part.id).toBe('cw-petrel-13');
       for (const { fit } of partners) expect(fit.verdict).not.toBe('will not fit');
-      for (const { fit } of partners) expect([fit.a, fit.b]).toContain(asId<PartId>('cw-petrel-57'));
+      for (const { fit } of partners) expect([fit.a, fit.b]).toContain(asId<PartId>('cw-petrel-13'));
     },
     misses: [{ part: 'cw-heron' }, 'not-found'],
   },
@@ -241,14 +241,14 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: null,
   },
   'tree.parts': {
-    asks: { models: ['petrel-57', 'tern-46'] },
-    gives: (models) => expect(models.map(({ model }) => model)).toEqual(['petrel-57', 'tern-46']),
+    asks: { models: ['petrel-13', 'tern-4'] },
+    gives: (models) => expect(models.map(({ model }) => model)).toEqual(['petrel-13', 'tern-4']),
     misses: [{ models: ['heron-1'] }, 'not-found'],
   },
   'tree.related': {
-    asks: { a: { kind: 'model', id: 'petrel-57' }, b: { kind: 'generation', id: 'petrel-2' } },
+    asks: { a: { kind: 'model', id: 'petrel-13' }, b: { kind: 'generation', id: 'petrel-2' } },
     gives: ({ steps }) => expect(steps).toHaveLength(2),
-    misses: [{ a: { kind: 'model', id: 'petrel-57' }, b: { kind: 'part', id: 'heron' } }, 'not-found'],
+    misses: [{ a: { kind: 'model', id: 'petrel-13' }, b: { kind: 'part', id: 'heron' } }, 'not-found'],
   },
   'apart.of': {
     asks: {
@@ -275,14 +275,14 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     ],
   },
   'apart.parts': {
-    asks: { parts: ['cw-petrel-57'] },
-    gives: ([part]) => expect(part).toMatchObject({ id: 'cw-petrel-57', slot: 'compressor-wheel' }),
+    asks: { parts: ['cw-petrel-13'] },
+    gives: ([part]) => expect(part).toMatchObject({ id: 'cw-petrel-13', slot: 'compressor-wheel' }),
     misses: [{ parts: ['cw-heron'] }, 'not-found'],
   },
   'key.of': {
     asks: { level: 'models', scope: {} },
     gives: ({ labels, expected, atLeast }) => {
-      expect(labels.map(({ id }) => id)).toContain('petrel-57');
+      expect(labels.map(({ id }) => id)).toContain('petrel-13');
       expect(expected).toBeGreaterThanOrEqual(atLeast);
     },
     misses: [{ level: 'models', families: ['heron'], scope: {} }, 'not-found'],
@@ -321,7 +321,7 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     ],
   },
   'verdict.explain': {
-    asks: { sheet, name: asId<NameId>('model:petrel-57') },
+    asks: { sheet, name: asId<NameId>('model:petrel-13') },
     gives: ({ status, conflicts }) => {
       expect(status).toBe('ruled out');
       expect(conflicts?.found.length).toBeGreaterThan(0);
@@ -347,10 +347,10 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
   },
   'listing.read': {
-    asks: { text: 'Merrowby Petrel 57 Cartridge, compressor wheel with 7 blades' },
+    asks: { text: 'Merrowby Petrel 13 Cartridge, compressor wheel with 7 blades' },
     gives: ({ finds }) =>
       expect(finds.map(({ text, becomes }) => [text, becomes[0].kind])).toEqual([
-        ['Merrowby Petrel 57 Cartridge', 'claim'],
+        ['Merrowby Petrel 13 Cartridge', 'claim'],
         ['7 blades', 'told'],
       ]),
     misses: null,
@@ -513,12 +513,12 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ photo: '0'.repeat(64), which: 'whole' }, 'not-found'],
   },
   'compare.models': {
-    asks: { a: 'petrel-57', b: 'tern-46' },
+    asks: { a: 'petrel-13', b: 'tern-4' },
     gives: ({ a, differences }) => {
-      expect(a).toBe('Merrowby Petrel 57 Cartridge');
+      expect(a).toBe('Merrowby Petrel 13 Cartridge');
       expect(differences).toBeGreaterThan(0);
     },
-    misses: [{ a: 'petrel-57', b: 'heron-1' }, 'not-found'],
+    misses: [{ a: 'petrel-13', b: 'heron-1' }, 'not-found'],
   },
 };
 const names = Object.keys(contract) as CallName[];
@@ -637,7 +637,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     const other = { ...first, id: asId('o9'), value: { kind: 'count', from: 5, to: 5 } };
     const torn = { ...sheet, observations: [...sheet.observations, other] };
     expect(await ask('verdict.of', { sheet: torn })).toMatchObject({ ok: true, value: { kind: 'contradiction' } });
-    expect(await ask('verdict.explain', { sheet: torn, name: 'model:petrel-57' })).toMatchObject({
+    expect(await ask('verdict.explain', { sheet: torn, name: 'model:petrel-13' })).toMatchObject({
       ok: false,
       trouble: { code: 'contradiction' },
     });

@@ -112,7 +112,7 @@ describe('a start that cannot be', () => {
   test('[§4] a demo pack with faults names its file, and the next start with a sound one fills the atlas', async () => {
     const parts = path.join(packs, 'small-pack', 'parts.csv');
     const sound = readFileSync(parts, 'utf8');
-    writeFileSync(parts, sound.replace('cw-quay-57,compressor-wheel', 'cw-quay-57,propeller'));
+    writeFileSync(parts, sound.replace('cw-quay-13,compressor-wheel', 'cw-quay-13,propeller'));
     const trouble = await faultAtStart();
     expect(trouble.code).toBe('pack-invalid');
     expect(JSON.stringify(trouble)).toMatch(/parts\.csv/);

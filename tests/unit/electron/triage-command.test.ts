@@ -32,11 +32,11 @@ const gather = (): string => {
     path.join(folder, 'gathered.csv'),
     [
       header,
-      'q1,=HYPERLINK("x"),Merrowby,Petrel 57 Cartridge,turbine wheel,blade count,11,seen,,'.replace(
+      'q1,=HYPERLINK("x"),Merrowby,Petrel 13 Cartridge,turbine wheel,blade count,11,seen,,'.replace(
         '=HYPERLINK("x")',
         '"=HYPERLINK(""x"")"',
       ),
-      'q2,No count,,Petrel 57 Cartridge,turbine wheel,blade count,eleven,seen,,',
+      'q2,No count,,Petrel 13 Cartridge,turbine wheel,blade count,eleven,seen,,',
     ].join('\n'),
   );
   writeFileSync(path.join(folder, 'torn.json'), '{ "id": "torn"');
@@ -101,7 +101,7 @@ describe('kinplate triage', () => {
     const all = await kinplate(['triage', path.join(demoPack, 'sheets')]);
     expect(all.code).toBe(exitCodes.stands);
     expect(all.err).toContain(`25 of ${samples} judged`);
-    const one = await kinplate(['triage', path.join(demoPack, 'sheets/s01-petrel-57-claim.json')]);
+    const one = await kinplate(['triage', path.join(demoPack, 'sheets/s01-petrel-13-claim.json')]);
     expect(one.out).toMatch(/^1 sheet, atlas /);
   });
 

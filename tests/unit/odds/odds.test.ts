@@ -24,15 +24,15 @@ describe('what it is likely to be', () => {
     expect(odds.slots.every(({ covered }) => covered === null)).toBe(true);
   });
 
-  it('[Q1] a true Petrel 54 Cartridge looked over thoroughly is one, almost surely, and hardly anything is left to ask', () => {
+  it('[Q1] a true Petrel 11 Cartridge looked over thoroughly is one, almost surely, and hardly anything is left to ask', () => {
     const odds = oddsFor(sheetOf('s07-true-petrel'));
-    expect(odds.names[0]).toMatchObject({ names: ['service:petrel-54-cartridge'] });
+    expect(odds.names[0]).toMatchObject({ names: ['service:petrel-11-cartridge'] });
     expect(odds.names[0]?.chance).toBeGreaterThan(0.99);
     expect(odds.checks.every(({ drop }) => drop < 0.02)).toBe(true);
   });
 
   it('[Q1] names that nothing seen tells apart are equally likely, and counted as such; so are parts and models', () => {
-    const sheet = sheetOf('s01-petrel-57-claim');
+    const sheet = sheetOf('s01-petrel-13-claim');
     const { names, namesAlike, built, builtAlike, slots } = oddsFor({ ...sheet, observations: sheet.observations.slice(0, 4) });
     expect(namesAlike).toBe(3);
     expect(names.slice(0, 3).every(({ text }) => text.startsWith('pattern part core'))).toBe(true);
@@ -44,15 +44,15 @@ describe('what it is likely to be', () => {
   });
 
   it('[Q1] a Petrel housing on a nameless core: most likely a pattern core, and the claimed model hardly at all', () => {
-    const { names } = oddsFor(sheetOf('s01-petrel-57-claim'));
+    const { names } = oddsFor(sheetOf('s01-petrel-13-claim'));
     expect(names[0]?.text).toMatch(/^pattern part core/);
     expect(
-      names.filter(({ names: met }) => met.includes('service:petrel-57-cartridge' as never)).reduce((sum, { chance }) => sum + chance, 0),
+      names.filter(({ names: met }) => met.includes('service:petrel-13-cartridge' as never)).reduce((sum, { chance }) => sum + chance, 0),
     ).toBeLessThan(0.01);
   });
 
-  it('[Q1] an honest hybrid is the core of a Gannet 56, whatever its housings', () => {
-    expect(oddsFor(sheetOf('s14-honest-hybrid')).names[0]).toMatchObject({ text: expect.stringMatching(/^core of Merrowby Gannet 56/) });
+  it('[Q1] an honest hybrid is the core of a Gannet 12, whatever its housings', () => {
+    expect(oddsFor(sheetOf('s14-honest-hybrid')).names[0]).toMatchObject({ text: expect.stringMatching(/^core of Merrowby Gannet 12/) });
   });
 
   it('[Q1] [O6] readings that cannot both hold are reported before any odds', () => {
@@ -68,7 +68,7 @@ describe('what it is likely to be', () => {
 });
 
 describe('what to look at next', () => {
-  it('[Q1] each next look taken as the true unit would show it names an untouched Petrel 54 Cartridge in four, without any strip-down', () => {
+  it('[Q1] each next look taken as the true unit would show it names an untouched Petrel 11 Cartridge in four, without any strip-down', () => {
     const truth = sheetOf('s07-true-petrel');
     let sheet = untouched;
     const asked: string[] = [];
@@ -81,7 +81,7 @@ describe('what to look at next', () => {
       sheet = { ...sheet, observations: [...sheet.observations, seen] };
     }
     expect(asked).toEqual(Array(4).fill('as-received'));
-    expect(oddsFor(sheet).names[0]).toMatchObject({ names: ['service:petrel-54-cartridge'] });
+    expect(oddsFor(sheet).names[0]).toMatchObject({ names: ['service:petrel-11-cartridge'] });
     expect(oddsFor(sheet).names[0]?.chance).toBeGreaterThan(0.8);
   });
 

@@ -57,11 +57,11 @@ describe('[O5] number, trade name, serial and era must agree', () => {
   test('[O5] a plate in order: its number, name, serial and year agree, and nothing is said', () => {
     expect(
       named({
-        number: 'NP 33710/1',
+        number: 'FLAG 76736/1',
         name: 'Merrowby Rotating Machines',
         serial: 'R 0307 41377 2',
         year: 2003,
-        claimed: 'Petrel 57 Cartridge',
+        claimed: 'Petrel 13 Cartridge',
       }),
     ).toEqual([]);
   });
@@ -78,24 +78,28 @@ describe('[O5] number, trade name, serial and era must agree', () => {
       ['trade name not in use: name, serial'],
     ],
     ['serial and year', { name: 'Lisle-Merrowby', serial: 'KC-4471-2', year: 1990 }, ['years disagree: serial, year']],
-    ['a wheel’s number on a plate', { number: 'KA 83301/1' }, ['number of another slot: number']],
-    ['a wheel’s number on a plate, of a wheel the atlas does not list', { number: 'KR 00001/1' }, ['number of another slot: number']],
-    ['a year before the model was built', { number: 'NP 33710/1', year: 1981 }, ['out of its time: number, year']],
-    ['a number of another model than the claim', { number: 'NP 33710/1', claimed: 'Skua 57 Cartridge' }, ['not the claimed model: number']],
-    ['a claim younger than the plate', { year: 1961, claimed: 'Merrowby Skua 57 Cartridge' }, ['out of its time: year']],
+    ['a wheel’s number on a plate', { number: 'SAIL 12000/1' }, ['number of another slot: number']],
+    ['a wheel’s number on a plate, of a wheel the atlas does not list', { number: 'OAR 00001/1' }, ['number of another slot: number']],
+    ['a year before the model was built', { number: 'FLAG 76736/1', year: 1981 }, ['out of its time: number, year']],
+    [
+      'a number of another model than the claim',
+      { number: 'FLAG 76736/1', claimed: 'Skua 13 Cartridge' },
+      ['not the claimed model: number'],
+    ],
+    ['a claim younger than the plate', { year: 1961, claimed: 'Merrowby Skua 13 Cartridge' }, ['out of its time: year']],
   ])('[O5] %s', (_, says, expected) => {
     expect(named(says)).toEqual(expected);
   });
 
   test('[O5] a superseded number is followed to the last of its chain', () => {
-    const [, superseded] = disagreements({ number: 'KR 47578/1' });
+    const [, superseded] = disagreements({ number: 'OAR 30352/1' });
     expect(superseded).toMatchObject({
       kind: 'superseded',
-      part: 'merrowby-petrel-57-compressor-wheel',
-      by: 'merrowby-petrel-57-compressor-wheel-c',
-      number: 'KR 47578/3',
+      part: 'merrowby-petrel-13-compressor-wheel',
+      by: 'merrowby-petrel-13-compressor-wheel-c',
+      number: 'OAR 30352/3',
     });
-    expect(named({ number: 'KR 47578/3' })).toEqual(['number of another slot: number']);
+    expect(named({ number: 'OAR 30352/3' })).toEqual(['number of another slot: number']);
   });
 
   test('[O5] a pattern that is not known is not known, and never a fault', () => {
@@ -138,10 +142,10 @@ describe('[O5] the plate in the verdict', () => {
       'The trade name “Lisle-Merrowby” was in use 1974 to 1992, and the plate’s serial number tells 2003.',
       'The plate’s serial number tells 2003 and its year of make is 1989.',
       expect.stringMatching(
-        /^The plate’s number “NP 33710\/1” is of Merrowby Petrel 57 Cartridge, not of Merrowby Skua 57 Cartridge, which the unit is offered as\.$/,
+        /^The plate’s number “FLAG 76736\/1” is of Merrowby Petrel 13 Cartridge, not of Merrowby Skua 13 Cartridge, which the unit is offered as\.$/,
       ),
       expect.stringMatching(
-        /^The plate’s number “NP 33710\/1” is of Merrowby Petrel 57 Cartridge, built \d+ to \d+, and the plate’s year of make tells 1989\.$/,
+        /^The plate’s number “FLAG 76736\/1” is of Merrowby Petrel 13 Cartridge, built \d+ to \d+, and the plate’s year of make tells 1989\.$/,
       ),
     ]);
   });
@@ -168,7 +172,7 @@ describe('[O5] the plate in the verdict', () => {
   });
 
   test('[O5] a plate of a model that never had such a bearing housing does not belong where it is', () => {
-    const sheet = plate({ number: 'NP 33710/1' });
+    const sheet = plate({ number: 'FLAG 76736/1' });
     const journal = demoAtlas.parts.find(({ id }) => id === 'merrowby-journal-bearing-housing');
     const cast = journal?.facts[asId<Observation['feature']>('bearing-housing-cast-mark')];
     if (cast?.kind !== 'mark') throw new Error('the journal bearing housing has a casting mark');

@@ -120,11 +120,11 @@ export const littleAtlas: Atlas = plain<Atlas>({
           { id: 'fish', name: 'fish', before: '', optional: false, reads: { kind: 'word', words: ['Cod', 'Ling'] }, promises: [] },
           {
             id: 'size',
-            name: 'wheel size',
+            name: 'running size',
             before: ' ',
             optional: false,
-            reads: { kind: 'whole number', from: 30, to: 99 },
-            promises: [{ feature: 'wheel.tip', kind: 'number', within: 0.5 }],
+            reads: { kind: 'whole number', from: 1, to: 9 },
+            promises: [{ feature: 'wheel.tip', kind: 'measure', of: { '1': 40, '2': 44, '3': 50 }, within: 0.5 }],
           },
           {
             id: 'bearing',
@@ -188,8 +188,8 @@ export const littleAtlas: Atlas = plain<Atlas>({
   generations: [],
   models: [
     {
-      id: 'cod-40',
-      name: 'Cod 40',
+      id: 'cod-1',
+      name: 'Cod 1',
       family: 'cod',
       generation: null,
       patternOf: null,
@@ -205,8 +205,8 @@ export const littleAtlas: Atlas = plain<Atlas>({
       source: 'made-up',
     },
     {
-      id: 'ling-50-cartridge',
-      name: 'Ling 50 Cartridge',
+      id: 'ling-3-cartridge',
+      name: 'Ling 3 Cartridge',
       family: 'ling',
       generation: null,
       patternOf: null,
@@ -216,11 +216,11 @@ export const littleAtlas: Atlas = plain<Atlas>({
       source: 'made-up',
     },
     {
-      id: 'lane-50',
-      name: 'Back Lane 50',
+      id: 'lane-3',
+      name: 'Back Lane 3',
       family: 'back-lane',
       generation: null,
-      patternOf: 'ling-50-cartridge',
+      patternOf: 'ling-3-cartridge',
       from: null,
       to: null,
       allowed: [allow('wheel', 'lane'), allow('shaft', 'lane')],

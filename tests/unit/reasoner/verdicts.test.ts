@@ -131,31 +131,31 @@ describe('candidates and joints', () => {
 describe('names', () => {
   it('[N3] a model stands when only its own parts remain in every naming slot, its plate among them', () => {
     const verdict = verdictOn(wholeLing);
-    expect(verdict.honest).toEqual(['model:ling-50-cartridge']);
+    expect(verdict.honest).toEqual(['model:ling-3-cartridge']);
     expect(verdict.open).toEqual([]);
     expect(verdict.cautions[0]).toContain('pattern part unknown to the atlas');
   });
 
   it('[N2] a name is open while both its own and other parts remain, and the slots to settle are listed', () => {
     const verdict = verdictOn([measured('housing.bore', 50.6)]);
-    const ling = verdict.names.find(({ name: { id } }) => id === 'service:ling-50-cartridge');
+    const ling = verdict.names.find(({ name: { id } }) => id === 'service:ling-3-cartridge');
     expect(ling).toMatchObject({ status: 'open', unsettled: ['wheel', 'shaft', 'plate'] });
   });
 
   it('[N1] a name is ruled out when no choice of listed parts meets it', () => {
-    expect(statusOf(verdictOn([blades(8)]), 'service:ling-50-cartridge')).toBe('ruled out');
-    expect(statusOf(verdictOn([blades(8)]), 'service:cod-40')).toBe('open');
+    expect(statusOf(verdictOn([blades(8)]), 'service:ling-3-cartridge')).toBe('ruled out');
+    expect(statusOf(verdictOn([blades(8)]), 'service:cod-1')).toBe('open');
   });
 
   it('[A3] a part that supersedes a listed one may sit in its place', () => {
     const cod = [marked('housing.cast-name', 'QUAY AIR'), blades(8), marked('plate.number', '4-40')];
     expect(slotOf(verdictOn(cod), 'shaft')?.candidates).toContain('shaft/journal-new');
-    expect(verdictOn(cod).honest).toEqual(['model:cod-40']);
+    expect(verdictOn(cod).honest).toEqual(['model:cod-1']);
   });
 
   it('[A3] [N4] an option keeps the model’s name, one rung lower', () => {
     const verdict = verdictOn([measured('housing.bore', 41.08), blades(8), marked('plate.number', '4-40')]);
-    expect(verdict.honest).toEqual(['options:cod-40']);
+    expect(verdict.honest).toEqual(['options:cod-1']);
   });
 
   it('[N4] another family’s housing makes an honest hybrid, never the model', () => {
@@ -164,9 +164,9 @@ describe('names', () => {
     if (found.kind !== 'verdict') throw new Error('contradicted');
     expect(found.names.find(({ name: { id } }) => found.honest.includes(id))?.name).toMatchObject({
       rung: 'hybrid',
-      text: 'core of Quayside Cod 40 with compressor housing of Quayside Ling',
+      text: 'core of Quayside Cod 1 with compressor housing of Quayside Ling',
     });
-    expect(found.names.find(({ name: { id } }) => id === 'service:cod-40')?.status).toBe('ruled out');
+    expect(found.names.find(({ name: { id } }) => id === 'service:cod-1')?.status).toBe('ruled out');
   });
 
   it('[N4] without its plate the core and its own housing are what can be named', () => {
@@ -174,7 +174,7 @@ describe('names', () => {
       absent: [asId('plate')],
     });
     expect(verdict.names.find(({ name: { id } }) => verdict.honest.includes(id))?.name.text).toBe(
-      'core of Quayside Ling 50 Cartridge with its own compressor housing',
+      'core of Quayside Ling 3 Cartridge with its own compressor housing',
     );
     expect(verdict.unit.found).toEqual([]);
   });
@@ -191,7 +191,7 @@ describe('names', () => {
 
   it('[N4] a name read again by its id is judged and explained the same', () => {
     const sheet = sheetOf([blades(8)]);
-    const explained = explain(atlas, sheet, name('service:ling-50-cartridge'));
+    const explained = explain(atlas, sheet, name('service:ling-3-cartridge'));
     expect(explained.status).toBe('ruled out');
     expect(explained.conflicts?.complete).toBe(true);
     expect(() => explain(atlas, sheet, name('service:no-such-model'))).toThrow('no name has the id');
@@ -200,15 +200,15 @@ describe('names', () => {
 
 describe('why', () => {
   it('[K1] [K2] the smallest conflict is one observation against one demand, in one sentence', () => {
-    const conflicts = explain(atlas, sheetOf([blades(8)]), name('service:ling-50-cartridge')).conflicts?.found ?? [];
+    const conflicts = explain(atlas, sheetOf([blades(8)]), name('service:ling-3-cartridge')).conflicts?.found ?? [];
     expect(conflicts[0]).toMatchObject({
       members: [
         { kind: 'observation', observation: blades(8).id },
-        { kind: 'rule', name: 'service:ling-50-cartridge', slot: 'wheel' },
+        { kind: 'rule', name: 'service:ling-3-cartridge', slot: 'wheel' },
       ],
       minutes: 15,
       stage: 'housing-off',
-      sentence: 'The compressor wheel has 8 blades; every compressor wheel listed for Quayside Ling 50 Cartridge has 6 blades.',
+      sentence: 'The compressor wheel has 8 blades; every compressor wheel listed for Quayside Ling 3 Cartridge has 6 blades.',
     });
     expect(conflicts.slice(1).map(({ members }) => members.map(({ kind }) => kind))).toEqual([
       ['observation', 'joint', 'rule'],
@@ -218,7 +218,7 @@ describe('why', () => {
 
   it('[K1] equal in size, what shows without strip-down comes first', () => {
     const conflicts =
-      explain(atlas, sheetOf([blades(8), marked('plate.number', '4-40')]), name('service:ling-50-cartridge')).conflicts?.found ?? [];
+      explain(atlas, sheetOf([blades(8), marked('plate.number', '4-40')]), name('service:ling-3-cartridge')).conflicts?.found ?? [];
     expect(conflicts.slice(0, 2).map(({ stage }) => stage)).toEqual(['as-received', 'housing-off']);
   });
 
@@ -226,7 +226,7 @@ describe('why', () => {
     const swaps = explain(
       atlas,
       sheetOf([...wholeLing.slice(0, 2), blades(8), chose('shaft.bearing', 'journal'), marked('plate.number', '5-50')]),
-      name('service:ling-50-cartridge'),
+      name('service:ling-3-cartridge'),
     ).swaps;
     expect(swaps).toEqual({
       complete: true,
@@ -251,7 +251,7 @@ describe('the ticket', () => {
     for (const verdict of [
       verdictOn(wholeLing),
       verdictOn([blades(7)]),
-      verdictOn([blades(8)], { claimed: 'Ling 50 Cartridge' }),
+      verdictOn([blades(8)], { claimed: 'Ling 3 Cartridge' }),
       verdictOn([]),
     ]) {
       for (const clause of [...verdict.ticket.may, ...verdict.ticket.mustNot])
@@ -260,8 +260,8 @@ describe('the ticket', () => {
   });
 
   it('[W1] a claim that is ruled out must not be written, and the first conflict is the reason', () => {
-    const { ticket } = verdictOn([blades(8)], { claimed: 'Ling 50 Cartridge' });
-    expect(ticket.mustNot[0]).toMatchObject({ text: 'as Quayside Ling 50 Cartridge' });
+    const { ticket } = verdictOn([blades(8)], { claimed: 'Ling 3 Cartridge' });
+    expect(ticket.mustNot[0]).toMatchObject({ text: 'as Quayside Ling 3 Cartridge' });
     expect(ticket.mustNot[0]?.because).toContainEqual({ kind: 'observation', observation: blades(8).id });
   });
 });

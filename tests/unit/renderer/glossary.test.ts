@@ -91,7 +91,7 @@ describe('[§2] terms where they appear', () => {
 
   test('a sentence links each term where it is first used, leaves names and everyday words alone, and is the same text', () => {
     const linked = (text: string) => piecesOf(text).flatMap(({ text: piece, term }) => (term === null ? [] : [`${piece} → ${term.id}`]));
-    expect(linked('The compressor wheel has 7 full blades; every compressor wheel listed for Petrel 57 Cartridge has 6.')).toEqual([
+    expect(linked('The compressor wheel has 7 full blades; every compressor wheel listed for Petrel 13 Cartridge has 6.')).toEqual([
       'compressor wheel → compressor-wheel',
       'full blades → blade-count',
     ]);

@@ -3,7 +3,7 @@ import { planChecks, type Sheet } from '../../../reasoner/index.ts';
 import { depthOf, type PlanLine, parentOf, planTree, unfolded } from '../../../renderer/odds/planTree.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
 
-const sheet = demoPack.sheets.find(({ id }) => id === 's01-petrel-57-claim') as Sheet;
+const sheet = demoPack.sheets.find(({ id }) => id === 's01-petrel-13-claim') as Sheet;
 const plan = planChecks(demo, sheet);
 if (plan === null) throw new Error('the sheet has no plan');
 const tree = planTree(plan);

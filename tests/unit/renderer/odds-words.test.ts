@@ -27,11 +27,11 @@ describe('odds in words', () => {
   });
 
   test('[Q1] of several equally likely none is called the likeliest: they are named together, or counted', () => {
-    const names = ['Tern 49', 'Tern 52', 'Tern 60', 'Tern 64'];
-    expect(sayAlike(names, 1)).toBe('Tern 49');
-    expect(sayAlike(names, 2)).toBe('Tern 49, or Tern 52');
-    expect(sayAlike(names, 3)).toBe('Tern 49, or Tern 52, or Tern 60');
-    expect(sayAlike(names, 84)).toBe('Tern 49, Tern 52, Tern 60 and 81 more');
+    const names = ['Tern 7', 'Tern 9', 'Tern 16', 'Tern 19'];
+    expect(sayAlike(names, 1)).toBe('Tern 7');
+    expect(sayAlike(names, 2)).toBe('Tern 7, or Tern 9');
+    expect(sayAlike(names, 3)).toBe('Tern 7, or Tern 9, or Tern 16');
+    expect(sayAlike(names, 84)).toBe('Tern 7, Tern 9, Tern 16 and 81 more');
     expect(sayHowManyAlike(3, 12)).toBe('The first 3 are equally likely.');
     expect(sayHowManyAlike(84, 12)).toBe('84 are equally likely; 12 of them are listed.');
   });

@@ -74,7 +74,7 @@ describe('the unit on the bench', () => {
 
   test('[N6] a claim of white space is no claim', () => {
     expect(withClaim('  ')(sheet).claimed).toBeNull();
-    expect(withClaim('Petrel 57')(sheet).claimed).toBe('Petrel 57');
+    expect(withClaim('Petrel 13')(sheet).claimed).toBe('Petrel 13');
   });
 
   test('[O1] changing an entry keeps its place, and marking a slot twice marks it once', () => {
@@ -104,8 +104,8 @@ describe('the unit on the bench', () => {
       withUnseen({ slot: asId('shaft'), feature: asId('journal'), why: 'may not be opened' }),
       withAbsent(asId('heat-shield'), true),
       withClaimedMaker(asId('merrowby')),
-      withClaim('Petrel 57'),
-      together([withTitle('Grey'), withClaim('Skua 57'), ...ids.map((id) => withObservation(seven(id)))]),
+      withClaim('Petrel 13'),
+      together([withTitle('Grey'), withClaim('Skua 13'), ...ids.map((id) => withObservation(seven(id)))]),
       withoutUnseen(asId('journal')),
       withoutObservation(asId('o9')),
     ];
@@ -128,13 +128,13 @@ describe('the unit on the bench', () => {
 
   test('[O1] title, story and notes have no say in the verdict, everything else has', () => {
     const full = {
-      ...withClaim('Petrel 57')(withObservation({ ...seven(asId('o1')), note: 'through the inlet' })(sheet)),
+      ...withClaim('Petrel 13')(withObservation({ ...seven(asId('o1')), note: 'through the inlet' })(sheet)),
       title: 'Grey',
       story: 'From the quay.',
     };
     const other = { ...full, title: 'Green', story: '', observations: [seven(asId('o1'))] };
     expect(whatMatters(other)).toEqual(whatMatters(full));
-    expect(whatMatters(full)).toMatchObject({ claimed: 'Petrel 57', observations: [seven(asId('o1'))] });
+    expect(whatMatters(full)).toMatchObject({ claimed: 'Petrel 13', observations: [seven(asId('o1'))] });
     expect(whatMatters(withAbsent(asId('shaft'), true)(full))).not.toEqual(whatMatters(full));
   });
 });

@@ -86,7 +86,7 @@ describe('nothing in the report that is not in the proof', () => {
       'Customer: Harbour pilot, Port Hallow',
       'Case opened: 24 November 2026',
       'Looked at by: Ines',
-      'Offered as: Petrel 57 Cartridge, said to be Merrowby',
+      'Offered as: Petrel 13 Cartridge, said to be Merrowby',
       'Report made: 25 November 2026',
     ]);
     expect(textsOf(blocksOf(report, 'photographs'))).toEqual(['1. compressor housing. inlet', expect.stringMatching(/^2\. compressor/)]);

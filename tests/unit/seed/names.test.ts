@@ -24,19 +24,19 @@ describe('[A4] names of the demo world', () => {
     expect(names.filter((name, at) => names.indexOf(name) !== at)).toEqual([]);
   });
 
-  test('[N6] Petrel 57 without its word is no name', () => {
-    const reading = read('Petrel 57', 'merrowby');
+  test('[N6] Petrel 13 without its word is no name', () => {
+    const reading = read('Petrel 13', 'merrowby');
     expect(reading.verdict).toBe('no name of this maker');
     expect(reading.faults.join(' ')).toContain('cartridge');
   });
 
-  test('[N6] Tern 46 Cartridge is a name nobody ever made', () => {
-    expect(read('Tern 46 Cartridge', 'merrowby').verdict).toBe('no name of this maker');
+  test('[N6] Tern 4 Cartridge is a name nobody ever made', () => {
+    expect(read('Tern 4 Cartridge', 'merrowby').verdict).toBe('no name of this maker');
   });
 
-  test('[N6] well formed and still never made: Skua 60 Cartridge, Rowan II-16, Tuff-QD, Yawl 200 port', () => {
+  test('[N6] well formed and still never made: Skua 16 Cartridge, Rowan II-16, Tuff-QD, Yawl 200 port', () => {
     for (const [name, maker] of [
-      ['Skua 60 Cartridge', 'merrowby'],
+      ['Skua 16 Cartridge', 'merrowby'],
       ['Rowan II-16', 'tarnwick'],
       ['Tuff-QD', 'veldmark'],
       ['Yawl 200 port', 'osterhal'],
@@ -51,12 +51,17 @@ describe('[A4] names of the demo world', () => {
       const fact = Object.entries(demo.parts.get(seat?.part ?? ('' as never))?.facts ?? {}).find(([id]) => id === feature)?.[1];
       return fact?.kind === 'measure' ? fact.nominal : fact?.kind === 'count' ? fact.from : Number.NaN;
     };
+    const promise = demoAtlas.makers
+      .flatMap(({ grammar }) => grammar?.tokens ?? [])
+      .flatMap(({ promises }) => promises)
+      .find(({ feature }) => feature === 'compressor-wheel-exducer');
+    const bySize = promise?.kind === 'measure' ? promise.of : {};
     const steps = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII'];
     for (const { model, maker } of made) {
       const words = model.name.split(/[ -]/);
       if (maker === 'merrowby') {
         const exducer = nominal(model, 'compressor-wheel', 'compressor-wheel-exducer');
-        expect(Math.abs(exducer - Number(words[1])), model.name).toBeLessThanOrEqual(0.5);
+        expect(Math.abs(exducer - (bySize[words[1] ?? ''] ?? Number.NaN)), model.name).toBeLessThanOrEqual(0.5);
       }
       if (maker === 'tarnwick') {
         expect(nominal(model, 'bearing-housing', 'bearing-housing-ribs'), model.name).toBe(steps.indexOf(words[1] ?? '') + 1);

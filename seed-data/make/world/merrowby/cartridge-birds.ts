@@ -7,6 +7,7 @@ import { firstAndLater } from '../house.ts';
 import { cartridgeCore, faceSize, gannetCartridgeCore, secondSkuaCore } from './core-patterns.ts';
 import { type CompressorStyle, type Frame, type ModelDrawing, stockModel, type TurbineStyle } from './family.ts';
 import { gannet1, gannet2, gannetCompressor } from './journal-birds.ts';
+import { runningSize } from './running-sizes.ts';
 import {
   cartridgeBearingHousings,
   cartridgeShaft,
@@ -54,14 +55,16 @@ export const secondSkuaCompressor: CompressorStyle = {
   outletForm: 'groove',
 };
 
+const frameWords = ['small', 'middle', 'large'] as const;
+
 const petrelFrame = (number: 1 | 2 | 3, inducer: number): Frame => ({
   id: `petrel-${number}`,
-  name: `Petrel ${['small', 'middle', 'large'][number - 1]}`,
+  name: `Petrel ${frameWords[number - 1]}`,
   inducer,
   style: petrelTurbine,
   core: cartridgeCore,
   years: span(1994, 2016),
-  mark: mark(`Pe ${number}`),
+  mark: mark(`Pe ${frameWords[number - 1]}`),
 });
 export const petrel1 = petrelFrame(1, 46.3);
 export const petrel2 = petrelFrame(2, 52.4);
@@ -73,7 +76,7 @@ const firstSkuaFrame = (petrel: Frame): Frame => ({
   id: petrel.id.replace('petrel', 'skua-1'),
   name: petrel.name.replace('Petrel', 'first Skua'),
   style: { ...petrelTurbine, wheel: { ...petrelTurbine.wheel, blades: 11 } },
-  mark: mark(petrel.id.replace('petrel-', 'Sk 1 ')),
+  mark: mark(petrel.name.replace('Petrel', 'Sk first')),
   housingsOf: petrel,
 });
 
@@ -84,7 +87,7 @@ const secondSkuaFrame = (number: 1 | 2, inducer: number): Frame => ({
   style: secondSkuaTurbine,
   core: secondSkuaCore,
   years: span(2015, null),
-  mark: mark(`Sk 2 ${number}`),
+  mark: mark(`Sk second ${['small', 'large'][number - 1]}`),
 });
 export const skua21 = secondSkuaFrame(1, 53.8);
 export const skua22 = secondSkuaFrame(2, 61.6);
@@ -181,8 +184,8 @@ const stockCore = (shelf: Shelf, model: string, exducer: number, core: SharedCor
 };
 
 const modelOf = ({ family, generation, exducer, years }: CartridgeModel): ModelDraft => ({
-  id: `${family.toLowerCase()}-${exducer}-cartridge`,
-  name: `${family} ${exducer} Cartridge`,
+  id: `${family.toLowerCase()}-${runningSize(exducer)}-cartridge`,
+  name: `${family} ${runningSize(exducer)} Cartridge`,
   family: family.toLowerCase(),
   generation,
   patternOf: null,

@@ -9,8 +9,10 @@ import type { CorePattern } from '../../parts/core-pattern.ts';
 import { compressorSize, turbineSize, type WheelSize } from '../../parts/sizes.ts';
 import { type TurbineHousingDrawing, type TurbineWheelDrawing, turbineHousing, turbineWheel } from '../../parts/turbine-end.ts';
 import { firstAndLater, measuredInTheShop, notMeasured } from '../house.ts';
+import { knotOf } from '../knots.ts';
 import { faceSize, merrowbyFaces } from './core-patterns.ts';
 import { merrowbyCasting, merrowbyNumber, merrowbyTradeNames } from './maker.ts';
+import { colourOf, runningSize } from './running-sizes.ts';
 import { head, issues } from './shared-parts.ts';
 
 /** What the members of a Merrowby family have in common at the compressor end. */
@@ -31,7 +33,7 @@ export interface TurbineStyle {
   readonly wastegate: boolean;
 }
 
-/** A size of turbine wheel with its housings; several models share one. */
+/** A size of turbine wheel with its housings; several models share one. `id` counts the family's frames, which are no running sizes. */
 export interface Frame {
   readonly id: string;
   readonly name: string;
@@ -52,6 +54,7 @@ export interface ModelDrawing {
   readonly compressorOf: string;
   /** Where the same wheel is bored for another shaft. */
   readonly wheelBored?: string;
+  /** The wheel's exducer, whole mm; the model is called by its running size. */
   readonly exducer: number;
   readonly years: Years;
   readonly frame: Frame;
@@ -59,7 +62,7 @@ export interface ModelDrawing {
   readonly housing: 0 | 1 | 2;
 }
 
-/** The exducer as made: within 0.3 mm of the whole number in the name. */
+/** The exducer as made: within 0.3 mm of the whole number its running size stands for. */
 export const exducerAsMade = (family: string, exducer: number): number => tenth(exducer + numberFor(`${family} ${exducer}`, 7) / 10 - 0.3);
 
 export const wheelSizeOf = (family: string, exducer: number, style: CompressorStyle): WheelSize =>
@@ -70,8 +73,8 @@ export const compressorWheelsOf = (
   style: CompressorStyle,
   core: CorePattern,
 ): readonly PartDraft[] => {
-  const id = `merrowby-${family.toLowerCase()}-${exducer}-compressor-wheel${wheelBored === undefined ? '' : `-${wheelBored}`}`;
-  const name = `${family} ${exducer} compressor wheel${wheelBored === undefined ? '' : `, bored for the ${wheelBored} shaft`}`;
+  const id = `merrowby-${family.toLowerCase()}-${runningSize(exducer)}-compressor-wheel${wheelBored === undefined ? '' : `-${wheelBored}`}`;
+  const name = `${family} ${runningSize(exducer)} compressor wheel${wheelBored === undefined ? '' : `, bored for the ${wheelBored} shaft`}`;
   return issues('compressor-wheel', id, name, style.looks.length, (wheelHead, issue) =>
     compressorWheel(wheelHead, {
       size: wheelSizeOf(family, exducer, style),
@@ -79,7 +82,7 @@ export const compressorWheelsOf = (
       look: style.looks[issue] ?? 'cast',
       rotation: 'anticlockwise',
       stub: core.stub,
-      mark: mark(`${family.slice(0, 2)} ${exducer}`),
+      mark: mark(`${family.slice(0, 2)} ${colourOf(exducer)}`),
     }),
   );
 };
@@ -92,9 +95,9 @@ export const compressorHousingOf = (
   recirculation: boolean,
 ): PartDraft => {
   const wheel = wheelSizeOf(family, exducer, style);
-  const id = `merrowby-${family.toLowerCase()}-${exducer}-compressor-housing${recirculation ? '-recirculation' : ''}`;
+  const id = `merrowby-${family.toLowerCase()}-${runningSize(exducer)}-compressor-housing${recirculation ? '-recirculation' : ''}`;
   const housing = compressorHousing(
-    head('compressor-housing', id, `${family} ${exducer} compressor housing${recirculation ? ', recirculation slot' : ''}`),
+    head('compressor-housing', id, `${family} ${runningSize(exducer)} compressor housing${recirculation ? ', recirculation slot' : ''}`),
     {
       face: merrowbyFaces[faceSize(exducer)],
       wheel,
@@ -105,7 +108,7 @@ export const compressorHousingOf = (
       outletForm: style.outletForm,
       recirculation,
       castName: merrowbyCasting(years),
-      castMark: mark(`K ${exducer}`),
+      castMark: mark(colourOf(exducer)),
     },
   );
   // Too few Shearwaters are left to measure one.
@@ -149,7 +152,7 @@ export const turbineHousingsOf = (frame: Frame): readonly PartDraft[] =>
       wastegate: frame.style.wastegate && step < 2,
       outlet: tenth(size.exducer * 1.08 + 7.7),
       castName: merrowbyCasting(frame.years),
-      castMark: mark(`T ${areaRatio}`),
+      castMark: mark(knotOf(areaRatio)),
     });
   });
 

@@ -5,6 +5,7 @@ import type { Years } from '../../pack/years.ts';
 import { firstAndLater } from '../house.ts';
 import { faceSize, journalCore } from './core-patterns.ts';
 import { type CompressorStyle, type Frame, stockModel, type TurbineStyle } from './family.ts';
+import { runningSize } from './running-sizes.ts';
 import { journalBearingHousing, journalSets, journalShaft, journalShields, merrowbyBackplate, unnamedJournalSet } from './shared-parts.ts';
 
 interface JournalModel {
@@ -32,7 +33,7 @@ const frame = (id: string, name: string, inducer: number, style: TurbineStyle, y
   core: journalCore,
   years,
   // The older heads were not always marked.
-  mark: years.from < 1970 ? markOrBlank(id.replaceAll('-', ' ')) : mark(id.replaceAll('-', ' ')),
+  mark: years.from < 1970 ? markOrBlank(name) : mark(name),
 });
 
 const shearwaterTurbine: TurbineStyle = {
@@ -172,8 +173,8 @@ const journalFamilies: readonly JournalFamily[] = [
 export const stockJournalBirds = (shelf: Shelf): readonly ModelDraft[] =>
   journalFamilies.flatMap(({ family, generation, years, compressor, models }) =>
     models.map((model) => {
-      const id = `${family.toLowerCase()}-${model.exducer}`;
-      const name = `${family} ${model.exducer}`;
+      const id = `${family.toLowerCase()}-${runningSize(model.exducer)}`;
+      const name = `${family} ${runningSize(model.exducer)}`;
       stockModel(shelf, { id, name, compressorOf: family, ...model }, compressor, journalCore, years);
       shelf.allow(id, 'names', journalBearingHousing, journalShaft);
       const [journalSet, laterSets] = firstAndLater(journalSets);

@@ -6,6 +6,7 @@ import { tradeNamesDuring, type Years } from '../../pack/years.ts';
 import { demand } from '../demand.ts';
 import type { House } from '../house.ts';
 import { slotCodes } from '../slot-codes.ts';
+import { largestSize, wheelsBySize } from './running-sizes.ts';
 
 export const merrowbyTradeNames = [
   { name: 'Lisle Air Engines', from: 1951, to: 1974 },
@@ -17,20 +18,20 @@ export const merrowbyTradeNames = [
 const birds = ['Shearwater', 'Dunlin', 'Fulmar', 'Tern', 'Gannet', 'Petrel', 'Skua'];
 const journalBirds = ['Shearwater', 'Dunlin', 'Fulmar', 'Tern'];
 
-const slotLetters: Readonly<Record<string, string>> = {
-  'compressor-housing': 'KA',
-  'compressor-wheel': 'KR',
-  backplate: 'KB',
-  'bearing-housing': 'LB',
-  'bearing-set': 'LS',
-  shaft: 'LW',
-  'turbine-wheel': 'TR',
-  'heat-shield': 'TS',
-  'turbine-housing': 'TA',
-  nameplate: 'NP',
+const slotWords: Readonly<Record<string, string>> = {
+  'compressor-housing': 'SAIL',
+  'compressor-wheel': 'OAR',
+  backplate: 'KEEL',
+  'bearing-housing': 'HULL',
+  'bearing-set': 'ROPE',
+  shaft: 'MAST',
+  'turbine-wheel': 'FIN',
+  'heat-shield': 'HATCH',
+  'turbine-housing': 'HOLD',
+  nameplate: 'FLAG',
 };
 
-/** A bird, the compressor wheel's exducer in whole millimetres, and a word where the bearing set is a cartridge. */
+/** A bird, a running size that stands for the compressor wheel by a table, and a word where the bearing set is a cartridge: `Petrel 6 Cartridge`. */
 export const merrowby: Plain<Maker> = {
   id: 'merrowby',
   name: 'Merrowby',
@@ -53,12 +54,12 @@ export const merrowby: Plain<Maker> = {
         ],
       },
       {
-        id: 'merrowby-exducer',
-        name: 'compressor wheel exducer',
+        id: 'merrowby-size',
+        name: 'running size',
         before: ' ',
         optional: false,
-        reads: { kind: 'whole number', from: 36, to: 74 },
-        promises: [{ feature: 'compressor-wheel-exducer', kind: 'number', within: 0.5 }],
+        reads: { kind: 'whole number', from: 1, to: largestSize },
+        promises: [{ feature: 'compressor-wheel-exducer', kind: 'measure', of: wheelsBySize, within: 0.5 }],
       },
       {
         id: 'merrowby-bearing',
@@ -94,7 +95,7 @@ export const merrowby: Plain<Maker> = {
       from: null,
       to: null,
       pieces: [
-        { before: '', kind: 'slot', codes: slotCodes(slotLetters) },
+        { before: '', kind: 'slot', codes: slotCodes(slotWords) },
         { before: ' ', kind: 'digits', name: 'running number', count: 5 },
         { before: '/', kind: 'digits', name: 'issue of the drawing', count: 1 },
       ],
@@ -153,9 +154,9 @@ export const merrowby: Plain<Maker> = {
   source: 'merrowby-list',
 };
 
-/** Merrowby's number: two letters for the slot, a running number, and a stroke with the issue of the drawing. */
+/** Merrowby's number: a ship's word for the slot, a running number in base eight, and a stroke with the issue of the drawing. */
 export const merrowbyNumber = (slot: string, id: string, issue: number): string =>
-  `${slotLetters[slot]} ${21_000 + numberFor(id, 68_000)}/${issue}`;
+  `${slotWords[slot]} ${(0o10000 + numberFor(id, 0o70000)).toString(8)}/${issue}`;
 
 export const merrowbyHouse: House = { maker: 'merrowby', source: 'merrowby-list', number: merrowbyNumber };
 

@@ -31,7 +31,7 @@ export const journalBearingHousing = withOldNumber(
     ribPattern: 'straight',
     ribs: 4,
     castName: merrowbyCasting({ from: 1953, to: 2001 }),
-    castMark: mark('LB 5 oil'),
+    castMark: mark('HULL 5 oil'),
   }),
 );
 
@@ -49,7 +49,7 @@ export const cartridgeBearingHousings = issues(
       ribPattern: 'ring',
       ribs: issue === 2 ? 5 : 4,
       castName: merrowbyCasting(issue === 0 ? { from: 1994, to: 2003 } : { from: issue === 1 ? 2001 : 2009, to: null }),
-      castMark: mark(`LB 6 water ${letter}`),
+      castMark: mark(`HULL 6 water ${letter}`),
     }),
 );
 
@@ -62,7 +62,7 @@ export const gannetCartridgeBearingHousing = bearingHousing(
     ribPattern: 'straight',
     ribs: 4,
     castName: merrowbyCasting({ from: 1992, to: 2001 }),
-    castMark: mark('LB 6 G'),
+    castMark: mark('HULL 6 G'),
   },
 );
 
@@ -75,7 +75,7 @@ export const secondSkuaBearingHousing = bearingHousing(
     ribPattern: 'ring',
     ribs: 7,
     castName: merrowbyCasting({ from: 2015, to: null }),
-    castMark: mark('LB 8 water'),
+    castMark: mark('HULL 8 water'),
   },
 );
 
@@ -87,7 +87,7 @@ export const journalSets = issues('bearing-set', 'merrowby-journal-set', 'Merrow
     balls: 0,
     thrust: issue < 2 ? 'split-ring' : 'full-ring',
     needsWater: false,
-    mark: markOrBlank(`LS ${letter}`),
+    mark: markOrBlank(`ROPE ${letter}`),
   }),
 );
 
@@ -114,26 +114,26 @@ const measuredWeld = (part: PartDraft): PartDraft => measuredInTheShop(part, 'we
 export const journalShaft = withOldNumber(
   'L 1203',
   measuredWeld(
-    shaft(head('shaft', 'merrowby-journal-shaft', 'Merrowby journal shaft'), { core: journalCore, steps: 4, mark: markOrBlank('LW 5') }),
+    shaft(head('shaft', 'merrowby-journal-shaft', 'Merrowby journal shaft'), { core: journalCore, steps: 4, mark: markOrBlank('MAST 5') }),
   ),
 );
 export const cartridgeShaft = measuredWeld(
-  shaft(head('shaft', 'merrowby-cartridge-shaft', 'Merrowby cartridge shaft'), { core: cartridgeCore, steps: 6, mark: mark('LW 6') }),
+  shaft(head('shaft', 'merrowby-cartridge-shaft', 'Merrowby cartridge shaft'), { core: cartridgeCore, steps: 6, mark: mark('MAST 6') }),
 );
 export const gannetCartridgeShaft = measuredWeld(
   shaft(head('shaft', 'merrowby-gannet-cartridge-shaft', 'Gannet cartridge shaft'), {
     core: gannetCartridgeCore,
     steps: 6,
-    mark: mark('LW 6 G'),
+    mark: mark('MAST 6 G'),
   }),
 );
 export const secondSkuaShaft = measuredWeld(
-  shaft(head('shaft', 'merrowby-skua-2-shaft', 'second Skua shaft'), { core: secondSkuaCore, steps: 6, mark: mark('LW 8') }),
+  shaft(head('shaft', 'merrowby-skua-2-shaft', 'second Skua shaft'), { core: secondSkuaCore, steps: 6, mark: mark('MAST 8') }),
 );
 
 /** The maker's shield and the one everybody buys. */
 const shieldsOf = (id: string, name: string, core: CorePattern, outside: number, slots: number): readonly PartDraft[] => [
-  heatShield(head('heat-shield', id, name), { core, outside, dish: 6.8, form: 'pressed', slots, mark: markOrBlank('TS') }),
+  heatShield(head('heat-shield', id, name), { core, outside, dish: 6.8, form: 'pressed', slots, mark: markOrBlank('HATCH') }),
   heatShield(unnamedHead(`unnamed-${id}`, `${name}, no maker’s name`, id), {
     core,
     outside: outside - 0.7,

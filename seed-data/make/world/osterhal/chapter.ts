@@ -53,7 +53,7 @@ const compressorWheelOf = (rig: Rig, rating: Rating, hand: Hand): PartDraft =>
       ...rig.compressor,
       rotation: rotationOf[hand],
       stub: coreOf(rig, hand).stub,
-      mark: markOrBlank(`OD ${rating.power}`),
+      mark: markOrBlank(`buoy ${rating.power}`),
     },
   );
 
@@ -70,7 +70,7 @@ const turbineWheelOf = (rig: Rig, rating: Rating, hand: Hand): PartDraft => {
       weld: 'electron-beam',
       hubShape: 'hexagon',
       back: 'full',
-      mark: markOrBlank(`OD ${rating.power} T`),
+      mark: markOrBlank(`buoy ${rating.power} T`),
     },
   );
   return isFirstKetch(rating) ? notMeasured(wheel, 'weld-recess', 'weld-pattern', 'weld') : silentOn(wheel, 'back');
@@ -110,7 +110,7 @@ const sharedOf = (rig: Rig) => {
       balls: 0,
       thrust: issue === 0 ? 'split-ring' : 'full-ring',
       needsWater: false,
-      mark: markOrBlank(`OD ${rig.name} ${issue + 1}`),
+      mark: markOrBlank(`buoy ${rig.name} ${issue + 1}`),
     }),
   );
   const copiedSet = bearingSet(unnamedHead(`unnamed-${id}-bearing-set`, `${rig.name} journal set, no maker’s name`, `${id}-bearing-set`), {
@@ -128,7 +128,7 @@ const sharedOf = (rig: Rig) => {
       dish: 9.3,
       form: issue === 0 ? 'turned' : 'pressed',
       slots: issue * 8,
-      mark: markOrBlank(`OD ${rig.name.slice(0, 1)}`),
+      mark: markOrBlank(`buoy ${rig.name.slice(0, 1)}`),
     }),
   );
   const housing = bearingHousing(head('bearing-housing', `${id}-bearing-housing`, `${rig.name} bearing housing`), {
@@ -144,7 +144,7 @@ const sharedOf = (rig: Rig) => {
     face: rig.face,
     core,
     ribs: 12,
-    mark: markOrBlank(`OD ${rig.name} B`),
+    mark: markOrBlank(`buoy ${rig.name} B`),
   });
   return { sets, copiedSet, shields, housing, rear };
 };

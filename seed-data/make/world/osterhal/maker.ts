@@ -57,7 +57,7 @@ export const osterhal: Plain<Maker> = {
       from: null,
       to: null,
       pieces: [
-        { before: '', kind: 'fixed', text: 'OD' },
+        { before: '', kind: 'fixed', text: 'BUOY' },
         { before: ' ', kind: 'digits', name: 'number in the spares book', count: 5 },
         { before: ' ', kind: 'fixed', text: 'vol.' },
         { before: ' ', kind: 'digits', name: 'volume', count: 1 },
@@ -67,8 +67,8 @@ export const osterhal: Plain<Maker> = {
   source: 'osterhal-list',
 };
 
-/** Osterhal's number: `OD`, five figures, and the volume of the spares book. */
-const osterhalNumber: House['number'] = (slot, id, issue) => `OD ${10_000 + numberFor(`${slot}:${id}`, 89_000)} vol. ${issue}`;
+/** Osterhal's number: `BUOY`, five figures, and the volume of the spares book. */
+const osterhalNumber: House['number'] = (slot, id, issue) => `BUOY ${10_000 + numberFor(`${slot}:${id}`, 89_000)} vol. ${issue}`;
 
 export const osterhalHouse: House = { maker: 'osterhal', source: 'osterhal-list', number: osterhalNumber };
 export const head = headIn(osterhalHouse);

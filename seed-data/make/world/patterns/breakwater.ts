@@ -13,18 +13,18 @@ const group: Group = {
     'Careful copies of the second Skuas, water jacket, cartridge and blade counts included. Only cutback and weld give the turbine wheel away.',
 };
 
-/** Copies of Skua 59 and 64. The turbine wheel differs from the original in its cutback and its weld, and in nothing else. */
+/** Copies of Skua 15 and 19. The turbine wheel differs from the original in its cutback and its weld, and in nothing else. */
 export const makeBreakwater = (merrowbyParts: readonly PartDraft[]): Chapter => {
   const original = originalIn(merrowbyParts);
   const shelf = new Shelf();
   const models = (
     [
-      [59, 1, 14],
-      [64, 2, 14],
+      [15, 1, 14],
+      [19, 2, 14],
     ] as const
-  ).map(([exducer, frame, areaRatio]) => {
-    const model = modelOf(group, `${exducer}`, `skua-${exducer}-cartridge`);
-    const subject = `skua-${exducer}`;
+  ).map(([size, frame, areaRatio]) => {
+    const model = modelOf(group, `${size}`, `skua-${size}-cartridge`);
+    const subject = `skua-${size}`;
     const head = original(`merrowby-skua-2-${frame}-turbine-wheel`);
     const wheel = copyOf(head, group, `skua-2-${frame}`, {
       cutback: choice('half'),
@@ -39,8 +39,8 @@ export const makeBreakwater = (merrowbyParts: readonly PartDraft[]): Chapter => 
     shelf.allow(
       model.id,
       'names',
-      copyOf(original(`merrowby-skua-${exducer}-compressor-housing`), group, subject),
-      copyOf(original(`merrowby-skua-${exducer}-compressor-wheel`), group, subject),
+      copyOf(original(`merrowby-skua-${size}-compressor-housing`), group, subject),
+      copyOf(original(`merrowby-skua-${size}-compressor-wheel`), group, subject),
       copyOf(original('merrowby-skua-2-bearing-housing'), group, 'skua-2'),
       copyOf(original('merrowby-skua-2-shaft'), group, 'skua-2'),
       marked,

@@ -12,18 +12,18 @@ const group: Group = {
   about: 'Gannet as far as the flanges: twelve turbine blades without cutback, friction weld, and castings without letters.',
 };
 
-/** Copies of Gannet 52 and 56. */
+/** Copies of Gannet 9 and 12. */
 export const makeFerrygate = (merrowbyParts: readonly PartDraft[]): Chapter => {
   const original = originalIn(merrowbyParts);
   const shelf = new Shelf();
-  const models = ([52, 56] as const).map((exducer) => {
-    const model = modelOf(group, `${exducer}`, `gannet-${exducer}`);
-    const subject = `gannet-${exducer}`;
+  const models = ([9, 12] as const).map((size) => {
+    const model = modelOf(group, `${size}`, `gannet-${size}`);
+    const subject = `gannet-${size}`;
     shelf.allow(
       model.id,
       'names',
-      copyOf(original(`merrowby-gannet-${exducer}-compressor-housing`), group, subject),
-      copyOf(original(`merrowby-gannet-${exducer}-compressor-wheel`), group, subject, { nose: choice('hex') }),
+      copyOf(original(`merrowby-gannet-${size}-compressor-housing`), group, subject),
+      copyOf(original(`merrowby-gannet-${size}-compressor-wheel`), group, subject, { nose: choice('hex') }),
       copyOf(original('merrowby-journal-bearing-housing'), group, 'gannet', { ribs: count(3), 'rib-pattern': choice('fan') }),
       // A shoulder more than the original, behind the flinger.
       copyOf(original('merrowby-journal-shaft'), group, 'gannet', { steps: count(5) }),

@@ -4,7 +4,8 @@ import { Shelf } from '../../pack/shelf.ts';
 import { bearingHousing, bearingSet, heatShield, shaft } from '../../parts/core.ts';
 import type { CorePattern } from '../../parts/core-pattern.ts';
 import { unnamedHead } from '../house.ts';
-import { cartridgeCore } from '../merrowby/core-patterns.ts';
+import { cartridgeCore, faceSize } from '../merrowby/core-patterns.ts';
+import { exducerOf } from '../merrowby/running-sizes.ts';
 import { copyOf, originalIn } from './copy.ts';
 import { type Group, groupChapter, modelOf } from './group.ts';
 
@@ -57,20 +58,20 @@ const shield = heatShield(unnamed('heat-shield', 'merrowby-cartridge-heat-shield
   mark: blank,
 });
 
-/** Copies of Petrel 54, 57 and 61: seven and seven blades, eleven turbine blades hardly cut back, friction weld. */
+/** Copies of Petrel 11, 13 and 17: seven and seven blades, eleven turbine blades hardly cut back, friction weld. */
 export const makeNorthquay = (merrowbyParts: readonly PartDraft[]): Chapter => {
   const original = originalIn(merrowbyParts);
   const shelf = new Shelf();
   const models = (
     [
-      [54, 2, 12],
-      [57, 2, 14],
-      [61, 3, 13],
+      [11, 2, 12],
+      [13, 2, 14],
+      [17, 3, 13],
     ] as const
-  ).map(([exducer, frame, areaRatio]): ModelDraft => {
-    const model = modelOf(group, `${exducer}`, `petrel-${exducer}-cartridge`);
-    const subject = `petrel-${exducer}`;
-    const face = exducer < 57.5 ? 'middle' : 'large';
+  ).map(([size, frame, areaRatio]): ModelDraft => {
+    const model = modelOf(group, `${size}`, `petrel-${size}-cartridge`);
+    const subject = `petrel-${size}`;
+    const face = faceSize(exducerOf(size));
     const head = copyOf(original(`merrowby-petrel-${frame}-turbine-wheel`), group, `petrel-frame-${frame}`, {
       blades: count(11),
       cutback: choice('half'),
@@ -79,7 +80,7 @@ export const makeNorthquay = (merrowbyParts: readonly PartDraft[]): Chapter => {
       'weld-pattern': choice(northquayCore.weld.pattern),
       'weld-recess': between(northquayCore.weld.spigot, 0, 0.02),
     });
-    const wheel = copyOf(original(`merrowby-petrel-${exducer}-compressor-wheel`), group, subject, {
+    const wheel = copyOf(original(`merrowby-petrel-${size}-compressor-wheel`), group, subject, {
       'full-blades': count(7),
       'splitter-blades': count(7),
       look: choice('cast'),
@@ -87,7 +88,7 @@ export const makeNorthquay = (merrowbyParts: readonly PartDraft[]): Chapter => {
       back: choice('full'),
     });
     const backplate = copyOf(original(`merrowby-cartridge-backplate-${face}`), group, `petrel-${face}`);
-    const compressorHousing = copyOf(original(`merrowby-petrel-${exducer}-compressor-housing`), group, subject);
+    const compressorHousing = copyOf(original(`merrowby-petrel-${size}-compressor-housing`), group, subject);
     const turbineHousing = copyOf(
       original(`merrowby-petrel-${frame}-turbine-housing-${areaRatio}`),
       group,

@@ -83,9 +83,9 @@ const shifted = (size: WheelSize, inducer: number, exducer: number, tipHeight: n
   tipHeight: Math.round((size.tipHeight + tipHeight) * 100) / 100,
 });
 
-const tern49 = wheelSizeOf('Tern', 49, ternCompressor);
-const tern53 = wheelSizeOf('Tern', 53, ternCompressor);
-const gannet56 = wheelSizeOf('Gannet', 56, gannetCompressor);
+const tern7 = wheelSizeOf('Tern', 49, ternCompressor);
+const tern10 = wheelSizeOf('Tern', 53, ternCompressor);
+const gannet12 = wheelSizeOf('Gannet', 56, gannetCompressor);
 
 /** The mouths of a Merrowby housing, which Rowan III was cast to match. */
 const mouthsOf = (facts: ReturnType<typeof compressorHousingOf>['facts']) => {
@@ -125,11 +125,11 @@ const alder: Tree = {
       turbine: turbineSize(41.7, 70, 0.148),
       areaRatios: [12, 14],
     },
-    // Bolts on like a middling Merrowby, but recess and contour are tighter by more than any pair would forgive: on a Tern 49 it goes only after machining.
+    // Bolts on like a middling Merrowby, but recess and contour are tighter by more than any pair would forgive: on a Tern 7 it goes only after machining.
     {
       step: 3,
       face: { ...merrowbyFaces.middle, pilot: 96.06 },
-      compressor: shifted(tern49, -0.7, -0.74, -0.06),
+      compressor: shifted(tern7, -0.7, -0.74, -0.06),
       turbine: turbineSize(45.3, 71, 0.147),
       areaRatios: [14, 16],
     },
@@ -150,20 +150,20 @@ const rowan: Tree = {
   oilFeed: 'm12x1.5',
   bushes: 1,
   steps: [
-    // From outside a Tern 53's twin: same bolts, same mouths. Inside, the contour is for a wheel 1.7 mm smaller.
+    // From outside a Tern 10's twin: same bolts, same mouths. Inside, the contour is for a wheel 1.7 mm smaller.
     {
       step: 3,
       face: merrowbyFaces.middle,
-      compressor: shifted(tern53, -1.3, -1.7, -0.3),
+      compressor: shifted(tern10, -1.3, -1.7, -0.3),
       turbine: turbineSize(46.8, 74, 0.142),
       areaRatios: [16],
       mouths: mouthsOf(compressorHousingOf('Tern', 53, ternCompressor, { from: 1971, to: 1997 }, false).facts),
     },
-    // Drops onto a Gannet 56 core as it comes.
+    // Drops onto a Gannet 12 core as it comes.
     {
       step: 4,
       face: merrowbyFaces.middle,
-      compressor: shifted(gannet56, -0.1, 0.1, 0.03),
+      compressor: shifted(gannet12, -0.1, 0.1, 0.03),
       turbine: turbineSize(52.2, 75, 0.141),
       areaRatios: [16, 18, 21],
     },

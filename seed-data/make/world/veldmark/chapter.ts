@@ -6,6 +6,7 @@ import { backplate, compressorHousing, compressorWheel } from '../../parts/compr
 import { bearingHousing, bearingSet, heatShield, nameplate, shaft } from '../../parts/core.ts';
 import { turbineHousing, turbineWheel } from '../../parts/turbine-end.ts';
 import { firstAndLater, notMeasured, silentOn, unnamedHead } from '../house.ts';
+import { knotOf } from '../knots.ts';
 import { head, issues, trimBlades, veldmark, veldmarkCasting } from './maker.ts';
 import { type Stone, stones, type TrimSpec } from './stones.ts';
 
@@ -92,7 +93,7 @@ const turbineHousingsOf = (stone: Stone, trim: TrimSpec): readonly PartDraft[] =
         wastegate: step < 2,
         outlet: tenth(trim.turbine.exducer * 1.07 + 8.8),
         castName: veldmarkCasting,
-        castMark: mark(`${trim.trim} ${areaRatio}`),
+        castMark: mark(`${trim.trim} ${knotOf(areaRatio)}`),
       },
     ),
   );

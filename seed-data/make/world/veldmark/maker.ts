@@ -6,7 +6,7 @@ import { slots } from '../../vocabulary/slots.ts';
 import { type House, headIn, issuesIn } from '../house.ts';
 
 /** Full blades of each compressor trim. */
-export const trimBlades = { QD: 7, QH: 7, RK: 9, TB: 6, TM: 6, WF: 8, WP: 8 } as const;
+export const trimBlades = { JO: 6, JU: 6, QD: 7, QH: 7, RK: 9, WF: 8, WP: 8 } as const;
 export type Trim = keyof typeof trimBlades;
 
 /** The three figures that say the slot. */

@@ -121,14 +121,14 @@ export const stones: readonly Stone[] = [
     flange: 'round',
     trims: [
       {
-        trim: 'TB',
+        trim: 'JO',
         compressor: compressorSize(55.4, 57, 0.058),
         turbine: turbineSize(51.4, 79, 0.135),
         areaRatios: [13, 15, 18],
         generations: [span(1996, 2010), span(2009, null)],
       },
       {
-        trim: 'TM',
+        trim: 'JU',
         compressor: compressorSize(60.2, 58, 0.057),
         turbine: turbineSize(55.7, 80, 0.134),
         areaRatios: [14, 16, 19],

@@ -12,28 +12,28 @@ beforeAll(async () => {
 const ticket = (verdict: Verdict): string => [...verdict.ticket.may, ...verdict.ticket.mustNot].map(({ text }) => text).join('\n');
 const statuses = (verdict: Verdict): readonly string[] => verdict.names.map(({ name, status }) => `${name.id}: ${status}`).sort();
 
-/** A true Petrel 54 as far as its core and turbine housing can be seen. */
-const petrel54 = {
-  'compressor-wheel-mark': 'Pe 54',
+/** A true Petrel 11 as far as its core and turbine housing can be seen. */
+const petrel11 = {
+  'compressor-wheel-mark': 'Pe woad',
   'compressor-wheel-full-blades': 6,
   'compressor-wheel-exducer': [54, 0.025],
-  'bearing-housing-cast-mark': 'LB 6 water a',
+  'bearing-housing-cast-mark': 'HULL 6 water a',
   'bearing-housing-water-ports': true,
-  'turbine-wheel-mark': 'Pe 2',
+  'turbine-wheel-mark': 'Pe middle',
   'turbine-wheel-blades': 10,
   'turbine-wheel-cutback': 'strong',
 } as const;
 
 describe('housings (common practice, no source)', () => {
   it('[S1] (a) changing a compressor housing takes minutes: less than the wheel beneath it, and far less than the core', () => {
-    const unit = counter.unit({ ...petrel54, 'compressor-housing-cast-name': 'TARNWICK' });
-    const { status, swaps } = counter.why(unit, 'model with service parts replaced', 'petrel-54-cartridge');
+    const unit = counter.unit({ ...petrel11, 'compressor-housing-cast-name': 'TARNWICK' });
+    const { status, swaps } = counter.why(unit, 'model with service parts replaced', 'petrel-11-cartridge');
     expect(status).toBe('ruled out');
     expect(swaps?.found.map(({ slots }) => slots)).toEqual([['compressor-housing']]);
     const minutes = swaps?.found[0]?.minutes ?? Number.NaN;
     expect(minutes).toBeLessThanOrEqual(30);
-    const wheel = counter.unit({ 'compressor-wheel-mark': 'Pe 57' });
-    const other = counter.why(wheel, 'model with service parts replaced', 'petrel-54-cartridge').swaps?.found[0];
+    const wheel = counter.unit({ 'compressor-wheel-mark': 'Pe mauve' });
+    const other = counter.why(wheel, 'model with service parts replaced', 'petrel-11-cartridge').swaps?.found[0];
     expect(other?.minutes).toBeGreaterThan(minutes);
   });
 
@@ -47,9 +47,9 @@ describe('housings (common practice, no source)', () => {
   });
 
   it('[N1] (j) a welded outlet shows what was done to a housing, not where it comes from: no status changes', () => {
-    const plain = counter.verdict(counter.unit({ ...petrel54, 'compressor-housing-cast-mark': 'K 54' }));
+    const plain = counter.verdict(counter.unit({ ...petrel11, 'compressor-housing-cast-mark': 'woad' }));
     const welded = counter.verdict(
-      counter.unit({ ...petrel54, 'compressor-housing-cast-mark': 'K 54', 'compressor-housing-welded-outlet': true }),
+      counter.unit({ ...petrel11, 'compressor-housing-cast-mark': 'woad', 'compressor-housing-welded-outlet': true }),
     );
     expect(statuses(welded)).toEqual(statuses(plain));
     expect(candidatesIn(welded, 'compressor-housing')).toEqual(candidatesIn(plain, 'compressor-housing'));
@@ -91,21 +91,21 @@ describe('the plate (common practice, no source)', () => {
       if (fact?.kind !== 'mark' || fact.anyOf[0] === undefined) throw new Error(`${model} has no plate number`);
       return fact.anyOf[0];
     };
-    const verdict = counter.verdict(counter.unit({ 'nameplate-number': numberOf('petrel-57-cartridge') }));
-    expect(nameOf(verdict, 'model', 'petrel-57-cartridge').status).toBe('open');
-    expect(nameOf(verdict, 'model', 'petrel-54-cartridge').status).toBe('ruled out');
+    const verdict = counter.verdict(counter.unit({ 'nameplate-number': numberOf('petrel-13-cartridge') }));
+    expect(nameOf(verdict, 'model', 'petrel-13-cartridge').status).toBe('open');
+    expect(nameOf(verdict, 'model', 'petrel-11-cartridge').status).toBe('ruled out');
     // The plate is riveted to the bearing housing; it proves no wheel.
-    expect(nameOf(verdict, 'model', 'petrel-57-cartridge').unsettled).toEqual(
+    expect(nameOf(verdict, 'model', 'petrel-13-cartridge').unsettled).toEqual(
       expect.arrayContaining(['turbine-wheel', 'compressor-wheel']),
     );
   });
 
   it('[N3] (h) without its plate a unit of a maker with the plate rule cannot carry the model’s name', () => {
     const absent = [asId<SlotId>('nameplate')];
-    const verdict = counter.verdict(counter.unit({ ...petrel54 }, { absent }));
+    const verdict = counter.verdict(counter.unit({ ...petrel11 }, { absent }));
     expect(merrowby().plateRule).toBe(true);
-    expect(nameOf(verdict, 'model with service parts replaced', 'petrel-54-cartridge').status).toBe('ruled out');
-    expect(nameOf(verdict, 'core', 'petrel-54-cartridge').status).toBe('open');
+    expect(nameOf(verdict, 'model with service parts replaced', 'petrel-11-cartridge').status).toBe('ruled out');
+    expect(nameOf(verdict, 'core', 'petrel-11-cartridge').status).toBe('open');
   });
 });
 
@@ -124,7 +124,7 @@ describe('letters (common practice, no source)', () => {
   it('[O4] [W1] (i) an unmarked copy is non-genuine, and the text says it is not to be called counterfeit', () => {
     const verdict = counter.verdict(counter.unit({ ...copy, 'bearing-housing-cast-name': null }));
     expect(verdict.findings.filter(({ kind }) => kind === 'mark')).toEqual([]);
-    expect(nameOf(verdict, 'pattern core', 'northquay-57').status).not.toBe('ruled out');
+    expect(nameOf(verdict, 'pattern core', 'northquay-13').status).not.toBe('ruled out');
     const clauses = verdict.ticket.mustNot.filter(({ text }) => text.includes('counterfeit')).map(({ text }) => text);
     expect(clauses).toHaveLength(1);
     expect(clauses[0]).toMatch(/^as counterfeit.*non-genuine/);
@@ -142,6 +142,6 @@ describe('letters (common practice, no source)', () => {
   });
 
   it('[W1] (i) of a true unit neither word is used', () => {
-    expect(ticket(counter.verdict(counter.unit(petrel54)))).not.toMatch(/counterfeit|non-genuine/);
+    expect(ticket(counter.verdict(counter.unit(petrel11)))).not.toMatch(/counterfeit|non-genuine/);
   });
 });

@@ -4,7 +4,7 @@ import { hrefOf, routeOf } from '../../../../renderer/route/route.ts';
 import { type Picks, withPick } from '../../../../renderer/tree/picks.ts';
 
 const petrel = { kind: 'family', id: asId<FamilyId>('petrel') } as const;
-const tern = { kind: 'model', id: asId<ModelId>('tern-46') } as const;
+const tern = { kind: 'model', id: asId<ModelId>('tern-4') } as const;
 const skua = { kind: 'generation', id: asId<GenerationId>('skua/first') } as const;
 
 test('[§4] two nodes are held against each other: a third takes the place of the second, a node picked again is let go', () => {
