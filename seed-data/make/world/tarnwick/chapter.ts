@@ -6,6 +6,7 @@ import { backplate, compressorHousing, compressorWheel } from '../../parts/compr
 import { bearingHousing, bearingSet, heatShield, nameplate, shaft } from '../../parts/core.ts';
 import { turbineHousing, turbineWheel } from '../../parts/turbine-end.ts';
 import { firstAndLater, measuredInTheShop, notMeasured, silentOn, unnamedHead } from '../house.ts';
+import { knotOf } from '../knots.ts';
 import { roman } from '../roman.ts';
 import { head, issues, tarnwick, tarnwickCasting } from './maker.ts';
 import { type Step, type Tree, trees } from './trees.ts';
@@ -83,7 +84,7 @@ const turbineHousingOf = (tree: Tree, step: Step, areaRatio: number, wastegate: 
       wastegate,
       outlet: tenth(step.turbine.exducer * 1.11 + 5.3),
       castName: tarnwickCasting,
-      castMark: mark(`${roman(step.step)} ${areaRatio}`),
+      castMark: mark(`${roman(step.step)} ${knotOf(areaRatio)}`),
     },
   );
 
