@@ -8,7 +8,8 @@ export { type LearningPutBack, type RecoveredLearning, recoverLearning } from '.
 export { sheetText } from './packs/canonical.ts';
 export type { Loaded, LoadStep } from './packs/load.ts';
 export type { ExpandCode, Pack } from './packs/pack.ts';
-export { readPack } from './packs/read.ts';
+export { type Inspected, inspectPack, readPack } from './packs/read.ts';
+export type { Warning } from './packs/warnings.ts';
 export { mostPhotoBytes } from './photos/clean-photo.ts';
 export type { KnownToAtlas } from './sheets/check-sheet.ts';
 export { checkSheet, readSheetText } from './sheets/read-sheet.ts';

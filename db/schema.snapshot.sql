@@ -269,6 +269,13 @@ CREATE TABLE numbers (
   primary key (part, position)
 ) without rowid;
 
+CREATE TABLE open_lists (
+  model integer not null references models (n) on delete cascade,
+  slot text not null references slots (id),
+  position integer not null,
+  primary key (model, slot)
+) without rowid;
+
 CREATE TABLE operations (
   id text primary key,
   name text not null,
@@ -460,6 +467,8 @@ CREATE INDEX models_by_family on models (family);
 CREATE INDEX models_by_pack on models (pack);
 
 CREATE INDEX models_by_pattern_of on models (pattern_of);
+
+CREATE INDEX open_lists_by_slot on open_lists (slot);
 
 CREATE INDEX pack_terms_by_id on pack_terms (kind, id);
 

@@ -381,6 +381,20 @@ export const sits = sqliteTable(
   (t) => [primaryKey({ columns: [t.model, t.part] }), index('sits_by_part').on(t.part), index('sits_by_pack').on(t.pack)],
 );
 
+export const openLists = sqliteTable(
+  'open_lists',
+  {
+    model: integer()
+      .notNull()
+      .references(() => models.n, { onDelete: 'cascade' }),
+    slot: id<SlotId>('slot')
+      .notNull()
+      .references(() => slots.id),
+    position: integer().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.model, t.slot] }), index('open_lists_by_slot').on(t.slot)],
+);
+
 export const sheets = sqliteTable(
   'sheets',
   {

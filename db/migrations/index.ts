@@ -3,6 +3,7 @@ import { shop } from './0002-shop.ts';
 import { cases } from './0003-cases.ts';
 import { entry } from './0004-entry.ts';
 import { drills } from './0005-drills.ts';
+import { openLists } from './0006-open-lists.ts';
 import type { Migration } from './migration.ts';
 
-export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills];
+export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills, openLists];

@@ -40,8 +40,8 @@ export const lookupsFor = (files: FileContents, beside: Atlas, faults: Faults) =
     slot: of('slot', 'slots.json', files['slots.json'], beside.slots),
     port: of('port', 'ports.json', files['ports.json'], beside.ports),
     feature: of<Feature>('feature', 'features.json', files['features.json'], beside.features),
-    maker: of<Named>('maker', 'makers.json', files['makers.json'], beside.makers),
-    family: of<Named>('family', 'families.json', files['families.json'], beside.families),
+    maker: of<Maker>('maker', 'makers.json', files['makers.json'], beside.makers),
+    family: of<Family>('family', 'families.json', files['families.json'], beside.families),
     generation: of('generation', 'generations.json', files['generations.json'], beside.generations),
     model: of<Named>('model', 'models.json', files['models.json'], beside.models),
     joint: of('joint', 'joints.json', files['joints.json'], beside.joints),
@@ -101,6 +101,12 @@ export const crossCheckFiles = (files: FileContents, beside: Atlas, find: Lookup
       faults.add(at('generation'), `a generation of ${generation.family}`, `a generation of ${model.family}`);
     }
     if (model.patternOf !== null) find.model.find(model.patternOf, at('patternOf'), faults);
+    model.openEnded?.forEach((id, k) => {
+      const place = placeOf('models.json', [i, 'openEnded', k]);
+      const slot = find.slot.find(id, place, faults);
+      if (slot?.group === 'plate') faults.add(place, `the ${slot.name}`, 'a slot of the core or a housing');
+      if (model.openEnded?.indexOf(id) !== k) faults.add(place, `${JSON.stringify(id)} twice`, 'every slot once');
+    });
     find.source.find(model.source, at('source'), faults);
   });
   checkShop(files, beside, find, placeOf, faults);

@@ -37,10 +37,7 @@ export class Faults {
     }
     const row = place.row ?? null;
     const column = place.column ?? null;
-    const where = [place.file, row === null ? null : `row ${row}`, column === null ? null : `column ${column}`].filter(
-      (word) => word !== null,
-    );
-    const at = where.join(', ');
+    const at = placeText(place);
     const sentence = `${at}: found ${found}, expected ${expected}.`;
     this.found.push({ code: 'pack-invalid', place: at, sentence, file: place.file, row, column, found, expected });
   }
@@ -66,6 +63,10 @@ export class Faults {
     return { ...trouble('pack-invalid', `${folder}/${first.place}`, sentence), all: this.found };
   }
 }
+
+/** `models.json, row 12, column [3].from` */
+export const placeText = ({ file, row = null, column = null }: Place): string =>
+  [file, row === null ? null : `row ${row}`, column === null ? null : `column ${column}`].filter((word) => word !== null).join(', ');
 
 /** A value as it is shown in a fault: quoted, and cut when it is long. */
 export const shown = (value: unknown): string => {

@@ -7,8 +7,9 @@ import { readAtlas } from '../store/read-atlas.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText, hashOfPack } from './canonical.ts';
 import { compareEditions, type ExpandCode, emptyAtlas, type Pack } from './pack.ts';
-import { readPack } from './read.ts';
+import { inspectPack } from './read.ts';
 import { removeRows } from './remove-rows.ts';
+import type { Warning } from './warnings.ts';
 import { writeRows } from './write-rows.ts';
 
 export interface LoadOptions {
@@ -39,6 +40,8 @@ export interface Loaded {
   /** The edition it took the place of. */
   readonly replaced: string | null;
   readonly counts: { readonly models: number; readonly parts: number; readonly facts: number; readonly sheets: number };
+  /** What the pack should know of itself; it was loaded all the same. */
+  readonly warnings: readonly Warning[];
 }
 
 /**
@@ -52,7 +55,7 @@ export const loadPack = async (connection: Connection, folder: string, options: 
   step('reading');
   const others = await connection.orm.select().from(t.packs);
   let beside = emptyAtlas;
-  const read = await readPack(folder, {
+  const read = await inspectPack(folder, {
     ...(options.expandCode === undefined ? {} : { expandCode: options.expandCode }),
     beside: async (pack) => {
       if (others.some(({ id }) => id !== pack)) beside = await readAtlas(connection, pack);
@@ -60,7 +63,7 @@ export const loadPack = async (connection: Connection, folder: string, options: 
     },
   });
   if (!read.ok) throw new TroubleError(read.trouble);
-  const pack = read.value;
+  const { pack, warnings } = read.value;
   const hash = hashOfPack(canonicalText(pack));
   const before = others.find(({ id }) => id === pack.head.id);
   const counts = {
@@ -69,7 +72,7 @@ export const loadPack = async (connection: Connection, folder: string, options: 
     facts: pack.parts.reduce((sum, part) => sum + Object.keys(part.facts).length, 0),
     sheets: pack.sheets.length,
   };
-  const outcome = { pack: pack.head.id, edition: pack.head.edition, counts };
+  const outcome = { pack: pack.head.id, edition: pack.head.edition, counts, warnings };
   if (before?.hash === hash) return { ...outcome, changed: false, replaced: null };
   if (before !== undefined && options.anyEdition !== true) refuseOlder(folder, pack, before.edition);
   await refuseClashes(connection, folder, pack, beside);

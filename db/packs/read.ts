@@ -3,7 +3,8 @@ import type { Atlas, Fact, FeatureId, Part, PartId, Sheet, SourceId } from '../.
 import { faultsOfSheet } from '../sheets/check-sheet.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
-import { crossCheckFiles, idsOnce, type Lookups, lookupsFor, placeIn } from './cross-check.ts';
+import { checkNamingSlots, warningsOf } from './check-models.ts';
+import { crossCheckFiles, idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './cross-check.ts';
 import { isPlain, plainText, readFact } from './facts.ts';
 import { Faults, type Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
@@ -21,6 +22,7 @@ import {
 } from './pack.ts';
 import { isThere, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
 import { type FileContents, fileSchemas, headSchema } from './schemas.ts';
+import type { Warning } from './warnings.ts';
 
 export interface ReadOptions {
   /** Expands ISO 286 codes; without it every code is a fault. */
@@ -37,6 +39,18 @@ export interface ReadOptions {
  * Troubles: `pack-unreadable` when there is no such folder, `pack-invalid` with the faults in `all`.
  */
 export const readPack = async (folder: string, options: ReadOptions = {}): Promise<Outcome<Pack>> => {
+  const inspected = await inspectPack(folder, options);
+  return inspected.ok ? done(inspected.value.pack) : inspected;
+};
+
+/** A pack that was read, and what a sound pack should know of itself. */
+export interface Inspected {
+  readonly pack: Pack;
+  readonly warnings: readonly Warning[];
+}
+
+/** `readPack`, with its warnings. */
+export const inspectPack = async (folder: string, options: ReadOptions = {}): Promise<Outcome<Inspected>> => {
   const expand: ExpandCode = options.expandCode ?? (() => ({ error: 'codes are not expanded here' }));
   const notAFolder = await folderFault(folder);
   if (notAFolder !== null) return failed(trouble('pack-unreadable', folder, `The pack cannot be read: ${folder} is ${notAFolder}.`));
@@ -46,21 +60,24 @@ export const readPack = async (folder: string, options: ReadOptions = {}): Promi
   const beside = head === null ? emptyAtlas : ((await options.beside?.(head.value.id)) ?? emptyAtlas);
   const { files, places } = await readFiles(folder, faults);
   const find = lookupsFor(files, beside, faults);
-  crossCheckFiles(files, beside, find, (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null), faults);
+  const placeOf: PlaceOf = (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null);
+  crossCheckFiles(files, beside, find, placeOf, faults);
 
   const parts = await readParts(folder, find, beside, faults);
   files['rates.json'].forEach((rates, i) => {
     rates.parts.forEach(({ part }, k) => {
-      parts.find(part, placeIn('rates.json', [i, 'parts', k, 'part'], places['rates.json']?.rowOf([i, 'parts', k, 'part']) ?? null));
+      parts.find(part, placeOf('rates.json', [i, 'parts', k, 'part']));
     });
   });
   const facts = await readFacts(folder, parts, find, expand, faults);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
   const allowed = await readAllowed(folder, find, parts, faults);
+  const lists = { files, allowed, beside, find };
+  checkNamingSlots(lists, placeOf, faults);
   const sheets = await readSheets(folder, find, parts, faults);
 
   if (faults.count > 0 || head === null) return failed(faults.asTrouble(folder));
-  return done({
+  const pack: Pack = {
     head: head.value,
     sources: files['sources.json'],
     stages: files['stages.json'],
@@ -81,7 +98,8 @@ export const readPack = async (folder: string, options: ReadOptions = {}): Promi
     parts: whole,
     allowed,
     sheets,
-  });
+  };
+  return done({ pack, warnings: warningsOf(lists, placeOf) });
 };
 
 const folderFault = async (folder: string): Promise<string | null> => {

@@ -301,6 +301,7 @@ const model = z
     generation: id<Generation['id']>().nullable(),
     patternOf: id<PackModel['id']>().nullable(),
     ...period,
+    openEnded: z.array(id<Slot['id']>()).min(1).exactOptional(),
     source: id<Source['id']>(),
   })
   .refine(inOrder, inOrderError);

@@ -48,6 +48,13 @@ export const writeRows = async (connection: Connection, pack: Pack, kept: Kept, 
       patternOf: model.patternOf === null ? null : models.of(model.patternOf),
     })),
   );
+  await insertAll(
+    connection,
+    t.openLists,
+    pack.models.flatMap(({ id: model, openEnded = [] }) =>
+      openEnded.map((slot, position) => ({ model: models.of(model), slot, position })),
+    ),
+  );
   const parts = await numbered(connection, 'parts', pack.parts, kept.parts);
   await insertAll(
     connection,

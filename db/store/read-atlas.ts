@@ -45,6 +45,7 @@ export const readAtlas = async (connection: Connection, without: string | null =
   const modelIds = new Map((await orm.select({ n: t.models.n, id: t.models.id }).from(t.models)).map(({ n, id }) => [n, id]));
   const numbers = groupBy(await orm.select().from(t.numbers).orderBy(t.numbers.part, t.numbers.position), (row) => row.part);
   const facts = await readFacts(connection, terms.featureIds);
+  const openLists = groupBy(await orm.select().from(t.openLists).orderBy(t.openLists.model, t.openLists.position), (row) => row.model);
   const slotRank = new Map(terms.slots.map(({ id }, rank) => [id, rank]));
   const sits = groupBy(
     await orm
@@ -101,6 +102,7 @@ export const readAtlas = async (connection: Connection, without: string | null =
         const found = partOf.get(part);
         return found === undefined ? [] : [{ slot: found.slot, part: found.id, role, rank: found.rank }];
       });
+      const open = openLists.get(n);
       allowed.sort((a, b) => (slotRank.get(a.slot) ?? 0) - (slotRank.get(b.slot) ?? 0) || a.rank - b.rank);
       return {
         id,
@@ -111,6 +113,7 @@ export const readAtlas = async (connection: Connection, without: string | null =
         from,
         to,
         allowed: allowed.map(({ slot, part, role }) => ({ slot, part, role })),
+        ...(open === undefined ? {} : { openEnded: open.map(({ slot }) => slot) }),
         source,
       };
     }),

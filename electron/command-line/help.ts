@@ -22,7 +22,7 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
   kinplate cases [--csv] [--text <words>] [--from <day>] [--to <day>] [--status stands|open|"ruled out"|none] [--looked-by <who>]
                                                                  the shop's cases, one a line, or as CSV
   kinplate case <number> [--on <day>] [--format text|json]       one case; its exit code is the claim's, as it was kept
-  kinplate pack check <folder>                                   every fault of a pack; nothing is written
+  kinplate pack check <folder> [--format text|json]              every fault of a pack, or the warnings of a sound one; nothing is written
   kinplate pack load <folder> [--data <folder>]                  into the atlas, all of it or nothing
   kinplate pack export <pack id> <folder> [--data <folder>]      a loaded pack back into a folder
   kinplate packs [--data <folder>] [--format text|json]          the packs the atlas holds

@@ -1,33 +1,64 @@
-import { readPack } from '../../db/index.ts';
+import { inspectPack, type Warning } from '../../db/index.ts';
 import { expandForPacks } from '../open-house.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
-/** `kinplate pack check`: reads a pack alone and says every fault; nothing is written. */
-export const checkPack = async (folder: string, terminal: Terminal): Promise<ExitCode> => {
-  const read = await readPack(folder, { expandCode: expandForPacks });
-  if (!read.ok) return sayTrouble(terminal, read.trouble);
-  const { head, makers, families, models, parts, sheets } = read.value;
-  terminal.out(
-    `${head.title} (${head.id}, edition ${head.edition}) is sound: ${makers.length} makers, ${families.length} families, ${models.length} models, ${parts.length} parts, ${sheets.length} sheets.\n`,
-  );
+/** `kinplate pack check`: reads a pack alone and says every fault, or what a sound one should know of itself; nothing is written. */
+export const checkPack = async (folder: string, format: 'text' | 'json', terminal: Terminal): Promise<ExitCode> => {
+  const read = await inspectPack(folder, { expandCode: expandForPacks });
+  if (!read.ok) {
+    if (format === 'text' || read.trouble.code !== 'pack-invalid') return sayTrouble(terminal, read.trouble);
+    terminal.out(jsonText({ sound: false, sentence: read.trouble.sentence, faults: read.trouble.all ?? [read.trouble], warnings: [] }));
+    return exitCodes.badInput;
+  }
+  const { pack, warnings } = read.value;
+  const { head } = pack;
+  const counts = {
+    makers: pack.makers.length,
+    families: pack.families.length,
+    models: pack.models.length,
+    parts: pack.parts.length,
+    sheets: pack.sheets.length,
+  };
+  const much = Object.entries(counts).map(([what, count]) => `${count} ${what}`);
+  const sentence = `${head.title} (${head.id}, edition ${head.edition}) is sound: ${much.join(', ')}.`;
+  if (format === 'json') {
+    const { id, title, edition, invented, note } = head;
+    terminal.out(jsonText({ sound: true, sentence, pack: { id, title, edition, invented, note }, counts, faults: [], warnings }));
+    return exitCodes.stands;
+  }
+  terminal.out(`${sentence}\n`);
   if (head.invented) terminal.out(`${head.note}\n`);
+  sayWarnings(warnings, terminal.out);
   return exitCodes.stands;
 };
+
+/** As many are printed one by one; of the rest the number. `--format json` lists all. */
+const warningsShown = 200;
+
+const sayWarnings = (warnings: readonly Warning[], say: (text: string) => void): void => {
+  if (warnings.length === 0) return;
+  say(`${warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`}:\n`);
+  for (const { sentence } of warnings.slice(0, warningsShown)) say(`  ${sentence}\n`);
+  if (warnings.length > warningsShown) say(`  … and ${warnings.length - warningsShown} more; --format json lists them all.\n`);
+};
+
+const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 /** `kinplate pack load`: into the atlas of a data folder, all of it or nothing. */
 export const loadPackInto = (folder: string, choice: AtlasChoice, terminal: Terminal): Promise<ExitCode> =>
   withStore(choice, 'write', terminal, async (store) => {
     const loaded = await store.loadPack(folder, { onProgress: (step) => terminal.err(`· ${step}`) });
     if (!loaded.ok) return sayTrouble(terminal, loaded.trouble);
-    const { pack, edition, changed, replaced, counts } = loaded.value;
+    const { pack, edition, changed, replaced, counts, warnings } = loaded.value;
     terminal.out(
       changed
         ? `Loaded ${pack}, edition ${edition}${replaced === null ? '' : ` in place of ${replaced}`}: ${counts.models} models, ${counts.parts} parts, ${counts.facts} facts, ${counts.sheets} sheets.\n`
         : `The atlas holds ${pack}, edition ${edition}, exactly as it is here. Nothing was changed.\n`,
     );
+    if (warnings.length > 0) terminal.err(`${warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`}; pack check tells them.`);
     return exitCodes.stands;
   });
 

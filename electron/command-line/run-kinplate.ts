@@ -112,7 +112,7 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
         ? compareCommand({ ...choice, format, a: rest[0], b: rest[1] }, terminal)
         : sayUsage(terminal, 'compare takes the ids of two models.');
     case 'pack':
-      return packCommand(rest, choice, terminal);
+      return packCommand(rest, choice, format, terminal);
     case 'packs':
       return rest.length === 0 ? listPacks(choice, format, terminal) : sayUsage(terminal, 'packs takes no more words.');
     case 'sheets':
@@ -163,11 +163,12 @@ const constraintsIn = (read: CommandLine): CompleteCommand['asked'] => ({
 const packCommand = (
   words: readonly string[],
   choice: { packs: readonly string[]; data: string | undefined },
+  format: 'text' | 'json',
   terminal: Terminal,
 ): Promise<ExitCode> | ExitCode => {
   const [verb, first, second, ...more] = words;
   if (choice.packs.length > 0) return sayUsage(terminal, `pack ${verb ?? ''} works on a data folder; it takes no --pack.`);
-  if (verb === 'check' && first !== undefined && second === undefined) return checkPack(first, terminal);
+  if (verb === 'check' && first !== undefined && second === undefined) return checkPack(first, format, terminal);
   if (verb === 'load' && first !== undefined && second === undefined) return loadPackInto(first, choice, terminal);
   if (verb === 'export' && first !== undefined && second !== undefined && more.length === 0)
     return exportPackTo(first, second, choice, terminal);

@@ -253,6 +253,11 @@ export interface Model {
   readonly to: number | null;
   /** Every part that may sit in every slot, with its role. A slot with no *names* and no *option* is a service slot. */
   readonly allowed: readonly { readonly slot: SlotId; readonly part: PartId; readonly role: Role }[];
+  /**
+   * Core and housing slots whose list is said not to be whole (A7): whether a part that is not listed there may sit there is not known. A core or
+   * housing slot nothing is listed for is open-ended whether it stands here or not.
+   */
+  readonly openEnded?: readonly SlotId[];
   readonly source: SourceId;
 }
 

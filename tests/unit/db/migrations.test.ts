@@ -29,6 +29,7 @@ const hashes = [
   '0b23f147e1c264aca3bb45f09dd7b066cd6a9a924d92508ac7c4976b9b627522',
   '780c1eab66bdffc97026b911d7f144c9a44d3afc7f4d4e040f03fe7dcae46d77',
   '4a194b2e9750581228132aea2f86d8fa71aecaefc7bcb16ab3e8a1a95c9db2c2',
+  '10fc69f7faba6e7dcf5df223c0ca59d132c392cff04f51ddc051395020f2bb93',
 ];
 
 const ownSheet: Sheet = {

@@ -1,0 +1,97 @@
+import type { Atlas, SlotId } from '../../reasoner/index.ts';
+import type { Lookups, PlaceOf } from './cross-check.ts';
+import type { Faults } from './faults.ts';
+import type { Allowance, PackModel } from './pack.ts';
+import type { FileContents } from './schemas.ts';
+import { type Warning, warning } from './warnings.ts';
+
+/** What the models of a pack list, held together with what the atlas beside it lists for them. */
+export interface Lists {
+  readonly files: FileContents;
+  readonly allowed: readonly Allowance[];
+  readonly beside: Atlas;
+  readonly find: Lookups;
+}
+
+/**
+ * A model without a naming slot is a fault (A7): there would be nothing its name could rest on. A slot is a naming slot where the model lists a part
+ * as names or option; the nameplate only under the maker's plate rule. The pack's own rows count, so that no model rests on another pack's.
+ */
+export const checkNamingSlots = (lists: Lists, placeOf: PlaceOf, faults: Faults): void => {
+  // A row that could not be taken in may be the very one.
+  if (faults.isBroken('allowed.csv')) return;
+  const naming = namedIn(lists.allowed);
+  lists.files['models.json'].forEach((model, index) => {
+    const named = naming.get(model.id) ?? new Set();
+    if ([...named].some((slot) => counts(slot, model, lists.find))) return;
+    const but = named.size > 0 ? ' but its nameplate' : '';
+    faults.add(
+      placeOf('models.json', [index]),
+      `the model ${JSON.stringify(model.id)} with no part listed as names or option${but}`,
+      `at least one part in allowed.csv, as names or option, that its name rests on${but === '' ? '' : ' (a nameplate counts only where the maker has the plate rule)'}`,
+    );
+  });
+};
+
+/** What is sound and may yet not be meant (A7): slots a model says nothing of, and families whose models no one slot names. */
+export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
+  const { files, allowed, beside, find } = lists;
+  const slots = [...files['slots.json'], ...beside.slots.filter(({ id }) => !files['slots.json'].some((own) => own.id === id))];
+  const listed = slotsBy([...allowed, ...allowedIn(beside)]);
+  const empty = files['models.json'].flatMap((model, index) => {
+    const nothing = slots.filter(({ id }) => listed.get(model.id)?.has(id) !== true);
+    const place = placeOf('models.json', [index]);
+    const told = (group: 'core' | 'housing', means: string) => {
+      const names = nothing.filter((slot) => slot.group === group).map(({ name }) => `the ${name}`);
+      return names.length === 0
+        ? []
+        : [warning(place, `the model ${JSON.stringify(model.id)} lists nothing for ${inWords(names)}`, `${unknown(names)}, so ${means}.`)];
+    };
+    return [...told('core', 'none of its names can ever stand'), ...told('housing', 'no name that speaks of that housing can ever stand')];
+  });
+
+  const naming = namedIn([...allowed, ...allowedIn(beside)]);
+  const models: readonly PackModel[] = [...files['models.json'], ...beside.models];
+  const apart = files['families.json'].flatMap((family, index) => {
+    const named = models
+      .filter((model) => model.family === family.id)
+      .map((model) => [...(naming.get(model.id) ?? [])].filter((slot) => counts(slot, model, find)));
+    const [first, ...others] = named;
+    if (first === undefined || first.some((slot) => others.every((other) => other.includes(slot)))) return [];
+    return [
+      warning(
+        placeOf('families.json', [index]),
+        `the ${named.length} models of the family ${JSON.stringify(family.id)} have no naming slot in common`,
+        'There is then no part by which the family is known while its model is open.',
+      ),
+    ];
+  });
+  return [...empty, ...apart];
+};
+
+/** Whether what is listed there can carry a name. Of a slot or maker that could not be read, it is taken to. */
+const counts = (slot: SlotId, { family }: PackModel, find: Lookups): boolean => {
+  if (find.slot.get(slot)?.group !== 'plate') return true;
+  const known = find.family.get(family);
+  return known === undefined || (known.maker !== null && find.maker.get(known.maker)?.plateRule !== false);
+};
+
+const allowedIn = (atlas: Atlas): Allowance[] => atlas.models.flatMap(({ id, allowed }) => allowed.map((row) => ({ model: id, ...row })));
+
+const namedIn = (allowed: readonly Allowance[]) => slotsBy(allowed.filter(({ role }) => role !== 'service'));
+
+const slotsBy = (allowed: readonly Allowance[]): Map<string, Set<SlotId>> => {
+  const by = new Map<string, Set<SlotId>>();
+  for (const { model, slot } of allowed) {
+    const of = by.get(model);
+    if (of === undefined) by.set(model, new Set([slot]));
+    else of.add(slot);
+  }
+  return by;
+};
+
+const unknown = (names: readonly string[]): string =>
+  names.length === 1 ? 'What sits there is not known' : 'What sits in them is not known';
+
+const inWords = (names: readonly string[]): string =>
+  names.length < 2 ? names.join() : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
