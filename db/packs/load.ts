@@ -6,14 +6,13 @@ import * as t from '../schema.ts';
 import { readAtlas } from '../store/read-atlas.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText, hashOfPack } from './canonical.ts';
-import { compareEditions, type ExpandCode, emptyAtlas, type Pack } from './pack.ts';
+import { type Asked, compareEditions, emptyAtlas, type Pack } from './pack.ts';
 import { inspectPack } from './read.ts';
 import { removeRows } from './remove-rows.ts';
 import type { Warning } from './warnings.ts';
 import { writeRows } from './write-rows.ts';
 
-export interface LoadOptions {
-  readonly expandCode?: ExpandCode;
+export interface LoadOptions extends Asked {
   /** Puts the pack in even where the atlas holds a newer edition of it, or another pack of the same edition. */
   readonly anyEdition?: boolean;
   /** Told of each step as it begins. */
@@ -56,7 +55,7 @@ export const loadPack = async (connection: Connection, folder: string, options: 
   const others = await connection.orm.select().from(t.packs);
   let beside = emptyAtlas;
   const read = await inspectPack(folder, {
-    ...(options.expandCode === undefined ? {} : { expandCode: options.expandCode }),
+    ...options,
     beside: async (pack) => {
       if (others.some(({ id }) => id !== pack)) beside = await readAtlas(connection, pack);
       return beside;

@@ -95,6 +95,17 @@ export const emptyAtlas: Atlas = {
 /** Deviations of an ISO 286 code such as `H7` or `p6`, for a nominal size in mm; or why there are none. */
 export type ExpandCode = (nominal: number, code: string) => { readonly lower: number; readonly upper: number } | { readonly error: string };
 
+/** What is wrong with the name of a listed model as its maker's grammar reads it (A4), or null. */
+export type FaultOfName = (maker: Maker, name: string) => { readonly found: string; readonly expected: string } | null;
+
+/** What this room asks the reasoner by, since it knows none of it itself. */
+export interface Asked {
+  /** Expands ISO 286 codes; without it every code is a fault. */
+  readonly expandCode?: ExpandCode;
+  /** Reads the names of listed models; without it no name is held against its maker's grammar. */
+  readonly faultOfName?: FaultOfName;
+}
+
 /** The files of a pack, in the order they are read, written and hashed. */
 export const jsonFiles = [
   'sources.json',

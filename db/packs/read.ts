@@ -3,6 +3,7 @@ import type { Atlas, Fact, FeatureId, Part, PartId, Sheet, SourceId } from '../.
 import { faultsOfSheet } from '../sheets/check-sheet.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
+import { checkListedNames } from './check-listed-names.ts';
 import { checkNamingSlots, warningsOf } from './check-models.ts';
 import { crossCheckFiles, idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './cross-check.ts';
 import { isPlain, plainText, readFact } from './facts.ts';
@@ -11,6 +12,7 @@ import { findCycle } from './find-cycle.ts';
 import type { JsonPlaces } from './json-places.ts';
 import {
   type Allowance,
+  type Asked,
   type CsvRow,
   type ExpandCode,
   emptyAtlas,
@@ -24,9 +26,7 @@ import { isThere, readCsv, readJson, reasonOf, sheetFiles } from './read-files.t
 import { type FileContents, fileSchemas, headSchema } from './schemas.ts';
 import type { Warning } from './warnings.ts';
 
-export interface ReadOptions {
-  /** Expands ISO 286 codes; without it every code is a fault. */
-  readonly expandCode?: ExpandCode;
+export interface ReadOptions extends Asked {
   /** The atlas without the pack of this id: references may lead into it. */
   readonly beside?: (pack: string) => Promise<Atlas>;
   /** How many faults are listed before only counting goes on. */
@@ -62,6 +62,7 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
   const find = lookupsFor(files, beside, faults);
   const placeOf: PlaceOf = (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null);
   crossCheckFiles(files, beside, find, placeOf, faults);
+  if (options.faultOfName !== undefined) checkListedNames(files, beside, find, options.faultOfName, placeOf, faults);
 
   const parts = await readParts(folder, find, beside, faults);
   files['rates.json'].forEach((rates, i) => {

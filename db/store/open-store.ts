@@ -5,15 +5,13 @@ import { Connection, type ConnectionOptions } from '../driver/connection.ts';
 import { damaged, troubleOf } from '../driver/trouble-of.ts';
 import { migrations } from '../migrations/index.ts';
 import { appliedTo, checkApplied, migrate } from '../migrations/migrate.ts';
-import type { ExpandCode } from '../packs/pack.ts';
+import type { Asked } from '../packs/pack.ts';
 import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { FitEngine } from './keep-fits.ts';
 import type { Store } from './store.ts';
 import { storeOver } from './store-over.ts';
 
-export interface StoreOptions {
-  /** Expands ISO 286 codes of packs; without it a pack with a code is not loaded. */
-  readonly expandCode?: ExpandCode;
+export interface StoreOptions extends Asked {
   /** Judges the fits that are kept with the atlas; without it they are judged by whoever asks. */
   readonly fitEngine?: FitEngine;
   /** The time sheets are saved at. */
@@ -33,7 +31,7 @@ const checkedBytes = 64 * 2 ** 20;
  * Troubles: `database-locked`, `-read-only`, `-full`, `-damaged`, `-newer`, `-foreign`, `-cannot-open`, `-io`.
  */
 export const openStore = async (file: string, options: StoreOptions = {}): Promise<Outcome<Store>> => {
-  const setting = { now: options.now ?? (() => new Date()), expandCode: options.expandCode, fitEngine: options.fitEngine };
+  const setting = { now: options.now ?? (() => new Date()), asked: options, fitEngine: options.fitEngine };
   const busyMs = options.busyMs ?? 5000;
   try {
     const size = await sizeOf(file);

@@ -8,7 +8,7 @@ import type { Connection } from '../driver/connection.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { packFrom, writePack } from '../packs/export.ts';
 import { loadPack } from '../packs/load.ts';
-import type { ExpandCode } from '../packs/pack.ts';
+import type { Asked } from '../packs/pack.ts';
 import { removePack } from '../packs/remove.ts';
 import * as t from '../schema.ts';
 import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
@@ -31,7 +31,7 @@ import { vocabularyOf } from './vocabulary.ts';
 
 interface Setting {
   readonly now: () => Date;
-  readonly expandCode: ExpandCode | undefined;
+  readonly asked: Asked;
   readonly fitEngine: FitEngine | undefined;
   readonly migrated: readonly number[];
   readonly writable: boolean;
@@ -76,12 +76,7 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
       ),
     loadPack: (folder, options = {}) =>
       write(async () => {
-        const loaded = await loadPack(
-          connection,
-          folder,
-          { ...options, ...(setting.expandCode === undefined ? {} : { expandCode: setting.expandCode }) },
-          now(),
-        );
+        const loaded = await loadPack(connection, folder, { ...setting.asked, ...options }, now());
         if (loaded.changed) await keepFitsAnew();
         return loaded;
       }),

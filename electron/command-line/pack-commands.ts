@@ -1,5 +1,5 @@
 import { inspectPack, type Warning } from '../../db/index.ts';
-import { expandForPacks } from '../open-house.ts';
+import { askedForPacks } from '../open-house.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
@@ -7,7 +7,7 @@ import { withStore } from './with-atlas.ts';
 
 /** `kinplate pack check`: reads a pack alone and says every fault, or what a sound one should know of itself; nothing is written. */
 export const checkPack = async (folder: string, format: 'text' | 'json', terminal: Terminal): Promise<ExitCode> => {
-  const read = await inspectPack(folder, { expandCode: expandForPacks });
+  const read = await inspectPack(folder, askedForPacks);
   if (!read.ok) {
     if (format === 'text' || read.trouble.code !== 'pack-invalid') return sayTrouble(terminal, read.trouble);
     terminal.out(jsonText({ sound: false, sentence: read.trouble.sentence, faults: read.trouble.all ?? [read.trouble], warnings: [] }));

@@ -33,7 +33,10 @@ export interface ReadText {
 export const readName = (atlas: CompiledAtlas, text: string, maker: MakerId | null = null): Reading =>
   readingOf(atlas, readText(atlas, text, maker), text);
 
-export const readText = (atlas: CompiledAtlas, text: string, maker: MakerId | null): ReadText => {
+/** What names are read with. */
+export type NamesGround = Pick<CompiledAtlas, 'atlas' | 'makers' | 'families'>;
+
+export const readText = (atlas: NamesGround, text: string, maker: MakerId | null): ReadText => {
   const makers = maker === null ? atlas.atlas.makers : atlas.atlas.makers.filter((each) => each.id === maker);
   let best: ReadText = {
     maker: null,
@@ -82,7 +85,7 @@ const withoutTradeName = (maker: Maker, text: string): { rest: string; named: bo
   return name === undefined ? { rest: clean, named: false } : { rest: clean.slice(name.length + 1), named: true };
 };
 
-const readBy = (atlas: CompiledAtlas, maker: Maker, grammar: Grammar, text: string): ReadText => {
+const readBy = (atlas: NamesGround, maker: Maker, grammar: Grammar, text: string): ReadText => {
   let furthest = { at: 0, token: grammar.tokens[0] as GrammarToken, tokens: [] as readonly ReadToken[] };
   let whole: ReadToken[] | null = null;
   const step = (index: number, at: number, read: readonly ReadToken[]): void => {
@@ -119,10 +122,14 @@ const readBy = (atlas: CompiledAtlas, maker: Maker, grammar: Grammar, text: stri
     const present = tokens.some(({ token }) => token.id === demand.then.token);
     return present === demand.then.present ? [] : [demand.because];
   });
-  const canonical = tokens.map(({ token, text: as }, i) => (i === 0 ? as : token.before + as)).join('');
+  const canonical = writtenBy(tokens);
   const model = atlas.atlas.models.find(({ name, family }) => name === canonical && atlas.families.get(family)?.maker === maker.id) ?? null;
   return { maker, tokens, faults, reached: text.length, model: faults.length > 0 ? null : model, whole: true, brokeOff: false };
 };
+
+/** A name as its grammar writes it. */
+export const writtenBy = (tokens: readonly ReadToken[]): string =>
+  tokens.map(({ token, text }, i) => (i === 0 ? text : token.before + text)).join('');
 
 const readToken = (token: GrammarToken, text: string, at: number): { read: ReadToken; end: number } | null => {
   let start = at;

@@ -71,7 +71,7 @@ describe('a database that may not grow', () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const connection = await Connection.open(file, { mode: 'write', busyMs: 200 });
     await migrate(connection, migrations);
-    const store = storeOver(connection, { now: () => noon, expandCode, fitEngine: undefined, migrated: [], writable: true });
+    const store = storeOver(connection, { now: () => noon, asked: { expandCode }, fitEngine: undefined, migrated: [], writable: true });
     valueIn(await store.loadPack(smallPack));
     const sheet = valueIn(await store.openSheet('found-01' as SheetId));
     valueIn(await keepSheet(store, sheet));

@@ -17,7 +17,7 @@ describe('a database that may not grow', () => {
   test('a load that does not fit leaves the old state whole and says so; with room it succeeds', async () => {
     const connection = await Connection.open(join(freshFolder(), 'atlas.sqlite'), { mode: 'write', busyMs: 200 });
     await migrate(connection, migrations);
-    const store = storeOver(connection, { now: () => noon, expandCode, fitEngine: undefined, migrated: [], writable: true });
+    const store = storeOver(connection, { now: () => noon, asked: { expandCode }, fitEngine: undefined, migrated: [], writable: true });
     const before = await store.readAtlas();
     const [size] = await connection.all<{ page_count: number }>('pragma page_count');
     for (const room of [0, 1, 10, 50, 100]) {

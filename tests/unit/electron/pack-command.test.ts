@@ -88,3 +88,16 @@ test('[A7] the demo pack has a naming slot in every model', async () => {
   expect(code).toBe(exitCodes.stands);
   expect(out).toContain('is sound');
 });
+
+test('[A4] a name its maker’s grammar cannot read is a fault, at checking and at loading', async () => {
+  const pack = path.join(scratch, 'misnamed');
+  cpSync(smallPack, pack, { recursive: true });
+  const file = path.join(pack, 'models.json');
+  writeFileSync(file, readFileSync(file, 'utf8').replace(/"name": "[^"]+"/, '"name": "Heron"'));
+  const told = /models\.json, row \d+, column \[0\]\.name: found the name "Heron", expected a name the grammar of .+ can read/;
+  expect(await kinplate('pack', 'check', pack)).toMatchObject({ code: exitCodes.badInput, err: expect.stringMatching(told) });
+  expect(await kinplate('pack', 'load', pack, '--data', path.join(scratch, 'misnamed-data'))).toMatchObject({
+    code: exitCodes.badInput,
+    err: expect.stringMatching(told),
+  });
+});
