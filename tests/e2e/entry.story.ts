@@ -108,7 +108,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
   }) => {
     await verdictSettled(page);
     await featureBox(page, 'nameplate').focus();
-    await enter(page, 'nameplate', 'part number', typed('np 33710 / 1'));
+    await enter(page, 'nameplate', 'part number', typed('flag 76736 / 1'));
     await enter(page, 'nameplate', 'trade name', typed('Lisle-Merrowby'));
     await enter(page, 'nameplate', 'serial number, as stamped', typed('R 0307 41377 3'));
     await enter(page, 'nameplate', 'year of make', typed('1989'));
