@@ -40,6 +40,7 @@ export * from './fits/measured.ts';
 export type { Outcome } from './fits/outcome.ts';
 export * from './fits/rule.ts';
 export * from './fits/rule-faults.ts';
+export { shareInterval } from './fits/share-interval.ts';
 export * from './fits/share-together.ts';
 export * from './fits/simulate.ts';
 export * from './fits/threads.ts';

@@ -1,6 +1,6 @@
 import type { Fact, Feature } from '../atlas/atlas.ts';
 import { instrumentUncertainty } from '../odds/readings.ts';
-import { bare } from '../unit/agree.ts';
+import { markKey } from '../unit/agree.ts';
 
 /**
  * Everything that could be read of a feature on good and used examples of a part. A range is closed. A measure is the part's limits with its wear,
@@ -30,7 +30,7 @@ export const lookOf = (feature: Feature, fact: Fact | undefined): Look | null =>
     case 'presence':
       return { kind: 'one of', values: [fact.present ? 'there' : 'not there'] };
     case 'mark':
-      return { kind: 'one of', values: [...new Set([...fact.anyOf.map(bare), ...(fact.blank ? [''] : [])])] };
+      return { kind: 'one of', values: [...new Set([...fact.anyOf.map(markKey), ...(fact.blank ? [''] : [])])] };
   }
 };
 

@@ -21,13 +21,15 @@ export interface Expansion {
 
 /**
  * Expands an ISO 286 code (`H7`, `g6`, `js9`, `ZA8`) for a nominal size of 1 to 500 mm. What the tables do not hold is refused, never guessed:
- * grades beyond 1–18, letters left out of the tables, sizes for which a letter has no deviation.
+ * grades beyond 1–18 (the two finer ones, IT01 as `h01` and IT0, among them), letters left out of the tables, sizes for which a letter has no deviation.
  * Source: ISO 286-1:2010, tables and the Δ rule for holes; the status of the cells stands in iso286-tables.ts.
  */
 export const expandCode = (nominal: number, code: string): Outcome<Expansion> => {
-  const read = /^([A-Z]{1,2}|[a-z]{1,2})(\d{1,2})$/.exec(code.trim());
+  // A grade has no zero before it but for IT01, finer than IT0 and another grade than IT1 (ISO 286-1:2010, from memory).
+  const read = /^([A-Z]{1,2}|[a-z]{1,2})(0|01|[1-9]\d?)$/.exec(code.trim());
   if (!read) return refused(`"${code}" is no ISO 286 code: expected a letter or two and a grade, such as H7 or g6.`);
   const letter = read[1] as string;
+  if (read[2] === '01') return refused(gradesHeld('01'));
   const grade = Number(read[2]);
   const tolerance = toleranceOf(nominal, grade);
   if (!tolerance.ok) return tolerance;
@@ -46,10 +48,12 @@ export const expandCode = (nominal: number, code: string): Outcome<Expansion> =>
 export const toleranceOf = (nominal: number, grade: number): Outcome<number> => {
   if (!(nominal >= 1 && nominal <= 500)) return refused(`The ISO 286 tables held here run from 1 to 500 mm; found ${nominal}.`);
   const row = standardTolerances[grade];
-  if (!row) return refused(`Standard tolerance grades run from IT1 to IT18; found IT${grade}.`);
+  if (!row) return refused(gradesHeld(grade));
   if (nominal === 1 && grade >= 14) return refused(`IT14 to IT18 are not used up to 1 mm; found IT${grade} at 1 mm.`);
   return done(row[mainRange(nominal)] as number);
 };
+
+const gradesHeld = (found: string | number): string => `The standard tolerance grades held here run from IT1 to IT18; found IT${found}.`;
 
 /** A fundamental deviation in micrometres and which limit it is. The tolerance gives the other limit. */
 type Deviation = readonly [number, 'lower' | 'upper'];

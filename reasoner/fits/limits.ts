@@ -19,7 +19,13 @@ export type Size = (Fact & { readonly kind: 'measure' }) | Measured;
 export const nanometres = (mm: number): number => Math.round(mm * 1e6);
 export const millimetres = (nm: number): number => nm / 1e6;
 
+/** @throws RangeError when a size is no number, its uncertainty below zero or its limits the wrong way round: the door should have refused it */
 export const limitsOf = (size: Size): Limits => {
+  const sound =
+    size.kind === 'measured'
+      ? Number.isFinite(size.value) && size.u >= 0 && size.u < Number.POSITIVE_INFINITY
+      : Number.isFinite(size.nominal + size.lower + size.upper) && size.lower <= size.upper;
+  if (!sound) throw new RangeError(`a size has limits in order, and numbers for them; found ${JSON.stringify(size)}`);
   if (size.kind === 'measured') {
     return { low: nanometres(size.value - 2 * size.u), high: nanometres(size.value + 2 * size.u), sd: size.u * 1e6 };
   }

@@ -21,13 +21,19 @@ export type Doubt =
   /** A standard uncertainty known from elsewhere, and how many mm of size one of its units makes (5.1.3). */
   | { readonly kind: 'standard'; readonly u: number; readonly sensitivity: number };
 
-/** Combined standard uncertainty of independent doubts: the root of the sum of squares (JCGM 100:2008, 5.1.2). @throws RangeError on impossible input */
-export const standardUncertainty = (doubts: readonly Doubt[]): number => Math.hypot(...doubts.map(one));
+/** Combined standard uncertainty of independent doubts: the root of the sum of squares (JCGM 100:2008, 5.1.2). @throws RangeError on impossible input, and on none */
+export const standardUncertainty = (doubts: readonly Doubt[]): number => {
+  if (doubts.length === 0)
+    throw new RangeError('an uncertainty needs at least one doubt: of nothing stated it is not known, and never zero');
+  return Math.hypot(...doubts.map(one));
+};
 
 const one = (doubt: Doubt): number => {
   switch (doubt.kind) {
     case 'readings': {
       const n = doubt.values.length;
+      const wrong = doubt.values.find((value) => !Number.isFinite(value));
+      if (wrong !== undefined) throw new RangeError(`readings are numbers; found ${wrong}`);
       if (n < 2) throw new RangeError(`a spread needs at least two readings; found ${n}`);
       const mean = doubt.values.reduce((sum, value) => sum + value, 0) / n;
       const squares = doubt.values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
@@ -38,9 +44,11 @@ const one = (doubt: Doubt): number => {
     case 'limit':
       return checked(doubt.halfWidth) / Math.sqrt(3);
     case 'certificate':
-      if (!(doubt.k > 0)) throw new RangeError(`a coverage factor is greater than zero; found ${doubt.k}`);
+      if (!(doubt.k > 0 && doubt.k < Number.POSITIVE_INFINITY))
+        throw new RangeError(`a coverage factor is greater than zero; found ${doubt.k}`);
       return checked(doubt.expanded) / doubt.k;
     case 'standard':
+      if (!Number.isFinite(doubt.sensitivity)) throw new RangeError(`a sensitivity is a number; found ${doubt.sensitivity}`);
       return Math.abs(checked(doubt.u) * doubt.sensitivity);
   }
 };

@@ -26,11 +26,18 @@ export const normalBelow = (z: number): number => {
   return z < 0 ? tail : 1 - tail;
 };
 
-/** Share of N(mean, sd) between `least` and `greatest`, both included. With no spread at all: 1 inside, 0 outside. */
+/**
+ * Share of N(mean, sd) between `least` and `greatest`, both included, 0..1. With no spread at all: 1 inside, 0 outside.
+ * @throws RangeError when one of them is no number, the spread is below zero, or the limits stand the wrong way round
+ */
 export const normalWithin = (mean: number, sd: number, least: number, greatest: number): number => {
+  if (!(Number.isFinite(mean) && sd >= 0 && least <= greatest))
+    throw new RangeError(`a share needs a mean, a spread and limits in order; found ${mean}, ${sd} and ${least} to ${greatest}`);
   if (sd === 0) return mean >= least && mean <= greatest ? 1 : 0;
   const from = (least - mean) / sd;
   const to = (greatest - mean) / sd;
   // Taken on the lower side, so that a small share keeps its digits and a mirrored question has exactly the same answer.
-  return from + to > 0 ? normalBelow(-from) - normalBelow(-to) : normalBelow(to) - normalBelow(from);
+  const share = from + to > 0 ? normalBelow(-from) - normalBelow(-to) : normalBelow(to) - normalBelow(from);
+  // Two tails told to fifteen places may differ by a last figure the wrong way.
+  return Math.min(1, Math.max(0, share));
 };

@@ -2,6 +2,7 @@ import type { FeatureId } from '../ids.ts';
 import { type Dice, diceOf } from './dice.ts';
 import type { Span } from './fit.ts';
 import { type Limits, nanometres } from './limits.ts';
+import { shareInterval, z95 } from './share-interval.ts';
 
 /**
  * How sizes are taken to spread within their limits. `normal`: mean in the middle, limits at ±3 standard deviations, tails beyond them
@@ -18,7 +19,9 @@ export type Statistics =
       readonly spread: Spread;
       readonly seed: number;
       readonly draws: number;
-      /** Of the share: √(p(1 − p)/draws). */
+      /** The share, 0..1, with 95 % confidence (`shareInterval`). */
+      readonly interval: Span;
+      /** Of the share: half that interval over 1.96. About √(p(1 − p)/draws), and never 0: that nothing was within is not known exactly either. */
       readonly standardError: number;
     };
 
@@ -61,8 +64,9 @@ export const simulate = (
     });
     if (sums.every((sum) => holds(sum, drawn))) within += 1;
   }
-  const share = within / draws;
-  return { share, statistics: { method: 'Monte Carlo', spread, seed, draws, standardError: Math.sqrt((share * (1 - share)) / draws) } };
+  const interval = shareInterval(within, draws);
+  const standardError = (interval.greatest - interval.least) / (2 * z95);
+  return { share: within / draws, statistics: { method: 'Monte Carlo', spread, seed, draws, interval, standardError } };
 };
 
 const holds = (

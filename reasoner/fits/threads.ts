@@ -27,7 +27,8 @@ const unified = new RegExp(String.raw`^${size}(?: ?- ?(\d+))? (UNC|UNF|UNEF|UNS|
 
 /**
  * Reads a designation: ISO 261 metric (`M8`, `M8x1`, `M8×1 LH`, `M8x1-6H`), ISO 228 (`G1/8`, `G 1/2 A`), NPT (`NPT 1/8`, `1/8-27 NPT`) and unified
- * inch (`7/16-20 UNF`, `#10-32 UNF`). Capitals do not matter. A size the tables do not hold, or a pitch that contradicts its series, is refused.
+ * inch (`7/16-20 UNF`, `#10-32 UNF`). Capitals do not matter. A size the tables do not hold, a fraction that is not less than one, or a pitch that
+ * contradicts its series, is refused.
  */
 export const readThread = (designation: string): Outcome<Thread> => {
   const text = designation.trim().replace(/\s+/g, ' ');
@@ -43,11 +44,15 @@ export const readThread = (designation: string): Outcome<Thread> => {
   return refused(`"${designation}" is no thread designation known here: expected one such as M8x1, G1/8, 1/8-27 NPT or 7/16-20 UNF.`);
 };
 
+/** ISO 261 runs from 1 to 300 mm (from memory). */
+const greatestMetric = 300;
+
 const metricThread = (major: number, stated: number | null, hand: Thread['hand']): Outcome<Thread> => {
   const coarse = coarsePitches[major];
   const pitch = stated ?? coarse;
   if (pitch === undefined) return refused(`M${major} has no coarse pitch in ISO 261; its pitch must be stated, as in M${major}x1.`);
-  if (pitch <= 0 || major - 1.226869 * pitch <= 0)
+  if (!(major <= greatestMetric)) return refused(`M${major} is beyond ISO 261, which ends at M${greatestMetric}.`);
+  if (!(pitch > 0) || major - 1.226869 * pitch <= 0)
     return refused(`M${major}x${pitch}: a pitch of ${pitch} mm leaves no core in ${major} mm.`);
   return done({ form: 'metric', text: `M${major}×${pitch}`, major, pitch, angle: 60, hand });
 };
@@ -73,20 +78,25 @@ const unifiedThread = (name: string, stated: number | null, series: string, hand
   if (expected !== undefined && perInch !== expected)
     return refused(`${name} ${series} has ${expected} threads per inch; found ${perInch}.`);
   const inches = inchesOf(name);
+  if (inches === null) return refused(`${name} is no size: a fraction is less than one, as in 7/16 or 1 1/8.`);
   const [major, pitch] = [inches * 25.4, 25.4 / perInch];
+  if (!Number.isFinite(major)) return refused(`${name} ${series} is no size.`);
   if (!(pitch > 0) || major - 1.226869 * pitch <= 0) return refused(`${name}-${perInch} ${series}: the thread leaves no core.`);
   return done({ form: 'unified', text: `${name}-${perInch} ${series}`, major, pitch, angle: 60, hand });
 };
 
 const number = (text: string): number => Number(text.replace(',', '.'));
 
-/** Inch sizes: `7/16`, `1 1/4`, and the numbered ones, 0.060 + 0.013 n (ASME B1.1, from memory). */
-const inchesOf = (name: string): number => {
+/** Inch sizes: `7/16`, `1 1/4`, and the numbered ones, 0.060 + 0.013 n (ASME B1.1, from memory). Null for a fraction that is none, or not less than one. */
+const inchesOf = (name: string): number | null => {
   if (name.startsWith('#')) return 0.06 + 0.013 * Number(name.slice(1));
-  return name.split(' ').reduce((sum, term) => {
+  let inches = 0;
+  for (const term of name.split(' ')) {
     const [above, below] = term.split('/').map(Number) as [number, number?];
-    return sum + above / (below ?? 1);
-  }, 0);
+    if (below !== undefined && !(above > 0 && above < below)) return null;
+    inches += above / (below ?? 1);
+  }
+  return inches;
 };
 
 /** Basic sizes in mm: pitch diameter d2 = D2, minor diameter of the nut D1, root of the screw d3 where the standard gives one. */

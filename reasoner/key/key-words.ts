@@ -1,6 +1,6 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
-import { bare } from '../unit/agree.ts';
+import { markKey } from '../unit/agree.ts';
 import { list, optionName, size } from '../words/phrases.ts';
 import type { Answer } from './outcomes.ts';
 import type { KeyAsked } from './problem-of.ts';
@@ -28,7 +28,7 @@ export const sayAnswer = (atlas: CompiledAtlas, feature: Feature, answer: Answer
 const asWritten = (atlas: CompiledAtlas, feature: Feature, value: string): string => {
   for (const { slot, facts } of atlas.atlas.parts) {
     const fact = slot === feature.slot ? facts[feature.id] : undefined;
-    const text = fact?.kind === 'mark' ? fact.anyOf.find((one) => bare(one) === value) : undefined;
+    const text = fact?.kind === 'mark' ? fact.anyOf.find((one) => markKey(one) === value) : undefined;
     if (text !== undefined) return text;
   }
   return value;

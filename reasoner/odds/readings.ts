@@ -2,7 +2,7 @@ import type { Fact, Feature } from '../atlas/atlas.ts';
 import type { FactTable } from '../atlas/compile.ts';
 import { normalBelow } from '../fits/normal.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
-import { bare } from '../unit/agree.ts';
+import { markKey } from '../unit/agree.ts';
 import { upTo } from './ascending.ts';
 
 /**
@@ -128,7 +128,7 @@ const shareWithin = ({ seen, from, to }: Reading, value: Seen): number => {
       return seen.kind === 'presence' && seen.present === value.present ? 1 : 0;
     case 'mark':
       if (seen.kind !== 'mark') return 0;
-      return (seen.text === null ? value.text === null : value.text !== null && bare(seen.text) === bare(value.text)) ? 1 : 0;
+      return (seen.text === null ? value.text === null : value.text !== null && markKey(seen.text) === markKey(value.text)) ? 1 : 0;
     case 'measure':
       return 0;
   }
@@ -159,12 +159,12 @@ const listReadings = (
 const markReadings = (feature: Feature, facts: FactTable): Readings => {
   const texts = new Map<string, string>();
   for (const fact of facts.distinct)
-    if (fact.kind === 'mark') for (const text of fact.anyOf) if (!texts.has(bare(text))) texts.set(bare(text), text);
+    if (fact.kind === 'mark') for (const text of fact.anyOf) if (!texts.has(markKey(text))) texts.set(markKey(text), text);
   const keys = [...texts.keys()];
   const values: Seen[] = [{ kind: 'mark', text: null }, ...keys.map((key): Seen => ({ kind: 'mark', text: texts.get(key) as string }))];
   const at = new Map(keys.map((key, i) => [key, i + 1]));
   return listReadings(feature, facts, values, true, (fact) =>
-    fact.kind === 'mark' ? [...(fact.blank ? [0] : []), ...new Set(fact.anyOf.map((text) => at.get(bare(text)) as number))] : [],
+    fact.kind === 'mark' ? [...(fact.blank ? [0] : []), ...new Set(fact.anyOf.map((text) => at.get(markKey(text)) as number))] : [],
   );
 };
 

@@ -4,7 +4,7 @@ import type { Truth } from '../truth.ts';
 
 /**
  * Whether what was seen agrees with what the atlas knows of a part (O2, O3). Silence neither agrees nor disagrees.
- * @throws when the observation's kind is not the feature's: the door should have refused it
+ * @throws when the observation's kind is not the feature's, or a measure or its uncertainty is no number: the door should have refused it
  */
 export const agrees = (feature: Feature, fact: Fact, observation: Pick<Observation, 'value' | 'sure'>): Truth => {
   if (fact.kind === 'not known') return 'not known';
@@ -15,8 +15,20 @@ export const agrees = (feature: Feature, fact: Fact, observation: Pick<Observati
   return holds(feature, fact, value, uncertainty(observation)) ? 'holds' : 'fails';
 };
 
-/** Standard uncertainty; a measure that is only told is taken at its word. */
-export const uncertainty = ({ sure }: Pick<Observation, 'sure'>): number => (sure.kind === 'measured' ? sure.u : 0);
+/**
+ * Standard uncertainty; a measure that is only told is taken at its word.
+ * @throws RangeError when it is no number, or below zero: every comparison with it would come out as *fails* or turn the interval round
+ */
+export const uncertainty = ({ sure }: Pick<Observation, 'sure'>): number => {
+  if (sure.kind !== 'measured') return 0;
+  if (!(sure.u >= 0 && sure.u < Number.POSITIVE_INFINITY)) throw new RangeError(`an uncertainty is zero or more; found ${sure.u}`);
+  return sure.u;
+};
+
+const reading = (value: number): number => {
+  if (!Number.isFinite(value)) throw new RangeError(`a measure is a number; found ${value}`);
+  return value;
+};
 
 const holds = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, value: Seen, u: number): boolean => {
   switch (fact.kind) {
@@ -26,7 +38,8 @@ const holds = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, val
       if (value.kind !== 'measure') return false;
       const least = fact.nominal + fact.lower - (feature.wear?.below ?? 0);
       const greatest = fact.nominal + fact.upper + (feature.wear?.above ?? 0);
-      return value.value - 2 * u <= greatest + rounding(greatest) && least - rounding(least) <= value.value + 2 * u;
+      const found = reading(value.value);
+      return found - 2 * u <= greatest + rounding(greatest) && least - rounding(least) <= found + 2 * u;
     }
     case 'choice':
       return value.kind === 'choice' && fact.anyOf.includes(value.option);
@@ -42,8 +55,17 @@ const holds = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, val
 const rounding = (limit: number): number => 8 * Number.EPSILON * Math.max(1, Math.abs(limit));
 
 /** Letters as read off a casting: case, spaces and signs between them do not count. */
-export const sameMark = (a: string, b: string): boolean => bare(a) === bare(b);
+export const sameMark = (a: string, b: string): boolean => markKey(a) === markKey(b);
 
+/** What a mark is compared by: its letters and figures; of a mark that has none, the signs themselves, dashes all alike. Never empty but for an empty text. */
+export const markKey = (text: string): string =>
+  bare(text) ||
+  text
+    .normalize('NFKD')
+    .replace(/[\p{Pd}−]/gu, '-')
+    .replace(/\s/gu, '');
+
+/** The letters and figures of a text, small. Empty where it has none. */
 export const bare = (text: string): string =>
   text
     .normalize('NFKD')
@@ -59,7 +81,8 @@ export const compatible = (a: Pick<Observation, 'value' | 'sure'>, b: Pick<Obser
     case 'measure': {
       if (y.kind !== 'measure') return false;
       return (
-        Math.abs(x.value - y.value) <= 2 * (uncertainty(a) + uncertainty(b)) + rounding(Math.max(Math.abs(x.value), Math.abs(y.value)))
+        Math.abs(reading(x.value) - reading(y.value)) <=
+        2 * (uncertainty(a) + uncertainty(b)) + rounding(Math.max(Math.abs(x.value), Math.abs(y.value)))
       );
     }
     case 'choice':

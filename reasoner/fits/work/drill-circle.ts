@@ -24,6 +24,7 @@ export const drillCircle = (job: Job, does: Circle): Sizing => {
   const target = limitsAt(job, diameterThere);
   if (target === null) return refuse({ kind: 'nothing to work to', feature: diameterThere });
   const diameter = millimetres(Math.round((target.low + target.high) / 2 / 1000) * 1000);
+  if (diameter <= 0) return refuse({ kind: 'nothing to work to', feature: diameterThere });
 
   const missing: FeatureId[] = [];
   const inner = limitsAt(job, does.land.inner);
@@ -90,8 +91,12 @@ const metalToOldHoles = (
   const bolt = only(known(job.factOf, does.bolt, 'choice'));
   const oldHole = bolt === null ? undefined : does.holes[bolt];
   const limits = limitsAt(job, does.diameter);
-  if (count === null || oldHole === undefined || limits === null) {
-    const unknown = [count === null && does.count, oldHole === undefined && does.bolt, limits === null && does.diameter];
+  if (count === null || oldHole === undefined || limits === null || limits.low <= 0) {
+    const unknown = [
+      count === null && does.count,
+      oldHole === undefined && does.bolt,
+      (limits === null || limits.low <= 0) && does.diameter,
+    ];
     return { metal: Number.POSITIVE_INFINITY, missing: unknown.filter((feature): feature is FeatureId => feature !== false) };
   }
   const rooms = [limits.low, limits.high].map((end) => roomBetweenCircles({ diameter: millimetres(end), holes: count }, drilled));
