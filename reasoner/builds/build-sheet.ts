@@ -1,6 +1,6 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { size } from './build-words.ts';
+import { reach, size } from './build-words.ts';
 import type { Plan } from './plan.ts';
 
 /** One heading of the build sheet with its lines; the window prints it as it stands, the command line as text. */
@@ -27,7 +27,7 @@ export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Bu
   });
   const measured = sheet.observations.flatMap(({ slot, feature, value, sure }) =>
     sure.kind === 'measured' && value.kind === 'measure' && sheet.chosen[slot] !== undefined
-      ? [`${slotName(slot)}, ${atlas.features.get(feature)?.name ?? feature}: measured ${size(value.value)} ± ${size(2 * sure.u)}`]
+      ? [`${slotName(slot)}, ${atlas.features.get(feature)?.name ?? feature}: measured ${size(value.value)} ±${reach(sure.u)}`]
       : [],
   );
   const joints = plan.joints.flatMap(({ sentences, verdict, warm }) => [

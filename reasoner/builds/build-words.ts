@@ -6,7 +6,7 @@ import type { InHand } from '../fits/judge-joint.ts';
 import type { Known } from '../fits/known.ts';
 import type { FinishedSize, Refusal, Work } from '../fits/work/work.ts';
 import type { FeatureId } from '../ids.ts';
-import { capital, factsPhrase, list, optionName, size } from '../words/phrases.ts';
+import { capital, factsPhrase, list, optionName, reach, size } from '../words/phrases.ts';
 
 /** `the compressor housing’s backplate recess diameter`. */
 export const featurePhrase = (atlas: CompiledAtlas, id: FeatureId): string => {
@@ -19,10 +19,10 @@ const spanText = ({ least, greatest }: Span): string => (least === greatest ? si
 
 const mm = (span: Span): string => `${spanText(span)} mm`;
 
-/** `62.05 +0.03/0`, `18.2 0/−0.021`, `57.4 ± 0.1`: a size with its deviations, mm. */
+/** `62.05 +0.03/0`, `18.2 0/−0.021`, `57.4 ±0.1`: a size with its deviations, mm. */
 export const toleranced = ({ nominal, lower, upper }: Pick<FinishedSize, 'nominal' | 'lower' | 'upper'>): string => {
   const signed = (value: number): string => (value === 0 ? '0' : value > 0 ? `+${size(value)}` : `−${size(-value)}`);
-  return lower === -upper ? `${size(nominal)} ± ${size(upper)}` : `${size(nominal)} ${signed(upper)}/${signed(lower)}`;
+  return lower === -upper ? `${size(nominal)} ±${size(upper)}` : `${size(nominal)} ${signed(upper)}/${signed(lower)}`;
 };
 
 const knownPhrase = (atlas: CompiledAtlas, id: FeatureId, known: Known | undefined): string => {
@@ -30,7 +30,7 @@ const knownPhrase = (atlas: CompiledAtlas, id: FeatureId, known: Known | undefin
   if (known === undefined || feature === undefined) return 'not known';
   switch (known.kind) {
     case 'measured':
-      return `measured ${size(known.value)} ± ${size(2 * known.u)}`;
+      return `measured ${size(known.value)} ±${reach(known.u)}`;
     case 'measure':
       return spanText({ least: known.nominal + known.lower, greatest: known.nominal + known.upper });
     case 'choice':
@@ -196,4 +196,4 @@ export const chainSentence = (atlas: CompiledAtlas, name: string, leaves: string
   return `${head} ${chainWords[finding.verdict]}: ${leaves} of ${mm(worst)} at worst (${mm(rss)} by root sum square), asked for ${mm(finding.asked)}; ${percent(share)} of stacks are within.`;
 };
 
-export { capital, list, size };
+export { capital, list, reach, size };

@@ -10,7 +10,7 @@ import { line, type Report, type ReportBlock, type ReportFact, type ReportLine, 
 import { claimReasons, disagreements, tally } from './ruled-out.ts';
 import { whatIsOpen } from './what-is-open.ts';
 import { whatStands } from './what-stands.ts';
-import { broughtIn, entriesBlock, notLookedAt, remarks, slotName, unseenLines } from './what-was-seen.ts';
+import { broughtIn, entriesBlock, measuredLine, notLookedAt, remarks, slotName, unseenLines } from './what-was-seen.ts';
 
 export interface ReportInput {
   readonly atlas: CompiledAtlas;
@@ -103,7 +103,7 @@ const sectionsOf = (input: ReportInput): ReportSection[] => {
       heading: 'What was seen',
       blocks: [
         ...entriesBlock(atlas, sheet),
-        ...paragraphs([...unseenLines(atlas, sheet), ...notLookedAt(atlas, sheet, answer), ...remarks(answer)]),
+        ...paragraphs([...measuredLine(sheet), ...unseenLines(atlas, sheet), ...notLookedAt(atlas, sheet, answer), ...remarks(answer)]),
       ],
     },
   ];

@@ -50,8 +50,20 @@ export const entriesBlock = (atlas: CompiledAtlas, sheet: Sheet): ReportBlock[] 
   return rows.length === 0 ? [] : [{ kind: 'entries', rows }];
 };
 
-/** `7 full blades, seen`; `inducer diameter 41.2 mm (± 0.04), measured`. */
+/** `7 full blades, seen`; `inducer diameter 41.2 mm (±0.04), measured`. */
 const entryText = (feature: Feature, observation: Observation): string => `${seenPhrase(feature, observation)}, ${observation.sure.kind}`;
+
+/** What ± means, where something measured is shown with one. */
+export const measuredLine = (sheet: Sheet): ReportLine[] => {
+  const measured = sheet.observations.filter(({ sure }) => sure.kind === 'measured');
+  if (measured.length === 0) return [];
+  return [
+    line(
+      '± is twice the standard uncertainty of the measurement; the size is held to lie within it.',
+      measured.map(({ id }) => ({ kind: 'observation', observation: id })),
+    ),
+  ];
+};
 
 /** What was looked for and could not be settled: never evidence, and said so that nobody takes it for an omission. */
 export const unseenLines = (atlas: CompiledAtlas, sheet: Sheet): ReportLine[] => {

@@ -10,6 +10,9 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** A length or angle with as many decimals as it needs, three at most. */
 export const size = (value: number): string => String(Math.round(value * 1000) / 1000);
 
+/** The ± of a standard uncertainty: twice it, as agreement is judged (O2). Two figures where three decimals would leave none. */
+export const reach = (u: number): string => (2 * u < 0.01 ? String(Number((2 * u).toPrecision(2))) : size(2 * u));
+
 const unitOf = (feature: Feature): string =>
   feature.unit === 'mm' ? ' mm' : feature.unit === 'deg' ? '°' : feature.unit ? ` ${feature.unit}` : '';
 
@@ -23,14 +26,14 @@ const counted = (feature: Feature, from: number, to: number): string => {
 
 const singular = (plural: string): string => (plural.endsWith('s') ? plural.slice(0, -1) : plural);
 
-/** What was seen, to stand after "has": `11 blades`, `inducer diameter 41.2 mm (± 0.04)`, `no water ports`. */
+/** What was seen, to stand after "has": `11 blades`, `inducer diameter 41.2 mm (±0.04)`, `no water ports`. */
 export const seenPhrase = (feature: Feature, observation: Pick<Observation, 'value' | 'sure'>): string => {
   const { value, sure } = observation;
   switch (value.kind) {
     case 'count':
       return counted(feature, value.from, value.to).replace(' to ', value.to === value.from + 1 ? ' or ' : ' to ');
     case 'measure':
-      return `${feature.name} ${size(value.value)}${unitOf(feature)}${sure.kind === 'measured' ? ` (± ${size(2 * sure.u)})` : ''}`;
+      return `${feature.name} ${size(value.value)}${unitOf(feature)}${sure.kind === 'measured' ? ` (±${reach(sure.u)})` : ''}`;
     case 'choice':
       return `${optionName(feature, value.option)} as its ${feature.name}`;
     case 'presence':

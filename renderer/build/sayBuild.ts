@@ -9,10 +9,10 @@ export const sayLength = (mm: number): string => {
 export const saySpan = ({ least, greatest }: Span): string =>
   sayLength(least) === sayLength(greatest) ? sayLength(least) : `${sayLength(least)} to ${sayLength(greatest)}`;
 
-/** A size with its deviations, mm: `62.05 +0.03/0`, `57.4 ± 0.1`. */
+/** A size with its deviations, mm: `62.05 +0.03/0`, `57.4 ±0.1`. */
 export const sayFinished = ({ nominal, lower, upper }: Pick<FinishedSize, 'nominal' | 'lower' | 'upper'>): string => {
   const signed = (value: number) => (value === 0 ? '0' : value > 0 ? `+${plain(value)}` : `−${plain(-value)}`);
-  return lower === -upper ? `${plain(nominal)} ± ${plain(upper)}` : `${plain(nominal)} ${signed(upper)}/${signed(lower)}`;
+  return lower === -upper ? `${plain(nominal)} ±${plain(upper)}` : `${plain(nominal)} ${signed(upper)}/${signed(lower)}`;
 };
 
 /** Rounded so that less than all never reads as all, nor more than none as none. */

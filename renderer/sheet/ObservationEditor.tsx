@@ -1,7 +1,7 @@
 import { type FormEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import type { Feature, Instrument, Observation, Unseen } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
-import { type Draft, draftOf, type Entry, entryOf, instrumentsFor, shownIn } from './draft.ts';
+import { type Draft, draftOf, type Entry, entryOf, instrumentsFor, shownIn, shownWithin } from './draft.ts';
 import { InstrumentChoice } from './InstrumentChoice.tsx';
 import { NumberPad } from './NumberPad.tsx';
 import { Picks } from './Picks.tsx';
@@ -165,19 +165,20 @@ export function ObservationEditor(props: Props) {
             <InstrumentChoice
               instruments={instrumentsFor(feature, instruments)}
               named={draft.instrument}
-              onNamed={(name, u) => change({ instrument: name, ...(u === null ? {} : { u: shownIn(feature, u, unit) }) })}
+              onNamed={(name, u) => change({ instrument: name, ...(u === null ? {} : { within: shownWithin(feature, u, unit) }) })}
             />
           )}
           {feature.kind === 'measure' && !draft.told && (
             <label className="uncertainty">
-              u ±
+              ±
               <input
                 className="field number"
                 inputMode="decimal"
                 autoComplete="off"
-                aria-label="Standard uncertainty u"
-                value={draft.u}
-                onChange={(event) => change({ u: event.target.value })}
+                aria-label="How far off it may be, ±"
+                title={twiceU}
+                value={draft.within}
+                onChange={(event) => change({ within: event.target.value })}
               />
               <span className="soft">{angle ? '°' : unit}</span>
             </label>
@@ -203,7 +204,13 @@ export function ObservationEditor(props: Props) {
             {trouble}
           </p>
         ) : (
-          <Hint feature={feature} told={draft.told} angle={angle} instrument={instruments.find(({ name }) => name === draft.instrument)} />
+          <Hint
+            feature={feature}
+            told={draft.told}
+            angle={angle}
+            unit={unit}
+            instrument={instruments.find(({ name }) => name === draft.instrument)}
+          />
         )}
       </form>
       {counting && (
@@ -217,19 +224,31 @@ interface HintProps {
   readonly feature: Feature;
   readonly told: boolean;
   readonly angle: boolean;
+  readonly unit: LengthUnit;
   readonly instrument: Instrument | undefined;
 }
 
+/** What ± means wherever it stands, in the field, the entries, the reasons and the report. */
+const twiceU = '± is twice the standard uncertainty u; a size is held to lie within it';
+
 /** With what, and where the uncertainty comes from. */
-function Hint({ feature, told, angle, instrument }: HintProps) {
+function Hint({ feature, told, angle, unit, instrument }: HintProps) {
   if (told) return <p className="hint">What is told is tested against the unit; it never rules a name out.</p>;
   if (feature.kind !== 'measure') return feature.instrument === undefined ? null : <p className="hint">With: {feature.instrument}.</p>;
-  if (instrument !== undefined) return <p className="hint">u: {instrument.basis}. Agreement is judged at ±2u.</p>;
-  const step = feature.resolution === undefined ? null : `${plain(feature.resolution, 4)} ${angle ? '°' : 'mm'}`;
+  const said = (length: number) =>
+    `${angle ? plain(length, 4) : shownIn(feature, length, unit)} ${angle ? '°' : unit === 'inch' ? 'in' : 'mm'}`;
+  if (instrument !== undefined) {
+    return (
+      <p className="hint">
+        {twiceU}; {instrument.name} u = {said(instrument.u)}: {instrument.basis}.
+      </p>
+    );
+  }
   return (
     <p className="hint">
       {feature.instrument ?? 'No instrument named'}
-      {step === null ? '; say how far off it may be.' : `, step ${step}; u starts at step ÷ √3.`} Agreement is judged at ±2u.
+      {feature.resolution === undefined ? '; say how far off it may be.' : `, step ${said(feature.resolution)}; u starts at step ÷ √3.`}{' '}
+      {twiceU}.
     </p>
   );
 }

@@ -11,7 +11,8 @@ export interface Draft {
   readonly told: boolean;
   /** What it was measured with, by name; empty for none named. */
   readonly instrument: string;
-  readonly u: string;
+  /** How far off it may be either way, ±: twice the standard uncertainty. */
+  readonly within: string;
   readonly note: string;
 }
 
@@ -38,6 +39,9 @@ export const instrumentsFor = (feature: Feature, all: readonly Instrument[]): re
 export const shownIn = (feature: Feature, value: number, unit: LengthUnit): string =>
   plain(feature.unit !== 'deg' && unit === 'inch' ? value / mmPerInch : value, 6).replace('−', '-');
 
+/** The ± of a standard uncertainty, for the field `readUncertainty` reads. */
+export const shownWithin = (feature: Feature, u: number, unit: LengthUnit): string => shownIn(feature, 2 * u, unit);
+
 export function draftOf(feature: Feature, start: Observation | null, unit: LengthUnit, instruments: readonly Instrument[]): Draft {
   const usual = instrumentsFor(feature, instruments).find(({ name }) => name === feature.instrument);
   const u = usual?.u ?? startingUncertainty(feature.resolution);
@@ -48,13 +52,13 @@ export function draftOf(feature: Feature, start: Observation | null, unit: Lengt
     blank: false,
     told: false,
     instrument: start === null ? (usual?.name ?? '') : (start.instrument ?? ''),
-    u: u === null ? '' : shownIn(feature, u, unit),
+    within: u === null ? '' : shownWithin(feature, u, unit),
     note: start?.note ?? '',
   };
   if (start === null) return empty;
   const sure = {
     told: start.sure.kind === 'told',
-    ...(start.sure.kind === 'measured' ? { u: shownIn(feature, start.sure.u, unit) } : {}),
+    ...(start.sure.kind === 'measured' ? { within: shownWithin(feature, start.sure.u, unit) } : {}),
   };
   switch (start.value.kind) {
     case 'count':
@@ -94,7 +98,7 @@ export function entryOf(feature: Feature, draft: Draft, unit: LengthUnit): Read<
       const measure = readMeasure(draft.text, kind, unit);
       if (!measure.ok) return measure;
       if (draft.told) return entry({ kind: 'measure', value: measure.value });
-      const u = readUncertainty(draft.u, kind, unit);
+      const u = readUncertainty(draft.within, kind, unit);
       return u.ok ? entry({ kind: 'measure', value: measure.value }, { kind: 'measured', u: u.value }) : u;
     }
     case 'choice':

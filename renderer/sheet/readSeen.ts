@@ -26,36 +26,50 @@ export type LengthUnit = (typeof lengthUnits)[number];
 /** Millimetres in one inch, exact (international inch, 1959). */
 export const mmPerInch = 25.4;
 
+/** A sign, then a decimal number, or a fraction with or without a whole number before it, a space or a hyphen between; then a unit. */
+const measure = /^([+-]?)(?:(\d+(?:[.,]\d+)?|[.,]\d+)|(?:(\d+)(?:\s+|[-‐‑–]))?(\d+)\s*\/\s*(\d+))\s*(mm|in|inch|inches|"|”|deg|°)?$/i;
+
+/** ½ ⅜ … as a phone’s keyboard offers them, and the slashes made for fractions, as they are typed elsewhere. `2½` is 2 1/2, never 21/2. */
+const spelledOut = (text: string): string =>
+  text
+    .replace(/[¼-¾⅐-⅞]/g, (one) => ` ${one.normalize('NFKD')}`)
+    .replace(/[⁄∕]/g, '/')
+    .trim();
+
 /**
- * "57.12", "57,12", "57.12 mm", "2.25 in", "2 1/4 in". A unit that is written wins over the one chosen.
+ * "57.12", "57,12", "57.12 mm", "2.25 in", "13/16 in", "2 1/4 in", "2-1/4 in". A unit that is written wins over the one chosen.
+ * A fraction beside a whole number is less than one; alone it may be more: 11/2 is 5.5.
  * @returns millimetres for a length, degrees for an angle.
  */
 export function readMeasure(typed: string, kind: 'mm' | 'deg', chosen: LengthUnit): Read<number> {
   const text = typed.trim();
-  const parts = /^([+-]?\d+(?:[.,]\d+)?|\.\d+)?\s*(?:(\d+)\s*\/\s*(\d+))?\s*(mm|in|inch|inches|"|”|deg|°)?$/i.exec(text);
-  if (text === '' || parts === null || (parts[1] === undefined && parts[2] === undefined)) {
-    return refused(text === '' ? 'A number is wanted.' : `“${text}” is no measure. Write it like 57.12.`);
-  }
-  const [, whole, over, under, written] = parts;
-  if (over !== undefined && (Number(under) === 0 || /[.,]/.test(whole ?? '')))
-    return refused(`“${text}” is no measure. Write it like 2 1/4.`);
+  const parts = measure.exec(spelledOut(text));
+  if (text === '' || parts === null) return refused(text === '' ? 'A number is wanted.' : `“${text}” is no measure. Write it like 57.12.`);
+  const [, sign, decimal, whole, over, under, written] = parts;
   const fraction = over === undefined ? 0 : Number(over) / Number(under);
+  if (!Number.isFinite(fraction) || (whole !== undefined && !(fraction > 0 && fraction < 1)))
+    return refused(`“${text}” is no measure. Write it like 13/16 or 1 3/16.`);
   const unit = written === undefined ? null : /^(in|inch|inches|"|”)$/i.test(written) ? 'inch' : /^mm$/i.test(written) ? 'mm' : 'deg';
   if (unit !== null && (unit === 'deg') !== (kind === 'deg')) {
     return refused(kind === 'deg' ? 'This is an angle: degrees are wanted.' : 'This is a length: mm or inch is wanted.');
   }
-  const value = Number((whole ?? '0').replace(',', '.'));
-  const total = value < 0 ? value - fraction : value + fraction;
+  const size = decimal === undefined ? Number(whole ?? 0) + fraction : Number(decimal.replace(',', '.'));
+  if (!Number.isFinite(size)) return refused(`“${text}” is no measure. Write it like 57.12.`);
+  const total = sign === '-' ? -size : size;
   if (kind === 'deg') return read(total);
   return read((unit ?? chosen) === 'inch' ? rounded(total * mmPerInch) : total);
 }
 
-/** A standard uncertainty, greater than zero; same units as the measure. */
+/**
+ * How far off a measure may be either way, as it is typed and shown: twice the standard uncertainty (coverage factor k = 2; JCGM 100:2008, 6.2.1),
+ * as certificates give it and as agreement is judged by (O2).
+ * @returns the standard uncertainty u, half of what was typed; greater than zero, in the units of the measure
+ */
 export function readUncertainty(typed: string, kind: 'mm' | 'deg', chosen: LengthUnit): Read<number> {
-  if (typed.trim() === '') return refused('How far off may it be? A measure needs its uncertainty u.');
+  if (typed.trim() === '') return refused('How far off may it be? A measure needs its ±.');
   const measure = readMeasure(typed, kind, chosen);
   if (!measure.ok) return measure;
-  return measure.value > 0 ? measure : refused('The uncertainty u must be greater than zero.');
+  return measure.value > 0 ? read(measure.value / 2) : refused('How far off it may be, ±, must be greater than zero.');
 }
 
 /** Removes what binary arithmetic adds after the tenth decimal, far below any instrument. */
@@ -67,4 +81,6 @@ const rounded = (value: number): number => Math.round(value * 1e10) / 1e10;
  * @returns u in the feature's unit, to two significant digits, or null where the atlas names no instrument.
  */
 export const startingUncertainty = (resolution: number | undefined): number | null =>
-  resolution === undefined || resolution <= 0 ? null : Number((resolution / Math.sqrt(3)).toPrecision(2));
+  resolution === undefined || !(resolution > 0 && resolution < Number.POSITIVE_INFINITY)
+    ? null
+    : Number((resolution / Math.sqrt(3)).toPrecision(2));

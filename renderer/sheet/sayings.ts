@@ -25,6 +25,7 @@ export const sayMeasure = (value: number, kind: 'mm' | 'deg', unit: LengthUnit):
   return unit === 'inch' ? `${plain(value / mmPerInch, 5)} in` : `${plain(value, 4)} mm`;
 };
 
+/** How sure a value is; of a measure, how far off it may be: ± twice the standard uncertainty, as in the reasons and the report. */
 export function saySure(feature: Feature | undefined, sure: Sure, unit: LengthUnit): string {
   switch (sure.kind) {
     case 'seen':
@@ -32,7 +33,7 @@ export function saySure(feature: Feature | undefined, sure: Sure, unit: LengthUn
     case 'told':
       return 'told';
     case 'measured':
-      return `±${feature?.unit === 'deg' ? sayMeasure(sure.u, 'deg', unit) : sayMeasure(sure.u, 'mm', unit).replace(/ mm$/, '')}`;
+      return `±${feature?.unit === 'deg' ? sayMeasure(2 * sure.u, 'deg', unit) : sayMeasure(2 * sure.u, 'mm', unit).replace(/ mm$/, '')}`;
   }
 }
 

@@ -74,7 +74,7 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
     await expect(joints).toContainText('Number of holes');
     const work = plan.getByRole('region', { name: 'Work' });
     await expect(work.getByRole('rowheader').first()).toContainText('Alder III compressor housing');
-    await expect(work.locator('.finished').first()).toHaveText(/^\d+(\.\d+)? (± \d|[+−]?\d)/);
+    await expect(work.locator('.finished').first()).toHaveText(/^\d+(\.\d+)? (±\d|[+−]?\d)/);
     await expect(work.getByRole('row').nth(1)).toContainText(/ h$/);
     await expect(plan.getByRole('heading', { name: 'Cautions' })).toBeVisible();
   });

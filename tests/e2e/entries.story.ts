@@ -22,7 +22,7 @@ test.describe('what is entered', () => {
     await enter(page, 'turbine wheel', 'blade count', typed('10 or 11'));
     await expect(page.getByRole('button', { name: 'blade count 10 or 11 seen; change' })).toBeVisible();
     await enter(page, 'turbine wheel', 'exducer diameter', typed('2 in'));
-    await expect(entered(page, /^exducer diameter 50.8 mm ±0.029;/)).toBeVisible();
+    await expect(entered(page, /^exducer diameter 50.8 mm ±0.058;/)).toBeVisible();
     await page.getByRole('combobox', { name: 'Lengths in' }).selectOption('inch');
     await expect(entered(page, /^exducer diameter 2 in/)).toBeVisible();
     await featureBox(page, 'bearing set').focus();

@@ -75,6 +75,8 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(entered(page, /^inlet diameter 57.15 mm/)).toBeVisible();
     await enter(page, 'compressor housing', 'outlet diameter', typed('2 1/4 in'));
     await expect(entered(page, /^outlet diameter 57.15 mm/)).toBeVisible();
+    await enter(page, 'compressor housing', 'inlet diameter', typed('2-13/16 in'));
+    await expect(entered(page, /^inlet diameter 71.4375 mm/)).toBeVisible();
     await walkTo(page, 'turbine wheel');
     await enter(page, 'turbine wheel', 'inducer diameter', typed('57.15'));
     await expect(entered(page, /^inducer diameter 57.15 mm/)).toBeVisible();
@@ -94,13 +96,13 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await tabTo(page, instrument);
     await page.keyboard.type('steel');
     await expect(instrument).toHaveValue('steel rule');
-    await expect(form.getByRole('textbox', { name: 'Standard uncertainty u' })).toHaveValue('0.29');
+    await expect(form.getByRole('textbox', { name: 'How far off it may be, ±' })).toHaveValue('0.58');
     await expect(form).toContainText('JCGM 100:2008, 4.3.7');
     await page.keyboard.press('Tab');
     await page.keyboard.press('Control+a');
-    await page.keyboard.type('0.4');
+    await page.keyboard.type('0.8');
     await page.keyboard.press('Enter');
-    await expect(page.getByRole('button', { name: 'exducer diameter 57.1 mm ±0.4 with steel rule; change' })).toBeVisible();
+    await expect(page.getByRole('button', { name: 'exducer diameter 57.1 mm ±0.8 with steel rule; change' })).toBeVisible();
   });
 
   test('[O5] a plate is typed as it is stamped, and every disagreement is named with what it rests on; the ticket follows', async ({

@@ -12,9 +12,9 @@ const place = { id: asId<Observation['id']>('o1'), slot: exducer.slot, feature: 
 
 describe('an entry as it is typed', () => {
   test('[O2] a measure starts with the instrument the atlas names, and that instrument’s uncertainty in the unit shown', () => {
-    expect(draftOf(exducer, null, 'mm', instruments)).toMatchObject({ instrument: 'caliper', u: '0.029' });
-    expect(draftOf(bore, null, 'inch', instruments)).toMatchObject({ instrument: 'bore gauge', u: '0.000114' });
-    expect(draftOf(exducer, null, 'mm', [])).toMatchObject({ instrument: '', u: '0.029' });
+    expect(draftOf(exducer, null, 'mm', instruments)).toMatchObject({ instrument: 'caliper', within: '0.058' });
+    expect(draftOf(bore, null, 'inch', instruments)).toMatchObject({ instrument: 'bore gauge', within: '0.000228' });
+    expect(draftOf(exducer, null, 'mm', [])).toMatchObject({ instrument: '', within: '0.058' });
   });
 
   test('[A6] lengths are offered instruments for lengths, angles those for angles, and nothing else any', () => {
@@ -24,7 +24,7 @@ describe('an entry as it is typed', () => {
   });
 
   test('[O1] the instrument goes on the record with a measure, never with what is told; kept in mm whatever was typed', () => {
-    const draft = { ...draftOf(exducer, null, 'mm', instruments), text: '2 1/4 in', instrument: 'steel rule', u: '0.29' };
+    const draft = { ...draftOf(exducer, null, 'mm', instruments), text: '2 1/4 in', instrument: 'steel rule', within: '0.58' };
     const read = entryOf(exducer, draft, 'mm');
     expect(read.ok && observationOf(place, read.value)).toEqual({
       ...place,

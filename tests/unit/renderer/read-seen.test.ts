@@ -51,8 +51,8 @@ describe('what is typed at the counter', () => {
   });
 
   test('[O1] a measure has an uncertainty greater than zero, or it is refused', () => {
-    expect(readUncertainty('0.02', 'mm', 'mm')).toEqual({ ok: true, value: 0.02 });
-    expect(refusal(readUncertainty('', 'mm', 'mm'))).toMatch(/uncertainty/);
+    expect(readUncertainty('0.02', 'mm', 'mm')).toEqual({ ok: true, value: 0.01 });
+    expect(refusal(readUncertainty('', 'mm', 'mm'))).toMatch(/needs its ±/);
     expect(refusal(readUncertainty('0', 'mm', 'mm'))).toMatch(/greater than zero/);
     expect(refusal(readUncertainty('-1', 'mm', 'mm'))).toMatch(/greater than zero/);
   });

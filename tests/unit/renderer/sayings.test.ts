@@ -16,7 +16,7 @@ test('[O1] values are said as the trade writes them, and a look that found no le
   expect(sayValue(undefined, { kind: 'mark', text: null }, 'mm')).toBe('no letters');
   expect(sayValue(undefined, { kind: 'count', from: 10, to: 11 }, 'mm')).toBe('10 or 11');
   expect(sayValue(undefined, { kind: 'count', from: 9, to: 11 }, 'mm')).toBe('9 to 11');
-  expect(saySure(length, { kind: 'measured', u: 0.012 }, 'mm')).toBe('±0.012');
+  expect(saySure(length, { kind: 'measured', u: 0.012 }, 'mm')).toBe('±0.024');
 });
 
 test('[A5] a fact that is not known is said to be, and limits keep both deviations', () => {

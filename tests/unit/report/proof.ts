@@ -52,7 +52,8 @@ export const memberWords = (ground: Ground, reason: ReportReason): readonly stri
     );
     const options = feature.options?.map(({ name }) => name) ?? [];
     // A measure is shown with ± 2u (O2).
-    const sure = one.sure.kind === 'measured' ? String(Math.round(2 * one.sure.u * 1000) / 1000) : '';
+    const twice = one.sure.kind === 'measured' ? 2 * one.sure.u : null;
+    const sure = twice === null ? '' : `±${twice < 0.01 ? Number(twice.toPrecision(2)) : Math.round(twice * 1000) / 1000}`;
     return [JSON.stringify(one), feature.name, feature.unit ?? '', slotName(atlas, one.slot), sure, ...options];
   };
   switch (reason.kind) {
