@@ -5,9 +5,12 @@ import { asFind, likelihood, slotFactor } from './ranked.ts';
 import { shareOf, slotsRound, type Terms, weightsOf } from './terms.ts';
 import { numberOf, type Word } from './words.ts';
 
-/** `57.15 mm`, `2.25 in`, `2 1/4"`, `12°`. The word in is a unit only where no other word follows, or after a broken number. */
+/**
+ * `57.15 mm`, `2.25 in`, `2 1/4"`, `2-1/4 in`, `13/16 in`, `2½ in`, `12°`. The word in is a unit only where no other word follows, or after a broken number.
+ * Read with its fraction whatever stands before that, so that a piece of `2.5 1/4 in` is not taken for the whole.
+ */
 const pattern =
-  /(?<![\p{L}\d.,/])(?:(\d+(?:[.,]\d+)?|\.\d+)(?:\s+(\d+)\s*\/\s*(\d+))?|(\d+)\s*\/\s*(\d+))\s*(mm\b|millimet(?:er|re)s?\b|inch(?:es)?\b|in\b|["”″]|°|deg(?:rees?)?\b)/giu;
+  /(?<![\p{L}\d.,/¼-¾⅐-⅞])(?:(\d+(?:[.,]\d+)?|\.\d+)?(?:(?:(?<=\d)(?:\s+|[-‐‑])|(?<!\d))(\d+)\s*\/\s*(\d+)|\s?([¼-¾⅐-⅞]))|(\d+(?:[.,]\d+)?|\.\d+))\s*(mm\b|millimet(?:er|re)s?\b|inch(?:es)?\b|in\b|["”″]|°|deg(?:rees?)?\b)/giu;
 
 /** Millimetres in one inch, exact (international inch, 1959). */
 const mmPerInch = 25.4;
@@ -60,9 +63,12 @@ const stems = (words: readonly Word[]): ReadonlySet<string> => new Set(words.map
 
 const measuresIn = (text: string): readonly Measure[] =>
   [...text.matchAll(pattern)].flatMap((found): Measure[] => {
-    const [all, whole, over, under, top, bottom, sign] = found;
+    const [all, before, over, under, vulgar, decimal, sign] = found;
     const to = found.index + all.length;
-    const fraction = over !== undefined ? Number(over) / Number(under) : top !== undefined ? Number(top) / Number(bottom) : 0;
+    const whole = before ?? decimal;
+    const fraction = vulgar !== undefined ? vulgarFraction(vulgar) : over !== undefined ? Number(over) / Number(under) : 0;
+    // Beside a whole number a fraction is less than one, and beside a decimal there is none.
+    if (before !== undefined && (!(fraction > 0 && fraction < 1) || /[.,]/.test(before))) return [];
     const value = (whole === undefined ? 0 : numberOf(whole)) + fraction;
     if (!Number.isFinite(value)) return [];
     const unit = (sign as string).toLowerCase();
@@ -73,10 +79,16 @@ const measuresIn = (text: string): readonly Measure[] =>
     return [{ from: found.index, to, unit: 'mm', value: inches ? Math.round(value * mmPerInch * 1e5) / 1e5 : value }];
   });
 
+/** ½, ¾, ⅜ …: what it is made of stands either side of its own slash. */
+const vulgarFraction = (sign: string): number => {
+  const [over, under] = sign.normalize('NFKD').split('⁄').map(Number);
+  return Number(over) / Number(under);
+};
+
 /** `A/R 18`: the whole name of a feature and a number without its unit. */
 const bareNumbers = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[]): Find[] =>
   words.flatMap((word, at) => {
-    if (!/^\d+(?:[.,]\d+)?$/.test(word.text) || /^\s*(?:mm|in|inch|["”″°/]|\d)/iu.test(text.slice(word.to))) return [];
+    if (!/^\d+(?:[.,]\d+)?$/.test(word.text) || /^\s*(?:mm|in|inch|["”″°/¼-¾⅐-⅞]|[-‐‑–]?\d)/iu.test(text.slice(word.to))) return [];
     const spoken = slotsRound(terms, words, at);
     const value: Seen = { kind: 'measure', value: numberOf(word.text) };
     let from = word.from;
