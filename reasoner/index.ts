@@ -60,7 +60,7 @@ export { type KeyAsked, problemOf } from './key/problem-of.ts';
 export * from './listing/listing.ts';
 export { readListing } from './listing/read-listing.ts';
 export { faultOfListedName } from './names/listed-name.ts';
-export { readName } from './names/read-name.ts';
+export { readName, readNames } from './names/read-name.ts';
 export * from './odds/assumptions.ts';
 export { checkEffects } from './odds/check-effects.ts';
 export { entropyOf } from './odds/entropy.ts';

@@ -176,7 +176,13 @@ const finding = z
 const reading = z
   .strictObject({
     maker: makerId.nullable(),
-    verdict: z.enum(['a model of the atlas', 'well formed, not in the atlas', 'no name of this maker', 'no maker’s name']),
+    verdict: z.enum([
+      'a model of the atlas',
+      'well formed, not in the atlas',
+      'no name of this maker',
+      'no maker’s name',
+      'no rule to read it by',
+    ]),
     model: modelId.nullable(),
     tokens: list(
       z.strictObject({
@@ -189,6 +195,8 @@ const reading = z
     nearest: list(modelId),
   })
   .meta({ id: 'reading', description: 'The claimed name read by its grammar (N6)' });
+
+const claimRead = { reading, name: nameId.nullable(), status, sentences: list(z.string()) };
 
 const reason = z
   .discriminatedUnion('kind', [
@@ -225,7 +233,13 @@ const verdict = z
     namesComplete: z.boolean().describe('false when more hybrids were open than are formed'),
     honest: list(nameId).describe('the highest rung that stands'),
     open: list(nameId).describe('open names on the highest level above the honest one that has any'),
-    claim: z.strictObject({ text: z.string(), reading, name: nameId.nullable(), status, sentences: list(z.string()) }).nullable(),
+    claim: z
+      .strictObject({
+        text: z.string(),
+        ...claimRead,
+        others: list(z.strictObject(claimRead)).describe('of a name several models bear: the readings that fare no better (A4)'),
+      })
+      .nullable(),
     ticket: z.strictObject({ may: list(clause), mustNot: list(clause) }),
     cautions: list(z.string()),
   })

@@ -227,7 +227,7 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
     open: open.map(({ rule }) => rule.name.id),
     claim,
     swaps: ruled === undefined ? null : swapSetsOf(jointedUnit(atlas, unit), ruled.rule),
-    ticket: ticketOf({ unit, honest: honest.map(of), open: sheet.kind === 'planned' ? open.map(of) : [], claim, claimed, findings: [] }),
+    ticket: ticketOf({ unit, honest: honest.map(of), open: sheet.kind === 'planned' ? open.map(of) : [], claim, answers, findings: [] }),
   };
 };
 

@@ -1,13 +1,16 @@
 import type { Maker } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
-import { readingOf, readText } from '../names/read-name.ts';
+import { listedUnder, nameKey, type ReadText, readingOf, readTexts } from '../names/read-name.ts';
 import type { Becomes, Find } from './listing.ts';
 import { placesOf, stemsOf, type Word } from './words.ts';
 
 /** No grammar reads names of more words than this. */
 const mostWords = 6;
 
-/** Names of models (N6), as far as a grammar reads them, each with the maker where one stands before it; and makers named alone. */
+/**
+ * Names of models the atlas lists (A4), and others as far as a grammar reads them (N6), each with the maker where one stands before it; and makers named
+ * alone. A name several makers list is one find: as it stands, without a maker, and after that as each one's.
+ */
 export const findNames = (atlas: CompiledAtlas, text: string, words: readonly Word[]): Find[] => {
   const makers = makersNamed(atlas, words);
   const finds: Find[] = [];
@@ -19,17 +22,19 @@ export const findNames = (atlas: CompiledAtlas, text: string, words: readonly Wo
     next = words.findIndex(({ from }) => from >= read.to);
     if (next < 0) next = words.length;
     const before = makers.find(
-      ({ to, maker }) => /^[\s,:–-]*$/.test(text.slice(to, word.from)) && to <= word.from && maker.id === read.maker,
+      ({ to, maker }) =>
+        /^[\s,:–-]*$/.test(text.slice(to, word.from)) && to <= word.from && read.reads.some((one) => one.maker?.id === maker.id),
     );
     const from = before?.from ?? word.from;
-    const claim: Becomes = {
-      kind: 'claim',
-      text: read.text,
-      maker: before?.maker.id ?? null,
-      model: read.model,
-      verdict: read.verdict,
+    const piece = text.slice(word.from, read.to);
+    const claimed = ({ maker, ...one }: ReadText, stated: boolean): Becomes => {
+      const { model, verdict } = readingOf(atlas, { maker, ...one }, piece);
+      return { kind: 'claim', text: piece, maker: stated ? (maker?.id ?? null) : null, model, verdict };
     };
-    finds.push({ from, to: read.to, text: text.slice(from, read.to), becomes: [claim], settled: true });
+    const own = read.reads.find(({ maker }) => maker?.id === before?.maker.id);
+    const each = read.reads.length > 1 && own === undefined ? read.reads.map((one) => claimed(one, true)) : [];
+    const becomes: Find['becomes'] = [claimed(own ?? read.reads[0], own !== undefined), ...each];
+    finds.push({ from, to: read.to, text: text.slice(from, read.to), becomes, settled: true });
   });
   const alone = makers.filter(({ from, to }) => finds.every((find) => to <= find.from || find.to <= from));
   return [
@@ -67,9 +72,12 @@ const makersNamed = (atlas: CompiledAtlas, words: readonly Word[]): readonly Nam
   return found;
 };
 
-type NameRead = Pick<Extract<Becomes, { kind: 'claim' }>, 'text' | 'model' | 'verdict' | 'maker'> & { readonly to: number };
+interface NameRead {
+  readonly reads: readonly [ReadText, ...ReadText[]];
+  readonly to: number;
+}
 
-/** The longest text from a word on that a grammar reads as a name; else the longest it begins to read. */
+/** The longest text from a word on that is listed or that a grammar reads as a name; else the longest it begins to read. */
 const nameFrom = (atlas: CompiledAtlas, text: string, words: readonly Word[], at: number): NameRead | null => {
   const first = words[at] as Word;
   if (!beginsAName(atlas, text.slice(first.from))) return null;
@@ -81,18 +89,33 @@ const nameFrom = (atlas: CompiledAtlas, text: string, words: readonly Word[], at
     const sign = /^[′'’]+/.exec(text.slice(last.to))?.[0].length ?? 0;
     for (const to of sign > 0 ? [last.to + sign, last.to] : [last.to]) {
       const piece = text.slice(first.from, to);
-      const read = readText(atlas, piece, null);
+      const reads = readTexts(atlas, piece, null);
+      const [read] = reads;
       if (read.maker === null) continue;
-      const { model, verdict } = readingOf(atlas, read, piece);
-      const name = { text: piece, model, verdict, maker: read.maker.id, to };
-      if (read.whole) return name;
-      if (begun === null && read.brokeOff) begun = name;
+      // One word without a figure may be any word of the language: it is a name only as the maker writes it.
+      if (read.model !== null && count === 1 && !/\d/.test(piece) && piece !== read.model.name) continue;
+      if (read.whole) return { reads, to };
+      if (begun === null && read.brokeOff) begun = { reads, to };
     }
   }
   return begun;
 };
 
+const firstWords = new WeakMap<CompiledAtlas, ReadonlySet<string>>();
+
+const firstWord = (text: string): string => /^[^\s-]+?(?=[.,;:!?)"”]*(?:[\s-]|$))/u.exec(text)?.[0] ?? '';
+
+/** What some listed name begins with, as `nameKey` has it. */
+const firstListed = (atlas: CompiledAtlas): ReadonlySet<string> => {
+  const known = firstWords.get(atlas);
+  if (known !== undefined) return known;
+  const made = new Set([...listedUnder(atlas).keys()].map(firstWord));
+  firstWords.set(atlas, made);
+  return made;
+};
+
 const beginsAName = (atlas: CompiledAtlas, text: string): boolean =>
+  firstListed(atlas).has(firstWord(nameKey(text.slice(0, 80)))) ||
   atlas.atlas.makers.some(({ grammar }) => {
     const reads = grammar?.tokens[0]?.reads;
     return reads?.kind !== 'word' || reads.words.some((word) => text.slice(0, word.length).toLowerCase() === word.toLowerCase());

@@ -1,6 +1,7 @@
 import type { Grammar, GrammarToken, Maker, Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { MakerId, ModelId } from '../ids.ts';
+import type { Sheet } from '../sheet/sheet.ts';
 import type { Reading } from '../verdict/verdict.ts';
 import { distance } from './distance.ts';
 import { fromRoman, toRoman } from './roman.ts';
@@ -19,7 +20,10 @@ export interface ReadText {
   readonly faults: readonly string[];
   /** How far the grammar got, in characters; the best reading among makers is the one that got furthest. */
   readonly reached: number;
+  /** The model the atlas lists under this name. */
   readonly model: Model | null;
+  /** No rule reads it, and none is known of its maker, or of some maker where none is named: whether it is a name is not known. */
+  readonly unread: boolean;
   /** Whether the grammar read all of it; what is at fault then is a demand. */
   readonly whole: boolean;
   /** Whether all of it was read but the name should go on. */
@@ -27,46 +31,115 @@ export interface ReadText {
 }
 
 /**
- * Reads a claimed name (N6) without looking at any part. Without a maker every grammar is tried, those whose trade name stands
- * before it first. Promises are left empty; `testPromises` holds them against a unit.
+ * Reads a claimed name (A4, N6) without looking at any part: the first of `readNames`. Promises are left empty; `claimOf` holds them against a unit.
  */
 export const readName = (atlas: CompiledAtlas, text: string, maker: MakerId | null = null): Reading =>
-  readingOf(atlas, readText(atlas, text, maker), text);
+  readNames(atlas, text, maker)[0] as Reading;
 
-/** What names are read with. */
-export type NamesGround = Pick<CompiledAtlas, 'atlas' | 'makers' | 'families'>;
+/** Every reading of a claimed name that has to be judged: one for each model the atlas lists under it, else the one that reads most of it. Never empty. */
+export const readNames = (atlas: CompiledAtlas, text: string, maker: MakerId | null = null): readonly Reading[] =>
+  readTexts(atlas, text, maker).map((read) => readingOf(atlas, read, text));
 
-export const readText = (atlas: NamesGround, text: string, maker: MakerId | null): ReadText => {
-  const makers = maker === null ? atlas.atlas.makers : atlas.atlas.makers.filter((each) => each.id === maker);
-  let best: ReadText = {
-    maker: null,
-    tokens: [],
-    faults: ['no maker of the atlas makes names like this'],
-    reached: -1,
-    model: null,
-    whole: false,
-    brokeOff: false,
-  };
-  for (const each of makers) {
-    const grammar = each.grammar;
-    if (grammar === null) continue;
+/**
+ * Without a maker every maker is tried; those whose trade name stands before the name, alone, where they list it. What the atlas lists is a name whatever
+ * the maker's grammar makes of it (A4). Where nothing is listed, the grammar that got furthest speaks.
+ */
+export const readTexts = (atlas: CompiledAtlas, text: string, maker: MakerId | null): readonly [ReadText, ...ReadText[]] => {
+  const makers = (maker === null ? atlas.atlas.makers : atlas.atlas.makers.filter((each) => each.id === maker)).map((each) => {
     const { rest, named } = withoutTradeName(each, text);
-    const read = readBy(atlas, each, grammar, rest);
-    const reached = read.reached + (named ? 1000 : 0) + (read.faults.length === 0 ? 500 : 0) + (read.model ? 250 : 0);
+    return { maker: each, named, rest, read: each.grammar === null ? null : readBy(each, each.grammar, rest) };
+  });
+  const listed = makers.flatMap(({ maker: each, named, rest, read }) => {
+    const keys = [nameKey(rest), nameKey(text), ...(read?.canonical == null ? [] : [nameKey(read.canonical)])];
+    return [...new Set(keys.flatMap((key) => listedUnder(atlas).get(key) ?? []))]
+      .filter((model) => atlas.families.get(model.family)?.maker === each.id)
+      .map((model) => ({
+        named,
+        read: { ...(read?.whole ? read : unreadBy(each)), faults: [], model, whole: true, brokeOff: false, unread: false },
+      }));
+  });
+  const [first, ...more] = (listed.some(({ named }) => named) ? listed.filter(({ named }) => named) : listed).map(({ read }) => read);
+  if (first !== undefined) return [first, ...more];
+  const unruled = makers.find(({ maker: each, named }) => each.grammar === null && (named || maker !== null));
+  if (unruled !== undefined) return [{ ...unreadBy(unruled.maker), faults: othersListing(atlas, text), unread: true }];
+  let best: ReadText = { ...unreadBy(null), faults: ['no maker of the atlas makes names like this'], reached: -1 };
+  for (const { named, read } of makers) {
+    if (read === null) continue;
+    const reached = read.reached + (named ? 1000 : 0) + (read.faults.length === 0 ? 500 : 0);
     if (reached > best.reached) best = { ...read, reached };
   }
-  return best.reached > 0 ? best : { ...best, maker: maker === null ? null : (atlas.makers.get(maker) ?? null) };
+  if (best.reached > 0) return [best];
+  if (maker !== null) return [{ ...best, maker: atlas.makers.get(maker) ?? null, faults: [...best.faults, ...othersListing(atlas, text)] }];
+  return [{ ...best, unread: makers.some(({ maker: each }) => each.grammar === null) }];
 };
+
+/** The models a claimed name is of: several where makers list the same name (A4), none where it is no model of the atlas, or nothing is claimed. */
+export const modelsClaimed = (
+  atlas: CompiledAtlas,
+  { claimed, claimedMaker }: Pick<Sheet, 'claimed' | 'claimedMaker'>,
+): readonly Model[] => {
+  const text = claimed?.trim() ?? '';
+  return text === '' ? [] : readTexts(atlas, text, claimedMaker).flatMap(({ model }) => model ?? []);
+};
+
+/** Nothing read of a text, by nobody or by a maker of whom no grammar is asked. */
+const unreadBy = (maker: Maker | null): ReadText => ({
+  maker,
+  tokens: [],
+  faults: [],
+  reached: 0,
+  model: null,
+  unread: false,
+  whole: false,
+  brokeOff: false,
+});
+
+/** Who lists a name that is no name of the maker it is claimed under. */
+const othersListing = (atlas: CompiledAtlas, text: string): readonly string[] =>
+  (listedUnder(atlas).get(nameKey(text)) ?? []).map(({ name, family }) => {
+    const owner = atlas.families.get(family)?.maker ?? null;
+    return `${(owner === null ? undefined : atlas.makers.get(owner)?.name) ?? 'another maker'} lists a model named ${name}`;
+  });
+
+const namesListed = new WeakMap<CompiledAtlas, ReadonlyMap<string, readonly Model[]>>();
+
+/** Models with a maker, by the key of their name. */
+export const listedUnder = (atlas: CompiledAtlas): ReadonlyMap<string, readonly Model[]> => {
+  const known = namesListed.get(atlas);
+  if (known !== undefined) return known;
+  const made = new Map<string, Model[]>();
+  for (const model of atlas.atlas.models) {
+    if ((atlas.families.get(model.family)?.maker ?? null) === null) continue;
+    const key = nameKey(model.name);
+    const same = made.get(key);
+    if (same) same.push(model);
+    else made.set(key, [model]);
+  }
+  namesListed.set(atlas, made);
+  return made;
+};
+
+/** What names are compared by: case, the width of spaces and dashes, spaces beside a dash, and how a prime is typed do not count. */
+export const nameKey = (text: string): string =>
+  text
+    .normalize('NFC')
+    .trim()
+    .toLowerCase()
+    .replace(/[′'’]/g, '′')
+    .replace(/\s*[‐‑–-]\s*/g, '-')
+    .replace(/\s+/g, ' ');
 
 export const readingOf = (atlas: CompiledAtlas, read: ReadText, text: string): Reading => {
   const verdict =
-    read.maker === null
-      ? 'no maker’s name'
-      : read.faults.length > 0
-        ? 'no name of this maker'
-        : read.model
-          ? 'a model of the atlas'
-          : 'well formed, not in the atlas';
+    read.model !== null
+      ? 'a model of the atlas'
+      : read.unread
+        ? 'no rule to read it by'
+        : read.maker === null
+          ? 'no maker’s name'
+          : read.faults.length > 0
+            ? 'no name of this maker'
+            : 'well formed, not in the atlas';
   return {
     maker: read.maker?.id ?? null,
     verdict,
@@ -85,7 +158,8 @@ const withoutTradeName = (maker: Maker, text: string): { rest: string; named: bo
   return name === undefined ? { rest: clean, named: false } : { rest: clean.slice(name.length + 1), named: true };
 };
 
-const readBy = (atlas: NamesGround, maker: Maker, grammar: Grammar, text: string): ReadText => {
+/** A text read by one grammar, with the name as that maker would write it where all of it was read; `model` is for others to find. */
+const readBy = (maker: Maker, grammar: Grammar, text: string): ReadText & { readonly canonical: string | null } => {
   let furthest = { at: 0, token: grammar.tokens[0] as GrammarToken, tokens: [] as readonly ReadToken[] };
   let whole: ReadToken[] | null = null;
   const step = (index: number, at: number, read: readonly ReadToken[]): void => {
@@ -111,6 +185,8 @@ const readBy = (atlas: NamesGround, maker: Maker, grammar: Grammar, text: string
       faults: [fault],
       reached: furthest.at,
       model: null,
+      unread: false,
+      canonical: null,
       whole: false,
       brokeOff: furthest.at >= text.length,
     };
@@ -123,8 +199,7 @@ const readBy = (atlas: NamesGround, maker: Maker, grammar: Grammar, text: string
     return present === demand.then.present ? [] : [demand.because];
   });
   const canonical = writtenBy(tokens);
-  const model = atlas.atlas.models.find(({ name, family }) => name === canonical && atlas.families.get(family)?.maker === maker.id) ?? null;
-  return { maker, tokens, faults, reached: text.length, model: faults.length > 0 ? null : model, whole: true, brokeOff: false };
+  return { maker, tokens, faults, reached: text.length, model: null, unread: false, canonical, whole: true, brokeOff: false };
 };
 
 /** A name as its grammar writes it. */
@@ -151,7 +226,8 @@ const readToken = (token: GrammarToken, text: string, at: number): { read: ReadT
       return word === undefined ? null : { read: { token, text: word, number: null }, end: start + word.length };
     }
     case 'whole number': {
-      const found = /^\d+/.exec(rest);
+      // A number with a zero before it is not how a maker writes one: 050 is no 50.
+      const found = /^(?:0|[1-9]\d*)(?!\d)/.exec(rest);
       const number = Number(found?.[0]);
       return found && number >= reads.from && number <= reads.to
         ? { read: { token, text: String(number), number }, end: start + found[0].length }

@@ -5,7 +5,7 @@ import { honestOf, type Ladder, ladderOf, openAbove } from '../names/ladder.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { type UnitSlot, unitOf } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
-import { claimedName } from '../verdict/claim.ts';
+import { bestStatus, claimedNames } from '../verdict/claim.ts';
 import type { Status } from '../verdict/verdict.ts';
 import { howToTake, readingPhrase, stepSentence } from '../words/check-words.ts';
 import { type Assumptions, startingAssumptions } from './assumptions.ts';
@@ -37,7 +37,7 @@ export const checkEffects = (
 
   const unit = unitOf(atlas, sheet);
   const before = ladderOf(unit);
-  const claimed = claimedName(atlas, sheet);
+  const claimed = claimedNames(atlas, sheet);
   const followed = one.readings.all
     .map((reading, at) => ({ reading, chance: one.chances[at] as number, left: one.bits[at] as number }))
     .sort((a, b) => b.chance - a.chance)
@@ -78,7 +78,7 @@ export const checkEffects = (
 
 type Effect = Omit<CheckOutcome, 'text' | 'readings' | 'chance' | 'bits'>;
 
-const effectOf = (atlas: CompiledAtlas, before: Ladder, after: Ladder, claimed: NameId | null): Effect => {
+const effectOf = (atlas: CompiledAtlas, before: Ladder, after: Ladder, claimed: readonly NameId[]): Effect => {
   // Hybrids are formed as a unit calls for them; their coming and going is no finding.
   const compiled = new Set(atlas.names.map(({ name }) => name.id));
   const was = new Map(before.judged.map(({ rule, status }) => [rule.name.id, status]));
@@ -100,7 +100,7 @@ const effectOf = (atlas: CompiledAtlas, before: Ladder, after: Ladder, claimed: 
     rulesOut: said(before, (id, status) => status !== 'ruled out' && compiled.has(id) && (now.get(id) ?? 'ruled out') === 'ruled out'),
     makesStand: said(after, (id, status) => status === 'stands' && was.get(id) !== 'stands'),
     open: openAbove(after, honest).length,
-    claim: claimed === null ? null : (now.get(claimed) ?? null),
+    claim: bestStatus(claimed.flatMap((name) => now.get(name) ?? [])),
   };
 };
 

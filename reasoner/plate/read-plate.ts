@@ -1,7 +1,7 @@
 import type { Feature, Maker, Model, Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { MakerId, ModelId, ObservationId, PartId, SlotId } from '../ids.ts';
-import { readName } from '../names/read-name.ts';
+import type { MakerId, ObservationId, PartId, SlotId } from '../ids.ts';
+import { modelsClaimed } from '../names/read-name.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { sameMark } from '../unit/agree.ts';
 import { meet, spanOf } from './era.ts';
@@ -186,7 +186,7 @@ const ofNumber = (
   const elsewhere = otherSlot(atlas, one, parts, slot, stamped);
   const models = [...new Set(parts.flatMap((part) => modelsOf(atlas, part)))];
   const ids = models.map(({ id }) => id);
-  const claimed = claimedModel(atlas, sheet);
+  const claimed = modelsClaimed(atlas, sheet);
   const [first] = models;
   const found: PlateDisagreement[] = [...elsewhere, ...superseded(atlas, one, parts)];
   if (first === undefined) return found;
@@ -195,8 +195,9 @@ const ofNumber = (
     if (possible.some((part) => modelsOf(atlas, part).some((model) => models.includes(model)))) continue;
     found.push({ kind: 'not this bearing housing', observations: [one.observation, ...observations], models: ids, slot: held });
   }
-  if (claimed !== null && !models.includes(claimed))
-    found.push({ kind: 'not the claimed model', observations: [one.observation], models: ids, claimed: claimed.id });
+  // A name several makers list is contradicted only by a number of none of theirs.
+  if (!claimed.some((model) => models.includes(model)))
+    for (const { id } of claimed) found.push({ kind: 'not the claimed model', observations: [one.observation], models: ids, claimed: id });
   const built = builtOf(atlas, models);
   for (const { observation, made } of dated(stamped)) {
     if (built === null || meet(built, made)) continue;
@@ -243,23 +244,28 @@ const superseded = (atlas: CompiledAtlas, one: Stamped, parts: readonly Part[]):
 };
 
 const againstClaim = (atlas: CompiledAtlas, stamped: readonly Stamped[], sheet: Sheet): PlateDisagreement[] => {
-  const claimed = claimedModel(atlas, sheet);
-  if (claimed === null) return [];
+  const claimed = modelsClaimed(atlas, sheet);
+  const [first] = claimed;
+  if (first === undefined) return [];
   // What the number is of has been held against the dates, and against the claim, already.
   const numbered = stamped.some(({ parts }) => parts.some((id) => modelsOf(atlas, atlas.parts.get(id) as Part).length > 0));
-  const built = builtOf(atlas, [claimed]);
+  const built = builtOf(atlas, claimed);
   if (numbered || built === null) return [];
   return dated(stamped).flatMap(({ observation, made }): PlateDisagreement[] =>
     meet(built, made)
       ? []
-      : [{ kind: 'out of its time', observations: [observation], of: 'claim', models: [claimed.id], family: claimed.family, built, made }],
+      : [
+          {
+            kind: 'out of its time',
+            observations: [observation],
+            of: 'claim',
+            models: claimed.map(({ id }) => id),
+            family: first.family,
+            built,
+            made,
+          },
+        ],
   );
-};
-
-const claimedModel = (atlas: CompiledAtlas, { claimed, claimedMaker }: Sheet): Model | null => {
-  if (claimed === null || claimed.trim() === '') return null;
-  const model: ModelId | null = readName(atlas, claimed, claimedMaker).model;
-  return model === null ? null : (atlas.models.get(model) ?? null);
 };
 
 /** When any of the models was built; a model without years was built in its family's, where those are known. */

@@ -37,6 +37,7 @@ const standingOf = (claim: ClaimAnswer | null): Standing => {
       return 'no name';
     case 'a model of the atlas':
     case 'well formed, not in the atlas':
+    case 'no rule to read it by':
       return claim.status;
   }
 };

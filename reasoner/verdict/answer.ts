@@ -11,7 +11,7 @@ import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
 import { cautions } from '../words/cautions.ts';
 import { seenPhrase } from '../words/phrases.ts';
 import { ticketOf } from '../words/ticket.ts';
-import { claimOf } from './claim.ts';
+import { claimedNames, claimOf } from './claim.ts';
 import { findingsOf } from './findings.ts';
 import { slotAnswers } from './slot-answers.ts';
 import type { Answer, Contradicted, NameAnswer } from './verdict.ts';
@@ -66,7 +66,7 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
       honest: honest.map(of),
       open: open.map(of),
       claim,
-      claimed: claim?.name ? (answers.get(claim.name) ?? null) : null,
+      answers,
       findings,
     }),
     cautions,
@@ -86,9 +86,9 @@ export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, atMost
 };
 
 const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, atMost: number): void => {
-  const name = claimOf(unit, answers)?.name;
-  const found = judged.find(({ rule }) => rule.name.id === name);
-  if (found) answers.set(found.rule.name.id, nameAnswer(unit, found, atMost));
+  const names = claimedNames(unit.atlas, unit.sheet);
+  for (const found of judged.filter(({ rule }) => names.includes(rule.name.id)))
+    answers.set(found.rule.name.id, nameAnswer(unit, found, atMost));
 };
 
 const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, atMost: number | null): NameAnswer => {

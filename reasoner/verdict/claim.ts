@@ -2,26 +2,35 @@ import type { Feature, Model, TokenPromise } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameId } from '../ids.ts';
 import { fullName, serviceNameId } from '../names/compile-names.ts';
-import { type ReadToken, readingOf, readText } from '../names/read-name.ts';
+import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../names/read-name.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import { claimSentences, promiseSentence } from '../words/claim-sentences.ts';
+import { claimSentences, promiseSentence, sharedName } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
-import type { ClaimAnswer, NameAnswer, Reading } from './verdict.ts';
+import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from './verdict.ts';
 
-/** The name the claim stands or falls with: the weakest that still says it is the claimed model; null when the claim is no model of the atlas. */
-export const claimedName = (atlas: CompiledAtlas, sheet: Pick<Sheet, 'claimed' | 'claimedMaker'>): NameId | null => {
-  const text = sheet.claimed?.trim() ?? '';
-  if (text === '') return null;
-  const { model } = readingOf(atlas, readText(atlas, text, sheet.claimedMaker), text);
-  return model === null ? null : serviceNameId(model);
-};
+/** The names the claim stands or falls with: of each claimed model the weakest that still says it is that. */
+export const claimedNames = (atlas: CompiledAtlas, sheet: Pick<Sheet, 'claimed' | 'claimedMaker'>): readonly NameId[] =>
+  modelsClaimed(atlas, sheet).map(({ id }) => serviceNameId(id));
 
-/** The claimed name read (N6), its promises tested, and its status; null when nothing is claimed. */
+const fares: readonly Status[] = ['stands', 'open', 'ruled out'];
+
+/** Of several readings of one claim the status of the whole: it is ruled out when all are, and stands when one does. Null of none. */
+export const bestStatus = (statuses: readonly Status[]): Status | null => fares.find((status) => statuses.includes(status)) ?? null;
+
+/** The claimed name read (A4, N6), its promises tested, and its status; null when nothing is claimed. */
 export const claimOf = (unit: Unit, answers: ReadonlyMap<NameId, NameAnswer>): ClaimAnswer | null => {
   const text = unit.sheet.claimed?.trim() ?? '';
   if (text === '') return null;
-  const read = readText(unit.atlas, text, unit.sheet.claimedMaker);
+  const [first, ...others] = readTexts(unit.atlas, text, unit.sheet.claimedMaker)
+    .map((read) => judgedRead(unit, text, read, answers))
+    .sort((a, b) => fares.indexOf(a.status) - fares.indexOf(b.status)) as [ClaimRead, ...ClaimRead[]];
+  if (others.length === 0) return { text, ...first, others };
+  const all = [first, ...others];
+  return { text, ...first, sentences: [sharedName(unit, text, all), ...all.flatMap(({ sentences }) => sentences)], others };
+};
+
+const judgedRead = (unit: Unit, text: string, read: ReadText, answers: ReadonlyMap<NameId, NameAnswer>): ClaimRead => {
   const plain = readingOf(unit.atlas, read, text);
   const reading: Reading = {
     ...plain,
@@ -30,9 +39,10 @@ export const claimOf = (unit: Unit, answers: ReadonlyMap<NameId, NameAnswer>): C
   const name = reading.model === null ? null : serviceNameId(reading.model);
   const answer = name === null ? undefined : answers.get(name);
   const broken = reading.tokens.some(({ promises }) => promises.some(({ truth }) => truth === 'fails'));
-  const status = answer?.status ?? (reading.verdict === 'well formed, not in the atlas' && !broken ? 'open' : 'ruled out');
+  const maybe = reading.verdict === 'no rule to read it by' || (reading.verdict === 'well formed, not in the atlas' && !broken);
+  const status = answer?.status ?? (maybe ? 'open' : 'ruled out');
   const spoken = reading.model === null ? text : fullName(unit.atlas, unit.atlas.models.get(reading.model) as Model);
-  return { text, reading, name, status, sentences: claimSentences(unit, spoken, reading, status, answer ?? null) };
+  return { reading, name, status, sentences: claimSentences(unit, spoken, reading, status, answer ?? null) };
 };
 
 const promisesOf = (unit: Unit, read: ReadToken): Reading['tokens'][number]['promises'] =>

@@ -183,10 +183,16 @@ export type Finding =
   /** No listed part agrees with everything seen on this slot. */
   | { readonly kind: 'unlisted part'; readonly slot: SlotId; readonly sentence: string };
 
-/** N6: the claimed name read by its grammar. */
+/** A4, N6: the claimed name read by its grammar. */
 export interface Reading {
   readonly maker: MakerId | null;
-  readonly verdict: 'a model of the atlas' | 'well formed, not in the atlas' | 'no name of this maker' | 'no maker’s name';
+  /** `no rule to read it by`: not listed, and the maker (where none is named, some maker) has no grammar; whether it is a name is not known. */
+  readonly verdict:
+    | 'a model of the atlas'
+    | 'well formed, not in the atlas'
+    | 'no name of this maker'
+    | 'no maker’s name'
+    | 'no rule to read it by';
   readonly model: ModelId | null;
   readonly tokens: readonly {
     readonly token: GrammarTokenId;
@@ -200,14 +206,24 @@ export interface Reading {
   readonly nearest: readonly ModelId[];
 }
 
-export interface ClaimAnswer {
-  readonly text: string;
+/** One reading of a claim, judged. */
+export interface ClaimRead {
   readonly reading: Reading;
   /** The weakest rung on which the claimed model's name could be carried, or null when the claim is no model. */
   readonly name: NameId | null;
   readonly status: Status;
   /** Why, one sentence first. */
   readonly sentences: readonly string[];
+}
+
+/**
+ * The claim as a whole. A name several makers list is judged for each (A4): the reading that fares best is the claim's own, so that the claim is ruled out
+ * only when every one is, and `others` are the rest. Its `sentences` then begin with what became of each.
+ */
+export interface ClaimAnswer extends ClaimRead {
+  readonly text: string;
+  /** Empty but for a name that several models bear. */
+  readonly others: readonly ClaimRead[];
 }
 
 /** One clause of a ticket text with what it rests on (W1). */

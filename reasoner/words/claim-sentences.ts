@@ -1,9 +1,10 @@
 import type { Feature, Model } from '../atlas/atlas.ts';
+import type { ModelId } from '../ids.ts';
 import { fullName } from '../names/compile-names.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { NameAnswer, Reading, Status } from '../verdict/verdict.ts';
+import type { ClaimRead, NameAnswer, Reading, Status } from '../verdict/verdict.ts';
 import { capital, list, seenPhrase } from './phrases.ts';
 
 /** Why the claimed name may or may not be carried, the status first (N1–N3, N6). The reasons themselves are its conflicts. */
@@ -29,6 +30,8 @@ export const claimSentences = (unit: Unit, spoken: string, reading: Reading, sta
         ...broken,
         ...nearest(unit, reading),
       ];
+    case 'no rule to read it by':
+      return [notKnown(unit, spoken, reading), ...reading.faults.map(asSentence), ...nearest(unit, reading)];
     case 'a model of the atlas':
       break;
   }
@@ -49,6 +52,27 @@ export const claimSentences = (unit: Unit, spoken: string, reading: Reading, sta
     }
   }
 };
+
+/** Where a maker's rule of names is not known, an unlisted text is neither a name nor none (A4). */
+const notKnown = (unit: Unit, spoken: string, reading: Reading): string => {
+  if (reading.maker !== null) {
+    const maker = makerName(unit, reading);
+    return `Whether “${spoken}” is a name of ${maker} is not known: the atlas lists no such model, and knows no rule by which ${maker} makes its names.`;
+  }
+  const unruled = unit.atlas.atlas.makers.filter(({ grammar }) => grammar === null).map(({ name }) => name);
+  return `Whether “${spoken}” is a name is not known: no rule of names the atlas knows reads it, and it knows none of ${list(unruled, 'or')}.`;
+};
+
+/** A name several models bear: whose it is, and what became of each. */
+export const sharedName = (unit: Unit, text: string, reads: readonly ClaimRead[]): string => {
+  const makers = [...new Set(reads.map(({ reading }) => `of ${makerName(unit, reading)}`))];
+  const each = reads.map(
+    ({ reading, status }) => `${fullName(unit.atlas, unit.atlas.models.get(reading.model as ModelId) as Model)} ${statusWords[status]}`,
+  );
+  return `“${text}” is a name ${list(makers)}, and is judged for each: ${list(each)}.`;
+};
+
+const statusWords: Readonly<Record<Status, string>> = { stands: 'stands', open: 'is open', 'ruled out': 'is ruled out' };
 
 const unsettledSlots = (unit: Unit, answer: NameAnswer | null): string[] =>
   (answer?.unsettled ?? []).map((id) => `the ${unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id}`);

@@ -1,8 +1,9 @@
 import type { Model } from '../atlas/atlas.ts';
+import type { NameId } from '../ids.ts';
 import { fullName } from '../names/compile-names.ts';
 import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
 import { makerOfMark } from '../verdict/findings.ts';
-import type { ClaimAnswer, Clause, Finding, NameAnswer, Reason, Verdict } from '../verdict/verdict.ts';
+import type { ClaimAnswer, ClaimRead, Clause, Finding, NameAnswer, Reason, Verdict } from '../verdict/verdict.ts';
 import { caution } from './cautions.ts';
 import { list } from './phrases.ts';
 
@@ -12,7 +13,8 @@ export interface Told {
   readonly honest: readonly NameAnswer[];
   readonly open: readonly NameAnswer[];
   readonly claim: ClaimAnswer | null;
-  readonly claimed: NameAnswer | null;
+  /** Every name judged. */
+  readonly answers: ReadonlyMap<NameId, NameAnswer>;
   readonly findings: readonly Finding[];
 }
 
@@ -90,10 +92,14 @@ const onLooks = ({ honest, open }: Told): Clause => ({
   because: [{ kind: 'caution', index: caution.looks }],
 });
 
-const aboutClaim = ({ unit, claim, claimed, findings }: Told): Clause[] => {
-  if (claim === null || claim.status === 'stands') return [];
-  const spoken =
-    claim.reading.model === null ? `“${claim.text}”` : fullName(unit.atlas, unit.atlas.models.get(claim.reading.model) as Model);
+/** The claim, and where several models bear the claimed name, each of them (A4). */
+const aboutClaim = (told: Told): Clause[] =>
+  told.claim === null ? [] : [told.claim, ...told.claim.others].flatMap((read) => aboutRead(told, told.claim?.text ?? '', read));
+
+const aboutRead = ({ unit, answers, findings }: Told, text: string, claim: ClaimRead): Clause[] => {
+  if (claim.status === 'stands') return [];
+  const claimed = claim.name === null ? null : (answers.get(claim.name) ?? null);
+  const spoken = claim.reading.model === null ? `“${text}”` : fullName(unit.atlas, unit.atlas.models.get(claim.reading.model) as Model);
   if (claimed === null) {
     const why = claim.sentences[0] ?? '';
     return [

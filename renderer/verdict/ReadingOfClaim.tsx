@@ -3,18 +3,21 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { hrefOf } from '../route/route.ts';
 import { TruthMark } from './TruthMark.tsx';
 
+interface Props {
+  readonly reading: Reading;
+  /** The claimed name is read as several makers’ (A4): then it says whose. */
+  readonly shared: boolean;
+}
+
 /** N6: the claimed name read by its maker's grammar, token by token, with what each promises. */
-export function ReadingOfClaim({ reading }: { readonly reading: Reading }) {
+export function ReadingOfClaim({ reading, shared }: Props) {
   const words = useWords();
   if (reading.tokens.length === 0 && reading.faults.length === 0 && reading.nearest.length === 0) return null;
-  const strange =
-    reading.verdict === 'no name of this maker' ||
-    reading.verdict === 'well formed, not in the atlas' ||
-    reading.verdict === 'no maker’s name';
+  const strange = reading.verdict !== 'a model of the atlas';
   return (
     <details className="reading" open={strange}>
       <summary>
-        How the name reads: <b>{reading.verdict}</b>
+        How the name reads{shared && reading.maker !== null && ` as ${words.makerName(reading.maker)}’s`}: <b>{reading.verdict}</b>
       </summary>
       {reading.faults.map((fault) => (
         <p key={fault}>{fault}</p>

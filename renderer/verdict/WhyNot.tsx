@@ -59,13 +59,15 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
       {!picked && claim !== null && (
         <>
           <ul className="sentences">
-            {claim.sentences.slice(0, hasConflicts ? 1 : undefined).map((sentence) => (
+            {claim.sentences.slice(0, hasConflicts && claim.others.length === 0 ? 1 : undefined).map((sentence) => (
               <li key={sentence}>
                 <TermsText text={sentence} />
               </li>
             ))}
           </ul>
-          <ReadingOfClaim reading={claim.reading} />
+          {[claim, ...claim.others].map(({ reading }) => (
+            <ReadingOfClaim key={reading.model} reading={reading} shared={claim.others.length > 0} />
+          ))}
         </>
       )}
       {picked && about?.status === 'open' && (

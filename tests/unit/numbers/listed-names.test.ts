@@ -1,0 +1,149 @@
+import { describe, expect, test } from 'vitest';
+import { answer, asId, compileAtlas, type MakerId, type Observation, type Sheet, type Verdict } from '../../../reasoner/index.ts';
+import { readName, readNames } from '../../../reasoner/names/read-name.ts';
+import { blades, littleAtlas, sheetOf } from '../reasoner/little-atlas.ts';
+import { twoMakers } from './two-makers.ts';
+
+const atlas = compileAtlas(twoMakers);
+const [quayside, harbour] = [asId<MakerId>('quayside'), asId<MakerId>('harbour')];
+const verdictOn = (claimed: string, observations: readonly Observation[] = [], more: Partial<Sheet> = {}): Verdict => {
+  const found = answer(atlas, sheetOf(observations, { claimed, ...more }));
+  if (found.kind !== 'verdict') throw new Error('no entry contradicts another here');
+  return found;
+};
+const claimOn = (...args: Parameters<typeof verdictOn>) => {
+  const { claim } = verdictOn(...args);
+  if (claim === null) throw new Error('something is claimed here');
+  return claim;
+};
+
+describe('a listed name', () => {
+  test('[A4] is a name whether or not the maker’s rule of names is known, whatever the case, the spacing and the name before it', () => {
+    for (const text of ['Skua 9', '  skua   9 ', 'Harbour Skua 9', 'harbour works skua 9']) {
+      for (const maker of [null, harbour])
+        expect(readName(atlas, text, maker), text).toMatchObject({
+          verdict: 'a model of the atlas',
+          model: 'skua-9',
+          maker: 'harbour',
+          faults: [],
+          nearest: [],
+        });
+    }
+  });
+
+  test('[A4] is judged as what it is, and never called none', () => {
+    const claim = claimOn('Skua 9');
+    expect(claim).toMatchObject({ name: 'service:skua-9', status: 'open', others: [] });
+    expect(claim.sentences.join(' ')).not.toMatch(/no name|not a name|nearest/);
+    expect(claimOn('Skua 9', [blades(8)]).status).toBe('ruled out');
+  });
+
+  test('[A4] is a name though the maker’s own grammar faults it: the fault is the grammar’s', () => {
+    const faulty = compileAtlas({
+      ...littleAtlas,
+      models: littleAtlas.models.map((model) => (model.id === 'ling-50-cartridge' ? { ...model, name: 'Ling 50' } : model)),
+    });
+    expect(readName(faulty, 'Ling 50')).toMatchObject({ verdict: 'a model of the atlas', model: 'ling-50-cartridge', faults: [] });
+    // Its tokens are read all the same, and promise what they promise.
+    expect(readName(faulty, 'ling 50').tokens.map(({ text }) => text)).toEqual(['Ling', '50']);
+    const unread = compileAtlas({
+      ...littleAtlas,
+      models: littleAtlas.models.map((model) => (model.id === 'cod-40' ? { ...model, name: 'Cod four-zero' } : model)),
+    });
+    expect(readName(unread, 'COD FOUR–ZERO')).toMatchObject({ verdict: 'a model of the atlas', model: 'cod-40', faults: [], tokens: [] });
+  });
+
+  test('[A4] of another maker than the one it is claimed under is no name of that one', () => {
+    expect(readName(atlas, 'Skua 9', quayside)).toMatchObject({
+      verdict: 'no name of this maker',
+      maker: 'quayside',
+      model: null,
+    });
+    expect(readName(atlas, 'Skua 9', quayside).faults.at(-1)).toBe('Harbour lists a model named Skua 9');
+    expect(readName(atlas, 'Ling 50 Cartridge', harbour).model).toBeNull();
+  });
+});
+
+describe('a name two makers list', () => {
+  test('[A4] is read as each, in the order of the atlas', () => {
+    expect(readNames(atlas, 'cod 40').map(({ maker, model }) => [maker, model])).toEqual([
+      ['quayside', 'cod-40'],
+      ['harbour', 'harbour-cod-40'],
+    ]);
+    expect(readNames(atlas, 'cod 40', harbour).map(({ model }) => model)).toEqual(['harbour-cod-40']);
+    expect(readNames(atlas, 'Harbour Cod 40').map(({ model }) => model)).toEqual(['harbour-cod-40']);
+    expect(readNames(atlas, 'Quay Air Cod 40').map(({ model }) => model)).toEqual(['cod-40']);
+  });
+
+  test('[A4] is judged for each, and both are said; what fares better stands first', () => {
+    const claim = claimOn('Cod 40', [blades(6)]);
+    expect(claim).toMatchObject({ name: 'service:harbour-cod-40', status: 'open' });
+    expect(claim.others.map(({ name, status }) => [name, status])).toEqual([['service:cod-40', 'ruled out']]);
+    expect(claim.sentences[0]).toBe(
+      '“Cod 40” is a name of Harbour and of Quayside, and is judged for each: Harbour Cod 40 is open and Quayside Cod 40 is ruled out.',
+    );
+    expect(claim.sentences.slice(1).join(' ')).toMatch(/Harbour Cod 40 is open: .* Quayside Cod 40 is ruled out, for /);
+    const other = claimOn('Cod 40', [blades(8)]);
+    expect(other).toMatchObject({ name: 'service:cod-40', status: 'open' });
+    expect(other.others).toMatchObject([{ name: 'service:harbour-cod-40', status: 'ruled out' }]);
+  });
+
+  test('[A4] is ruled out only when it is so for each', () => {
+    const claim = claimOn('Cod 40', [blades(12)]);
+    expect([claim, ...claim.others].map(({ status }) => status)).toEqual(['ruled out', 'ruled out']);
+  });
+
+  test('[A4] every claimed name that is ruled out has its reasons, and may not be put on the ticket', () => {
+    const verdict = verdictOn('Cod 40', [blades(6)]);
+    const named = verdict.names.find(({ name }) => name.id === 'service:cod-40');
+    expect(named?.conflicts?.found.length).toBeGreaterThan(0);
+    const mustNot = verdict.ticket.mustNot.map(({ text }) => text).join('\n');
+    expect(mustNot).toMatch(/Quayside Cod 40/);
+    expect(mustNot).toMatch(/Harbour Cod 40.*until the open slots are checked/);
+  });
+
+  test('[A4] claimed under one of them is judged for that one alone', () => {
+    expect(claimOn('Cod 40', [blades(6)], { claimedMaker: quayside })).toMatchObject({
+      name: 'service:cod-40',
+      status: 'ruled out',
+      others: [],
+    });
+    expect(claimOn('Cod 40', [blades(6)], { claimedMaker: harbour })).toMatchObject({
+      name: 'service:harbour-cod-40',
+      status: 'open',
+      others: [],
+    });
+  });
+});
+
+describe('a text no rule reads', () => {
+  test('[N6] of a maker whose rule of names is not known is neither a name nor none', () => {
+    for (const [text, maker] of [
+      ['Skua 10', harbour],
+      ['Harbour Skua 10', null],
+    ] as const) {
+      const reading = readName(atlas, text, maker);
+      expect(reading).toMatchObject({ verdict: 'no rule to read it by', maker: 'harbour', model: null });
+      expect(reading.nearest[0]).toBe('skua-9');
+      const claim = claimOn(text, [blades(8)], { claimedMaker: maker });
+      expect(claim).toMatchObject({ status: 'open', name: null });
+      expect(claim.sentences[0]).toBe(
+        `Whether “${text}” is a name of Harbour is not known: the atlas lists no such model, and knows no rule by which Harbour makes its names.`,
+      );
+    }
+  });
+
+  test('[N6] without a maker is not known to be none while some maker’s rule is not known', () => {
+    expect(readName(atlas, 'Herring 40')).toMatchObject({ verdict: 'no rule to read it by', maker: null });
+    expect(claimOn('Herring 40').sentences[0]).toBe(
+      'Whether “Herring 40” is a name is not known: no rule of names the atlas knows reads it, and it knows none of Harbour.',
+    );
+    expect(claimOn('Herring 40').status).toBe('open');
+    expect(readName(compileAtlas(littleAtlas), 'Herring 40').verdict).toBe('no maker’s name');
+  });
+
+  test('[N6] a number with a zero before it is not how the maker writes it', () => {
+    expect(readName(atlas, 'Cod 040').model).toBeNull();
+    expect(readName(atlas, 'Cod 040').faults).toHaveLength(1);
+  });
+});
