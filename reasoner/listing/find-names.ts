@@ -117,6 +117,7 @@ const firstListed = (atlas: CompiledAtlas): ReadonlySet<string> => {
 const beginsAName = (atlas: CompiledAtlas, text: string): boolean =>
   firstListed(atlas).has(firstWord(nameKey(text.slice(0, 80)))) ||
   atlas.atlas.makers.some(({ grammar }) => {
-    const reads = grammar?.tokens[0]?.reads;
+    if (grammar === null) return false;
+    const reads = grammar.tokens[0]?.reads;
     return reads?.kind !== 'word' || reads.words.some((word) => text.slice(0, word.length).toLowerCase() === word.toLowerCase());
   });

@@ -4,7 +4,7 @@ import { littleAtlas } from '../reasoner/little-atlas.ts';
 const sits = (slot: string, part: string) => ({ slot, part: `${slot}/${part}`, role: 'names' });
 
 /**
- * The little atlas with a second maker, Harbour, of whom no rule of names is known. It lists a Skua 9, which no grammar reads, and a Cod 40 as
+ * The little atlas with a second maker, Harbour, of whom no rule of names is known. It lists a Skua 9, which no grammar reads, and a Cod 1 as
  * Quayside does: Quayside's has the wheel with 8 blades, Harbour's the one with 6.
  */
 export const twoMakers = {
@@ -39,7 +39,7 @@ export const twoMakers = {
     ...littleAtlas.models,
     ...[
       ['skua-9', 'Skua 9'],
-      ['harbour-cod-40', 'Cod 40'],
+      ['harbour-cod-1', 'Cod 1'],
     ].map(([id, name]) => ({
       id,
       name,
