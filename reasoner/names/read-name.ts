@@ -41,25 +41,21 @@ export const readNames = (atlas: CompiledAtlas, text: string, maker: MakerId | n
   readTexts(atlas, text, maker).map((read) => readingOf(atlas, read, text));
 
 /**
- * Without a maker every maker is tried; those whose trade name stands before the name, alone, where they list it. What the atlas lists is a name whatever
- * the maker's grammar makes of it (A4). Where nothing is listed, the grammar that got furthest speaks.
+ * Without a maker every maker is tried, and its trade name may stand before the name. What the atlas lists is a name whatever the maker's grammar makes
+ * of it (A4). Where nothing is listed, the grammar that got furthest speaks, first that of a maker whose trade name stands there.
  */
 export const readTexts = (atlas: CompiledAtlas, text: string, maker: MakerId | null): readonly [ReadText, ...ReadText[]] => {
   const makers = (maker === null ? atlas.atlas.makers : atlas.atlas.makers.filter((each) => each.id === maker)).map((each) => {
     const { rest, named } = withoutTradeName(each, text);
     return { maker: each, named, rest, read: each.grammar === null ? null : readBy(each, each.grammar, rest) };
   });
-  const listed = makers.flatMap(({ maker: each, named, rest, read }) => {
+  const [listed, ...more] = makers.flatMap(({ maker: each, rest, read }): ReadText[] => {
     const keys = [nameKey(rest), nameKey(text), ...(read?.canonical == null ? [] : [nameKey(read.canonical)])];
     return [...new Set(keys.flatMap((key) => listedUnder(atlas).get(key) ?? []))]
       .filter((model) => atlas.families.get(model.family)?.maker === each.id)
-      .map((model) => ({
-        named,
-        read: { ...(read?.whole ? read : unreadBy(each)), faults: [], model, whole: true, brokeOff: false, unread: false },
-      }));
+      .map((model) => ({ ...(read?.whole ? read : unreadBy(each)), faults: [], model, whole: true }));
   });
-  const [first, ...more] = (listed.some(({ named }) => named) ? listed.filter(({ named }) => named) : listed).map(({ read }) => read);
-  if (first !== undefined) return [first, ...more];
+  if (listed !== undefined) return [listed, ...more];
   const unruled = makers.find(({ maker: each, named }) => each.grammar === null && (named || maker !== null));
   if (unruled !== undefined) return [{ ...unreadBy(unruled.maker), faults: othersListing(atlas, text), unread: true }];
   let best: ReadText = { ...unreadBy(null), faults: ['no maker of the atlas makes names like this'], reached: -1 };

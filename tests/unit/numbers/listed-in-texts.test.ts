@@ -37,6 +37,11 @@ describe('a listed name in a listing', () => {
         .map((find) => find.text);
     expect(claims('to the usual standard')).toEqual([]);
     expect(claims('a Standard, complete')).toEqual(['Standard']);
+    const twoWords = compileAtlas({
+      ...twoMakers,
+      models: twoMakers.models.map((model) => (model.id === 'skua-9' ? { ...model, name: 'Skua Major' } : model)),
+    });
+    expect(readListing(twoWords, 'a skua major').finds.map(({ text }) => text)).toEqual(['skua major']);
   });
 });
 
@@ -75,5 +80,11 @@ describe('the plate against a claim two makers list', () => {
     expect(found(null, made(1965))).toEqual([]);
     expect(found('harbour', made(1965))).toEqual(['out of its time']);
     expect(found(null, made(1950))).toEqual(['out of its time']);
+    const earlier = compileAtlas({
+      ...stamped.atlas,
+      models: twoMakers.models.map((model) => (model.id === 'harbour-cod-1' ? { ...model, from: 1948, to: 1952 } : model)),
+    });
+    const verdict = answer(earlier, sheetOf([made(1950)], { claimed: 'Cod 1' }));
+    expect(verdict.kind === 'verdict' && verdict.findings.filter(({ kind }) => kind === 'plate')).toEqual([]);
   });
 });

@@ -1,5 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import { answer, asId, compileAtlas, type MakerId, type Observation, type Sheet, type Verdict } from '../../../reasoner/index.ts';
+import {
+  answer,
+  asId,
+  compileAtlas,
+  type Maker,
+  type MakerId,
+  type Observation,
+  type Sheet,
+  type Verdict,
+} from '../../../reasoner/index.ts';
 import { readName, readNames } from '../../../reasoner/names/read-name.ts';
 import { blades, littleAtlas, sheetOf } from '../reasoner/little-atlas.ts';
 import { twoMakers } from './two-makers.ts';
@@ -51,6 +60,17 @@ describe('a listed name', () => {
       models: littleAtlas.models.map((model) => (model.id === 'cod-1' ? { ...model, name: 'Cod four-one' } : model)),
     });
     expect(readName(unread, 'COD FOUR–ONE')).toMatchObject({ verdict: 'a model of the atlas', model: 'cod-1', faults: [], tokens: [] });
+  });
+
+  test('[A4] is found as its maker’s grammar would write it, though it was typed with other signs between its words', () => {
+    const [maker, ...makers] = littleAtlas.makers;
+    const tokens = maker?.grammar?.tokens.map((token) => (token.name === 'bearing word' ? { ...token, before: '/' } : token));
+    const slashed = compileAtlas({
+      ...littleAtlas,
+      makers: [{ ...maker, grammar: { ...maker?.grammar, tokens } } as Maker, ...makers],
+      models: littleAtlas.models.map((model) => (model.id === 'ling-3-cartridge' ? { ...model, name: 'Ling 3/Cartridge' } : model)),
+    });
+    expect(readName(slashed, 'ling 3 / cartridge').model).toBe('ling-3-cartridge');
   });
 
   test('[A4] of another maker than the one it is claimed under is no name of that one', () => {
