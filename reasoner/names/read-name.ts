@@ -147,7 +147,7 @@ export const readingOf = (atlas: CompiledAtlas, read: ReadText, text: string): R
 };
 
 /** A maker may be named before the model, by its name or by any it traded under. */
-const withoutTradeName = (maker: Maker, text: string): { rest: string; named: boolean } => {
+export const withoutTradeName = (maker: Maker, text: string): { rest: string; named: boolean } => {
   const clean = text.trim().replace(/\s+/g, ' ');
   const names = [maker.name, ...maker.tradeNames.map(({ name }) => name)].sort((a, b) => b.length - a.length);
   const name = names.find((each) => clean.toLowerCase().startsWith(`${each.toLowerCase()} `));
@@ -155,7 +155,7 @@ const withoutTradeName = (maker: Maker, text: string): { rest: string; named: bo
 };
 
 /** A text read by one grammar, with the name as that maker would write it where all of it was read; `model` is for others to find. */
-const readBy = (maker: Maker, grammar: Grammar, text: string): ReadText & { readonly canonical: string | null } => {
+export const readBy = (maker: Maker, grammar: Grammar, text: string): ReadText & { readonly canonical: string | null } => {
   let furthest = { at: 0, token: grammar.tokens[0] as GrammarToken, tokens: [] as readonly ReadToken[] };
   let whole: ReadToken[] | null = null;
   const step = (index: number, at: number, read: readonly ReadToken[]): void => {
