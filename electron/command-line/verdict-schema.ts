@@ -79,6 +79,7 @@ const swaps = z
 
 const housingOrigin = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('own') }),
+  z.strictObject({ kind: z.literal('own family'), family: familyId }),
   z.strictObject({ kind: z.literal('family'), family: familyId }),
   z.strictObject({ kind: z.literal('unidentified') }),
 ]);
@@ -99,7 +100,10 @@ const nameAnswer = z
   .strictObject({
     name,
     status,
-    unsettled: list(slotId).describe('for an open name: slots where allowed and other candidates remain'),
+    unsettled: list(slotId).describe('for an open name: slots that are doubtful, or where allowed and other candidates remain'),
+    lacks: list(slotId).describe(
+      'for an open name: slots where the atlas’s list is open-ended and does not say whether what may be there belongs',
+    ),
     conflicts: conflicts.nullable(),
     swaps: swaps.nullable(),
   })

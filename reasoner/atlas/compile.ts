@@ -2,7 +2,8 @@ import { type ChoiceSpace, choiceSpace } from '../algebra/choices.ts';
 import type { Fit } from '../fits/fit.ts';
 import { judgeJoint } from '../fits/judge-joint.ts';
 import type { FamilyId, FeatureId, JointId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
-import { compileNames, type HousingOrigins, type NameRule } from '../names/compile-names.ts';
+import { compileNames, type FamilyParts, type HousingOrigins } from '../names/compile-names.ts';
+import type { NameRule } from '../names/name-rule.ts';
 import type { Atlas, Fact, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from './atlas.ts';
 import { type MatingTable, matingTables } from './mating.ts';
 
@@ -16,6 +17,8 @@ export interface CompiledAtlas {
   /** Every name that needs no housing of another family; hybrids are formed when a unit calls for them. */
   readonly names: readonly NameRule[];
   readonly housings: HousingOrigins;
+  /** Names of families' parts that are of no one model, formed when a unit calls for them. */
+  readonly familyParts: readonly FamilyParts[];
   readonly slotNumber: ReadonlyMap<SlotId, number>;
   readonly makers: ReadonlyMap<MakerId, Maker>;
   readonly families: ReadonlyMap<FamilyId, Family>;
@@ -96,7 +99,7 @@ export const compileAtlas = (atlas: Atlas): CompiledAtlas => {
     slots.map(({ matingCount }) => matingCount),
     joints,
   );
-  const compiled: Omit<CompiledAtlas, 'names' | 'housings'> = {
+  const compiled: Omit<CompiledAtlas, 'names' | 'housings' | 'familyParts'> = {
     atlas,
     space,
     slots,

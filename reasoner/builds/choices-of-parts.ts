@@ -2,7 +2,7 @@ import type { Feature, Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { FeatureId, PartId } from '../ids.ts';
-import type { Demand } from '../names/compile-names.ts';
+import type { Demand } from '../names/name-rule.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { agrees } from '../unit/agree.ts';
 import type { BuildConstraints } from './completion.ts';

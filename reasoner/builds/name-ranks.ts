@@ -1,8 +1,9 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import { type CompiledAtlas, type CompiledSlot, slotAt } from '../atlas/compile.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
-import { type Demand, housingSlots, type NameRule, union } from '../names/compile-names.ts';
-import { rankOf } from '../names/ladder.ts';
-import type { Name } from '../verdict/verdict.ts';
+import { housingSlots } from '../names/compile-names.ts';
+import { hybridId, ownersOf, ownHousings, product, rankOf } from '../names/ladder.ts';
+import { type Demand, demandsCore, type NameRule, notBarred, union } from '../names/name-rule.ts';
+import type { HousingOrigin, Name } from '../verdict/verdict.ts';
 
 /**
  * The names of the ladder as bits, best first, for a search that asks many builds in turn. Where every slot holds one part or nothing, a
@@ -21,9 +22,9 @@ export interface NameRanks {
 interface Ranked {
   readonly rank: number;
   readonly demands: readonly Demand[];
-  readonly core: NameRule;
-  /** For a hybrid, by housing slot: the core's own, some family's, or not said. */
-  readonly housings: readonly ('own' | 'family' | 'unidentified')[] | null;
+  readonly name: Name;
+  /** For a core with housings: where each is from, by housing slot, families left open; and whose own they are where the core alone does not say. */
+  readonly housings: { readonly kinds: readonly HousingOrigin['kind'][]; readonly ownOf: ModelId | null } | null;
 }
 
 const kept = new WeakMap<CompiledAtlas, NameRanks>();
@@ -38,10 +39,9 @@ export const nameRanksOf = (atlas: CompiledAtlas): NameRanks => {
 };
 
 const compile = (atlas: CompiledAtlas): NameRanks => {
-  const ranked = [
-    ...atlas.names.map((rule): Ranked => ({ rank: rankOf(rule.name), demands: rule.demands, core: rule, housings: null })),
-    ...hybrids(atlas),
-  ].sort((a, b) => a.rank - b.rank);
+  const ranked = [...atlas.names.flatMap((rule) => fixedNames(atlas, rule)), ...familyParts(atlas), ...hybrids(atlas)].sort(
+    (a, b) => a.rank - b.rank,
+  );
   const words = Math.ceil(ranked.length / 32);
   const set = (row: Uint32Array, place: number): void => {
     row[place >>> 5] = (row[place >>> 5] as number) | (1 << (place & 31));
@@ -73,49 +73,96 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
     words,
     rowOf,
     namesAt: (place, partIn) => {
-      const { core, housings } = ranked[place] as Ranked;
-      if (housings === null) return [core.name.id];
+      const { name, housings } = ranked[place] as Ranked;
+      if (housings === null) return [name.id];
       const slots = housingSlots(atlas);
-      const origins = slots.map(({ number }, i): readonly string[] => {
-        const kind = housings[i];
-        if (kind !== 'family') return [kind ?? 'unidentified'];
+      const own = ownFamilies(atlas, name);
+      const origins = slots.map(({ number }, i): HousingOrigin[] => {
+        const kind = housings.kinds[i] ?? 'unidentified';
+        if (kind === 'own' || kind === 'unidentified') return [{ kind }];
         const part = partIn(number);
-        return [...atlas.housings.ofFamily].flatMap(([family, sets]) => (part !== null && sets[number]?.has(part) ? [family] : []));
+        return [...atlas.housings.ofFamily].flatMap(([family, lists]) =>
+          part !== null && own.has(family) === (kind === 'own family') && lists[number]?.parts.has(part) ? [{ kind, family }] : [],
+        );
       });
-      return origins
-        .reduce<string[][]>((all, list) => all.flatMap((head) => list.map((each) => [...head, each])), [[]])
-        .map((chosen) => asId<NameId>(`${core.name.id}/${slots.map(({ slot }, i) => `${slot.id}=${chosen[i]}`).join('/')}`));
+      return product(origins).map((chosen) =>
+        hybridId(
+          name.id,
+          slots.map(({ slot }, i) => ({ slot: slot.id, origin: chosen[i] as HousingOrigin })),
+          housings.ownOf,
+        ),
+      );
     },
   };
 };
 
+const named = (name: Name, demands: readonly Demand[]): Ranked => ({ rank: rankOf(name), demands, name, housings: null });
+
+/**
+ * A compiled name as sets of parts that make it stand. One that says only that it is one of several stands where its own demands are met and one
+ * of the several is not ruled out (N4), so there is a set for each of those.
+ */
+const fixedNames = (atlas: CompiledAtlas, rule: NameRule): Ranked[] => {
+  const { name, demands, anyOf } = rule;
+  if (name.rung !== 'parts' && !demandsCore(atlas, rule)) return [];
+  if (anyOf === null) return [named(name, demands)];
+  return anyOf.map((one) =>
+    named(
+      name,
+      demands.map((demand, slot) => {
+        const possible = notBarred(slotAt(atlas, slot), one);
+        return demand === null || possible === null ? demand : new Set([...demand].filter((part) => possible.has(part)));
+      }),
+    ),
+  );
+};
+
+/** Parts of a family that are of no one model. Of a family with open-ended lists it is never known here that none of its models is possible, and nothing is said. */
+const familyParts = (atlas: CompiledAtlas): Ranked[] =>
+  atlas.familyParts.flatMap(({ rule, noneOf }) =>
+    demandsCore(atlas, rule) && noneOf.every(({ open }) => open.size === 0) ? [named(rule.name, rule.demands)] : [],
+  );
+
 const hybrids = (atlas: CompiledAtlas): Ranked[] => {
   const slots = housingSlots(atlas);
-  const anyFamily = slots.map(({ number }) => union([...atlas.housings.ofFamily.values()].flatMap((sets) => sets[number] ?? [])));
   return atlas.names
-    .filter(({ name }) => name.rung === 'core')
+    .filter((rule) => rule.name.rung === 'core' && demandsCore(atlas, rule))
     .flatMap((core) => {
-      const own = slots.map(({ number }) =>
-        union(core.name.models.flatMap((model: ModelId) => atlas.housings.ofModel.get(model)?.[number] ?? [])),
-      );
-      const ways = slots.reduce<('own' | 'family' | 'unidentified')[][]>(
-        (all) => all.flatMap((head) => (['own', 'family', 'unidentified'] as const).map((each) => [...head, each])),
-        [[]],
-      );
-      return ways.flatMap((housings): Ranked[] => {
-        if (housings.every((each) => each === 'unidentified')) return [];
-        const unidentified = housings.filter((each) => each === 'unidentified').length;
-        const demands = core.demands.map((demand, slot) => {
-          const i = slots.findIndex(({ number }) => number === slot);
-          if (i < 0 || housings[i] === 'unidentified') return demand;
-          return (housings[i] === 'own' ? own[i] : anyFamily[i]) ?? demand;
-        });
-        const said = housings.map((each, i): Name['housings'][number] => ({
-          slot: (slots[i] as (typeof slots)[number]).slot.id,
-          origin: each === 'family' ? ({ kind: 'family', family: asId<FamilyId>('any') } as const) : ({ kind: each } as const),
+      const families = ownFamilies(atlas, core.name);
+      const housingsOf = (kind: HousingOrigin['kind'], slot: number, ownOf: ModelId | null): Demand => {
+        switch (kind) {
+          case 'own':
+            return ownHousings(atlas, ownOf === null ? core.name.models : [ownOf], slot)?.parts ?? new Set();
+          case 'own family':
+          case 'family':
+            return union(
+              [...atlas.housings.ofFamily].flatMap(([family, lists]) =>
+                families.has(family) === (kind === 'own family') ? (lists[slot]?.parts ?? []) : [],
+              ),
+            );
+          case 'unidentified':
+            return null;
+        }
+      };
+      return product(slots.map(() => ['own', 'own family', 'family', 'unidentified'] as const)).flatMap((kinds): Ranked[] => {
+        if (kinds.every((kind) => kind === 'unidentified') || kinds.every((kind) => kind === 'own')) return [];
+        const said = kinds.map((kind, i): Name['housings'][number] => ({
+          slot: (slots[i] as CompiledSlot).slot.id,
+          origin: kind === 'family' || kind === 'own family' ? { kind, family: asId<FamilyId>('any') } : { kind },
         }));
-        const rank = rankOf({ ...core.name, rung: unidentified === 0 ? 'hybrid' : 'core', housings: said });
-        return [{ rank, demands, core, housings }];
+        const rank = rankOf({ ...core.name, rung: kinds.includes('unidentified') ? 'core' : 'hybrid', housings: said });
+        return ownersOf(core.name.models, kinds.filter((kind) => kind === 'own').length).map((ownOf) => ({
+          rank,
+          demands: core.demands.map((demand, slot) => {
+            const i = slots.findIndex(({ number }) => number === slot);
+            return i < 0 ? demand : housingsOf(kinds[i] ?? 'unidentified', slot, ownOf);
+          }),
+          name: core.name,
+          housings: { kinds, ownOf },
+        }));
       });
     });
 };
+
+const ownFamilies = (atlas: CompiledAtlas, { models }: Name): ReadonlySet<FamilyId> =>
+  new Set(models.flatMap((model) => atlas.models.get(model)?.family ?? []));

@@ -6,8 +6,9 @@ import type { InHand } from '../fits/judge-joint.ts';
 import { cautionsOfFit, fitCautions } from '../fits/work/cautions.ts';
 import { worstOf } from '../fits/worst-of.ts';
 import type { JointId, NameId, PartId, RatesId, SlotId } from '../ids.ts';
-import { fullNames, type NameRule } from '../names/compile-names.ts';
+import { fullNames } from '../names/compile-names.ts';
 import { honestOf, ladderOf, openAbove } from '../names/ladder.ts';
+import { type NameRule, notBarred } from '../names/name-rule.ts';
 import type { Judged } from '../names/status.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
@@ -205,13 +206,15 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
   const open = openAbove(ladder, honest);
+  const slotIds = (slots: readonly number[]) => slots.map((slot) => atlas.atlas.slots[slot]?.id as SlotId);
   const answers = new Map<NameId, NameAnswer>(
-    ladder.judged.map(({ rule, status, unsettled }) => [
+    ladder.judged.map(({ rule, status, unsettled, lacks }) => [
       rule.name.id,
       {
         name: rule.name,
         status,
-        unsettled: unsettled.map((slot) => atlas.atlas.slots[slot]?.id as SlotId),
+        unsettled: slotIds(unsettled),
+        lacks: slotIds(lacks),
         conflicts: status === 'ruled out' && rule.name.rung === 'model with service parts replaced' ? againstName(unit, rule) : null,
         swaps: null,
       },
@@ -237,10 +240,9 @@ const againstName = (unit: Unit, rule: NameRule): Conflicts => {
     unit.atlas,
     rule.name.models.flatMap((model) => unit.atlas.models.get(model) ?? []),
   );
-  const found = rule.demands.flatMap((demand, number): Conflict[] => {
-    const slot = unit.slots[number];
-    if (demand === null || slot === undefined || slot.live.some((group) => slot.groups[group]?.parts.some((part) => demand.has(part))))
-      return [];
+  const found = unit.slots.flatMap((slot): Conflict[] => {
+    const demand = notBarred(slot.of, rule);
+    if (demand === null || slot.live.some((group) => slot.groups[group]?.parts.some((part) => demand.has(part)))) return [];
     const { id, name } = slot.of.slot;
     const chosen =
       slot.live.length === 1 && unit.sheet.chosen[id] !== undefined ? unit.atlas.parts.get(unit.sheet.chosen[id] as PartId) : undefined;

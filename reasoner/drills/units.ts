@@ -1,7 +1,8 @@
 import type { Fact, Feature, Model, Part, Role } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
 import { asId, type FamilyId, type FeatureId, type ModelId, type NameId, type ObservationId, type SheetId, type SlotId } from '../ids.ts';
-import { fullName, type NameRule, rolesOf, serviceNameId } from '../names/compile-names.ts';
+import { fullName, rolesOf, serviceNameId } from '../names/compile-names.ts';
+import type { NameRule } from '../names/name-rule.ts';
 import { instrumentUncertainty } from '../odds/readings.ts';
 import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
 import { agrees } from '../unit/agree.ts';

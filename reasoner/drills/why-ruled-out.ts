@@ -1,5 +1,5 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { NameRule } from '../names/compile-names.ts';
+import type { NameRule } from '../names/name-rule.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Conflict } from '../verdict/verdict.ts';
 import { conflictsOf } from '../why/explain.ts';

@@ -1,48 +1,28 @@
 import type { Family, Model } from '../atlas/atlas.ts';
-import { asId, type FamilyId, type NameId } from '../ids.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
-import type { HousingOrigin, Name, Rung } from '../verdict/verdict.ts';
-import { type Demand, familyName, fullNames, housingSlots, type NameRule, union } from './compile-names.ts';
-import { type Judged, judge, liveWithin } from './status.ts';
+import { type HousingOrigin, type Name, type Rung, rungs } from '../verdict/verdict.ts';
+import { familyName, fullNames, type HousingList, housingSlots, ruleNamed, serviceNameId } from './compile-names.ts';
+import { type NameRule, union } from './name-rule.ts';
+import { type Judged, judgeFor, liveWithin } from './status.ts';
 
 /** Names of the three model rungs are one level: each says what model the unit is. */
-export type Level = 'model' | 'hybrid' | 'core' | 'family' | 'pattern core' | 'parts';
-const levels: readonly Level[] = ['model', 'hybrid', 'core', 'family', 'pattern core', 'parts'];
+export type Level = 'model' | Exclude<Rung, 'model with options' | 'model with service parts replaced'>;
+const levels = [...new Set(rungs.map((rung) => levelOf(rung)))];
 
-export const levelOf = (rung: Rung): Level => {
-  switch (rung) {
-    case 'model':
-    case 'model with options':
-    case 'model with service parts replaced':
-      return 'model';
-    case 'hybrid':
-    case 'core':
-    case 'family':
-    case 'pattern core':
-    case 'parts':
-      return rung;
-  }
-};
+export function levelOf(rung: Rung): Level {
+  return rung === 'model with options' || rung === 'model with service parts replaced' ? 'model' : rung;
+}
 
 /**
  * Where a name stands on the ladder, lower is better. Within a rung the name that says more is better: fewer housings unidentified,
- * then more of the core's own, then the whole unit's family before its core's.
+ * then fewer of another family than the core's, then fewer of its family and not its own; the whole unit's family before its core's.
  */
 export const rankOf = (name: Name): number => {
-  const rungRank: Record<Rung, number> = {
-    model: 0,
-    'model with options': 1,
-    'model with service parts replaced': 2,
-    hybrid: 3,
-    core: 4,
-    family: 5,
-    'pattern core': 6,
-    parts: 7,
-  };
-  const unidentified = name.housings.filter(({ origin }) => origin.kind === 'unidentified').length;
-  const foreign = name.housings.filter(({ origin }) => origin.kind === 'family').length;
+  const count = (kind: HousingOrigin['kind']): number => name.housings.filter(({ origin }) => origin.kind === kind).length;
   const coreOnly = name.id.startsWith('family-core:') ? 1 : 0;
-  return rungRank[name.rung] * 100 + unidentified * 10 + foreign + coreOnly;
+  return rungs.indexOf(name.rung) * 1000 + count('unidentified') * 100 + count('family') * 10 + count('own family') + coreOnly;
 };
 
 /** How many open hybrids are formed before the ladder says it stopped. */
@@ -57,36 +37,43 @@ export interface Ladder {
   readonly complete: boolean;
 }
 
-/** Judges every name of the atlas for a unit, and forms the hybrids the unit calls for (N4). */
+/** Judges every name of the atlas for a unit, and forms the names the unit calls for: hybrids, and parts of a family of no one model (N4). */
 export const ladderOf = (unit: Unit): Ladder => {
-  const judged = unit.atlas.names.map((rule) => judge(unit, rule));
-  const modelPossible = judged.some(({ rule, status }) => levelOf(rule.name.rung) === 'model' && status !== 'ruled out');
-  const cores = judged.filter(({ rule, status }) => rule.name.rung === 'core' && status !== 'ruled out');
-  const formed: Judged[] = [];
+  const judge = judgeFor(unit);
+  const judged = unit.atlas.names.map((rule) => judge(withPlate(unit, rule)));
+  const formed: Judged[] = familyPartsOf(unit, judge).map(judge);
+  const level = (of: Level) => judged.filter(({ rule, status }) => levelOf(rule.name.rung) === of && status !== 'ruled out');
+  const modelPossible = level('model').length + level('all parts').length > 0;
   let complete = true;
   let tried = 0;
   const housings = housingSlots(unit.atlas).map(({ number }) => number);
   // Where some model is possible, only a core that stands is said with its housings.
-  const said = cores.filter(({ status }) => !modelPossible || status === 'stands');
+  const said = level('core').filter(({ status }) => !modelPossible || status === 'stands');
   const ofFamilies = said.length === 0 ? [] : housings.map((slot) => familyOrigins(unit, slot));
   for (const core of said) {
-    const origins = housings.map((slot, i) => [...ownOrigin(unit, core.rule, slot), ...(ofFamilies[i] as Origin[])]);
+    const origins = housings.map((slot, i) => [
+      ...ownOrigin(unit, core.rule, slot),
+      ...inFamilies(unit, core.rule, ofFamilies[i] as Origin[]),
+    ]);
     if (core.status === 'stands') {
       for (const chosen of product(origins.map((each) => [...each.filter(({ within }) => within.all), null]))) {
-        if (chosen.every((each) => each === null)) continue;
-        formed.push(judge(unit, withHousings(unit, core.rule, chosen)));
+        if (chosen.every((each) => each === null) || chosen.every(isOwn)) continue;
+        formed.push(...withHousings(unit, core.rule, chosen).map(judge));
       }
     }
     if (modelPossible) continue;
     for (const chosen of product(origins.map((each) => each.filter(({ within }) => within.some)))) {
-      if (core.status === 'stands' && chosen.every(({ within }) => within.all)) continue;
+      if (chosen.every(isOwn) || (core.status === 'stands' && chosen.every(({ within }) => within.all))) continue;
       tried += 1;
       if (formed.length >= hybridLimit || tried > mostTried) {
         complete = false;
         break;
       }
-      const hybrid = judge(unit, withHousings(unit, core.rule, chosen));
-      if (hybrid.status !== 'ruled out') formed.push(hybrid);
+      formed.push(
+        ...withHousings(unit, core.rule, chosen)
+          .map(judge)
+          .filter(({ status }) => status !== 'ruled out'),
+      );
     }
   }
   const all = [...judged, ...formed];
@@ -121,61 +108,133 @@ export const openAbove = ({ judged }: Ladder, honest: readonly Judged[]): readon
   return [];
 };
 
+/** Of all the parts of a model, what is to be said of the plate; any other name as it is. */
+const withPlate = (unit: Unit, rule: NameRule): NameRule => {
+  if (rule.name.rung !== 'all parts') return rule;
+  const said = plateState(unit, rule.name.models[0] as ModelId);
+  return said === null ? rule : { ...rule, name: { ...rule.name, text: `${rule.name.text}, nameplate ${said}` } };
+};
+
+/** Parts of a family, of no one model: said of a maker's family all whose models are ruled out, whatever the plate. */
+const familyPartsOf = (unit: Unit, judge: (rule: NameRule) => Judged): NameRule[] =>
+  unit.atlas.familyParts
+    .filter(({ rule, noneOf }) => noneOf.every((each) => judge(each).status === 'ruled out') && judge(rule).status !== 'ruled out')
+    .map(({ rule }) => rule);
+
+/** Null where every candidate is a plate of the model. */
+const plateState = (unit: Unit, model: ModelId): 'missing' | 'of another' | 'not confirmed' | 'not yet looked at' | null => {
+  const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
+  const rule = ruleNamed(unit.atlas, serviceNameId(model));
+  if (plate === undefined || rule === undefined) return null;
+  if (plate.absent) return 'missing';
+  if (plate.observations.length === 0) return 'not yet looked at';
+  const { all, some } = liveWithin(plate, rule.demands[plate.of.number] ?? null);
+  if (all) return null;
+  return some || plate.live.length === 0 ? 'not confirmed' : 'of another';
+};
+
 interface Origin {
   readonly slot: number;
   readonly origin: HousingOrigin;
-  readonly parts: ReadonlySet<number>;
+  readonly list: HousingList;
   readonly within: { readonly all: boolean; readonly some: boolean };
 }
 
+const isOwn = (origin: Origin | null): boolean => origin?.origin.kind === 'own';
+
 /** That a housing slot holds one of the core's own; nothing where no live housing is one. */
 const ownOrigin = (unit: Unit, core: NameRule, slot: number): Origin[] => {
-  const { ofModel } = unit.atlas.housings;
-  const own = core.name.models.flatMap((model) => {
-    const parts = ofModel.get(model)?.[slot];
-    return parts ? [parts] : [];
-  });
-  return own.length === 0 ? [] : originIn(unit, slot, { kind: 'own' }, union(own));
+  const list = ownHousings(unit.atlas, core.name.models, slot);
+  return list === null ? [] : originIn(unit, slot, { kind: 'own' }, list);
+};
+
+export const ownHousings = (atlas: CompiledAtlas, models: readonly ModelId[], slot: number): HousingList | null => {
+  const own = models.flatMap((model) => atlas.housings.ofModel.get(model)?.[slot] ?? []);
+  return own.length === 0 ? null : { parts: union(own.map(({ parts }) => parts)), open: own.some(({ open }) => open) };
 };
 
 /** The families a live housing of the slot may be of: the same for every core. */
 const familyOrigins = (unit: Unit, slot: number): Origin[] =>
-  [...unit.atlas.housings.ofFamily].flatMap(([family, sets]) => originIn(unit, slot, { kind: 'family', family }, sets[slot] ?? null));
+  [...unit.atlas.housings.ofFamily].flatMap(([family, lists]) => originIn(unit, slot, { kind: 'family', family }, lists[slot] ?? null));
 
-const originIn = (unit: Unit, slot: number, origin: HousingOrigin, parts: Demand): Origin[] => {
-  if (parts === null) return [];
-  const within = liveWithin(unit.slots[slot] as UnitSlot, parts);
-  return within.some ? [{ slot, origin, parts, within }] : [];
+/** The same seen from one core: a family of its own models is its own family. */
+const inFamilies = (unit: Unit, core: NameRule, origins: readonly Origin[]): Origin[] =>
+  origins.map((each) => ({ ...each, origin: seenFrom(unit, core, each.origin) }));
+
+const seenFrom = (unit: Unit, core: NameRule, origin: HousingOrigin): HousingOrigin =>
+  origin.kind === 'family' && core.name.models.some((model) => unit.atlas.models.get(model)?.family === origin.family)
+    ? { kind: 'own family', family: origin.family }
+    : origin;
+
+const originIn = (unit: Unit, slot: number, origin: HousingOrigin, list: HousingList | null): Origin[] => {
+  if (list === null) return [];
+  const within = liveWithin(unit.slots[slot] as UnitSlot, list.parts);
+  return within.some ? [{ slot, origin, list, within }] : [];
 };
 
-const withHousings = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[]): NameRule => {
+/** The core with the housings chosen. Housings called its own are of one and the same model, so of a core of several there is a name for each. */
+const withHousings = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[]): NameRule[] => {
+  return ownersOf(core.name.models, chosen.filter(isOwn).length).map((ownOf) =>
+    housed(
+      unit,
+      core,
+      chosen.map((each) =>
+        each !== null && ownOf !== null && isOwn(each) ? { ...each, list: ownHousings(unit.atlas, [ownOf], each.slot) ?? noHousing } : each,
+      ),
+      ownOf,
+    ),
+  );
+};
+
+/** Whose own so many housings of a core are: where that is one housing, or the core is one model's, it need not be said. */
+export const ownersOf = (models: readonly ModelId[], own: number): readonly (ModelId | null)[] =>
+  own < 2 || models.length < 2 ? [null] : models;
+
+const noHousing: HousingList = { parts: new Set(), open: false };
+
+const housed = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[], ownOf: ModelId | null): NameRule => {
   const housings = housingSlots(unit.atlas).map(({ slot }, i) => ({
     slot: slot.id,
     origin: chosen[i]?.origin ?? ({ kind: 'unidentified' } as const),
   }));
   const rung: Rung = chosen.some((each) => each === null) ? 'core' : 'hybrid';
+  const listed = new Map(chosen.flatMap((each) => (each === null ? [] : [[each.slot, each.list] as const])));
   return {
-    name: { ...core.name, id: hybridId(core.name.id, housings), rung, housings, text: hybridText(unit, core, housings) },
-    demands: core.demands.map((demand, slot) => chosen.find((each) => each?.slot === slot)?.parts ?? demand),
+    ...core,
+    name: {
+      ...core.name,
+      id: hybridId(core.name.id, housings, ownOf),
+      models: ownOf === null ? core.name.models : [ownOf],
+      rung,
+      housings,
+      text: hybridText(unit, ownOf === null ? core.name.models : [ownOf], housings),
+    },
+    demands: core.demands.map((demand, slot) => listed.get(slot)?.parts ?? demand),
+    open: new Map([...core.open, ...[...listed].flatMap(([slot, { open }]) => (open ? [[slot, new Set<number>()] as const] : []))]),
   };
 };
 
-const hybridId = (core: NameId, housings: Name['housings']): NameId =>
+export const hybridId = (core: NameId, housings: Name['housings'], ownOf: ModelId | null): NameId =>
   asId<NameId>(
-    `${core}/${housings.map(({ slot, origin }) => `${slot}=${origin.kind === 'family' ? origin.family : origin.kind}`).join('/')}`,
+    [core, ...(ownOf === null ? [] : [`own=${ownOf}`]), ...housings.map(({ slot, origin }) => `${slot}=${originId(origin)}`)].join('/'),
   );
 
-const hybridText = (unit: Unit, core: NameRule, housings: Name['housings']): string => {
+const originId = (origin: HousingOrigin): string =>
+  origin.kind === 'family' || origin.kind === 'own family' ? origin.family : origin.kind;
+
+const hybridText = (unit: Unit, models: readonly ModelId[], housings: Name['housings']): string => {
   const { atlas } = unit;
   const of = fullNames(
     atlas,
-    core.name.models.map((model) => atlas.models.get(model) as Model),
+    models.map((model) => atlas.models.get(model) as Model),
   );
   const nameOf = (slot: string): string => atlas.atlas.slots.find(({ id }) => id === slot)?.name ?? slot;
   const phrase = ({ slot, origin }: Name['housings'][number]): string => {
     switch (origin.kind) {
       case 'own':
         return `its own ${nameOf(slot)}`;
+      case 'own family':
+        return `another ${familyName(atlas, atlas.families.get(origin.family) as Family)} ${nameOf(slot)}`;
       case 'family':
         return `${nameOf(slot)} of ${familyName(atlas, atlas.families.get(origin.family) as Family)}`;
       case 'unidentified':
@@ -187,30 +246,27 @@ const hybridText = (unit: Unit, core: NameRule, housings: Name['housings']): str
 
 /** The name with this id, compiled or formed for a unit; undefined when there is none. */
 export const findRule = (unit: Unit, id: NameId): NameRule | undefined => {
-  const compiled = unit.atlas.names.find(({ name }) => name.id === id);
-  if (compiled) return compiled;
+  const compiled = ruleNamed(unit.atlas, id);
+  if (compiled) return withPlate(unit, compiled);
+  if (id.startsWith('family-parts:')) {
+    return familyPartsOf(unit, judgeFor(unit)).find(({ name }) => name.id === id);
+  }
   const [coreId, ...rest] = id.split('/');
-  const core = unit.atlas.names.find(({ name }) => name.id === coreId && name.rung === 'core');
-  if (!core) return undefined;
+  const core = ruleNamed(unit.atlas, coreId as NameId);
+  if (core?.name.rung !== 'core') return undefined;
   const wanted = new Map(rest.map((pair) => [pair.slice(0, pair.indexOf('=')), pair.slice(pair.indexOf('=') + 1)]));
-  const { ofFamily, ofModel } = unit.atlas.housings;
+  const within = { all: false, some: false };
   const chosen = housingSlots(unit.atlas).map(({ slot, number }): Origin | null | undefined => {
     const said = wanted.get(slot.id);
     if (said === undefined || said === 'unidentified') return null;
-    if (said === 'own') {
-      const own = core.name.models.flatMap((model) =>
-        ofModel.get(model)?.[number] ? [ofModel.get(model)?.[number] as ReadonlySet<number>] : [],
-      );
-      return { slot: number, origin: { kind: 'own' }, parts: union(own), within: { all: false, some: false } };
-    }
-    const parts = ofFamily.get(said as FamilyId)?.[number];
-    return parts
-      ? { slot: number, origin: { kind: 'family', family: said as FamilyId }, parts, within: { all: false, some: false } }
-      : undefined;
+    if (said === 'own')
+      return { slot: number, origin: { kind: 'own' }, list: ownHousings(unit.atlas, core.name.models, number) ?? noHousing, within };
+    const list = unit.atlas.housings.ofFamily.get(said as FamilyId)?.[number];
+    return list ? { slot: number, origin: seenFrom(unit, core, { kind: 'family', family: said as FamilyId }), list, within } : undefined;
   });
   if (chosen.some((each) => each === undefined)) return undefined;
-  return withHousings(unit, core, chosen as (Origin | null)[]);
+  return withHousings(unit, core, chosen as (Origin | null)[]).find(({ name }) => name.id === id);
 };
 
-const product = <T>(lists: readonly (readonly T[])[]): T[][] =>
+export const product = <T>(lists: readonly (readonly T[])[]): T[][] =>
   lists.reduce<T[][]>((all, list) => all.flatMap((head) => list.map((each) => [...head, each])), [[]]);

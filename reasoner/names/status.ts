@@ -1,30 +1,112 @@
 import { choiceExists, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { Status } from '../verdict/verdict.ts';
-import type { Demand, NameRule } from './compile-names.ts';
+import { type Demand, demandsCore, isSilent, type NameRule } from './name-rule.ts';
 
 export interface Judged {
   readonly rule: NameRule;
   readonly status: Status;
-  /** Slot numbers; see `NameAnswer.unsettled`. */
+  /** Slot numbers; see `NameAnswer.unsettled` and `NameAnswer.lacks`. */
   readonly unsettled: readonly number[];
+  readonly lacks: readonly number[];
 }
 
-/** The status of a name for a unit (N1–N3). */
-export const judge = (unit: Unit, rule: NameRule): Judged => {
-  const held = rule.demands.map((demand, slot) => (demand === null ? null : split(unit.slots[slot] as UnitSlot, demand)));
-  if (held.some((each) => each !== null && each.allowed.length === 0)) return { rule, status: 'ruled out', unsettled: [] };
-  const unsettled = held.flatMap((each, slot) => (each !== null && (each.others || unit.slots[slot]?.doubtful) ? [slot] : []));
-  if (unsettled.length === 0) return { rule, status: 'stands', unsettled };
-  const matings = unit.slots.map((slot, i) => {
-    const own = held[i];
-    if (own) return matingsOf(slot, own.allowed);
-    return slot.doubtful ? null : matingsOf(slot, slot.live);
-  });
-  return choiceExists(unit.atlas, matings) ? { rule, status: 'open', unsettled } : { rule, status: 'ruled out', unsettled: [] };
+/** Judges names of one unit; a name that is asked about again, as one of those another name is made of, is answered from memory. */
+export const judgeFor = (unit: Unit): ((rule: NameRule) => Judged) => {
+  const known = new Map<NameRule, Judged>();
+  const judgeOne = (rule: NameRule): Judged => {
+    const before = known.get(rule);
+    if (before !== undefined) return before;
+    const judged = rule.anyOf === null ? judgeAlone(unit, rule) : judgeAny(unit, rule, rule.anyOf.map(judgeOne));
+    known.set(rule, judged);
+    return judged;
+  };
+  return judgeOne;
 };
 
-/** The live groups that hold an allowed part, and whether any live part is not allowed. */
-const split = (slot: UnitSlot, demand: ReadonlySet<number>): { allowed: number[]; others: boolean } => {
+/** The status of a name for a unit (N1–N3). */
+export const judge = (unit: Unit, rule: NameRule): Judged => judgeFor(unit)(rule);
+
+/**
+ * A name that says only that the unit is one of several (N4): ruled out when all of them are. It stands where one of them does, or where in every
+ * slot it demands only parts remain that belong to some of them.
+ */
+const judgeAny = (unit: Unit, rule: NameRule, of: readonly Judged[]): Judged => {
+  const left = of.filter(({ status }) => status !== 'ruled out');
+  if (left.length === 0) return ruledOut(rule);
+  const settled: Judged = { rule, status: 'stands', unsettled: [], lacks: [] };
+  if (left.some(({ status }) => status === 'stands')) return settled;
+  if (!demandsCore(unit.atlas, rule)) {
+    const gathered = (slots: (one: Judged) => readonly number[]) => [...new Set(left.flatMap(slots))].sort((a, b) => a - b);
+    return { rule, status: 'open', unsettled: gathered(({ unsettled }) => unsettled), lacks: gathered(({ lacks }) => lacks) };
+  }
+  const { unsettled, lacks } = doubts(unit, heldBy(unit, rule));
+  return unsettled.length + lacks.length === 0 ? settled : { rule, status: 'open', unsettled, lacks };
+};
+
+const judgeAlone = (unit: Unit, rule: NameRule): Judged => {
+  const held = heldBy(unit, rule);
+  if (held.some((each) => each !== null && !each.free && each.possible.length === 0)) return ruledOut(rule);
+  const { unsettled, lacks } = doubts(unit, held);
+  // What demands nothing of the core says nothing of what spins inside: it never stands, the list of parts excepted.
+  if (unsettled.length + lacks.length === 0 && (demandsCore(unit.atlas, rule) || rule.name.rung === 'parts'))
+    return { rule, status: 'stands', unsettled, lacks };
+  const matings = unit.slots.map((slot, i) => {
+    const own = held[i] ?? null;
+    if (own !== null && !own.free) return matingsOf(slot, own.possible);
+    return slot.doubtful ? null : matingsOf(slot, slot.live);
+  });
+  return choiceExists(unit.atlas, matings) ? { rule, status: 'open', unsettled, lacks } : ruledOut(rule);
+};
+
+const ruledOut = (rule: NameRule): Judged => ({ rule, status: 'ruled out', unsettled: [], lacks: [] });
+
+/** What a slot the name demands something of may hold. */
+interface Held {
+  /** Live groups with a part that belongs, or is not known not to (A7). */
+  readonly possible: readonly number[];
+  /** Whether live parts remain that belong, of which it is not known, and that do not. */
+  readonly belongs: boolean;
+  readonly notKnown: boolean;
+  readonly fails: boolean;
+  /** The list is open-ended and the slot may hold an unlisted part: it constrains nothing. */
+  readonly free: boolean;
+}
+
+const heldBy = (unit: Unit, rule: NameRule): (Held | null)[] =>
+  rule.demands.map((demand, number) => {
+    if (demand === null) return null;
+    const slot = unit.slots[number] as UnitSlot;
+    const { allowed, parts } = allowedLive(slot, demand);
+    const barred = rule.open.get(number);
+    if (barred === undefined) {
+      const fails = parts < slot.liveParts;
+      return { possible: allowed, belongs: parts > 0, notKnown: false, fails, free: false };
+    }
+    const out = allowedLive(slot, barred).parts;
+    const notKnown = parts + out < slot.liveParts;
+    const possible = notKnown ? slot.live.filter((group) => hasOther(slot, group, barred)) : allowed;
+    return { possible, belongs: parts > 0, notKnown, fails: out > 0, free: constrainsNothing(slot, rule) };
+  });
+
+/** Whether what the slot holds can never rule the name out: an open-ended list, and a part the atlas does not list, or nothing where the model lists nothing. */
+export const constrainsNothing = (slot: UnitSlot, rule: NameRule): boolean =>
+  slot.doubtful && rule.open.has(slot.of.number) && (!slot.absent || isSilent(rule, slot.of.number));
+
+const hasOther = (slot: UnitSlot, group: number, barred: ReadonlySet<number>): boolean =>
+  barred.size === 0 || (slot.groups[group]?.parts ?? []).some((part) => !barred.has(part));
+
+/** N2: the slots that look could settle, and those where the atlas itself lacks what would. */
+const doubts = (unit: Unit, held: readonly (Held | null)[]): Pick<Judged, 'unsettled' | 'lacks'> => {
+  const slotsWhere = (so: (each: Held, slot: UnitSlot) => boolean): number[] =>
+    held.flatMap((each, slot) => (each !== null && so(each, unit.slots[slot] as UnitSlot) ? [slot] : []));
+  return {
+    unsettled: slotsWhere((each, { doubtful }) => doubtful || Number(each.belongs) + Number(each.notKnown) + Number(each.fails) > 1),
+    lacks: slotsWhere((each) => each.notKnown || each.free),
+  };
+};
+
+/** The live groups that hold an allowed part, and how many such parts they hold together. */
+const allowedLive = (slot: UnitSlot, demand: ReadonlySet<number>): { allowed: number[]; parts: number } => {
   const allowed: number[] = [];
   let parts = 0;
   // A demand names few of a slot's parts; those it does not name are counted, not met.
@@ -33,7 +115,7 @@ const split = (slot: UnitSlot, demand: ReadonlySet<number>): { allowed: number[]
     allowed.push(group);
     parts += count;
   }
-  return { allowed, others: parts < slot.liveParts };
+  return { allowed, parts };
 };
 
 /** How many of each group's parts the demand allows; groups with none are left out. */
@@ -49,6 +131,6 @@ export const allowedIn = (slot: UnitSlot, demand: ReadonlySet<number>): Map<numb
 /** Whether every live part of a slot is in the set, and whether any is. A doubtful slot settles nothing. */
 export const liveWithin = (slot: UnitSlot, demand: Demand): { all: boolean; some: boolean } => {
   if (demand === null) return { all: false, some: false };
-  const { allowed, others } = split(slot, demand);
-  return { all: allowed.length > 0 && !others && !slot.doubtful, some: allowed.length > 0 };
+  const { allowed, parts } = allowedLive(slot, demand);
+  return { all: allowed.length > 0 && parts === slot.liveParts && !slot.doubtful, some: allowed.length > 0 };
 };

@@ -1,8 +1,10 @@
 import type { Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameId } from '../ids.ts';
-import { fullNames, type NameRule } from '../names/compile-names.ts';
+import { fullNames } from '../names/compile-names.ts';
 import { rankOf } from '../names/ladder.ts';
+import type { NameRule } from '../names/name-rule.ts';
+import type { Rung } from '../verdict/verdict.ts';
 
 /**
  * What the parts of a unit can honestly be called once every one of them is known, as cases that exclude each other: the names met on the best rank
@@ -43,12 +45,15 @@ export interface TargetSpace extends Targets {
   readonly demands: readonly (readonly Int32Array[])[];
 }
 
+/** Rungs that tell units apart whose parts are all known; the rest follow from these. */
+const targetRungs: ReadonlySet<Rung> = new Set(['model with service parts replaced', 'core', 'family', 'pattern core'] as const);
+
 /** More meetings of names than this are a fault of the data, not of the unit. */
 const mostBoxes = 200_000;
 
 /** @throws when the names of the atlas meet in more ways than can be summed over */
 export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
-  const rules = atlas.names.filter(({ name }) => name.rung !== 'model' && name.rung !== 'model with options' && name.rung !== 'parts');
+  const rules = atlas.names.filter(({ name }) => targetRungs.has(name.rung));
   const slots = atlas.slots.length;
   // Every distinct set of parts a slot is asked for, by number, and how two of them meet.
   const sets: Int32Array[][] = Array.from({ length: slots }, () => []);
@@ -245,7 +250,10 @@ const textOf = (atlas: CompiledAtlas, rules: readonly NameRule[]): string => {
       return rules.map(({ name }) => name.text).join(', or ');
     case 'model':
     case 'model with options':
+    case 'all parts':
     case 'hybrid':
+    case 'pattern family':
+    case 'family parts':
     case 'parts':
       return first.name.text;
   }

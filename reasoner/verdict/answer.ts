@@ -1,7 +1,7 @@
 import { defaultLimit } from '../algebra/network.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
-import type { NameId } from '../ids.ts';
+import type { NameId, SlotId } from '../ids.ts';
 import { findRule, honestOf, ladderOf, openAbove } from '../names/ladder.ts';
 import { type Judged, judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
@@ -91,16 +91,19 @@ const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId
     answers.set(found.rule.name.id, nameAnswer(unit, found, atMost));
 };
 
-const nameAnswer = (unit: Unit, { rule, status, unsettled }: Judged, atMost: number | null): NameAnswer => {
+const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, atMost: number | null): NameAnswer => {
   const wanted = atMost !== null && status === 'ruled out';
   return {
     name: rule.name,
     status,
-    unsettled: unsettled.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).slot.id),
+    unsettled: slotIds(unit, unsettled),
+    lacks: slotIds(unit, lacks),
     conflicts: wanted ? conflictsOf(unit, rule, atMost) : null,
     swaps: wanted ? swapSetsOf(unit, rule) : null,
   };
 };
+
+const slotIds = (unit: Unit, slots: readonly number[]): SlotId[] => slots.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).slot.id);
 
 /** O6: pairs of observations of one feature, neither told, that no part could bear both of. */
 export const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradicted | null => {

@@ -60,17 +60,21 @@ export const rungs = [
   'model',
   'model with options',
   'model with service parts replaced',
+  'all parts',
   'hybrid',
   'core',
   'family',
   'pattern core',
+  'pattern family',
+  'family parts',
   'parts',
 ] as const;
 export type Rung = (typeof rungs)[number];
 
-/** Where a housing on a named core comes from: the core's own model, a family, or nobody knows. */
+/** Where a housing on a named core comes from: the core's own model, another model of its family, another family, or nobody knows. */
 export type HousingOrigin =
   | { readonly kind: 'own' }
+  | { readonly kind: 'own family'; readonly family: FamilyId }
   | { readonly kind: 'family'; readonly family: FamilyId }
   | { readonly kind: 'unidentified' };
 
@@ -78,7 +82,7 @@ export type HousingOrigin =
 export interface Name {
   readonly id: NameId;
   readonly rung: Rung;
-  /** Whose name it is; null for a pattern core and for a list of parts. */
+  /** Whose name the unit gets; null where it gets none: of pattern cores, of all parts of a model, of parts of no one model, of a list of parts. */
   readonly maker: MakerId | null;
   /** In words: `Merrowby Petrel 13 Cartridge`, `core of Merrowby Tern 4 with compressor housing of Tarnwick Rowan`. */
   readonly text: string;
@@ -91,8 +95,10 @@ export interface Name {
 export interface NameAnswer {
   readonly name: Name;
   readonly status: Status;
-  /** For an open name: the naming slots where both an allowed and a disallowed candidate remain. */
+  /** For an open name: the naming slots that are doubtful, or where candidates remain that differ in whether the name allows them. */
   readonly unsettled: readonly SlotId[];
+  /** For an open name: the naming slots where the atlas's list is open-ended and does not say whether what may be there belongs (A7). */
+  readonly lacks: readonly SlotId[];
   /** For a name ruled out, when asked for. */
   readonly conflicts: Conflicts | null;
   /** For a name ruled out, when asked for. */

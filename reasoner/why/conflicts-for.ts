@@ -2,8 +2,8 @@ import { type Domains, hasChoice } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { bySizeThenLabels } from '../algebra/label-sets.ts';
 import { defaultLimit, type Enumeration } from '../algebra/network.ts';
-import type { NameRule } from '../names/compile-names.ts';
-import { allowedIn } from '../names/status.ts';
+import { type NameRule, notBarred } from '../names/name-rule.ts';
+import { allowedIn, constrainsNothing } from '../names/status.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
 import type { Member } from '../verdict/verdict.ts';
 
@@ -39,12 +39,33 @@ interface Question {
   readonly consistent: (kept: Uint8Array) => boolean;
 }
 
+/** Of a name that is one of several, labels can be kept together when they can for one of the several (N4). */
 const questionOf = (unit: Unit, rule: NameRule): Question => {
+  if (rule.anyOf === null) return questionOfOne(unit, rule);
+  const questions = rule.anyOf.map((one) => questionOf(unit, one));
+  const labels = [...new Set(questions.flatMap((question) => question.labels))].sort((a, b) => a - b);
+  const numberOf = new Map(labels.map((label, i) => [label, i]));
+  const own = questions.map((question) => ({
+    question,
+    at: question.labels.map((label) => numberOf.get(label) as number),
+    kept: new Uint8Array(question.labels.length),
+  }));
+  return {
+    labels,
+    consistent: (kept) =>
+      own.some(({ question, at, kept: part }) => {
+        for (let i = 0; i < at.length; i += 1) part[i] = kept[at[i] as number] as number;
+        return question.consistent(part);
+      }),
+  };
+};
+
+const questionOfOne = (unit: Unit, rule: NameRule): Question => {
   const { atlas, evidence } = unit;
   const { space } = atlas;
   const demandLabel = (slot: number): number => evidence.length + atlas.joints.length + slot;
-  const included = unit.slots.map((slot, i) => !slot.doubtful || (rule.demands[i] ?? null) !== null);
-  const kinds = unit.slots.map((slot, i) => (included[i] ? kindsOf(slot, rule.demands[i] ?? null, demandLabel(i)) : []));
+  const included = unit.slots.map((slot) => holdsListed(slot, rule));
+  const kinds = unit.slots.map((slot, i) => (included[i] ? kindsOf(slot, notBarred(slot.of, rule), demandLabel(i)) : []));
   const joints = atlas.joints.filter(({ a, b }) => included[a] && included[b]);
   const labels = [
     ...new Set([
@@ -81,6 +102,10 @@ const questionOf = (unit: Unit, rule: NameRule): Question => {
     },
   };
 };
+
+/** Whether the slot is to hold a listed part: one that is not doubtful, or that the name asks something of. */
+export const holdsListed = (slot: UnitSlot, rule: NameRule): boolean =>
+  !slot.doubtful || ((rule.demands[slot.of.number] ?? null) !== null && !constrainsNothing(slot, rule));
 
 const anyKept = (labels: readonly number[], kept: Uint8Array): boolean => {
   for (let i = 0; i < labels.length; i += 1) if (kept[labels[i] as number] === 1) return true;

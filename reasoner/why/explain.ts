@@ -2,8 +2,9 @@ import { defaultLimit } from '../algebra/network.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../atlas/compile.ts';
 import type { ModelId, SlotId, StageId } from '../ids.ts';
-import { fullName, type NameRule } from '../names/compile-names.ts';
+import { familyName, fullName } from '../names/compile-names.ts';
 import { levelOf } from '../names/ladder.ts';
+import { type Demand, type NameRule, union } from '../names/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Conflict, Conflicts, Member, SwapSets } from '../verdict/verdict.ts';
@@ -14,12 +15,24 @@ import { swapsFor } from './swaps-for.ts';
 
 /** The minimal conflicts of a name, in the order of K1 and in words (K2). */
 export const conflictsOf = (unit: Unit, rule: NameRule, atMost: number): Conflicts =>
-  inOrder(unit, rule, { text: spokenName(unit, rule), demands: rule.demands }, atMost);
+  inOrder(unit, rule, { text: spokenName(unit, rule), demands: spokenDemands(rule), oneOf: severalOf(unit, rule) }, atMost);
 
 /** A model is spoken of by its name on every rung; what is set aside on a rung does not belong in a sentence about what is asked. */
 const spokenName = (unit: Unit, { name }: NameRule): string => {
   const model = levelOf(name.rung) === 'model' ? unit.atlas.models.get(name.models[0] as ModelId) : undefined;
   return model ? fullName(unit.atlas, model) : `the ${name.text}`;
+};
+
+/** What a name that is one of several asks of a slot is any part that belongs to one of them there. */
+const spokenDemands = ({ demands, anyOf }: NameRule): readonly Demand[] =>
+  anyOf === null ? demands : demands.map((own, slot) => own ?? union(anyOf.flatMap((one) => one.demands[slot] ?? [])));
+
+/** What such a name is one of: `model of the Merrowby Gannet family`; null of any other. */
+const severalOf = (unit: Unit, { name, anyOf }: NameRule): string | null => {
+  const family = name.family === null ? undefined : unit.atlas.families.get(name.family);
+  if (anyOf === null || family === undefined) return null;
+  const kind = anyOf[0]?.name.rung === 'pattern core' ? 'pattern core after' : anyOf[0]?.name.rung === 'core' ? 'core of' : 'model of';
+  return `${kind} the ${familyName(unit.atlas, family)} family`;
 };
 
 /** The minimal conflicts of the unit with itself: every slot that holds something is to hold a listed part, and no name is asked for. */
@@ -28,7 +41,7 @@ export const unitConflicts = (unit: Unit, atMost: number): Conflicts => {
   if (unit.selfConflicts.every((slots) => slots.some((slot) => unit.slots[slot]?.absent))) return { found: [], complete: true };
   const any = unit.slots.map((slot) => (slot.absent ? null : new Set(slot.of.parts.keys())));
   const nameless = unit.atlas.names.at(-1) as NameRule;
-  return inOrder(unit, { name: nameless.name, demands: any }, null, atMost);
+  return inOrder(unit, { ...nameless, demands: any }, null, atMost);
 };
 
 const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, atMost: number): Conflicts => {

@@ -1,9 +1,10 @@
 import { domainsOf, hasChoice } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { defaultLimit } from '../algebra/network.ts';
-import type { NameRule } from '../names/compile-names.ts';
+import { type NameRule, notBarred } from '../names/name-rule.ts';
 import { allowedIn } from '../names/status.ts';
 import { choiceExists, choosable, type Group, selfConflictsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { holdsListed } from './conflicts-for.ts';
 
 export interface Swap {
   /** Slot numbers, ascending. */
@@ -19,19 +20,24 @@ export interface Swap {
  */
 export const swapsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): { readonly found: Swap[]; readonly complete: boolean } => {
   const { space } = unit.atlas;
-  // Each slot with its own parts kept, and with any the name allows.
-  const [kept, any] = [afterSwap(unit, rule, new Set()), afterSwap(unit, rule, new Set(unit.slots.keys()))];
-  if (any.some((classes) => classes !== null && classes.length === 0)) return { found: [], complete: true };
-  const slots = any.flatMap((classes, slot) => (classes === null ? [] : [slot]));
+  // Each slot with its own parts kept, and with any the name allows; of a name that is one of several, for each of those.
+  const ways = (rule.anyOf ?? [rule]).flatMap((one) => {
+    const [kept, any] = [afterSwap(unit, one, new Set()), afterSwap(unit, one, new Set(unit.slots.keys()))];
+    return any.some((classes) => classes !== null && classes.length === 0) ? [] : [{ kept, any }];
+  });
+  if (ways.length === 0) return { found: [], complete: true };
+  const slots = [...unit.slots.keys()].filter((slot) => ways.some(({ any }) => any[slot] !== null));
   const { relaxations, complete } = dualize(
     slots.length,
     (held) => {
       const replaced = new Set(slots.filter((_, i) => held[i] === 0));
-      return hasChoice(
-        space,
-        domainsOf(
+      return ways.some(({ kept, any }) =>
+        hasChoice(
           space,
-          kept.map((classes, slot) => (replaced.has(slot) ? (any[slot] ?? null) : classes)),
+          domainsOf(
+            space,
+            kept.map((classes, slot) => (replaced.has(slot) ? (any[slot] ?? null) : classes)),
+          ),
         ),
       );
     },
@@ -44,8 +50,8 @@ export const swapsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): { re
 /** The mating classes each slot may have once some are replaced; parts outside the demands are left out. */
 const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (number[] | null)[] =>
   unit.slots.map((slot, i) => {
-    const demand = rule.demands[i] ?? null;
-    if (demand === null && slot.doubtful) return null;
+    if (!holdsListed(slot, rule)) return null;
+    const demand = notBarred(slot.of, rule);
     const groups = replaced.has(i) ? slot.groups.map((_, g) => g) : slot.agreeing;
     const counts = demand === null ? null : allowedIn(slot, demand);
     const allowed = counts === null ? groups : groups.filter((group) => counts.has(group));
@@ -53,15 +59,20 @@ const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (
   });
 
 const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[]): Swap => {
-  const matings = afterSwap(unit, rule, new Set(slots));
   const parts = slots.map((number) => {
-    const slot = unit.slots[number] as UnitSlot;
-    const possible = new Set(choosable(unit.atlas, matings, number));
-    const demand = rule.demands[number] ?? null;
-    const pool = demand === null ? slot.of.parts.map((_, part) => part) : [...demand].sort((a, b) => a - b);
-    return pool.filter((part) => possible.has(slot.of.matingOf[part] as number));
+    const all = (rule.anyOf ?? [rule]).flatMap((one) => partsPut(unit, one, new Set(slots), number));
+    return [...new Set(all)].sort((a, b) => a - b);
   });
   return { slots, parts, leaves: standsAfter(unit, rule, slots, parts) ? 'stands' : 'open' };
+};
+
+/** The parts known to belong that some honouring choice puts in a replaced slot; where the name asks nothing of it, any part that fits. */
+const partsPut = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>, number: number): number[] => {
+  const slot = unit.slots[number] as UnitSlot;
+  const possible = new Set(choosable(unit.atlas, afterSwap(unit, rule, replaced), number));
+  const demand = rule.demands[number] ?? null;
+  const pool = demand === null ? [...slot.of.parts.keys()] : [...demand];
+  return pool.filter((part) => possible.has(slot.of.matingOf[part] as number));
 };
 
 /** Whether the name stands once each replaced slot holds one of the parts given for it. */

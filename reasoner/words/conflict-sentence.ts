@@ -1,7 +1,7 @@
 import type { Fact, Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
-import type { Demand } from '../names/compile-names.ts';
+import type { Demand } from '../names/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Member } from '../verdict/verdict.ts';
@@ -12,6 +12,8 @@ export interface NameInWords {
   /** `Merrowby Petrel 13 Cartridge`, `the core of …`. */
   readonly text: string;
   readonly demands: readonly Demand[];
+  /** Of a name that says only that the unit is one of several, what those are: `model of the Merrowby Gannet family`. */
+  readonly oneOf: string | null;
 }
 
 interface Piece {
@@ -28,6 +30,8 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
   const [first] = pieces;
   if (joints.length === 0 && pieces.length === 1 && first) return singleSlot(unit, first, name);
   const jointNames = joints.map((id) => unit.atlas.joints.find(({ joint }) => joint.id === id)?.joint.name ?? id);
+  const demanded = pieces.filter((piece) => piece.demanded);
+  if (name !== null && name.oneOf !== null && demanded.length > 1) return noneHasAll(unit, pieces, jointNames, name.oneOf);
   const touched = new Set(pieces.map(({ slot }) => slot.number));
   const bare = jointSlots(unit.atlas, joints).filter((slot) => !touched.has(slot.number));
   const phrases = [...pieces.map((piece) => piecePhrase(unit, piece, name)), ...bare.map((slot) => `any listed ${slot.slot.name}`)];
@@ -35,6 +39,17 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
   return phrases.length === 2
     ? `${capital(phrases[0] as string)} does not fit ${phrases[1]} ${where}.`
     : `${capital(list(phrases))} do not fit together ${where}.`;
+};
+
+/** Each piece may belong to one of several; all of them together belong to none. */
+const noneHasAll = (unit: Unit, pieces: readonly Piece[], jointNames: readonly string[], oneOf: string): string => {
+  const phrases = pieces.map(({ slot, observations, absent }) => {
+    const seen = list(observations.map((observation) => seenPhrase(feature(unit, observation.feature), observation)));
+    const part = `a ${slot.slot.name}`;
+    return absent ? `no ${slot.slot.name}` : seen === '' ? part : `${part} with ${seen}`;
+  });
+  const joints = jointNames.length === 0 ? '' : ` that go together at ${list(jointNames.map((each) => `the joint ${each}`))}`;
+  return `No one ${oneOf} has ${list(phrases)}${joints}.`;
 };
 
 const piecesOf = (unit: Unit, members: readonly Member[]): Piece[] => {

@@ -1,4 +1,5 @@
 import {
+  type Atlas,
   answer,
   type CompiledAtlas,
   compileAtlas,
@@ -13,7 +14,7 @@ import {
 import { askClingo, type OracleAnswer, type OracleStatus, type OracleSwap } from './ask-clingo.ts';
 import { meanings, membersOf } from './meanings.ts';
 import type { Case } from './random-atlas.ts';
-import { contradictions, minutesToExchange, type Question, readQuestion } from './reading.ts';
+import { contradictions, type Demand, minutesToExchange, type Question, readQuestion } from './reading.ts';
 
 /** One question both were asked and answered differently. */
 export interface Disagreement {
@@ -62,7 +63,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
   const question = readQuestion(atlas, sheet);
   const oracle = await askClingo(question);
   compareSlots(oracle, verdict, differ);
-  const judged = compareNames(question, oracle, verdict, differ);
+  const judged = compareNames(atlas, question, oracle, verdict, differ);
   for (const name of judged) {
     if (name.expected.status === 'ruled out' && name.answer.status === 'ruled out') compareWhy(unit, compiled, name, differ, tally);
   }
@@ -89,16 +90,23 @@ const compareSlots = (oracle: OracleAnswer, verdict: Verdict, differ: Differ): v
 /** A name both judged. */
 interface Judged {
   readonly meaning: string;
+  readonly demand: Demand;
+  readonly at: number;
   readonly answer: NameAnswer;
   readonly expected: OracleAnswer['demands'][number];
 }
 
-const compareNames = (question: Question, oracle: OracleAnswer, verdict: Verdict, differ: Differ): Judged[] => {
+const compareNames = (atlas: Atlas, question: Question, oracle: OracleAnswer, verdict: Verdict, differ: Differ): Judged[] => {
   const said = verdict.names.flatMap((one) => meanings(one.name).map((meaning) => [meaning, one] as const));
   const answers = new Map(said);
   differ('N4 names said twice', [], sorted(said.filter(([meaning, one]) => answers.get(meaning) !== one).map(([meaning]) => meaning)));
-  const known = question.demands.flatMap(({ names, allowed }, i) =>
-    names.map((meaning) => ({ meaning, allowed, expected: oracle.demands[i] as OracleAnswer['demands'][number] })),
+  const expectedAt = (i: number) => oracle.demands[i] as OracleAnswer['demands'][number];
+  const isFormed = (i: number) =>
+    question.noneOf.every(
+      ({ own, of }) => own !== i || (of.every((each) => expectedAt(each).status === 'ruled out') && expectedAt(i).status !== 'ruled out'),
+    );
+  const known = question.demands.flatMap((demand, i) =>
+    isFormed(i) ? demand.names.map((meaning) => ({ meaning, demand, at: i, expected: expectedAt(i) })) : [],
   );
   const all = new Set(known.map(({ meaning }) => meaning));
   differ(
@@ -113,11 +121,18 @@ const compareNames = (question: Question, oracle: OracleAnswer, verdict: Verdict
     [],
     unlisted.filter((text) => !/^(hybrid|core) .*:(own|family)/.test(text) || text.endsWith('stands')),
   );
-  if (!known.some(({ meaning, expected }) => meaning.startsWith('model') && expected.status !== 'ruled out')) {
+  const live = (slot: SlotId) => oracle.candidates.get(slot) ?? [];
+  if (!known.some(({ meaning, expected }) => /^(model|all parts)/.test(meaning) && expected.status !== 'ruled out')) {
+    // Where a list is open-ended a housing may be of an origin that lists none that is left; such a name is not formed.
+    const seen = known.filter(({ demand }) =>
+      [...demand.allowed].every(([slot, parts]) => !demand.open.has(slot) || live(slot).some((part) => parts.has(part))),
+    );
     differ(
       'N4 open hybrids not listed',
       [],
-      unlisted.filter((text) => text.startsWith('hybrid') && text.endsWith('open')),
+      seen
+        .filter(({ meaning, expected }) => meaning.startsWith('hybrid') && expected.status === 'open' && !answers.has(meaning))
+        .map(({ meaning }) => meaning),
     );
   }
 
@@ -125,29 +140,45 @@ const compareNames = (question: Question, oracle: OracleAnswer, verdict: Verdict
     const one = answers.get(name.meaning);
     return one === undefined ? [] : [{ ...name, answer: one }];
   });
-  for (const { meaning, expected, answer: one, allowed } of judged) {
+  // Of a doubtful slot the page does not speak here; it is read as unsettled, as its part may be an unlisted one.
+  const doubts = ({ allowed, open }: Demand) => {
+    const kinds = (slot: SlotId) =>
+      new Set(live(slot).map((part) => (allowed.get(slot)?.has(part) ? 1 : open.get(slot)?.has(part) === false ? 2 : 3)));
+    const isFree = (slot: SlotId) => {
+      const silent = allowed.get(slot)?.size === 0 && open.get(slot)?.size === 0;
+      return open.has(slot) && oracle.doubtful.includes(slot) && (!question.absent.has(slot) || silent);
+    };
+    return {
+      unsettled: [...allowed.keys()].filter((slot) => oracle.doubtful.includes(slot) || kinds(slot).size > 1),
+      lacks: [...allowed.keys()].filter((slot) => isFree(slot) || kinds(slot).has(2)),
+    };
+  };
+  for (const { meaning, expected, answer: one, demand, at } of judged) {
     differ(`N1–N3 status of ${meaning}`, expected.status, one.status);
     if (expected.status !== 'open') continue;
-    // Of a doubtful slot the page does not speak here; it is read as unsettled, as its part may be an unlisted one.
-    const unsettled = [...allowed].filter(([slot, parts]) => {
-      if (oracle.doubtful.includes(slot)) return true;
-      const left = oracle.candidates.get(slot) ?? [];
-      return left.some((part) => parts.has(part)) && left.some((part) => !parts.has(part));
-    });
-    differ(`N2 unsettled of ${meaning}`, sorted(unsettled.map(([slot]) => slot)), sorted(one.unsettled));
+    const several = demand.mayStand ? undefined : question.several.find(({ own }) => own === at);
+    const asked =
+      several === undefined
+        ? [demand]
+        : several.of.filter((i) => expectedAt(i).status !== 'ruled out').map((i) => question.demands[i] as Demand);
+    const all = asked.map(doubts);
+    const gathered = (which: 'unsettled' | 'lacks') => sorted(new Set(all.flatMap((each) => each[which])));
+    differ(`N2 unsettled of ${meaning}`, gathered('unsettled'), sorted(one.unsettled));
+    differ(`N2 A7 what the atlas lacks of ${meaning}`, gathered('lacks'), sorted(one.lacks));
   }
 
   const standing = known.filter(({ expected }) => expected.status === 'stands').map(({ meaning }) => meaning);
+  const rank = rankIn(atlas);
   const best = standing.reduce((first, meaning) => (before(rank(meaning), rank(first)) ? meaning : first));
   const honest = standing.filter((meaning) => String(rank(meaning)) === String(rank(best)));
   const meaningsOf = (ids: Verdict['honest']) => sorted(said.filter(([, one]) => ids.includes(one.name.id)).map(([meaning]) => meaning));
   differ('N4 the honest name', sorted(honest), meaningsOf(verdict.honest));
-  differ('N4 the open names above it', sorted(openAbove(judged, best)), meaningsOf(verdict.open));
+  differ('N4 the open names above it', sorted(openAbove(judged, best, rank)), meaningsOf(verdict.open));
   return judged;
 };
 
 /** `Verdict.open`: the highest level above the honest name that has any; the three model rungs are one level, each model there at its best. */
-const openAbove = (judged: readonly Judged[], honest: string): string[] => {
+const openAbove = (judged: readonly Judged[], honest: string, rank: (meaning: string) => number[]): string[] => {
   const level = (meaning: string) => Math.max(rungOf(meaning), rungs.indexOf('model with service parts replaced'));
   const above = judged.filter(({ meaning, expected }) => expected.status === 'open' && before(rank(meaning), rank(honest)));
   const highest = Math.min(...above.map(({ meaning }) => level(meaning)));
@@ -162,13 +193,21 @@ const rungOf = (meaning: string): number => {
   return rungs.indexOf(longest as Rung);
 };
 
-/** SPEC: rung first; within it fewer housings unidentified, then fewer from other families, then the whole family before its core. */
-const rank = (meaning: string): number[] => [
-  rungOf(meaning),
-  meaning.split(':unidentified').length,
-  meaning.split(':family').length,
-  meaning.endsWith(' core') ? 1 : 0,
-];
+/** SPEC: rung first; within it fewer housings unidentified, then fewer of another family, then fewer of its own family but not its own; the whole family before its core. */
+const rankIn =
+  (atlas: Atlas) =>
+  (meaning: string): number[] => {
+    const models = meaning.split(' ')[1]?.split('+') ?? [];
+    const own = new Set(atlas.models.filter(({ id }) => models.includes(id)).map(({ family }) => `${family}`));
+    const families = [...meaning.matchAll(/:(family-\d+)/g)].map(([, family]) => family as string);
+    return [
+      rungOf(meaning),
+      meaning.split(':unidentified').length,
+      families.filter((family) => !own.has(family)).length,
+      families.filter((family) => own.has(family)).length,
+      meaning.endsWith(' core') ? 1 : 0,
+    ];
+  };
 
 const before = (p: readonly number[], q: readonly number[]): boolean => {
   const at = p.findIndex((value, i) => value !== q[i]);

@@ -10,6 +10,7 @@ import {
   type PartId,
   planWork,
   rankOf,
+  rungs,
   type Sheet,
   type SlotId,
   union,
@@ -101,30 +102,45 @@ const meets = (atlas: CompiledAtlas, part: Part, constraints: BuildConstraints, 
     return feature !== undefined && fact !== undefined && agrees(feature, fact, { value: each.value, sure: { kind: 'seen' } }) === 'holds';
   });
 
-/** Every name with its rank; hybrids by the origin of each housing: the core's own, some family's, or not said. */
+/**
+ * Every name with its rank, as sets of parts that make it stand; hybrids by the origin of each housing: the core's own, another of its family, another
+ * family's, or not said. The made-up atlases' lists are whole, so one of several stands only where one of the several does, and ranks below it.
+ */
 const namesFor = (atlas: CompiledAtlas): { readonly rank: number; readonly demands: NameRule['demands'] }[] => {
   const housings = housingSlots(atlas);
-  const plain = atlas.names.map(({ name, demands }) => ({ rank: rankOf(name), demands }));
+  const asksOfCore = (demands: NameRule['demands']) =>
+    demands.some((demand, s) => demand !== null && atlas.slots[s]?.slot.group === 'core');
+  const plain = [...atlas.names, ...atlas.familyParts.map(({ rule }) => rule)]
+    .filter(({ name, demands, anyOf }) => anyOf === null && (name.rung === 'parts' || asksOfCore(demands)))
+    .map(({ name, demands }) => ({ rank: rankOf(name), demands }));
   const hybrids = atlas.names
-    .filter(({ name }) => name.rung === 'core')
+    .filter(({ name, demands }) => name.rung === 'core' && asksOfCore(demands))
     .flatMap(({ name, demands }) => {
+      const families = new Set(name.models.map((model) => atlas.models.get(model)?.family));
+      const ofFamilies = (own: boolean, number: number) =>
+        union(
+          [...atlas.housings.ofFamily].flatMap(([family, lists]) => (families.has(family) === own ? (lists[number]?.parts ?? []) : [])),
+        );
       const options = housings.map(({ number }) => [
-        { unidentified: 0, foreign: 0, parts: union(name.models.flatMap((model) => atlas.housings.ofModel.get(model)?.[number] ?? [])) },
-        { unidentified: 0, foreign: 1, parts: union([...atlas.housings.ofFamily.values()].flatMap((sets) => sets[number] ?? [])) },
-        { unidentified: 1, foreign: 0, parts: null },
+        { kind: 'own', parts: union(name.models.flatMap((model) => atlas.housings.ofModel.get(model)?.[number]?.parts ?? [])) },
+        { kind: 'own family', parts: ofFamilies(true, number) },
+        { kind: 'family', parts: ofFamilies(false, number) },
+        { kind: 'unidentified', parts: null },
       ]);
       type Option = (typeof options)[number][number];
       const ways = options.reduce<Option[][]>((all, list) => all.flatMap((head) => list.map((each) => [...head, each])), [[]]);
-      return ways.map((way) => {
-        const unidentified = way.reduce((sum, each) => sum + each.unidentified, 0);
-        const foreign = way.reduce((sum, each) => sum + each.foreign, 0);
-        const held = demands.map((demand, s) => {
-          const at = housings.findIndex(({ number }) => number === s);
-          return at < 0 ? demand : (way[at]?.parts ?? demand);
+      return ways
+        .filter((way) => !way.every(({ kind }) => kind === 'own') && !way.every(({ kind }) => kind === 'unidentified'))
+        .map((way) => {
+          const count = (kind: string) => way.filter((each) => each.kind === kind).length;
+          const held = demands.map((demand, s) => {
+            const at = housings.findIndex(({ number }) => number === s);
+            return at < 0 ? demand : (way[at]?.parts ?? demand);
+          });
+          // A hybrid says where each housing is from; with one of them not said it is a core (SPEC, Names).
+          const rung = rungs.indexOf(count('unidentified') === 0 ? 'hybrid' : 'core');
+          return { rank: 1000 * rung + 100 * count('unidentified') + 10 * count('family') + count('own family'), demands: held };
         });
-        // A hybrid says where each housing is from; with one of them not said it is a core (SPEC, Names).
-        return { rank: (unidentified === 0 ? 300 : 400) + 10 * unidentified + foreign, demands: held };
-      });
     });
   return [...plain, ...hybrids];
 };

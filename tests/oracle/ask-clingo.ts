@@ -65,20 +65,25 @@ class Numbered {
       ...question.joints.map((joint, i) => `joint(${i},${this.slot(joint.a)},${this.slot(joint.b)}).`),
       ...question.joints.flatMap((joint, i) => joint.fails.map(([p, q]) => `fails(${i},${this.part(p)},${this.part(q)}).`)),
       // Stated empty where there are none, so that clingo does not wonder about them.
-      'obs(-1,-1). excl(-1,-1). absent(-1). joint(-1,-1,-1). fails(-1,-1,-1). demand(-1,-1). allow(-1,-1).',
+      'obs(-1,-1). excl(-1,-1). absent(-1). joint(-1,-1,-1). fails(-1,-1,-1). demand(-1,-1). allow(-1,-1). openl(-1,-1). bar(-1,-1). silent(-1,-1).',
     ].join('\n');
   }
 
-  /** inst/1, demand/2, allow/2 of the given demands. */
+  /** inst/1, demand/2, allow/2 of the given demands; openl/2, bar/2, silent/2 where their lists are open-ended (A7). */
   demands(which: readonly number[]): string {
     return which
       .flatMap((i) => {
-        const { allowed } = this.question.demands[i] as Demand;
+        const { allowed, open } = this.question.demands[i] as Demand;
         return [
           `inst(${i}).`,
           ...[...allowed].flatMap(([slot, parts]) => [
             `demand(${i},${this.slot(slot)}).`,
             ...[...parts].map((part) => `allow(${i},${this.part(part)}).`),
+          ]),
+          ...[...open].flatMap(([slot, parts]) => [
+            `openl(${i},${this.slot(slot)}).`,
+            ...[...parts].map((part) => `bar(${i},${this.part(part)}).`),
+            ...(parts.size === 0 && allowed.get(slot)?.size === 0 ? [`silent(${i},${this.slot(slot)}).`] : []),
           ]),
         ];
       })
@@ -99,22 +104,61 @@ export const askClingo = async (question: Question, wanted: Wanted = { explain: 
   const [doubtful = []] = await doubtfulSlots(numbered, [found]);
   const { statuses, seats } = await judge(numbered, [found], [doubtful], every);
   const out = every.map(({ demand }) => demand).filter((i) => statuses[i] === 'ruled out' && wanted.explain(question.demands[i] as Demand));
+  const several = question.several.filter(({ of }) => of.every((i) => out.includes(i)));
   const { unit, conflicts } = await conflictsOf(numbered, doubtful, out);
   const swaps = await swapsOf(numbered, found, doubtful, out);
-  const leaves = await leavesOf(numbered, found, swaps);
+  const shared = several.flatMap(({ own, of }) =>
+    joinedSwaps(
+      own,
+      swaps.filter(({ demand }) => of.includes(demand)),
+    ),
+  );
+  const everySwap = [...swaps.filter(({ demand }) => !several.some(({ own }) => own === demand)), ...shared];
+  const leaves = await leavesOf(numbered, found, everySwap);
   return {
     doubtful,
     candidates: new Map(question.slots.map((slot) => [slot, (doubtful.includes(slot) ? found.get(slot) : seats.get(slot)) ?? []])),
     unitConflicts: unit,
     demands: question.demands.map((_, i) => ({
-      status: statuses[i] as OracleStatus,
-      conflicts: conflicts.get(i) ?? [],
-      swaps: swaps.flatMap((swap, k) =>
+      status: ofSeveral(question, statuses, i),
+      conflicts: joinedConflicts(several.find(({ own }) => own === i)?.of, conflicts) ?? conflicts.get(i) ?? [],
+      swaps: everySwap.flatMap((swap, k) =>
         swap.demand === i ? [{ slots: swap.slots, parts: swap.parts, leaves: leaves[k] as OracleStatus }] : [],
       ),
     })),
   };
 };
+
+/** N4: a name that says only that the unit is one of several. */
+const ofSeveral = ({ several }: Question, statuses: readonly OracleStatus[], i: number): OracleStatus => {
+  const of = several.find(({ own }) => own === i)?.of.map((each) => statuses[each]);
+  if (of === undefined) return statuses[i] as OracleStatus;
+  if (of.every((status) => status === 'ruled out')) return 'ruled out';
+  return statuses[i] === 'stands' || of.includes('stands') ? 'stands' : 'open';
+};
+
+/** Members that leave none of several a choice: from each of them a conflict, the fewest together. */
+const joinedConflicts = (of: readonly number[] | undefined, conflicts: ReadonlyMap<number, readonly string[]>): string[] | null => {
+  if (of === undefined) return null;
+  const together = of
+    .map((i) => (conflicts.get(i) ?? []).map((text) => text.split(', ')))
+    .reduce<string[][]>((all, own) => least(all.flatMap((one) => own.map((other) => [...new Set([...one, ...other])]))), [[]]);
+  return together.map((members) => members.sort().join(', ')).sort();
+};
+
+/** The sets that hold no other. */
+const least = (sets: readonly string[][]): string[][] =>
+  [...new Map(sets.map((set) => [[...set].sort().join(), set])).values()].filter(
+    (set, _, all) => !all.some((other) => other.length < set.length && other.every((each) => set.includes(each))),
+  );
+
+/** What makes one of several possible makes the name possible. */
+const joinedSwaps = (demand: number, swaps: readonly Swap[]): Swap[] =>
+  least(swaps.map(({ slots }) => [...slots])).map((slots) => {
+    const alike = swaps.filter((swap) => [...swap.slots].sort().join() === [...slots].sort().join());
+    const put = (slot: SlotId) => [...new Set(alike.flatMap(({ parts }) => parts.get(slot) ?? []))];
+    return { demand, slots: slots as SlotId[], parts: new Map((slots as SlotId[]).map((slot) => [slot, put(slot)])) };
+  });
 
 /** L(s) for every slot: of the unit as found, or after some parts were replaced. */
 type Setting = ReadonlyMap<SlotId, readonly PartId[]>;
@@ -146,6 +190,14 @@ const listedIn = (numbered: Numbered, settings: readonly Setting[]): string =>
     ])
     .join('\n');
 
+/** A7: what does not rule a name out in a slot, and slots that constrain it in nothing; a slot emptied and not filled again is missing. */
+const openLists = `
+may(I,S,P) :- demand(I,S), part(S,P), allow(I,P).
+may(I,S,P) :- openl(I,S), part(S,P), not bar(I,P).
+missing(K,S) :- setting(K), absent(S), not filled(K,S).
+free(K,I,S) :- openl(I,S), doubtful(K,S), not missing(K,S).
+free(K,I,S) :- openl(I,S), doubtful(K,S), silent(I,S).`;
+
 /** W of every setting: the union of the minimal sets of slots in conflict with themselves. */
 const doubtfulSlots = async (numbered: Numbered, settings: readonly Setting[]): Promise<SlotId[][]> => {
   if (settings.length === 0) return [];
@@ -176,21 +228,25 @@ const judge = async (
   settings: readonly Setting[],
   doubtful: readonly (readonly SlotId[])[],
   pairs: readonly { readonly setting: number; readonly demand: number }[],
+  filled: readonly (readonly SlotId[])[] = [],
 ): Promise<{ statuses: OracleStatus[]; seats: Map<SlotId, PartId[]> }> => {
   const program = `${numbered.facts()}
 ${numbered.demands([...new Set(pairs.map(({ demand }) => demand))])}
 ${listedIn(numbered, settings)}
 ${doubtful.flatMap((slots, k) => slots.map((slot) => `doubtful(${k},${numbered.slot(slot)}).`)).join('\n')}
 ${pairs.map(({ setting, demand }) => `pair(${setting},${demand}).`).join('\n')}
-in_l(-1,-1,-1). doubtful(-1,-1).
+in_l(-1,-1,-1). doubtful(-1,-1). filled(-1,-1).
+${filled.flatMap((slots, k) => slots.map((slot) => `filled(${k},${numbered.slot(slot)}).`)).join('\n')}
+${openLists}
 1 { met(K,I) : pair(K,I); broken(K,I) : pair(K,I); seat(S,P) : in_l(0,S,P) } 1.
 at(K,I) :- met(K,I). at(K,I) :- broken(K,I). at(0,-1) :- seat(_,_).
 need(S) :- at(K,_), part(S,_), not doubtful(K,S).
-need(S) :- at(_,I), demand(I,S), part(S,_).
+need(S) :- met(K,I), demand(I,S), part(S,_), not free(K,I,S).
+need(S) :- broken(_,I), demand(I,S), part(S,_).
 1 { c(S,P) : part(S,P) } 1 :- need(S).
 :- at(K,_), c(S,P), not in_l(K,S,P).
 :- joint(J,S1,S2), c(S1,P), c(S2,Q), fails(J,P,Q).
-:- met(_,I), demand(I,S), c(S,P), not allow(I,P).
+:- met(_,I), demand(I,S), c(S,P), not may(I,S,P).
 other :- broken(_,I), demand(I,S), c(S,P), not allow(I,P).
 :- broken(_,_), not other.
 :- seat(S,P), not c(S,P).
@@ -206,8 +262,8 @@ other :- broken(_,I), demand(I,S), c(S,P), not allow(I,P).
     seats,
     statuses: pairs.map(({ setting, demand }): OracleStatus => {
       if (!met.has(`${setting},${demand}`)) return 'ruled out';
-      const naming = [...(numbered.question.demands[demand] as Demand).allowed.keys()];
-      const uncertain = naming.some((slot) => doubtful[setting]?.includes(slot));
+      const { allowed, mayStand } = numbered.question.demands[demand] as Demand;
+      const uncertain = !mayStand || [...allowed.keys()].some((slot) => doubtful[setting]?.includes(slot));
       return broken.has(`${setting},${demand}`) || uncertain ? 'open' : 'stands';
     }),
   };
@@ -222,11 +278,13 @@ ${facts(
   'doubtful',
   doubtful.map((slot) => numbered.slot(slot)),
 )}
-inst(unit).
+inst(unit). setting(0). in_l(-1,-1,-1). filled(-1,-1).
+doubtful(0,S) :- doubtful(S).
+${openLists}
 1 { sel(I) : inst(I) } 1.
 need(S) :- part(S,_), not doubtful(S).
 need(S) :- part(S,_), sel(unit), not absent(S).
-need(S) :- sel(I), demand(I,S).
+need(S) :- sel(I), demand(I,S), not free(0,I,S).
 member(1,O) :- obs(O,_). member(2,S) :- absent(S). member(3,J) :- joint(J,_,_). member(4,S) :- part(S,_).
 { in(1,O) : obs(O,S), need(S); in(2,S) : absent(S), need(S); in(3,J) : joint(J,S1,S2), need(S1), need(S2) }.
 { in(4,S) : demand(I,S) } :- sel(I).
@@ -234,7 +292,7 @@ c(S,P) : part(S,P) :- need(S).
 c(S,P) :- bad, need(S), part(S,P).
 bad :- in(1,O), obs(O,S), c(S,P), excl(O,P).
 bad :- in(2,S).
-bad :- in(4,S), sel(I), demand(I,S), c(S,P), not allow(I,P).
+bad :- in(4,S), need(S), sel(I), demand(I,S), c(S,P), not may(I,S,P).
 ${noChoiceLeft}
 #heuristic sel(I) : inst(I). [1,false]
 #show sel/1.`;
@@ -276,12 +334,15 @@ ${facts(
   'doubtful',
   doubtful.map((slot) => numbered.slot(slot)),
 )}
+filled(-1,-1).
+doubtful(0,S) :- doubtful(S).
+${openLists}
 need(S) :- part(S,_), not doubtful(S).
-need(S) :- sel(I), demand(I,S), part(S,_).
+need(S) :- sel(I), demand(I,S), part(S,_), not free(0,I,S).
 1 { c(S,P) : part(S,P) } 1 :- need(S).
 :- c(S,P), not in_l(0,S,P), not swap(S).
 :- joint(J,S1,S2), c(S1,P), c(S2,Q), fails(J,P,Q).
-:- sel(I), demand(I,S), c(S,P), not allow(I,P).`;
+:- sel(I), demand(I,S), c(S,P), not may(I,S,P).`;
   const minimal = await minimalAnswerSets(`${setting}
 1 { sel(I) : inst(I) } 1.
 { swap(S) : need(S) }.
@@ -300,6 +361,7 @@ set(-1,-1). swapped(-1,-1).
 sel(I) :- put(K,_,_), set(K,I).
 swap(S) :- put(K,_,_), swapped(K,S).
 :- put(K,S,P), not c(S,P).
+:- put(K,S,P), set(K,I), demand(I,S), not allow(I,P).
 #show put/3.`,
     ['--project=show'],
   );
@@ -321,12 +383,18 @@ const leavesOf = async (numbered: Numbered, found: Setting, swaps: readonly Swap
   if (swaps.length === 0) return [];
   const settings = swaps.map(({ parts }): Setting => new Map([...found, ...parts]));
   const doubtful = await doubtfulSlots(numbered, settings);
-  return (
-    await judge(
-      numbered,
-      settings,
-      doubtful,
-      swaps.map(({ demand }, setting) => ({ setting, demand })),
-    )
-  ).statuses;
+  const { question } = numbered;
+  const pairs = swaps.flatMap(({ demand }, setting) =>
+    [demand, ...(question.several.find(({ own }) => own === demand)?.of ?? [])].map((each) => ({ setting, demand: each })),
+  );
+  const filled = swaps.map(({ slots }) => slots);
+  const { statuses } = await judge(numbered, settings, doubtful, pairs, filled);
+  return swaps.map(({ demand }, setting) => {
+    const then = new Map(pairs.flatMap((pair, i) => (pair.setting === setting ? [[pair.demand, statuses[i] as OracleStatus]] : [])));
+    return ofSeveral(
+      question,
+      question.demands.map((_, i) => then.get(i) ?? 'ruled out'),
+      demand,
+    );
+  });
 };

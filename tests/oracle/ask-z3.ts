@@ -1,13 +1,15 @@
 import { type Bool as BoolIn, type Context, init } from 'z3-solver';
 import type { PartId, SlotId } from '../../reasoner/index.ts';
 import type { OracleStatus, Wanted } from './ask-clingo.ts';
-import type { Question } from './reading.ts';
+import type { Demand, Question } from './reading.ts';
 
 /** What Z3 says of one unit, in the order of the question's demands. Sets are sorted texts. */
 export interface Z3Answer {
   readonly doubtful: readonly SlotId[];
   readonly demands: readonly { readonly status: OracleStatus; readonly conflicts: readonly string[]; readonly swaps: readonly string[] }[];
 }
+
+const isSilent = ({ allowed, open }: Demand, slot: SlotId): boolean => allowed.get(slot)?.size === 0 && open.get(slot)?.size === 0;
 
 /** A solver that gave up. */
 export class SilentPeer extends Error {}
@@ -131,14 +133,19 @@ export const askZ3 = async (question: Question, wanted: Wanted = { explain: () =
   const demands: Z3Answer['demands'][number][] = [];
   for (const demand of question.demands) {
     const naming = [...demand.allowed];
-    const chosen = question.slots.filter((slot) => !doubtful.includes(slot) || demand.allowed.has(slot));
+    // An open-ended list and a slot that may hold an unlisted part: nothing there can rule the name out (A7).
+    const free = (slot: SlotId) =>
+      demand.open.has(slot) && doubtful.includes(slot) && (!question.absent.has(slot) || isSilent(demand, slot));
+    const chosen = question.slots.filter((slot) => !doubtful.includes(slot) || (demand.allowed.has(slot) && !free(slot)));
     const filling = chosen.map(fill);
     const rules = naming.map(([slot, parts]): Label => {
       const rule = { text: `demand ${slot}`, literal: literal() };
-      oneOf(
-        partsOf(slot, (part) => parts.has(part)),
-        rule.literal,
-      );
+      const barred = demand.open.get(slot);
+      if (!free(slot))
+        oneOf(
+          partsOf(slot, (part) => parts.has(part) || barred?.has(part) === false),
+          rule.literal,
+        );
       return rule;
     });
     const otherwise = literal();
@@ -148,7 +155,8 @@ export const askZ3 = async (question: Question, wanted: Wanted = { explain: () =
     );
     const kept = rules.map((rule) => rule.literal);
     if (await holds([...filling, ...always, ...kept])) {
-      const uncertain = naming.some(([slot]) => doubtful.includes(slot)) || (await holds([...filling, ...always, otherwise]));
+      const uncertain =
+        !demand.mayStand || naming.some(([slot]) => doubtful.includes(slot)) || (await holds([...filling, ...always, otherwise]));
       demands.push({ status: uncertain ? 'open' : 'stands', conflicts: [], swaps: [] });
       continue;
     }

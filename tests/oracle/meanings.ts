@@ -3,7 +3,7 @@ import type { Conflict, Member, Name } from '../../reasoner/index.ts';
 /** A name by what it says, never by its id. A core that several models share is one name; any other speaks of each of its models. */
 export const meanings = (name: Name): string[] => {
   const housings = name.housings
-    .map((housing) => ` ${housing.slot}:${housing.origin.kind === 'family' ? housing.origin.family : housing.origin.kind}`)
+    .map((housing) => ` ${housing.slot}:${'family' in housing.origin ? housing.origin.family : housing.origin.kind}`)
     .sort()
     .join('');
   switch (name.rung) {
@@ -11,6 +11,9 @@ export const meanings = (name: Name): string[] => {
       return ['parts'];
     case 'family':
       return [`family ${name.family} ${name.text.startsWith('core of') ? 'core' : 'whole'}`];
+    case 'pattern family':
+    case 'family parts':
+      return [`${name.rung} ${name.family}`];
     case 'hybrid':
     case 'core':
       return [`${name.rung} ${[...name.models].sort().join('+')}${housings}`];

@@ -19,10 +19,8 @@ import type {
  * Worlds, statuses, conflicts and swaps are then asked of clingo (ask-clingo.ts).
  *
  * Where the page can be read in two ways, the reading taken is said at its place, beside the words "read here":
- * the role of a part that is both listed and a successor; the own housings of a core that several models share;
- * two different marks on one part; a doubtful slot of an open name; a swap that settles a doubt elsewhere.
- * And one the page decides as it stands, though hardly as meant: a family whose models have no naming slot in common
- * is a name that demands nothing, and so stands of any unit.
+ * the role of a part that is both listed and a successor; two different marks on one part; a doubtful slot of an open name;
+ * a swap that settles a doubt elsewhere.
  */
 export interface Question {
   readonly slots: readonly SlotId[];
@@ -37,12 +35,21 @@ export interface Question {
     readonly fails: readonly (readonly [PartId, PartId])[];
   }[];
   readonly demands: readonly Demand[];
+  /** Names that say only that the unit is one of several (N4): by the demand that is their own, and those of the several. */
+  readonly several: readonly { readonly name: string; readonly own: number; readonly of: readonly number[] }[];
+  /** Names formed only where none of some others is possible: parts of a family, of no one model. */
+  readonly noneOf: readonly { readonly name: string; readonly own: number; readonly of: readonly number[] }[];
 }
 
 /** One set of demands, and every name that makes it; names are told apart by meaning: rung, model or family, origin of each housing. */
 export interface Demand {
   readonly names: readonly string[];
+  /** By slot demanded, the parts that belong there. */
   readonly allowed: ReadonlyMap<SlotId, ReadonlySet<PartId>>;
+  /** Slots demanded whose list is open-ended (A7), with the parts that do not belong there all the same. */
+  readonly open: ReadonlyMap<SlotId, ReadonlySet<PartId>>;
+  /** Whether it can stand at all: it asks something of the core, or is the list of parts. */
+  readonly mayStand: boolean;
 }
 
 export interface Given {
@@ -87,7 +94,7 @@ export const readQuestion = (atlas: Atlas, sheet: Sheet, given: Given = {}): Que
         ),
       };
     }),
-    demands: gathered(namesOf(atlas, given.names ?? (() => true))),
+    ...gathered(namesOf(atlas, given.names ?? (() => true))),
   };
 };
 
@@ -159,7 +166,20 @@ const willNotFit = (rule: FitRule, a: Part, b: Part): boolean => {
   }
 };
 
-type Named = { readonly name: string; readonly allowed: Map<SlotId, Set<PartId>> };
+/** Whether a part belongs in a slot of a name (A7). */
+type Membership = 'belongs' | 'fails' | 'not known';
+type Asks = ReadonlyMap<SlotId, (part: PartId) => Membership>;
+
+interface Named {
+  readonly name: string;
+  readonly asks: Asks;
+  /** Names of which this is any one, or of which none may be possible. */
+  readonly anyOf?: readonly string[];
+  readonly noneOf?: readonly string[];
+  readonly allowed: Map<SlotId, Set<PartId>>;
+  readonly open: Map<SlotId, Set<PartId>>;
+  readonly mayStand: boolean;
+}
 
 /** N4, the table. */
 const namesOf = (atlas: Atlas, asked: (meaning: string) => boolean): Named[] => {
@@ -175,84 +195,169 @@ const namesOf = (atlas: Atlas, asked: (meaning: string) => boolean): Named[] => 
     }
     return null;
   };
-  const maySit = (model: Model, slot: SlotId, roles: readonly string[]): Set<PartId> =>
-    new Set(atlas.parts.filter((part) => part.slot === slot && roles.includes(roleOf(model, part.id) ?? '')).map((part) => part.id));
-  const anyRole = ['names', 'option', 'service'];
-  const roleFree = (model: Model, slot: SlotId) => maySit(model, slot, anyRole);
   const makerOf = (model: Model) => {
     const maker = atlas.families.find((family) => family.id === model.family)?.maker ?? null;
     return maker === null ? null : (atlas.makers.find((candidate) => candidate.id === maker) ?? null);
   };
   const groupOf = new Map(atlas.slots.map((slot) => [slot.id, slot.group]));
+  const slots = atlas.slots.map((slot) => slot.id);
   const lists = (model: Model, slot: SlotId, roles: readonly string[] = anyRole) =>
     model.allowed.some((entry) => entry.slot === slot && roles.includes(entry.role));
   const speaksFor = (model: Model, slot: SlotId) => groupOf.get(slot) !== 'plate' || makerOf(model)?.plateRule === true;
-  const namingSlots = (model: Model) =>
-    atlas.slots.map((slot) => slot.id).filter((slot) => lists(model, slot, ['names', 'option']) && speaksFor(model, slot));
-  const housings = atlas.slots.filter((slot) => slot.group === 'housing').map((slot) => slot.id);
+  const naming = (model: Model, slot: SlotId) => lists(model, slot, ['names', 'option']) && speaksFor(model, slot);
+  const silent = (model: Model, slot: SlotId) => groupOf.get(slot) !== 'plate' && !lists(model, slot);
+  const openAt = (model: Model, slot: SlotId) => silent(model, slot) || model.openEnded?.includes(slot) === true;
+  const membership =
+    (model: Model, slot: SlotId, roles: readonly string[] = anyRole) =>
+    (part: PartId): Membership => {
+      const role = roleOf(model, part);
+      if (role !== null) return roles.includes(role) ? 'belongs' : 'fails';
+      return openAt(model, slot) ? 'not known' : 'fails';
+    };
+  const asking = (model: Model, which: readonly SlotId[], roles: (slot: SlotId) => readonly string[] = () => anyRole): Asks =>
+    new Map(which.map((slot) => [slot, membership(model, slot, roles(slot))]));
+  const housings = slots.filter((slot) => groupOf.get(slot) === 'housing');
   const inCore = (slot: SlotId) => groupOf.get(slot) === 'core';
+  const decisive = (model: Model) => slots.filter((slot) => naming(model, slot) || silent(model, slot));
+  const coreOf = (model: Model) => asking(model, decisive(model).filter(inCore));
 
-  const named = atlas.models.filter((model) => makerOf(model) !== null);
-  const makersFamilies = atlas.families.filter((family) => family.maker !== null);
-  const coreSlots = ([model]: readonly Model[]) => (model === undefined ? [] : namingSlots(model).filter(inCore));
-  const coreDemand = (model: Model) =>
-    coreSlots([model])
-      .map((slot) => `${slot}=${[...roleFree(model, slot)].sort()}`)
-      .join(';');
-  const answer: Named[] = [{ name: 'parts', allowed: new Map() }];
-  const add = (name: string, slots: readonly SlotId[], allowed: (slot: SlotId) => Set<PartId>) => {
-    if (asked(name)) answer.push({ name, allowed: new Map(slots.map((slot) => [slot, allowed(slot)])) });
+  const answer: Named[] = [];
+  const add = (name: string, asks: Asks, more: Pick<Named, 'anyOf' | 'noneOf'> = {}) => {
+    if (!asked(name)) return;
+    const partsIn = (slot: SlotId) => atlas.parts.filter((part) => part.slot === slot).map((part) => part.id);
+    const having = (slot: SlotId, wanted: Membership) => new Set(partsIn(slot).filter((part) => asks.get(slot)?.(part) === wanted));
+    const open = [...asks.keys()].filter((slot) => opens.get(asks)?.has(slot));
+    answer.push({
+      name,
+      asks,
+      ...more,
+      allowed: new Map([...asks.keys()].map((slot) => [slot, having(slot, 'belongs')])),
+      open: new Map(open.map((slot) => [slot, having(slot, 'fails')])),
+      mayStand: name === 'parts' || [...asks.keys()].some(inCore),
+    });
+  };
+  // Whether a list is open-ended is no matter of the parts there happen to be, so it is noted beside the memberships.
+  const opens = new WeakMap<Asks, ReadonlySet<SlotId>>();
+  const noted = (asks: Asks, isOpen: (slot: SlotId) => boolean): Asks => {
+    opens.set(asks, new Set([...asks.keys()].filter(isOpen)));
+    return asks;
+  };
+  const ofModel = (model: Model, asks: Asks) => noted(asks, (slot) => openAt(model, slot));
+  /** One of several, not said which. */
+  const anyOne = (of: readonly Asks[]): Asks => {
+    const common = slots.filter((slot) => of.every((asks) => asks.has(slot)));
+    const asks: Asks = new Map(
+      common.map((slot) => [
+        slot,
+        (part: PartId): Membership => {
+          const each = of.map((one) => one.get(slot)?.(part));
+          return each.includes('belongs') ? 'belongs' : each.includes('not known') ? 'not known' : 'fails';
+        },
+      ]),
+    );
+    return noted(asks, (slot) => of.some((one) => opens.get(one)?.has(slot)));
   };
 
-  for (const model of named) {
-    const listed = atlas.slots.map((slot) => slot.id).filter((slot) => lists(model, slot) && speaksFor(model, slot));
-    add(`model ${model.id}`, listed, (slot) =>
-      lists(model, slot, ['names', 'option']) ? maySit(model, slot, ['names']) : roleFree(model, slot),
+  add(
+    'parts',
+    noted(new Map(), () => false),
+  );
+  const named = atlas.models.filter((model) => makerOf(model) !== null);
+  const makersFamilies = atlas.families.filter((family) => family.maker !== null);
+  const service = (model: Model) => ofModel(model, asking(model, decisive(model)));
+  const plateless = (model: Model) =>
+    ofModel(
+      model,
+      asking(
+        model,
+        decisive(model).filter((slot) => groupOf.get(slot) !== 'plate'),
+      ),
     );
-    add(`model with options ${model.id}`, listed, (slot) => roleFree(model, slot));
-    add(`model with service parts replaced ${model.id}`, namingSlots(model), (slot) => roleFree(model, slot));
+  const plated = (model: Model) => slots.some((slot) => groupOf.get(slot) === 'plate' && naming(model, slot));
+  const core = (model: Model) => ofModel(model, coreOf(model));
+  for (const model of named) {
+    const listed = slots.filter((slot) => (lists(model, slot) && speaksFor(model, slot)) || silent(model, slot));
+    const exact = (slot: SlotId) => (naming(model, slot) ? ['names'] : anyRole);
+    add(`model ${model.id}`, ofModel(model, asking(model, listed, exact)));
+    add(`model with options ${model.id}`, ofModel(model, asking(model, listed)));
+    add(`model with service parts replaced ${model.id}`, service(model));
+    if (plated(model)) add(`all parts ${model.id}`, plateless(model));
   }
 
-  // The page says that cores with equal rules are one name; what that name's own housings are it leaves open.
-  // Read here as any housing that is one of its models' own, which for two housings may be of two different models.
+  const coreDemand = (model: Model) =>
+    [...coreOf(model).keys()]
+      .map(
+        (slot) =>
+          `${slot}${openAt(model, slot) ? '…' : ''}=${atlas.parts
+            .filter((part) => part.slot === slot && roleOf(model, part.id) !== null)
+            .map((part) => part.id)
+            .sort()}`,
+      )
+      .join(';');
+  const anyOwn = (models: readonly Model[], slot: SlotId): Asks => anyOne(models.map((model) => ofModel(model, asking(model, [slot]))));
   for (const models of sharedCores(named, makerOf, coreDemand)) {
     for (const origins of origin(housings, ['own', ...makersFamilies.map((family) => family.id), 'unidentified'])) {
-      if (origins.size === 0) continue;
-      const rung = [...origins.values()].includes('unidentified') ? 'core' : 'hybrid';
-      const held = housings.filter((slot) => origins.get(slot) !== 'unidentified');
-      add(
-        `${rung} ${models
+      const from = [...origins.values()];
+      if (origins.size === 0 || from.every((each) => each === 'own')) continue;
+      const rung = from.includes('unidentified') ? 'core' : 'hybrid';
+      // Housings called its own are of one and the same model.
+      const owners = from.filter((each) => each === 'own').length > 1 ? models.map((model) => [model]) : [models];
+      for (const own of owners) {
+        const asks = new Map(core(models[0] as Model));
+        const open = new Set(opensOf(models[0] as Model, openAt, [...asks.keys()]));
+        for (const [slot, each] of origins) {
+          if (each === 'unidentified') continue;
+          const ask = anyOwn(each === 'own' ? own : atlas.models.filter((model) => model.family === each), slot);
+          asks.set(slot, ask.get(slot) as (part: PartId) => Membership);
+          if (opens.get(ask)?.has(slot)) open.add(slot);
+        }
+        const whose = own
           .map((model) => model.id)
           .sort()
-          .join('+')}${described(origins)}`,
-        [...coreSlots(models), ...held],
-        (slot) => {
-          const from = origins.get(slot);
-          const of = from === undefined || from === 'own' ? models : atlas.models.filter((model) => model.family === from);
-          return union(of.map((model) => roleFree(model, slot)));
-        },
-      );
+          .join('+');
+        add(
+          `${rung} ${whose}${described(origins)}`,
+          noted(asks, (slot) => open.has(slot)),
+        );
+      }
     }
   }
 
-  for (const family of atlas.families) {
+  for (const model of atlas.models.filter((candidate) => makerOf(candidate) === null)) add(`pattern core ${model.id}`, core(model));
+  const unidentified = described(new Map(housings.map((slot) => [slot, 'unidentified'])));
+  const groups = sharedCores(named, makerOf, coreDemand);
+  for (const family of makersFamilies) {
     const models = atlas.models.filter((model) => model.family === family.id);
-    if (family.maker === null || models.length === 0) continue;
-    const common = models.map(namingSlots).reduce((left, right) => left.filter((slot) => right.includes(slot)));
-    const allowed = (slot: SlotId) => union(models.map((model) => roleFree(model, slot)));
-    add(`family ${family.id} whole`, common, allowed);
-    add(`family ${family.id} core`, common.filter(inCore), allowed);
-  }
-
-  for (const model of atlas.models.filter((candidate) => makerOf(candidate) === null)) {
-    add(
-      `pattern core ${model.id}`,
-      atlas.slots.map((slot) => slot.id).filter((slot) => inCore(slot) && lists(model, slot, ['names', 'option'])),
-      (slot) => roleFree(model, slot),
+    if (models.length === 0) continue;
+    const serviceNames = models.map((model) => `model with service parts replaced ${model.id}`);
+    const platelessNames = models.map((model) =>
+      plated(model) ? `all parts ${model.id}` : `model with service parts replaced ${model.id}`,
     );
+    const coreNames = groups
+      .filter((group) => group.some((model) => model.family === family.id))
+      .map(
+        (group) =>
+          `core ${group
+            .map((model) => model.id)
+            .sort()
+            .join('+')}${unidentified}`,
+      );
+    add(`family ${family.id} whole`, anyOne(models.map(service)), { anyOf: serviceNames });
+    add(`family ${family.id} core`, anyOne(models.map(core)), { anyOf: coreNames });
+    add(`family parts ${family.id}`, anyOne(models.map(plateless)), { noneOf: platelessNames });
+    const patterns = atlas.models.filter(
+      (model) => makerOf(model) === null && atlas.models.find((each) => each.id === model.patternOf)?.family === family.id,
+    );
+    if (patterns.length > 0)
+      add(`pattern family ${family.id}`, anyOne(patterns.map(core)), { anyOf: patterns.map((model) => `pattern core ${model.id}`) });
   }
   return answer;
 };
+
+const anyRole = ['names', 'option', 'service'];
+
+const opensOf = (model: Model, openAt: (model: Model, slot: SlotId) => boolean, slots: readonly SlotId[]): SlotId[] =>
+  slots.filter((slot) => openAt(model, slot));
 
 /** Models of one maker whose cores make the same demands. */
 const sharedCores = (
@@ -270,8 +375,6 @@ const sharedCores = (
 
 const described = (origins: ReadonlyMap<string, string>): string => [...origins].map(([slot, from]) => ` ${slot}:${from}`).join('');
 
-const union = <T>(sets: readonly ReadonlySet<T>[]): Set<T> => new Set(sets.flatMap((set) => [...set]));
-
 /** Every way to say where each housing is from. */
 const origin = (housings: readonly SlotId[], from: readonly string[]): Map<SlotId, string>[] =>
   housings.reduce<Map<SlotId, string>[]>(
@@ -279,18 +382,28 @@ const origin = (housings: readonly SlotId[], from: readonly string[]): Map<SlotI
     [new Map()],
   );
 
-const gathered = (names: readonly Named[]): Demand[] => {
-  const byDemand = new Map<string, { names: string[]; allowed: Map<SlotId, Set<PartId>> }>();
-  for (const { name, allowed } of names) {
-    const key = [...allowed]
+const gathered = (names: readonly Named[]): Pick<Question, 'demands' | 'several' | 'noneOf'> => {
+  const byDemand = new Map<string, Demand & { names: string[] }>();
+  const places = new Map<string, number>();
+  const told = (sets: ReadonlyMap<SlotId, ReadonlySet<PartId>>) =>
+    [...sets]
       .map(([slot, parts]) => `${slot}=${[...parts].sort().join(',')}`)
       .sort()
       .join(';');
+  for (const { name, allowed, open, mayStand, anyOf, noneOf } of names) {
+    // What depends on other names besides is never taken for a name that only demands the same.
+    const key = `${told(allowed)} | ${told(open)} | ${mayStand} | ${anyOf !== undefined || noneOf !== undefined ? name : ''}`;
     const before = byDemand.get(key);
-    if (before === undefined) byDemand.set(key, { names: [name], allowed });
+    if (before === undefined) byDemand.set(key, { names: [name], allowed, open, mayStand });
     else before.names.push(name);
+    places.set(name, [...byDemand.keys()].indexOf(key));
   }
-  return [...byDemand.values()];
+  const related = (which: 'anyOf' | 'noneOf') =>
+    names.flatMap((each) => {
+      const of = each[which]?.flatMap((name) => places.get(name) ?? []);
+      return of === undefined ? [] : [{ name: each.name, own: places.get(each.name) as number, of }];
+    });
+  return { demands: [...byDemand.values()], several: related('anyOf'), noneOf: related('noneOf') };
 };
 
 /** S1: minutes of every strip-down stage a set of slots needs, each once with all that must come before it, and each slot's exchange. */

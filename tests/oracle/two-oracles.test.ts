@@ -12,7 +12,8 @@ describe('clingo and Z3 asked the same', () => {
       const { atlas, sheet } = randomCase(seed);
       if (contradictions(sheet).length > 0) continue;
       asked++;
-      const question = readQuestion(atlas, sheet);
+      // A name that is one of several is put together from the several, in the same way for both: each is asked about by itself.
+      const question = { ...readQuestion(atlas, sheet), several: [], noneOf: [] };
       const clingo = await askClingo(question);
       // Every status; the reasons for three names ruled out, as Z3 takes its time.
       const explained = question.demands.filter((_, i) => clingo.demands[i]?.status === 'ruled out').slice(0, 3);
