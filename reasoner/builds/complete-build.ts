@@ -15,7 +15,7 @@ import type { BuildConstraints, CompletedBuild, Completion, CompletionProgress }
 import { inPence, pricesIn } from './cost.ts';
 import { featuresChanged, featuresOfOperation, featuresThatCall } from './features-of-operation.ts';
 import { disagreementsIn, inHandOf } from './in-hand.ts';
-import { type NameRanks, nameRanksOf } from './name-ranks.ts';
+import { firstOf, type NameRanks, nameRanksOf } from './name-ranks.ts';
 import { plannedUnit } from './planned-unit.ts';
 import { between, jointsAmong, type Planner, plannerFor, type WorkSet, workSets } from './work-sets.ts';
 
@@ -317,7 +317,7 @@ class Search {
     chosen.forEach((each, slot) => {
       overlay(row, [each === null || this.#isStranger(slot) ? this.#names.rowOf(slot, null) : each.names]);
     });
-    const place = firstOf(row);
+    const place = this.#names.bestOf(row);
     const parts = chosen.flatMap((each) => each ?? []);
     const price = parts.reduce((sum, each) => sum + each.price, 0);
     const unpriced = new Set(parts.flatMap((each) => (each.unpriced ? [each.part.id as string] : [])));
@@ -389,14 +389,14 @@ class Search {
     chosen.forEach((each, slot) => {
       overlay(row, [each === null || this.#isStranger(slot) ? this.#names.rowOf(slot, null) : each.names]);
     });
-    const first = firstOf(row);
+    const first = this.#names.bestOf(row);
     const numberIn = (slot: number): number | null => {
       const id = chosen[slot]?.part.id;
       return id === undefined ? null : (this.#atlas.slots[slot]?.partNumber.get(id) ?? null);
     };
     const names: CompletedBuild['names'][number]['id'][] = [];
     for (let place = first; this.#names.ranks[place] === this.#names.ranks[first]; place += 1) {
-      if (((row[place >>> 5] as number) >>> (place & 31)) & 1) names.push(...this.#names.namesAt(place, numberIn));
+      if (this.#names.standsAt(row, place)) names.push(...this.#names.namesAt(place, numberIn));
     }
     return names;
   }
@@ -412,15 +412,6 @@ const overlay = (row: Uint32Array, rows: readonly Uint32Array[]): void => {
     for (const each of rows) any |= each[word] as number;
     row[word] = (row[word] as number) & any;
   }
-};
-
-/** The first bit set; the list of parts is the last of the names and always stands. */
-const firstOf = (row: Uint32Array): number => {
-  for (let word = 0; word < row.length; word += 1) {
-    const bits = row[word] as number;
-    if (bits !== 0) return word * 32 + (31 - Math.clz32(bits & -bits));
-  }
-  throw new Error('no name stands, not even a list of parts');
 };
 
 /** As good in everything. Of two sums of prices one is surely no more than the other when its unknown prices are among the other's. */

@@ -15,6 +15,10 @@ export interface NameRanks {
   /** The row of a part, or of an empty slot (null). */
   rowOf(slot: number, part: number | null): Uint32Array;
   readonly words: number;
+  /** The place of the best name that stands, given the bits left of every slot's row. */
+  bestOf(row: Uint32Array): number;
+  /** Whether the name of this place stands by those bits. */
+  standsAt(row: Uint32Array, place: number): boolean;
   /** The names a set of bits with this place stands for, given the part in each slot. */
   namesAt(place: number, partIn: (slot: number) => number | null): readonly NameId[];
 }
@@ -25,6 +29,8 @@ interface Ranked {
   readonly name: Name;
   /** For a core with housings: where each is from, by housing slot, families left open; and whose own they are where the core alone does not say. */
   readonly housings: { readonly kinds: readonly HousingOrigin['kind'][]; readonly ownOf: ModelId | null } | null;
+  /** Names none of which may be possible, where this is to stand; each has a row of its own, behind all that stand. */
+  readonly noneOf: readonly NameRule[];
 }
 
 const kept = new WeakMap<CompiledAtlas, NameRanks>();
@@ -39,9 +45,18 @@ export const nameRanksOf = (atlas: CompiledAtlas): NameRanks => {
 };
 
 const compile = (atlas: CompiledAtlas): NameRanks => {
-  const ranked = [...atlas.names.flatMap((rule) => fixedNames(atlas, rule)), ...familyParts(atlas), ...hybrids(atlas)].sort(
-    (a, b) => a.rank - b.rank,
-  );
+  const inFamilies = familyParts(atlas);
+  const possible = [...new Set(inFamilies.flatMap(({ noneOf }) => noneOf))];
+  const ranked = [
+    ...atlas.names.flatMap((rule) => fixedNames(atlas, rule)),
+    ...inFamilies,
+    ...hybrids(atlas),
+    ...possible.map((rule) => possibleName(atlas, rule)),
+  ].sort((a, b) => a.rank - b.rank);
+  const blockers = ranked.map(({ noneOf }) => noneOf.map((rule) => ranked.length - possible.length + possible.indexOf(rule)));
+  const isSet = (row: Uint32Array, place: number): boolean => (((row[place >>> 5] as number) >>> (place & 31)) & 1) === 1;
+  const standsAt = (row: Uint32Array, place: number): boolean =>
+    isSet(row, place) && !(blockers[place] as number[]).some((blocker) => isSet(row, blocker));
   const words = Math.ceil(ranked.length / 32);
   const set = (row: Uint32Array, place: number): void => {
     row[place >>> 5] = (row[place >>> 5] as number) | (1 << (place & 31));
@@ -72,6 +87,12 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
     ranks: ranked.map(({ rank }) => rank),
     words,
     rowOf,
+    standsAt,
+    bestOf: (row) => {
+      let place = firstOf(row);
+      while (!standsAt(row, place)) place += 1;
+      return place;
+    },
     namesAt: (place, partIn) => {
       const { name, housings } = ranked[place] as Ranked;
       if (housings === null) return [name.id];
@@ -96,7 +117,7 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
   };
 };
 
-const named = (name: Name, demands: readonly Demand[]): Ranked => ({ rank: rankOf(name), demands, name, housings: null });
+const named = (name: Name, demands: readonly Demand[]): Ranked => ({ rank: rankOf(name), demands, name, housings: null, noneOf: [] });
 
 /**
  * A compiled name as sets of parts that make it stand. One that says only that it is one of several stands where its own demands are met and one
@@ -111,17 +132,37 @@ const fixedNames = (atlas: CompiledAtlas, rule: NameRule): Ranked[] => {
       name,
       demands.map((demand, slot) => {
         const possible = notBarred(slotAt(atlas, slot), one);
-        return demand === null || possible === null ? demand : new Set([...demand].filter((part) => possible.has(part)));
+        return demand === null || possible === null ? (demand ?? possible) : new Set([...demand].filter((part) => possible.has(part)));
       }),
     ),
   );
 };
 
-/** Parts of a family that are of no one model. Of a family with open-ended lists it is never known here that none of its models is possible, and nothing is said. */
+/** Parts of a family that are of no one model. A model that is possible and of a whole list stands, and so ranks before; the others are asked about. */
 const familyParts = (atlas: CompiledAtlas): Ranked[] =>
   atlas.familyParts.flatMap(({ rule, noneOf }) =>
-    demandsCore(atlas, rule) && noneOf.every(({ open }) => open.size === 0) ? [named(rule.name, rule.demands)] : [],
+    demandsCore(atlas, rule)
+      ? [{ ...named(rule.name, rule.demands), noneOf: noneOf.filter((model) => model.open.size > 0 || !demandsCore(atlas, model)) }]
+      : [],
   );
+
+/** A name as sets of parts that leave it possible; behind all names that stand. */
+const possibleName = (atlas: CompiledAtlas, rule: NameRule): Ranked => ({
+  ...named(
+    rule.name,
+    rule.demands.map((_, slot) => notBarred(slotAt(atlas, slot), rule)),
+  ),
+  rank: Number.POSITIVE_INFINITY,
+});
+
+/** The first bit set; the list of parts is the last of the names and always stands. */
+export const firstOf = (row: Uint32Array): number => {
+  for (let word = 0; word < row.length; word += 1) {
+    const bits = row[word] as number;
+    if (bits !== 0) return word * 32 + (31 - Math.clz32(bits & -bits));
+  }
+  throw new Error('no name stands, not even a list of parts');
+};
 
 const hybrids = (atlas: CompiledAtlas): Ranked[] => {
   const slots = housingSlots(atlas);
@@ -159,6 +200,7 @@ const hybrids = (atlas: CompiledAtlas): Ranked[] => {
           }),
           name: core.name,
           housings: { kinds, ownOf },
+          noneOf: [],
         }));
       });
     });

@@ -77,7 +77,7 @@ const makeStages = (dice: Dice): Stage[] =>
 
 const makeSlots = (dice: Dice, stages: readonly Stage[]): Slot[] => {
   const count = dice.whole(3, 6);
-  const housings = count >= 4 && dice.often(50) ? 2 : 1;
+  const housings = count >= 4 && dice.often(50) ? (count >= 6 && dice.often(20) ? 3 : 2) : 1;
   const plate = count - housings >= 3 && dice.often(60) ? 1 : 0;
   return Array.from({ length: count }, (_, i) => ({
     id: id(`slot-${i}`),
@@ -236,15 +236,19 @@ const makeModels = (dice: Dice, families: readonly Family[], slots: readonly Slo
       if (slot.group === 'core' && before.length > 0) return before;
       return listing(dice, slot, parts, slot.id === bearer);
     });
+    const maker = family.maker;
+    const originals = models.filter((model) => families.some(({ id: of, maker: whose }) => of === model.family && whose !== null));
+    const openEnded = slots.filter((slot) => slot.group !== 'plate' && dice.often(8)).map((slot) => slot.id);
     models.push({
       id: id(`model-${i}`),
       name: `Model ${i}`,
       family: family.id,
       generation: null,
-      patternOf: null,
+      patternOf: maker === null && originals.length > 0 && dice.often(80) ? dice.one(originals).id : null,
       from: null,
       to: null,
       allowed,
+      ...(openEnded.length > 0 ? { openEnded } : {}),
       source,
     });
   }
@@ -309,12 +313,19 @@ const makeSheet = (dice: Dice, seed: number, atlas: Atlas): Sheet => {
     title: `unit ${seed}`,
     story: '',
     kind: 'found',
-    claimed: null,
-    claimedMaker: null,
+    ...claim(dice, atlas),
     observations,
     absent,
     chosen: {},
   };
+};
+
+/** Offered as nothing, as a model of the atlas however spelt, or as something nobody makes. */
+const claim = (dice: Dice, atlas: Atlas): Pick<Sheet, 'claimed' | 'claimedMaker'> => {
+  const model = dice.one(atlas.models);
+  const maker = atlas.families.find((family) => family.id === model.family)?.maker ?? null;
+  const claimed = dice.one([null, model.name, model.name, model.name, `Model ${atlas.models.length}`]);
+  return { claimed, claimedMaker: claimed !== null && dice.often(30) ? maker : null };
 };
 
 const seen = (dice: Dice, fact: Fact): Seen => {

@@ -2,11 +2,40 @@ import type { Member, PartId, SlotId } from '../../../reasoner/index.ts';
 import type { Demand, Question } from '../../oracle/reading.ts';
 import { assignments } from './brute-force.ts';
 
+/** Whether some choice meets the members under one of these demands: a name that says only that the unit is one of several has one for each. */
+export const someChoiceMeetsAny = (
+  question: Question,
+  members: readonly Member[],
+  demands: readonly Demand[],
+  doubtful: readonly SlotId[],
+): boolean =>
+  demands.some((demand) => {
+    // A doubtful slot the name does not care for, or one of an open-ended list, holds the unlisted part and constrains nothing.
+    const constrains = (slot: SlotId) =>
+      !doubtful.includes(slot) || (demand.allowed.has(slot) && (!demand.open.has(slot) || question.absent.has(slot)));
+    const slotOf = new Map(question.observations.map(({ id, slot }) => [id as string, slot]));
+    const counts = (member: Member): boolean => {
+      switch (member.kind) {
+        case 'observation':
+          return constrains(slotOf.get(member.observation) as SlotId);
+        case 'absent':
+          return constrains(member.slot);
+        case 'rule':
+          return demand.allowed.has(member.slot) && constrains(member.slot);
+        case 'joint': {
+          const joint = question.joints.find(({ id }) => id === member.joint);
+          return joint !== undefined && constrains(joint.a) && constrains(joint.b);
+        }
+      }
+    };
+    return someChoiceMeets(question, members.filter(counts), demand);
+  });
+
 /**
  * Whether some choice of listed parts meets all these members of a conflict, every choice tried. Only the slots the members
  * speak of are chosen for: any other slot always holds some listed part and breaks nothing.
  */
-export const someChoiceMeets = (question: Question, members: readonly Member[], allowed: Demand['allowed']): boolean => {
+const someChoiceMeets = (question: Question, members: readonly Member[], { allowed, open }: Demand): boolean => {
   const removed = new Map<SlotId, ((part: PartId) => boolean)[]>();
   const remove = (slot: SlotId, test: (part: PartId) => boolean): void => {
     removed.set(slot, [...(removed.get(slot) ?? []), test]);
@@ -26,7 +55,8 @@ export const someChoiceMeets = (question: Question, members: readonly Member[], 
       case 'rule': {
         const parts = allowed.get(member.slot);
         if (parts === undefined) throw new Error(`the name demands nothing of ${member.slot}`);
-        remove(member.slot, (part) => !parts.has(part));
+        const barred = open.get(member.slot);
+        remove(member.slot, (part) => !parts.has(part) && barred?.has(part) !== false);
         break;
       }
       case 'joint': {

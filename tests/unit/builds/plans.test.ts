@@ -219,7 +219,7 @@ describe('[N5] what a build on paper may be called', () => {
   test('[N1] s29: with the first Skua’s wheel it is no Skua while the plate says Petrel, and the exchange that would make it one is named', () => {
     const told = plan('s29');
     expect(told.claim?.status).toBe('ruled out');
-    expect(told.honest).toEqual(['core:skua-13-cartridge/compressor-housing=own/turbine-housing=own']);
+    expect(told.honest).toEqual(['all-parts:skua-13-cartridge']);
     expect(told.swaps?.found.map(({ slots }) => slots)).toEqual([['nameplate']]);
   });
 

@@ -169,12 +169,12 @@ describe('names', () => {
     expect(found.names.find(({ name: { id } }) => id === 'service:cod-1')?.status).toBe('ruled out');
   });
 
-  it('[N4] without its plate the core and its own housing are what can be named', () => {
+  it('[N4] without its plate all its parts are named, and what is to be said of the plate', () => {
     const verdict = verdictOn([measured('housing.bore', 50.6), blades(6), chose('shaft.weld', 'beam')], {
       absent: [asId('plate')],
     });
     expect(verdict.names.find(({ name: { id } }) => verdict.honest.includes(id))?.name.text).toBe(
-      'core of Quayside Ling 3 Cartridge with its own compressor housing',
+      'all parts of Quayside Ling 3 Cartridge, nameplate missing',
     );
     expect(verdict.unit.found).toEqual([]);
   });
