@@ -3,7 +3,7 @@ import { plannedUnit } from '../builds/planned-unit.ts';
 import { asId, type ModelId, type NameId, type PartId, type SheetId, type SlotId } from '../ids.ts';
 import { honestOf, ladderOf } from '../names/ladder.ts';
 import type { NameRule } from '../names/name-rule.ts';
-import type { Judged } from '../names/status.ts';
+import { type Judged, judge } from '../names/status.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Draw } from './draw.ts';
@@ -197,7 +197,15 @@ const judgeName = (ground: Ground, drill: Drill, chosen: NameId): Judgement => {
 const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Slot by slot, what the name asks for and does not get. */
-const strangersTo = (unit: Unit, rule: NameRule): { sentence: string; showing: Showing[] }[] =>
+const strangersTo = (unit: Unit, rule: NameRule): { sentence: string; showing: Showing[] }[] => {
+  const found = strangersBySlot(unit, rule);
+  if (found.length > 0 || rule.anyOf === null || judge(unit, rule).status !== 'ruled out') return found;
+  return [
+    { sentence: `Each part may belong to “${rule.name.text}” by itself; all of them together belong to none it could be.`, showing: [] },
+  ];
+};
+
+const strangersBySlot = (unit: Unit, rule: NameRule): { sentence: string; showing: Showing[] }[] =>
   unit.slots.flatMap(({ of }) => {
     const demand = rule.demands[of.number] ?? null;
     if (demand === null) return [];
