@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
-import { expect, test } from './fixtures.ts';
+import { axeClean } from './axe-clean.ts';
+import { expect, reading } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
 
 const adder = (page: Page) => page.getByRole('combobox', { name: 'Add a family, model or part' });
@@ -15,59 +15,58 @@ const add = async (page: Page, typed: string, chosen: string) => {
 
 const answered = (page: Page) => expect(page.locator('.apart-screen')).toHaveAttribute('aria-busy', 'false');
 
-test.use({ viewport: { width: 1280, height: 800 } });
+reading.use({ viewport: { width: 1280, height: 800 } });
 
-test('[D2] the trainer tells Petrel, its successor and its copy apart, by keyboard, and sees what does it drawn', async ({
-  page,
-}, info) => {
-  await tabTo(page, page.getByRole('link', { name: 'Tell apart' }));
-  await page.keyboard.press('Enter');
-  await add(page, 'petrel', 'Petrel');
-  await add(page, 'skua', 'Skua');
-  await expect(page.getByRole('heading', { name: /tells? the two apart/ })).toBeVisible();
-  await add(page, 'northq', 'Northquay');
-  await answered(page);
+reading(
+  '[D2] the trainer tells Petrel, its successor and its copy apart, by keyboard, and sees what does it drawn',
+  async ({ page }, info) => {
+    await tabTo(page, page.getByRole('link', { name: 'Tell apart' }));
+    await page.keyboard.press('Enter');
+    await add(page, 'petrel', 'Petrel');
+    await add(page, 'skua', 'Skua');
+    await expect(page.getByRole('heading', { name: /tells? the two apart/ })).toBeVisible();
+    await add(page, 'northq', 'Northquay');
+    await answered(page);
 
-  // By looks alone: no letters, nothing taken apart.
-  const letters = page.getByRole('checkbox', { name: 'letters on parts' });
-  await tabTo(page, letters, true);
-  await page.keyboard.press('Space');
-  const far = page.getByRole('combobox', { name: 'Taken apart as far as' });
-  await tabTo(page, far, true);
-  await page.keyboard.press('Home');
-  await expect(far.locator('option:checked')).toHaveText('as received');
-  await answered(page);
-  const table = page.getByRole('table', { name: 'Tell some apart for certain' });
-  await expect(table.getByRole('row', { name: /turbine wheel: blade count/ })).toContainText('11 blades');
-  await expect(table.getByText('cast name')).toHaveCount(0);
-  await expect(table.getByText('turbine housing off')).toHaveCount(0);
-  await expect(page.getByText('Why no fewer')).toBeVisible();
+    // By looks alone: no letters, nothing taken apart.
+    const letters = page.getByRole('checkbox', { name: 'letters on parts' });
+    await tabTo(page, letters, true);
+    await page.keyboard.press('Space');
+    const far = page.getByRole('combobox', { name: 'Taken apart as far as' });
+    await tabTo(page, far, true);
+    await page.keyboard.press('Home');
+    await expect(far.locator('option:checked')).toHaveText('as received');
+    await answered(page);
+    const table = page.getByRole('table', { name: 'Tell some apart for certain' });
+    await expect(table.getByRole('row', { name: /turbine wheel: blade count/ })).toContainText('11 blades');
+    await expect(table.getByText('cast name')).toHaveCount(0);
+    await expect(table.getByText('turbine housing off')).toHaveCount(0);
+    await expect(page.getByText('Why no fewer')).toBeVisible();
 
-  // A row brings its drawing forward, one for each, with as many blades as it says.
-  const blades = page.getByRole('button', { name: 'turbine wheel: blade count' });
-  await tabTo(page, blades);
-  await page.keyboard.press('Enter');
-  await expect(blades).toHaveAttribute('aria-pressed', 'true');
-  const copy = page.locator('.apart-drawn figure', { hasText: 'Northquay' });
-  await expect(copy.locator('path[data-feature="turbine-wheel-blades"]')).toHaveCount(11);
+    // A row brings its drawing forward, one for each, with as many blades as it says.
+    const blades = page.getByRole('button', { name: 'turbine wheel: blade count' });
+    await tabTo(page, blades);
+    await page.keyboard.press('Enter');
+    await expect(blades).toHaveAttribute('aria-pressed', 'true');
+    const copy = page.locator('.apart-drawn figure', { hasText: 'Northquay' });
+    await expect(copy.locator('path[data-feature="turbine-wheel-blades"]')).toHaveCount(11);
 
-  for (const colorScheme of ['light', 'dark'] as const) {
-    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
-    await info.attach(`told apart, ${colorScheme}`, { body: await page.screenshot(), contentType: 'image/png' });
-  }
+    await axeClean(page, 'told apart', info);
 
-  // The address holds what was chosen.
-  await page.reload();
-  await expect(page.getByRole('list', { name: 'To be told apart' }).getByRole('listitem')).toHaveCount(3);
-  await page.emulateMedia({ media: 'print' });
-  await expect(page.getByRole('table', { name: 'Tell some apart for certain' })).toBeVisible();
-  await expect(adder(page)).toBeHidden();
-  await info.attach('told-apart.pdf', { body: await page.pdf({ format: 'A4', preferCSSPageSize: true }), contentType: 'application/pdf' });
-});
+    // The address holds what was chosen.
+    await page.reload();
+    await expect(page.getByRole('list', { name: 'To be told apart' }).getByRole('listitem')).toHaveCount(3);
+    await page.emulateMedia({ media: 'print' });
+    await expect(page.getByRole('table', { name: 'Tell some apart for certain' })).toBeVisible();
+    await expect(adder(page)).toBeHidden();
+    await info.attach('told-apart.pdf', {
+      body: await page.pdf({ format: 'A4', preferCSSPageSize: true }),
+      contentType: 'application/pdf',
+    });
+  },
+);
 
-test('[D1] from a pattern part’s page to what tells it from its original', async ({ page }) => {
+reading('[D1] from a pattern part’s page to what tells it from its original', async ({ page }) => {
   await page.getByRole('link', { name: 'Atlas' }).click();
   await page.getByRole('searchbox').fill('northquay turbine wheel');
   await page.locator('.hits a').first().focus();
@@ -79,7 +78,7 @@ test('[D1] from a pattern part’s page to what tells it from its original', asy
   await expect(page.getByRole('table', { name: 'Tell some apart for certain' })).toContainText('cutback');
 });
 
-test('[§10] families and parts are not mixed, and one alone is told from nothing', async ({ page }) => {
+reading('[§10] families and parts are not mixed, and one alone is told from nothing', async ({ page }) => {
   await page.evaluate(() => {
     window.location.hash = '#/apart/family/petrel';
   });

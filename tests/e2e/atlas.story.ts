@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
-import { expect, test } from './fixtures.ts';
+import { expect, reading } from './fixtures.ts';
 
-test.describe('the atlas', () => {
-  test.beforeEach(async ({ page }) => {
+reading.describe('the atlas', () => {
+  reading.beforeEach(async ({ page }) => {
     await page.getByRole('link', { name: 'Atlas' }).click();
   });
 
-  test('[A1] search as you type, by keyboard: a number leads to its part, the part to its models', async ({ page }) => {
+  reading('[A1] search as you type, by keyboard: a number leads to its part, the part to its models', async ({ page }) => {
     const search = page.getByRole('searchbox', { name: 'Name or part number' });
     await search.focus();
     await page.keyboard.type('MAST 16627');
@@ -24,7 +24,7 @@ test.describe('the atlas', () => {
     await expect(article.getByRole('heading', { level: 2, name: /^Tern/ })).toBeVisible();
   });
 
-  test('[A5] what is not known of a part is written as not known', async ({ page }) => {
+  reading('[A5] what is not known of a part is written as not known', async ({ page }) => {
     const facts = readFileSync(new URL('../../seed-data/demo-pack/facts.csv', import.meta.url), 'utf8');
     const part = /^([^,\n]+),[^,\n]+,\?,/m.exec(facts)?.[1];
     if (part === undefined) throw new Error('the demo pack has no fact that is not known');
@@ -34,7 +34,7 @@ test.describe('the atlas', () => {
     await expect(page.getByRole('article').getByRole('cell', { name: 'not known', exact: true }).first()).toBeVisible();
   });
 
-  test('[A1] a family says where it comes from, and how it is related to another', async ({ page }) => {
+  reading('[A1] a family says where it comes from, and how it is related to another', async ({ page }) => {
     await page.getByRole('link', { name: 'Skua', exact: true }).click();
     const article = page.getByRole('article');
     await expect(article.getByRole('heading', { level: 2, name: 'Skua' })).toBeVisible();
@@ -48,21 +48,21 @@ test.describe('the atlas', () => {
     await expect(article.getByRole('list', { name: 'Shortest reason they are related' })).toHaveCount(0);
   });
 
-  test('[A4] a maker’s page says how its names are built', async ({ page }) => {
+  reading('[A4] a maker’s page says how its names are built', async ({ page }) => {
     await page.getByRole('link', { name: 'Merrowby', exact: true }).click();
     const article = page.getByRole('article');
     await expect(article).toContainText('Lisle-Merrowby');
     await expect(article.locator('.grammar li').first()).toBeVisible();
   });
 
-  test('[A1] a page that does not exist says so', async ({ page }) => {
+  reading('[A1] a page that does not exist says so', async ({ page }) => {
     await page.evaluate(() => {
       window.location.hash = '#/atlas/part/no-such-part';
     });
     await expect(page.getByRole('article').getByRole('alert')).toContainText('no-such-part');
   });
 
-  test('[A1] nothing found is said, and an empty box shows the makers again', async ({ page }) => {
+  reading('[A1] nothing found is said, and an empty box shows the makers again', async ({ page }) => {
     const search = page.getByRole('searchbox', { name: 'Name or part number' });
     await search.fill('zzzzqq');
     await expect(page.getByText('Nothing in the atlas is called “zzzzqq”.')).toBeVisible();

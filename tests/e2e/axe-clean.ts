@@ -1,16 +1,37 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import { expect, type Page } from '@playwright/test';
+import { expect, type Page, type TestInfo } from '@playwright/test';
 
-/** No accessibility violation by day or by night, and nothing outside the window. */
-export const axeClean = async (page: Page, screen: string): Promise<void> => {
-  for (const colorScheme of ['light', 'dark'] as const) {
+/** Axe's rules that read colours. Of all it asks, only their answers can differ by night. */
+const ofColour = ['color-contrast', 'link-in-text-block'];
+
+const violationsIn = async (page: Page, rules: readonly string[] | null): Promise<string[]> => {
+  // In the page itself: the window has no frames of another origin, for whose sake axe would open a second page each time.
+  const axe = new AxeBuilder({ page }).setLegacyMode(true);
+  const { violations } = await (rules === null ? axe : axe.withRules([...rules])).analyze();
+  return violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`);
+};
+
+/** No accessibility violation, in the colours of the moment. */
+export const noViolations = async (page: Page, screen: string): Promise<void> => {
+  expect(await violationsIn(page, null), screen).toEqual([]);
+};
+
+/** No accessibility violation by day or by night, and nothing wider than the window. Given `info`, a picture of each is kept with the story. */
+export const axeClean = async (page: Page, screen: string, info?: TestInfo): Promise<void> => {
+  for (const [colorScheme, rules] of [
+    ['light', null],
+    ['dark', ofColour],
+  ] as const) {
     // Colours are read while nothing moves.
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(
-      violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`),
-      `${screen}, ${colorScheme}`,
-    ).toEqual([]);
+    expect(await violationsIn(page, rules), `${screen}, ${colorScheme}`).toEqual([]);
+    await info?.attach(`${screen}, ${colorScheme}`, { body: await page.screenshot(), contentType: 'image/png' });
   }
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${screen}: width`).toBe(0);
+};
+
+/** And nothing that the window as a whole would have to be scrolled for. */
+export const axeCleanInOneWindow = async (page: Page, screen: string, info?: TestInfo): Promise<void> => {
+  await axeClean(page, screen, info);
+  expect(await page.evaluate(() => document.documentElement.scrollHeight - window.innerHeight), `${screen}: height`).toBe(0);
 };

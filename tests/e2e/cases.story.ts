@@ -74,7 +74,7 @@ test('[§7] by keyboard: a sheet becomes a case with a number, is described, pho
   await test.step('after another start it is found by a word of its notes, and nothing is lost', async () => {
     await host.restart();
     await page.goto('about:blank');
-    await page.goto(host.address());
+    await page.goto(await host.address());
     await tabTo(page, page.getByRole('link', { name: 'Sheets' }), true);
     await page.keyboard.press('Enter');
     await tabTo(page, page.getByRole('searchbox', { name: /^Words in number/ }));
@@ -187,7 +187,7 @@ test('[§4] reopened under a newer atlas, the case says that the atlas changed a
   const again = await startHost(data);
   try {
     await page.goto('about:blank');
-    await page.goto(again.address());
+    await page.goto(await again.address());
     await page.getByRole('link', { name: 'Sheets' }).click();
     await page.getByRole('link', { name: /^Case file/ }).click();
     await expect(since).toHaveAttribute('data-state', 'answered');

@@ -26,8 +26,6 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
   page,
   host,
 }, info) => {
-  // A long story, looked at by axe on eight screens in two colours: the clock is only there to end one that hangs.
-  test.slow();
   const verdict = page.getByRole('region', { name: 'Verdict' });
   const next = page.getByRole('region', { name: 'Next check' });
   const how = next.locator('.next-how');
@@ -189,7 +187,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
   await test.step('after another start the case is found and reopened as it was, the next check with it', async () => {
     await host.restart();
     await page.goto('about:blank');
-    await page.goto(host.address());
+    await page.goto(await host.address());
     await tabTo(page, page.getByRole('link', { name: 'Sheets' }), true);
     await page.keyboard.press('Enter');
     const cases = page.getByRole('region', { name: 'The shop’s own cases' });

@@ -1,5 +1,5 @@
 import { graphColumns } from '../../renderer/graph/conflictGraph.ts';
-import { expect, test } from './fixtures.ts';
+import { expect, reading, test } from './fixtures.ts';
 import { enter, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 
 /**
@@ -91,7 +91,7 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
   });
 });
 
-test('[K2] the graph takes the mouse: a part tapped in the drawing is picked in the list beside it', async ({ page }) => {
+reading('[K2] the graph takes the mouse: a part tapped in the drawing is picked in the list beside it', async ({ page }) => {
   await page.getByRole('link', { name: 'Sheets' }).click();
   await page.getByRole('button', { name: 'Known housing, nameless core', exact: true }).click();
   await verdictSettled(page);

@@ -1,7 +1,7 @@
-import { expect, test } from './fixtures.ts';
+import { expect, reading, test } from './fixtures.ts';
 
 test.describe('the loopback window in a real browser', () => {
-  test('[§3] the key leaves the address at once, and a reload stays in', async ({ page }) => {
+  reading('[§3] the key leaves the address at once, and a reload stays in', async ({ page }) => {
     await expect(page.getByRole('heading').first()).toBeVisible();
     expect(page.url()).not.toMatch(/#[\w-]{20,}/);
     await page.reload();
@@ -9,10 +9,10 @@ test.describe('the loopback window in a real browser', () => {
     expect(reply.ok).toBe(true);
   });
 
-  test('[§3] an address opens one window; the next one is another', async ({ page, host, context }) => {
+  reading('[§3] an address opens one window; the next one is another', async ({ page, host, context }) => {
     const vocabulary = () => window.desk.ask('atlas.vocabulary', {});
     expect((await page.evaluate(vocabulary)).ok).toBe(true);
-    const next = host.address();
+    const next = await host.address();
     const second = await context.newPage();
     await second.goto(next);
     expect((await second.evaluate(vocabulary)).ok).toBe(true);
@@ -21,14 +21,15 @@ test.describe('the loopback window in a real browser', () => {
     expect(await third.evaluate(vocabulary)).toMatchObject({ ok: false, trouble: { code: 'not-admitted' } });
   });
 
-  test('[§3] the page cannot run inline script, load from elsewhere or be framed', async ({ page, complaints }) => {
+  reading('[§3] the page cannot run inline script, load from elsewhere or be framed', async ({ page, complaints }) => {
     const ran = await page.evaluate(async () => {
       const script = document.createElement('script');
       script.textContent = 'window.__inline = true';
       document.body.append(script);
       // Not `eval` itself: what a test runs in the page is let through where the page's own code is not.
       setTimeout('window.__evaluated = true', 0);
-      await new Promise((resolve) => setTimeout(resolve, 50));
+      // Timers of one delay run in the order they were set: after this one the other has run or never will.
+      await new Promise((resolve) => setTimeout(resolve, 0));
       const fetched = await fetch('http://127.0.0.1:1/').catch(() => 'refused');
       return { inline: '__inline' in window, evaluated: '__evaluated' in window, fetched };
     });
@@ -37,9 +38,9 @@ test.describe('the loopback window in a real browser', () => {
     complaints.length = 0;
   });
 
-  test('[§3] another origin can neither read the page nor make a call', async ({ page, host, context }) => {
+  reading('[§3] another origin can neither read the page nor make a call', async ({ page, host, context }) => {
     expect((await page.evaluate(() => window.desk.ask('atlas.vocabulary', {}))).ok).toBe(true);
-    const home = new URL(host.address()).origin;
+    const home = host.origin();
     const stranger = await context.newPage();
     // The same machine under another name is another origin, as a page of another site is.
     await stranger.route('http://stranger.example/', (route) =>

@@ -83,7 +83,6 @@ for (const kind of drillKinds) {
   test(`[§1] drills of the kind ${kind}: question, what is shown and answers in one window, asked and answered wrongly`, async ({
     page,
   }, info) => {
-    test.slow();
     let answered = 0;
     await learnOnly(page, kind);
     for (let i = 0; i < asked; i += 1) {

@@ -1,16 +1,11 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 import { type Drill, drillOf, judgeDrill, type Response, topicOf } from '../../reasoner/index.ts';
 import { demo } from '../unit/seed/demo-atlas.ts';
+import { noViolations } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
 
 test.use({ viewport: { width: 1280, height: 800 } });
-
-const axeClean = async (page: Page): Promise<void> => {
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa']).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join('\n')}`)).toEqual([]);
-};
 
 const press = async (page: Page, role: 'button' | 'link', name: string | RegExp): Promise<void> => {
   await tabTo(page, page.getByRole(role, { name, exact: true }).first());
@@ -51,7 +46,6 @@ const respond = async (page: Page, drill: Drill, response: Response): Promise<vo
 test('[§1] the trainer’s story: a course set, ten drills, two wrong answers explained, the tree opened at the confusion, quiz and key printed', async ({
   page,
 }, info) => {
-  test.slow();
   await press(page, 'link', 'Drills');
   await press(page, 'link', 'Courses');
   await tabTo(page, page.getByLabel('Name', { exact: true }));
@@ -63,7 +57,7 @@ test('[§1] the trainer’s story: a course set, ten drills, two wrong answers e
     await tabTo(page, page.getByRole('checkbox', { name: family, exact: true }));
     await page.keyboard.press('Space');
   }
-  await axeClean(page);
+  await noViolations(page, 'a course');
   await page.screenshot({ path: info.outputPath('course.png') });
   await press(page, 'button', 'Set the course');
   await expect(page.getByText('Petrel, Skua, Northquay · all kinds · 10 new a day')).toBeVisible();
@@ -95,7 +89,7 @@ test('[§1] the trainer’s story: a course set, ten drills, two wrong answers e
       await expect(why.getByRole('heading')).toHaveText('Not this time.');
       for (const sentence of judgement.sentences) await expect(why.getByText(sentence, { exact: true }).first()).toBeVisible();
       await expect(why.locator('svg.scene').first()).toBeVisible();
-      await axeClean(page);
+      await noViolations(page, 'a wrong answer');
       await why.scrollIntoViewIfNeeded();
       await page.screenshot({ path: info.outputPath(`wrong-${wrong}.png`) });
     }
@@ -110,7 +104,7 @@ test('[§1] the trainer’s story: a course set, ten drills, two wrong answers e
   await press(page, 'link', 'Confusions');
   const rows = page.getByRole('table', { name: 'What was taken for what' }).getByRole('row');
   await expect(rows).toHaveCount(3);
-  await axeClean(page);
+  await noViolations(page, 'confusions');
   await page.screenshot({ path: info.outputPath('confusions.png') });
   await press(page, 'link', /^In the tree/);
   await expect(page).toHaveURL(/#\/tree\/model\/[^/]+\/model\//);
@@ -127,7 +121,7 @@ test('[§1] the trainer’s story: a course set, ten drills, two wrong answers e
   const key = page.getByRole('article', { name: 'Key' });
   await expect(key.getByRole('listitem')).toHaveCount(10);
   await expect(key).toContainText('Seed 1 · Petrel, Skua, Northquay');
-  await axeClean(page);
+  await noViolations(page, 'the paper quiz');
   await page.emulateMedia({ media: 'print' });
   await expect(key).toBeVisible();
   await expect(page.getByRole('button', { name: 'Make the quiz' })).toBeHidden();
@@ -139,7 +133,7 @@ test('[§1] the trainer’s story: a course set, ten drills, two wrong answers e
   // The identification key of the same families, from its own screen.
   await press(page, 'link', 'Key');
   await expect(page.locator('.key-made')).toBeVisible();
-  await axeClean(page);
+  await noViolations(page, 'the key');
   await page.emulateMedia({ media: 'print' });
   await expect(page.locator('.key-made')).toBeVisible();
   await expect(page.getByRole('navigation', { name: 'Screens' })).toBeHidden();

@@ -1,8 +1,8 @@
-import { expect, test } from './fixtures.ts';
+import { expect, reading } from './fixtures.ts';
 import { enter, entered, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
 
-test.describe('what is entered', () => {
-  test('[O6] two entries that cannot both hold are shown before any reasoning, and each leads to its place', async ({ page }) => {
+reading.describe('what is entered', () => {
+  reading('[O6] two entries that cannot both hold are shown before any reasoning, and each leads to its place', async ({ page }) => {
     await featureBox(page, 'turbine wheel').focus();
     await enter(page, 'turbine wheel', 'blade count', typed('10'));
     await enter(page, 'turbine wheel', 'blade count', typed('11'));
@@ -17,7 +17,7 @@ test.describe('what is entered', () => {
     await expect(featureBox(page, 'turbine wheel')).toBeFocused();
   });
 
-  test('[O1] values are read by their kind: a count that is not settled, inches, a stated uncertainty, hearsay', async ({ page }) => {
+  reading('[O1] values are read by their kind: a count that is not settled, inches, a stated uncertainty, hearsay', async ({ page }) => {
     await featureBox(page, 'turbine wheel').focus();
     await enter(page, 'turbine wheel', 'blade count', typed('10 or 11'));
     await expect(page.getByRole('button', { name: 'blade count 10 or 11 seen; change' })).toBeVisible();
@@ -34,7 +34,7 @@ test.describe('what is entered', () => {
     await expect(page.getByRole('button', { name: 'kind ball-bearing cartridge told; change' })).toBeVisible();
   });
 
-  test('[O1] what cannot be read is refused beside the field with what is wanted, and what was typed stays', async ({ page }) => {
+  reading('[O1] what cannot be read is refused beside the field with what is wanted, and what was typed stays', async ({ page }) => {
     await featureBox(page, 'turbine wheel').focus();
     await page.keyboard.type('blade count');
     await page.keyboard.press('Enter');
@@ -47,7 +47,7 @@ test.describe('what is entered', () => {
     await expect(featureBox(page, 'turbine wheel')).toBeFocused();
   });
 
-  test('[O1] undo and redo go through the whole sheet', async ({ page }) => {
+  reading('[O1] undo and redo go through the whole sheet', async ({ page }) => {
     await featureBox(page, 'turbine wheel').focus();
     await enter(page, 'turbine wheel', 'blade count', typed('10'));
     await page.getByRole('checkbox', { name: /heat shield is not with the unit/ }).check();
@@ -62,7 +62,7 @@ test.describe('what is entered', () => {
     await expect(page.getByRole('checkbox', { name: /heat shield is not with the unit/ })).toBeChecked();
   });
 
-  test('[O1] an entry is changed in its place', async ({ page }) => {
+  reading('[O1] an entry is changed in its place', async ({ page }) => {
     await openSheet(page, 'Known housing, nameless core');
     await entered(page, /^full blade count 7 seen/).click();
     await page.getByRole('textbox', { name: 'full blade count' }).fill('6');
@@ -72,7 +72,7 @@ test.describe('what is entered', () => {
     await verdictSettled(page);
   });
 
-  test('[N6] a name nobody ever made is read by its grammar, with the names that exist', async ({ page }) => {
+  reading('[N6] a name nobody ever made is read by its grammar, with the names that exist', async ({ page }) => {
     await page.getByRole('combobox', { name: 'Maker it is offered under' }).selectOption('Merrowby');
     await page.getByRole('textbox', { name: 'Offered as' }).fill('Petrel 13');
     await verdictSettled(page);
@@ -81,7 +81,7 @@ test.describe('what is entered', () => {
     await expect(reading.getByRole('link', { name: 'Petrel 13 Cartridge' })).toBeVisible();
   });
 
-  test('[W1] the ticket’s words go to the clipboard, and a clause leads to what it rests on', async ({ page, context }) => {
+  reading('[W1] the ticket’s words go to the clipboard, and a clause leads to what it rests on', async ({ page, context }) => {
     await context.grantPermissions(['clipboard-read', 'clipboard-write']);
     await openSheet(page, 'Known housing, nameless core');
     const mustNot = page.locator('.ticket-text.is-must-not');
@@ -94,7 +94,7 @@ test.describe('what is entered', () => {
     await expect(page.locator('[data-entry]:focus')).toHaveCount(1);
   });
 
-  test('[K1] any other name can be asked about, and its own reasons are shown', async ({ page }) => {
+  reading('[K1] any other name can be asked about, and its own reasons are shown', async ({ page }) => {
     await openSheet(page, 'Known housing, nameless core');
     const names = page.getByRole('region', { name: 'Every name judged' });
     await names.getByRole('checkbox', { name: /ruled out/ }).check();

@@ -1,8 +1,8 @@
-import { expect, test } from './fixtures.ts';
+import { expect, reading, test } from './fixtures.ts';
 import { enter, entered, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 
 test.describe('entry by keyboard, and for greasy hands', () => {
-  test('[O1] blades are counted by tapping: main and splitter blades apart, then once more round to be sure', async ({ page }) => {
+  reading('[O1] blades are counted by tapping: main and splitter blades apart, then once more round to be sure', async ({ page }) => {
     await verdictSettled(page);
     await featureBox(page, 'compressor wheel').focus();
     await page.keyboard.type('full blade');
@@ -68,7 +68,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(row).toBeVisible();
   });
 
-  test('[O1] measures are read in either unit, with fractions, and kept in millimetres', async ({ page }) => {
+  reading('[O1] measures are read in either unit, with fractions, and kept in millimetres', async ({ page }) => {
     await verdictSettled(page);
     await featureBox(page, 'compressor housing').focus();
     await enter(page, 'compressor housing', 'inlet diameter', typed('2.25 in'));
@@ -82,95 +82,98 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(entered(page, /^inducer diameter 57.15 mm/)).toBeVisible();
   });
 
-  test('[O2] the instrument is chosen and brings its uncertainty, which stays free to be changed; a feature is found by the trade’s other words', async ({
-    page,
-  }) => {
-    await verdictSettled(page);
-    await featureBox(page, 'compressor wheel').focus();
-    await page.keyboard.type('major dia');
-    await page.keyboard.press('Enter');
-    const form = page.getByRole('form', { name: 'exducer diameter: enter' });
-    await page.keyboard.type('57.1');
-    const instrument = form.getByRole('combobox', { name: 'Measured with' });
-    await expect(instrument).toHaveValue('caliper');
-    await tabTo(page, instrument);
-    await page.keyboard.type('steel');
-    await expect(instrument).toHaveValue('steel rule');
-    await expect(form.getByRole('textbox', { name: 'How far off it may be, ±' })).toHaveValue('0.58');
-    await expect(form).toContainText('JCGM 100:2008, 4.3.7');
-    await page.keyboard.press('Tab');
-    await page.keyboard.press('Control+a');
-    await page.keyboard.type('0.8');
-    await page.keyboard.press('Enter');
-    await expect(page.getByRole('button', { name: 'exducer diameter 57.1 mm ±0.8 with steel rule; change' })).toBeVisible();
-  });
+  reading(
+    '[O2] the instrument is chosen and brings its uncertainty, which stays free to be changed; a feature is found by the trade’s other words',
+    async ({ page }) => {
+      await verdictSettled(page);
+      await featureBox(page, 'compressor wheel').focus();
+      await page.keyboard.type('major dia');
+      await page.keyboard.press('Enter');
+      const form = page.getByRole('form', { name: 'exducer diameter: enter' });
+      await page.keyboard.type('57.1');
+      const instrument = form.getByRole('combobox', { name: 'Measured with' });
+      await expect(instrument).toHaveValue('caliper');
+      await tabTo(page, instrument);
+      await page.keyboard.type('steel');
+      await expect(instrument).toHaveValue('steel rule');
+      await expect(form.getByRole('textbox', { name: 'How far off it may be, ±' })).toHaveValue('0.58');
+      await expect(form).toContainText('JCGM 100:2008, 4.3.7');
+      await page.keyboard.press('Tab');
+      await page.keyboard.press('Control+a');
+      await page.keyboard.type('0.8');
+      await page.keyboard.press('Enter');
+      await expect(page.getByRole('button', { name: 'exducer diameter 57.1 mm ±0.8 with steel rule; change' })).toBeVisible();
+    },
+  );
 
-  test('[O5] a plate is typed as it is stamped, and every disagreement is named with what it rests on; the ticket follows', async ({
-    page,
-  }) => {
-    await verdictSettled(page);
-    await featureBox(page, 'nameplate').focus();
-    await enter(page, 'nameplate', 'part number', typed('flag 76736 / 1'));
-    await enter(page, 'nameplate', 'trade name', typed('Lisle-Merrowby'));
-    await enter(page, 'nameplate', 'serial number, as stamped', typed('R 0307 41377 3'));
-    await enter(page, 'nameplate', 'year of make', typed('1989'));
-    await verdictSettled(page);
-    const found = page.getByRole('region', { name: 'Found beside it' });
-    for (const sentence of [
-      'but for its check digit: 3 is stamped where the figures before it give 2',
-      'The trade name “Lisle-Merrowby” was in use 1974 to 1992, and the plate’s serial number tells 2003.',
-      'The plate’s serial number tells 2003 and its year of make is 1989.',
-      'built 1996 to 2012, and the plate’s year of make tells 1989.',
-    ]) {
-      await expect(found).toContainText(sentence);
-    }
-    await expect(page.locator('.ticket-text.is-must-not')).toContainText(
-      'by what its plate says, before the maker has confirmed the plate',
-    );
-    await found.getByRole('button', { name: 'entry: nameplate, trade name' }).first().click();
-    await expect(page.locator('[data-entry]:focus')).toContainText('“Lisle-Merrowby”');
-  });
+  reading(
+    '[O5] a plate is typed as it is stamped, and every disagreement is named with what it rests on; the ticket follows',
+    async ({ page }) => {
+      await verdictSettled(page);
+      await featureBox(page, 'nameplate').focus();
+      await enter(page, 'nameplate', 'part number', typed('flag 76736 / 1'));
+      await enter(page, 'nameplate', 'trade name', typed('Lisle-Merrowby'));
+      await enter(page, 'nameplate', 'serial number, as stamped', typed('R 0307 41377 3'));
+      await enter(page, 'nameplate', 'year of make', typed('1989'));
+      await verdictSettled(page);
+      const found = page.getByRole('region', { name: 'Found beside it' });
+      for (const sentence of [
+        'but for its check digit: 3 is stamped where the figures before it give 2',
+        'The trade name “Lisle-Merrowby” was in use 1974 to 1992, and the plate’s serial number tells 2003.',
+        'The plate’s serial number tells 2003 and its year of make is 1989.',
+        'built 1996 to 2012, and the plate’s year of make tells 1989.',
+      ]) {
+        await expect(found).toContainText(sentence);
+      }
+      await expect(page.locator('.ticket-text.is-must-not')).toContainText(
+        'by what its plate says, before the maker has confirmed the plate',
+      );
+      await found.getByRole('button', { name: 'entry: nameplate, trade name' }).first().click();
+      await expect(page.locator('[data-entry]:focus')).toContainText('“Lisle-Merrowby”');
+    },
+  );
 
-  test('[O1] a listing’s text is read for what it claims; each find is confirmed, given its meaning or refused, and goes on the sheet as told', async ({
-    page,
-  }) => {
-    await verdictSettled(page);
-    const entries = page.getByRole('list', { name: /^Entries for/ }).getByRole('listitem');
-    await tabTo(page, page.getByRole('button', { name: 'Read a listing…' }));
-    await page.keyboard.press('Enter');
-    const dialog = page.getByRole('dialog', { name: 'Read a listing' });
-    await expect(dialog.getByRole('textbox')).toBeFocused();
-    await page.keyboard.insertText(
-      'Merrowby Petrel 13 Cartridge. Turbine wheel 10 blades, exducer 2 1/4 in. Twin entry, no wastegate. Plate FLAG 76736/1. Also fits Skua 13 Cartridge.',
-    );
-    await page.keyboard.press('Control+Enter');
-    const finds = dialog.getByRole('list', { name: 'What it claims' });
-    await expect(finds.getByRole('listitem')).toHaveCount(7);
-    await expect(finds.getByRole('checkbox', { name: 'take Merrowby Petrel 13 Cartridge' })).toBeChecked();
-    await expect(finds.getByRole('checkbox', { name: 'take Skua 13 Cartridge' })).not.toBeChecked();
-    // What the text leaves open is for the reader to say; what is not believed to be there is refused.
-    await expect(finds.getByRole('checkbox', { name: 'take Twin entry' })).toBeDisabled();
-    await finds.getByRole('combobox', { name: 'what Twin entry is' }).selectOption('turbine housing: entry twin entry');
-    await tabTo(page, finds.getByRole('checkbox', { name: 'take no wastegate' }));
-    await page.keyboard.press('Space');
-    await page.keyboard.press('Control+Enter');
-    await expect(dialog).toHaveCount(0);
-    await expect(page.getByRole('button', { name: 'Read a listing…' })).toBeFocused();
-    await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('Petrel 13 Cartridge');
-    await expect(entered(page, /^blade count 10 told from a listing/)).toBeVisible();
-    await expect(entered(page, /^exducer diameter 57.15 mm told/)).toBeVisible();
-    await expect(entered(page, /^part number “FLAG 76736\/1” told/)).toBeVisible();
-    await expect(page.getByRole('button', { name: /^wastegate/ })).toHaveCount(0);
-    await expect(entries).toHaveCount(4);
-    await verdictSettled(page);
-    // Told words rule nothing out: every listed part of every slot is still there.
-    for (const count of await page.locator('.slot-count').allTextContents()) expect(count).toMatch(/^(\d+) of \1$/);
-    await page.keyboard.press('Control+z');
-    await expect(entries).toHaveCount(0);
-    await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('');
-    await page.keyboard.press('Control+y');
-    await expect(entries).toHaveCount(4);
-  });
+  reading(
+    '[O1] a listing’s text is read for what it claims; each find is confirmed, given its meaning or refused, and goes on the sheet as told',
+    async ({ page }) => {
+      await verdictSettled(page);
+      const entries = page.getByRole('list', { name: /^Entries for/ }).getByRole('listitem');
+      await tabTo(page, page.getByRole('button', { name: 'Read a listing…' }));
+      await page.keyboard.press('Enter');
+      const dialog = page.getByRole('dialog', { name: 'Read a listing' });
+      await expect(dialog.getByRole('textbox')).toBeFocused();
+      await page.keyboard.insertText(
+        'Merrowby Petrel 13 Cartridge. Turbine wheel 10 blades, exducer 2 1/4 in. Twin entry, no wastegate. Plate FLAG 76736/1. Also fits Skua 13 Cartridge.',
+      );
+      await page.keyboard.press('Control+Enter');
+      const finds = dialog.getByRole('list', { name: 'What it claims' });
+      await expect(finds.getByRole('listitem')).toHaveCount(7);
+      await expect(finds.getByRole('checkbox', { name: 'take Merrowby Petrel 13 Cartridge' })).toBeChecked();
+      await expect(finds.getByRole('checkbox', { name: 'take Skua 13 Cartridge' })).not.toBeChecked();
+      // What the text leaves open is for the reader to say; what is not believed to be there is refused.
+      await expect(finds.getByRole('checkbox', { name: 'take Twin entry' })).toBeDisabled();
+      await finds.getByRole('combobox', { name: 'what Twin entry is' }).selectOption('turbine housing: entry twin entry');
+      await tabTo(page, finds.getByRole('checkbox', { name: 'take no wastegate' }));
+      await page.keyboard.press('Space');
+      await page.keyboard.press('Control+Enter');
+      await expect(dialog).toHaveCount(0);
+      await expect(page.getByRole('button', { name: 'Read a listing…' })).toBeFocused();
+      await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('Petrel 13 Cartridge');
+      await expect(entered(page, /^blade count 10 told from a listing/)).toBeVisible();
+      await expect(entered(page, /^exducer diameter 57.15 mm told/)).toBeVisible();
+      await expect(entered(page, /^part number “FLAG 76736\/1” told/)).toBeVisible();
+      await expect(page.getByRole('button', { name: /^wastegate/ })).toHaveCount(0);
+      await expect(entries).toHaveCount(4);
+      await verdictSettled(page);
+      // Told words rule nothing out: every listed part of every slot is still there.
+      for (const count of await page.locator('.slot-count').allTextContents()) expect(count).toMatch(/^(\d+) of \1$/);
+      await page.keyboard.press('Control+z');
+      await expect(entries).toHaveCount(0);
+      await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('');
+      await page.keyboard.press('Control+y');
+      await expect(entries).toHaveCount(4);
+    },
+  );
 
   test('[O1] what was typed and not saved, and the colours chosen, are there again when the program is started anew', async ({
     page,
@@ -182,16 +185,16 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await enter(page, 'turbine wheel', 'blade count', typed('10'));
     await verdictSettled(page);
     // The window goes first, so that nothing it asks is cut short.
-    await page.waitForLoadState('networkidle');
+    await expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
     await page.goto('about:blank');
     await host.restart();
-    await page.goto(host.address());
+    await page.goto(await host.address());
     await expect(entered(page, /^blade count 10 seen/)).toBeVisible();
     await expect(page.getByRole('toolbar', { name: 'Sheet' })).toContainText('Unsaved entries brought back');
     await expect(page.getByRole('combobox', { name: 'Colours' })).toHaveValue('dark');
   });
 
-  test('[§1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
+  reading('[§1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
     await verdictSettled(page);
     await page.getByRole('checkbox', { name: 'Large targets' }).check();
     await page.reload();

@@ -3,14 +3,17 @@ import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { test as base, expect } from '@playwright/test';
+import { test as base, expect, type Page } from '@playwright/test';
+import { Connection } from '../../db/driver/connection.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
-/** The loopback host as it runs for a user, over a data folder of its own. */
+/** The loopback host as it runs for a user, over a data folder. */
 export interface RunningHost {
-  /** The address for the next window; its key works once. */
-  address(): string;
+  /** The address for the next window, once the terminal has said one that was not given out before; its key works once. */
+  address(): Promise<string>;
+  /** Where it listens. */
+  origin(): string;
   /** Everything it has said in its terminal. */
   said(): string;
   /** Stops it as Ctrl-C does; resolves to its exit code. */
@@ -30,8 +33,18 @@ interface Fixtures {
 interface WorkerFixtures {
   /** A filled data folder made once, copied for every test. */
   readonly filled: string;
+  /** A host that is started once and stays up for every story that only reads. */
+  readonly sharedHost: SharedHost;
 }
 
+interface SharedHost {
+  readonly data: string;
+  readonly host: RunningHost;
+  /** A number that is another one after anything was written into the atlas file. */
+  written(): Promise<number>;
+}
+
+/** A story with a program and a data folder of its own: it saves, starts anew, stops the program, or counts what is on the shelf. */
 export const test = base.extend<Fixtures, WorkerFixtures>({
   filled: [
     // biome-ignore lint/correctness/noEmptyPattern: Playwright reads a fixture's needs from this pattern
@@ -41,6 +54,22 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
       expect(await host.stop(), 'the host closes its atlas when it is asked to stop').toBe(0);
       await use(folder);
       rmSync(folder, { recursive: true, force: true });
+    },
+    { scope: 'worker' },
+  ],
+
+  sharedHost: [
+    async ({ filled }, use) => {
+      const data = mkdtempSync(path.join(tmpdir(), 'kinplate-shared-'));
+      cpSync(filled, data, { recursive: true });
+      const host = await startHost(data);
+      const watch = await Connection.open(path.join(data, 'atlas.sqlite'), { mode: 'read', busyMs: 10_000 });
+      const written = async () => (await watch.all<{ data_version: number }>('pragma data_version'))[0]?.data_version ?? Number.NaN;
+      await use({ data, host, written });
+      // The last to close the file is the program, which leaves no journal beside it.
+      await watch.close();
+      await host.stop();
+      rmSync(data, { recursive: true, force: true });
     },
     { scope: 'worker' },
   ],
@@ -70,10 +99,30 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
       if (message.type() === 'error') complaints.push(message.text());
     });
     page.on('pageerror', (error) => complaints.push(String(error)));
-    await page.goto(host.address());
+    await enterBy(page, host);
     await use(page);
   },
 });
+
+/**
+ * A story that only reads: it shares one program with every other such story of its worker, in a browser window of its own. What it types
+ * stays in that window. It fails when anything was saved.
+ */
+export const reading = test.extend({
+  data: async ({ sharedHost }, use) => use(sharedHost.data),
+
+  host: async ({ sharedHost }, use) => {
+    const before = await sharedHost.written();
+    await use(sharedHost.host);
+    expect(await sharedHost.written(), 'a story that only reads has saved something in the program it shares').toBe(before);
+  },
+});
+
+/** Opens the window by the newest address, and waits until it has been let in: only then is there an address for another. */
+export const enterBy = async (page: Page, host: RunningHost): Promise<void> => {
+  await page.goto(await host.address());
+  await page.waitForFunction(() => sessionStorage.length > 0);
+};
 
 export { expect };
 
@@ -86,6 +135,9 @@ export const startHost = async (
 ): Promise<RunningHost> => {
   let child: ChildProcess;
   let said = '';
+  let given = '';
+  let heard = (): void => undefined;
+  const newest = () => [...said.matchAll(/http:\/\/127\.0\.0\.1:\d+\/#\S+(?=\s)/g)].at(-1)?.[0] ?? '';
   const start = () => {
     said = '';
     child = spawn(process.execPath, [path.join(root, 'build', 'host.js'), '--data', data, ...more], {
@@ -96,6 +148,7 @@ export const startHost = async (
     return new Promise<void>((resolve, reject) => {
       const hear = (chunk: Buffer) => {
         said += String(chunk);
+        heard();
         if (/ at http:\/\/\S+\n/.test(said)) resolve();
       };
       child.stdout?.on('data', hear);
@@ -113,7 +166,17 @@ export const startHost = async (
   await start();
   return {
     said: () => said,
-    address: () => [...said.matchAll(/http:\/\/127\.0\.0\.1:\d+\/#\S+/g)].at(-1)?.[0] ?? '',
+    address: () =>
+      new Promise((resolve) => {
+        heard = () => {
+          if (newest() === '' || newest() === given) return;
+          given = newest();
+          heard = () => undefined;
+          resolve(given);
+        };
+        heard();
+      }),
+    origin: () => new URL(newest()).origin,
     stop,
     restart: async () => {
       await stop();

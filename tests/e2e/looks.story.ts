@@ -1,7 +1,7 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 import { jpeg } from '../unit/db/photos/pictures.ts';
-import { expect, test } from './fixtures.ts';
+import { axeCleanInOneWindow } from './axe-clean.ts';
+import { expect, reading, test } from './fixtures.ts';
 import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
@@ -11,7 +11,7 @@ Turbine wheel 10 blades, exducer diameter 2 1/4". Plate says FLAG 76736/1, year 
 Cast "MERROWBY" on the bearing housing. Wheel SAIL 12000/1 in the box. Would suit Skua 13 Cartridge or petrel 13.`;
 
 /** Every screen and every state with furniture of its own. */
-const screens: readonly { readonly name: string; readonly show: (page: Page) => Promise<void> }[] = [
+const screens: readonly { readonly name: string; readonly saves?: true; readonly show: (page: Page) => Promise<void> }[] = [
   { name: 'a new unit', show: verdictSettled },
   { name: 'a judged unit', show: (page) => openSheet(page, sample) },
   {
@@ -102,6 +102,7 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
   },
   {
     name: 'a case file with its photograph',
+    saves: true,
     show: async (page) => {
       await openSheet(page, sample);
       await featureBox(page, 'heat shield').focus();
@@ -121,6 +122,7 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
   },
   {
     name: 'the shelf with a case',
+    saves: true,
     show: async (page) => {
       await openSheet(page, sample);
       await page.keyboard.press('Control+s');
@@ -206,6 +208,7 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
   },
   {
     name: 'a drill',
+    saves: true,
     show: async (page) => {
       await page.getByRole('link', { name: 'Drills', exact: true }).click();
       await page.getByRole('textbox', { name: 'Name of a new learner' }).fill('Wenna');
@@ -225,28 +228,18 @@ const screens: readonly { readonly name: string; readonly show: (page: Page) => 
   },
 ];
 
-test.describe('at 1280 by 800', () => {
-  test.use({ viewport: { width: 1280, height: 800 } });
+reading.describe('at 1280 by 800', () => {
+  reading.use({ viewport: { width: 1280, height: 800 } });
   for (const screen of screens) {
-    test(`[§1] ${screen.name}: no accessibility violation by day or by night, and no scrolling of the whole`, async ({ page }, info) => {
+    const story = screen.saves ? test : reading;
+    story(`[§1] ${screen.name}: no accessibility violation by day or by night, and no scrolling of the whole`, async ({ page }, info) => {
       await screen.show(page);
-      for (const colorScheme of ['light', 'dark'] as const) {
-        // Colours are read while nothing moves.
-        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
-        await info.attach(`${screen.name}, ${colorScheme}`, { body: await page.screenshot(), contentType: 'image/png' });
-      }
-      const spill = await page.evaluate(() => ({
-        down: document.documentElement.scrollHeight - window.innerHeight,
-        across: document.documentElement.scrollWidth - window.innerWidth,
-      }));
-      expect(spill).toEqual({ down: 0, across: 0 });
+      await axeCleanInOneWindow(page, screen.name, info);
     });
   }
 });
 
-test('[§1] the switch outranks the system, and is remembered', async ({ page }) => {
+reading('[§1] the switch outranks the system, and is remembered', async ({ page }) => {
   const ground = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
   await page.emulateMedia({ colorScheme: 'light' });
   const paper = await ground();
@@ -258,32 +251,33 @@ test('[§1] the switch outranks the system, and is remembered', async ({ page })
   expect(await ground()).toBe(slate);
 });
 
-test('[W1] the verdict prints on A4: what was seen, the reasons, both ticket texts and the cautions, nothing of the window', async ({
-  page,
-}, info) => {
-  await openSheet(page, sample);
-  await page.emulateMedia({ media: 'print' });
-  const verdict = page.getByRole('region', { name: 'Verdict' });
-  for (const kept of [
-    page.getByRole('textbox', { name: 'Title of the sheet' }),
-    page.locator('[data-entry]').first(),
-    verdict.locator('h2.headline'),
-    verdict.locator('.conflicts li').first(),
-    verdict.locator('.ticket-text.is-may'),
-    verdict.locator('.ticket-text.is-must-not'),
-    verdict.locator('.cautions'),
-  ]) {
-    await expect(kept).toBeVisible();
-  }
-  for (const left of [page.locator('.bar'), page.locator('.slot-add').first(), page.locator('.jump')]) await expect(left).toBeHidden();
-  const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
-  const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
-  expect(pages).toBeGreaterThanOrEqual(1);
-  expect(pages).toBeLessThanOrEqual(3);
-  await info.attach('verdict.pdf', { body: pdf, contentType: 'application/pdf' });
-});
+reading(
+  '[W1] the verdict prints on A4: what was seen, the reasons, both ticket texts and the cautions, nothing of the window',
+  async ({ page }, info) => {
+    await openSheet(page, sample);
+    await page.emulateMedia({ media: 'print' });
+    const verdict = page.getByRole('region', { name: 'Verdict' });
+    for (const kept of [
+      page.getByRole('textbox', { name: 'Title of the sheet' }),
+      page.locator('[data-entry]').first(),
+      verdict.locator('h2.headline'),
+      verdict.locator('.conflicts li').first(),
+      verdict.locator('.ticket-text.is-may'),
+      verdict.locator('.ticket-text.is-must-not'),
+      verdict.locator('.cautions'),
+    ]) {
+      await expect(kept).toBeVisible();
+    }
+    for (const left of [page.locator('.bar'), page.locator('.slot-add').first(), page.locator('.jump')]) await expect(left).toBeHidden();
+    const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
+    const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+    expect(pages).toBeGreaterThanOrEqual(1);
+    expect(pages).toBeLessThanOrEqual(3);
+    await info.attach('verdict.pdf', { body: pdf, contentType: 'application/pdf' });
+  },
+);
 
-test('[§1] on a narrow window the columns follow each other and nothing is cut off', async ({ page }) => {
+reading('[§1] on a narrow window the columns follow each other and nothing is cut off', async ({ page }) => {
   await page.setViewportSize({ width: 760, height: 900 });
   await openSheet(page, sample);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);

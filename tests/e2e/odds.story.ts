@@ -1,9 +1,9 @@
 import type { Page } from '@playwright/test';
-import { expect, test } from './fixtures.ts';
+import { expect, reading } from './fixtures.ts';
 import { enter, featureBox, openSheet, tabTo, typed, verdictSettled } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
-test.use({ viewport: { width: 1280, height: 800 } });
+reading.use({ viewport: { width: 1280, height: 800 } });
 
 const weighed = (page: Page) => expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
 const whatNext = async (page: Page): Promise<void> => {
@@ -14,7 +14,7 @@ const whatNext = async (page: Page): Promise<void> => {
   await weighed(page);
 };
 
-test('[Q1] the shop’s own assumptions are remembered, refused out of bounds, and set back; no status follows them', async ({ page }) => {
+reading('[Q1] the shop’s own assumptions are remembered, refused out of bounds, and set back; no status follows them', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);
   const summary = page.locator('.assumptions summary');
@@ -42,24 +42,25 @@ test('[Q1] the shop’s own assumptions are remembered, refused out of bounds, a
   expect(await page.locator('.headline-block').textContent()).toBe(statuses);
 });
 
-test('[Q1] of names that are equally likely none is called the likeliest: they stand together, above and in the table', async ({
-  page,
-}) => {
-  await openSheet(page, sample);
-  await weighed(page);
-  const line = page.locator('.likely-line');
-  await expect(line).toContainText('3 equally likely');
-  await expect(line).not.toContainText('Most likely');
-  for (const model of ['Petrel 11', 'Petrel 13', 'Petrel 17']) await expect(line).toContainText(`pattern of Merrowby ${model} Cartridge`);
-  await whatNext(page);
-  const names = page.getByRole('table', { name: 'Its honest name, if every part were known' });
-  await expect(names).toContainText('The first 3 are equally likely.');
-  const shares = await names.getByRole('row').filter({ hasText: 'pattern of Merrowby' }).locator('td.chance-share').allTextContents();
-  expect(shares).toHaveLength(3);
-  expect(new Set(shares).size).toBe(1);
-});
+reading(
+  '[Q1] of names that are equally likely none is called the likeliest: they stand together, above and in the table',
+  async ({ page }) => {
+    await openSheet(page, sample);
+    await weighed(page);
+    const line = page.locator('.likely-line');
+    await expect(line).toContainText('3 equally likely');
+    await expect(line).not.toContainText('Most likely');
+    for (const model of ['Petrel 11', 'Petrel 13', 'Petrel 17']) await expect(line).toContainText(`pattern of Merrowby ${model} Cartridge`);
+    await whatNext(page);
+    const names = page.getByRole('table', { name: 'Its honest name, if every part were known' });
+    await expect(names).toContainText('The first 3 are equally likely.');
+    const shares = await names.getByRole('row').filter({ hasText: 'pattern of Merrowby' }).locator('td.chance-share').allTextContents();
+    expect(shares).toHaveLength(3);
+    expect(new Set(shares).size).toBe(1);
+  },
+);
 
-test('[Q1] the unlisted part is among the likely parts of every slot, and what the atlas does not cover is said', async ({ page }) => {
+reading('[Q1] the unlisted part is among the likely parts of every slot, and what the atlas does not cover is said', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);
   const slots = page.locator('.slot-odds');
@@ -73,31 +74,32 @@ test('[Q1] the unlisted part is among the likely parts of every slot, and what t
   await expect(slots.filter({ hasText: 'heat shield' }).locator('summary')).toContainText('nothing seen here yet');
 });
 
-test('[Q1] any other check opens to what it would do; what needs strip-down can be refused as not to be opened, and all behind it goes', async ({
-  page,
-}) => {
-  await openSheet(page, sample);
-  await whatNext(page);
-  const checks = page.getByRole('list', { name: 'Other checks' });
-  const stripped = checks.getByRole('button', { name: /strip-down first \d/ }).first();
-  await tabTo(page, stripped);
-  await page.keyboard.press('Enter');
-  await expect(stripped).toHaveAttribute('aria-expanded', 'true');
-  const opened = page.locator('.one-check');
-  await expect(opened).toHaveAttribute('data-state', 'answered');
-  await expect(opened.getByRole('list', { name: 'What each reading would do' })).toContainText('Honest name');
-  const before = await checks.getByRole('button', { name: /strip-down first \d/ }).count();
-  await tabTo(page, opened.getByRole('button', { name: 'may not be opened' }));
-  await page.keyboard.press('Enter');
-  await expect(page.getByRole('list', { name: 'Checks set aside' })).toContainText('may not be opened');
-  await weighed(page);
-  const after = () => checks.getByRole('button', { name: /strip-down first \d/ }).count();
-  await expect.poll(after).toBeLessThan(before);
-  await page.keyboard.press('Control+z');
-  await expect.poll(after).toBe(before);
-});
+reading(
+  '[Q1] any other check opens to what it would do; what needs strip-down can be refused as not to be opened, and all behind it goes',
+  async ({ page }) => {
+    await openSheet(page, sample);
+    await whatNext(page);
+    const checks = page.getByRole('list', { name: 'Other checks' });
+    const stripped = checks.getByRole('button', { name: /strip-down first \d/ }).first();
+    await tabTo(page, stripped);
+    await page.keyboard.press('Enter');
+    await expect(stripped).toHaveAttribute('aria-expanded', 'true');
+    const opened = page.locator('.one-check');
+    await expect(opened).toHaveAttribute('data-state', 'answered');
+    await expect(opened.getByRole('list', { name: 'What each reading would do' })).toContainText('Honest name');
+    const before = await checks.getByRole('button', { name: /strip-down first \d/ }).count();
+    await tabTo(page, opened.getByRole('button', { name: 'may not be opened' }));
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('list', { name: 'Checks set aside' })).toContainText('may not be opened');
+    await weighed(page);
+    const after = () => checks.getByRole('button', { name: /strip-down first \d/ }).count();
+    await expect.poll(after).toBeLessThan(before);
+    await page.keyboard.press('Control+z');
+    await expect.poll(after).toBe(before);
+  },
+);
 
-test('[Q1] the plan is a tree walked by arrows: folded, unfolded, and whole on paper', async ({ page }) => {
+reading('[Q1] the plan is a tree walked by arrows: folded, unfolded, and whole on paper', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);
   await tabTo(page, page.getByRole('button', { name: 'Work out the plan' }));
@@ -125,7 +127,7 @@ test('[Q1] the plan is a tree walked by arrows: folded, unfolded, and whole on p
   await expect(lines).toHaveCount(all);
 });
 
-test('[O6] where two entries disagree nothing is suggested; a planned build is never guessed at', async ({ page }) => {
+reading('[O6] where two entries disagree nothing is suggested; a planned build is never guessed at', async ({ page }) => {
   await weighed(page);
   await featureBox(page, 'turbine wheel').focus();
   await enter(page, 'turbine wheel', 'blade count', typed('10'));

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
-import { AxeBuilder } from '@axe-core/playwright';
 import { linesOf, type Report } from '../../reasoner/index.ts';
 import { bare, readPdf } from '../unit/report/read-pdf.ts';
 import { smallJpeg } from '../unit/report/small-pictures.ts';
-import { expect, test } from './fixtures.ts';
+import { axeClean, noViolations } from './axe-clean.ts';
+import { expect, reading, test } from './fixtures.ts';
 import { openSheet, tabTo } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
@@ -11,7 +11,7 @@ const sample = 'Known housing, nameless core';
 test.describe('the report for the customer', () => {
   test.use({ viewport: { width: 1280, height: 800 } });
 
-  test('[W1] by keyboard from the verdict to the PDF: the page and the file say the same, word for word', async ({ page }, info) => {
+  reading('[W1] by keyboard from the verdict to the PDF: the page and the file say the same, word for word', async ({ page }, info) => {
     await openSheet(page, sample);
     await tabTo(page, page.getByRole('link', { name: 'Report', exact: true }), true);
     await page.keyboard.press('Enter');
@@ -83,8 +83,7 @@ test.describe('the report for the customer', () => {
     const photograph = report.getByRole('img', { name: '1. from the inlet' });
     await expect(photograph).toBeVisible();
     expect(await photograph.evaluate((image) => (image as HTMLImageElement).naturalWidth)).toBe(24);
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.map((one) => one.id)).toEqual([]);
+    await noViolations(page, 'a case’s report');
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as PDF' }).click()]);
     const bytes = readFileSync(await download.path());
     await info.attach('with-photographs.pdf', { body: bytes, contentType: 'application/pdf' });
@@ -92,18 +91,11 @@ test.describe('the report for the customer', () => {
   });
 
   for (const title of [sample, 'As it left the works', 'Ten or eleven', 'A plate out of its time']) {
-    test(`[§1] ${title}: no accessibility violation by day or by night, and it prints on one page or two`, async ({ page }, info) => {
+    reading(`[§1] ${title}: no accessibility violation by day or by night, and it prints on one page or two`, async ({ page }, info) => {
       await openSheet(page, title);
       await page.getByRole('link', { name: 'Report', exact: true }).click();
       await expect(page.getByRole('article')).toHaveAttribute('data-state', 'answered');
-      for (const colorScheme of ['light', 'dark'] as const) {
-        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
-        await info.attach(`${title}, ${colorScheme}`, { body: await page.screenshot(), contentType: 'image/png' });
-      }
-      const spill = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      expect(spill).toBe(0);
+      await axeClean(page, title, info);
       await page.emulateMedia({ media: 'print', colorScheme: 'light' });
       await expect(page.locator('.bar')).toBeHidden();
       await expect(page.getByRole('button', { name: 'Save as PDF' })).toBeHidden();
@@ -113,19 +105,22 @@ test.describe('the report for the customer', () => {
     });
   }
 
-  test('[J2] a planned build has no report: the bar does not offer one, and the address says what there is instead', async ({ page }) => {
-    await page.getByRole('link', { name: 'Sheets' }).click();
-    await page.getByRole('button', { name: 'A Tarnwick housing on a Gannet core', exact: true }).click();
-    await expect(page.getByRole('textbox', { name: 'Title of the build' })).toBeVisible();
-    await expect(page.getByRole('link', { name: 'Report', exact: true })).toHaveCount(0);
-    await page.evaluate(() => {
-      window.location.hash = '#/report';
-    });
-    await expect(page.getByRole('alert')).toContainText('build sheet');
-    await expect(page.getByRole('button', { name: 'Save as PDF' })).toBeDisabled();
-  });
+  reading(
+    '[J2] a planned build has no report: the bar does not offer one, and the address says what there is instead',
+    async ({ page }) => {
+      await page.getByRole('link', { name: 'Sheets' }).click();
+      await page.getByRole('button', { name: 'A Tarnwick housing on a Gannet core', exact: true }).click();
+      await expect(page.getByRole('textbox', { name: 'Title of the build' })).toBeVisible();
+      await expect(page.getByRole('link', { name: 'Report', exact: true })).toHaveCount(0);
+      await page.evaluate(() => {
+        window.location.hash = '#/report';
+      });
+      await expect(page.getByRole('alert')).toContainText('build sheet');
+      await expect(page.getByRole('button', { name: 'Save as PDF' })).toBeDisabled();
+    },
+  );
 
-  test('[O6] a report follows the sheet: an entry taken back is gone from it at once', async ({ page }) => {
+  reading('[O6] a report follows the sheet: an entry taken back is gone from it at once', async ({ page }) => {
     await openSheet(page, sample);
     await page.getByRole('link', { name: 'Report', exact: true }).click();
     const seen = page.getByRole('row', { name: /turbine wheel/ });

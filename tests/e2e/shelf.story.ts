@@ -1,5 +1,5 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import { expect, test } from './fixtures.ts';
+import { expect, reading, test } from './fixtures.ts';
 import { enter, entered, featureBox, openSheet, typed } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
@@ -13,33 +13,34 @@ test.describe('the shelf of sheets', () => {
     await expect(page.getByText('Saved', { exact: true })).toBeVisible();
     await host.restart();
     await page.goto('about:blank');
-    await page.goto(host.address());
+    await page.goto(await host.address());
     await page.getByRole('link', { name: 'Sheets' }).click();
     await expect(page.getByRole('region', { name: 'The shop’s own' }).getByRole('button', { name: sample, exact: true })).toBeVisible();
     await page.getByRole('region', { name: 'The shop’s own' }).getByRole('button', { name: sample, exact: true }).click();
     await expect(entered(page, /^slot count 4 seen/)).toBeVisible();
   });
 
-  test('[O1] a sheet is written to a file and read back the same; a second reading asks before it takes a place', async ({
-    page,
-  }, info) => {
-    await page.getByRole('link', { name: 'Sheets' }).click();
-    const [download] = await Promise.all([
-      page.waitForEvent('download'),
-      page.getByRole('button', { name: `Write to a file: ${sample}` }).click(),
-    ]);
-    expect(download.suggestedFilename()).toBe('known-housing-nameless-core.json');
-    const file = info.outputPath('sheet.json');
-    await download.saveAs(file);
-    await page.getByLabel('Sheet file').setInputFiles(file);
-    const question = page.getByRole('dialog', { name: 'This sheet is here already' });
-    await question.getByRole('button', { name: 'Read it as a copy' }).click();
-    await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue(sample);
-    await expect(page.getByText('Not saved')).toBeVisible();
-    await expect(page.locator('[data-entry]')).toHaveCount(6);
-  });
+  reading(
+    '[O1] a sheet is written to a file and read back the same; a second reading asks before it takes a place',
+    async ({ page }, info) => {
+      await page.getByRole('link', { name: 'Sheets' }).click();
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: `Write to a file: ${sample}` }).click(),
+      ]);
+      expect(download.suggestedFilename()).toBe('known-housing-nameless-core.json');
+      const file = info.outputPath('sheet.json');
+      await download.saveAs(file);
+      await page.getByLabel('Sheet file').setInputFiles(file);
+      const question = page.getByRole('dialog', { name: 'This sheet is here already' });
+      await question.getByRole('button', { name: 'Read it as a copy' }).click();
+      await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue(sample);
+      await expect(page.getByText('Not saved')).toBeVisible();
+      await expect(page.locator('[data-entry]')).toHaveCount(6);
+    },
+  );
 
-  test('[O1] a file that is no sheet is refused in its own words, and the bench is left alone', async ({ page }, info) => {
+  reading('[O1] a file that is no sheet is refused in its own words, and the bench is left alone', async ({ page }, info) => {
     await featureBox(page, 'turbine wheel').focus();
     await enter(page, 'turbine wheel', 'blade count', typed('10'));
     await page.getByRole('link', { name: 'Sheets' }).click();
@@ -72,7 +73,7 @@ test.describe('the shelf of sheets', () => {
     await expect(page.getByRole('button', { name: 'Half entered', exact: true })).toBeVisible();
   });
 
-  test('[O1] what was typed comes back after the window is lost', async ({ page }) => {
+  reading('[O1] what was typed comes back after the window is lost', async ({ page }) => {
     await featureBox(page, 'turbine wheel').focus();
     await enter(page, 'turbine wheel', 'blade count', typed('10'));
     page.once('dialog', (dialog) => dialog.accept());

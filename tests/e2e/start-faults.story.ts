@@ -31,7 +31,7 @@ test.describe('an atlas that cannot be opened', () => {
 
     const host = await startHost(data, ['--open'], noBrowser);
     const page = await (await browser.newContext()).newPage();
-    await page.goto(host.address());
+    await page.goto(await host.address());
     await expect(page.getByRole('heading', { name: 'Kinplate could not start' })).toBeVisible();
     await expect(page.getByText('The atlas file is damaged')).toBeVisible();
     expect(await page.locator('script').count()).toBe(0);
@@ -51,7 +51,7 @@ test.describe('an atlas that cannot be opened', () => {
     });
     try {
       const page = await (await browser.newContext()).newPage();
-      await page.goto(host.address());
+      await page.goto(await host.address());
       expect(await page.evaluate(() => window.desk.ask('atlas.vocabulary', {}))).toMatchObject({ ok: true });
       expect(await save(page)).toMatchObject({ ok: false, trouble: { code: 'database-read-only' } });
       expect(await page.evaluate(() => window.desk.ask('sheets.list', {}))).toMatchObject({ ok: true });
@@ -73,7 +73,7 @@ test.describe('stopping', () => {
     expect(await host.stop()).toBe(0);
     expect(readdirSync(data).filter((name) => name.startsWith('atlas'))).toEqual(['atlas.sqlite']);
     await host.restart();
-    await page.goto(host.address());
+    await page.goto(await host.address());
     // The same tab, the same port: only the key in the address is new, and the window takes it up.
     await expect
       .poll(() => page.evaluate((id) => window.desk.ask('sheets.open', { id }), saved.id).catch(() => null))
@@ -83,7 +83,7 @@ test.describe('stopping', () => {
   });
 
   test('[§4] a port in use is said, and nothing is left behind', async ({ host, data }) => {
-    const { port } = new URL(host.address());
+    const { port } = new URL(host.origin());
     const refused = await startHost(data, ['--port', port]).catch((error: Error) => error.message);
     expect(refused).toContain(`Port ${port} is in use`);
     expect(statSync(data).isDirectory()).toBe(true);

@@ -1,106 +1,104 @@
 import { readFileSync } from 'node:fs';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
-import { expect, test } from './fixtures.ts';
+import { noViolations } from './axe-clean.ts';
+import { expect, reading } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
 
 const item = (page: Page, name: string | RegExp) => page.getByRole('treeitem', { name });
-const noViolations = async (page: Page) => {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
-};
 
-test.describe('the family tree', () => {
-  test.beforeEach(async ({ page }) => {
+reading.describe('the family tree', () => {
+  reading.beforeEach(async ({ page }) => {
     await page.setViewportSize({ width: 1280, height: 800 });
     await page.getByRole('link', { name: 'Tree', exact: true }).press('Enter');
     await expect(page.locator('.tree-body text').first()).toBeVisible();
   });
 
-  test('[§4] a learner walks the outline by keyboard, unfolds a family to its models and parts, and holds two nodes against each other', async ({
-    page,
-  }, info) => {
-    const outline = page.getByRole('tree', { name: 'Outline of the tree' });
-    await tabTo(page, item(page, /^Merrowby/));
-    await expect(item(page, /^Merrowby/)).toHaveAttribute('aria-expanded', 'true');
-    // Letters find a name; right unfolds, then goes in; left goes back and folds.
-    await page.keyboard.type('pet');
-    await expect(item(page, /^Petrel.*1994 to 2012/)).toBeFocused();
-    await page.keyboard.press('ArrowRight');
-    await page.keyboard.press('ArrowRight');
-    await expect(item(page, /^Petrel 6 Cartridge/)).toBeFocused();
-    await expect(item(page, /^Petrel 6 Cartridge/)).toHaveAttribute('aria-level', '3');
-    await expect(item(page, /^Petrel 6 Cartridge/)).toHaveAttribute('aria-setsize', '6');
-    // What is unfolded in the outline is unfolded in the drawing.
-    await expect(page.locator('.tree-body text', { hasText: 'Petrel 21 Cartridge' })).toBeVisible();
-    await page.keyboard.press('ArrowRight');
-    await page.keyboard.press('ArrowRight');
-    await expect(outline.getByRole('treeitem', { name: 'compressor housing' })).toBeFocused();
-    await page.keyboard.press('ArrowRight');
-    await expect(item(page, /names the model$/).first()).toBeAttached();
-    await page.keyboard.press('ArrowLeft');
-    await page.keyboard.press('ArrowLeft');
-    await expect(item(page, /^Petrel 6 Cartridge/)).toBeFocused();
-    await page.keyboard.press('Enter');
-    await expect(item(page, /^Petrel 6 Cartridge.*first/)).toHaveAttribute('aria-selected', 'true');
-
-    await page.keyboard.press('End');
-    await expect(item(page, /^Breakwater/)).toBeFocused();
-    await page.keyboard.type('northq');
-    await page.keyboard.press(' ');
-    const pair = page.getByRole('region', { name: 'Picked' });
-    await expect(pair.getByRole('list', { name: 'Shortest chain of reasons' }).getByRole('listitem')).toHaveText([
-      'Petrel 6 Cartridge is a model of Petrel',
-      'Petrel is the pattern for Northquay',
-    ]);
-    await expect(page).toHaveURL(/#\/tree\/model\/petrel-6-cartridge\/family\/northquay$/);
-    await noViolations(page);
-    await info.attach('two picked', { body: await page.screenshot(), contentType: 'image/png' });
-
-    // The address alone brings the two back.
-    await page.reload();
-    await expect(pair.getByRole('listitem')).toHaveCount(2);
-    await tabTo(page, pair.getByRole('button', { name: 'Let go of Northquay' }));
-    await page.keyboard.press('Enter');
-    await expect(pair).toContainText('Pick another');
-  });
-
-  test('[§4] zoom goes from makers to parts, by its buttons and by + and − in the drawing, and overlays are switched by keyboard', async ({
-    page,
-  }, info) => {
-    const levels = page.getByRole('radio');
-    await tabTo(page, page.getByRole('radio', { name: 'Families' }));
-    for (const name of ['Generations', 'Models', 'Parts']) {
+  reading(
+    '[§4] a learner walks the outline by keyboard, unfolds a family to its models and parts, and holds two nodes against each other',
+    async ({ page }, info) => {
+      const outline = page.getByRole('tree', { name: 'Outline of the tree' });
+      await tabTo(page, item(page, /^Merrowby/));
+      await expect(item(page, /^Merrowby/)).toHaveAttribute('aria-expanded', 'true');
+      // Letters find a name; right unfolds, then goes in; left goes back and folds.
+      await page.keyboard.type('pet');
+      await expect(item(page, /^Petrel.*1994 to 2012/)).toBeFocused();
       await page.keyboard.press('ArrowRight');
-      await expect(page.getByRole('radio', { name })).toBeChecked();
-      await info.attach(name, { body: await page.screenshot(), contentType: 'image/png' });
-    }
-    await expect(page.locator('.tree-body text', { hasText: /bearing housing$/ }).first()).toBeVisible();
-    await tabTo(page, page.getByRole('group', { name: /^Drawing of the tree/ }));
-    await page.keyboard.press('0');
-    await expect(page.getByRole('radio', { name: 'Families' })).toBeChecked();
-    await page.keyboard.press('-');
-    await expect(page.getByRole('radio', { name: 'Makers' })).toBeChecked();
-    await expect(page.getByRole('button', { name: 'Zoom out' })).toBeDisabled();
-    await page.keyboard.press('+');
-    await expect(levels.nth(1)).toBeChecked();
+      await page.keyboard.press('ArrowRight');
+      await expect(item(page, /^Petrel 6 Cartridge/)).toBeFocused();
+      await expect(item(page, /^Petrel 6 Cartridge/)).toHaveAttribute('aria-level', '3');
+      await expect(item(page, /^Petrel 6 Cartridge/)).toHaveAttribute('aria-setsize', '6');
+      // What is unfolded in the outline is unfolded in the drawing.
+      await expect(page.locator('.tree-body text', { hasText: 'Petrel 21 Cartridge' })).toBeVisible();
+      await page.keyboard.press('ArrowRight');
+      await page.keyboard.press('ArrowRight');
+      await expect(outline.getByRole('treeitem', { name: 'compressor housing' })).toBeFocused();
+      await page.keyboard.press('ArrowRight');
+      await expect(item(page, /names the model$/).first()).toBeAttached();
+      await page.keyboard.press('ArrowLeft');
+      await page.keyboard.press('ArrowLeft');
+      await expect(item(page, /^Petrel 6 Cartridge/)).toBeFocused();
+      await page.keyboard.press('Enter');
+      await expect(item(page, /^Petrel 6 Cartridge.*first/)).toHaveAttribute('aria-selected', 'true');
 
-    const drawn = page.locator('.tree-body');
-    await expect(drawn.locator('text', { hasText: 'Lisle-Merrowby' })).toBeVisible();
-    await tabTo(page, page.getByRole('checkbox', { name: 'trade names' }), true);
-    await page.keyboard.press(' ');
-    await expect(drawn.locator('text', { hasText: 'Lisle-Merrowby' })).toHaveCount(0);
-    await tabTo(page, page.getByRole('checkbox', { name: 'shared core parts' }));
-    await page.keyboard.press(' ');
-    await expect(drawn.getByText('bearing housing, shaft', { exact: true })).toBeVisible();
-    await expect(item(page, /^Tuff/)).toContainText('shares bearing housing with Basalt');
-    await tabTo(page, page.getByRole('checkbox', { name: 'shared housings' }));
-    await page.keyboard.press(' ');
-    await noViolations(page);
-    await info.attach('shared', { body: await page.screenshot(), contentType: 'image/png' });
-  });
+      await page.keyboard.press('End');
+      await expect(item(page, /^Breakwater/)).toBeFocused();
+      await page.keyboard.type('northq');
+      await page.keyboard.press(' ');
+      const pair = page.getByRole('region', { name: 'Picked' });
+      await expect(pair.getByRole('list', { name: 'Shortest chain of reasons' }).getByRole('listitem')).toHaveText([
+        'Petrel 6 Cartridge is a model of Petrel',
+        'Petrel is the pattern for Northquay',
+      ]);
+      await expect(page).toHaveURL(/#\/tree\/model\/petrel-6-cartridge\/family\/northquay$/);
+      await noViolations(page, 'two picked');
+      await info.attach('two picked', { body: await page.screenshot(), contentType: 'image/png' });
 
-  test('[§4] a node is picked by mouse, and the drawing stays where it was when it is zoomed', async ({ page }) => {
+      // The address alone brings the two back.
+      await page.reload();
+      await expect(pair.getByRole('listitem')).toHaveCount(2);
+      await tabTo(page, pair.getByRole('button', { name: 'Let go of Northquay' }));
+      await page.keyboard.press('Enter');
+      await expect(pair).toContainText('Pick another');
+    },
+  );
+
+  reading(
+    '[§4] zoom goes from makers to parts, by its buttons and by + and − in the drawing, and overlays are switched by keyboard',
+    async ({ page }, info) => {
+      const levels = page.getByRole('radio');
+      await tabTo(page, page.getByRole('radio', { name: 'Families' }));
+      for (const name of ['Generations', 'Models', 'Parts']) {
+        await page.keyboard.press('ArrowRight');
+        await expect(page.getByRole('radio', { name })).toBeChecked();
+        await info.attach(name, { body: await page.screenshot(), contentType: 'image/png' });
+      }
+      await expect(page.locator('.tree-body text', { hasText: /bearing housing$/ }).first()).toBeVisible();
+      await tabTo(page, page.getByRole('group', { name: /^Drawing of the tree/ }));
+      await page.keyboard.press('0');
+      await expect(page.getByRole('radio', { name: 'Families' })).toBeChecked();
+      await page.keyboard.press('-');
+      await expect(page.getByRole('radio', { name: 'Makers' })).toBeChecked();
+      await expect(page.getByRole('button', { name: 'Zoom out' })).toBeDisabled();
+      await page.keyboard.press('+');
+      await expect(levels.nth(1)).toBeChecked();
+
+      const drawn = page.locator('.tree-body');
+      await expect(drawn.locator('text', { hasText: 'Lisle-Merrowby' })).toBeVisible();
+      await tabTo(page, page.getByRole('checkbox', { name: 'trade names' }), true);
+      await page.keyboard.press(' ');
+      await expect(drawn.locator('text', { hasText: 'Lisle-Merrowby' })).toHaveCount(0);
+      await tabTo(page, page.getByRole('checkbox', { name: 'shared core parts' }));
+      await page.keyboard.press(' ');
+      await expect(drawn.getByText('bearing housing, shaft', { exact: true })).toBeVisible();
+      await expect(item(page, /^Tuff/)).toContainText('shares bearing housing with Basalt');
+      await tabTo(page, page.getByRole('checkbox', { name: 'shared housings' }));
+      await page.keyboard.press(' ');
+      await noViolations(page, 'shared parts');
+      await info.attach('shared', { body: await page.screenshot(), contentType: 'image/png' });
+    },
+  );
+
+  reading('[§4] a node is picked by mouse, and the drawing stays where it was when it is zoomed', async ({ page }) => {
     await page.locator('.tree-body text', { hasText: 'Gannet' }).click();
     await expect(item(page, /^Gannet/)).toHaveAttribute('aria-selected', 'true');
     const place = async () => (await page.locator('.tree-body text', { hasText: /^Gannet$/ }).boundingBox())?.y ?? 0;
@@ -117,7 +115,7 @@ test.describe('the family tree', () => {
     await expect(page.locator('.tree-margin text', { hasText: 'Merrowby' })).toBeInViewport();
   });
 
-  test('[§4] what is saved as SVG stands on its own and holds every family; the PNG is the same drawing', async ({ page }) => {
+  reading('[§4] what is saved as SVG stands on its own and holds every family; the PNG is the same drawing', async ({ page }) => {
     const saving = page.waitForEvent('download');
     await tabTo(page, page.getByRole('button', { name: 'Save SVG' }));
     await page.keyboard.press('Enter');
@@ -146,7 +144,7 @@ test.describe('the family tree', () => {
     await expect(page.getByRole('status').filter({ hasText: 'family-tree.png saved' })).toBeVisible();
   });
 
-  test('[§4] it prints on one page, and tiled with its years and makers on every sheet', async ({ page }, info) => {
+  reading('[§4] it prints on one page, and tiled with its years and makers on every sheet', async ({ page }, info) => {
     const pagesOf = (pdf: Buffer) => pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
     const whole = await page.pdf({ preferCSSPageSize: true });
     expect(pagesOf(whole)).toBe(1);

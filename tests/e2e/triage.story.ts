@@ -2,15 +2,15 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 import { readPdf } from '../unit/report/read-pdf.ts';
-import { expect, test } from './fixtures.ts';
+import { axeClean } from './axe-clean.ts';
+import { expect, reading } from './fixtures.ts';
 import { tabTo, verdictSettled } from './keyboard.ts';
 
 const samples = fileURLToPath(new URL('../../seed-data/demo-pack/sheets', import.meta.url));
 let folder: string;
-test.beforeAll(() => {
+reading.beforeAll(() => {
   folder = path.join(mkdtempSync(path.join(tmpdir(), 'kinplate-listings-')), 'listings');
   mkdirSync(folder);
   for (const name of readdirSync(samples).filter((file) => /^s(0[1379]|14|16)-/.test(file)))
@@ -25,7 +25,7 @@ test.beforeAll(() => {
   );
   writeFileSync(path.join(folder, 'view.jpg'), '');
 });
-test.afterAll(() => rmSync(path.dirname(folder), { recursive: true, force: true }));
+reading.afterAll(() => rmSync(path.dirname(folder), { recursive: true, force: true }));
 
 const toTriage = async (page: Page): Promise<void> => {
   await verdictSettled(page);
@@ -38,39 +38,40 @@ const toTriage = async (page: Page): Promise<void> => {
 const list = (page: Page) => page.getByRole('region', { name: 'Triage' });
 const done = (page: Page) => expect(list(page)).toHaveAttribute('data-state', 'done');
 
-test.describe('triage', () => {
-  test.use({ viewport: { width: 1280, height: 800 } });
+reading.describe('triage', () => {
+  reading.use({ viewport: { width: 1280, height: 800 } });
 
-  test('[K1] by keyboard: a folder of listings in, plainest failure first, one opened on the bench, and back to the list', async ({
-    page,
-  }, info) => {
-    await toTriage(page);
-    await tabTo(page, page.getByRole('button', { name: 'A folder…' }));
-    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
-    await chooser.setFiles(folder);
-    await done(page);
-    await expect(page.getByRole('status').filter({ hasText: 'Left alone' })).toContainText('view.jpg');
-    const rows = list(page).getByRole('row');
-    await expect(rows).toHaveCount(1 + 6 + 2);
-    await expect(rows.nth(1)).toContainText('no name');
-    await expect(rows.nth(1)).toContainText('Petrel 13, says the invoice');
-    await expect(rows.nth(2)).toContainText('ruled out');
-    await expect(rows.last()).toContainText('gathered.csv, row 3, column value: found "eleven", expected a whole number');
-    await expect(list(page).getByRole('heading', { name: 'Cautions' })).toBeVisible();
-    await info.attach('triage', { body: await page.screenshot(), contentType: 'image/png' });
+  reading(
+    '[K1] by keyboard: a folder of listings in, plainest failure first, one opened on the bench, and back to the list',
+    async ({ page }, info) => {
+      await toTriage(page);
+      await tabTo(page, page.getByRole('button', { name: 'A folder…' }));
+      const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
+      await chooser.setFiles(folder);
+      await done(page);
+      await expect(page.getByRole('status').filter({ hasText: 'Left alone' })).toContainText('view.jpg');
+      const rows = list(page).getByRole('row');
+      await expect(rows).toHaveCount(1 + 6 + 2);
+      await expect(rows.nth(1)).toContainText('no name');
+      await expect(rows.nth(1)).toContainText('Petrel 13, says the invoice');
+      await expect(rows.nth(2)).toContainText('ruled out');
+      await expect(rows.last()).toContainText('gathered.csv, row 3, column value: found "eleven", expected a whole number');
+      await expect(list(page).getByRole('heading', { name: 'Cautions' })).toBeVisible();
+      await info.attach('triage', { body: await page.screenshot(), contentType: 'image/png' });
 
-    const row = page.getByRole('button', { name: 'Grey one at the quay' });
-    await tabTo(page, row);
-    await page.keyboard.press('Enter');
-    await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue('Grey one at the quay');
-    await verdictSettled(page);
-    await expect(page.getByRole('region', { name: 'Verdict' }).locator('.claim-line')).toContainText('ruled out');
-    await page.goBack();
-    await done(page);
-    await expect(row).toBeVisible();
-  });
+      const row = page.getByRole('button', { name: 'Grey one at the quay' });
+      await tabTo(page, row);
+      await page.keyboard.press('Enter');
+      await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue('Grey one at the quay');
+      await verdictSettled(page);
+      await expect(page.getByRole('region', { name: 'Verdict' }).locator('.claim-line')).toContainText('ruled out');
+      await page.goBack();
+      await done(page);
+      await expect(row).toBeVisible();
+    },
+  );
 
-  test('[§10] the list is written as a table whose cells are no formulas', async ({ page }) => {
+  reading('[§10] the list is written as a table whose cells are no formulas', async ({ page }) => {
     await toTriage(page);
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
@@ -88,7 +89,7 @@ test.describe('triage', () => {
     expect(text).toContain('Known housing, nameless core');
   });
 
-  test('[§10] it shows how far it is and is stopped by keyboard; what was judged stays, and the rest is named', async ({ page }) => {
+  reading('[§10] it shows how far it is and is stopped by keyboard; what was judged stays, and the rest is named', async ({ page }) => {
     const many = path.join(path.dirname(folder), 'many.csv');
     const unit = (n: number) =>
       [
@@ -119,22 +120,13 @@ test.describe('triage', () => {
     await expect(list(page)).toContainText(/\d+ ruled out, \d+ not reached/);
   });
 
-  test('[§1] the shelf triaged: no accessibility violation by day or by night, and it prints', async ({ page }, info) => {
+  reading('[§1] the shelf triaged: no accessibility violation by day or by night, and it prints', async ({ page }, info) => {
     await toTriage(page);
-    const looks = async (what: string) => {
-      for (const colorScheme of ['light', 'dark'] as const) {
-        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join('\n   ')}`)).toEqual([]);
-        await info.attach(`${what}, ${colorScheme}`, { body: await page.screenshot(), contentType: 'image/png' });
-      }
-      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
-    };
-    await looks('nothing handed in');
+    await axeClean(page, 'nothing handed in', info);
     await page.getByRole('button', { name: 'All on the shelf' }).click();
     await done(page);
     await expect(list(page).getByRole('row')).toHaveCount(1 + readdirSync(samples).length);
-    await looks('the shelf');
+    await axeClean(page, 'the shelf', info);
     await page.emulateMedia({ media: 'print', colorScheme: 'light' });
     await expect(page.getByRole('button', { name: 'Write the table (CSV)' })).toBeHidden();
     await expect(page.locator('.bar')).toBeHidden();
