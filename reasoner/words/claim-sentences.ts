@@ -1,5 +1,5 @@
 import type { Feature, Model } from '../atlas/atlas.ts';
-import type { ModelId } from '../ids.ts';
+import type { ModelId, SlotId } from '../ids.ts';
 import { fullName } from '../names/compile-names.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
@@ -39,9 +39,7 @@ export const claimSentences = (unit: Unit, spoken: string, reading: Reading, sta
     case 'stands':
       return [`${spoken} stands: in every slot that makes the name, only parts listed for it agree with what was seen.`];
     case 'open':
-      return [
-        `${spoken} is open: ${list(unsettledSlots(unit, answer))} ${(answer?.unsettled.length ?? 0) === 1 ? 'is' : 'are'} not settled.`,
-      ];
+      return [`${spoken} is open: ${list(openBecause(unit, answer), 'and')}.`];
     case 'ruled out': {
       const conflicts = answer?.conflicts ?? null;
       if (conflicts === null) return [`${spoken} is ruled out.`];
@@ -74,8 +72,17 @@ export const sharedName = (unit: Unit, text: string, reads: readonly ClaimRead[]
 
 const statusWords: Readonly<Record<Status, string>> = { stands: 'stands', open: 'is open', 'ruled out': 'is ruled out' };
 
-const unsettledSlots = (unit: Unit, answer: NameAnswer | null): string[] =>
-  (answer?.unsettled ?? []).map((id) => `the ${unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id}`);
+/** N2: what looking could settle, and what the atlas itself lacks (A7). */
+const openBecause = (unit: Unit, answer: NameAnswer | null): string[] => {
+  const named = (slots: readonly SlotId[]) => slots.map((id) => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id);
+  const [unsettled, lacks] = [named(answer?.unsettled ?? []), named(answer?.lacks ?? [])];
+  return [
+    ...(unsettled.length === 0
+      ? []
+      : [`${list(unsettled.map((slot) => `the ${slot}`))} ${unsettled.length === 1 ? 'is' : 'are'} not settled`]),
+    ...(lacks.length === 0 ? [] : [`the atlas does not say which ${list(lacks)} it may hold`]),
+  ];
+};
 
 const makerName = (unit: Unit, reading: Reading): string =>
   reading.maker === null ? 'no maker' : (unit.atlas.makers.get(reading.maker)?.name ?? reading.maker);

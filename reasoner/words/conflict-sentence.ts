@@ -49,7 +49,7 @@ const noneHasAll = (unit: Unit, pieces: readonly Piece[], jointNames: readonly s
     return absent ? `no ${slot.slot.name}` : seen === '' ? part : `${part} with ${seen}`;
   });
   const joints = jointNames.length === 0 ? '' : ` that go together at ${list(jointNames.map((each) => `the joint ${each}`))}`;
-  return `No one ${oneOf} has ${list(phrases)}${joints}.`;
+  return `No ${oneOf} has ${list(phrases)}${joints}.`;
 };
 
 const piecesOf = (unit: Unit, members: readonly Member[]): Piece[] => {
