@@ -115,13 +115,11 @@ export class Connection {
       try {
         // Awaited inside: a drizzle query runs only once it is awaited, and must be the transaction's by then.
         const value = await this.#inside.run(transaction, async () => await body());
-        await settle(transaction);
-        transaction.finished = true;
+        await finish(transaction);
         await this.#exec('commit');
         return value;
       } catch (first) {
-        await settle(transaction);
-        transaction.finished = true;
+        await finish(transaction);
         await this.#rollBack();
         throw first;
       }
@@ -179,11 +177,18 @@ const brokenOff = (file: string) =>
     `A change of the atlas file could not be taken back. Nothing half-done is in it; close the program and open it again: ${file}`,
   );
 
-const settle = async (transaction: Transaction): Promise<void> => {
+/**
+ * Waits for every statement of a transaction, those nobody waited for among them, and for what they go on to ask; then no more are taken.
+ * Between the last look and the end nothing may come: a statement let in there would run after commit or rollback, in nobody's transaction.
+ */
+const finish = async (transaction: Transaction): Promise<void> => {
   for (let tail: Promise<unknown> | null = null; tail !== transaction.tail; ) {
     tail = transaction.tail;
     await tail;
+    // Whoever waited for that statement is told before the loop turns, and asks again by then.
+    await new Promise((turned) => setImmediate(turned));
   }
+  transaction.finished = true;
 };
 
 /** `run` would execute only the first of several statements, and a bare `begin` would slip past the queue. */

@@ -5,13 +5,14 @@ import * as t from '../schema.ts';
 import { readTerms } from './read-terms.ts';
 
 /** How many facts are read at once: one big read would hold up everything else in the process. */
-const page = 20_000;
+const factsAtOnce = 20_000;
 
 /**
  * The whole atlas, or the atlas without one pack, as the reasoner wants it. Everything stands in the order of its pack,
- * packs by id; a model's parts by slot, then as the parts stand. Run it in a transaction where others may write.
+ * packs by id; a model's parts by slot, then as the parts stand. Run it in a transaction where others may write. `page` is how many facts
+ * are read at once.
  */
-export const readAtlas = async (connection: Connection, without: string | null = null): Promise<Atlas> => {
+export const readAtlas = async (connection: Connection, without: string | null = null, page = factsAtOnce): Promise<Atlas> => {
   const { orm } = connection;
   const terms = await readTerms(connection, without);
   const inPack = (
@@ -44,7 +45,7 @@ export const readAtlas = async (connection: Connection, without: string | null =
   );
   const modelIds = new Map((await orm.select({ n: t.models.n, id: t.models.id }).from(t.models)).map(({ n, id }) => [n, id]));
   const numbers = groupBy(await orm.select().from(t.numbers).orderBy(t.numbers.part, t.numbers.position), (row) => row.part);
-  const facts = await readFacts(connection, terms.featureIds);
+  const facts = await readFacts(connection, terms.featureIds, page);
   const openLists = groupBy(await orm.select().from(t.openLists).orderBy(t.openLists.model, t.openLists.position), (row) => row.model);
   const slotRank = new Map(terms.slots.map(({ id }, rank) => [id, rank]));
   const sits = groupBy(
@@ -157,6 +158,7 @@ type BareFact = Omit<FactRow, 'anyOf' | 'blank' | 'present'> & {
 const readFacts = async (
   connection: Connection,
   featureIds: ReadonlyMap<number, { readonly id: FeatureId; readonly rank: number }>,
+  page: number,
 ): Promise<Map<number, PartFacts>> => {
   const byPart = new Map<number, PartFacts>();
   let ofPart: BareFact[] = [];
@@ -165,7 +167,7 @@ const readFacts = async (
     if (first !== undefined) byPart.set(first.part, factsOf(ofPart, featureIds));
     ofPart = [];
   };
-  for await (const rows of pagesOfFacts(connection)) {
+  for await (const rows of pagesOfFacts(connection, page)) {
     for (const row of rows) {
       if (ofPart[0] !== undefined && ofPart[0].part !== row.part) take();
       ofPart.push(row);
@@ -176,7 +178,7 @@ const readFacts = async (
 };
 
 /** Every fact, part by part, a page at a time. */
-async function* pagesOfFacts(connection: Connection): AsyncGenerator<readonly BareFact[]> {
+async function* pagesOfFacts(connection: Connection, page: number): AsyncGenerator<readonly BareFact[]> {
   let last = { part: -1, feature: -1 };
   let rows: BareFact[];
   do {

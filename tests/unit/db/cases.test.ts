@@ -1,3 +1,5 @@
+import { cp, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import type { PhotoToAdd } from '../../../db/cases/case-photos.ts';
@@ -72,6 +74,36 @@ describe('history', () => {
     expect(history.map((entry) => entry.sheet)).toEqual([mine, changed]);
     expect(history.every(({ verdict }) => verdict.kind === 'verdict')).toBe(true);
     expect(lookedBy, 'who opened it looked at it').toBe('Marit');
+  });
+
+  test('[§7] the same sheet saved under a newer atlas that judges it otherwise is kept again, with that verdict and edition', async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const mine = { ...sheet, id: id('mine') };
+    valueIn(await keepSheet(store, mine));
+    const folder = join(freshFolder(), 'newer');
+    await cp(smallPack, folder, { recursive: true });
+    // The nameless wheel of seven blades turns out to have nine: what the sheet saw is now of no listed wheel.
+    for (const [file, from, to] of [
+      ['pack.json', '2026-03-02', '2026-04-01'],
+      ['facts.csv', 'cw-quay-13,cw-blades,7,', 'cw-quay-13,cw-blades,9,'],
+    ] as const) {
+      const text = await readFile(join(folder, file), 'utf8');
+      expect(text, file).toContain(from);
+      await writeFile(join(folder, file), text.replace(from, to));
+    }
+    valueIn(await store.loadPack(folder));
+    clock.now = '2026-03-06T12:00:00.000Z';
+    valueIn(await keepSheet(store, mine));
+    const { history } = valueIn(await store.openCase(id('mine'), null));
+    expect(history.map(({ edition }) => edition)).toEqual(['small 2026-03-02', 'small 2026-04-01']);
+    expect(history.map((entry) => entry.sheet)).toEqual([mine, mine]);
+    const [first, second] = history.map(({ verdict }) => verdict);
+    expect(second).not.toEqual({ ...first, edition: second?.edition });
+    valueIn(await keepSheet(store, mine));
+    expect(
+      valueIn(await store.openCase(id('mine'), null)).history,
+      'saved again under the same atlas it is kept no third time',
+    ).toHaveLength(2);
   });
 
   test('[§7] read as it stood on a day: entries, words and photographs up to then, and not before it was opened', async () => {

@@ -60,6 +60,32 @@ describe('transactions', () => {
     expect(await counted(connection)).toBe(1);
   });
 
+  test('what a statement nobody waited for goes on to ask is finished before the commit too', async () => {
+    const connection = await withSlips();
+    let after: Promise<number> = Promise.resolve(0);
+    await connection.transaction('immediate', async () => {
+      after = connection
+        .run(`insert into slip (word) values ('late')`)
+        .then(() => connection.run(`insert into slip (word) values ('later')`));
+    });
+    expect(await after).toBe(1);
+    expect((await connection.all<{ word: string }>('select word from slip order by n')).map(({ word }) => word)).toEqual(['late', 'later']);
+  });
+
+  test('and before a rollback, which then takes all of it back', async () => {
+    const connection = await withSlips();
+    let after: Promise<number> = Promise.resolve(0);
+    const failed = connection.transaction('immediate', async () => {
+      after = connection
+        .run(`insert into slip (word) values ('late')`)
+        .then(() => connection.run(`insert into slip (word) values ('later')`));
+      throw new Error('given up');
+    });
+    await expect(failed).rejects.toThrow('given up');
+    expect(await after).toBe(1);
+    expect(await counted(connection)).toBe(0);
+  });
+
   test('a statement of a transaction that has ended is refused', async () => {
     const connection = await withSlips();
     let late: Promise<unknown> = Promise.resolve();

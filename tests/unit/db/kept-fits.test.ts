@@ -76,6 +76,33 @@ describe('[F2] the fits kept with the atlas', () => {
     expect(again.kept).toBeLessThan(first.judged);
   });
 
+  test('[F2] a joint one of whose rules asks for another number is judged anew, and its fits are those of an atlas that never had the old one', async () => {
+    const asking = async (max: number, edition: string): Promise<string> => {
+      const folder = join(freshFolder(), 'pack');
+      await cp(smallPack, folder, { recursive: true });
+      const joints = join(folder, 'joints.json');
+      await writeFile(joints, (await readFile(joints, 'utf8')).replace('"max": 0.12', `"max": ${max}`));
+      const head = JSON.parse(await readFile(join(folder, 'pack.json'), 'utf8'));
+      await writeFile(join(folder, 'pack.json'), JSON.stringify({ ...head, edition }));
+      return folder;
+    };
+    const verdicts = async (store: Awaited<ReturnType<typeof freshStore>>) =>
+      valueIn(
+        await store.fits(asId('ch-tern'), () => {
+          throw new Error('kept fits are not judged again');
+        }),
+      ).partners.map(({ part, fit }) => [part.id, fit.verdict, fit.findings.map(({ asked }) => asked)]);
+    const store = await freshStore({ fitEngine });
+    valueIn(await store.loadPack(await asking(0.12, '2026-03-02')));
+    const before = await verdicts(store);
+    valueIn(await store.loadPack(await asking(0.1, '2026-03-03')));
+    const after = await verdicts(store);
+    const anew = await freshStore({ fitEngine });
+    valueIn(await anew.loadPack(await asking(0.1, '2026-03-03')));
+    expect(after).toEqual(await verdicts(anew));
+    expect(after, 'the clearance of 0.05 to 0.105 mm is within 0.12 and straddles 0.1').not.toEqual(before);
+  });
+
   test('[F2] an atlas changed without the engine says its fits are old, and keeps them when it is next asked with one', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const bare = await filledStore({ file });

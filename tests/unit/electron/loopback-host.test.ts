@@ -245,6 +245,25 @@ describe('what is served', () => {
     expect((await asked(token)).status).toBe(200);
   });
 
+  test('[§3] nor does one that never says how long it is: it is counted as it comes', async () => {
+    const streamed = (path: string, body: string, token: string) => {
+      const chunk = `${Buffer.byteLength(body).toString(16)}\r\n${body}\r\n0\r\n\r\n`;
+      const head = { 'Content-Length': null, 'Transfer-Encoding': 'chunked', 'X-Kinplate-Token': token };
+      return post(path, chunk, head);
+    };
+    const key = new URL(host.address()).hash.slice(1);
+    const entering = (length: number) => JSON.stringify({ key }).padEnd(length, ' ');
+    // Where to enter is open to whoever finds the port, so it takes a key and no more: 4096 bytes.
+    expect((await streamed('/enter', entering(4097), '')).status).toBe(401);
+    const entered = await streamed('/enter', entering(4096), '');
+    expect(entered.status, 'the key is still good').toBe(200);
+    const { token } = JSON.parse(entered.body) as { token: string };
+    expect((await streamed('/ask/atlas.vocabulary', '{}', token)).status).toBe(200);
+    const refused = await streamed('/ask/atlas.vocabulary', '{}'.padEnd(16 * 1024 * 1024 + 1, ' '), token);
+    expect(refused.status === 413 || refused.headers === '').toBe(true);
+    expect((await asked(token)).status).toBe(200);
+  });
+
   test('[§3] a call that is no JSON, or no call of the contract, gets trouble and the host goes on', async () => {
     const token = await enter();
     expect((await post('/ask/atlas.vocabulary', '{', { 'X-Kinplate-Token': token })).status).toBe(400);

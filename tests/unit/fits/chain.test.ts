@@ -50,6 +50,23 @@ describe('axial chain over the rotor', () => {
     expect(judge({}).missing).toHaveLength(4);
   });
 
+  test('[F2] lengths measured and lengths from the catalogue: a straddle still means choosing the parts not yet in hand', () => {
+    const taken = (value: number): Known => ({ kind: 'measured', value, u: 0.01 });
+    // The nut has 6 mm in the middle of what the lengths can leave.
+    const inHand = { 'stub length': taken(60), 'thrust collar': taken(9), flinger: taken(14), 'wheel hub length': taken(31) };
+    expect(judge(inHand), 'all of them in hand: it is the instrument that doubts').toMatchObject({
+      verdict: 'not known',
+      missing: ['stub length', 'thrust collar', 'flinger', 'wheel hub length'],
+    });
+    for (const published of Object.keys(inHand)) {
+      const { nominal } = { nominal: (inHand[published as keyof typeof inHand] as { readonly value: number }).value };
+      expect(judge({ ...inHand, [published]: measure(nominal, -0.02, 0.02) }), published).toMatchObject({
+        verdict: 'after work',
+        missing: [],
+      });
+    }
+  });
+
   test('[F1] a length standing twice is one length: its doubt is doubled, not added in quadrature', () => {
     const twice: Chain = {
       ...chain,

@@ -93,6 +93,21 @@ describe('a recess too small for the spigot', () => {
     expect(varied).toMatchObject({ verdict: 'not known', plans: [{ missing: ['recess wall'] }] });
   });
 
+  test('[F2] metal to the last micrometre: what is left may be just what must be, and what comes off just what may', () => {
+    // 1.05 mm at most come off the recess, so 0.525 off its wall, of which 3.5 must be left.
+    const wall = (low: number, high: number) => plan([open()], core(), housing({ 'recess wall': measure(4, low - 4, high - 4) }));
+    expect(wall(4.025, 4.2)).toMatchObject({ verdict: 'after work', plans: [{ allowed: 'holds', missing: [] }] });
+    expect(wall(4.024, 4.2), 'some castings lack a micrometre: measure').toMatchObject({
+      plans: [{ allowed: 'not known', missing: ['recess wall'] }],
+    });
+    expect(wall(3.9, 4.025), 'the thickest have just enough: measure').toMatchObject({
+      plans: [{ allowed: 'not known', missing: ['recess wall'] }],
+    });
+    expect(wall(3.9, 4.024), 'none has it').toMatchObject({ plans: [], refused: [{ because: { kind: 'not enough metal' } }] });
+    expect(plan([open({ most: 1.05 })]).verdict).toBe('after work');
+    expect(plan([open({ most: 1.049 })]).refused).toMatchObject([{ because: { kind: 'too much', removes: 1.05, most: 1.049 } }]);
+  });
+
   test('[F2] an operation that holds its size too coarsely, or takes too much, or cuts the wrong way, is refused with its reason', () => {
     expect(plan([open({ holds: { kind: 'grade', grade: 9 } })]).refused).toMatchObject([
       { because: { kind: 'too coarse', window: 0.05, tolerance: 0.074 } },
@@ -181,6 +196,11 @@ describe('other operations', () => {
     expect(small.verdict).toBe('will not fit');
     expect(small.refused[0]?.because).toMatchObject({ kind: 'ring too thin', least: 1.5 });
     expect(plan([ring]).refused).toMatchObject([{ because: { kind: 'wrong way' } }]);
+    // To 72.07 at most: a recess of 75.07 leaves the wall its 1.5 mm all round, to the micrometre.
+    expect(plan([ring], core(), housing({ recess: measure(75.07, 0, 0.03) })).verdict).toBe('after work');
+    expect(plan([ring], core(), housing({ recess: measure(75.069, 0, 0.03) })).refused[0]?.because).toMatchObject({
+      kind: 'ring too thin',
+    });
   });
 
   const contour: FitRule = {
@@ -294,6 +314,11 @@ describe('other operations', () => {
     expect(because({ holes: count(5) })).toBe('old holes in the way');
     expect(because({ 'land outside': measure(100, 0, 0) })).toBe('off the land');
     expect(because({ 'land inside': measure(80, 0, 0) })).toBe('off the land');
+    // Holes of 9 mm on 90 mm, to a tenth, with 2 mm of land round them: from 76.9 to 103.1 mm.
+    expect(because({ 'land outside': measure(103.1, 0, 1) })).toBeUndefined();
+    expect(because({ 'land outside': measure(103.099, 0, 1) })).toBe('off the land');
+    expect(because({ 'land inside': measure(76.9, -1, 0) })).toBeUndefined();
+    expect(because({ 'land inside': measure(76.901, -1, 0) })).toBe('off the land');
     expect(plan([drill], core({ ...studs, stud: choice('M10') }), flange(), [circle]).refused[0]?.because.kind).toBe('not offered');
     expect(plan([drill], core({ ...studs, studs: count(20) }), flange(), [circle]).refused[0]?.because.kind).toBe('old holes in the way');
     expect(plan([drill], core({ ...studs, studs: count(28) }), flange({ holes: count(0) }), [circle]).refused[0]?.because.kind).toBe(
