@@ -213,12 +213,30 @@ const reason = z
 
 const clause = z.strictObject({ text: z.string(), because: list(reason) }).meta({ id: 'clause' });
 
+const ifKept = z
+  .strictObject({
+    observation: observationId,
+    aside: list(observationId),
+    honest: list(z.strictObject({ name: nameId, text: z.string(), rung: z.enum(rungs) })),
+    claim: z.strictObject({ name: nameId.nullable(), status }).nullable(),
+    left: z.int().nullable().describe('listed parts of the slot that remain; null for a build on paper'),
+    fit: z.enum(['drops in', 'after work', 'will not fit', 'not known']).nullable(),
+    sentence: z.string(),
+  })
+  .meta({ id: 'ifKept', description: 'What would follow were one of the disagreeing entries the true one, the others set aside (O6)' });
+
 const contradicted = z
   .strictObject({
     kind: z.literal('contradiction'),
     sheet: sheetId,
     edition: z.string(),
-    contradictions: list(z.strictObject({ observations: z.tuple([observationId, observationId]).readonly(), sentence: z.string() })),
+    contradictions: list(
+      z.strictObject({
+        observations: z.tuple([observationId, observationId]).readonly(),
+        sentence: z.string(),
+        meanings: z.tuple([ifKept, ifKept]).readonly().nullable().describe('null where too many entries disagree to judge each'),
+      }),
+    ),
   })
   .meta({
     id: 'contradiction',

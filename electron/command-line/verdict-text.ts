@@ -13,7 +13,10 @@ export const verdictText = (answer: Answer, sheet: Sheet, atlas: Atlas): string 
       return lines([
         ...head,
         'Observations contradict each other. Nothing is judged until they are settled:',
-        ...answer.contradictions.map(({ observations, sentence }) => `  - ${sentence} (${observations.join(', ')})`),
+        ...answer.contradictions.flatMap(({ observations, sentence, meanings }) => [
+          `  - ${sentence} (${observations.join(', ')})`,
+          ...(meanings ?? []).map((each) => `    ${each.sentence}`),
+        ]),
       ]);
     case 'verdict':
       return lines([

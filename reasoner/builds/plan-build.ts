@@ -14,6 +14,7 @@ import type { Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
 import { claimOf } from '../verdict/claim.ts';
+import { type Standing, withMeanings } from '../verdict/if-kept.ts';
 import type { Conflict, Conflicts, NameAnswer } from '../verdict/verdict.ts';
 import { swapSetsOf } from '../why/explain.ts';
 import { cautions as standing } from '../words/cautions.ts';
@@ -45,7 +46,7 @@ export interface PlanOptions {
  */
 export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptions = {}): PlanAnswer => {
   const contradicted = contradictionsIn(atlas, sheet);
-  if (contradicted) return contradicted;
+  if (contradicted) return withMeanings(contradicted, atlas, sheet, (alone) => standingOfPlan(planBuild(atlas, alone, options)));
   const inHand = inHandOf(sheet);
   const odd = disagreementsIn(atlas, sheet);
   const strangers = new Set(odd.map(({ slot }) => slot));
@@ -257,6 +258,18 @@ const againstName = (unit: Unit, rule: NameRule): Conflicts => {
     ];
   });
   return { complete: true, found };
+};
+
+/** A build in short, for what one of two disagreeing entries would mean (O6). */
+const standingOfPlan = (plan: PlanAnswer): Standing => {
+  if (plan.kind !== 'plan') throw new Error('the entries that disagree were set aside');
+  const honest = plan.names.filter(({ name }) => plan.honest.includes(name.id));
+  return {
+    honest: honest.map(({ name: { id, text, rung } }) => ({ name: id, text, rung })),
+    claim: plan.claim,
+    left: () => null,
+    fit: plan.verdict,
+  };
 };
 
 const sentenceOf = (

@@ -50,7 +50,7 @@ export const judged = (atlas: CompiledAtlas, sheet: Sheet, reasons: boolean): Ju
 const contradicted = ({ edition, contradictions }: Contradicted): CaseContradicted => ({
   kind: 'contradiction',
   edition,
-  sentences: contradictions.map(({ sentence }) => sentence),
+  sentences: contradictions.flatMap(({ sentence, meanings }) => [sentence, ...(meanings ?? []).map((each) => each.sentence)]),
 });
 
 const keptName = ({ name: { id, text, rung }, status }: NameAnswer): KeptName => ({ id, text, rung, status });

@@ -118,12 +118,18 @@ const sectionsOf = (input: ReportInput): ReportSection[] => {
             {
               kind: 'list',
               numbered: false,
-              lines: answer.contradictions.map(({ sentence, observations }, index) =>
+              lines: answer.contradictions.flatMap(({ sentence, observations, meanings }, index) => [
                 line(sentence, [
                   { kind: 'contradiction', index },
                   ...observations.map((observation) => ({ kind: 'observation', observation }) as const),
                 ]),
-              ),
+                ...(meanings ?? []).map((each) =>
+                  line(each.sentence, [
+                    { kind: 'if kept', index, observation: each.observation },
+                    { kind: 'observation', observation: each.observation },
+                  ]),
+                ),
+              ]),
             },
           ],
         },

@@ -1,4 +1,4 @@
-import type { FeatureId, NameId, SlotId } from '../ids.ts';
+import type { FeatureId, NameId, ObservationId, SlotId } from '../ids.ts';
 import type { Reason } from '../verdict/verdict.ts';
 import type { CaseFacts } from './case-facts.ts';
 import type { GraphPicture } from './graph-picture.ts';
@@ -74,6 +74,8 @@ export type ReportReason =
   /** A promise the claimed name's token makes; counted over the reading's tokens. */
   | { readonly kind: 'promise'; readonly token: number; readonly index: number }
   | { readonly kind: 'contradiction'; readonly index: number }
+  /** What that contradiction's entry would mean were it the true one (O6). */
+  | { readonly kind: 'if kept'; readonly index: number; readonly observation: ObservationId }
   | { readonly kind: 'ticket'; readonly text: 'may' | 'mustNot'; readonly index: number }
   /** What is left of a slot's candidates. */
   | { readonly kind: 'slot'; readonly slot: SlotId }

@@ -15,7 +15,11 @@ export const triageSheet = (atlas: CompiledAtlas, source: string, sheet: Sheet):
   const found = answer(atlas, sheet);
   switch (found.kind) {
     case 'contradiction':
-      return { ...row, standing: 'contradiction', sentences: found.contradictions.map(({ sentence }) => sentence) };
+      return {
+        ...row,
+        standing: 'contradiction',
+        sentences: found.contradictions.flatMap(({ sentence, meanings }) => [sentence, ...(meanings ?? []).map((each) => each.sentence)]),
+      };
     case 'verdict': {
       const standing = standingOf(found.claim);
       return {

@@ -13,6 +13,7 @@ import { seenPhrase } from '../words/phrases.ts';
 import { ticketOf } from '../words/ticket.ts';
 import { claimedNames, claimOf } from './claim.ts';
 import { findingsOf } from './findings.ts';
+import { standingOf, withMeanings } from './if-kept.ts';
 import { slotAnswers } from './slot-answers.ts';
 import type { Answer, Contradicted, NameAnswer } from './verdict.ts';
 
@@ -32,7 +33,7 @@ export interface AnswerOptions {
  */
 export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
   const contradicted = contradictionsIn(atlas, sheet);
-  if (contradicted) return contradicted;
+  if (contradicted) return withMeanings(contradicted, atlas, sheet, (alone) => standingOf(atlas, alone));
   const { explain: whose = 'claim', atMost = defaultLimit } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
@@ -105,7 +106,7 @@ const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, atMo
 
 const slotIds = (unit: Unit, slots: readonly number[]): SlotId[] => slots.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).slot.id);
 
-/** O6: pairs of observations of one feature, neither told, that no part could bear both of. */
+/** O6: pairs of observations of one feature, neither told, that no part could bear both of; without what each would mean. */
 export const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradicted | null => {
   const seen = sheet.observations.filter(({ sure }) => sure.kind !== 'told');
   const contradictions = seen.flatMap((one, i) =>
@@ -121,6 +122,7 @@ const contradiction = (atlas: CompiledAtlas, one: Observation, other: Observatio
   const slot = atlas.atlas.slots.find(({ id }) => id === one.slot)?.name ?? one.slot;
   return {
     observations: [one.id, other.id],
+    meanings: null,
     sentence: `The ${slot} cannot have both ${seenPhrase(feature, one)} and ${seenPhrase(feature, other)}: look again and keep one.`,
   };
 };

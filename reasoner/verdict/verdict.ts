@@ -1,3 +1,4 @@
+import type { FitVerdict } from '../fits/fit.ts';
 import type {
   FamilyId,
   FeatureId,
@@ -21,12 +22,35 @@ import type { Truth } from '../truth.ts';
  */
 export type Answer = Contradicted | Verdict;
 
-/** O6: two observations of one feature that cannot both hold. Nothing is reasoned until they are settled. */
+/** O6: two observations of one feature that cannot both hold. Nothing is concluded until they are settled; what each would mean is said. */
 export interface Contradicted {
   readonly kind: 'contradiction';
   readonly sheet: SheetId;
   readonly edition: string;
-  readonly contradictions: readonly { readonly observations: readonly [ObservationId, ObservationId]; readonly sentence: string }[];
+  readonly contradictions: readonly Contradiction[];
+}
+
+export interface Contradiction {
+  readonly observations: readonly [ObservationId, ObservationId];
+  readonly sentence: string;
+  /** What each of the two would mean, in their order; null where that was not asked, or too many entries disagree to judge each. */
+  readonly meanings: readonly [IfKept, IfKept] | null;
+}
+
+/** What would follow were one of the disagreeing entries the true one. No status of the sheet as it stands rests on it. */
+export interface IfKept {
+  /** The entry kept. */
+  readonly observation: ObservationId;
+  /** The entries set aside for it: the other of the pair, and those of every other disagreement. */
+  readonly aside: readonly ObservationId[];
+  readonly honest: readonly { readonly name: NameId; readonly text: string; readonly rung: Rung }[];
+  /** Null where nothing is claimed. */
+  readonly claim: { readonly name: NameId | null; readonly status: Status } | null;
+  /** How many listed parts of the slot remain; null for a build on paper. */
+  readonly left: number | null;
+  /** Of a build on paper, whether it goes together. */
+  readonly fit: FitVerdict | null;
+  readonly sentence: string;
 }
 
 export interface Verdict {

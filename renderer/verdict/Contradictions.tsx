@@ -1,5 +1,6 @@
 import type { Contradicted, ObservationId, Sheet } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { TermsText } from '../glossary/TermLink.tsx';
 import { sayObservation } from '../sheet/sayings.ts';
 import { leadTo } from './leadTo.ts';
 
@@ -18,6 +19,15 @@ export function Contradictions({ answer, sheet }: { readonly answer: Contradicte
         {answer.contradictions.map((one) => (
           <li key={one.observations.join()} className="disagreement">
             <p>{one.sentence}</p>
+            {one.meanings !== null && (
+              <ul className="sentences">
+                {one.meanings.map(({ observation, sentence }) => (
+                  <li key={observation}>
+                    <TermsText text={sentence} />
+                  </li>
+                ))}
+              </ul>
+            )}
             {one.observations.map((id) => (
               <button key={id} type="button" className="button" onClick={() => leadTo(id)}>
                 Go to: {say(id)}

@@ -54,10 +54,14 @@ describe('what a case keeps of a verdict', () => {
     expect(verdict.sentences.some((sentence) => sentence.includes('8 blades'))).toBe(true);
   });
 
-  it('[O6] entries that contradict each other are kept with what contradicts what, and no name', () => {
+  it('[O6] entries that contradict each other are kept with what contradicts what and what each would mean, and no name', () => {
     expect(judgeCase(atlas, sheetOf([blades(6), blades(7)]))).toMatchObject({
       kind: 'contradiction',
-      sentences: [expect.stringContaining('cannot have both')],
+      sentences: [
+        expect.stringContaining('cannot have both'),
+        expect.stringMatching(/^With 6 blades: /),
+        expect.stringMatching(/^With 7 blades: /),
+      ],
     });
   });
 

@@ -97,6 +97,16 @@ export const memberWords = (ground: Ground, reason: ReportReason): readonly stri
     case 'contradiction':
       if (of.kind !== 'contradiction') throw new Error('there is no contradiction');
       return [held(of.contradictions[reason.index], `contradiction ${reason.index}`).sentence];
+    case 'if kept': {
+      if (of.kind !== 'contradiction') throw new Error('there is no contradiction');
+      const meanings = held(of.contradictions[reason.index], `contradiction ${reason.index}`).meanings ?? [];
+      return [
+        held(
+          meanings.find(({ observation }) => observation === reason.observation),
+          `what ${reason.observation} would mean`,
+        ).sentence,
+      ];
+    }
     case 'ticket':
       return [held(verdictOf(of).ticket[reason.text][reason.index], `clause ${reason.index}`).text];
     case 'slot':

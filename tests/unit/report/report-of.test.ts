@@ -239,7 +239,9 @@ describe('what it says', () => {
     const report = reportOn(ground);
     expect(report.sections.map(({ id }) => id)).toEqual(['brought', 'seen', 'open', 'cautions']);
     expect(textsOf(blocksOf(report, 'open'))).toEqual(
-      ground.answer.kind === 'contradiction' ? ground.answer.contradictions.map(({ sentence }) => sentence) : [],
+      ground.answer.kind === 'contradiction'
+        ? ground.answer.contradictions.flatMap(({ sentence, meanings }) => [sentence, ...(meanings ?? []).map((each) => each.sentence)])
+        : [],
     );
     expect(report.brief.map(({ text }) => text).join()).toContain('Nothing is judged');
   });

@@ -1,0 +1,45 @@
+import type { Feature, Model } from '../atlas/atlas.ts';
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { FitVerdict } from '../fits/fit.ts';
+import { fullName } from '../names/compile-names.ts';
+import type { Observation } from '../sheet/sheet.ts';
+import type { ClaimAnswer, IfKept, Status } from '../verdict/verdict.ts';
+import { list, seenPhrase } from './phrases.ts';
+
+/** What one of two entries that disagree would mean were it the true one (O6): `With 10 blades: Merrowby Petrel 13 Cartridge is open, …`. */
+export const ifKeptSentence = (
+  atlas: CompiledAtlas,
+  kept: Observation,
+  moreAside: boolean,
+  { honest, claim, left, fit }: Pick<IfKept, 'honest' | 'left' | 'fit'> & { readonly claim: ClaimAnswer | null },
+): string => {
+  const seen = seenPhrase(atlas.features.get(kept.feature) as Feature, kept);
+  const slot = atlas.atlas.slots.find(({ id }) => id === kept.slot)?.name ?? kept.slot;
+  const means = [
+    ...(fit === null ? [] : [`what is chosen ${fits[fit]}`]),
+    ...(claim === null ? [] : [`${spoken(atlas, claim)} ${statuses[claim.status]}`]),
+    honest.every(({ rung }) => rung === 'parts')
+      ? 'no name stands for the whole'
+      : `the honest name is ${list(
+          honest.map(({ text }) => text),
+          'or',
+        )}`,
+    ...(left === null ? [] : [`${count(left)} left for the ${slot}`]),
+  ];
+  const together = means.length > 2 ? `${means.slice(0, -1).join(', ')}, and ${means.at(-1)}` : means.join(', and ');
+  return `With ${seen}${moreAside ? ', and every other entry that disagrees set aside' : ''}: ${together}.`;
+};
+
+const spoken = (atlas: CompiledAtlas, { text, reading, others }: ClaimAnswer): string =>
+  reading.model === null || others.length > 0 ? `“${text}”` : fullName(atlas, atlas.models.get(reading.model) as Model);
+
+const count = (left: number): string => (left === 0 ? 'no listed part is' : left === 1 ? 'one listed part is' : `${left} listed parts are`);
+
+const statuses: Readonly<Record<Status, string>> = { stands: 'stands', open: 'is open', 'ruled out': 'is ruled out' };
+
+const fits: Readonly<Record<FitVerdict, string>> = {
+  'drops in': 'drops in',
+  'after work': 'goes together after work',
+  'will not fit': 'will not fit',
+  'not known': 'is not known to go together',
+};
