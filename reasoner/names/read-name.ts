@@ -66,7 +66,7 @@ export const readTexts = (atlas: CompiledAtlas, text: string, maker: MakerId | n
   }
   if (best.reached > 0) return [best];
   if (maker !== null) return [{ ...best, maker: atlas.makers.get(maker) ?? null, faults: [...best.faults, ...othersListing(atlas, text)] }];
-  return [{ ...best, unread: makers.some(({ maker: each }) => each.grammar === null) }];
+  return makers.some(({ maker: each }) => each.grammar === null) ? [{ ...unreadBy(null), unread: true }] : [best];
 };
 
 /** The models a claimed name is of: several where makers list the same name (A4), none where it is no model of the atlas, or nothing is claimed. */

@@ -1,11 +1,11 @@
-import type { Feature, Model, TokenPromise } from '../atlas/atlas.ts';
+import type { Feature, TokenPromise } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameId } from '../ids.ts';
-import { fullName, serviceNameId } from '../names/compile-names.ts';
+import { serviceNameId } from '../names/compile-names.ts';
 import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../names/read-name.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import { claimSentences, promiseSentence, sharedName } from '../words/claim-sentences.ts';
+import { claimSentences, promiseSentence, sharedName, spokenAmong } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from './verdict.ts';
 
@@ -22,15 +22,22 @@ export const bestStatus = (statuses: readonly Status[]): Status | null => fares.
 export const claimOf = (unit: Unit, answers: ReadonlyMap<NameId, NameAnswer>): ClaimAnswer | null => {
   const text = unit.sheet.claimed?.trim() ?? '';
   if (text === '') return null;
-  const [first, ...others] = readTexts(unit.atlas, text, unit.sheet.claimedMaker)
-    .map((read) => judgedRead(unit, text, read, answers))
+  const reads = readTexts(unit.atlas, text, unit.sheet.claimedMaker);
+  const [first, ...others] = reads
+    .map((read) => judgedRead(unit, text, read, reads, answers))
     .sort((a, b) => fares.indexOf(a.status) - fares.indexOf(b.status)) as [ClaimRead, ...ClaimRead[]];
   if (others.length === 0) return { text, ...first, others };
   const all = [first, ...others];
   return { text, ...first, sentences: [sharedName(unit, text, all), ...all.flatMap(({ sentences }) => sentences)], others };
 };
 
-const judgedRead = (unit: Unit, text: string, read: ReadText, answers: ReadonlyMap<NameId, NameAnswer>): ClaimRead => {
+const judgedRead = (
+  unit: Unit,
+  text: string,
+  read: ReadText,
+  among: readonly ReadText[],
+  answers: ReadonlyMap<NameId, NameAnswer>,
+): ClaimRead => {
   const plain = readingOf(unit.atlas, read, text);
   const reading: Reading = {
     ...plain,
@@ -41,7 +48,14 @@ const judgedRead = (unit: Unit, text: string, read: ReadText, answers: ReadonlyM
   const broken = reading.tokens.some(({ promises }) => promises.some(({ truth }) => truth === 'fails'));
   const maybe = reading.verdict === 'no rule to read it by' || (reading.verdict === 'well formed, not in the atlas' && !broken);
   const status = answer?.status ?? (maybe ? 'open' : 'ruled out');
-  const spoken = reading.model === null ? text : fullName(unit.atlas, unit.atlas.models.get(reading.model) as Model);
+  const spoken =
+    read.model === null
+      ? text
+      : spokenAmong(
+          unit,
+          read.model,
+          among.flatMap(({ model }) => model ?? []),
+        );
   return { reading, name, status, sentences: claimSentences(unit, spoken, reading, status, answer ?? null) };
 };
 

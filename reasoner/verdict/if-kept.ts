@@ -68,7 +68,10 @@ export const standingOf = (atlas: CompiledAtlas, sheet: Sheet): Standing => {
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const answers = new Map<NameId, NameAnswer>(
-    ladder.judged.map(({ rule, status }) => [rule.name.id, { name: rule.name, status, unsettled: [], conflicts: null, swaps: null }]),
+    ladder.judged.map(({ rule, status }) => [
+      rule.name.id,
+      { name: rule.name, status, unsettled: [], lacks: [], conflicts: null, swaps: null },
+    ]),
   );
   return {
     honest: honestOf(ladder).map(({ rule: { name } }) => ({ name: name.id, text: name.text, rung: name.rung })),

@@ -64,10 +64,17 @@ const notKnown = (unit: Unit, spoken: string, reading: Reading): string => {
 /** A name several models bear: whose it is, and what became of each. */
 export const sharedName = (unit: Unit, text: string, reads: readonly ClaimRead[]): string => {
   const makers = [...new Set(reads.map(({ reading }) => `of ${makerName(unit, reading)}`))];
-  const each = reads.map(
-    ({ reading, status }) => `${fullName(unit.atlas, unit.atlas.models.get(reading.model as ModelId) as Model)} ${statusWords[status]}`,
-  );
-  return `“${text}” is a name ${list(makers)}, and is judged for each: ${list(each)}.`;
+  const models = reads.map(({ reading }) => unit.atlas.models.get(reading.model as ModelId) as Model);
+  const each = reads.map(({ status }, i) => `${spokenAmong(unit, models[i] as Model, models)} ${statusWords[status]}`);
+  const whose = makers.length === 1 ? `the name of ${reads.length} models ${makers[0]}` : `a name ${list(makers)}`;
+  return `“${text}” is ${whose}, and is judged for each: ${list(each)}.`;
+};
+
+/** A model's full name; with its family where another of these has the same. */
+export const spokenAmong = ({ atlas }: Unit, model: Model, models: readonly Model[]): string => {
+  const name = fullName(atlas, model);
+  const alone = models.every((other) => other === model || fullName(atlas, other) !== name);
+  return alone ? name : `${name} (${atlas.families.get(model.family)?.name ?? model.family})`;
 };
 
 const statusWords: Readonly<Record<Status, string>> = { stands: 'stands', open: 'is open', 'ruled out': 'is ruled out' };

@@ -26,8 +26,7 @@ export const ifKeptSentence = (
         )}`,
     ...(left === null ? [] : [`${count(left)} left for the ${slot}`]),
   ];
-  const together = means.length > 2 ? `${means.slice(0, -1).join(', ')}, and ${means.at(-1)}` : means.join(', and ');
-  return `With ${seen}${moreAside ? ', and every other entry that disagrees set aside' : ''}: ${together}.`;
+  return `With ${seen}${moreAside ? ', and every other entry that disagrees set aside' : ''}: ${means.join('; ')}.`;
 };
 
 const spoken = (atlas: CompiledAtlas, { text, reading, others }: ClaimAnswer): string =>

@@ -26,8 +26,8 @@ describe('two entries that disagree, with what each would mean', () => {
     const [pair] = torn(sheet);
     expect(pair?.meanings).toHaveLength(2);
     expect(pair?.meanings?.map(({ sentence }) => sentence)).toEqual([
-      'With 8 blades: Quayside Cod 1 is open, the honest name is core of Quayside Cod 1 with its own compressor housing, and one listed part is left for the compressor wheel.',
-      'With 6 blades: Quayside Cod 1 is ruled out, no name stands for the whole, and one listed part is left for the compressor wheel.',
+      'With 8 blades: Quayside Cod 1 is open; the honest name is all parts of Quayside Cod 1, nameplate not yet looked at; one listed part is left for the compressor wheel.',
+      'With 6 blades: Quayside Cod 1 is ruled out; no name stands for the whole; one listed part is left for the compressor wheel.',
     ]);
     for (const [kept, other] of [
       [blades(8), blades(6)],
@@ -59,7 +59,7 @@ describe('two entries that disagree, with what each would mean', () => {
     expect(kept(eight)?.aside).toEqual([forty.id, six.id, fifty.id]);
     expect(kept(fifty)?.aside).toEqual([eight.id, forty.id, six.id]);
     expect(kept(eight)?.sentence).toBe(
-      'With 8 blades, and every other entry that disagrees set aside: Quayside Cod 1 is open, the honest name is core of Quayside Cod 1 with its own compressor housing, and one listed part is left for the compressor wheel.',
+      'With 8 blades, and every other entry that disagrees set aside: Quayside Cod 1 is open; the honest name is all parts of Quayside Cod 1, nameplate not yet looked at; one listed part is left for the compressor wheel.',
     );
     const alone = judged(without(sheet, [eight, forty, six]));
     expect(kept(fifty)?.left).toBe(alone.slots.find(({ slot }) => slot === 'wheel')?.candidates.length);
@@ -82,7 +82,7 @@ describe('two entries that disagree, with what each would mean', () => {
     expect(pair?.meanings?.map(({ aside }) => aside)).toEqual([[blades(12).id], [blades(8).id]]);
     expect(pair?.meanings?.map(({ claim }) => claim)).toEqual([null, null]);
     expect(pair?.meanings?.[1]?.sentence).toBe(
-      'With 12 blades: no name stands for the whole, and no listed part is left for the compressor wheel.',
+      'With 12 blades: no name stands for the whole; no listed part is left for the compressor wheel.',
     );
   });
 
@@ -92,7 +92,7 @@ describe('two entries that disagree, with what each would mean', () => {
       { name: null, status: 'ruled out' },
       { name: null, status: 'open' },
     ]);
-    expect(pair?.meanings?.[1]?.sentence).toMatch(/^With 6 blades: “Cod 3” is open, /);
+    expect(pair?.meanings?.[1]?.sentence).toMatch(/^With 6 blades: “Cod 3” is open; /);
   });
 
   test('[O6] of a build on paper it is said whether it goes together', () => {
@@ -106,8 +106,8 @@ describe('two entries that disagree, with what each would mean', () => {
       ['will not fit', null],
     ]);
     expect(pair?.meanings?.map(({ sentence }) => sentence)).toEqual([
-      'With tip 40 mm (±0.04): what is chosen drops in, and no name stands for the whole.',
-      'With tip 50 mm (±0.04): what is chosen will not fit, and no name stands for the whole.',
+      'With tip 40 mm (±0.04): what is chosen drops in; no name stands for the whole.',
+      'With tip 50 mm (±0.04): what is chosen will not fit; no name stands for the whole.',
     ]);
   });
 

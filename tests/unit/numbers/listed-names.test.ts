@@ -3,8 +3,10 @@ import {
   answer,
   asId,
   compileAtlas,
+  type Family,
   type Maker,
   type MakerId,
+  type Model,
   type Observation,
   type Sheet,
   type Verdict,
@@ -108,6 +110,21 @@ describe('a name two makers list', () => {
     expect(other.others).toMatchObject([{ name: 'service:harbour-cod-1', status: 'ruled out' }]);
   });
 
+  test('[A4] one maker gives to models of two families is judged for each, and each is said with its family', () => {
+    const twice = compileAtlas({
+      ...twoMakers,
+      families: [...twoMakers.families, { ...(twoMakers.families.at(-1) as Family), id: asId('tern'), name: 'Tern' }],
+      models: [
+        ...twoMakers.models,
+        { ...(twoMakers.models.find(({ id }) => id === 'skua-9') as Model), id: asId('other-9'), family: asId('tern') },
+      ],
+    });
+    const found = answer(twice, sheetOf([], { claimed: 'Skua 9' }));
+    expect(found.kind === 'verdict' && found.claim?.sentences[0]).toBe(
+      '“Skua 9” is the name of 2 models of Harbour, and is judged for each: Harbour Skua 9 (Skua) is open and Harbour Skua 9 (Tern) is open.',
+    );
+  });
+
   test('[A4] is ruled out only when it is so for each', () => {
     const claim = claimOn('Cod 1', [blades(12)]);
     expect([claim, ...claim.others].map(({ status }) => status)).toEqual(['ruled out', 'ruled out']);
@@ -154,7 +171,7 @@ describe('a text no rule reads', () => {
   });
 
   test('[N6] without a maker is not known to be none while some maker’s rule is not known', () => {
-    expect(readName(atlas, 'Herring 1')).toMatchObject({ verdict: 'no rule to read it by', maker: null });
+    expect(readName(atlas, 'Herring 1')).toMatchObject({ verdict: 'no rule to read it by', maker: null, faults: [] });
     expect(claimOn('Herring 1').sentences[0]).toBe(
       'Whether “Herring 1” is a name is not known: no rule of names the atlas knows reads it, and it knows none of Harbour.',
     );
