@@ -9,9 +9,11 @@ import {
   rungs,
   type SlotId,
   type SwapSet,
+  type Truth,
   type Verdict,
 } from '../../reasoner/index.ts';
 import { askClingo, type OracleAnswer, type OracleStatus, type OracleSwap } from './ask-clingo.ts';
+import { claimedBy } from './claimed.ts';
 import { meanings, membersOf } from './meanings.ts';
 import type { Case } from './random-atlas.ts';
 import { contradictions, type Demand, minutesToExchange, type Question, readQuestion } from './reading.ts';
@@ -32,6 +34,8 @@ export interface Tally {
   honest: Partial<Record<Rung, number>>;
   conflicts: number;
   swaps: Record<OracleStatus, number>;
+  claims: Record<OracleStatus, number>;
+  promises: Record<Truth, number>;
 }
 
 export const emptyTally = (): Tally => ({
@@ -42,6 +46,8 @@ export const emptyTally = (): Tally => ({
   honest: {},
   conflicts: 0,
   swaps: { 'ruled out': 0, open: 0, stands: 0 },
+  claims: { 'ruled out': 0, open: 0, stands: 0 },
+  promises: { holds: 0, fails: 0, 'not known': 0 },
 });
 
 /** Puts one unit to the reasoner and to clingo; the answers are compared by meaning, never by the ids of names. */
@@ -64,6 +70,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
   const oracle = await askClingo(question);
   compareSlots(oracle, verdict, differ);
   const judged = compareNames(atlas, question, oracle, verdict, differ);
+  compareClaim(unit, question, oracle, verdict, differ, tally);
   for (const name of judged) {
     if (name.expected.status === 'ruled out' && name.answer.status === 'ruled out') compareWhy(unit, compiled, name, differ, tally);
   }
@@ -85,6 +92,31 @@ const compareSlots = (oracle: OracleAnswer, verdict: Verdict, differ: Differ): v
   for (const { slot, candidates } of verdict.slots)
     differ(`C1, J1: candidates of ${slot}`, sorted(oracle.candidates.get(slot) ?? []), sorted(candidates));
   differ('K1 the unit’s own conflicts', oracle.unitConflicts, sorted(verdict.unit.found.map((conflict) => membersOf(conflict, null))));
+};
+
+const compareClaim = (
+  { atlas, sheet }: Case,
+  { demands }: Question,
+  oracle: OracleAnswer,
+  { claim }: Verdict,
+  differ: Differ,
+  tally: Tally,
+): void => {
+  const statusOf = (model: string): OracleStatus => {
+    const at = demands.findIndex(({ names }) => names.includes(`model with service parts replaced ${model}`));
+    return oracle.demands[at]?.status as OracleStatus;
+  };
+  const expected = claimedBy(atlas, sheet, oracle, statusOf);
+  const read = claim === null ? [] : [claim, ...claim.others];
+  differ(
+    'N6 A4 the claim',
+    expected && [expected.status, sorted(expected.models)],
+    claim && [claim.status, sorted(read.flatMap(({ reading }) => reading.model ?? []))],
+  );
+  const promises = read.flatMap(({ reading }) => reading.tokens.flatMap((token) => token.promises.map(({ truth }) => truth)));
+  differ('N6 what the claim promises', sorted(expected?.promises ?? []), sorted(promises));
+  if (expected !== null) tally.claims[expected.status]++;
+  for (const truth of promises) tally.promises[truth]++;
 };
 
 /** A name both judged. */

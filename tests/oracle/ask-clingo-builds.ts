@@ -67,8 +67,9 @@ export const buildProgram = (atlas: CompiledAtlas, sheet: Sheet, constraints: Bu
     }
   }
   const rules = namesFor(atlas);
-  rules.forEach(({ rank, demands }, n) => {
-    lines.push(`name(${n},${rank}).`);
+  rules.forEach(({ rank, demands, unless }, n) => {
+    lines.push(rank === null ? `possible(${n}).` : `name(${n},${rank}).`);
+    for (const other of unless) lines.push(`unless(${n},${other}).`);
     demands.forEach((demand, s) => {
       if (demand === null) return;
       lines.push(`demand(${n},${s}).`);
@@ -78,11 +79,13 @@ export const buildProgram = (atlas: CompiledAtlas, sheet: Sheet, constraints: Bu
   });
   return `${lines.join('\n')}
 % Stated empty where there are none.
-way(-1,-1,-1,-1,0,0). joint(-1,-1,-1). demand(-1,-1). allow(-1,-1).
+way(-1,-1,-1,-1,0,0). joint(-1,-1,-1). demand(-1,-1). allow(-1,-1). possible(-1). unless(-1,-1).
 1 { sel(S,P) : part(S,P) } 1 :- slot(S).
 1 { use(J,P,Q,K) : way(J,P,Q,K,_,_), sel(A,P), sel(B,Q) } 1 :- joint(J,A,B), J >= 0.
 ok(N,S) :- sel(S,P), allow(N,P), demand(N,S).
-broken(N) :- demand(N,S), N >= 0, not ok(N,S).
+failing(N) :- demand(N,S), N >= 0, not ok(N,S).
+broken(N) :- failing(N).
+broken(N) :- unless(N,M), possible(M), not failing(M).
 better(R) :- name(N,R), not broken(N).
 rank(R) :- better(R), not lower(R).
 lower(R) :- better(Q), better(R), Q < R.
@@ -102,17 +105,49 @@ const meets = (atlas: CompiledAtlas, part: Part, constraints: BuildConstraints, 
     return feature !== undefined && fact !== undefined && agrees(feature, fact, { value: each.value, sure: { kind: 'seen' } }) === 'holds';
   });
 
+/** A name as sets of parts that make it stand, or (no rank) that leave it possible; and others, by their place, none of which may be possible. */
+interface Ranked {
+  readonly rank: number | null;
+  readonly demands: NameRule['demands'];
+  readonly unless: readonly number[];
+}
+
 /**
- * Every name with its rank, as sets of parts that make it stand; hybrids by the origin of each housing: the core's own, another of its family, another
- * family's, or not said. The made-up atlases' lists are whole, so one of several stands only where one of the several does, and ranks below it.
+ * Every name with its rank. One of several stands where what it demands holds and one of the several is possible. Hybrids are told apart by the origin of
+ * each housing: the core's own, another of its family, another family's, or not said.
  */
-const namesFor = (atlas: CompiledAtlas): { readonly rank: number; readonly demands: NameRule['demands'] }[] => {
+const namesFor = (atlas: CompiledAtlas): Ranked[] => {
   const housings = housingSlots(atlas);
   const asksOfCore = (demands: NameRule['demands']) =>
     demands.some((demand, s) => demand !== null && atlas.slots[s]?.slot.group === 'core');
-  const plain = [...atlas.names, ...atlas.familyParts.map(({ rule }) => rule)]
-    .filter(({ name, demands, anyOf }) => anyOf === null && (name.rung === 'parts' || asksOfCore(demands)))
-    .map(({ name, demands }) => ({ rank: rankOf(name), demands }));
+  /** The parts that do not rule a name out in a slot: of an open-ended list all but those known not to belong (A7). */
+  const possibleIn = ({ demands, open }: NameRule, s: number): NameRule['demands'][number] => {
+    const [demand, barred] = [demands[s] ?? null, open.get(s)];
+    if (demand === null || barred === undefined) return demand;
+    return new Set((atlas.slots[s]?.parts ?? []).flatMap((_, part) => (barred.has(part) ? [] : [part])));
+  };
+  const both = (one: NameRule['demands'][number], other: NameRule['demands'][number]) =>
+    one === null || other === null ? (one ?? other) : new Set([...one].filter((part) => other.has(part)));
+  const noneOf = [...new Set(atlas.familyParts.flatMap((family) => family.noneOf))];
+  const possible = noneOf.map((rule): Ranked => ({ rank: null, demands: rule.demands.map((_, s) => possibleIn(rule, s)), unless: [] }));
+  const plain = atlas.names
+    .filter(({ name, demands }) => name.rung === 'parts' || asksOfCore(demands))
+    .flatMap(({ name, demands, anyOf }): Ranked[] =>
+      (anyOf ?? [null]).map((one) => ({
+        rank: rankOf(name),
+        demands: one === null ? demands : demands.map((demand, s) => both(demand, possibleIn(one, s))),
+        unless: [],
+      })),
+    );
+  const inFamilies = atlas.familyParts
+    .filter(({ rule }) => asksOfCore(rule.demands))
+    .map(
+      (family): Ranked => ({
+        rank: rankOf(family.rule.name),
+        demands: family.rule.demands,
+        unless: family.noneOf.map((each) => noneOf.indexOf(each)),
+      }),
+    );
   const hybrids = atlas.names
     .filter(({ name, demands }) => name.rung === 'core' && asksOfCore(demands))
     .flatMap(({ name, demands }) => {
@@ -139,10 +174,11 @@ const namesFor = (atlas: CompiledAtlas): { readonly rank: number; readonly deman
           });
           // A hybrid says where each housing is from; with one of them not said it is a core (SPEC, Names).
           const rung = rungs.indexOf(count('unidentified') === 0 ? 'hybrid' : 'core');
-          return { rank: 1000 * rung + 100 * count('unidentified') + 10 * count('family') + count('own family'), demands: held };
+          const rank = 1000 * rung + 100 * count('unidentified') + 10 * count('family') + count('own family');
+          return { rank, demands: held, unless: [] };
         });
     });
-  return [...plain, ...hybrids];
+  return [...possible, ...plain, ...inFamilies, ...hybrids];
 };
 
 const sums: Readonly<Record<Axis, (hourly: number, level: number) => string>> = {

@@ -21,8 +21,10 @@ export const holdToClingo = (first: number, last: number, verdicts: number): voi
     expect(tally.verdicts).toBeGreaterThanOrEqual(verdicts);
     expect(tally.contradicted).toBeGreaterThan(verdicts / 50);
     expect(tally.doubtful).toBeGreaterThan(verdicts / 5);
-    for (const count of Object.values(tally.statuses)) expect(count).toBeGreaterThan(2 * verdicts);
+    for (const count of Object.values(tally.statuses)) expect(count).toBeGreaterThan(verdicts);
     expect(Object.keys(tally.honest).sort()).toEqual([...rungs].sort());
+    for (const status of ['ruled out', 'open'] as const) expect(tally.claims[status]).toBeGreaterThan(verdicts / 10);
+    for (const count of Object.values(tally.promises)) expect(count).toBeGreaterThan(verdicts / 50);
     expect(tally.conflicts).toBeGreaterThan(10 * verdicts);
     expect(tally.swaps.open).toBeGreaterThan(verdicts);
     expect(tally.swaps.stands).toBeGreaterThan(verdicts / 2);

@@ -19,6 +19,7 @@ import type {
   Slot,
   SlotId,
   Stage,
+  TokenPromise,
 } from '../../reasoner/index.ts';
 import { Dice } from './dice.ts';
 
@@ -46,7 +47,7 @@ export const randomCase = (seed: number): Case => {
   const features = slots.flatMap((slot) => makeFeatures(dice, slot, stages));
   const { joints, ports, faces } = makeJoints(dice, slots, stages);
   features.push(...faces);
-  const makers = makeMakers(dice);
+  const makers = makeMakers(dice, features);
   const parts = slots.flatMap((slot) => makeParts(dice, slot, features, makers));
   const families = makeFamilies(dice, makers);
   const models = makeModels(dice, families, slots, parts);
@@ -150,15 +151,51 @@ const makeJoints = (dice: Dice, slots: readonly Slot[], stages: readonly Stage[]
   return { joints, ports, faces };
 };
 
-const makeMakers = (dice: Dice): Maker[] =>
+const makeMakers = (dice: Dice, features: readonly Feature[]): Maker[] =>
   Array.from({ length: dice.whole(1, 2) }, (_, i) => ({
     id: id(`maker-${i}`),
     name: `Maker ${i}`,
     tradeNames: [{ name: `Maker ${i}`, from: 1950, to: null }],
     plateRule: dice.often(50),
-    grammar: null,
+    grammar: dice.often(50) ? grammar(dice, features) : null,
     source,
   }));
+
+/** `Model` and a number that promises something of a part. */
+const grammar = (dice: Dice, features: readonly Feature[]): NonNullable<Maker['grammar']> => {
+  const spoken = features.filter(({ kind }) => kind === 'count' || kind === 'measure' || kind === 'choice');
+  const feature = spoken.length === 0 ? null : dice.one(spoken);
+  const table = <T>(value: (number: number) => T) =>
+    Object.fromEntries(Array.from({ length: 10 }, (_, number) => [`${number}`, value(number)]));
+  const promises = (): TokenPromise[] => {
+    switch (feature?.kind) {
+      case 'count':
+        return dice.often(50)
+          ? [{ feature: feature.id, kind: 'count', of: table(() => dice.whole(7, 13)) }]
+          : [{ feature: feature.id, kind: 'number', within: dice.whole(3, 6) }];
+      case 'measure':
+        return [
+          {
+            feature: feature.id,
+            kind: 'measure',
+            of: table(() => (feature.port === undefined ? 10 + dice.whole(0, 9) / 4 : dice.one([40, 41, 42]))),
+            within: dice.one([0, 1, 2, 4]) / 16,
+          },
+        ];
+      case 'choice':
+        return [{ feature: feature.id, kind: 'choice', of: table(() => dice.some(options, dice.often(25) ? 2 : 1)) }];
+      default:
+        return [];
+    }
+  };
+  return {
+    tokens: [
+      { id: id('word'), name: 'word', before: '', optional: false, reads: { kind: 'word', words: ['Model'] }, promises: [] },
+      { id: id('size'), name: 'size', before: ' ', optional: false, reads: { kind: 'whole number', from: 0, to: 9 }, promises: promises() },
+    ],
+    demands: [],
+  };
+};
 
 const makeParts = (dice: Dice, slot: Slot, features: readonly Feature[], makers: readonly Maker[]): Part[] => {
   const own = features.filter((feature) => feature.slot === slot.id);
@@ -313,7 +350,7 @@ const makeSheet = (dice: Dice, seed: number, atlas: Atlas): Sheet => {
     title: `unit ${seed}`,
     story: '',
     kind: 'found',
-    ...claim(dice, atlas),
+    ...claim(dice, atlas, model),
     observations,
     absent,
     chosen: {},
@@ -321,8 +358,8 @@ const makeSheet = (dice: Dice, seed: number, atlas: Atlas): Sheet => {
 };
 
 /** Offered as nothing, as a model of the atlas however spelt, or as something nobody makes. */
-const claim = (dice: Dice, atlas: Atlas): Pick<Sheet, 'claimed' | 'claimedMaker'> => {
-  const model = dice.one(atlas.models);
+const claim = (dice: Dice, atlas: Atlas, built: Model): Pick<Sheet, 'claimed' | 'claimedMaker'> => {
+  const model = dice.often(60) ? built : dice.one(atlas.models);
   const maker = atlas.families.find((family) => family.id === model.family)?.maker ?? null;
   const claimed = dice.one([null, model.name, model.name, model.name, `Model ${atlas.models.length}`]);
   return { claimed, claimedMaker: claimed !== null && dice.often(30) ? maker : null };
