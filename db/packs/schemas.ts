@@ -91,7 +91,7 @@ const feature = z
     kind: z.enum(['count', 'measure', 'choice', 'presence', 'mark']),
     unit: words.exactOptional(),
     options: z
-      .array(z.strictObject({ id: idText, name: words, alsoCalled }))
+      .array(z.strictObject({ id: idText, name: words, alsoCalled, said: words.exactOptional() }))
       .min(1)
       .exactOptional(),
     says: z.enum(['part number', 'serial number', 'trade name', 'year of make']).exactOptional(),

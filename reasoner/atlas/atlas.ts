@@ -100,8 +100,13 @@ export interface Feature {
   readonly kind: FeatureKind;
   /** Of a measure: mm or deg. Of a count: what is counted, in the plural ("blades"), or `year` for a year. */
   readonly unit?: string;
-  /** Of a choice: what can be chosen. */
-  readonly options?: readonly { readonly id: string; readonly name: string; readonly alsoCalled?: readonly string[] }[];
+  /** Of a choice: what can be chosen. `said`: how it stands after "the shaft has …", as `a left-hand stub thread`. */
+  readonly options?: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly alsoCalled?: readonly string[];
+    readonly said?: string;
+  }[];
   /** What letters or a year of this feature say of the unit, where they say it of the plate's maker and time (O5). */
   readonly says?: 'part number' | 'serial number' | 'trade name' | 'year of make';
   readonly stage: StageId;

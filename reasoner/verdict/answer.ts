@@ -9,7 +9,7 @@ import { compatible } from '../unit/agree.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
 import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
 import { cautions } from '../words/cautions.ts';
-import { seenPhrase } from '../words/phrases.ts';
+import { hasPhrase } from '../words/has-phrase.ts';
 import { ticketOf } from '../words/ticket.ts';
 import { claimedNames, claimOf } from './claim.ts';
 import { findingsOf } from './findings.ts';
@@ -123,6 +123,6 @@ const contradiction = (atlas: CompiledAtlas, one: Observation, other: Observatio
   return {
     observations: [one.id, other.id],
     meanings: null,
-    sentence: `The ${slot} cannot have both ${seenPhrase(feature, one)} and ${seenPhrase(feature, other)}: look again and keep one.`,
+    sentence: `The ${slot} cannot have both ${hasPhrase(feature, one)} and ${hasPhrase(feature, other)}: look again and keep one.`,
   };
 };

@@ -5,7 +5,8 @@ import type { Demand } from '../names/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Member } from '../verdict/verdict.ts';
-import { capital, factsPhrase, list, seenPhrase } from './phrases.ts';
+import { hasOneOf, hasPhrase } from './has-phrase.ts';
+import { capital, list } from './phrases.ts';
 
 /** What a sentence needs to know of the name it is about. */
 export interface NameInWords {
@@ -44,7 +45,7 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
 /** Each piece may belong to one of several; all of them together belong to none. */
 const noneHasAll = (unit: Unit, pieces: readonly Piece[], jointNames: readonly string[], oneOf: string): string => {
   const phrases = pieces.map(({ slot, observations, absent }) => {
-    const seen = list(observations.map((observation) => seenPhrase(feature(unit, observation.feature), observation)));
+    const seen = list(observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
     const part = `a ${slot.slot.name}`;
     return absent ? `no ${slot.slot.name}` : seen === '' ? part : `${part} with ${seen}`;
   });
@@ -90,7 +91,7 @@ const jointSlots = (atlas: CompiledAtlas, ids: readonly string[]): CompiledSlot[
 const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
   const slot = piece.slot.slot.name;
   if (piece.absent) return name ? `There is no ${slot} with the unit, and ${name.text} has one.` : `There is no ${slot} with the unit.`;
-  const seen = list(piece.observations.map((observation) => seenPhrase(feature(unit, observation.feature), observation)));
+  const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
   if (!piece.demanded || name === null) return `No listed ${slot} has ${seen}.`;
   const demand = name.demands[piece.slot.number] ?? null;
   const parts = demand === null ? [] : [...demand].map((part) => piece.slot.parts[part]);
@@ -98,7 +99,7 @@ const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string 
   const [only] = piece.observations;
   if (piece.observations.length === 1 && only) {
     const facts = parts.map((part) => part?.facts[only.feature] ?? notKnown);
-    return `The ${slot} has ${seen}; every ${slot} listed for ${name.text} has ${factsPhrase(feature(unit, only.feature), facts)}.`;
+    return `The ${slot} has ${seen}; every ${slot} listed for ${name.text} has ${hasOneOf(feature(unit, only.feature), facts)}.`;
   }
   return `The ${slot} has ${seen}; no ${slot} listed for ${name.text} has all of these.`;
 };
@@ -106,7 +107,7 @@ const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string 
 const piecePhrase = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
   const slot = piece.slot.slot.name;
   if (piece.absent) return `the missing ${slot}`;
-  const seen = list(piece.observations.map((observation) => seenPhrase(feature(unit, observation.feature), observation)));
+  const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
   if (piece.demanded && name)
     return seen === '' ? `any ${slot} listed for ${name.text}` : `any ${slot} listed for ${name.text} that has ${seen}`;
   return `a listed ${slot} with ${seen}`;

@@ -7,13 +7,16 @@ export const list = (items: readonly string[], word: 'and' | 'or' = 'and'): stri
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** `a heat shield`, `an Osterhal`. */
+export const withArticle = (text: string): string => `${/^[aeiou]/i.test(text) ? 'an' : 'a'} ${text}`;
+
 /** A length or angle with as many decimals as it needs, three at most. */
 export const size = (value: number): string => String(Math.round(value * 1000) / 1000);
 
 /** The ± of a standard uncertainty: twice it, as agreement is judged (O2). Two figures where three decimals would leave none. */
 export const reach = (u: number): string => (2 * u < 0.01 ? String(Number((2 * u).toPrecision(2))) : size(2 * u));
 
-const unitOf = (feature: Feature): string =>
+export const unitOf = (feature: Feature): string =>
   feature.unit === 'mm' ? ' mm' : feature.unit === 'deg' ? '°' : feature.unit ? ` ${feature.unit}` : '';
 
 /** A count with what is counted: `11 blades`, `year made 1996`. */
@@ -24,7 +27,7 @@ const counted = (feature: Feature, from: number, to: number): string => {
     : `${number} ${from === to && from === 1 ? singular(feature.unit) : feature.unit}`;
 };
 
-const singular = (plural: string): string => (plural.endsWith('s') ? plural.slice(0, -1) : plural);
+export const singular = (plural: string): string => (plural.endsWith('s') ? plural.slice(0, -1) : plural);
 
 /** What was seen, to stand after "has": `11 blades`, `inducer diameter 41.2 mm (±0.04)`, `no water ports`. */
 export const seenPhrase = (feature: Feature, observation: Pick<Observation, 'value' | 'sure'>): string => {
@@ -54,36 +57,12 @@ export const factsPhrase = (feature: Feature, facts: readonly Fact[]): string =>
   const phrases = new Set<string>();
   switch (feature.kind) {
     case 'count': {
-      const ranges = known.flatMap((fact) => (fact.kind === 'count' ? [fact] : []));
-      const sorted = [...new Map(ranges.map((range) => [`${range.from}:${range.to}`, range])).values()].sort((a, b) => a.from - b.from);
-      if (feature.unit === 'year' || feature.unit === undefined)
-        return `${feature.name} ${list(
-          sorted.map(({ from, to }) => (from === to ? `${from}` : `${from} to ${to}`)),
-          'or',
-        )}`;
-      const only = sorted.length === 1 && sorted[0]?.from === 1 && sorted[0].to === 1;
-      return `${list(
-        sorted.map(({ from, to }) => (from === to ? `${from}` : `${from} to ${to}`)),
-        'or',
-      )} ${only ? singular(feature.unit) : feature.unit}`;
+      const counts = countsText(known);
+      if (feature.unit === 'year' || feature.unit === undefined) return `${feature.name} ${counts}`;
+      return `${counts} ${counts === '1' ? singular(feature.unit) : feature.unit}`;
     }
-    case 'measure': {
-      const limits = known.flatMap((fact) =>
-        fact.kind === 'measure' ? [[fact.nominal + fact.lower, fact.nominal + fact.upper] as const] : [],
-      );
-      const sorted = [...limits].sort((a, b) => a[0] - b[0]);
-      const merged: [number, number][] = [];
-      for (const [low, high] of sorted) {
-        const last = merged.at(-1);
-        if (last && low <= last[1]) last[1] = Math.max(last[1], high);
-        else merged.push([low, high]);
-      }
-      const spans = merged.length > 4 ? [[merged[0]?.[0], merged.at(-1)?.[1]] as [number, number]] : merged;
-      return `${feature.name} ${list(
-        spans.map(([low, high]) => (low === high ? size(low) : `${size(low)} to ${size(high)}`)),
-        'or',
-      )}${unitOf(feature)}`;
-    }
+    case 'measure':
+      return `${feature.name} ${spansText(known)}${unitOf(feature)}`;
     case 'choice': {
       for (const fact of known) if (fact.kind === 'choice') for (const option of fact.anyOf) phrases.add(optionName(feature, option));
       return `${list([...phrases], 'or')} as its ${feature.name}`;
@@ -101,4 +80,33 @@ export const factsPhrase = (feature: Feature, facts: readonly Fact[]): string =>
       return `${list(all.length > 6 ? [...all.slice(0, 5), `${all.length - 5} others`] : all, 'or')} (${feature.name})`;
     }
   }
+};
+
+/** The counts of several facts: `10 or 12`, `7 to 9`. */
+export const countsText = (facts: readonly Fact[]): string => {
+  const ranges = facts.flatMap((fact) => (fact.kind === 'count' ? [fact] : []));
+  const sorted = [...new Map(ranges.map((range) => [`${range.from}:${range.to}`, range])).values()].sort((a, b) => a.from - b.from);
+  return list(
+    sorted.map(({ from, to }) => (from === to ? `${from}` : `${from} to ${to}`)),
+    'or',
+  );
+};
+
+/** The limits of several facts, those that meet as one, and the whole span where there are more than four: `51.2 to 51.4 or 54`. */
+export const spansText = (facts: readonly Fact[]): string => {
+  const limits = facts.flatMap((fact) =>
+    fact.kind === 'measure' ? [[fact.nominal + fact.lower, fact.nominal + fact.upper] as const] : [],
+  );
+  const sorted = [...limits].sort((a, b) => a[0] - b[0]);
+  const merged: [number, number][] = [];
+  for (const [low, high] of sorted) {
+    const last = merged.at(-1);
+    if (last && low <= last[1]) last[1] = Math.max(last[1], high);
+    else merged.push([low, high]);
+  }
+  const spans = merged.length > 4 ? [[merged[0]?.[0], merged.at(-1)?.[1]] as [number, number]] : merged;
+  return list(
+    spans.map(([low, high]) => (low === high ? size(low) : `${size(low)} to ${size(high)}`)),
+    'or',
+  );
 };

@@ -62,7 +62,7 @@ export const compressorEndFeatures = [
   housing.choice('clamp-profile', 'clamp rim profile', clampProfiles, ['compressor-housing-off', 3], 'backplate'),
   housing.choice('metal', 'metal', compressorMetals, ['as-received', 1]),
   housing.measure('recess-wall', 'wall around the backplate recess', ['compressor-housing-off', 3], caliper, [0.5, 0.5]),
-  housing.measure('contour-wall', 'metal behind the contour', ['compressor-housing-off', 6], ultrasonic, [0.3, 0.3]),
+  housing.measure('contour-wall', 'wall behind the contour', ['compressor-housing-off', 6], ultrasonic, [0.3, 0.3]),
   housing.measure('rim-thickness', 'rim thickness at the backplate', ['compressor-housing-off', 2], caliper, [0.3, 0.2]),
   housing.measure('land-inner', 'inner diameter of the rim’s land', ['compressor-housing-off', 2], caliper, [0.5, 0.5]),
   housing.measure('land-outer', 'outer diameter of the rim’s land', ['compressor-housing-off', 2], caliper, [0.5, 0.5]),

@@ -3,6 +3,7 @@ import type { Plain } from '../pack/draft.ts';
 import { compressorEndFeatures } from './compressor-end.ts';
 import { coreFeatures } from './core.ts';
 import { otherWords } from './other-words.ts';
+import { saidOf } from './said.ts';
 import { turbineEndFeatures } from './turbine-end.ts';
 
 /** Every feature with what else the trade calls it; fields stand in the order the pack format writes them. */
@@ -18,7 +19,14 @@ export const features: readonly Plain<Feature>[] = [...compressorEndFeatures, ..
       ...(unit === undefined ? {} : { unit }),
       ...(options === undefined
         ? {}
-        : { options: options.map(({ id: option, name: called }) => ({ id: option, name: called, ...otherWords(`${id}.${option}`) })) }),
+        : {
+            options: options.map(({ id: option, name: called }) => ({
+              id: option,
+              name: called,
+              ...otherWords(`${id}.${option}`),
+              ...saidOf({ id, slot, name }, option, called),
+            })),
+          }),
       ...more,
     };
   },

@@ -108,5 +108,5 @@ export const turbineEndFeatures = [
   housing.choice('bolt', 'bolt size at the bearing housing', bolts, ['as-received', 2], 'bearing-housing'),
   housing.choice('clamp-profile', 'clamp rim profile', clampProfiles, ['turbine-housing-off', 3], 'bearing-housing'),
   housing.choice('metal', 'metal', turbineHousingMetals, ['turbine-housing-off', 2]),
-  housing.measure('contour-wall', 'metal behind the contour', ['turbine-housing-off', 6], ultrasonic, [0.6, 0.3]),
+  housing.measure('contour-wall', 'wall behind the contour', ['turbine-housing-off', 6], ultrasonic, [0.6, 0.3]),
 ];
