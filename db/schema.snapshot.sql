@@ -149,7 +149,7 @@ CREATE TABLE features (
   resolution real check (resolution > 0),
   wear_below real check (wear_below >= 0),
   wear_above real check (wear_above >= 0),
-  port text references ports (id), remarks text check (remarks is null or json_valid(remarks)), also_called text check (also_called is null or json_valid(also_called)), says text check (says in ('part number', 'serial number', 'trade name', 'year of make')),
+  port text references ports (id), remarks text check (remarks is null or json_valid(remarks)), also_called text check (also_called is null or json_valid(also_called)), says text check (says in ('part number', 'serial number', 'trade name', 'year of make')), plausible_from real check (plausible_from is null or kind in ('measure', 'count')), plausible_to real check ((plausible_from is null) = (plausible_to is null) and (plausible_to is null or plausible_from < plausible_to)),
   check (kind <> 'measure' or unit in ('mm', 'deg')),
   check ((kind = 'choice') = (options is not null)),
   check ((wear_below is null) = (wear_above is null))

@@ -160,6 +160,8 @@ export const features = sqliteTable(
     remarks: text({ mode: 'json' }).$type<NonNullable<Feature['remarks']>>(),
     alsoCalled: text('also_called', { mode: 'json' }).$type<readonly string[]>(),
     says: text().$type<NonNullable<Feature['says']>>(),
+    plausibleFrom: real('plausible_from'),
+    plausibleTo: real('plausible_to'),
   },
   (t) => [uniqueIndex('features_id').on(t.id), index('features_by_slot').on(t.slot)],
 );

@@ -1,7 +1,7 @@
 import { mkdir, readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { type ExpandCode, type Outcome, openStore, type Store } from '../db/index.ts';
-import { expandCode, faultOfListedName, featuresOf, judgeJoint } from '../reasoner/index.ts';
+import { expandCode, faultOfListedName, featuresOf, judgeJoint, slipOf } from '../reasoner/index.ts';
 import type { Trouble } from './bridge/contract.ts';
 import { trouble } from './bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
@@ -43,8 +43,8 @@ export const expandForPacks: ExpandCode = (nominal, code) => {
   return expanded.ok ? expanded.value : { error: expanded.sentence };
 };
 
-/** What packs are read by, asked of the reasoner. */
-export const askedForPacks = { expandCode: expandForPacks, faultOfName: faultOfListedName } as const;
+/** What packs and sheets are read by, asked of the reasoner. */
+export const askedForPacks = { expandCode: expandForPacks, faultOfName: faultOfListedName, slipOf } as const;
 
 /** An atlas in memory is there for one question and keeps no fits: what it is asked is judged then. */
 export const openAtlas = (file: string, readOnly = false): Promise<Outcome<Store>> =>

@@ -4,6 +4,7 @@ import { cases } from './0003-cases.ts';
 import { entry } from './0004-entry.ts';
 import { drills } from './0005-drills.ts';
 import { openLists } from './0006-open-lists.ts';
+import { plausible } from './0007-plausible.ts';
 import type { Migration } from './migration.ts';
 
-export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills, openLists];
+export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills, openLists, plausible];

@@ -33,7 +33,7 @@ export const checkNamingSlots = (lists: Lists, placeOf: PlaceOf, faults: Faults)
   });
 };
 
-/** What is sound and may yet not be meant (A7): slots a model says nothing of, and families whose models no one slot names. */
+/** What is sound and may yet not be meant: slots a model says nothing of, families whose models no one slot names (A7), figures without a range (O7). */
 export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
   const { files, allowed, beside, find } = lists;
   const slots = [...files['slots.json'], ...beside.slots.filter(({ id }) => !files['slots.json'].some((own) => own.id === id))];
@@ -66,7 +66,22 @@ export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
       ),
     ];
   });
-  return [...empty, ...apart];
+  return [...empty, ...apart, ...withoutRange(files)];
+};
+
+/** Measures and counts nobody drew a range for (O7), said once. */
+const withoutRange = (files: FileContents): Warning[] => {
+  const figures = files['features.json'].filter(({ kind }) => kind === 'measure' || kind === 'count');
+  const bare = figures.filter(({ plausible }) => plausible === undefined).map(({ id }) => JSON.stringify(id));
+  if (bare.length === 0) return [];
+  const some = bare.length > 5 ? `${bare.slice(0, 5).join(', ')} and ${bare.length - 5} more` : inWords(bare);
+  return [
+    warning(
+      { file: 'features.json' },
+      `${bare.length} of ${figures.length} measures and counts have no plausible range (${some})`,
+      'No reading of them is ever asked about, whatever its size.',
+    ),
+  ];
 };
 
 /** Whether what is listed there can carry a name. Of a slot or maker that could not be read, it is taken to. */

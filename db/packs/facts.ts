@@ -22,7 +22,7 @@ export const readFact = (cells: Cells, feature: Feature, expand: ExpandCode): Re
   }
   switch (feature.kind) {
     case 'count':
-      return readCount(cells);
+      return readCount(cells, feature);
     case 'measure':
       return readMeasure(cells, feature, expand);
     case 'choice':
@@ -35,12 +35,13 @@ export const readFact = (cells: Cells, feature: Feature, expand: ExpandCode): Re
   }
 };
 
-const readCount = (cells: Cells): ReadFact => {
+const readCount = (cells: Cells, feature: Feature): ReadFact => {
   const match = /^(\d{1,9})(?:\.\.(\d{1,9}))?$/.exec(cells.value);
   if (match === null) return refused('value', cells, 'a whole number such as 10, or a range such as 10..12');
   const from = Number(match[1]);
   const to = Number(match[2] ?? match[1]);
-  return from <= to ? fact({ kind: 'count', from, to }) : refused('value', cells, 'a range from the smaller number to the larger');
+  if (from > to) return refused('value', cells, 'a range from the smaller number to the larger');
+  return outside(feature, from, to) ?? fact({ kind: 'count', from, to });
 };
 
 const readMeasure = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFact => {
@@ -53,16 +54,38 @@ const readMeasure = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFa
     const limits = expand(nominal, cells.code);
     if ('error' in limits)
       return { ok: false, column: 'code', found: shown(cells.code), expected: `an ISO 286 code for this size (${limits.error})` };
-    return fact({ kind: 'measure', nominal, lower: limits.lower, upper: limits.upper, code: cells.code });
+    const { lower, upper } = limits;
+    return (
+      outside(feature, decimal(nominal + lower), decimal(nominal + upper)) ??
+      fact({ kind: 'measure', nominal, lower, upper, code: cells.code })
+    );
   }
   const lower = numberIn(cells.lower);
   if (lower === null) return refused('lower', cells, 'a lower deviation such as -0.05 (0 must be written), or an ISO 286 code');
   const upper = numberIn(cells.upper);
   if (upper === null) return refused('upper', cells, 'an upper deviation such as 0.05 (0 must be written), or an ISO 286 code');
-  return lower <= upper
-    ? fact({ kind: 'measure', nominal, lower, upper })
-    : refused('upper', cells, `an upper deviation no less than the lower, ${lower}`);
+  if (lower > upper) return refused('upper', cells, `an upper deviation no less than the lower, ${lower}`);
+  return outside(feature, decimal(nominal + lower), decimal(nominal + upper)) ?? fact({ kind: 'measure', nominal, lower, upper });
 };
+
+/**
+ * A fault where a part's limits lie outside what its feature says is plausible (O7): one of the two is wrong, and readings true to the part would
+ * be doubted. Null where they lie within, or nobody has said.
+ */
+const outside = ({ plausible, kind, unit }: Feature, least: number, greatest: number): ReadFact | null => {
+  if (plausible === undefined || (least >= plausible.from && greatest <= plausible.to)) return null;
+  const sign = kind === 'count' ? '' : unit === 'deg' ? '°' : ' mm';
+  const found = least === greatest ? numberText(least) : `${numberText(least)} to ${numberText(greatest)}`;
+  return {
+    ok: false,
+    column: 'value',
+    found: `${found}${sign}`,
+    expected: `what the feature holds plausible, ${plausible.from} to ${plausible.to}${sign}`,
+  };
+};
+
+/** Without what binary arithmetic adds behind the twelfth figure. */
+const decimal = (size: number): number => Number(size.toPrecision(12));
 
 const readChoice = (cells: Cells, feature: Feature): ReadFact => {
   const anyOf = cells.value.split('|');

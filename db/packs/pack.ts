@@ -16,11 +16,14 @@ import type {
   Port,
   Rates,
   Role,
+  Seen,
   Sheet,
+  Slip,
   Slot,
   SlotId,
   Source,
   Stage,
+  Sure,
   Warmth,
 } from '../../reasoner/index.ts';
 
@@ -98,12 +101,17 @@ export type ExpandCode = (nominal: number, code: string) => { readonly lower: nu
 /** What is wrong with the name of a listed model as its maker's grammar reads it (A4), or null. */
 export type FaultOfName = (maker: Maker, name: string) => { readonly found: string; readonly expected: string } | null;
 
+/** What is to be said of an entry's figures (O7); `slipOf` of the reasoner. */
+export type SlipOf = (feature: Feature, value: Seen, sure: Sure) => Slip;
+
 /** What this room asks the reasoner by, since it knows none of it itself. */
 export interface Asked {
   /** Expands ISO 286 codes; without it every code is a fault. */
   readonly expandCode?: ExpandCode;
   /** Reads the names of listed models; without it no name is held against its maker's grammar. */
   readonly faultOfName?: FaultOfName;
+  /** Looks for slips in the entries of sheets that come in; without it none are looked for. */
+  readonly slipOf?: SlipOf;
 }
 
 /** The files of a pack, in the order they are read, written and hashed. */

@@ -21,6 +21,7 @@ import {
   optionalFiles,
   type Pack,
   type PackModel,
+  type SlipOf,
 } from './pack.ts';
 import { isThere, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
 import { type FileContents, fileSchemas, headSchema } from './schemas.ts';
@@ -75,7 +76,7 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
   const allowed = await readAllowed(folder, find, parts, faults);
   const lists = { files, allowed, beside, find };
   checkNamingSlots(lists, placeOf, faults);
-  const sheets = await readSheets(folder, find, parts, faults);
+  const sheets = await readSheets(folder, find, parts, options.slipOf, faults);
 
   if (faults.count > 0 || head === null) return failed(faults.asTrouble(folder));
   const pack: Pack = {
@@ -270,7 +271,13 @@ const readAllowed = async (folder: string, find: Lookups, parts: ReadParts, faul
   return allowed;
 };
 
-const readSheets = async (folder: string, find: Lookups, parts: ReadParts, faults: Faults): Promise<Sheet[]> => {
+const readSheets = async (
+  folder: string,
+  find: Lookups,
+  parts: ReadParts,
+  slipOf: SlipOf | undefined,
+  faults: Faults,
+): Promise<Sheet[]> => {
   const sheets: Sheet[] = [];
   // Where the atlas itself could not be read whole, a sheet cannot be held against it.
   const whole = faults.count === 0;
@@ -288,6 +295,7 @@ const readSheets = async (folder: string, find: Lookups, parts: ReadParts, fault
       feature: (id: string) => find.feature.get(id),
       part: (id: string) => parts.get(id),
       maker: (id: string) => find.maker.get(id),
+      ...(slipOf === undefined ? {} : { slipOf }),
     };
     if (whole) {
       for (const fault of faultsOfSheet(read.value, known))

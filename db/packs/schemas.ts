@@ -100,6 +100,10 @@ const feature = z
     instrument: words.exactOptional(),
     resolution: z.number().positive().exactOptional(),
     wear: z.strictObject({ below: z.number().min(0), above: z.number().min(0) }).exactOptional(),
+    plausible: z
+      .strictObject({ from: measure, to: measure })
+      .refine(({ from, to }) => from < to, { error: '`from` less than `to`' })
+      .exactOptional(),
     port: id<Port['id']>().exactOptional(),
     remarks: z
       .array(z.strictObject({ value: seenSchema, sentence: words, source: id<Source['id']>() }))
@@ -114,6 +118,11 @@ const feature = z
     if (value.kind === 'choice' && value.options === undefined) fault('options', 'the options of a choice', undefined);
     if (value.kind !== 'choice' && value.options !== undefined) fault('options', `no options, for a ${value.kind}`, value.options);
     if (value.kind !== 'measure' && value.wear !== undefined) fault('wear', `no wear, for a ${value.kind}`, value.wear);
+    if (value.kind !== 'measure' && value.kind !== 'count' && value.plausible !== undefined)
+      fault('plausible', `nothing plausible, for a ${value.kind}`, value.plausible);
+    const { from = 0, to = 0 } = value.plausible ?? {};
+    if (value.kind === 'count' && (from < 0 || !Number.isInteger(from) || !Number.isInteger(to)))
+      fault('plausible', 'whole numbers, zero or more, for a count', value.plausible);
     const wanted = value.says === 'year of make' ? 'count' : 'mark';
     if (value.says !== undefined && value.kind !== wanted) fault('says', `${value.says} only of a ${wanted}`, value.kind);
     value.remarks?.forEach((remark, index) => {

@@ -159,6 +159,8 @@ const writeTerms = async (connection: Connection, pack: Pack, kept: ReadonlyMap<
       n: features.of(feature.id),
       wearBelow: feature.wear?.below ?? null,
       wearAbove: feature.wear?.above ?? null,
+      plausibleFrom: feature.plausible?.from ?? null,
+      plausibleTo: feature.plausible?.to ?? null,
     })),
   );
   await insertAll(connection, t.joints, fresh('joint', pack.joints));

@@ -1,4 +1,5 @@
-import type { Feature, FeatureId, MakerId, Observation, PartId, Sheet, SlotId } from '../../reasoner/index.ts';
+import type { Feature, FeatureId, MakerId, Observation, PartId, Seen, Sheet, Slip, SlotId } from '../../reasoner/index.ts';
+import type { SlipOf } from '../packs/pack.ts';
 
 /** What the atlas must be asked about a sheet. */
 export interface KnownToAtlas {
@@ -6,6 +7,11 @@ export interface KnownToAtlas {
   feature(id: FeatureId): Feature | undefined;
   part(id: PartId): { readonly slot: SlotId } | undefined;
   maker(id: MakerId): unknown;
+  /**
+   * Says of an entry's figures whether they can be, and are plausible (O7). Given wherever entries come in from outside; a sheet that is in the house
+   * already is held against the atlas without it.
+   */
+  readonly slipOf?: SlipOf;
 }
 
 /** A place where a sheet and the atlas do not agree. `path` leads to it within the sheet. */
@@ -16,8 +22,11 @@ export interface SheetFault {
   readonly expected: string;
 }
 
-/** Everything in a well-formed sheet that the atlas does not know, or knows otherwise. Observations that contradict each other are the reasoner's (O6). */
-export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] => {
+/**
+ * Everything in a well-formed sheet that the atlas does not know, or knows otherwise. Observations that contradict each other are the reasoner's (O6).
+ * `confirmed` says how an entry is confirmed there, to stand after "or".
+ */
+export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas, confirmed = '"confirmed": true beside it'): SheetFault[] => {
   const faults: SheetFault[] = [];
   const unknown = (path: readonly PropertyKey[], found: string, expected: string) =>
     faults.push({ code: 'sheet-unknown', path, found, expected });
@@ -38,7 +47,12 @@ export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] =
     if (feature === undefined) unknown(at('feature'), observation.feature, 'a feature of the atlas');
     if (slot === undefined || feature === undefined) return;
     if (feature.slot !== observation.slot) unknown(at('feature'), observation.feature, `a feature of the ${slot.name}`);
-    else valueFaults(observation, feature, at, invalid);
+    else {
+      const known = faults.length;
+      valueFaults(observation, feature, at, invalid);
+      if (faults.length === known && atlas.slipOf !== undefined)
+        slipFaults(observation, atlas.slipOf(feature, observation.value, observation.sure), confirmed, at, invalid);
+    }
   });
 
   sheet.unseen?.forEach(({ slot, feature }, index) => {
@@ -63,6 +77,39 @@ export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] =
   }
   return faults;
 };
+
+/** What is impossible is refused; what is implausible, where nobody confirmed it. Nobody can be asked here, so the likely slip is named. */
+const slipFaults = (
+  { value, sure, confirmed }: Observation,
+  slip: Slip,
+  how: string,
+  at: (...path: PropertyKey[]) => PropertyKey[],
+  invalid: Report,
+): void => {
+  if (slip.kind === 'plausible') return;
+  if (slip.kind === 'impossible') {
+    if (slip.of === 'uncertainty' && sure.kind === 'measured') invalid(at('sure', 'u'), String(sure.u), impossibleAsked(slip));
+    else invalid(...figureOf(value, at), impossibleAsked(slip));
+  } else if (confirmed !== true) invalid(...figureOf(value, at), implausibleAsked(slip, how));
+};
+
+/** Where the figure of an entry stands, and how it reads. */
+const figureOf = (value: Seen, at: (...path: PropertyKey[]) => PropertyKey[]): readonly [PropertyKey[], string] => {
+  if (value.kind === 'measure') return [at('value', 'value'), String(value.value)];
+  if (value.kind === 'count') return [at('value', 'from'), value.from === value.to ? `${value.from}` : `${value.from} to ${value.to}`];
+  return [at('value'), value.kind];
+};
+
+/** To stand after "expected": a figure that can be, and why this cannot. */
+export const impossibleAsked = ({ sentence }: Extract<Slip, { kind: 'impossible' }>): string => `a figure that can be (${bare(sentence)})`;
+
+/** To stand after "expected": what may have been meant, how to say that it was read so, and what is usual. */
+export const implausibleAsked = ({ sentence, likely }: Extract<Slip, { kind: 'implausible' }>, confirmed: string): string => {
+  const meant = likely.length === 0 ? 'a usual figure' : likely.map((one) => one.sentence).join('; or ');
+  return `${meant}; or ${confirmed}, where it was read so (${bare(sentence)})`;
+};
+
+const bare = (sentence: string): string => sentence.replace(/\.$/, '');
 
 type Report = (path: readonly PropertyKey[], found: string, expected: string) => void;
 

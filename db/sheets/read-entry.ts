@@ -10,22 +10,29 @@ export interface EntryCells {
 }
 
 export type ReadEntry =
-  | { readonly ok: true; readonly kind: 'seen'; readonly value: Seen; readonly sure: Sure }
+  | { readonly ok: true; readonly kind: 'seen'; readonly value: Seen; readonly sure: Sure; readonly confirmed: boolean }
   /** Looked for, and could not be seen. */
   | { readonly ok: true; readonly kind: 'unseen' }
   | { readonly ok: false; readonly column: keyof EntryCells; readonly found: string; readonly expected: string };
 
+/** An entry before it is said whether somebody confirmed it. */
+type ReadCells = Exclude<ReadEntry, { kind: 'seen' }> | Omit<Extract<ReadEntry, { kind: 'seen' }>, 'confirmed'>;
+
 /** One entry of a table (SHEET-TABLES.md). Measures come out in mm or degrees, whatever they were written in. */
-export const readEntry = (cells: EntryCells, feature: Feature): ReadEntry => {
+export const readEntry = (written: EntryCells, feature: Feature): ReadEntry => {
+  // `measured confirmed`: asked whether that is what was read, somebody said yes (O7).
+  const confirmed = / confirmed$/.test(written.how);
+  const cells = confirmed ? { ...written, how: written.how.replace(/ confirmed$/, '').trimEnd() } : written;
   if (cells.value === '?') {
     if (cells.how !== '') return refused('how', cells, 'nothing beside ?');
     return cells.u === '' ? { ok: true, kind: 'unseen' } : refused('u', cells, 'nothing beside ?');
   }
   if (cells.value === '') return refused('value', cells, 'a value, or ? where it could not be seen');
-  return feature.kind === 'measure' ? readMeasure(cells, feature) : readOther(cells, feature);
+  const read = feature.kind === 'measure' ? readMeasure(cells, feature) : readOther(cells, feature);
+  return read.ok && read.kind === 'seen' ? { ...read, confirmed } : read;
 };
 
-const readOther = (cells: EntryCells, feature: Feature): ReadEntry => {
+const readOther = (cells: EntryCells, feature: Feature): ReadCells => {
   const value = seenIn(cells.value, feature);
   if (typeof value === 'string') return refused('value', cells, value);
   if (cells.how !== 'seen' && cells.how !== 'told') return refused('how', cells, `seen or told, for a ${feature.kind}`);
@@ -60,7 +67,7 @@ const seenIn = (text: string, feature: Feature): Seen | string => {
 /** 1 in = 25.4 mm exactly (international inch, 1959). */
 const mmPerInch = 25.4;
 
-const readMeasure = (cells: EntryCells, feature: Feature): ReadEntry => {
+const readMeasure = (cells: EntryCells, feature: Feature): ReadCells => {
   const angle = feature.unit === 'deg';
   const expected = angle ? 'a number of degrees such as 24.5' : 'a number of millimetres such as 57.2, or of inches such as 2.25 in';
   const value = quantityIn(cells.value, angle);
@@ -88,7 +95,7 @@ const quantityIn = (text: string, angle: boolean, inchesUnlessSaid = false): { r
   return { size: inches ? Math.round(number * mmPerInch * 1e8) / 1e8 : number, inches };
 };
 
-const refused = (column: keyof EntryCells, cells: EntryCells, expected: string): ReadEntry => ({
+const refused = (column: keyof EntryCells, cells: EntryCells, expected: string): Extract<ReadEntry, { ok: false }> => ({
   ok: false,
   column,
   found: cells[column] === '' ? 'nothing' : shown(cells[column]),

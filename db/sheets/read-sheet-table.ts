@@ -1,6 +1,8 @@
 import Papa from 'papaparse';
 import type { Atlas, Feature, Observation, ObservationId, Sheet, SheetId, Slot, SlotId, Unseen } from '../../reasoner/index.ts';
 import { shown } from '../packs/faults.ts';
+import type { SlipOf } from '../packs/pack.ts';
+import { implausibleAsked, impossibleAsked } from './check-sheet.ts';
 import { readEntry } from './read-entry.ts';
 import { sheetSchema } from './schema.ts';
 
@@ -24,8 +26,10 @@ export type TableUnit =
   | { readonly source: string; readonly ok: true; readonly sheet: Sheet }
   | { readonly source: string; readonly ok: false; readonly faults: readonly TableFault[] };
 
-/** The terms a table may use: ids, and the names people write. */
-export type TableTerms = Pick<Atlas, 'slots' | 'features' | 'makers'>;
+/** The terms a table may use: ids, and the names people write; and what looks for slips in its figures, where slips are looked for. */
+export interface TableTerms extends Pick<Atlas, 'slots' | 'features' | 'makers'> {
+  readonly slipOf?: SlipOf;
+}
 
 interface Row {
   readonly row: number;
@@ -113,15 +117,27 @@ const unitOf = (unit: string, rows: readonly Row[], file: string, terms: TableTe
         if (unseen.some(({ feature }) => feature === at.feature?.id))
           say(row, 'feature', 'the same feature unseen twice', 'every unseen feature once');
         else unseen.push({ slot: at.slot.id, feature: at.feature.id, why: 'could not see' });
-      } else
+      } else {
+        const slip = terms.slipOf?.(at.feature, entry.value, entry.sure) ?? { kind: 'plausible' };
+        if (slip.kind === 'impossible')
+          say(
+            row,
+            slip.of === 'uncertainty' ? 'u' : 'value',
+            shown(slip.of === 'uncertainty' ? cells.u : cells.value),
+            impossibleAsked(slip),
+          );
+        else if (slip.kind === 'implausible' && !entry.confirmed)
+          say(row, 'value', shown(cells.value), implausibleAsked(slip, `“${entry.sure.kind} confirmed” under how`));
         observations.push({
           id: `row-${row}` as ObservationId,
           slot: at.slot.id,
           feature: at.feature.id,
           value: entry.value,
           sure: entry.sure,
+          ...(entry.confirmed ? { confirmed: true } : {}),
           ...(cells.note === '' ? {} : { note: cells.note }),
         });
+      }
     }
   }
   const source = unit === '' ? `${file}, row ${first.row}` : `${file}, unit ${unit}`;

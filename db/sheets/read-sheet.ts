@@ -31,7 +31,7 @@ export interface SheetFile {
 
 /** The sheet, held against the atlas. Troubles: `sheet-unknown` for what the atlas does not have, `sheet-invalid` for what it has otherwise. */
 export const checkSheet = (sheet: Sheet, atlas: KnownToAtlas, from: SheetFile | null = null): Outcome<Sheet> => {
-  const faults = faultsOfSheet(sheet, atlas);
+  const faults = faultsOfSheet(sheet, atlas, from === null ? 'its confirmation' : undefined);
   if (faults.length === 0) return done(sheet);
   return failed(
     together(

@@ -39,6 +39,7 @@ const observation = z.strictObject({
   feature: id<FeatureId>(),
   value: seenSchema,
   sure,
+  confirmed: z.literal(true).exactOptional(),
   instrument: text(200).exactOptional(),
   note: text(4000).exactOptional(),
 });

@@ -126,6 +126,7 @@ export const featureOf = (row: typeof t.features.$inferSelect): Feature => ({
   ...(row.instrument === null ? {} : { instrument: row.instrument }),
   ...(row.resolution === null ? {} : { resolution: row.resolution }),
   ...(row.wearBelow === null || row.wearAbove === null ? {} : { wear: { below: row.wearBelow, above: row.wearAbove } }),
+  ...(row.plausibleFrom === null || row.plausibleTo === null ? {} : { plausible: { from: row.plausibleFrom, to: row.plausibleTo } }),
   ...(row.port === null ? {} : { port: row.port }),
   ...(row.remarks === null ? {} : { remarks: row.remarks }),
 });

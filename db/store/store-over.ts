@@ -142,7 +142,9 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
     readSheet: (text, file) =>
       read(async () => {
         const { sheet, places } = valueIn(parseSheet(text, file));
-        return valueIn(checkSheet(sheet, await knownTo(connection, sheet), { file, places }));
+        const { slipOf } = setting.asked;
+        const known = await knownTo(connection, sheet);
+        return valueIn(checkSheet(sheet, slipOf === undefined ? known : { ...known, slipOf }, { file, places }));
       }),
     checkSheet: (sheet) => read(async () => valueIn(checkSheet(sheet, await knownTo(connection, sheet)))),
 

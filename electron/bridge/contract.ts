@@ -38,6 +38,7 @@ import { apartCalls } from './apart-calls.ts';
 import { call, id, nothing } from './call.ts';
 import { caseCalls } from './case-calls.ts';
 import { drillCalls } from './drill-calls.ts';
+import { entryCalls } from './entry-calls.ts';
 import { keyCalls } from './key-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { reportCalls } from './report-calls.ts';
@@ -78,6 +79,7 @@ export const contract = {
   'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
   ...treeCalls,
   ...apartCalls,
+  ...entryCalls,
   ...keyCalls,
   ...drillCalls,
   ...oddsCalls,

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import type { Outcome, Store } from '../../db/index.ts';
+import { type Outcome, type Store, sheetText } from '../../db/index.ts';
 import { asId, type CompiledAtlas, compileAtlas, type Sheet, type SheetId } from '../../reasoner/index.ts';
 import { trouble } from '../bridge/reply.ts';
 import type { ExitCode } from './exit-codes.ts';
@@ -45,7 +45,11 @@ export const withSheet = (
   });
 
 const sheetOf = async (from: SheetChoice, store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
-  if ('saved' in from) return store.openSheet(asId<SheetId>(from.saved));
+  if ('saved' in from) {
+    const opened = await store.openSheet(asId<SheetId>(from.saved));
+    // Kept before slips were asked about, or before the atlas said what is plausible: nobody can be asked here.
+    return opened.ok ? store.readSheet(sheetText(opened.value), `sheet ${from.saved}`) : opened;
+  }
   if (from.file === '-') return store.readSheet(await terminal.read(), 'standard input');
   const text = await readFile(from.file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
   if (text instanceof Error) return trouble('sheet-unreadable', from.file, `The sheet cannot be read (${text.message}).`);

@@ -1,5 +1,5 @@
 import { checkSheet, type KnownToAtlas, type Outcome, type Store, TroubleError } from '../../db/index.ts';
-import { type CompiledAtlas, compileAtlas, type Sheet } from '../../reasoner/index.ts';
+import { type CompiledAtlas, compileAtlas, type Sheet, slipOf } from '../../reasoner/index.ts';
 
 /** The compiled atlas, made once for each edition: loading a pack changes the edition, and the next question compiles anew. */
 export class KeptAtlas {
@@ -44,4 +44,5 @@ export const knownIn = (atlas: CompiledAtlas): KnownToAtlas => ({
   feature: (id) => atlas.features.get(id),
   part: (id) => atlas.parts.get(id),
   maker: (id) => atlas.makers.get(id),
+  slipOf,
 });

@@ -5,6 +5,7 @@ import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
 import type { Desk } from './desk.ts';
 import { drillCalls } from './drills.ts';
+import { entryCalls } from './entries.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
@@ -24,6 +25,7 @@ export const openDesk = (store: Store): Desk => {
     ...sheetCalls(store, kept),
     ...caseCalls(store, kept),
     ...photoCalls(store),
+    ...entryCalls(kept),
     ...verdictCalls(kept),
     ...apartCalls(kept),
     ...keyCalls(kept),

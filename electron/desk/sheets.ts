@@ -8,7 +8,10 @@ import { saveJudged } from './save-judged.ts';
 export const sheetCalls = (store: Store, kept: KeptAtlas): Calls<'sheets'> => ({
   'sheets.list': () => store.listSheets(),
   'sheets.open': ({ id }) => store.openSheet(id),
-  'sheets.save': ({ sheet, who }) => saveJudged(store, () => kept.now(), sheet, who),
+  'sheets.save': async ({ sheet, who }) => {
+    const held = await kept.holding(sheet);
+    return held.ok ? saveJudged(store, () => kept.now(), held.value.sheet, who) : held;
+  },
   'sheets.remove': ({ id }) => store.removeSheet(id),
   'sheets.read': ({ text, file }) => store.readSheet(text, file),
   'sheets.write': async ({ sheet }) => well(sheetText(sheet)),

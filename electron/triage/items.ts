@@ -1,5 +1,5 @@
 import { readSheetTable, readSheetText } from '../../db/index.ts';
-import type { CompiledAtlas, TriageItem } from '../../reasoner/index.ts';
+import { type CompiledAtlas, slipOf, type TriageItem } from '../../reasoner/index.ts';
 import { knownIn } from '../desk/kept-atlas.ts';
 
 /** A file somebody handed in; null for bytes that are no UTF-8. */
@@ -14,7 +14,7 @@ export const itemsIn = (atlas: CompiledAtlas, files: readonly HandedIn[]): Triag
 const itemsOf = (atlas: CompiledAtlas, { name, text }: HandedIn): TriageItem[] => {
   if (text === null) return [{ source: name, faults: [`${name}: found bytes that are not UTF-8, expected text in UTF-8.`] }];
   if (/\.csv$/i.test(name)) {
-    const units = readSheetTable(text, name, atlas.atlas);
+    const units = readSheetTable(text, name, { ...atlas.atlas, slipOf });
     if (units.length === 0) return [{ source: name, faults: [`${name}: found a header and no rows, expected at least one unit.`] }];
     return units.map((unit) => ({
       source: unit.source,

@@ -117,6 +117,11 @@ export interface Feature {
   readonly resolution?: number;
   /** How far a used part may lie below and above its limits, in the feature's unit, both ≥ 0 (O2). */
   readonly wear?: { readonly below: number; readonly above: number };
+  /**
+   * Of a measure or a count: what a reading of it may be without being asked about, in the feature's unit, both ends included (O7). A length whose range
+   * begins above zero can be no zero and nothing less.
+   */
+  readonly plausible?: { readonly from: number; readonly to: number };
   /** The mating face this is a dimension of, where it is one. */
   readonly port?: PortId;
   /** What to say when this is seen, where it tells of work done or of condition and not of origin. */

@@ -78,10 +78,16 @@ const observationChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): Applie
         ...sheet,
         observations: sheet.observations.map((each) => (each.id === one.id ? one : each)),
       });
-      const { note: _was, ...plainWas } = earlier;
-      const { note: _is, ...plainIs } = one;
+      const { note: _was, confirmed: unsure, ...plainWas } = earlier;
+      const { note: _is, confirmed, ...plainIs } = one;
+      // Neither a note nor a confirmation turns any verdict.
       return same(plainWas, plainIs)
-        ? [{ change: change(one, `Noted anew: ${spoken(atlas, one)}.`), apply: null }]
+        ? [
+            {
+              change: change(one, `${confirmed === unsure ? 'Noted anew' : 'Confirmed as it was read'}: ${spoken(atlas, one)}.`),
+              apply: null,
+            },
+          ]
         : [{ change: change(one, `Corrected: ${spoken(atlas, one)}; before, ${spoken(atlas, earlier)}.`), apply }];
     }),
   ];

@@ -2,6 +2,7 @@ import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { SlotId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
+import { slipOf } from '../sheet/slips.ts';
 import type { Becomes, Find } from './listing.ts';
 
 export interface Scored {
@@ -14,19 +15,34 @@ export interface Scored {
 /** At most so many features are offered for one find. */
 const most = 8;
 
-/** Readings of one place as a find, likeliest first; null where there are none. Settled when the first is plainly ahead. */
+/**
+ * Readings of one place as a find, likeliest first; null where there are none. Settled when the first is plainly ahead. Readings that are impossible or
+ * implausible are left out, and where there are no others, the likeliest says why it is not taken (O7).
+ */
 export const asFind = (text: string, from: number, to: number, scored: readonly Scored[]): Find | null => {
-  const ranked = [...scored].sort((a, b) => b.score - a.score).slice(0, most);
-  const [first, second] = ranked;
-  if (first === undefined) return null;
+  const ranked = [...scored].sort((a, b) => b.score - a.score);
+  const [first, second, ...others] = ranked.filter(({ feature, value }) => slipOf(feature, value).kind === 'plausible').slice(0, most);
+  if (first === undefined) {
+    const [likeliest] = ranked;
+    return likeliest === undefined ? null : { from, to, text: text.slice(from, to), becomes: [notTaken(likeliest)], settled: false };
+  }
   const told = ({ feature, value }: Scored): Becomes => ({ kind: 'told', slot: feature.slot, feature: feature.id, value });
   return {
     from,
     to,
     text: text.slice(from, to),
-    becomes: [told(first), ...ranked.slice(1).map(told)],
+    becomes: [told(first), ...(second === undefined ? [] : [second, ...others]).map(told)],
     settled: second === undefined || first.score > second.score * 1.1,
   };
+};
+
+const notTaken = ({ feature, value }: Scored): Becomes => {
+  const slip = slipOf(feature, value);
+  const sentence =
+    slip.kind === 'plausible'
+      ? ''
+      : [slip.sentence, ...(slip.kind === 'implausible' ? slip.likely.map((one) => `It would be ${one.sentence}.`) : [])].join(' ');
+  return { kind: 'not taken', slot: feature.slot, feature: feature.id, value, sentence };
 };
 
 /** What being in this slot makes of a score, where some slots are spoken of and others not. */

@@ -50,8 +50,9 @@ export const entriesBlock = (atlas: CompiledAtlas, sheet: Sheet): ReportBlock[] 
   return rows.length === 0 ? [] : [{ kind: 'entries', rows }];
 };
 
-/** `7 full blades, seen`; `inducer diameter 41.2 mm (±0.04), measured`. */
-const entryText = (feature: Feature, observation: Observation): string => `${seenPhrase(feature, observation)}, ${observation.sure.kind}`;
+/** `7 full blades, seen`; `inducer diameter 41.2 mm (±0.04), measured`; `2 full blades, seen, and confirmed when asked`. */
+const entryText = (feature: Feature, observation: Observation): string =>
+  `${seenPhrase(feature, observation)}, ${observation.sure.kind}${observation.confirmed === true ? ', and confirmed when asked' : ''}`;
 
 /** What ± means, where something measured is shown with one. */
 export const measuredLine = (sheet: Sheet): ReportLine[] => {

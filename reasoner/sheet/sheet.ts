@@ -34,6 +34,8 @@ export interface Observation {
   readonly feature: FeatureId;
   readonly value: Seen;
   readonly sure: Sure;
+  /** Asked whether this is what was read, since it is far from anything usual, somebody said yes (O7). */
+  readonly confirmed?: true;
   /** What it was measured with, by name, for the record; the uncertainty stands in `sure`. */
   readonly instrument?: string;
   readonly note?: string;

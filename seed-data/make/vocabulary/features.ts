@@ -3,13 +3,14 @@ import type { Plain } from '../pack/draft.ts';
 import { compressorEndFeatures } from './compressor-end.ts';
 import { coreFeatures } from './core.ts';
 import { otherWords } from './other-words.ts';
+import { plausibleOf } from './plausible.ts';
 import { saidOf } from './said.ts';
 import { turbineEndFeatures } from './turbine-end.ts';
 
 /** Every feature with what else the trade calls it; fields stand in the order the pack format writes them. */
 export const features: readonly Plain<Feature>[] = [...compressorEndFeatures, ...coreFeatures, ...turbineEndFeatures].map(
   ({ id, slot, name, options, ...rest }) => {
-    const { kind, unit, ...more } = rest;
+    const { kind, unit, port, remarks, ...more } = rest;
     return {
       id,
       slot,
@@ -28,6 +29,9 @@ export const features: readonly Plain<Feature>[] = [...compressorEndFeatures, ..
             })),
           }),
       ...more,
+      ...plausibleOf(id),
+      ...(port === undefined ? {} : { port }),
+      ...(remarks === undefined ? {} : { remarks }),
     };
   },
 );

@@ -30,6 +30,7 @@ const hashes = [
   '780c1eab66bdffc97026b911d7f144c9a44d3afc7f4d4e040f03fe7dcae46d77',
   '4a194b2e9750581228132aea2f86d8fa71aecaefc7bcb16ab3e8a1a95c9db2c2',
   '10fc69f7faba6e7dcf5df223c0ca59d132c392cff04f51ddc051395020f2bb93',
+  '2cf3ef5e55ec43a9872c97c38ceb31a53bbfb6294fb16483e6b0e7ab8956afda',
 ];
 
 const ownSheet: Sheet = {

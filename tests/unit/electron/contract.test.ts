@@ -309,6 +309,11 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ text: '{', file: 'torn.json' }, 'sheet-unreadable'],
   },
   'sheets.write': { asks: { sheet }, gives: (text) => expect(JSON.parse(text)).toEqual(sheet), misses: null },
+  'entry.slip': {
+    asks: { sheet, feature: asId('cw-exducer'), value: { kind: 'measure', value: -3 }, sure: { kind: 'measured', u: 0.02 } },
+    gives: (slip) => expect(slip).toMatchObject({ kind: 'impossible', of: 'figure' }),
+    misses: [{ sheet, feature: asId('propeller-blades'), value: { kind: 'count', from: 3, to: 3 }, sure: { kind: 'seen' } }, 'not-found'],
+  },
   'verdict.of': {
     asks: { sheet },
     gives: (answer) => {

@@ -12,6 +12,8 @@ const say = (one: Becomes): string => {
       return `claim ${one.maker ?? '?'} ${one.text} (${one.verdict})`;
     case 'maker':
       return `maker ${one.maker}`;
+    case 'not taken':
+      return `not taken: ${one.feature}`;
     case 'part number':
       return `number of ${one.parts.map(({ id }) => id).join(' ')}`;
     case 'told': {
