@@ -74,6 +74,8 @@ const sayBecomes = (words: Words, becomes: Becomes, unit: LengthUnit): string =>
       const feature = words.feature(becomes.feature);
       return `${words.slotName(becomes.slot)}: ${feature?.name ?? becomes.feature} ${sayValue(feature, becomes.value, unit)}`;
     }
+    case 'not taken':
+      return `not taken. ${becomes.sentence}`;
     case 'part number':
       return `number of ${becomes.parts.map(({ name }) => name).join(', ')}; goes into the story`;
   }

@@ -1,12 +1,16 @@
 import { type FormEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
-import type { Feature, Instrument, Observation, Unseen } from '../../reasoner/index.ts';
+import type { Feature, Instrument, Observation, Slip, Unseen } from '../../reasoner/index.ts';
+import { desk } from '../bridge/desk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { type Draft, draftOf, type Entry, entryOf, instrumentsFor, shownIn, shownWithin } from './draft.ts';
 import { InstrumentChoice } from './InstrumentChoice.tsx';
 import { NumberPad } from './NumberPad.tsx';
 import { Picks } from './Picks.tsx';
 import type { LengthUnit } from './readSeen.ts';
+import { SlipQuestion } from './SlipQuestion.tsx';
 import { plain } from './sayings.ts';
+import { isNumber, isUsual, saysTheSame } from './slips.ts';
+import { useBench } from './UnitContext.ts';
 import { UnseenAnswers } from './UnseenAnswers.tsx';
 import { type Counted, WheelCounter } from './WheelCounter.tsx';
 
@@ -36,11 +40,18 @@ export function ObservationEditor(props: Props) {
   const [draft, setDraft] = useState<Draft>(() => draftOf(feature, start, unit, instruments));
   const [trouble, setTrouble] = useState<string | null>(null);
   const [counting, setCounting] = useState(false);
+  /** An entry that is hard to believe, and the question about it. */
+  const [doubted, setDoubted] = useState<{ readonly entry: Entry; readonly slip: Extract<Slip, { kind: 'implausible' }> } | null>(null);
+  const { sheet } = useBench();
+  /** Moves on with every change, so that an answer to what has changed since is dropped. */
+  const asking = useRef(0);
   const form = useRef<HTMLFormElement>(null);
   const id = useId();
   const change = (part: Partial<Draft>) => {
+    asking.current += 1;
     setDraft((before) => ({ ...before, ...part }));
     setTrouble(null);
+    setDoubted(null);
   };
 
   useEffect(() => {
@@ -50,19 +61,45 @@ export function ObservationEditor(props: Props) {
     first?.focus();
     first?.select();
     form.current?.scrollIntoView({ block: 'nearest' });
+    return () => {
+      asking.current += 1;
+    };
   }, []);
 
+  const ask = async (entry: Entry) => {
+    asking.current += 1;
+    const here = asking.current;
+    const reply = await desk.ask('entry.slip', { sheet, feature: feature.id, value: entry.value, sure: entry.sure });
+    if (asking.current !== here) return;
+    if (!reply.ok) setTrouble(reply.trouble.sentence);
+    else if (reply.value.kind === 'plausible') onDone(entry);
+    else if (reply.value.kind === 'impossible') setTrouble(reply.value.sentence);
+    else setDoubted({ entry, slip: reply.value });
+  };
   const take = (event: FormEvent) => {
     event.preventDefault();
     const read = entryOf(feature, draft, unit);
-    if (read.ok) onDone(read.value);
-    else setTrouble(read.sentence);
+    if (!read.ok) {
+      setTrouble(read.sentence);
+      return;
+    }
+    const entry = read.value;
+    if (start?.confirmed === true && saysTheSame(start.value, entry.value)) onDone({ ...entry, confirmed: true });
+    else if (isUsual(feature, entry) && !isNumber(feature, entry.value, entry.sure)) onDone(entry);
+    else void ask(entry);
+  };
+  const readAgain = () => {
+    setDoubted(null);
+    const field = form.current?.querySelector<HTMLInputElement>('.value-in input');
+    field?.focus();
+    field?.select();
   };
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key !== 'Escape') return;
     event.preventDefault();
     event.stopPropagation();
-    onLeave();
+    if (doubted !== null) readAgain();
+    else onLeave();
   };
   const angle = feature.unit === 'deg';
   const figures = feature.kind === 'count' || feature.kind === 'measure';
@@ -199,7 +236,17 @@ export function ObservationEditor(props: Props) {
           </button>
         </div>
         {props.onUnseen !== null && <UnseenAnswers why={props.unseen} onUnseen={props.onUnseen} />}
-        {trouble !== null ? (
+        {doubted !== null ? (
+          <SlipQuestion
+            feature={feature}
+            slip={doubted.slip}
+            unit={unit}
+            takesFocus
+            onMeant={(value) => onDone({ ...doubted.entry, value })}
+            onConfirmed={() => onDone({ ...doubted.entry, confirmed: true })}
+            onReadAgain={readAgain}
+          />
+        ) : trouble !== null ? (
           <p className="editor-trouble" id={`${id}-trouble`} role="alert">
             {trouble}
           </p>

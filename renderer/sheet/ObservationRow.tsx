@@ -1,7 +1,9 @@
 import type { Observation } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { RowSlip } from './RowSlip.tsx';
 import type { LengthUnit } from './readSeen.ts';
 import { saySure, sayValue } from './sayings.ts';
+import { isUsual } from './slips.ts';
 
 interface Props {
   readonly observation: Observation;
@@ -20,7 +22,11 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
   const sure = saySure(feature, observation.sure, unit);
   // The usual instrument goes without saying.
   const instrument = observation.instrument === feature?.instrument ? undefined : observation.instrument;
-  const beside = [instrument === undefined ? undefined : `with ${instrument}`, observation.note]
+  const beside = [
+    observation.confirmed === true ? 'confirmed' : undefined,
+    instrument === undefined ? undefined : `with ${instrument}`,
+    observation.note,
+  ]
     .filter((part) => part !== undefined)
     .join('; ');
   const shown = [name, value, sure, beside === '' ? undefined : beside].filter((part) => part !== undefined).join(' ');
@@ -46,6 +52,9 @@ export function ObservationRow({ observation, disputed, unit, onChange, onRemove
       <button type="button" className="button bare no-print" aria-label={`Remove ${name} ${value}`} onClick={onRemove}>
         ×
       </button>
+      {feature !== undefined && observation.confirmed !== true && !isUsual(feature, observation) && (
+        <RowSlip feature={feature} observation={observation} unit={unit} onReadAgain={onChange} />
+      )}
     </li>
   );
 }

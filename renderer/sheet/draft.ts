@@ -23,13 +23,22 @@ export interface Entry {
   /** What it was measured with, by name. */
   readonly instrument: string | null;
   readonly note: string;
+  /** Asked whether it is what was read, somebody said yes (O7). */
+  readonly confirmed?: true;
 }
 
 /** The entry as an observation of its place on the sheet. */
 export const observationOf = (
   place: Pick<Observation, 'id' | 'slot' | 'feature'>,
-  { value, sure, instrument, note }: Entry,
-): Observation => ({ ...place, value, sure, ...(instrument === null ? {} : { instrument }), ...(note === '' ? {} : { note }) });
+  { value, sure, instrument, note, confirmed }: Entry,
+): Observation => ({
+  ...place,
+  value,
+  sure,
+  ...(confirmed === undefined ? {} : { confirmed }),
+  ...(instrument === null ? {} : { instrument }),
+  ...(note === '' ? {} : { note }),
+});
 
 /** The instruments that read what the feature is measured in. */
 export const instrumentsFor = (feature: Feature, all: readonly Instrument[]): readonly Instrument[] =>

@@ -1,3 +1,4 @@
+import { axeClean } from './axe-clean.ts';
 import { expect, reading, test } from './fixtures.ts';
 import { enter, entered, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 
@@ -82,6 +83,94 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(entered(page, /^inducer diameter 57.15 mm/)).toBeVisible();
   });
 
+  test('[O7] a size that is hard to believe is asked about once: the likely slip is one key away, and what was read is kept as confirmed', async ({
+    page,
+  }) => {
+    await verdictSettled(page);
+    const wheel = featureBox(page, 'compressor wheel');
+    await wheel.focus();
+    const open = async (feature: string, value: string) => {
+      await page.keyboard.type(feature);
+      await page.keyboard.press('Enter');
+      await expect(page.getByRole('form', { name: `${feature}: enter` })).toBeVisible();
+      await page.keyboard.type(value);
+      await page.keyboard.press('Enter');
+    };
+    const question = page.getByRole('group', { name: /lies outside what is usual/ });
+
+    // The decimal point was left out: the first answer has the focus, and Enter takes it.
+    await open('exducer diameter', '5720');
+    await expect(question).toContainText('An exducer diameter of 5720 mm lies outside what is usual, 20 to 260 mm.');
+    await expect(page.getByRole('button', { name: '57.2 mm, if the decimal point slipped' })).toBeFocused();
+    await axeClean(page, 'a question about an entry');
+    await page.keyboard.press('Enter');
+    await expect(wheel).toBeFocused();
+    await expect(entered(page, /^exducer diameter 57.2 mm ±0.058; change/)).toBeVisible();
+    await verdictSettled(page);
+    await page.keyboard.press('Control+z');
+
+    // Escape goes back to the figure, and only from there leaves the entry; nothing has gone on the sheet.
+    await open('full blade count', '111');
+    await expect(question.getByRole('button', { name: '11 full blades, if a figure was written twice' })).toBeFocused();
+    await page.keyboard.press('Escape');
+    await expect(question).toHaveCount(0);
+    await expect(page.getByRole('textbox', { name: 'full blade count' })).toBeFocused();
+    await page.keyboard.type('2');
+    await page.keyboard.press('Enter');
+    await expect(question).toContainText('A count of 2 full blades lies outside what is usual, 3 to 20.');
+    await tabTo(page, question.getByRole('button', { name: 'It is what I read' }));
+    await page.keyboard.press('Enter');
+    const kept = entered(page, /^full blade count 2 seen confirmed; change/);
+    await expect(kept).toBeVisible();
+    await expect(wheel).toBeFocused();
+    await verdictSettled(page);
+
+    // Once: neither the note nor another look at the entry asks again, and the confirmation is on the shelf.
+    await tabTo(page, kept, true);
+    await page.keyboard.press('Enter');
+    await tabTo(page, page.getByRole('textbox', { name: 'Note' }));
+    await page.keyboard.type('cut down');
+    await page.keyboard.press('Enter');
+    await expect(entered(page, /^full blade count 2 seen confirmed; cut down; change/)).toBeVisible();
+    await page.keyboard.press('Control+s');
+    await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Saved')).toBeVisible();
+    await page.reload();
+    await expect(entered(page, /^full blade count 2 seen confirmed; cut down; change/)).toBeVisible();
+    await verdictSettled(page);
+    await expect(question).toHaveCount(0);
+
+    // What cannot be is no question.
+    await wheel.focus();
+    await open('inducer diameter', '0');
+    await expect(page.getByRole('alert')).toContainText('An inducer diameter of 0 mm cannot be: a length is greater than zero.');
+    await page.keyboard.press('Escape');
+    await expect(wheel).toBeFocused();
+  });
+
+  test('[O7] an entry that came on the sheet unasked is asked about where it stands', async ({ page }) => {
+    await verdictSettled(page);
+    await featureBox(page, 'compressor wheel').focus();
+    await page.keyboard.type('full blade');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    const dialog = page.getByRole('dialog', { name: 'Count round the compressor wheel' });
+    for (const _ of ['first', 'second']) {
+      await expect(dialog.getByRole('button', { name: 'full blades' })).toBeFocused();
+      for (let blade = 0; blade < 2; blade += 1) await page.keyboard.type('12');
+      await page.keyboard.press('Enter');
+      await page.keyboard.press('Enter');
+    }
+    const question = page.getByRole('group', { name: /A count of 2 full blades lies outside what is usual/ });
+    await expect(question).toBeVisible();
+    await expect(page.getByRole('region', { name: 'Verdict' })).toContainText('or its confirmation, where it was read so');
+    await tabTo(page, question.getByRole('button', { name: 'It is what I read' }));
+    await page.keyboard.press('Enter');
+    await expect(entered(page, /^full blade count 2 seen confirmed; counted round twice/)).toBeVisible();
+    await expect(question).toHaveCount(0);
+    await verdictSettled(page);
+  });
+
   reading(
     '[O2] the instrument is chosen and brings its uncertainty, which stays free to be changed; a feature is found by the trade’s other words',
     async ({ page }) => {
@@ -113,7 +202,15 @@ test.describe('entry by keyboard, and for greasy hands', () => {
       await featureBox(page, 'nameplate').focus();
       await enter(page, 'nameplate', 'part number', typed('flag 76736 / 1'));
       await enter(page, 'nameplate', 'trade name', typed('Lisle-Merrowby'));
-      await enter(page, 'nameplate', 'serial number, as stamped', typed('R 0307 41377 3'));
+      // A check digit that is wrong is a slip first: read it again, or say that it is so.
+      await enter(page, 'nameplate', 'serial number, as stamped', async () => {
+        await page.keyboard.type('R 0307 41377 3');
+        await page.keyboard.press('Enter');
+        await expect(page.getByRole('group', { name: /One of them may have been misread/ })).toBeVisible();
+        await expect(page.getByRole('button', { name: 'Read it again' })).toBeFocused();
+        await page.keyboard.press('Tab');
+        await expect(page.getByRole('button', { name: 'It is what I read' })).toBeFocused();
+      });
       await enter(page, 'nameplate', 'year of make', typed('1989'));
       await verdictSettled(page);
       const found = page.getByRole('region', { name: 'Found beside it' });
