@@ -70,8 +70,9 @@ const endOf = (problem: KeyProblem, state: State): KeyNode => {
     const label = problem.subjects[number]?.label as number;
     odds.set(label, (odds.get(label) ?? 0) + one / state.odds);
   }
+  // Shares added up may come out a last figure above one.
   const sorted = [...odds].sort((a, b) => b[1] - a[1] || a[0] - b[0]);
-  return { kind: 'end', labels: sorted.map(([label]) => label), odds: sorted.map(([, one]) => one) };
+  return { kind: 'end', labels: sorted.map(([label]) => label), odds: sorted.map(([, one]) => Math.min(1, one)) };
 };
 
 /** The best key from a place, by weighing every check at every place it can lead to; null when that takes more than `budget` places. */

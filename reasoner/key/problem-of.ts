@@ -57,6 +57,8 @@ export const problemOf = (atlas: CompiledAtlas, asked: KeyAsked): NamedProblem =
     return [{ feature, check: { slot, minutes: feature.minutes, stage: stageNumber.get(feature.stage) as number, looks, step } }];
   });
   const odds = models.map(({ id }) => asked.odds?.[id] ?? 1);
+  const wrong = odds.find((one) => !(one > 0 && one < Number.POSITIVE_INFINITY));
+  if (wrong !== undefined) throw new RangeError(`odds of a model are a number greater than zero; found ${wrong}`);
   const all = odds.reduce((sum, one) => sum + one, 0);
   return {
     labels,

@@ -90,7 +90,8 @@ const bareNumbers = (atlas: CompiledAtlas, terms: Terms, text: string, words: re
   words.flatMap((word, at) => {
     if (!/^\d+(?:[.,]\d+)?$/.test(word.text) || /^\s*(?:mm|in|inch|["”″°/¼-¾⅐-⅞]|[-‐‑–]?\d)/iu.test(text.slice(word.to))) return [];
     const spoken = slotsRound(terms, words, at);
-    const value: Seen = { kind: 'measure', value: numberOf(word.text) };
+    const value = { kind: 'measure', value: numberOf(word.text) } as const;
+    if (!Number.isFinite(value.value)) return [];
     let from = word.from;
     const scored = terms.features.flatMap(({ feature, labels }) => {
       if (feature.kind !== 'measure') return [];

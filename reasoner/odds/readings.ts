@@ -36,7 +36,10 @@ export interface Reading {
 }
 
 /** Standard uncertainty of a reading with the feature's own instrument: good to a = one step either way, rectangular, u = a/√3 (JCGM 100:2008, 4.3.7; a step read to the nearest would be a = half a step). */
-export const instrumentUncertainty = (feature: Feature): number => (feature.resolution ?? 0) / Math.sqrt(3);
+export const instrumentUncertainty = ({ resolution = 0 }: Feature): number => {
+  if (!(resolution >= 0 && resolution < Number.POSITIVE_INFINITY)) throw new RangeError(`a step is zero or more; found ${resolution}`);
+  return resolution / Math.sqrt(3);
+};
 
 const kept = new WeakMap<FactTable, Readings>();
 

@@ -85,8 +85,10 @@ const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, a
   }
 };
 
-/** The check digit that belongs behind a number; only its figures count. */
+/** The check digit that belongs behind a number; only its figures count. @throws RangeError where the pattern states no weights, or a modulus no figure stands for */
 export const checkDigit = ({ weights, modulus, stamps, ten }: CheckDigit, before: string): string => {
+  if (weights.length === 0 || !weights.every(Number.isInteger) || !(Number.isInteger(modulus) && modulus >= 2 && modulus <= 11))
+    throw new RangeError(`a check digit needs weights and a modulus from 2 to 11; found ${weights.join(', ') || 'none'} and ${modulus}`);
   const sum = [...before.replace(/\D/g, '')].reduce((all, figure, i) => all + Number(figure) * (weights[i % weights.length] ?? 0), 0);
   const remainder = sum % modulus;
   const digit = stamps === 'remainder' ? remainder : (modulus - remainder) % modulus;
