@@ -2,11 +2,13 @@ import {
   type Atlas,
   answer,
   type CompiledAtlas,
+  type Contradicted,
   compileAtlas,
   explain,
   type NameAnswer,
   type Rung,
   rungs,
+  type Sheet,
   type SlotId,
   type SwapSet,
   type Truth,
@@ -63,6 +65,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
   differ('O6 contradictions', contradictions(sheet), pairs);
   if (verdict.kind === 'contradiction') {
     tally.contradicted++;
+    await compareMeanings(unit, verdict, differ);
     return found;
   }
   tally.verdicts++;
@@ -94,6 +97,31 @@ const compareSlots = (oracle: OracleAnswer, verdict: Verdict, differ: Differ): v
   differ('K1 the unit’s own conflicts', oracle.unitConflicts, sorted(verdict.unit.found.map((conflict) => membersOf(conflict, null))));
 };
 
+const statusOfModel =
+  (demands: Question['demands'], oracle: OracleAnswer) =>
+  (model: string): OracleStatus => {
+    const at = demands.findIndex(({ names }) => names.includes(`model with service parts replaced ${model}`));
+    return oracle.demands[at]?.status as OracleStatus;
+  };
+
+/** O6: what each entry that disagrees would mean, asked of clingo on a sheet without all the others that do. */
+const compareMeanings = async ({ atlas, sheet }: Case, { contradictions: pairs }: Contradicted, differ: Differ): Promise<void> => {
+  const disputed = new Set(contradictions(sheet).flatMap((pair) => pair.split(' ')));
+  for (const { meanings } of pairs) {
+    for (const { observation, aside, left, claim } of meanings ?? []) {
+      const kept = sheet.observations.find(({ id }) => id === observation);
+      const others = [...disputed].filter((id) => id !== observation);
+      const alone: Sheet = { ...sheet, observations: sheet.observations.filter(({ id }) => !others.includes(id)) };
+      const question = readQuestion(atlas, alone);
+      const oracle = await askClingo(question);
+      const expected = claimedBy(atlas, alone, oracle, statusOfModel(question.demands, oracle));
+      differ('O6 what is set aside', sorted(others), sorted(aside));
+      differ('O6 what is left', oracle.candidates.get(kept?.slot as SlotId)?.length ?? 0, left);
+      differ('O6 what the claim would be', expected?.status ?? null, claim?.status ?? null);
+    }
+  }
+};
+
 const compareClaim = (
   { atlas, sheet }: Case,
   { demands }: Question,
@@ -102,11 +130,7 @@ const compareClaim = (
   differ: Differ,
   tally: Tally,
 ): void => {
-  const statusOf = (model: string): OracleStatus => {
-    const at = demands.findIndex(({ names }) => names.includes(`model with service parts replaced ${model}`));
-    return oracle.demands[at]?.status as OracleStatus;
-  };
-  const expected = claimedBy(atlas, sheet, oracle, statusOf);
+  const expected = claimedBy(atlas, sheet, oracle, statusOfModel(demands, oracle));
   const read = claim === null ? [] : [claim, ...claim.others];
   differ(
     'N6 A4 the claim',
