@@ -83,4 +83,7 @@ export { inTriageOrder, triageAll } from './triage/triage-all.ts';
 export * from './truth.ts';
 export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
 export * from './verdict/verdict.ts';
+export { type Effort, usualEffort as usualReasons } from './why/conflicts-for.ts';
+export { type ReasonKind, reasonKinds } from './why/order-of-reasons.ts';
 export { stagesFor } from './why/strip-down.ts';
+export { reasonsPhrase } from './words/claim-sentences.ts';

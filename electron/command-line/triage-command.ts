@@ -2,7 +2,7 @@ import { readdir, readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import type { Outcome } from '../../db/index.ts';
 import { triageCsv } from '../../db/index.ts';
-import { type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
+import { reasonsPhrase, type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { type HandedIn, itemsIn } from '../triage/items.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
@@ -97,7 +97,7 @@ const rowText = ({ source, title, claimed, plainness, sentences, may }: TriageRo
   ...(plainness === null
     ? []
     : [
-        `     shortest reason: ${plainness.members} members, ${plainness.minutes} min of strip-down; ${plainness.reasons} ${plainness.reasons === 1 ? 'reason that shares' : 'reasons that share'} no entry`,
+        `     ${reasonsPhrase(plainness.reasons)}; the first rests on ${plainness.restsOn}: ${plainness.members} ${plainness.members === 1 ? 'thing' : 'things to hold against each other'}, ${plainness.minutes} min of strip-down`,
       ]),
   ...sentences.map((sentence) => `     ${sentence}`),
   ...(may === null ? [] : [`     May be described as: ${may}.`]),

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { type SheetId, standings, type Triage } from '../../reasoner/index.ts';
-import type { Same } from './verdict-schema.ts';
+import { reasonKinds, type SheetId, standings, type Triage } from '../../reasoner/index.ts';
+import { independent, type Same } from './verdict-schema.ts';
 
 const sheetId = z.string().describe('the sheet’s id; null for what could not be read') as unknown as z.ZodType<SheetId>;
 
@@ -14,9 +14,10 @@ const row = z
     standing: z.enum(standings).describe('plainest failure first'),
     plainness: z
       .strictObject({
-        members: z.int().describe('members of the shortest conflict'),
+        restsOn: z.enum(reasonKinds).describe('what the first reason rests on (K1)'),
+        members: z.int().describe('members of the first reason'),
         minutes: z.number().describe('strip-down to see all of it'),
-        reasons: z.int().describe('conflicts no two of which share an entry'),
+        reasons: independent,
       })
       .nullable()
       .describe('of a claim that is ruled out'),

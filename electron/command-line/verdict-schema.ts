@@ -48,6 +48,10 @@ const member = z
   ])
   .meta({ id: 'member', description: 'A member of a conflict: an observation, an absence, a joint, or a name’s demand on one slot (K1)' });
 
+export const independent = z
+  .strictObject({ count: z.int(), exact: z.boolean().describe('false: at least so many') })
+  .describe('the most conflicts no two of which share an entry, all absences being one entry (K1)');
+
 const conflicts = z
   .strictObject({
     found: list(
@@ -59,23 +63,33 @@ const conflicts = z
         sentence: z.string(),
       }),
     ),
-    complete: z.boolean().describe('false when the enumeration stopped at its limit'),
+    complete: z.boolean().describe('false when the enumeration stopped at one of its bounds'),
+    independent,
   })
-  .meta({ id: 'conflicts', description: 'Minimal conflicts, smallest first, then those seen earliest (K1)' });
+  .meta({
+    id: 'conflicts',
+    description:
+      'Minimal conflicts, the most telling first (K1): last those that rest on an absence or the plate; before them those of the unit with itself; then fewest members, then those seen earliest',
+  });
 
 const swaps = z
   .strictObject({
     found: list(
       z.strictObject({
         slots: list(slotId),
-        parts: list(z.strictObject({ slot: slotId, parts: list(partId) })),
-        minutes: z.number(),
-        leaves: z.enum(['stands', 'open']),
+        parts: list(z.strictObject({ slot: slotId, parts: list(partId) })).describe('none: no listed part is known to do it'),
+        plates: list(slotId).describe('nameplates among the slots: nothing to exchange, only the maker can confirm or issue one'),
+        minutes: z.number().describe('strip-down and exchange; a plate takes none'),
+        leaves: status.describe('the name judged anew with the swap made; ruled out: the swap is not enough by itself'),
       }),
     ),
     complete: z.boolean().describe('false when the enumeration stopped at its limit'),
   })
-  .meta({ id: 'swapSets', description: 'Minimal sets of slots to exchange so that the name is no longer ruled out, cheapest first (S1)' });
+  .meta({
+    id: 'swapSets',
+    description:
+      'Minimal sets of slots whose parts would have to be others before the name is no longer ruled out (S1): cheapest first, then those not enough by themselves, last those with a plate',
+  });
 
 const housingOrigin = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('own') }),
@@ -200,7 +214,15 @@ const reading = z
   })
   .meta({ id: 'reading', description: 'The claimed name read by its grammar (N6)' });
 
-const claimRead = { reading, name: nameId.nullable(), status, sentences: list(z.string()) };
+const claimRead = {
+  reading,
+  name: nameId.nullable(),
+  status,
+  restsOn: list(observationId).describe(
+    'entries each of which everything against the claim rests on: without it the claim is not ruled out (O7)',
+  ),
+  sentences: list(z.string()),
+};
 
 const reason = z
   .discriminatedUnion('kind', [

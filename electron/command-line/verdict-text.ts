@@ -1,4 +1,17 @@
-import type { Answer, Atlas, Conflicts, NameAnswer, PartId, Sheet, SlotId, SwapSets, Verdict } from '../../reasoner/index.ts';
+import {
+  type Answer,
+  type Atlas,
+  type Conflicts,
+  type NameAnswer,
+  type PartId,
+  reasonsPhrase,
+  type Sheet,
+  type SlotId,
+  type Status,
+  type SwapSet,
+  type SwapSets,
+  type Verdict,
+} from '../../reasoner/index.ts';
 
 /** How many parts of a slot, and conflicts or swaps of a name, are written out; the rest is counted. JSON has them all. */
 const partsShown = 6;
@@ -83,8 +96,8 @@ const conflictLines = (title: string, conflicts: Conflicts): string[] => {
       title,
       shown.map(({ sentence }) => sentence),
     ),
-    ...(rest > 0 ? [`  (and ${rest} more)`] : []),
-    ...(conflicts.complete ? [] : ['  (there may be others: the search stopped at its limit)']),
+    ...(rest > 0 ? [`  (and ${rest} more ways to show it; ${reasonsPhrase(conflicts.independent)} in all)`] : []),
+    ...(conflicts.complete ? [] : ['  (there may be other ways to show it: the search stopped at its limit)']),
   ];
 };
 
@@ -94,14 +107,31 @@ const swapLines = (swaps: SwapSets, words: Words): string[] => {
   return [
     ...numbered(
       'What would honour the name',
-      shown.map(({ parts, minutes, leaves }) => {
-        const exchanged = parts.map(({ slot, parts: choice }) => `${words.slot(slot)} (${words.parts(choice)})`).join(', ');
-        return `exchange ${exchanged}: about ${minutes} min; the name then ${leaves === 'stands' ? 'stands' : 'is still open'}`;
-      }),
+      shown.map((swap) => swapLine(swap, words)),
     ),
     ...(rest > 0 ? [`  (and ${rest} more)`] : []),
     ...(swaps.complete ? [] : ['  (there may be others: the search stopped at its limit)']),
   ];
+};
+
+const swapLine = ({ parts, plates, minutes, leaves }: SwapSet, words: Words): string => {
+  const exchanged = parts
+    .map(
+      ({ slot, parts: choice }) =>
+        `${words.slot(slot)} (${choice.length === 0 ? 'no listed part is known to do it' : words.parts(choice)})`,
+    )
+    .join(', ');
+  return [
+    ...(parts.length === 0 ? [] : [`exchange ${exchanged}: about ${minutes} min`]),
+    ...plates.map((slot) => `${words.slot(slot)}: only the maker can confirm or issue one`),
+    thenWords[leaves],
+  ].join('; ');
+};
+
+const thenWords: Readonly<Record<Status, string>> = {
+  stands: 'the name then stands',
+  open: 'the name is then still open',
+  'ruled out': 'not enough by itself: the name is then still ruled out',
 };
 
 const slotLines = (verdict: Verdict, words: Words): string[] =>

@@ -3,8 +3,8 @@ import { trouble, well } from '../bridge/reply.ts';
 import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
-/** More conflicts than this are not looked for, even when all are asked for. */
-const mostConflicts = 20_000;
+/** What is spent when all conflicts of a name are asked for: some seconds at worst, and whoever asked waits for them. */
+const longEffort = { conflicts: 20_000, questions: 20_000 };
 
 /** Verdicts on a sheet as it stands in the window: held against the atlas first, then reasoned over. */
 export const verdictCalls = (kept: KeptAtlas): Calls<'verdict'> => ({
@@ -22,7 +22,7 @@ export const verdictCalls = (kept: KeptAtlas): Calls<'verdict'> => ({
         return trouble('contradiction', null, 'Observations contradict each other; no name is judged until they are settled.');
       case 'verdict':
         return judged.names.some((one) => one.name.id === name)
-          ? well(explain(atlas, sheet, name, all === true ? mostConflicts : undefined))
+          ? well(explain(atlas, sheet, name, all === true ? longEffort : undefined))
           : trouble('not-found', 'name', `“${name}” is no name that was judged for this sheet.`);
     }
   },

@@ -5,36 +5,65 @@ export interface Dual {
   /** Sorted label lists, smallest first. */
   readonly conflicts: number[][];
   readonly relaxations: number[][];
-  /** False when the search was stopped by its limit: there are conflicts not found, and the relaxations are not to be used. */
+  /** False when the search was stopped by one of its bounds: there may be conflicts not found, and the relaxations are not to be used. */
   readonly complete: boolean;
 }
 
+/** When a search stops that is not at its end. Both are counted, so that the same question has the same answer on every machine. */
+export interface Bounds {
+  /** No more conflicts are looked for once there are so many. */
+  readonly conflicts: number;
+  /** No further conflict is looked for once the questions asked, and those that wait to be asked, are more than this. */
+  readonly questions: number;
+}
+
+/** Whether the labels whose flag is 1 can be kept together; keeping fewer never makes it less so. */
+export type Consistent = (kept: Uint8Array) => boolean;
+
 /**
- * All minimal conflicts and relaxations of labels 0 … count − 1, by asking nothing but whether a set of labels can be kept.
+ * All minimal conflicts and relaxations of labels 0 … count − 1, by asking nothing but whether a set of labels can be kept. Exact when `complete`; else
+ * every conflict given is a minimal one, and there may be others.
  *
  * The two families are each other's minimal hitting sets. The conflicts found so far have minimal hitting sets; where giving one of them up does not make the
  * rest consistent, the rest holds a conflict not found yet, which is shrunk out of it; where it does for all of them, nothing is missing, and that is the proof.
  * (Reiter, "A theory of diagnosis from first principles", Artificial Intelligence 32 (1987); Bailey & Stuckey, "Discovery of minimal unsatisfiable subsets of constraints using
- * hitting set dualization", PADL 2005. Shrinking: Junker, "QuickXplain", AAAI 2004. Hitting sets one conflict at a time: Berge, Hypergraphs (1989).)
+ * hitting set dualization", PADL 2005. Hitting sets one conflict at a time: Berge, Hypergraphs (1989).) Every hitting set not asked about yet is a question that waits.
  *
- * @param consistent whether the labels whose flag is 1 can be kept together; keeping fewer never makes it less so
- * @param limit stops once there are more conflicts than this
+ * @param known minimal conflicts found before; they are among those given, and need not be found again
  */
-export const dualize = (count: number, consistent: (kept: Uint8Array) => boolean, limit: number): Dual => {
+export const dualize = (
+  count: number,
+  consistent: Consistent,
+  bounds: Bounds | number,
+  known: readonly (readonly number[])[] = [],
+): Dual => {
+  const { conflicts: atMost, questions } = typeof bounds === 'number' ? { conflicts: bounds, questions: Number.POSITIVE_INFINITY } : bounds;
+  let asked = 0;
+  const ask: Consistent = (kept) => {
+    asked += 1;
+    return consistent(kept);
+  };
   const kept = new Uint8Array(count);
-  if (!consistent(kept)) return { conflicts: [[]], relaxations: [], complete: true };
-  const conflicts: number[][] = [];
+  if (!ask(kept)) return { conflicts: [[]], relaxations: [], complete: true };
+  const conflicts: number[][] = known.map((set) => [...set]);
   /** Minimal hitting sets of the conflicts so far: those seen to be relaxations, and those not asked about yet. */
   const settled: Labels[] = [];
   let open: Labels[] = [new Int32Array(Math.max(1, Math.ceil(count / 32)))];
+  for (const conflict of conflicts) open = meetAlso(open, conflict, settled);
   for (let hitting = open.pop(); hitting !== undefined; hitting = open.pop()) {
     for (let label = 0; label < count; label += 1) kept[label] = has(hitting, label) ? 0 : 1;
-    if (consistent(kept)) {
+    // Asked about it would be one question more.
+    if (asked + 1 + open.length > questions) return stopped(conflicts);
+    if (ask(kept)) {
       settled.push(hitting);
       continue;
     }
-    if (conflicts.length >= limit) return { conflicts: conflicts.sort(bySizeThenLabels), relaxations: [], complete: false };
-    const conflict = shrink(kept, consistent);
+    if (conflicts.length >= atMost) return stopped(conflicts);
+    const conflict = shrink(
+      Array.from(kept.keys()).filter((label) => kept[label] === 1),
+      count,
+      ask,
+    );
     conflicts.push(conflict);
     // A relaxation meets every conflict, so only the others change.
     open.push(hitting);
@@ -48,6 +77,8 @@ export const dualize = (count: number, consistent: (kept: Uint8Array) => boolean
     complete: true,
   };
 };
+
+const stopped = (conflicts: number[][]): Dual => ({ conflicts: conflicts.sort(bySizeThenLabels), relaxations: [], complete: false });
 
 /** A set of labels, a bit for each. */
 type Labels = Int32Array;
@@ -101,9 +132,13 @@ const within = (inner: Labels, outer: Labels): boolean => {
   return true;
 };
 
-/** One minimal conflict among the labels kept, which are not consistent; no labels at all are. */
-const shrink = (kept: Uint8Array, consistent: (kept: Uint8Array) => boolean): number[] => {
-  const trial = new Uint8Array(kept.length);
+/**
+ * One minimal conflict among labels that are not consistent together; no labels at all are. Of several the one without what comes late in the list, as
+ * far as one can do without it. (Junker, "QuickXplain: preferred explanations and relaxations for over-constrained problems", AAAI 2004.)
+ * @param count of all labels there are
+ */
+export const shrink = (labels: readonly number[], count: number, consistent: Consistent): number[] => {
+  const trial = new Uint8Array(count);
   const flags = (labels: readonly number[], flag: 0 | 1): void => {
     for (const label of labels) trial[label] = flag;
   };
@@ -121,6 +156,5 @@ const shrink = (kept: Uint8Array, consistent: (kept: Uint8Array) => boolean): nu
     flags(late, 0);
     return [...early, ...late];
   };
-  const labels = Array.from(kept.keys()).filter((label) => kept[label] === 1);
   return [...needed(labels, false)].sort((a, b) => a - b);
 };

@@ -26,7 +26,7 @@ import { chainsAmong, factsOfBuild } from './chains-of.ts';
 import { costOf, pricesIn } from './cost.ts';
 import { disagreementsIn, inHandOf, partChosen } from './in-hand.ts';
 import type { ChainPlan, JointPlan, PlanAnswer, PlannedWork, SlotPlan } from './plan.ts';
-import { jointedUnit, plannedUnit } from './planned-unit.ts';
+import { jointedUnit, plannedUnit, replanned } from './planned-unit.ts';
 import { warmPointsOf } from './warm-of.ts';
 import { type BuildJoint, type BuildWork, jointsAmong, plannerFor, type WorkSet, workSets } from './work-sets.ts';
 
@@ -230,12 +230,12 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
     honest: honest.map(({ rule }) => rule.name.id),
     open: open.map(({ rule }) => rule.name.id),
     claim,
-    swaps: ruled === undefined ? null : swapSetsOf(jointedUnit(atlas, unit), ruled.rule),
+    swaps: ruled === undefined ? null : swapSetsOf(jointedUnit(atlas, unit), ruled.rule, replanned(unit)),
     ticket: ticketOf({ unit, honest: honest.map(of), open: sheet.kind === 'planned' ? open.map(of) : [], claim, answers, findings: [] }),
   };
 };
 
-/** Every chosen part the name does not allow; on paper each is a reason by itself. */
+/** Every chosen part the name does not allow, what is left out and the plate last (K1); on paper each is a reason by itself. */
 const againstName = (unit: Unit, rule: NameRule): Conflicts => {
   const whose = fullNames(
     unit.atlas,
@@ -257,7 +257,13 @@ const againstName = (unit: Unit, rule: NameRule): Conflicts => {
       },
     ];
   });
-  return { complete: true, found };
+  const last = ({ slots: [slot] }: Conflict): boolean =>
+    unit.slots.some(({ of, absent }) => of.slot.id === slot && (absent || of.slot.group === 'plate'));
+  return {
+    complete: true,
+    found: [...found.filter((each) => !last(each)), ...found.filter(last)],
+    independent: { count: found.length, exact: true },
+  };
 };
 
 /** A build in short, for what one of two disagreeing entries would mean (O6). */

@@ -6,7 +6,9 @@ import { findRule } from '../names/ladder.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { agrees } from '../unit/agree.ts';
 import { type Group, livingIn, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { slotWith } from '../unit/unit-with.ts';
 import type { Name } from '../verdict/verdict.ts';
+import type { Swapped } from '../why/swaps-for.ts';
 
 /**
  * The unit a build would be, for the ladder and the ticket (J2): each chosen slot holds its part and nothing else, every other slot whatever
@@ -23,6 +25,20 @@ export const plannedUnit = (atlas: CompiledAtlas, sheet: Sheet, strangers: Reado
 
 /** The same unit with its joints kept: what would have to be exchanged so that a name stands and everything goes together (S1). */
 export const jointedUnit = (atlas: CompiledAtlas, planned: Unit): Unit => ({ ...planned, atlas });
+
+/** The plan once one of the parts given is chosen for each of these slots: everything else is as it was, and again nothing falls out (J2). */
+export const replanned =
+  (planned: Unit): Swapped =>
+  (_, parts) => ({
+    ...planned,
+    slots: planned.slots.map((slot, number) => {
+      const put = parts.get(number);
+      if (put === undefined) return slot;
+      const held = slotWith(slot, put);
+      const live = held.groups.flatMap(({ violates }, group) => (violates.length === 0 ? [group] : []));
+      return { ...held, agreeing: live, ...livingIn(held.groups, live), doubtful: live.length === 0 };
+    }),
+  });
 
 const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, strangers: ReadonlySet<SlotId>): UnitSlot => {
   const { id } = slot.slot;

@@ -2,15 +2,16 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameRule } from '../names/name-rule.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Conflict } from '../verdict/verdict.ts';
+import { usualEffort } from '../why/conflicts-for.ts';
 import { conflictsOf } from '../why/explain.ts';
 import type { Facts, Showing } from './drill.ts';
 import { sameDrawing } from './same-drawing.ts';
 import { factsAllowed, factsSeen } from './units.ts';
 
 /** So many reasons are looked for: more than anyone reads. */
-const enough = 24;
+const enough = { ...usualEffort, conflicts: 24 };
 
-/** The reasons a name is ruled out for a unit (K1), smallest first; not all of them where they are many. */
+/** The reasons a name is ruled out for a unit (K1), the most telling first; not all of them where they are many. */
 export const reasonsAgainst = (unit: Unit, rule: NameRule): readonly Conflict[] => conflictsOf(unit, rule, enough).found;
 
 /** Each drawing once, however many reasons rest on it. */

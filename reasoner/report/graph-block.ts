@@ -13,6 +13,8 @@ export const graphBlock = (
   atlas: CompiledAtlas,
   sheet: Sheet,
   conflicts: readonly Conflict[],
+  /** Those they are among, for what the picture rests on. */
+  all: readonly Conflict[],
   of: 'claim' | 'unit',
   name: Name | null,
 ): ReportBlock[] => {
@@ -23,7 +25,7 @@ export const graphBlock = (
       picture: graphPicture(conflictGraph(graphWords(atlas), sheet, conflicts, name, 'touched'), conflicts),
       caption: line(
         `The ${conflicts.length === 1 ? 'reason' : `${conflicts.length} numbered reasons`} drawn: what was seen on the left, the parts in a row, the joints between them, what the name asks on the right. Numbers are those of the reasons; the first is drawn heavier.`,
-        conflicts.map((_, index) => ({ kind: 'conflict', of, index })),
+        conflicts.map((conflict) => ({ kind: 'conflict', of, index: all.indexOf(conflict) })),
       ),
     },
   ];

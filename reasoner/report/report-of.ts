@@ -7,7 +7,7 @@ import type { CaseFacts } from './case-facts.ts';
 import { dayInWords } from './day-in-words.ts';
 import { graphBlock } from './graph-block.ts';
 import { line, type Report, type ReportBlock, type ReportFact, type ReportLine, type ReportSection } from './report.ts';
-import { claimReasons, disagreements, tally } from './ruled-out.ts';
+import { claimReasons, disagreements, inBrief, tally } from './ruled-out.ts';
 import { whatIsOpen } from './what-is-open.ts';
 import { whatStands } from './what-stands.ts';
 import { broughtIn, entriesBlock, measuredLine, notLookedAt, remarks, slotName, unseenLines } from './what-was-seen.ts';
@@ -78,13 +78,15 @@ const briefOf = (answer: Answer): ReportLine[] => {
         ),
       ];
     case 'verdict': {
-      const first = answer.claim?.sentences[0];
+      const { claim } = answer;
+      const said = claim?.sentences.slice(0, inBrief(claim)) ?? [];
+      const readings = claim?.restsOn.map((observation) => ({ kind: 'observation', observation }) as const) ?? [];
       // A name that stands is never said without its caution (N3): the ticket's clause that carries it is said in the same breath.
       const may = answer.ticket.may.flatMap((clause, index) =>
         index === 0 || clause.because.some(({ kind }) => kind === 'caution') ? [{ ...clause, index }] : [],
       );
       return [
-        ...(first === undefined ? [] : [line(first, [{ kind: 'claim' }])]),
+        ...said.map((sentence) => line(sentence, [{ kind: 'claim' }, ...readings])),
         line(
           `May be described as: ${may.map(({ text }) => text).join(', ')}.`,
           may.flatMap(({ index, because }) => [{ kind: 'ticket', text: 'may', index } as const, ...because]),
@@ -147,8 +149,10 @@ const judged = (input: ReportInput, verdict: Verdict): ReportSection[] => {
   const claimed = verdict.names.find(({ name }) => name.id === verdict.claim?.name) ?? null;
   const reasons = claimReasons(verdict, claimed);
   const own = disagreements(verdict, reasons.shown);
-  const drawn: { conflicts: Conflicts['found']; of: 'claim' | 'unit' } =
-    reasons.shown.length > 0 ? { conflicts: reasons.shown, of: 'claim' } : { conflicts: own.shown, of: 'unit' };
+  const drawn: { conflicts: Conflicts['found']; all: Conflicts['found']; of: 'claim' | 'unit' } =
+    reasons.shown.length > 0
+      ? { conflicts: reasons.shown, all: claimed?.conflicts?.found ?? [], of: 'claim' }
+      : { conflicts: own.shown, all: verdict.unit.found, of: 'unit' };
   return [
     {
       id: 'ruled-out',
@@ -157,7 +161,7 @@ const judged = (input: ReportInput, verdict: Verdict): ReportSection[] => {
         ...reasons.blocks,
         ...own.blocks,
         ...paragraphs([tally(verdict)]),
-        ...graphBlock(atlas, sheet, drawn.conflicts, drawn.of, drawn.of === 'claim' ? (claimed?.name ?? null) : null),
+        ...graphBlock(atlas, sheet, drawn.conflicts, drawn.all, drawn.of, drawn.of === 'claim' ? (claimed?.name ?? null) : null),
       ],
     },
     { id: 'stands', heading: 'What stands', blocks: paragraphs(whatStands(atlas, verdict)) },

@@ -1,20 +1,21 @@
 import type { ObservationId } from '../ids.ts';
 import { levelOf } from '../names/ladder.ts';
-import type { Conflict, Finding, NameAnswer, Status, Verdict } from '../verdict/verdict.ts';
+import type { ClaimAnswer, Conflict, Finding, NameAnswer, Status, Verdict } from '../verdict/verdict.ts';
 import { list } from '../words/phrases.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 
-/** So many reasons against a name are printed, and so many of the unit against itself; the shortest come first (K1), and each suffices. */
+/** So many reasons against a name are printed, and so many of the unit against itself; the most telling come first (K1), and each suffices. */
 export const reasonsShown = 6;
 const ownShown = 3;
 
-/** A reason of more members takes a chain of joints to follow: none is printed beside one that does not. */
+/** A reason of more members takes a chain of joints to follow: beside the first none is printed. */
 const followed = 4;
 
-const toPrint = (conflicts: readonly Conflict[], atMost: number): readonly Conflict[] => {
-  const short = conflicts.filter(({ members }) => members.length <= followed);
-  return (short.length > 0 ? short : conflicts.slice(0, 1)).slice(0, atMost);
-};
+const toPrint = (conflicts: readonly Conflict[], atMost: number): readonly Conflict[] =>
+  conflicts.filter(({ members }, at) => at === 0 || members.length <= followed).slice(0, atMost);
+
+/** How many sentences of a claim stand in the brief: what everything against it rests on, where it rests on one entry, and its status. */
+export const inBrief = ({ restsOn }: Pick<ClaimAnswer, 'restsOn'>): number => (restsOn.length > 0 ? 2 : 1);
 
 export interface Reasons {
   readonly shown: readonly Conflict[];
@@ -31,8 +32,8 @@ export const claimReasons = (verdict: Verdict, claimed: NameAnswer | null): Reas
     promises.flatMap((promise, index) => (promise.truth === 'fails' ? [{ sentence: promise.sentence, token, index }] : [])),
   );
   const said = new Set(claim.sentences);
-  // The first sentence stands in the brief already; what follows it there is said here.
-  const rest = claim.sentences.slice(1);
+  // What stands in the brief already is not said again.
+  const rest = claim.sentences.slice(inBrief(claim));
   return {
     shown,
     blocks: [
@@ -45,7 +46,7 @@ export const claimReasons = (verdict: Verdict, claimed: NameAnswer | null): Reas
             line: line(sentence, [{ kind: 'claim' }, { kind: 'promise', token, index }]),
           }),
         ),
-      ...listOf(shown, 'claim', true),
+      ...listOf(shown, found, 'claim', true),
       ...moreOf(
         'claim',
         found.flatMap((conflict, index) => (shown.includes(conflict) ? [] : [index])),
@@ -141,21 +142,26 @@ const sameEntries = (observations: readonly ObservationId[], { members }: Confli
   members.length === observations.length &&
   members.every((member) => member.kind === 'observation' && observations.includes(member.observation));
 
-const listOf = (conflicts: readonly Conflict[], of: 'claim' | 'unit', numbered: boolean): ReportBlock[] =>
+const listOf = (conflicts: readonly Conflict[], all: readonly Conflict[], of: 'claim' | 'unit', numbered: boolean): ReportBlock[] =>
   conflicts.length === 0
     ? []
     : [
         {
           kind: 'list',
           numbered,
-          lines: conflicts.map(({ sentence, members }, index) => line(sentence, [{ kind: 'conflict', of, index }, ...members])),
+          lines: conflicts.map((conflict) =>
+            line(conflict.sentence, [{ kind: 'conflict', of, index: all.indexOf(conflict) }, ...conflict.members]),
+          ),
         },
       ];
 
-/** Reasons that are known and not printed are counted, so that nobody takes the list for the whole. */
+/** What is known and not printed is counted, so that nobody takes the list for the whole; not as reasons, since most of it tells of the same entries again (K1). */
 const moreOf = (of: 'claim' | 'unit', indexes: readonly number[]): ReportBlock[] => {
   if (indexes.length === 0) return [];
-  const text = `${indexes.length} more ${indexes.length === 1 ? 'reason is' : 'reasons are'} kept with the sheet.`;
+  const text =
+    indexes.length === 1
+      ? 'There is one more way to show it, kept with the sheet.'
+      : `There are ${indexes.length} more ways to show it, kept with the sheet.`;
   return [
     {
       kind: 'paragraph',

@@ -1,4 +1,5 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
+import { reasonKinds } from '../why/order-of-reasons.ts';
 import { cautions } from '../words/cautions.ts';
 import { standings, type Triage, type TriageItem, type TriageProgress, type TriageRow } from './triage.ts';
 import { triageSheet } from './triage-sheet.ts';
@@ -40,16 +41,17 @@ const notReached = (item: TriageItem): TriageRow => {
 };
 
 /**
- * Standing first. Of claims ruled out: fewest members in the shortest conflict, then least strip-down to see it, then most reasons that
- * share no entry. What is alike in all of that is ordered by where it came from.
+ * Standing first. Of claims ruled out, by their first reason in the order of K1: what it rests on, fewest members, least strip-down to see it; then most
+ * reasons that share no entry. What is alike in all of that is ordered by where it came from.
  */
 export const inTriageOrder = (a: TriageRow, b: TriageRow): number =>
   standings.indexOf(a.standing) - standings.indexOf(b.standing) ||
   (a.plainness === null || b.plainness === null
     ? 0
-    : a.plainness.members - b.plainness.members ||
+    : reasonKinds.indexOf(a.plainness.restsOn) - reasonKinds.indexOf(b.plainness.restsOn) ||
+      a.plainness.members - b.plainness.members ||
       a.plainness.minutes - b.plainness.minutes ||
-      b.plainness.reasons - a.plainness.reasons) ||
+      b.plainness.reasons.count - a.plainness.reasons.count) ||
   inOrder(a.source, b.source) ||
   inOrder(a.sheet ?? '', b.sheet ?? '');
 

@@ -2,9 +2,10 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { answer } from '../verdict/answer.ts';
-import type { ClaimAnswer, Verdict } from '../verdict/verdict.ts';
+import type { ClaimAnswer, Conflicts, Verdict } from '../verdict/verdict.ts';
+import { independentReasons } from '../why/independent-reasons.ts';
+import { kindOfReason } from '../why/order-of-reasons.ts';
 import { stripDownMinutes } from '../why/strip-down.ts';
-import { independentReasons } from './independent-reasons.ts';
 import type { Plainness, Standing, TriageRow } from './triage.ts';
 
 /** One sheet judged, as a row of the triage. */
@@ -46,7 +47,8 @@ const standingOf = (claim: ClaimAnswer | null): Standing => {
   }
 };
 
-const claimedConflicts = (verdict: Verdict) => verdict.names.find(({ name }) => name.id === verdict.claim?.name)?.conflicts?.found ?? [];
+const claimedConflicts = (verdict: Verdict): Conflicts | null =>
+  verdict.names.find(({ name }) => name.id === verdict.claim?.name)?.conflicts ?? null;
 
 /**
  * Of a name the atlas lists, by its conflicts. A well-formed name it does not list has none: there each broken promise is a reason, whose
@@ -54,9 +56,14 @@ const claimedConflicts = (verdict: Verdict) => verdict.names.find(({ name }) => 
  */
 const plainnessOf = (atlas: CompiledAtlas, sheet: Sheet, verdict: Verdict): Plainness => {
   const conflicts = claimedConflicts(verdict);
-  const [shortest] = conflicts;
-  if (shortest !== undefined)
-    return { members: shortest.members.length, minutes: shortest.minutes, reasons: independentReasons(conflicts) };
+  const leading = conflicts?.found[0];
+  if (conflicts && leading)
+    return {
+      restsOn: kindOfReason({ atlas, sheet }, leading),
+      members: leading.members.length,
+      minutes: leading.minutes,
+      reasons: conflicts.independent,
+    };
   const broken = brokenFeatures(verdict).map((feature) => {
     const entries = entriesOf(sheet, atlas.features.get(feature)?.slot ?? null);
     const stages = entries.flatMap((entry) => atlas.features.get(entry.feature)?.stage ?? []);
@@ -66,7 +73,12 @@ const plainnessOf = (atlas: CompiledAtlas, sheet: Sheet, verdict: Verdict): Plai
     };
   });
   const [first] = broken.sort((a, b) => a.members.length - b.members.length || a.minutes - b.minutes);
-  return { members: 1 + (first?.members.length ?? 0), minutes: first?.minutes ?? 0, reasons: independentReasons(broken) };
+  return {
+    restsOn: 'the parts',
+    members: 1 + (first?.members.length ?? 0),
+    minutes: first?.minutes ?? 0,
+    reasons: independentReasons(broken),
+  };
 };
 
 const brokenFeatures = ({ claim }: Verdict): FeatureId[] => [
@@ -83,11 +95,12 @@ const entriesOf = (sheet: Sheet, slot: SlotId | null) => {
   return own.length > 0 ? own : seen;
 };
 
-/** The claim's own sentences; of one ruled out, the shortest reason after the first. */
+/** The claim's own sentences; of one ruled out, the leading reason after its status. */
 const sentencesOf = (verdict: Verdict, standing: Standing): string[] => {
   const said = verdict.claim?.sentences ?? [];
-  const [shortest] = standing === 'ruled out' ? claimedConflicts(verdict) : [];
-  if (shortest !== undefined) return [...said.slice(0, 1), shortest.sentence];
+  const leading = standing === 'ruled out' ? claimedConflicts(verdict)?.found[0] : undefined;
+  // Of a model of the atlas nothing is said beside its status, and before that what everything rests on.
+  if (leading !== undefined) return [...said, leading.sentence];
   return said.length > 0 ? [...said] : ['Nothing is claimed.'];
 };
 

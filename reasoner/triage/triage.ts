@@ -1,5 +1,7 @@
 import type { SheetId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import type { Independent } from '../verdict/verdict.ts';
+import type { ReasonKind } from '../why/order-of-reasons.ts';
 
 /** Many sheets judged and put in order of how plainly their claims fail (SPEC, Triage). */
 export interface Triage {
@@ -43,12 +45,14 @@ export interface TriageRow {
 }
 
 export interface Plainness {
-  /** Members of the shortest conflict: how little has to be held against each other. */
+  /** What the first reason (K1) rests on. */
+  readonly restsOn: ReasonKind;
+  /** Members of that reason: how little has to be held against each other. */
   readonly members: number;
-  /** Minutes of strip-down to see all of that conflict. */
+  /** Minutes of strip-down to see all of it. */
   readonly minutes: number;
   /** Reasons that share no entry. */
-  readonly reasons: number;
+  readonly reasons: Independent;
 }
 
 /** A sheet to be judged, or why there is none. */

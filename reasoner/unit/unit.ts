@@ -51,7 +51,7 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
     ...told.map((observation) => ({ kind: 'observation', observation: observation.id }) as const),
     ...sheet.absent.map((slot) => ({ kind: 'absent', slot }) as const),
   ];
-  const grouped = atlas.slots.map((slot) => {
+  const grouped = atlas.slots.map((slot): HeldSlot => {
     const held: Held[] = told.flatMap((observation, label) => (observation.slot === slot.slot.id ? [{ label, observation }] : []));
     const absent = sheet.absent.indexOf(slot.slot.id);
     return {
@@ -61,8 +61,17 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
       ...groupsOf(atlas, slot, held, absent < 0 ? null : told.length + absent),
     };
   });
-  const agreeing = grouped.map(({ groups }) => groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : [])));
-  const before = grouped.map(
+  return unitOfSlots({ atlas, sheet, evidence }, grouped);
+};
+
+/** What was held against each slot's parts, before it is asked what of it goes together. */
+export type HeldSlot = Omit<UnitSlot, 'agreeing' | 'live' | 'isLive' | 'liveParts' | 'doubtful'>;
+
+/** The unit these slots make: what agrees, which slots are doubtful, and what of the rest is in some complete choice. */
+export const unitOfSlots = (of: Pick<Unit, 'atlas' | 'sheet' | 'evidence'>, held: readonly HeldSlot[]): Unit => {
+  const { atlas } = of;
+  const agreeing = held.map(({ groups }) => groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : [])));
+  const before = held.map(
     (slot, i): UnitSlot => ({
       ...slot,
       agreeing: agreeing[i] as number[],
@@ -77,9 +86,7 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
   const doubtful = new Set(selfConflicts.flat());
   const live = liveGroups(atlas, before, doubtful);
   return {
-    atlas,
-    sheet,
-    evidence,
+    ...of,
     selfConflicts,
     slots: before.map((slot, i) => ({ ...slot, ...livingIn(slot.groups, live[i] as readonly number[]), doubtful: doubtful.has(i) })),
   };

@@ -1,4 +1,3 @@
-import { defaultLimit } from '../algebra/network.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import type { NameId, SlotId } from '../ids.ts';
@@ -7,6 +6,7 @@ import { type Judged, judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { compatible } from '../unit/agree.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
+import { type Effort, usualEffort } from '../why/conflicts-for.ts';
 import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
 import { cautions } from '../words/cautions.ts';
 import { hasPhrase } from '../words/has-phrase.ts';
@@ -23,8 +23,8 @@ export interface AnswerOptions {
    * ruled out (the weakest rung that says it is that model), or of none. Any other name is explained on demand by `explain`.
    */
   readonly explain?: 'models' | 'claim' | 'none';
-  /** How many conflicts of one name, or of the unit with itself, are looked for; `complete` says whether there are no others. */
-  readonly atMost?: number;
+  /** How much is spent on the conflicts of one name, or of the unit with itself; `complete` says whether there are no others. */
+  readonly effort?: Effort;
 }
 
 /**
@@ -34,7 +34,7 @@ export interface AnswerOptions {
 export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOptions = {}): Answer => {
   const contradicted = contradictionsIn(atlas, sheet);
   if (contradicted) return withMeanings(contradicted, atlas, sheet, (alone) => standingOf(atlas, alone));
-  const { explain: whose = 'claim', atMost = defaultLimit } = options;
+  const { explain: whose = 'claim', effort = usualEffort } = options;
   const unit = unitOf(atlas, sheet);
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
@@ -43,10 +43,10 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
   for (const judged of ladder.judged) {
     const { rung } = judged.rule.name;
     const wanted = whose === 'models' && (rung === 'model with service parts replaced' || rung === 'pattern core');
-    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? atMost : null));
+    answers.set(judged.rule.name.id, nameAnswer(unit, judged, wanted ? effort : null));
   }
-  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, atMost);
-  const own = unitConflicts(unit, atMost);
+  if (whose === 'claim') explainClaim(unit, ladder.judged, answers, effort);
+  const own = unitConflicts(unit, effort);
   const findings = findingsOf(unit, own);
   const claim = claimOf(unit, answers);
   const of = ({ rule }: Judged): NameAnswer => answers.get(rule.name.id) as NameAnswer;
@@ -75,31 +75,31 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
 };
 
 /**
- * One name with its conflicts and swap sets, whatever its rung; all its conflicts unless a depth says less.
+ * One name with its conflicts and swap sets, whatever its rung.
  * @throws when the sheet is contradictory, or no name has this id
  */
-export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, atMost = defaultLimit): NameAnswer => {
+export const explain = (atlas: CompiledAtlas, sheet: Sheet, name: NameId, effort: Effort = usualEffort): NameAnswer => {
   if (contradictionsIn(atlas, sheet)) throw new Error('a contradictory sheet has no verdict to explain');
   const unit = unitOf(atlas, sheet);
   const rule = findRule(unit, name);
   if (!rule) throw new Error(`no name has the id ${name}`);
-  return nameAnswer(unit, judge(unit, rule), atMost);
+  return nameAnswer(unit, judge(unit, rule), effort);
 };
 
-const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, atMost: number): void => {
+const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId, NameAnswer>, effort: Effort): void => {
   const names = claimedNames(unit.atlas, unit.sheet);
   for (const found of judged.filter(({ rule }) => names.includes(rule.name.id)))
-    answers.set(found.rule.name.id, nameAnswer(unit, found, atMost));
+    answers.set(found.rule.name.id, nameAnswer(unit, found, effort));
 };
 
-const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, atMost: number | null): NameAnswer => {
-  const wanted = atMost !== null && status === 'ruled out';
+const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, effort: Effort | null): NameAnswer => {
+  const wanted = effort !== null && status === 'ruled out';
   return {
     name: rule.name,
     status,
     unsettled: slotIds(unit, unsettled),
     lacks: slotIds(unit, lacks),
-    conflicts: wanted ? conflictsOf(unit, rule, atMost) : null,
+    conflicts: wanted ? conflictsOf(unit, rule, effort) : null,
     swaps: wanted ? swapSetsOf(unit, rule) : null,
   };
 };

@@ -2,10 +2,13 @@ import type { Feature, TokenPromise } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameId } from '../ids.ts';
 import { serviceNameId } from '../names/compile-names.ts';
+import { findRule } from '../names/ladder.ts';
 import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../names/read-name.ts';
+import { judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import { claimSentences, promiseSentence, sharedName, spokenAmong } from '../words/claim-sentences.ts';
+import { entriesItRestsOn, entriesThatRemove } from '../why/rests-on.ts';
+import { claimSentences, promiseSentence, restsOnSentence, sharedName, spokenAmong } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from './verdict.ts';
 
@@ -28,7 +31,16 @@ export const claimOf = (unit: Unit, answers: ReadonlyMap<NameId, NameAnswer>): C
     .sort((a, b) => fares.indexOf(a.status) - fares.indexOf(b.status)) as [ClaimRead, ...ClaimRead[]];
   if (others.length === 0) return { text, ...first, others };
   const all = [first, ...others];
-  return { text, ...first, sentences: [sharedName(unit, text, all), ...all.flatMap(({ sentences }) => sentences)], others };
+  // The claim is no longer ruled out when one of its readings is not.
+  const restsOn = first.status === 'ruled out' ? new Set(all.flatMap((read) => read.restsOn)) : new Set();
+  const entries = unit.slots.flatMap(({ observations }) => observations.filter(({ id }) => restsOn.has(id)));
+  return {
+    text,
+    ...first,
+    restsOn: entries.map(({ id }) => id),
+    sentences: [...restsOnSentence(unit, `“${text}”`, entries), sharedName(unit, text, all), ...all.flatMap(({ sentences }) => sentences)],
+    others,
+  };
 };
 
 const judgedRead = (
@@ -56,7 +68,28 @@ const judgedRead = (
           read.model,
           among.flatMap(({ model }) => model ?? []),
         );
-  return { reading, name, status, sentences: claimSentences(unit, spoken, reading, status, answer ?? null) };
+  const entries = status === 'ruled out' ? restingOn(unit, name, reading, read.tokens) : [];
+  return {
+    reading,
+    name,
+    status,
+    restsOn: entries.map(({ id }) => id),
+    sentences: claimSentences(unit, spoken, { reading, status, answer: answer ?? null, restsOn: entries }),
+  };
+};
+
+/** The entries everything against the claim rests on, each by itself (O7). What no maker calls anything is not ruled out by an entry. */
+const restingOn = (unit: Unit, name: NameId | null, reading: Reading, tokens: readonly ReadToken[]): Observation[] => {
+  const rule = name === null ? null : findRule(unit, name);
+  if (rule) return entriesItRestsOn(unit, entriesThatRemove(unit), (without) => judge(without, rule).status === 'ruled out');
+  if (reading.verdict !== 'well formed, not in the atlas') return [];
+  const promising = new Set(
+    tokens.flatMap((token) => promisesOf(unit, token).flatMap(({ feature }) => unit.atlas.features.get(feature)?.slot ?? [])),
+  );
+  const entries = unit.slots.flatMap(({ of, observations }) => (promising.has(of.slot.id) ? observations : []));
+  return entriesItRestsOn(unit, entries, (without) =>
+    tokens.some((token) => promisesOf(without, token).some(({ truth }) => truth === 'fails')),
+  );
 };
 
 const promisesOf = (unit: Unit, read: ReadToken): Reading['tokens'][number]['promises'] =>

@@ -139,7 +139,7 @@ export type Member =
 export interface Conflict {
   readonly members: readonly Member[];
   readonly slots: readonly SlotId[];
-  /** Minutes of strip-down to see all of it; the order of equal-sized conflicts (K1). */
+  /** Minutes of strip-down to see all of it. */
   readonly minutes: number;
   /** The last strip-down stage among its observations. */
   readonly stage: StageId | null;
@@ -147,20 +147,30 @@ export interface Conflict {
 }
 
 export interface Conflicts {
+  /** In the order of K1: the most telling first. */
   readonly found: readonly Conflict[];
-  /** False when sets were left out, for having more members than were looked for or for coming after the limit. */
+  /** False when the search stopped at one of its bounds; then there may be others. */
   readonly complete: boolean;
+  /** How many of them can be told that share no entry, all absences being one; not exact: at least so many. */
+  readonly independent: Independent;
+}
+
+export interface Independent {
+  readonly count: number;
+  readonly exact: boolean;
 }
 
 export interface SwapSet {
-  /** The slots whose parts are replaced; minimal. */
+  /** The slots whose parts are replaced, or whose plate is to be confirmed; minimal. */
   readonly slots: readonly SlotId[];
-  /** For each of them, every named part that some honouring choice puts there. */
+  /** For each slot whose part is replaced, every named part that some honouring choice puts there; none: no listed part is known to do it. */
   readonly parts: readonly { readonly slot: SlotId; readonly parts: readonly PartId[] }[];
-  /** Stated cost model (S1): strip-down minutes to reach every slot, shared stages once, plus the exchange of each. */
+  /** Nameplates among the slots: never exchanged. Only the maker can confirm or issue one. */
+  readonly plates: readonly SlotId[];
+  /** Stated cost model (S1): strip-down minutes to reach every slot whose part is replaced, shared stages once, plus the exchange of each. */
   readonly minutes: number;
-  /** What the name is afterwards: it stands, or it is still open because another slot has not been settled. */
-  readonly leaves: 'stands' | 'open';
+  /** What the name is afterwards, judged anew with the swap made. Ruled out: what was in doubt before the swap then speaks against it, and the swap is not enough by itself. */
+  readonly leaves: Status;
 }
 
 export interface SwapSets {
@@ -242,7 +252,9 @@ export interface ClaimRead {
   /** The weakest rung on which the claimed model's name could be carried, or null when the claim is no model. */
   readonly name: NameId | null;
   readonly status: Status;
-  /** Why, one sentence first. */
+  /** Of a claim ruled out, the entries each of which everything against it rests on: judged anew without that one, it is no longer ruled out (O7). */
+  readonly restsOn: readonly ObservationId[];
+  /** Why, one sentence first; before it, where there are such, the entries everything against it rests on. */
   readonly sentences: readonly string[];
 }
 

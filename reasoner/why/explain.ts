@@ -1,4 +1,3 @@
-import { defaultLimit } from '../algebra/network.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../atlas/compile.ts';
 import type { ModelId, SlotId, StageId } from '../ids.ts';
@@ -7,15 +6,16 @@ import { levelOf } from '../names/ladder.ts';
 import { type Demand, type NameRule, union } from '../names/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { Conflict, Conflicts, Member, SwapSets } from '../verdict/verdict.ts';
+import type { Conflict, Conflicts, Member, SwapSet, SwapSets } from '../verdict/verdict.ts';
 import { conflictSentence, type NameInWords } from '../words/conflict-sentence.ts';
-import { conflictsFor, membersOf } from './conflicts-for.ts';
+import { conflictsFor, type Effort, membersOf, usualEffort } from './conflicts-for.ts';
+import { inOrderOfK1, stageNumber } from './order-of-reasons.ts';
 import { stripDownMinutes } from './strip-down.ts';
-import { swapsFor } from './swaps-for.ts';
+import { type Swapped, swapsFor } from './swaps-for.ts';
 
 /** The minimal conflicts of a name, in the order of K1 and in words (K2). */
-export const conflictsOf = (unit: Unit, rule: NameRule, atMost: number): Conflicts =>
-  inOrder(unit, rule, { text: spokenName(unit, rule), demands: spokenDemands(rule), oneOf: severalOf(unit, rule) }, atMost);
+export const conflictsOf = (unit: Unit, rule: NameRule, effort: Effort = usualEffort): Conflicts =>
+  inWords(unit, rule, { text: spokenName(unit, rule), demands: spokenDemands(rule), oneOf: severalOf(unit, rule) }, effort);
 
 /** A model is spoken of by its name on every rung; what is set aside on a rung does not belong in a sentence about what is asked. */
 const spokenName = (unit: Unit, { name }: NameRule): string => {
@@ -36,16 +36,17 @@ const severalOf = (unit: Unit, { name, anyOf }: NameRule): string | null => {
 };
 
 /** The minimal conflicts of the unit with itself: every slot that holds something is to hold a listed part, and no name is asked for. */
-export const unitConflicts = (unit: Unit, atMost: number): Conflicts => {
+export const unitConflicts = (unit: Unit, effort: Effort = usualEffort): Conflicts => {
   // A slot that holds nothing is no disagreement; it is left out.
-  if (unit.selfConflicts.every((slots) => slots.some((slot) => unit.slots[slot]?.absent))) return { found: [], complete: true };
+  if (unit.selfConflicts.every((slots) => slots.some((slot) => unit.slots[slot]?.absent)))
+    return { found: [], complete: true, independent: { count: 0, exact: true } };
   const any = unit.slots.map((slot) => (slot.absent ? null : new Set(slot.of.parts.keys())));
   const nameless = unit.atlas.names.at(-1) as NameRule;
-  return inOrder(unit, { ...nameless, demands: any }, null, atMost);
+  return inWords(unit, { ...nameless, demands: any }, null, effort);
 };
 
-const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, atMost: number): Conflicts => {
-  const { found, complete } = conflictsFor(unit, rule, atMost);
+const inWords = (unit: Unit, rule: NameRule, words: NameInWords | null, effort: Effort): Conflicts => {
+  const { found, complete, independent } = conflictsFor(unit, rule, effort);
   const members = membersOf(unit, rule);
   const conflicts = found.map((labels) =>
     conflictOf(
@@ -54,19 +55,8 @@ const inOrder = (unit: Unit, rule: NameRule, words: NameInWords | null, atMost: 
       words,
     ),
   );
-  const order = bySizeThenStage(unit);
-  const keyed = conflicts.map((conflict) => ({ conflict, key: JSON.stringify(conflict.members) }));
-  return {
-    complete,
-    found: keyed.sort((a, b) => order(a.conflict, b.conflict) || (a.key < b.key ? -1 : 1)).map(({ conflict }) => conflict),
-  };
+  return { found: inOrderOfK1(unit, conflicts, words !== null), complete, independent };
 };
-
-/** K1's order. Sets alike in it are told apart by their members, so that the order entries were made in does not show. */
-const bySizeThenStage =
-  (unit: Unit) =>
-  (a: Conflict, b: Conflict): number =>
-    a.members.length - b.members.length || a.minutes - b.minutes || stageNumber(unit, a.stage) - stageNumber(unit, b.stage);
 
 const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords | null): Conflict => {
   const slots = new Set<SlotId>();
@@ -95,35 +85,39 @@ const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords |
     members,
     slots: unit.atlas.slots.flatMap(({ slot }) => (slots.has(slot.id) ? [slot.id] : [])),
     minutes: stripDownMinutes(unit.atlas, stages),
-    stage: [...stages].sort((a, b) => stageNumber(unit, b) - stageNumber(unit, a))[0] ?? null,
+    stage: [...stages].sort((a, b) => stageNumber(unit.atlas, b) - stageNumber(unit.atlas, a))[0] ?? null,
     sentence: conflictSentence(unit, members, words),
   };
 };
 
-const stageNumber = (unit: Unit, stage: StageId | null): number => (stage === null ? -1 : (unit.atlas.stages.get(stage)?.number ?? -1));
-
-/** The minimal swap sets of a name, cheapest first, each with its parts and its minutes (S1). */
-export const swapSetsOf = (unit: Unit, rule: NameRule, limit = defaultLimit): SwapSets => {
-  const { found, complete } = swapsFor(unit, rule, limit);
-  const swaps = found.map(({ slots, parts, leaves }) => {
-    const compiled = slots.map((slot) => unit.atlas.slots[slot] as CompiledSlot);
+/**
+ * The minimal swap sets of a name, each with its parts and its minutes (S1): cheapest first; then those not enough by themselves; last those in which a nameplate
+ * stands, which is nothing to exchange and takes no minutes.
+ * @param swapped the unit as it would be after a swap; found units are judged anew unless it says otherwise
+ */
+export const swapSetsOf = (unit: Unit, rule: NameRule, swapped?: Swapped): SwapSets => {
+  const { found, complete } = swapsFor(unit, rule, swapped);
+  const swaps = found.map(({ slots, parts, leaves }): SwapSet => {
+    const all = slots.map((slot, i) => ({ of: unit.atlas.slots[slot] as CompiledSlot, parts: parts[i] as readonly number[] }));
+    const exchanged = all.filter(({ of }) => of.slot.group !== 'plate');
     return {
-      slots: compiled.map(({ slot }) => slot.id),
-      parts: compiled.map(({ slot, parts: all }, i) => ({
-        slot: slot.id,
-        parts: (parts[i] as readonly number[]).flatMap((part) => all[part]?.id ?? []),
-      })),
+      slots: all.map(({ of }) => of.slot.id),
+      parts: exchanged.map(({ of, parts: numbers }) => ({ slot: of.slot.id, parts: numbers.flatMap((part) => of.parts[part]?.id ?? []) })),
+      plates: all.flatMap(({ of }) => (of.slot.group === 'plate' ? [of.slot.id] : [])),
       minutes:
-        compiled.reduce((sum, { slot }) => sum + slot.swapMinutes, 0) +
+        exchanged.reduce((sum, { of }) => sum + of.slot.swapMinutes, 0) +
         stripDownMinutes(
           unit.atlas,
-          compiled.map(({ slot }) => slot.stage),
+          exchanged.map(({ of }) => of.slot.stage),
         ),
       leaves,
     };
   });
-  return {
-    complete,
-    found: swaps.sort((a, b) => a.minutes - b.minutes || a.slots.length - b.slots.length || (a.slots.join() < b.slots.join() ? -1 : 1)),
-  };
+  return { complete, found: swaps.sort(inOrderOfS1) };
 };
+
+/** Cheapest first, then fewest slots; behind them what is not enough by itself, and last what only a maker can do. */
+export const inOrderOfS1 = (a: SwapSet, b: SwapSet): number =>
+  standing(a) - standing(b) || a.minutes - b.minutes || a.slots.length - b.slots.length || (a.slots.join() < b.slots.join() ? -1 : 1);
+
+const standing = ({ plates, leaves }: SwapSet): number => (plates.length > 0 ? 2 : leaves === 'ruled out' ? 1 : 0);

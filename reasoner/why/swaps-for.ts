@@ -2,8 +2,10 @@ import { domainsOf, hasChoice } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { defaultLimit } from '../algebra/network.ts';
 import { type NameRule, notBarred } from '../names/name-rule.ts';
-import { allowedIn } from '../names/status.ts';
-import { choiceExists, choosable, type Group, selfConflictsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { allowedIn, judge } from '../names/status.ts';
+import { choosable, type Group, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { unitWith } from '../unit/unit-with.ts';
+import type { Status } from '../verdict/verdict.ts';
 import { holdsListed } from './conflicts-for.ts';
 
 export interface Swap {
@@ -11,14 +13,23 @@ export interface Swap {
   readonly slots: readonly number[];
   /** For each of them, part numbers that some honouring choice puts there. */
   readonly parts: readonly (readonly number[])[];
-  readonly leaves: 'stands' | 'open';
+  readonly leaves: Status;
 }
+
+/** The unit as it would be once these slots hold one of the parts given for each. */
+export type Swapped = (unit: Unit, parts: ReadonlyMap<number, readonly number[]>) => Unit;
 
 /**
  * All minimal sets of slots whose parts, if replaced by parts the name allows and the neighbours take, stop the name from
- * being ruled out (S1). Joints and demands are kept throughout.
+ * being ruled out (S1). Joints and demands are kept throughout, and the doubtful slots are those of the unit as found. What a swap leaves
+ * is judged anew: replacing a part can settle a doubt elsewhere, and what was excused by the doubt may then speak against the name.
  */
-export const swapsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): { readonly found: Swap[]; readonly complete: boolean } => {
+export const swapsFor = (
+  unit: Unit,
+  rule: NameRule,
+  swapped: Swapped = unitWith,
+  limit = defaultLimit,
+): { readonly found: Swap[]; readonly complete: boolean } => {
   const { space } = unit.atlas;
   // Each slot with its own parts kept, and with any the name allows; of a name that is one of several, for each of those.
   const ways = (rule.anyOf ?? [rule]).flatMap((one) => {
@@ -44,7 +55,7 @@ export const swapsFor = (unit: Unit, rule: NameRule, limit = defaultLimit): { re
     limit,
   );
   const listed = relaxations.map((set) => set.map((i) => slots[i] as number));
-  return { complete, found: listed.map((each) => swapOf(unit, rule, each)) };
+  return { complete, found: listed.map((each) => swapOf(unit, rule, each, swapped)) };
 };
 
 /** The mating classes each slot may have once some are replaced; parts outside the demands are left out. */
@@ -58,12 +69,13 @@ const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (
     return [...new Set(allowed.map((group) => (slot.groups[group] as Group).mating))];
   });
 
-const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[]): Swap => {
+const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[], swapped: Swapped): Swap => {
   const parts = slots.map((number) => {
     const all = (rule.anyOf ?? [rule]).flatMap((one) => partsPut(unit, one, new Set(slots), number));
     return [...new Set(all)].sort((a, b) => a - b);
   });
-  return { slots, parts, leaves: standsAfter(unit, rule, slots, parts) ? 'stands' : 'open' };
+  const after = swapped(unit, new Map(slots.map((slot, i) => [slot, parts[i] as readonly number[]])));
+  return { slots, parts, leaves: judge(after, rule).status };
 };
 
 /** The parts known to belong that some honouring choice puts in a replaced slot; where the name asks nothing of it, any part that fits. */
@@ -73,27 +85,4 @@ const partsPut = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>, num
   const demand = rule.demands[number] ?? null;
   const pool = demand === null ? [...slot.of.parts.keys()] : [...demand];
   return pool.filter((part) => possible.has(slot.of.matingOf[part] as number));
-};
-
-/** Whether the name stands once each replaced slot holds one of the parts given for it. */
-const standsAfter = (unit: Unit, rule: NameRule, slots: readonly number[], parts: readonly (readonly number[])[]): boolean => {
-  const candidates = unit.slots.map((slot, i): readonly number[] => {
-    const at = slots.indexOf(i);
-    if (at >= 0) return parts[at] as readonly number[];
-    return slot.agreeing.flatMap((group) => (slot.groups[group] as Group).parts);
-  });
-  const classes = (numbers: readonly number[], slot: number): number[] => [
-    ...new Set(numbers.map((part) => unit.slots[slot]?.of.matingOf[part] as number)),
-  ];
-  const matings = candidates.map(classes);
-  // Doubtful slots after the swap: those of the minimal conflicts the unit would still have with itself.
-  const doubtful = new Set(selfConflictsOf(unit.atlas, matings).flat());
-  return rule.demands.every((demand, slot) => {
-    if (demand === null) return true;
-    if (doubtful.has(slot)) return false;
-    const others = (candidates[slot] as readonly number[]).filter((part) => !demand.has(part));
-    if (others.length === 0) return true;
-    const rest = matings.map((each, i) => (doubtful.has(i) ? null : i === slot ? classes(others, slot) : each));
-    return !choiceExists(unit.atlas, rest);
-  });
 };

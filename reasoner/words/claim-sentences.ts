@@ -4,11 +4,28 @@ import { fullName } from '../names/compile-names.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { ClaimRead, NameAnswer, Reading, Status } from '../verdict/verdict.ts';
-import { capital, list, seenPhrase } from './phrases.ts';
+import type { ClaimRead, Independent, NameAnswer, Reading, Status } from '../verdict/verdict.ts';
+import { capital, list, numberInWords, seenPhrase } from './phrases.ts';
 
-/** Why the claimed name may or may not be carried, the status first (N1–N3, N6). The reasons themselves are its conflicts. */
-export const claimSentences = (unit: Unit, spoken: string, reading: Reading, status: Status, answer: NameAnswer | null): string[] => {
+/** What became of a claim. */
+export interface ClaimTold {
+  readonly reading: Reading;
+  readonly status: Status;
+  readonly answer: NameAnswer | null;
+  /** Entries each of which everything against it rests on. */
+  readonly restsOn: readonly Observation[];
+}
+
+/**
+ * Why the claimed name may or may not be carried, the status first (N1–N3, N6); before it the entries everything against it rests on, where there are such (O7). The
+ * reasons themselves are its conflicts.
+ */
+export const claimSentences = (unit: Unit, spoken: string, told: ClaimTold): string[] => [
+  ...restsOnSentence(unit, spoken, told.restsOn),
+  ...statusSentences(unit, spoken, told),
+];
+
+const statusSentences = (unit: Unit, spoken: string, { reading, status, answer }: ClaimTold): string[] => {
   const broken = reading.tokens.flatMap(({ promises }) =>
     promises.filter(({ truth }) => truth === 'fails').map(({ sentence }) => sentence),
   );
@@ -43,10 +60,7 @@ export const claimSentences = (unit: Unit, spoken: string, reading: Reading, sta
     case 'ruled out': {
       const conflicts = answer?.conflicts ?? null;
       if (conflicts === null) return [`${spoken} is ruled out.`];
-      const count = conflicts.found.length;
-      return [
-        `${spoken} is ruled out${count === 0 ? '' : count === 1 && conflicts.complete ? ', for one reason' : `, for ${conflicts.complete ? '' : 'at least '}${count} ${count === 1 ? 'reason' : 'reasons that each suffice'}`}.`,
-      ];
+      return [`${spoken} is ruled out${conflicts.independent.count === 0 ? '' : `, for ${reasonsPhrase(conflicts.independent)}`}.`];
     }
   }
 };
@@ -89,6 +103,27 @@ const openBecause = (unit: Unit, answer: NameAnswer | null): string[] => {
       : [`${list(unsettled.map((slot) => `the ${slot}`))} ${unsettled.length === 1 ? 'is' : 'are'} not settled`]),
     ...(lacks.length === 0 ? [] : [`the atlas does not say which ${list(lacks)} it may hold`]),
   ];
+};
+
+/** How many reasons share no entry, as it is counted aloud (K1): `one reason`, `at least three independent reasons`. */
+export const reasonsPhrase = ({ count, exact }: Independent): string =>
+  `${exact ? '' : 'at least '}${numberInWords(count)} ${count === 1 ? 'reason' : 'independent reasons'}`;
+
+/** O7: said before anything else of a claim; nothing where it rests on no single entry. */
+export const restsOnSentence = (unit: Unit, spoken: string, entries: readonly Observation[]): string[] => {
+  if (entries.length === 0) return [];
+  const readings = list(entries.map((entry) => readingPhrase(unit, entry)));
+  return [
+    entries.length === 1
+      ? `Everything against ${spoken} rests on this reading: ${readings}. Look again.`
+      : `Everything against ${spoken} rests on ${entries.length === 2 ? 'both' : 'all'} of these readings: ${readings}. Look again: if one of them is wrong, it is no longer ruled out.`,
+  ];
+};
+
+/** `the turbine wheel has 11 blades` */
+const readingPhrase = (unit: Unit, entry: Observation): string => {
+  const slot = unit.atlas.atlas.slots.find(({ id }) => id === entry.slot)?.name ?? entry.slot;
+  return `the ${slot} has ${seenPhrase(unit.atlas.features.get(entry.feature) as Feature, entry)}`;
 };
 
 const makerName = (unit: Unit, reading: Reading): string =>

@@ -10,6 +10,11 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** `a heat shield`, `an Osterhal`. */
 export const withArticle = (text: string): string => `${/^[aeiou]/i.test(text) ? 'an' : 'a'} ${text}`;
 
+const small = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+
+/** A whole number as it is said: in words up to twelve. */
+export const numberInWords = (count: number): string => small[count] ?? String(count);
+
 /** A length or angle with as many decimals as it needs, three at most. */
 export const size = (value: number): string => String(Math.round(value * 1000) / 1000);
 

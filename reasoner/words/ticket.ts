@@ -101,7 +101,7 @@ const aboutRead = ({ unit, answers, findings }: Told, text: string, claim: Claim
   const claimed = claim.name === null ? null : (answers.get(claim.name) ?? null);
   const spoken = claim.reading.model === null ? `“${text}”` : fullName(unit.atlas, unit.atlas.models.get(claim.reading.model) as Model);
   if (claimed === null) {
-    const why = claim.sentences[0] ?? '';
+    const why = claim.sentences[claim.restsOn.length > 0 ? 1 : 0] ?? '';
     return [
       {
         text: `as ${spoken}: ${why.charAt(0).toLowerCase()}${why.slice(1).replace(/\.$/, '')}`,

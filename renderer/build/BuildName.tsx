@@ -1,10 +1,16 @@
 import { useState } from 'react';
-import type { BuildClause, BuildReason, Plan } from '../../reasoner/index.ts';
+import type { BuildClause, BuildReason, Plan, Status } from '../../reasoner/index.ts';
 import { PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 
 const firstOpen = 6;
+
+const thenWords: Readonly<Record<Status, string>> = {
+  stands: 'it stands',
+  open: 'it is still open',
+  'ruled out': 'it is still ruled out: not enough by itself',
+};
 
 /** What the build may be called, what it could still become, and both texts for the ticket. */
 export function BuildName({ plan }: { readonly plan: Plan }) {
@@ -53,17 +59,24 @@ export function BuildName({ plan }: { readonly plan: Plan }) {
           )}
           {plan.swaps !== null && plan.swaps.found.length > 0 && (
             <details className="small">
-              <summary>What to exchange so that the name stands</summary>
+              <summary>What would honour the name</summary>
               <ul className="plain-list">
                 {plan.swaps.found.map((swap) => (
                   <li key={swap.slots.join()}>
                     {swap.parts.map(({ slot, parts }) => (
                       <span key={slot} className="swap-slot">
-                        {words.slotName(slot)}: <PartNames parts={parts} />
+                        {words.slotName(slot)}: {parts.length === 0 ? 'no listed part is known to do it' : <PartNames parts={parts} />}
+                      </span>
+                    ))}
+                    {swap.plates.map((slot) => (
+                      <span key={slot} className="swap-slot">
+                        {words.slotName(slot)}: only the maker can confirm or issue one
                       </span>
                     ))}
                     <span className="soft">
-                      {swap.minutes} min to exchange, then it {swap.leaves === 'stands' ? 'stands' : 'is still open'}
+                      {swap.parts.length > 0 && `${swap.minutes} min to exchange, then `}
+                      {swap.parts.length === 0 && 'then '}
+                      {thenWords[swap.leaves]}
                     </span>
                   </li>
                 ))}

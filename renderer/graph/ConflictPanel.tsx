@@ -2,6 +2,7 @@ import './graph.css';
 import { useMemo, useState } from 'react';
 import type { Conflicts, Name, Sheet } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { reasonsInWords } from '../look/reasonsInWords.ts';
 import { conflictGraph, nodesOf } from './conflictGraph.ts';
 import { GraphCanvas } from './GraphCanvas.tsx';
 import { GraphList } from './GraphList.tsx';
@@ -9,13 +10,13 @@ import { litConflicts, litNodes, type Picked } from './picked.ts';
 
 const firstShown = 5;
 
-/** Minimal conflicts as sentences, with their graph beside them; what is picked on one side lights up on the other. */
+/** The reasons as sentences, with their graph beside them; what is picked on one side lights up on the other. */
 export function ConflictPanel(props: {
   readonly conflicts: Conflicts;
   readonly sheet: Sheet;
   readonly name: Name | null;
   readonly label: string;
-  /** Asks for the conflicts left out for their length, where that can be asked. */
+  /** Looks further, where the search stopped and that can be asked. */
   readonly onMore?: (() => void) | undefined;
 }) {
   const { conflicts, sheet, name, label, onMore } = props;
@@ -61,15 +62,13 @@ export function ConflictPanel(props: {
       <p className="small soft conflict-count">
         {found.length > shown.length && (
           <button type="button" className="button plain no-print" onClick={() => setAll(true)}>
-            All {found.length} conflicts
+            All {found.length} ways to show it
           </button>
         )}
-        {conflicts.complete
-          ? `${found.length === 1 ? 'This is the only' : `These are all ${found.length}`} minimal ${found.length === 1 ? 'conflict' : 'conflicts'}: take any one member away and the rest can hold.`
-          : `The search stopped at ${found.length}; there are more.`}
+        {howMany(conflicts)}
         {!conflicts.complete && onMore && (
           <button type="button" className="button plain no-print" onClick={onMore}>
-            Look for all of them
+            Look further
           </button>
         )}
       </p>
@@ -94,3 +93,17 @@ export function ConflictPanel(props: {
     </div>
   );
 }
+
+/** What is counted aloud is reasons that share no entry (K1); the lines are ways to show them. */
+const howMany = ({ found, complete, independent }: Conflicts): string => {
+  if (complete && found.length === 1) return 'This is the only way to show it: take any one thing out of it and it shows nothing.';
+  const reasons = reasonsInWords(independent);
+  const shared = independent.count === 1 ? 'any two of these lines share an entry' : 'lines that share no entry';
+  return [
+    `${reasons.charAt(0).toUpperCase()}${reasons.slice(1)}: ${shared}.`,
+    'Each line suffices by itself; take any one thing out of it and it no longer does.',
+    complete
+      ? `These ${found.length} are all the ways to show it.`
+      : `The search stopped at ${found.length}; there may be other ways to show it.`,
+  ].join(' ');
+};

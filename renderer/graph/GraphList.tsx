@@ -5,7 +5,7 @@ interface Props {
   readonly graph: ConflictGraph;
   readonly lit: ReadonlySet<string>;
   readonly picked: string | null;
-  /** In how many of the conflicts a node is. */
+  /** In how many of the reasons shown a node is. */
   count(node: string): number;
   onPick(node: string): void;
 }
@@ -23,7 +23,7 @@ export function GraphList({ graph, lit, picked, count, onPick }: Props) {
       className={lit.has(node.id) ? 'node-line is-lit' : 'node-line'}
       data-node={node.id}
       aria-pressed={picked === node.id}
-      aria-label={`${words}, in ${count(node.id)} ${count(node.id) === 1 ? 'conflict' : 'conflicts'}${lit.has(node.id) ? ', lit' : ''}`}
+      aria-label={`${words}, in ${count(node.id)} ${count(node.id) === 1 ? 'line' : 'lines'}${lit.has(node.id) ? ', lit' : ''}`}
       onClick={() => onPick(node.id)}
     >
       <span className={`node-shape is-${node.kind}`} aria-hidden="true" />

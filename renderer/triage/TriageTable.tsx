@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Standing, TriageRow } from '../../reasoner/index.ts';
+import { reasonsInWords } from '../look/reasonsInWords.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { titleOf } from '../shelf/ShelfScreen.tsx';
 
@@ -41,8 +42,8 @@ export function TriageTable({ rows, onOpen }: { readonly rows: readonly TriageRo
                 <Mark standing={row.standing} />
                 {row.plainness !== null && (
                   <span className="sheet-detail">
-                    shortest reason: {row.plainness.members} {row.plainness.members === 1 ? 'member' : 'members'}, {row.plainness.minutes}{' '}
-                    min; {row.plainness.reasons} that share no entry
+                    {reasonsInWords(row.plainness.reasons)}; the first rests on {row.plainness.restsOn}: {row.plainness.members}{' '}
+                    {row.plainness.members === 1 ? 'thing' : 'things to hold against each other'}, {row.plainness.minutes} min
                   </span>
                 )}
               </td>

@@ -15,7 +15,7 @@ const rungWords: Record<NameAnswer['name']['rung'], string> = {
   parts: 'no name: a list of parts',
 };
 
-/** The honest name and its status, then what is open above it, then the claimed name's status. Announced when it changes. */
+/** The honest name and its status, then the claimed name's status and the reading everything against it rests on, then what is open. Announced when it changes. */
 export function Headline({ verdict }: { readonly verdict: Verdict }) {
   const of = (ids: readonly NameId[]) => verdict.names.filter((one) => ids.includes(one.name.id));
   const honest = of(verdict.honest);
@@ -42,6 +42,7 @@ export function Headline({ verdict }: { readonly verdict: Verdict }) {
           <span className="head">Offered as</span> <q>{verdict.claim.text}</q> <StatusMark status={verdict.claim.status} />
         </p>
       )}
+      {verdict.claim !== null && verdict.claim.restsOn.length > 0 && <p className="look-again">{verdict.claim.sentences[0]}</p>}
       {open.length > 0 && (
         <p className="open-line">
           <StatusMark status="open" bare /> Still open:{' '}

@@ -7,7 +7,7 @@ import { StatusMark } from '../look/StatusMark.tsx';
 
 const firstShown = 4;
 
-/** S1: the slots whose parts, if replaced, would honour the name; cheapest first. */
+/** S1: the slots whose parts, if replaced, would honour the name; cheapest first. A nameplate is nothing to exchange. */
 export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name: Name }) {
   const words = useWords();
   const [all, setAll] = useState(false);
@@ -25,10 +25,21 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
           <li key={set.slots.join()} className="swap">
             <details>
               <summary>
-                <span className="swap-what">Replace {listed(set.slots.map((slot) => words.slotName(slot)))}</span>
-                <span className="swap-cost">{set.minutes} min</span>
+                <span className="swap-what">
+                  {[
+                    ...(set.parts.length > 0 ? [`Replace ${listed(set.parts.map(({ slot }) => words.slotName(slot)))}`] : []),
+                    ...set.plates.map((slot) => `${words.slotName(slot)}: only the maker can confirm or issue one`),
+                  ].join('; ')}
+                </span>
+                {set.parts.length > 0 && <span className="swap-cost">{set.minutes} min</span>}
                 <span className="swap-then">
-                  then <StatusMark status={set.leaves} />
+                  {set.leaves === 'ruled out' ? (
+                    'not enough by itself'
+                  ) : (
+                    <>
+                      then <StatusMark status={set.leaves} />
+                    </>
+                  )}
                 </span>
               </summary>
               <dl className="swap-parts">
@@ -37,9 +48,7 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
                     <dt>
                       <TermsText text={words.slotName(choice.slot)} />
                     </dt>
-                    <dd>
-                      <PartNames parts={choice.parts} />
-                    </dd>
+                    <dd>{choice.parts.length === 0 ? 'no listed part is known to do it' : <PartNames parts={choice.parts} />}</dd>
                   </div>
                 ))}
               </dl>

@@ -20,7 +20,7 @@ export function UnitConflicts({ verdict, sheet }: { readonly verdict: Verdict; r
         </b>
         .
       </p>
-      <ConflictPanel conflicts={verdict.unit} sheet={sheet} name={null} label="Conflicts of the unit with itself" />
+      <ConflictPanel conflicts={verdict.unit} sheet={sheet} name={null} label="Where the unit disagrees with itself" />
     </section>
   );
 }

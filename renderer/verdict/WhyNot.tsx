@@ -19,11 +19,11 @@ interface Props {
   onBack(): void;
 }
 
-/** Why a name is where it is: sentences, its minimal conflicts with their graph, and what would honour it. */
+/** Why a name is where it is: sentences, the reasons against it with their graph, and what would honour it. */
 export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
   const words = useWords();
   const missing = about !== null && about.status === 'ruled out' && (about.conflicts === null || about.swaps === null);
-  // Longer conflicts are looked for only when asked, and no further than the entries they were asked about.
+  // A longer search is made only when asked, and no further than for the entries it was asked about.
   const [longerFor, setLongerFor] = useState<string | null>(null);
   const question = about === null ? null : JSON.stringify([about.name.id, whatMatters(sheet)]);
   const all = question !== null && longerFor === question;
@@ -33,7 +33,8 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
   // The answer to an earlier question may be of another name.
   const answer = ask !== null && last?.name.id === about?.name.id ? last : missing ? null : about;
   const { claim } = verdict;
-  // The conflicts below say the rest in full.
+  // What everything against it rests on stands in the headline; the reasons below say the rest in full.
+  const said = claim !== null && claim.restsOn.length > 0 ? 1 : 0;
   const hasConflicts = (answer?.conflicts?.found.length ?? 0) > 0;
   const title = picked && about !== null ? `Why: ${about.name.text}` : claim === null ? 'Nothing is claimed' : claimTitle(claim.status);
   return (
@@ -59,7 +60,7 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
       {!picked && claim !== null && (
         <>
           <ul className="sentences">
-            {claim.sentences.slice(0, hasConflicts && claim.others.length === 0 ? 1 : undefined).map((sentence) => (
+            {claim.sentences.slice(said, hasConflicts && claim.others.length === 0 ? said + 1 : undefined).map((sentence) => (
               <li key={sentence}>
                 <TermsText text={sentence} />
               </li>
@@ -83,7 +84,7 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
           conflicts={answer.conflicts}
           sheet={sheet}
           name={answer.name}
-          label={`Conflicts of ${answer.name.text}`}
+          label={`Reasons against ${answer.name.text}`}
           onMore={all ? undefined : () => setLongerFor(question)}
         />
       )}

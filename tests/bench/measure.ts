@@ -13,7 +13,7 @@ import { treesAsTheyGrow } from './trees.ts';
 /** A frame at sixty a second, in milliseconds: the budget of design §11. */
 const frame = 1000 / 60;
 /** Everything, as the peers enumerate it. */
-const everything = { atMost: 100_000 } as const;
+const everything = { effort: { conflicts: 100_000, questions: 1_000_000 } } as const;
 
 /** A scale that took longer than this, in milliseconds, ends the series. */
 const patience = 60_000;

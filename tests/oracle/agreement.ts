@@ -60,7 +60,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
     if (JSON.stringify(oracle) !== JSON.stringify(reasoner)) found.push({ seed, about, oracle, reasoner });
   };
   const compiled = compileAtlas(atlas);
-  const verdict = answer(compiled, sheet, { explain: 'models', atMost: 100_000 });
+  const verdict = answer(compiled, sheet, { explain: 'models', effort: { conflicts: 100_000, questions: 1_000_000 } });
   const pairs = verdict.kind === 'verdict' ? [] : verdict.contradictions.map((pair) => [...pair.observations].sort().join(' ')).sort();
   differ('O6 contradictions', contradictions(sheet), pairs);
   if (verdict.kind === 'contradiction') {
@@ -280,24 +280,32 @@ const compareWhy = (
   const { conflicts, swaps } = explain(compiled, sheet, name.id);
   differ(`K1, S1 complete for ${meaning}`, [true, true], [conflicts?.complete, swaps?.complete]);
   differ(`K1 conflicts of ${meaning}`, expected.conflicts, sorted((conflicts?.found ?? []).map((conflict) => membersOf(conflict, name))));
-  const wanted = expected.swaps.map((swap) => inWords(swap, swap.parts, minutesToExchange(atlas, swap.slots)));
+  const plates = new Set(atlas.slots.flatMap(({ id, group }) => (group === 'plate' ? [id] : [])));
+  const wanted = expected.swaps.map((swap) => {
+    const exchanged = new Map([...swap.parts].filter(([slot]) => !plates.has(slot)));
+    return inWords(
+      swap,
+      exchanged,
+      swap.slots.filter((slot) => plates.has(slot)),
+      minutesToExchange(atlas, [...exchanged.keys()]),
+    );
+  });
   const given = (swaps?.found ?? []).map((swap) =>
-    inWords(swap, new Map(swap.parts.map(({ slot, parts }) => [slot, parts])), swap.minutes),
+    inWords(swap, new Map(swap.parts.map(({ slot, parts }) => [slot, parts])), swap.plates, swap.minutes),
   );
   differ(`S1 swaps of ${meaning}`, sorted(wanted), sorted(given));
   tally.conflicts += expected.conflicts.length;
   for (const swap of expected.swaps) tally.swaps[swap.leaves]++;
 };
 
-/**
- * One swap set as a line. Replacing a part can settle a doubt elsewhere, and then the name can be ruled out by what was doubtful before;
- * the page says `leaves` is *stands* or *open* and does not think of this. Read here as *open*; counted in the tally under its true name.
- */
+/** One swap set as a line: what is put where, the plates only the maker can confirm, and what the name is then, judged anew. */
 const inWords = (
   { leaves }: Pick<OracleSwap | SwapSet, 'leaves'>,
   parts: ReadonlyMap<SlotId, readonly string[]>,
+  plates: readonly SlotId[],
   minutes: number,
 ): string => {
   const put = [...parts].map(([slot, list]) => `${slot} := ${sorted(list).join(' | ')}`);
-  return `${sorted(put).join('; ')}; ${minutes} min; then ${leaves === 'ruled out' ? 'open' : leaves}`;
+  const confirmed = plates.map((slot) => `${slot} confirmed by its maker`);
+  return `${sorted([...put, ...confirmed]).join('; ')}; ${minutes} min; then ${leaves}`;
 };

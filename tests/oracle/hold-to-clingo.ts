@@ -28,6 +28,7 @@ export const holdToClingo = (first: number, last: number, verdicts: number): voi
     expect(tally.conflicts).toBeGreaterThan(10 * verdicts);
     expect(tally.swaps.open).toBeGreaterThan(verdicts);
     expect(tally.swaps.stands).toBeGreaterThan(verdicts / 2);
+    expect(tally.swaps['ruled out']).toBeGreaterThan(0);
   });
   afterAll(() => console.info(`seeds ${first} to ${last}: ${JSON.stringify(tally)}`));
 };

@@ -19,8 +19,7 @@ import type {
  * Worlds, statuses, conflicts and swaps are then asked of clingo (ask-clingo.ts).
  *
  * Where the page can be read in two ways, the reading taken is said at its place, beside the words "read here":
- * the role of a part that is both listed and a successor; two different marks on one part; a doubtful slot of an open name;
- * a swap that settles a doubt elsewhere.
+ * the role of a part that is both listed and a successor; two different marks on one part; a doubtful slot of an open name.
  */
 export interface Question {
   readonly slots: readonly SlotId[];

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  type Atlas,
   type Conflict,
   compileAtlas,
   explain,
@@ -29,6 +30,29 @@ const observedSlots = (sheet: Sheet, { members }: Conflict): string[] => {
     return member.kind === 'absent' ? [member.slot] : [];
   });
   return [...new Set(slots)];
+};
+
+const slotOfMember = (sheet: Sheet, member: Conflict['members'][number]): string | null =>
+  member.kind === 'observation'
+    ? (sheet.observations.find(({ id }) => id === member.observation)?.slot ?? null)
+    : member.kind === 'joint'
+      ? null
+      : member.slot;
+
+const restsOnAbsenceOrPlate = (atlas: Atlas, sheet: Sheet, { members }: Conflict): boolean =>
+  members.some(
+    (member) => member.kind === 'absent' || atlas.slots.some(({ id, group }) => group === 'plate' && id === slotOfMember(sheet, member)),
+  );
+
+/** The unit's own: no demand of a name, and nothing of it at a slot that holds nothing. */
+const asksForNothing = (atlas: Atlas, sheet: Sheet, { members }: Conflict): boolean => {
+  const slotAt = (port: string) => atlas.ports.find(({ id }) => id === port)?.slot as (typeof sheet.absent)[number];
+  const met = members.flatMap((member) => {
+    if (member.kind !== 'joint') return [];
+    const joint = atlas.joints.find(({ id }) => id === member.joint);
+    return joint ? [slotAt(joint.a), slotAt(joint.b)] : [];
+  });
+  return members.every(({ kind }) => kind !== 'rule') && met.every((slot) => !sheet.absent.includes(slot));
 };
 
 describe('why a name is ruled out', () => {
@@ -91,21 +115,30 @@ describe('why a name is ruled out', () => {
     expect(tried).toBeGreaterThan(1000);
   });
 
-  it('[K1] [S1] conflicts come smallest first, then by minutes; swap sets by minutes', () => {
+  it('[K1] [S1] conflicts come most telling first, swap sets cheapest first, and last what is not enough and what only a maker can do', () => {
+    const kinds = new Set<number>();
     fc.assert(
       fc.property(units, ({ atlas, sheet }) => {
         const compiled = compileAtlas(atlas);
         for (const { name, status } of verdictOn(atlas, sheet).names) {
           if (status !== 'ruled out') continue;
           const { conflicts, swaps } = explain(compiled, sheet, name.id);
-          const sizes = (conflicts?.found ?? []).map(({ members, minutes }) => members.length * 1e6 + minutes);
-          expect(sizes).toEqual([...sizes].sort((a, b) => a - b));
-          const costs = (swaps?.found ?? []).map(({ minutes }) => minutes);
+          const told = (conflicts?.found ?? []).map((conflict) => {
+            const last = restsOnAbsenceOrPlate(atlas, sheet, conflict) ? 2 : asksForNothing(atlas, sheet, conflict) ? 1 : 0;
+            return last * 1e9 + conflict.members.length * 1e6 + conflict.minutes;
+          });
+          expect(told).toEqual([...told].sort((a, b) => a - b));
+          for (const key of told) kinds.add(Math.floor(key / 1e9));
+          const costs = (swaps?.found ?? []).map(({ minutes, plates, leaves }) => {
+            const last = plates.length > 0 ? 2 : leaves === 'ruled out' ? 1 : 0;
+            return last * 1e9 + minutes;
+          });
           expect(costs).toEqual([...costs].sort((a, b) => a - b));
         }
       }),
       runs,
     );
+    expect([...kinds].sort()).toEqual([0, 1, 2]);
   });
 });
 

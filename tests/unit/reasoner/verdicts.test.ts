@@ -218,7 +218,7 @@ describe('why', () => {
 
   it('[K1] equal in size, what shows without strip-down comes first', () => {
     const conflicts =
-      explain(atlas, sheetOf([blades(8), marked('plate.number', '4-40')]), name('service:ling-3-cartridge')).conflicts?.found ?? [];
+      explain(atlas, sheetOf([blades(8), measured('housing.bore', 41.08)]), name('service:ling-3-cartridge')).conflicts?.found ?? [];
     expect(conflicts.slice(0, 2).map(({ stage }) => stage)).toEqual(['as-received', 'housing-off']);
   });
 
@@ -239,6 +239,7 @@ describe('why', () => {
           ],
           // Stripped (0 + 15 + 40) once, then 20 and 30 minutes of exchange.
           minutes: 105,
+          plates: [],
           leaves: 'stands',
         },
       ],

@@ -1,12 +1,16 @@
-import type { Conflict, Member } from '../verdict/verdict.ts';
+import type { Conflict, Independent, Member } from '../verdict/verdict.ts';
+
+/** So many reasons are looked at, over and over, before the count is left at the best there was: less than a tenth of a second. */
+const usualLooks = 1_000_000;
 
 /**
- * How many of these conflicts can be told that share no entry: the most pairwise disjoint sets of observations and absences among them
- * (maximum set packing, exact). One wrong entry can spoil one such reason and no other. A conflict that rests on no entry at all
- * shares none and counts by itself; all of those count once, since they say the same of every unit.
+ * How many of these conflicts can be told that share no entry: the most pairwise disjoint sets of observations and absences among them (maximum set
+ * packing). All absences together are one entry: that something is missing is one thing to say. One wrong entry can spoil one such reason and no
+ * other. A conflict that rests on no entry at all shares none; all of those count once, since they say the same of every unit.
+ * @param looks reasons looked at before it stops; what it has then is right, and may not be the most
  */
-export const independentReasons = (conflicts: readonly Pick<Conflict, 'members'>[]): number => {
-  const sets = conflicts.map(({ members }) => new Set(members.filter(isEntry).map(keyOf)));
+export const independentReasons = (conflicts: readonly Pick<Conflict, 'members'>[], looks = usualLooks): Independent => {
+  const sets = conflicts.map(({ members }) => new Set(members.flatMap((member) => entryOf(member) ?? [])));
   const bare = sets.some((set) => set.size === 0) ? 1 : 0;
   // A set that holds another one can always give way to it.
   const distinct = [...new Map(sets.filter((set) => set.size > 0).map((set) => [[...set].sort().join('\n'), set])).values()];
@@ -15,19 +19,25 @@ export const independentReasons = (conflicts: readonly Pick<Conflict, 'members'>
   );
   // What meets no other set is in every best choice; so is, of a minimal family, every single entry.
   const alone = minimal.filter((set) => set.size === 1);
-  return bare + alone.length + packed(minimal.filter((set) => set.size > 1).sort((a, b) => a.size - b.size));
+  const { count, exact } = packed(
+    minimal.filter((set) => set.size > 1).sort((a, b) => a.size - b.size),
+    looks,
+  );
+  return { count: bare + alone.length + count, exact };
 };
 
-const isEntry = (member: Member): boolean => member.kind === 'observation' || member.kind === 'absent';
-const keyOf = (member: Member): string =>
-  member.kind === 'observation' ? `observation ${member.observation}` : member.kind === 'absent' ? `absent ${member.slot}` : '';
+/** The entry a member is, for telling whether two reasons share one; null where it is none. */
+export const entryOf = (member: Member): string | null =>
+  member.kind === 'observation' ? `observation ${member.observation}` : member.kind === 'absent' ? 'absent' : null;
 
 /** The size of the largest choice of pairwise disjoint sets: each entry is in one of them or in none; branches on the entry in fewest sets. */
-const packed = (sets: readonly ReadonlySet<string>[]): number => {
+const packed = (sets: readonly ReadonlySet<string>[], looks: number): Independent => {
   let best = 0;
+  let looked = 0;
   const search = (left: readonly ReadonlySet<string>[], taken: number): void => {
     best = Math.max(best, taken);
-    if (left.length === 0) return;
+    looked += left.length;
+    if (left.length === 0 || looked > looks) return;
     const entries = new Set(left.flatMap((set) => [...set]));
     const smallest = Math.min(...left.map((set) => set.size));
     if (taken + Math.min(left.length, Math.floor(entries.size / smallest)) <= best) return;
@@ -43,7 +53,7 @@ const packed = (sets: readonly ReadonlySet<string>[]): number => {
     );
   };
   search(sets, 0);
-  return best;
+  return { count: best, exact: looked <= looks };
 };
 
 const rarest = (sets: readonly ReadonlySet<string>[]): string => {

@@ -1,0 +1,74 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { answer, asId, type Member, type NameId, type SlotId } from '../../../reasoner/index.ts';
+import { independentReasons } from '../../../reasoner/why/independent-reasons.ts';
+import { demo, demoPack } from '../seed/demo-atlas.ts';
+
+const entry = (n: number): Member => ({ kind: 'observation', observation: asId(`o${n}`) });
+const rule: Member = { kind: 'rule', name: asId<NameId>('n'), slot: asId<SlotId>('s') };
+const of = (...sets: number[][]) => sets.map((set) => ({ members: [...set.map(entry), rule] }));
+
+/** Every choice of sets tried. */
+const byTrying = (sets: readonly (readonly number[])[]): number => {
+  let best = 0;
+  for (let choice = 0; choice < 2 ** sets.length; choice += 1) {
+    const chosen = sets.filter((_, i) => (choice >> i) & 1);
+    const entries = chosen.flat();
+    if (new Set(entries).size === entries.length) best = Math.max(best, chosen.length);
+  }
+  return best;
+};
+
+describe('reasons that share no entry', () => {
+  test('[K1] two reasons of one entry are one; of two entries, two', () => {
+    const count = (...sets: number[][]) => independentReasons(of(...sets)).count;
+    expect(count([1], [1])).toBe(1);
+    expect(count([1], [2])).toBe(2);
+    expect(count([1, 2], [2, 3], [3, 4])).toBe(2);
+    expect(count([1, 2], [2, 3], [1, 3])).toBe(1);
+    expect(count()).toBe(0);
+  });
+
+  test('[K1] all that is missing is one entry, whatever is missing; a reason without any entry counts once', () => {
+    const absent = (slot: string): Member => ({ kind: 'absent', slot: asId<SlotId>(slot) });
+    const plate = { members: [absent('plate')] };
+    const housing = { members: [absent('housing')] };
+    expect(independentReasons([plate, { members: [absent('plate'), rule] }, { members: [entry(1)] }]).count).toBe(2);
+    expect(independentReasons([plate, housing]).count).toBe(1);
+    expect(independentReasons([plate, housing, { members: [entry(1)] }]).count).toBe(2);
+    expect(independentReasons([{ members: [rule] }, { members: [rule, rule] }]).count).toBe(1);
+  });
+
+  test('[K1] a count that is left before its end is not said to be exact, and is no more than there are', () => {
+    // Each entry in two sets, each set of two: a ring of eleven, of which five share none.
+    const ring = of(...Array.from({ length: 11 }, (_, i) => [i, (i + 1) % 11]));
+    expect(independentReasons(ring)).toEqual({ count: 5, exact: true });
+    const left = independentReasons(ring, 20);
+    expect(left.exact).toBe(false);
+    expect(left.count).toBeGreaterThan(0);
+    expect(left.count).toBeLessThanOrEqual(5);
+  });
+
+  test('[K1] as many as trying every choice finds', () => {
+    const sets = fc.array(fc.uniqueArray(fc.integer({ min: 0, max: 8 }), { minLength: 1, maxLength: 4 }), { maxLength: 10 });
+    fc.assert(
+      fc.property(sets, (given) => {
+        expect(independentReasons(of(...given))).toEqual({ count: byTrying(given), exact: true });
+      }),
+      { seed: 20261125, numRuns: 400 },
+    );
+  });
+
+  test('[K1] no more than there are entries, over every sample with a claim ruled out', () => {
+    for (const sheet of demoPack.sheets) {
+      if (sheet.kind !== 'found') continue;
+      const verdict = answer(demo, sheet);
+      if (verdict.kind !== 'verdict') continue;
+      const conflicts = verdict.names.find(({ name }) => name.id === verdict.claim?.name)?.conflicts;
+      if (!conflicts) continue;
+      expect(conflicts.independent).toEqual(independentReasons(conflicts.found));
+      expect(conflicts.independent.count).toBeLessThanOrEqual(sheet.observations.length + Math.min(1, sheet.absent.length));
+      expect(conflicts.independent.count).toBeGreaterThan(0);
+    }
+  });
+});
