@@ -287,7 +287,7 @@ function Hint({ feature, told, angle, unit, instrument }: HintProps) {
   if (instrument !== undefined) {
     return (
       <p className="hint">
-        {twiceU}. {instrument.name}: u = {said(instrument.u)}, {instrument.basis}.
+        {twiceU}. Here u = {said(instrument.u)} ({instrument.name}): {instrument.basis}.
       </p>
     );
   }
