@@ -5,7 +5,8 @@ import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { ClaimRead, Independent, NameAnswer, Reading, Status } from '../verdict/verdict.ts';
-import { capital, list, numberInWords, seenPhrase } from './phrases.ts';
+import { hasPhrase } from './has-phrase.ts';
+import { capital, list, numberInWords } from './phrases.ts';
 
 /** What became of a claim. */
 export interface ClaimTold {
@@ -123,7 +124,7 @@ export const restsOnSentence = (unit: Unit, spoken: string, entries: readonly Ob
 /** `the turbine wheel has 11 blades` */
 const readingPhrase = (unit: Unit, entry: Observation): string => {
   const slot = unit.atlas.atlas.slots.find(({ id }) => id === entry.slot)?.name ?? entry.slot;
-  return `the ${slot} has ${seenPhrase(unit.atlas.features.get(entry.feature) as Feature, entry)}`;
+  return `the ${slot} has ${hasPhrase(unit.atlas.features.get(entry.feature) as Feature, entry)}`;
 };
 
 const makerName = (unit: Unit, reading: Reading): string =>
@@ -131,7 +132,8 @@ const makerName = (unit: Unit, reading: Reading): string =>
 
 const nearest = (unit: Unit, reading: Reading): string[] => {
   const names = reading.nearest.slice(0, 3).map((id) => fullName(unit.atlas, unit.atlas.models.get(id) as Model));
-  return names.length === 0 ? [] : [`The nearest names that exist: ${list(names)}.`];
+  if (names.length === 0) return [];
+  return [names.length === 1 ? `The nearest name that exists is ${names[0]}.` : `The nearest names that exist are ${list(names)}.`];
 };
 
 const asSentence = (fault: string): string => (/[.!?]$/.test(fault) ? capital(fault) : `${capital(fault)}.`);
@@ -146,7 +148,7 @@ export const promiseSentence = (
 ): string => {
   const slot = unit.atlas.atlas.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
   const what = list(
-    alternatives.map((each) => seenPhrase(feature, each)),
+    alternatives.map((each) => hasPhrase(feature, each)),
     'or',
   );
   const promise = `“${token}” promises a ${slot} with ${what}`;

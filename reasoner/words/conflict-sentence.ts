@@ -6,7 +6,7 @@ import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Member } from '../verdict/verdict.ts';
 import { hasOneOf, hasPhrase } from './has-phrase.ts';
-import { capital, list } from './phrases.ts';
+import { list, withArticle } from './phrases.ts';
 
 /** What a sentence needs to know of the name it is about. */
 export interface NameInWords {
@@ -35,11 +35,16 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
   if (name !== null && name.oneOf !== null && demanded.length > 1) return noneHasAll(unit, pieces, jointNames, name.oneOf);
   const touched = new Set(pieces.map(({ slot }) => slot.number));
   const bare = jointSlots(unit.atlas, joints).filter((slot) => !touched.has(slot.number));
-  const phrases = [...pieces.map((piece) => piecePhrase(unit, piece, name)), ...bare.map((slot) => `any listed ${slot.slot.name}`)];
-  const where = `at ${list(jointNames.map((each) => `the joint ${each}`))}`;
-  return phrases.length === 2
-    ? `${capital(phrases[0] as string)} does not fit ${phrases[1]} ${where}.`
-    : `${capital(list(phrases))} do not fit together ${where}.`;
+  // What was seen comes first: it is what the reader can look at.
+  const told = [
+    ...pieces.filter(({ observations }) => observations.length > 0),
+    ...pieces.filter(({ observations }) => observations.length === 0),
+  ];
+  const parts = [...told.map((piece) => partPhrase(unit, piece, name)), ...bare.map((slot) => `listed ${slot.slot.name}`)];
+  const where = jointNames.length === 0 ? '' : ` (${jointNames.join(', ')})`;
+  return parts.length === 2
+    ? `No ${parts[0]} fits any ${parts[1]}${where}.`
+    : `No choice of ${list(parts.map(withArticle))} goes together${where}.`;
 };
 
 /** Each piece may belong to one of several; all of them together belong to none. */
@@ -49,7 +54,7 @@ const noneHasAll = (unit: Unit, pieces: readonly Piece[], jointNames: readonly s
     const part = `a ${slot.slot.name}`;
     return absent ? `no ${slot.slot.name}` : seen === '' ? part : `${part} with ${seen}`;
   });
-  const joints = jointNames.length === 0 ? '' : ` that go together at ${list(jointNames.map((each) => `the joint ${each}`))}`;
+  const joints = jointNames.length === 0 ? '' : ` that go together (${jointNames.join(', ')})`;
   return `No ${oneOf} has ${list(phrases)}${joints}.`;
 };
 
@@ -92,7 +97,7 @@ const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string 
   const slot = piece.slot.slot.name;
   if (piece.absent) return name ? `There is no ${slot} with the unit, and ${name.text} has one.` : `There is no ${slot} with the unit.`;
   const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
-  if (!piece.demanded || name === null) return `No listed ${slot} has ${seen}.`;
+  if (!piece.demanded || name === null) return `The ${slot} has ${seen}; no listed ${slot} is like that.`;
   const demand = name.demands[piece.slot.number] ?? null;
   const parts = demand === null ? [] : [...demand].map((part) => piece.slot.parts[part]);
   if (parts.length === 0) return `The atlas lists no ${slot} for ${name.text}.`;
@@ -101,16 +106,16 @@ const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string 
     const facts = parts.map((part) => part?.facts[only.feature] ?? notKnown);
     return `The ${slot} has ${seen}; every ${slot} listed for ${name.text} has ${hasOneOf(feature(unit, only.feature), facts)}.`;
   }
-  return `The ${slot} has ${seen}; no ${slot} listed for ${name.text} has all of these.`;
+  return `The ${slot} has ${seen}; no ${slot} listed for ${name.text} is like that.`;
 };
 
-const piecePhrase = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
+/** What a conflict says of one slot's part, to stand after "no" or "any": `listed shaft with a left-hand stub thread`. */
+const partPhrase = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
   const slot = piece.slot.slot.name;
-  if (piece.absent) return `the missing ${slot}`;
+  if (piece.absent) return `missing ${slot}`;
   const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
-  if (piece.demanded && name)
-    return seen === '' ? `any ${slot} listed for ${name.text}` : `any ${slot} listed for ${name.text} that has ${seen}`;
-  return `a listed ${slot} with ${seen}`;
+  if (piece.demanded && name) return `${slot} listed for ${name.text}${seen === '' ? '' : ` that has ${seen}`}`;
+  return `listed ${slot} with ${seen}`;
 };
 
 const notKnown: Fact = { kind: 'not known' };

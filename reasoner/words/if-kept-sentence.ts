@@ -4,7 +4,8 @@ import type { FitVerdict } from '../fits/fit.ts';
 import { fullName } from '../names/compile-names.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { ClaimAnswer, IfKept, Status } from '../verdict/verdict.ts';
-import { list, seenPhrase } from './phrases.ts';
+import { hasPhrase } from './has-phrase.ts';
+import { list } from './phrases.ts';
 
 /** What one of two entries that disagree would mean were it the true one (O6): `With 10 blades: Merrowby Petrel 13 Cartridge is open, …`. */
 export const ifKeptSentence = (
@@ -13,7 +14,7 @@ export const ifKeptSentence = (
   moreAside: boolean,
   { honest, claim, left, fit }: Pick<IfKept, 'honest' | 'left' | 'fit'> & { readonly claim: ClaimAnswer | null },
 ): string => {
-  const seen = seenPhrase(atlas.features.get(kept.feature) as Feature, kept);
+  const seen = hasPhrase(atlas.features.get(kept.feature) as Feature, kept);
   const slot = atlas.atlas.slots.find(({ id }) => id === kept.slot)?.name ?? kept.slot;
   const means = [
     ...(fit === null ? [] : [`what is chosen ${fits[fit]}`]),

@@ -106,8 +106,8 @@ describe('two entries that disagree, with what each would mean', () => {
       ['will not fit', null],
     ]);
     expect(pair?.meanings?.map(({ sentence }) => sentence)).toEqual([
-      'With tip 40 mm (±0.04): what is chosen drops in; no name stands for the whole.',
-      'With tip 50 mm (±0.04): what is chosen will not fit; no name stands for the whole.',
+      'With a tip of 40 mm (±0.04): what is chosen drops in; no name stands for the whole.',
+      'With a tip of 50 mm (±0.04): what is chosen will not fit; no name stands for the whole.',
     ]);
   });
 
