@@ -171,13 +171,19 @@ const plateDisagreement = z
 
 const finding = z
   .discriminatedUnion('kind', [
-    z.strictObject({ kind: z.literal('told claim'), observation: observationId, truth, sentence: z.string() }),
+    z.strictObject({ kind: z.literal('told claim'), observation: observationId, truth: z.enum(['holds', 'fails']), sentence: z.string() }),
+    z.strictObject({ kind: z.literal('not confirmed'), observations: list(observationId), sentence: z.string() }),
     z.strictObject({
       kind: z.literal('mark'),
       observation: observationId,
       slot: slotId,
       wouldBe: list(partId),
-      reading: z.enum(['maker’s name on a pattern part', 'no name where the maker casts one', 'other letters']),
+      reading: z.enum([
+        'maker’s name on a pattern part',
+        'no name where the maker casts one',
+        'other letters',
+        'maker’s plate on a pattern part',
+      ]),
       sentence: z.string(),
     }),
     z.strictObject({ kind: z.literal('remark'), observation: observationId, sentence: z.string() }),
@@ -228,6 +234,7 @@ const reason = z
   .discriminatedUnion('kind', [
     ...member.options,
     z.strictObject({ kind: z.literal('name'), name: nameId }),
+    z.strictObject({ kind: z.literal('claim') }),
     z.strictObject({ kind: z.literal('finding'), index: z.int() }),
     z.strictObject({ kind: z.literal('caution'), index: z.int() }),
   ])

@@ -43,11 +43,11 @@ export const verdictText = (answer: Answer, sheet: Sheet, atlas: Atlas): string 
         ...conflictLines('The unit does not agree with itself', answer.unit),
         ...slotLines(answer, words),
         ...section(
-          'May be described as',
+          'How it may be described',
           answer.ticket.may.map((clause) => clause.text),
         ),
         ...section(
-          'Must not be described as',
+          'How it must not be described',
           answer.ticket.mustNot.map((clause) => clause.text),
         ),
         ...section('Cautions', answer.cautions),

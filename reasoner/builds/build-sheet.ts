@@ -42,8 +42,8 @@ export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Bu
     { heading: 'Joints', lines: joints },
     { heading: 'Stacks of lengths', lines: plan.chains.map(({ sentence }) => sentence) },
     { heading: 'Hours and cost', lines: costLines(plan) },
-    { heading: 'May be described as', lines: plan.ticket.may.map(({ text }) => text) },
-    { heading: 'Must not be described as', lines: plan.ticket.mustNot.map(({ text }) => text) },
+    { heading: 'How it may be described', lines: plan.ticket.may.map(({ text }) => text) },
+    { heading: 'How it must not be described', lines: plan.ticket.mustNot.map(({ text }) => text) },
     { heading: 'Before it runs', lines: [...torque, ...plan.cautions] },
   ];
   return { title: sheet.title, sections: sections.filter(({ lines }) => lines.length > 0) };

@@ -1,14 +1,14 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { MakerId, SlotId } from '../ids.ts';
-import type { NameAnswer, Reason, Verdict } from '../verdict/verdict.ts';
-import { caution } from '../words/cautions.ts';
+import type { NameAnswer, Verdict } from '../verdict/verdict.ts';
+import { withArticle } from '../words/phrases.ts';
 import { list } from './build-words.ts';
 import type { BuildClause, Plan } from './plan.ts';
 
 type Built = Pick<Plan, 'slots' | 'works' | 'joints' | 'verdict'>;
 
 /**
- * The two texts of a build's ticket (W1): those the ladder gives for its parts, and what only a build can say. A part keeps its name after work and is
+ * The two texts of a build's ticket (W1), every clause a whole sentence: those the ladder gives for its parts, and what only a build can say. A part keeps its name after work and is
  * called machined; a maker's name stays with its part unless a model or a core of that maker stands (N5).
  */
 export const buildTicket = (atlas: CompiledAtlas, base: Verdict['ticket'], honest: readonly NameAnswer[], built: Built): Plan['ticket'] => {
@@ -17,22 +17,17 @@ export const buildTicket = (atlas: CompiledAtlas, base: Verdict['ticket'], hones
   const filled = built.slots.filter(({ part }) => part !== null);
   return {
     may: [
-      ...base.may.filter(({ because }) => !because.some(isSeen)),
+      ...base.may,
       ...(whole ? [] : filled).map(
-        ({ slot, text }): BuildClause => ({ text: `${slotName(atlas, slot)}: ${text}`, because: [{ kind: 'chosen', slot }] }),
+        ({ slot, text }): BuildClause => ({
+          text: `The ${slotName(atlas, slot)} of this unit is to be the ${text}.`,
+          because: [{ kind: 'chosen', slot }],
+        }),
       ),
       ...machinedClauses(atlas, built, whole),
-      ...(rung === 'parts' ? [] : [onPaper]),
     ],
     mustNot: [...base.mustNot, ...aboutMakers(atlas, honest, built), ...aboutWork(atlas, built), ...aboutFits(atlas, built)],
   };
-};
-
-const isSeen = (reason: Reason): boolean => reason.kind === 'caution' && reason.index === caution.unknownPattern;
-
-const onPaper: BuildClause = {
-  text: 'once it is built of the parts listed, each of them what it is taken for; the maker’s confirmation of the plate is the last word',
-  because: [{ kind: 'caution', index: caution.unknownPattern }],
 };
 
 const slotName = (atlas: CompiledAtlas, id: SlotId): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
@@ -44,7 +39,7 @@ const machinedClauses = (atlas: CompiledAtlas, { slots, works }: Built, whole: b
     : slots
         .filter(({ machined }) => machined)
         .map(({ slot }) => ({
-          text: `with its ${slotName(atlas, slot)} machined`,
+          text: `The ${slotName(atlas, slot)} of this unit will have been machined.`,
           because: works.flatMap((work, index) => (work.slot === slot ? [{ kind: 'work', index } as const] : [])),
         }));
 
@@ -62,14 +57,14 @@ const aboutMakers = (atlas: CompiledAtlas, honest: readonly NameAnswer[], { slot
   const names = (where: readonly SlotId[]) => list(where.map((slot) => slotName(atlas, slot)));
   return [
     ...[...byMaker].map(([maker, where]) => ({
-      text: `as a ${atlas.makers.get(maker)?.name ?? maker} unit: the name belongs to the ${names(where)} and says nothing of the rest`,
+      text: `This unit must not be described as ${withArticle(atlas.makers.get(maker)?.name ?? maker)} unit: the name belongs to the ${names(where)} and says nothing of the rest.`,
       because: because(where),
     })),
     ...(patterns.length === 0
       ? []
       : [
           {
-            text: `as made throughout by one maker: the ${names(patterns)} ${patterns.length === 1 ? 'is a pattern part and bears' : 'are pattern parts and bear'} no maker’s name`,
+            text: `This unit must not be described as made throughout by one maker: the ${names(patterns)} ${patterns.length === 1 ? 'is a pattern part and bears' : 'are pattern parts and bear'} no maker’s name.`,
             because: because(patterns),
           },
         ]),
@@ -82,7 +77,7 @@ const aboutWork = (atlas: CompiledAtlas, { slots, works }: Built): BuildClause[]
     ? []
     : [
         {
-          text: `as unmodified: the ${list(machined)} will have been machined`,
+          text: `This unit must not be described as unmodified: the ${list(machined)} will have been machined.`,
           because: works.map((_, index) => ({ kind: 'work', index })),
         },
       ];
@@ -94,7 +89,7 @@ const aboutFits = (atlas: CompiledAtlas, { joints }: Built): BuildClause[] => {
   const names = failing.map(({ joint }) => atlas.joints.find((each) => each.joint.id === joint)?.joint.name ?? joint);
   return [
     {
-      text: `as a unit that can be built: ${list(names)} will not fit`,
+      text: `This unit must not be described as one that can be built: ${list(names)} will not fit.`,
       because: failing.map(({ joint }) => ({ kind: 'joint', joint })),
     },
   ];

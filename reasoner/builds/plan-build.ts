@@ -18,6 +18,7 @@ import { type Standing, withMeanings } from '../verdict/if-kept.ts';
 import type { Conflict, Conflicts, NameAnswer } from '../verdict/verdict.ts';
 import { swapSetsOf } from '../why/explain.ts';
 import { cautions as standing } from '../words/cautions.ts';
+import { nameInFull } from '../words/name-in-full.ts';
 import { seenPhrase } from '../words/phrases.ts';
 import { ticketOf } from '../words/ticket.ts';
 import { buildTicket } from './build-ticket.ts';
@@ -212,7 +213,7 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
     ladder.judged.map(({ rule, status, unsettled, lacks }) => [
       rule.name.id,
       {
-        name: rule.name,
+        name: status === 'ruled out' ? rule.name : nameInFull(unit, rule),
         status,
         unsettled: slotIds(unsettled),
         lacks: slotIds(lacks),
@@ -231,7 +232,15 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
     open: open.map(({ rule }) => rule.name.id),
     claim,
     swaps: ruled === undefined ? null : swapSetsOf(jointedUnit(atlas, unit), ruled.rule, replanned(unit)),
-    ticket: ticketOf({ unit, honest: honest.map(of), open: sheet.kind === 'planned' ? open.map(of) : [], claim, answers, findings: [] }),
+    ticket: ticketOf({
+      unit,
+      honest: honest.map(of),
+      open: sheet.kind === 'planned' ? open.map(of) : [],
+      claim,
+      answers,
+      findings: [],
+      planned: true,
+    }),
   };
 };
 

@@ -49,3 +49,19 @@ export type PlateDisagreement = {
       readonly made: Era;
     }
 );
+
+/**
+ * Whether a disagreement is a fault found with the plate. A superseded number is news; and that the plate says another thing than a name the
+ * unit is offered under is first held against the offer, which is only told (O1).
+ */
+export const accusesPlate = (disagreement: PlateDisagreement): boolean => {
+  switch (disagreement.kind) {
+    case 'superseded':
+    case 'not the claimed model':
+      return false;
+    case 'out of its time':
+      return disagreement.of === 'number';
+    default:
+      return true;
+  }
+};

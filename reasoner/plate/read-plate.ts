@@ -3,7 +3,7 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { MakerId, ObservationId, PartId, SlotId } from '../ids.ts';
 import { modelsClaimed } from '../names/read-name.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { sameMark } from '../unit/agree.ts';
+import { agrees, sameMark } from '../unit/agree.ts';
 import { meet, spanOf } from './era.ts';
 import type { Era, NumberRead } from './number-pattern.ts';
 import { modelsOf, partsNumbered, successorsOf } from './part-index.ts';
@@ -193,7 +193,8 @@ const ofNumber = (
   for (const { slot: held, observations, parts: possible } of holders) {
     if (observations.length === 0 || possible.length === 0 || elsewhere.length > 0) continue;
     if (possible.some((part) => modelsOf(atlas, part).some((model) => models.includes(model)))) continue;
-    found.push({ kind: 'not this bearing housing', observations: [one.observation, ...observations], models: ids, slot: held });
+    const against = tellingOf(atlas, sheet, observations, models, held);
+    found.push({ kind: 'not this bearing housing', observations: [one.observation, ...against], models: ids, slot: held });
   }
   // A name several makers list is contradicted only by a number of none of theirs.
   if (!claimed.some((model) => models.includes(model)))
@@ -212,6 +213,23 @@ const ofNumber = (
     });
   }
   return found;
+};
+
+/** What was seen of the holder that by itself none of the models' parts would show; where nothing does alone, all of it. */
+const tellingOf = (
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  observations: readonly ObservationId[],
+  models: readonly Model[],
+  held: SlotId,
+): readonly ObservationId[] => {
+  const own = atlas.atlas.parts.filter((part) => part.slot === held && modelsOf(atlas, part).some((model) => models.includes(model)));
+  const alone = sheet.observations.filter((observation) => {
+    const feature = atlas.features.get(observation.feature);
+    if (feature === undefined || !observations.includes(observation.id)) return false;
+    return own.every((part) => agrees(feature, part.facts[feature.id] ?? { kind: 'not known' }, observation) === 'fails');
+  });
+  return alone.length > 0 && own.length > 0 ? alone.map(({ id }) => id) : observations;
 };
 
 const otherSlot = (

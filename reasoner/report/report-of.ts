@@ -81,16 +81,11 @@ const briefOf = (answer: Answer): ReportLine[] => {
       const { claim } = answer;
       const said = claim?.sentences.slice(0, inBrief(claim)) ?? [];
       const readings = claim?.restsOn.map((observation) => ({ kind: 'observation', observation }) as const) ?? [];
-      // A name that stands is never said without its caution (N3): the ticket's clause that carries it is said in the same breath.
-      const may = answer.ticket.may.flatMap((clause, index) =>
-        index === 0 || clause.because.some(({ kind }) => kind === 'caution') ? [{ ...clause, index }] : [],
-      );
+      const may = answer.ticket.may.slice(0, 1);
       return [
         ...said.map((sentence) => line(sentence, [{ kind: 'claim' }, ...readings])),
-        line(
-          `May be described as: ${may.map(({ text }) => text).join(', ')}.`,
-          may.flatMap(({ index, because }) => [{ kind: 'ticket', text: 'may', index } as const, ...because]),
-        ),
+        // A name that stands is never said without its caution (N3); the clause carries it.
+        ...may.map(({ text, because }, index) => line(text, [{ kind: 'ticket', text: 'may', index }, ...because])),
       ];
     }
   }
@@ -169,7 +164,7 @@ const judged = (input: ReportInput, verdict: Verdict): ReportSection[] => {
     {
       id: 'ticket',
       heading: 'For the ticket',
-      blocks: [ticketBlock(verdict, 'may', 'May be described as'), ticketBlock(verdict, 'mustNot', 'Must not be described as')],
+      blocks: [ticketBlock(verdict, 'may', 'How it may be described'), ticketBlock(verdict, 'mustNot', 'How it must not be described')],
     },
   ];
 };

@@ -70,7 +70,6 @@ export interface ReportPhotograph {
 export type ReportReason =
   | Reason
   | { readonly kind: 'conflict'; readonly of: 'claim' | 'unit'; readonly index: number }
-  | { readonly kind: 'claim' }
   /** A promise the claimed name's token makes; counted over the reading's tokens. */
   | { readonly kind: 'promise'; readonly token: number; readonly index: number }
   | { readonly kind: 'contradiction'; readonly index: number }

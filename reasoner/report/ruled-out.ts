@@ -128,6 +128,7 @@ const findingLines = (finding: Finding, index: number): ReportLine[] => {
     case 'unlisted part':
       return [line(finding.sentence, [itself, { kind: 'slot', slot: finding.slot }])];
     case 'told claim':
+    case 'not confirmed':
     case 'remark':
       return [];
   }

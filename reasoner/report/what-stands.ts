@@ -29,7 +29,7 @@ const partLines = (verdict: Verdict): ReportLine[] => {
   if (clauses.length === 0) return [];
   return [
     line(
-      `By what was seen of each: ${clauses.map(({ text }) => text).join('; ')}.`,
+      clauses.map(({ text }) => text).join(' '),
       clauses.map(({ index }) => ({ kind: 'ticket', text: 'may', index })),
     ),
   ];

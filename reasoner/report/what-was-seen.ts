@@ -12,16 +12,16 @@ export const broughtIn = (atlas: CompiledAtlas, sheet: Sheet, answer: Answer): R
   return [
     ...(story === '' ? [] : [line(story, [{ kind: 'sheet', field: 'story' }])]),
     ...absentLine(atlas, sheet),
-    ...told.flatMap(({ finding, index }): ReportLine[] =>
-      finding.kind === 'told claim'
-        ? [
-            line(finding.sentence, [
-              { kind: 'finding', index },
-              { kind: 'observation', observation: finding.observation },
-            ]),
-          ]
-        : [],
-    ),
+    ...told.flatMap(({ finding, index }): ReportLine[] => {
+      if (finding.kind !== 'told claim' && finding.kind !== 'not confirmed') return [];
+      const entries = finding.kind === 'told claim' ? [finding.observation] : finding.observations;
+      return [
+        line(finding.sentence, [
+          { kind: 'finding', index },
+          ...entries.map((observation) => ({ kind: 'observation', observation }) as const),
+        ]),
+      ];
+    }),
   ];
 };
 

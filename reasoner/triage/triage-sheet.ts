@@ -6,6 +6,7 @@ import type { ClaimAnswer, Conflicts, Verdict } from '../verdict/verdict.ts';
 import { independentReasons } from '../why/independent-reasons.ts';
 import { kindOfReason } from '../why/order-of-reasons.ts';
 import { stripDownMinutes } from '../why/strip-down.ts';
+import { describedAs } from '../words/ticket.ts';
 import type { Plainness, Standing, TriageRow } from './triage.ts';
 
 /** One sheet judged, as a row of the triage. */
@@ -104,6 +105,5 @@ const sentencesOf = (verdict: Verdict, standing: Standing): string[] => {
   return said.length > 0 ? [...said] : ['Nothing is claimed.'];
 };
 
-/** The ticket's first clause, and with it the one that carries the caution where the name stands (N3). */
-const mayOf = ({ ticket: { may } }: Verdict): string =>
-  may.flatMap(({ text, because }, index) => (index === 0 || because.some(({ kind }) => kind === 'caution') ? [text] : [])).join(', ');
+/** The honest name under a heading, with the caution where it stands (N3). */
+const mayOf = ({ honest, names }: Verdict): string => describedAs(honest.flatMap((id) => names.find(({ name }) => name.id === id) ?? []));

@@ -10,6 +10,7 @@ import { type Effort, usualEffort } from '../why/conflicts-for.ts';
 import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
 import { cautions } from '../words/cautions.ts';
 import { hasPhrase } from '../words/has-phrase.ts';
+import { nameInFull } from '../words/name-in-full.ts';
 import { ticketOf } from '../words/ticket.ts';
 import { claimedNames, claimOf } from './claim.ts';
 import { findingsOf } from './findings.ts';
@@ -95,7 +96,7 @@ const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId
 const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, effort: Effort | null): NameAnswer => {
   const wanted = effort !== null && status === 'ruled out';
   return {
-    name: rule.name,
+    name: status === 'ruled out' ? rule.name : nameInFull(unit, rule),
     status,
     unsettled: slotIds(unit, unsettled),
     lacks: slotIds(unit, lacks),

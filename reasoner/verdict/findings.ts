@@ -1,11 +1,19 @@
 import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { ObservationId } from '../ids.ts';
+import { plateHolders, plateOnPattern } from '../plate/plate-on-pattern.ts';
 import { type PlateHolder, readPlate } from '../plate/read-plate.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { compatible, sameMark } from '../unit/agree.ts';
 import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
-import { markSentence, plateSentence, toldSentence, unlistedSentence } from '../words/finding-sentences.ts';
+import {
+  markSentence,
+  plateSentence,
+  rivetedSentence,
+  toldSentence,
+  unconfirmedSentence,
+  unlistedSentence,
+} from '../words/finding-sentences.ts';
 import { disagreementSentence } from '../words/plate-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { Conflict, Conflicts, Finding } from './verdict.ts';
@@ -14,6 +22,7 @@ import type { Conflict, Conflicts, Finding } from './verdict.ts';
 export const findingsOf = (unit: Unit, own: Conflicts): Finding[] => [
   ...plateFindings(unit, own),
   ...unit.slots.flatMap((slot) => markFindings(unit, slot)),
+  ...rivetedFindings(unit),
   ...unit.slots.flatMap(unlistedFindings),
   ...remarkFindings(unit),
   ...toldFindings(unit),
@@ -29,13 +38,23 @@ const remarkFindings = (unit: Unit): Finding[] =>
     ),
   );
 
-const toldFindings = (unit: Unit): Finding[] =>
-  unit.sheet.observations
+/** O1: what was told and can be tested, each by itself; then, in one sentence, all of which nothing is known yet. */
+const toldFindings = (unit: Unit): Finding[] => {
+  const told = unit.sheet.observations
     .filter(({ sure }) => sure.kind === 'told')
-    .map((observation) => {
-      const truth = truthAmong(unit, observation.feature, [observation]);
-      return { kind: 'told claim', observation: observation.id, truth, sentence: toldSentence(unit, observation, truth) };
-    });
+    .map((observation) => ({ observation, truth: truthAmong(unit, observation.feature, [observation]) }));
+  const open = told.flatMap(({ observation, truth }) => (truth === 'not known' ? [observation] : []));
+  return [
+    ...told.flatMap(({ observation, truth }): Finding[] =>
+      truth === 'not known'
+        ? []
+        : [{ kind: 'told claim', observation: observation.id, truth, sentence: toldSentence(unit, observation, truth) }],
+    ),
+    ...(open.length === 0
+      ? []
+      : [{ kind: 'not confirmed', observations: open.map(({ id }) => id), sentence: unconfirmedSentence(unit, open) } as const]),
+  ];
+};
 
 const unlistedFindings = (slot: UnitSlot): Finding[] =>
   slot.agreeing.length === 0 && !slot.absent ? [{ kind: 'unlisted part', slot: slot.of.slot.id, sentence: unlistedSentence(slot) }] : [];
@@ -69,6 +88,23 @@ const markFindings = (unit: Unit, slot: UnitSlot): Finding[] => {
   });
 };
 
+/** O4: a maker's plate is a maker's name on the bearing housing it is riveted to, whatever that is. */
+const rivetedFindings = (unit: Unit): Finding[] => {
+  const riveted = plateOnPattern(unit);
+  const [observation] = riveted?.observations ?? [];
+  if (riveted === null || observation === undefined) return [];
+  return [
+    {
+      kind: 'mark',
+      observation,
+      slot: riveted.slot,
+      wouldBe: riveted.parts,
+      reading: 'maker’s plate on a pattern part',
+      sentence: rivetedSentence(unit, riveted),
+    },
+  ];
+};
+
 /** Letters that are a maker's: a name it traded under, or letters some part of a maker bears in the same place. */
 const isMakersMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: Observation): boolean =>
   makerOfMark(atlas, slot, observation) !== null;
@@ -91,7 +127,8 @@ export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: O
  * that the atlas's plates alone bring to light. Of the same observations the reader's sentence is the plainer one.
  */
 const plateFindings = (unit: Unit, own: Conflicts): Finding[] => {
-  const read = readPlate(unit.atlas, unit.sheet, holdersOf(unit)).disagreements.map((disagreement): Finding & { kind: 'plate' } => ({
+  const holders = holdersOf(unit);
+  const read = readPlate(unit.atlas, unit.sheet, holders).disagreements.map((disagreement): Finding & { kind: 'plate' } => ({
     kind: 'plate',
     observations: disagreement.observations,
     disagreement,
@@ -99,33 +136,38 @@ const plateFindings = (unit: Unit, own: Conflicts): Finding[] => {
   }));
   const restsOn = (observations: readonly ObservationId[]): string => [...observations].sort().join();
   const told = new Set(read.map(({ observations }) => restsOn(observations)));
-  return [...read, ...plateConflicts(unit, own).filter((finding) => finding.kind !== 'plate' || !told.has(restsOn(finding.observations)))];
+  const moved = read.some(({ disagreement }) => disagreement?.kind === 'not this bearing housing');
+  return [...read, ...plateConflicts(unit, own, holders, moved).filter(({ observations }) => !told.has(restsOn(observations)))];
 };
 
-/** The parts a plate is fixed to, across a joint of the atlas. */
-const holdersOf = (unit: Unit): PlateHolder[] => {
-  const plate = unit.slots.findIndex(({ of }) => of.slot.group === 'plate');
-  return unit.atlas.joints.flatMap(({ a, b }) => {
-    const other = a === plate ? b : b === plate ? a : null;
-    const slot = other === null ? undefined : unit.slots[other];
-    if (slot === undefined) return [];
-    const parts = slot.agreeing.flatMap((group) => (slot.groups[group] as Group).parts).map((part) => slot.of.parts[part] as Part);
-    return [{ slot: slot.of.slot.id, observations: slot.observations.map(({ id }) => id), parts }];
-  });
-};
+/** The parts a plate is fixed to, as far as they were looked at. */
+const holdersOf = (unit: Unit): PlateHolder[] =>
+  plateHolders(unit).map((slot) => ({
+    slot: slot.of.slot.id,
+    observations: slot.observations.map(({ id }) => id),
+    parts: slot.agreeing.flatMap((group) => (slot.groups[group] as Group).parts).map((part) => slot.of.parts[part] as Part),
+  }));
 
-const plateConflicts = (unit: Unit, own: Conflicts): Finding[] => {
+/**
+ * The plate is accused only where its own slot is doubtful and the quarrel is the plate's own or between the plate and what it is
+ * riveted to (O5). A wheel that is worn or foreign can be held against the plate through a chain of joints just as well as against
+ * anything else on the way; that accuses nobody, and is told among the unit's own disagreements. That the plate is on the wrong
+ * housing is said once; where the reader has said it (`moved`), not again.
+ */
+const plateConflicts = (unit: Unit, own: Conflicts, holders: readonly PlateHolder[], moved: boolean): (Finding & { kind: 'plate' })[] => {
   const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
-  if (!plate) return [];
+  if (!plate?.doubtful) return [];
   const plateSlot = plate.of.slot.id;
-  const aboutPlate = own.found.filter(({ slots }) => slots.includes(plateSlot));
-  const fewest = Math.min(...aboutPlate.map(({ slots }) => slots.length));
-  // A plate that contradicts itself, or its bearing housing, needs no longer chain of joints to say so.
-  return aboutPlate.flatMap((conflict: Conflict): Finding[] => {
-    if (conflict.slots.length > fewest) return [];
+  const held = new Set(holders.flatMap(({ slot, parts }) => (parts.length > 0 ? [slot] : [])));
+  const accusing = own.found.flatMap((conflict: Conflict) => {
     const observations = conflict.members.flatMap((member): ObservationId[] => (member.kind === 'observation' ? [member.observation] : []));
     const seen = observations.map((id) => unit.sheet.observations.find((each) => each.id === id) as Observation);
     if (!seen.some(({ slot }) => slot === plateSlot)) return [];
-    return [{ kind: 'plate', observations, sentence: plateSentence(unit, conflict, seen) }];
+    if (!conflict.slots.every((slot) => slot === plateSlot || held.has(slot))) return [];
+    return [{ kind: 'plate' as const, observations, alone: conflict.slots.length === 1, sentence: plateSentence(unit, conflict, seen) }];
   });
+  // A plate that contradicts itself needs no bearing housing to say so.
+  const alone = accusing.filter((each) => each.alone);
+  const between = moved ? [] : accusing.slice(0, 1);
+  return (alone.length > 0 ? alone : between).map(({ alone: _, ...finding }) => finding);
 };

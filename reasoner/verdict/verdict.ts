@@ -200,15 +200,29 @@ export interface SlotAnswer {
 /** Something to be said beside the names, each with what it rests on. */
 export type Finding =
   /** A told claim tested (O1). `holds`: every candidate agrees; `fails`: none does. */
-  | { readonly kind: 'told claim'; readonly observation: ObservationId; readonly truth: Truth; readonly sentence: string }
-  /** Letters on a part that but for them agrees with parts the atlas knows only without, or only with, a maker's name (O4). */
+  | {
+      readonly kind: 'told claim';
+      readonly observation: ObservationId;
+      readonly truth: Exclude<Truth, 'not known'>;
+      readonly sentence: string;
+    }
+  /** All that was told and that nothing seen confirms or denies (O1). */
+  | { readonly kind: 'not confirmed'; readonly observations: readonly ObservationId[]; readonly sentence: string }
+  /**
+   * Letters on a part that but for them agrees with parts the atlas knows only without, or only with, a maker's name (O4); or a maker's
+   * plate, of which the observation is, riveted to a part without a name.
+   */
   | {
       readonly kind: 'mark';
       readonly observation: ObservationId;
       readonly slot: SlotId;
-      /** What the part would be but for the letters. */
+      /** What the part would be but for the letters; under a plate, what it is. */
       readonly wouldBe: readonly PartId[];
-      readonly reading: 'maker’s name on a pattern part' | 'no name where the maker casts one' | 'other letters';
+      readonly reading:
+        | 'maker’s name on a pattern part'
+        | 'no name where the maker casts one'
+        | 'other letters'
+        | 'maker’s plate on a pattern part';
       readonly sentence: string;
     }
   /** Plate number, serial, trade name and era that disagree with each other, with the bearing housing or with the claim (O5); what the plate reader named carries it. */
@@ -268,7 +282,7 @@ export interface ClaimAnswer extends ClaimRead {
   readonly others: readonly ClaimRead[];
 }
 
-/** One clause of a ticket text with what it rests on (W1). */
+/** One clause of a ticket text, a whole sentence, with what it rests on (W1). */
 export interface Clause {
   readonly text: string;
   readonly because: readonly Reason[];
@@ -277,5 +291,6 @@ export interface Clause {
 export type Reason =
   | Member
   | { readonly kind: 'name'; readonly name: NameId }
+  | { readonly kind: 'claim' }
   | { readonly kind: 'finding'; readonly index: number }
   | { readonly kind: 'caution'; readonly index: number };

@@ -1,4 +1,5 @@
 import type { Part } from '../atlas/atlas.ts';
+import type { PlateOnPattern } from '../plate/plate-on-pattern.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
@@ -8,23 +9,25 @@ import { list, seenPhrase } from './phrases.ts';
 
 const slotName = (unit: Unit, id: string): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
 
-/** O1: what became of something that was only told. */
-export const toldSentence = (unit: Unit, observation: Observation, truth: Truth): string => {
+/** O1: what became of something that was only told, where what was seen says. */
+export const toldSentence = (unit: Unit, observation: Observation, truth: Exclude<Truth, 'not known'>): string => {
   const said = `Told that the ${slotName(unit, observation.slot)} has ${seenPhrase(feature(unit, observation.feature), observation)}`;
-  switch (truth) {
-    case 'holds':
-      return `${said}: so it is, by what was seen.`;
-    case 'fails':
-      return `${said}: what was seen says otherwise.`;
-    case 'not known':
-      return `${said}: nothing seen so far confirms or denies it.`;
-  }
+  return truth === 'holds' ? `${said}: so it is, by what was seen.` : `${said}: what was seen says otherwise.`;
+};
+
+/** O1: everything told of which nothing seen says either, slot by slot. */
+export const unconfirmedSentence = (unit: Unit, told: readonly Observation[]): string => {
+  const slots = unit.atlas.atlas.slots.flatMap(({ id, name }) => {
+    const own = told.filter(({ slot }) => slot === id).map((observation) => seenPhrase(feature(unit, observation.feature), observation));
+    return own.length === 0 ? [] : [`that the ${name} has ${list(own)}`];
+  });
+  return `Nothing seen so far confirms or denies what was told: ${slots.join('; ')}.`;
 };
 
 export const unlistedSentence = (slot: UnitSlot): string =>
   `No ${slot.of.slot.name} in the atlas has everything that was seen on this one (${slot.of.parts.length} are listed): it is a part the atlas does not list, or an entry is wrong.`;
 
-type MarkReading = Extract<Finding, { kind: 'mark' }>['reading'];
+type MarkReading = Exclude<Extract<Finding, { kind: 'mark' }>['reading'], 'maker’s plate on a pattern part'>;
 
 /** O4. The difference between non-genuine and counterfeit is common practice, no source: only a copy that bears the maker's name pretends to be it. */
 export const markSentence = (
@@ -48,6 +51,15 @@ export const markSentence = (
     case 'other letters':
       return `But for ${seen} this ${slot.of.slot.name} is ${which}.`;
   }
+};
+
+/** O4: the plate may have been moved, and only its maker can say; so neither word for a copy is used. */
+export const rivetedSentence = (unit: Unit, { slot, makers }: PlateOnPattern): string => {
+  const maker = list(
+    makers.map((id) => unit.atlas.makers.get(id)?.name ?? id),
+    'or',
+  );
+  return `A plate of ${maker} is riveted to a ${slotName(unit, slot)} that bears no maker’s name. A plate can be moved and is no proof of the part it is on: only ${maker} can settle whose it is.`;
 };
 
 /** O5 */

@@ -1,11 +1,13 @@
 import type { Model } from '../atlas/atlas.ts';
-import type { NameId } from '../ids.ts';
+import type { MakerId, NameId } from '../ids.ts';
 import { fullName } from '../names/compile-names.ts';
+import { type PlateOnPattern, plateOnPattern } from '../plate/plate-on-pattern.ts';
+import { accusesPlate } from '../plate/plate-reading.ts';
 import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
 import { makerOfMark } from '../verdict/findings.ts';
-import type { ClaimAnswer, ClaimRead, Clause, Finding, NameAnswer, Reason, Verdict } from '../verdict/verdict.ts';
+import type { ClaimAnswer, ClaimRead, Clause, Finding, Name, NameAnswer, Reason, Rung, Verdict } from '../verdict/verdict.ts';
 import { caution } from './cautions.ts';
-import { list } from './phrases.ts';
+import { list, withArticle } from './phrases.ts';
 
 /** What the ticket is written from. */
 export interface Told {
@@ -16,43 +18,67 @@ export interface Told {
   /** Every name judged. */
   readonly answers: ReadonlyMap<NameId, NameAnswer>;
   readonly findings: readonly Finding[];
+  /** A unit on paper (F4): it may be described so once it is built, and its parts are the build's own to tell. */
+  readonly planned?: boolean;
 }
 
-/** The two texts of a verdict (W1), each clause with what it rests on. */
+/** The two texts of a verdict (W1). Every clause is a whole sentence, which says the same when it is copied alone, with what it rests on. */
 export const ticketOf = (told: Told): Verdict['ticket'] => ({ may: mayBe(told), mustNot: mustNotBe(told) });
 
-const mayBe = ({ unit, honest, open }: Told): Clause[] => {
+/** What the unit may be called, to stand after "described as" or under that heading, never without its limit (N3). */
+export const describedAs = (honest: readonly NameAnswer[]): string =>
+  namesWhole(honest) ? `${namesOf(honest)}, by what was seen; ${limitOf(honest)}` : namesOf(honest);
+
+const namesWhole = ([best]: readonly NameAnswer[]): boolean => best?.name.rung !== 'parts';
+
+const namesOf = (honest: readonly NameAnswer[]): string =>
+  namesWhole(honest)
+    ? list(
+        honest.map(({ name }) => name.text),
+        'or',
+      )
+    : 'a turbocharger made up of parts, with no name for the whole';
+
+/** What cannot be told by eye (N3). Where the name gives no maker there is no maker to ask. */
+const limitOf = (honest: readonly NameAnswer[]): string =>
+  honest.some(({ name }) => makerSpokenOf(name) !== null)
+    ? 'the maker’s confirmation of the plate is the last word'
+    : 'a pattern part the atlas does not know cannot be excluded by eye';
+
+/** Rungs whose name says nothing of some part, so that each part that is known is told by itself. */
+const leavesParts: ReadonlySet<Rung> = new Set<Rung>(['core', 'pattern core', 'parts']);
+
+const mayBe = (told: Told): Clause[] => {
+  const { unit, honest, open, planned = false } = told;
   const [best] = honest as [NameAnswer, ...NameAnswer[]];
-  const named = best.name.rung !== 'parts';
-  const main: Clause = named
-    ? {
-        text: list(
-          honest.map(({ name }) => name.text),
-          'or',
-        ),
-        because: honest.map(({ name }) => ({ kind: 'name', name: name.id })),
-      }
-    : { text: 'a turbocharger made up of parts, with no name for the whole', because: [{ kind: 'name', name: best.name.id }] };
-  const parts =
-    named && best.name.rung !== 'pattern core' && best.name.rung !== 'core' ? [] : unit.slots.flatMap((slot) => partClause(unit, slot));
+  const riveted = plateOnPattern(unit);
   const still: Clause[] =
     open.length === 0
       ? []
       : [
           {
-            text: `not yet settled: ${list(openNames(open), 'or')}`,
+            text: `Whether this unit may be described as ${list(openNames(open), 'or')} is not yet settled.`,
             because: open.slice(0, 6).map(({ name }) => ({ kind: 'name', name: name.id })),
           },
         ];
-  const limits: Clause[] = named
-    ? [
-        {
-          text: 'by what was seen; the maker’s confirmation of the plate is the last word',
-          because: [{ kind: 'caution', index: caution.unknownPattern }],
-        },
-      ]
-    : [];
-  return [main, ...parts, ...still, ...limits];
+  const parts = planned
+    ? []
+    : leavesParts.has(best.name.rung)
+      ? unit.slots.flatMap((slot) => partClause(unit, slot, riveted))
+      : unit.slots.flatMap((slot) => heldClause(unit, slot, best.name));
+  return [mainClause(told), ...parts, ...still];
+};
+
+const mainClause = ({ honest, planned = false }: Told): Clause => {
+  const names: Reason[] = honest.map(({ name }) => ({ kind: 'name', name: name.id }));
+  const whole = namesWhole(honest);
+  const limit = whole ? `; ${limitOf(honest)}` : '';
+  return {
+    text: planned
+      ? `Once it is built of the parts listed, each of them what it is taken for, this unit may be described as ${namesOf(honest)}${limit}.`
+      : `${whole ? 'By what was seen, this' : 'This'} unit may be described as ${namesOf(honest)}${limit}.`,
+    because: whole ? [...names, { kind: 'caution', index: caution.unknownPattern }] : names,
+  };
 };
 
 const openNames = (open: readonly NameAnswer[]): string[] =>
@@ -60,19 +86,55 @@ const openNames = (open: readonly NameAnswer[]): string[] =>
     ? [...open.slice(0, 4).map(({ name }) => name.text), `${open.length - 4} other names`]
     : open.map(({ name }) => name.text);
 
-/** What one seen part is by itself: a maker's name stays with the part it belongs to (N5). */
-const partClause = (unit: Unit, slot: UnitSlot): Clause[] => {
-  if (slot.observations.length === 0 || slot.doubtful || slot.live.length === 0) return [];
+/** Whose a slot's part is, where all that is left of it is of one maker, or of none; with what was seen of it. */
+const ownerOf = (slot: UnitSlot): { readonly maker: MakerId | null; readonly only: string | null; readonly because: Reason[] } | null => {
+  if (slot.observations.length === 0 || slot.doubtful || slot.live.length === 0) return null;
   const parts = slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => slot.of.parts[part]));
   const makers = new Set(parts.map((part) => part?.maker ?? null));
-  if (makers.size !== 1) return [];
   const [maker] = [...makers];
-  const because: Reason[] = slot.observations.map(({ id }) => ({ kind: 'observation', observation: id }));
-  const name = slot.of.slot.name;
-  if (maker === null || maker === undefined) return [{ text: `${name}: a pattern part that bears no maker’s name`, because }];
-  const which = parts.length === 1 ? ` (${parts[0]?.name})` : '';
-  return [{ text: `${name}: ${unit.atlas.makers.get(maker)?.name}${which}`, because }];
+  if (makers.size !== 1 || maker === undefined) return null;
+  return {
+    maker,
+    only: parts.length === 1 ? (parts[0]?.name ?? null) : null,
+    because: slot.observations.map(({ id }) => ({ kind: 'observation', observation: id })),
+  };
 };
+
+/** What one seen part is by itself: a maker's name stays with the part it belongs to (N5). */
+const partClause = (unit: Unit, slot: UnitSlot, riveted: PlateOnPattern | null): Clause[] => {
+  const owner = ownerOf(slot);
+  if (owner === null) return [];
+  const { maker, only, because } = owner;
+  const start = `By what was seen, the ${slot.of.slot.name} of this unit is`;
+  if (maker !== null) {
+    const which = only === null ? '' : ` (${only})`;
+    return [{ text: `${start} ${withArticle(makerName(unit, maker))} part${which}.`, because }];
+  }
+  const bears =
+    riveted?.slot === slot.of.slot.id ? `, with a plate of ${makerNames(unit, riveted.makers)} riveted to it that is no proof` : '';
+  return [{ text: `${start} a pattern part that bears no maker’s name${bears}.`, because }];
+};
+
+/** Under a name that speaks for the whole: a part known to be nobody's, or another maker's, that the name leaves room for. */
+const heldClause = (unit: Unit, slot: UnitSlot, name: Name): Clause[] => {
+  const owner = ownerOf(slot);
+  const spoken = name.housings.some((housing) => housing.slot === slot.of.slot.id);
+  if (owner === null || owner.maker === makerSpokenOf(name) || spoken) return [];
+  const what = withArticle(slot.of.slot.name);
+  return owner.maker === null
+    ? [{ text: `This unit holds ${what} that bears no maker’s name.`, because: owner.because }]
+    : [{ text: `This unit holds ${what} made by ${makerName(unit, owner.maker)}.`, because: owner.because }];
+};
+
+/** Whose parts a name speaks of. Whether the maker's name reaches the unit is another matter (N5). */
+const makerSpokenOf = (name: Name): MakerId | null => name.maker;
+
+const makerName = (unit: Unit, maker: MakerId): string => unit.atlas.makers.get(maker)?.name ?? maker;
+const makerNames = (unit: Unit, makers: readonly MakerId[]): string =>
+  list(
+    makers.map((maker) => makerName(unit, maker)),
+    'or',
+  );
 
 const mustNotBe = (told: Told): Clause[] => [
   ...aboutClaim(told),
@@ -82,13 +144,14 @@ const mustNotBe = (told: Told): Clause[] => [
   onLooks(told),
 ];
 
+const mustNot = 'This unit must not be described as';
+
 const onLooks = ({ honest, open }: Told): Clause => ({
-  text:
-    honest[0]?.name.rung !== 'parts'
-      ? 'as genuine, on looks alone'
-      : open.some(({ name }) => name.maker !== null)
-        ? 'as any maker’s unit, before the open names are settled'
-        : 'as any maker’s unit',
+  text: namesWhole(honest)
+    ? `${mustNot} genuine on looks alone.`
+    : open.some(({ name }) => name.maker !== null)
+      ? `${mustNot} any maker’s unit before the open names are settled.`
+      : `${mustNot} any maker’s unit.`,
   because: [{ kind: 'caution', index: caution.looks }],
 });
 
@@ -96,35 +159,42 @@ const onLooks = ({ honest, open }: Told): Clause => ({
 const aboutClaim = (told: Told): Clause[] =>
   told.claim === null ? [] : [told.claim, ...told.claim.others].flatMap((read) => aboutRead(told, told.claim?.text ?? '', read));
 
-const aboutRead = ({ unit, answers, findings }: Told, text: string, claim: ClaimRead): Clause[] => {
+const aboutRead = ({ unit, answers }: Told, text: string, claim: ClaimRead): Clause[] => {
   if (claim.status === 'stands') return [];
   const claimed = claim.name === null ? null : (answers.get(claim.name) ?? null);
+  if (claimed === null)
+    return [{ text: [`${mustNot} “${text}”.`, claim.sentences[claim.restsOn.length > 0 ? 1 : 0] ?? ''].join(' ').trim(), because: [{ kind: 'claim' }] }];
   const spoken = claim.reading.model === null ? `“${text}”` : fullName(unit.atlas, unit.atlas.models.get(claim.reading.model) as Model);
-  if (claimed === null) {
-    const why = claim.sentences[claim.restsOn.length > 0 ? 1 : 0] ?? '';
-    return [
-      {
-        text: `as ${spoken}: ${why.charAt(0).toLowerCase()}${why.slice(1).replace(/\.$/, '')}`,
-        because: findings.length > 0 ? [] : [{ kind: 'caution', index: caution.looks }],
-      },
-    ];
-  }
-  if (claim.status === 'open') {
-    return [{ text: `as ${spoken}, until the open slots are checked`, because: [{ kind: 'name', name: claimed.name.id }] }];
-  }
-  return [{ text: `as ${spoken}`, because: [{ kind: 'name', name: claimed.name.id }, ...(claimed.conflicts?.found[0]?.members ?? [])] }];
+  const name: Reason = { kind: 'name', name: claimed.name.id };
+  if (claim.status === 'open') return [{ text: `${mustNot} ${spoken} before ${openSlots(unit, claimed)} settled.`, because: [name] }];
+  return [{ text: `${mustNot} ${spoken}.`, because: [name, ...(claimed.conflicts?.found[0]?.members ?? [])] }];
 };
 
-/** O5: a plate that disagrees with itself, or with the housing it is on, is no ground to name the unit by. A superseded number is no disagreement. */
-const aboutPlate = ({ findings }: Told): Clause[] => {
-  const because = findings.flatMap((finding, index): Reason[] =>
-    finding.kind === 'plate' && finding.disagreement !== undefined && finding.disagreement.kind !== 'superseded'
-      ? [{ kind: 'finding', index }, ...finding.observations.map((observation): Reason => ({ kind: 'observation', observation }))]
-      : [],
+const openSlots = (unit: Unit, { unsettled }: NameAnswer): string => {
+  if (unsettled.length === 0 || unsettled.length > 4) return 'its open slots are';
+  const names = unsettled.map((id) => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id);
+  return `its ${list(names)} ${names.length === 1 ? 'is' : 'are'}`;
+};
+
+/** O5: a plate that disagrees with itself, or with the housing it is on, is no ground to name the unit by. */
+const aboutPlate = ({ unit, findings }: Told): Clause[] => {
+  const accusing = findings.flatMap((finding, index) =>
+    finding.kind === 'plate' && finding.disagreement !== undefined && accusesPlate(finding.disagreement) ? [{ finding, index }] : [],
   );
-  return because.length === 0
-    ? []
-    : [{ text: 'by what its plate says, before the maker has confirmed the plate: it does not agree', because }];
+  if (accusing.length === 0) return [];
+  const holder = accusing.flatMap(({ finding: { disagreement } }) =>
+    disagreement?.kind === 'not this bearing housing' ? [disagreement.slot] : [],
+  )[0];
+  const where = holder === undefined ? '' : ` with the ${unit.atlas.atlas.slots.find(({ id }) => id === holder)?.name ?? holder}`;
+  return [
+    {
+      text: `This unit must not be named by its plate before the maker has confirmed it: what is stamped on the plate does not agree${where}.`,
+      because: accusing.flatMap(({ finding, index }): Reason[] => [
+        { kind: 'finding', index },
+        ...finding.observations.map((observation): Reason => ({ kind: 'observation', observation })),
+      ]),
+    },
+  ];
 };
 
 /** N5: letters cast on one part reach no further than that part, unless a model or core of that maker stands. */
@@ -142,18 +212,19 @@ const aboutMarks = ({ unit, honest }: Told): Clause[] => {
     }
   }
   return [...clauses].map(([maker, { slots, because }]) => ({
-    text: `as a ${unit.atlas.atlas.makers.find(({ id }) => id === maker)?.name} unit: the name is on the ${list([...new Set(slots)])} and says nothing of the rest`,
+    text: `${mustNot} ${withArticle(makerName(unit, maker as MakerId))} unit: the name is on the ${list([...new Set(slots)])} and says nothing of the rest.`,
     because,
   }));
 };
 
 /** An unmarked copy is non-genuine; one that bears a maker's name is counterfeit. The words are not exchanged (common practice, no source). */
-const aboutPatterns = ({ unit, findings }: Told): Clause[] => {
+const aboutPatterns = ({ unit, honest, findings }: Told): Clause[] => {
+  const slotName = (id: string): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
   const marked = findings.flatMap((finding, index): Clause[] =>
     finding.kind === 'mark' && finding.reading === 'maker’s name on a pattern part'
       ? [
           {
-            text: 'as merely non-genuine, before the maker has spoken: it bears a maker’s name on what looks like a pattern part',
+            text: `${mustNot} merely non-genuine before the maker has spoken: its ${slotName(finding.slot)} looks like a pattern part and bears a maker’s name.`,
             because: [
               { kind: 'finding', index },
               { kind: 'observation', observation: finding.observation },
@@ -163,14 +234,38 @@ const aboutPatterns = ({ unit, findings }: Told): Clause[] => {
       : [],
   );
   if (marked.length > 0) return marked;
-  const unmarked = unit.slots.flatMap((slot): Reason[] => {
+  // O4: a plate is a maker's name too, and proves nothing of what it is riveted to.
+  const riveted = plateOnPattern(unit);
+  if (riveted !== null) {
+    const maker = makerNames(unit, riveted.makers);
+    return [
+      {
+        text: `${mustNot} an unmarked copy, nor as genuine, before ${maker} has spoken: a plate of ${maker} is riveted to its ${slotName(riveted.slot)}, which bears no maker’s name.`,
+        because: [
+          // On paper nothing was seen of a plate, and the name it spoils is the reason.
+          ...(riveted.observations.length === 0 ? honest.map(({ name }): Reason => ({ kind: 'name', name: name.id })) : []),
+          ...findings.flatMap((finding, index): Reason[] =>
+            finding.kind === 'mark' && finding.reading === 'maker’s plate on a pattern part' ? [{ kind: 'finding', index }] : [],
+          ),
+          ...riveted.observations.map((observation): Reason => ({ kind: 'observation', observation })),
+        ],
+      },
+    ];
+  }
+  const bare = unit.slots.flatMap((slot) => {
     const parts = slot.live.flatMap((group) => (slot.groups[group] as Group).parts);
     if (slot.doubtful || parts.length === 0 || !parts.every((part) => slot.of.parts[part]?.maker === null)) return [];
-    return slot.observations.flatMap(({ id, value }): Reason[] =>
+    const because = slot.observations.flatMap(({ id, value }): Reason[] =>
       value.kind === 'mark' && value.text === null ? [{ kind: 'observation', observation: id }] : [],
     );
+    return because.length === 0 ? [] : [{ name: slot.of.slot.name, because }];
   });
-  return unmarked.length === 0
-    ? []
-    : [{ text: 'as counterfeit: a part without letters pretends to be nobody’s; it is non-genuine', because: unmarked }];
+  if (bare.length === 0) return [];
+  const names = list(bare.map(({ name }) => name));
+  return [
+    {
+      text: `${mustNot} counterfeit: its ${names} ${bare.length === 1 ? 'bears' : 'bear'} no maker’s name, and a copy that bears none is called non-genuine.`,
+      because: bare.flatMap(({ because }) => because),
+    },
+  ];
 };

@@ -86,8 +86,8 @@ export function BuildName({ plan }: { readonly plan: Plan }) {
         </div>
       )}
       <div className="ticket">
-        <TicketText title="May be described as" tone="may" clauses={plan.ticket.may} plan={plan} />
-        <TicketText title="Must not be described as" tone="must-not" clauses={plan.ticket.mustNot} plan={plan} />
+        <TicketText title="How it may be described" tone="may" clauses={plan.ticket.may} plan={plan} />
+        <TicketText title="How it must not be described" tone="must-not" clauses={plan.ticket.mustNot} plan={plan} />
       </div>
     </section>
   );
@@ -148,6 +148,8 @@ function ReasonText({ reason, plan }: { readonly reason: BuildReason; readonly p
       return `The ${words.slotName(reason.slot)} is left out`;
     case 'observation':
       return 'What was measured on the part in hand';
+    case 'claim':
+      return plan.claim?.sentences.join(' ') ?? 'the name it is to be sold by';
     case 'finding':
       return plan.findings[reason.index]?.sentence ?? 'a finding of this build';
     case 'caution':

@@ -6,6 +6,7 @@ import { TruthMark } from './TruthMark.tsx';
 
 const about: Record<Finding['kind'], string> = {
   'told claim': 'Told',
+  'not confirmed': 'Told',
   mark: 'Mark',
   plate: 'Plate',
   remark: 'Work, condition',
@@ -19,6 +20,7 @@ const restsOn = (finding: Finding): readonly ObservationId[] => {
     case 'remark':
       return [finding.observation];
     case 'plate':
+    case 'not confirmed':
       return finding.observations;
     case 'unlisted part':
       return [];

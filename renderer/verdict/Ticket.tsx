@@ -5,7 +5,7 @@ import { TermsText } from '../glossary/TermLink.tsx';
 import { sayObservation } from '../sheet/sayings.ts';
 import { leadTo } from './leadTo.ts';
 
-/** W1: the words for the ticket. Every clause opens to what it rests on. */
+/** W1: the words for the ticket, whole sentences all. Every clause opens to what it rests on. */
 export function Ticket({ verdict, sheet, onAbout }: { readonly verdict: Verdict; readonly sheet: Sheet; onAbout(name: NameId): void }) {
   return (
     <section className="block" id="verdict-ticket" tabIndex={-1} aria-labelledby="verdict-ticket-title">
@@ -13,9 +13,16 @@ export function Ticket({ verdict, sheet, onAbout }: { readonly verdict: Verdict;
         For the ticket
       </h2>
       <div className="ticket">
-        <TicketText title="May be described as" tone="may" clauses={verdict.ticket.may} verdict={verdict} sheet={sheet} onAbout={onAbout} />
         <TicketText
-          title="Must not be described as"
+          title="How it may be described"
+          tone="may"
+          clauses={verdict.ticket.may}
+          verdict={verdict}
+          sheet={sheet}
+          onAbout={onAbout}
+        />
+        <TicketText
+          title="How it must not be described"
           tone="must-not"
           clauses={verdict.ticket.mustNot}
           verdict={verdict}
@@ -132,6 +139,8 @@ function ReasonLine({ reason, verdict, sheet, onAbout }: ReasonProps) {
         document.getElementById('verdict-why')?.scrollIntoView({ block: 'start' });
       });
     }
+    case 'claim':
+      return <li>{verdict.claim?.sentences.join(' ')}</li>;
     case 'finding':
       return <li>{verdict.findings[reason.index]?.sentence}</li>;
     case 'caution':

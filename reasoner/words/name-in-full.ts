@@ -1,0 +1,26 @@
+import type { NameRule } from '../names/compile-names.ts';
+import { makersPlate, plateHolders } from '../plate/plate-on-pattern.ts';
+import type { Group, Unit } from '../unit/unit.ts';
+import type { Name } from '../verdict/verdict.ts';
+import { list } from './phrases.ts';
+
+/**
+ * A name as it is said of this unit. That of a pattern core gives no maker's name; where a maker's plate is riveted to its nameless bearing
+ * housing the unit bears one all the same, and the words say so (O4).
+ */
+export const nameInFull = (unit: Unit, { name, demands }: NameRule): Name => {
+  if (name.maker !== null || name.rung !== 'pattern core') return name;
+  const plate = makersPlate(unit);
+  if (plate === null) return name;
+  const nameless = plateHolders(unit).some((slot) => {
+    const demand = demands[slot.of.number] ?? null;
+    const left = slot.live.flatMap((group) => (slot.groups[group] as Group).parts).filter((part) => demand === null || demand.has(part));
+    return left.length > 0 && left.every((part) => slot.of.parts[part]?.maker === null);
+  });
+  if (!nameless) return name;
+  const makers = list(
+    plate.makers.map((id) => unit.atlas.makers.get(id)?.name ?? id),
+    'or',
+  );
+  return { ...name, text: `${name.text}, bearing a plate of ${makers} that is no proof` };
+};
