@@ -213,7 +213,7 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
     ladder.judged.map(({ rule, status, unsettled, lacks }) => [
       rule.name.id,
       {
-        name: status === 'ruled out' ? rule.name : nameInFull(unit, rule),
+        name: status === 'stands' ? nameInFull(unit, rule) : rule.name,
         status,
         unsettled: slotIds(unsettled),
         lacks: slotIds(lacks),

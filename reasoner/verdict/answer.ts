@@ -96,7 +96,7 @@ const explainClaim = (unit: Unit, judged: readonly Judged[], answers: Map<NameId
 const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, effort: Effort | null): NameAnswer => {
   const wanted = effort !== null && status === 'ruled out';
   return {
-    name: status === 'ruled out' ? rule.name : nameInFull(unit, rule),
+    name: status === 'stands' ? nameInFull(unit, rule) : rule.name,
     status,
     unsettled: slotIds(unit, unsettled),
     lacks: slotIds(unit, lacks),

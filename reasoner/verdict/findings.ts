@@ -1,6 +1,6 @@
 import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { ObservationId } from '../ids.ts';
+import type { MakerId, ObservationId } from '../ids.ts';
 import { plateHolders, plateOnPattern } from '../plate/plate-on-pattern.ts';
 import { type PlateHolder, readPlate } from '../plate/read-plate.ts';
 import type { Observation } from '../sheet/sheet.ts';
@@ -19,11 +19,15 @@ import { truthAmong } from './truth-among.ts';
 import type { Conflict, Conflicts, Finding } from './verdict.ts';
 
 /** What is to be said beside the names: told claims tested, letters that do not belong, plates that disagree, unlisted parts. */
-export const findingsOf = (unit: Unit, own: Conflicts): Finding[] => [
-  ...plateFindings(unit, own),
+export const findingsOf = (unit: Unit, own: Conflicts): Finding[] => {
+  const plates = plateFindings(unit, own);
+  return [...plates, ...restOf(unit, plates)];
+};
+
+const restOf = (unit: Unit, plates: readonly (Finding & { readonly kind: 'plate' })[]): Finding[] => [
   ...unit.slots.flatMap((slot) => markFindings(unit, slot)),
   ...rivetedFindings(unit),
-  ...unit.slots.flatMap(unlistedFindings),
+  ...unit.slots.flatMap((slot) => unlistedFindings(slot, plates)),
   ...remarkFindings(unit),
   ...toldFindings(unit),
 ];
@@ -56,8 +60,17 @@ const toldFindings = (unit: Unit): Finding[] => {
   ];
 };
 
-const unlistedFindings = (slot: UnitSlot): Finding[] =>
-  slot.agreeing.length === 0 && !slot.absent ? [{ kind: 'unlisted part', slot: slot.of.slot.id, sentence: unlistedSentence(slot) }] : [];
+/** Of a plate that is told already as one no listed plate is like, not once more. */
+const unlistedFindings = (slot: UnitSlot, plates: readonly (Finding & { readonly kind: 'plate' })[]): Finding[] =>
+  slot.agreeing.length === 0 && !slot.absent && !(slot.of.slot.group === 'plate' && plates.some(saysItself(slot)))
+    ? [{ kind: 'unlisted part', slot: slot.of.slot.id, sentence: unlistedSentence(slot) }]
+    : [];
+
+/** Whether a finding rests on what was seen of this slot alone, and on no reading of the maker's patterns. */
+const saysItself =
+  ({ observations: own }: UnitSlot) =>
+  ({ disagreement, observations }: Finding & { readonly kind: 'plate' }): boolean =>
+    disagreement === undefined && observations.every((id) => own.some((observation) => observation.id === id));
 
 /** O4: where letters alone keep a part from being listed, what it would be without them. */
 const markFindings = (unit: Unit, slot: UnitSlot): Finding[] => {
@@ -109,7 +122,7 @@ const rivetedFindings = (unit: Unit): Finding[] => {
 const isMakersMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: Observation): boolean =>
   makerOfMark(atlas, slot, observation) !== null;
 
-export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: Observation): string | null => {
+export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: Observation): MakerId | null => {
   const text = observation.value.kind === 'mark' ? observation.value.text : null;
   if (text === null) return null;
   for (const maker of atlas.atlas.makers) {
@@ -126,7 +139,7 @@ export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: O
  * O5: what the plate reader finds, then disagreements among the plate's observations, and between the plate and the bearing housing,
  * that the atlas's plates alone bring to light. Of the same observations the reader's sentence is the plainer one.
  */
-const plateFindings = (unit: Unit, own: Conflicts): Finding[] => {
+const plateFindings = (unit: Unit, own: Conflicts): (Finding & { kind: 'plate' })[] => {
   const holders = holdersOf(unit);
   const read = readPlate(unit.atlas, unit.sheet, holders).disagreements.map((disagreement): Finding & { kind: 'plate' } => ({
     kind: 'plate',

@@ -59,7 +59,7 @@ export const rivetedSentence = (unit: Unit, { slot, makers }: PlateOnPattern): s
     makers.map((id) => unit.atlas.makers.get(id)?.name ?? id),
     'or',
   );
-  return `A plate of ${maker} is riveted to a ${slotName(unit, slot)} that bears no maker’s name. A plate can be moved and is no proof of the part it is on: only ${maker} can settle whose it is.`;
+  return `A plate of ${maker} is fixed to a ${slotName(unit, slot)} that bears no maker’s name. It may have been moved there and is no proof.`;
 };
 
 /** O5 */
@@ -69,7 +69,7 @@ export const plateSentence = (unit: Unit, conflict: Conflict, seen: readonly Obs
   const phrases = onPlate.map((observation) => seenPhrase(feature(unit, observation.feature), observation));
   if (onPlate.length === seen.length && conflict.slots.length === 1) {
     return phrases.length === 1
-      ? `No plate the atlas knows has ${phrases[0]}.`
+      ? `No plate the atlas knows has ${phrases[0]}: it is a plate the atlas does not list, or the entry is wrong.`
       : `The plate does not agree with itself: no plate the atlas knows has ${list(phrases)}.`;
   }
   return `The plate does not belong where it is: ${conflict.sentence}`;

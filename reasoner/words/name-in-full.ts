@@ -1,11 +1,11 @@
-import type { NameRule } from '../names/compile-names.ts';
+import type { NameRule } from '../names/name-rule.ts';
 import { makersPlate, plateHolders } from '../plate/plate-on-pattern.ts';
 import type { Group, Unit } from '../unit/unit.ts';
 import type { Name } from '../verdict/verdict.ts';
 import { list } from './phrases.ts';
 
 /**
- * A name as it is said of this unit. That of a pattern core gives no maker's name; where a maker's plate is riveted to its nameless bearing
+ * A name that stands, as it is said of this unit. That of a pattern core gives no maker's name; where a maker's plate is fixed to its nameless bearing
  * housing the unit bears one all the same, and the words say so (O4).
  */
 export const nameInFull = (unit: Unit, { name, demands }: NameRule): Name => {

@@ -1,7 +1,7 @@
 import type { Model } from '../atlas/atlas.ts';
-import type { MakerId, NameId } from '../ids.ts';
+import type { MakerId, NameId, SlotId } from '../ids.ts';
 import { fullName } from '../names/compile-names.ts';
-import { type PlateOnPattern, plateOnPattern } from '../plate/plate-on-pattern.ts';
+import { plateOnPattern } from '../plate/plate-on-pattern.ts';
 import { accusesPlate } from '../plate/plate-reading.ts';
 import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
 import { makerOfMark } from '../verdict/findings.ts';
@@ -51,7 +51,6 @@ const leavesParts: ReadonlySet<Rung> = new Set<Rung>(['core', 'pattern core', 'p
 const mayBe = (told: Told): Clause[] => {
   const { unit, honest, open, planned = false } = told;
   const [best] = honest as [NameAnswer, ...NameAnswer[]];
-  const riveted = plateOnPattern(unit);
   const still: Clause[] =
     open.length === 0
       ? []
@@ -61,11 +60,7 @@ const mayBe = (told: Told): Clause[] => {
             because: open.slice(0, 6).map(({ name }) => ({ kind: 'name', name: name.id })),
           },
         ];
-  const parts = planned
-    ? []
-    : leavesParts.has(best.name.rung)
-      ? unit.slots.flatMap((slot) => partClause(unit, slot, riveted))
-      : unit.slots.flatMap((slot) => heldClause(unit, slot, best.name));
+  const parts = planned ? [] : leavesParts.has(best.name.rung) ? partClauses(unit) : heldClauses(unit, best.name);
   return [mainClause(told), ...parts, ...still];
 };
 
@@ -100,35 +95,50 @@ const ownerOf = (slot: UnitSlot): { readonly maker: MakerId | null; readonly onl
   };
 };
 
-/** What one seen part is by itself: a maker's name stays with the part it belongs to (N5). */
-const partClause = (unit: Unit, slot: UnitSlot, riveted: PlateOnPattern | null): Clause[] => {
-  const owner = ownerOf(slot);
-  if (owner === null) return [];
-  const { maker, only, because } = owner;
-  const start = `By what was seen, the ${slot.of.slot.name} of this unit is`;
-  if (maker !== null) {
-    const which = only === null ? '' : ` (${only})`;
-    return [{ text: `${start} ${withArticle(makerName(unit, maker))} part${which}.`, because }];
+/** What the seen parts are by themselves, those of one maker together: a maker's name stays with the parts it belongs to (N5). */
+const partClauses = (unit: Unit): Clause[] => {
+  const owners = new Map<MakerId | null, { readonly parts: string[]; readonly because: Reason[] }>();
+  for (const slot of unit.slots) {
+    const owner = ownerOf(slot);
+    if (owner === null) continue;
+    const known = owners.get(owner.maker) ?? { parts: [], because: [] };
+    known.parts.push(`${slot.of.slot.name}${owner.maker === null || owner.only === null ? '' : ` (${owner.only})`}`);
+    known.because.push(...owner.because);
+    owners.set(owner.maker, known);
   }
-  const bears =
-    riveted?.slot === slot.of.slot.id ? `, with a plate of ${makerNames(unit, riveted.makers)} riveted to it that is no proof` : '';
-  return [{ text: `${start} a pattern part that bears no maker’s name${bears}.`, because }];
+  const riveted = plateOnPattern(unit);
+  return [...owners].map(([maker, { parts, because }]) => {
+    const start = `By what was seen, its ${list(parts)} ${parts.length === 1 ? 'is' : 'are'}`;
+    if (maker !== null) {
+      const name = makerName(unit, maker);
+      return { text: `${start} ${parts.length === 1 ? `${withArticle(name)} part` : `${name} parts`}.`, because };
+    }
+    const plate =
+      riveted === null
+        ? ''
+        : `; the plate of ${makerNames(unit, riveted.makers)} on ${parts.length === 1 ? 'it' : `its ${slotName(unit, riveted.slot)}`} is no proof`;
+    return {
+      text: `${start} ${parts.length === 1 ? 'a pattern part that bears' : 'pattern parts that bear'} no maker’s name${plate}.`,
+      because,
+    };
+  });
 };
 
-/** Under a name that speaks for the whole: a part known to be nobody's, or another maker's, that the name leaves room for. */
-const heldClause = (unit: Unit, slot: UnitSlot, name: Name): Clause[] => {
-  const owner = ownerOf(slot);
-  const spoken = name.housings.some((housing) => housing.slot === slot.of.slot.id);
-  if (owner === null || owner.maker === makerSpokenOf(name) || spoken) return [];
-  const what = withArticle(slot.of.slot.name);
-  return owner.maker === null
-    ? [{ text: `This unit holds ${what} that bears no maker’s name.`, because: owner.because }]
-    : [{ text: `This unit holds ${what} made by ${makerName(unit, owner.maker)}.`, because: owner.because }];
-};
+/** Under a name that speaks for the whole: parts known to be nobody's, or another maker's, that the name leaves room for. */
+const heldClauses = (unit: Unit, name: Name): Clause[] =>
+  unit.slots.flatMap((slot) => {
+    const owner = ownerOf(slot);
+    const spoken = name.housings.some((housing) => housing.slot === slot.of.slot.id);
+    if (owner === null || owner.maker === makerSpokenOf(name) || spoken) return [];
+    const what = withArticle(slot.of.slot.name);
+    const whose = owner.maker === null ? 'that bears no maker’s name' : `made by ${makerName(unit, owner.maker)}`;
+    return [{ text: `This unit holds ${what} ${whose}.`, because: owner.because }];
+  });
 
 /** Whose parts a name speaks of. Whether the maker's name reaches the unit is another matter (N5). */
 const makerSpokenOf = (name: Name): MakerId | null => name.maker;
 
+const slotName = (unit: Unit, id: SlotId): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
 const makerName = (unit: Unit, maker: MakerId): string => unit.atlas.makers.get(maker)?.name ?? maker;
 const makerNames = (unit: Unit, makers: readonly MakerId[]): string =>
   list(
@@ -172,7 +182,7 @@ const aboutRead = ({ unit, answers }: Told, text: string, claim: ClaimRead): Cla
 
 const openSlots = (unit: Unit, { unsettled }: NameAnswer): string => {
   if (unsettled.length === 0 || unsettled.length > 4) return 'its open slots are';
-  const names = unsettled.map((id) => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id);
+  const names = unsettled.map((id) => slotName(unit, id));
   return `its ${list(names)} ${names.length === 1 ? 'is' : 'are'}`;
 };
 
@@ -185,10 +195,11 @@ const aboutPlate = ({ unit, findings }: Told): Clause[] => {
   const holder = accusing.flatMap(({ finding: { disagreement } }) =>
     disagreement?.kind === 'not this bearing housing' ? [disagreement.slot] : [],
   )[0];
-  const where = holder === undefined ? '' : ` with the ${unit.atlas.atlas.slots.find(({ id }) => id === holder)?.name ?? holder}`;
+  const what =
+    holder === undefined ? 'what is stamped on it does not agree' : `the plate does not agree with the ${slotName(unit, holder)}`;
   return [
     {
-      text: `This unit must not be named by its plate before the maker has confirmed it: what is stamped on the plate does not agree${where}.`,
+      text: `This unit must not be named by its plate before the maker has confirmed it: ${what}.`,
       because: accusing.flatMap(({ finding, index }): Reason[] => [
         { kind: 'finding', index },
         ...finding.observations.map((observation): Reason => ({ kind: 'observation', observation })),
@@ -199,12 +210,15 @@ const aboutPlate = ({ unit, findings }: Told): Clause[] => {
 
 /** N5: letters cast on one part reach no further than that part, unless a model or core of that maker stands. */
 const aboutMarks = ({ unit, honest }: Told): Clause[] => {
-  const carried = new Set(honest.flatMap(({ name }) => (name.maker === null ? [] : [name.maker as string])));
-  const clauses = new Map<string, { slots: string[]; because: Reason[] }>();
+  const carried = carriedBy(honest);
+  const riveted = plateOnPattern(unit);
+  const clauses = new Map<MakerId, { slots: string[]; because: Reason[] }>();
   for (const slot of unit.slots) {
     for (const observation of slot.observations) {
       const maker = observation.value.kind === 'mark' ? makerOfMark(unit.atlas, slot, observation) : null;
       if (maker === null || carried.has(maker)) continue;
+      // Of a plate on a nameless part the clause about that part speaks.
+      if (slot.of.slot.group === 'plate' && riveted?.makers.includes(maker)) continue;
       const known = clauses.get(maker) ?? { slots: [], because: [] };
       known.slots.push(slot.of.slot.name);
       known.because.push({ kind: 'observation', observation: observation.id });
@@ -212,19 +226,21 @@ const aboutMarks = ({ unit, honest }: Told): Clause[] => {
     }
   }
   return [...clauses].map(([maker, { slots, because }]) => ({
-    text: `${mustNot} ${withArticle(makerName(unit, maker as MakerId))} unit: the name is on the ${list([...new Set(slots)])} and says nothing of the rest.`,
+    text: `${mustNot} ${withArticle(makerName(unit, maker))} unit: the name is on the ${list([...new Set(slots)])} and says nothing of the rest.`,
     because,
   }));
 };
 
+/** Makers whose name reaches the whole unit by its honest name. */
+const carriedBy = (honest: readonly NameAnswer[]): ReadonlySet<MakerId> => new Set(honest.flatMap(({ name }) => name.maker ?? []));
+
 /** An unmarked copy is non-genuine; one that bears a maker's name is counterfeit. The words are not exchanged (common practice, no source). */
 const aboutPatterns = ({ unit, honest, findings }: Told): Clause[] => {
-  const slotName = (id: string): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
   const marked = findings.flatMap((finding, index): Clause[] =>
     finding.kind === 'mark' && finding.reading === 'maker’s name on a pattern part'
       ? [
           {
-            text: `${mustNot} merely non-genuine before the maker has spoken: its ${slotName(finding.slot)} looks like a pattern part and bears a maker’s name.`,
+            text: `${mustNot} merely non-genuine before the maker has spoken: its ${slotName(unit, finding.slot)} looks like a pattern part and bears a maker’s name.`,
             because: [
               { kind: 'finding', index },
               { kind: 'observation', observation: finding.observation },
@@ -233,14 +249,16 @@ const aboutPatterns = ({ unit, honest, findings }: Told): Clause[] => {
         ]
       : [],
   );
-  if (marked.length > 0) return marked;
-  // O4: a plate is a maker's name too, and proves nothing of what it is riveted to.
+  // O4: a plate is a maker's name too, and proves nothing of what it is fixed to.
   const riveted = plateOnPattern(unit);
   if (riveted !== null) {
     const maker = makerNames(unit, riveted.makers);
+    const carried = carriedBy(honest);
+    const whose = riveted.makers.filter((each) => !carried.has(each)).map((each) => `${withArticle(makerName(unit, each))} unit`);
     return [
+      ...marked,
       {
-        text: `${mustNot} an unmarked copy, nor as genuine, before ${maker} has spoken: a plate of ${maker} is riveted to its ${slotName(riveted.slot)}, which bears no maker’s name.`,
+        text: `${mustNot} ${list([...whose, 'an unmarked copy', 'genuine'], 'or')}: its ${slotName(unit, riveted.slot)} bears no maker’s name, and the plate of ${maker} on it is no proof.`,
         because: [
           // On paper nothing was seen of a plate, and the name it spoils is the reason.
           ...(riveted.observations.length === 0 ? honest.map(({ name }): Reason => ({ kind: 'name', name: name.id })) : []),
@@ -252,6 +270,7 @@ const aboutPatterns = ({ unit, honest, findings }: Told): Clause[] => {
       },
     ];
   }
+  if (marked.length > 0) return marked;
   const bare = unit.slots.flatMap((slot) => {
     const parts = slot.live.flatMap((group) => (slot.groups[group] as Group).parts);
     if (slot.doubtful || parts.length === 0 || !parts.every((part) => slot.of.parts[part]?.maker === null)) return [];

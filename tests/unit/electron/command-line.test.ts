@@ -40,8 +40,8 @@ describe('the verdict', () => {
     expect(code).toBe(exitCodes.ruledOut);
     expect(out).toContain('Claimed: “Petrel 13 Cartridge”: ruled out');
     expect(out).toMatch(/Why not .*:\n {2}1\. /);
-    expect(out).toContain('May be described as:');
-    expect(out).toContain('Must not be described as:');
+    expect(out).toContain('How it may be described:');
+    expect(out).toContain('How it must not be described:');
     expect(out).toContain('Cautions:');
   });
 
@@ -513,7 +513,7 @@ describe('fits and builds', () => {
   test('[F4] a build on paper as the sheet for the bench, and as JSON', async () => {
     const text = await ask('build', 'plan', '--saved', 's24-alder-on-tern', '--stock', 'tarnwick-alder-iii-compressor-housing');
     expect(text.code).toBe(exitCodes.afterWork);
-    for (const heading of ['Operations', 'May be described as', 'Before it runs']) expect(text.out).toContain(`\n${heading}\n`);
+    for (const heading of ['Operations', 'How it may be described', 'Before it runs']) expect(text.out).toContain(`\n${heading}\n`);
     expect(text.out).toMatch(/Alder III compressor housing, machined, .* in stock/);
     const plan = JSON.parse((await ask('build', 'plan', '--saved', 's24-alder-on-tern', '--format', 'json')).out);
     expect(plan).toMatchObject({

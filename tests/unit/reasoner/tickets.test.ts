@@ -82,7 +82,7 @@ describe('[W1] every clause of a ticket is a whole sentence that keeps its meani
     expect(mustNot(verdict)).toContain(
       'This unit must not be described as an Outland unit: the name is on the turbine housing and says nothing of the rest.',
     );
-    expect(may(verdict)).toContain('By what was seen, the turbine housing of this unit is an Outland part (outland turbine housing).');
+    expect(may(verdict)).toContain('By what was seen, its turbine housing (outland turbine housing) is an Outland part.');
   });
 });
 
@@ -134,7 +134,7 @@ describe('[O4] a maker’s plate on a nameless bearing housing', () => {
         wouldBe: ['bearing-housing/lane'],
         reading: 'maker’s plate on a pattern part',
         sentence:
-          'A plate of Quayside is riveted to a bearing housing that bears no maker’s name. A plate can be moved and is no proof of the part it is on: only Quayside can settle whose it is.',
+          'A plate of Quayside is fixed to a bearing housing that bears no maker’s name. It may have been moved there and is no proof.',
       },
     ]);
   });
@@ -145,13 +145,13 @@ describe('[O4] a maker’s plate on a nameless bearing housing', () => {
       'pattern part core (pattern of Quayside Ling 1, no maker’s name), bearing a plate of Quayside that is no proof',
     );
     expect(may(riveted)).toContain(
-      'By what was seen, the bearing housing of this unit is a pattern part that bears no maker’s name, with a plate of Quayside riveted to it that is no proof.',
+      'By what was seen, its turbine wheel and bearing housing are pattern parts that bear no maker’s name; the plate of Quayside on its bearing housing is no proof.',
     );
   });
 
   it('[O4] [W1] it may be called neither an unmarked copy nor genuine', () => {
     expect(mustNot(riveted)).toContain(
-      'This unit must not be described as an unmarked copy, nor as genuine, before Quayside has spoken: a plate of Quayside is riveted to its bearing housing, which bears no maker’s name.',
+      'This unit must not be described as a Quayside unit, an unmarked copy or genuine: its bearing housing bears no maker’s name, and the plate of Quayside on it is no proof.',
     );
     expect([...may(riveted), ...mustNot(riveted)].join('\n')).not.toMatch(/counterfeit|non-genuine/);
   });
@@ -174,7 +174,7 @@ describe('[O4] a maker’s plate on a nameless bearing housing', () => {
     const { ticket } = planned(quay, sheetOf([], { kind: 'planned', chosen: chosen as never }));
     expect(texts(ticket.may)[0]).toContain('bearing a plate of Quayside that is no proof');
     expect(texts(ticket.mustNot)).toContain(
-      'This unit must not be described as an unmarked copy, nor as genuine, before Quayside has spoken: a plate of Quayside is riveted to its bearing housing, which bears no maker’s name.',
+      'This unit must not be described as a Quayside unit, an unmarked copy or genuine: its bearing housing bears no maker’s name, and the plate of Quayside on it is no proof.',
     );
     for (const { text, because } of ticket.mustNot) expect(because.length, text).toBeGreaterThan(0);
   });

@@ -185,7 +185,7 @@ describe('names', () => {
     });
     expect(verdict.names.filter(({ status, name: { maker } }) => status === 'stands' && maker !== null)).toEqual([]);
     expect(verdict.ticket.mustNot.map(({ text }) => text)).toContain(
-      'as a Quayside unit: the name is on the compressor housing and says nothing of the rest',
+      'This unit must not be described as a Quayside unit: the name is on the compressor housing and says nothing of the rest.',
     );
   });
 
@@ -262,7 +262,7 @@ describe('the ticket', () => {
 
   it('[W1] a claim that is ruled out must not be written, and the first conflict is the reason', () => {
     const { ticket } = verdictOn([blades(8)], { claimed: 'Ling 3 Cartridge' });
-    expect(ticket.mustNot[0]).toMatchObject({ text: 'as Quayside Ling 3 Cartridge' });
+    expect(ticket.mustNot[0]).toMatchObject({ text: 'This unit must not be described as Quayside Ling 3 Cartridge.' });
     expect(ticket.mustNot[0]?.because).toContainEqual({ kind: 'observation', observation: blades(8).id });
   });
 });

@@ -209,7 +209,9 @@ describe('what it says', () => {
     const told: Sheet = { ...sheet, observations: sheet.observations.map((one) => ({ ...one, sure: { kind: 'told' } as const })) };
     const report = reportOn(groundOf(demo, told));
     expect(blocksOf(report, 'seen').filter(({ kind }) => kind === 'entries')).toEqual([]);
-    expect(textsOf(blocksOf(report, 'brought')).filter((text) => text.startsWith('Told that'))).toHaveLength(told.observations.length);
+    const brought = blocksOf(report, 'brought').flatMap((block) => (block.kind === 'paragraph' ? [block.line] : []));
+    const lines = brought.filter(({ text }) => text.startsWith('Nothing seen so far confirms or denies what was told: '));
+    expect(lines.map(({ because }) => because.filter(({ kind }) => kind === 'observation').length)).toEqual([told.observations.length]);
   });
 
   test('[O2] every entry stands once in its slot’s row with how sure it is', () => {
@@ -230,7 +232,9 @@ describe('what it says', () => {
   test('[N3] a name that stands is not said, even in brief, without the maker’s confirmation being the last word', () => {
     for (const id of ['s07', 's13', 's14']) {
       const report = reportOn(groundOf(demo, sheetOf(id)));
-      expect(report.brief.at(-1)?.text).toMatch(/^May be described as: .*the maker’s confirmation of the plate is the last word\.$/);
+      expect(report.brief.at(-1)?.text).toMatch(
+        /^By what was seen, this unit may be described as .*the maker’s confirmation of the plate is the last word\.$/,
+      );
     }
   });
 

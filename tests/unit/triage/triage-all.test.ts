@@ -56,7 +56,15 @@ describe('triage', () => {
       else if (verdict.claim === null) expect(row.standing).toBe('nothing claimed');
       else if (/no name|no maker/.test(verdict.claim.reading.verdict)) expect(row.standing).toBe('no name');
       else expect(row.standing).toBe(verdict.claim.status);
-      if (verdict.kind === 'verdict') expect(row.may?.startsWith(verdict.ticket.may[0]?.text ?? '?')).toBe(true);
+      if (verdict.kind !== 'verdict') continue;
+      const [first] = verdict.names.filter(({ name }) => verdict.honest.includes(name.id));
+      const nameless = first?.name.rung === 'parts';
+      expect(row.may).toEqual(
+        nameless
+          ? 'a turbocharger made up of parts, with no name for the whole'
+          : expect.stringMatching(/, by what was seen; .*(last word|by eye)$/),
+      );
+      if (!nameless) expect(row.may).toContain(first?.name.text);
     }
     const order = triage.rows.map(({ standing }) => standings.indexOf(standing));
     expect(order).toEqual(order.toSorted((a, b) => a - b));

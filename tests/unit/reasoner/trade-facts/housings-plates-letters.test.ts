@@ -127,7 +127,7 @@ describe('letters (common practice, no source)', () => {
     expect(nameOf(verdict, 'pattern core', 'northquay-13').status).not.toBe('ruled out');
     const clauses = verdict.ticket.mustNot.filter(({ text }) => text.includes('counterfeit')).map(({ text }) => text);
     expect(clauses).toHaveLength(1);
-    expect(clauses[0]).toMatch(/^as counterfeit.*non-genuine/);
+    expect(clauses[0]).toMatch(/^This unit must not be described as counterfeit: .* is called non-genuine\.$/);
     expect(verdict.ticket.may.map(({ text }) => text).join('\n')).not.toContain('counterfeit');
   });
 
@@ -138,7 +138,7 @@ describe('letters (common practice, no source)', () => {
     expect(marks[0]?.sentence).toContain('counterfeit');
     expect(marks[0]?.wouldBe.length).toBeGreaterThan(0);
     expect(verdict.ticket.mustNot.some(({ text }) => text.includes('merely non-genuine'))).toBe(true);
-    expect(verdict.ticket.mustNot.some(({ text }) => text.startsWith('as counterfeit'))).toBe(false);
+    expect(verdict.ticket.mustNot.some(({ text }) => text.includes('as counterfeit'))).toBe(false);
   });
 
   it('[W1] (i) of a true unit neither word is used', () => {
