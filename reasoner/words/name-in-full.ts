@@ -9,7 +9,7 @@ import { list } from './phrases.ts';
  * housing the unit bears one all the same, and the words say so (O4).
  */
 export const nameInFull = (unit: Unit, { name, demands }: NameRule): Name => {
-  if (name.maker !== null || name.rung !== 'pattern core') return name;
+  if (name.rung !== 'pattern core' && name.rung !== 'pattern family') return name;
   const plate = makersPlate(unit);
   if (plate === null) return name;
   const nameless = plateHolders(unit).some((slot) => {

@@ -1,5 +1,5 @@
 import type { Model } from '../atlas/atlas.ts';
-import type { MakerId, NameId, SlotId } from '../ids.ts';
+import type { MakerId, ModelId, NameId, SlotId } from '../ids.ts';
 import { fullName } from '../names/compile-names.ts';
 import { plateOnPattern } from '../plate/plate-on-pattern.ts';
 import { accusesPlate } from '../plate/plate-reading.ts';
@@ -41,12 +41,12 @@ const namesOf = (honest: readonly NameAnswer[]): string =>
 
 /** What cannot be told by eye (N3). Where the name gives no maker there is no maker to ask. */
 const limitOf = (honest: readonly NameAnswer[]): string =>
-  honest.some(({ name }) => makerSpokenOf(name) !== null)
+  honest.some(({ name }) => name.maker !== null || name.rung === 'all parts')
     ? 'the maker’s confirmation of the plate is the last word'
     : 'a pattern part the atlas does not know cannot be excluded by eye';
 
 /** Rungs whose name says nothing of some part, so that each part that is known is told by itself. */
-const leavesParts: ReadonlySet<Rung> = new Set<Rung>(['core', 'pattern core', 'parts']);
+const leavesParts: ReadonlySet<Rung> = new Set<Rung>(['core', 'pattern core', 'pattern family', 'family parts', 'parts']);
 
 const mayBe = (told: Told): Clause[] => {
   const { unit, honest, open, planned = false } = told;
@@ -129,14 +129,18 @@ const heldClauses = (unit: Unit, name: Name): Clause[] =>
   unit.slots.flatMap((slot) => {
     const owner = ownerOf(slot);
     const spoken = name.housings.some((housing) => housing.slot === slot.of.slot.id);
-    if (owner === null || owner.maker === makerSpokenOf(name) || spoken) return [];
+    if (owner === null || owner.maker === makerOfParts(unit, name) || spoken) return [];
     const what = withArticle(slot.of.slot.name);
     const whose = owner.maker === null ? 'that bears no maker’s name' : `made by ${makerName(unit, owner.maker)}`;
     return [{ text: `This unit holds ${what} ${whose}.`, because: owner.because }];
   });
 
-/** Whose parts a name speaks of. Whether the maker's name reaches the unit is another matter (N5). */
-const makerSpokenOf = (name: Name): MakerId | null => name.maker;
+/** Whose parts a name speaks of; the maker's name need not reach the unit by that (N5). */
+const makerOfParts = ({ atlas }: Unit, { maker, rung, models, family }: Name): MakerId | null => {
+  if (rung !== 'all parts' && rung !== 'family parts') return maker;
+  const of = family ?? atlas.models.get(models[0] as ModelId)?.family ?? null;
+  return of === null ? null : (atlas.families.get(of)?.maker ?? null);
+};
 
 const slotName = (unit: Unit, id: SlotId): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
 const makerName = (unit: Unit, maker: MakerId): string => unit.atlas.makers.get(maker)?.name ?? maker;
@@ -149,6 +153,7 @@ const makerNames = (unit: Unit, makers: readonly MakerId[]): string =>
 const mustNotBe = (told: Told): Clause[] => [
   ...aboutClaim(told),
   ...aboutPlate(told),
+  ...aboutWhole(told),
   ...aboutMarks(told),
   ...aboutPatterns(told),
   onLooks(told),
@@ -208,15 +213,39 @@ const aboutPlate = ({ unit, findings }: Told): Clause[] => {
   ];
 };
 
+/**
+ * N5: of a unit whose parts are known to be one maker's its name says nothing all the same, where no plate confirms the whole or the parts
+ * are of no one model. That the rest is not known would be untrue of it.
+ */
+const aboutWhole = ({ unit, honest }: Told): Clause[] => {
+  const wholes = honest.filter(({ name }) => name.rung === 'all parts' || name.rung === 'family parts');
+  const byMaker = new Map<MakerId, NameAnswer[]>();
+  for (const answer of wholes) {
+    const maker = makerOfParts(unit, answer.name);
+    if (maker !== null) byMaker.set(maker, [...(byMaker.get(maker) ?? []), answer]);
+  }
+  return [...byMaker].map(([maker, answers]) => {
+    const name = makerName(unit, maker);
+    const why = answers.some((answer) => answer.name.rung === 'all parts')
+      ? `its parts are ${name}’s, and no plate confirms the whole`
+      : `its parts are ${name}’s, and of no one model`;
+    return {
+      text: `${mustNot} ${withArticle(name)} unit: ${why}.`,
+      because: answers.map((answer): Reason => ({ kind: 'name', name: answer.name.id })),
+    };
+  });
+};
+
 /** N5: letters cast on one part reach no further than that part, unless a model or core of that maker stands. */
 const aboutMarks = ({ unit, honest }: Told): Clause[] => {
   const carried = carriedBy(honest);
   const riveted = plateOnPattern(unit);
+  const whole = new Set(honest.map(({ name }) => makerOfParts(unit, name)));
   const clauses = new Map<MakerId, { slots: string[]; because: Reason[] }>();
   for (const slot of unit.slots) {
     for (const observation of slot.observations) {
       const maker = observation.value.kind === 'mark' ? makerOfMark(unit.atlas, slot, observation) : null;
-      if (maker === null || carried.has(maker)) continue;
+      if (maker === null || carried.has(maker) || whole.has(maker)) continue;
       // Of a plate on a nameless part the clause about that part speaks.
       if (slot.of.slot.group === 'plate' && riveted?.makers.includes(maker)) continue;
       const known = clauses.get(maker) ?? { slots: [], because: [] };

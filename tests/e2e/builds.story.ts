@@ -127,7 +127,7 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
     await expect(sheet).toContainText(honest);
     await axeCleanInOneWindow(page, 'the build sheet');
     await page.emulateMedia({ media: 'print', colorScheme: 'light' });
-    for (const heading of ['Parts', 'Operations', 'Joints', 'May be described as', 'Must not be described as', 'Before it runs']) {
+    for (const heading of ['Parts', 'Operations', 'Joints', 'How it may be described', 'How it must not be described', 'Before it runs']) {
       await expect(sheet.getByRole('heading', { name: heading, exact: true })).toBeVisible();
     }
     await expect(sheet).toContainText(/Alder III compressor housing: .* to \d+(\.\d+)? .*mm/);

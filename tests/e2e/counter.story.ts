@@ -48,7 +48,7 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
     await expect(verdict.locator('h2.headline')).toContainText('stands');
     await expect(verdict.locator('h2.headline')).not.toContainText('Petrel 13 Cartridge');
     await expect(conflicts.getByRole('listitem').first()).toContainText(/water|blades/);
-    await expect(verdict.getByRole('heading', { name: 'May be described as' })).toBeVisible();
+    await expect(verdict.getByRole('heading', { name: 'How it may be described' })).toBeVisible();
     await expect(verdict.locator('.ticket-text.is-must-not')).toContainText('Petrel 13 Cartridge');
     await expect(verdict.getByRole('heading', { name: 'Cautions' })).toBeVisible();
   });

@@ -89,9 +89,12 @@ reading.describe('what is entered', () => {
     const mustNot = page.locator('.ticket-text.is-must-not');
     await mustNot.getByRole('button', { name: /^Copy/ }).click();
     await expect(mustNot.getByRole('status')).toHaveText('Copied');
-    expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('Petrel 13 Cartridge');
+    const copied = await page.evaluate(() => navigator.clipboard.readText());
+    expect(copied).toContain('This unit must not be described as Merrowby Petrel 13 Cartridge.');
+    // Pasted without its heading, no line lets go of its “not”.
+    for (const sentence of copied.split('\n')) expect(sentence).toMatch(/^This unit must not be .*\.$/);
     const may = page.locator('.ticket-text.is-may');
-    await may.getByText('compressor housing: Merrowby').click();
+    await may.getByText('its compressor housing is a Merrowby part').click();
     await may.getByRole('button', { name: /^compressor housing: cast name/ }).click();
     await expect(page.locator('[data-entry]:focus')).toHaveCount(1);
   });

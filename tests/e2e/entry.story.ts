@@ -223,7 +223,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
         await expect(found).toContainText(sentence);
       }
       await expect(page.locator('.ticket-text.is-must-not')).toContainText(
-        'by what its plate says, before the maker has confirmed the plate',
+        'This unit must not be named by its plate before the maker has confirmed it',
       );
       await found.getByRole('button', { name: 'entry: nameplate, trade name' }).first().click();
       await expect(page.locator('[data-entry]:focus')).toContainText('“Lisle-Merrowby”');

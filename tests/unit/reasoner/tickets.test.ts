@@ -70,9 +70,9 @@ describe('[W1] every clause of a ticket is a whole sentence that keeps its meani
   });
 
   it('[W1] [N6] a name nobody gives is forbidden in whole sentences, and rests on the reading of the claim', () => {
-    const verdict = verdictOn(trueCod, { claimed: 'Wren 9' });
+    const verdict = verdictOn(trueCod, { claimed: 'Wren 9', claimedMaker: asId('quayside') });
     expect(verdict.ticket.mustNot[0]).toEqual({
-      text: 'This unit must not be described as “Wren 9”. “Wren 9” is not a name any maker of the atlas gives.',
+      text: 'This unit must not be described as “Wren 9”. “Wren 9” is no name of Quayside.',
       because: [{ kind: 'claim' }],
     });
   });
@@ -204,6 +204,43 @@ describe('[O1] what was told', () => {
     expect(verdict.findings.map((finding) => [finding.kind, finding.sentence])).toEqual([
       ['told claim', 'Told that the turbine wheel has 10 blades: what was seen says otherwise.'],
       ['not confirmed', 'Nothing seen so far confirms or denies what was told: that the bearing housing has 4 ribs.'],
+    ]);
+  });
+});
+
+describe('[N5] [W1] parts known to be one maker’s', () => {
+  const parts = [castName('QUAYSIDE'), ribs(4), blades(9), housingName('QUAYSIDE')];
+
+  it('[N5] without its plate a unit of all its parts may not bear the maker’s name, and nothing is said of a rest that is known', () => {
+    const verdict = verdictOn(parts, { absent: [asId('plate')] });
+    expect(verdict.honest).toEqual(['all-parts:cod-1']);
+    expect(may(verdict)).toEqual([
+      'By what was seen, this unit may be described as all parts of Quayside Cod 1, nameplate missing; the maker’s confirmation of the plate is the last word.',
+    ]);
+    expect(mustNot(verdict)).toEqual([
+      'This unit must not be described as a Quayside unit: its parts are Quayside’s, and no plate confirms the whole.',
+      'This unit must not be described as genuine on looks alone.',
+    ]);
+  });
+
+  it('[N5] a part of another maker’s among them keeps its own clause', () => {
+    const verdict = verdictOn([...parts, marked('heat-shield.mark', 'HARBOUR')], { absent: [asId('plate')] });
+    expect(may(verdict)).toContain('This unit holds a heat shield made by Harbour.');
+    expect(mustNot(verdict)).toContain(
+      'This unit must not be described as a Harbour unit: the name is on the heat shield and says nothing of the rest.',
+    );
+  });
+
+  it('[N4] [N5] nor may parts of a family that are of no one model, which are told beside it', () => {
+    const verdict = verdictOn([castName('QUAYSIDE'), ribs(4), blades(10), housingName('QUAYSIDE'), marked('heat-shield.mark', 'QUAYSIDE')]);
+    expect(verdict.honest).toEqual(['family-parts:cod']);
+    expect(may(verdict)).toEqual([
+      'By what was seen, this unit may be described as parts of the Quayside Cod family, of no one model; a pattern part the atlas does not know cannot be excluded by eye.',
+      'By what was seen, its turbine wheel (cod-2 turbine wheel), heat shield (quayside heat shield), bearing housing (cod bearing housing) and turbine housing (quayside turbine housing) are Quayside parts.',
+    ]);
+    expect(mustNot(verdict)).toEqual([
+      'This unit must not be described as a Quayside unit: its parts are Quayside’s, and of no one model.',
+      'This unit must not be described as genuine on looks alone.',
     ]);
   });
 });
