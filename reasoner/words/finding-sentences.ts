@@ -5,20 +5,21 @@ import type { Truth } from '../truth.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
 import type { Conflict, Finding } from '../verdict/verdict.ts';
 import { feature } from './conflict-sentence.ts';
-import { list, seenPhrase } from './phrases.ts';
+import { hasPhrase } from './has-phrase.ts';
+import { list } from './phrases.ts';
 
 const slotName = (unit: Unit, id: string): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
 
 /** O1: what became of something that was only told, where what was seen says. */
 export const toldSentence = (unit: Unit, observation: Observation, truth: Exclude<Truth, 'not known'>): string => {
-  const said = `Told that the ${slotName(unit, observation.slot)} has ${seenPhrase(feature(unit, observation.feature), observation)}`;
+  const said = `Told that the ${slotName(unit, observation.slot)} has ${hasPhrase(feature(unit, observation.feature), observation)}`;
   return truth === 'holds' ? `${said}: so it is, by what was seen.` : `${said}: what was seen says otherwise.`;
 };
 
 /** O1: everything told of which nothing seen says either, slot by slot. */
 export const unconfirmedSentence = (unit: Unit, told: readonly Observation[]): string => {
   const slots = unit.atlas.atlas.slots.flatMap(({ id, name }) => {
-    const own = told.filter(({ slot }) => slot === id).map((observation) => seenPhrase(feature(unit, observation.feature), observation));
+    const own = told.filter(({ slot }) => slot === id).map((observation) => hasPhrase(feature(unit, observation.feature), observation));
     return own.length === 0 ? [] : [`that the ${name} has ${list(own)}`];
   });
   return `Nothing seen so far confirms or denies what was told: ${slots.join('; ')}.`;
@@ -37,7 +38,9 @@ export const markSentence = (
   parts: readonly Part[],
   reading: MarkReading,
 ): string => {
-  const seen = seenPhrase(feature(unit, observation.feature), observation);
+  const of = feature(unit, observation.feature);
+  const bare = observation.value.kind === 'mark' && observation.value.text === null;
+  const seen = bare ? `the missing ${of.name}` : hasPhrase(of, observation);
   const which =
     list(
       parts.slice(0, 3).map(({ name }) => name),
@@ -66,7 +69,7 @@ export const rivetedSentence = (unit: Unit, { slot, makers }: PlateOnPattern): s
 export const plateSentence = (unit: Unit, conflict: Conflict, seen: readonly Observation[]): string => {
   const plate = unit.atlas.slots.find(({ slot }) => slot.group === 'plate')?.slot;
   const onPlate = seen.filter(({ slot }) => slot === plate?.id);
-  const phrases = onPlate.map((observation) => seenPhrase(feature(unit, observation.feature), observation));
+  const phrases = onPlate.map((observation) => hasPhrase(feature(unit, observation.feature), observation));
   if (onPlate.length === seen.length && conflict.slots.length === 1) {
     return phrases.length === 1
       ? `No plate the atlas knows has ${phrases[0]}: it is a plate the atlas does not list, or the entry is wrong.`

@@ -5,7 +5,8 @@ import { fullName } from '../names/compile-names.ts';
 import { sayEra } from '../plate/era.ts';
 import type { PlateDisagreement } from '../plate/plate-reading.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { list, seenPhrase } from './phrases.ts';
+import { hasPhrase } from './has-phrase.ts';
+import { list } from './phrases.ts';
 
 /** O5: what of the plate does not agree with what, in one sentence. */
 export const disagreementSentence = (atlas: CompiledAtlas, sheet: Sheet, of: PlateDisagreement): string => {
@@ -40,7 +41,7 @@ export const disagreementSentence = (atlas: CompiledAtlas, sheet: Sheet, of: Pla
       const phrases = of.observations.slice(1).flatMap((id) => {
         const observation = seen(id);
         const feature = observation === undefined ? undefined : atlas.features.get(observation.feature);
-        return observation === undefined || feature === undefined ? [] : [seenPhrase(feature, observation)];
+        return observation === undefined || feature === undefined ? [] : [hasPhrase(feature, observation)];
       });
       return `The plate’s number ${letters(first)} is of ${models(atlas, of.models)}, and no ${slot(of.slot)} of ${of.models.length === 1 ? 'it' : 'theirs'} has ${list(phrases)}: the plate does not belong where it is.`;
     }

@@ -53,7 +53,7 @@ describe('[O5] what accuses the plate', () => {
     expect(doubtful(verdict)).toEqual(['plate']);
     const said = plateSentences(verdict);
     expect(said).toContain(
-      'The plate does not agree with itself: no plate the atlas knows has the letters “P 300-7/1” (part number) and the letters “Quay Air” (trade name).',
+      'The plate does not agree with itself: no plate the atlas knows has the part number “P 300-7/1” and the trade name “Quay Air”.',
     );
   });
 

@@ -194,7 +194,7 @@ describe('[O1] what was told', () => {
         kind: 'not confirmed',
         observations: [told(blades(9)), told(ribs(4)), told(castName('QUAYSIDE'))].map(({ id }) => id),
         sentence:
-          'Nothing seen so far confirms or denies what was told: that the turbine wheel has 9 blades; that the bearing housing has 4 ribs and the letters “QUAYSIDE” (cast name).',
+          'Nothing seen so far confirms or denies what was told: that the turbine wheel has 9 blades; that the bearing housing has 4 ribs and the cast name “QUAYSIDE”.',
       },
     ]);
   });
