@@ -178,7 +178,12 @@ const aboutRead = ({ unit, answers }: Told, text: string, claim: ClaimRead): Cla
   if (claim.status === 'stands') return [];
   const claimed = claim.name === null ? null : (answers.get(claim.name) ?? null);
   if (claimed === null)
-    return [{ text: [`${mustNot} “${text}”.`, claim.sentences[claim.restsOn.length > 0 ? 1 : 0] ?? ''].join(' ').trim(), because: [{ kind: 'claim' }] }];
+    return [
+      {
+        text: [`${mustNot} “${text}”.`, claim.sentences[claim.restsOn.length > 0 ? 1 : 0] ?? ''].join(' ').trim(),
+        because: [{ kind: 'claim' }],
+      },
+    ];
   const spoken = claim.reading.model === null ? `“${text}”` : fullName(unit.atlas, unit.atlas.models.get(claim.reading.model) as Model);
   const name: Reason = { kind: 'name', name: claimed.name.id };
   if (claim.status === 'open') return [{ text: `${mustNot} ${spoken} before ${openSlots(unit, claimed)} settled.`, because: [name] }];
