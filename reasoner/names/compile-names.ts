@@ -253,6 +253,7 @@ export const rolesOf = (atlas: Ground): Map<ModelId, (ReadonlyMap<number, Role> 
 /** The same with what makes a name: a slot is naming when some part is listed there as *names* or *option*; the nameplate only under the maker's plate rule (N3). */
 const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
   const roles = rolesOf(atlas);
+  const shared = atlas.slots.map(sharedSets);
   return new Map(
     atlas.atlas.models.map((model) => {
       const maker = makerOf(atlas, model);
@@ -261,16 +262,38 @@ const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
       const seats = (roles.get(model.id) as readonly (ReadonlyMap<number, Role> | null)[]).map((listed, number): Seats | null => {
         const { slot } = atlas.slots[number] as CompiledSlot;
         if (slot.group === 'plate' && (listed === null || !plateRule)) return null;
+        const [names, any]: [number[], number[]] = [[], []];
+        let naming = false;
+        for (const [part, role] of listed ?? []) {
+          any.push(part);
+          if (role === 'names') names.push(part);
+          if (role !== 'service') naming = true;
+        }
+        const share = shared[number] as (parts: readonly number[]) => ReadonlySet<number>;
         return {
-          names: new Set([...(listed ?? [])].filter(([, role]) => role === 'names').map(([part]) => part)),
-          any: new Set(listed?.keys()),
-          naming: [...(listed ?? new Map()).values()].some((role) => role !== 'service'),
+          names: share(names),
+          any: share(any),
+          naming,
           open: listed === null || openEnded.has(slot.id),
         };
       });
       return [model.id, seats];
     }),
   );
+};
+
+/** One set for the same parts: what a unit has of it is then looked at once for every name that demands it. */
+const sharedSets = (): ((parts: readonly number[]) => ReadonlySet<number>) => {
+  const made = new Map<string, ReadonlySet<number>>();
+  return (parts) => {
+    const key = parts.join();
+    let set = made.get(key);
+    if (set === undefined) {
+      set = new Set(parts);
+      made.set(key, set);
+    }
+    return set;
+  };
 };
 
 /** Cores of named models; models whose cores demand the same, from lists equally open, are spoken of together. */

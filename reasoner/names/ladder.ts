@@ -40,7 +40,7 @@ export interface Ladder {
 /** Judges every name of the atlas for a unit, and forms the names the unit calls for: hybrids, and parts of a family of no one model (N4). */
 export const ladderOf = (unit: Unit): Ladder => {
   const judge = judgeFor(unit);
-  const judged = unit.atlas.names.map((rule) => judge(withPlate(unit, rule)));
+  const judged = unit.atlas.names.map((rule): Judged => ({ ...judge(rule), rule: withPlate(unit, rule) }));
   const formed: Judged[] = familyPartsOf(unit, judge).map(judge);
   const level = (of: Level) => judged.filter(({ rule, status }) => levelOf(rule.name.rung) === of && status !== 'ruled out');
   const modelPossible = level('model').length + level('all parts').length > 0;
@@ -124,11 +124,10 @@ const familyPartsOf = (unit: Unit, judge: (rule: NameRule) => Judged): NameRule[
 /** Null where every candidate is a plate of the model. */
 const plateState = (unit: Unit, model: ModelId): 'missing' | 'of another' | 'not confirmed' | 'not yet looked at' | null => {
   const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
-  const rule = ruleNamed(unit.atlas, serviceNameId(model));
-  if (plate === undefined || rule === undefined) return null;
+  if (plate === undefined) return null;
   if (plate.absent) return 'missing';
   if (plate.observations.length === 0) return 'not yet looked at';
-  const { all, some } = liveWithin(plate, rule.demands[plate.of.number] ?? null);
+  const { all, some } = liveWithin(plate, ruleNamed(unit.atlas, serviceNameId(model))?.demands[plate.of.number] ?? null);
   if (all) return null;
   return some || plate.live.length === 0 ? 'not confirmed' : 'of another';
 };

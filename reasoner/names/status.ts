@@ -13,10 +13,11 @@ export interface Judged {
 /** Judges names of one unit; a name that is asked about again, as one of those another name is made of, is answered from memory. */
 export const judgeFor = (unit: Unit): ((rule: NameRule) => Judged) => {
   const known = new Map<NameRule, Judged>();
+  const look = lookFor(unit);
   const judgeOne = (rule: NameRule): Judged => {
     const before = known.get(rule);
     if (before !== undefined) return before;
-    const judged = rule.anyOf === null ? judgeAlone(unit, rule) : judgeAny(unit, rule, rule.anyOf.map(judgeOne));
+    const judged = rule.anyOf === null ? judgeAlone(look, rule) : judgeAny(look, rule, rule.anyOf.map(judgeOne));
     known.set(rule, judged);
     return judged;
   };
@@ -30,30 +31,31 @@ export const judge = (unit: Unit, rule: NameRule): Judged => judgeFor(unit)(rule
  * A name that says only that the unit is one of several (N4): ruled out when all of them are. It stands where one of them does, or where in every
  * slot it demands only parts remain that belong to some of them.
  */
-const judgeAny = (unit: Unit, rule: NameRule, of: readonly Judged[]): Judged => {
+const judgeAny = (look: Look, rule: NameRule, of: readonly Judged[]): Judged => {
   const left = of.filter(({ status }) => status !== 'ruled out');
   if (left.length === 0) return ruledOut(rule);
   const settled: Judged = { rule, status: 'stands', unsettled: [], lacks: [] };
   if (left.some(({ status }) => status === 'stands')) return settled;
-  if (!demandsCore(unit.atlas, rule)) {
+  if (!demandsCore(look.unit.atlas, rule)) {
     const gathered = (slots: (one: Judged) => readonly number[]) => [...new Set(left.flatMap(slots))].sort((a, b) => a - b);
     return { rule, status: 'open', unsettled: gathered(({ unsettled }) => unsettled), lacks: gathered(({ lacks }) => lacks) };
   }
-  const { unsettled, lacks } = doubts(unit, heldBy(unit, rule));
+  const { unsettled, lacks } = doubts(look.unit, heldBy(look, rule));
   return unsettled.length + lacks.length === 0 ? settled : { rule, status: 'open', unsettled, lacks };
 };
 
-const judgeAlone = (unit: Unit, rule: NameRule): Judged => {
-  const held = heldBy(unit, rule);
-  if (held.some((each) => each !== null && !each.free && each.possible.length === 0)) return ruledOut(rule);
+const judgeAlone = (look: Look, rule: NameRule): Judged => {
+  const { unit } = look;
+  if (hasNone(look, rule)) return ruledOut(rule);
+  const held = heldBy(look, rule);
   const { unsettled, lacks } = doubts(unit, held);
   // What demands nothing of the core says nothing of what spins inside: it never stands, the list of parts excepted.
   if (unsettled.length + lacks.length === 0 && (demandsCore(unit.atlas, rule) || rule.name.rung === 'parts'))
     return { rule, status: 'stands', unsettled, lacks };
   const matings = unit.slots.map((slot, i) => {
     const own = held[i] ?? null;
-    if (own !== null && !own.free) return matingsOf(slot, own.possible);
-    return slot.doubtful ? null : matingsOf(slot, slot.live);
+    if (own !== null && !own.free) return look.matings(i, own.possible);
+    return slot.doubtful ? null : look.matings(i, slot.live);
   });
   return choiceExists(unit.atlas, matings) ? { rule, status: 'open', unsettled, lacks } : ruledOut(rule);
 };
@@ -72,17 +74,17 @@ interface Held {
   readonly free: boolean;
 }
 
-const heldBy = (unit: Unit, rule: NameRule): (Held | null)[] =>
+const heldBy = (look: Look, rule: NameRule): (Held | null)[] =>
   rule.demands.map((demand, number) => {
     if (demand === null) return null;
-    const slot = unit.slots[number] as UnitSlot;
-    const { allowed, parts } = allowedLive(slot, demand);
+    const slot = look.unit.slots[number] as UnitSlot;
+    const { allowed, parts } = look.at(number, demand);
     const barred = rule.open.get(number);
     if (barred === undefined) {
       const fails = parts < slot.liveParts;
       return { possible: allowed, belongs: parts > 0, notKnown: false, fails, free: false };
     }
-    const out = allowedLive(slot, barred).parts;
+    const out = look.at(number, barred).parts;
     const notKnown = parts + out < slot.liveParts;
     const possible = notKnown ? slot.live.filter((group) => hasOther(slot, group, barred)) : allowed;
     return { possible, belongs: parts > 0, notKnown, fails: out > 0, free: constrainsNothing(slot, rule) };
@@ -105,8 +107,50 @@ const doubts = (unit: Unit, held: readonly (Held | null)[]): Pick<Judged, 'unset
   };
 };
 
+/** What sets of parts come to in one unit. Names share the sets they demand, so each is looked at once. */
+interface Look {
+  readonly unit: Unit;
+  at(slot: number, parts: ReadonlySet<number>): Allowed;
+  matings(slot: number, groups: readonly number[]): readonly number[];
+}
+
+interface Allowed {
+  readonly allowed: readonly number[];
+  readonly parts: number;
+}
+
+const lookFor = (unit: Unit): Look => {
+  const seen = unit.slots.map(() => new Map<ReadonlySet<number>, Allowed>());
+  const mating = new Map<readonly number[], readonly number[]>();
+  return {
+    unit,
+    at: (slot, parts) => {
+      const known = seen[slot] as Map<ReadonlySet<number>, Allowed>;
+      let found = known.get(parts);
+      if (found === undefined) {
+        found = allowedLive(unit.slots[slot] as UnitSlot, parts);
+        known.set(parts, found);
+      }
+      return found;
+    },
+    matings: (slot, groups) => {
+      let found = mating.get(groups);
+      if (found === undefined) {
+        found = matingsOf(unit.slots[slot] as UnitSlot, groups);
+        mating.set(groups, found);
+      }
+      return found;
+    },
+  };
+};
+
+/** Whether some slot holds nothing the name could take there: what rules most names out, asked first. */
+const hasNone = (look: Look, rule: NameRule): boolean =>
+  rule.demands.some((demand, slot) => demand !== null && !rule.open.has(slot) && look.at(slot, demand).parts === 0) ||
+  (rule.open.size > 0 && heldBy(look, rule).some((each) => each !== null && !each.free && each.possible.length === 0));
+
 /** The live groups that hold an allowed part, and how many such parts they hold together. */
-const allowedLive = (slot: UnitSlot, demand: ReadonlySet<number>): { allowed: number[]; parts: number } => {
+const allowedLive = (slot: UnitSlot, demand: ReadonlySet<number>): Allowed => {
   const allowed: number[] = [];
   let parts = 0;
   // A demand names few of a slot's parts; those it does not name are counted, not met.
