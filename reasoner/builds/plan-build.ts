@@ -18,8 +18,8 @@ import { type Standing, withMeanings } from '../verdict/if-kept.ts';
 import type { Conflict, Conflicts, NameAnswer } from '../verdict/verdict.ts';
 import { swapSetsOf } from '../why/explain.ts';
 import { cautions as standing } from '../words/cautions.ts';
+import { hasPhrase } from '../words/has-phrase.ts';
 import { nameInFull } from '../words/name-in-full.ts';
-import { seenPhrase } from '../words/phrases.ts';
 import { ticketOf } from '../words/ticket.ts';
 import { buildTicket } from './build-ticket.ts';
 import { capital, chainSentence, jointSentences, list, workSentence } from './build-words.ts';
@@ -199,7 +199,7 @@ export const partText = (atlas: CompiledAtlas, part: Part, machined: boolean): s
 const strangerSentence = (atlas: CompiledAtlas, sheet: Sheet, observation: Sheet['observations'][number]): string => {
   const part = partChosen(atlas, sheet, observation.slot);
   const feature = atlas.features.get(observation.feature);
-  const seen = feature ? seenPhrase(feature, observation) : observation.feature;
+  const seen = feature ? hasPhrase(feature, observation) : observation.feature;
   return `The part in hand has ${seen}, which no ${part?.name ?? observation.slot} has by the atlas, worn or not: it is another part, or it was worked before. It is judged by what was measured and gives no name.`;
 };
 

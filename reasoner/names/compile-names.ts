@@ -53,7 +53,7 @@ const namesOfModel = (atlas: Ground, model: Model, of: readonly (Seats | null)[]
   return [
     ruleOf({ ...words, id: `model:${model.id}`, rung: 'model', text }, of, (seat) => (seat.naming ? seat.names : seat.any)),
     ruleOf(
-      { ...words, id: `options:${model.id}`, rung: 'model with options', text: `${text}, with a catalogued option` },
+      { ...words, id: `options:${model.id}`, rung: 'model with options', text: `${text}, catalogued options aside` },
       of,
       (seat) => seat.any,
     ),

@@ -3,6 +3,7 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { type HousingOrigin, type Name, type Rung, rungs } from '../verdict/verdict.ts';
+import { withArticle } from '../words/phrases.ts';
 import { familyName, fullNames, type HousingList, housingSlots, ruleNamed, serviceNameId } from './compile-names.ts';
 import { type NameRule, union } from './name-rule.ts';
 import { type Judged, judgeFor, liveWithin } from './status.ts';
@@ -235,9 +236,9 @@ const hybridText = (unit: Unit, models: readonly ModelId[], housings: Name['hous
       case 'own family':
         return `another ${familyName(atlas, atlas.families.get(origin.family) as Family)} ${nameOf(slot)}`;
       case 'family':
-        return `${nameOf(slot)} of ${familyName(atlas, atlas.families.get(origin.family) as Family)}`;
+        return `${withArticle(nameOf(slot))} of ${familyName(atlas, atlas.families.get(origin.family) as Family)}`;
       case 'unidentified':
-        return `unidentified ${nameOf(slot)}`;
+        return `an unidentified ${nameOf(slot)}`;
     }
   };
   return `core of ${of} with ${housings.map(phrase).join(' and ')}`;

@@ -29,7 +29,7 @@ export const triageSheet = (atlas: CompiledAtlas, source: string, sheet: Sheet):
         standing,
         plainness: standing === 'ruled out' ? plainnessOf(atlas, sheet, found) : null,
         sentences: sentencesOf(found, standing),
-        may: mayOf(found),
+        may: mayOf(atlas, found),
       };
     }
   }
@@ -106,4 +106,10 @@ const sentencesOf = (verdict: Verdict, standing: Standing): string[] => {
 };
 
 /** The honest name under a heading, with the caution where it stands (N3). */
-const mayOf = ({ honest, names }: Verdict): string => describedAs(honest.flatMap((id) => names.find(({ name }) => name.id === id) ?? []));
+const mayOf = (atlas: CompiledAtlas, { honest, names, slots }: Verdict): string => {
+  const plates = new Set(atlas.atlas.slots.flatMap(({ id, group }) => (group === 'plate' ? [id] : [])));
+  return describedAs(
+    honest.flatMap((id) => names.find(({ name }) => name.id === id) ?? []),
+    slots.some(({ slot, absent }) => plates.has(slot) && !absent),
+  );
+};

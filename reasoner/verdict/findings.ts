@@ -90,6 +90,8 @@ const markFindings = (unit: Unit, slot: UnitSlot): Finding[] => {
         : parts.every(({ maker }) => maker === null) && isMakersMark(unit.atlas, slot, observation)
           ? 'maker’s name on a pattern part'
           : 'other letters';
+    // Which plates bear other letters tells nobody anything; that none bears these is told of the plate already.
+    if (reading === 'other letters' && slot.of.slot.group === 'plate') return [];
     const finding = {
       kind: 'mark',
       observation: observation.id,

@@ -108,7 +108,7 @@ export interface Name {
   readonly rung: Rung;
   /** Whose name the unit gets; null where it gets none: of pattern cores, of all parts of a model, of parts of no one model, of a list of parts. */
   readonly maker: MakerId | null;
-  /** In words: `Merrowby Petrel 13 Cartridge`, `core of Merrowby Tern 4 with compressor housing of Tarnwick Rowan`. */
+  /** In words: `Merrowby Petrel 13 Cartridge`, `core of Merrowby Tern 4 with a compressor housing of Tarnwick Rowan`. */
   readonly text: string;
   /** The models it speaks of; several where their rules at this rung are the same (a shared core). */
   readonly models: readonly ModelId[];

@@ -41,11 +41,8 @@ export const markSentence = (
   const of = feature(unit, observation.feature);
   const bare = observation.value.kind === 'mark' && observation.value.text === null;
   const seen = bare ? `the missing ${of.name}` : hasPhrase(of, observation);
-  const which =
-    list(
-      parts.slice(0, 3).map(({ name }) => name),
-      'or',
-    ) + (parts.length > 3 ? ` or ${parts.length - 3} others` : '');
+  const named = parts.slice(0, 3).map(({ name }) => `the ${name}`);
+  const which = list(parts.length > 3 ? [...named, `one of ${parts.length - 3} others`] : named, 'or');
   switch (reading) {
     case 'maker’s name on a pattern part':
       return `But for ${seen} this ${slot.of.slot.name} is ${which}, a pattern part the atlas knows only without a maker’s name. A pattern part that bears a maker’s name is counterfeit, not merely non-genuine; only the maker can settle whose it is.`;
@@ -72,8 +69,12 @@ export const plateSentence = (unit: Unit, conflict: Conflict, seen: readonly Obs
   const phrases = onPlate.map((observation) => hasPhrase(feature(unit, observation.feature), observation));
   if (onPlate.length === seen.length && conflict.slots.length === 1) {
     return phrases.length === 1
-      ? `No plate the atlas knows has ${phrases[0]}: it is a plate the atlas does not list, or the entry is wrong.`
+      ? `No plate the atlas knows has ${phrases[0]}: ${stamped(unit, onPlate[0] as Observation) ? '' : 'it has been taken off or altered since its maker fixed it, '}it is a plate the atlas does not list, or the entry is wrong.`
       : `The plate does not agree with itself: no plate the atlas knows has ${list(phrases)}.`;
   }
-  return `The plate does not belong where it is: ${conflict.sentence}`;
+  return `The plate does not belong where it is: ${conflict.sentence.charAt(0).toLowerCase()}${conflict.sentence.slice(1)}`;
 };
+
+/** Letters and figures of a plate stay as they were stamped; what holds it on does not. */
+const stamped = (unit: Unit, { value, feature: of }: Observation): boolean =>
+  value.kind === 'mark' || unit.atlas.features.get(of)?.says !== undefined;

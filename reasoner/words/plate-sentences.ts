@@ -43,7 +43,7 @@ export const disagreementSentence = (atlas: CompiledAtlas, sheet: Sheet, of: Pla
         const feature = observation === undefined ? undefined : atlas.features.get(observation.feature);
         return observation === undefined || feature === undefined ? [] : [hasPhrase(feature, observation)];
       });
-      return `The plate’s number ${letters(first)} is of ${models(atlas, of.models)}, and no ${slot(of.slot)} of ${of.models.length === 1 ? 'it' : 'theirs'} has ${list(phrases)}: the plate does not belong where it is.`;
+      return `The plate’s number ${letters(first)} is of ${models(atlas, of.models)}, and this ${slot(of.slot)}, with ${list(phrases)}, is none of ${of.models.length === 1 ? 'its' : 'theirs'}: the plate does not belong where it is.`;
     }
     case 'not the claimed model':
       return `The plate’s number ${letters(first)} is of ${models(atlas, of.models)}, not of ${models(atlas, [of.claimed])}, which the unit is offered as.`;

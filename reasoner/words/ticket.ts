@@ -25,25 +25,49 @@ export interface Told {
 /** The two texts of a verdict (W1). Every clause is a whole sentence, which says the same when it is copied alone, with what it rests on. */
 export const ticketOf = (told: Told): Verdict['ticket'] => ({ may: mayBe(told), mustNot: mustNotBe(told) });
 
-/** What the unit may be called, to stand after "described as" or under that heading, never without its limit (N3). */
-export const describedAs = (honest: readonly NameAnswer[]): string =>
-  namesWhole(honest) ? `${namesOf(honest)}, by what was seen; ${limitOf(honest)}` : namesOf(honest);
+/** What the unit may be called, to stand after "described as" or under that heading, never without its limit (N3). `plate`: whether it has one. */
+export const describedAs = (honest: readonly NameAnswer[], plate: boolean): string =>
+  namesWhole(honest) ? `${namesOf(honest)}, by what was seen; ${limitOf(honest, plate)}` : namesOf(honest);
 
 const namesWhole = ([best]: readonly NameAnswer[]): boolean => best?.name.rung !== 'parts';
 
 const namesOf = (honest: readonly NameAnswer[]): string =>
   namesWhole(honest)
     ? list(
-        honest.map(({ name }) => name.text),
+        honest.map(({ name }) => asSaid(name)),
         'or',
       )
     : 'a turbocharger made up of parts, with no name for the whole';
 
-/** What cannot be told by eye (N3). Where the name gives no maker there is no maker to ask. */
-const limitOf = (honest: readonly NameAnswer[]): string =>
-  honest.some(({ name }) => name.maker !== null || name.rung === 'all parts')
+/** A name as it stands after "described as". */
+const asSaid = ({ rung, text }: Name): string => {
+  switch (rung) {
+    case 'hybrid':
+    case 'core':
+    case 'pattern core':
+    case 'pattern family':
+      return withArticle(text);
+    case 'all parts':
+      return `having ${text}`;
+    case 'family parts':
+      return `made up of ${text}`;
+    case 'family':
+      return text.startsWith('core of ') ? withArticle(text) : `one of the ${text}`;
+    default:
+      return text;
+  }
+};
+
+/** What cannot be told by eye (N3). Where the name gives no maker there is no maker to ask, and without a plate there is none to be confirmed. */
+const limitOf = (honest: readonly NameAnswer[], plate: boolean): string => {
+  if (!honest.some(({ name }) => name.maker !== null || name.rung === 'all parts'))
+    return 'a pattern part the atlas does not know cannot be excluded by eye';
+  return plate
     ? 'the maker’s confirmation of the plate is the last word'
-    : 'a pattern part the atlas does not know cannot be excluded by eye';
+    : 'a pattern part the atlas does not know cannot be excluded by eye, and there is no plate for the maker to confirm';
+};
+
+const hasPlate = ({ slots }: Unit): boolean => slots.some(({ of, absent }) => of.slot.group === 'plate' && !absent);
 
 /** Rungs whose name says nothing of some part, so that each part that is known is told by itself. */
 const leavesParts: ReadonlySet<Rung> = new Set<Rung>(['core', 'pattern core', 'pattern family', 'family parts', 'parts']);
@@ -64,10 +88,10 @@ const mayBe = (told: Told): Clause[] => {
   return [mainClause(told), ...parts, ...still];
 };
 
-const mainClause = ({ honest, planned = false }: Told): Clause => {
+const mainClause = ({ unit, honest, planned = false }: Told): Clause => {
   const names: Reason[] = honest.map(({ name }) => ({ kind: 'name', name: name.id }));
   const whole = namesWhole(honest);
-  const limit = whole ? `; ${limitOf(honest)}` : '';
+  const limit = whole ? `; ${limitOf(honest, hasPlate(unit))}` : '';
   return {
     text: planned
       ? `Once it is built of the parts listed, each of them what it is taken for, this unit may be described as ${namesOf(honest)}${limit}.`
@@ -78,8 +102,8 @@ const mainClause = ({ honest, planned = false }: Told): Clause => {
 
 const openNames = (open: readonly NameAnswer[]): string[] =>
   open.length > 5
-    ? [...open.slice(0, 4).map(({ name }) => name.text), `${open.length - 4} other names`]
-    : open.map(({ name }) => name.text);
+    ? [...open.slice(0, 4).map(({ name }) => asSaid(name)), `${open.length - 4} other names`]
+    : open.map(({ name }) => asSaid(name));
 
 /** Whose a slot's part is, where all that is left of it is of one maker, or of none; with what was seen of it. */
 const ownerOf = (slot: UnitSlot): { readonly maker: MakerId | null; readonly only: string | null; readonly because: Reason[] } | null => {
@@ -260,9 +284,16 @@ const aboutMarks = ({ unit, honest }: Told): Clause[] => {
     }
   }
   return [...clauses].map(([maker, { slots, because }]) => ({
-    text: `${mustNot} ${withArticle(makerName(unit, maker))} unit: the name is on the ${list([...new Set(slots)])} and says nothing of the rest.`,
+    text: `${mustNot} ${withArticle(makerName(unit, maker))} unit: ${bornOn(unit, [...new Set(slots)])}.`,
     because,
   }));
+};
+
+/** Where letters are, part by part while one can take them in, and how far they reach. */
+const bornOn = (unit: Unit, slots: readonly string[]): string => {
+  const held = unit.slots.filter(({ absent }) => !absent).length;
+  if (slots.length >= held) return 'the name is on every part, and no name stands for the whole';
+  return `the name is on ${slots.length <= 3 ? `the ${list(slots)}` : `${slots.length} of its ${held} parts`} and says nothing of the rest`;
 };
 
 /** Makers whose name reaches the whole unit by its honest name. */

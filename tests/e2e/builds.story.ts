@@ -106,7 +106,7 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
   await test.step('its honest name stands: a core with a stranger’s housing, never the model', async () => {
     const name = plan.getByRole('list', { name: 'Honest name' });
     await expect(name).toContainText('stands');
-    await expect(name).toContainText(/core of Merrowby Tern 7.* with compressor housing of Tarnwick Alder/);
+    await expect(name).toContainText(/core of Merrowby Tern 7.* with a compressor housing of Tarnwick Alder/);
     honest = (await plan.getByRole('heading', { level: 2 }).first().locator('xpath=text()').allTextContents()).join('');
     await expect(plan.locator('.ticket-text.is-may')).toContainText('Alder III compressor housing, machined');
     await expect(plan.locator('.ticket-text.is-must-not')).toContainText('as a Tarnwick unit');

@@ -29,7 +29,7 @@ describe('[O5] what accuses the plate', () => {
   it('[O5] a plate moved to another bearing housing is accused once, with what was seen of the housing that tells', () => {
     const verdict = verdictOn([castName('QUAYSIDE'), ribs(4), number('P 300-7/1'), tradeName('Quayside'), chose('plate.holes', 'four')]);
     expect(plateSentences(verdict)).toEqual([
-      'The plate’s number “P 300-7/1” is of Quayside Ling 1, and no bearing housing of it has 4 ribs: the plate does not belong where it is.',
+      'The plate’s number “P 300-7/1” is of Quayside Ling 1, and this bearing housing, with 4 ribs, is none of its: the plate does not belong where it is.',
     ]);
   });
 
@@ -38,7 +38,7 @@ describe('[O5] what accuses the plate', () => {
     const said = plateSentences(verdict);
     expect(said).toHaveLength(1);
     expect(said[0]).toMatch(
-      /^The plate does not belong where it is: A listed bearing housing with (4 ribs|small as its hub) does not fit a listed nameplate with four as its holes/,
+      /^The plate does not belong where it is: no listed bearing housing with (4 ribs|small as its hub) fits any listed nameplate with four as its holes /,
     );
   });
 

@@ -114,7 +114,7 @@ describe('[W1] parts that are nobody’s', () => {
     const verdict = verdictOn(lane, { absent: [asId('plate')] });
     expect(verdict.honest).toEqual(['pattern:lane-1']);
     expect(may(verdict)[0]).toBe(
-      'By what was seen, this unit may be described as pattern part core (pattern of Quayside Ling 1, no maker’s name); a pattern part the atlas does not know cannot be excluded by eye.',
+      'By what was seen, this unit may be described as a pattern part core (pattern of Quayside Ling 1, no maker’s name); a pattern part the atlas does not know cannot be excluded by eye.',
     );
     expect(mustNot(verdict)).toContain(
       'This unit must not be described as counterfeit: its bearing housing bears no maker’s name, and a copy that bears none is called non-genuine.',
@@ -215,7 +215,7 @@ describe('[N5] [W1] parts known to be one maker’s', () => {
     const verdict = verdictOn(parts, { absent: [asId('plate')] });
     expect(verdict.honest).toEqual(['all-parts:cod-1']);
     expect(may(verdict)).toEqual([
-      'By what was seen, this unit may be described as all parts of Quayside Cod 1, nameplate missing; the maker’s confirmation of the plate is the last word.',
+      'By what was seen, this unit may be described as having all parts of Quayside Cod 1, nameplate missing; a pattern part the atlas does not know cannot be excluded by eye, and there is no plate for the maker to confirm.',
     ]);
     expect(mustNot(verdict)).toEqual([
       'This unit must not be described as a Quayside unit: its parts are Quayside’s, and no plate confirms the whole.',
@@ -235,7 +235,7 @@ describe('[N5] [W1] parts known to be one maker’s', () => {
     const verdict = verdictOn([castName('QUAYSIDE'), ribs(4), blades(10), housingName('QUAYSIDE'), marked('heat-shield.mark', 'QUAYSIDE')]);
     expect(verdict.honest).toEqual(['family-parts:cod']);
     expect(may(verdict)).toEqual([
-      'By what was seen, this unit may be described as parts of the Quayside Cod family, of no one model; a pattern part the atlas does not know cannot be excluded by eye.',
+      'By what was seen, this unit may be described as made up of parts of the Quayside Cod family, of no one model; a pattern part the atlas does not know cannot be excluded by eye.',
       'By what was seen, its turbine wheel (cod-2 turbine wheel), heat shield (quayside heat shield), bearing housing (cod bearing housing) and turbine housing (quayside turbine housing) are Quayside parts.',
     ]);
     expect(mustNot(verdict)).toEqual([

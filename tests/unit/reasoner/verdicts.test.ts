@@ -164,7 +164,7 @@ describe('names', () => {
     if (found.kind !== 'verdict') throw new Error('contradicted');
     expect(found.names.find(({ name: { id } }) => found.honest.includes(id))?.name).toMatchObject({
       rung: 'hybrid',
-      text: 'core of Quayside Cod 1 with compressor housing of Quayside Ling',
+      text: 'core of Quayside Cod 1 with a compressor housing of Quayside Ling',
     });
     expect(found.names.find(({ name: { id } }) => id === 'service:cod-1')?.status).toBe('ruled out');
   });

@@ -62,7 +62,7 @@ describe('triage', () => {
       expect(row.may).toEqual(
         nameless
           ? 'a turbocharger made up of parts, with no name for the whole'
-          : expect.stringMatching(/, by what was seen; .*(last word|by eye)$/),
+          : expect.stringMatching(/, by what was seen; .*(last word|by eye|to confirm)$/),
       );
       if (!nameless) expect(row.may).toContain(first?.name.text);
     }
