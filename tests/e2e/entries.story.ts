@@ -93,9 +93,13 @@ reading.describe('what is entered', () => {
     expect(copied).toContain('This unit must not be described as Merrowby Petrel 13 Cartridge.');
     // Pasted without its heading, no line lets go of its “not”.
     for (const sentence of copied.split('\n')) expect(sentence).toMatch(/^This unit must not be .*\.$/);
-    const may = page.locator('.ticket-text.is-may');
-    await may.getByText('its compressor housing is a Merrowby part').click();
-    await may.getByRole('button', { name: /^compressor housing: cast name/ }).click();
+    const restsOn = { name: /^compressor housing: cast name/ };
+    const clause = page
+      .locator('.ticket-text li')
+      .filter({ has: page.getByRole('button', { ...restsOn, includeHidden: true }) })
+      .first();
+    await clause.locator('summary').first().click();
+    await clause.getByRole('button', restsOn).first().click();
     await expect(page.locator('[data-entry]:focus')).toHaveCount(1);
   });
 
