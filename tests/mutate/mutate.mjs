@@ -1,0 +1,23 @@
+// `npm run mutate -- reasoner/unit`: changes the code of one folder (or one file) a little at a time and asks the tests of the reasoner each time.
+// Off CI: a folder takes from a quarter of an hour to an hour. What was found is kept in .mutants/, so a second run asks only about what changed.
+import { spawnSync } from 'node:child_process';
+import { existsSync, statSync } from 'node:fs';
+import path from 'node:path';
+import { root } from '../../electron/start/sources.mjs';
+
+const [asked, ...rest] = process.argv.slice(2);
+if (asked === undefined || rest.length > 0 || !/^reasoner\/[\w/.-]+$/.test(asked) || !existsSync(path.join(root, asked))) {
+  console.error('Name one folder or file of the reasoner: npm run mutate -- reasoner/unit');
+  process.exit(64);
+}
+const whole = statSync(path.join(root, asked)).isDirectory();
+const { status } = spawnSync(
+  process.execPath,
+  ['node_modules/@stryker-mutator/core/bin/stryker.js', 'run', 'tests/mutate/stryker.config.mjs'],
+  {
+    cwd: root,
+    stdio: 'inherit',
+    env: { ...process.env, KINPLATE_MUTATE: whole ? `${asked.replace(/\/$/, '')}/**/*.ts` : asked },
+  },
+);
+process.exitCode = status ?? 1;
