@@ -48,6 +48,11 @@ describe('[O7] what lies in the feature’s range is plausible, its ends include
     for (const value of [-4, -0.02, 0, 4]) expect(kindOf(offset, measure(value), measured(0.01))).toBe('plausible');
     expect(kindOf(offset, measure(-4.5), measured(0.01))).toBe('implausible');
   });
+  test('[O7] a range that begins at zero lets nothing be, and less than nothing is asked about', () => {
+    const dish = feature({ name: 'dish depth', plausible: { from: 0, to: 40 } });
+    expect(kindOf(dish, measure(0), measured(0.01))).toBe('plausible');
+    expect(kindOf(dish, measure(-1), measured(0.01))).toBe('implausible');
+  });
   test('[O7] nothing but figures is ever a slip of figures', () => {
     const other = feature({ kind: 'mark', unit: undefined as never });
     expect(kindOf(other, { kind: 'mark', text: '5720' })).toBe('plausible');
@@ -75,6 +80,7 @@ describe('[O7] what cannot be is an error, whoever confirms it', () => {
     expect(kindOf(blades, count(value))).toBe('impossible');
     expect(kindOf(blades, count(3, value))).toBe('impossible');
   });
+  test('[O7] a million of anything is asked about, and no more is', () => expect(kindOf(blades, count(1_000_000))).toBe('implausible'));
   test('[O7] a count that runs down', () => expect(kindOf(blades, count(11, 10))).toBe('impossible'));
   test.each([0, -0.02, Number.NaN, Number.POSITIVE_INFINITY])('[O7] an uncertainty of %d', (u) => {
     const slip = slipOf(diameter, measure(57.2), measured(u));
@@ -124,6 +130,17 @@ describe('[O7] the likely slip is one that would have been plausible', () => {
         ['decimal point', 145.288],
       ],
     ],
+    [
+      'millimetres taken for inches, to a hundredth and a half',
+      diameter,
+      1453.769,
+      [
+        ['millimetres', 57.235],
+        ['decimal point', 145.3769],
+      ],
+    ],
+    ['the decimal point three places early', diameter, 0.0572, [['decimal point', 57.2]]],
+    ['two figures swapped across the point', feature({ plausible: { from: 20, to: 25 } }), 26.1, [['swapped', 21.6]]],
     ['the decimal point left out', diameter, 5720, [['decimal point', 57.2]]],
     [
       'the decimal point left out, three figures behind it',
@@ -196,6 +213,16 @@ describe('[O7] the likely slip is one that would have been plausible', () => {
       ],
     ],
     ['a year with two figures swapped', year, count(1897), [['swapped', 1987]]],
+    [
+      'both ends out',
+      blades,
+      count(120, 121),
+      [
+        ['figure too many', 12],
+        ['figure too many', [12, 21]],
+      ],
+    ],
+    ['a hundred, which is no year of a century', year, count(100), []],
     ['nothing likely', blades, count(2), []],
   ])('[O7] of a count: %s', (_, of, value, likely) => {
     expect(likelyOf(slipOf(of, value))).toEqual(likely);
