@@ -31,6 +31,8 @@ export type DatabaseTroubleCode =
   | 'pack-cannot-write'
   | 'sheet-unreadable'
   | 'sheet-invalid'
+  /** Somebody has yet to say that a figure hard to believe is what was read (O7). */
+  | 'sheet-doubted'
   | 'sheet-unknown'
   | 'sheet-is-sample'
   | 'drill-answered'

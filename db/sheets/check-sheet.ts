@@ -16,17 +16,16 @@ export interface KnownToAtlas {
 
 /** A place where a sheet and the atlas do not agree. `path` leads to it within the sheet. */
 export interface SheetFault {
-  readonly code: 'sheet-unknown' | 'sheet-invalid';
+  readonly code: 'sheet-unknown' | 'sheet-invalid' | 'sheet-doubted';
   readonly path: readonly PropertyKey[];
   readonly found: string;
   readonly expected: string;
+  /** Of what is only doubted: what to say to somebody who can be asked. */
+  readonly question?: string;
 }
 
-/**
- * Everything in a well-formed sheet that the atlas does not know, or knows otherwise. Observations that contradict each other are the reasoner's (O6).
- * `confirmed` says how an entry is confirmed there, to stand after "or".
- */
-export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas, confirmed = '"confirmed": true beside it'): SheetFault[] => {
+/** Everything in a well-formed sheet that the atlas does not know, or knows otherwise. Observations that contradict each other are the reasoner's (O6). */
+export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] => {
   const faults: SheetFault[] = [];
   const unknown = (path: readonly PropertyKey[], found: string, expected: string) =>
     faults.push({ code: 'sheet-unknown', path, found, expected });
@@ -51,7 +50,7 @@ export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas, confirmed = '"c
       const known = faults.length;
       valueFaults(observation, feature, at, invalid);
       if (faults.length === known && atlas.slipOf !== undefined)
-        slipFaults(observation, atlas.slipOf(feature, observation.value, observation.sure), confirmed, at, invalid);
+        faults.push(...slipFaults(observation, atlas.slipOf(feature, observation.value, observation.sure), at));
     }
   });
 
@@ -78,19 +77,24 @@ export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas, confirmed = '"c
   return faults;
 };
 
-/** What is impossible is refused; what is implausible, where nobody confirmed it. Nobody can be asked here, so the likely slip is named. */
-const slipFaults = (
-  { value, sure, confirmed }: Observation,
-  slip: Slip,
-  how: string,
-  at: (...path: PropertyKey[]) => PropertyKey[],
-  invalid: Report,
-): void => {
-  if (slip.kind === 'plausible') return;
-  if (slip.kind === 'impossible') {
-    if (slip.of === 'uncertainty' && sure.kind === 'measured') invalid(at('sure', 'u'), String(sure.u), impossibleAsked(slip));
-    else invalid(...figureOf(value, at), impossibleAsked(slip));
-  } else if (confirmed !== true) invalid(...figureOf(value, at), implausibleAsked(slip, how));
+/** What is impossible is refused; what is implausible is doubted where nobody confirmed it, and the likely slip named. */
+const slipFaults = ({ value, sure, confirmed }: Observation, slip: Slip, at: (...path: PropertyKey[]) => PropertyKey[]): SheetFault[] => {
+  if (slip.kind === 'plausible' || (slip.kind === 'implausible' && confirmed === true)) return [];
+  const [path, found] = figureOf(value, at);
+  if (slip.kind === 'implausible')
+    return [
+      { code: 'sheet-doubted', path, found, expected: implausibleAsked(slip, '"confirmed": true beside it'), question: questionOf(slip) },
+    ];
+  const expected = impossibleAsked(slip);
+  return slip.of === 'uncertainty' && sure.kind === 'measured'
+    ? [{ code: 'sheet-invalid', path: at('sure', 'u'), found: String(sure.u), expected }]
+    : [{ code: 'sheet-invalid', path, found, expected }];
+};
+
+/** To somebody who can be asked: `… lies outside what is usual, 20 to 200 mm. Was it 57.2 mm, if the decimal point slipped?` */
+const questionOf = ({ sentence, likely }: Extract<Slip, { kind: 'implausible' }>): string => {
+  const meant = likely.map((one) => one.sentence).join('; or ');
+  return `${sentence}${meant === '' ? '' : ` It would be ${meant}.`} Say that it is what was read, or enter it again.`;
 };
 
 /** Where the figure of an entry stands, and how it reads. */

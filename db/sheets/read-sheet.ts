@@ -29,17 +29,27 @@ export interface SheetFile {
   readonly places: JsonPlaces;
 }
 
-/** The sheet, held against the atlas. Troubles: `sheet-unknown` for what the atlas does not have, `sheet-invalid` for what it has otherwise. */
+/**
+ * The sheet, held against the atlas. Troubles: `sheet-unknown` for what the atlas does not have, `sheet-invalid` for what it has otherwise; and where the
+ * sheet comes from the window, `sheet-doubted` for figures somebody has yet to confirm. Of a file nobody can be asked, so there they are invalid.
+ */
 export const checkSheet = (sheet: Sheet, atlas: KnownToAtlas, from: SheetFile | null = null): Outcome<Sheet> => {
-  const faults = faultsOfSheet(sheet, atlas, from === null ? 'its confirmation' : undefined);
+  const faults = faultsOfSheet(sheet, atlas);
   if (faults.length === 0) return done(sheet);
   return failed(
     together(
-      faults.map(({ code, path, found, expected }) => {
-        const where = from === null ? `sheet ${sheet.id}` : `${from.file}, row ${from.places.rowOf(path)}`;
-        const place = `${where}, ${pathText(path)}`;
-        return trouble(code, place, `${place}: found ${JSON.stringify(found)}, expected ${expected}.`);
-      }),
+      [...faults.filter(({ code }) => code !== 'sheet-doubted'), ...faults.filter(({ code }) => code === 'sheet-doubted')].map(
+        ({ code, path, found, expected, question }) => {
+          const where = from === null ? `sheet ${sheet.id}` : `${from.file}, row ${from.places.rowOf(path)}`;
+          const place = `${where}, ${pathText(path)}`;
+          if (from === null && question !== undefined) return trouble(code, place, question);
+          return trouble(
+            code === 'sheet-doubted' ? 'sheet-invalid' : code,
+            place,
+            `${place}: found ${JSON.stringify(found)}, expected ${expected}.`,
+          );
+        },
+      ),
     ),
   );
 };

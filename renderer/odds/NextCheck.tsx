@@ -31,6 +31,8 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
   const { enter } = useNextCheck(held, onRefuse);
   const { asked } = held;
   const answer = latest(asked);
+  // Said where the verdict stands, and asked where the entry does.
+  if (asked.state === 'trouble' && asked.trouble.code === 'sheet-doubted') return null;
   if (asked.state === 'trouble') return <TroubleNote lead="What to look at next could not be worked out." trouble={asked.trouble} />;
   const odds = answer?.odds.kind === 'odds' ? answer.odds : null;
   const next = answer?.next ?? null;

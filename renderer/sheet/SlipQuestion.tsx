@@ -44,10 +44,10 @@ export function SlipQuestion({ feature, slip, unit, takesFocus, onMeant, onConfi
             {sayMeant(one)}
           </button>
         ))}
-        <button ref={slip.likely.length === 0 ? first : undefined} type="button" className="button plain" onClick={onReadAgain}>
+        <button ref={slip.likely.length === 0 ? first : undefined} type="button" className="button" onClick={onReadAgain}>
           Read it again
         </button>
-        <button type="button" className="button plain" onClick={onConfirmed}>
+        <button type="button" className="button" onClick={onConfirmed}>
           It is what I read
         </button>
       </div>

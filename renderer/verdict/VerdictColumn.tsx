@@ -20,7 +20,13 @@ export function VerdictColumn({ asked, odds, sheet }: Props) {
   const answer = latest(asked);
   return (
     <section className="verdict-column" aria-label="Verdict" aria-busy={asked.state === 'waiting'} data-state={asked.state}>
-      {asked.state === 'trouble' && (
+      {asked.state === 'trouble' && asked.trouble.code === 'sheet-doubted' && (
+        <p className="verdict-doubt" role="status">
+          <strong>Asked first.</strong> {asked.trouble.sentence}
+          {answer !== null && ' Below is the verdict before it.'}
+        </p>
+      )}
+      {asked.state === 'trouble' && asked.trouble.code !== 'sheet-doubted' && (
         <TroubleNote lead="This sheet could not be judged." trouble={asked.trouble}>
           {answer !== null && <p className="small">Below is the verdict before the last entry.</p>}
         </TroubleNote>

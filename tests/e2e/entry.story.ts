@@ -163,7 +163,9 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     }
     const question = page.getByRole('group', { name: /A count of 2 full blades lies outside what is usual/ });
     await expect(question).toBeVisible();
-    await expect(page.getByRole('region', { name: 'Verdict' })).toContainText('or its confirmation, where it was read so');
+    await expect(page.getByRole('region', { name: 'Verdict' })).toContainText(
+      'Asked first. A count of 2 full blades lies outside what is usual, 3 to 20. Say that it is what was read',
+    );
     await tabTo(page, question.getByRole('button', { name: 'It is what I read' }));
     await page.keyboard.press('Enter');
     await expect(entered(page, /^full blade count 2 seen confirmed; counted round twice/)).toBeVisible();
