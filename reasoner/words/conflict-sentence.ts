@@ -115,7 +115,7 @@ const partPhrase = (unit: Unit, piece: Piece, name: NameInWords | null): string 
   if (piece.absent) return `missing ${slot}`;
   const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
   if (piece.demanded && name) return `${slot} listed for ${name.text}${seen === '' ? '' : ` that has ${seen}`}`;
-  return `listed ${slot} with ${seen}`;
+  return `listed ${slot} ${seen.startsWith('no ') && piece.observations.length === 1 ? `without ${seen.slice(3)}` : `with ${seen}`}`;
 };
 
 const notKnown: Fact = { kind: 'not known' };

@@ -230,7 +230,7 @@ const aboutPlate = ({ unit, findings }: Told): Clause[] => {
     disagreement?.kind === 'not this bearing housing' ? [disagreement.slot] : [],
   )[0];
   const what =
-    holder === undefined ? 'what is stamped on it does not agree' : `the plate does not agree with the ${slotName(unit, holder)}`;
+    holder === undefined ? 'what is stamped on it does not hold together' : `the plate does not agree with the ${slotName(unit, holder)}`;
   return [
     {
       text: `This unit must not be named by its plate before the maker has confirmed it: ${what}.`,
