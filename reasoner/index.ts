@@ -31,6 +31,7 @@ export * from './fits/bolt-circle.ts';
 export * from './fits/chain.ts';
 export * from './fits/features-of.ts';
 export * from './fits/fit.ts';
+export * from './fits/fits-edition.ts';
 export * from './fits/iso286.ts';
 export * from './fits/judge-joint.ts';
 export * from './fits/judge-rule.ts';

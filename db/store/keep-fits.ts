@@ -7,6 +7,8 @@ import { editionOf, groupBy, readAtlas } from './read-atlas.ts';
 
 /** The fit engine, handed in: db/ knows SQL and files, and judges nothing itself. */
 export interface FitEngine {
+  /** Another one whenever `judge` says anything else of some pair than before: what was kept by another edition is judged anew. */
+  readonly edition: string;
   judge(joint: Joint, slots: { readonly a: SlotId; readonly b: SlotId }, one: Part, other: Part): Fit;
   /** Every feature a rule reads. */
   featuresOf(rule: FitRule): readonly FeatureId[];
@@ -20,7 +22,7 @@ export interface KeptFits {
 
 /**
  * Brings the fits of the atlas up to date: every joint judged once for each pair of different readings, and only for pairs that were not judged before.
- * A dimension that changes gives its part another reading, and with it other fits. Run it in a transaction that may write.
+ * A dimension that changes gives its part another reading, and with it other fits; a joint whose rules or whose judge changes is judged as a whole. Run it in a transaction that may write.
  */
 export const keepFits = async (connection: Connection, engine: FitEngine): Promise<KeptFits> => {
   const atlas = await readAtlas(connection);
@@ -33,7 +35,7 @@ export const keepFits = async (connection: Connection, engine: FitEngine): Promi
   for (const joint of atlas.joints) {
     const slots = { a: slotOfPort.get(joint.a) as SlotId, b: slotOfPort.get(joint.b) as SlotId };
     const read = [...new Set(joint.rules.flatMap((rule) => engine.featuresOf(rule)))];
-    await forgetIfOtherRules(connection, joint);
+    await forgetIfOtherRules(connection, joint, engine.edition);
     const side = async (name: 'a' | 'b'): Promise<Side> => {
       const features = read.filter((feature) => slotOfFeature.get(feature) === slots[name]);
       return await matingsOf(connection, joint.id, name, features, partsIn.get(slots[name]) ?? []);
@@ -62,16 +64,19 @@ export const keepFits = async (connection: Connection, engine: FitEngine): Promi
     );
   }
   await connection.run("insert into meta (key, value) values ('fits', ?) on conflict (key) do update set value = excluded.value", [
-    await editionOf(connection),
+    await keptAs(connection, engine.edition),
   ]);
   return { judged, kept };
 };
 
-/** Whether the fits kept are those of the atlas as it is. */
-export const fitsAreKept = async (connection: Connection): Promise<boolean> => {
+/** Whether the fits kept are those of the atlas as it is, by this engine; without one there is nothing to hold them to. */
+export const fitsAreKept = async (connection: Connection, engine: Pick<FitEngine, 'edition'> | undefined): Promise<boolean> => {
+  if (engine === undefined) return false;
   const [row] = await connection.all<{ value: string }>("select value from meta where key = 'fits'");
-  return row !== undefined && row.value === (await editionOf(connection));
+  return row !== undefined && row.value === (await keptAs(connection, engine.edition));
 };
+
+const keptAs = async (connection: Connection, engine: string): Promise<string> => JSON.stringify([engine, await editionOf(connection)]);
 
 /** To be said whenever the atlas changes: the fits kept are of the atlas before. */
 export const fitsAreOld = async (connection: Connection): Promise<void> => {
@@ -123,8 +128,8 @@ const matingsOf = async (
   return { readings };
 };
 
-const forgetIfOtherRules = async (connection: Connection, { id, rules }: Joint): Promise<void> => {
-  const text = JSON.stringify(rules);
+const forgetIfOtherRules = async (connection: Connection, { id, rules }: Joint, engine: string): Promise<void> => {
+  const text = JSON.stringify({ engine, rules });
   const [known] = await connection.all<{ rules: string }>('select rules from judged_joints where joint = ?', [id]);
   if (known?.rules === text) return;
   await connection.run('delete from matings where joint = ?', [id]);

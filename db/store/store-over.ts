@@ -101,14 +101,16 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
     model: (id) => read(() => modelPage(connection, id)),
     part: (id) => read(() => partPage(connection, id)),
     fits: async (part, judge) => {
-      const upToDate = await read(() => fitsAreKept(connection));
+      const upToDate = await read(() => fitsAreKept(connection, setting.fitEngine));
       if (!upToDate.ok) return upToDate;
       if (!upToDate.value && setting.writable && setting.fitEngine !== undefined) {
         // An atlas from before fits were kept, or whose last change was made without the engine.
         const kept = await write(async () => keepFitsAnew());
         if (!kept.ok) return kept;
       }
-      return read(async () => ((await fitsAreKept(connection)) ? keptFitsOf(connection, part) : fitsOf(connection, part, judge)));
+      return read(async () =>
+        (await fitsAreKept(connection, setting.fitEngine)) ? keptFitsOf(connection, part) : fitsOf(connection, part, judge),
+      );
     },
     descent: (family) => read(() => descentOf(connection, family)),
     related: (a, b) => read(() => relationOf(connection, a, b)),

@@ -5,10 +5,10 @@ import { migrations } from '../../../db/migrations/index.ts';
 import { migrate } from '../../../db/migrations/migrate.ts';
 import { loadPack } from '../../../db/packs/load.ts';
 import { fitsAreKept, keepFits } from '../../../db/store/keep-fits.ts';
-import { asId, compileAtlas, featuresOf, fitOf, judgeJoint, type PartId } from '../../../reasoner/index.ts';
+import { asId, compileAtlas, featuresOf, fitOf, fitsEdition, judgeJoint, type PartId } from '../../../reasoner/index.ts';
 import { demoPack, expandCode, expandH7, filledStore, freshConnection, freshFolder, freshStore, noon, smallPack, valueIn } from './kit.ts';
 
-const fitEngine = { judge: judgeJoint, featuresOf };
+const fitEngine = { edition: fitsEdition, judge: judgeJoint, featuresOf };
 
 describe('[F2] the fits kept with the atlas', () => {
   test('[F2] what a part fits, from the fits kept, is what judging it anew gives: every seventh part of the demo atlas', async () => {
@@ -103,6 +103,29 @@ describe('[F2] the fits kept with the atlas', () => {
     expect(after, 'the clearance of 0.05 to 0.105 mm is within 0.12 and straddles 0.1').not.toEqual(before);
   });
 
+  test('[F2] fits kept by an engine that judges otherwise are judged anew, all of them; without an engine none are taken from what is kept', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const before = await filledStore({
+      file,
+      fitEngine: { ...fitEngine, edition: 'earlier', judge: (...asked) => ({ ...judgeJoint(...asked), verdict: 'drops in' }) },
+    });
+    const never = (): never => {
+      throw new Error('kept fits are not judged again');
+    };
+    const verdicts = async (store: typeof before) =>
+      valueIn(await store.fits(asId('bh-petrel'), never)).partners.map(({ part, fit }) => [part.id, fit.verdict]);
+    const earlier = await verdicts(before);
+    expect(earlier).toContainEqual(['ch-tern', 'drops in']);
+    await before.close();
+    const store = await freshStore({ file, fitEngine });
+    const now = await verdicts(store);
+    expect(now).toEqual(await verdicts(await filledStore({ fitEngine })));
+    expect(now).not.toEqual(earlier);
+    await store.close();
+    const bare = await freshStore({ file });
+    await expect(bare.fits(asId('bh-petrel'), never)).rejects.toThrow('kept fits are not judged again');
+  });
+
   test('[F2] an atlas changed without the engine says its fits are old, and keeps them when it is next asked with one', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const bare = await filledStore({ file });
@@ -119,7 +142,7 @@ describe('[F2] the fits kept with the atlas', () => {
     ).toEqual(judged);
     await store.close();
     const connection = await freshConnection(file);
-    expect(await fitsAreKept(connection)).toBe(true);
+    expect(await fitsAreKept(connection, fitEngine)).toBe(true);
   });
 
   test('[F2] taking a pack out takes its fits out', async () => {
