@@ -1,4 +1,4 @@
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { Slot } from '../atlas/atlas.ts';
 import { asId, type FamilyId, type MakerId, type ModelId, type NameId } from '../ids.ts';
 import type { Name, Rung } from '../verdict/verdict.ts';
 
@@ -61,12 +61,19 @@ export const union = (sets: readonly ReadonlySet<number>[]): ReadonlySet<number>
 export const isSilent = (rule: NameRule, slot: number): boolean =>
   rule.open.get(slot)?.size === 0 && (rule.demands[slot] ?? null)?.size === 0;
 
+/** A slot as far as rules of names ask: its group, its number, and how many parts are listed for it. */
+interface NumberedSlot {
+  readonly slot: Pick<Slot, 'group'>;
+  readonly number: number;
+  readonly parts: readonly unknown[];
+}
+
 /** Whether the name demands anything of the core. What does not says nothing of what spins inside. */
-export const demandsCore = ({ slots }: Pick<CompiledAtlas, 'slots'>, { demands }: NameRule): boolean =>
+export const demandsCore = ({ slots }: { readonly slots: readonly NumberedSlot[] }, { demands }: NameRule): boolean =>
   slots.some(({ slot, number }) => slot.group === 'core' && (demands[number] ?? null) !== null);
 
 /** The parts of a slot that do not rule the name out there: null where any part does not, or none is asked for. */
-export const notBarred = (slot: CompiledSlot, rule: NameRule): Demand => {
+export const notBarred = (slot: NumberedSlot, rule: NameRule): Demand => {
   const demand = rule.demands[slot.number] ?? null;
   const barred = rule.open.get(slot.number);
   if (demand === null || barred === undefined) return demand;

@@ -1,7 +1,7 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import { asId, type FeatureId, type ObservationId } from '../ids.ts';
 import type { Seen, Sheet, Sure } from '../sheet/sheet.ts';
-import type { Slip } from '../sheet/slips.ts';
+import type { Slip } from '../sheet/slip.ts';
 import { numberSlipSentence } from '../words/slip-sentences.ts';
 import { readPlate } from './read-plate.ts';
 

@@ -1,44 +1,7 @@
 import type { Feature } from '../atlas/atlas.ts';
 import { figuresOf, implausibleSentence, impossibleSentence, slipReason, wideSentence } from '../words/slip-sentences.ts';
 import type { Seen, Sure } from './sheet.ts';
-
-/** How a figure may have come to be written wrong. */
-export type SlipHow =
-  /** Read in inches, taken for millimetres. */
-  | 'inches'
-  /** Read in millimetres, taken for inches. */
-  | 'millimetres'
-  | 'decimal point'
-  /** One figure written twice: 111 for 11. */
-  | 'figure twice'
-  /** Two neighbouring figures in the other order: 75.2 for 57.2. */
-  | 'swapped'
-  /** Of a count: one figure more than was meant: 120 for 12. */
-  | 'figure too many'
-  /** Of a year: 87 for 1987. */
-  | 'century'
-  /** The radius written where a diameter is wanted. */
-  | 'radius'
-  /** The diameter written where a radius is wanted. */
-  | 'diameter';
-
-export interface LikelySlip {
-  readonly how: SlipHow;
-  /** What may have been meant. */
-  readonly value: Seen;
-  /** `if the decimal point slipped`, to stand behind the value. */
-  readonly why: string;
-  /** Both: `57.2 mm, if the decimal point slipped`. */
-  readonly sentence: string;
-}
-
-/** What is to be said of an entry's figures at the door (O7). */
-export type Slip =
-  | { readonly kind: 'plausible' }
-  /** Refused, whoever confirms it. */
-  | { readonly kind: 'impossible'; readonly of: 'figure' | 'uncertainty'; readonly sentence: string }
-  /** Asked about once; taken where it is confirmed. `likely` holds two at most, likeliest first. */
-  | { readonly kind: 'implausible'; readonly sentence: string; readonly likely: readonly LikelySlip[] };
+import type { Slip, SlipHow, Wrong } from './slip.ts';
 
 /** Greater sizes, in mm, and greater counts are no figures of a part (1 km, a million blades). */
 const absurd = 1_000_000;
@@ -90,17 +53,6 @@ export const slipOf = (feature: Feature, value: Seen, sure?: Sure): Slip => {
 };
 
 const plausible: Slip = { kind: 'plausible' };
-
-/** Why a figure can be none of a part. */
-export type Wrong =
-  | 'no figure'
-  | 'absurd'
-  | 'not above zero'
-  | 'more than a turn'
-  | 'below zero'
-  | 'not whole'
-  | 'runs down'
-  | 'uncertainty';
 
 const wrongSize = ({ unit, plausible: range }: Feature, size: number): Wrong | null => {
   if (!Number.isFinite(size)) return 'no figure';

@@ -1,7 +1,7 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { PlateDisagreement } from '../plate/plate-reading.ts';
 import type { Seen } from '../sheet/sheet.ts';
-import type { SlipHow, Wrong } from '../sheet/slips.ts';
+import type { SlipHow, Wrong } from '../sheet/slip.ts';
 
 type Figures = Extract<Seen, { kind: 'measure' | 'count' }>;
 
