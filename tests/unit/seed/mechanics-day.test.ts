@@ -529,6 +529,38 @@ describe('a mechanic’s day', () => {
     `);
   });
 
+  // Northquay’s core between two true Petrel 13 housings, offered by what is cast on them. Changing a housing takes minutes.
+  test('[N5] a nameless core in a known maker’s housings', () => {
+    const { claim, honest, says } = asTold(
+      foundUnit({
+        built: 'northquay-13',
+        swapped: {
+          'compressor-housing': 'merrowby-petrel-13-compressor-housing',
+          'turbine-housing': 'merrowby-petrel-2-turbine-housing-14',
+        },
+        absent: ['nameplate'],
+        claimed: ['merrowby', 'Petrel 13 Cartridge'],
+      }),
+    );
+    expect([claim, honest]).toEqual(['ruled out', ['pattern part core (pattern of Merrowby Petrel 13 Cartridge, no maker’s name)']]);
+    expect(says).toMatchInlineSnapshot(`
+      "the claim:
+        Merrowby Petrel 13 Cartridge is ruled out, for 17 independent reasons.
+      because:
+        The bearing housing has no casting mark; every bearing housing listed for Merrowby Petrel 13 Cartridge has the casting mark “HULL 6 water a”, “HULL 6 water b” or “HULL 6 water c”.
+        The bearing housing has no cast name; every bearing housing listed for Merrowby Petrel 13 Cartridge has the cast name “Merrowby Rotating Machines” or “Merrowby”.
+      may be described as:
+        By what was seen, this unit may be described as a pattern part core (pattern of Merrowby Petrel 13 Cartridge, no maker’s name); a pattern part the atlas does not know cannot be excluded by eye.
+        By what was seen, its compressor housing (Petrel 13 compressor housing) and turbine housing (Petrel middle turbine housing, A/R 14) are Merrowby parts.
+        By what was seen, its compressor wheel, bearing housing, bearing set, shaft, turbine wheel and heat shield are pattern parts that bear no maker’s name.
+      must not be described as:
+        This unit must not be described as Merrowby Petrel 13 Cartridge.
+        This unit must not be described as a Merrowby unit: the name is on the compressor housing and turbine housing and says nothing of the rest.
+        This unit must not be described as counterfeit: its compressor wheel, bearing housing, bearing set, shaft, turbine wheel and heat shield bear no maker’s name, and a copy that bears none is called non-genuine.
+        This unit must not be described as genuine on looks alone."
+    `);
+  });
+
   // Northquay’s work in every part, and MERROWBY across the bearing housing.
   test('[O4] a copy that bears a cast maker’s name', () => {
     const { claim, honest, says } = asTold(
