@@ -224,8 +224,8 @@ test('[O1] a planned build opens from the sheets on its bench; saved there, it i
   await page.keyboard.press('Control+s');
   await expect(page.getByText('Saved', { exact: true })).toBeVisible();
 
-  await host.restart();
   await page.goto('about:blank');
+  await host.restart();
   await page.goto(await host.address());
   await page.getByRole('link', { name: 'Sheets' }).click();
   const own = page.getByRole('region', { name: 'The shop’s own' });

@@ -72,8 +72,8 @@ test('[§7] by keyboard: a sheet becomes a case with a number, is described, pho
   });
 
   await test.step('after another start it is found by a word of its notes, and nothing is lost', async () => {
-    await host.restart();
     await page.goto('about:blank');
+    await host.restart();
     await page.goto(await host.address());
     await tabTo(page, page.getByRole('link', { name: 'Sheets' }), true);
     await page.keyboard.press('Enter');
@@ -171,6 +171,7 @@ test('[§4] reopened under a newer atlas, the case says that the atlas changed a
   const since = page.getByRole('region', { name: 'What changed since' });
   await expect(since).toHaveAttribute('data-state', 'answered');
   await expect(since).toContainText('Every name has the status it had.');
+  await page.goto('about:blank');
   await host.stop();
   // The demo pack in a later edition, loaded as the shop would: every turbine wheel of eleven blades turns out to have twelve.
   const folder = info.outputPath('newer');
@@ -186,7 +187,6 @@ test('[§4] reopened under a newer atlas, the case says that the atlas changed a
   execFileSync(process.execPath, ['build/kinplate.js', 'pack', 'load', folder, '--data', data], { stdio: 'pipe' });
   const again = await startHost(data);
   try {
-    await page.goto('about:blank');
     await page.goto(await again.address());
     await page.getByRole('link', { name: 'Sheets' }).click();
     await page.getByRole('link', { name: /^Case file/ }).click();

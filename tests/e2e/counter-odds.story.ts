@@ -132,7 +132,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     await expect(pageTab('Verdict')).toBeFocused();
     await expect(
       verdict
-        .getByRole('list', { name: /^Conflicts of .*Petrel 13 Cartridge/ })
+        .getByRole('list', { name: /^Reasons against .*Petrel 13 Cartridge/ })
         .getByRole('listitem')
         .first(),
     ).toBeVisible();
@@ -185,8 +185,8 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
   });
 
   await test.step('after another start the case is found and reopened as it was, the next check with it', async () => {
-    await host.restart();
     await page.goto('about:blank');
+    await host.restart();
     await page.goto(await host.address());
     await tabTo(page, page.getByRole('link', { name: 'Sheets' }), true);
     await page.keyboard.press('Enter');

@@ -42,7 +42,7 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
     await expect(page.locator('[data-entry]')).toHaveCount(6);
   });
 
-  const conflicts = page.getByRole('list', { name: /^Conflicts of .*Petrel 13 Cartridge/ });
+  const conflicts = page.getByRole('list', { name: /^Reasons against .*Petrel 13 Cartridge/ });
   await test.step('the verdict leads with the honest name and says in sentences why not the claimed one', async () => {
     await expect(verdict.locator('.claim-line')).toContainText('ruled out');
     await expect(verdict.locator('h2.headline')).toContainText('stands');

@@ -109,9 +109,9 @@ reading.describe('what is entered', () => {
     await names.getByRole('checkbox', { name: /ruled out/ }).check();
     await names.getByRole('button', { name: 'Merrowby Petrel 17 Cartridge', exact: true }).click();
     const why = page.getByRole('region', { name: 'Why: Merrowby Petrel 17 Cartridge' });
-    await expect(why.getByRole('list', { name: 'Conflicts of Merrowby Petrel 17 Cartridge' }).getByRole('listitem').first()).toContainText(
-      'Petrel 17 Cartridge',
-    );
+    await expect(
+      why.getByRole('list', { name: 'Reasons against Merrowby Petrel 17 Cartridge' }).getByRole('listitem').first(),
+    ).toContainText('Petrel 17 Cartridge');
     await why.getByRole('button', { name: 'Back to the claimed name' }).click();
     await expect(page.getByRole('region', { name: 'Why not the claimed name' })).toBeVisible();
   });

@@ -11,8 +11,8 @@ test.describe('the shelf of sheets', () => {
     await enter(page, 'heat shield', 'slot count', typed('4'));
     await page.keyboard.press('Control+s');
     await expect(page.getByText('Saved', { exact: true })).toBeVisible();
-    await host.restart();
     await page.goto('about:blank');
+    await host.restart();
     await page.goto(await host.address());
     await page.getByRole('link', { name: 'Sheets' }).click();
     await expect(page.getByRole('region', { name: 'The shop’s own' }).getByRole('button', { name: sample, exact: true })).toBeVisible();

@@ -1,5 +1,5 @@
 // `npm run mutate -- reasoner/unit`: changes the code of one folder (or one file) a little at a time and asks the tests of the reasoner each time.
-// Off CI: a folder takes from a quarter of an hour to an hour. What was found is kept in .mutants/, so a second run asks only about what changed.
+// Off CI: a folder takes some minutes. What was found is kept in .mutants/, so a second run asks only about what changed.
 import { spawnSync } from 'node:child_process';
 import { existsSync, statSync } from 'node:fs';
 import path from 'node:path';

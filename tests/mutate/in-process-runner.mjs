@@ -1,0 +1,153 @@
+import { readdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import vm from 'node:vm';
+import { build } from 'vite';
+import { newSuite } from './suite.mjs';
+
+/**
+ * Stryker's test runner for the reasoner. The reasoner is pure, so nothing needs a process of its own: each test file is bundled once with all it imports, and
+ * for every mutant the bundles that reach it are evaluated anew, module state and all, and their tests run one after another until one fails.
+ * That is some ten times quicker than starting a worker and importing three hundred modules for each.
+ */
+class InProcessRunner {
+  static inject = ['options'];
+  #files = [];
+  #asked;
+
+  constructor(options) {
+    this.#asked = options.inProcess;
+  }
+
+  capabilities() {
+    return { reloadEnvironment: true };
+  }
+
+  async init() {
+    const root = process.cwd();
+    globalThis.__stryker__ ??= {};
+    const names = this.#asked.folders.flatMap((folder) =>
+      readdirSync(path.join(root, folder))
+        .filter((name) => name.endsWith('.test.ts'))
+        .map((name) => `${folder}/${name}`),
+    );
+    for (const name of names.filter((one) => !this.#asked.leave.some((left) => one === `tests/unit/${left}.test.ts`)))
+      this.#files.push({ name, script: await bundled(root, name) });
+  }
+
+  async dryRun() {
+    const state = globalThis.__stryker__;
+    state.mutantCoverage = { static: {}, perTest: {} };
+    const tests = [];
+    for (const file of this.#files) {
+      const begun = performance.now();
+      // What a file does when it is read belongs to each of its tests.
+      state.currentTestId = `${file.name} itself`;
+      const suite = await read(file);
+      const itself = state.mutantCoverage.perTest[state.currentTestId] ?? {};
+      delete state.mutantCoverage.perTest[state.currentTestId];
+      for (const test of suite) {
+        const id = `${file.name}: ${test.name}`;
+        state.currentTestId = id;
+        const started = performance.now();
+        const failure = await failureOf(test);
+        const covered = state.mutantCoverage.perTest[id] ?? {};
+        for (const [mutant, times] of Object.entries(itself)) covered[mutant] = (covered[mutant] ?? 0) + times;
+        state.mutantCoverage.perTest[id] = covered;
+        const found = { id, name: id, timeSpentMs: performance.now() - started, fileName: path.resolve(file.name) };
+        tests.push(failure === null ? { ...found, status: 0 } : { ...found, status: 1, failureMessage: failure });
+      }
+      file.took = performance.now() - begun;
+    }
+    state.currentTestId = undefined;
+    // Most changes fail many tests: the quickest are asked first.
+    this.#files.sort((a, b) => a.took - b.took);
+    return { status: 'complete', tests, mutantCoverage: state.mutantCoverage };
+  }
+
+  async mutantRun({ activeMutant, testFilter, hitLimit }) {
+    const state = globalThis.__stryker__;
+    state.activeMutant = activeMutant.id;
+    state.hitCount = hitLimit === undefined ? undefined : 0;
+    state.hitLimit = hitLimit;
+    const wanted = testFilter === undefined ? null : new Set(testFilter);
+    let ran = 0;
+    const overLimit = () => hitLimit !== undefined && state.hitCount > hitLimit;
+    try {
+      for (const file of this.#files) {
+        const here = wanted === null ? null : [...wanted].filter((id) => id.startsWith(`${file.name}: `));
+        if (here !== null && here.length === 0) continue;
+        let suite;
+        try {
+          suite = await read(file);
+        } catch (error) {
+          if (overLimit()) return { status: 'timeout', reason: 'Hit limit reached' };
+          return { status: 'killed', killedBy: here ?? [`${file.name}: `], failureMessage: String(error), nrOfTests: ran + 1 };
+        }
+        for (const test of suite) {
+          const id = `${file.name}: ${test.name}`;
+          if (wanted !== null && !wanted.has(id)) continue;
+          ran += 1;
+          const failure = await failureOf(test);
+          if (overLimit()) return { status: 'timeout', reason: 'Hit limit reached' };
+          if (failure !== null) return { status: 'killed', killedBy: [id], failureMessage: failure, nrOfTests: ran };
+        }
+      }
+      return { status: 'survived', nrOfTests: ran };
+    } finally {
+      state.activeMutant = undefined;
+    }
+  }
+}
+
+export const strykerPlugins = [{ kind: 'TestRunner', name: 'in-process', injectableClass: InProcessRunner }];
+
+/** One test file with everything of the project it imports, as the body of a function that may wait. Packages stay outside and are asked for. */
+const bundled = async (root, name) => {
+  const { output } = await build({
+    configFile: false,
+    root,
+    logLevel: 'error',
+    plugins: [{ name: 'where-it-stood', enforce: 'pre', transform: (code, id) => ({ code: placed(code, id), map: null }) }],
+    build: { ssr: path.join(root, name), write: false, minify: false, rollupOptions: { output: { format: 'es', codeSplitting: false } } },
+  });
+  return vm.compileFunction(`return (async () => {\n${asked(output[0].code)}\n})();`, ['ask'], { filename: path.join(root, name) });
+};
+
+/** The bundler's own lines, `import … from "…"` and `export { … }`, as what a function can do. */
+const asked = (code) =>
+  code
+    .replaceAll(/^import \* as (\S+) from ("[^"]+");$/gm, 'const $1 = ask($2);')
+    .replaceAll(/^import (\w+) from ("[^"]+");$/gm, 'const $1 = ask($2).default ?? ask($2);')
+    .replaceAll(/^import (\{[^}]+\}) from ("[^"]+");$/gm, (_all, names, from) => `const ${names.replaceAll(' as ', ': ')} = ask(${from});`)
+    .replaceAll(
+      /^import (\w+), (\{[^}]+\}) from ("[^"]+");$/gm,
+      (_all, name, names, from) =>
+        `const ${name} = ask(${from}).default ?? ask(${from}), ${names.replaceAll(' as ', ': ')} = ask(${from});`,
+    )
+    .replaceAll(/^export \{[^}]*\};$/gm, '');
+
+/** Files find what stands beside them by where they are; a bundle is elsewhere. */
+const placed = (code, id) =>
+  code
+    .replaceAll('import.meta.dirname', JSON.stringify(path.dirname(id)))
+    .replaceAll('import.meta.url', JSON.stringify(pathToFileURL(id).href));
+
+const required = createRequire(import.meta.url);
+
+/** The tests of a file, everything it imports evaluated anew. */
+const read = async ({ script }) => {
+  const suite = newSuite();
+  await script((id) => (id === 'vitest' ? suite.module : required(id)));
+  return suite.tests;
+};
+
+const failureOf = async (test) => {
+  try {
+    await test.run();
+    return null;
+  } catch (error) {
+    return error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  }
+};
