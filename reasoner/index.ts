@@ -68,6 +68,7 @@ export { entropyOf } from './odds/entropy.ts';
 export * from './odds/odds.ts';
 export { nextCheck, oddsOf } from './odds/odds-of.ts';
 export { type PlanLimits, planChecks, shortPlan } from './odds/plan-checks.ts';
+export { mayStop, type Stopping } from './odds/stopping.ts';
 export * from './plate/number-pattern.ts';
 export { numberSlipOf } from './plate/number-slip.ts';
 export * from './plate/plate-reading.ts';

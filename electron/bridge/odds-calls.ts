@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import { sheetSchema } from '../../db/sheets/schema.ts';
-import type { CheckEffects, CheckPlan, FeatureId, NextCheck, OddsAnswer } from '../../reasoner/index.ts';
+import type { CheckEffects, CheckPlan, FeatureId, NextCheck, OddsAnswer, Stopping } from '../../reasoner/index.ts';
 import { call, id } from './call.ts';
 
 const share = z.number().min(0).max(1);
-const assumptions = z.strictObject({ swapped: share, unlisted: share, slip: share }).exactOptional();
+const assumptions = z.strictObject({ stranger: share, swapped: share, unlisted: share, misfit: share, slip: share }).exactOptional();
 
 /** What is likely, and what to look at next. `assumptions` are those of the shop where it has its own. */
 export const oddsCalls = {
@@ -13,6 +13,8 @@ export const oddsCalls = {
     readonly odds: OddsAnswer;
     readonly next: NextCheck | null;
   }>(),
+  /** Whether any check not made yet could still change the honest name or the claim: verdicts are asked for, so it is a call of its own. Null where the sheet contradicts itself. */
+  'odds.stop': call(z.strictObject({ sheet: sheetSchema, assumptions })).returns<Stopping | null>(),
   /** What any one check would do to the verdict; null where it is not among those still to be made. */
   'odds.check': call(z.strictObject({ sheet: sheetSchema, assumptions, feature: id<FeatureId>() })).returns<CheckEffects | null>(),
   /** A course of checks to the end; null where the sheet contradicts itself. */

@@ -2,6 +2,7 @@ import {
   type Assumptions,
   type CompiledAtlas,
   checkEffects,
+  mayStop,
   nextCheck,
   oddsOf,
   planChecks,
@@ -19,8 +20,9 @@ export const oddsCalls = (kept: KeptAtlas): Calls<'odds'> => {
     'odds.of': (question) =>
       asked(question, (atlas, sheet, assumptions) => {
         const odds = oddsOf(atlas, sheet, assumptions);
-        return { odds, next: odds.kind === 'odds' ? nextCheck(atlas, odds) : null };
+        return { odds, next: odds.kind === 'odds' ? nextCheck(atlas, sheet, odds) : null };
       }),
+    'odds.stop': (question) => asked(question, mayStop),
     'odds.check': ({ feature, ...question }) =>
       asked(question, (atlas, sheet, assumptions) => checkEffects(atlas, sheet, feature, assumptions)),
     'odds.plan': (question) => asked(question, planChecks),

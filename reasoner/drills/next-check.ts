@@ -1,7 +1,7 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../atlas/compile.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Check } from '../odds/odds.ts';
+import type { Check, Odds } from '../odds/odds.ts';
 import { oddsOf } from '../odds/odds-of.ts';
 import type { Sheet, Unseen } from '../sheet/sheet.ts';
 import { howToTake } from '../words/check-words.ts';
@@ -48,9 +48,10 @@ export const nextCheck: Kind<CheckTopic> = {
     const sheet = foundSheet(observations, { unseen });
     const odds = oddsOf(ground, sheet);
     if (odds.kind !== 'odds') return null;
-    const [best] = odds.checks;
+    const checks = looksIn(odds);
+    const [best] = checks;
     if (best === undefined || odds.bits < 0.3) return null;
-    const less = draw.shuffled(odds.checks.slice(0, 40).filter(({ rate }) => rate < clearlyLess * best.rate));
+    const less = draw.shuffled(checks.slice(0, 40).filter(({ rate }) => rate < clearlyLess * best.rate));
     const chosen: Check[] = [best];
     for (const check of less) {
       if (chosen.length === 4) break;
@@ -71,6 +72,9 @@ export const nextCheck: Kind<CheckTopic> = {
   judge: (ground, drill, [chosen]) => judgeCheck(ground, drill, chosen as FeatureId),
 };
 
+/** What is seen of a drill’s unit is as it is: nothing is read again. */
+const looksIn = ({ checks }: Odds): readonly Check[] => checks.filter(({ again }) => again.length === 0);
+
 const choiceOf = (ground: Ground, check: Check): Choice => {
   const feature = ground.features.get(check.feature) as Feature;
   const slot = ground.slots[ground.slotNumber.get(check.slot) as number] as CompiledSlot;
@@ -84,11 +88,12 @@ const choiceOf = (ground: Ground, check: Check): Choice => {
 const judgeCheck = (ground: Ground, drill: Drill, chosen: FeatureId): Judgement => {
   const odds = oddsOf(ground, drill.sheet as Sheet);
   if (odds.kind !== 'odds') throw new Error('a drill’s sheet contradicts itself');
-  const [best] = odds.checks;
-  const rateOf = (id: string): number => odds.checks.find(({ feature }) => feature === id)?.rate ?? 0;
+  const checks = looksIn(odds);
+  const [best] = checks;
+  const rateOf = (id: string): number => checks.find(({ feature }) => feature === id)?.rate ?? 0;
   const good = (id: string): boolean => best !== undefined && rateOf(id) >= asGoodAs * best.rate;
   const accepted = drill.choices.filter(({ id }) => good(id));
-  const mine = odds.checks.find(({ feature }) => feature === chosen);
+  const mine = checks.find(({ feature }) => feature === chosen);
   const right = good(chosen);
   const say = (check: Check | undefined): string => {
     if (check === undefined) return 'That check tells nothing of the name.';
@@ -105,10 +110,14 @@ const judgeCheck = (ground: Ground, drill: Drill, chosen: FeatureId): Judgement 
       right ? 'Nothing tells more for the time it takes.' : 'Another check tells more for the time it takes.',
       capital(say(first)),
       ...(right
-        ? drill.choices.filter(({ id }) => id !== chosen).map(({ id }) => capital(say(odds.checks.find(({ feature }) => feature === id))))
+        ? drill.choices.filter(({ id }) => id !== chosen).map(({ id }) => capital(say(checks.find(({ feature }) => feature === id))))
         : [capital(say(mine))]),
     ],
-    showings: [...(first === undefined ? [] : [{ slot: first.slot, feature: first.feature, sides: likeliest(ground, odds.slots, first) }])],
+    showings: [
+      ...(first === undefined
+        ? []
+        : [{ slot: first.slot, feature: first.feature, sides: likeliest(ground, odds.ifRight?.slots ?? [], first) }]),
+    ],
     confused: right || subject === undefined || meant === undefined ? null : { asked: meant, answered: subject },
   };
 };

@@ -2,16 +2,17 @@ import type { Fact, Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { asId, type FeatureId, type NameId, type ObservationId } from '../ids.ts';
 import { honestOf, type Ladder, ladderOf, openAbove } from '../names/ladder.ts';
-import type { Observation, Sheet } from '../sheet/sheet.ts';
+import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
 import { type UnitSlot, unitOf } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
 import { bestStatus, claimedNames } from '../verdict/claim.ts';
 import type { Status } from '../verdict/verdict.ts';
-import { howToTake, readingPhrase, stepSentence } from '../words/check-words.ts';
+import { readingPhrase, stepSentence } from '../words/check-words.ts';
 import { type Assumptions, startingAssumptions } from './assumptions.ts';
 import type { CheckEffects, CheckOutcome } from './odds.ts';
-import { weighingOf } from './odds-of.ts';
+import { howToCheck, weighingOf } from './odds-of.ts';
 import { instrumentUncertainty, type Reading } from './readings.ts';
+import type { Weighed } from './weigh-checks.ts';
 
 /** So many readings of one check are followed, the likeliest. */
 const mostReadings = 8;
@@ -45,8 +46,7 @@ export const checkEffects = (
     .filter(({ chance }, at) => chance > 0 && (chance >= worthFollowing || at < 2));
   const outcomes = new Map<string, { outcome: CheckOutcome; bits: number; readings: Reading[] }>();
   for (const { reading, chance, left } of followed) {
-    const next: Sheet = { ...sheet, observations: [...sheet.observations, observationOf(one, reading)] };
-    const after = effectOf(atlas, before, ladderOf(unitOf(atlas, next)), claimed);
+    const after = effectOf(atlas, before, ladderOf(unitOf(atlas, withReading(sheet, one, reading))), claimed);
     const key = JSON.stringify([after.honest, after.rulesOut, after.makesStand, after.open, after.claim]);
     const known = outcomes.get(key);
     if (known) {
@@ -58,7 +58,7 @@ export const checkEffects = (
   }
   return {
     check,
-    how: howToTake(atlas, one.slot, one.feature, check),
+    how: howToCheck(atlas, sheet, check),
     step: stepFor(one.feature, unit.slots[one.slot.number] as UnitSlot),
     outcomes: [...outcomes.values()]
       .map(({ outcome, bits: leaves, readings }) => ({
@@ -104,7 +104,25 @@ const effectOf = (atlas: CompiledAtlas, before: Ladder, after: Ladder, claimed: 
   };
 };
 
-/** The reading as it would be entered. */
+/** The sheet with the reading entered; of an entry read again, in its place. */
+const withReading = (sheet: Sheet, one: Weighed, reading: Reading): Sheet => {
+  const again = new Set(one.again);
+  return { ...sheet, observations: [...sheet.observations.filter(({ id }) => !again.has(id)), readingOf(sheet, one, reading)] };
+};
+
+/** The reading as it would be entered. What is read again and comes out the same is entered as it was. */
+export const readingOf = (sheet: Sheet, one: Weighed, reading: Reading): Observation => {
+  const same = sheet.observations.find(({ id, value }) => one.again.includes(id) && isWithin(value, reading));
+  return same === undefined ? observationOf(one, reading) : { ...same, id: asId<ObservationId>('next-check') };
+};
+
+const isWithin = (value: Seen, { seen, from, to }: Reading): boolean => {
+  if (value.kind === 'measure') return value.value >= from && value.value < to;
+  if (value.kind === 'count' && seen !== null) return from <= value.from && value.to <= to;
+  return seen !== null && JSON.stringify(seen) === JSON.stringify(value);
+};
+
+/** The reading as it would be entered of a feature not looked at yet. */
 export const observationOf = ({ slot, feature }: { slot: CompiledSlot; feature: Feature }, { seen }: Reading): Observation => ({
   id: asId<ObservationId>('next-check'),
   slot: slot.slot.id,
@@ -114,7 +132,7 @@ export const observationOf = ({ slot, feature }: { slot: CompiledSlot; feature: 
 });
 
 /** A value no listed part has. */
-const nobodys = (feature: Feature, slot: CompiledSlot): Observation['value'] => {
+export const nobodys = (feature: Feature, slot: CompiledSlot): Observation['value'] => {
   if (feature.kind === 'mark') return { kind: 'mark', text: 'letters no listed part bears' };
   const greatest = slot.factsOf(feature.id).distinct.reduce((most, fact) => (fact.kind === 'count' ? Math.max(most, fact.to) : most), 0);
   return { kind: 'count', from: greatest + 1, to: greatest + 1 };

@@ -1,262 +1,190 @@
 import type { Seat } from './built.ts';
+import type { Pairs } from './pairs.ts';
 import type { OddsGround } from './posterior.ts';
-import { fitsThere, listedThere, type Shared } from './reach.ts';
+import { placeOf, type SlotReach } from './reach.ts';
 import type { SlotLikelihood } from './slot-likelihood.ts';
 import { SparseSums } from './sparse-sums.ts';
 
-/** Of one slot: the chance of each part together with each target; the unlisted part is the last. Row after row, each without the targets it cannot go with. */
+/**
+ * Of one slot: the chance of each part together with each target; the unlisted part is the last. Row after row, each without the targets it cannot go with, and beside them what any
+ * listed part has, a misfit or of an open-ended list: its weight times `any`. A row may take away from that; both together are a chance.
+ */
 export interface Joint {
   /** Where the row of each part begins; one longer than the parts. */
   readonly from: Int32Array;
   readonly targets: Int32Array;
   readonly chances: Float64Array;
-  /** Chance of each part. */
-  readonly parts: Float64Array;
+  readonly any: { readonly targets: Int32Array; readonly chances: Float64Array };
+  /** By part; nothing of the unlisted one. */
+  readonly weights: Float64Array;
 }
 
-export interface Joints {
-  /** Chance of each target. */
-  readonly targets: Float64Array;
-  readonly slots: readonly Joint[];
-}
-
-/** All products set aside are together less than this, as negligible models are. */
-const negligible = 1e-10;
 /** A difference of equal sums leaves rounding behind, on either side of nothing: together, of a hundred thousand such, less than a negligible model. */
 const nothing = 1e-17;
 
-/** The boxes counted models can be in, one after the other for each. */
-interface Pairs {
-  readonly count: number;
-  readonly box: Int32Array;
-  readonly model: Int32Array;
-  /** Chance of the model and of every slot's being in the box. */
-  readonly chance: Float64Array;
-  /** By slot: the run of `shared` the box asks for, −1 for any part; and the chance of the model and of every other slot's being in the box. */
-  readonly asks: readonly Int32Array[];
-  readonly others: readonly Float64Array[];
-}
+/** Rows leave out so much together. */
+const leftOut = 1e-10;
 
-/** For every slot, part and target, the chance of both. Only boxes a counted model can be in are carried along. */
-export const jointsOf = (
-  ground: OddsGround,
-  slots: readonly SlotLikelihood[],
-  weights: Float64Array,
-  counted: readonly number[],
-): Joints => {
-  const { weights: of } = ground.targets;
-  const width = ground.targets.all.length;
-  const pairs = pairsOf(ground, slots, weights, counted);
-  const work = workFor(ground, slots, width);
-  const targets = new Float64Array(width);
+/** For every target its chance: of the boxes counted models can be in, each with its weight. */
+export const targetChances = ({ targets }: OddsGround, pairs: Pairs): Float64Array => {
+  const { from, targets: target, weights } = targets.weights;
+  const chances = new Float64Array(targets.all.length);
   for (let pair = 0; pair < pairs.count; pair += 1) {
     const box = pairs.box[pair] as number;
-    for (let i = of.from[box] as number; i < (of.from[box + 1] as number); i += 1) {
-      const target = of.targets[i] as number;
-      targets[target] = (targets[target] as number) + (of.weights[i] as number) * (pairs.chance[pair] as number);
+    for (let i = from[box] as number; i < (from[box + 1] as number); i += 1) {
+      const at = target[i] as number;
+      chances[at] = (chances[at] as number) + (weights[i] as number) * (pairs.chance[pair] as number);
     }
   }
-  for (let target = 0; target < width; target += 1) if ((targets[target] as number) <= nothing) targets[target] = 0;
-  return { targets, slots: slots.map((slot, number) => jointAt(ground, slot, number, pairs, work)) };
+  return chances.map((chance) => (chance <= nothing ? 0 : Math.min(1, chance)));
 };
 
-/** Sums on the way to one slot's rows, used for one slot after the other. */
+const kept = new WeakMap<OddsGround, Work>();
+
+/** For every slot, part and target, the chance of both. */
+export const jointsOf = (ground: OddsGround, slots: readonly SlotLikelihood[], pairs: Pairs): Joint[] => {
+  const work = kept.get(ground) ?? workFor(ground, slots);
+  kept.set(ground, work);
+  return slots.map((slot) => jointAt(ground, slot, pairs, work));
+};
+
+/** Sums on the way to one slot's rows, used for one slot, and one sheet, after the other. */
 interface Work {
   readonly bySeat: SparseSums;
   readonly byPattern: SparseSums;
   readonly byClass: SparseSums;
+  readonly byDemand: SparseSums;
+  readonly byFit: SparseSums;
   readonly byPart: SparseSums;
 }
 
-const workFor = ({ built }: OddsGround, slots: readonly SlotLikelihood[], width: number): Work => {
-  const most = (rows: (slot: SlotLikelihood, number: number) => number) =>
+const workFor = ({ built, reach, targets }: OddsGround, slots: readonly SlotLikelihood[]): Work => {
+  const most = (rows: (slot: SlotLikelihood, reach: SlotReach) => number) =>
     new SparseSums(
-      slots.reduce((greatest, slot, number) => Math.max(greatest, rows(slot, number)), 0),
-      width,
+      slots.reduce((greatest, slot, number) => Math.max(greatest, rows(slot, reach.slots[number] as SlotReach)), 0),
+      targets.all.length,
     );
   return {
     bySeat: most(({ seats }) => seats.length),
-    byPattern: most((_, number) => (built.patterns[number] ?? []).length),
+    byPattern: most(({ slot }) => (built.patterns[slot.number] ?? []).length),
     byClass: most(({ slot }) => slot.matingCount),
+    byDemand: most((_, { demands }) => demands.length),
+    byFit: most((_, { fits }) => fits.demands.length),
     byPart: most(({ slot }) => slot.parts.length + 1),
   };
 };
 
-const pairsOf = (
-  { built, reach }: OddsGround,
-  slots: readonly SlotLikelihood[],
-  weights: Float64Array,
-  counted: readonly number[],
-): Pairs => {
-  const most = counted.reduce((sum, model) => sum + (reach.from[model + 1] as number) - (reach.from[model] as number), 0);
-  const smallest = negligible / Math.max(most, 1);
-  const count = slots.length;
-  const met = slots.map((slot, number) => meetings(slot, reach.shared[number] as Shared));
-  const box = new Int32Array(most);
-  const of = new Int32Array(most);
-  const chance = new Float64Array(most);
-  const asks = slots.map(() => new Int32Array(most));
-  const others = slots.map(() => new Float64Array(most));
-  const factor = new Float64Array(count);
-  const before = new Float64Array(count + 1);
-  let found = 0;
-  for (let m = 0; m < counted.length; m += 1) {
-    const model = counted[m] as number;
-    before[0] = weights[model] as number;
-    for (let at = reach.from[model] as number; at < (reach.from[model + 1] as number); at += 1) {
-      let slot = 0;
-      for (; slot < count; slot += 1) {
-        const run = (reach.asks[slot] as Int32Array)[at] as number;
-        const share = run < 0 ? 1 : meeting(met[slot] as Meetings, (built.seatOf[slot] as Int32Array)[model] as number, run);
-        factor[slot] = share;
-        const product = (before[slot] as number) * share;
-        before[slot + 1] = product;
-        if (product < smallest) break;
-      }
-      if (slot < count) continue;
-      box[found] = reach.boxes[at] as number;
-      of[found] = model;
-      chance[found] = before[count] as number;
-      let after = 1;
-      for (slot = count - 1; slot >= 0; slot -= 1) {
-        (others[slot] as Float64Array)[found] = (before[slot] as number) * after;
-        (asks[slot] as Int32Array)[found] = (reach.asks[slot] as Int32Array)[at] as number;
-        after *= factor[slot] as number;
-      }
-      found += 1;
-    }
-  }
-  return { count: found, box, model: of, chance, asks, others };
-};
-
-interface Meetings {
-  readonly slot: SlotLikelihood;
-  readonly shared: Shared;
-  /** By run of `shared`, once asked for: how likely the slot's part is one of it, its observations known; less than nothing before. */
-  readonly shares: Float64Array;
-}
-
-const meetings = (slot: SlotLikelihood, shared: Shared): Meetings => ({
-  slot,
-  shared,
-  shares: new Float64Array(shared.from.length - 1).fill(-1),
-});
-
-const meeting = ({ slot, shared, shares }: Meetings, seat: number, run: number): number => {
-  // A slot that holds nothing holds nothing the name asks for; that it is empty says nothing of what the unit was built as.
-  if (slot.absent) return 0;
-  const known = shares[run] as number;
-  if (known >= 0) return known;
-  let sum = 0;
-  for (let i = shared.from[run] as number; i < (shared.from[run + 1] as number); i += 1) sum += heldWith(slot, seat, shared, i);
-  const share = sum / (slot.total[seat] as number);
-  shares[run] = share;
-  return share;
-};
-
-/** Chance of a part both asked for and possible in the seat, and of the slot's observations. */
-const heldWith = ({ before, ofPart }: SlotLikelihood, seat: number, { parts, how }: Shared, at: number): number => {
-  const ways = how[at] as number;
-  const own = (ways & listedThere) === 0 ? 0 : (before.own[seat] as number);
-  const swappedIn = (ways & fitsThere) === 0 ? 0 : (before.swappedIn[seat] as number);
-  return (own + swappedIn) * (ofPart[parts[at] as number] as number);
-};
-
-const jointAt = (
-  { built, targets, reach }: OddsGround,
-  slot: SlotLikelihood,
-  number: number,
-  pairs: Pairs,
-  { bySeat, byPattern, byClass, byPart: single }: Work,
-): Joint => {
-  const { parts: all, matingCount } = slot.slot;
+const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pairs: Pairs, work: Work): Joint => {
+  const { number, parts: all } = slot.slot;
   const { seats, total, before, ofPart } = slot;
-  const patterns = built.patterns[number] as readonly Int32Array[];
+  const { bySeat, byPattern, byClass, byDemand, byFit, byPart } = work;
   const seatOf = built.seatOf[number] as Int32Array;
-  const partsOf = built.partsOf[number] as readonly Int32Array[];
-  const shared = reach.shared[number] as Shared;
-  const asks = pairs.asks[number] as Int32Array;
+  const { own, fits, demands } = reach.slots[number] as SlotReach;
   const others = pairs.others[number] as Float64Array;
   const { from, targets: target, weights } = targets.weights;
+  const count = reach.slots.length;
 
   // Boxes that ask nothing of the slot weigh every part of a seat alike: their targets are summed by seat first.
   bySeat.clear();
-  single.clear();
+  byPart.clear();
+  byDemand.clear();
+  byFit.clear();
   for (let pair = 0; pair < pairs.count; pair += 1) {
     const seat = seatOf[pairs.model[pair] as number] as number;
     const box = pairs.box[pair] as number;
     const [first, end] = [from[box] as number, from[box + 1] as number];
-    const run = asks[pair] as number;
+    const demand = reach.asks[box * count + number] as number;
     const chance = (others[pair] as number) / (total[seat] as number);
-    if (run < 0) for (let i = first; i < end; i += 1) bySeat.add(seat, target[i] as number, (weights[i] as number) * chance);
-    else
-      for (let k = shared.from[run] as number; k < (shared.from[run + 1] as number); k += 1) {
-        const held = chance * heldWith(slot, seat, shared, k);
-        if (held > 0)
-          for (let i = first; i < end; i += 1) single.add(shared.parts[k] as number, target[i] as number, (weights[i] as number) * held);
-      }
+    if (demand < 0) {
+      for (let i = first; i < end; i += 1) bySeat.add(seat, target[i] as number, (weights[i] as number) * chance);
+      continue;
+    }
+    const [any, listed, fitting] = [before.any[seat] as number, before.own[seat] as number, before.fits[seat] as number];
+    if (any > 0) for (let i = first; i < end; i += 1) byDemand.add(demand, target[i] as number, (weights[i] as number) * chance * any);
+    if (fitting !== 0) {
+      const at = placeOf(fits, (seats[seat] as Seat).pattern, demand);
+      if (at >= 0) for (let i = first; i < end; i += 1) byFit.add(at, target[i] as number, (weights[i] as number) * chance * fitting);
+    }
+    if (listed > 0) {
+      const at = placeOf(own, seat, demand);
+      if (at >= 0)
+        for (let k = own.partsFrom[at] as number; k < (own.partsFrom[at + 1] as number); k += 1) {
+          const part = own.parts[k] as number;
+          const held = chance * listed * (ofPart[part] as number);
+          if (held > 0) for (let i = first; i < end; i += 1) byPart.add(part, target[i] as number, (weights[i] as number) * held);
+        }
+    }
   }
-  // What all parts that fit alike have alike, each times how likely the observations are of it.
+  const share = (sums: SparseSums, row: number, parts: Int32Array, first: number, end: number): void => {
+    if (!sums.has(row)) return;
+    const reached = sums.read(row, 0);
+    for (let k = first; k < end; k += 1) {
+      const part = parts[k] as number;
+      const times = ofPart[part] as number;
+      if (times > 0) for (let i = 0; i < reached; i += 1) byPart.add(part, sums.columns[i] as number, times * (sums.values[i] as number));
+    }
+  };
+  demands.forEach((parts, demand) => {
+    share(byDemand, demand, parts, 0, parts.length);
+  });
+  for (let at = 0; at < fits.demands.length; at += 1)
+    share(byFit, at, fits.parts, fits.partsFrom[at] as number, fits.partsFrom[at + 1] as number);
+  // What all parts that fit alike have alike, each times how likely the entries are of it.
   byPattern.clear();
+  const any = new Float64Array(targets.all.length);
   for (let seat = 0; seat < seats.length; seat += 1) {
     if (!bySeat.has(seat)) continue;
     const reached = bySeat.read(seat, nothing / (total[seat] as number));
     const { listed, pattern } = seats[seat] as Seat;
-    const [own, swappedIn, unlisted] = [before.own[seat] as number, before.swappedIn[seat] as number, before.unlisted[seat] as number];
+    const [kept, fitting, each] = [before.own[seat] as number, before.fits[seat] as number, before.any[seat] as number];
+    const unlisted = (before.unlisted[seat] as number) * slot.ofUnlisted;
     for (let i = 0; i < reached; i += 1) {
       const [column, sum] = [bySeat.columns[i] as number, bySeat.values[i] as number];
-      if (unlisted > 0) single.add(all.length, column, sum * unlisted);
-      if (swappedIn > 0) byPattern.add(pattern, column, sum * swappedIn);
-      if (own > 0)
+      if (unlisted > 0) byPart.add(all.length, column, sum * unlisted);
+      if (fitting !== 0) byPattern.add(pattern, column, sum * fitting);
+      any[column] = (any[column] as number) + sum * each;
+      if (kept > 0)
         for (let k = 0; k < listed.length; k += 1) {
           const part = listed[k] as number;
-          const held = own * (ofPart[part] as number);
-          if (held > 0) single.add(part, column, sum * held);
+          const held = kept * (ofPart[part] as number);
+          if (held > 0) byPart.add(part, column, sum * held);
         }
     }
   }
   byClass.clear();
-  for (let pattern = 0; pattern < patterns.length; pattern += 1) {
-    if (!byPattern.has(pattern)) continue;
-    const fits = patterns[pattern] as Int32Array;
+  (built.patterns[number] as readonly Int32Array[]).forEach((classes, pattern) => {
+    if (!byPattern.has(pattern)) return;
     const reached = byPattern.read(pattern, 0);
     for (let i = 0; i < reached; i += 1)
-      for (let k = 0; k < fits.length; k += 1)
-        byClass.add(fits[k] as number, byPattern.columns[i] as number, byPattern.values[i] as number);
-  }
-  for (let mating = 0; mating < matingCount; mating += 1) {
-    if (!byClass.has(mating)) continue;
-    const reached = byClass.read(mating, 0);
-    const members = partsOf[mating] as Int32Array;
-    for (let k = 0; k < members.length; k += 1) {
-      const part = members[k] as number;
-      const times = ofPart[part] as number;
-      if (times > 0)
-        for (let i = 0; i < reached; i += 1) single.add(part, byClass.columns[i] as number, times * (byClass.values[i] as number));
-    }
-  }
-  return rowsOf(single, all.length + 1);
+      for (let k = 0; k < classes.length; k += 1)
+        byClass.add(classes[k] as number, byPattern.columns[i] as number, byPattern.values[i] as number);
+  });
+  (built.partsOf[number] as readonly Int32Array[]).forEach((parts, mating) => {
+    share(byClass, mating, parts, 0, parts.length);
+  });
+  return rowsOf(byPart, all.length + 1, any, ofPart);
 };
 
-const rowsOf = (sums: SparseSums, rows: number): Joint => {
+const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Float64Array): Joint => {
   const from = new Int32Array(rows + 1);
-  const parts = new Float64Array(rows);
   const targets = new Int32Array(sums.size);
   const chances = new Float64Array(sums.size);
+  // What is left out is together less than a negligible model.
+  const least = Math.max(nothing, leftOut / Math.max(sums.size, anyOf.length));
   let filled = 0;
   for (let row = 0; row < rows; row += 1) {
-    const reached = sums.read(row, nothing);
-    let all = 0;
+    const reached = sums.read(row, least);
     for (let i = 0; i < reached; i += 1) {
-      const chance = sums.values[i] as number;
-      if (chance <= 0) continue;
       targets[filled] = sums.columns[i] as number;
-      chances[filled] = chance;
-      all += chance;
+      chances[filled] = sums.values[i] as number;
       filled += 1;
     }
-    parts[row] = all;
     from[row + 1] = filled;
   }
-  return { from, targets: targets.slice(0, filled), chances: chances.slice(0, filled), parts };
+  const weights = new Float64Array(rows);
+  weights.set(ofPart);
+  const heaviest = ofPart.reduce((sum, weight) => sum + weight, 0);
+  const met = [...anyOf.keys()].filter((target) => (anyOf[target] as number) * heaviest > least);
+  const any = { targets: Int32Array.from(met), chances: Float64Array.from(met, (target) => anyOf[target] as number) };
+  return { from, targets: targets.slice(0, filled), chances: chances.slice(0, filled), any, weights };
 };

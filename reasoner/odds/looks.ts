@@ -3,7 +3,7 @@ import type { CompiledSlot, FactTable } from '../atlas/compile.ts';
 import { type Readings, readingsOf } from './readings.ts';
 
 /** A reading rarer than this of a part is never of it. */
-const unheardOf = 1e-30;
+export const unheardOf = 1e-30;
 
 /** A feature's readings, and what gives them; these depend on the atlas alone. */
 export interface Looks {
@@ -64,7 +64,7 @@ export const looksOf = (feature: Feature, slot: CompiledSlot): Looks => {
 type Give = (run: number, member: number, share: number) => void;
 
 /** Members put in runs. `each` is gone through twice: counted, then kept. */
-const runsOf = (runs: number, each: (give: Give) => void): Runs => {
+export const runsOf = (runs: number, each: (give: Give) => void): Runs => {
   const from = new Int32Array(runs + 1);
   each((run) => {
     from[run + 1] = (from[run + 1] as number) + 1;

@@ -1,4 +1,4 @@
-import type { FeatureId, ModelId, NameId, PartId, SheetId, SlotId, StageId } from '../ids.ts';
+import type { FeatureId, ModelId, NameId, ObservationId, PartId, SheetId, SlotId, StageId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { Contradicted, Status } from '../verdict/verdict.ts';
 import type { Assumptions } from './assumptions.ts';
@@ -9,26 +9,58 @@ import type { Assumptions } from './assumptions.ts';
  */
 export type OddsAnswer = Odds | Contradicted;
 
+/** One voice: what is likely if every entry is right never names what the verdict rules out; and how likely that is not so is said beside it. */
 export interface Odds {
   readonly kind: 'odds';
   readonly sheet: SheetId;
   readonly edition: string;
   readonly assumptions: Assumptions;
-  /** What its parts could honestly be called if all were known, likeliest first. */
+  /** Given that every entry is a true reading; null where under the assumptions they cannot all be. */
+  readonly ifRight: IfRight | null;
+  /** Given that at least one entry is a slip; null where nothing is entered, or nothing is taken to slip. */
+  readonly ifWrong: IfWrong | null;
+  /** Uncertainty about the honest name, whether the entries are right or not. */
+  readonly bits: number;
+  /** Checks that would tell something, the next one first: looks not made yet, and entries read again. Whether the entries are right or not. */
+  readonly checks: readonly Check[];
+}
+
+/** The odds given that every entry is right, of what the verdict leaves. */
+export interface IfRight {
+  /** How likely it is that every entry is right. */
+  readonly chance: number;
+  /** What its parts could honestly be called if all were known, likeliest first: of the names the verdict does not rule out. Empty where none of these could be. */
   readonly names: readonly NameChance[];
   /** How many names are as likely as the first, itself among them; more than are listed where the list was cut. */
   readonly namesAlike: number;
   readonly namesRest: number;
-  /** What it was built as, before anything was swapped, likeliest first. */
-  readonly built: readonly { readonly model: ModelId; readonly text: string; readonly chance: number }[];
-  /** How many models are as likely as the first, itself among them. */
+  /** What it was built as, before anything was swapped, likeliest first; null: as a model the atlas does not list. */
+  readonly built: readonly { readonly model: ModelId | null; readonly text: string; readonly chance: number }[];
+  /** How many are as likely as the first, itself among them. */
   readonly builtAlike: number;
   readonly builtRest: number;
+  /** Of the parts the verdict leaves. */
   readonly slots: readonly SlotOdds[];
-  /** Uncertainty about the honest name. */
-  readonly bits: number;
-  /** Checks not yet made that would tell something, the next one first. */
-  readonly checks: readonly Check[];
+}
+
+/** The odds given that some entry is wrong. */
+export interface IfWrong {
+  /** How likely it is that some entry is. */
+  readonly chance: number;
+  /** How likely each is the wrong one, or one of them, the likeliest first; those too unlikely to be read are left out, but never all. */
+  readonly entries: readonly SuspectEntry[];
+  /** What its parts could then honestly be called, likeliest first; the entries as they stand may rule it out. */
+  readonly names: readonly (NameChance & { readonly ruledOutNow: boolean })[];
+}
+
+/** An entry that may be the wrong one. */
+export interface SuspectEntry {
+  readonly observation: ObservationId;
+  readonly slot: SlotId;
+  readonly feature: FeatureId;
+  /** `the blade count of the turbine wheel, entered as 11 blades` */
+  readonly text: string;
+  readonly chance: number;
 }
 
 export interface NameChance {
@@ -52,6 +84,8 @@ export interface SlotOdds {
 export interface Check {
   readonly slot: SlotId;
   readonly feature: FeatureId;
+  /** The entries of the feature, to be read again; none where it is a look not made yet. */
+  readonly again: readonly ObservationId[];
   /** Expected drop of uncertainty about the honest name, bits. */
   readonly drop: number;
   /** Minutes of the check itself. */
@@ -72,7 +106,7 @@ export interface NextCheck {
   readonly how: string;
 }
 
-/** What one check can come to, and what each reading would do to the verdict. */
+/** What one check can come to, and what each reading would do to the verdict; of an entry read again, in its place. */
 export interface CheckEffects extends NextCheck {
   /** Of a measure: the step the instrument must have to tell the sizes of the remaining candidates apart; null where nothing is to be told apart. */
   readonly step: { readonly gap: number; readonly atMost: number; readonly enough: boolean; readonly sentence: string } | null;

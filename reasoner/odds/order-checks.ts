@@ -21,7 +21,16 @@ export const reachedBy = (atlas: CompiledAtlas, sheet: Sheet): ReadonlySet<Stage
     }),
   ]);
 
-/** Stages the unit may not be taken to: those of features said not to be opened, and all that come after them. */
+/** Stages the unit may not be taken to. */
+export const stagesBarred = (atlas: CompiledAtlas, sheet: Sheet): ReadonlySet<StageId> => barredBy(atlas, sheet, reachedBy(atlas, sheet));
+
+/** Stages still to be reached for a look at this one, in the atlas's order. */
+export const openingOf = (atlas: CompiledAtlas, sheet: Sheet, stage: StageId): StageId[] => {
+  const [needed, reached] = [stagesFor(atlas, [stage]), reachedBy(atlas, sheet)];
+  return atlas.atlas.stages.flatMap(({ id }) => (needed.has(id) && !reached.has(id) ? [id] : []));
+};
+
+/** Those of features said not to be opened, and all that come after them. */
 const barredBy = (atlas: CompiledAtlas, sheet: Sheet, reached: ReadonlySet<StageId>): ReadonlySet<StageId> => {
   const refused = (sheet.unseen ?? []).flatMap(({ feature, why }) => {
     const stage = why === 'may not be opened' ? atlas.features.get(feature)?.stage : undefined;
@@ -58,7 +67,7 @@ export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonl
     ]),
   );
   return telling
-    .map(({ feature, slot, drop }): Check => {
+    .map(({ feature, slot, again, drop }): Check => {
       const opening = openings.get(feature.stage) as ReadonlySet<StageId>;
       const openingMinutes = [...opening].reduce((sum, stage) => sum + (atlas.stages.get(stage)?.minutes ?? 0), 0);
       const shared = Math.min(together.get(feature.stage) as number, Math.max(bits, drop));
@@ -66,6 +75,7 @@ export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonl
       return {
         slot: slot.slot.id,
         feature: feature.id,
+        again,
         drop,
         minutes: feature.minutes,
         opening: atlas.atlas.stages.flatMap(({ id }) => (opening.has(id) ? [id] : [])),

@@ -4,13 +4,13 @@ import type { Sheet } from '../sheet/sheet.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
 import { readingPhrase } from '../words/check-words.ts';
 import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
-import { observationOf } from './check-effects.ts';
+import { readingOf } from './check-effects.ts';
 import type { Check, CheckPlan, PlanCheck } from './odds.ts';
 import { alikeIn, namesOf } from './odds-of.ts';
 import { orderChecks } from './order-checks.ts';
 import { groundOf, posteriorOf } from './posterior.ts';
 import type { Reading } from './readings.ts';
-import { askable, type Weighed, weigh } from './weigh-checks.ts';
+import { type Weighed, weighAll } from './weigh-checks.ts';
 
 export interface PlanLimits {
   /** Checks on one path. */
@@ -21,10 +21,12 @@ export interface PlanLimits {
   readonly settled: number;
   /** A check must tell this much, bits. */
   readonly tells: number;
+  /** Entries read again on one path, at most. */
+  readonly again: number;
 }
 
 /** To be read on one screen. */
-export const shortPlan: PlanLimits = { depth: 4, atLeast: 0.03, settled: 0.1, tells: 0.02 };
+export const shortPlan: PlanLimits = { depth: 4, atLeast: 0.03, settled: 0.1, tells: 0.02, again: 1 };
 
 /**
  * The course of checks that follows the order of `oddsOf` to the end: after each reading the next check is chosen anew. Greedy: not promised to be the quickest course
@@ -57,9 +59,12 @@ const planFrom = (
   });
   if (bits <= limits.settled) return end('settled');
   if (depth >= limits.depth) return end('far enough');
-  const weighed = askable(posterior).map((each) => weigh(posterior, each));
-  const check = orderChecks(atlas, sheet, weighed, bits).find(({ drop }) => drop >= limits.tells);
+  const weighed = weighAll(posterior);
+  const check = orderChecks(atlas, sheet, weighed, bits).find(
+    ({ drop, again }) => drop >= limits.tells && (again.length === 0 || limits.again > 0),
+  );
   if (check === undefined) return end('nothing more tells');
+  const after = check.again.length === 0 ? limits : { ...limits, again: limits.again - 1 };
   const own = weighed.find(({ feature }) => feature.id === check.feature) as Weighed;
   const followed = own.readings.all
     .map((reading, at) => ({ reading, chance: own.chances[at] as number }))
@@ -68,9 +73,9 @@ const planFrom = (
   const branches = together(
     own,
     followed.map(({ reading, chance }) => {
-      const observation = { ...observationOf(own, reading), id: asId<ObservationId>(`plan-${depth}`) };
+      const observation = { ...readingOf(sheet, own, reading), id: asId<ObservationId>(`plan-${depth}`) };
       const next: Sheet = { ...sheet, observations: [...sheet.observations, observation] };
-      return { readings: [reading], chance, after: planFrom(atlas, next, assumptions, limits, depth + 1, reached * chance) };
+      return { readings: [reading], chance, after: planFrom(atlas, next, assumptions, after, depth + 1, reached * chance) };
     }),
   );
   const share = branches.reduce((sum, { chance }) => sum + chance, 0);

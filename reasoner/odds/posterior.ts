@@ -1,11 +1,14 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { Sheet } from '../sheet/sheet.ts';
+import type { Feature } from '../atlas/atlas.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Assumptions } from './assumptions.ts';
-import { type Built, builtOf } from './built.ts';
+import { type Built, builtOf, type Seat } from './built.ts';
+import { weighable } from './entered.ts';
 import { entropyOf } from './entropy.ts';
-import { type Joint, jointsOf } from './joint.ts';
+import { type Joint, jointsOf, targetChances } from './joint.ts';
+import { type Pairs, pairsOf } from './pairs.ts';
 import { type Reach, reachOf } from './reach.ts';
-import { slotLikelihood } from './slot-likelihood.ts';
+import { type SlotLikelihood, slotGround, slotLikelihood } from './slot-likelihood.ts';
 import { type TargetSpace, targetsOf } from './targets.ts';
 
 /** What the odds need of an atlas, made once for each edition. */
@@ -27,64 +30,109 @@ export const groundOf = (atlas: CompiledAtlas): OddsGround => {
   return made;
 };
 
-/** The odds of everything asked about, given the observations (not told ones) of a sheet. Exact sums, under `Assumptions`. */
-export interface Posterior {
+/** How likely everything is but the next looks, given the entries (not told ones) of a sheet. Exact sums, under `Assumptions`. */
+export interface Chances {
   readonly ground: OddsGround;
-  readonly sheet: Sheet;
   readonly assumptions: Assumptions;
-  /** Chance of each model of `built.models` to be what the unit was built as. */
+  /** Chance of each of `built.models` to be what the unit was built as. */
   readonly built: Float64Array;
   /** Chance of each target. */
   readonly targets: Float64Array;
+  /** By slot, its entries against its parts. */
+  readonly slots: readonly SlotLikelihood[];
+  /** Natural logarithm of how likely all entries are under the atlas, over how likely they are when each is blind by itself. */
+  readonly support: number;
+}
+
+/** The odds with what weighing checks takes besides. */
+export interface Posterior extends Chances {
+  readonly sheet: Sheet;
   /** Uncertainty about the target: entropy, bits. */
   readonly bits: number;
   /** For each slot, the chance of each part together with each target: rows of parts (the unlisted part last). */
   readonly joint: readonly Joint[];
-  /** Natural logarithm of how likely all observations are under the atlas, over how likely they are blind (`Readings`). */
-  readonly support: number;
 }
 
 /** Models whose chances together are less than this are set aside: every chance is exact to within it, every entropy to within 4e-9 bits (−ε·log₂ ε). */
 const negligible = 1e-10;
 
+/** @throws RangeError when without slips what was seen cannot happen at all */
+export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Posterior => {
+  const { pairs, ...chances } = chancesWith(ground, sheet, assumptions);
+  return { ...chances, sheet, bits: entropyOf(chances.targets), joint: jointsOf(ground, chances.slots, pairs) };
+};
+
+/** @throws RangeError as `posteriorOf` */
+export const chancesOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Chances => chancesWith(ground, sheet, assumptions);
+
 /**
  * Given the model a unit was built as, its slots are independent (a swap is judged against the model's own parts, not against another swap), so
- * chance(built as b) ∝ Π over slots of Σ over parts of chance(part | b) · likelihood(observations | part),
+ * chance(built as b) ∝ chance before(b) · Π over slots of Σ over parts of chance(part | b) · likelihood(entries | part),
  * and the chance of a box is a sum over b of products over slots.
  */
-export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Posterior => {
+const chancesWith = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Chances & { readonly pairs: Pairs } => {
   const { atlas, built } = ground;
   const absent = new Set(sheet.absent);
-  // What was noted of a slot that holds nothing is of no part of the unit.
-  const seen = sheet.observations.filter(({ sure, slot }) => sure.kind !== 'told' && !absent.has(slot));
-  const slots = atlas.slots.map((slot, number) =>
-    slotLikelihood(
-      atlas,
-      slot,
-      built.seats[number] ?? [],
-      seen.filter((observation) => observation.slot === slot.slot.id),
-      absent.has(slot.slot.id),
-      assumptions,
-    ),
+  const slots = atlas.slots.map((slot) =>
+    slotLikelihood(atlas, slotGround(built, slot, absent.has(slot.slot.id)), weighableEntries(atlas, slot, sheet), assumptions),
   );
-  const weights = Float64Array.from(built.models, (_, model) =>
-    slots.reduce((sum, { total }, slot) => sum + Math.log(total[built.seatOf[slot]?.[model] as number] as number), 0),
+  const weights = new Float64Array(built.models.length);
+  const support = weighModels(
+    ground,
+    slots.map(({ total }) => total),
+    assumptions,
+    weights,
   );
-  const greatest = weights.reduce((most, weight) => Math.max(most, weight), Number.NEGATIVE_INFINITY);
-  const models = weights.length;
-  if (greatest === Number.NEGATIVE_INFINITY)
+  if (support === Number.NEGATIVE_INFINITY)
     throw new RangeError('Under these assumptions what was seen could never be seen: allow for slips');
+  const pairs = pairsOf(ground, slots, weights, countedModels(weights));
+  return { ground, assumptions, built: weights, targets: targetChances(ground, pairs), slots, support, pairs };
+};
+
+/** The entries of one slot that count: what was told, or noted of a slot that holds nothing, is of no part of the unit. */
+const weighableEntries = (atlas: CompiledAtlas, { slot, factsOf }: CompiledSlot, { observations, absent }: Sheet): Observation[] => {
+  if (absent.includes(slot.id)) return [];
+  const seen = observations.filter((each) => each.slot === slot.id && each.sure.kind !== 'told');
+  return [...new Set(seen.map(({ feature }) => feature))].flatMap((feature) => [
+    ...weighable(
+      atlas.features.get(feature) as Feature,
+      factsOf(feature),
+      seen.filter((each) => each.feature === feature),
+    ),
+  ]);
+};
+
+/** How many entries count. */
+export const entriesIn = ({ slots }: Pick<Chances, 'slots'>): readonly Observation[] =>
+  slots.flatMap(({ entered }) => entered.flatMap(({ entries }) => entries));
+
+/**
+ * The chance of each model, into `weights`.
+ * @param totals by slot and seat @returns the logarithm of how likely the entries are; −∞ where they can never be made
+ */
+const weighModels = (
+  { built: { models, seatOf } }: OddsGround,
+  totals: readonly Float64Array[],
+  { stranger }: Assumptions,
+  weights: Float64Array,
+): number => {
+  const listed = models.length - 1;
+  const before = (model: number): number => (model === listed ? (listed === 0 ? 1 : stranger) : (1 - stranger) / listed);
+  for (let m = 0; m <= listed; m += 1) {
+    let sum = Math.log(before(m));
+    for (let slot = 0; slot < totals.length; slot += 1)
+      sum += Math.log((totals[slot] as Float64Array)[(seatOf[slot] as Int32Array)[m] as number] as number);
+    weights[m] = sum;
+  }
+  const greatest = weights.reduce((most, weight) => Math.max(most, weight), Number.NEGATIVE_INFINITY);
+  if (greatest === Number.NEGATIVE_INFINITY) return greatest;
   let sum = 0;
-  for (let m = 0; m < models; m += 1) {
+  for (let m = 0; m <= listed; m += 1) {
     weights[m] = Math.exp((weights[m] as number) - greatest);
     sum += weights[m] as number;
   }
-  const support = greatest + Math.log(sum / models);
-  for (let m = 0; m < models; m += 1) weights[m] = (weights[m] as number) / sum;
-
-  const joint = jointsOf(ground, slots, weights, countedModels(weights));
-  const bits = entropyOf(joint.targets);
-  return { ground, sheet, assumptions, built: weights, targets: joint.targets, bits, joint: joint.slots, support };
+  for (let m = 0; m <= listed; m += 1) weights[m] = (weights[m] as number) / sum;
+  return greatest + Math.log(sum);
 };
 
 /** Every model that matters: the likeliest until what is left is negligible. */
@@ -98,4 +146,43 @@ const countedModels = (weights: Float64Array): number[] => {
     left -= weights[model] as number;
   }
   return counted;
+};
+
+/** By seat of a slot, the chance of its models over how likely the slot's entries are there. */
+export const chanceBySeat = ({ ground: { built }, built: models, slots }: Chances, number: number): Float64Array => {
+  const { total } = slots[number] as SlotLikelihood;
+  const seatOf = built.seatOf[number] as Int32Array;
+  const sums = new Float64Array(total.length);
+  models.forEach((chance, model) => {
+    const seat = seatOf[model] as number;
+    if (chance > 0) sums[seat] = (sums[seat] as number) + chance / (total[seat] as number);
+  });
+  return sums;
+};
+
+/** The chance of each part of a slot; the unlisted part is the last. */
+export const partChances = (chances: Chances, number: number): Float64Array => {
+  const { built } = chances.ground;
+  const { slot, seats, before, ofPart, ofUnlisted } = chances.slots[number] as SlotLikelihood;
+  const bySeat = chanceBySeat(chances, number);
+  const each = new Float64Array(slot.parts.length);
+  const fits = new Float64Array(built.patterns[number]?.length ?? 0);
+  let [any, unlisted] = [0, 0];
+  seats.forEach(({ listed, pattern }: Seat, seat) => {
+    const weight = bySeat[seat] as number;
+    if (weight === 0) return;
+    for (const part of listed) each[part] = (each[part] as number) + weight * (before.own[seat] as number);
+    any += weight * (before.any[seat] as number);
+    unlisted += weight * (before.unlisted[seat] as number) * ofUnlisted;
+    fits[pattern] = (fits[pattern] as number) + weight * (before.fits[seat] as number);
+  });
+  const ofClass = new Float64Array(slot.matingCount);
+  built.patterns[number]?.forEach((classes, pattern) => {
+    for (const mating of classes) ofClass[mating] = (ofClass[mating] as number) + (fits[pattern] as number);
+  });
+  const made = new Float64Array(slot.parts.length + 1);
+  for (let part = 0; part < each.length; part += 1)
+    made[part] = ((each[part] as number) + any + (ofClass[slot.matingOf[part] as number] as number)) * (ofPart[part] as number);
+  made[slot.parts.length] = unlisted;
+  return made.map((chance) => Math.max(0, Math.min(1, chance)));
 };

@@ -1,7 +1,7 @@
 import type { Fact, Feature } from '../atlas/atlas.ts';
 import type { FactTable } from '../atlas/compile.ts';
 import { normalBelow } from '../fits/normal.ts';
-import type { Observation, Seen } from '../sheet/sheet.ts';
+import type { Seen } from '../sheet/sheet.ts';
 import { markKey } from '../unit/agree.ts';
 import { upTo } from './ascending.ts';
 
@@ -15,6 +15,8 @@ import { upTo } from './ascending.ts';
 export interface Readings {
   readonly feature: Feature;
   readonly all: readonly Reading[];
+  /** Of marks: the letters each reading is compared by, null for none of a listed part’s; of anything else empty. */
+  readonly letters: readonly (string | null)[];
   /** Share of blind readings, one for each of `all`. */
   readonly blind: Float64Array;
   /** For each distinct fact: which readings it can give, and how likely each is. Null: the fact is not known. */
@@ -84,59 +86,6 @@ const readingsMade = (feature: Feature, facts: FactTable): Readings => {
   }
 };
 
-/**
- * How much more likely this reading is of a part with each fact than of a part nothing is known of: the likelihood of the observation over
- * that of a blind reading, slips in it. 1 where the fact is not known.
- */
-export const likelihoodsOf = (
-  feature: Feature,
-  facts: FactTable,
-  observation: Pick<Observation, 'value' | 'sure'>,
-  slip: number,
-): Float64Array => {
-  const { value, sure } = observation;
-  const answer: Float64Array = new Float64Array(facts.distinct.length).fill(1);
-  if (value.kind === 'measure') {
-    const u = sure.kind === 'measured' ? sure.u : 0;
-    const width = spanOf(feature, facts, instrumentUncertainty(feature)).width;
-    facts.distinct.forEach((fact, i) => {
-      if (fact.kind === 'measure') answer[i] = (1 - slip) * density(limitsOf(feature, fact), u, value.value) * width + slip;
-    });
-    return answer;
-  }
-  const readings = readingsOf(feature, facts);
-  const hit = readings.all.map((reading): number => shareWithin(reading, value));
-  // A value outside every reading is one no listed part has: the last reading where there is such a one.
-  const none = !hit.some((share) => share > 0);
-  if (none && readings.all.at(-1)?.seen === null) hit[hit.length - 1] = 1;
-  const blind = hit.reduce((sum, share, i) => sum + share * (readings.blind[i] as number), 0);
-  facts.distinct.forEach((fact, i) => {
-    const plain = readings.plain[i];
-    if (fact.kind === 'not known' || !plain || blind === 0) return;
-    const share = plain.shares.reduce((sum, each, i) => sum + each * (hit[plain.readings[i] as number] as number), 0);
-    answer[i] = ((1 - slip) * share) / blind + slip;
-  });
-  return answer;
-};
-
-/** Which of the readings a value is; 0 none of it, 1 all. A count "ten or eleven" takes of each reading what falls in it. */
-const shareWithin = ({ seen, from, to }: Reading, value: Seen): number => {
-  if (seen === null || seen.kind !== value.kind) return 0;
-  switch (value.kind) {
-    case 'count':
-      return Math.max(0, Math.min(to, value.to) - Math.max(from, value.from) + 1) / (to - from + 1);
-    case 'choice':
-      return seen.kind === 'choice' && seen.option === value.option ? 1 : 0;
-    case 'presence':
-      return seen.kind === 'presence' && seen.present === value.present ? 1 : 0;
-    case 'mark':
-      if (seen.kind !== 'mark') return 0;
-      return (seen.text === null ? value.text === null : value.text !== null && markKey(seen.text) === markKey(value.text)) ? 1 : 0;
-    case 'measure':
-      return 0;
-  }
-};
-
 /** Readings that are a list of values, each alike when blind. `other` adds "something no listed part has". */
 const listReadings = (
   feature: Feature,
@@ -150,6 +99,7 @@ const listReadings = (
   return {
     feature,
     all,
+    letters: [],
     blind: new Float64Array(all.length).fill(1 / all.length),
     plain: facts.distinct.map((fact) => {
       if (fact.kind === 'not known') return null;
@@ -166,9 +116,10 @@ const markReadings = (feature: Feature, facts: FactTable): Readings => {
   const keys = [...texts.keys()];
   const values: Seen[] = [{ kind: 'mark', text: null }, ...keys.map((key): Seen => ({ kind: 'mark', text: texts.get(key) as string }))];
   const at = new Map(keys.map((key, i) => [key, i + 1]));
-  return listReadings(feature, facts, values, true, (fact) =>
+  const readings = listReadings(feature, facts, values, true, (fact) =>
     fact.kind === 'mark' ? [...(fact.blank ? [0] : []), ...new Set(fact.anyOf.map((text) => at.get(markKey(text)) as number))] : [],
   );
+  return { ...readings, letters: [null, ...keys, null] };
 };
 
 /** Counts: runs of whole numbers no fact tells apart are one reading; numbers no fact covers are "another count", all together worth one number when blind. */
@@ -186,6 +137,7 @@ const countReadings = (feature: Feature, facts: FactTable): Readings => {
   return {
     feature,
     all,
+    letters: [],
     blind: Float64Array.from(all, ({ seen, from, to }) => (seen === null ? 1 : to - from + 1) / (numbers + 1)),
     plain: ranges.map((range) => {
       if (range === null) return null;
@@ -216,6 +168,7 @@ const measureReadings = (feature: Feature, facts: FactTable, u: number): Reading
   return {
     feature,
     all,
+    letters: [],
     blind: Float64Array.from(all, ({ from, to }) => (Math.min(to, span.greatest) - Math.max(from, span.least)) / span.width),
     plain: limits.map((limit) => {
       if (limit === null) return null;
@@ -238,19 +191,19 @@ const measureReadings = (feature: Feature, facts: FactTable, u: number): Reading
   };
 };
 
-interface Limits {
+export interface Limits {
   readonly least: number;
   readonly greatest: number;
 }
 
 /** Where a used part's size may lie: its limits, widened by what wear allows. */
-const limitsOf = (feature: Feature, fact: Extract<Fact, { kind: 'measure' }>): Limits => ({
+export const limitsOf = (feature: Feature, fact: Extract<Fact, { kind: 'measure' }>): Limits => ({
   least: fact.nominal + fact.lower - (feature.wear?.below ?? 0),
   greatest: fact.nominal + fact.upper + (feature.wear?.above ?? 0),
 });
 
 /** All sizes of the slot with four uncertainties (at least a hundredth of the size) to spare on either side: where a blind reading may lie. */
-const spanOf = (feature: Feature, facts: FactTable, u: number): Limits & { readonly width: number } => {
+export const spanOf = (feature: Feature, facts: FactTable, u: number): Limits & { readonly width: number } => {
   const limits = facts.distinct.flatMap((fact) => (fact.kind === 'measure' ? [limitsOf(feature, fact)] : []));
   if (limits.length === 0) return { least: 0, greatest: 1, width: 1 };
   const low = Math.min(...limits.map(({ least }) => least));
@@ -276,10 +229,9 @@ const below = ({ least, greatest }: Limits, u: number, v: number): number => {
   return (u / (greatest - least)) * (overNormal((v - least) / u) - overNormal((v - greatest) / u));
 };
 
-/** The density that goes with `below`, per unit of the feature. */
-const density = ({ least, greatest }: Limits, u: number, v: number): number => {
-  if (greatest === least) return u === 0 ? (v === least ? 1e9 : 0) : Math.exp(-(((v - least) / u) ** 2) / 2) / (u * Math.sqrt(2 * Math.PI));
-  if (u === 0) return v >= least && v <= greatest ? 1 / (greatest - least) : 0;
+/** The density of readings at `v` that goes with `below`, per unit of the feature; u is not nothing. */
+export const density = ({ least, greatest }: Limits, u: number, v: number): number => {
+  if (greatest === least) return Math.exp(-(((v - least) / u) ** 2) / 2) / (u * Math.sqrt(2 * Math.PI));
   const [a, b] = [(v - least) / u, (v - greatest) / u];
   // On the lower side, so that a small share keeps its digits.
   return (a + b > 0 ? normalBelow(-b) - normalBelow(-a) : normalBelow(a) - normalBelow(b)) / (greatest - least);

@@ -15,12 +15,12 @@ export class TargetSums {
     this.targets = new Int32Array(width);
   }
 
-  /** Adds one row, each chance so many times. */
-  add({ from, targets, chances }: TargetRows, row: number, times: number): void {
+  /** Adds a stretch of chances, each so many times. */
+  add({ targets, chances }: Pick<Joint, 'targets' | 'chances'>, times: number, first = 0, end = targets.length): void {
     const { sums, targets: own } = this;
     const met = this.#met;
     let reach = this.reach;
-    for (let i = from[row] as number, end = from[row + 1] as number; i < end; i += 1) {
+    for (let i = first; i < end; i += 1) {
       const target = targets[i] as number;
       if (met[target] === 0) {
         met[target] = 1;
@@ -41,25 +41,56 @@ export class TargetSums {
   }
 }
 
-export type TargetRows = Pick<Joint, 'from' | 'targets' | 'chances'>;
+/** Rows of targets with their chances; beside each, its weight times `any`, which is the same for all. */
+export type TargetRows = Joint;
 
-/** The rows of the parts of each run added up. */
-export const addedUp = (joint: TargetRows, parts: Runs, sums: TargetSums): TargetRows => {
-  const rows = parts.from.length - 1;
-  const from = new Int32Array(rows + 1);
-  const targets = new Int32Array(joint.targets.length);
-  const chances = new Float64Array(joint.targets.length);
-  let filled = 0;
-  for (let row = 0; row < rows; row += 1) {
-    for (let i = parts.from[row] as number; i < (parts.from[row + 1] as number); i += 1) sums.add(joint, parts.members[i] as number, 1);
-    for (let i = 0; i < sums.reach; i += 1) {
-      const target = sums.targets[i] as number;
-      targets[filled] = target;
-      chances[filled] = sums.sums[target] as number;
-      filled += 1;
-    }
-    sums.clear();
-    from[row + 1] = filled;
+/** Where rows are added up, one feature after the other: what is there is gone with the next. */
+export class AddedUp {
+  #targets = new Int32Array(0);
+  #chances = new Float64Array(0);
+  #from = new Int32Array(0);
+  #weights = new Float64Array(0);
+  readonly #sums: TargetSums;
+
+  constructor(sums: TargetSums) {
+    this.#sums = sums;
   }
-  return { from, targets, chances };
-};
+
+  /** The rows of the parts of each run added up. */
+  rows(joint: TargetRows, parts: Runs): TargetRows {
+    const sums = this.#sums;
+    const rows = parts.from.length - 1;
+    this.#makeRoom(rows, joint.targets.length);
+    const [from, weights, targets, chances] = [this.#from, this.#weights, this.#targets, this.#chances];
+    let filled = 0;
+    for (let row = 0; row < rows; row += 1) {
+      let weight = 0;
+      for (let i = parts.from[row] as number; i < (parts.from[row + 1] as number); i += 1) {
+        const part = parts.members[i] as number;
+        weight += joint.weights[part] as number;
+        sums.add(joint, 1, joint.from[part], joint.from[part + 1]);
+      }
+      for (let i = 0; i < sums.reach; i += 1) {
+        const target = sums.targets[i] as number;
+        targets[filled] = target;
+        chances[filled] = sums.sums[target] as number;
+        filled += 1;
+      }
+      sums.clear();
+      weights[row] = weight;
+      from[row + 1] = filled;
+    }
+    return { from, targets, chances, any: joint.any, weights };
+  }
+
+  #makeRoom(rows: number, entries: number): void {
+    if (this.#targets.length < entries) {
+      this.#targets = new Int32Array(2 * entries);
+      this.#chances = new Float64Array(2 * entries);
+    }
+    if (this.#weights.length < rows) {
+      this.#from = new Int32Array(2 * rows + 1);
+      this.#weights = new Float64Array(2 * rows);
+    }
+  }
+}

@@ -1,9 +1,8 @@
 import type { Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { NameId } from '../ids.ts';
 import { fullNames } from '../names/compile-names.ts';
 import { rankOf } from '../names/ladder.ts';
-import type { NameRule } from '../names/name-rule.ts';
+import { type Demand, demandsCore, type NameRule } from '../names/name-rule.ts';
 import type { Rung } from '../verdict/verdict.ts';
 
 /**
@@ -11,8 +10,9 @@ import type { Rung } from '../verdict/verdict.ts';
  * that any is met on. Of a model the weakest rung that still says it is that model; a core with whatever housings; a family; a pattern core; or no name.
  */
 export interface Target {
-  /** Met together; none for a list of parts. */
-  readonly names: readonly NameId[];
+  /** The names met together; none for a list of parts. */
+  readonly rules: readonly NameRule[];
+  /** What they are called where nothing is known of a unit. */
   readonly text: string;
 }
 
@@ -45,15 +45,41 @@ export interface TargetSpace extends Targets {
   readonly demands: readonly (readonly Int32Array[])[];
 }
 
-/** Rungs that tell units apart whose parts are all known; the rest follow from these. */
-const targetRungs: ReadonlySet<Rung> = new Set(['model with service parts replaced', 'core', 'family', 'pattern core'] as const);
+/** Rungs that tell units apart whose parts are all known. Of a model’s three the weakest says it is that model; a hybrid is its core; a list of parts is what is left. */
+const targetRungs: ReadonlySet<Rung> = new Set([
+  'model with service parts replaced',
+  'all parts',
+  'core',
+  'family',
+  'pattern core',
+  'pattern family',
+  'family parts',
+] as const);
+
+/**
+ * What each slot must hold for a name to be met, in one or more ways; null: any part, the unlisted one too. Every slot demanded holds a part known to belong (A7). A name that says the unit is one of several
+ * asks besides that one of these is not ruled out: its whole lists are met, its open-ended ones ask nothing. Those without an open-ended list are names of a better rank, and so need not be tried.
+ */
+const waysToMeet = (atlas: CompiledAtlas, rule: NameRule): Demand[][] => {
+  if (!demandsCore(atlas, rule)) return [];
+  const ways =
+    rule.anyOf === null
+      ? [[...rule.demands]]
+      : rule.anyOf
+          .filter(({ open }) => open.size > 0)
+          .map((one) => rule.demands.map((demand, slot): Demand => both(demand, one.open.has(slot) ? null : (one.demands[slot] ?? null))));
+  return ways.filter((way) => way.every((demand) => demand === null || demand.size > 0));
+};
+
+const both = (a: Demand, b: Demand): Demand => (a === null || b === null ? (a ?? b) : new Set([...a].filter((part) => b.has(part))));
 
 /** More meetings of names than this are a fault of the data, not of the unit. */
 const mostBoxes = 200_000;
 
 /** @throws when the names of the atlas meet in more ways than can be summed over */
 export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
-  const rules = atlas.names.filter(({ name }) => targetRungs.has(name.rung));
+  const named = [...atlas.names, ...atlas.familyParts.map(({ rule }) => rule)].filter(({ name }) => targetRungs.has(name.rung));
+  const ways = named.flatMap((rule) => waysToMeet(atlas, rule).map((demands) => ({ rule, demands })));
   const slots = atlas.slots.length;
   // Every distinct set of parts a slot is asked for, by number, and how two of them meet.
   const sets: Int32Array[][] = Array.from({ length: slots }, () => []);
@@ -91,8 +117,8 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
     boxNumber.set(key, boxes.push(box) - 1);
     return boxes.length - 1;
   };
-  const ownBox = rules.map((rule) =>
-    add(Int32Array.from(rule.demands, (demand, slot) => (demand === null ? -1 : numberOf(slot, Int32Array.from(demand).sort())))),
+  const ownBox = ways.map(({ demands }) =>
+    add(Int32Array.from(demands, (demand, slot) => (demand === null ? -1 : numberOf(slot, Int32Array.from(demand).sort())))),
   );
   const single = [...new Set(ownBox)];
   const near = indexOf(
@@ -124,24 +150,24 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
 
   const targets: Target[] = [];
   const targetNumber = new Map<string, number>();
-  const rulesOf = new Map(single.map((number) => [number, [] as number[]]));
+  const waysOf = new Map(single.map((number) => [number, [] as number[]]));
   ownBox.forEach((number, i) => {
-    rulesOf.get(number)?.push(i);
+    waysOf.get(number)?.push(i);
   });
   const targetOf = boxes.map((box) => {
     const names = near
       .holding(box)
       .map((at) => single[at] as number)
       .filter((number) => within(box, boxes[number] as Int32Array))
-      .flatMap((number) => rulesOf.get(number) as number[])
+      .flatMap((number) => waysOf.get(number) as number[])
       .sort((a, b) => a - b)
-      .map((i) => rules[i] as NameRule);
+      .map((way) => (ways[way] as (typeof ways)[number]).rule);
     const best = Math.min(...names.map(({ name }) => rankOf(name)));
-    const chosen = names.filter(({ name }) => rankOf(name) === best);
+    const chosen = [...new Set(names)].filter(({ name }) => rankOf(name) === best);
     const key = chosen.map(({ name }) => name.id).join('|');
     const known = targetNumber.get(key);
     if (known !== undefined) return known;
-    targetNumber.set(key, targets.push({ names: chosen.map(({ name }) => name.id), text: textOf(atlas, chosen) }) - 1);
+    targetNumber.set(key, targets.push({ rules: chosen, text: textOf(atlas, chosen) }) - 1);
     return targets.length - 1;
   });
 
@@ -244,16 +270,16 @@ const textOf = (atlas: CompiledAtlas, rules: readonly NameRule[]): string => {
     case 'model with service parts replaced':
       return fullNames(atlas, models);
     case 'core':
-      return `core of ${fullNames(atlas, models)} with other housings`;
-    case 'pattern core':
+      return `core of ${fullNames(atlas, models)}, whatever its housings`;
+    case 'all parts':
     case 'family':
+    case 'pattern core':
+    case 'pattern family':
+    case 'family parts':
       return rules.map(({ name }) => name.text).join(', or ');
     case 'model':
     case 'model with options':
-    case 'all parts':
     case 'hybrid':
-    case 'pattern family':
-    case 'family parts':
     case 'parts':
       return first.name.text;
   }

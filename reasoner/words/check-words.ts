@@ -2,7 +2,8 @@ import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import type { Check } from '../odds/odds.ts';
 import type { Reading } from '../odds/readings.ts';
-import { capital, list, seenPhrase, size } from './phrases.ts';
+import type { Observation } from '../sheet/sheet.ts';
+import { capital, list, optionName, seenPhrase, size } from './phrases.ts';
 
 /** Where to look, with what and when: `Measure the inducer diameter of the compressor wheel with a caliper, compressor housing off.` */
 export const howToTake = (atlas: CompiledAtlas, slot: CompiledSlot, feature: Feature, check: Pick<Check, 'opening'>): string => {
@@ -13,6 +14,30 @@ export const howToTake = (atlas: CompiledAtlas, slot: CompiledSlot, feature: Fea
   );
   const first = opening.length === 0 ? '' : ` (first ${list(opening)})`;
   return `${verb(feature, where)}, ${stage}${first}.`;
+};
+
+/** Which entries to read again: `Read again: the blade count of the turbine wheel, entered as 11 blades.` @param entries of the feature, one at least */
+export const howToReadAgain = (slot: CompiledSlot, feature: Feature, entries: readonly Observation[]): string =>
+  `Read again: ${entryPhrase(slot, feature, entries)}.`;
+
+/** Entries of one feature: `the blade count of the turbine wheel, entered as 11 blades`. */
+export const entryPhrase = (slot: CompiledSlot, feature: Feature, entries: readonly Observation[]): string =>
+  `the ${feature.name} of the ${slot.slot.name}, entered as ${list([...new Set(entries.map((entry) => enteredAs(feature, entry)))])}`;
+
+/** The value alone: its feature was named before it. */
+const enteredAs = (feature: Feature, entry: Observation): string => {
+  const { value } = entry;
+  switch (value.kind) {
+    case 'count':
+    case 'measure':
+      return seenPhrase(feature, entry).replace(`${feature.name} `, '');
+    case 'choice':
+      return optionName(feature, value.option);
+    case 'presence':
+      return value.present ? 'there' : 'not there';
+    case 'mark':
+      return value.text === null ? 'no letters' : `“${value.text}”`;
+  }
 };
 
 const verb = (feature: Feature, where: string): string => {

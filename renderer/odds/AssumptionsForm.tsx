@@ -12,10 +12,10 @@ export function AssumptionsForm({ assumptions: answered, held }: { readonly assu
   return (
     <details className="assumptions">
       <summary>
-        What the odds take for granted: swapped {percentOf(assumptions.swapped)} %, unlisted {percentOf(assumptions.unlisted)} %, slips{' '}
-        {percentOf(assumptions.slip)} %{own !== null && <b> (the shop’s own)</b>}
+        What the odds take for granted: no listed model {percentOf(assumptions.stranger)} %, swapped {percentOf(assumptions.swapped)} %,
+        unlisted {percentOf(assumptions.unlisted)} %, no fit {percentOf(assumptions.misfit)} %, slips {percentOf(assumptions.slip)} %
+        {own !== null && <b> (the shop’s own)</b>}
       </summary>
-      <p>A unit was built as some model of the atlas, each as likely as any other.</p>
       {assumed.map((each) => (
         <AssumedField
           key={`${each.key} ${round}`}

@@ -1,9 +1,10 @@
 import { useState } from 'react';
-import type { Odds } from '../../reasoner/index.ts';
+import type { IfRight, IfWrong, Odds } from '../../reasoner/index.ts';
+import { useOpenEntry } from '../sheet/openEntry.ts';
 import { AssumptionsForm } from './AssumptionsForm.tsx';
 import { ChanceBar } from './Chance.tsx';
 import { LikelyParts } from './LikelyParts.tsx';
-import { sayAsAmong, sayBits, sayHowManyAlike, sayOdds, sayShare } from './oddsWords.ts';
+import { sayAsAmong, sayHowManyAlike, sayOdds, sayShare } from './oddsWords.ts';
 import type { OddsHeld } from './useOdds.ts';
 
 interface Props {
@@ -12,7 +13,7 @@ interface Props {
   readonly absent: ReadonlySet<string>;
 }
 
-/** What the unit most likely is: its name, what it was built as, and what sits in each slot, with what the odds take for granted. */
+/** What the unit most likely is: if every entry is right, and how likely it is that one is wrong, and which; with what the odds take for granted. */
 export function MostLikely({ odds, held, absent }: Props) {
   return (
     <section className="block" id="next-likely" tabIndex={-1} aria-labelledby="next-likely-title">
@@ -24,29 +25,78 @@ export function MostLikely({ odds, held, absent }: Props) {
         entries alone.
       </p>
       <AssumptionsForm assumptions={odds.assumptions} held={held} />
-      <ChanceTable
-        title="Its honest name, if every part were known"
-        rows={odds.names.map(({ names, text, chance }) => ({ key: names.join() || text, text, chance }))}
-        alike={odds.namesAlike}
-        rest={odds.namesRest}
-        restName="any other name"
-      />
-      <p className="small soft">
-        Uncertainty about the name: {sayBits(odds.bits)} bits, {sayAsAmong(odds.bits)}.
-      </p>
+      <p className="small soft">Whether the entries are right or not, the name is {sayAsAmong(odds.bits)}.</p>
+      {odds.ifRight === null ? (
+        <p>Under what the odds take for granted the entries cannot all be right.</p>
+      ) : (
+        <EveryEntryRight right={odds.ifRight} absent={absent} />
+      )}
+      {odds.ifWrong !== null && <SomeEntryWrong wrong={odds.ifWrong} />}
+    </section>
+  );
+}
+
+function EveryEntryRight({ right, absent }: { readonly right: IfRight; readonly absent: ReadonlySet<string> }) {
+  return (
+    <section className="if-right" aria-labelledby="if-right-title">
+      <h3 id="if-right-title" className="head likely-head">
+        If every entry is right <span className="alike-note">{sayOdds(right.chance)}</span>
+      </h3>
+      {right.names.length === 0 ? (
+        <p>Of the names the entries do not rule out none is likely.</p>
+      ) : (
+        <ChanceTable
+          title="Its honest name, if every part were known"
+          rows={right.names.map(({ names, text, chance }) => ({ key: names.join() || text, text, chance }))}
+          alike={right.namesAlike}
+          rest={right.namesRest}
+          restName="any other name"
+        />
+      )}
       <ChanceTable
         title="What it was built as, before anything was swapped"
-        rows={odds.built.map(({ model, text, chance }) => ({ key: model, text, chance }))}
-        alike={odds.builtAlike}
-        rest={odds.builtRest}
+        rows={right.built.map(({ model, text, chance }) => ({ key: model ?? 'no listed model', text, chance }))}
+        alike={right.builtAlike}
+        rest={right.builtRest}
         restName="any other model"
       />
-      <h3 className="head likely-head">What sits in each slot</h3>
+      <h4 className="head likely-head">What sits in each slot</h4>
       <div className="slot-odds-list">
-        {odds.slots.map((slot) => (
+        {right.slots.map((slot) => (
           <LikelyParts key={slot.slot} odds={slot} absent={absent.has(slot.slot)} />
         ))}
       </div>
+    </section>
+  );
+}
+
+function SomeEntryWrong({ wrong }: { readonly wrong: IfWrong }) {
+  const openEntry = useOpenEntry();
+  const [first] = wrong.names;
+  return (
+    <section className="if-wrong" id="next-wrong" tabIndex={-1} aria-labelledby="if-wrong-title">
+      <h3 id="if-wrong-title" className="head likely-head">
+        If an entry is wrong <span className="alike-note">{sayOdds(wrong.chance)}</span>
+      </h3>
+      <p className="small soft">Read wrong, written down wrong, or seen of a part that is not as the atlas has it.</p>
+      <ol className="suspects" aria-label="Which entry is wrong, the likeliest first">
+        {wrong.entries.map(({ observation, slot, feature, text, chance }) => (
+          <li key={observation}>
+            <span>{text}</span>
+            <ChanceBar chance={chance} />
+            <span className="chance-share">{sayShare(chance)}</span>
+            <button type="button" className="button plain no-print" onClick={() => openEntry(slot, feature)}>
+              Read it again
+            </button>
+          </li>
+        ))}
+      </ol>
+      {first !== undefined && (
+        <p>
+          Then it is most likely {first.text} <span className="chance-share">{sayShare(first.chance)}</span>
+          {first.ruledOutNow && ', which the entries as they stand rule out'}.
+        </p>
+      )}
     </section>
   );
 }

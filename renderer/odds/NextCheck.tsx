@@ -1,7 +1,7 @@
 import './odds.css';
 import { useCallback, useState } from 'react';
-import type { Check, FeatureId, Odds, Sheet, Unseen } from '../../reasoner/index.ts';
-import { latest } from '../bridge/useAsk.ts';
+import type { Check, FeatureId, NextCheck as Next, Odds, Sheet, Stopping, Unseen } from '../../reasoner/index.ts';
+import { latestGiven } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -9,11 +9,14 @@ import { withoutUnseen } from '../sheet/sheetEdits.ts';
 import { useBench } from '../sheet/UnitContext.ts';
 import { Chance } from './Chance.tsx';
 import { CheckTime } from './CheckTime.tsx';
-import { sayAlike } from './oddsWords.ts';
+import { sayAlike, sayOdds } from './oddsWords.ts';
+import { ReadTheSame } from './ReadTheSame.tsx';
 import { Refusals } from './Refusals.tsx';
+import { StopLine } from './StopLine.tsx';
 import { useNextCheck } from './useNextCheck.ts';
 import type { OddsHeld } from './useOdds.ts';
 import { useRefuse } from './useRefuse.ts';
+import { useStopping } from './useStopping.ts';
 
 /** Under the honest name, whatever else is read: what to look at next, the way to enter it, and the ways to refuse it. */
 export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; readonly sheet: Sheet }) {
@@ -28,14 +31,17 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
     },
     [refuse],
   );
-  const { enter } = useNextCheck(held, onRefuse);
   const { asked } = held;
-  const answer = latest(asked);
+  const given = latestGiven(asked);
+  const answer = given?.value ?? null;
+  const stopping = useStopping(given);
+  const odds = answer?.odds.kind === 'odds' ? answer.odds : null;
+  const next = answer?.next ?? null;
+  const offered = worthOffering(next, odds, stopping);
+  const { enter } = useNextCheck(held, onRefuse, stopping?.kind === 'you may stop' && offered === null);
   // Said where the verdict stands, and asked where the entry does.
   if (asked.state === 'trouble' && asked.trouble.code === 'sheet-doubted') return null;
   if (asked.state === 'trouble') return <TroubleNote lead="What to look at next could not be worked out." trouble={asked.trouble} />;
-  const odds = answer?.odds.kind === 'odds' ? answer.odds : null;
-  const next = answer?.next ?? null;
   const justRefused = sheet.unseen?.find(({ feature }) => feature === refused);
   return (
     <section
@@ -44,19 +50,22 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
       aria-busy={asked.state === 'waiting'}
       data-state={asked.state}
     >
-      {odds !== null && <LikelyLine odds={odds} />}
+      {odds !== null && <LikelyLines odds={odds} />}
       <div className="next-line">
         <h2 id="next-check-title" className="head">
           Next check
         </h2>
-        {next !== null && <CheckTime check={next.check} />}
+        {offered !== null && <CheckTime check={offered.check} />}
       </div>
       {odds === null && <p className="soft">Weighing…</p>}
-      {odds !== null && next === null && <p className="next-how">Nothing still to be looked at would tell more about the name.</p>}
-      {next !== null && (
+      <StopLine stopping={stopping} offered={offered} />
+      {odds !== null && next === null && stopping?.kind !== 'you may stop' && (
+        <p className="next-how">Nothing still to be looked at would tell more about the name.</p>
+      )}
+      {offered !== null && (
         <>
           <p className="next-how" aria-live="polite">
-            <TermsText text={next.how} />
+            <TermsText text={offered.how} />
           </p>
           <div className="next-do">
             <button type="button" className="button main" aria-keyshortcuts="Control+Enter" onClick={enter}>
@@ -65,12 +74,13 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
                 Ctrl Enter
               </span>
             </button>
+            <ReadTheSame check={offered.check} sheet={sheet} waiting={asked.state !== 'answered'} />
             <Refusals
-              check={next.check}
-              feature={words.feature(next.check.feature)}
+              check={offered.check}
+              feature={words.feature(offered.check.feature)}
               waiting={asked.state !== 'answered'}
               shortcut
-              onRefuse={(why) => onRefuse(next.check, why)}
+              onRefuse={(why) => onRefuse(offered.check, why)}
             />
           </div>
         </>
@@ -96,22 +106,46 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
   );
 }
 
-/** The likeliest name; where several are as likely, all of them or how many. */
-function LikelyLine({ odds: { names, namesAlike } }: { readonly odds: Odds }) {
-  const [first] = names;
-  if (first === undefined) return null;
-  const alone = namesAlike === 1;
+/** Where one may stop no look is offered any more; an entry that may well be wrong still is, to be read again. */
+const worthOffering = (next: Next | null, odds: Odds | null, stopping: Stopping | null): Next | null => {
+  if (next === null || odds === null || stopping?.kind !== 'you may stop') return next;
+  const doubted = odds.ifWrong?.entries.find(({ observation }) => next.check.again.includes(observation));
+  return doubted !== undefined && doubted.chance * (odds.ifWrong?.chance ?? 0) >= worthReadingAgain ? next : null;
+};
+
+/** An entry this likely to be wrong is worth another look before one stops. */
+const worthReadingAgain = 0.1;
+
+/** What is likeliest if every entry is right, where several are as likely all of them or how many; and, where it is well possible, that one is wrong. */
+function LikelyLines({ odds: { ifRight, ifWrong } }: { readonly odds: Odds }) {
+  const doubted = ifWrong !== null && ifWrong.chance >= worthSaying ? ifWrong.entries[0] : undefined;
+  const [first] = ifRight?.names ?? [];
+  const alone = ifRight?.namesAlike === 1;
   return (
-    <p className={alone ? 'likely-line' : 'likely-line is-alike'}>
-      <span className="head">{alone ? 'Most likely' : `${namesAlike} equally likely`}</span>{' '}
-      <span className="likely-text">
-        {sayAlike(
-          names.map(({ text }) => text),
-          namesAlike,
-        )}
-      </span>{' '}
-      {!alone && <span className="soft">each</span>} <Chance chance={first.chance} />
-      <span className="soft likely-aside">odds, no verdict</span>
-    </p>
+    <>
+      {ifRight !== null && first !== undefined && (
+        <p className={alone ? 'likely-line' : 'likely-line is-alike'}>
+          <span className="head">If every entry is right{alone ? '' : `, ${ifRight.namesAlike} equally likely`}</span>{' '}
+          <span className="likely-text">
+            {sayAlike(
+              ifRight.names.map(({ text }) => text),
+              ifRight.namesAlike,
+            )}
+          </span>{' '}
+          {!alone && <span className="soft">each</span>} <Chance chance={first.chance} />
+          <span className="soft likely-aside">odds, no verdict</span>
+        </p>
+      )}
+      {ifRight === null && <p className="likely-line">Under what the odds take for granted the entries cannot all be right.</p>}
+      {doubted !== undefined && ifWrong !== null && (
+        <p className="likely-line is-wrong">
+          <span className="head">If an entry is wrong</span> <span className="likely-text">{doubted.text}</span>{' '}
+          <span className="chance">{sayOdds(ifWrong.chance)}</span>
+        </p>
+      )}
+    </>
   );
 }
+
+/** That an entry is wrong is said above the next check where it is at least this likely; the page below says it always. */
+const worthSaying = 0.2;

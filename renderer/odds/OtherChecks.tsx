@@ -7,7 +7,8 @@ import { useOpenEntry } from '../sheet/openEntry.ts';
 import { withoutUnseen } from '../sheet/sheetEdits.ts';
 import { useBench } from '../sheet/UnitContext.ts';
 import { Outcomes } from './Outcomes.tsx';
-import { sayBits, sayMinutes } from './oddsWords.ts';
+import { sayMinutes, saySettles } from './oddsWords.ts';
+import { ReadTheSame } from './ReadTheSame.tsx';
 import { Refusals } from './Refusals.tsx';
 import type { OddsHeld } from './useOdds.ts';
 import { useRefuse } from './useRefuse.ts';
@@ -37,22 +38,23 @@ export function OtherChecks({ odds, held, verdict, sheet }: Props) {
         <ol className="checks" aria-label="Other checks">
           <li className="check-line checks-head" aria-hidden="true">
             <span>Check</span>
-            <span>tells</span>
+            <span>settles</span>
             <span>takes</span>
             <span>strip-down first</span>
           </li>
           {others.slice(0, limit).map((check) => {
-            const name = `${words.featureName(check.feature)}, ${words.slotName(check.slot)}`;
+            const name = `${check.again.length > 0 ? 'Read again: ' : ''}${words.featureName(check.feature)}, ${words.slotName(check.slot)}`;
             const opened = open === check.feature;
             return (
               <li key={check.feature}>
                 <button type="button" className="check-line" aria-expanded={opened} onClick={() => setOpen(opened ? null : check.feature)}>
                   <span>
                     {name}
-                    <Said>: tells </Said>
+                    <Said>: settles </Said>
                   </span>
                   <span>
-                    {sayBits(check.drop)} bits<Said>, takes </Said>
+                    {saySettles(check.drop, odds.bits)}
+                    <Said>, takes </Said>
                   </span>
                   <span>
                     {sayMinutes(check.minutes)}
@@ -60,7 +62,7 @@ export function OtherChecks({ odds, held, verdict, sheet }: Props) {
                   </span>
                   <span>{check.openingMinutes > 0 ? sayMinutes(check.openingMinutes) : 'none'}</span>
                 </button>
-                {opened && <OneCheck check={check} odds={odds} held={held} verdict={verdict} />}
+                {opened && <OneCheck check={check} odds={odds} held={held} verdict={verdict} sheet={sheet} />}
               </li>
             );
           })}
@@ -80,7 +82,7 @@ export function OtherChecks({ odds, held, verdict, sheet }: Props) {
 const Said = ({ children }: { readonly children: string }) => <span className="unseen">{children}</span>;
 
 /** One of the other checks, opened: how it is taken, what it would do, and the ways to answer it now. */
-function OneCheck({ check, odds, held, verdict }: { readonly check: Check } & Omit<Props, 'sheet'>) {
+function OneCheck({ check, odds, held, verdict, sheet }: { readonly check: Check } & Props) {
   const words = useWords();
   const openEntry = useOpenEntry();
   const refuse = useRefuse(held);
@@ -95,6 +97,7 @@ function OneCheck({ check, odds, held, verdict }: { readonly check: Check } & Om
         <button type="button" className="button" onClick={() => openEntry(check.slot, check.feature)}>
           Enter it
         </button>
+        <ReadTheSame check={check} sheet={sheet} waiting={held.asked.state !== 'answered'} />
         <Refusals
           check={check}
           feature={words.feature(check.feature)}

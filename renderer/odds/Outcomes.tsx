@@ -1,7 +1,7 @@
 import type { CheckEffects, CheckOutcome, NameId, Verdict } from '../../reasoner/index.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { Chance, ChanceBar } from './Chance.tsx';
-import { sayBits, sayShare } from './oddsWords.ts';
+import { sayLeft, sayShare } from './oddsWords.ts';
 
 interface Props {
   readonly effects: CheckEffects;
@@ -67,9 +67,7 @@ function OutcomeLine({ outcome, verdict, bits }: { readonly outcome: CheckOutcom
           </>
         )}
         <dt>Uncertainty</dt>
-        <dd>
-          {sayBits(bits)} to {sayBits(outcome.bits)} bits
-        </dd>
+        <dd>{sayLeft(bits, outcome.bits)}</dd>
       </dl>
     </li>
   );

@@ -131,6 +131,7 @@ function Then({ then }: { readonly then: PlanLine['then'] }) {
   const { check, expectedMinutes, rest, branches } = then;
   return (
     <>
+      {check.again.length > 0 && 'read again: '}
       {words.featureName(check.feature)} of the {words.slotName(check.slot)}{' '}
       <span className="soft small">
         {sayMinutes(check.minutes + check.openingMinutes)}

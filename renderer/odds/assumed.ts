@@ -10,6 +10,8 @@ export interface Assumed {
   /** Percent. */
   readonly least: number;
   readonly greatest: number;
+  /** Asked about only since windows have kept figures without it: what it then starts from, the reasoner’s own starting share. */
+  readonly later?: number;
 }
 
 /**
@@ -17,6 +19,15 @@ export interface Assumed {
  * atlas would be taken for all there is.
  */
 export const assumed: readonly Assumed[] = [
+  {
+    key: 'stranger',
+    label: 'Units of no listed model, percent',
+    before: 'A unit was built as a model the atlas does not list in',
+    after: 'of cases; else as any of its models, each as likely as another.',
+    least: 0.1,
+    greatest: 90,
+    later: 0.05,
+  },
   {
     key: 'swapped',
     label: 'Swapped parts, percent of slots',
@@ -32,6 +43,15 @@ export const assumed: readonly Assumed[] = [
     after: '.',
     least: 1,
     greatest: 90,
+  },
+  {
+    key: 'misfit',
+    label: 'Parts that do not fit, percent of listed parts swapped in',
+    before: 'Of the listed parts swapped in,',
+    after: 'do not fit beside the others as made: worked on, forced, or not as the atlas has them.',
+    least: 0.1,
+    greatest: 50,
+    later: 0.05,
   },
   {
     key: 'slip',
@@ -57,8 +77,8 @@ export const percentOf = (share: number): string => String(Number((share * 100).
 export const assumedFrom = (kept: string | null): Assumptions | null => {
   if (kept === null) return null;
   try {
-    const { swapped, unlisted, slip } = JSON.parse(kept) as Record<keyof Assumptions, unknown>;
-    const found: Record<keyof Assumptions, unknown> = { swapped, unlisted, slip };
+    const given = JSON.parse(kept) as Partial<Record<keyof Assumptions, unknown>>;
+    const found = Object.fromEntries(assumed.map(({ key, later }) => [key, given[key] ?? later])) as Record<keyof Assumptions, unknown>;
     const sound = assumed.every(({ key, least, greatest }) => {
       const share = found[key];
       return typeof share === 'number' && share * 100 >= least && share * 100 <= greatest;

@@ -1,4 +1,4 @@
-/** Chances (0..1) and minutes as a person says them. No chance is written as none or as certain. */
+/** Chances (0..1) and minutes as a person says them. No chance is written as none or as certain, not even one that rounding put beyond. */
 
 /** Figures odds are spoken in: `3 to 2`, `5 to 2`, `20 to 1`. */
 const spoken: readonly (readonly [number, number])[] = [
@@ -17,7 +17,8 @@ const utmost = 1000;
 
 /** `about 9 to 1 for`, `about 2 to 1 against`, `about even`: chance over its complement, to the nearest spoken figure by ratio. */
 export const sayOdds = (chance: number): string => {
-  const whole = chance / (1 - chance);
+  const share = Math.min(1, Math.max(0, chance));
+  const whole = share / (1 - share);
   const ratio = Math.max(whole, 1 / whole);
   const side = chance > 0.5 ? 'for' : 'against';
   if (!(ratio <= utmost * 1.1)) return `over ${utmost} to 1 ${side}`;
@@ -39,13 +40,24 @@ export const sayShare = (chance: number): string => {
 export const sayMinutes = (minutes: number): string =>
   minutes <= 0 ? 'no time' : minutes < 0.95 ? 'under 1 min' : `${Number(minutes.toFixed(minutes < 10 ? 1 : 0))} min`;
 
-/** Uncertainty, bits: two figures, never nothing where there is some. */
-export const sayBits = (bits: number): string => (bits <= 0 ? '0' : bits < 0.05 ? 'under 0.1' : bits.toFixed(1));
+/** Fewer equally likely answers than this are one. */
+const settledBelow = 1.15;
+
+/** Of what is uncertain, how much a check is expected to settle: `40 %`. Both in bits. */
+export const saySettles = (drop: number, bits: number): string => (bits <= 0 ? 'nothing' : sayShare(Math.min(1, drop / bits)));
+
+/** What a reading leaves uncertain, beside what is now, in bits: `all but settled`, `leaves 40 % of what is uncertain`, `as uncertain as now`, `more uncertain than now`. */
+export const sayLeft = (before: number, after: number): string => {
+  if (2 ** after < settledBelow) return 'all but settled';
+  const left = after / before;
+  if (left > 1.02) return 'more uncertain than now';
+  return left > 0.98 ? 'as uncertain as now' : `leaves ${sayShare(left)} of what is uncertain`;
+};
 
 /** So many equally likely answers would leave one as unsure: 2 to the power of the bits. */
 export const sayAsAmong = (bits: number): string => {
   const among = 2 ** bits;
-  if (among < 1.15) return 'all but settled';
+  if (among < settledBelow) return 'all but settled';
   return `as unsure as among ${among < 10 ? Number(among.toFixed(1)) : Math.round(among)} equally likely names`;
 };
 

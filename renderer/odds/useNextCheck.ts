@@ -6,14 +6,18 @@ import type { OddsHeld } from './useOdds.ts';
 
 /**
  * Ctrl or Cmd with Enter opens the next check; from within an entry it takes the entry first. With Shift the next check is answered with
- * “could not see”.
+ * “could not see”. Where no check is offered since one may stop, `stopped`, they do nothing.
  * `enter` does the same as the keys: while the odds of the last entry are still on their way, the sheet opens as soon as they are here.
  */
-export function useNextCheck({ asked }: OddsHeld, onRefuse: (check: Check, why: Unseen['why']) => void): { enter(): void } {
+export function useNextCheck(
+  { asked }: OddsHeld,
+  onRefuse: (check: Check, why: Unseen['why']) => void,
+  stopped: boolean,
+): { enter(): void } {
   const { entering } = useBench();
   const openEntry = useOpenEntry();
   const odds = asked.state === 'answered' && asked.value.odds.kind === 'odds' ? asked.value.odds : null;
-  const next = odds?.checks[0];
+  const next = stopped ? undefined : odds?.checks[0];
   /** Where the question stood when the next check was asked for too early. */
   const [wished, wish] = useState<OddsHeld['asked'] | null>(null);
 

@@ -1,6 +1,6 @@
 import { type Atlas, type CompiledAtlas, compileAtlas, oddsOf, type Sheet, startingAssumptions } from '../../reasoner/index.ts';
 import { groundOf } from '../../reasoner/odds/posterior.ts';
-import { type SlotLikelihood, slotLikelihood } from '../../reasoner/odds/slot-likelihood.ts';
+import { type SlotLikelihood, slotGround, slotLikelihood } from '../../reasoner/odds/slot-likelihood.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { answered, type DemoDesk } from './demo-desk.ts';
 import { largerAtlas } from './larger-atlas.ts';
@@ -200,28 +200,28 @@ const power = (rows: readonly Grown[], key: 'ground' | 'first' | 'empty' | 'midd
 const naiveRanking = (atlas: CompiledAtlas, sheet: Sheet): Float64Array => {
   const { built, targets } = groundOf(atlas);
   const seen = sheet.observations.filter(({ sure }) => sure.kind !== 'told');
-  const slots = atlas.slots.map((slot, number) =>
+  const slots = atlas.slots.map((slot) =>
     slotLikelihood(
       atlas,
-      slot,
-      built.seats[number] ?? [],
+      slotGround(built, slot, sheet.absent.includes(slot.slot.id)),
       seen.filter((observation) => observation.slot === slot.slot.id),
-      sheet.absent.includes(slot.slot.id),
       startingAssumptions,
     ),
   );
   const sets = targets.demands.map((demands) => demands.map((parts) => new Set(parts)));
   const chances = new Float64Array(targets.all.length);
   let all = 0;
-  built.models.forEach((_, model) => {
-    const seats = slots.map((_slot, slot) => built.seatOf[slot]?.[model] as number);
-    all += slots.reduce((product, { total }, slot) => product * (total[seats[slot] as number] as number), 1);
+  built.models.forEach((model, at) => {
+    const seats = slots.map((_slot, slot) => built.seatOf[slot]?.[at] as number);
+    const { stranger } = startingAssumptions;
+    const before = model === null ? stranger : (1 - stranger) / (built.models.length - 1);
+    all += slots.reduce((product, { total }, slot) => product * (total[seats[slot] as number] as number), before);
     for (const [box, { demands }] of targets.boxes.entries()) {
-      let product = 1;
+      let product = before;
       slots.forEach((slot, number) => {
         const asked = demands[number] as number;
         const allowed = asked < 0 ? null : (sets[number]?.[asked] as ReadonlySet<number>);
-        let sum = asked < 0 ? (slot.before.unlisted[seats[number] as number] as number) : 0;
+        let sum = asked < 0 ? (slot.before.unlisted[seats[number] as number] as number) * slot.ofUnlisted : 0;
         slot.slot.parts.forEach((_part, part) => {
           if (allowed === null || (!slot.absent && allowed.has(part))) sum += chanceOf(slot, seats[number] as number, part);
         });
@@ -238,7 +238,7 @@ const naiveRanking = (atlas: CompiledAtlas, sheet: Sheet): Float64Array => {
 
 const chanceOf = ({ slot, seats, before, ofPart }: SlotLikelihood, number: number, part: number): number => {
   const seat = seats[number];
-  const fits = seat?.fits.includes(slot.matingOf[part] as number) ? (before.swappedIn[number] as number) : 0;
+  const fits = seat?.fits.includes(slot.matingOf[part] as number) ? (before.fits[number] as number) : 0;
   const own = seat?.listed.includes(part) ? (before.own[number] as number) : 0;
-  return (own + fits) * (ofPart[part] as number);
+  return (own + fits + (before.any[number] as number)) * (ofPart[part] as number);
 };

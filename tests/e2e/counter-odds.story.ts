@@ -71,6 +71,10 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     await tabTo(page, next.getByRole('button', { name: 'could not see' }));
     await page.keyboard.press('Enter');
     await weighed(page);
+    // The year stamped on the plate is gone with it.
+    await expect(how).toContainText('year of make of the nameplate');
+    await page.keyboard.press('Control+Shift+Enter');
+    await weighed(page);
     await expect(how).not.toContainText('nameplate');
   });
 

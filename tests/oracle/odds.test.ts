@@ -1,34 +1,42 @@
 import { describe, expect, it } from 'vitest';
 import { compileAtlas, entropyOf, type FeatureId, type PartId, type SlotId } from '../../reasoner/index.ts';
-import { groundOf, type Posterior, posteriorOf } from '../../reasoner/odds/posterior.ts';
-import { askable, weigh } from '../../reasoner/odds/weigh-checks.ts';
+import { chancesOf, groundOf, type Posterior, partChances, posteriorOf } from '../../reasoner/odds/posterior.ts';
+import { allRight, slipChances } from '../../reasoner/odds/slips.ts';
+import { type Weighed, weighAll } from '../../reasoner/odds/weigh-checks.ts';
 import { everyWorld, worldsOf } from './every-world.ts';
 import { meanings } from './meanings.ts';
 import { densityAt, integral, readsBelow } from './quadrature.ts';
 import { type OddsCase, randomOddsCase } from './random-odds.ts';
 
 /** Units asked about, and how many choices one may have to be gone through. */
-const [units, mostWorlds] = [300, 150_000];
+const [units, mostWorlds] = [300, 60_000];
 /** Chances and bits may differ by this much. */
 const within = 1e-8;
 
 const cases: OddsCase[] = [];
 for (let seed = 1; cases.length < units; seed += 1) {
   const each = randomOddsCase(seed);
-  if (worldsOf(each.atlas, each.sheet) <= mostWorlds) cases.push(each);
+  if (worldsOf(each.atlas) <= mostWorlds) cases.push(each);
 }
 
 const targetsByMeaning = ({ ground, targets }: Posterior): Map<string, number> => {
-  const rules = new Map(ground.atlas.names.map(({ name }) => [name.id, name]));
   return new Map(
-    ground.targets.all.map(({ names }, at) => [
-      names
-        .flatMap((id) => meanings(rules.get(id) as never))
+    ground.targets.all.map(({ rules }, at) => [
+      rules
+        .flatMap(({ name }) => meanings(name))
         .sort()
         .join(' | '),
       targets[at] as number,
     ]),
   );
+};
+
+const withoutSlips = (ground: Posterior['ground'], sheet: Posterior['sheet'], assumptions: Posterior['assumptions']) => {
+  try {
+    return chancesOf(ground, sheet, { ...assumptions, slip: 0 });
+  } catch {
+    return null; // They can never all be right.
+  }
 };
 
 const apart = <K>(one: ReadonlyMap<K, number>, other: ReadonlyMap<K, number>, what: string): string[] =>
@@ -37,7 +45,20 @@ const apart = <K>(one: ReadonlyMap<K, number>, other: ReadonlyMap<K, number>, wh
     return Math.abs(a - b) <= within ? [] : [`${what} ${key}: ${a}, counted ${b}`];
   });
 
-const tally = { worlds: 0, never: 0, targets: 0, drops: 0, telling: 0, most: 0, models: 0, bits: 0 };
+const tally = {
+  worlds: 0,
+  never: 0,
+  targets: 0,
+  drops: 0,
+  telling: 0,
+  most: 0,
+  models: 0,
+  bits: 0,
+  again: 0,
+  slipped: 0,
+  unsure: 0,
+  strangers: 0,
+};
 
 const compare = ({ atlas, sheet, assumptions }: OddsCase): string[] => {
   const ground = groundOf(compileAtlas(atlas));
@@ -49,17 +70,23 @@ const compare = ({ atlas, sheet, assumptions }: OddsCase): string[] => {
   }
   const posterior = posteriorOf(ground, sheet, assumptions);
   const bits = entropyOf(posterior.targets);
-  const weighed = askable(posterior).map((each) => weigh(posterior, each));
+  const weighed = weighAll(posterior);
+  const dropsOf = (of: (each: Weighed) => boolean) =>
+    new Map<FeatureId, number>(weighed.filter(of).map(({ feature, drop }) => [feature.id, drop]));
   const parts = new Map<SlotId, Map<PartId | 'unlisted', number>>(
     ground.atlas.slots.map(({ slot, parts: own, number }) => [
       slot.id,
-      new Map([...(posterior.joint[number]?.parts ?? [])].map((chance, at) => [own[at]?.id ?? 'unlisted', chance])),
+      new Map([...partChances(posterior, number)].map((chance, at) => [own[at]?.id ?? 'unlisted', chance])),
     ]),
   );
   tally.worlds += counted.worlds;
   tally.targets += counted.targets.size;
   tally.drops += counted.drops.size;
   tally.telling += [...counted.drops.values()].filter((drop) => drop > 0.01).length;
+  tally.again += [...counted.again.values()].filter((drop) => drop > 0.001).length;
+  tally.slipped += [...counted.slips.values()].filter((chance) => chance > 0.1).length;
+  tally.unsure += counted.right > 0.01 && counted.right < 0.99 ? 1 : 0;
+  tally.strangers += (counted.built.get(null) ?? 0) > 0.01 ? 1 : 0;
   tally.most = Math.max(tally.most, ...counted.drops.values());
   tally.models += [...counted.built.values()].filter((chance) => chance > 0.01).length;
   tally.bits += counted.bits;
@@ -68,7 +95,22 @@ const compare = ({ atlas, sheet, assumptions }: OddsCase): string[] => {
     ...apart(targetsByMeaning(posterior), counted.targets, 'name'),
     ...[...parts].flatMap(([slot, own]) => apart(own, counted.parts.get(slot) ?? new Map(), slot)),
     ...apart(new Map([['bits', bits]]), new Map([['bits', counted.bits]]), ''),
-    ...apart(new Map<FeatureId, number>(weighed.map(({ feature, drop }) => [feature.id, drop])), counted.drops, 'drop'),
+    ...apart(
+      dropsOf(({ again }) => again.length === 0),
+      counted.drops,
+      'drop',
+    ),
+    ...apart(
+      dropsOf(({ again }) => again.length > 0),
+      counted.again,
+      'read again',
+    ),
+    ...apart(
+      new Map([['right', allRight(posterior, withoutSlips(ground, sheet, assumptions))]]),
+      new Map([['right', counted.right]]),
+      'all',
+    ),
+    ...apart(new Map(slipChances(posterior).map(({ observation, chance }) => [observation, chance])), counted.slips, 'slip'),
     ...weighed.flatMap(({ feature, chances }) =>
       Math.abs(chances.reduce((sum, chance) => sum + chance, 0) - 1) <= within ? [] : [`readings of ${feature.id} do not sum to one`],
     ),
@@ -94,6 +136,10 @@ describe('the odds beside every world counted', () => {
     expect(tally.never).toBeGreaterThan(3);
     expect(tally.worlds).toBeGreaterThan(1_000_000);
     expect(tally.telling).toBeGreaterThan(500);
+    expect(tally.again).toBeGreaterThan(100);
+    expect(tally.slipped).toBeGreaterThan(50);
+    expect(tally.unsure).toBeGreaterThan(100);
+    expect(tally.strangers).toBeGreaterThan(100);
     expect(tally.targets / units).toBeGreaterThan(3);
   });
 });

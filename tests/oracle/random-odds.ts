@@ -1,4 +1,4 @@
-import type { Assumptions, Atlas, Fact, Feature, Sheet } from '../../reasoner/index.ts';
+import type { Assumptions, Atlas, Fact, Feature, Observation, Seen, Sheet } from '../../reasoner/index.ts';
 import { Dice } from './dice.ts';
 import { randomCase } from './random-atlas.ts';
 
@@ -27,19 +27,39 @@ export const randomOddsCase = (seed: number): OddsCase => {
       Object.entries(part.facts).map(([id, fact]) => [id, silent.has(id as Feature['id']) ? notKnown : dimmed(dice, fact)]),
     ),
   }));
+  const models = atlas.models.map((model) => {
+    const openEnded = atlas.slots.filter(({ group }) => group !== 'plate' && dice.often(12)).map(({ id }) => id);
+    return openEnded.length === 0 ? model : { ...model, openEnded };
+  });
+  // Now and then what was noted is read again, the same or not.
+  const again = sheet.observations.flatMap((observation, i): Observation[] => {
+    if (!dice.often(20)) return [];
+    const other = dice.one(sheet.observations);
+    const value = dice.often(70) || other.feature !== observation.feature ? observation.value : other.value;
+    return [{ ...observation, id: `again-${i}` as Observation['id'], value: nudged(dice, value) }];
+  });
   const unseen = features
     .filter(() => dice.often(8))
     .map(({ id, slot }) => ({ slot, feature: id, why: dice.one(['could not see', 'may not be opened', 'no instrument'] as const) }));
   return {
     seed,
-    atlas: { ...atlas, features, parts },
-    sheet: { ...sheet, ...(dice.often(50) ? { unseen } : {}) },
+    atlas: { ...atlas, features, parts, models },
+    sheet: { ...sheet, observations: [...sheet.observations, ...again], ...(dice.often(50) ? { unseen } : {}) },
     assumptions: {
+      stranger: dice.one([0, 0.05, 0.05, 0.5, 1]),
       swapped: dice.one([0, 0.03, 0.08, 0.08, 0.4, 1]),
       unlisted: dice.one([0, 0.2, 0.2, 0.7, 1]),
+      misfit: dice.one([0, 0.05, 0.05, 0.4, 0.9]),
       slip: dice.one([0, 0.02, 0.02, 0.1, 0.5]),
     },
   };
+};
+
+/** Another hand with the same caliper, or one who miscounts. */
+const nudged = (dice: Dice, value: Seen): Seen => {
+  if (value.kind === 'measure') return { ...value, value: value.value + dice.whole(-1, 1) / 32 };
+  if (value.kind === 'count' && dice.often(30)) return { ...value, from: value.from + 1, to: value.to + 1 };
+  return value;
 };
 
 const notKnown: Fact = { kind: 'not known' };

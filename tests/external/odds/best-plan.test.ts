@@ -7,7 +7,7 @@ import { bestTree, everyReading } from './best-tree.ts';
 
 /** Units asked about, and how many of their most telling checks are left open: few enough to try every course. */
 const [units, mostChecks, mostStates] = [70, 4, 700];
-const wide = { depth: 99, atLeast: 0, settled: 0.1, tells: 0.02 };
+const wide = { depth: 99, atLeast: 0, settled: 0.1, tells: 0.02, again: 0 };
 
 /** The case with its first observations only, every check at least a minute, all but a few checks given up, and no measures: a measure's reading is followed at the middle of its range. */
 const smallCase = (seed: number) => {

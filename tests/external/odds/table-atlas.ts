@@ -92,8 +92,8 @@ export const seeing = (atlas: CompiledAtlas, seen: Readonly<Record<string, Seen>
     chosen: {},
   });
 
-/** A table's rows say all there is: nothing is swapped, nothing misread. */
-export const asTheTableSays = { swapped: 0, unlisted: 0, slip: 0 } as const;
+/** A table's rows say all there is: nothing is of another make, nothing is swapped, nothing misread. */
+export const asTheTableSays = { stranger: 0, swapped: 0, unlisted: 0, misfit: 0, slip: 0 } as const;
 
 /** Which class a name is of: names are `service:<class>-<number>`. */
 export const classOf = (names: readonly string[]): string => {

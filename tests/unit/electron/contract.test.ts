@@ -342,9 +342,14 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
   },
   'odds.check': {
-    asks: { sheet, feature: 'bs-kind', assumptions: { swapped: 0.1, unlisted: 0.1, slip: 0.01 } },
+    asks: { sheet, feature: 'bs-kind', assumptions: { stranger: 0.1, swapped: 0.1, unlisted: 0.1, misfit: 0.1, slip: 0.01 } },
     gives: (effects) => expect(effects?.check.feature).toBe('bs-kind'),
     misses: [{ sheet: { ...sheet, absent: ['propeller'] }, feature: 'bs-kind' }, 'sheet-unknown'],
+  },
+  'odds.stop': {
+    asks: { sheet },
+    gives: (stopping) => expect(['you may stop', 'go on', 'not settled']).toContain(stopping?.kind),
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
   },
   'odds.plan': {
     asks: { sheet },

@@ -32,6 +32,13 @@ describe('what the odds take for granted', () => {
       }
       expect(assumedFrom(JSON.stringify({ ...startingAssumptions, [key]: 1.2 }))).toBeNull();
     }
+    // Kept before the window asked about some of them: those start from their starting figures.
+    expect(assumedFrom('{"swapped":0.2,"unlisted":0.3,"slip":0.01}')).toEqual({
+      ...startingAssumptions,
+      swapped: 0.2,
+      unlisted: 0.3,
+      slip: 0.01,
+    });
     for (const kept of [null, '', '{}', '[]', 'null', '{"swapped":"8"}']) expect(assumedFrom(kept)).toBeNull();
   });
 });

@@ -2,11 +2,12 @@ import { describe, expect, test } from 'vitest';
 import {
   sayAlike,
   sayAsAmong,
-  sayBits,
   sayCovered,
   sayHowManyAlike,
+  sayLeft,
   sayMinutes,
   sayOdds,
+  saySettles,
   sayShare,
 } from '../../../renderer/odds/oddsWords.ts';
 
@@ -21,6 +22,8 @@ describe('odds in words', () => {
     [0.999, 'about 1000 to 1 for'],
     [0.9999, 'over 1000 to 1 for'],
     [1, 'over 1000 to 1 for'],
+    [1 + 1e-12, 'over 1000 to 1 for'],
+    [-1e-12, 'over 1000 to 1 against'],
     [0, 'over 1000 to 1 against'],
   ])('[Q1] a chance of %d is %s', (chance, words) => {
     expect(sayOdds(chance)).toBe(words);
@@ -67,8 +70,19 @@ describe('odds in words', () => {
     expect([0, 0.5, 1, 2.54, 13.7].map(sayMinutes)).toEqual(['no time', 'under 1 min', '1 min', '2.5 min', '14 min']);
   });
 
-  test('[Q1] uncertainty is told in bits, and as so many equally likely names', () => {
-    expect([0, 0.02, 1.7].map(sayBits)).toEqual(['0', 'under 0.1', '1.7']);
+  test('[Q1] uncertainty is told as so many equally likely names, and what a check or a reading does to it as a share', () => {
+    expect([saySettles(1, 2.5), saySettles(2.6, 2.5), saySettles(0.001, 2.5), saySettles(0, 0)]).toEqual([
+      '40 %',
+      'over 99.9 %',
+      'under 0.1 %',
+      'nothing',
+    ]);
+    expect([sayLeft(2, 0.8), sayLeft(2, 1.99), sayLeft(2, 2.1), sayLeft(2, 0.1)]).toEqual([
+      'leaves 40 % of what is uncertain',
+      'as uncertain as now',
+      'more uncertain than now',
+      'all but settled',
+    ]);
     expect([0, 1, 4].map(sayAsAmong)).toEqual([
       'all but settled',
       'as unsure as among 2 equally likely names',

@@ -1,0 +1,54 @@
+import type { CompiledAtlas } from '../atlas/compile.ts';
+import { ladderOf } from '../names/ladder.ts';
+import type { NameRule } from '../names/name-rule.ts';
+import { judgeFor } from '../names/status.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import { type Unit, unitOf } from '../unit/unit.ts';
+import type { Status } from '../verdict/verdict.ts';
+import type { Target } from './targets.ts';
+
+/** What the verdict says of the names the odds speak of, asked as they come up. */
+export interface Judging {
+  readonly unit: Unit;
+  readonly status: (rule: NameRule) => Status;
+  /** Whether the verdict rules the target out: one of the names it is met with is. A list of parts never is. */
+  readonly rulesOut: (target: Target) => boolean;
+  /** The target in the verdict's own words: of a core, with the housings it says stand with it. */
+  readonly textOf: (target: Target) => string;
+}
+
+export const judging = (atlas: CompiledAtlas, sheet: Sheet): Judging => {
+  const unit = unitOf(atlas, sheet);
+  const judge = judgeFor(unit);
+  const status = (rule: NameRule): Status => judge(rule).status;
+  let spoken: ReadonlyMap<string, string> | null = null;
+  const wordsOf = (target: Target): ReadonlyMap<string, string> => {
+    // Names said with a unit's own particulars are formed by the whole ladder, which is asked only where one of them may be said.
+    if (!target.rules.some((rule) => status(rule) === 'stands')) return new Map();
+    spoken ??= standingTexts(unit);
+    return spoken;
+  };
+  return {
+    unit,
+    status,
+    rulesOut: ({ rules }) => rules.some((rule) => status(rule) === 'ruled out'),
+    textOf: (target) => {
+      const [first] = target.rules;
+      return (first && wordsOf(target).get(first.name.id)) ?? target.text;
+    },
+  };
+};
+
+/** By core, and by any other name a unit adds words to: the best name that stands. */
+const standingTexts = (unit: Unit): ReadonlyMap<string, string> => {
+  const texts = new Map<string, string>();
+  for (const { rule, status } of ladderOf(unit).judged) {
+    const { id, rung, text, housings } = rule.name;
+    if (status !== 'stands' || (rung !== 'hybrid' && rung !== 'core' && rung !== 'all parts')) continue;
+    // A core with both housings unidentified says no more than the target does.
+    if (rung === 'core' && housings.every(({ origin }) => origin.kind === 'unidentified')) continue;
+    const of = rung === 'all parts' ? id : (id.split('/')[0] as string);
+    if (!texts.has(of)) texts.set(of, text);
+  }
+  return texts;
+};
