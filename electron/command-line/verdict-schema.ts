@@ -139,6 +139,9 @@ const slotAnswer = z
       }),
     ),
     silent: list(z.strictObject({ part: partId, features: list(featureId) })).describe('candidates the atlas is silent about (O3)'),
+    numberNotListed: list(makerId)
+      .nullable()
+      .describe('of a plate whose number is well formed and not listed: whose it can be, beside the listed candidates (O5)'),
     doubtful: z.boolean(),
     absent: z.boolean(),
   })
@@ -155,6 +158,13 @@ const plateDisagreement = z
     z.strictObject({ ...on, kind: z.literal('years disagree'), serial: era, year: era }),
     z.strictObject({ ...on, kind: z.literal('number of another slot'), slot: slotId, parts: list(partId) }),
     z.strictObject({ ...on, kind: z.literal('superseded'), part: partId, by: partId, number: z.string().nullable() }),
+    z.strictObject({
+      ...on,
+      kind: z.literal('number not listed'),
+      makers: list(makerId),
+      models: list(modelId),
+      patterned: z.boolean(),
+    }),
     z.strictObject({ ...on, kind: z.literal('not this bearing housing'), models: list(modelId), slot: slotId }),
     z.strictObject({ ...on, kind: z.literal('not the claimed model'), models: list(modelId), claimed: modelId }),
     z.strictObject({

@@ -63,7 +63,7 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
   const live = groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : []));
   // What nobody has chosen settles no name, even where every listed part would do.
   const doubtful = live.length === 0 || chosen === undefined || strangers.has(id);
-  return { of: slot, groups, groupOf, agreeing: live, ...livingIn(groups, live), doubtful, absent, observations: [] };
+  return { of: slot, groups, groupOf, agreeing: live, ...livingIn(groups, live), doubtful, absent, observations: [], unlisted: null };
 };
 
 /** Of a slot nobody has chosen for: what agrees with everything seen of it (C1). */

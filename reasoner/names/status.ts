@@ -1,3 +1,4 @@
+import type { UnlistedNumber } from '../plate/unlisted-number.ts';
 import { choiceExists, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { Status } from '../verdict/verdict.ts';
 import { type Demand, demandsCore, isSilent, type NameRule } from './name-rule.ts';
@@ -55,7 +56,7 @@ const judgeAlone = (look: Look, rule: NameRule): Judged => {
   const matings = unit.slots.map((slot, i) => {
     const own = held[i] ?? null;
     if (own !== null && !own.free) return look.matings(i, own.possible);
-    return slot.doubtful ? null : look.matings(i, slot.live);
+    return slot.doubtful || slot.unlisted !== null ? null : look.matings(i, slot.live);
   });
   return choiceExists(unit.atlas, matings) ? { rule, status: 'open', unsettled, lacks } : ruledOut(rule);
 };
@@ -78,21 +79,39 @@ const heldBy = (look: Look, rule: NameRule): (Held | null)[] =>
   rule.demands.map((demand, number) => {
     if (demand === null) return null;
     const slot = look.unit.slots[number] as UnitSlot;
-    const { allowed, parts } = look.at(number, demand);
-    const barred = rule.open.get(number);
-    if (barred === undefined) {
-      const fails = parts < slot.liveParts;
-      return { possible: allowed, belongs: parts > 0, notKnown: false, fails, free: false };
-    }
-    const out = look.at(number, barred).parts;
-    const notKnown = parts + out < slot.liveParts;
-    const possible = notKnown ? slot.live.filter((group) => hasOther(slot, group, barred)) : allowed;
-    return { possible, belongs: parts > 0, notKnown, fails: out > 0, free: constrainsNothing(slot, rule) };
+    return withUnlisted(slot, rule, ofListed(look, slot, rule, demand));
   });
 
-/** Whether what the slot holds can never rule the name out: an open-ended list, and a part the atlas does not list, or nothing where the model lists nothing. */
+const ofListed = (look: Look, slot: UnitSlot, rule: NameRule, demand: ReadonlySet<number>): Held => {
+  const { allowed, parts } = look.at(slot.of.number, demand);
+  const barred = rule.open.get(slot.of.number);
+  if (barred === undefined) {
+    const fails = parts < slot.liveParts;
+    return { possible: allowed, belongs: parts > 0, notKnown: false, fails, free: false };
+  }
+  const out = look.at(slot.of.number, barred).parts;
+  const notKnown = parts + out < slot.liveParts;
+  const possible = notKnown ? slot.live.filter((group) => hasOther(slot, group, barred)) : allowed;
+  return { possible, belongs: parts > 0, notKnown, fails: out > 0, free: constrainsNothing(slot, rule) };
+};
+
+/** O5: a plate whose number is not listed is one candidate more, which fits whatever it is on. */
+const withUnlisted = (slot: UnitSlot, rule: NameRule, held: Held): Held => {
+  if (slot.unlisted === null) return held;
+  return mayBeOf(slot.unlisted, rule) ? { ...held, notKnown: true, free: true } : { ...held, fails: true };
+};
+
+/** Whether it is not known, of a plate whose number is not listed, that it is not this name's. */
+const mayBeOf = (plate: UnlistedNumber, { name, anyOf }: NameRule): boolean =>
+  anyOf === null ? name.models.some((model) => plate.models.has(model)) : anyOf.some((one) => mayBeOf(plate, one));
+
+/**
+ * Whether what the slot holds can never rule the name out: an open-ended list, and a part the atlas does not list, or nothing where the model lists nothing;
+ * or a plate whose number is not listed and of which it is not known that it is another's (O5).
+ */
 export const constrainsNothing = (slot: UnitSlot, rule: NameRule): boolean =>
-  slot.doubtful && rule.open.has(slot.of.number) && (!slot.absent || isSilent(rule, slot.of.number));
+  (slot.unlisted !== null && ((rule.demands[slot.of.number] ?? null) === null || mayBeOf(slot.unlisted, rule))) ||
+  (slot.doubtful && rule.open.has(slot.of.number) && (!slot.absent || isSilent(rule, slot.of.number)));
 
 const hasOther = (slot: UnitSlot, group: number, barred: ReadonlySet<number>): boolean =>
   barred.size === 0 || (slot.groups[group]?.parts ?? []).some((part) => !barred.has(part));
@@ -176,5 +195,5 @@ export const allowedIn = (slot: UnitSlot, demand: ReadonlySet<number>): Map<numb
 export const liveWithin = (slot: UnitSlot, demand: Demand): { all: boolean; some: boolean } => {
   if (demand === null) return { all: false, some: false };
   const { allowed, parts } = allowedLive(slot, demand);
-  return { all: allowed.length > 0 && parts === slot.liveParts && !slot.doubtful, some: allowed.length > 0 };
+  return { all: allowed.length > 0 && parts === slot.liveParts && !slot.doubtful && slot.unlisted === null, some: allowed.length > 0 };
 };

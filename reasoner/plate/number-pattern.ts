@@ -17,8 +17,8 @@ export type NumberPiece = { readonly before: string } & (
   | { readonly kind: 'fixed'; readonly text: string }
   /** Which slot's part it is: the code, and the slot it stands for. */
   | { readonly kind: 'slot'; readonly codes: Readonly<Record<string, SlotId>> }
-  /** A running number, an issue: so many figures. */
-  | { readonly kind: 'digits'; readonly name: string; readonly count: number }
+  /** So many figures: a running number, say; or, where it is said, the issue of a drawing. Numbers that differ in their issue alone are of parts for the same models. */
+  | { readonly kind: 'digits'; readonly name: string; readonly count: number; readonly issue?: true }
   /** So many letters out of these. */
   | { readonly kind: 'letters'; readonly name: string; readonly among: string; readonly count: number }
   /** The year of make in two or four figures. Two figures are of a year the pattern was in use. */

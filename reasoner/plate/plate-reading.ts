@@ -31,6 +31,13 @@ export type PlateDisagreement = {
       readonly maker: MakerId;
       readonly like: MakerId | null;
     }
+  /** News as well: a number nobody lists. `patterned`: it is made as the makers make theirs; else how they make them is not known. `models` is whose it can be. */
+  | {
+      readonly kind: 'number not listed';
+      readonly makers: readonly MakerId[];
+      readonly models: readonly ModelId[];
+      readonly patterned: boolean;
+    }
   | { readonly kind: 'check digit'; readonly maker: MakerId; readonly stamped: string; readonly wanted: string }
   | { readonly kind: 'trade name not in use'; readonly name: string; readonly used: Era; readonly made: Era }
   | { readonly kind: 'years disagree'; readonly serial: Era; readonly year: Era }
@@ -51,12 +58,13 @@ export type PlateDisagreement = {
 );
 
 /**
- * Whether a disagreement is a fault found with the plate. A superseded number is news; and that the plate says another thing than a name the
+ * Whether a disagreement is a fault found with the plate. A number superseded, or one nobody lists, is news; and that the plate says another thing than a name the
  * unit is offered under is first held against the offer, which is only told (O1).
  */
 export const accusesPlate = (disagreement: PlateDisagreement): boolean => {
   switch (disagreement.kind) {
     case 'superseded':
+    case 'number not listed':
     case 'not the claimed model':
       return false;
     case 'out of its time':

@@ -9,6 +9,7 @@ import type { Era, NumberRead } from './number-pattern.ts';
 import { modelsOf, partsNumbered, successorsOf } from './part-index.ts';
 import type { PlateDisagreement, PlateReading, Stamped } from './plate-reading.ts';
 import { readNumber } from './read-number.ts';
+import { unlistedNumber } from './unlisted-number.ts';
 
 /** The part the plate is fixed to, as far as it was looked at: what was seen of it, and the listed parts that agree with that. */
 export interface PlateHolder {
@@ -37,6 +38,7 @@ export const readPlate = (atlas: CompiledAtlas, sheet: Sheet, holders: readonly 
       ...againstTradeNames(atlas, stamped),
       ...betweenYears(stamped),
       ...stamped.filter(({ says }) => says === 'part number').flatMap((one) => ofNumber(atlas, one, stamped, slot, sheet, holders)),
+      ...notListed(atlas, sheet),
       ...againstClaim(atlas, stamped, sheet),
     ],
   };
@@ -230,6 +232,14 @@ const tellingOf = (
     return own.every((part) => agrees(feature, part.facts[feature.id] ?? { kind: 'not known' }, observation) === 'fails');
   });
   return alone.length > 0 && own.length > 0 ? alone.map(({ id }) => id) : observations;
+};
+
+/** That the number is nobody's, though it could be one (O5). */
+const notListed = (atlas: CompiledAtlas, sheet: Sheet): PlateDisagreement[] => {
+  const plate = unlistedNumber(atlas, sheet);
+  if (plate === null) return [];
+  const { observations, makers, models, patterned } = plate;
+  return [{ kind: 'number not listed', observations, makers, models: [...models], patterned }];
 };
 
 const otherSlot = (

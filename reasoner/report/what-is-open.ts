@@ -1,5 +1,6 @@
 import type { Unit } from '../unit/unit.ts';
 import type { NameAnswer, Verdict } from '../verdict/verdict.ts';
+import { lacksPhrases } from '../words/lacks-phrase.ts';
 import { capital, list } from '../words/phrases.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 import { letterOf, settlingChecks } from './settling-checks.ts';
@@ -75,7 +76,7 @@ const namesToSettle = (verdict: Verdict): NameAnswer[] => {
 const alikeUnsettled = (names: readonly NameAnswer[]): NameAnswer[][] => {
   const bySlots = new Map<string, NameAnswer[]>();
   for (const name of names) {
-    const key = name.unsettled.join();
+    const key = JSON.stringify([name.unsettled, name.lacks]);
     bySlots.set(key, [...(bySlots.get(key) ?? []), name]);
   }
   return [...bySlots.values()];
@@ -83,9 +84,13 @@ const alikeUnsettled = (names: readonly NameAnswer[]): NameAnswer[][] => {
 
 const openLine = (unit: Unit, shown: readonly NameAnswer[], names: readonly NameAnswer[]): ReportLine => {
   const slots = (names[0]?.unsettled ?? []).map((slot) => slotName(unit.atlas, slot));
+  const why = [
+    ...(slots.length === 0 ? [] : [`the ${list(slots)} ${slots.length === 1 ? 'is' : 'are'} not settled`]),
+    ...lacksPhrases(unit, names[0]?.lacks ?? []),
+  ];
   const texts = names.map(({ name }) => [letterOf(shown, name.id), name.text].filter((word) => word !== '').join(' '));
   return line(
-    `${capital(list(texts))} ${names.length === 1 ? 'is' : 'are'} open: the ${list(slots)} ${slots.length === 1 ? 'is' : 'are'} not settled.`,
+    `${capital(list(texts))} ${names.length === 1 ? 'is' : 'are'} open: ${list(why)}.`,
     names.map(({ name }) => ({ kind: 'name', name: name.id })),
   );
 };

@@ -33,5 +33,5 @@ export const slotWith = (slot: UnitSlot, put: readonly number[]): HeldSlot => {
     (groups[group] as (typeof groups)[number]).parts.push(part);
     return group;
   });
-  return { of: slot.of, groups, groupOf, absent: false, observations: [] };
+  return { of: slot.of, groups, groupOf, absent: false, observations: [], unlisted: null };
 };

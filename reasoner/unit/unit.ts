@@ -2,6 +2,7 @@ import { choosableClasses, classesIn, domainsOf, hasChoice } from '../algebra/ch
 import { dualize } from '../algebra/dualize.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Member } from '../verdict/verdict.ts';
 import { agrees } from './agree.ts';
@@ -36,6 +37,8 @@ export interface UnitSlot {
   readonly absent: boolean;
   /** The observations of this slot that count as evidence. */
   readonly observations: readonly Observation[];
+  /** Of a plate: that it is one of a maker's whose number is not listed (O5). It is a candidate beside the listed parts and fits everything. */
+  readonly unlisted: UnlistedNumber | null;
 }
 
 export interface Group {
@@ -58,6 +61,7 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
       of: slot,
       absent: absent >= 0,
       observations: held.map(({ observation }) => observation),
+      unlisted: slot.slot.group === 'plate' && held.length > 0 ? unlistedNumber(atlas, sheet) : null,
       ...groupsOf(atlas, slot, held, absent < 0 ? null : told.length + absent),
     };
   });
@@ -81,7 +85,7 @@ export const unitOfSlots = (of: Pick<Unit, 'atlas' | 'sheet' | 'evidence'>, held
   );
   const selfConflicts = selfConflictsOf(
     atlas,
-    before.map((slot) => matingsOf(slot, slot.agreeing)),
+    before.map((slot) => (slot.unlisted === null ? matingsOf(slot, slot.agreeing) : null)),
   );
   const doubtful = new Set(selfConflicts.flat());
   const live = liveGroups(atlas, before, doubtful);
@@ -157,8 +161,8 @@ export const matingsOf = (slot: UnitSlot, groups: readonly number[]): number[] =
   ...new Set(groups.map((group) => (slot.groups[group] as Group).mating)),
 ];
 
-/** Minimal sets of slots that cannot all hold a listed part of these mating classes. The unlisted part, which fits everything, takes the place of the others. */
-export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonly number[])[]): number[][] =>
+/** Minimal sets of slots that cannot all hold a listed part of these mating classes (null: any that fits). The unlisted part, which fits everything, takes the place of the others. */
+export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[]): number[][] =>
   choiceExists(atlas, matings)
     ? []
     : dualize(
@@ -173,11 +177,21 @@ export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonl
 
 /** For every slot outside the doubtful ones, the agreeing groups that some complete choice has. */
 const liveGroups = (atlas: CompiledAtlas, slots: readonly UnitSlot[], doubtful: ReadonlySet<number>): (readonly number[])[] => {
-  const matings = slots.map((slot, i) => (doubtful.has(i) ? null : matingsOf(slot, slot.agreeing)));
-  const choosable = choosableClasses(atlas.space, domainsOf(atlas.space, matings));
+  const held = slots.map((slot, i) => (doubtful.has(i) ? null : matingsOf(slot, slot.agreeing)));
+  // A plate whose number is not listed fits everything, so that nothing else falls out for want of a listed one.
+  const matings = held.map((own, i) => (slots[i]?.unlisted === null ? own : null));
+  const all = choosableClasses(atlas.space, domainsOf(atlas.space, matings));
   return slots.map((slot, i) => {
     if (doubtful.has(i)) return slot.agreeing;
-    const possible = new Set(classesIn(atlas.space, choosable, i));
+    const possible = new Set(
+      slot.unlisted === null
+        ? classesIn(atlas.space, all, i)
+        : choosable(
+            atlas,
+            matings.map((own, other) => (other === i ? (held[i] ?? null) : own)),
+            i,
+          ),
+    );
     return slot.agreeing.filter((group) => possible.has((slot.groups[group] as Group).mating));
   });
 };

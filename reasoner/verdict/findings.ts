@@ -62,7 +62,7 @@ const toldFindings = (unit: Unit): Finding[] => {
 
 /** Of a plate that is told already as one no listed plate is like, not once more. */
 const unlistedFindings = (slot: UnitSlot, plates: readonly (Finding & { readonly kind: 'plate' })[]): Finding[] =>
-  slot.agreeing.length === 0 && !slot.absent && !(slot.of.slot.group === 'plate' && plates.some(saysItself(slot)))
+  slot.agreeing.length === 0 && slot.unlisted === null && !slot.absent && !(slot.of.slot.group === 'plate' && plates.some(saysItself(slot)))
     ? [{ kind: 'unlisted part', slot: slot.of.slot.id, sentence: unlistedSentence(slot) }]
     : [];
 
@@ -74,7 +74,7 @@ const saysItself =
 
 /** O4: where letters alone keep a part from being listed, what it would be without them. */
 const markFindings = (unit: Unit, slot: UnitSlot): Finding[] => {
-  if (slot.agreeing.length > 0) return [];
+  if (slot.agreeing.length > 0 || slot.unlisted !== null) return [];
   return unit.evidence.flatMap((evidence, label): Finding[] => {
     if (evidence.kind !== 'observation') return [];
     const observation = slot.observations.find(({ id }) => id === evidence.observation);

@@ -26,6 +26,7 @@ export const slotAnswers = (unit: Unit): SlotAnswer[] => {
           })),
         ),
       silent: silentOf(slot, candidates).map(({ part, features }) => ({ part: idOf(part), features })),
+      numberNotListed: slot.unlisted?.makers ?? null,
       doubtful: slot.doubtful,
       absent: slot.absent,
     };
@@ -59,7 +60,8 @@ const falls = (unit: Unit): Map<number, Because>[] => {
   const revise = (joint: CompiledJoint, from: number, to: number): boolean => {
     const own = left[from] ?? null;
     const other = left[to] ?? null;
-    if (own === null || other === null) return false;
+    // A plate whose number is not listed fits whatever it is on.
+    if (own === null || other === null || unit.slots[to]?.unlisted !== null) return false;
     const width = (atlas.slots[joint.b] as CompiledSlot).matingCount;
     let changed = false;
     for (const mating of own) {

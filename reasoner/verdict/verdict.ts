@@ -192,6 +192,8 @@ export interface SlotAnswer {
   }[];
   /** Remaining candidates the atlas is silent about for at least one observed feature (O3). */
   readonly silent: readonly { readonly part: PartId; readonly features: readonly FeatureId[] }[];
+  /** Of a plate with a well-formed number that is not listed: whose it can be. It is a candidate beside the listed parts (O5); null where it is none. */
+  readonly numberNotListed: readonly MakerId[] | null;
   /** The slot takes part in a conflict of the unit with itself, so its part may be an unlisted one. */
   readonly doubtful: boolean;
   readonly absent: boolean;

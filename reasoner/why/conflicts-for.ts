@@ -110,8 +110,11 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
   const included = unit.slots.map((slot) => holdsListed(slot, rule));
   const kinds = unit.slots.map((slot, i) => (included[i] ? kindsOf(slot, notBarred(slot.of, rule), demandLabel(i)) : []));
   const joints = atlas.joints.filter(({ a, b }) => included[a] && included[b]);
+  // A plate whose number is not listed fits everything and violates nothing but what the name asks of the plate (O5).
+  const plate = unit.slots.findIndex((slot, i) => slot.unlisted !== null && included[i] === true);
   const labels = [
     ...new Set([
+      ...(plate < 0 ? [] : [demandLabel(plate)]),
       ...kinds.flatMap((own) => own.flatMap(({ violates }) => violates)),
       ...joints.map(({ number }) => evidence.length + number),
     ]),
@@ -125,7 +128,12 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
       return { unless: violates.map((label) => numberOf.get(label) as number), words };
     });
   });
-  const asked = joints.map(({ number }) => ({ pairing: number, label: numberOf.get(evidence.length + number) as number }));
+  const asked = joints.map(({ number, a, b }) => ({
+    pairing: number,
+    label: numberOf.get(evidence.length + number) as number,
+    ofPlate: a === plate || b === plate,
+  }));
+  const plateAsked = plate < 0 ? -1 : (numberOf.get(demandLabel(plate)) as number);
   const words = new Uint32Array(space.starts.at(-1) as number);
   const active = new Uint8Array(space.pairings.length);
   const domains: Domains = { words, included, active };
@@ -140,7 +148,9 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
           for (let w = 0; w < bits.length; w += 1) words[start + w] = (words[start + w] as number) | (bits[w] as number);
         }
       }
-      for (const { pairing, label } of asked) active[pairing] = kept[label] as number;
+      const free = plate >= 0 && kept[plateAsked] === 0;
+      if (plate >= 0) included[plate] = !free;
+      for (const { pairing, label, ofPlate } of asked) active[pairing] = free && ofPlate ? 0 : (kept[label] as number);
       return hasChoice(space, domains);
     },
   };
@@ -148,7 +158,7 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
 
 /** Whether the slot is to hold a listed part: one that is not doubtful, or that the name asks something of. */
 export const holdsListed = (slot: UnitSlot, rule: NameRule): boolean =>
-  !slot.doubtful || ((rule.demands[slot.of.number] ?? null) !== null && !constrainsNothing(slot, rule));
+  (!slot.doubtful || (rule.demands[slot.of.number] ?? null) !== null) && !constrainsNothing(slot, rule);
 
 const anyKept = (labels: readonly number[], kept: Uint8Array): boolean => {
   for (let i = 0; i < labels.length; i += 1) if (kept[labels[i] as number] === 1) return true;

@@ -40,7 +40,8 @@ export const unitConflicts = (unit: Unit, effort: Effort = usualEffort): Conflic
   // A slot that holds nothing is no disagreement; it is left out.
   if (unit.selfConflicts.every((slots) => slots.some((slot) => unit.slots[slot]?.absent)))
     return { found: [], complete: true, independent: { count: 0, exact: true } };
-  const any = unit.slots.map((slot) => (slot.absent ? null : new Set(slot.of.parts.keys())));
+  // Nor is a plate whose number is not listed: it is what it says, as far as anybody knows.
+  const any = unit.slots.map((slot) => (slot.absent || slot.unlisted !== null ? null : new Set(slot.of.parts.keys())));
   const nameless = unit.atlas.names.at(-1) as NameRule;
   return inWords(unit, { ...nameless, demands: any }, null, effort);
 };

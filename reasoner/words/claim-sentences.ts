@@ -6,6 +6,7 @@ import type { Truth } from '../truth.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { ClaimRead, Independent, NameAnswer, Reading, Status } from '../verdict/verdict.ts';
 import { hasPhrase } from './has-phrase.ts';
+import { lacksPhrases } from './lacks-phrase.ts';
 import { capital, list, numberInWords } from './phrases.ts';
 
 /** What became of a claim. */
@@ -97,12 +98,12 @@ const statusWords: Readonly<Record<Status, string>> = { stands: 'stands', open: 
 /** N2: what looking could settle, and what the atlas itself lacks (A7). */
 const openBecause = (unit: Unit, answer: NameAnswer | null): string[] => {
   const named = (slots: readonly SlotId[]) => slots.map((id) => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id);
-  const [unsettled, lacks] = [named(answer?.unsettled ?? []), named(answer?.lacks ?? [])];
+  const unsettled = named(answer?.unsettled ?? []);
   return [
     ...(unsettled.length === 0
       ? []
       : [`${list(unsettled.map((slot) => `the ${slot}`))} ${unsettled.length === 1 ? 'is' : 'are'} not settled`]),
-    ...(lacks.length === 0 ? [] : [`the atlas does not say which ${list(lacks)} it may hold`]),
+    ...lacksPhrases(unit, answer?.lacks ?? []),
   ];
 };
 

@@ -25,6 +25,19 @@ export const disagreementSentence = (atlas: CompiledAtlas, sheet: Sheet, of: Pla
   switch (of.kind) {
     case 'not this maker’s number':
       return `The plate bears a trade name of ${maker(of.maker)} and the ${of.says} ${letters(of.observations.at(-1))}, and ${maker(of.maker)} does not make its ${of.says}s so${of.like === null ? '' : `: ${maker(of.like)} does`}.`;
+    case 'number not listed': {
+      const whose = list(of.makers.map(maker), 'or');
+      const how = of.patterned
+        ? `is made as ${whose} makes them, and the atlas lists no such number`
+        : `is on no list of the atlas, and how ${whose} makes its numbers is not known`;
+      const left =
+        of.models.length === 0
+          ? 'no model the atlas lists can have such a plate'
+          : of.models.length > 3
+            ? 'which model’s plate it is nobody can tell by it'
+            : `it can be a plate of ${models(atlas, of.models)}`;
+      return `The plate’s number ${letters(first)} ${how}: ${left}.`;
+    }
     case 'check digit':
       return `The ${says(first)} ${letters(first)} is made as ${maker(of.maker)} makes them but for its check digit: ${of.stamped} is stamped where the figures before it give ${of.wanted}. It was misread, or ${maker(of.maker)} did not stamp it.`;
     case 'trade name not in use':

@@ -7,6 +7,7 @@ import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
 import { makerOfMark } from '../verdict/findings.ts';
 import type { ClaimAnswer, ClaimRead, Clause, Finding, Name, NameAnswer, Reason, Rung, Verdict } from '../verdict/verdict.ts';
 import { caution } from './cautions.ts';
+import { lacksPhrases } from './lacks-phrase.ts';
 import { list, withArticle } from './phrases.ts';
 
 /** What the ticket is written from. */
@@ -210,14 +211,19 @@ const aboutRead = ({ unit, answers }: Told, text: string, claim: ClaimRead): Cla
     ];
   const spoken = claim.reading.model === null ? `“${text}”` : fullName(unit.atlas, unit.atlas.models.get(claim.reading.model) as Model);
   const name: Reason = { kind: 'name', name: claimed.name.id };
-  if (claim.status === 'open') return [{ text: `${mustNot} ${spoken} before ${openSlots(unit, claimed)} settled.`, because: [name] }];
+  if (claim.status === 'open') return [{ text: `${mustNot} ${spoken} ${whileOpen(unit, claimed)}.`, because: [name] }];
   return [{ text: `${mustNot} ${spoken}.`, because: [name, ...(claimed.conflicts?.found[0]?.members ?? [])] }];
 };
 
-const openSlots = (unit: Unit, { unsettled }: NameAnswer): string => {
-  if (unsettled.length === 0 || unsettled.length > 4) return 'its open slots are';
-  const names = unsettled.map((id) => slotName(unit, id));
-  return `its ${list(names)} ${names.length === 1 ? 'is' : 'are'}`;
+/** How long an open name must not be said: until what looking can settle is settled; where only the atlas lacks something, until somebody knows. */
+const whileOpen = (unit: Unit, { unsettled, lacks }: NameAnswer): string => {
+  if (unsettled.length > 4) return 'before its open slots are settled';
+  if (unsettled.length > 0)
+    return `before its ${list(unsettled.map((id) => slotName(unit, id)))} ${unsettled.length === 1 ? 'is' : 'are'} settled`;
+  const plates = unit.slots.filter(({ of, unlisted }) => unlisted !== null && lacks.includes(of.slot.id));
+  return plates.length === lacks.length && plates.length > 0
+    ? `before the maker has confirmed its ${list(plates.map(({ of }) => of.slot.name))}`
+    : `while ${list(lacksPhrases(unit, lacks))}`;
 };
 
 /** O5: a plate that disagrees with itself, or with the housing it is on, is no ground to name the unit by. */

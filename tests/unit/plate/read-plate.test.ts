@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import {
+  accusesPlate,
   answer,
   asId,
   compileAtlas,
@@ -107,7 +108,8 @@ describe('[O5] number, trade name, serial and era must agree', () => {
     expect(named({ serial: 'ZZZ' })).toEqual([]);
     expect(named({ number: 'ZZZ' })).toEqual([]);
     const nobody = compileAtlas({ ...demoAtlas, makers: demoAtlas.makers.map(({ numbering: _, ...maker }): Maker => maker) });
-    expect(readPlate(nobody, plate({ number: 'ZZ 1', serial: 'R 0307 41378 2', name: 'Merrowby' })).disagreements).toEqual([]);
+    const { disagreements: told } = readPlate(nobody, plate({ number: 'ZZ 1', serial: 'R 0307 41378 2', name: 'Merrowby' }));
+    expect(told.map((one) => [one.kind, accusesPlate(one)])).toEqual([['number not listed', false]]);
   });
 
   test('[O1] what is only told of a plate is not read', () => {
