@@ -2,6 +2,7 @@ import {
   type Answer,
   type Atlas,
   type Conflicts,
+  type MakerId,
   type NameAnswer,
   type PartId,
   reasonsPhrase,
@@ -142,6 +143,10 @@ const slotLines = (verdict: Verdict, words: Words): string[] =>
       if (slot.absent) return `${name}: absent`;
       const doubt = slot.doubtful ? '; in doubt, may be an unlisted part' : '';
       const silent = slot.silent.length > 0 ? `; the atlas is silent on something of ${slot.silent.length} of them` : '';
+      if (slot.numberNotListed !== null) {
+        const left = slot.candidates.length === 0 ? '' : `: ${words.parts(slot.candidates)}`;
+        return `${name}: ${slot.candidates.length} of ${slot.listed} listed parts remain${left}; beside them a plate of ${slot.numberNotListed.map((maker) => words.maker(maker)).join(' or ')}, its number not listed`;
+      }
       if (slot.candidates.length === 0) return `${name}: none of ${slot.listed} listed parts remains${doubt}`;
       return `${name}: ${slot.candidates.length} of ${slot.listed} listed parts remain${silent}${doubt}: ${words.parts(slot.candidates)}`;
     }),
@@ -158,9 +163,14 @@ const lines = (all: readonly string[]): string => `${all.join('\n')}\n`;
 class Words {
   readonly #slots: ReadonlyMap<SlotId, string>;
   readonly #parts: ReadonlyMap<PartId, string>;
+  readonly #makers: ReadonlyMap<MakerId, string>;
   constructor(atlas: Atlas) {
     this.#slots = new Map(atlas.slots.map(({ id, name }) => [id, name]));
+    this.#makers = new Map(atlas.makers.map(({ id, name }) => [id, name]));
     this.#parts = new Map(atlas.parts.map(({ id, name }) => [id, name]));
+  }
+  maker(id: MakerId): string {
+    return this.#makers.get(id) ?? id;
   }
   slot(id: SlotId): string {
     return this.#slots.get(id) ?? id;

@@ -6,7 +6,7 @@ import { type HousingOrigin, type Name, type Rung, rungs } from '../verdict/verd
 import { withArticle } from '../words/phrases.ts';
 import { familyName, fullNames, type HousingList, housingSlots, ruleNamed, serviceNameId } from './compile-names.ts';
 import { type NameRule, union } from './name-rule.ts';
-import { type Judged, judgeFor, liveWithin } from './status.ts';
+import { type Judged, judgeFor, liveWithin, mayBeOf } from './status.ts';
 
 /** Names of the three model rungs are one level: each says what model the unit is. */
 export type Level = 'model' | Exclude<Rung, 'model with options' | 'model with service parts replaced'>;
@@ -128,8 +128,10 @@ const plateState = (unit: Unit, model: ModelId): 'missing' | 'of another' | 'not
   if (plate === undefined) return null;
   if (plate.absent) return 'missing';
   if (plate.observations.length === 0) return 'not yet looked at';
-  const { all, some } = liveWithin(plate, ruleNamed(unit.atlas, serviceNameId(model))?.demands[plate.of.number] ?? null);
+  const rule = ruleNamed(unit.atlas, serviceNameId(model));
+  const { all, some } = liveWithin(plate, rule?.demands[plate.of.number] ?? null);
   if (all) return null;
+  if (plate.unlisted !== null && rule !== undefined) return some || mayBeOf(plate.unlisted, rule) ? 'not confirmed' : 'of another';
   return some || plate.live.length === 0 ? 'not confirmed' : 'of another';
 };
 

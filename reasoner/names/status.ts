@@ -102,7 +102,7 @@ const withUnlisted = (slot: UnitSlot, rule: NameRule, held: Held): Held => {
 };
 
 /** Whether it is not known, of a plate whose number is not listed, that it is not this name's. */
-const mayBeOf = (plate: UnlistedNumber, { name, anyOf }: NameRule): boolean =>
+export const mayBeOf = (plate: UnlistedNumber, { name, anyOf }: NameRule): boolean =>
   anyOf === null ? name.models.some((model) => plate.models.has(model)) : anyOf.some((one) => mayBeOf(plate, one));
 
 /**
@@ -165,7 +165,11 @@ const lookFor = (unit: Unit): Look => {
 
 /** Whether some slot holds nothing the name could take there: what rules most names out, asked first. */
 const hasNone = (look: Look, rule: NameRule): boolean =>
-  rule.demands.some((demand, slot) => demand !== null && !rule.open.has(slot) && look.at(slot, demand).parts === 0) ||
+  rule.demands.some((demand, number) => {
+    if (demand === null || rule.open.has(number) || look.at(number, demand).parts > 0) return false;
+    const { unlisted } = look.unit.slots[number] as UnitSlot;
+    return unlisted === null || !mayBeOf(unlisted, rule);
+  }) ||
   (rule.open.size > 0 && heldBy(look, rule).some((each) => each !== null && !each.free && each.possible.length === 0));
 
 /** The live groups that hold an allowed part, and how many such parts they hold together. */

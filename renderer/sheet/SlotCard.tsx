@@ -62,6 +62,7 @@ function SlotCount({ answer, absent }: { readonly answer: SlotAnswer | null; rea
       ) : (
         <span title={`${left} of ${answer.listed} parts the atlas lists here agree with everything entered`}>
           <b>{left}</b> of {answer.listed}
+          {answer.numberNotListed !== null && ' · number not listed'}
         </span>
       )}
     </span>

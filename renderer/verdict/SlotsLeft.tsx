@@ -32,6 +32,7 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
           ) : (
             <>
               <b>{answer.candidates.length}</b> of {answer.listed}
+              {answer.numberNotListed !== null && ' · number not listed'}
             </>
           )}
           {answer.doubtful && <span className="status is-open"> doubtful</span>}
@@ -42,6 +43,9 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
           <dt>Left</dt>
           <dd>
             <PartNames parts={answer.candidates} />
+            {answer.numberNotListed !== null && (
+              <span>a plate of {answer.numberNotListed.map(words.makerName).join(' or ')}, its number not listed</span>
+            )}
           </dd>
           {answer.removedByObservations > 0 && (
             <>

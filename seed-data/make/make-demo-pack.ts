@@ -30,7 +30,7 @@ const head = {
   version: 1,
   id: 'saltmarsh-demo',
   title: 'Saltmarsh demo atlas',
-  edition: '2026-11-28',
+  edition: '2026-11-28.2',
   invented: true,
   note: 'Every maker, name and figure in this pack is invented.',
 };

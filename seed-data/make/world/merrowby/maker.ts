@@ -97,7 +97,7 @@ export const merrowby: Plain<Maker> = {
       pieces: [
         { before: '', kind: 'slot', codes: slotCodes(slotWords) },
         { before: ' ', kind: 'digits', name: 'running number', count: 5 },
-        { before: '/', kind: 'digits', name: 'issue of the drawing', count: 1 },
+        { before: '/', kind: 'digits', name: 'issue of the drawing', count: 1, issue: true },
       ],
     },
     {

@@ -69,7 +69,7 @@ export const veldmark: Plain<Maker> = {
         { before: '', kind: 'fixed', text: 'V' },
         { before: ' ', kind: 'slot', codes: Object.fromEntries(slots.map(({ id }) => [groupOf(id), id])) },
         { before: '.', kind: 'digits', name: 'running number', count: 4 },
-        { before: '-', kind: 'digits', name: 'issue', count: 1 },
+        { before: '-', kind: 'digits', name: 'issue', count: 1, issue: true },
       ],
     },
     {
