@@ -19,6 +19,7 @@ import { claimedBy } from './claimed.ts';
 import { meanings, membersOf } from './meanings.ts';
 import type { Case } from './random-atlas.ts';
 import { contradictions, type Demand, minutesToExchange, type Question, readQuestion } from './reading.ts';
+import { numberNotListed } from './reading-plate.ts';
 
 /** One question both were asked and answered differently. */
 export interface Disagreement {
@@ -32,6 +33,8 @@ export interface Tally {
   verdicts: number;
   contradicted: number;
   doubtful: number;
+  /** Units whose plate has a number nobody lists (O5). */
+  plates: number;
   statuses: Record<OracleStatus, number>;
   honest: Partial<Record<Rung, number>>;
   conflicts: number;
@@ -44,6 +47,7 @@ export const emptyTally = (): Tally => ({
   verdicts: 0,
   contradicted: 0,
   doubtful: 0,
+  plates: 0,
   statuses: { 'ruled out': 0, open: 0, stands: 0 },
   honest: {},
   conflicts: 0,
@@ -71,7 +75,8 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
   tally.verdicts++;
   const question = readQuestion(atlas, sheet);
   const oracle = await askClingo(question);
-  compareSlots(oracle, verdict, differ);
+  compareSlots(question, oracle, verdict, differ);
+  tally.plates += question.plate === null ? 0 : 1;
   const judged = compareNames(atlas, question, oracle, verdict, differ);
   compareClaim(unit, question, oracle, verdict, differ, tally);
   for (const name of judged) {
@@ -89,11 +94,18 @@ type Differ = (about: string, oracle: unknown, reasoner: unknown) => void;
 
 const sorted = (texts: Iterable<string>): string[] => [...texts].sort();
 
-const compareSlots = (oracle: OracleAnswer, verdict: Verdict, differ: Differ): void => {
+const compareSlots = ({ plate }: Question, oracle: OracleAnswer, verdict: Verdict, differ: Differ): void => {
+  const notListed = verdict.slots.flatMap(({ numberNotListed: makers }) => (makers === null ? [] : [sorted(makers)]));
+  differ('O5 whose a plate is that has a number nobody lists', plate === null ? [] : [plate.makers], notListed);
+
   const doubtful = verdict.slots.filter((slot) => slot.doubtful).map((slot) => slot.slot);
   differ('W, the doubtful slots', sorted(oracle.doubtful), sorted(doubtful));
   for (const { slot, candidates } of verdict.slots)
-    differ(`C1, J1: candidates of ${slot}`, sorted(oracle.candidates.get(slot) ?? []), sorted(candidates));
+    differ(
+      `C1, J1: candidates of ${slot}`,
+      sorted((oracle.candidates.get(slot) ?? []).filter((part) => part !== numberNotListed)),
+      sorted(candidates),
+    );
   differ('K1 the unit’s own conflicts', oracle.unitConflicts, sorted(verdict.unit.found.map((conflict) => membersOf(conflict, null))));
 };
 

@@ -13,6 +13,8 @@ import type {
   SlotId,
 } from '../../reasoner/index.ts';
 
+import { numberNotListed, type PlateNotListed, plateNotListed } from './reading-plate.ts';
+
 /**
  * A second reading of reasoner/SPEC.md, written from the page alone and sharing no code with the reasoner:
  * what each observation removes, which pairs fail at each joint, and what every name of the ladder demands.
@@ -36,6 +38,8 @@ export interface Question {
   readonly demands: readonly Demand[];
   /** Names that say only that the unit is one of several (N4): by the demand that is their own, and those of the several. */
   readonly several: readonly { readonly name: string; readonly own: number; readonly of: readonly number[] }[];
+  /** A candidate of the plate's slot that is no listed part (O5). */
+  readonly plate: PlateNotListed | null;
   /** Names formed only where none of some others is possible: parts of a family, of no one model. */
   readonly noneOf: readonly { readonly name: string; readonly own: number; readonly of: readonly number[] }[];
 }
@@ -64,9 +68,15 @@ export const readQuestion = (atlas: Atlas, sheet: Sheet, given: Given = {}): Que
   const features = new Map(atlas.features.map((feature) => [feature.id, feature]));
   const bySlot = new Map(slots.map((slot) => [slot, atlas.parts.filter((part) => part.slot === slot)]));
   const partsOf = (slot: SlotId) => bySlot.get(slot) ?? [];
+  const plate = plateNotListed(atlas, sheet, disagrees);
+  const isPlate = (slot: SlotId) => atlas.slots.some(({ id, group }) => id === slot && group === 'plate');
   return {
     slots,
-    parts: new Map(slots.map((slot) => [slot, partsOf(slot).map((part) => part.id)])),
+    plate,
+    // It agrees with everything seen and fits whatever it is on: no observation excludes it and no joint fails with it.
+    parts: new Map(
+      slots.map((slot) => [slot, [...partsOf(slot).map((part) => part.id), ...(plate !== null && isPlate(slot) ? [numberNotListed] : [])]]),
+    ),
     observations: sheet.observations
       .filter((observation) => observation.sure.kind !== 'told')
       .map((observation) => ({
@@ -93,7 +103,7 @@ export const readQuestion = (atlas: Atlas, sheet: Sheet, given: Given = {}): Que
         ),
       };
     }),
-    ...gathered(namesOf(atlas, given.names ?? (() => true))),
+    ...gathered(namesOf(atlas, given.names ?? (() => true), plate)),
   };
 };
 
@@ -181,7 +191,7 @@ interface Named {
 }
 
 /** N4, the table. */
-const namesOf = (atlas: Atlas, asked: (meaning: string) => boolean): Named[] => {
+const namesOf = (atlas: Atlas, asked: (meaning: string) => boolean, plate: PlateNotListed | null): Named[] => {
   const before = new Map(atlas.parts.map((part) => [part.id, part.supersedes]));
   /**
    * The role in which a part may sit in a slot of a model, or null. The page does not say what holds where a part is listed and also
@@ -205,13 +215,16 @@ const namesOf = (atlas: Atlas, asked: (meaning: string) => boolean): Named[] => 
   const speaksFor = (model: Model, slot: SlotId) => groupOf.get(slot) !== 'plate' || makerOf(model)?.plateRule === true;
   const naming = (model: Model, slot: SlotId) => lists(model, slot, ['names', 'option']) && speaksFor(model, slot);
   const silent = (model: Model, slot: SlotId) => groupOf.get(slot) !== 'plate' && !lists(model, slot);
-  const openAt = (model: Model, slot: SlotId) => silent(model, slot) || model.openEnded?.includes(slot) === true;
+  const listOpenAt = (model: Model, slot: SlotId) => silent(model, slot) || model.openEnded?.includes(slot) === true;
+  const mayBePlateOf = (model: Model, slot: SlotId) => groupOf.get(slot) === 'plate' && plate?.mayBe.has(model.id) === true;
+  const openAt = (model: Model, slot: SlotId) => listOpenAt(model, slot) || mayBePlateOf(model, slot);
   const membership =
     (model: Model, slot: SlotId, roles: readonly string[] = anyRole) =>
     (part: PartId): Membership => {
+      if (part === numberNotListed) return mayBePlateOf(model, slot) ? 'not known' : 'fails';
       const role = roleOf(model, part);
       if (role !== null) return roles.includes(role) ? 'belongs' : 'fails';
-      return openAt(model, slot) ? 'not known' : 'fails';
+      return listOpenAt(model, slot) ? 'not known' : 'fails';
     };
   const asking = (model: Model, which: readonly SlotId[], roles: (slot: SlotId) => readonly string[] = () => anyRole): Asks =>
     new Map(which.map((slot) => [slot, membership(model, slot, roles(slot))]));
@@ -223,7 +236,10 @@ const namesOf = (atlas: Atlas, asked: (meaning: string) => boolean): Named[] => 
   const answer: Named[] = [];
   const add = (name: string, asks: Asks, more: Pick<Named, 'anyOf' | 'noneOf'> = {}) => {
     if (!asked(name)) return;
-    const partsIn = (slot: SlotId) => atlas.parts.filter((part) => part.slot === slot).map((part) => part.id);
+    const partsIn = (slot: SlotId) => [
+      ...atlas.parts.filter((part) => part.slot === slot).map((part) => part.id),
+      ...(plate !== null && groupOf.get(slot) === 'plate' ? [numberNotListed] : []),
+    ];
     const having = (slot: SlotId, wanted: Membership) => new Set(partsIn(slot).filter((part) => asks.get(slot)?.(part) === wanted));
     const open = [...asks.keys()].filter((slot) => opens.get(asks)?.has(slot));
     answer.push({

@@ -129,6 +129,20 @@ describe('[O5] a well-formed number that nobody lists', () => {
     ]);
   });
 
+  it('[N4] of a stranger’s parts it is a plate of another', () => {
+    const mole = verdictOn([castName('HARBOUR'), ribs(6), blades(12), housingName('HARBOUR'), unlisted]);
+    expect(mole.names.find(({ name }) => name.id === 'all-parts:mole-1')).toMatchObject({
+      status: 'stands',
+      name: { text: 'all parts of Harbour Mole 1, nameplate of another' },
+    });
+  });
+
+  it('[O5] [O7] a number its maker cannot have made is a slip first', () => {
+    expect(plateSentences(verdictOn([number('ZZ 9'), tradeName('Harbour')]))[0]).toBe(
+      'The plate bears a trade name of Harbour and the part number “ZZ 9”, and Harbour does not make its part numbers so: it was misread, or the plate is not what it says.',
+    );
+  });
+
   it('[O1] a number that is only told says nothing', () => {
     const told = { ...unlisted, sure: { kind: 'told' } as const };
     expect(statuses(verdictOn([told]))).toEqual(models.map(() => 'open'));
