@@ -27,11 +27,11 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
               <summary>
                 <span className="swap-what">
                   {[
-                    ...(set.parts.length > 0 ? [`Replace ${listed(set.parts.map(({ slot }) => words.slotName(slot)))}`] : []),
+                    ...(set.parts.length > 0 ? [`Replace ${listed(set.parts.map(({ slot }) => `the ${words.slotName(slot)}`))}`] : []),
                     ...set.plates.map((slot) => `${words.slotName(slot)}: only the maker can confirm or issue one`),
                   ].join('; ')}
                 </span>
-                {set.parts.length > 0 && <span className="swap-cost">{set.minutes} min</span>}
+                <span className="swap-cost">{set.parts.length > 0 && `${set.minutes} min`}</span>
                 <span className="swap-then">
                   {set.leaves === 'ruled out' ? (
                     'not enough by itself'

@@ -84,7 +84,7 @@ reading.describe('triage', () => {
     expect(download.suggestedFilename()).toBe('triage.csv');
     const text = readFileSync(await download.path(), 'utf8');
     expect(text.split('\r\n')[0]).toBe(
-      'place,standing,title,claimed,members of the shortest reason,minutes of strip-down,reasons that share no entry,why,may be described as,source',
+      'place,standing,title,claimed,first reason rests on,things held against each other,minutes of strip-down,independent reasons,there may be more,why,may be described as,source',
     );
     expect(text).toContain('Known housing, nameless core');
   });

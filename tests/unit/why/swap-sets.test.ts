@@ -98,6 +98,19 @@ describe('what a swap leaves', () => {
     });
     const swaps = swapsOf(open, sheetOf([chose('shaft.end', '6')]), 'service:open');
     expect(swaps).toMatchObject([{ slots: ['shaft'], parts: [{ slot: 'shaft', parts: [] }], leaves: 'open' }]);
+    // The same of a shaft that is missing, where the one the model lists does not go into its wheel: it is filled all the same.
+    const listed = oddModel({
+      id: asId('open'),
+      name: 'Open 1',
+      openEnded: [asId('shaft')],
+      allowed: [
+        { slot: 'wheel', part: 'wheel/ling', role: 'names' },
+        { slot: 'shaft', part: 'shaft/journal-old', role: 'names' },
+      ] as unknown as Atlas['models'][number]['allowed'],
+    });
+    expect(swapsOf(listed, sheetOf([], { absent: [asId('shaft')] }), 'service:open')).toMatchObject([
+      { slots: ['shaft'], parts: [{ slot: 'shaft', parts: [] }], leaves: 'open' },
+    ]);
   });
 });
 
