@@ -7,7 +7,7 @@ import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } fr
 import { judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import { entriesItRestsOn, entriesThatRemove } from '../why/rests-on.ts';
+import { entriesItRestsOn, entriesThatCould } from '../why/rests-on.ts';
 import { claimSentences, promiseSentence, restsOnSentence, sharedName, spokenAmong } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from './verdict.ts';
@@ -81,7 +81,7 @@ const judgedRead = (
 /** The entries everything against the claim rests on, each by itself (O7). What no maker calls anything is not ruled out by an entry. */
 const restingOn = (unit: Unit, name: NameId | null, reading: Reading, tokens: readonly ReadToken[]): Observation[] => {
   const rule = name === null ? null : findRule(unit, name);
-  if (rule) return entriesItRestsOn(unit, entriesThatRemove(unit), (without) => judge(without, rule).status === 'ruled out');
+  if (rule) return entriesItRestsOn(unit, entriesThatCould(unit, rule), (without) => judge(without, rule).status === 'ruled out');
   if (reading.verdict !== 'well formed, not in the atlas') return [];
   const promising = new Set(
     tokens.flatMap((token) => promisesOf(unit, token).flatMap(({ feature }) => unit.atlas.features.get(feature)?.slot ?? [])),

@@ -1,5 +1,6 @@
+import type { NameRule } from '../names/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { type Unit, unitOf } from '../unit/unit.ts';
+import { type Unit, type UnitSlot, unitOf } from '../unit/unit.ts';
 
 /**
  * The entries each of which everything against something rests on (O7): judged anew without that one entry, it is no longer so.
@@ -13,13 +14,24 @@ export const entriesItRestsOn = (unit: Unit, entries: readonly Observation[], ag
   );
 
 /**
- * The entries that keep some part out of a slot's candidates by themselves: without any other the candidates are the same as with it, and so is every status
- * that rests on them.
+ * The entries that could be all that rules a name out. One that could not need not be judged without: it keeps no part by itself out of its slot's candidates, so that
+ * these are the same with it and without it; or the name is ruled out in some slot whose candidates would still hold none of its parts.
  */
-export const entriesThatRemove = (unit: Unit): Observation[] => {
+export const entriesThatCould = (unit: Unit, rule: NameRule): Observation[] => {
   const labels = new Map(unit.evidence.flatMap((each, label) => (each.kind === 'observation' ? [[each.observation, label]] : [])));
+  const alone = (groups: UnitSlot['groups']): Set<number> =>
+    new Set(groups.flatMap(({ violates }) => (violates.length === 1 ? violates : [])));
+  const blocked = unit.slots.flatMap(({ groups, of }) => {
+    const demand = rule.demands[of.number] ?? null;
+    if (demand === null || rule.open.has(of.number) || rule.anyOf !== null) return [];
+    const allowed = groups.filter(({ parts }) => parts.some((part) => demand.has(part)));
+    return allowed.some(({ violates }) => violates.length === 0) ? [] : [alone(allowed)];
+  });
   return unit.slots.flatMap(({ groups, observations }) => {
-    const alone = new Set(groups.flatMap(({ violates }) => (violates.length === 1 ? violates : [])));
-    return observations.filter(({ id }) => alone.has(labels.get(id) as number));
+    const could = alone(groups);
+    return observations.filter(({ id }) => {
+      const label = labels.get(id) as number;
+      return could.has(label) && blocked.every((each) => each.has(label));
+    });
   });
 };
