@@ -24,7 +24,7 @@ export interface Effort {
   readonly questions: number;
 }
 
-/** What is spent on a name, and on the unit itself, unless more is asked for: a third of a second of a processor at worst on the demo atlas. */
+/** What is spent on a name, and on the unit itself, unless more is asked for: half a second of a processor at worst on the demo atlas, the unit and its claim together. */
 export const usualEffort: Effort = { conflicts: defaultLimit, questions: 6000 };
 
 /** Questions to see whether a count of independent reasons is the most there can be, where not all conflicts are known. */

@@ -9,6 +9,7 @@ import { largerAtlas } from './larger-atlas.ts';
 import { oddsAfterEachEntry } from './odds.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
 import { treesAsTheyGrow } from './trees.ts';
+import { wholeUnits } from './whole-units.ts';
 
 /** A frame at sixty a second, in milliseconds: the budget of design §11. */
 const frame = 1000 / 60;
@@ -35,6 +36,7 @@ const main = async (): Promise<void> => {
   const parts: Readonly<Record<string, () => Promise<void>>> = {
     fits: () => fitsOfOnePart(demo),
     verdict: () => everySheet(demo),
+    whole: () => wholeUnits(demo),
     tree: () => treesAsTheyGrow(demo, upTo(100)),
     apart: () => tellingApart(demo, upTo(30)),
     key: () => wallKeys(demo, upTo(10)),

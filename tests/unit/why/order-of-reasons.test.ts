@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { answer, asId, type Conflict, compileAtlas, explain, type NameId, type Sheet } from '../../../reasoner/index.ts';
+import { kindOfReason } from '../../../reasoner/why/order-of-reasons.ts';
 import { blades, chose, littleAtlas, marked, measured, sheetOf } from '../reasoner/little-atlas.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
 
@@ -35,6 +36,19 @@ describe('the order of reasons', () => {
   it('[K1] a demand on the plate is the plate, and an entry on a plate no listed one has is too', () => {
     const sheet = sheetOf([blades(8), chose('shaft.bearing', 'journal'), marked('plate.number', '9-99')]);
     expect(told(sheet, against(sheet)).at(-1)).toBe('plate.number');
+    // What was seen of the part it is on may speak against the plate the name asks for, and that too rests on the plate.
+    const asked: Conflict = {
+      members: [
+        { kind: 'observation', observation: blades(8).id },
+        { kind: 'joint', joint: asId('stub') },
+        { kind: 'rule', name: asId('service:ling-3-cartridge'), slot: asId('plate') },
+      ],
+      slots: [asId('wheel'), asId('plate')],
+      minutes: 15,
+      stage: null,
+      sentence: '',
+    };
+    expect(kindOfReason({ atlas: little, sheet }, asked)).toBe('an absence or the plate');
   });
 
   it('[K1] the unit’s own quarrel comes after every reason the name gives, and before what is missing', () => {
@@ -57,8 +71,10 @@ describe('the order of reasons', () => {
     expect(told(sheet, conflicts)).toContain(across);
     const own = answer(little, sheet);
     expect(own.kind === 'verdict' && own.unit.found).toEqual([]);
-    const longest = conflicts.filter(({ members }) => members.length <= 4).map(({ members }) => members.length);
-    expect(told(sheet, conflicts).indexOf(across)).toBeGreaterThanOrEqual(longest.filter((size) => size < 4).length - 1);
+    const at = told(sheet, conflicts).indexOf(across);
+    expect(kindOfReason({ atlas: little, sheet }, conflicts[at] as Conflict)).toBe('the parts');
+    const whole = sheetOf(sheet.observations);
+    expect(kindOfReason({ atlas: little, sheet: whole }, conflicts[at] as Conflict)).toBe('the unit’s own quarrel');
   });
 
   it('[K1] then fewest members, then least strip-down, then the earlier stage', () => {
@@ -71,6 +87,15 @@ describe('the order of reasons', () => {
       'wheel.blades + the wheel asked for',
       'shaft.end + the shaft asked for',
     ]);
+    // A later stage that takes fewer minutes comes first.
+    const quick = compileAtlas({
+      ...littleAtlas,
+      stages: littleAtlas.stages.map((stage) => (stage.id === 'stripped' ? { ...stage, minutes: 5, after: [asId('as-received')] } : stage)),
+    });
+    const minutes = explain(quick, sheet, asId<NameId>('service:ling-3-cartridge'))
+      .conflicts?.found.slice(0, 3)
+      .map((each) => each.minutes);
+    expect(minutes).toEqual([0, 5, 15]);
     // A stage that takes no minutes tells two reasons apart that take as many.
     const free = compileAtlas({
       ...littleAtlas,
