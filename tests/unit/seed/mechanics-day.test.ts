@@ -228,19 +228,19 @@ describe('a mechanic’s day', () => {
         claimed: ['merrowby', 'Petrel 11 Cartridge'],
       }),
     );
-    expect([claim, honest]).toEqual(['ruled out', ['all parts of Merrowby Petrel 11 Cartridge, nameplate not confirmed']]);
+    expect([claim, honest]).toEqual(['open', ['all parts of Merrowby Petrel 11 Cartridge, nameplate not confirmed']]);
     expect(says).toMatchInlineSnapshot(`
-      "the claim:
-        Everything against Merrowby Petrel 11 Cartridge rests on this reading: the nameplate has the part number “FLAG 50147/1”. Look again.
-        Merrowby Petrel 11 Cartridge is ruled out, for one reason.
-      because:
-        The nameplate has the part number “FLAG 50147/1”; no listed nameplate is like that.
+      "still open:
+        Merrowby Petrel 11 Cartridge
+      the claim:
+        Merrowby Petrel 11 Cartridge is open: the atlas lists no nameplate with this one’s number.
       to be said beside it:
-        No plate the atlas knows has the part number “FLAG 50147/1”: it is a plate the atlas does not list, or the entry is wrong.
+        The plate’s number “FLAG 50147/1” is made as Merrowby makes them, and the atlas lists no such number: which model’s plate it is nobody can tell by it.
       may be described as:
         By what was seen, this unit may be described as having all parts of Merrowby Petrel 11 Cartridge, nameplate not confirmed; the maker’s confirmation of the plate is the last word.
+        Whether this unit may be described as Merrowby Petrel 11 Cartridge is not yet settled.
       must not be described as:
-        This unit must not be described as Merrowby Petrel 11 Cartridge.
+        This unit must not be described as Merrowby Petrel 11 Cartridge before the maker has confirmed its nameplate.
         This unit must not be described as a Merrowby unit: its parts are Merrowby’s, and no plate confirms the whole.
         This unit must not be described as genuine on looks alone."
     `);
