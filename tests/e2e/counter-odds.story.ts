@@ -158,7 +158,10 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
       { name: 'core.png', mimeType: 'image/png', buffer: pngWithPosition() },
     ];
     for (const [at, photograph] of taken.entries()) {
-      await tabTo(page, photographs.getByRole('button', { name: 'Add photographs…' }));
+      const add = photographs.getByRole('button', { name: 'Add photographs…' });
+      // While one is being added the button takes no other.
+      await expect(add).toBeEnabled();
+      await tabTo(page, add);
       const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
       await chooser.setFiles([photograph]);
       await expect(photographs.getByRole('listitem')).toHaveCount(at + 1);
