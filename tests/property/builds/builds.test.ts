@@ -49,7 +49,8 @@ describe('[F4] builds on paper', () => {
         const compiled = compileAtlas(atlas);
         const answer = plan(compiled, sheet);
         expect(Object.fromEntries(answer.slots.flatMap(({ slot, part }) => (part === null ? [] : [[slot, part]])))).toEqual(sheet.chosen);
-        expect(answer.names.every(({ status }) => status !== 'open')).toBe(true);
+        // What stays open with every part chosen stays so for what the atlas itself lacks (A7).
+        for (const { name, status, lacks } of answer.names) if (status === 'open') expect(lacks.length, name.text).toBeGreaterThan(0);
         const jointless = plan(compileAtlas({ ...atlas, joints: [], chains: [] }), sheet);
         expect(jointless.honest).toEqual(answer.honest);
       }),
@@ -75,6 +76,7 @@ describe('[F4] builds on paper', () => {
         const { atlas, sheet } = wholeBuild(seed);
         const before = plan(compileAtlas(atlas), sheet);
         const dice = new Dice(seed + 1);
+        if (Object.keys(sheet.chosen).length === 0) return;
         const [, id] = dice.one(Object.entries(sheet.chosen) as [SlotId, PartId][]);
         const facts = atlas.parts.find((part) => part.id === id)?.facts ?? {};
         const known = Object.keys(facts) as FeatureId[];
@@ -139,6 +141,7 @@ describe('[F4] builds on paper', () => {
         const { atlas, sheet } = wholeBuild(seed);
         const compiled = compileAtlas(atlas);
         const dice = new Dice(seed + 2);
+        if (Object.keys(sheet.chosen).length === 0) return;
         const [slot] = dice.one(Object.entries(sheet.chosen) as [SlotId, PartId][]);
         const offered = slotOptions(compiled, sheet, slot);
         const listed = [...offered.options.map(({ part }) => part), ...offered.rest.flatMap(({ parts }) => parts)];
