@@ -8,7 +8,7 @@ export default defineConfig({
   testMatch: '**/*.story.ts',
   outputDir: 'test-results',
   // A story is judged by what the window shows, however long that takes on a machine that has other work. The clock only ends one that hangs.
-  timeout: 1_800_000,
+  timeout: 600_000,
   expect: { timeout: 120_000 },
   retries: 1,
   workers: 2,

@@ -50,7 +50,8 @@ export const mayStop = (
   const asked = askedOf(atlas, sheet, assumptions);
   const now = saidOf(asked.unit, asked.judged);
   let judged = 0;
-  let unproven = false;
+  // A plate whose number is not listed may yet be read as any of its maker's: what its other readings would come to is not bounded.
+  let unproven = asked.unit.slots.some(({ unlisted }) => unlisted !== null);
   for (const course of coursesOf(asked)) {
     if (judged === most) return { kind: 'not settled', judged };
     judged += 1;

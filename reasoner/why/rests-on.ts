@@ -23,15 +23,16 @@ export const entriesThatCould = (unit: Unit, rule: NameRule): Observation[] => {
     new Set(groups.flatMap(({ violates }) => (violates.length === 1 ? violates : [])));
   const blocked = unit.slots.flatMap(({ groups, of }) => {
     const demand = rule.demands[of.number] ?? null;
-    if (demand === null || rule.open.has(of.number) || rule.anyOf !== null) return [];
+    // Of what a plate may be its entries speak together (O5): none is left out, and nothing is said by its listed plates alone.
+    if (demand === null || rule.open.has(of.number) || rule.anyOf !== null || of.slot.group === 'plate') return [];
     const allowed = groups.filter(({ parts }) => parts.some((part) => demand.has(part)));
     return allowed.some(({ violates }) => violates.length === 0) ? [] : [alone(allowed)];
   });
-  return unit.slots.flatMap(({ groups, observations }) => {
+  return unit.slots.flatMap(({ groups, observations, of }) => {
     const could = alone(groups);
     return observations.filter(({ id }) => {
       const label = labels.get(id) as number;
-      return could.has(label) && blocked.every((each) => each.has(label));
+      return (could.has(label) || of.slot.group === 'plate') && blocked.every((each) => each.has(label));
     });
   });
 };
