@@ -128,7 +128,8 @@ const compareMeanings = async ({ atlas, sheet }: Case, { contradictions: pairs }
       const oracle = await askClingo(question);
       const expected = claimedBy(atlas, alone, oracle, statusOfModel(question.demands, oracle));
       differ('O6 what is set aside', sorted(others), sorted(aside));
-      differ('O6 what is left', oracle.candidates.get(kept?.slot as SlotId)?.length ?? 0, left);
+      const listed = (oracle.candidates.get(kept?.slot as SlotId) ?? []).filter((part) => part !== numberNotListed);
+      differ('O6 what is left', listed.length, left);
       differ('O6 what the claim would be', expected?.status ?? null, claim?.status ?? null);
     }
   }

@@ -22,7 +22,8 @@ export const holdToClingo = (first: number, last: number, verdicts: number): voi
     expect(tally.contradicted).toBeGreaterThan(verdicts / 50);
     expect(tally.doubtful).toBeGreaterThan(verdicts / 5);
     for (const count of Object.values(tally.statuses)) expect(count).toBeGreaterThan(verdicts);
-    expect(Object.keys(tally.honest).sort()).toEqual([...rungs].sort());
+    // All parts of a model without its plate are rare: one half of the seeds may lack one rung, never two.
+    expect(rungs.filter((rung) => tally.honest[rung] === undefined).length).toBeLessThan(2);
     for (const status of ['ruled out', 'open'] as const) expect(tally.claims[status]).toBeGreaterThan(verdicts / 10);
     for (const count of Object.values(tally.promises)) expect(count).toBeGreaterThan(verdicts / 50);
     expect(tally.conflicts).toBeGreaterThan(10 * verdicts);
