@@ -1,4 +1,5 @@
 import { type ReactNode, useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 import type { Feature, FeatureId, Observation, ObservationId, Slot, Unseen } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
@@ -47,9 +48,11 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
   const adding = entering?.slot === slot.id ? (words.feature(entering.feature) ?? null) : null;
 
   const backToBox = () => {
-    openEntry(null);
-    setChanging(null);
-    // The box is drawn again after this render; it takes the focus then.
+    // Drawn at once, also where the desk was asked first: the box is there again, and takes the focus.
+    flushSync(() => {
+      openEntry(null);
+      setChanging(null);
+    });
     requestAnimationFrame(() => box.current?.focus());
   };
   const openNew = (feature: FeatureId) => {
