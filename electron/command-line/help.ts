@@ -5,6 +5,7 @@ export const help = `kinplate: what a turbocharger may honestly be called, from 
   kinplate verdict --sheet <file> [--pack <folder> …] [--format text|json] [--name <name>]
       The verdict on one sheet. --sheet - reads it from standard input; --saved <id> takes one the atlas holds.
       --name explains one name instead: its id, or its text.
+  kinplate odds --sheet <file> [--format text|json]              what is likely, which entry may be wrong, what to check next
   kinplate report --sheet <file> [--pdf <out.pdf>]               the report for the customer, as a PDF or in words
   kinplate triage <folder|file.csv> [--format text|json|csv]     many sheets, plainest failure of the claim first
   kinplate fit <part> [<part>]                                   all a part fits; two parts at their joints, with works

@@ -7,6 +7,7 @@ import { fitCommand } from './fit-command.ts';
 import { help } from './help.ts';
 import { keyCommand } from './key-command.ts';
 import { mend } from './mend-command.ts';
+import { oddsCommand } from './odds-command.ts';
 import { checkPack, exportPackTo, listPacks, loadPackInto } from './pack-commands.ts';
 import { quizCommand } from './quiz-command.ts';
 import { reportCommand } from './report-command.ts';
@@ -56,6 +57,11 @@ export const runKinplate = async (args: readonly string[], terminal: Terminal, s
         { ...choice, format, name: name ?? null, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet } },
         terminal,
       );
+    case 'odds':
+      if (rest.length > 0) return sayUsage(terminal, `odds takes no “${rest[0]}”: name the sheet with --sheet.`);
+      if ((sheet === undefined) === (saved === undefined))
+        return sayUsage(terminal, 'Name one sheet: --sheet <file>, or --saved <id> for one the atlas holds.');
+      return oddsCommand({ ...choice, format, sheet: sheet === undefined ? { saved: saved ?? '' } : { file: sheet } }, terminal);
     case 'report':
       if (rest.length > 0)
         return sayUsage(terminal, `report takes no “${rest[0]}”: name the sheet with --sheet, and the file to write with --pdf.`);

@@ -9,6 +9,7 @@ import { contradictionsIn } from '../verdict/answer.ts';
 import { bestStatus, claimedNames, claimOf } from '../verdict/claim.ts';
 import type { Status } from '../verdict/verdict.ts';
 import { howToTake } from '../words/check-words.ts';
+import { goOnSentence, notSettledSentence, stopSentence } from '../words/stop-sentence.ts';
 import { type Assumptions, startingAssumptions } from './assumptions.ts';
 import { type Asked, type Course, coursesOf } from './courses.ts';
 import { weighingOf } from './odds-of.ts';
@@ -17,7 +18,7 @@ import { tellingOf } from './tell-apart.ts';
 import { askable } from './weigh-checks.ts';
 
 /** Whether the checks not made yet could still change the honest name or the claim (Q1). */
-export type Stopping =
+export type Stopping = { readonly sentence: string } & (
   | { readonly kind: 'you may stop' }
   | {
       /** Of the checks in their order, the first that has a part in it. */
@@ -30,7 +31,8 @@ export type Stopping =
       readonly claim: Status | null;
     }
   /** Readings that might change them are left, and so many verdicts found none that does. */
-  | { readonly kind: 'not settled'; readonly judged: number };
+  | { readonly kind: 'not settled'; readonly judged: number }
+);
 
 /** Verdicts asked for, at most: each is a ladder of all names. */
 export const mostJudged = 60;
@@ -53,14 +55,17 @@ export const mayStop = (
   // A plate whose number is not listed may yet be read as any of its maker's: what its other readings would come to is not bounded.
   let unproven = asked.unit.slots.some(({ unlisted }) => unlisted !== null);
   for (const course of coursesOf(asked)) {
-    if (judged === most) return { kind: 'not settled', judged };
+    if (judged === most) return notSettled(judged);
     judged += 1;
     const then = saidOf(unitOf(atlas, { ...sheet, observations: [...sheet.observations, ...course.readings] }));
-    if (!sameSaid(then, now)) return { kind: 'go on', ...firstOf(asked, course), honest: then.honest, claim: then.claim };
+    if (!sameSaid(then, now))
+      return { kind: 'go on', ...firstOf(asked, course), honest: then.honest, claim: then.claim, sentence: goOnSentence(now, then) };
     unproven ||= !course.settles;
   }
-  return unproven ? { kind: 'not settled', judged } : { kind: 'you may stop' };
+  return unproven ? notSettled(judged) : { kind: 'you may stop', sentence: stopSentence };
 };
+
+const notSettled = (judged: number): Stopping => ({ kind: 'not settled', judged, sentence: notSettledSentence(judged) });
 
 /** The two things a check can change that matter: the honest name, and what becomes of the claim. */
 interface Said {

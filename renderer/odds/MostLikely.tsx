@@ -39,7 +39,7 @@ export function MostLikely({ odds, held, absent }: Props) {
 function EveryEntryRight({ right, absent }: { readonly right: IfRight; readonly absent: ReadonlySet<string> }) {
   return (
     <section className="if-right" aria-labelledby="if-right-title">
-      <h3 id="if-right-title" className="head likely-head">
+      <h3 id="if-right-title" className="if-title">
         If every entry is right <span className="alike-note">{sayOdds(right.chance)}</span>
       </h3>
       {right.names.length === 0 ? (
@@ -75,7 +75,7 @@ function SomeEntryWrong({ wrong }: { readonly wrong: IfWrong }) {
   const [first] = wrong.names;
   return (
     <section className="if-wrong" id="next-wrong" tabIndex={-1} aria-labelledby="if-wrong-title">
-      <h3 id="if-wrong-title" className="head likely-head">
+      <h3 id="if-wrong-title" className="if-title">
         If an entry is wrong <span className="alike-note">{sayOdds(wrong.chance)}</span>
       </h3>
       <p className="small soft">Read wrong, written down wrong, or seen of a part that is not as the atlas has it.</p>
@@ -93,8 +93,8 @@ function SomeEntryWrong({ wrong }: { readonly wrong: IfWrong }) {
       </ol>
       {first !== undefined && (
         <p>
-          Then it is most likely {first.text} <span className="chance-share">{sayShare(first.chance)}</span>
-          {first.ruledOutNow && ', which the entries as they stand rule out'}.
+          Then it is most likely: {first.text} <span className="chance-share">{sayShare(first.chance)}</span>
+          {first.ruledOutNow && '. The entries as they stand rule that out'}.
         </p>
       )}
     </section>

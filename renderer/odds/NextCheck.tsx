@@ -139,8 +139,8 @@ function LikelyLines({ odds: { ifRight, ifWrong } }: { readonly odds: Odds }) {
       {ifRight === null && <p className="likely-line">Under what the odds take for granted the entries cannot all be right.</p>}
       {doubted !== undefined && ifWrong !== null && (
         <p className="likely-line is-wrong">
-          <span className="head">If an entry is wrong</span> <span className="likely-text">{doubted.text}</span>{' '}
-          <span className="chance">{sayOdds(ifWrong.chance)}</span>
+          <span className="head">If an entry is wrong</span> <span className="chance">{sayOdds(ifWrong.chance)}</span>{' '}
+          <span className="likely-text">most likely {doubted.text}</span>
         </p>
       )}
     </>

@@ -1,29 +1,20 @@
 import type { NextCheck, Stopping } from '../../reasoner/index.ts';
 
-/** Whether looking on could still change the honest name or the claim, in a sentence. */
+/** Whether looking on could still change the honest name or the claim, in a sentence; where the check shown has no part in that, the one that has. */
 export function StopLine({ stopping, offered }: { readonly stopping: Stopping | null; readonly offered: NextCheck | null }) {
   if (stopping === null) return null;
-  switch (stopping.kind) {
-    case 'you may stop':
-      return (
-        <p className="stop-line" data-stop="may">
-          <b>You may stop:</b> no check still to be made could change the honest name or the claim
-          {offered === null ? '.' : '. One entry is worth reading again first.'}
-        </p>
-      );
-    case 'go on':
-      return (
-        <p className="stop-line soft" data-stop="go-on">
-          Looking on could still make it {stopping.honest.map(({ text }) => text).join('; ')}
-          {offered?.check.feature === stopping.feature ? '.' : `. For that: ${stopping.how}`}
-        </p>
-      );
-    case 'not settled':
-      return (
-        <p className="stop-line soft" data-stop="not-settled">
-          Whether you may stop is not settled: of {stopping.judged} courses of readings none changed the honest name or the claim, and
-          others are left.
-        </p>
-      );
-  }
+  const [lead, ...rest] = stopping.sentence.split(': ');
+  return (
+    <p className={stopping.kind === 'you may stop' ? 'stop-line' : 'stop-line soft'} data-stop={stopping.kind.replaceAll(' ', '-')}>
+      {stopping.kind === 'you may stop' ? (
+        <>
+          <b>{lead}:</b> {rest.join(': ')}
+        </>
+      ) : (
+        stopping.sentence
+      )}
+      {stopping.kind === 'you may stop' && offered !== null && ' One entry is worth reading again first.'}
+      {stopping.kind === 'go on' && offered?.check.feature !== stopping.feature && ` For that: ${stopping.how}`}
+    </p>
+  );
 }

@@ -60,6 +60,40 @@ reading(
   },
 );
 
+reading(
+  '[Q1] one voice: what is likely if every entry is right, which entry may be wrong, and that one may stop; read again and the same, it is doubted no more',
+  async ({ page }) => {
+    await openSheet(page, 'A cartridge without its water');
+    await weighed(page);
+    const next = page.getByRole('region', { name: 'Next check' });
+    const right = next.locator('.likely-line').first();
+    await expect(right).toContainText('If every entry is right');
+    await expect(right).toContainText('no name: a list of parts');
+    const wrong = next.locator('.likely-line.is-wrong');
+    await expect(wrong).toContainText('most likely the water ports of the bearing housing, entered as not there');
+    await expect(next.locator('.stop-line')).toContainText(
+      'You may stop: no check still to be made could change the honest name or the claim.',
+    );
+    await expect(next.locator('.next-how')).toHaveText('Read again: the water ports of the bearing housing, entered as not there.');
+    await whatNext(page);
+    const suspects = page.getByRole('list', { name: 'Which entry is wrong, the likeliest first' });
+    await expect(suspects.getByRole('listitem').first()).toContainText('the water ports of the bearing housing');
+    await expect(page.locator('.if-right')).not.toContainText('Petrel 13 Cartridge, whatever');
+    await expect(page.locator('.if-wrong')).toContainText('core of Merrowby Petrel 13 Cartridge, whatever its housings');
+    await expect(page.locator('.if-wrong')).toContainText('The entries as they stand rule that out.');
+    await expect(page.locator('#verdict-page')).not.toContainText(/\bbits\b/);
+    await tabTo(page, next.getByRole('button', { name: 'It reads the same' }), true);
+    await page.keyboard.press('Enter');
+    await expect(wrong).toHaveCount(0);
+    await expect(next.locator('.stop-line')).toHaveText(
+      'You may stop: no check still to be made could change the honest name or the claim.',
+    );
+    await expect(next.getByRole('button')).toHaveCount(0);
+    await page.keyboard.press('Control+z');
+    await expect(wrong).toHaveCount(1);
+  },
+);
+
 reading('[Q1] the unlisted part is among the likely parts of every slot, and what the atlas does not cover is said', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);

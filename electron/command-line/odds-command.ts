@@ -1,0 +1,80 @@
+import { type CompiledAtlas, mayStop, nextCheck, type Odds, oddsOf, type Sheet, type Stopping } from '../../reasoner/index.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import type { AtlasChoice } from './open-atlas.ts';
+import { sayTrouble, type Terminal } from './terminal.ts';
+import { type SheetChoice, withSheet } from './with-atlas.ts';
+
+export interface OddsCommand extends AtlasChoice {
+  readonly sheet: SheetChoice;
+  readonly format: 'text' | 'json';
+}
+
+/** `kinplate odds`: what is likely if every entry is right, which entry may be wrong, what to check next, and whether one may stop. For the shop; never for a customer. */
+export const oddsCommand = (command: OddsCommand, terminal: Terminal): Promise<ExitCode> =>
+  withSheet(command, terminal, (atlas, sheet) => {
+    if (sheet.kind === 'planned')
+      return sayTrouble(terminal, {
+        code: 'not-a-found-unit',
+        place: 'kind',
+        sentence: 'A planned build is chosen, not found: there is nothing to be likely of it.',
+      });
+    const odds = oddsOf(atlas, sheet);
+    if (odds.kind === 'contradiction') {
+      terminal.out(
+        command.format === 'json'
+          ? json({ odds, next: null, stopping: null })
+          : `Observations contradict each other. Nothing is weighed until they are settled:\n${odds.contradictions.map(({ sentence }) => `  - ${sentence}`).join('\n')}\n`,
+      );
+      return exitCodes.contradiction;
+    }
+    const [next, stopping] = [nextCheck(atlas, sheet, odds), mayStop(atlas, sheet)];
+    terminal.out(command.format === 'json' ? json({ odds, next, stopping }) : oddsText(atlas, sheet, odds, stopping));
+    return exitCodes.stands;
+  });
+
+/** So many names and entries are written out; JSON has them all. */
+const shown = 4;
+
+const oddsText = (atlas: CompiledAtlas, sheet: Sheet, odds: Odds, stopping: Stopping | null): string => {
+  const { ifRight, ifWrong } = odds;
+  const next = nextCheck(atlas, sheet, odds);
+  const minutes = next === null ? 0 : next.check.minutes + next.check.openingMinutes;
+  const rows = (list: readonly { readonly text: string; readonly chance: number }[]) =>
+    list.slice(0, shown).map(({ text, chance }) => `  ${percent(chance).padStart(7)}  ${text}`);
+  const [then] = ifWrong?.names ?? [];
+  return `${[
+    `${sheet.title} (sheet ${sheet.id}, atlas ${odds.edition})`,
+    '',
+    ...(ifRight === null
+      ? ['The entries cannot all be right.']
+      : [
+          `If every entry is right (${percent(ifRight.chance)}), its honest name, were every part known:`,
+          ...(ifRight.names.length === 0 ? ['  Of the names the entries do not rule out none is likely.'] : rows(ifRight.names)),
+        ]),
+    ...(ifWrong === null
+      ? []
+      : [
+          '',
+          `If an entry is wrong (${percent(ifWrong.chance)}), which:`,
+          ...rows(ifWrong.entries),
+          ...(then === undefined
+            ? []
+            : [
+                `  Then it is most likely: ${then.text} (${percent(then.chance)}).${then.ruledOutNow ? ' The entries as they stand rule that out.' : ''}`,
+              ]),
+        ]),
+    '',
+    ...(next === null ? [] : [`Next check: ${next.how} (${Math.round(minutes * 10) / 10} min)`]),
+    ...(stopping === null ? [] : [stopping.sentence]),
+    '',
+    'Odds put suggestions in order. No status rests on them, and they are not for the customer.',
+  ].join('\n')}\n`;
+};
+
+/** No chance is written as none or as certain. */
+const percent = (chance: number): string => {
+  if (chance < 0.001) return 'under 0.1 %';
+  return chance > 0.999 ? 'over 99.9 %' : `${Number((chance * 100).toFixed(chance < 0.1 || chance > 0.99 ? 1 : 0))} %`;
+};
+
+const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
