@@ -68,13 +68,15 @@ export const measuredLine = (sheet: Sheet): ReportLine[] => {
 
 /** What was looked for and could not be settled: never evidence, and said so that nobody takes it for an omission. */
 export const unseenLines = (atlas: CompiledAtlas, sheet: Sheet): ReportLine[] => {
-  const unseen = sheet.unseen ?? [];
+  // What was read once and could not be read again was seen all the same.
+  const seen = new Set(sheet.observations.filter(({ sure }) => sure.kind !== 'told').map(({ feature }) => feature));
+  const unseen = (sheet.unseen ?? []).map((each, index) => ({ ...each, index })).filter(({ feature }) => !seen.has(feature));
   if (unseen.length === 0) return [];
   const said = unseen.map(({ slot, feature, why }) => `${slotName(atlas, slot)}, ${atlas.features.get(feature)?.name ?? feature} (${why})`);
   return [
     line(
       `Looked for and not settled: ${said.join('; ')}.`,
-      unseen.map((_, index) => ({ kind: 'unseen', index })),
+      unseen.map(({ index }) => ({ kind: 'unseen', index })),
     ),
   ];
 };

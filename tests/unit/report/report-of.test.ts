@@ -136,6 +136,23 @@ describe('nothing in the report that is not in the proof', () => {
     expect(textsOf(blocksOf(report, 'seen')).join()).toMatch(/^Nothing was entered of: compressor housing, .* and nameplate\.$/);
   });
 
+  test('[O1] what was seen, and could not be read again when that was asked, is not said to be unsettled; what was never seen is', () => {
+    const sheet = sheetOf('s01');
+    const [once] = sheet.observations;
+    const never = demoAtlas.features.find(({ id }) => !sheet.observations.some(({ feature }) => feature === id));
+    const unseen = [once, never].map((each) => ({
+      slot: each?.slot,
+      feature: each === never ? never?.id : once?.feature,
+      why: 'could not see',
+    })) as never;
+    const ground = groundOf(demo, { ...sheet, unseen });
+    const report = reportOn(ground);
+    holdToProof(ground, report);
+    const lines = textsOf(blocksOf(report, 'seen')).filter((text) => text.startsWith('Looked for and not settled'));
+    expect(lines).toEqual([expect.stringContaining(never?.name ?? '')]);
+    expect(lines[0]?.split(';')).toHaveLength(1);
+  });
+
   test('a planned build has a build sheet and no report; an answer on another sheet is refused', () => {
     const plan = demoPack.sheets.find(({ kind }) => kind === 'planned') as Sheet;
     expect(() => reportOn({ ...groundOf(demo, emptySheet), sheet: { ...plan, id: emptySheet.id } })).toThrow('build sheet');
