@@ -173,7 +173,7 @@ const plateConflicts = (unit: Unit, own: Conflicts, holders: readonly PlateHolde
   const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
   if (!plate?.doubtful) return [];
   const plateSlot = plate.of.slot.id;
-  const held = new Set(holders.flatMap(({ slot, parts }) => (parts.length > 0 ? [slot] : [])));
+  const held = new Set(holders.map(({ slot }) => slot));
   const accusing = own.found.flatMap((conflict: Conflict) => {
     const observations = conflict.members.flatMap((member): ObservationId[] => (member.kind === 'observation' ? [member.observation] : []));
     const seen = observations.map((id) => unit.sheet.observations.find((each) => each.id === id) as Observation);

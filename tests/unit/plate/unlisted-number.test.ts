@@ -160,4 +160,62 @@ describe('[O5] a well-formed number that nobody lists', () => {
     expect(verdict.slots.filter(({ doubtful }) => doubtful)).toEqual([]);
     expect(answer(quay, sheetOf([unlisted, chose('bearing-housing.holes', 'three')])).kind).toBe('verdict');
   });
+
+  it('[O5] of makers who traded under one name it can be any one’s whose numbers are made so, or are not known', () => {
+    const shared = compileAtlas({
+      ...quayAtlas,
+      makers: quayAtlas.makers.map(
+        (maker): Maker => (maker.name === 'Outland' ? { ...maker, tradeNames: [{ name: 'Quayside', from: 1900, to: null }] } : maker),
+      ),
+    });
+    const verdict = verdictIn(shared)([unlisted, tradeName('Quayside')]);
+    expect(slotOf(verdict)?.numberNotListed).toEqual(['quayside', 'outland']);
+    expect(statuses(verdict)).toEqual(['open', 'open', 'open', 'ruled out', 'open']);
+  });
+
+  it('[O5] several things that tell the time leave only what they have in common', () => {
+    const short = compileAtlas({
+      ...quayAtlas,
+      models: quayAtlas.models.map((model) => (model.id === asId('cod-1') ? { ...model, from: 1960, to: 1979 } : model)),
+    });
+    const span = { ...year(1970), value: { kind: 'count', from: 1970, to: 1990 } as const };
+    const left = (...observations: Observation[]) =>
+      models.filter((model) => statusOf(verdictIn(short)([unlisted, ...observations]), model) === 'open');
+    expect(left(span)).toEqual(['cod-1', 'cod-2', 'ling-1']);
+    // Quayside since 1980, Quay Air until then.
+    expect(left(span, tradeName('Quayside'))).toEqual(['cod-2', 'ling-1']);
+    expect(left(span, tradeName('Quay Air'))).toEqual(['cod-1', 'cod-2', 'ling-1']);
+    expect(left({ ...span, value: { kind: 'count', from: 1970, to: 1979 } }, tradeName('Quay Air'))).toEqual(['cod-1', 'cod-2']);
+  });
+
+  it('[O5] [N2] beside a listed plate of unknown number both remain, and looking can settle it', () => {
+    const silent = compileAtlas({
+      ...quayAtlas,
+      parts: quayAtlas.parts.map((part) => (part.id === asId('plate/mole') ? { ...part, facts: {} } : part)),
+    });
+    const verdict = verdictIn(silent)([castName('HARBOUR'), ribs(6), blades(12), housingName('HARBOUR'), unlisted]);
+    const name = verdict.names.find((each) => each.name.id === 'service:mole-1');
+    expect(slotOf(verdict)?.candidates).toEqual(['plate/mole']);
+    expect([name?.status, name?.unsettled, name?.lacks]).toEqual(['open', ['plate'], []]);
+  });
+
+  it('[O5] [S1] with the plate its maker’s the name stands, and the candidate is gone', () => {
+    const why = explain(
+      quay,
+      sheetOf([castName('HARBOUR'), ribs(6), blades(12), housingName('HARBOUR'), unlisted]),
+      asId('service:mole-1'),
+    );
+    expect(why.swaps?.found.map(({ slots, plates, leaves }) => [slots, plates, leaves])).toEqual([[['plate'], ['plate'], 'stands']]);
+  });
+
+  it('[O5] [J1] what falls out and what disagrees does so without the plate', () => {
+    const reversed = compileAtlas({ ...quayAtlas, joints: [...quayAtlas.joints].reverse() });
+    const fallen = verdictIn(reversed)([unlisted, blades(11)]).slots.find(({ slot }) => slot === asId('bearing-housing'))?.removedByJoints;
+    expect(fallen?.map(({ part, because }) => [part, because.kind === 'joint' && because.other])).toEqual([
+      ['bearing-housing/cod', 'turbine-wheel'],
+      ['bearing-housing/far', 'turbine-wheel'],
+    ]);
+    const foreign = verdictOn([unlisted, ribs(4), castName('QUAYSIDE'), blades(11)]);
+    expect(foreign.unit.found.map(({ slots }) => slots)).toEqual([['turbine-wheel', 'bearing-housing']]);
+  });
 });
