@@ -36,7 +36,10 @@ export interface ChainNumbers {
   readonly worst: Span;
   /** Middle ± root of the sum of squares of the half-widths: nearly all stacks when each length is normal with its limits at ±3 standard deviations. */
   readonly rss: Span;
-  /** The same with the half-width made greater by `factor`, for lengths that are not as well centred as the statistics would like. */
+  /**
+   * The same with the half-width made greater by `factor`, for lengths that are not as well centred as the statistics would like. Neither is ever wider
+   * than `worst`: no stack of good parts can be.
+   */
   readonly inflated: Span & { readonly factor: number };
   /** Share of stacks within what is asked, 0..1. */
   readonly share: number;
@@ -49,7 +52,8 @@ export interface ChainNumbers {
  * Judges a chain (F2): the verdict rests on the worst case alone, as everywhere. Without `draws` the share is the closed form for normal
  * lengths; with them it is simulated. A length standing twice in the chain is one length, not two.
  *
- * Inflation factor 1 + ½·(worst − rss)/(rss·(√n − 1)): Drake, *Dimensioning and Tolerancing Handbook*, 1999, ch. 9.
+ * Inflation factor 1 + ½·(worst − rss)/(rss·(√n − 1)): Drake, *Dimensioning and Tolerancing Handbook*, 1999, ch. 9. Of two lengths it alone would
+ * pass the worst case, so it ends at worst/rss.
  */
 export const judgeChain = (chain: Chain, factOf: FactOf, draws?: Draws): ChainFinding => {
   const asked: Span = { least: chain.min, greatest: chain.max };
@@ -71,7 +75,7 @@ export const judgeChain = (chain: Chain, factOf: FactOf, draws?: Draws): ChainFi
     missing: doubtful ? sized.map((link) => link.feature) : [],
     numbers: {
       worst: judged.found,
-      ...statisticalSpans(sized),
+      ...statisticalSpans(sized, judged.found),
       share: simulated?.share ?? judged.share,
       statistics: simulated?.statistics ?? { method: 'closed form', spread: 'normal' },
       contributions: contributionsOf(sized),
@@ -87,13 +91,18 @@ interface Link {
 
 const half = (link: Link): number => (Math.abs(link.times) * (link.limits.high - link.limits.low)) / 2;
 
-const statisticalSpans = (links: readonly Link[]): Pick<ChainNumbers, 'rss' | 'inflated'> => {
+const statisticalSpans = (links: readonly Link[], within: Span): Pick<ChainNumbers, 'rss' | 'inflated'> => {
   const { mean } = sumOf(links);
   const halves = links.map(half);
   const worst = halves.reduce((sum, each) => sum + each, 0);
   const rss = Math.hypot(...halves);
-  const factor = rss === 0 || links.length < 2 ? 1 : 1 + (0.5 * (worst - rss)) / (rss * (Math.sqrt(links.length) - 1));
-  const about = (width: number): Span => ({ least: millimetres(mean - width), greatest: millimetres(mean + width) });
+  const factor =
+    rss === 0 || links.length < 2 ? 1 : Math.min(1 + (0.5 * (worst - rss)) / (rss * (Math.sqrt(links.length) - 1)), worst / rss);
+  // Held to the worst case also where only binary arithmetic would pass it.
+  const about = (width: number): Span => ({
+    least: Math.max(within.least, millimetres(mean - width)),
+    greatest: Math.min(within.greatest, millimetres(mean + width)),
+  });
   return { rss: about(rss), inflated: { ...about(rss * factor), factor } };
 };
 

@@ -82,6 +82,25 @@ describe('axial chain over the rotor', () => {
     expect(found.numbers?.rss).toEqual({ least: 7.94, greatest: 8.06 });
   });
 
+  test('[F2] of two like lengths the inflated range would be wider than the worst case, and is shown no wider', () => {
+    const two: Chain = { ...chain, links: chain.links.slice(0, 2), min: 50, max: 52 };
+    const alike = { 'stub length': measure(60, -0.05, 0.05), 'thrust collar': measure(9, -0.05, 0.05) } as Record<string, Known>;
+    const { numbers } = judgeChain(two, (feature) => alike[feature]);
+    // Drake's factor is 1½ for like lengths: 1.5·√2·0.05 = 0.106, and the two together cannot be off by more than 0.1.
+    expect(numbers?.worst).toEqual({ least: 50.9, greatest: 51.1 });
+    expect(numbers?.inflated).toMatchObject({ least: 50.9, greatest: 51.1 });
+    expect(numbers?.inflated.factor).toBeCloseTo(Math.SQRT2, 12);
+    expect(numbers?.rss.greatest).toBeCloseTo(51 + Math.SQRT2 * 0.05, 6);
+    // Of limits all on one side of the nominal as of any others: what counts is their middle.
+    const onesided = { 'stub length': measure(60, 0, 0.1), 'thrust collar': measure(9, -0.1, 0) } as Record<string, Known>;
+    expect(judgeChain(two, (feature) => onesided[feature]).numbers?.inflated).toMatchObject({ least: 51, greatest: 51.2 });
+    // Of three the factor keeps within the worst case by itself, and is left as it is.
+    const three: Chain = { ...two, links: chain.links.slice(0, 3) };
+    const { inflated } = judgeChain(three, (feature) => ({ ...alike, flinger: measure(14, -0.05, 0.05) })[feature as string]).numbers ?? {};
+    expect(inflated?.factor).toBeCloseTo(1.5, 12);
+    expect(inflated?.greatest).toBeCloseTo(37 + 1.5 * Math.sqrt(3) * 0.05, 6);
+  });
+
   test('[F2] simulated shares depend on how sizes spread, say so, and repeat with their seed', () => {
     const tight: Chain = { ...chain, min: 7.42, max: 7.58 };
     const by = (spread: 'normal' | 'normal, sorted' | 'triangular' | 'even') =>
