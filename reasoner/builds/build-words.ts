@@ -151,26 +151,36 @@ export const refusalPhrase = (atlas: CompiledAtlas, because: Refusal): string =>
   }
 };
 
-const verdictWords: Readonly<Record<FitVerdict, string>> = {
+const verdictWords: Readonly<Record<Exclude<FitVerdict, 'after work'>, string>> = {
   'drops in': 'drops in',
-  'after work': 'goes together after work',
   'will not fit': 'will not fit',
   'not known': 'is not known',
 };
 
-/** A joint in words: the verdict first, then the comparisons that tell why. `facts` are the sizes the fit was judged by. */
+/** The parts of a joint that works are done to, in its order. */
+export const partsWorked = (works: readonly Pick<Work, 'slot'>[], parts: readonly [Part, Part]): readonly Part[] =>
+  parts.filter((part) => works.some(({ slot }) => slot === part.slot));
+
+/**
+ * A joint in words: the verdict first, then the comparisons that tell why. `facts` are the sizes the fit was judged by.
+ * @param worked those of its parts that are worked on for it (F4)
+ */
 export const jointSentences = (
   atlas: CompiledAtlas,
   fit: Fit,
   verdict: FitVerdict,
-  worked: boolean,
+  worked: readonly Part[],
   parts: readonly [Part, Part],
   facts: InHand,
 ): string[] => {
   const joint = atlas.joints.find((each) => each.joint.id === fit.joint);
   const [a, b] = parts;
   const how =
-    verdict === 'after work' && !worked ? 'goes together for some pairs only: measure both parts and choose' : verdictWords[verdict];
+    verdict !== 'after work'
+      ? verdictWords[verdict]
+      : worked.length === 0
+        ? 'goes together for some pairs only: measure both parts and choose'
+        : `goes together after work on ${list(worked.map(({ name }) => `the ${name}`))}`;
   const factOf = (feature: FeatureId): Known | undefined => facts.get(feature) ?? a.facts[feature] ?? b.facts[feature];
   const telling =
     fit.verdict === 'drops in' ? [] : fit.findings.flatMap(({ points }) => points).filter((point) => point.verdict === fit.verdict);

@@ -22,12 +22,13 @@ import { hasPhrase } from '../words/has-phrase.ts';
 import { nameInFull } from '../words/name-in-full.ts';
 import { ticketOf } from '../words/ticket.ts';
 import { buildTicket } from './build-ticket.ts';
-import { capital, chainSentence, jointSentences, list, workSentence } from './build-words.ts';
+import { capital, chainSentence, jointSentences, list, partsWorked, workSentence } from './build-words.ts';
 import { chainsAmong, factsOfBuild } from './chains-of.ts';
 import { costOf, pricesIn } from './cost.ts';
 import { disagreementsIn, inHandOf, partChosen } from './in-hand.ts';
 import type { ChainPlan, JointPlan, PlanAnswer, PlannedWork, SlotPlan } from './plan.ts';
 import { jointedUnit, plannedUnit, replanned } from './planned-unit.ts';
+import { afterWorkSentence, slotMarkOf } from './slot-mark.ts';
 import { warmPointsOf } from './warm-of.ts';
 import { type BuildJoint, type BuildWork, jointsAmong, plannerFor, type WorkSet, workSets } from './work-sets.ts';
 
@@ -60,7 +61,7 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   const works = inOrder(joints, way.works).map((work): PlannedWork => ({ ...work, sentence: workSentence(atlas, work) }));
   const jointPlans = joints.map((joint, i) => jointPlanOf(atlas, joint, way.fits[i] as Fit, { inHand, way, works, planner }));
   const chains = chainPlansOf(atlas, sheet, inHand, way.facts);
-  const slots = atlas.slots.map(({ slot }) => slotPlanOf(atlas, sheet, slot.id, works, strangers));
+  const slots = atlas.slots.map(({ slot }) => slotPlanOf(atlas, sheet, slot.id, works, strangers, jointPlans));
   const verdict = worstOf([...jointPlans.map((each) => each.verdict), ...chains.map((each) => each.after.verdict)]);
   const stock = new Set(options.stock);
   const unit = plannedUnit(atlas, sheet, strangers);
@@ -146,7 +147,17 @@ const jointPlanOf = (atlas: CompiledAtlas, joint: BuildJoint, after: Fit, { inHa
     works: mine,
     warm: warmPointsOf(atlas, joint, way.facts),
     sentences: [
-      ...jointSentences(atlas, told, verdict, mine.length > 0, [joint.a, joint.b], facts),
+      ...jointSentences(
+        atlas,
+        told,
+        verdict,
+        partsWorked(
+          mine.flatMap((index) => works[index] ?? []),
+          [joint.a, joint.b],
+        ),
+        [joint.a, joint.b],
+        facts,
+      ),
       ...mine.map((index) => works[index]?.sentence ?? ''),
     ],
     cautions: verdict === 'drops in' ? [] : cautionsOfFit(after),
@@ -172,6 +183,7 @@ const slotPlanOf = (
   slot: SlotId,
   works: readonly PlannedWork[],
   strangers: ReadonlySet<SlotId>,
+  joints: readonly JointPlan[],
 ): SlotPlan => {
   const part = partChosen(atlas, sheet, slot);
   const machined = works.some((work) => work.slot === slot);
@@ -180,6 +192,11 @@ const slotPlanOf = (
     part: part?.id ?? null,
     text: part === undefined ? null : partText(atlas, part, machined),
     machined,
+    mark: slotMarkOf(
+      slot,
+      joints.filter(({ a, b }) => a === part?.id || b === part?.id),
+      works,
+    ),
     absent: sheet.absent.includes(slot),
     stranger: strangers.has(slot),
   };
@@ -305,9 +322,7 @@ const sentenceOf = (
     case 'drops in':
       return 'Everything chosen so far drops in.';
     case 'after work':
-      return works.length === 0
-        ? `It goes together once parts are measured and chosen: ${list(names)}.`
-        : `It goes together after ${works.length === 1 ? 'one operation' : `${works.length} operations`}: ${list(names)}.`;
+      return afterWorkSentence(atlas, joints, chains, works);
     case 'will not fit':
       return `It cannot be built so: ${capital(list(names))} will not fit.`;
     case 'not known':

@@ -4,6 +4,7 @@ import type { WarmClearance } from '../fits/warm.ts';
 import type { WorkedFit, WorkPlan } from '../fits/work/work.ts';
 import type { FeatureId, JointId, NameId, ObservationId, PartId, RatesId, SheetId, SlotId } from '../ids.ts';
 import type { ClaimAnswer, Contradicted, NameAnswer, Reason, SwapSets } from '../verdict/verdict.ts';
+import type { SlotMark } from './slot-mark.ts';
 import type { BuildWork } from './work-sets.ts';
 
 /** What the reasoner answers about a build on paper (J2, F2–F5): joints, works, cost and name in one answer (F4). */
@@ -47,6 +48,8 @@ export interface SlotPlan {
   /** The part with what is done to it, as the ticket names it: `Tarnwick Alder III compressor housing, machined`. Null while nothing is chosen. */
   readonly text: string | null;
   readonly machined: boolean;
+  /** What its joints and the works ask of this very part; null while no joint of it has both parts. */
+  readonly mark: SlotMark | null;
   readonly absent: boolean;
   /** What was seen of the part in hand is not what the atlas says of the part chosen, worn or not: it names nothing. */
   readonly stranger: boolean;

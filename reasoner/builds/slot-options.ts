@@ -8,7 +8,7 @@ import type { WorkedFit } from '../fits/work/work.ts';
 import { worstOf } from '../fits/worst-of.ts';
 import type { FeatureId, JointId, MakerId, PartId, RatesId, SlotId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { jointSentences, refusalPhrase, workSentence } from './build-words.ts';
+import { jointSentences, partsWorked, refusalPhrase, workSentence } from './build-words.ts';
 import { pricesIn } from './cost.ts';
 import { featuresOfOperation } from './features-of-operation.ts';
 import { inHandOf, partChosen } from './in-hand.ts';
@@ -140,7 +140,14 @@ const optionOf = (
         worked.verdict === 'drops in'
           ? []
           : [
-              ...jointSentences(atlas, worked.fit, worked.verdict, best !== undefined, [here.a, here.b], inHand),
+              ...jointSentences(
+                atlas,
+                worked.fit,
+                worked.verdict,
+                partsWorked(best?.works ?? [], [here.a, here.b]),
+                [here.a, here.b],
+                inHand,
+              ),
               ...(best?.works ?? []).map((work) =>
                 workSentence(
                   atlas,
@@ -168,7 +175,7 @@ const reasonsOf = (atlas: CompiledAtlas, { joints, inHand }: Judged, part: Part)
   joints.flatMap(({ joint, worked }) => {
     if (worked.verdict !== 'will not fit') return [];
     const parts = [joint.slots.a === part.slot ? part : joint.a, joint.slots.b === part.slot ? part : joint.b] as const;
-    const [, ...telling] = jointSentences(atlas, worked.fit, worked.verdict, false, parts, inHand);
+    const [, ...telling] = jointSentences(atlas, worked.fit, worked.verdict, [], parts, inHand);
     const refused = worked.refused.map(({ operation, because }) => {
       const name = atlas.atlas.operations?.find(({ id }) => id === operation)?.name ?? operation;
       return `${name}: ${refusalPhrase(atlas, because)}.`;

@@ -1,13 +1,14 @@
-import type { FitVerdict } from '../../reasoner/index.ts';
+import type { SlotMark } from '../../reasoner/index.ts';
 
-const look: Record<FitVerdict, { readonly tone: string; readonly glyph: string }> = {
+const look: Record<SlotMark, { readonly tone: string; readonly glyph: string }> = {
   'drops in': { tone: 'is-stands', glyph: '✓' },
   'after work': { tone: 'is-open', glyph: '◐' },
+  'measure and choose': { tone: 'is-open', glyph: '◐' },
   'not known': { tone: 'is-open', glyph: '?' },
   'will not fit': { tone: 'is-out', glyph: '✗' },
 };
 
-export function FitMark({ verdict }: { readonly verdict: FitVerdict }) {
+export function FitMark({ verdict }: { readonly verdict: SlotMark }) {
   return (
     <span className={`status small ${look[verdict].tone}`}>
       <span aria-hidden="true">{look[verdict].glyph}</span>

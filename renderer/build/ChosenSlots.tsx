@@ -1,5 +1,5 @@
 import type { KeyboardEvent } from 'react';
-import type { FitVerdict, Plan, SlotId } from '../../reasoner/index.ts';
+import type { Plan, SlotId } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { useBench } from '../sheet/UnitContext.ts';
@@ -11,23 +11,16 @@ interface Props {
   onOpen(slot: SlotId): void;
 }
 
-const worst: readonly FitVerdict[] = ['will not fit', 'not known', 'after work', 'drops in'];
-
-/** The slots in the atlas's order with what is chosen for each and the worst of its joints. Arrows walk, Enter opens. */
+/** The slots in the atlas's order with what is chosen for each and what is to be done with that part (F4). Arrows walk, Enter opens. */
 export function ChosenSlots({ plan, open, onOpen }: Props) {
   const words = useWords();
   const { sheet } = useBench();
-  const verdictOf = (slot: SlotId): FitVerdict | null => {
-    const joints = plan?.joints.filter(({ joint }) => words.slotsOf(joint).includes(slot)) ?? [];
-    return worst.find((verdict) => joints.some((joint) => joint.verdict === verdict)) ?? null;
-  };
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every slot is a button of its own.
     <div className="chosen-slots" onKeyDown={walkButtons}>
       <ul aria-label="Slots">
         {words.slots.map(({ id, name }) => {
           const part = sheet.chosen[id];
-          const verdict = part === undefined ? null : verdictOf(id);
           const of = plan?.slots.find((each) => each.slot === id);
           return (
             <li key={id}>
@@ -44,7 +37,7 @@ export function ChosenSlots({ plan, open, onOpen }: Props) {
                     part !== undefined && sheet.observations.some((one) => one.slot === id) && <span className="tag">in hand</span>
                   )}
                 </span>
-                {verdict === null ? <span /> : <FitMark verdict={verdict} />}
+                {part === undefined || of?.mark == null ? <span /> : <FitMark verdict={of.mark} />}
               </button>
             </li>
           );

@@ -53,6 +53,11 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
     const joint = joints.getByRole('row', { name: /compressor housing on backplate/ });
     await expect(joint).toContainText('after work');
     await expect(joint).toContainText(/\d+\.\d{3} to \d+\.\d{3}/);
+    // Only the housing is worked on; the wheel and the backplate it goes onto drop in as they are.
+    const slots = page.getByRole('list', { name: 'Slots' });
+    await expect(slots.getByRole('button', { name: /^compressor housing/ })).toContainText('after work');
+    for (const met of [/^backplate/, /^compressor wheel/]) await expect(slots.getByRole('button', { name: met })).toContainText('drops in');
+    await expect(slots.getByText('after work')).toHaveCount(1);
     const fold = joint.getByRole('button');
     await tabTo(page, fold);
     await page.keyboard.press('Enter');

@@ -58,6 +58,50 @@ describe('[F4] builds on paper', () => {
     );
   });
 
+  test('[F4] a part is marked after work where it is worked on and nowhere else; what is wrong or not known of its joints goes before', () => {
+    const seen = new Map<string, number>();
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const { atlas, sheet } = wholeBuild(seed);
+        const compiled = compileAtlas(atlas);
+        const answer = plan(compiled, sheet);
+        if (answer.verdict === 'after work') {
+          const choosing = [
+            ...answer.joints.flatMap(({ joint, after }) =>
+              after.verdict === 'after work' ? (compiled.joints.find((each) => each.joint.id === joint)?.joint.name ?? []) : [],
+            ),
+            ...answer.chains.flatMap(({ name, after }) => (after.verdict === 'after work' ? name : [])),
+          ];
+          const [, afterwards = ''] = answer.sentence.split('measured and chosen: ');
+          for (const name of choosing) expect(afterwards).toContain(name);
+          expect(answer.sentence.includes('measured and chosen')).toBe(choosing.length > 0);
+          expect(/after (one operation|\d+ operations) on/.test(answer.sentence)).toBe(answer.works.length > 0);
+          if (choosing.length > 0 && answer.works.length > 0) seen.set('both', (seen.get('both') ?? 0) + 1);
+        }
+        for (const { slot, part, mark } of answer.slots) {
+          const own = answer.joints.filter(({ a, b }) => a === part || b === part);
+          seen.set(`${mark}`, (seen.get(`${mark}`) ?? 0) + 1);
+          const worked = answer.works.some((work) => work.slot === slot);
+          const has = (verdict: FitVerdict) => own.some((joint) => joint.verdict === verdict);
+          expect(mark === null).toBe(part === null || own.length === 0);
+          if (mark === null) continue;
+          expect(mark === 'will not fit').toBe(has('will not fit'));
+          expect(mark === 'not known').toBe(!has('will not fit') && has('not known'));
+          if (mark === 'after work') expect(worked).toBe(true);
+          if (worked) expect(['drops in', 'measure and choose']).not.toContain(mark);
+          // With every work done, each of its joints then goes together for every pair, or both its parts are to be chosen.
+          const choosing = own.some(({ verdict, after }) => verdict === 'after work' && after.verdict === 'after work');
+          if (mark === 'drops in') expect(choosing).toBe(false);
+          if (mark === 'measure and choose') expect(choosing).toBe(true);
+        }
+      }),
+      cases,
+    );
+    for (const mark of ['drops in', 'measure and choose', 'after work', 'not known', 'will not fit'])
+      expect(seen.get(mark) ?? 0, mark).toBeGreaterThan(10);
+    expect(seen.get('both') ?? 0, 'works done and pairs chosen in one build').toBeGreaterThan(0);
+  });
+
   test('[F4] the order in which parts were chosen does not show', () => {
     fc.assert(
       fc.property(seeds, (seed) => {

@@ -29,6 +29,7 @@ const plan = (start: string): Plan => planOf(sheet(start));
 /** Joints that do not simply drop in, with their verdicts. */
 const notDroppingIn = ({ joints }: Plan): Record<string, FitVerdict> =>
   Object.fromEntries(joints.filter(({ verdict }) => verdict !== 'drops in').map(({ joint, verdict }) => [joint, verdict]));
+const marks = ({ slots }: Plan) => Object.fromEntries(slots.map(({ slot, mark }) => [slot, mark]));
 const jointIn = (of: Plan, id: string) => of.joints.find(({ joint }) => joint === id);
 const must = ({ ticket }: Plan): string => ticket.mustNot.map(({ text }) => text).join('\n');
 const may = ({ ticket }: Plan): string => ticket.may.map(({ text }) => text).join('\n');
@@ -176,6 +177,45 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
     expect(opened?.sentence).toContain('must be left');
     expect(opened?.sentence).toContain(`${opened?.hours} h.`);
     expect(told.sentence).toContain('after 2 operations');
+  });
+
+  test('[F4] only the part that is worked on is marked after work; what it meets drops in', () => {
+    expect(marks(told)).toEqual(
+      Object.fromEntries(told.slots.map(({ slot }) => [slot, slot === 'compressor-housing' ? 'after work' : 'drops in'])),
+    );
+    expect(told.sentence).toBe(
+      'It goes together after 2 operations on the compressor housing: compressor housing on backplate and compressor wheel in its contour.',
+    );
+    for (const id of ['compressor-housing-and-backplate', 'compressor-wheel-and-compressor-housing'])
+      expect(jointIn(told, id)?.sentences[0], id).toMatch(/: goes together after work on the Alder III compressor housing\.$/);
+    const sheetText = buildSheetText(buildSheetOf(demo, of, told));
+    expect(sheetText.match(/, machined/g), 'on paper too: in the list of parts and on the ticket').toHaveLength(2);
+  });
+
+  test('[F4] what is left to be measured and chosen once the work is done is said after the work, stacks of lengths too', () => {
+    const stack = told.chains[0];
+    const { least, greatest } = stack?.after.numbers?.worst ?? { least: Number.NaN, greatest: Number.NaN };
+    const chains = demo.atlas.chains?.map((chain) => (chain.id === stack?.chain ? { ...chain, min: (least + greatest) / 2 } : chain));
+    const straddling = planBuild({ ...demo, atlas: { ...demo.atlas, chains } } as typeof demo, of);
+    if (straddling.kind !== 'plan') throw new Error('s24 contradicts itself');
+    expect(straddling.sentence).toBe(`${told.sentence} Parts are then to be measured and chosen: ${stack?.name}.`);
+  });
+
+  test('[F4] a pair that is measured and chosen is marked so on both sides, and neither part as one that is worked on', () => {
+    // A spigot in hand half-way into what the catalogue's recesses can be takes some of them and not others.
+    const own = sheet('s23');
+    const recess = limits(own, 'compressor-housing-recess');
+    const inHand = caliper('backplate-spigot', (recess.low + recess.high) / 2 - 0.02, 0.0005);
+    const straddling = planBuild({ ...demo, atlas: { ...demo.atlas, operations: [] } }, { ...own, observations: [inHand] });
+    if (straddling.kind !== 'plan') throw new Error('one entry contradicts nothing');
+    const joint = jointIn(straddling, 'compressor-housing-and-backplate');
+    expect([joint?.verdict, joint?.works]).toEqual(['after work', []]);
+    const { 'compressor-housing': housing, backplate, ...others } = marks(straddling);
+    expect([housing, backplate]).toEqual(['measure and choose', 'measure and choose']);
+    expect(Object.values(others)).not.toContain('after work');
+    expect(straddling.sentence).toBe('It goes together once parts are measured and chosen: compressor housing on backplate.');
+    const { backplate: _out, ...without } = own.chosen as Record<string, never>;
+    expect(marks(planOf({ ...own, chosen: without })).backplate, 'no part, no mark').toBeNull();
   });
 
   test('[F4] hours and money: the operations’ hours at the shop’s rate, and every part that is not in stock', () => {
