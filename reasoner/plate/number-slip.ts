@@ -17,8 +17,7 @@ export const numberSlipOf = (
   const feature = atlas.features.get(entry.feature);
   if (feature === undefined || entry.value.kind !== 'mark' || entry.value.text === null) return { kind: 'plausible' };
   if (feature.says !== 'part number' && feature.says !== 'serial number') return { kind: 'plausible' };
-  const others = sheet.observations.filter((one) => one.feature !== entry.feature);
-  const read = readPlate(atlas, { ...sheet, observations: [...others, { ...entry, id: asked, slot: feature.slot }] });
+  const read = readPlate(atlas, { ...sheet, observations: [...sheet.observations, { ...entry, id: asked, slot: feature.slot }] });
   for (const found of read.disagreements) {
     if (!found.observations.includes(asked)) continue;
     if (found.kind === 'check digit' || found.kind === 'not this maker’s number')

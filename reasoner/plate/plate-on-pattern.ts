@@ -72,9 +72,9 @@ export const plateOnPattern = (unit: Unit): PlateOnPattern | null => {
   return { ...plate, slot: holder.of.slot.id, parts };
 };
 
-/** The makers of what is left in a slot; null where it was not looked at, nothing is left, or the slot is doubtful. */
+/** The makers of what is left in a slot; null where it was not looked at, or the slot is doubtful, as it is where nothing is left. */
 const makersLeft = (unit: Unit, slot: UnitSlot): (MakerId | null)[] | null => {
   const looked = slot.observations.length > 0 || unit.sheet.chosen[slot.of.slot.id] !== undefined;
-  if (!looked || slot.doubtful || slot.absent || slot.live.length === 0) return null;
+  if (!looked || slot.doubtful) return null;
   return [...new Set(slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => slot.of.parts[part]?.maker ?? null)))];
 };

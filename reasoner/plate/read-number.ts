@@ -38,6 +38,7 @@ interface Found {
 }
 
 const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, at: number): readonly Found[] => {
+  // What is taken may be shorter than its piece where the number ends too soon; it then ends beyond the number, and no reading does.
   const take = (length: number): string => number.slice(at, at + length);
   const found = (text: string, length: number, says: Found['says'] = {}): Found => ({ text: text.toUpperCase(), end: at + length, says });
   switch (piece.kind) {
@@ -51,15 +52,13 @@ const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, a
         return take(wanted.length) === wanted ? [{ text: code, end: at + wanted.length, says: { slot } }] : [];
       });
     case 'digits':
-      return figures(take(piece.count), piece.count) ? [found(take(piece.count), piece.count)] : [];
+      return figures(take(piece.count)) ? [found(take(piece.count), piece.count)] : [];
     case 'letters': {
       const text = take(piece.count);
-      return text.length === piece.count && [...text].every((letter) => placeIn(piece.among, letter) >= 0)
-        ? [found(text, piece.count)]
-        : [];
+      return [...text].every((letter) => placeIn(piece.among, letter) >= 0) ? [found(text, piece.count)] : [];
     }
     case 'year':
-      return figures(take(piece.figures), piece.figures)
+      return figures(take(piece.figures))
         ? yearsOf(pattern, Number(take(piece.figures)), piece.figures).map((year) => found(take(piece.figures), piece.figures, { year }))
         : [];
     case 'year letter': {
@@ -68,7 +67,7 @@ const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, a
     }
     case 'month': {
       const month = Number(take(2));
-      return figures(take(2), 2) && month >= 1 && month <= 12 ? [found(take(2), 2, { month })] : [];
+      return figures(take(2)) && month >= 1 && month <= 12 ? [found(take(2), 2, { month })] : [];
     }
     case 'month letter': {
       const place = placeIn(piece.letters, take(1));
@@ -78,7 +77,7 @@ const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, a
       const wanted = checkDigit(piece, number.slice(0, at));
       const ten = bare(piece.ten);
       const stamped = take(wanted.length);
-      const other = [take(1), take(ten.length)].find((text) => figures(text, 1) || text === ten);
+      const other = [take(1), take(ten.length)].find((text) => figures(text) || text === ten);
       if (bare(wanted) === stamped) return [found(wanted, wanted.length, { check: { stamped: wanted, wanted } })];
       return other === undefined ? [] : [found(other, other.length, { check: { stamped: other.toUpperCase(), wanted } })];
     }
@@ -104,8 +103,8 @@ const yearsOf = ({ from, to }: Era, figures: number, count: 2 | 4): readonly num
   return within(first) ? [first] : [];
 };
 
-const figures = (text: string, count: number): boolean => text.length === count && /^\d+$/.test(text);
-const placeIn = (letters: string, letter: string): number => (letter === '' ? -1 : letters.toLowerCase().indexOf(letter));
+const figures = (text: string): boolean => /^\d+$/.test(text);
+const placeIn = (letters: string, letter: string): number => letters.toLowerCase().indexOf(letter);
 
 /** The number as it is stamped, from the text of its pieces. */
 export const writeNumber = ({ pieces }: NumberPattern, texts: readonly string[]): string =>

@@ -49,7 +49,7 @@ const textOf = ({ value }: Observation): string => (value.kind === 'mark' ? (val
 
 const namesOf = (maker: Maker): readonly string[] => [maker.name, ...maker.tradeNames.map(({ name }) => name)];
 const makersNamed = (atlas: CompiledAtlas, text: string): readonly Maker[] =>
-  text === '' ? [] : atlas.atlas.makers.filter((maker) => namesOf(maker).some((name) => sameMark(name, text)));
+  atlas.atlas.makers.filter((maker) => namesOf(maker).some((name) => sameMark(name, text)));
 
 const stampedOf = (atlas: CompiledAtlas, observation: Observation, named: readonly Maker[]): Stamped[] => {
   const says = saysOf(atlas, observation);
@@ -124,10 +124,10 @@ const againstPatterns = (atlas: CompiledAtlas, one: Stamped, stamped: readonly S
   const knownParts = one.parts.flatMap((id) => atlas.parts.get(id)?.maker ?? []);
   const patternsKnown = named.every(({ numbering }) => numbering?.some((pattern) => pattern.says === says) === true);
   if (!patternsKnown || knownParts.some((id) => own.has(id))) return [];
-  const others = atlas.atlas.makers.filter(({ id }) => !own.has(id));
   const like =
     knownParts[0] ??
-    readsBy(others, says, one.text).filter(({ read: { check } }) => check === null || check.stamped === check.wanted)[0]?.maker.id;
+    readsBy(atlas.atlas.makers, says, one.text).filter(({ read: { check } }) => check === null || check.stamped === check.wanted)[0]?.maker
+      .id;
   const name = stamped.find((each) => each.says === 'trade name');
   return [
     {
@@ -231,7 +231,7 @@ const tellingOf = (
     if (feature === undefined || !observations.includes(observation.id)) return false;
     return own.every((part) => agrees(feature, part.facts[feature.id] ?? { kind: 'not known' }, observation) === 'fails');
   });
-  return alone.length > 0 && own.length > 0 ? alone.map(({ id }) => id) : observations;
+  return alone.length > 0 ? alone.map(({ id }) => id) : observations;
 };
 
 /** That the number is nobody's, though it could be one (O5). */

@@ -164,10 +164,9 @@ const modelsFor = (atlas: CompiledAtlas, maker: Maker, { plates, alike, read, ti
   });
 };
 
-/** Whether another number is read by the same pattern and says the same in every piece but its issue. */
+/** Whether another number, which is not the same, is read by the same pattern and says the same in every piece but its issue. */
 const differsInIssue = (read: NumberRead, number: string): boolean => {
   const { pieces } = read.pattern;
-  if (!pieces.some((piece) => piece.kind === 'digits' && piece.issue === true)) return false;
   return readNumber(read.pattern, number).some(({ texts }) =>
     pieces.every((piece, i) => (piece.kind === 'digits' && piece.issue === true) || texts[i] === read.texts[i]),
   );

@@ -11,7 +11,7 @@ export default {
   plugins: ['./tests/mutate/in-process-runner.mjs'],
   testRunner: 'in-process',
   inProcess: {
-    folders: ['tests/unit/reasoner', 'tests/unit/plate', 'tests/unit/numbers', 'tests/unit/why', 'tests/unit/fits'],
+    folders: ['tests/unit/reasoner', 'tests/unit/plate', 'tests/unit/numbers', 'tests/unit/why', 'tests/unit/fits', 'tests/external/plate'],
     // Keys weigh thousands of orders, and these others every sheet of the demo atlas: too long to be asked for every change elsewhere.
     leave: [
       'reasoner/key',
