@@ -14,9 +14,17 @@ export interface Entered {
   readonly likelihood: Float64Array;
   /** The same of a part nothing is known of: 1 for a single entry; of several, they go together better than chance would have it. */
   readonly silent: number;
+  readonly evidence: Evidence;
 }
 
-/** What a further look would read unless it slips, the entries known: by distinct fact (null: not known), and of a part nothing is known of. */
+/** What the entries say of the truth itself, whatever part it is of. */
+export type Evidence =
+  /** By reading: how likely all entries are of a part that truly reads so, over each being blind by itself. */
+  | { readonly kind: 'values'; readonly readings: Readings; readonly likelihoods: Float64Array }
+  /** All entries slips: `none`, over the same; some of them true: `sets`. `width` is that of the sizes a blind reading may lie in. */
+  | { readonly kind: 'sizes'; readonly sets: readonly TrueOnes[]; readonly none: number; readonly width: number };
+
+/** What a further look would read unless it slips, the entries known: by distinct fact (null: not known), and of a part nothing is known of. One reading may be named more than once. */
 export interface ReadAgain {
   /** The readings there are: of counts those of the feature, cut wherever an entry begins or ends. */
   readonly readings: Readings;
@@ -44,9 +52,9 @@ export const weighable = <T extends Entry>(feature: Feature, facts: FactTable, e
 export const enteredOf = (feature: Feature, facts: FactTable, entries: readonly Entry[], slip: number): Entered =>
   feature.kind === 'measure' ? sizesEntered(feature, facts, entries, slip) : valuesEntered(feature, facts, entries, slip);
 
-/** @param entries weighable */
-export const readAgain = (feature: Feature, facts: FactTable, entries: readonly Entry[], slip: number): ReadAgain =>
-  feature.kind === 'measure' ? sizesAgain(feature, facts, entries, slip) : valuesAgain(feature, facts, entries, slip);
+/** @param evidence of the entries there are of this feature */
+export const readAgain = (feature: Feature, facts: FactTable, evidence: Evidence): ReadAgain =>
+  evidence.kind === 'sizes' ? sizesAgain(feature, facts, evidence) : valuesAgain(evidence);
 
 /** The readings with every run of counts cut wherever an entry begins or ends: each is then a value a part can truly have, which an entry names or does not. */
 const cutAt = (readings: Readings, entries: readonly Entry[]): Readings => {
@@ -85,10 +93,10 @@ const likelihoodsOf = (readings: Readings, entries: readonly Entry[], slip: numb
   const factors = new Float64Array(readings.all.length).fill(1);
   for (const { value } of entries) {
     const hits = hitsOf(readings, value);
-    const blind = readings.blind.reduce((sum, share, reading) => sum + share * (hits[reading] as number), 0);
-    factors.forEach((factor, reading) => {
-      factors[reading] = factor * (((1 - slip) * (hits[reading] as number)) / blind + slip);
-    });
+    let blind = 0;
+    for (let reading = 0; reading < hits.length; reading += 1) if (hits[reading] === 1) blind += readings.blind[reading] as number;
+    for (let reading = 0; reading < hits.length; reading += 1)
+      factors[reading] = (factors[reading] as number) * (hits[reading] === 1 ? (1 - slip) / blind + slip : slip);
   }
   return factors;
 };
@@ -127,30 +135,40 @@ const names = (value: Seen, { seen, from, to }: Reading): boolean => {
 const valuesEntered = (feature: Feature, facts: FactTable, entries: readonly Entry[], slip: number): Entered => {
   const readings = cutAt(readingsOf(feature, facts), entries);
   const likelihoods = likelihoodsOf(readings, entries, slip);
-  const silent = readings.blind.reduce((sum, blind, reading) => sum + blind * (likelihoods[reading] as number), 0);
-  const among = ({ readings: own, shares }: Plain): number =>
-    shares.reduce((sum, share, i) => sum + share * (likelihoods[own[i] as number] as number), 0);
-  return { likelihood: Float64Array.from(readings.plain, (plain) => (plain === null ? silent : among(plain))), silent };
+  let silent = 0;
+  for (let reading = 0; reading < likelihoods.length; reading += 1)
+    silent += (readings.blind[reading] as number) * (likelihoods[reading] as number);
+  const likelihood = new Float64Array(readings.plain.length);
+  readings.plain.forEach((plain, fact) => {
+    likelihood[fact] = plain === null ? silent : among(plain, likelihoods);
+  });
+  return { likelihood, silent, evidence: { kind: 'values', readings, likelihoods } };
 };
 
-const valuesAgain = (feature: Feature, facts: FactTable, entries: readonly Entry[], slip: number): ReadAgain => {
-  const readings = cutAt(readingsOf(feature, facts), entries);
-  const likelihoods = likelihoodsOf(readings, entries, slip);
-  const among = (own: Plain): Plain =>
-    shared(
-      own.readings,
-      own.shares.map((share, i) => share * (likelihoods[own.readings[i] as number] as number)),
-    );
+const among = ({ readings, shares }: Plain, likelihoods: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < shares.length; i += 1) sum += (shares[i] as number) * (likelihoods[readings[i] as number] as number);
+  return sum;
+};
+
+const valuesAgain = ({ readings, likelihoods }: Extract<Evidence, { kind: 'values' }>): ReadAgain => {
+  const again = ({ readings: own, shares }: Plain): Plain => {
+    const weights = new Float64Array(own.length);
+    for (let i = 0; i < own.length; i += 1) weights[i] = (shares[i] as number) * (likelihoods[own[i] as number] as number);
+    return shared(own, weights);
+  };
   return {
     readings,
-    plain: readings.plain.map((plain) => (plain === null ? null : among(plain))),
-    silent: among({ readings: Int32Array.from(readings.all.keys()), shares: readings.blind }),
+    plain: readings.plain.map((plain) => (plain === null ? null : again(plain))),
+    silent: again({ readings: Int32Array.from(readings.all.keys()), shares: readings.blind }),
   };
 };
 
 const shared = (readings: Int32Array, weights: Float64Array): Plain => {
-  const sum = weights.reduce((total, weight) => total + weight, 0);
-  return { readings, shares: sum > 0 ? weights.map((weight) => weight / sum) : weights };
+  let sum = 0;
+  for (let i = 0; i < weights.length; i += 1) sum += weights[i] as number;
+  if (sum > 0) for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) / sum;
+  return { readings, shares: weights };
 };
 
 const uncertaintyOf = ({ sure }: Entry): number => Math.max(sure.kind === 'measured' ? sure.u : 0, leastUncertainty);
@@ -186,33 +204,35 @@ const sizesEntered = (feature: Feature, facts: FactTable, entries: readonly Entr
   const sets = trueOnesOf(entries, width, slip);
   const none = slip ** entries.length;
   const silent = sets.reduce((sum, { weight }) => sum + weight / width, none);
-  return {
-    likelihood: Float64Array.from(facts.distinct, (fact) => {
-      if (fact.kind !== 'measure') return silent;
+  const likelihood = new Float64Array(facts.distinct.length);
+  facts.distinct.forEach((fact, at) => {
+    let sum = none;
+    if (fact.kind === 'measure') {
       const limits = limitsOf(feature, fact);
-      return sets.reduce((sum, { weight, mean, u }) => sum + weight * density(limits, u, mean), none);
-    }),
-    silent,
-  };
+      for (const { weight, mean, u } of sets) sum += weight * density(limits, u, mean);
+    } else sum = silent;
+    likelihood[at] = sum;
+  });
+  return { likelihood, silent, evidence: { kind: 'sizes', sets, none, width } };
 };
 
 /** Two true readings of one size are taken to read the same: another look tells of slips, and does not make the instrument any finer. */
-const sizesAgain = (feature: Feature, facts: FactTable, entries: readonly Entry[], slip: number): ReadAgain => {
+const sizesAgain = (feature: Feature, facts: FactTable, { sets, none, width }: Extract<Evidence, { kind: 'sizes' }>): ReadAgain => {
   const readings = readingsOf(feature, facts);
-  const { width } = spanOf(feature, facts, instrumentUncertainty(feature));
-  const sets = trueOnesOf(entries, width, slip);
-  const none = slip ** entries.length;
   const starts = readings.all.slice(1).map(({ from }) => from);
-  const among = (fresh: Plain, densityOf: (mean: number, u: number) => number): Plain => {
-    const weights = new Float64Array(readings.all.length);
-    fresh.readings.forEach((reading, i) => {
-      weights[reading] = none * (fresh.shares[i] as number);
+  const means = sets.map(({ mean }) => upTo(starts, mean));
+  /** Fresh readings, where all entries slipped; and one for each set of true ones, the same again now and then. */
+  const again = (fresh: Plain, densityOf: (mean: number, u: number) => number): Plain => {
+    const count = fresh.readings.length;
+    const own = new Int32Array(count + sets.length);
+    const weights = new Float64Array(count + sets.length);
+    own.set(fresh.readings);
+    for (let i = 0; i < count; i += 1) weights[i] = none * (fresh.shares[i] as number);
+    sets.forEach(({ weight, mean, u }, i) => {
+      own[count + i] = means[i] as number;
+      weights[count + i] = weight * densityOf(mean, u);
     });
-    for (const { weight, mean, u } of sets) {
-      const at = upTo(starts, mean);
-      weights[at] = (weights[at] as number) + weight * densityOf(mean, u);
-    }
-    return shared(Int32Array.from(weights.keys()), weights);
+    return shared(own, weights);
   };
   return {
     readings,
@@ -220,8 +240,8 @@ const sizesAgain = (feature: Feature, facts: FactTable, entries: readonly Entry[
       const fresh = readings.plain[i];
       if (fact.kind !== 'measure' || !fresh) return null;
       const limits = limitsOf(feature, fact);
-      return among(fresh, (mean, u) => density(limits, u, mean));
+      return again(fresh, (mean, u) => density(limits, u, mean));
     }),
-    silent: among({ readings: Int32Array.from(readings.all.keys()), shares: readings.blind }, () => 1 / width),
+    silent: again({ readings: Int32Array.from(readings.all.keys()), shares: readings.blind }, () => 1 / width),
   };
 };

@@ -1,6 +1,7 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
+import { has } from './ascending.ts';
 import type { Assumptions } from './assumptions.ts';
 import { type Built, builtOf, type Seat } from './built.ts';
 import { weighable } from './entered.ts';
@@ -149,40 +150,68 @@ const countedModels = (weights: Float64Array): number[] => {
 };
 
 /** By seat of a slot, the chance of its models over how likely the slot's entries are there. */
-export const chanceBySeat = ({ ground: { built }, built: models, slots }: Chances, number: number): Float64Array => {
+const chanceBySeat = ({ ground: { built }, built: models, slots }: Chances, number: number): Float64Array => {
   const { total } = slots[number] as SlotLikelihood;
   const seatOf = built.seatOf[number] as Int32Array;
   const sums = new Float64Array(total.length);
-  models.forEach((chance, model) => {
-    const seat = seatOf[model] as number;
+  for (let model = 0; model < models.length; model += 1) {
+    const [chance, seat] = [models[model] as number, seatOf[model] as number];
     if (chance > 0) sums[seat] = (sums[seat] as number) + chance / (total[seat] as number);
-  });
+  }
   return sums;
 };
 
 /** The chance of each part of a slot; the unlisted part is the last. */
 export const partChances = (chances: Chances, number: number): Float64Array => {
-  const { built } = chances.ground;
   const { slot, seats, before, ofPart, ofUnlisted } = chances.slots[number] as SlotLikelihood;
+  const patterns = chances.ground.built.patterns[number] ?? [];
   const bySeat = chanceBySeat(chances, number);
-  const each = new Float64Array(slot.parts.length);
-  const fits = new Float64Array(built.patterns[number]?.length ?? 0);
-  let [any, unlisted] = [0, 0];
-  seats.forEach(({ listed, pattern }: Seat, seat) => {
-    const weight = bySeat[seat] as number;
-    if (weight === 0) return;
-    for (const part of listed) each[part] = (each[part] as number) + weight * (before.own[seat] as number);
-    any += weight * (before.any[seat] as number);
-    unlisted += weight * (before.unlisted[seat] as number) * ofUnlisted;
-    fits[pattern] = (fits[pattern] as number) + weight * (before.fits[seat] as number);
-  });
-  const ofClass = new Float64Array(slot.matingCount);
-  built.patterns[number]?.forEach((classes, pattern) => {
-    for (const mating of classes) ofClass[mating] = (ofClass[mating] as number) + (fits[pattern] as number);
-  });
   const made = new Float64Array(slot.parts.length + 1);
-  for (let part = 0; part < each.length; part += 1)
-    made[part] = ((each[part] as number) + any + (ofClass[slot.matingOf[part] as number] as number)) * (ofPart[part] as number);
-  made[slot.parts.length] = unlisted;
-  return made.map((chance) => Math.max(0, Math.min(1, chance)));
+  const fitting = new Float64Array(patterns.length);
+  const misfit = new Float64Array(patterns.length);
+  let belonging = 0;
+  let unlisted = 0;
+  for (let seat = 0; seat < seats.length; seat += 1) {
+    const weight = bySeat[seat] as number;
+    if (weight === 0) continue;
+    const { listed, pattern } = seats[seat] as Seat;
+    const own = weight * (before.own[seat] as number);
+    for (let i = 0; i < listed.length; i += 1) made[listed[i] as number] = (made[listed[i] as number] as number) + own;
+    belonging += weight * (before.belonging[seat] as number);
+    unlisted += weight * (before.unlisted[seat] as number) * ofUnlisted;
+    fitting[pattern] = (fitting[pattern] as number) + weight * (before.swappedIn.fitting[seat] as number);
+    misfit[pattern] = (misfit[pattern] as number) + weight * (before.swappedIn.misfit[seat] as number);
+  }
+  const ofClass = swappedInByClass(slot.matingCount, patterns, fitting, misfit);
+  for (let part = 0; part < ofPart.length; part += 1) {
+    const all = (made[part] as number) + belonging + (ofClass[slot.matingOf[part] as number] as number);
+    made[part] = Math.max(0, Math.min(1, all * (ofPart[part] as number)));
+  }
+  made[slot.parts.length] = Math.max(0, Math.min(1, unlisted));
+  return made;
+};
+
+/** By mating class: what patterns it fits have of `fitting`, and the others of `misfit`; these are added up one by one where the difference would be mere rounding. */
+const swappedInByClass = (classes: number, patterns: readonly Int32Array[], fitting: Float64Array, misfit: Float64Array): Float64Array => {
+  const ofClass = new Float64Array(classes);
+  const fits = new Float64Array(classes);
+  let all = 0;
+  patterns.forEach((own, pattern) => {
+    const [fitted, missed] = [fitting[pattern] as number, misfit[pattern] as number];
+    all += missed;
+    if (fitted === 0 && missed === 0) return;
+    for (let i = 0; i < own.length; i += 1) {
+      const mating = own[i] as number;
+      ofClass[mating] = (ofClass[mating] as number) + fitted;
+      fits[mating] = (fits[mating] as number) + missed;
+    }
+  });
+  if (all === 0) return ofClass;
+  for (let mating = 0; mating < classes; mating += 1) {
+    const others = all - (fits[mating] as number);
+    const missed =
+      others > 1e-6 * all ? others : patterns.reduce((sum, own, at) => (has(own, mating) ? sum : sum + (misfit[at] as number)), 0);
+    ofClass[mating] = (ofClass[mating] as number) + missed;
+  }
+  return ofClass;
 };

@@ -1,7 +1,7 @@
 import type { ObservationId } from '../ids.ts';
 import { enteredOf } from './entered.ts';
-import { type Chances, chanceBySeat, entriesIn } from './posterior.ts';
-import { type EnteredFeature, type SlotLikelihood, totalsOf } from './slot-likelihood.ts';
+import { type Chances, entriesIn, partChances } from './posterior.ts';
+import type { EnteredFeature } from './slot-likelihood.ts';
 
 /**
  * P(every entry is a true reading | entries) = (1 − s)^k · L₀ / L_s over k entries, with L₀ and L_s how likely they are without slips and with them.
@@ -25,22 +25,33 @@ export const slipChances = (mixture: Chances): SlipChance[] => {
   if (slip === 0) return [];
   return mixture.slots
     .flatMap((slot) => {
-      const bySeat = chanceBySeat(mixture, slot.slot.number);
-      return slot.entered.flatMap((feature) =>
-        feature.entries.map(
-          ({ id }, at): SlipChance => ({ observation: id, chance: Math.min(1, slip * without(slot, feature, at, bySeat, slip)) }),
-        ),
-      );
+      if (slot.entered.length === 0) return [];
+      const parts = partChances(mixture, slot.slot.number);
+      return slot.entered.flatMap((feature) => {
+        const ofFact = new Float64Array(feature.likelihood.length);
+        feature.facts.of.forEach((fact, part) => {
+          ofFact[fact] = (ofFact[fact] as number) + (parts[part] as number);
+        });
+        return feature.entries.map(
+          ({ id }, at): SlipChance => ({
+            observation: id,
+            chance: Math.min(1, slip * without(feature, at, ofFact, parts.at(-1) as number, slip)),
+          }),
+        );
+      });
     })
     .sort((a, b) => b.chance - a.chance);
 };
 
-/** How likely all entries but one are, over how likely all of them are. */
+/**
+ * How likely all entries but one are, over how likely all of them are: the mean of that ratio for each part, as likely as the parts are.
+ * @param ofFact by distinct fact, how likely the part has it @param unlisted how likely the part is none that is listed
+ */
 const without = (
-  slot: SlotLikelihood,
   { feature, facts, entries, likelihood, silent }: EnteredFeature,
   at: number,
-  bySeat: Float64Array,
+  ofFact: Float64Array,
+  unlisted: number,
   slip: number,
 ): number => {
   const others = enteredOf(
@@ -50,8 +61,8 @@ const without = (
     slip,
   );
   // With slips no entry is impossible of any part: nothing is divided by nothing.
-  const ratio = likelihood.map((all, fact) => (others.likelihood[fact] as number) / all);
-  const ofPart = slot.ofPart.map((all, part) => all * (ratio[facts.of[part] as number] as number));
-  const totals = totalsOf(slot, slot.before, ofPart, (slot.ofUnlisted * others.silent) / silent);
-  return totals.reduce((sum, total, seat) => sum + total * (bySeat[seat] as number), 0);
+  let sum = (unlisted * others.silent) / silent;
+  for (let fact = 0; fact < ofFact.length; fact += 1)
+    sum += ((ofFact[fact] as number) * (others.likelihood[fact] as number)) / (likelihood[fact] as number);
+  return sum;
 };

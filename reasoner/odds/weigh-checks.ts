@@ -1,6 +1,8 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../atlas/compile.ts';
 import type { FeatureId, ObservationId } from '../ids.ts';
+import { Background } from './background.ts';
+import { type Blind, blindOf } from './blind.ts';
 import { readAgain } from './entered.ts';
 import type { Joint } from './joint.ts';
 import { looksOf, type Runs, runsOf, unheardOf } from './looks.ts';
@@ -52,22 +54,12 @@ export const weighAll = (posterior: Posterior): Weighed[] => [
   ...readable(posterior).map((each) => weighAgain(posterior, each)),
 ];
 
-/** What a blind reading goes with: a slip's of any part, and all readings of those that give no other. */
-interface Blind {
-  /** By target. */
-  readonly chances: Float64Array;
-  readonly logs: Float64Array;
-  readonly sum: number;
-  /** Σ of chances times their logarithms. */
-  readonly entropic: number;
-}
-
 /** What the features weighed for one posterior share. */
 interface Shared {
   readonly sums: TargetSums;
   readonly addedUp: AddedUp;
-  /** By the parts that give blind readings. */
-  readonly blinds: Map<Int32Array, Blind>;
+  /** By the parts that give blind readings, and by slot. */
+  readonly backgrounds: Map<Int32Array, (Background | undefined)[]>;
 }
 
 const shared = new WeakMap<Posterior, Shared>();
@@ -76,45 +68,22 @@ const sharedBy = (posterior: Posterior): Shared => {
   const known = shared.get(posterior);
   if (known) return known;
   const sums = new TargetSums(posterior.targets.length);
-  const made = { sums, addedUp: new AddedUp(sums), blinds: new Map<Int32Array, Blind>() };
+  const made = { sums, addedUp: new AddedUp(sums), backgrounds: new Map() };
   shared.set(posterior, made);
   return made;
 };
 
+const backgroundOf = ({ backgrounds }: Shared, silent: Int32Array, slot: number, any: Joint['any'], made: () => Blind): Background => {
+  const known = backgrounds.get(silent) ?? [];
+  backgrounds.set(silent, known);
+  // Slips alone are as blind in one slot as in the next.
+  const own = known[slot] ?? new Background(known.find((each) => each !== undefined)?.blind ?? made(), any);
+  known[slot] = own;
+  return own;
+};
+
 /** No part gives blind readings alone: one list, as those of `looksOf` are. */
 const noPart = new Int32Array();
-
-/** @param silent the row of the parts that give blind readings and no other, among all added up; null where there are none */
-const blindOf = ({ targets, assumptions: { slip } }: Posterior, facts: TargetRows | null, silent = 0): Blind => {
-  const chances = targets.map((chance) => slip * chance);
-  if (facts !== null) {
-    const { from, targets: own, chances: often, any, weights } = facts;
-    for (let i = from[silent] as number; i < (from[silent + 1] as number); i += 1) {
-      const target = own[i] as number;
-      chances[target] = (chances[target] as number) + (1 - slip) * (often[i] as number);
-    }
-    const weight = (1 - slip) * (weights[silent] as number);
-    for (let i = 0; i < any.targets.length; i += 1) {
-      const target = any.targets[i] as number;
-      chances[target] = (chances[target] as number) + weight * (any.chances[i] as number);
-    }
-  }
-  const logs = new Float64Array(chances.length);
-  let sum = 0;
-  let entropic = 0;
-  for (let target = 0; target < chances.length; target += 1) {
-    const chance = chances[target] as number;
-    if (chance <= 0) {
-      chances[target] = 0;
-      continue;
-    }
-    const log = Math.log(chance);
-    logs[target] = log;
-    sum += chance;
-    entropic += chance * log;
-  }
-  return { chances, logs, sum, entropic };
-};
 
 /**
  * The drop for one feature, exactly. Chance of reading o and target t: Σ over parts of chance(part, t)·chance(o | part), where a part whose fact is known gives
@@ -122,21 +91,19 @@ const blindOf = ({ targets, assumptions: { slip } }: Posterior, facts: TargetRow
  */
 export const weigh = (posterior: Posterior, { feature, slot }: { feature: Feature; slot: CompiledSlot }): Weighed => {
   const { readings, parts, silent, givers } = looksOf(feature, slot);
-  const { sums, addedUp, blinds } = sharedBy(posterior);
-  const facts = addedUp.rows(posterior.joint[slot.number] as Joint, parts);
-  const blind = blinds.get(silent) ?? blindOf(posterior, facts, parts.from.length - 2);
-  blinds.set(silent, blind);
-  return { feature, slot, again: [], readings, ...told(posterior, readings, facts, givers, blind, sums) };
+  const common = sharedBy(posterior);
+  const facts = common.addedUp.rows(posterior.joint[slot.number] as Joint, parts);
+  const background = backgroundOf(common, silent, slot.number, facts.any, () => blindOf(posterior, facts, parts.from.length - 2));
+  return { feature, slot, again: [], readings, ...told(posterior, readings, facts, givers, background, common.sums) };
 };
 
 /** The drop for one feature read again: what a part gives then hangs on what was entered, of a part nothing is known of too; only slips are blind. */
 export const weighAgain = (posterior: Posterior, { slot, entered }: { slot: CompiledSlot; entered: EnteredFeature }): Weighed => {
-  const { feature, facts: table, entries } = entered;
-  const { sums, addedUp, blinds } = sharedBy(posterior);
-  const facts = addedUp.rows(posterior.joint[slot.number] as Joint, looksOf(feature, slot).parts);
-  const blind = blinds.get(noPart) ?? blindOf(posterior, null);
-  blinds.set(noPart, blind);
-  const { readings, plain, silent } = readAgain(feature, table, entries, posterior.assumptions.slip);
+  const { feature, facts: table, entries, evidence } = entered;
+  const common = sharedBy(posterior);
+  const facts = common.addedUp.rows(posterior.joint[slot.number] as Joint, looksOf(feature, slot).parts);
+  const background = backgroundOf(common, noPart, slot.number, facts.any, () => blindOf(posterior, null));
+  const { readings, plain, silent } = readAgain(feature, table, evidence);
   const givers = runsOf(readings.all.length, (give) => {
     [...plain, silent].forEach((own, fact) => {
       own?.readings.forEach((reading, i) => {
@@ -145,30 +112,36 @@ export const weighAgain = (posterior: Posterior, { slot, entered }: { slot: Comp
       });
     });
   });
-  return { feature, slot, again: entries.map(({ id }) => id), readings, ...told(posterior, readings, facts, givers, blind, sums) };
+  return {
+    feature,
+    slot,
+    again: entries.map(({ id }) => id),
+    readings,
+    ...told(posterior, readings, facts, givers, background, common.sums),
+  };
 };
 
 /**
- * All readings share one row of blind chances, scaled, and each has a few entries of its own; parts with the same fact are one row.
- * −Σ q·log q over targets and readings has q = share·blind + own: the part without own entries is in closed form.
+ * All readings share one background, scaled, and each has a few entries of its own; parts with the same fact are one row.
+ * −Σ q·log q over targets and readings has q = share·blind + times·any + own: the part without own entries is the background's.
  */
 const told = (
   { bits: before, assumptions: { slip } }: Posterior,
   readings: Readings,
   facts: TargetRows,
   givers: Runs,
-  blind: Blind,
+  background: Background,
   own: TargetSums,
 ): Pick<Weighed, 'drop' | 'chances' | 'bits'> => {
+  const { blind, any: anyOf, anySum } = background;
   const count = readings.all.length;
   const chances = new Float64Array(count);
   const bits = new Float64Array(count);
   let left = 0;
   for (let reading = 0; reading < count; reading += 1) {
     const share = readings.blind[reading] as number;
-    const shareLog = share > 0 ? Math.log(share) : 0;
-    let sum = share * blind.sum;
-    let logs = share * (blind.entropic + shareLog * blind.sum);
+    // Between cuts that rounding has made one nothing is ever read.
+    if (share <= 0) continue;
     let any = 0;
     for (let i = givers.from[reading] as number; i < (givers.from[reading + 1] as number); i += 1) {
       const fact = givers.members[i] as number;
@@ -176,16 +149,19 @@ const told = (
       own.add(facts, times, facts.from[fact], facts.from[fact + 1]);
       any += times * (facts.weights[fact] as number);
     }
-    if (any > 0) own.add(facts.any, any);
+    const shareLog = Math.log(share);
+    let sum = share * blind.sum + any * anySum;
+    let logs = sum * shareLog + share * background.entropic(any / share);
     for (let i = 0; i < own.reach; i += 1) {
       const target = own.targets[i] as number;
-      const mine = own.sums[target] as number;
-      if (mine <= 0) continue;
-      const apart = share * (blind.chances[target] as number);
+      const ofAny = any * (anyOf[target] as number);
+      // A row may take away what any part has, and no more.
+      const mine = Math.max(own.sums[target] as number, -ofAny);
+      const apart = share * (blind.chances[target] as number) + ofAny;
       const both = apart + mine;
       sum += mine;
-      logs += both * Math.log(both);
-      if (apart > 0) logs -= apart * (shareLog + (blind.logs[target] as number));
+      if (both > 0) logs += both * Math.log(both);
+      if (apart > 0) logs -= apart * (ofAny === 0 ? shareLog + (blind.logs[target] as number) : Math.log(apart));
     }
     own.clear();
     chances[reading] = sum;
