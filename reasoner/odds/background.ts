@@ -11,6 +11,9 @@ const angles = Array.from({ length: points }, (_, j) => ((2 * j + 1) * Math.PI) 
 const nodes = Float64Array.from(angles, (angle) => Math.cos(angle));
 const weighing = Float64Array.from(angles, (angle, j) => (j % 2 === 0 ? 1 : -1) * Math.sin(angle));
 
+/** By target, of every target. */
+const spread = new WeakMap<Joint['any'], Float64Array>();
+
 /**
  * What readings of one slot share, whatever the parts that give them: of each target its blind chance, and so many `times` what any listed part has. The sum of q·log q over q = blind + times·any is asked for
  * by reading after reading, and is a smooth function of log times: each of its terms is analytic but for −any·times = blind, which lies π off the real line. So where many ask, it is taken between
@@ -29,11 +32,13 @@ export class Background {
   constructor(blind: Blind, any: Joint['any']) {
     this.blind = blind;
     this.#any = any;
-    this.any = new Float64Array(blind.chances.length);
+    const known = spread.get(any) ?? new Float64Array(blind.chances.length);
+    spread.set(any, known);
+    this.any = known;
     let sum = 0;
     for (let i = 0; i < any.targets.length; i += 1) {
       const chance = any.chances[i] as number;
-      this.any[any.targets[i] as number] = chance;
+      known[any.targets[i] as number] = chance;
       sum += chance;
     }
     this.anySum = sum;

@@ -36,7 +36,8 @@ export const targetChances = ({ targets }: OddsGround, pairs: Pairs): Float64Arr
       chances[at] = (chances[at] as number) + (weights[i] as number) * (pairs.chance[pair] as number);
     }
   }
-  return chances.map((chance) => (chance <= nothing ? 0 : Math.min(1, chance)));
+  for (let at = 0; at < chances.length; at += 1) chances[at] = (chances[at] as number) <= nothing ? 0 : Math.min(1, chances[at] as number);
+  return chances;
 };
 
 const kept = new WeakMap<OddsGround, Work>();
@@ -183,8 +184,13 @@ const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Flo
   }
   const weights = new Float64Array(rows);
   weights.set(ofPart);
-  const heaviest = ofPart.reduce((sum, weight) => sum + weight, 0);
-  const met = [...anyOf.keys()].filter((target) => (anyOf[target] as number) * heaviest > least);
-  const any = { targets: Int32Array.from(met), chances: Float64Array.from(met, (target) => anyOf[target] as number) };
+  let heaviest = 0;
+  for (let part = 0; part < ofPart.length; part += 1) heaviest += ofPart[part] as number;
+  const met: number[] = [];
+  for (let target = 0; target < anyOf.length; target += 1) if ((anyOf[target] as number) * heaviest > least) met.push(target);
+  const any = { targets: Int32Array.from(met), chances: new Float64Array(met.length) };
+  met.forEach((target, i) => {
+    any.chances[i] = anyOf[target] as number;
+  });
   return { from, targets: targets.slice(0, filled), chances: chances.slice(0, filled), any, weights };
 };

@@ -1,9 +1,9 @@
 import type { Seat } from './built.ts';
 import type { OddsGround } from './posterior.ts';
-import type { Shares, SlotReach } from './reach.ts';
+import type { Reach, Shares, SlotReach } from './reach.ts';
 import type { SlotLikelihood } from './slot-likelihood.ts';
 
-/** The boxes counted models can be in, one after the other for each. */
+/** The boxes counted models can be in, one after the other for each. They are gone with the next sheet's. */
 export interface Pairs {
   readonly count: number;
   readonly box: Int32Array;
@@ -31,8 +31,8 @@ export const pairsOf = (
 ): Pairs => {
   const smallest = negligible / Math.max(counted.length * reach.boxes, 1);
   const count = slots.length;
-  const pairs = new GrowingPairs(count);
-  const met = slots.map((slot, number) => new Meetings(slot, reach.slots[number] as SlotReach));
+  const pairs = roomFor(reach, count);
+  const met = slots.map((slot, number) => meetingsOf(slot, reach.slots[number] as SlotReach));
   const byFree = [...met.keys()].sort((a, b) => (met[a] as Meetings).freeBoxes - (met[b] as Meetings).freeBoxes);
   const factor = new Float64Array(count);
   const before = new Float64Array(count + 1);
@@ -74,6 +74,15 @@ const boundedBy = (met: readonly Meetings[], order: readonly number[], weight: n
   return null;
 };
 
+const meetings = new WeakMap<SlotLikelihood, Meetings>();
+
+/** One for each slot's entries: of a slot nothing was entered of, sheet after sheet the same. */
+const meetingsOf = (slot: SlotLikelihood, reach: SlotReach): Meetings => {
+  const known = meetings.get(slot) ?? new Meetings(slot, reach);
+  meetings.set(slot, known);
+  return known;
+};
+
 /** How likely one slot meets each demand, its entries known, for one model after the other. */
 class Meetings {
   readonly #slot: SlotLikelihood;
@@ -93,8 +102,16 @@ class Meetings {
   constructor(slot: SlotLikelihood, reach: SlotReach) {
     this.#slot = slot;
     this.#reach = reach;
-    this.#all = Float64Array.from(reach.demands, (parts) => parts.reduce((sum, part) => sum + (slot.ofPart[part] as number), 0));
-    this.#mostOfAll = this.#all.reduce((most, each) => Math.max(most, each), 0);
+    this.#all = new Float64Array(reach.demands.length);
+    let most = 0;
+    for (let demand = 0; demand < this.#all.length; demand += 1) {
+      const parts = reach.demands[demand] as Int32Array;
+      let sum = 0;
+      for (let i = 0; i < parts.length; i += 1) sum += slot.ofPart[parts[i] as number] as number;
+      this.#all[demand] = sum;
+      most = Math.max(most, sum);
+    }
+    this.#mostOfAll = most;
     this.#own = new Float64Array(reach.own.demands.length).fill(-1);
     this.#fits = new Float64Array(reach.fits.demands.length).fill(-1);
     this.#sitting = new Float64Array(reach.asking.length);
@@ -168,6 +185,16 @@ const visitAsking = ({ from, demands }: Shares, row: number, asking: readonly In
   }
 };
 
+const rooms = new WeakMap<Reach, GrowingPairs>();
+
+/** Room for the pairs of one sheet, used for one after the other. */
+const roomFor = (reach: Reach, slots: number): GrowingPairs => {
+  const room = rooms.get(reach) ?? new GrowingPairs(slots);
+  rooms.set(reach, room);
+  room.clear();
+  return room;
+};
+
 /** Pairs as they are found. */
 class GrowingPairs {
   #box = new Int32Array(1024);
@@ -178,6 +205,10 @@ class GrowingPairs {
 
   constructor(slots: number) {
     this.#others = Array.from({ length: slots }, () => new Float64Array(1024));
+  }
+
+  clear(): void {
+    this.#count = 0;
   }
 
   /** @param before by slot, the chance of the model and of every slot before it; the last of all slots @param factor by slot */

@@ -6,7 +6,7 @@ import { type Blind, blindOf } from './blind.ts';
 import { readAgain } from './entered.ts';
 import type { Joint } from './joint.ts';
 import { looksOf, type Runs, runsOf, unheardOf } from './looks.ts';
-import type { Posterior } from './posterior.ts';
+import type { OddsGround, Posterior } from './posterior.ts';
 import type { Readings } from './readings.ts';
 import type { EnteredFeature } from './slot-likelihood.ts';
 import { AddedUp, type TargetRows, TargetSums } from './target-sums.ts';
@@ -54,30 +54,36 @@ export const weighAll = (posterior: Posterior): Weighed[] => [
   ...readable(posterior).map((each) => weighAgain(posterior, each)),
 ];
 
-/** What the features weighed for one posterior share. */
-interface Shared {
+/** Room to add up in, used for one feature, and one sheet, after the other. */
+interface Room {
   readonly sums: TargetSums;
   readonly addedUp: AddedUp;
-  /** By the parts that give blind readings, and by slot. */
-  readonly backgrounds: Map<Int32Array, (Background | undefined)[]>;
 }
 
-const shared = new WeakMap<Posterior, Shared>();
+const rooms = new WeakMap<OddsGround, Room>();
 
-const sharedBy = (posterior: Posterior): Shared => {
-  const known = shared.get(posterior);
+const roomFor = (ground: OddsGround): Room => {
+  const known = rooms.get(ground);
   if (known) return known;
-  const sums = new TargetSums(posterior.targets.length);
-  const made = { sums, addedUp: new AddedUp(sums), backgrounds: new Map() };
-  shared.set(posterior, made);
+  const sums = new TargetSums(ground.targets.all.length);
+  const made = { sums, addedUp: new AddedUp(sums) };
+  rooms.set(ground, made);
   return made;
 };
 
-const backgroundOf = ({ backgrounds }: Shared, silent: Int32Array, slot: number, any: Joint['any'], made: () => Blind): Background => {
-  const known = backgrounds.get(silent) ?? [];
-  backgrounds.set(silent, known);
+/** What the features weighed for one posterior share: by the parts that give blind readings, and by slot. */
+type Backgrounds = Map<Int32Array, (Background | undefined)[]>;
+
+const shared = new WeakMap<Posterior, Backgrounds>();
+
+const backgroundOf = (posterior: Posterior, silent: Int32Array, slot: number, made: () => Blind): Background => {
+  const all: Backgrounds = shared.get(posterior) ?? new Map();
+  shared.set(posterior, all);
+  const known = all.get(silent) ?? [];
+  all.set(silent, known);
   // Slips alone are as blind in one slot as in the next.
-  const own = known[slot] ?? new Background(known.find((each) => each !== undefined)?.blind ?? made(), any);
+  const blind = (): Blind => known.find((each) => each !== undefined)?.blind ?? made();
+  const own = known[slot] ?? new Background(blind(), (posterior.joint[slot] as Joint).any);
   known[slot] = own;
   return own;
 };
@@ -91,18 +97,18 @@ const noPart = new Int32Array();
  */
 export const weigh = (posterior: Posterior, { feature, slot }: { feature: Feature; slot: CompiledSlot }): Weighed => {
   const { readings, parts, silent, givers } = looksOf(feature, slot);
-  const common = sharedBy(posterior);
-  const facts = common.addedUp.rows(posterior.joint[slot.number] as Joint, parts);
-  const background = backgroundOf(common, silent, slot.number, facts.any, () => blindOf(posterior, facts, parts.from.length - 2));
-  return { feature, slot, again: [], readings, ...told(posterior, readings, facts, givers, background, common.sums) };
+  const { sums, addedUp } = roomFor(posterior.ground);
+  const facts = addedUp.rows(posterior.joint[slot.number] as Joint, parts);
+  const background = backgroundOf(posterior, silent, slot.number, () => blindOf(posterior, facts, parts.from.length - 2));
+  return { feature, slot, again: [], readings, ...told(posterior, readings, facts, givers, background, sums) };
 };
 
 /** The drop for one feature read again: what a part gives then hangs on what was entered, of a part nothing is known of too; only slips are blind. */
 export const weighAgain = (posterior: Posterior, { slot, entered }: { slot: CompiledSlot; entered: EnteredFeature }): Weighed => {
   const { feature, facts: table, entries, evidence } = entered;
-  const common = sharedBy(posterior);
-  const facts = common.addedUp.rows(posterior.joint[slot.number] as Joint, looksOf(feature, slot).parts);
-  const background = backgroundOf(common, noPart, slot.number, facts.any, () => blindOf(posterior, null));
+  const { sums, addedUp } = roomFor(posterior.ground);
+  const facts = addedUp.rows(posterior.joint[slot.number] as Joint, looksOf(feature, slot).parts);
+  const background = backgroundOf(posterior, noPart, slot.number, () => blindOf(posterior, null));
   const { readings, plain, silent } = readAgain(feature, table, evidence);
   const givers = runsOf(readings.all.length, (give) => {
     [...plain, silent].forEach((own, fact) => {
@@ -117,7 +123,7 @@ export const weighAgain = (posterior: Posterior, { slot, entered }: { slot: Comp
     slot,
     again: entries.map(({ id }) => id),
     readings,
-    ...told(posterior, readings, facts, givers, background, common.sums),
+    ...told(posterior, readings, facts, givers, background, sums),
   };
 };
 
