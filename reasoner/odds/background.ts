@@ -55,7 +55,8 @@ export class Background {
     const asked = (this.#asked.get(stretch) ?? 0) + 1;
     this.#asked.set(stretch, asked);
     if (asked < points) return this.#addedUp(times);
-    const made = Float64Array.from(nodes, (node) => this.#addedUp(Math.exp(stretch * width + ((node + 1) * width) / 2)));
+    const made = new Float64Array(points);
+    for (let j = 0; j < points; j += 1) made[j] = this.#addedUp(Math.exp(stretch * width + (((nodes[j] as number) + 1) * width) / 2));
     this.#known.set(stretch, made);
     return between(made, log - stretch * width - width / 2);
   }

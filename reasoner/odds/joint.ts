@@ -93,14 +93,17 @@ const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pa
   for (let pair = 0; pair < pairs.count; pair += 1) {
     const seat = seatOf[pairs.model[pair] as number] as number;
     const box = pairs.box[pair] as number;
-    const [first, end] = [from[box] as number, from[box + 1] as number];
+    const first = from[box] as number;
+    const end = from[box + 1] as number;
     const demand = reach.asks[box * count + number] as number;
     const chance = (others[pair] as number) / (total[seat] as number);
     if (demand < 0) {
       for (let i = first; i < end; i += 1) bySeat.add(seat, target[i] as number, (weights[i] as number) * chance);
       continue;
     }
-    const [any, listed, fitting] = [before.any[seat] as number, before.own[seat] as number, before.fits[seat] as number];
+    const any = before.any[seat] as number;
+    const listed = before.own[seat] as number;
+    const fitting = before.fits[seat] as number;
     if (any > 0) for (let i = first; i < end; i += 1) byDemand.add(demand, target[i] as number, (weights[i] as number) * chance * any);
     if (fitting !== 0) {
       const at = placeOf(fits, (seats[seat] as Seat).pattern, demand);
@@ -137,10 +140,13 @@ const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pa
     if (!bySeat.has(seat)) continue;
     const reached = bySeat.read(seat, nothing / (total[seat] as number));
     const { listed, pattern } = seats[seat] as Seat;
-    const [kept, fitting, each] = [before.own[seat] as number, before.fits[seat] as number, before.any[seat] as number];
+    const kept = before.own[seat] as number;
+    const fitting = before.fits[seat] as number;
+    const each = before.any[seat] as number;
     const unlisted = (before.unlisted[seat] as number) * slot.ofUnlisted;
     for (let i = 0; i < reached; i += 1) {
-      const [column, sum] = [bySeat.columns[i] as number, bySeat.values[i] as number];
+      const column = bySeat.columns[i] as number;
+      const sum = bySeat.values[i] as number;
       if (unlisted > 0) byPart.add(all.length, column, sum * unlisted);
       if (fitting !== 0) byPattern.add(pattern, column, sum * fitting);
       any[column] = (any[column] as number) + sum * each;

@@ -28,10 +28,13 @@ const surely = 1e-9;
 export interface Weighing {
   readonly atlas: CompiledAtlas;
   readonly assumptions: Assumptions;
-  readonly posterior: Posterior;
+  /** Without what only the weighing of checks takes. */
+  readonly posterior: Mixture;
   readonly weighed: readonly Weighed[];
   readonly checks: readonly Check[];
 }
+
+type Mixture = Omit<Posterior, 'joint'>;
 
 const weighings = new WeakMap<Sheet, Weighing>();
 
@@ -39,8 +42,9 @@ const weighings = new WeakMap<Sheet, Weighing>();
 export const weighingOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions): Weighing => {
   const known = weighings.get(sheet);
   if (known && known.atlas === atlas && known.assumptions === assumptions) return known;
-  const posterior = posteriorOf(groundOf(atlas), sheet, checkAssumptions(assumptions));
-  const weighed = weighAll(posterior);
+  const whole = posteriorOf(groundOf(atlas), sheet, checkAssumptions(assumptions));
+  const weighed = weighAll(whole);
+  const { joint: _, ...posterior } = whole;
   const made = { atlas, assumptions, posterior, weighed, checks: orderChecks(atlas, sheet, weighed, posterior.bits) };
   weighings.set(sheet, made);
   return made;
@@ -71,7 +75,7 @@ export const oddsOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumpti
 };
 
 /** The same odds given that every entry is a true reading; null where they cannot all be. */
-const withoutSlips = (posterior: Posterior): Chances | null => {
+const withoutSlips = (posterior: Mixture): Chances | null => {
   const { ground, sheet, assumptions } = posterior;
   if (assumptions.slip === 0 || entriesIn(posterior).length === 0) return posterior;
   try {
@@ -107,7 +111,7 @@ const ifRightOf = (right: Chances, chance: number, judged: Judging, sheet: Sheet
   };
 };
 
-const ifWrongOf = (mixture: Posterior, right: Chances | null, chance: number, judged: Judging): IfWrong => {
+const ifWrongOf = (mixture: Mixture, right: Chances | null, chance: number, judged: Judging): IfWrong => {
   const wrong = 1 - chance;
   // chance(t | some entry wrong) = (chance(t) − chance(t | all right)·chance(all right)) / chance(some entry wrong).
   const targets = share(mixture.targets.map((each, at) => Math.max(0, each - chance * (right?.targets[at] ?? 0))));

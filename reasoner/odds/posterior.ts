@@ -155,7 +155,8 @@ const chanceBySeat = ({ ground: { built }, built: models, slots }: Chances, numb
   const seatOf = built.seatOf[number] as Int32Array;
   const sums = new Float64Array(total.length);
   for (let model = 0; model < models.length; model += 1) {
-    const [chance, seat] = [models[model] as number, seatOf[model] as number];
+    const chance = models[model] as number;
+    const seat = seatOf[model] as number;
     if (chance > 0) sums[seat] = (sums[seat] as number) + chance / (total[seat] as number);
   }
   return sums;
@@ -197,7 +198,8 @@ const swappedInByClass = (classes: number, patterns: readonly Int32Array[], fitt
   const fits = new Float64Array(classes);
   let all = 0;
   patterns.forEach((own, pattern) => {
-    const [fitted, missed] = [fitting[pattern] as number, misfit[pattern] as number];
+    const fitted = fitting[pattern] as number;
+    const missed = misfit[pattern] as number;
     all += missed;
     if (fitted === 0 && missed === 0) return;
     for (let i = 0; i < own.length; i += 1) {

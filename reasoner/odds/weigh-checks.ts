@@ -49,10 +49,13 @@ export const readable = ({ sheet, slots }: Pick<Posterior, 'sheet' | 'slots'>): 
 const givenUp = ({ unseen }: Posterior['sheet']): ReadonlySet<FeatureId> => new Set((unseen ?? []).map(({ feature }) => feature));
 
 /** Every check there is: looks not made yet, then entries read again. */
-export const weighAll = (posterior: Posterior): Weighed[] => [
-  ...askable(posterior).map((each) => weigh(posterior, each)),
-  ...readable(posterior).map((each) => weighAgain(posterior, each)),
-];
+export const weighAll = (posterior: Posterior): Weighed[] => {
+  const backgrounds: Backgrounds = new Map();
+  return [
+    ...askable(posterior).map((each) => weigh(posterior, each, backgrounds)),
+    ...readable(posterior).map((each) => weighAgain(posterior, each, backgrounds)),
+  ];
+};
 
 /** Room to add up in, used for one feature, and one sheet, after the other. */
 interface Room {
@@ -74,16 +77,12 @@ const roomFor = (ground: OddsGround): Room => {
 /** What the features weighed for one posterior share: by the parts that give blind readings, and by slot. */
 type Backgrounds = Map<Int32Array, (Background | undefined)[]>;
 
-const shared = new WeakMap<Posterior, Backgrounds>();
-
-const backgroundOf = (posterior: Posterior, silent: Int32Array, slot: number, made: () => Blind): Background => {
-  const all: Backgrounds = shared.get(posterior) ?? new Map();
-  shared.set(posterior, all);
+const backgroundOf = (all: Backgrounds, silent: Int32Array, slot: number, { any }: Joint, made: () => Blind): Background => {
   const known = all.get(silent) ?? [];
   all.set(silent, known);
   // Slips alone are as blind in one slot as in the next.
   const blind = (): Blind => known.find((each) => each !== undefined)?.blind ?? made();
-  const own = known[slot] ?? new Background(blind(), (posterior.joint[slot] as Joint).any);
+  const own = known[slot] ?? new Background(blind(), any);
   known[slot] = own;
   return own;
 };
@@ -95,20 +94,30 @@ const noPart = new Int32Array();
  * The drop for one feature, exactly. Chance of reading o and target t: Σ over parts of chance(part, t)·chance(o | part), where a part whose fact is known gives
  * (1 − slip)·plain + slip·blind and any other gives blind.
  */
-export const weigh = (posterior: Posterior, { feature, slot }: { feature: Feature; slot: CompiledSlot }): Weighed => {
+export const weigh = (
+  posterior: Posterior,
+  { feature, slot }: { feature: Feature; slot: CompiledSlot },
+  backgrounds: Backgrounds = new Map(),
+): Weighed => {
   const { readings, parts, silent, givers } = looksOf(feature, slot);
   const { sums, addedUp } = roomFor(posterior.ground);
-  const facts = addedUp.rows(posterior.joint[slot.number] as Joint, parts);
-  const background = backgroundOf(posterior, silent, slot.number, () => blindOf(posterior, facts, parts.from.length - 2));
+  const joint = posterior.joint[slot.number] as Joint;
+  const facts = addedUp.rows(joint, parts);
+  const background = backgroundOf(backgrounds, silent, slot.number, joint, () => blindOf(posterior, facts, parts.from.length - 2));
   return { feature, slot, again: [], readings, ...told(posterior, readings, facts, givers, background, sums) };
 };
 
 /** The drop for one feature read again: what a part gives then hangs on what was entered, of a part nothing is known of too; only slips are blind. */
-export const weighAgain = (posterior: Posterior, { slot, entered }: { slot: CompiledSlot; entered: EnteredFeature }): Weighed => {
+const weighAgain = (
+  posterior: Posterior,
+  { slot, entered }: { slot: CompiledSlot; entered: EnteredFeature },
+  backgrounds: Backgrounds,
+): Weighed => {
   const { feature, facts: table, entries, evidence } = entered;
   const { sums, addedUp } = roomFor(posterior.ground);
-  const facts = addedUp.rows(posterior.joint[slot.number] as Joint, looksOf(feature, slot).parts);
-  const background = backgroundOf(posterior, noPart, slot.number, () => blindOf(posterior, null));
+  const joint = posterior.joint[slot.number] as Joint;
+  const facts = addedUp.rows(joint, looksOf(feature, slot).parts);
+  const background = backgroundOf(backgrounds, noPart, slot.number, joint, () => blindOf(posterior, null));
   const { readings, plain, silent } = readAgain(feature, table, evidence);
   const givers = runsOf(readings.all.length, (give) => {
     [...plain, silent].forEach((own, fact) => {
