@@ -16,7 +16,7 @@ export class TargetSums {
   }
 
   /** Adds a stretch of chances, each so many times. */
-  add({ targets, chances }: Pick<Joint, 'targets' | 'chances'>, times: number, first = 0, end = targets.length): void {
+  add({ targets, chances }: Pick<Joint, 'targets' | 'chances'>, times: number, first: number, end: number): void {
     const { sums, targets: own } = this;
     const met = this.#met;
     let reach = this.reach;
@@ -68,7 +68,9 @@ export class AddedUp {
       for (let i = parts.from[row] as number; i < (parts.from[row + 1] as number); i += 1) {
         const part = parts.members[i] as number;
         weight += joint.weights[part] as number;
-        sums.add(joint, 1, joint.from[part], joint.from[part + 1]);
+        const first = joint.from[part] as number;
+        const end = joint.from[part + 1] as number;
+        if (end > first) sums.add(joint, 1, first, end);
       }
       for (let i = 0; i < sums.reach; i += 1) {
         const target = sums.targets[i] as number;

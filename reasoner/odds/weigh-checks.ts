@@ -161,7 +161,9 @@ const told = (
     for (let i = givers.from[reading] as number; i < (givers.from[reading + 1] as number); i += 1) {
       const fact = givers.members[i] as number;
       const times = (1 - slip) * (givers.shares[i] as number);
-      own.add(facts, times, facts.from[fact], facts.from[fact + 1]);
+      const first = facts.from[fact] as number;
+      const end = facts.from[fact + 1] as number;
+      if (end > first) own.add(facts, times, first, end);
       any += times * (facts.weights[fact] as number);
     }
     const shareLog = Math.log(share);
@@ -170,8 +172,8 @@ const told = (
     for (let i = 0; i < own.reach; i += 1) {
       const target = own.targets[i] as number;
       const ofAny = any * (anyOf[target] as number);
-      // A row may take away what any part has, and no more.
-      const mine = Math.max(own.sums[target] as number, -ofAny);
+      // A row may take away what any part has; no more, but for rounding.
+      const mine = own.sums[target] as number;
       const apart = share * (blind.chances[target] as number) + ofAny;
       const both = apart + mine;
       sum += mine;
