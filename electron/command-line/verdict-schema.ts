@@ -77,9 +77,23 @@ const swaps = z
     found: list(
       z.strictObject({
         slots: list(slotId),
-        parts: list(z.strictObject({ slot: slotId, parts: list(partId) })).describe('none: no listed part is known to do it'),
+        parts: list(
+          z.strictObject({
+            slot: slotId,
+            parts: list(partId).describe('those that drop in first; none: no listed part is known to do it'),
+            needs: list(
+              z.strictObject({
+                parts: list(partId),
+                fit: z.enum(['measure and choose', 'after work', 'depends', 'not known', 'not looked into', 'will not fit']),
+                minutes: z.number().describe('of the works that have to be done whatever the neighbours are'),
+                sentences: list(z.string()),
+              }),
+            ).describe('what the parts that do not simply drop in need before they go on'),
+          }),
+        ),
         plates: list(slotId).describe('nameplates among the slots: nothing to exchange, only the maker can confirm or issue one'),
-        minutes: z.number().describe('strip-down and exchange; a plate takes none'),
+        minutes: z.number().describe('strip-down, exchange and work; a plate takes none'),
+        work: z.number().describe('of these, minutes of the work it takes at the least'),
         leaves: status.describe('the name judged anew with the swap made; ruled out: the swap is not enough by itself'),
       }),
     ),

@@ -5,6 +5,7 @@ import {
   type MakerId,
   type NameAnswer,
   type PartId,
+  type Replacements,
   reasonsPhrase,
   type Sheet,
   type SlotId,
@@ -17,6 +18,7 @@ import {
 /** How many parts of a slot, and conflicts or swaps of a name, are written out; the rest is counted. JSON has them all. */
 const partsShown = 6;
 const reasonsShown = 12;
+const needsShown = 4;
 
 /** A verdict as text for a terminal or a ticket printer. Every sentence in it is the reasoner's; this only lays them out. */
 export const verdictText = (answer: Answer, sheet: Sheet, atlas: Atlas): string => {
@@ -115,7 +117,7 @@ const swapLines = (swaps: SwapSets, words: Words): string[] => {
   ];
 };
 
-const swapLine = ({ parts, plates, minutes, leaves }: SwapSet, words: Words): string => {
+const swapLine = ({ parts, plates, minutes, work, leaves }: SwapSet, words: Words): string => {
   const exchanged = parts
     .map(
       ({ slot, parts: choice }) =>
@@ -123,10 +125,21 @@ const swapLine = ({ parts, plates, minutes, leaves }: SwapSet, words: Words): st
     )
     .join(', ');
   return [
-    ...(parts.length === 0 ? [] : [`exchange ${exchanged}: about ${minutes} min`]),
+    ...(parts.length === 0 ? [] : [`exchange ${exchanged}: about ${minutes} min${work > 0 ? `, ${work} of them work` : ''}`]),
     ...plates.map((slot) => `${words.slot(slot)}: only the maker can confirm or issue one`),
     thenWords[leaves],
-  ].join('; ');
+  ]
+    .join('; ')
+    .concat(...parts.map((choice) => needLines(choice, words)));
+};
+
+/** What parts that do not simply drop in need, each on a line under the swap. */
+const needLines = ({ slot, needs }: Replacements, words: Words): string => {
+  const shown = needs.slice(0, needsShown).map((need) => `${words.slot(slot)} ${words.parts(need.parts)}: ${need.sentences.join(' ')}`);
+  const rest = needs.length - shown.length;
+  return [...shown, ...(rest > 0 ? [`${words.slot(slot)}: ${rest} more parts or groups of parts do not simply drop in`] : [])]
+    .map((line) => `\n     - ${line}`)
+    .join('');
 };
 
 const thenWords: Readonly<Record<Status, string>> = {

@@ -16,7 +16,7 @@ import { contradictionsIn } from '../verdict/answer.ts';
 import { claimOf } from '../verdict/claim.ts';
 import { type Standing, withMeanings } from '../verdict/if-kept.ts';
 import type { Conflict, Conflicts, NameAnswer } from '../verdict/verdict.ts';
-import { swapSetsOf } from '../why/explain.ts';
+import { swapSetsWithNeeds } from '../why/needs-of-swaps.ts';
 import { cautions as standing } from '../words/cautions.ts';
 import { hasPhrase } from '../words/has-phrase.ts';
 import { nameInFull } from '../words/name-in-full.ts';
@@ -248,7 +248,7 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
     honest: honest.map(({ rule }) => rule.name.id),
     open: open.map(({ rule }) => rule.name.id),
     claim,
-    swaps: ruled === undefined ? null : swapSetsOf(jointedUnit(atlas, unit), ruled.rule, replanned(unit)),
+    swaps: ruled === undefined ? null : swapSetsWithNeeds(jointedUnit(atlas, unit), ruled.rule, replanned(unit)),
     ticket: ticketOf({
       unit,
       honest: honest.map(of),

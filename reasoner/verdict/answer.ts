@@ -7,7 +7,8 @@ import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { compatible } from '../unit/agree.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
 import { type Effort, usualEffort } from '../why/conflicts-for.ts';
-import { conflictsOf, swapSetsOf, unitConflicts } from '../why/explain.ts';
+import { conflictsOf, unitConflicts } from '../why/explain.ts';
+import { swapSetsWithNeeds } from '../why/needs-of-swaps.ts';
 import { cautions } from '../words/cautions.ts';
 import { hasPhrase } from '../words/has-phrase.ts';
 import { nameInFull } from '../words/name-in-full.ts';
@@ -101,7 +102,7 @@ const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, effo
     unsettled: slotIds(unit, unsettled),
     lacks: slotIds(unit, lacks),
     conflicts: wanted ? conflictsOf(unit, rule, effort) : null,
-    swaps: wanted ? swapSetsOf(unit, rule) : null,
+    swaps: wanted ? swapSetsWithNeeds(unit, rule) : null,
   };
 };
 

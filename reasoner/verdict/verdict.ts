@@ -160,15 +160,40 @@ export interface Independent {
   readonly exact: boolean;
 }
 
+/** The parts given for a slot whose part is replaced: those that drop in first, then those that need something, as `needs` has them. */
+export interface Replacements {
+  readonly slot: SlotId;
+  readonly parts: readonly PartId[];
+  /** What the parts that do not simply drop in need, those that need the same together. */
+  readonly needs: readonly ReplacementNeed[];
+}
+
+/**
+ * How a replacement goes on beside every part that may be its neighbour (F2). *measure and choose*: some pairs do. *depends*: it is one with some of the neighbours that remain, and
+ * another with others. *not looked into*: there were too many pairs to judge.
+ */
+export type ReplacementFit = 'measure and choose' | 'after work' | 'depends' | 'not known' | 'not looked into' | 'will not fit';
+
+export interface ReplacementNeed {
+  readonly parts: readonly PartId[];
+  readonly fit: ReplacementFit;
+  /** Minutes of the works that have to be done whatever the neighbours are, the cheapest at each joint; 0 where none has. */
+  readonly minutes: number;
+  /** One for each joint that does not simply drop in: what is to be done, on which part, and how long it takes. */
+  readonly sentences: readonly string[];
+}
+
 export interface SwapSet {
   /** The slots whose parts are replaced, or whose plate is to be confirmed; minimal. */
   readonly slots: readonly SlotId[];
   /** For each slot whose part is replaced, every named part that some honouring choice puts there; none: no listed part is known to do it. */
-  readonly parts: readonly { readonly slot: SlotId; readonly parts: readonly PartId[] }[];
+  readonly parts: readonly Replacements[];
   /** Nameplates among the slots: never exchanged. Only the maker can confirm or issue one. */
   readonly plates: readonly SlotId[];
-  /** Stated cost model (S1): strip-down minutes to reach every slot whose part is replaced, shared stages once, plus the exchange of each. */
+  /** Stated cost model (S1): strip-down minutes to reach every slot whose part is replaced, shared stages once, plus the exchange of each, plus `work`. */
   readonly minutes: number;
+  /** Minutes of the work it takes at the least; 0 where some of the parts given may go on without any. */
+  readonly work: number;
   /** What the name is afterwards, judged anew with the swap made. Ruled out: what was in doubt before the swap then speaks against it, and the swap is not enough by itself. */
   readonly leaves: Status;
 }

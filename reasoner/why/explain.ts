@@ -11,7 +11,7 @@ import { conflictSentence, type NameInWords } from '../words/conflict-sentence.t
 import { conflictsFor, type Effort, membersOf, usualEffort } from './conflicts-for.ts';
 import { inOrderOfK1, stageNumber } from './order-of-reasons.ts';
 import { stripDownMinutes } from './strip-down.ts';
-import { type Swapped, swapsFor } from './swaps-for.ts';
+import { type Swap, type Swapped, swapsFor } from './swaps-for.ts';
 
 /** The minimal conflicts of a name, in the order of K1 and in words (K2). */
 export const conflictsOf = (unit: Unit, rule: NameRule, effort: Effort = usualEffort): Conflicts =>
@@ -93,28 +93,35 @@ const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords |
 
 /**
  * The minimal swap sets of a name, each with its parts and its minutes (S1): cheapest first; then those not enough by themselves; last those in which a nameplate
- * stands, which is nothing to exchange and takes no minutes.
+ * stands, which is nothing to exchange and takes no minutes. What its parts need before they go on is not asked here (`swapSetsWithNeeds`).
  * @param swapped the unit as it would be after a swap; found units are judged anew unless it says otherwise
  */
 export const swapSetsOf = (unit: Unit, rule: NameRule, swapped?: Swapped): SwapSets => {
   const { found, complete } = swapsFor(unit, rule, swapped);
-  const swaps = found.map(({ slots, parts, leaves }): SwapSet => {
-    const all = slots.map((slot, i) => ({ of: unit.atlas.slots[slot] as CompiledSlot, parts: parts[i] as readonly number[] }));
-    const exchanged = all.filter(({ of }) => of.slot.group !== 'plate');
-    return {
-      slots: all.map(({ of }) => of.slot.id),
-      parts: exchanged.map(({ of, parts: numbers }) => ({ slot: of.slot.id, parts: numbers.flatMap((part) => of.parts[part]?.id ?? []) })),
-      plates: all.flatMap(({ of }) => (of.slot.group === 'plate' ? [of.slot.id] : [])),
-      minutes:
-        exchanged.reduce((sum, { of }) => sum + of.slot.swapMinutes, 0) +
-        stripDownMinutes(
-          unit.atlas,
-          exchanged.map(({ of }) => of.slot.stage),
-        ),
-      leaves,
-    };
-  });
-  return { complete, found: swaps.sort(inOrderOfS1) };
+  return { complete, found: found.map((swap) => swapSetOf(unit, swap)).sort(inOrderOfS1) };
+};
+
+/** A swap with its parts by their ids and its minutes, what the parts need left out. */
+export const swapSetOf = (unit: Unit, { slots, parts, leaves }: Swap): SwapSet => {
+  const all = slots.map((slot, i) => ({ of: unit.atlas.slots[slot] as CompiledSlot, parts: parts[i] as readonly number[] }));
+  const exchanged = all.filter(({ of }) => of.slot.group !== 'plate');
+  return {
+    slots: all.map(({ of }) => of.slot.id),
+    parts: exchanged.map(({ of, parts: numbers }) => ({
+      slot: of.slot.id,
+      parts: numbers.flatMap((part) => of.parts[part]?.id ?? []),
+      needs: [],
+    })),
+    plates: all.flatMap(({ of }) => (of.slot.group === 'plate' ? [of.slot.id] : [])),
+    minutes:
+      exchanged.reduce((sum, { of }) => sum + of.slot.swapMinutes, 0) +
+      stripDownMinutes(
+        unit.atlas,
+        exchanged.map(({ of }) => of.slot.stage),
+      ),
+    work: 0,
+    leaves,
+  };
 };
 
 /** Cheapest first, then fewest slots; behind them what is not enough by itself, and last what only a maker can do. */

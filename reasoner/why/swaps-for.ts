@@ -16,6 +16,9 @@ export interface Swap {
   readonly leaves: Status;
 }
 
+/** Told of each swap with the unit as it is once it is made; such units are large and are not kept. */
+export type SwapMade = (swap: Swap, after: Unit) => void;
+
 /** The unit as it would be once these slots hold one of the parts given for each. */
 export type Swapped = (unit: Unit, parts: ReadonlyMap<number, readonly number[]>) => Unit;
 
@@ -29,6 +32,7 @@ export const swapsFor = (
   rule: NameRule,
   swapped: Swapped = unitWith,
   limit = defaultLimit,
+  made: SwapMade = () => {},
 ): { readonly found: Swap[]; readonly complete: boolean } => {
   const { space } = unit.atlas;
   // Each slot with its own parts kept, and with any the name allows; of a name that is one of several, for each of those.
@@ -55,7 +59,7 @@ export const swapsFor = (
     limit,
   );
   const listed = relaxations.map((set) => set.map((i) => slots[i] as number));
-  return { complete, found: listed.map((each) => swapOf(unit, rule, each, swapped)) };
+  return { complete, found: listed.map((each) => swapOf(unit, rule, each, swapped, made)) };
 };
 
 /** The mating classes each slot may have once some are replaced; parts outside the demands are left out. */
@@ -69,13 +73,15 @@ const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (
     return [...new Set(allowed.map((group) => (slot.groups[group] as Group).mating))];
   });
 
-const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[], swapped: Swapped): Swap => {
+const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[], swapped: Swapped, made: SwapMade): Swap => {
   const parts = slots.map((number) => {
     const all = (rule.anyOf ?? [rule]).flatMap((one) => partsPut(unit, one, new Set(slots), number));
     return [...new Set(all)].sort((a, b) => a - b);
   });
   const after = swapped(unit, new Map(slots.map((slot, i) => [slot, parts[i] as readonly number[]])));
-  return { slots, parts, leaves: judge(after, rule).status };
+  const swap = { slots, parts, leaves: judge(after, rule).status };
+  made(swap, after);
+  return swap;
 };
 
 /** The parts known to belong that some honouring choice puts in a replaced slot; where the name asks nothing of it, any part that fits. */

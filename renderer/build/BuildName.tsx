@@ -1,8 +1,9 @@
 import { useState } from 'react';
 import type { BuildClause, BuildReason, Plan, Status } from '../../reasoner/index.ts';
-import { PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
+import { Replaced } from '../verdict/Replaced.tsx';
+import { sayMinutes } from '../verdict/sayMinutes.ts';
 
 const firstOpen = 6;
 
@@ -63,9 +64,9 @@ export function BuildName({ plan }: { readonly plan: Plan }) {
               <ul className="plain-list">
                 {plan.swaps.found.map((swap) => (
                   <li key={swap.slots.join()}>
-                    {swap.parts.map(({ slot, parts }) => (
-                      <span key={slot} className="swap-slot">
-                        {words.slotName(slot)}: {parts.length === 0 ? 'no listed part is known to do it' : <PartNames parts={parts} />}
+                    {swap.parts.map((choice) => (
+                      <span key={choice.slot} className="swap-slot">
+                        {words.slotName(choice.slot)}: <Replaced choice={choice} />
                       </span>
                     ))}
                     {swap.plates.map((slot) => (
@@ -74,7 +75,7 @@ export function BuildName({ plan }: { readonly plan: Plan }) {
                       </span>
                     ))}
                     <span className="soft">
-                      {swap.parts.length > 0 && `${swap.minutes} min to exchange, then `}
+                      {swap.parts.length > 0 && `${sayMinutes(swap)} to exchange, then `}
                       {swap.parts.length === 0 && 'then '}
                       {thenWords[swap.leaves]}
                     </span>

@@ -1,9 +1,10 @@
 import { useState } from 'react';
 import type { Name, SwapSets } from '../../reasoner/index.ts';
-import { PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
+import { Replaced } from './Replaced.tsx';
+import { sayMinutes } from './sayMinutes.ts';
 
 const firstShown = 4;
 
@@ -31,7 +32,7 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
                     ...set.plates.map((slot) => `${words.slotName(slot)}: only the maker can confirm or issue one`),
                   ].join('; ')}
                 </span>
-                <span className="swap-cost">{set.parts.length > 0 && `${set.minutes} min`}</span>
+                <span className="swap-cost">{set.parts.length > 0 && sayMinutes(set)}</span>
                 <span className="swap-then">
                   {set.leaves === 'ruled out' ? (
                     'not enough by itself'
@@ -48,7 +49,9 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
                     <dt>
                       <TermsText text={words.slotName(choice.slot)} />
                     </dt>
-                    <dd>{choice.parts.length === 0 ? 'no listed part is known to do it' : <PartNames parts={choice.parts} />}</dd>
+                    <dd>
+                      <Replaced choice={choice} />
+                    </dd>
                   </div>
                 ))}
               </dl>
@@ -65,7 +68,8 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
         {swaps.complete
           ? `These are all the smallest ways to honour ${name.text}.`
           : 'The search stopped at its limit: there may be other ways.'}{' '}
-        Minutes: strip-down and exchange, stages shared. After any change to a part that turns, the rotor must be balanced again.
+        Minutes: strip-down and exchange, stages shared, and the least work where every part given needs some. After any change to a part
+        that turns, the rotor must be balanced again.
       </p>
     </div>
   );

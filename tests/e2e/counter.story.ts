@@ -42,6 +42,20 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
     await expect(page.locator('[data-entry]')).toHaveCount(6);
   });
 
+  await test.step('what would honour it, and what a part needs before it goes on, stand with the claim', async () => {
+    const offered = page.getByRole('textbox', { name: 'Offered as' });
+    await offered.fill('Shearwater 9');
+    await verdictSettled(page);
+    const swap = verdict.locator('.swap').first();
+    await expect(swap.locator('.swap-cost')).toHaveText(/^\d+ min/);
+    await swap.locator('summary').click();
+    await expect(swap.locator('.swap-need').first()).toContainText(
+      /Shearwater 9 compressor housing: Whether compressor wheel in its contour goes together is not known: the compressor housing’s contour width at the exducer is not known\./,
+    );
+    await offered.fill('Petrel 13 Cartridge');
+    await verdictSettled(page);
+  });
+
   const conflicts = page.getByRole('list', { name: /^Reasons against .*Petrel 13 Cartridge/ });
   await test.step('the verdict leads with the honest name and says in sentences why not the claimed one', async () => {
     await expect(verdict.locator('.claim-line')).toContainText('ruled out');

@@ -304,7 +304,7 @@ const compareWhy = (
     );
   });
   const given = (swaps?.found ?? []).map((swap) =>
-    inWords(swap, new Map(swap.parts.map(({ slot, parts }) => [slot, parts])), swap.plates, swap.minutes),
+    inWords(swap, new Map(swap.parts.map(({ slot, parts }) => [slot, parts])), swap.plates, swap.minutes - swap.work),
   );
   differ(`S1 swaps of ${meaning}`, sorted(wanted), sorted(given));
   tally.conflicts += expected.conflicts.length;

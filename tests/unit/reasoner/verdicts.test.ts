@@ -234,11 +234,12 @@ describe('why', () => {
         {
           slots: ['wheel', 'shaft'],
           parts: [
-            { slot: 'wheel', parts: ['wheel/ling'] },
-            { slot: 'shaft', parts: ['shaft/cartridge'] },
+            { slot: 'wheel', parts: ['wheel/ling'], needs: [] },
+            { slot: 'shaft', parts: ['shaft/cartridge'], needs: [] },
           ],
           // Stripped (0 + 15 + 40) once, then 20 and 30 minutes of exchange.
           minutes: 105,
+          work: 0,
           plates: [],
           leaves: 'stands',
         },

@@ -60,6 +60,7 @@ describe('what a swap leaves', () => {
       parts: [],
       plates: plates.map((slot) => asId<SlotId>(slot)),
       minutes,
+      work: 0,
       leaves,
     });
     const sorted = [
@@ -86,7 +87,7 @@ describe('what a swap leaves', () => {
     ]);
     // A slot that holds nothing is filled.
     expect(swapsOf(littleAtlas, sheetOf([...rest], { absent: [asId('wheel')] }), 'service:ling-3-cartridge')).toMatchObject([
-      { slots: ['wheel'], parts: [{ slot: 'wheel', parts: ['wheel/ling'] }], leaves: 'stands' },
+      { slots: ['wheel'], parts: [{ slot: 'wheel', parts: ['wheel/ling'], needs: [] }], leaves: 'stands' },
     ]);
   });
 
@@ -118,7 +119,7 @@ describe('a nameplate', () => {
   it('[S1] is never exchanged: only its maker can confirm or issue one, at no cost, after every other way', () => {
     const rest = [measured('housing.bore', 50.6), blades(6), chose('shaft.weld', 'beam')];
     expect(swapsOf(littleAtlas, sheetOf([...rest, marked('plate.number', '4-40')]), 'service:ling-3-cartridge')).toEqual([
-      { slots: ['plate'], parts: [], plates: ['plate'], minutes: 0, leaves: 'stands' },
+      { slots: ['plate'], parts: [], plates: ['plate'], minutes: 0, work: 0, leaves: 'stands' },
     ]);
     const wheelToo = sheetOf([measured('housing.bore', 50.6), blades(8), chose('shaft.weld', 'beam')], { absent: [asId('plate')] });
     const [both, ...none] = swapsOf(littleAtlas, wheelToo, 'service:ling-3-cartridge');

@@ -1,0 +1,161 @@
+import type { Atlas } from '../atlas/atlas.ts';
+import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
+import { slotAt } from '../atlas/compile.ts';
+import { featuresOfOperation } from '../builds/features-of-operation.ts';
+import { featuresOf } from '../fits/features-of.ts';
+import type { InHand } from '../fits/judge-joint.ts';
+import type { Operation } from '../fits/work/operation.ts';
+import { planWork } from '../fits/work/plan-work.ts';
+import type { WorkPlan } from '../fits/work/work.ts';
+import type { FeatureId } from '../ids.ts';
+
+/** How two parts go together with what the shop can do (F2). */
+export type PairFit =
+  | { readonly kind: 'drops in' }
+  /** Some pairs do: measure both and choose, or do this work, where there is any. */
+  | { readonly kind: 'measure and choose'; readonly plan: WorkPlan | null }
+  /** The cheapest work whose metal allows it. */
+  | { readonly kind: 'after work'; readonly plan: WorkPlan }
+  | { readonly kind: 'not known'; readonly missing: readonly FeatureId[] }
+  | { readonly kind: 'will not fit' };
+
+/** No more works than this are looked for at one joint, as in a build. */
+const atMost = 3;
+
+/** Which end of a joint is a part of the unit that stays; the other, or both, are new. */
+export type Stays = 'a' | 'b' | 'neither';
+
+/** Judges parts of two slots, by their numbers, at a joint. */
+export type PairJudge = (joint: CompiledJoint, a: number, b: number, stays: Stays) => PairFit;
+
+/**
+ * Parts of one class are alike in everything the joints of their slot and the works on it read, so a pair of classes is judged once. What is judged without anything
+ * read of the unit is kept with the atlas.
+ * @param inHand what was read of the unit's parts; it takes the place of what the atlas says of a part that stays
+ */
+export const pairJudgeOf = (atlas: CompiledAtlas, inHand: InHand): PairJudge => {
+  const grounds: Readonly<Record<Stays, Map<CompiledJoint, Ground>>> = { a: new Map(), b: new Map(), neither: new Map() };
+  return (joint, a, b, stays) => {
+    let ground = grounds[stays].get(joint);
+    if (ground === undefined) {
+      ground = groundOf(atlas, joint, inHand, stays);
+      grounds[stays].set(joint, ground);
+    }
+    const { classes, kept } = ground;
+    const key = (classes.a.of[a] as number) * classes.b.count + (classes.b.of[b] as number);
+    let fit = kept.get(key);
+    if (fit === undefined) {
+      fit = judge(joint, ground, a, b);
+      kept.set(key, fit);
+    }
+    return fit;
+  };
+};
+
+interface Ground {
+  readonly slots: { readonly a: CompiledSlot; readonly b: CompiledSlot };
+  readonly classes: { readonly a: Classes; readonly b: Classes };
+  readonly operations: readonly Operation[];
+  readonly inHand: InHand;
+  readonly kept: Map<number, PairFit>;
+}
+
+const groundOf = (atlas: CompiledAtlas, joint: CompiledJoint, inHand: InHand, stays: Stays): Ground => {
+  const slots = { a: slotAt(atlas, joint.a), b: slotAt(atlas, joint.b) };
+  const operations = (atlas.atlas.operations ?? []).filter(({ slot }) => slot === slots.a.slot.id || slot === slots.b.slot.id);
+  const read = [...joint.joint.rules.flatMap(featuresOf), ...operations.flatMap(featuresOfOperation)];
+  const stayed = stays === 'neither' ? null : slots[stays].slot.id;
+  const facts: InHand = new Map(
+    read.flatMap((feature) => {
+      const known = atlas.features.get(feature)?.slot === stayed ? inHand.get(feature) : undefined;
+      return known === undefined ? [] : [[feature, known] as const];
+    }),
+  );
+  return {
+    slots,
+    classes: { a: classesOf(atlas, slots.a), b: classesOf(atlas, slots.b) },
+    operations,
+    inHand: facts,
+    kept: facts.size > 0 ? new Map() : keptWith(atlas, joint),
+  };
+};
+
+/** The class of a part among those of its slot that joints and works tell apart. */
+export const classOfPart = (atlas: CompiledAtlas, slot: CompiledSlot, part: number): number => classesOf(atlas, slot).of[part] as number;
+
+const judge = ({ joint }: CompiledJoint, { slots, operations, inHand }: Ground, one: number, other: number): PairFit => {
+  const [partA, partB] = [slots.a.parts[one], slots.b.parts[other]];
+  if (partA === undefined || partB === undefined) throw new RangeError(`no part ${one} or ${other} at joint ${joint.id}`);
+  const ends = { a: slots.a.slot.id, b: slots.b.slot.id };
+  const { fit, verdict, plans } = planWork(joint, ends, partA, partB, operations, { inHand, atMost });
+  const plan = plans.find(({ allowed, after }) => allowed === 'holds' && after.verdict !== 'not known') ?? null;
+  switch (verdict) {
+    case 'drops in':
+      return { kind: 'drops in' };
+    case 'will not fit':
+      return { kind: 'will not fit' };
+    case 'not known': {
+      const missing = [...fit.findings.flatMap((finding) => finding.missing), ...plans.flatMap((each) => each.missing)];
+      return { kind: 'not known', missing: [...new Set(missing)] };
+    }
+    case 'after work':
+      // Of a pair that does not go together as it is there is a plan, or it would not be after work.
+      return fit.verdict === 'will not fit' && plan !== null ? { kind: 'after work', plan } : { kind: 'measure and choose', plan };
+  }
+};
+
+interface Classes {
+  readonly of: Int32Array;
+  readonly count: number;
+}
+
+/** What is worked out of an atlas once: the classes of its slots, and pairs of them judged without parts in hand. */
+interface Kept {
+  readonly classes: Map<CompiledSlot, Classes>;
+  readonly pairs: Map<CompiledJoint, Map<number, PairFit>>;
+}
+
+const keptOf = new WeakMap<Atlas, Kept>();
+
+const keptFor = ({ atlas }: CompiledAtlas): Kept => {
+  let kept = keptOf.get(atlas);
+  if (kept === undefined) {
+    kept = { classes: new Map(), pairs: new Map() };
+    keptOf.set(atlas, kept);
+  }
+  return kept;
+};
+
+const keptWith = (atlas: CompiledAtlas, joint: CompiledJoint): Map<number, PairFit> => {
+  const { pairs } = keptFor(atlas);
+  let kept = pairs.get(joint);
+  if (kept === undefined) {
+    kept = new Map();
+    pairs.set(joint, kept);
+  }
+  return kept;
+};
+
+const classesOf = (atlas: CompiledAtlas, slot: CompiledSlot): Classes => {
+  const kept = keptFor(atlas).classes;
+  let classes = kept.get(slot);
+  if (classes === undefined) {
+    const read = new Set([
+      ...atlas.atlas.joints.flatMap(({ rules }) => rules.flatMap(featuresOf)),
+      ...(atlas.atlas.operations ?? []).flatMap(featuresOfOperation),
+    ]);
+    const tables = [...read]
+      .filter((feature) => atlas.features.get(feature)?.slot === slot.slot.id)
+      .map((feature) => slot.factsOf(feature).of);
+    const numbers = new Map<string, number>();
+    const of = Int32Array.from(slot.parts, (_, part) => {
+      const key = tables.map((table) => table[part]).join();
+      const number = numbers.get(key) ?? numbers.size;
+      numbers.set(key, number);
+      return number;
+    });
+    classes = { of, count: numbers.size };
+    kept.set(slot, classes);
+  }
+  return classes;
+};

@@ -1,0 +1,375 @@
+import { describe, expect, it } from 'vitest';
+import { verdictText } from '../../../electron/command-line/verdict-text.ts';
+import {
+  type Atlas,
+  answer,
+  asId,
+  compileAtlas,
+  explain,
+  type Fact,
+  type NameId,
+  type Operation,
+  type Part,
+  planBuild,
+  type Sheet,
+  type SwapSet,
+} from '../../../reasoner/index.ts';
+import { findRule } from '../../../reasoner/names/ladder.ts';
+import { unitOf } from '../../../reasoner/unit/unit.ts';
+import { leastWork } from '../../../reasoner/why/least-work.ts';
+import { swapSetsWithNeeds } from '../../../reasoner/why/needs-of-swaps.ts';
+import { blades, choice, chose, count, feature, littleAtlas, marked, measured, mm, saw, sheetOf } from '../reasoner/little-atlas.ts';
+
+/** The wheel has to clear the housing by 0.1 to 1 mm on the radius; the shop turns a tip down in 45 minutes and opens a bore in an hour and a half. */
+const shop = (hours = 0.75): Operation[] => [
+  {
+    id: 'turn-tip',
+    name: 'turn down the tip',
+    slot: 'wheel',
+    does: {
+      kind: 'cut',
+      cuts: [{ feature: 'wheel.tip', way: 'smaller', most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
+    },
+    takes: [],
+    hours,
+    turning: true,
+    cautions: [],
+    source: 'made-up',
+  } as unknown as Operation,
+  {
+    id: 'open-bore',
+    name: 'open the bore',
+    slot: 'housing',
+    does: {
+      kind: 'cut',
+      cuts: [{ feature: 'housing.bore', way: 'larger', most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
+    },
+    takes: [],
+    hours: 1.5,
+    turning: false,
+    cautions: [],
+    source: 'made-up',
+  } as unknown as Operation,
+];
+
+const made = (id: string, facts: Record<string, Fact>): Part =>
+  ({ id, slot: id.split('/')[0], name: id.split('/')[1], maker: 'quayside', numbers: [id], facts, source: 'made-up' }) as unknown as Part;
+const wheel = (name: string, tip: Fact, rest: Record<string, Fact> = {}): Part =>
+  made(`wheel/${name}`, { 'wheel.blades': count(6), 'wheel.bore': choice('7'), 'wheel.tip': tip, ...rest });
+const housing = (name: string, bore: Fact): Part => made(`housing/${name}`, { 'housing.bore': bore });
+
+/** A Ling 3 that may have these wheels, which stand before its own, and these housings beside its own. */
+const lingWith = (wheels: readonly Part[], housings: readonly Part[] = [], own = true, operations = shop()): Atlas => ({
+  ...littleAtlas,
+  operations,
+  models: littleAtlas.models.map((model) =>
+    model.id !== 'ling-3-cartridge'
+      ? model
+      : {
+          ...model,
+          allowed: [
+            ...model.allowed.filter(({ part }) => own || part !== 'wheel/ling'),
+            ...[...wheels, ...housings].map(({ id, slot }) => ({ slot, part: id, role: 'names' as const })),
+          ],
+        },
+  ),
+  parts: [...wheels, ...housings, ...littleAtlas.parts],
+});
+
+const swapsOf = (atlas: Atlas, sheet: Sheet, name = 'service:ling-3-cartridge'): readonly SwapSet[] =>
+  explain(compileAtlas(atlas), sheet, asId<NameId>(name)).swaps?.found ?? [];
+
+/** Eight blades are a Cod's; all else is a Ling's. Housing off is 15 minutes, exchanging the wheel 20. */
+const rest = [blades(8), chose('shaft.weld', 'beam'), marked('plate.number', '5-50')];
+const lingHousing = [...rest, measured('housing.bore', 50.6)];
+/** The smallest bore a Ling's housing has. */
+const tightHousing = [...rest, measured('housing.bore', 50.56, 0.01)];
+const large = wheel('large', mm(50.45));
+
+describe('what the parts given for a swap need before they go on', () => {
+  it('[S1] parts that drop in need nothing, and the swap takes what it took', () => {
+    expect(swapsOf(lingWith([]), sheetOf(lingHousing))).toMatchObject([
+      { slots: ['wheel'], parts: [{ slot: 'wheel', parts: ['wheel/ling'], needs: [] }], minutes: 35, work: 0 },
+    ]);
+  });
+
+  it('[S1] replacements that drop in come first; one that needs work says which, on which part and for how long, and costs nothing while another drops in', () => {
+    const [swap, ...none] = swapsOf(lingWith([large]), sheetOf(tightHousing));
+    expect(none).toEqual([]);
+    expect(swap).toMatchObject({
+      parts: [
+        {
+          parts: ['wheel/ling', 'wheel/large'],
+          needs: [
+            {
+              parts: ['wheel/large'],
+              fit: 'after work',
+              minutes: 45,
+              sentences: ['Wheel in housing goes together after work: turn down the tip on the new compressor wheel, 45 min.'],
+            },
+          ],
+        },
+      ],
+      minutes: 35,
+      work: 0,
+    });
+  });
+
+  it('[S1] where no replacement drops in the cheapest work is part of what the swap costs', () => {
+    const two = [large, wheel('larger', mm(50.47))];
+    expect(swapsOf(lingWith(two, [], false), sheetOf(tightHousing))).toMatchObject([{ minutes: 80, work: 45 }]);
+    // Dearer to turn than the bore is to open: then that is done, to the part that stays.
+    expect(swapsOf(lingWith([large], [], false, shop(4)), sheetOf(tightHousing))).toMatchObject([
+      {
+        minutes: 125,
+        work: 90,
+        parts: [
+          { needs: [{ sentences: ['Wheel in housing goes together after work: open the bore on the compressor housing, 90 min.'] }] },
+        ],
+      },
+    ]);
+    // What must be judged by the part in hand need not be true of the next: without a reading some pairs go together as they are.
+    const [unread] = swapsOf(
+      lingWith([large], [], false),
+      sheetOf([...rest, saw('housing.cast-name', { kind: 'mark', text: 'QUAYSIDE' })]),
+    );
+    expect(unread).toMatchObject({ minutes: 35, work: 0 });
+  });
+
+  it('[A5] work that hangs on a wall nobody knows is not what it costs', () => {
+    const walled = shop().map((operation) =>
+      operation.id === 'turn-tip'
+        ? {
+            ...operation,
+            does: {
+              kind: 'cut',
+              cuts:
+                operation.does.kind === 'cut'
+                  ? operation.does.cuts.map((cut) => ({ ...cut, metal: [{ feature: 'wheel.stock', per: 2, leaves: 1 }] }))
+                  : [],
+            },
+          }
+        : operation,
+    ) as Operation[];
+    const atlas = lingWith([large], [], false, walled);
+    const known = { ...atlas, features: [...atlas.features, feature('wheel.stock', 'measure', { unit: 'mm' })] };
+    expect(swapsOf(known, sheetOf(tightHousing))).toMatchObject([{ work: 90 }]);
+    const only = { ...known, operations: walled.slice(0, 1) };
+    expect(swapsOf(only, sheetOf(tightHousing))).toMatchObject([
+      {
+        work: 0,
+        parts: [
+          { needs: [{ sentences: ['Whether wheel in housing goes together is not known: the compressor wheel’s stock is not known.'] }] },
+        ],
+      },
+    ]);
+  });
+
+  it('[S1] what was read of the part that stays is what the new part meets, not what the atlas says of it', () => {
+    const needsBeside = (bore: number) =>
+      swapsOf(lingWith([large], [], false), sheetOf([...rest, measured('housing.bore', bore, 0.01)]))[0]?.parts[0]?.needs;
+    expect(needsBeside(50.56)).toMatchObject([{ fit: 'after work' }]);
+    expect(needsBeside(50.64)).toMatchObject([{ fit: 'measure and choose', minutes: 0 }]);
+    // Worn as far as it may, it takes every one of these wheels.
+    expect(needsBeside(50.73)).toEqual([]);
+    // And what was read of one unit says nothing of the next over the same atlas.
+    const shared = compileAtlas(lingWith([large], [], false));
+    const inOne = (bore: number) =>
+      explain(shared, sheetOf([...rest, measured('housing.bore', bore, 0.01)]), asId<NameId>('service:ling-3-cartridge')).swaps?.found[0]
+        ?.work;
+    expect([inOne(50.56), inOne(50.73), inOne(50.56)]).toEqual([45, 0, 45]);
+    // A reading of the wheel that goes out says nothing of the one that comes in.
+    const old = sheetOf([...lingHousing, measured('wheel.tip', 50, 0.01)]);
+    expect(swapsOf(lingWith([large], [], false), old)[0]?.parts[0]?.needs).toMatchObject([{ fit: 'measure and choose' }]);
+  });
+
+  it('[S1] some pairs only: both parts are measured and chosen, or worked where the shop can', () => {
+    const needs = (operations: Operation[]) =>
+      swapsOf(lingWith([large], [], false, operations), sheetOf(lingHousing))[0]?.parts[0]?.needs[0];
+    expect(needs(shop())?.sentences).toEqual([
+      'Wheel in housing goes together for some pairs only: measure both parts and choose, or turn down the tip on the new compressor wheel, 45 min.',
+    ]);
+    expect(needs([])).toEqual({
+      parts: ['wheel/large'],
+      fit: 'measure and choose',
+      minutes: 0,
+      sentences: ['Wheel in housing goes together for some pairs only: measure both parts and choose.'],
+    });
+  });
+
+  it('[S1] where the neighbour may be one of several, it depends on which, and no work is counted', () => {
+    const wide = housing('wide', mm(51));
+    const unseen = sheetOf(rest);
+    expect(swapsOf(lingWith([large], [wide], false), unseen)).toMatchObject([
+      {
+        work: 0,
+        parts: [
+          {
+            needs: [
+              {
+                fit: 'depends',
+                minutes: 0,
+                sentences: [
+                  'Wheel in housing: it depends on which compressor housing the unit has; with some it drops in and with others it goes together for some pairs only.',
+                ],
+              },
+            ],
+          },
+        ],
+      },
+    ]);
+    // A housing it does not go with at all is not there once it is on.
+    expect(swapsOf(lingWith([wheel('small', mm(49.9))], [wide], false), unseen)[0]?.parts[0]?.needs).toEqual([]);
+  });
+
+  it('[A5] what the atlas does not say, or what is in doubt, leaves it not known, and is named', () => {
+    const blank = wheel('blank', { kind: 'not known' });
+    expect(swapsOf(lingWith([blank]), sheetOf(lingHousing))[0]?.parts[0]).toMatchObject({
+      parts: ['wheel/ling', 'wheel/blank'],
+      needs: [
+        {
+          parts: ['wheel/blank'],
+          fit: 'not known',
+          sentences: ['Whether wheel in housing goes together is not known: the compressor wheel’s tip is not known.'],
+        },
+      ],
+    });
+    const free: Atlas = {
+      ...lingWith([]),
+      models: lingWith([]).models.map((model) => ({
+        ...model,
+        allowed: model.allowed.filter(({ slot }) => slot === 'wheel' || slot === 'shaft'),
+      })),
+    };
+    const foreign = sheetOf([blades(8), chose('shaft.weld', 'beam'), measured('housing.bore', 70)]);
+    expect(swapsOf(free, foreign)[0]?.parts[0]?.needs).toMatchObject([
+      {
+        fit: 'not known',
+        sentences: ['Whether wheel in housing goes together is not known: the compressor housing is in doubt.'],
+      },
+    ]);
+  });
+
+  it('[S1] in order: drops in, measure and choose, after work, not known, will not fit; what will not fit is no way to do it for nothing', () => {
+    // Only a wheel bored 7 can be held to be turned.
+    const turned = shop()
+      .slice(0, 1)
+      .map((operation) => ({ ...operation, takes: [{ feature: 'wheel.bore', anyOf: ['7'] }] }) as unknown as Operation);
+    const stuck = wheel('stuck', mm(50.45), { 'wheel.bore': choice('6', '7') });
+    const blank = wheel('blank', { kind: 'not known' });
+    const choosable = wheel('choosable', mm(50), { 'wheel.bore': choice('6', '7') });
+    const [swap] = swapsOf(lingWith([stuck, blank, large, choosable], [], true, turned), sheetOf(tightHousing));
+    expect(swap?.parts[0]?.needs.map(({ parts, fit }) => [...parts, fit])).toEqual([
+      ['wheel/choosable', 'measure and choose'],
+      ['wheel/large', 'after work'],
+      ['wheel/blank', 'not known'],
+      ['wheel/stuck', 'will not fit'],
+    ]);
+    expect(swap?.parts[0]?.needs.at(-1)?.sentences[0]).toBe(
+      'Wheel in housing will not fit, and no operation the atlas knows makes it fit.',
+    );
+    expect(swapsOf(lingWith([stuck, large], [], false, turned), sheetOf(tightHousing))).toMatchObject([{ work: 45, minutes: 80 }]);
+  });
+
+  it('[S1] nothing is fitted where there is nothing: an absent neighbour asks for no work', () => {
+    const free: Atlas = {
+      ...lingWith([large], [], false),
+      models: lingWith([large], [], false).models.map((model) => ({
+        ...model,
+        allowed: model.allowed.filter(({ slot }) => slot === 'wheel' || slot === 'shaft'),
+      })),
+    };
+    const bare = sheetOf([blades(8), chose('shaft.weld', 'beam')], { absent: [asId('housing')] });
+    expect(swapsOf(free, bare)[0]).toMatchObject({ slots: ['wheel'], work: 0, parts: [{ needs: [] }] });
+  });
+
+  it('[S1] where both neighbours are replaced one takes those that go together best', () => {
+    const wide = housing('wide', mm(51));
+    const both = sheetOf([...rest, measured('housing.bore', 40.6)]);
+    expect(swapsOf(lingWith([large], [wide], false), both)).toMatchObject([
+      { slots: ['housing', 'wheel'], work: 0, parts: [{ parts: ['housing/wide', 'housing/ling'] }, { parts: ['wheel/large'], needs: [] }] },
+    ]);
+    // The housing that is narrow for the only wheel there is says so.
+    expect(swapsOf(lingWith([large], [wide], false), both)[0]?.parts[0]?.needs).toMatchObject([
+      { parts: ['housing/ling'], fit: 'measure and choose' },
+    ]);
+  });
+
+  it('[J2] a build on paper: the part chosen is the one it meets, a slot nobody has chosen for waits', () => {
+    const sheet = (chosen: Record<string, string>, observations: Sheet['observations'] = []): Sheet =>
+      sheetOf(observations, { kind: 'planned', claimed: 'Ling 3 Cartridge', chosen: chosen as unknown as Sheet['chosen'] });
+    const needs = (of: Sheet) => {
+      const plan = planBuild(compileAtlas(lingWith([large], [], false)), of);
+      return plan.kind === 'plan'
+        ? plan.swaps?.found.map(({ slots, work, parts }) => [slots, work, parts[0]?.needs.map(({ fit }) => fit)])
+        : null;
+    };
+    const lane = { wheel: 'wheel/lane', plate: 'plate/ling', shaft: 'shaft/cartridge' };
+    expect(needs(sheet({ ...lane, housing: 'housing/ling' }))).toEqual([[['wheel'], 0, ['measure and choose']]]);
+    expect(needs(sheet({ ...lane, housing: 'housing/ling' }, [measured('housing.bore', 50.56, 0.01)]))).toEqual([
+      [['wheel'], 45, ['after work']],
+    ]);
+    expect(needs(sheet(lane))).toEqual([[['wheel'], 0, []]]);
+    // A part in hand that is not the one chosen is judged by what was measured on it.
+    expect(needs(sheet({ ...lane, housing: 'housing/ling' }, [measured('housing.bore', 51, 0.01)]))).toContainEqual([['wheel'], 0, []]);
+  });
+
+  it('[S1] no more pairs are judged than were asked for; what is left says so and is counted as nothing', () => {
+    const unit = unitOf(compileAtlas(lingWith([large], [], false)), sheetOf(tightHousing));
+    const rule = findRule(unit, asId<NameId>('service:ling-3-cartridge'));
+    if (rule === undefined) throw new Error('the name is there');
+    const needs = (pairs: number) =>
+      swapSetsWithNeeds(unit, rule, undefined, pairs).found.map(({ work, parts }) => [work, parts[0]?.needs]);
+    // A housing and a shaft: two pairs.
+    expect(needs(2)).toMatchObject([[45, [{ fit: 'after work' }]]]);
+    expect(needs(1)).toMatchObject([[0, [{ fit: 'not looked into', minutes: 45 }]]]);
+    expect(needs(0)).toMatchObject([
+      [
+        0,
+        [
+          {
+            sentences: [
+              'Wheel in housing was not looked into: too many parts may be there.',
+              'Wheel on shaft was not looked into: too many parts may be there.',
+            ],
+          },
+        ],
+      ],
+    ]);
+  });
+
+  it('[S1] the command line says what the swap takes, and under it what a part needs', () => {
+    const atlas = lingWith([large, wheel('larger', mm(50.47))], [], false);
+    const sheet = sheetOf(tightHousing, { claimed: 'Ling 3 Cartridge' });
+    const text = verdictText(answer(compileAtlas(atlas), sheet), sheet, atlas);
+    expect(text).toContain('exchange compressor wheel (large, larger): about 80 min, 45 of them work; the name then stands');
+    expect(text).toContain(
+      '\n     - compressor wheel large, larger: Wheel in housing goes together after work: turn down the tip on the new compressor wheel, 45 min.',
+    );
+    const own = verdictText(answer(compileAtlas(lingWith([])), sheet), sheet, lingWith([]));
+    expect(own).toContain('exchange compressor wheel (ling): about 35 min; the name then stands');
+    expect(own).not.toContain('     - ');
+  });
+});
+
+describe('the least work of a choice', () => {
+  const slot = (number: number, ...minutes: readonly number[]) => ({
+    slot: number,
+    parts: minutes.map((each, part) => ({ part, minutes: each })),
+  });
+
+  it('[S1] is over every choice of parts that go together: the cheapest alone need not be the cheapest with the others', () => {
+    // The wheel that takes no work goes into neither housing without an hour of it.
+    const between = (_: number, one: number, __: number, other: number): number | null =>
+      one === 0 && other === 0 ? null : one === 0 ? 60 : 0;
+    expect(leastWork([slot(1, 0, 20), slot(2, 0, 5)], between)).toBe(20);
+    expect(leastWork([slot(1, 0, 70), slot(2, 0, 5)], between)).toBe(65);
+    expect(leastWork([slot(1, 30, 10)], () => null)).toBe(10);
+    expect(leastWork([slot(1), slot(2, 15)], () => 0)).toBe(15);
+    expect(
+      leastWork([slot(1, 3), slot(2, 4)], () => null),
+      'nothing goes together: nothing can be said',
+    ).toBe(0);
+    expect(leastWork([], () => 0)).toBe(0);
+  });
+});
