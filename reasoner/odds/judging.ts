@@ -24,7 +24,8 @@ export const judging = (atlas: CompiledAtlas, sheet: Sheet): Judging => {
   let spoken: ReadonlyMap<string, string> | null = null;
   const wordsOf = (target: Target): ReadonlyMap<string, string> => {
     // Names said with a unit's own particulars are formed by the whole ladder, which is asked only where one of them may be said.
-    if (!target.rules.some((rule) => status(rule) === 'stands')) return new Map();
+    if (!target.rules.some((rule) => (rule.name.rung === 'core' || rule.name.rung === 'all parts') && status(rule) === 'stands'))
+      return new Map();
     spoken ??= standingTexts(unit);
     return spoken;
   };

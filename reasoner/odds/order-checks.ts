@@ -52,25 +52,12 @@ const barredBy = (atlas: CompiledAtlas, sheet: Sheet, reached: ReadonlySet<Stage
 export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonly Weighed[], bits: number): Check[] => {
   const reached = reachedBy(atlas, sheet);
   const barred = barredBy(atlas, sheet, reached);
-  const openings = new Map(
-    atlas.atlas.stages.map(({ id }) => [id, new Set([...stagesFor(atlas, [id])].filter((stage) => !reached.has(stage)))] as const),
-  );
   const telling = weighed.filter(({ feature, drop }) => drop > tellsNothing && !barred.has(feature.stage));
-  /** By stage: what the checks made possible by opening it would tell, added up. */
-  const together = new Map(
-    [...openings].map(([stage, opening]) => [
-      stage,
-      telling.reduce((sum, { feature, drop }) => {
-        const own = openings.get(feature.stage) as ReadonlySet<StageId>;
-        return own.size > 0 && [...own].every((each) => opening.has(each)) ? sum + drop : sum;
-      }, 0),
-    ]),
-  );
+  const openings = openingsOf(atlas, reached, telling);
   return telling
     .map(({ feature, slot, again, drop }): Check => {
-      const opening = openings.get(feature.stage) as ReadonlySet<StageId>;
-      const openingMinutes = [...opening].reduce((sum, stage) => sum + (atlas.stages.get(stage)?.minutes ?? 0), 0);
-      const shared = Math.min(together.get(feature.stage) as number, Math.max(bits, drop));
+      const { opening, minutes: openingMinutes, together } = openings.get(feature.stage) as Opening;
+      const shared = Math.min(together, Math.max(bits, drop));
       const openingShare = openingMinutes === 0 ? 0 : (openingMinutes * drop) / shared;
       return {
         slot: slot.slot.id,
@@ -78,7 +65,7 @@ export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonl
         again,
         drop,
         minutes: feature.minutes,
-        opening: atlas.atlas.stages.flatMap(({ id }) => (opening.has(id) ? [id] : [])),
+        opening,
         openingMinutes,
         openingShare,
         rate: drop / Math.max(feature.minutes + openingShare, 1 / 60),
@@ -87,4 +74,36 @@ export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonl
     .map((check) => ({ check, rate: toRank(check.rate), drop: toRank(check.drop) }))
     .sort((a, b) => b.rate - a.rate || b.drop - a.drop || (a.check.feature < b.check.feature ? -1 : 1))
     .map(({ check }) => check);
+};
+
+/** What a look at a stage still takes. */
+interface Opening {
+  /** Stages still to be reached, in the atlas's order. */
+  readonly opening: readonly StageId[];
+  readonly minutes: number;
+  /** What the checks made possible by opening it would tell, added up. */
+  readonly together: number;
+}
+
+const openingsOf = (atlas: CompiledAtlas, reached: ReadonlySet<StageId>, telling: readonly Weighed[]): ReadonlyMap<StageId, Opening> => {
+  const { stages } = atlas.atlas;
+  const drops = new Map<StageId, number>();
+  for (const { feature, drop } of telling) drops.set(feature.stage, (drops.get(feature.stage) ?? 0) + drop);
+  const opening = new Map(
+    stages.map(({ id }) => {
+      const needed = stagesFor(atlas, [id]);
+      return [id, stages.map((stage) => stage.id).filter((stage) => needed.has(stage) && !reached.has(stage))] as const;
+    }),
+  );
+  const within = (own: readonly StageId[], all: readonly StageId[]): boolean => own.length > 0 && own.every((stage) => all.includes(stage));
+  return new Map(
+    [...opening].map(([id, own]) => [
+      id,
+      {
+        opening: own,
+        minutes: own.reduce((sum, stage) => sum + (atlas.stages.get(stage)?.minutes ?? 0), 0),
+        together: [...opening].reduce((sum, [stage, each]) => (within(each, own) ? sum + (drops.get(stage) ?? 0) : sum), 0),
+      },
+    ]),
+  );
 };
