@@ -3,6 +3,7 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameId } from '../ids.ts';
 import { serviceNameId } from '../names/compile-names.ts';
 import { findRule } from '../names/ladder.ts';
+import type { NameRule } from '../names/name-rule.ts';
 import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../names/read-name.ts';
 import { judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
@@ -83,10 +84,10 @@ const restingOn = (unit: Unit, name: NameId | null, reading: Reading, tokens: re
   const rule = name === null ? null : findRule(unit, name);
   if (rule) return entriesItRestsOn(unit, entriesThatCould(unit, rule), (without) => judge(without, rule).status === 'ruled out');
   if (reading.verdict !== 'well formed, not in the atlas') return [];
-  const promising = new Set(
-    tokens.flatMap((token) => promisesOf(unit, token).flatMap(({ feature }) => unit.atlas.features.get(feature)?.slot ?? [])),
-  );
-  const entries = unit.slots.flatMap(({ of, observations }) => (promising.has(of.slot.id) ? observations : []));
+  // What is promised is looked for in the entries of its feature, else in what is left of its slot, which an entry elsewhere may have narrowed across a joint.
+  const promised = new Set(tokens.flatMap((token) => promisesOf(unit, token).map(({ feature }) => feature)));
+  const narrowing = new Set(entriesThatCould(unit, unit.atlas.names.at(-1) as NameRule));
+  const entries = unit.slots.flatMap(({ observations }) => observations.filter((one) => promised.has(one.feature) || narrowing.has(one)));
   return entriesItRestsOn(unit, entries, (without) =>
     tokens.some((token) => promisesOf(without, token).some(({ truth }) => truth === 'fails')),
   );
