@@ -17,7 +17,7 @@ export const truthAmong = (unit: Unit, feature: FeatureId, alternatives: readonl
   if (seen.length > 0)
     return some(alternatives.map((each) => every(seen.map((observation) => (compatible(observation, each) ? 'holds' : 'fails')))));
   // A slot nothing has been seen to narrow tells of the atlas, not of the unit.
-  if (slot.doubtful || slot.live.length === 0 || slot.live.length === slot.groups.length) return 'not known';
+  if (slot.doubtful || slot.live.length === slot.groups.length) return 'not known';
   const table = slot.of.factsOf(feature);
   const definition = unit.atlas.features.get(feature) as Feature;
   const facts = new Set(slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => table.of[part] as number)));
