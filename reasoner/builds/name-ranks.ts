@@ -173,7 +173,7 @@ const hybrids = (atlas: CompiledAtlas): Ranked[] => {
       const housingsOf = (kind: HousingOrigin['kind'], slot: number, ownOf: ModelId | null): Demand => {
         switch (kind) {
           case 'own':
-            return ownHousings(atlas, ownOf === null ? core.name.models : [ownOf], slot)?.parts ?? new Set();
+            return ownHousings(atlas, ownOf === null ? core.name.models : [ownOf], slot).parts;
           case 'own family':
           case 'family':
             return union(

@@ -63,7 +63,7 @@ export const ladderOf = (unit: Unit): Ladder => {
       }
     }
     if (modelPossible) continue;
-    for (const chosen of product(origins.map((each) => each.filter(({ within }) => within.some)))) {
+    for (const chosen of product(origins)) {
       if (chosen.every(isOwn) || (core.status === 'stands' && chosen.every(({ within }) => within.all))) continue;
       tried += 1;
       if (formed.length >= hybridLimit || tried > mostTried) {
@@ -142,17 +142,16 @@ interface Origin {
   readonly within: { readonly all: boolean; readonly some: boolean };
 }
 
-const isOwn = (origin: Origin | null): boolean => origin?.origin.kind === 'own';
+const isOwn = (origin: Origin | null): origin is Origin & { readonly origin: { readonly kind: 'own' } } => origin?.origin.kind === 'own';
 
 /** That a housing slot holds one of the core's own; nothing where no live housing is one. */
-const ownOrigin = (unit: Unit, core: NameRule, slot: number): Origin[] => {
-  const list = ownHousings(unit.atlas, core.name.models, slot);
-  return list === null ? [] : originIn(unit, slot, { kind: 'own' }, list);
-};
+const ownOrigin = (unit: Unit, core: NameRule, slot: number): Origin[] =>
+  originIn(unit, slot, { kind: 'own' }, ownHousings(unit.atlas, core.name.models, slot));
 
-export const ownHousings = (atlas: CompiledAtlas, models: readonly ModelId[], slot: number): HousingList | null => {
+/** What models list in a housing slot, together: nothing, and open-ended, where they are silent. */
+export const ownHousings = (atlas: CompiledAtlas, models: readonly ModelId[], slot: number): HousingList => {
   const own = models.flatMap((model) => atlas.housings.ofModel.get(model)?.[slot] ?? []);
-  return own.length === 0 ? null : { parts: union(own.map(({ parts }) => parts)), open: own.some(({ open }) => open) };
+  return { parts: union(own.map(({ parts }) => parts)), open: own.some(({ open }) => open) };
 };
 
 /** The families a live housing of the slot may be of: the same for every core. */
@@ -180,9 +179,7 @@ const withHousings = (unit: Unit, core: NameRule, chosen: readonly (Origin | nul
     housed(
       unit,
       core,
-      chosen.map((each) =>
-        each !== null && ownOf !== null && isOwn(each) ? { ...each, list: ownHousings(unit.atlas, [ownOf], each.slot) ?? noHousing } : each,
-      ),
+      chosen.map((each) => (ownOf !== null && isOwn(each) ? { ...each, list: ownHousings(unit.atlas, [ownOf], each.slot) } : each)),
       ownOf,
     ),
   );
@@ -191,8 +188,6 @@ const withHousings = (unit: Unit, core: NameRule, chosen: readonly (Origin | nul
 /** Whose own so many housings of a core are: where that is one housing, or the core is one model's, it need not be said. */
 export const ownersOf = (models: readonly ModelId[], own: number): readonly (ModelId | null)[] =>
   own < 2 || models.length < 2 ? [null] : models;
-
-const noHousing: HousingList = { parts: new Set(), open: false };
 
 const housed = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[], ownOf: ModelId | null): NameRule => {
   const housings = housingSlots(unit.atlas).map(({ slot }, i) => ({
@@ -260,9 +255,8 @@ export const findRule = (unit: Unit, id: NameId): NameRule | undefined => {
   const within = { all: false, some: false };
   const chosen = housingSlots(unit.atlas).map(({ slot, number }): Origin | null | undefined => {
     const said = wanted.get(slot.id);
-    if (said === undefined || said === 'unidentified') return null;
-    if (said === 'own')
-      return { slot: number, origin: { kind: 'own' }, list: ownHousings(unit.atlas, core.name.models, number) ?? noHousing, within };
+    if (said === 'unidentified') return null;
+    if (said === 'own') return { slot: number, origin: { kind: 'own' }, list: ownHousings(unit.atlas, core.name.models, number), within };
     const list = unit.atlas.housings.ofFamily.get(said as FamilyId)?.[number];
     return list ? { slot: number, origin: seenFrom(unit, core, { kind: 'family', family: said as FamilyId }), list, within } : undefined;
   });

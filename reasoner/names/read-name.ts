@@ -164,7 +164,7 @@ export const readBy = (maker: Maker, grammar: Grammar, text: string): ReadText &
       if (at === text.length && (whole === null || read.length > whole.length)) whole = [...read];
       return;
     }
-    if (at > furthest.at || (at === furthest.at && index === 0)) furthest = { at, token, tokens: read };
+    if (at > furthest.at) furthest = { at, token, tokens: read };
     const found = readToken(token, text, at);
     if (found) step(index + 1, found.end, [...read, found.read]);
     if (token.optional) step(index + 1, at, read);
@@ -242,7 +242,7 @@ const readToken = (token: GrammarToken, text: string, at: number): { read: ReadT
     }
     case 'sign': {
       const signs = rest.length - rest.replace(reads.sign === '′' ? /^[′'’]+/ : new RegExp(`^(?:${asPattern(reads.sign)})+`), '').length;
-      const count = reads.sign === '′' ? signs : signs / reads.sign.length;
+      const count = signs / reads.sign.length;
       return count >= Math.max(1, reads.from) && count <= reads.to
         ? { read: { token, text: reads.sign.repeat(count), number: count }, end: start + signs }
         : null;

@@ -38,5 +38,5 @@ export const fromRoman = (text: string): number | null => {
       at += sign.length;
     }
   }
-  return at === upper.length && number > 0 && number < 4000 && toRoman(number) === upper ? number : null;
+  return number > 0 && number < 4000 && toRoman(number) === upper ? number : null;
 };

@@ -1,5 +1,5 @@
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
-import { choiceExists, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { choiceExists, type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { Status } from '../verdict/verdict.ts';
 import { type Demand, demandsCore, isSilent, type NameRule } from './name-rule.ts';
 
@@ -114,7 +114,7 @@ export const constrainsNothing = (slot: UnitSlot, rule: NameRule): boolean =>
   (slot.doubtful && rule.open.has(slot.of.number) && (!slot.absent || isSilent(rule, slot.of.number)));
 
 const hasOther = (slot: UnitSlot, group: number, barred: ReadonlySet<number>): boolean =>
-  barred.size === 0 || (slot.groups[group]?.parts ?? []).some((part) => !barred.has(part));
+  (slot.groups[group] as Group).parts.some((part) => !barred.has(part));
 
 /** N2: the slots that look could settle, and those where the atlas itself lacks what would. */
 const doubts = (unit: Unit, held: readonly (Held | null)[]): Pick<Judged, 'unsettled' | 'lacks'> => {
@@ -195,9 +195,9 @@ export const allowedIn = (slot: UnitSlot, demand: ReadonlySet<number>): Map<numb
   return counts;
 };
 
-/** Whether every live part of a slot is in the set, and whether any is. A doubtful slot settles nothing. */
+/** Whether every live part of a slot is in the set, and whether any is. A doubtful slot, as one without a live part is, settles nothing. */
 export const liveWithin = (slot: UnitSlot, demand: Demand): { all: boolean; some: boolean } => {
   if (demand === null) return { all: false, some: false };
   const { allowed, parts } = allowedLive(slot, demand);
-  return { all: allowed.length > 0 && parts === slot.liveParts && !slot.doubtful && slot.unlisted === null, some: allowed.length > 0 };
+  return { all: parts === slot.liveParts && !slot.doubtful && slot.unlisted === null, some: allowed.length > 0 };
 };
