@@ -3,7 +3,7 @@ import type { CompiledSlot } from '../atlas/compile.ts';
 import type { ModelId, SlotId, StageId } from '../ids.ts';
 import { familyName, fullName } from '../names/compile-names.ts';
 import { levelOf } from '../names/ladder.ts';
-import { type Demand, type NameRule, union } from '../names/name-rule.ts';
+import type { NameRule } from '../names/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Conflict, Conflicts, Member, SwapSet, SwapSets } from '../verdict/verdict.ts';
@@ -15,17 +15,13 @@ import { type Swap, type Swapped, swapsFor } from './swaps-for.ts';
 
 /** The minimal conflicts of a name, in the order of K1 and in words (K2). */
 export const conflictsOf = (unit: Unit, rule: NameRule, effort: Effort = usualEffort): Conflicts =>
-  inWords(unit, rule, { text: spokenName(unit, rule), demands: spokenDemands(rule), oneOf: severalOf(unit, rule) }, effort);
+  inWords(unit, rule, { text: spokenName(unit, rule), demands: rule.demands, oneOf: severalOf(unit, rule) }, effort);
 
 /** A model is spoken of by its name on every rung; what is set aside on a rung does not belong in a sentence about what is asked. */
 const spokenName = (unit: Unit, { name }: NameRule): string => {
   const model = levelOf(name.rung) === 'model' ? unit.atlas.models.get(name.models[0] as ModelId) : undefined;
   return model ? fullName(unit.atlas, model) : `the ${name.text}`;
 };
-
-/** What a name that is one of several asks of a slot is any part that belongs to one of them there. */
-const spokenDemands = ({ demands, anyOf }: NameRule): readonly Demand[] =>
-  anyOf === null ? demands : demands.map((own, slot) => own ?? union(anyOf.flatMap((one) => one.demands[slot] ?? [])));
 
 /** What such a name is one of: `model of the Merrowby Gannet family`; null of any other. */
 const severalOf = (unit: Unit, { name, anyOf }: NameRule): string | null => {

@@ -1,10 +1,6 @@
 const mutated = process.env.KINPLATE_MUTATE ?? '';
 const kept = `.mutants/${mutated.replace(/\/\*\*.*$/, '').replaceAll('/', '-')}`;
 
-const sheetBySheet = mutated.startsWith('reasoner/why/')
-  ? ['why/effort']
-  : ['why/effort', 'why/swap-sets', 'why/independent-reasons', 'why/order-of-reasons'];
-
 /** Set by mutate.mjs: one folder or file of the reasoner. Each change of it is run against the tests that reach it. */
 export default {
   mutate: [mutated],
@@ -20,7 +16,8 @@ export default {
       'reasoner/confirmed',
       'numbers/report',
       'fits/as-found',
-      ...sheetBySheet,
+      'why/effort',
+      'why/over-samples',
     ],
   },
   warnings: { unknownOptions: false },

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { answer, asId, type Conflict, compileAtlas, explain, type NameId, type Sheet } from '../../../reasoner/index.ts';
 import { kindOfReason } from '../../../reasoner/why/order-of-reasons.ts';
 import { blades, chose, littleAtlas, marked, measured, sheetOf } from '../reasoner/little-atlas.ts';
-import { demo, demoPack } from '../seed/demo-atlas.ts';
 
 const little = compileAtlas(littleAtlas);
 const against = (sheet: Sheet, name = 'service:ling-3-cartridge'): readonly Conflict[] =>
@@ -105,31 +104,5 @@ describe('the order of reasons', () => {
       .conflicts?.found.slice(0, 3)
       .map(({ stage }) => stage);
     expect(stages).toEqual(['as-received', 'housing-off', 'stripped']);
-  });
-
-  it('[K1] in no sheet that comes with the program an absence or the plate leads where the parts give a reason', () => {
-    const plate = demo.atlas.slots.filter(({ group }) => group === 'plate').map(({ id }) => id as string);
-    let led = 0;
-    for (const sheet of demoPack.sheets) {
-      const verdict = sheet.kind === 'found' ? answer(demo, sheet) : null;
-      if (verdict?.kind !== 'verdict') continue;
-      const slotOf = (id: string) => sheet.observations.find((entry) => entry.id === id)?.slot ?? '';
-      const tells = ({ members }: Conflict): boolean =>
-        members.every((member) => {
-          if (member.kind === 'absent') return false;
-          if (member.kind === 'observation') return !plate.includes(slotOf(member.observation));
-          return member.kind === 'joint' || !plate.includes(member.slot);
-        });
-      for (const conflicts of [verdict.unit, verdict.names.find(({ name }) => name.id === verdict.claim?.name)?.conflicts]) {
-        const [first, ...others] = conflicts?.found ?? [];
-        if (!first || tells(first)) {
-          if (others.some((other) => !tells(other))) led += 1;
-          continue;
-        }
-        expect(others.filter(tells), sheet.id).toEqual([]);
-      }
-    }
-    // Sheets in which what is missing could have led.
-    expect(led).toBeGreaterThan(8);
   });
 });

@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { verdictText } from '../../../electron/command-line/verdict-text.ts';
 import {
   type Atlas,
-  answer,
   asId,
   compileAtlas,
   explain,
@@ -14,7 +12,6 @@ import {
 } from '../../../reasoner/index.ts';
 import { inOrderOfS1 } from '../../../reasoner/why/explain.ts';
 import { blades, chose, littleAtlas, marked, measured, sheetOf } from '../reasoner/little-atlas.ts';
-import { demo, demoPack } from '../seed/demo-atlas.ts';
 
 const little = compileAtlas(littleAtlas);
 const swapsOf = (atlas: Atlas, sheet: Sheet, name: string): readonly SwapSet[] =>
@@ -126,36 +123,6 @@ describe('a nameplate', () => {
     expect(none).toEqual([]);
     // Housing off (15) and the wheel's own 20 minutes; nothing for the plate.
     expect(both).toMatchObject({ slots: ['wheel', 'plate'], parts: [{ slot: 'wheel' }], plates: ['plate'], minutes: 35 });
-  });
-
-  it('[S1] no text advises to exchange one, of a found unit or of a build on paper', () => {
-    let said = 0;
-    const sheets = [
-      ...demoPack.sheets.filter(({ kind }) => kind === 'found'),
-      ...demoPack.sheets
-        .filter(({ kind }) => kind === 'found')
-        .map(
-          (sheet): Sheet => ({
-            ...sheet,
-            absent: [...sheet.absent, asId('nameplate')],
-            observations: sheet.observations.filter(({ slot }) => slot !== 'nameplate'),
-          }),
-        ),
-    ];
-    for (const sheet of sheets) {
-      const verdict = answer(demo, sheet);
-      if (verdict.kind !== 'verdict') continue;
-      const text = verdictText(verdict, sheet, demo.atlas);
-      expect(text).not.toMatch(/exchange[^\n;]*nameplate/);
-      if (text.includes('nameplate: only the maker can confirm or issue one')) said += 1;
-    }
-    expect(said).toBeGreaterThan(10);
-    for (const sheet of demoPack.sheets) {
-      if (sheet.kind !== 'planned') continue;
-      const plan = planBuild(demo, sheet);
-      if (plan.kind !== 'plan') continue;
-      for (const { parts } of plan.swaps?.found ?? []) expect(parts.map(({ slot }) => slot)).not.toContain('nameplate');
-    }
   });
 
   it('[S1] [N3] on paper a name is still open after an exchange while a slot it asks for has no part chosen', () => {
