@@ -123,6 +123,10 @@ describe('a name two makers list', () => {
     expect(found.kind === 'verdict' && found.claim?.sentences[0]).toBe(
       '“Skua 9” is the name of 2 models of Harbour, and is judged for each: Harbour Skua 9 (Skua) is open and Harbour Skua 9 (Tern) is open.',
     );
+    expect(found.kind === 'verdict' && found.claim?.sentences.slice(1).map((text) => text.slice(0, 30))).toEqual([
+      'Harbour Skua 9 (Skua) is open:',
+      'Harbour Skua 9 (Tern) is open:',
+    ]);
   });
 
   test('[A4] is ruled out only when it is so for each', () => {
