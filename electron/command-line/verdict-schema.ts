@@ -26,6 +26,7 @@ const list = <T extends z.ZodType>(of: T) => z.array(of).readonly();
 const slotId = id<SlotAnswer['slot']>('a slot of the atlas');
 const partId = id<SlotAnswer['candidates'][number]>('a part of the atlas');
 const jointId = id<Extract<Member, { kind: 'joint' }>['joint']>('a joint of the atlas');
+const operationId = id<SlotAnswer['machined'][number]['told'][number]['operations'][number]>('an operation of the atlas');
 const featureId = id<SlotAnswer['silent'][number]['features'][number]>('a feature of the atlas');
 const observationId = id<Extract<Member, { kind: 'observation' }>['observation']>('an observation of the sheet');
 const nameId = id<Name['id']>('a name judged in this verdict');
@@ -152,6 +153,11 @@ const slotAnswer = z
         ]),
       }),
     ),
+    machined: list(
+      z.strictObject({ part: partId, told: list(z.strictObject({ observations: list(observationId), operations: list(operationId) })) }),
+    ).describe(
+      'candidates that have been machined, if one of them is what the slot holds: what was read of it is not as the part is made (O2)',
+    ),
     silent: list(z.strictObject({ part: partId, features: list(featureId) })).describe('candidates the atlas is silent about (O3)'),
     numberNotListed: list(makerId)
       .nullable()
@@ -215,6 +221,14 @@ const finding = z
       kind: z.literal('plate'),
       observations: list(observationId),
       disagreement: plateDisagreement.exactOptional(),
+      sentence: z.string(),
+    }),
+    z.strictObject({
+      kind: z.literal('machined'),
+      slots: list(slotId).describe('whose part was machined; of two, one was, or both'),
+      operations: list(operationId).describe('what could have been done'),
+      observations: list(observationId),
+      joint: jointId.nullable().describe('where it is a joint that tells'),
       sentence: z.string(),
     }),
     z.strictObject({ kind: z.literal('unlisted part'), slot: slotId, sentence: z.string() }),

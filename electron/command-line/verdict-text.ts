@@ -160,8 +160,9 @@ const slotLines = (verdict: Verdict, words: Words): string[] =>
         const left = slot.candidates.length === 0 ? '' : `: ${words.parts(slot.candidates)}`;
         return `${name}: ${slot.candidates.length} of ${slot.listed} listed parts remain${left}; beside them a plate of ${slot.numberNotListed.map((maker) => words.maker(maker)).join(' or ')}, its number not listed`;
       }
+      const machined = slot.machined.length > 0 ? `; ${slot.machined.length} of them only if machined` : '';
       if (slot.candidates.length === 0) return `${name}: none of ${slot.listed} listed parts remains${doubt}`;
-      return `${name}: ${slot.candidates.length} of ${slot.listed} listed parts remain${silent}${doubt}: ${words.parts(slot.candidates)}`;
+      return `${name}: ${slot.candidates.length} of ${slot.listed} listed parts remain${machined}${silent}${doubt}: ${words.parts(slot.candidates)}`;
     }),
   );
 

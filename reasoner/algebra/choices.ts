@@ -28,33 +28,49 @@ export interface Domains {
   readonly active?: Uint8Array;
 }
 
-export const choiceSpace = (
-  classCounts: readonly number[],
-  joints: readonly { a: number; b: number; holds: Uint8Array }[],
-): ChoiceSpace => {
+export const choiceSpace = (classCounts: readonly number[], joints: readonly { a: number; b: number; holds: Uint8Array }[]): ChoiceSpace =>
+  spaceOf(
+    classCounts,
+    joints.map(({ a, b, holds }) => pairingOf(a, b, classCounts, holds)),
+  );
+
+/** @param holds row-major by a's class: 0 where two classes do not meet */
+export const pairingOf = (a: number, b: number, classCounts: readonly number[], holds: Uint8Array): Pairing => {
+  const [countA, countB] = [classCounts[a] as number, classCounts[b] as number];
+  const [wide, high] = [wordsFor(countB), wordsFor(countA)];
+  const fromA = new Uint32Array(countA * wide);
+  const fromB = new Uint32Array(countB * high);
+  for (let i = 0; i < countA; i += 1) {
+    for (let j = 0; j < countB; j += 1) {
+      if (holds[i * countB + j] === 0) continue;
+      fromA[i * wide + (j >>> 5)] = (fromA[i * wide + (j >>> 5)] as number) | (1 << (j & 31));
+      fromB[j * high + (i >>> 5)] = (fromB[j * high + (i >>> 5)] as number) | (1 << (i & 31));
+    }
+  }
+  return { a, b, fromA, fromB };
+};
+
+/** @param pairings made for these counts */
+export const spaceOf = (classCounts: readonly number[], pairings: readonly Pairing[]): ChoiceSpace => {
   const starts = [0];
   for (const count of classCounts) starts.push((starts.at(-1) as number) + wordsFor(count));
-  const pairings = joints.map(({ a, b, holds }): Pairing => {
-    const [countA, countB] = [classCounts[a] as number, classCounts[b] as number];
-    const [wide, high] = [wordsFor(countB), wordsFor(countA)];
-    const fromA = new Uint32Array(countA * wide);
-    const fromB = new Uint32Array(countB * high);
-    for (let i = 0; i < countA; i += 1) {
-      for (let j = 0; j < countB; j += 1) {
-        if (holds[i * countB + j] === 0) continue;
-        fromA[i * wide + (j >>> 5)] = (fromA[i * wide + (j >>> 5)] as number) | (1 << (j & 31));
-        fromB[j * high + (i >>> 5)] = (fromB[j * high + (i >>> 5)] as number) | (1 << (i & 31));
-      }
-    }
-    return { a, b, fromA, fromB };
-  });
   const touching = classCounts.map((_, slot) =>
     pairings.flatMap((pairing, number) => (pairing.a === slot || pairing.b === slot ? [number] : [])),
   );
   return { starts, pairings, touching };
 };
 
-const wordsFor = (count: number): number => Math.max(1, Math.ceil(count / 32));
+/** Whether a class of one slot of a pairing meets any of these of the other. */
+export const meetsAny = (space: ChoiceSpace, pairing: number, slot: number, mating: number, others: Iterable<number>): boolean => {
+  const { a, b, fromA, fromB } = space.pairings[pairing] as Pairing;
+  const [rows, other] = slot === a ? [fromA, b] : [fromB, a];
+  const wide = (space.starts[other + 1] as number) - (space.starts[other] as number);
+  for (const each of others) if (((rows[mating * wide + (each >>> 5)] as number) & (1 << (each & 31))) !== 0) return true;
+  return false;
+};
+
+/** Words of 32 bits for so many classes; a slot without any has one, of none. */
+export const wordsFor = (count: number): number => Math.max(1, Math.ceil(count / 32));
 
 /** Domains with the given classes; null leaves a slot out. */
 export const domainsOf = (space: ChoiceSpace, classes: readonly (Iterable<number> | null)[]): Domains => {
@@ -100,15 +116,25 @@ export const choosableClasses = (space: ChoiceSpace, domains: Domains): Uint32Ar
       const at = (space.starts[slot] as number) + (each >>> 5);
       if ((supported[at] as number) & (1 << (each & 31))) continue;
       const trial = words.slice();
-      const choice = only(space, trial, slot, each) && propagate(space, domains, trial, slot) ? decide(space, domains, trial) : null;
-      choice?.forEach((taken, of) => {
-        if (taken < 0) return;
-        const word = (space.starts[of] as number) + (taken >>> 5);
-        supported[word] = (supported[word] as number) | (1 << (taken & 31));
-      });
+      if (only(space, trial, slot, each) && propagate(space, domains, trial, slot)) support(space, domains, trial, supported);
     }
   });
   return supported;
+};
+
+/** Whether arc consistent `words` hold a choice; if so, adds to `supported` the classes of some, and where no ring is left of all that do. */
+const support = (space: ChoiceSpace, domains: Domains, words: Uint32Array, supported: Uint32Array): boolean => {
+  const { slot, ring } = undecided(space, domains, words);
+  if (!ring) {
+    // Without a ring every class that is left is in some choice.
+    for (let w = 0; w < words.length; w += 1) supported[w] = (supported[w] as number) | (words[w] as number);
+    return true;
+  }
+  for (const each of classesIn(space, words, slot)) {
+    const trial = words.slice();
+    if (only(space, trial, slot, each) && propagate(space, domains, trial, slot) && support(space, domains, trial, supported)) return true;
+  }
+  return false;
 };
 
 const only = (space: ChoiceSpace, words: Uint32Array, slot: number, each: number): true => {
@@ -146,11 +172,10 @@ const decide = (space: ChoiceSpace, domains: Domains, words: Uint32Array): numbe
 };
 
 /**
- * Whether arc consistent `words` hold a choice. Slots with one class left are decided; where the pairings among the others join them without a ring, arc
- * consistency is enough (Freuder, "A sufficient condition for backtrack-free search", J. ACM 29 (1982)).
+ * Of arc consistent `words`, the slot with fewest classes among those with several, and whether pairings join such slots in a ring. Slots with one class left are
+ * decided; where the others are joined without a ring, arc consistency is enough (Freuder, "A sufficient condition for backtrack-free search", J. ACM 29 (1982)).
  */
-const decidable = (space: ChoiceSpace, domains: Domains, words: Uint32Array): boolean => {
-  const { included, active } = domains;
+const undecided = (space: ChoiceSpace, { included, active }: Domains, words: Uint32Array): { slot: number; ring: boolean } => {
   const root = new Int32Array(included.length);
   let slot = -1;
   let fewest = Number.POSITIVE_INFINITY;
@@ -171,6 +196,12 @@ const decidable = (space: ChoiceSpace, domains: Domains, words: Uint32Array): bo
     ring = one === other;
     root[one] = other;
   }
+  return { slot, ring };
+};
+
+/** Whether arc consistent `words` hold a choice. */
+const decidable = (space: ChoiceSpace, domains: Domains, words: Uint32Array): boolean => {
+  const { slot, ring } = undecided(space, domains, words);
   if (!ring) return true;
   for (const each of classesIn(space, words, slot)) {
     const trial = words.slice();

@@ -1,19 +1,21 @@
-import { type ChoiceSpace, choiceSpace } from '../algebra/choices.ts';
+import type { Pairing } from '../algebra/choices.ts';
 import type { Fit } from '../fits/fit.ts';
 import { judgeJoint } from '../fits/judge-joint.ts';
 import type { FamilyId, FeatureId, JointId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
 import { compileNames, type FamilyParts, type HousingOrigins } from '../names/compile-names.ts';
 import type { NameRule } from '../names/name-rule.ts';
+import { changingOf, type FoundJoints, type FoundTable, foundJointsOf, foundTablesOf } from './as-found.ts';
 import type { Atlas, Fact, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from './atlas.ts';
-import { type MatingTable, matingTables } from './mating.ts';
+import { factTablesOf, readAsMade } from './fact-tables.ts';
+import { bytesOf, type Mating, matingOf } from './mating.ts';
 
 /** The atlas in the form that is reasoned over: slots and parts by number, mating tables, name rules. Built once per edition. */
 export interface CompiledAtlas {
   readonly atlas: Atlas;
   readonly slots: readonly CompiledSlot[];
   readonly joints: readonly CompiledJoint[];
-  /** The same joints as bit rows, for the question whether a choice exists. */
-  readonly space: ChoiceSpace;
+  /** How parts meet in a unit as found, where any may have been machined (J1); worked out when first asked for. */
+  readonly found: () => FoundJoints;
   /** Every name that needs no housing of another family; hybrids are formed when a unit calls for them. */
   readonly names: readonly NameRule[];
   readonly housings: HousingOrigins;
@@ -33,11 +35,13 @@ export interface CompiledSlot {
   readonly number: number;
   readonly parts: readonly Part[];
   readonly partNumber: ReadonlyMap<PartId, number>;
-  /** Parts of one mating class meet every neighbour alike. Class of each part. */
+  /** Parts of one mating class meet every neighbour alike, all as made. Class of each part. */
   readonly matingOf: Int32Array;
   readonly matingCount: number;
   /** The distinct facts of a feature over the parts, and which of them each part has; a missing fact is `not known`. */
   readonly factsOf: (feature: FeatureId) => FactTable;
+  /** The same with what operations could have left (O2). */
+  readonly foundOf: (feature: FeatureId) => FoundTable;
 }
 
 export interface FactTable {
@@ -51,7 +55,7 @@ export interface CompiledJoint {
   /** Slot numbers of the two ports. */
   readonly a: number;
   readonly b: number;
-  /** 1 where the two mating classes hold or are not known, 0 where they fail. Row-major by a's class. */
+  /** 1 where the two mating classes, as made, hold or are not known, 0 where they fail. Row-major by a's class. */
   readonly holds: Uint8Array;
 }
 
@@ -77,31 +81,55 @@ export const compileAtlas = (atlas: Atlas): CompiledAtlas => {
   });
   const factTables = bySlot.map((parts) => factTablesOf(parts));
   const slotOfFeature = new Map(atlas.features.map((feature) => [feature.id, slotNumber.get(feature.slot) as number]));
-  const tables: MatingTable[] = matingTables(bySlot, ends, (feature) => slotOfFeature.get(feature) as number, factTables);
+  const slotOf = (feature: FeatureId): number => slotOfFeature.get(feature) as number;
+  const partsIn = bySlot.map((parts) => parts.length);
+  const changing = changingOf(atlas.operations ?? []);
+  const foundTables = factTables.map((factsOf) => foundTablesOf(changing, factsOf));
+  const asMade = factTables.map(readAsMade);
+  let mating: Mating | undefined;
+  const madeMating = (): Mating => {
+    mating ??= matingOf(partsIn, ends, slotOf, asMade);
+    return mating;
+  };
   const slots = atlas.slots.map((slot, number): CompiledSlot => {
     const parts = bySlot[number] as Part[];
-    const table = tables[number] as MatingTable;
+    const own = (): Mating['slots'][number] => madeMating().slots[number] as Mating['slots'][number];
     return {
       slot,
       number,
       parts,
       partNumber: new Map(parts.map((part, i) => [part.id, i])),
-      matingOf: table.of,
-      matingCount: table.count,
+      // A found unit asks how its parts may be found, not how they are made: this is worked out for those who ask.
+      get matingOf() {
+        return own().of;
+      },
+      get matingCount() {
+        return own().count;
+      },
       factsOf: factTables[number] as (feature: FeatureId) => FactTable,
+      foundOf: foundTables[number] as (feature: FeatureId) => FoundTable,
     };
   });
   const joints = ends.map(({ joint, a, b }, number): CompiledJoint => {
-    const holds = (tables[a] as MatingTable).holds.get(number) as Uint8Array;
-    return { joint, number, a, b, holds };
+    let bytes: Uint8Array | undefined;
+    return {
+      joint,
+      number,
+      a,
+      b,
+      get holds() {
+        bytes ??= bytesOf(madeMating().joints[number] as Pairing, madeMating().slots);
+        return bytes;
+      },
+    };
   });
-  const space = choiceSpace(
-    slots.map(({ matingCount }) => matingCount),
-    joints,
-  );
+  let found: FoundJoints | undefined;
   const compiled: Omit<CompiledAtlas, 'names' | 'housings' | 'familyParts'> = {
     atlas,
-    space,
+    found: () => {
+      found ??= foundJointsOf(partsIn, ends, slotOf, (slot, feature) => (slots[slot] as CompiledSlot).foundOf(feature), asMade, changing);
+      return found;
+    },
     slots,
     joints,
     slotNumber,
@@ -125,46 +153,3 @@ export const fitOf = (atlas: CompiledAtlas, joint: JointId, one: PartId, other: 
 
 /** The slot with this number; numbers come from the atlas itself. */
 export const slotAt = (atlas: Pick<CompiledAtlas, 'slots'>, number: number): CompiledSlot => atlas.slots[number] as CompiledSlot;
-
-const notKnown: Fact = { kind: 'not known' };
-
-const factTablesOf = (parts: readonly Part[]): ((feature: FeatureId) => FactTable) => {
-  const made = new Map<FeatureId, FactTable>();
-  return (feature) => {
-    const known = made.get(feature);
-    if (known) return known;
-    const numbers = new Map<string, number>();
-    const distinct: Fact[] = [];
-    const of = new Int32Array(parts.length);
-    parts.forEach((part, i) => {
-      const fact = part.facts[feature] ?? notKnown;
-      const key = factKey(fact);
-      let number = numbers.get(key);
-      if (number === undefined) {
-        number = distinct.push(fact) - 1;
-        numbers.set(key, number);
-      }
-      of[i] = number;
-    });
-    const table = { distinct, of };
-    made.set(feature, table);
-    return table;
-  };
-};
-
-const factKey = (fact: Fact): string => {
-  switch (fact.kind) {
-    case 'count':
-      return `c${fact.from}:${fact.to}`;
-    case 'measure':
-      return `m${fact.nominal}:${fact.lower}:${fact.upper}`;
-    case 'choice':
-      return `o${fact.anyOf.join('\u0000')}`;
-    case 'presence':
-      return fact.present ? 'y' : 'n';
-    case 'mark':
-      return `k${fact.blank}\u0000${fact.anyOf.join('\u0000')}`;
-    case 'not known':
-      return '?';
-  }
-};

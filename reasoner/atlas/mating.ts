@@ -1,92 +1,83 @@
-import { type Comparison, comparisonsOf } from '../fits/comparisons.ts';
+import { type Pairing, wordsFor } from '../algebra/choices.ts';
+import { comparisonsOf } from '../fits/comparisons.ts';
 import { featuresOf } from '../fits/features-of.ts';
-import { comparisonFails } from '../fits/judge-rule.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Fact, Joint, Part } from './atlas.ts';
-import type { FactTable } from './compile.ts';
+import type { Fact, Joint } from './atlas.ts';
+import { meetings } from './meetings.ts';
 
-/** How the parts of one slot meet their neighbours, with parts that meet all alike put into one class. */
-export interface MatingTable {
-  readonly of: Int32Array;
-  readonly count: number;
-  /** By joint number, for the joints whose port a is of this slot: rows of own classes, columns of the other slot's. */
-  readonly holds: ReadonlyMap<number, Uint8Array>;
+/** How the parts of an atlas meet, with parts of a slot that meet every neighbour alike put into one class. */
+export interface Mating {
+  /** By slot, the class of each part and how many there are. */
+  readonly slots: readonly { readonly of: Int32Array; readonly count: number }[];
+  /** By joint, which classes do not fail. */
+  readonly joints: readonly Pairing[];
 }
 
-interface End {
+export interface End {
   readonly joint: Joint;
+  /** Slot numbers of the two ports. */
   readonly a: number;
   readonly b: number;
 }
 
+/** Distinct values over the parts of a slot, and whose is which. */
+export interface Table<Value = unknown> {
+  readonly distinct: readonly Value[];
+  readonly of: Int32Array;
+}
+
+/** What the parts of one slot can be read to have of a feature: each a list of facts of which any one may hold. */
+export type ReadTable = Table<readonly Fact[]>;
+
+export type ReadOf = (feature: FeatureId) => ReadTable;
+
 /**
  * Judges every rule once for each pair of distinct facts it reads, not for each pair of parts: a slot of ten thousand parts has a
  * few dozen recess diameters. Parts are then grouped by what they read, joints decided between groups, and groups that
- * fail alike everywhere merged.
+ * fail alike everywhere merged. Where a reading may be any of several facts, a comparison fails only if it fails for every one.
+ *
+ * @param partsIn by slot, how many parts it has
  */
-export const matingTables = (
-  bySlot: readonly (readonly Part[])[],
+export const matingOf = (
+  partsIn: readonly number[],
   ends: readonly End[],
   slotOf: (feature: FeatureId) => number,
-  facts: readonly FactsOf[],
-): MatingTable[] => {
+  reads: readonly ReadOf[],
+): Mating => {
   // Which features each slot's parts are read by, over all joints.
-  const read = bySlot.map(() => new Set<FeatureId>());
+  const read = partsIn.map(() => new Set<FeatureId>());
   for (const end of ends) {
     for (const rule of end.joint.rules) for (const feature of featuresOf(rule)) (read[slotOf(feature)] as Set<FeatureId>).add(feature);
   }
-  const coarse = bySlot.map((parts, slot) =>
+  const fine = partsIn.map((count, slot) =>
     refine(
-      parts.length,
-      [...(read[slot] as Set<FeatureId>)].map((feature) => (facts[slot] as FactsOf)(feature)),
+      count,
+      [...(read[slot] as Set<FeatureId>)].map((feature) => (reads[slot] as ReadOf)(feature)),
     ),
   );
-  const fine = ends.map((end) => {
-    const a = coarse[end.a] as Classes;
-    const b = coarse[end.b] as Classes;
-    const holds = new Uint8Array(a.count * b.count).fill(1);
-    // A joint fails where one comparison of one rule does (F2), so each is judged by itself, on the few sizes it reads.
-    for (const comparison of end.joint.rules.flatMap(comparisonsOf)) {
-      const features = [comparison.first, comparison.second];
-      const ofA = features.filter((feature) => slotOf(feature) === end.a);
-      const ofB = features.filter((feature) => slotOf(feature) === end.b);
-      exclude(holds, a, b, comparison, ofA, ofB, facts[end.a] as FactsOf, facts[end.b] as FactsOf);
-    }
-    return holds;
-  });
-  // Merge classes that fail alike across every joint of the slot.
-  const merged = coarse.map((classes, slot) => merge(classes, slot, ends, fine, coarse));
-  return merged.map((own, slot) => {
-    const holds = new Map<number, Uint8Array>();
-    ends.forEach((end, number) => {
-      if (end.a !== slot) return;
-      const other = merged[end.b] as Merged;
-      const wide = (coarse[end.b] as Classes).count;
-      const table = new Uint8Array(own.count * other.count);
-      for (let i = 0; i < own.count; i += 1) {
-        for (let j = 0; j < other.count; j += 1) {
-          table[i * other.count + j] = (fine[number] as Uint8Array)[
-            (own.example[i] as number) * wide + (other.example[j] as number)
-          ] as number;
-        }
-      }
-      holds.set(number, table);
-    });
-    return { of: own.of, count: own.count, holds };
-  });
+  const rows = ends.map((end) => rowsOf(end, fine, slotOf, reads));
+  // Classes that fail alike across every joint of the slot are one.
+  const merged = fine.map((classes, slot) =>
+    merge(
+      classes,
+      rows.flatMap(({ a, b, fromA, fromB }) => (a === slot ? [fromA] : b === slot ? [fromB] : [])),
+    ),
+  );
+  return {
+    slots: merged.map(({ of, count }) => ({ of, count })),
+    joints: rows.map((pairing) => between(pairing, fine, merged)),
+  };
 };
-
-type FactsOf = (feature: FeatureId) => FactTable;
 
 interface Classes {
   readonly of: Int32Array;
   readonly count: number;
-  /** One part of each class. */
+  /** One part of each class; of merged classes, one of the classes that became it. */
   readonly example: readonly number[];
 }
 
 /** The coarsest grouping finer than all the given ones. */
-const refine = (length: number, tables: readonly FactTable[]): Classes => {
+export const refine = (length: number, tables: readonly Table[]): Classes => {
   let of = new Int32Array(length);
   let count = length === 0 ? 0 : 1;
   for (const table of tables) {
@@ -111,97 +102,132 @@ const refine = (length: number, tables: readonly FactTable[]): Classes => {
   return { of, count, example };
 };
 
-/** Clears the pairs of classes that fail one comparison. */
-const exclude = (
-  holds: Uint8Array,
-  a: Classes,
-  b: Classes,
-  comparison: Comparison,
-  ofA: readonly FeatureId[],
-  ofB: readonly FeatureId[],
-  factsA: FactsOf,
-  factsB: FactsOf,
+/** Which classes of slots a and b hold together. A joint fails where one comparison of one rule does (F2), so each is judged by itself, on the two readings it compares. */
+const rowsOf = (end: End, classes: readonly Classes[], slotOf: (feature: FeatureId) => number, reads: readonly ReadOf[]): Pairing => {
+  const [a, b] = [classes[end.a] as Classes, classes[end.b] as Classes];
+  const fromA = everything(a.count, b.count);
+  const fromB = everything(b.count, a.count);
+  for (const comparison of end.joint.rules.flatMap(comparisonsOf)) {
+    const aFirst = slotOf(comparison.first) === end.a;
+    const [ofA, ofB] = aFirst ? [comparison.first, comparison.second] : [comparison.second, comparison.first];
+    const [tableA, tableB] = [(reads[end.a] as ReadOf)(ofA), (reads[end.b] as ReadOf)(ofB)];
+    const wide = tableB.distinct.length;
+    const holds = meetings(comparison, tableA, tableB, aFirst).holds();
+    if (!holds.includes(0)) continue;
+    const readA = Int32Array.from(a.example, (part) => tableA.of[part] as number);
+    const readB = Int32Array.from(b.example, (part) => tableB.of[part] as number);
+    keepIn(fromA, readA, readB, tableA.distinct.length, (one, other) => holds[one * wide + other] as number);
+    keepIn(fromB, readB, readA, wide, (one, other) => holds[other * wide + one] as number);
+  }
+  return { a: end.a, b: end.b, fromA, fromB };
+};
+
+/** A bit row for each of `count` classes, with all of the other slot's in it. */
+const everything = (count: number, others: number): Uint32Array => {
+  const wide = wordsFor(others);
+  const row = new Uint32Array(wide);
+  for (let j = 0; j < others; j += 1) row[j >>> 5] = (row[j >>> 5] as number) | (1 << (j & 31));
+  const rows = new Uint32Array(count * wide);
+  for (let i = 0; i < count; i += 1) rows.set(row, i * wide);
+  return rows;
+};
+
+/** Leaves in each row the classes that hold by one comparison: a row of bits for each reading, and then for each class its reading's. */
+const keepIn = (
+  rows: Uint32Array,
+  own: Int32Array,
+  other: Int32Array,
+  readings: number,
+  holds: (own: number, other: number) => number,
 ): void => {
-  const one = readings(a, ofA, factsA);
-  const other = readings(b, ofB, factsB);
-  const judged = new Int8Array(one.distinct.length * other.distinct.length).fill(-1);
-  for (let i = 0; i < a.count; i += 1) {
-    for (let j = 0; j < b.count; j += 1) {
-      if (holds[i * b.count + j] === 0) continue;
-      const at = (one.of[i] as number) * other.distinct.length + (other.of[j] as number);
-      if (judged[at] === -1) {
-        const left = one.distinct[one.of[i] as number] as ReadonlyMap<FeatureId, Fact>;
-        const right = other.distinct[other.of[j] as number] as ReadonlyMap<FeatureId, Fact>;
-        judged[at] = comparisonFails(comparison, (feature) => left.get(feature) ?? right.get(feature)) ? 0 : 1;
+  const wide = wordsFor(other.length);
+  const masks = new Uint32Array(readings * wide);
+  for (let reading = 0; reading < readings; reading += 1) {
+    for (let j = 0; j < other.length; j += 1) {
+      if (holds(reading, other[j] as number) === 0) continue;
+      const word = reading * wide + (j >>> 5);
+      masks[word] = (masks[word] as number) | (1 << (j & 31));
+    }
+  }
+  for (let i = 0; i < own.length; i += 1) {
+    const from = (own[i] as number) * wide;
+    for (let w = 0; w < wide; w += 1) rows[i * wide + w] = (rows[i * wide + w] as number) & (masks[from + w] as number);
+  }
+};
+
+/** @param tables bit rows of the classes, joint after joint */
+const merge = (classes: Classes, tables: readonly Uint32Array[]): Classes => {
+  let to = new Int32Array(classes.count);
+  let count = classes.count === 0 ? 0 : 1;
+  for (const rows of tables) {
+    // Two signs to a word, so that rows can be compared as text.
+    const signs = new Uint16Array(rows.buffer, rows.byteOffset, rows.length * 2);
+    const wide = signs.length / classes.count;
+    const byRow = new Map<string, number>();
+    const numbers = new Map<number, number>();
+    const next = new Int32Array(classes.count);
+    for (let group = 0; group < classes.count; group += 1) {
+      const text = textOf(signs.subarray(group * wide, (group + 1) * wide));
+      let row = byRow.get(text);
+      if (row === undefined) {
+        row = byRow.size;
+        byRow.set(text, row);
       }
-      if (judged[at] === 0) holds[i * b.count + j] = 0;
+      const key = (to[group] as number) * classes.count + row;
+      let number = numbers.get(key);
+      if (number === undefined) {
+        number = numbers.size;
+        numbers.set(key, number);
+      }
+      next[group] = number;
     }
+    to = next;
+    count = numbers.size;
   }
-};
-
-/** What the classes say of a few features, distinct readings numbered. */
-const readings = (classes: Classes, features: readonly FeatureId[], factsOf: (feature: FeatureId) => FactTable) => {
-  const tables = features.map(factsOf);
-  const numbers = new Map<string, number>();
-  const distinct: Map<FeatureId, Fact>[] = [];
-  const of = classes.example.map((part) => {
-    const key = tables.map((table) => table.of[part]).join();
-    let number = numbers.get(key);
-    if (number === undefined) {
-      number =
-        distinct.push(
-          new Map(
-            features.map((feature, i) => [feature, (tables[i] as FactTable).distinct[(tables[i] as FactTable).of[part] as number] as Fact]),
-          ),
-        ) - 1;
-      numbers.set(key, number);
-    }
-    return number;
+  const example = new Array<number>(count).fill(-1);
+  to.forEach((number, group) => {
+    if (example[number] === -1) example[number] = group;
   });
-  return { distinct, of };
+  return { of: classes.of.map((group) => to[group] as number), count, example };
 };
 
-interface Merged extends Classes {
-  /** For each merged class, a class of the finer grouping that stands for it. */
-  readonly example: readonly number[];
-}
+/** In pieces: a call takes only so many arguments. */
+const textOf = (signs: Uint16Array): string => {
+  let text = '';
+  for (let at = 0; at < signs.length; at += 8192) text += String.fromCharCode(...signs.subarray(at, at + 8192));
+  return text;
+};
 
-const merge = (classes: Classes, slot: number, ends: readonly End[], fine: readonly Uint8Array[], coarse: readonly Classes[]): Merged => {
-  const numbers = new Map<string, number>();
-  const example: number[] = [];
-  const to = new Int32Array(classes.count);
-  for (let group = 0; group < classes.count; group += 1) {
-    const key = rowsOf(group, slot, ends, fine, coarse)
-      .map((row) => String.fromCharCode(...packed(row)))
-      .join('\u0000');
-    let number = numbers.get(key);
-    if (number === undefined) {
-      number = example.push(group) - 1;
-      numbers.set(key, number);
+/** The rows of a joint between merged classes, read off an example of each. */
+const between = ({ a, b, fromA, fromB }: Pairing, fine: readonly Classes[], merged: readonly Classes[]): Pairing => ({
+  a,
+  b,
+  fromA: picked(fromA, wordsFor((fine[b] as Classes).count), merged[a] as Classes, merged[b] as Classes),
+  fromB: picked(fromB, wordsFor((fine[a] as Classes).count), merged[b] as Classes, merged[a] as Classes),
+});
+
+const picked = (rows: Uint32Array, before: number, own: Classes, other: Classes): Uint32Array => {
+  const wide = wordsFor(other.count);
+  const answer = new Uint32Array(own.count * wide);
+  for (let i = 0; i < own.count; i += 1) {
+    const from = (own.example[i] as number) * before;
+    for (let j = 0; j < other.count; j += 1) {
+      const at = other.example[j] as number;
+      if (((rows[from + (at >>> 5)] as number) & (1 << (at & 31))) === 0) continue;
+      const word = i * wide + (j >>> 5);
+      answer[word] = (answer[word] as number) | (1 << (j & 31));
     }
-    to[group] = number;
   }
-  return { of: classes.of.map((group) => to[group] as number), count: example.length, example };
+  return answer;
 };
 
-/** The rows (or columns) of one class in every joint of its slot. */
-const rowsOf = (group: number, slot: number, ends: readonly End[], fine: readonly Uint8Array[], coarse: readonly Classes[]): Uint8Array[] =>
-  ends.flatMap((end, number) => {
-    const table = fine[number] as Uint8Array;
-    const width = (coarse[end.b] as Classes).count;
-    if (end.a === slot) return [table.subarray(group * width, (group + 1) * width)];
-    if (end.b === slot)
-      return [Uint8Array.from({ length: (coarse[end.a] as Classes).count }, (_, i) => table[i * width + group] as number)];
-    return [];
-  });
-
-/** Fifteen bits to a character code, so that rows can be compared as text. */
-const packed = (row: Uint8Array): number[] => {
-  const codes: number[] = [];
-  for (let i = 0; i < row.length; i += 15) {
-    let code = 1;
-    for (let k = i; k < Math.min(i + 15, row.length); k += 1) code = code * 2 + (row[k] as number);
-    codes.push(code);
+/** The rows of a pairing as bytes, row-major by a's class. */
+export const bytesOf = ({ a, b, fromA }: Pairing, slots: Mating['slots']): Uint8Array => {
+  const [countA, countB] = [slots[a]?.count ?? 0, slots[b]?.count ?? 0];
+  const wide = wordsFor(countB);
+  const holds = new Uint8Array(countA * countB);
+  for (let i = 0; i < countA; i += 1) {
+    for (let j = 0; j < countB; j += 1) holds[i * countB + j] = ((fromA[i * wide + (j >>> 5)] as number) >>> (j & 31)) & 1;
   }
-  return codes;
+  return holds;
 };

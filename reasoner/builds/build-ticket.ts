@@ -39,9 +39,17 @@ const machinedClauses = (atlas: CompiledAtlas, { slots, works }: Built, whole: b
     : slots
         .filter(({ machined }) => machined)
         .map(({ slot }) => ({
-          text: `The ${slotName(atlas, slot)} of this unit will have been machined.`,
-          because: works.flatMap((work, index) => (work.slot === slot ? [{ kind: 'work', index } as const] : [])),
+          text: `The ${slotName(atlas, slot)} of this unit ${isWorked(works, slot) ? 'will have been' : 'was'} machined.`,
+          because: whyMachined(works, slot),
         }));
+
+const isWorked = (works: Built['works'], slot: SlotId): boolean => works.some((work) => work.slot === slot);
+
+/** The works to be done on it; of a part that came machined, that it was chosen. */
+const whyMachined = (works: Built['works'], slot: SlotId): BuildClause['because'] =>
+  isWorked(works, slot)
+    ? works.flatMap((work, index) => (work.slot === slot ? [{ kind: 'work', index } as const] : []))
+    : [{ kind: 'chosen', slot }];
 
 const aboutMakers = (atlas: CompiledAtlas, honest: readonly NameAnswer[], { slots }: Built): BuildClause[] => {
   const carried = new Set(honest.map(({ name }) => name.maker));
@@ -72,15 +80,18 @@ const aboutMakers = (atlas: CompiledAtlas, honest: readonly NameAnswer[], { slot
 };
 
 const aboutWork = (atlas: CompiledAtlas, { slots, works }: Built): BuildClause[] => {
-  const machined = slots.filter(({ machined: is }) => is).map(({ slot }) => slotName(atlas, slot));
-  return machined.length === 0
-    ? []
-    : [
-        {
-          text: `This unit must not be described as unmodified: the ${list(machined)} will have been machined.`,
-          because: works.map((_, index) => ({ kind: 'work', index })),
-        },
-      ];
+  const machined = slots.filter(({ machined: is }) => is).map(({ slot }) => slot);
+  if (machined.length === 0) return [];
+  const [will, was] = [machined.filter((slot) => isWorked(works, slot)), machined.filter((slot) => !isWorked(works, slot))];
+  const said = (which: readonly SlotId[], verb: string): string[] =>
+    which.length === 0 ? [] : [`the ${list(which.map((slot) => slotName(atlas, slot)))} ${verb}`];
+  const why = [...said(will, 'will have been machined'), ...said(was, was.length === 1 ? 'was machined before' : 'were machined before')];
+  return [
+    {
+      text: `This unit must not be described as unmodified: ${list(why)}.`,
+      because: machined.flatMap((slot) => whyMachined(works, slot)),
+    },
+  ];
 };
 
 const aboutFits = (atlas: CompiledAtlas, { joints }: Built): BuildClause[] => {

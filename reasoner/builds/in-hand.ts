@@ -1,10 +1,9 @@
-import type { Fact, Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { InHand } from '../fits/judge-joint.ts';
 import type { Known } from '../fits/known.ts';
-import type { FeatureId, SlotId } from '../ids.ts';
+import type { FeatureId, PartId, SlotId } from '../ids.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { agrees } from '../unit/agree.ts';
+import { type Agreement, agreementWith } from '../unit/agreement.ts';
 
 /**
  * What was seen and measured on the parts in hand, which takes the place of the catalogue's limits. What is told is no size. Of several
@@ -35,18 +34,24 @@ const knownFrom = (value: Observation['value'], u: number): Known => {
   }
 };
 
-/** Observations of chosen parts, not told, that no good or worn example of that part would show: the part in hand is another, or was worked before. */
+/** Observations of chosen parts, not told, that no example of that part would show, good, worn or machined: the part in hand is another. */
 export const disagreementsIn = (atlas: CompiledAtlas, sheet: Sheet): readonly Observation[] =>
-  sheet.observations.filter((observation) => {
-    const part = partChosen(atlas, sheet, observation.slot);
-    const feature = atlas.features.get(observation.feature);
-    if (part === undefined || feature === undefined || observation.sure.kind === 'told') return false;
-    return agrees(feature as Feature, part.facts[observation.feature] ?? notKnown, observation) === 'fails';
-  });
+  sheet.observations.filter((observation) => inHandAgreement(atlas, sheet, observation) === null);
+
+/** Those by which a chosen part has been machined already, whatever the build does to it (O2). */
+export const workedInHand = (atlas: CompiledAtlas, sheet: Sheet): readonly Observation[] =>
+  sheet.observations.filter((observation) => (inHandAgreement(atlas, sheet, observation)?.machined.length ?? 0) > 0);
+
+/** Undefined where nothing was chosen, or it was only told. */
+const inHandAgreement = (atlas: CompiledAtlas, sheet: Sheet, observation: Observation): Agreement | undefined => {
+  const slot = atlas.slots[atlas.slotNumber.get(observation.slot) ?? -1];
+  const part = slot?.partNumber.get(sheet.chosen[observation.slot] as PartId);
+  const feature = atlas.features.get(observation.feature);
+  if (slot === undefined || part === undefined || feature === undefined || observation.sure.kind === 'told') return undefined;
+  return agreementWith(slot, part, feature, observation);
+};
 
 export const partChosen = (atlas: CompiledAtlas, sheet: Sheet, slot: SlotId) => {
   const id = sheet.chosen[slot];
   return id === undefined ? undefined : atlas.parts.get(id);
 };
-
-const notKnown: Fact = { kind: 'not known' };

@@ -25,7 +25,7 @@ import { buildTicket } from './build-ticket.ts';
 import { capital, chainSentence, jointSentences, list, partsWorked, workSentence } from './build-words.ts';
 import { chainsAmong, factsOfBuild } from './chains-of.ts';
 import { costOf, pricesIn } from './cost.ts';
-import { disagreementsIn, inHandOf, partChosen } from './in-hand.ts';
+import { disagreementsIn, inHandOf, partChosen, workedInHand } from './in-hand.ts';
 import type { ChainPlan, JointPlan, PlanAnswer, PlannedWork, SlotPlan } from './plan.ts';
 import { jointedUnit, plannedUnit, replanned } from './planned-unit.ts';
 import { afterWorkSentence, slotMarkOf } from './slot-mark.ts';
@@ -52,6 +52,8 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   const inHand = inHandOf(sheet);
   const odd = disagreementsIn(atlas, sheet);
   const strangers = new Set(odd.map(({ slot }) => slot));
+  const before = workedInHand(atlas, sheet).filter(({ slot }) => !strangers.has(slot));
+  const worked = new Set(before.map(({ slot }) => slot));
   const partIn = (slot: SlotId): Part | undefined => partChosen(atlas, sheet, slot);
   const joints = jointsAmong(atlas, partIn);
   const stacks = chainsAmong(atlas, partIn);
@@ -61,7 +63,7 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   const works = inOrder(joints, way.works).map((work): PlannedWork => ({ ...work, sentence: workSentence(atlas, work) }));
   const jointPlans = joints.map((joint, i) => jointPlanOf(atlas, joint, way.fits[i] as Fit, { inHand, way, works, planner }));
   const chains = chainPlansOf(atlas, sheet, inHand, way.facts);
-  const slots = atlas.slots.map(({ slot }) => slotPlanOf(atlas, sheet, slot.id, works, strangers, jointPlans));
+  const slots = atlas.slots.map(({ slot }) => slotPlanOf(atlas, sheet, slot.id, works, { strangers, worked, joints: jointPlans }));
   const verdict = worstOf([...jointPlans.map((each) => each.verdict), ...chains.map((each) => each.after.verdict)]);
   const stock = new Set(options.stock);
   const unit = plannedUnit(atlas, sheet, strangers);
@@ -98,10 +100,13 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
       names.names.filter(({ name }) => names.honest.includes(name.id)),
       built,
     ),
-    findings: odd.map((observation) => ({
-      observation: observation.id,
-      sentence: strangerSentence(atlas, sheet, observation),
-    })),
+    findings: [
+      ...odd.map((observation) => ({ observation: observation.id, sentence: strangerSentence(atlas, sheet, observation) })),
+      ...before.map((observation) => ({
+        observation: observation.id,
+        sentence: workedSentence(atlas, sheet, observation),
+      })),
+    ],
     cautions: [
       ...new Set([
         ...standing,
@@ -182,11 +187,14 @@ const slotPlanOf = (
   sheet: Sheet,
   slot: SlotId,
   works: readonly PlannedWork[],
-  strangers: ReadonlySet<SlotId>,
-  joints: readonly JointPlan[],
+  {
+    strangers,
+    worked,
+    joints,
+  }: { readonly strangers: ReadonlySet<SlotId>; readonly worked: ReadonlySet<SlotId>; readonly joints: readonly JointPlan[] },
 ): SlotPlan => {
   const part = partChosen(atlas, sheet, slot);
-  const machined = works.some((work) => work.slot === slot);
+  const machined = worked.has(slot) || works.some((work) => work.slot === slot);
   return {
     slot,
     part: part?.id ?? null,
@@ -213,11 +221,18 @@ export const partText = (atlas: CompiledAtlas, part: Part, machined: boolean): s
   return machined ? `${whose}, machined` : whose;
 };
 
+const workedSentence = (atlas: CompiledAtlas, sheet: Sheet, observation: Sheet['observations'][number]): string => {
+  const part = partChosen(atlas, sheet, observation.slot);
+  const feature = atlas.features.get(observation.feature);
+  const seen = feature ? hasPhrase(feature, observation) : observation.feature;
+  return `The part in hand has ${seen}, which is not as the ${part?.name ?? observation.slot} is made: it was machined before. It is judged by what was measured and keeps its name.`;
+};
+
 const strangerSentence = (atlas: CompiledAtlas, sheet: Sheet, observation: Sheet['observations'][number]): string => {
   const part = partChosen(atlas, sheet, observation.slot);
   const feature = atlas.features.get(observation.feature);
   const seen = feature ? hasPhrase(feature, observation) : observation.feature;
-  return `The part in hand has ${seen}, which no ${part?.name ?? observation.slot} has by the atlas, worn or not: it is another part, or it was worked before. It is judged by what was measured and gives no name.`;
+  return `The part in hand has ${seen}, which no ${part?.name ?? observation.slot} has by the atlas, worn or machined: it is another part. It is judged by what was measured and gives no name.`;
 };
 
 /** The ladder for the parts chosen, the claim, and the texts it gives (F4). */

@@ -4,7 +4,7 @@ import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { asId, type NameId, type PartId, type SlotId } from '../ids.ts';
 import { findRule } from '../names/ladder.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { agrees } from '../unit/agree.ts';
+import { agreementWith } from '../unit/agreement.ts';
 import { type Group, livingIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { slotWith } from '../unit/unit-with.ts';
 import type { Name } from '../verdict/verdict.ts';
@@ -16,7 +16,7 @@ import type { Swapped } from '../why/swaps-for.ts';
  * part names nothing. Parts other than the chosen one carry the slot's own label, so that swap sets can be asked for.
  */
 export const plannedUnit = (atlas: CompiledAtlas, sheet: Sheet, strangers: ReadonlySet<SlotId>): Unit => ({
-  atlas: withoutJoints(atlas),
+  ...groundsOf(atlas).paper,
   sheet,
   evidence: atlas.slots.map(({ slot }) => ({ kind: 'observation', observation: asId(`chosen:${slot.id}`) })),
   selfConflicts: [],
@@ -24,7 +24,7 @@ export const plannedUnit = (atlas: CompiledAtlas, sheet: Sheet, strangers: Reado
 });
 
 /** The same unit with its joints kept: what would have to be exchanged so that a name stands and everything goes together (S1). */
-export const jointedUnit = (atlas: CompiledAtlas, planned: Unit): Unit => ({ ...planned, atlas });
+export const jointedUnit = (atlas: CompiledAtlas, planned: Unit): Unit => ({ ...planned, atlas, ...groundsOf(atlas).jointed });
 
 /** The plan once one of the parts given is chosen for each of these slots: everything else is as it was, and again nothing falls out (J2). */
 export const replanned =
@@ -63,7 +63,19 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
   const live = groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : []));
   // What nobody has chosen settles no name, even where every listed part would do.
   const doubtful = live.length === 0 || chosen === undefined || strangers.has(id);
-  return { of: slot, groups, groupOf, agreeing: live, ...livingIn(groups, live), doubtful, absent, observations: [], unlisted: null };
+  return {
+    of: slot,
+    groups,
+    groupOf,
+    matingCount: slot.matingCount,
+    agreeing: live,
+    ...livingIn(groups, live),
+    doubtful,
+    absent,
+    observations: [],
+    readings: [],
+    unlisted: null,
+  };
 };
 
 /** Of a slot nobody has chosen for: what agrees with everything seen of it (C1). */
@@ -71,26 +83,33 @@ const agreeing = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet): ((par
   const seen = sheet.observations.filter((observation) => observation.slot === slot.slot.id && observation.sure.kind !== 'told');
   if (seen.length === 0) return () => true;
   return (id) => {
-    const part = atlas.parts.get(id);
     return seen.every((observation) => {
       const feature = atlas.features.get(observation.feature) as Feature;
-      return agrees(feature, part?.facts[feature.id] ?? { kind: 'not known' }, observation) !== 'fails';
+      return agreementWith(slot, slot.partNumber.get(id) as number, feature, observation) !== null;
     });
   };
 };
 
-const jointless = new WeakMap<CompiledAtlas, CompiledAtlas>();
+/** Joints as all parts are made, or none. */
+const meetsAs = (atlas: CompiledAtlas, joints: CompiledAtlas['joints']): Pick<Unit, 'space' | 'loosened'> => {
+  const space = choiceSpace(
+    atlas.slots.map(({ matingCount }) => matingCount),
+    joints,
+  );
+  return { space, loosened: () => ({ space, pairings: joints.map(({ number }) => ({ joint: number, needs: [] })) }) };
+};
 
-/** On paper nothing falls out across a joint (J2). */
-const withoutJoints = (atlas: CompiledAtlas): CompiledAtlas => {
-  let made = jointless.get(atlas);
+const remembered = new WeakMap<
+  CompiledAtlas,
+  { readonly paper: Pick<Unit, 'atlas' | 'space' | 'loosened'>; readonly jointed: Pick<Unit, 'space' | 'loosened'> }
+>();
+
+const groundsOf = (atlas: CompiledAtlas) => {
+  let made = remembered.get(atlas);
   if (made === undefined) {
-    const space = choiceSpace(
-      atlas.slots.map(({ matingCount }) => matingCount),
-      [],
-    );
-    made = { ...atlas, joints: [], space };
-    jointless.set(atlas, made);
+    // On paper nothing falls out across a joint (J2).
+    made = { paper: { atlas: { ...atlas, joints: [] }, ...meetsAs(atlas, []) }, jointed: meetsAs(atlas, atlas.joints) };
+    remembered.set(atlas, made);
   }
   return made;
 };

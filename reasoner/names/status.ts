@@ -58,7 +58,7 @@ const judgeAlone = (look: Look, rule: NameRule): Judged => {
     if (own !== null && !own.free) return look.matings(i, own.possible);
     return slot.doubtful || slot.unlisted !== null ? null : look.matings(i, slot.live);
   });
-  return choiceExists(unit.atlas, matings) ? { rule, status: 'open', unsettled, lacks } : ruledOut(rule);
+  return choiceExists(unit, matings) ? { rule, status: 'open', unsettled, lacks } : ruledOut(rule);
 };
 
 const ruledOut = (rule: NameRule): Judged => ({ rule, status: 'ruled out', unsettled: [], lacks: [] });

@@ -180,19 +180,19 @@ function* readInto(
 }
 
 /** One part for each slot that is not doubtful, all of which meet; null where there is no such choice. */
-const choiceWithin = ({ atlas, unit }: Asked, sets: readonly (readonly number[] | null)[], attempt: number): (number | null)[] | null => {
+const choiceWithin = ({ unit }: Asked, sets: readonly (readonly number[] | null)[], attempt: number): (number | null)[] | null => {
   const free = unit.slots.map((slot, at) => (slot.doubtful ? null : (sets[at] ?? partsIn(slot))));
   const matings = free.map((parts, at) =>
     parts === null ? null : [...new Set(parts.map((part) => matingOf(unit.slots[at] as UnitSlot, part)))],
   );
-  if (!choiceExists(atlas, matings)) return null;
+  if (!choiceExists(unit, matings)) return null;
   return free.map((parts, at) => {
     if (parts === null || parts.length === 0) return null;
     const turned = [...parts.slice(attempt % parts.length), ...parts.slice(0, attempt % parts.length)];
     const part = turned.find((each) => {
       const tried = [...matings];
       tried[at] = [matingOf(unit.slots[at] as UnitSlot, each)];
-      if (!choiceExists(atlas, tried)) return false;
+      if (!choiceExists(unit, tried)) return false;
       matings[at] = tried[at];
       return true;
     });

@@ -130,6 +130,7 @@ const findingLines = (finding: Finding, index: number): ReportLine[] => {
     case 'told claim':
     case 'not confirmed':
     case 'remark':
+    case 'machined':
       return [];
   }
 };

@@ -95,7 +95,7 @@ export const notLookedAt = (atlas: CompiledAtlas, sheet: Sheet, answer: Answer):
   ];
 };
 
-/** What tells of work done or of condition, in the atlas's words. */
+/** What tells of work done or of condition: in the atlas's words, and where a part was machined. */
 export const remarks = (answer: Answer): ReportLine[] =>
   answer.kind === 'contradiction'
     ? []
@@ -107,7 +107,14 @@ export const remarks = (answer: Answer): ReportLine[] =>
                 { kind: 'observation', observation: finding.observation },
               ]),
             ]
-          : [],
+          : finding.kind === 'machined'
+            ? [
+                line(finding.sentence, [
+                  { kind: 'finding', index },
+                  ...finding.observations.map((observation) => ({ kind: 'observation', observation }) as const),
+                ]),
+              ]
+            : [],
       );
 
 export const slotName = (atlas: CompiledAtlas, id: string): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;

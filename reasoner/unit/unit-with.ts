@@ -1,4 +1,4 @@
-import { type Group, type HeldSlot, type Unit, type UnitSlot, unitOfSlots } from './unit.ts';
+import { classOf, type Group, groundBeside, type HeldSlot, type Unit, type UnitSlot, unitOfSlots } from './unit.ts';
 
 /**
  * The unit as it would be with other parts put into some slots: each holds one of the parts given for it, whatever was seen there before or missing;
@@ -7,7 +7,7 @@ import { type Group, type HeldSlot, type Unit, type UnitSlot, unitOfSlots } from
  */
 export const unitWith = (unit: Unit, parts: ReadonlyMap<number, readonly number[]>): Unit =>
   unitOfSlots(
-    unit,
+    { ...unit, ...groundBeside(unit, new Set(parts.keys())) },
     unit.slots.map((slot, number) => {
       const put = parts.get(number);
       return put === undefined ? slot : slotWith(slot, put);
@@ -23,7 +23,7 @@ export const slotWith = (slot: UnitSlot, put: readonly number[]): HeldSlot => {
   const groups: (Group & { readonly parts: number[] })[] = [];
   const numbers = new Map<number, number>();
   const groupOf = Int32Array.from(slot.groupOf, (_, part) => {
-    const mating = slot.of.matingOf[part] as number;
+    const mating = classOf(slot, part);
     const key = mating * 2 + (among.has(part) ? 1 : 0);
     let group = numbers.get(key);
     if (group === undefined) {
@@ -33,5 +33,5 @@ export const slotWith = (slot: UnitSlot, put: readonly number[]): HeldSlot => {
     (groups[group] as (typeof groups)[number]).parts.push(part);
     return group;
   });
-  return { of: slot.of, groups, groupOf, absent: false, observations: [], unlisted: null };
+  return { of: slot.of, groups, groupOf, matingCount: slot.matingCount, absent: false, observations: [], readings: [], unlisted: null };
 };

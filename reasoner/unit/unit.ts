@@ -1,11 +1,20 @@
-import { choosableClasses, classesIn, domainsOf, hasChoice } from '../algebra/choices.ts';
+import {
+  type ChoiceSpace,
+  choosableClasses,
+  classesIn,
+  type Domains,
+  domainsOf,
+  hasChoice,
+  type Pairing,
+  spaceOf,
+} from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
-import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Member } from '../verdict/verdict.ts';
-import { agrees } from './agree.ts';
+import { type Loosened, meetsOf } from './meets.ts';
+import { excludersOf, type FeatureReadings, type Held, readingsOf, smallestMeeting, violatedBy } from './readings.ts';
 
 /**
  * One unit held against the atlas: for every slot the listed parts grouped by which observations they violate and how they mate,
@@ -19,6 +28,9 @@ export interface Unit {
   readonly slots: readonly UnitSlot[];
   /** Minimal sets of slots that cannot all hold listed parts agreeing with their observations. */
   readonly selfConflicts: readonly (readonly number[])[];
+  /** How the groups' mating classes meet with every observation kept, pairings numbered as the joints, and with any set aside (J1). */
+  readonly space: ChoiceSpace;
+  readonly loosened: () => Loosened;
 }
 
 export interface UnitSlot {
@@ -26,6 +38,8 @@ export interface UnitSlot {
   readonly groups: readonly Group[];
   /** Group of each part. */
   readonly groupOf: Int32Array;
+  /** How many mating classes the unit has here. */
+  readonly matingCount: number;
   /** Groups that agree with every observation: C1's listed candidates. */
   readonly agreeing: readonly number[];
   /** Of those, the ones in some complete choice; where the slot is doubtful, all of them. */
@@ -39,10 +53,16 @@ export interface UnitSlot {
   readonly observations: readonly Observation[];
   /** Of a plate: that it is one of a maker's whose number is not listed (O5). It is a candidate beside the listed parts and fits everything. */
   readonly unlisted: UnlistedNumber | null;
+  /** The same, feature by feature, held against every way a part may be found (O2). */
+  readonly readings: readonly FeatureReadings[];
 }
 
 export interface Group {
+  /** Evidence each of which alone excludes these parts. */
   readonly violates: readonly number[];
+  /** Smallest sets of observations of one dimension that exclude them together: one says it was machined, another that it was not. */
+  readonly violatesTogether?: readonly (readonly number[])[];
+  /** The unit's own mating class. */
   readonly mating: number;
   readonly parts: readonly number[];
 }
@@ -54,27 +74,33 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
     ...told.map((observation) => ({ kind: 'observation', observation: observation.id }) as const),
     ...sheet.absent.map((slot) => ({ kind: 'absent', slot }) as const),
   ];
-  const grouped = atlas.slots.map((slot): HeldSlot => {
-    const held: Held[] = told.flatMap((observation, label) => (observation.slot === slot.slot.id ? [{ label, observation }] : []));
+  const held = atlas.slots.map((slot): Held[] =>
+    told.flatMap((observation, label) => (observation.slot === slot.slot.id ? [{ label, observation }] : [])),
+  );
+  const readings = atlas.slots.map((slot, i) => readingsOf(atlas, slot, held[i] as Held[]));
+  const { classes, space, loosened } = meetsOf(atlas, readings);
+  const grouped = atlas.slots.map((slot, i): HeldSlot => {
     const absent = sheet.absent.indexOf(slot.slot.id);
     return {
       of: slot,
       absent: absent >= 0,
-      observations: held.map(({ observation }) => observation),
-      unlisted: slot.slot.group === 'plate' && held.length > 0 ? unlistedNumber(atlas, sheet) : null,
-      ...groupsOf(atlas, slot, held, absent < 0 ? null : told.length + absent),
+      observations: (held[i] as Held[]).map(({ observation }) => observation),
+      readings: readings[i] as FeatureReadings[],
+      unlisted: slot.slot.group === 'plate' && (held[i] as Held[]).length > 0 ? unlistedNumber(atlas, sheet) : null,
+      matingCount: classes[i]?.count ?? 0,
+      ...groupsOf(classes[i] as (typeof classes)[number], readings[i] as FeatureReadings[], absent < 0 ? null : told.length + absent),
     };
   });
-  return unitOfSlots({ atlas, sheet, evidence }, grouped);
+  return unitOfSlots({ atlas, sheet, evidence, space, loosened }, grouped);
 };
 
 /** What was held against each slot's parts, before it is asked what of it goes together. */
 export type HeldSlot = Omit<UnitSlot, 'agreeing' | 'live' | 'isLive' | 'liveParts' | 'doubtful'>;
 
 /** The unit these slots make: what agrees, which slots are doubtful, and what of the rest is in some complete choice. */
-export const unitOfSlots = (of: Pick<Unit, 'atlas' | 'sheet' | 'evidence'>, held: readonly HeldSlot[]): Unit => {
-  const { atlas } = of;
-  const agreeing = held.map(({ groups }) => groups.flatMap((group, i) => (group.violates.length === 0 ? [i] : [])));
+export const unitOfSlots = (of: Pick<Unit, 'atlas' | 'sheet' | 'evidence' | 'space' | 'loosened'>, held: readonly HeldSlot[]): Unit => {
+  const { space } = of;
+  const agreeing = held.map(({ groups }) => groups.flatMap((group, i) => (isExcluded(group) ? [] : [i])));
   const before = held.map(
     (slot, i): UnitSlot => ({
       ...slot,
@@ -84,11 +110,11 @@ export const unitOfSlots = (of: Pick<Unit, 'atlas' | 'sheet' | 'evidence'>, held
     }),
   );
   const selfConflicts = selfConflictsOf(
-    atlas,
+    { space },
     before.map((slot) => (slot.unlisted === null ? matingsOf(slot, slot.agreeing) : null)),
   );
   const doubtful = new Set(selfConflicts.flat());
-  const live = liveGroups(atlas, before, doubtful);
+  const live = liveGroups(space, before, doubtful);
   return {
     ...of,
     selfConflicts,
@@ -103,39 +129,31 @@ export const livingIn = (groups: readonly Group[], live: readonly number[]): Pic
   return { live, isLive, liveParts: live.reduce((sum, group) => sum + (groups[group] as Group).parts.length, 0) };
 };
 
-interface Held {
-  readonly label: number;
-  readonly observation: Observation;
-}
+export const isExcluded = ({ violates, violatesTogether }: Pick<Group, 'violates' | 'violatesTogether'>): boolean =>
+  violates.length > 0 || (violatesTogether?.length ?? 0) > 0;
 
-/** Parts of a slot, grouped by what they violate and how they mate. Each observation is judged once for each distinct fact. */
+/** Parts of a slot, grouped by what they violate and how they mate. Each observation is judged once for each distinct way a feature may be found. */
 const groupsOf = (
-  atlas: CompiledAtlas,
-  slot: CompiledSlot,
-  held: readonly Held[],
+  classes: { readonly of: Int32Array; readonly count: number },
+  readings: readonly FeatureReadings[],
   absent: number | null,
 ): { groups: Group[]; groupOf: Int32Array } => {
-  let groupOf = Int32Array.from(slot.matingOf);
-  let groups: Omit<Group, 'parts'>[] = Array.from({ length: slot.matingCount }, (_, mating) => ({
+  let groupOf = Int32Array.from(classes.of);
+  let groups: Omit<Group, 'parts'>[] = Array.from({ length: classes.count }, (_, mating) => ({
     violates: absent === null ? [] : [absent],
     mating,
   }));
-  for (const { label, observation } of held) {
-    const feature = atlas.features.get(observation.feature) as Feature | undefined;
-    if (!feature || feature.slot !== slot.slot.id)
-      throw new Error(`observation ${observation.id} is of ${observation.feature}, no feature of ${slot.slot.id}`);
-    const facts = slot.factsOf(feature.id);
-    const fails = facts.distinct.map((fact) => agrees(feature, fact, observation) === 'fails');
-    if (!fails.includes(true)) continue;
+  for (const read of readings) {
+    const { numbers, effects } = effectsOf(read);
+    if (effects.length === 1 && !isExcluded(effects[0] as Effect)) continue;
     const split = new Map<number, number>();
     const next: Omit<Group, 'parts'>[] = [];
     groupOf = groupOf.map((group, part) => {
-      const failing = fails[facts.of[part] as number] as boolean;
-      const key = group * 2 + (failing ? 1 : 0);
+      const effect = numbers[read.table.of[part] as number] as number;
+      const key = group * effects.length + effect;
       let number = split.get(key);
       if (number === undefined) {
-        const from = groups[group] as Omit<Group, 'parts'>;
-        number = next.push(failing ? { mating: from.mating, violates: [...from.violates, label] } : from) - 1;
+        number = next.push(withEffect(groups[group] as Omit<Group, 'parts'>, effects[effect] as Effect)) - 1;
         split.set(key, number);
       }
       return number;
@@ -149,45 +167,131 @@ const groupsOf = (
   return { groups: groups.map((group, i) => ({ ...group, parts: parts[i] as number[] })), groupOf };
 };
 
+type Effect = Required<Pick<Group, 'violates' | 'violatesTogether'>>;
+
+/** What the readings of a feature do to a part, by the ways it may be found: the different effects, and which each way of the table has. */
+const effectsOf = (read: FeatureReadings): { readonly numbers: readonly number[]; readonly effects: readonly Effect[] } => {
+  const known = new Map<string, number>();
+  const effects: Effect[] = [];
+  const numbers = read.table.distinct.map((_, entry) => {
+    const violates = violatedBy(read, entry);
+    const violatesTogether =
+      read.labels.length > 1 && read.tellsOfWork ? smallestMeeting(excludersOf(read, entry)).filter(({ length }) => length > 0) : [];
+    const key = `${violates.join()}|${violatesTogether.join('|')}`;
+    const number = known.get(key) ?? effects.push({ violates, violatesTogether }) - 1;
+    known.set(key, number);
+    return number;
+  });
+  return { numbers, effects };
+};
+
+const withEffect = (group: Omit<Group, 'parts'>, { violates, violatesTogether }: Effect): Omit<Group, 'parts'> => {
+  const together = [...(group.violatesTogether ?? []), ...violatesTogether];
+  return {
+    mating: group.mating,
+    violates: violates.length === 0 ? group.violates : [...group.violates, ...violates].sort((a, b) => a - b),
+    ...(together.length === 0 ? {} : { violatesTogether: together }),
+  };
+};
+
+/** How mating classes meet: of a unit with all that was read of it, or (`beside`) with some of that set aside. */
+export interface Within {
+  readonly space: ChoiceSpace;
+  /** By pairing, whether it counts; all do where it is left out. */
+  readonly active?: Uint8Array;
+}
+
+/** The unit with the observations of some slots set aside, for the question whether a choice exists. */
+export const beside = (unit: Unit, slots: ReadonlySet<number>): Within => {
+  const { space, pairings } = unit.loosened();
+  if (space === unit.space) return unit;
+  const gone = labelsOf(unit, slots);
+  return { space, active: Uint8Array.from(pairings, ({ needs }) => (needs.some((label) => gone.has(label)) ? 0 : 1)) };
+};
+
+/** The same as ground for another unit. */
+export const groundBeside = (unit: Unit, slots: ReadonlySet<number>): Pick<Unit, 'space' | 'loosened'> => {
+  const { space, pairings } = unit.loosened();
+  if (space === unit.space) return unit;
+  const gone = labelsOf(unit, slots);
+  const left = pairings.flatMap(({ joint, needs }, at) => (needs.some((label) => gone.has(label)) ? [] : [{ joint, needs, at }]));
+  const counts = unit.slots.map(({ matingCount }) => matingCount);
+  const loosened: Loosened = {
+    space: spaceOf(
+      counts,
+      left.map(({ at }) => space.pairings[at] as Pairing),
+    ),
+    pairings: left.map(({ joint, needs }) => ({ joint, needs })),
+  };
+  const tight = unit.atlas.joints.map(({ number }) =>
+    left.flatMap(({ joint, at }) => (joint === number ? [space.pairings[at] as Pairing] : [])).reduce(inBoth),
+  );
+  return { space: spaceOf(counts, tight), loosened: () => loosened };
+};
+
+const labelsOf = (unit: Unit, slots: ReadonlySet<number>): ReadonlySet<number> => {
+  const ids = new Set([...slots].map((slot) => unit.slots[slot]?.of.slot.id));
+  const slotOf = new Map(unit.sheet.observations.map(({ id, slot }) => [id, slot]));
+  return new Set(
+    unit.evidence.flatMap((each, label) => (each.kind === 'observation' && ids.has(slotOf.get(each.observation)) ? [label] : [])),
+  );
+};
+
+/** What meets in both of two pairings of the same slots. */
+const inBoth = (one: Pairing, other: Pairing): Pairing => ({
+  ...one,
+  fromA: one.fromA.map((word, i) => word & (other.fromA[i] as number)),
+  fromB: one.fromB.map((word, i) => word & (other.fromB[i] as number)),
+});
+
+/** The unit's own mating class of a part. */
+export const classOf = (slot: Pick<UnitSlot, 'groups' | 'groupOf'>, part: number): number =>
+  (slot.groups[slot.groupOf[part] as number] as Group).mating;
+
+const domainsWithin = ({ space, active }: Within, matings: readonly (readonly number[] | null)[]): Domains => ({
+  ...domainsOf(space, matings),
+  ...(active === undefined ? {} : { active }),
+});
+
 /** Whether the slots, each given the mating classes it may have (null: free), can be chosen for with no failing joint. */
-export const choiceExists = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[]): boolean =>
-  hasChoice(atlas.space, domainsOf(atlas.space, matings));
+export const choiceExists = (within: Within, matings: readonly (readonly number[] | null)[]): boolean =>
+  hasChoice(within.space, domainsWithin(within, matings));
 
 /** For one slot, which of its mating classes some choice has. */
-export const choosable = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[], slot: number): readonly number[] =>
-  classesIn(atlas.space, choosableClasses(atlas.space, domainsOf(atlas.space, matings)), slot);
+export const choosable = (within: Within, matings: readonly (readonly number[] | null)[], slot: number): readonly number[] =>
+  classesIn(within.space, choosableClasses(within.space, domainsWithin(within, matings)), slot);
 
 export const matingsOf = (slot: UnitSlot, groups: readonly number[]): number[] => [
   ...new Set(groups.map((group) => (slot.groups[group] as Group).mating)),
 ];
 
 /** Minimal sets of slots that cannot all hold a listed part of these mating classes (null: any that fits). The unlisted part, which fits everything, takes the place of the others. */
-export const selfConflictsOf = (atlas: CompiledAtlas, matings: readonly (readonly number[] | null)[]): number[][] =>
-  choiceExists(atlas, matings)
+export const selfConflictsOf = (within: Within, matings: readonly (readonly number[] | null)[]): number[][] =>
+  choiceExists(within, matings)
     ? []
     : dualize(
         matings.length,
         (kept) =>
           choiceExists(
-            atlas,
+            within,
             matings.map((list, slot) => (kept[slot] === 1 ? list : null)),
           ),
         Number.POSITIVE_INFINITY,
       ).conflicts;
 
 /** For every slot outside the doubtful ones, the agreeing groups that some complete choice has. */
-const liveGroups = (atlas: CompiledAtlas, slots: readonly UnitSlot[], doubtful: ReadonlySet<number>): (readonly number[])[] => {
+const liveGroups = (space: ChoiceSpace, slots: readonly UnitSlot[], doubtful: ReadonlySet<number>): (readonly number[])[] => {
   const held = slots.map((slot, i) => (doubtful.has(i) ? null : matingsOf(slot, slot.agreeing)));
   // A plate whose number is not listed fits everything, so that nothing else falls out for want of a listed one.
   const matings = held.map((own, i) => (slots[i]?.unlisted === null ? own : null));
-  const all = choosableClasses(atlas.space, domainsOf(atlas.space, matings));
+  const all = choosableClasses(space, domainsOf(space, matings));
   return slots.map((slot, i) => {
     if (doubtful.has(i)) return slot.agreeing;
     const possible = new Set(
       slot.unlisted === null
-        ? classesIn(atlas.space, all, i)
+        ? classesIn(space, all, i)
         : choosable(
-            atlas,
+            { space },
             matings.map((own, other) => (other === i ? (held[i] ?? null) : own)),
             i,
           ),

@@ -14,7 +14,9 @@ import {
   unconfirmedSentence,
   unlistedSentence,
 } from '../words/finding-sentences.ts';
+import { machinedAtJointSentence, machinedSentence } from '../words/machined-sentence.ts';
 import { disagreementSentence } from '../words/plate-sentences.ts';
+import { machinedAtJoints, machinedByReading } from './machined.ts';
 import { truthAmong } from './truth-among.ts';
 import type { Conflict, Conflicts, Finding } from './verdict.ts';
 
@@ -27,10 +29,34 @@ export const findingsOf = (unit: Unit, own: Conflicts): Finding[] => {
 const restOf = (unit: Unit, plates: readonly (Finding & { readonly kind: 'plate' })[]): Finding[] => [
   ...unit.slots.flatMap((slot) => markFindings(unit, slot)),
   ...rivetedFindings(unit),
+  ...machinedFindings(unit),
   ...unit.slots.flatMap((slot) => unlistedFindings(slot, plates)),
   ...remarkFindings(unit),
   ...toldFindings(unit),
 ];
+
+/** O2, J1: slots whose part has been machined, whichever of those left it is. */
+const machinedFindings = (unit: Unit): Finding[] => {
+  const byReading = machinedByReading(unit).flatMap((candidates, i): Finding[] => {
+    const slot = unit.slots[i] as UnitSlot;
+    if (candidates.length === 0 || candidates.length < slot.liveParts) return [];
+    const told = candidates.flatMap((each) => each.told);
+    return [
+      {
+        kind: 'machined',
+        slots: [slot.of.slot.id],
+        operations: [...new Set(told.flatMap(({ operations }) => operations))],
+        observations: [...new Set(told.flatMap(({ observations }) => observations))],
+        joint: null,
+        sentence: machinedSentence(unit, slot, told),
+      },
+    ];
+  });
+  const atJoints = machinedAtJoints(unit).map(
+    (at): Finding => ({ kind: 'machined', ...at, observations: [], sentence: machinedAtJointSentence(unit, at) }),
+  );
+  return [...byReading, ...atJoints];
+};
 
 /** Features that tell of work or condition, not of origin, say so themselves. */
 const remarkFindings = (unit: Unit): Finding[] =>

@@ -1,11 +1,14 @@
+import { meetsAny } from '../algebra/choices.ts';
 import type { CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
 import type { PartId } from '../ids.ts';
 import { type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { machinedByReading } from './machined.ts';
 import type { SlotAnswer } from './verdict.ts';
 
 /** What each slot may hold, what fell out of it and why (C1, J1, O3). */
 export const slotAnswers = (unit: Unit): SlotAnswer[] => {
   const reasons = falls(unit);
+  const machined = machinedByReading(unit);
   return unit.slots.map((slot, i) => {
     const live = new Set(slot.live);
     const partsIn = (groups: readonly number[]): number[] =>
@@ -25,6 +28,7 @@ export const slotAnswers = (unit: Unit): SlotAnswer[] => {
             because: reasons[i]?.get((slot.groups[group] as Group).mating) ?? ({ kind: 'together' } as const),
           })),
         ),
+      machined: machined[i] ?? [],
       silent: silentOf(slot, candidates).map(({ part, features }) => ({ part: idOf(part), features })),
       numberNotListed: slot.unlisted?.makers ?? null,
       doubtful: slot.doubtful,
@@ -62,13 +66,9 @@ const falls = (unit: Unit): Map<number, Because>[] => {
     const other = left[to] ?? null;
     // A plate whose number is not listed fits whatever it is on.
     if (own === null || other === null || unit.slots[to]?.unlisted !== null) return false;
-    const width = (atlas.slots[joint.b] as CompiledSlot).matingCount;
     let changed = false;
     for (const mating of own) {
-      const supported = [...other].some(
-        (partner) => joint.holds[from === joint.a ? mating * width + partner : partner * width + mating] === 1,
-      );
-      if (supported) continue;
+      if (meetsAny(unit.space, joint.number, from, mating, other)) continue;
       own.delete(mating);
       fallen[from]?.set(mating, { kind: 'joint', joint: joint.joint.id, other: (atlas.slots[to] as CompiledSlot).slot.id });
       changed = true;

@@ -1,4 +1,5 @@
 import type { FitVerdict } from '../fits/fit.ts';
+import type { OperationId } from '../fits/work/operation.ts';
 import type {
   FamilyId,
   FeatureId,
@@ -215,6 +216,8 @@ export interface SlotAnswer {
     readonly part: PartId;
     readonly because: { readonly kind: 'joint'; readonly joint: JointId; readonly other: SlotId } | { readonly kind: 'together' };
   }[];
+  /** Remaining candidates that have been machined, if one of them is what the slot holds: what was read of it is not as the part is made (O2). */
+  readonly machined: readonly MachinedCandidate[];
   /** Remaining candidates the atlas is silent about for at least one observed feature (O3). */
   readonly silent: readonly { readonly part: PartId; readonly features: readonly FeatureId[] }[];
   /** Of a plate with a well-formed number that is not listed: whose it can be. It is a candidate beside the listed parts (O5); null where it is none. */
@@ -222,6 +225,12 @@ export interface SlotAnswer {
   /** The slot takes part in a conflict of the unit with itself, so its part may be an unlisted one. */
   readonly doubtful: boolean;
   readonly absent: boolean;
+}
+
+export interface MachinedCandidate {
+  readonly part: PartId;
+  /** For each dimension that is not as made, what was read of it and what could have left it so; of several operations, any. */
+  readonly told: readonly { readonly observations: readonly ObservationId[]; readonly operations: readonly OperationId[] }[];
 }
 
 /** Something to be said beside the names, each with what it rests on. */
@@ -261,6 +270,18 @@ export type Finding =
     }
   /** Something seen that tells of work done or of condition, not of origin, in the atlas's own words. */
   | { readonly kind: 'remark'; readonly observation: ObservationId; readonly sentence: string }
+  /**
+   * The part has been machined, whatever is left of what it can be (O2, J1): what was read of it is not as it is made, or at the joint it goes together with
+   * nothing as it is made. Of two slots one has been; which, is not told.
+   */
+  | {
+      readonly kind: 'machined';
+      readonly slots: readonly SlotId[];
+      readonly operations: readonly OperationId[];
+      readonly observations: readonly ObservationId[];
+      readonly joint: JointId | null;
+      readonly sentence: string;
+    }
   /** No listed part agrees with everything seen on this slot. */
   | { readonly kind: 'unlisted part'; readonly slot: SlotId; readonly sentence: string };
 

@@ -3,6 +3,7 @@ import { disjointConflicts, enoughToGiveUp } from '../algebra/disjoint-conflicts
 import { dualize } from '../algebra/dualize.ts';
 import { bySizeThenLabels } from '../algebra/label-sets.ts';
 import { defaultLimit, type Enumeration } from '../algebra/network.ts';
+import type { CompiledJoint } from '../atlas/compile.ts';
 import { type NameRule, notBarred } from '../names/name-rule.ts';
 import { allowedIn, constrainsNothing } from '../names/status.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
@@ -72,6 +73,8 @@ const tellingFirst = (members: readonly Member[]): number[] => {
 interface Excused {
   /** Indices of the question's labels. */
   readonly unless: readonly number[];
+  /** Sets of them, of each of which one must not be kept. */
+  readonly unlessAll: readonly (readonly number[])[];
   /** Mating classes, as the bits of the slot. */
   readonly words: Uint32Array;
 }
@@ -105,34 +108,35 @@ const questionOf = (unit: Unit, rule: NameRule): Question => {
 
 const questionOfOne = (unit: Unit, rule: NameRule): Question => {
   const { atlas, evidence } = unit;
-  const { space } = atlas;
+  const { space, pairings } = unit.loosened();
   const demandLabel = (slot: number): number => evidence.length + atlas.joints.length + slot;
   const included = unit.slots.map((slot) => holdsListed(slot, rule));
   const kinds = unit.slots.map((slot, i) => (included[i] ? kindsOf(slot, notBarred(slot.of, rule), demandLabel(i)) : []));
-  const joints = atlas.joints.filter(({ a, b }) => included[a] && included[b]);
   // A plate whose number is not listed fits everything and violates nothing but what the name asks of the plate (O5).
   const plate = unit.slots.findIndex((slot, i) => slot.unlisted !== null && included[i] === true);
+  // A pairing counts where its joint is kept, and every reading it rests on.
+  const asked = pairings.flatMap(({ joint, needs }, pairing) => {
+    const { a, b } = atlas.joints[joint] as CompiledJoint;
+    return included[a] && included[b] ? [{ pairing, ofPlate: a === plate || b === plate, needs: [evidence.length + joint, ...needs] }] : [];
+  });
   const labels = [
     ...new Set([
       ...(plate < 0 ? [] : [demandLabel(plate)]),
-      ...kinds.flatMap((own) => own.flatMap(({ violates }) => violates)),
-      ...joints.map(({ number }) => evidence.length + number),
+      ...kinds.flatMap((own) => own.flatMap(({ violates, violatesTogether }) => [...violates, ...violatesTogether.flat()])),
+      ...asked.flatMap(({ needs }) => needs),
     ]),
   ].sort((a, b) => a - b);
   const numberOf = new Map(labels.map((label, i) => [label, i]));
+  const numbered = (own: readonly number[]): number[] => own.map((label) => numberOf.get(label) as number);
   const excused = kinds.map((own, slot): Excused[] => {
     const width = (space.starts[slot + 1] as number) - (space.starts[slot] as number);
-    return own.map(({ violates, matings }) => {
+    return own.map(({ violates, violatesTogether, matings }) => {
       const words = new Uint32Array(width);
       for (const mating of matings) words[mating >>> 5] = (words[mating >>> 5] as number) | (1 << (mating & 31));
-      return { unless: violates.map((label) => numberOf.get(label) as number), words };
+      return { unless: numbered(violates), unlessAll: violatesTogether.map(numbered), words };
     });
   });
-  const asked = joints.map(({ number, a, b }) => ({
-    pairing: number,
-    label: numberOf.get(evidence.length + number) as number,
-    ofPlate: a === plate || b === plate,
-  }));
+  const needed = asked.map(({ pairing, ofPlate, needs }) => ({ pairing, ofPlate, labels: numbered(needs) }));
   const plateAsked = plate < 0 ? -1 : (numberOf.get(demandLabel(plate)) as number);
   const words = new Uint32Array(space.starts.at(-1) as number);
   const active = new Uint8Array(space.pairings.length);
@@ -143,14 +147,14 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
       words.fill(0);
       for (let slot = 0; slot < excused.length; slot += 1) {
         const start = space.starts[slot] as number;
-        for (const { unless, words: bits } of excused[slot] as readonly Excused[]) {
-          if (anyKept(unless, kept)) continue;
+        for (const { unless, unlessAll, words: bits } of excused[slot] as readonly Excused[]) {
+          if (anyKept(unless, kept) || unlessAll.some((together) => allKept(together, kept))) continue;
           for (let w = 0; w < bits.length; w += 1) words[start + w] = (words[start + w] as number) | (bits[w] as number);
         }
       }
       const free = plate >= 0 && kept[plateAsked] === 0;
       if (plate >= 0) included[plate] = !free;
-      for (const { pairing, label, ofPlate } of asked) active[pairing] = free && ofPlate ? 0 : (kept[label] as number);
+      for (const { pairing, ofPlate, labels: all } of needed) active[pairing] = (free && ofPlate) || !allKept(all, kept) ? 0 : 1;
       return hasChoice(space, domains);
     },
   };
@@ -165,20 +169,25 @@ const anyKept = (labels: readonly number[], kept: Uint8Array): boolean => {
   return false;
 };
 
+const allKept = (labels: readonly number[], kept: Uint8Array): boolean => {
+  for (let i = 0; i < labels.length; i += 1) if (kept[labels[i] as number] === 0) return false;
+  return true;
+};
+
 /** The parts of a slot by what they violate, the name's demand among it. */
 const kindsOf = (slot: UnitSlot, demand: ReadonlySet<number> | null, demandLabel: number) => {
-  const kinds = new Map<string, { violates: readonly number[]; matings: Set<number> }>();
-  const add = (violates: readonly number[], mating: number): void => {
-    const key = violates.join();
+  const kinds = new Map<string, { violates: readonly number[]; violatesTogether: readonly (readonly number[])[]; matings: Set<number> }>();
+  const add = (violates: readonly number[], violatesTogether: readonly (readonly number[])[], mating: number): void => {
+    const key = `${violates.join()}|${violatesTogether.join('|')}`;
     const known = kinds.get(key);
     if (known) known.matings.add(mating);
-    else kinds.set(key, { violates, matings: new Set([mating]) });
+    else kinds.set(key, { violates, violatesTogether, matings: new Set([mating]) });
   };
   const counts = demand === null ? null : allowedIn(slot, demand);
-  slot.groups.forEach(({ violates, mating, parts }, group) => {
+  slot.groups.forEach(({ violates, violatesTogether = [], mating, parts }, group) => {
     const allowed = counts === null ? parts.length : (counts.get(group) ?? 0);
-    if (allowed > 0) add(violates, mating);
-    if (allowed < parts.length) add([...violates, demandLabel], mating);
+    if (allowed > 0) add(violates, violatesTogether, mating);
+    if (allowed < parts.length) add([...violates, demandLabel], violatesTogether, mating);
   });
   return [...kinds.values()];
 };

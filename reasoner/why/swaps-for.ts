@@ -1,9 +1,8 @@
-import { domainsOf, hasChoice } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
 import { defaultLimit } from '../algebra/network.ts';
 import { type NameRule, notBarred } from '../names/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';
-import { choosable, type Group, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { beside, choiceExists, choosable, classOf, type Group, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { unitWith } from '../unit/unit-with.ts';
 import type { Status } from '../verdict/verdict.ts';
 import { holdsListed } from './conflicts-for.ts';
@@ -34,7 +33,6 @@ export const swapsFor = (
   limit = defaultLimit,
   made: SwapMade = () => {},
 ): { readonly found: Swap[]; readonly complete: boolean } => {
-  const { space } = unit.atlas;
   // Each slot with its own parts kept, and with any the name allows; of a name that is one of several, for each of those.
   const ways = (rule.anyOf ?? [rule]).flatMap((one) => {
     const [kept, any] = [afterSwap(unit, one, new Set()), afterSwap(unit, one, new Set(unit.slots.keys()))];
@@ -46,13 +44,11 @@ export const swapsFor = (
     slots.length,
     (held) => {
       const replaced = new Set(slots.filter((_, i) => held[i] === 0));
+      const within = beside(unit, replaced);
       return ways.some(({ kept, any }) =>
-        hasChoice(
-          space,
-          domainsOf(
-            space,
-            kept.map((classes, slot) => (replaced.has(slot) ? (any[slot] ?? null) : classes)),
-          ),
+        choiceExists(
+          within,
+          kept.map((classes, slot) => (replaced.has(slot) ? (any[slot] ?? null) : classes)),
         ),
       );
     },
@@ -87,8 +83,8 @@ const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[], swapped: S
 /** The parts known to belong that some honouring choice puts in a replaced slot; where the name asks nothing of it, any part that fits. */
 const partsPut = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>, number: number): number[] => {
   const slot = unit.slots[number] as UnitSlot;
-  const possible = new Set(choosable(unit.atlas, afterSwap(unit, rule, replaced), number));
+  const possible = new Set(choosable(beside(unit, replaced), afterSwap(unit, rule, replaced), number));
   const demand = rule.demands[number] ?? null;
   const pool = demand === null ? [...slot.of.parts.keys()] : [...demand];
-  return pool.filter((part) => possible.has(slot.of.matingOf[part] as number));
+  return pool.filter((part) => possible.has(classOf(slot, part)));
 };

@@ -85,8 +85,12 @@ const mayBe = (told: Told): Clause[] => {
             because: open.slice(0, 6).map(({ name }) => ({ kind: 'name', name: name.id })),
           },
         ];
-  const parts = planned ? [] : leavesParts.has(best.name.rung) ? partClauses(unit) : heldClauses(unit, best.name);
-  return [mainClause(told), ...parts, ...still];
+  const parts = planned
+    ? []
+    : leavesParts.has(best.name.rung)
+      ? partClauses(unit, told.findings)
+      : heldClauses(unit, best.name, told.findings);
+  return [mainClause(told), ...parts, ...machinedClauses(told), ...still];
 };
 
 const mainClause = ({ unit, honest, planned = false }: Told): Clause => {
@@ -101,13 +105,47 @@ const mainClause = ({ unit, honest, planned = false }: Told): Clause => {
   };
 };
 
+/** A part keeps its name after work and is called machined (O2, J1). */
+const machinedClauses = ({ unit, findings }: Told): Clause[] =>
+  machinedIn(unit, findings).map(({ what, because }) => ({ text: `This unit’s ${what}.`, because }));
+
+const aboutWork = ({ unit, findings }: Told): Clause[] =>
+  machinedIn(unit, findings).map(({ what, because }) => ({ text: `${mustNot} unmodified: its ${what}.`, because }));
+
+/** What was machined, to stand after "its": the parts of which it is known together, then each two of which one was. */
+const machinedIn = (unit: Unit, findings: readonly Finding[]): { readonly what: string; readonly because: readonly Reason[] }[] => {
+  const machined = findings.flatMap((finding, index) => (finding.kind === 'machined' ? [{ finding, index }] : []));
+  const known = machined.filter(({ finding: { slots } }) => slots.length === 1);
+  const names = [...new Set(known.flatMap(({ finding: { slots } }) => slots))].map((slot) => slotName(unit, slot));
+  const because = (of: typeof machined): Reason[] =>
+    of.flatMap(({ finding, index }): Reason[] => [
+      { kind: 'finding', index },
+      ...finding.observations.map((observation): Reason => ({ kind: 'observation', observation })),
+    ]);
+  return [
+    ...(known.length === 0 ? [] : [{ what: `${list(names)} ${names.length === 1 ? 'was' : 'were'} machined`, because: because(known) }]),
+    ...machined
+      .filter(({ finding: { slots } }) => slots.length > 1)
+      .map((one) => {
+        const either = one.finding.slots.map((slot) => slotName(unit, slot));
+        return { what: `${list(either, 'or')} was machined, or both`, because: because([one]) };
+      }),
+  ];
+};
+
+const isMachined = (findings: readonly Finding[], slot: SlotId): boolean =>
+  findings.some((finding) => finding.kind === 'machined' && finding.slots.length === 1 && finding.slots[0] === slot);
+
 const openNames = (open: readonly NameAnswer[]): string[] =>
   open.length > 5
     ? [...open.slice(0, 4).map(({ name }) => asSaid(name)), `${open.length - 4} other names`]
     : open.map(({ name }) => asSaid(name));
 
 /** Whose a slot's part is, where all that is left of it is of one maker, or of none; with what was seen of it. */
-const ownerOf = (slot: UnitSlot): { readonly maker: MakerId | null; readonly only: string | null; readonly because: Reason[] } | null => {
+const ownerOf = (
+  slot: UnitSlot,
+  findings: readonly Finding[],
+): { readonly maker: MakerId | null; readonly only: string | null; readonly because: Reason[] } | null => {
   if (slot.observations.length === 0 || slot.doubtful || slot.live.length === 0) return null;
   const parts = slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => slot.of.parts[part]));
   const makers = new Set(parts.map((part) => part?.maker ?? null));
@@ -115,16 +153,17 @@ const ownerOf = (slot: UnitSlot): { readonly maker: MakerId | null; readonly onl
   if (makers.size !== 1 || maker === undefined) return null;
   return {
     maker,
-    only: parts.length === 1 ? (parts[0]?.name ?? null) : null,
+    only:
+      parts.length === 1 && parts[0] !== undefined ? `${parts[0].name}${isMachined(findings, slot.of.slot.id) ? ', machined' : ''}` : null,
     because: slot.observations.map(({ id }) => ({ kind: 'observation', observation: id })),
   };
 };
 
 /** What the seen parts are by themselves, those of one maker together: a maker's name stays with the parts it belongs to (N5). */
-const partClauses = (unit: Unit): Clause[] => {
+const partClauses = (unit: Unit, findings: readonly Finding[]): Clause[] => {
   const owners = new Map<MakerId | null, { readonly parts: string[]; readonly because: Reason[] }>();
   for (const slot of unit.slots) {
-    const owner = ownerOf(slot);
+    const owner = ownerOf(slot, findings);
     if (owner === null) continue;
     const known = owners.get(owner.maker) ?? { parts: [], because: [] };
     known.parts.push(`${slot.of.slot.name}${owner.maker === null || owner.only === null ? '' : ` (${owner.only})`}`);
@@ -150,9 +189,9 @@ const partClauses = (unit: Unit): Clause[] => {
 };
 
 /** Under a name that speaks for the whole: parts known to be nobody's, or another maker's, that the name leaves room for. */
-const heldClauses = (unit: Unit, name: Name): Clause[] =>
+const heldClauses = (unit: Unit, name: Name, findings: readonly Finding[]): Clause[] =>
   unit.slots.flatMap((slot) => {
-    const owner = ownerOf(slot);
+    const owner = ownerOf(slot, findings);
     const spoken = name.housings.some((housing) => housing.slot === slot.of.slot.id);
     if (owner === null || owner.maker === makerOfParts(unit, name) || spoken) return [];
     const what = withArticle(slot.of.slot.name);
@@ -181,6 +220,7 @@ const mustNotBe = (told: Told): Clause[] => [
   ...aboutWhole(told),
   ...aboutMarks(told),
   ...aboutPatterns(told),
+  ...aboutWork(told),
   onLooks(told),
 ];
 

@@ -10,6 +10,7 @@ const about: Record<Finding['kind'], string> = {
   mark: 'Mark',
   plate: 'Plate',
   remark: 'Work, condition',
+  machined: 'Machined',
   'unlisted part': 'Unlisted part',
 };
 
@@ -20,6 +21,7 @@ const restsOn = (finding: Finding): readonly ObservationId[] => {
     case 'remark':
       return [finding.observation];
     case 'plate':
+    case 'machined':
     case 'not confirmed':
       return finding.observations;
     case 'unlisted part':

@@ -71,6 +71,19 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
               </dd>
             </>
           )}
+          {answer.machined.length > 0 && (
+            <>
+              <dt>Only if machined</dt>
+              <dd>
+                {answer.machined.slice(0, 12).map((one) => (
+                  <span key={one.part} className="fallen">
+                    <PartName part={one.part} />
+                  </span>
+                ))}
+                {answer.machined.length > 12 && <span className="soft">and {answer.machined.length - 12} more</span>}
+              </dd>
+            </>
+          )}
           {answer.silent.length > 0 && (
             <>
               <dt>The atlas is silent</dt>

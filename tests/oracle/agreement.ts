@@ -16,6 +16,7 @@ import {
 } from '../../reasoner/index.ts';
 import { askClingo, type OracleAnswer, type OracleStatus, type OracleSwap } from './ask-clingo.ts';
 import { claimedBy } from './claimed.ts';
+import { machinedOnly, partsOfRows } from './machined.ts';
 import { meanings, membersOf } from './meanings.ts';
 import type { Case } from './random-atlas.ts';
 import { contradictions, type Demand, minutesToExchange, type Question, readQuestion } from './reading.ts';
@@ -35,6 +36,8 @@ export interface Tally {
   doubtful: number;
   /** Units whose plate has a number nobody lists (O5). */
   plates: number;
+  /** Candidates that can only be machined, as the oracle has it. */
+  machined: number;
   statuses: Record<OracleStatus, number>;
   honest: Partial<Record<Rung, number>>;
   conflicts: number;
@@ -48,6 +51,7 @@ export const emptyTally = (): Tally => ({
   contradicted: 0,
   doubtful: 0,
   plates: 0,
+  machined: 0,
   statuses: { 'ruled out': 0, open: 0, stands: 0 },
   honest: {},
   conflicts: 0,
@@ -84,6 +88,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
   }
 
   tally.doubtful += oracle.doubtful.length;
+  for (const [slot, rows] of oracle.candidates) if (!oracle.doubtful.includes(slot)) tally.machined += machinedOnly(rows).length;
   for (const { expected } of judged) tally.statuses[expected.status]++;
   const rung = verdict.names.find(({ name }) => name.id === verdict.honest[0])?.name.rung ?? 'parts';
   tally.honest[rung] = (tally.honest[rung] ?? 0) + 1;
@@ -103,7 +108,7 @@ const compareSlots = ({ plate }: Question, oracle: OracleAnswer, verdict: Verdic
   for (const { slot, candidates } of verdict.slots)
     differ(
       `C1, J1: candidates of ${slot}`,
-      sorted((oracle.candidates.get(slot) ?? []).filter((part) => part !== numberNotListed)),
+      sorted(partsOfRows(oracle.candidates.get(slot) ?? []).filter((part) => part !== numberNotListed)),
       sorted(candidates),
     );
   differ('K1 the unit’s own conflicts', oracle.unitConflicts, sorted(verdict.unit.found.map((conflict) => membersOf(conflict, null))));
@@ -128,7 +133,7 @@ const compareMeanings = async ({ atlas, sheet }: Case, { contradictions: pairs }
       const oracle = await askClingo(question);
       const expected = claimedBy(atlas, alone, oracle, statusOfModel(question.demands, oracle));
       differ('O6 what is set aside', sorted(others), sorted(aside));
-      const listed = (oracle.candidates.get(kept?.slot as SlotId) ?? []).filter((part) => part !== numberNotListed);
+      const listed = partsOfRows(oracle.candidates.get(kept?.slot as SlotId) ?? []).filter((part) => part !== numberNotListed);
       differ('O6 what is left', listed.length, left);
       differ('O6 what the claim would be', expected?.status ?? null, claim?.status ?? null);
     }
@@ -295,7 +300,7 @@ const compareWhy = (
   differ(`K1 conflicts of ${meaning}`, expected.conflicts, sorted((conflicts?.found ?? []).map((conflict) => membersOf(conflict, name))));
   const plates = new Set(atlas.slots.flatMap(({ id, group }) => (group === 'plate' ? [id] : [])));
   const wanted = expected.swaps.map((swap) => {
-    const exchanged = new Map([...swap.parts].filter(([slot]) => !plates.has(slot)));
+    const exchanged = new Map([...swap.parts].filter(([slot]) => !plates.has(slot)).map(([slot, rows]) => [slot, partsOfRows(rows)]));
     return inWords(
       swap,
       exchanged,

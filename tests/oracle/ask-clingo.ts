@@ -1,5 +1,6 @@
 import type { PartId, SlotId } from '../../reasoner/index.ts';
 import { type Atom, answerSets, minimalAnswerSets } from './clingo.ts';
+import { partOfRow, partsOfRows } from './machined.ts';
 import type { Demand, Question } from './reading.ts';
 
 export type OracleStatus = 'ruled out' | 'open' | 'stands';
@@ -381,7 +382,14 @@ swap(S) :- put(K,_,_), swapped(K,S).
 /** S1, `leaves`: the status of the name once every replaced slot holds one of the parts given for it. */
 const leavesOf = async (numbered: Numbered, found: Setting, swaps: readonly Swap[]): Promise<OracleStatus[]> => {
   if (swaps.length === 0) return [];
-  const settings = swaps.map(({ parts }): Setting => new Map([...found, ...parts]));
+  // A part given for a slot may be found there any way it can be.
+  const anyWay = (slot: SlotId, rows: readonly PartId[]): readonly PartId[] => {
+    const given = partsOfRows(rows);
+    return (numbered.question.parts.get(slot) ?? []).filter((row) => given.includes(partOfRow(row)));
+  };
+  const settings = swaps.map(
+    ({ parts }): Setting => new Map([...found, ...[...parts].map(([slot, rows]) => [slot, anyWay(slot, rows)] as const)]),
+  );
   const doubtful = await doubtfulSlots(numbered, settings);
   const { question } = numbered;
   const pairs = swaps.flatMap(({ demand }, setting) =>

@@ -1,5 +1,6 @@
 import type { Atlas, Fact, Feature, Maker, Observation, Sheet, TokenPromise } from '../../reasoner/index.ts';
 import type { OracleAnswer, OracleStatus } from './ask-clingo.ts';
+import { partsOfRows, rowsOf } from './machined.ts';
 
 /** What becomes of a claim, read from reasoner/SPEC.md alone for the names the made-up atlases give: `Model` and a number. */
 export interface Claimed {
@@ -60,15 +61,17 @@ const kept = (
   const seen = sheet.observations.filter((each) => each.feature === feature.id && each.sure.kind !== 'told');
   if (seen.length > 0) return seen.every((each) => promised(promise, number, readRange(each))) ? 'holds' : 'fails';
   const all = atlas.parts.filter(({ slot }) => slot === feature.slot);
-  const left = all.filter(({ id }) => oracle.candidates.get(feature.slot)?.includes(id));
+  const found = oracle.candidates.get(feature.slot) ?? [];
+  const left = all.filter(({ id }) => partsOfRows(found).includes(id));
   if (oracle.doubtful.includes(feature.slot) || left.length === 0 || left.length === all.length) return 'not known';
-  const truths = left.map(({ facts }) => {
-    const fact = facts[feature.id];
-    return fact === undefined || fact.kind === 'not known'
+  const truths = left.map((part) => {
+    const [made, ...machined] = rowsOf(atlas, part).map(({ facts }) => facts[feature.id]);
+    if (made === undefined || made.kind === 'not known') return 'not known';
+    if (promised(promise, number, factRange(feature, made))) return 'holds';
+    // What only work could have made so may be so.
+    return machined.some((fact) => fact !== undefined && fact.kind !== 'not known' && promised(promise, number, factRange(feature, fact)))
       ? 'not known'
-      : promised(promise, number, factRange(feature, fact))
-        ? 'holds'
-        : 'fails';
+      : 'fails';
   });
   return truths.every((truth) => truth === 'holds') ? 'holds' : truths.every((truth) => truth === 'fails') ? 'fails' : 'not known';
 };

@@ -239,7 +239,7 @@ const sharesBefore = (atlas: Atlas, sheet: Sheet, { swapped, unlisted, misfit }:
   const openEnded = (model: NonNullable<Model>, slot: SlotId): boolean =>
     atlas.slots.find(({ id }) => id === slot)?.group !== 'plate' &&
     (listedIn(model, slot).length === 0 || (model.openEnded ?? []).includes(slot));
-  const joints = readQuestion(atlas, sheet, { names: () => false }).joints.map(({ a, b, fails }) => ({
+  const joints = readQuestion({ ...atlas, operations: [] }, sheet, { names: () => false }).joints.map(({ a, b, fails }) => ({
     a,
     b,
     fails: new Set(fails.map(([p, q]) => `${p} ${q}`)),
@@ -303,7 +303,7 @@ const namesMet = (atlas: Atlas, sheet: Sheet): ((holds: readonly Held[]) => stri
   const housings = atlas.slots.filter(({ group }) => group === 'housing').map(({ id }) => id);
   const anyHousings = housings.map((slot) => ` ${slot}:unidentified`).join('');
   const wanted = (meaning: string): boolean => rungOf(meaning) >= 0 && (!meaning.startsWith('core ') || meaning.endsWith(anyHousings));
-  const { demands, absent, several } = readQuestion(atlas, sheet, { names: wanted });
+  const { demands, absent, several } = readQuestion({ ...atlas, operations: [] }, sheet, { names: wanted });
   type Demand = (typeof demands)[number];
   const among = new Map(several.map(({ name, of }) => [name, of.map((number) => demands[number] as Demand)]));
   const ranked = demands

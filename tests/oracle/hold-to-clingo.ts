@@ -22,6 +22,7 @@ export const holdToClingo = (first: number, last: number, verdicts: number): voi
     expect(tally.contradicted).toBeGreaterThan(verdicts / 50);
     expect(tally.doubtful).toBeGreaterThan(verdicts / 5);
     expect(tally.plates).toBeGreaterThan(verdicts / 20);
+    expect(tally.machined).toBeGreaterThan(verdicts / 5);
     for (const count of Object.values(tally.statuses)) expect(count).toBeGreaterThan(verdicts);
     // All parts of a model without its plate are rare: one half of the seeds may lack one rung, never two.
     expect(rungs.filter((rung) => tally.honest[rung] === undefined).length).toBeLessThan(2);

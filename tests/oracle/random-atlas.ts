@@ -22,6 +22,7 @@ import type {
   TokenPromise,
 } from '../../reasoner/index.ts';
 import { Dice } from './dice.ts';
+import { withOperations } from './random-operations.ts';
 import { withPlate } from './random-plate.ts';
 
 const id = <T extends Id<string>>(text: string): T => text as T;
@@ -66,7 +67,7 @@ export const randomCase = (seed: number): Case => {
     models,
     parts,
   };
-  return withPlate({ seed, atlas, sheet: makeSheet(dice, seed, atlas) });
+  return withPlate({ seed, ...withOperations(seed, atlas, makeSheet(dice, seed, atlas)) });
 };
 
 const makeStages = (dice: Dice): Stage[] =>

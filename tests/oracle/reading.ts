@@ -12,10 +12,13 @@ import type {
   Sheet,
   SlotId,
 } from '../../reasoner/index.ts';
+import { partOfRow, rowsOf } from './machined.ts';
 
 import { numberNotListed, type PlateNotListed, plateNotListed } from './reading-plate.ts';
 
 /**
+ * Wherever this speaks of parts it means the ways a part may be found, each a row of its own (`machined.ts`): a part without operations is one row.
+ *
  * A second reading of reasoner/SPEC.md, written from the page alone and sharing no code with the reasoner:
  * what each observation removes, which pairs fail at each joint, and what every name of the ladder demands.
  * Worlds, statuses, conflicts and swaps are then asked of clingo (ask-clingo.ts).
@@ -66,10 +69,17 @@ export const readQuestion = (atlas: Atlas, sheet: Sheet, given: Given = {}): Que
   const cannot = given.willNotFit ?? ((joint, a, b) => joint.rules.some((rule) => willNotFit(rule, a, b)));
   const slots = atlas.slots.map((slot) => slot.id);
   const features = new Map(atlas.features.map((feature) => [feature.id, feature]));
-  const bySlot = new Map(slots.map((slot) => [slot, atlas.parts.filter((part) => part.slot === slot)]));
+  const bySlot = new Map(
+    slots.map((slot) => [slot, atlas.parts.filter((part) => part.slot === slot).flatMap((part) => rowsOf(atlas, part))]),
+  );
   const partsOf = (slot: SlotId) => bySlot.get(slot) ?? [];
   const plate = plateNotListed(atlas, sheet, disagrees);
   const isPlate = (slot: SlotId) => atlas.slots.some(({ id, group }) => id === slot && group === 'plate');
+  const rows = new Map<PartId, PartId[]>([[numberNotListed, [numberNotListed]]]);
+  for (const { id } of [...bySlot.values()].flat()) rows.set(partOfRow(id), [...(rows.get(partOfRow(id)) ?? []), id]);
+  const inRows = (of: ReadonlyMap<SlotId, ReadonlySet<PartId>>) =>
+    new Map([...of].map(([slot, parts]) => [slot, new Set([...parts].flatMap((part) => rows.get(part) ?? []))]));
+  const { demands, ...names } = gathered(namesOf(atlas, given.names ?? (() => true), plate));
   return {
     slots,
     plate,
@@ -103,7 +113,8 @@ export const readQuestion = (atlas: Atlas, sheet: Sheet, given: Given = {}): Que
         ),
       };
     }),
-    ...gathered(namesOf(atlas, given.names ?? (() => true), plate)),
+    demands: demands.map((demand) => ({ ...demand, allowed: inRows(demand.allowed), open: inRows(demand.open) })),
+    ...names,
   };
 };
 

@@ -2,7 +2,10 @@ import { describe, expect, test } from 'vitest';
 import { answer, type Fact, type Model, type Observation, type Part, type Seen, type Sheet } from '../../../reasoner/index.ts';
 import { demo, demoAtlas } from './demo-atlas.ts';
 
-/** What is seen when a good example is looked at: the middle of limits, the first of alternatives. Null where nothing is known. */
+/**
+ * What is seen when a good example is looked at: the middle of limits, the first of alternatives, of letters the latest: a forerunner’s housing that bears the
+ * maker’s first name may have been machined to this one’s sizes. Null where nothing is known.
+ */
 const seen = (fact: Fact): Seen | null => {
   switch (fact.kind) {
     case 'count':
@@ -14,7 +17,7 @@ const seen = (fact: Fact): Seen | null => {
     case 'presence':
       return { kind: 'presence', present: fact.present };
     case 'mark':
-      return { kind: 'mark', text: fact.anyOf[0] ?? null };
+      return { kind: 'mark', text: fact.anyOf.at(-1) ?? null };
     case 'not known':
       return null;
   }

@@ -1,0 +1,77 @@
+import type { FeatureId } from '../ids.ts';
+import type { Fact, Part } from './atlas.ts';
+import type { FactTable } from './compile.ts';
+import type { ReadOf, ReadTable } from './mating.ts';
+
+const notKnown: Fact = { kind: 'not known' };
+
+/** A reading of a part as it is made is the one fact known of it. */
+export const readAsMade = (factsOf: (feature: FeatureId) => FactTable): ReadOf => {
+  const made = new Map<FeatureId, ReadTable>();
+  return (feature) => {
+    let table = made.get(feature);
+    if (table === undefined) {
+      const { distinct, of } = factsOf(feature);
+      table = { distinct: distinct.map((fact) => [fact]), of };
+      made.set(feature, table);
+    }
+    return table;
+  };
+};
+
+/** For each feature the distinct facts of a slot's parts, worked out when first asked for. */
+export const factTablesOf = (parts: readonly Part[]): ((feature: FeatureId) => FactTable) => {
+  const made = new Map<FeatureId, FactTable>();
+  return (feature) => {
+    const known = made.get(feature);
+    if (known) return known;
+    const distinct: Fact[] = [];
+    const numberOf = factNumbers((fact) => distinct.push(fact) - 1);
+    const of = new Int32Array(parts.length);
+    parts.forEach((part, i) => {
+      of[i] = numberOf(part.facts[feature] ?? notKnown);
+    });
+    const table = { distinct, of };
+    made.set(feature, table);
+    return table;
+  };
+};
+
+/** Numbers facts, alike ones alike. Sizes, by far the most, are compared as numbers: to write them out would take longer than all else here. */
+const factNumbers = (add: (fact: Fact) => number): ((fact: Fact) => number) => {
+  const sizes = new Map<number, { readonly lower: number; readonly upper: number; readonly number: number }[]>();
+  const others = new Map<string, number>();
+  return (fact) => {
+    if (fact.kind === 'measure') {
+      const { nominal, lower, upper } = fact;
+      const alike = sizes.get(nominal) ?? [];
+      if (alike.length === 0) sizes.set(nominal, alike);
+      const known = alike.find((each) => each.lower === lower && each.upper === upper);
+      if (known) return known.number;
+      const number = add(fact);
+      alike.push({ lower, upper, number });
+      return number;
+    }
+    const key = factKey(fact);
+    const known = others.get(key);
+    if (known !== undefined) return known;
+    const number = add(fact);
+    others.set(key, number);
+    return number;
+  };
+};
+
+const factKey = (fact: Exclude<Fact, { kind: 'measure' }>): string => {
+  switch (fact.kind) {
+    case 'count':
+      return `c${fact.from}:${fact.to}`;
+    case 'choice':
+      return `o${fact.anyOf.join('\u0000')}`;
+    case 'presence':
+      return fact.present ? 'y' : 'n';
+    case 'mark':
+      return `k${fact.blank}\u0000${fact.anyOf.join('\u0000')}`;
+    case 'not known':
+      return '?';
+  }
+};

@@ -1,0 +1,239 @@
+import { type ChoiceSpace, type Pairing, pairingOf, spaceOf, wordsFor } from '../algebra/choices.ts';
+import type { FoundJoints, FoundTable, WorkedMeeting } from '../atlas/as-found.ts';
+import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
+import { excludersOf, type FeatureReadings, smallestMeeting } from './readings.ts';
+
+/**
+ * How the slots of one unit meet (J1). Parts of the atlas meet as they are made or as any operation could have left them; what was read of a dimension
+ * says which. So a reading can keep two parts from meeting that without it might: it is then part of the reason.
+ */
+export interface Meets {
+  /** By slot: the unit's own mating class of each part, and how many there are. */
+  readonly classes: readonly { readonly of: Int32Array; readonly count: number }[];
+  /** With every reading kept; pairings are numbered as the joints. */
+  readonly space: ChoiceSpace;
+  /** With any readings set aside. */
+  readonly loosened: () => Loosened;
+}
+
+export interface Loosened {
+  readonly space: ChoiceSpace;
+  /** For each pairing its joint, and the readings it rests on beside: it counts where all of them do. */
+  readonly pairings: readonly { readonly joint: number; readonly needs: readonly number[] }[];
+}
+
+/** A comparison in which some reading tells of work, with what was read of it at either end. */
+interface Told {
+  readonly meeting: WorkedMeeting;
+  readonly a: Side;
+  readonly b: Side;
+}
+
+interface Side {
+  readonly table: FoundTable;
+  /** By place in the table: which ways of finding a part all readings allow, and which readings exclude each way. */
+  readonly allowed: readonly (readonly number[])[];
+  readonly excluders: readonly (readonly (readonly number[])[])[];
+}
+
+/** @param readings by slot */
+export const meetsOf = (atlas: CompiledAtlas, readings: readonly (readonly FeatureReadings[])[]): Meets => {
+  const found = atlas.found();
+  const telling = readings.some((slot) => slot.some(({ tellsOfWork }) => tellsOfWork));
+  const told = telling ? found.worked.flatMap((meeting) => toldAt(atlas, meeting, readings)) : [];
+  if (told.length === 0) {
+    const pairings = atlas.joints.map(({ number }) => ({ joint: number, needs: [] }));
+    return {
+      classes: found.slots,
+      space: found.space,
+      loosened: () => ({ space: found.space, pairings }),
+    };
+  }
+  const classes = found.slots.map(({ of, count }, slot) => {
+    const tables = new Set(
+      told.flatMap(({ meeting, a, b }) => {
+        const joint = jointOf(atlas, meeting);
+        return joint.a === slot ? [a.table] : joint.b === slot ? [b.table] : [];
+      }),
+    );
+    return refined(of, count, [...tables]);
+  });
+  const counts = classes.map(({ count }) => count);
+  const own = atlas.joints.map((joint) =>
+    ownJoint(
+      joint,
+      found,
+      classes,
+      told.filter(({ meeting }) => meeting.joint === joint.number),
+    ),
+  );
+  let loosened: Loosened | undefined;
+  return {
+    classes,
+    space: spaceOf(counts, own.map(tight)),
+    loosened: () => {
+      if (loosened === undefined) {
+        const all = own.flatMap(loose);
+        loosened = {
+          space: spaceOf(
+            counts,
+            all.map(({ pairing }) => pairing),
+          ),
+          pairings: all.map(({ joint, needs }) => ({ joint, needs })),
+        };
+      }
+      return loosened;
+    },
+  };
+};
+
+const jointOf = (atlas: CompiledAtlas, { joint }: WorkedMeeting): CompiledJoint => atlas.joints[joint] as CompiledJoint;
+
+const toldAt = (atlas: CompiledAtlas, meeting: WorkedMeeting, readings: readonly (readonly FeatureReadings[])[]): Told[] => {
+  const joint = jointOf(atlas, meeting);
+  const [ofA, ofB] = [
+    readings[joint.a]?.find(({ feature }) => feature.id === meeting.a),
+    readings[joint.b]?.find(({ feature }) => feature.id === meeting.b),
+  ];
+  if (!ofA?.tellsOfWork && !ofB?.tellsOfWork) return [];
+  const sideOf = (slot: number, feature: typeof meeting.a, read: FeatureReadings | undefined): Side => {
+    const table = (atlas.slots[slot] as CompiledSlot).foundOf(feature);
+    const excluders = table.distinct.map(({ left }, entry) =>
+      read?.tellsOfWork ? excludersOf(read, entry) : Array.from({ length: 1 + left.length }, () => []),
+    );
+    return { table, excluders, allowed: excluders.map((ways) => ways.flatMap((labels, way) => (labels.length === 0 ? [way] : []))) };
+  };
+  return [{ meeting, a: sideOf(joint.a, meeting.a, ofA), b: sideOf(joint.b, meeting.b, ofB) }];
+};
+
+/** The classes of a slot told apart further by what its parts may be found as. */
+const refined = (of: Int32Array, count: number, tables: readonly FoundTable[]): Meets['classes'][number] => {
+  let answer = { of, count };
+  for (const table of tables) {
+    const numbers = new Map<number, number>();
+    const next = answer.of.map((group, part) => {
+      const key = group * table.distinct.length + (table.of[part] as number);
+      const number = numbers.get(key) ?? numbers.size;
+      numbers.set(key, number);
+      return number;
+    });
+    answer = { of: next, count: numbers.size };
+  }
+  return answer;
+};
+
+/** One joint of the unit, in the unit's own classes. */
+interface OwnJoint {
+  readonly joint: CompiledJoint;
+  readonly counts: readonly number[];
+  readonly told: readonly Told[];
+  /** A part of each class of slot a and of slot b. */
+  readonly partsA: Int32Array;
+  readonly partsB: Int32Array;
+  /** What the parts do with no reading kept. */
+  readonly plain: () => Pairing;
+  readonly plainHolds: () => Uint8Array;
+}
+
+const ownJoint = (joint: CompiledJoint, found: FoundJoints, classes: Meets['classes'], told: readonly Told[]): OwnJoint => {
+  const [slotA, slotB] = [found.slots[joint.a], found.slots[joint.b]] as [FoundJoints['slots'][number], FoundJoints['slots'][number]];
+  const [ownA, ownB] = [classes[joint.a], classes[joint.b]] as [Meets['classes'][number], Meets['classes'][number]];
+  const [partsA, partsB] = [exampleOf(ownA), exampleOf(ownB)];
+  const counts = classes.map(({ count }) => count);
+  const plainHolds = (): Uint8Array => {
+    const { fromA } = found.space.pairings[joint.number] as Pairing;
+    const wide = wordsFor(slotB.count);
+    const columns = partsB.map((part) => slotB.of[part] as number);
+    const holds = new Uint8Array(partsA.length * columns.length);
+    partsA.forEach((part, i) => {
+      const row = (slotA.of[part] as number) * wide;
+      columns.forEach((column, j) => {
+        holds[i * columns.length + j] = ((fromA[row + (column >>> 5)] as number) >>> (column & 31)) & 1;
+      });
+    });
+    return holds;
+  };
+  const unchanged = ownA.of === slotA.of && ownB.of === slotB.of;
+  const plain = (): Pairing =>
+    unchanged ? (found.space.pairings[joint.number] as Pairing) : pairingOf(joint.a, joint.b, counts, plainHolds());
+  return { joint, counts, told, partsA, partsB, plain, plainHolds };
+};
+
+/** The joint with every reading kept. */
+const tight = (own: OwnJoint): Pairing => {
+  if (own.told.length === 0) return own.plain();
+  const holds = own.plainHolds();
+  for (const told of own.told) {
+    const meets = remembered(told, (a, b) => meetsWithin(told, a, b));
+    eachPair(own, told, (a, b, at) => {
+      if (holds[at] === 1 && !meets(a, b)) holds[at] = 0;
+    });
+  }
+  return pairingOf(own.joint.a, own.joint.b, own.counts, holds);
+};
+
+/** The joint with no reading kept, then what each set of readings takes from it. */
+const loose = (own: OwnJoint): { pairing: Pairing; joint: number; needs: readonly number[] }[] => {
+  const { a, b, number: joint } = own.joint;
+  const taken = new Map<string, { needs: readonly number[]; holds: Uint8Array }>();
+  for (const told of own.told) {
+    const sets = remembered(told, (entryA, entryB) => takenBy(told, entryA, entryB));
+    eachPair(own, told, (entryA, entryB, at) => {
+      for (const needs of sets(entryA, entryB)) {
+        const known = taken.get(needs.join()) ?? { needs, holds: new Uint8Array(own.partsA.length * own.partsB.length).fill(1) };
+        known.holds[at] = 0;
+        taken.set(needs.join(), known);
+      }
+    });
+  }
+  return [
+    { pairing: own.plain(), joint, needs: [] },
+    ...[...taken.values()].map(({ needs, holds }) => ({ pairing: pairingOf(a, b, own.counts, holds), joint, needs })),
+  ];
+};
+
+/** Every pair of classes, by what its parts may be found as in one comparison. */
+const eachPair = ({ partsA, partsB }: OwnJoint, { a, b }: Told, visit: (a: number, b: number, at: number) => void): void => {
+  const columns = partsB.map((part) => b.table.of[part] as number);
+  partsA.forEach((part, i) => {
+    const row = a.table.of[part] as number;
+    for (let j = 0; j < columns.length; j += 1) visit(row, columns[j] as number, i * columns.length + j);
+  });
+};
+
+const remembered = <T>({ b }: Told, ask: (a: number, b: number) => T): ((a: number, b: number) => T) => {
+  const known = new Map<number, T>();
+  return (entryA, entryB) => {
+    const key = entryA * b.table.distinct.length + entryB;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const answer = ask(entryA, entryB);
+    known.set(key, answer);
+    return answer;
+  };
+};
+
+const exampleOf = ({ of, count }: Meets['classes'][number]): Int32Array => {
+  const parts = new Int32Array(count).fill(-1);
+  of.forEach((group, part) => {
+    if (parts[group] === -1) parts[group] = part;
+  });
+  return parts;
+};
+
+/** Whether the comparison need not fail between two parts as their readings allow them to be. */
+const meetsWithin = ({ meeting, a, b }: Told, entryA: number, entryB: number): boolean =>
+  (a.allowed[entryA] as readonly number[]).some((wayA) =>
+    (b.allowed[entryB] as readonly number[]).some((wayB) => !meeting.failsAs(entryA, wayA, entryB, wayB)),
+  );
+
+/** The smallest sets of readings that, kept together, leave no way for the comparison to hold; none where it fails without them, or holds with all. */
+const takenBy = ({ meeting, a, b }: Told, entryA: number, entryB: number): readonly (readonly number[])[] => {
+  const against: number[][] = [];
+  (a.excluders[entryA] as Side['excluders'][number]).forEach((byA, wayA) => {
+    (b.excluders[entryB] as Side['excluders'][number]).forEach((byB, wayB) => {
+      if (!meeting.failsAs(entryA, wayA, entryB, wayB)) against.push([...byA, ...byB]);
+    });
+  });
+  return against.length === 0 ? [] : smallestMeeting(against);
+};
