@@ -45,7 +45,7 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
   const chosen = sheet.chosen[id];
   const absent = sheet.absent.includes(id);
   const fits = absent ? () => false : chosen === undefined ? agreeing(atlas, slot, sheet) : (part: PartId) => part === chosen;
-  const groups: { violates: number[]; mating: number; parts: number[] }[] = [];
+  const groups: (Group & { readonly parts: number[] })[] = [];
   const groupOf = new Int32Array(slot.parts.length);
   const numbers = new Map<string, number>();
   slot.parts.forEach((part, number) => {
@@ -54,7 +54,7 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
     const key = `${holds} ${mating}`;
     let group = numbers.get(key);
     if (group === undefined) {
-      group = groups.push({ violates: holds ? [] : [slot.number], mating, parts: [] }) - 1;
+      group = groups.push({ violates: holds ? [] : [slot.number], violatesTogether: [], mating, parts: [] }) - 1;
       numbers.set(key, group);
     }
     (groups[group] as Group & { parts: number[] }).parts.push(number);

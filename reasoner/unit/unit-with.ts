@@ -27,7 +27,7 @@ export const slotWith = (slot: UnitSlot, put: readonly number[]): HeldSlot => {
     const key = mating * 2 + (among.has(part) ? 1 : 0);
     let group = numbers.get(key);
     if (group === undefined) {
-      group = groups.push({ mating, violates: among.has(part) ? [] : notPutIn, parts: [] }) - 1;
+      group = groups.push({ mating, violates: among.has(part) ? [] : notPutIn, violatesTogether: [], parts: [] }) - 1;
       numbers.set(key, group);
     }
     (groups[group] as (typeof groups)[number]).parts.push(part);

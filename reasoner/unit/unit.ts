@@ -13,7 +13,7 @@ import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Member } from '../verdict/verdict.ts';
-import { type Loosened, meetsOf } from './meets.ts';
+import { type Loosened, type Meets, meetsOf } from './meets.ts';
 import { excludersOf, type FeatureReadings, type Held, readingsOf, smallestMeeting, violatedBy } from './readings.ts';
 
 /**
@@ -61,7 +61,7 @@ export interface Group {
   /** Evidence each of which alone excludes these parts. */
   readonly violates: readonly number[];
   /** Smallest sets of observations of one dimension that exclude them together: one says it was machined, another that it was not. */
-  readonly violatesTogether?: readonly (readonly number[])[];
+  readonly violatesTogether: readonly (readonly number[])[];
   /** The unit's own mating class. */
   readonly mating: number;
   readonly parts: readonly number[];
@@ -69,6 +69,12 @@ export interface Group {
 
 /** @throws when the sheet names a slot or feature the atlas does not have: the door should have refused it */
 export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
+  const { of, slots } = heldAgainst(atlas, sheet);
+  return unitOfSlots(of, slots);
+};
+
+/** What a sheet says of each slot, before it is asked what of it goes together. @throws as `unitOf` */
+export const heldAgainst = (atlas: CompiledAtlas, sheet: Sheet): { readonly of: Ground; readonly slots: readonly HeldSlot[] } => {
   const told = sheet.observations.filter((observation) => observation.sure.kind !== 'told');
   const evidence: Unit['evidence'] = [
     ...told.map((observation) => ({ kind: 'observation', observation: observation.id }) as const),
@@ -86,39 +92,45 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
       absent: absent >= 0,
       observations: (held[i] as Held[]).map(({ observation }) => observation),
       readings: readings[i] as FeatureReadings[],
-      unlisted: slot.slot.group === 'plate' && (held[i] as Held[]).length > 0 ? unlistedNumber(atlas, sheet) : null,
+      unlisted: unlistedIn(atlas, sheet, slot, (held[i] as Held[]).length),
       matingCount: classes[i]?.count ?? 0,
       ...groupsOf(classes[i] as (typeof classes)[number], readings[i] as FeatureReadings[], absent < 0 ? null : told.length + absent),
     };
   });
-  return unitOfSlots({ atlas, sheet, evidence, space, loosened }, grouped);
+  return { of: { atlas, sheet, evidence, space, loosened }, slots: grouped };
 };
+
+/** @param seen how many observations of the slot count as evidence */
+export const unlistedIn = (atlas: CompiledAtlas, sheet: Sheet, { slot }: CompiledSlot, seen: number): UnlistedNumber | null =>
+  slot.group === 'plate' && seen > 0 ? unlistedNumber(atlas, sheet) : null;
+
+export type Ground = Pick<Unit, 'atlas' | 'sheet' | 'evidence' | 'space' | 'loosened'>;
 
 /** What was held against each slot's parts, before it is asked what of it goes together. */
 export type HeldSlot = Omit<UnitSlot, 'agreeing' | 'live' | 'isLive' | 'liveParts' | 'doubtful'>;
 
 /** The unit these slots make: what agrees, which slots are doubtful, and what of the rest is in some complete choice. */
-export const unitOfSlots = (of: Pick<Unit, 'atlas' | 'sheet' | 'evidence' | 'space' | 'loosened'>, held: readonly HeldSlot[]): Unit => {
-  const { space } = of;
+export const unitOfSlots = (of: Ground, held: readonly HeldSlot[]): Unit => {
+  const unit = doubtedUnit(of, held);
+  const live = liveGroups(of.space, unit.slots);
+  return { ...unit, slots: unit.slots.map((slot, i) => ({ ...slot, ...livingIn(slot.groups, live[i] as readonly number[]) })) };
+};
+
+/** The same with every agreeing part left in, whether or not some complete choice has it. */
+export const doubtedUnit = (of: Ground, held: readonly HeldSlot[]): Unit => {
   const agreeing = held.map(({ groups }) => groups.flatMap((group, i) => (isExcluded(group) ? [] : [i])));
-  const before = held.map(
-    (slot, i): UnitSlot => ({
-      ...slot,
-      agreeing: agreeing[i] as number[],
-      ...livingIn(slot.groups, agreeing[i] as number[]),
-      doubtful: false,
-    }),
-  );
   const selfConflicts = selfConflictsOf(
-    { space },
-    before.map((slot) => (slot.unlisted === null ? matingsOf(slot, slot.agreeing) : null)),
+    of,
+    held.map((slot, i) => (slot.unlisted === null ? matingsOf(slot, agreeing[i] as number[]) : null)),
   );
   const doubtful = new Set(selfConflicts.flat());
-  const live = liveGroups(space, before, doubtful);
   return {
     ...of,
     selfConflicts,
-    slots: before.map((slot, i) => ({ ...slot, ...livingIn(slot.groups, live[i] as readonly number[]), doubtful: doubtful.has(i) })),
+    slots: held.map((slot, i) => {
+      const own = agreeing[i] as number[];
+      return { ...slot, agreeing: own, ...livingIn(slot.groups, own), doubtful: doubtful.has(i) };
+    }),
   };
 };
 
@@ -130,26 +142,35 @@ export const livingIn = (groups: readonly Group[], live: readonly number[]): Pic
 };
 
 export const isExcluded = ({ violates, violatesTogether }: Pick<Group, 'violates' | 'violatesTogether'>): boolean =>
-  violates.length > 0 || (violatesTogether?.length ?? 0) > 0;
+  violates.length > 0 || violatesTogether.length > 0;
+
+/** The evidence that alone keeps these parts out: set aside, any one of it leaves them candidates. */
+export const soleExcluders = ({ violates, violatesTogether }: Pick<Group, 'violates' | 'violatesTogether'>): readonly number[] => {
+  if (violatesTogether.length === 0) return violates.length === 1 ? violates : none;
+  const [first, ...others] = [...violates.map((label) => [label]), ...violatesTogether];
+  return first?.filter((label) => others.every((set) => set.includes(label))) ?? none;
+};
+
+const none: readonly never[] = [];
+
+type Grouped = Pick<UnitSlot, 'groups' | 'groupOf'>;
+type Classes = Meets['classes'][number];
 
 /** Parts of a slot, grouped by what they violate and how they mate. Each observation is judged once for each distinct way a feature may be found. */
-const groupsOf = (
-  classes: { readonly of: Int32Array; readonly count: number },
-  readings: readonly FeatureReadings[],
-  absent: number | null,
-): { groups: Group[]; groupOf: Int32Array } => {
-  let groupOf = Int32Array.from(classes.of);
+const groupsOf = (classes: Classes, readings: readonly FeatureReadings[], absent: number | null): Grouped => {
+  const telling = readings.map(effectsOf).filter(({ effects }) => effects.length > 1 || isExcluded(effects[0] as Effect));
+  if (absent === null && telling.length === 0) return untouched(classes);
+  let groupOf = classes.of;
   let groups: Omit<Group, 'parts'>[] = Array.from({ length: classes.count }, (_, mating) => ({
-    violates: absent === null ? [] : [absent],
+    violates: absent === null ? none : [absent],
+    violatesTogether: none,
     mating,
   }));
-  for (const read of readings) {
-    const { numbers, effects } = effectsOf(read);
-    if (effects.length === 1 && !isExcluded(effects[0] as Effect)) continue;
+  for (const { of, numbers, effects } of telling) {
     const split = new Map<number, number>();
     const next: Omit<Group, 'parts'>[] = [];
     groupOf = groupOf.map((group, part) => {
-      const effect = numbers[read.table.of[part] as number] as number;
+      const effect = numbers[of[part] as number] as number;
       const key = group * effects.length + effect;
       let number = split.get(key);
       if (number === undefined) {
@@ -160,39 +181,59 @@ const groupsOf = (
     });
     groups = next;
   }
+  return { groups: withParts(groups, groupOf), groupOf };
+};
+
+const withParts = (groups: readonly Omit<Group, 'parts'>[], groupOf: Int32Array): Group[] => {
   const parts: number[][] = groups.map(() => []);
   groupOf.forEach((group, part) => {
     (parts[group] as number[]).push(part);
   });
-  return { groups: groups.map((group, i) => ({ ...group, parts: parts[i] as number[] })), groupOf };
+  return groups.map(({ violates, violatesTogether, mating }, i) => ({ violates, violatesTogether, mating, parts: parts[i] as number[] }));
 };
 
-type Effect = Required<Pick<Group, 'violates' | 'violatesTogether'>>;
+/** Of slots nothing was read of: one group for each class. Most slots of most units are such, and they are the same for all units of an atlas. */
+const untouched = (classes: Classes): Grouped => {
+  let grouped = plain.get(classes);
+  if (grouped === undefined) {
+    const groups = Array.from({ length: classes.count }, (_, mating) => ({ violates: none, violatesTogether: none, mating }));
+    grouped = { groups: withParts(groups, classes.of), groupOf: classes.of };
+    plain.set(classes, grouped);
+  }
+  return grouped;
+};
+
+const plain = new WeakMap<Classes, Grouped>();
+
+type Effect = Pick<Group, 'violates' | 'violatesTogether'>;
 
 /** What the readings of a feature do to a part, by the ways it may be found: the different effects, and which each way of the table has. */
-const effectsOf = (read: FeatureReadings): { readonly numbers: readonly number[]; readonly effects: readonly Effect[] } => {
+interface Effects {
+  readonly of: Int32Array;
+  readonly numbers: readonly number[];
+  readonly effects: readonly Effect[];
+}
+
+const effectsOf = (read: FeatureReadings): Effects => {
   const known = new Map<string, number>();
   const effects: Effect[] = [];
   const numbers = read.table.distinct.map((_, entry) => {
     const violates = violatedBy(read, entry);
     const violatesTogether =
-      read.labels.length > 1 && read.tellsOfWork ? smallestMeeting(excludersOf(read, entry)).filter(({ length }) => length > 0) : [];
+      read.labels.length > 1 && read.tellsOfWork ? smallestMeeting(excludersOf(read, entry)).filter(({ length }) => length > 0) : none;
     const key = `${violates.join()}|${violatesTogether.join('|')}`;
     const number = known.get(key) ?? effects.push({ violates, violatesTogether }) - 1;
     known.set(key, number);
     return number;
   });
-  return { numbers, effects };
+  return { of: read.table.of, numbers, effects };
 };
 
-const withEffect = (group: Omit<Group, 'parts'>, { violates, violatesTogether }: Effect): Omit<Group, 'parts'> => {
-  const together = [...(group.violatesTogether ?? []), ...violatesTogether];
-  return {
-    mating: group.mating,
-    violates: violates.length === 0 ? group.violates : [...group.violates, ...violates].sort((a, b) => a - b),
-    ...(together.length === 0 ? {} : { violatesTogether: together }),
-  };
-};
+const withEffect = (group: Omit<Group, 'parts'>, { violates, violatesTogether }: Effect): Omit<Group, 'parts'> => ({
+  violates: violates.length === 0 ? group.violates : [...group.violates, ...violates].sort((a, b) => a - b),
+  violatesTogether: violatesTogether.length === 0 ? group.violatesTogether : [...group.violatesTogether, ...violatesTogether],
+  mating: group.mating,
+});
 
 /** How mating classes meet: of a unit with all that was read of it, or (`beside`) with some of that set aside. */
 export interface Within {
@@ -261,7 +302,7 @@ export const choiceExists = (within: Within, matings: readonly (readonly number[
 export const choosable = (within: Within, matings: readonly (readonly number[] | null)[], slot: number): readonly number[] =>
   classesIn(within.space, choosableClasses(within.space, domainsWithin(within, matings)), slot);
 
-export const matingsOf = (slot: UnitSlot, groups: readonly number[]): number[] => [
+export const matingsOf = (slot: Pick<UnitSlot, 'groups'>, groups: readonly number[]): number[] => [
   ...new Set(groups.map((group) => (slot.groups[group] as Group).mating)),
 ];
 
@@ -280,13 +321,13 @@ export const selfConflictsOf = (within: Within, matings: readonly (readonly numb
       ).conflicts;
 
 /** For every slot outside the doubtful ones, the agreeing groups that some complete choice has. */
-const liveGroups = (space: ChoiceSpace, slots: readonly UnitSlot[], doubtful: ReadonlySet<number>): (readonly number[])[] => {
-  const held = slots.map((slot, i) => (doubtful.has(i) ? null : matingsOf(slot, slot.agreeing)));
+const liveGroups = (space: ChoiceSpace, slots: readonly UnitSlot[]): (readonly number[])[] => {
+  const held = slots.map((slot) => (slot.doubtful ? null : matingsOf(slot, slot.agreeing)));
   // A plate whose number is not listed fits everything, so that nothing else falls out for want of a listed one.
   const matings = held.map((own, i) => (slots[i]?.unlisted === null ? own : null));
   const all = choosableClasses(space, domainsOf(space, matings));
   return slots.map((slot, i) => {
-    if (doubtful.has(i)) return slot.agreeing;
+    if (slot.doubtful) return slot.agreeing;
     const possible = new Set(
       slot.unlisted === null
         ? classesIn(space, all, i)

@@ -5,10 +5,9 @@ import { serviceNameId } from '../names/compile-names.ts';
 import { findRule } from '../names/ladder.ts';
 import type { NameRule } from '../names/name-rule.ts';
 import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../names/read-name.ts';
-import { judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import { entriesItRestsOn, entriesThatCould } from '../why/rests-on.ts';
+import { entriesItRestsOn, entriesRulingOut } from '../why/rests-on.ts';
 import { claimSentences, promiseSentence, restsOnSentence, sharedName, spokenAmong } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from './verdict.ts';
@@ -82,7 +81,7 @@ const judgedRead = (
 /** The entries everything against the claim rests on, each by itself (O7). What no maker calls anything is not ruled out by an entry. */
 const restingOn = (unit: Unit, name: NameId | null, reading: Reading, tokens: readonly ReadToken[]): Observation[] => {
   const rule = name === null ? null : findRule(unit, name);
-  if (rule) return entriesItRestsOn(unit, entriesThatCould(unit, rule), (without) => judge(without, rule).status === 'ruled out');
+  if (rule) return entriesRulingOut(unit, rule);
   if (reading.verdict !== 'well formed, not in the atlas') return [];
   // What is promised is looked for in the entries of its feature, else in what is left of its slot, which an entry elsewhere may have narrowed across a joint.
   const promised = new Set(tokens.flatMap((token) => promisesOf(unit, token).map(({ feature }) => feature)));

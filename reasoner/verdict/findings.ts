@@ -5,7 +5,7 @@ import { plateHolders, plateOnPattern } from '../plate/plate-on-pattern.ts';
 import { type PlateHolder, readPlate } from '../plate/read-plate.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { compatible, sameMark } from '../unit/agree.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { type Group, soleExcluders, type Unit, type UnitSlot } from '../unit/unit.ts';
 import {
   markSentence,
   plateSentence,
@@ -105,7 +105,7 @@ const markFindings = (unit: Unit, slot: UnitSlot): Finding[] => {
     if (evidence.kind !== 'observation') return [];
     const observation = slot.observations.find(({ id }) => id === evidence.observation);
     if (observation?.value.kind !== 'mark') return [];
-    const but = slot.groups.filter(({ violates }) => violates.length === 1 && violates[0] === label).flatMap((group: Group) => group.parts);
+    const but = slot.groups.filter((group) => soleExcluders(group).includes(label)).flatMap((group: Group) => group.parts);
     if (but.length === 0) return [];
     const parts = but.map((part) => slot.of.parts[part] as (typeof slot.of.parts)[number]);
     const reading =

@@ -184,7 +184,7 @@ const kindsOf = (slot: UnitSlot, demand: ReadonlySet<number> | null, demandLabel
     else kinds.set(key, { violates, violatesTogether, matings: new Set([mating]) });
   };
   const counts = demand === null ? null : allowedIn(slot, demand);
-  slot.groups.forEach(({ violates, violatesTogether = [], mating, parts }, group) => {
+  slot.groups.forEach(({ violates, violatesTogether, mating, parts }, group) => {
     const allowed = counts === null ? parts.length : (counts.get(group) ?? 0);
     if (allowed > 0) add(violates, violatesTogether, mating);
     if (allowed < parts.length) add([...violates, demandLabel], violatesTogether, mating);

@@ -42,10 +42,18 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
   ];
   const parts = [...told.map((piece) => partPhrase(unit, piece, name)), ...bare.map((slot) => `listed ${slot.slot.name}`)];
   const where = jointNames.length === 0 ? '' : ` (${jointNames.join(', ')})`;
+  // J1: where something could be done to either part, it would not help.
+  const work = joints.some((id) => isWorkedAt(unit, id)) ? ', machined or not' : '';
   return parts.length === 2
-    ? `No ${parts[0]} fits any ${parts[1]}${where}.`
-    : `No choice of ${list(parts.map(withArticle))} goes together${where}.`;
+    ? `No ${parts[0]} fits any ${parts[1]}${work}${where}.`
+    : `No choice of ${list(parts.map(withArticle))} goes together${work}${where}.`;
 };
+
+const isWorkedAt = (unit: Unit, joint: string): boolean =>
+  unit.atlas.found().worked.some((meeting) => unit.atlas.joints[meeting.joint]?.joint.id === joint);
+
+/** O2: whether an operation could change what was read of some part. */
+const isWorked = ({ slot, observations }: Piece): boolean => observations.some((observation) => slot.foundOf(observation.feature).worked);
 
 /** Each piece may belong to one of several; all of them together belong to none. */
 const noneHasAll = (unit: Unit, pieces: readonly Piece[], jointNames: readonly string[], oneOf: string): string => {
@@ -97,16 +105,18 @@ const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string 
   const slot = piece.slot.slot.name;
   if (piece.absent) return name ? `There is no ${slot} with the unit, and ${name.text} has one.` : `There is no ${slot} with the unit.`;
   const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
-  if (!piece.demanded || name === null) return `The ${slot} has ${seen}; no listed ${slot} is like that.`;
+  const like = `is like that${isWorked(piece) ? ', machined or not' : ''}`;
+  if (!piece.demanded || name === null) return `The ${slot} has ${seen}; no listed ${slot} ${like}.`;
   const demand = name.demands[piece.slot.number] ?? null;
   const parts = demand === null ? [] : [...demand].map((part) => piece.slot.parts[part]);
   if (parts.length === 0) return `The atlas lists no ${slot} for ${name.text}.`;
   const [only] = piece.observations;
   if (piece.observations.length === 1 && only) {
     const facts = parts.map((part) => part?.facts[only.feature] ?? notKnown);
-    return `The ${slot} has ${seen}; every ${slot} listed for ${name.text} has ${hasOneOf(feature(unit, only.feature), facts)}.`;
+    const work = isWorked(piece) ? ' as it is made, and nothing the atlas knows to be done to it leaves what was read' : '';
+    return `The ${slot} has ${seen}; every ${slot} listed for ${name.text} has ${hasOneOf(feature(unit, only.feature), facts)}${work}.`;
   }
-  return `The ${slot} has ${seen}; no ${slot} listed for ${name.text} is like that.`;
+  return `The ${slot} has ${seen}; no ${slot} listed for ${name.text} ${like}.`;
 };
 
 /** What a conflict says of one slot's part, to stand after "no" or "any": `listed shaft with a left-hand stub thread`. */

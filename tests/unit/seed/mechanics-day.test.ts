@@ -483,8 +483,8 @@ describe('a mechanic’s day', () => {
         The turbine housing has the cast size mark “180 27”; every turbine housing listed for Osterhal Ketch 160 port has the cast size mark “160 27” or “160 32”.
         The turbine housing has a twin entry; every turbine housing listed for Osterhal Ketch 160 port has a single entry.
       whatever it is called:
-        No listed turbine wheel with tips cut for single entry fits any listed turbine housing with the cast size mark “180 27” (turbine wheel in its contour).
-        No listed turbine wheel with the cast mark “buoy 160 T” fits any listed turbine housing with the cast size mark “180 27” (turbine wheel in its contour).
+        No listed turbine wheel with tips cut for single entry fits any listed turbine housing with the cast size mark “180 27”, machined or not (turbine wheel in its contour).
+        No listed turbine wheel with the cast mark “buoy 160 T” fits any listed turbine housing with the cast size mark “180 27”, machined or not (turbine wheel in its contour).
       may be described as:
         This unit may be described as a turbocharger made up of parts, with no name for the whole.
         By what was seen, its compressor housing (Ketch 160 port compressor housing), compressor wheel (Ketch 160 port compressor wheel), backplate (Ketch backplate), bearing housing (Ketch bearing housing), bearing set (Ketch journal set, issue a), shaft (Ketch shaft, port), heat shield (Ketch heat shield, issue a) and nameplate (nameplate Ketch 160 port) are Osterhal parts.
