@@ -117,7 +117,7 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
   // A pairing counts where its joint is kept, and every reading it rests on.
   const asked = pairings.flatMap(({ joint, needs }, pairing) => {
     const { a, b } = atlas.joints[joint] as CompiledJoint;
-    return included[a] && included[b] ? [{ pairing, ofPlate: a === plate || b === plate, needs: [evidence.length + joint, ...needs] }] : [];
+    return included[a] && included[b] ? [{ pairing, needs: [evidence.length + joint, ...needs] }] : [];
   });
   const labels = [
     ...new Set([
@@ -136,7 +136,7 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
       return { unless: numbered(violates), unlessAll: violatesTogether.map(numbered), words };
     });
   });
-  const needed = asked.map(({ pairing, ofPlate, needs }) => ({ pairing, ofPlate, labels: numbered(needs) }));
+  const needed = asked.map(({ pairing, needs }) => ({ pairing, labels: numbered(needs) }));
   const plateAsked = plate < 0 ? -1 : (numberOf.get(demandLabel(plate)) as number);
   const words = new Uint32Array(space.starts.at(-1) as number);
   const active = new Uint8Array(space.pairings.length);
@@ -152,9 +152,8 @@ const questionOfOne = (unit: Unit, rule: NameRule): Question => {
           for (let w = 0; w < bits.length; w += 1) words[start + w] = (words[start + w] as number) | (bits[w] as number);
         }
       }
-      const free = plate >= 0 && kept[plateAsked] === 0;
-      if (plate >= 0) included[plate] = !free;
-      for (const { pairing, ofPlate, labels: all } of needed) active[pairing] = (free && ofPlate) || !allKept(all, kept) ? 0 : 1;
+      if (plate >= 0) included[plate] = kept[plateAsked] === 1;
+      for (const { pairing, labels: all } of needed) active[pairing] = allKept(all, kept) ? 1 : 0;
       return hasChoice(space, domains);
     },
   };

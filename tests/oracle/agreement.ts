@@ -60,6 +60,9 @@ export const emptyTally = (): Tally => ({
   promises: { holds: 0, fails: 0, 'not known': 0 },
 });
 
+/** As much as it takes: clingo knows no budget, so nothing is compared that was stopped. */
+const toTheEnd = { conflicts: 100_000, questions: 100_000_000 };
+
 /** Puts one unit to the reasoner and to clingo; the answers are compared by meaning, never by the ids of names. */
 export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]> => {
   const { seed, atlas, sheet } = unit;
@@ -68,7 +71,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
     if (JSON.stringify(oracle) !== JSON.stringify(reasoner)) found.push({ seed, about, oracle, reasoner });
   };
   const compiled = compileAtlas(atlas);
-  const verdict = answer(compiled, sheet, { explain: 'models', effort: { conflicts: 100_000, questions: 1_000_000 } });
+  const verdict = answer(compiled, sheet, { explain: 'models', effort: toTheEnd });
   const pairs = verdict.kind === 'verdict' ? [] : verdict.contradictions.map((pair) => [...pair.observations].sort().join(' ')).sort();
   differ('O6 contradictions', contradictions(sheet), pairs);
   if (verdict.kind === 'contradiction') {
@@ -295,7 +298,7 @@ const compareWhy = (
   differ: Differ,
   tally: Tally,
 ): void => {
-  const { conflicts, swaps } = explain(compiled, sheet, name.id);
+  const { conflicts, swaps } = explain(compiled, sheet, name.id, toTheEnd);
   differ(`K1, S1 complete for ${meaning}`, [true, true], [conflicts?.complete, swaps?.complete]);
   differ(`K1 conflicts of ${meaning}`, expected.conflicts, sorted((conflicts?.found ?? []).map((conflict) => membersOf(conflict, name))));
   const plates = new Set(atlas.slots.flatMap(({ id, group }) => (group === 'plate' ? [id] : [])));

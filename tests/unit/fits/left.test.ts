@@ -71,6 +71,20 @@ describe('[O2] what an operation could have left of a dimension', () => {
     ]);
   });
 
+  test('[O2] what two cuts of one setting move apart goes either way, by each alone; a cut with no metal to take moves nothing', () => {
+    const cuts = [1, -0.5].map((times, i) => ({
+      ...(cut({ moves: [{ feature: id('tip'), times }] }).does as Extract<Doing, { kind: 'cut' }>).cuts[0],
+      feature: id(`face ${i}`),
+      most: 1,
+    }));
+    expect(left(operation({ kind: 'cut', cuts } as never), { tip: mm(3) }, 'tip')).toEqual([
+      [2.5, 3],
+      [3, 4],
+    ]);
+    const thin = cut({ metal: [{ feature: id('wall'), per: 1, leaves: 4 }], moves: [{ feature: id('tip'), times: 1 }] });
+    expect(left(thin, { ...recess, tip: mm(3), wall: mm(3.5) }, 'tip')).toEqual([]);
+  });
+
   test('[O2] a ring leaves at least twice its wall less, from the part that leaves it most room, and as much less as one likes', () => {
     const ring = (way: 'larger' | 'smaller') =>
       operation({ kind: 'ring', feature: id('recess'), way, wall: 2.4, holds: { kind: 'grade', grade: 8 } });

@@ -4,6 +4,8 @@ import {
   answer,
   type Cut,
   compileAtlas,
+  type Feature,
+  type FitRule,
   type Observation,
   type Operation,
   type Part,
@@ -65,6 +67,8 @@ const membersOf = (conflicts: Verdict['unit']): readonly string[] =>
       .sort()
       .join(' '),
   );
+const pairedWith = (rule: FitRule, housing: Feature['id']): FitRule =>
+  rule.kind === 'wheel to contour' ? { ...rule, pairs: rule.pairs.map((pair) => ({ ...pair, housing })) } : rule;
 const codHousing = marked('housing.cast-name', 'QUAY AIR');
 
 describe('[O2] a size that an operation could have left', () => {
@@ -150,6 +154,32 @@ describe('[J1] a joint that holds after work', () => {
       'The compressor housing was machined: as made, nothing that is left fits at the joint wheel in housing; “open the bore” could have made it fit.',
     ]);
     expect(slotOf(verdictOn(atlasWith(), [codHousing, blades(9)]), 'wheel')?.doubtful).toBe(true);
+  });
+
+  test('[J1] is said with what could have made it fit, not with what else could be done there', () => {
+    const depth = plain<Feature>({
+      ...littleAtlas.features.find(({ id }) => id === plain('housing.bore')),
+      id: 'housing.depth',
+      name: 'depth',
+    });
+    const deepen = operation('deepen', 'housing', 'deepen the contour', cut('housing.depth', 'larger', 0.5));
+    const { atlas } = atlasWith(openBore, deepen);
+    const verdict = verdictOn(
+      compileAtlas({
+        ...atlas,
+        features: [...atlas.features, depth],
+        joints: atlas.joints.map((joint) =>
+          joint.id === plain('contour')
+            ? { ...joint, rules: [...joint.rules, ...joint.rules.map((rule) => pairedWith(rule, depth.id))] }
+            : joint,
+        ),
+        parts: atlas.parts.map((part) =>
+          part.id === plain('housing/cod') ? { ...part, facts: { ...part.facts, [depth.id]: mm(42) } } : part,
+        ),
+      }),
+      [codHousing, blades(9)],
+    );
+    expect(verdict.findings.flatMap((finding) => (finding.kind === 'machined' ? [finding.operations] : []))).toEqual([['open-bore']]);
   });
 
   test('[J1] [K1] a size read as made says it was not, and is then part of the reason', () => {
