@@ -3,11 +3,10 @@ import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { NameId } from '../ids.ts';
 import { serviceNameId } from '../names/compile-names.ts';
 import { findRule } from '../names/ladder.ts';
-import type { NameRule } from '../names/name-rule.ts';
 import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../names/read-name.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import { entriesItRestsOn, entriesRulingOut } from '../why/rests-on.ts';
+import { entriesItRestsOn, entriesRulingOut, entriesThatNarrow } from '../why/rests-on.ts';
 import { claimSentences, promiseSentence, restsOnSentence, sharedName, spokenAmong } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
 import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from './verdict.ts';
@@ -85,7 +84,7 @@ const restingOn = (unit: Unit, name: NameId | null, reading: Reading, tokens: re
   if (reading.verdict !== 'well formed, not in the atlas') return [];
   // What is promised is looked for in the entries of its feature, else in what is left of its slot, which an entry elsewhere may have narrowed across a joint.
   const promised = new Set(tokens.flatMap((token) => promisesOf(unit, token).map(({ feature }) => feature)));
-  const narrowing = new Set(entriesThatCould(unit, unit.atlas.names.at(-1) as NameRule));
+  const narrowing = new Set(entriesThatNarrow(unit));
   const entries = unit.slots.flatMap(({ observations }) => observations.filter((one) => promised.has(one.feature) || narrowing.has(one)));
   return entriesItRestsOn(unit, entries, (without) =>
     tokens.some((token) => promisesOf(without, token).some(({ truth }) => truth === 'fails')),

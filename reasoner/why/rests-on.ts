@@ -1,3 +1,4 @@
+import type { ObservationId } from '../ids.ts';
 import type { NameRule } from '../names/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';
 import type { Observation } from '../sheet/sheet.ts';
@@ -20,33 +21,39 @@ export const entriesRulingOut = (unit: Unit, rule: NameRule): Observation[] =>
   entriesThatCould(unit, rule).filter((entry) => judge(unitWithout(unit, entry), rule).status !== 'ruled out');
 
 /**
- * The entries that could be all that rules a name out. One that could not need not be judged without: it keeps no part by itself out of its slot's candidates, so that
- * these are the same with it and without it, and does not tell whether something was machined, so that what these meet is the same too (J1); or the name is
- * ruled out in some slot whose candidates would still hold none of its parts.
+ * The entries without which something could be left that is not: one keeps a part by itself out of its slot's candidates, or tells whether something was machined and so what it
+ * meets (J1), or is of the plate, where all entries speak together of what it may be (O5). Without any other all candidates are the same.
  */
-export const entriesThatCould = (unit: Unit, rule: NameRule): Observation[] => {
-  const labels = new Map(unit.evidence.flatMap((each, label) => (each.kind === 'observation' ? [[each.observation, label]] : [])));
-  const alone = (groups: UnitSlot['groups']): Set<number> => {
-    const labels = new Set<number>();
-    for (const group of groups) for (const label of soleExcluders(group)) labels.add(label);
-    return labels;
-  };
+export const entriesThatNarrow = (unit: Unit): Observation[] => {
+  const labelOf = labelsOf(unit);
+  return unit.slots.flatMap(({ groups, observations, of, readings }) => {
+    if (observations.length === 0 || of.slot.group === 'plate') return observations;
+    const could = alone(groups);
+    for (const { labels, tellsOfWork } of readings) if (tellsOfWork) for (const label of labels) could.add(label);
+    return observations.filter(({ id }) => could.has(labelOf.get(id) as number));
+  });
+};
+
+/** Those of them that could be all that rules a name out: where it is ruled out in a slot whose candidates hold none of its parts, they must be what keeps one out. */
+const entriesThatCould = (unit: Unit, rule: NameRule): Observation[] => {
+  const labelOf = labelsOf(unit);
   const blocked = unit.slots.flatMap((slot) => {
     const { of, observations, absent } = slot;
     const demand = rule.demands[of.number] ?? null;
-    // Of what a plate may be its entries speak together (O5): none is left out, and nothing is said by its listed plates alone.
+    // Of a plate nothing is said by its listed parts alone.
     if (demand === null || rule.open.has(of.number) || rule.anyOf !== null || of.slot.group === 'plate') return [];
     if (observations.length === 0 && !absent) return [];
     const allowed = [...allowedIn(slot, demand).keys()].map((group) => slot.groups[group] as Group);
     return allowed.some((group) => !isExcluded(group)) ? [] : [alone(allowed)];
   });
-  return unit.slots.flatMap(({ groups, observations, of, readings }) => {
-    if (observations.length === 0) return [];
-    const could = alone(groups);
-    for (const { labels: own, tellsOfWork } of readings) if (tellsOfWork) for (const label of own) could.add(label);
-    return observations.filter(({ id }) => {
-      const label = labels.get(id) as number;
-      return (could.has(label) || of.slot.group === 'plate') && blocked.every((each) => each.has(label));
-    });
-  });
+  return entriesThatNarrow(unit).filter(({ id }) => blocked.every((each) => each.has(labelOf.get(id) as number)));
+};
+
+const labelsOf = ({ evidence }: Unit): ReadonlyMap<ObservationId, number> =>
+  new Map(evidence.flatMap((each, label) => (each.kind === 'observation' ? [[each.observation, label] as const] : [])));
+
+const alone = (groups: UnitSlot['groups']): Set<number> => {
+  const labels = new Set<number>();
+  for (const group of groups) for (const label of soleExcluders(group)) labels.add(label);
+  return labels;
 };

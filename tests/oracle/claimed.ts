@@ -1,6 +1,7 @@
 import type { Atlas, Fact, Feature, Maker, Observation, Sheet, TokenPromise } from '../../reasoner/index.ts';
 import type { OracleAnswer, OracleStatus } from './ask-clingo.ts';
 import { partsOfRows, rowsOf } from './machined.ts';
+import { numberNotListed } from './reading-plate.ts';
 
 /** What becomes of a claim, read from reasoner/SPEC.md alone for the names the made-up atlases give: `Model` and a number. */
 export interface Claimed {
@@ -63,6 +64,8 @@ const kept = (
   const all = atlas.parts.filter(({ slot }) => slot === feature.slot);
   const found = oracle.candidates.get(feature.slot) ?? [];
   const left = all.filter(({ id }) => partsOfRows(found).includes(id));
+  // Of a plate that no list holds nothing more is known than was seen of it.
+  if (found.includes(numberNotListed)) return 'not known';
   if (oracle.doubtful.includes(feature.slot) || left.length === 0 || left.length === all.length) return 'not known';
   const truths = left.map((part) => {
     const [made, ...machined] = rowsOf(atlas, part).map(({ facts }) => facts[feature.id]);

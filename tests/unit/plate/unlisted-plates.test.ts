@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { asId, type CompiledAtlas, compileAtlas, type Observation, type Sheet } from '../../../reasoner/index.ts';
+import { answer, asId, type CompiledAtlas, compileAtlas, type Observation, type Sheet } from '../../../reasoner/index.ts';
 import { unlistedNumber } from '../../../reasoner/plate/unlisted-number.ts';
 import { chose, feature, letters, marked, sheetOf } from '../reasoner/little-atlas.ts';
 import { lettered, makerOf, modelOf, partOf, plateless, quayBut } from './other-quays.ts';
@@ -146,5 +146,24 @@ describe('[O5] of which models it can be', () => {
     const of = (made: number, from: number | null, to: number | null) => models([unlisted, year(made)], dated(from, to));
     expect([of(1970, 1971, null), of(1990, 1971, null)]).toEqual([['cod-2'], ['cod-1', 'ling-1']]);
     expect([of(1970, null, 1969), of(1955, null, 1969)]).toEqual([['cod-2'], ['cod-1']]);
+  });
+});
+
+describe('[O1] [O5] what is told of such a plate', () => {
+  test('[O1] [O5] is not known, whatever listed plates are like', () => {
+    const told: Observation = { ...chose('plate.fixing', 'glue'), id: asId('told'), sure: { kind: 'told' } };
+    const truthOn = (...observations: readonly Observation[]) => {
+      const verdict = answer(quay, sheetOf([...observations, told]));
+      if (verdict.kind !== 'verdict') throw new Error('contradictory');
+      return verdict.findings.flatMap((finding) =>
+        finding.kind === 'told claim'
+          ? [finding.truth]
+          : finding.kind === 'not confirmed'
+            ? finding.observations.map(() => 'not known')
+            : [],
+      );
+    };
+    expect(truthOn(unlisted)).toEqual(['not known']);
+    expect(truthOn(number('P 100-9/1'))).toEqual(['fails']);
   });
 });
