@@ -352,6 +352,142 @@ describe('what the parts given for a swap need before they go on', () => {
   });
 });
 
+describe('parts that do not go on as they are made', () => {
+  /** No Ling's housing takes it before it is turned down. */
+  const tooLarge = wheel('too-large', mm(50.7));
+  const unread = sheetOf([...rest, saw('housing.cast-name', { kind: 'mark', text: 'QUAYSIDE' })]);
+  const told = (atlas: Atlas, sheet: Sheet) =>
+    swapsOf(atlas, sheet).map(({ slots, work, parts }) => ({ slots, work, needs: parts.flatMap(({ needs }) => needs) }));
+
+  it('[S1] are given with their work, and that is counted where there is no other', () => {
+    const after = 'Wheel in housing goes together after work: turn down the tip on the new compressor wheel, 45 min.';
+    expect(swapsOf(lingWith([tooLarge]), unread)).toMatchObject([
+      {
+        slots: ['wheel'],
+        parts: [{ parts: ['wheel/ling', 'wheel/too-large'], needs: [{ fit: 'after work', sentences: [after] }] }],
+        minutes: 35,
+        work: 0,
+      },
+    ]);
+    expect(swapsOf(lingWith([tooLarge], [], false), unread)).toMatchObject([
+      { minutes: 80, work: 45, parts: [{ needs: [{ sentences: [after] }] }] },
+    ]);
+    // The cheapest of several, whichever stands first.
+    const dear = wheel('dear', mm(50.7), { 'wheel.bore': choice('6', '7') });
+    const held = shop().map((each) =>
+      each.id === 'turn-tip' ? { ...each, takes: [{ feature: 'wheel.bore', anyOf: ['7'] }] } : each,
+    ) as unknown as Operation[];
+    for (const wheels of [
+      [dear, tooLarge],
+      [tooLarge, dear],
+    ])
+      expect(swapsOf(lingWith(wheels, [], false, held), unread)).toMatchObject([
+        { work: 45, parts: [{ parts: ['wheel/too-large', 'wheel/dear'], needs: [{ minutes: 45 }, { minutes: 90 }] }] },
+      ]);
+  });
+
+  it('[S1] beside several housings: where each asks for work the least is counted, where one does not it depends', () => {
+    const wide = housing('wide', mm(51));
+    expect(told(lingWith([tooLarge], [wide], false), unread)).toMatchObject([
+      {
+        work: 0,
+        needs: [
+          {
+            fit: 'depends',
+            minutes: 0,
+            sentences: [
+              'Wheel in housing: it depends on which compressor housing the unit has; with some it drops in and with others it goes together after work (turn down the tip on the new compressor wheel, 45 min).',
+            ],
+          },
+        ],
+      },
+    ]);
+    const blank = housing('blank', { kind: 'not known' });
+    expect(told(lingWith([tooLarge], [blank], false), sheetOf(rest)), 'not known with one: nothing is sure').toMatchObject([
+      { work: 0, needs: [{ fit: 'depends', minutes: 0 }] },
+    ]);
+    // Only a wheel bored 7 is turned, only a cast housing is bored: which is done depends on the housing.
+    const cast = made('housing/cast', {
+      'housing.bore': mm(50.6),
+      'housing.cast-name': { kind: 'mark', anyOf: ['QUAYSIDE'], blank: false },
+      'housing.metal': choice('cast'),
+    });
+    const [turn, open] = shop(2) as [Operation, Operation];
+    const bored = [turn, { ...open, takes: [{ feature: 'housing.metal', anyOf: ['cast'] }] }] as unknown as Operation[];
+    const atlas = lingWith([tooLarge], [cast], false, bored);
+    const metal = feature('housing.metal', 'choice', {
+      options: [
+        { id: 'cast', name: 'cast' },
+        { id: 'turned', name: 'turned' },
+      ],
+    });
+    const own = atlas.parts.map((part) =>
+      part.id === 'housing/ling' ? { ...part, facts: { ...part.facts, 'housing.metal': choice('turned') } } : part,
+    );
+    expect(told({ ...atlas, parts: own, features: [...atlas.features, metal] }, unread)).toMatchObject([
+      {
+        work: 90,
+        needs: [
+          {
+            fit: 'after work',
+            minutes: 90,
+            sentences: [
+              'Wheel in housing goes together after work with every compressor housing it may be; which work, depends on that. The least is to open the bore on the compressor housing, 90 min.',
+            ],
+          },
+        ],
+      },
+    ]);
+  });
+
+  it('[S1] where both neighbours are replaced the work between them is counted once', () => {
+    const both = sheetOf([...rest, measured('housing.bore', 40.6)]);
+    const [swap] = swapsOf(lingWith([tooLarge], [], false), both);
+    expect(swap).toMatchObject({
+      slots: ['housing', 'wheel'],
+      work: 45,
+      parts: [
+        {
+          needs: [
+            {
+              minutes: 45,
+              sentences: ['Wheel in housing goes together after work: turn down the tip on the new compressor wheel, 45 min.'],
+            },
+          ],
+        },
+        { needs: [{ minutes: 45 }] },
+      ],
+    });
+  });
+
+  it('[S1] cheapest first counts the work: a quicker swap with an hour of it comes after a slower one with none', () => {
+    // The wheel seen does not go onto the shaft seen. A wheel that does has to be turned down for this housing (35 minutes and the work); another shaft drops in (85).
+    const sixer = wheel('sixer', mm(50.7), { 'wheel.bore': choice('6') });
+    const either = (hours: number): Atlas => {
+      const atlas = lingWith([sixer], [], true, shop(hours));
+      const names = (part: string) => ({ slot: part.split('/')[0], part, role: 'names' });
+      const model = {
+        ...atlas.models[0],
+        id: 'either',
+        name: 'Either 1',
+        allowed: ['housing/ling', 'wheel/ling', 'wheel/sixer', 'shaft/journal-old', 'shaft/cartridge'].map(names),
+      } as unknown as Atlas['models'][number];
+      return { ...atlas, models: [...atlas.models, model] };
+    };
+    const seen = sheetOf([chose('wheel.bore', '7'), chose('shaft.end', '6'), measured('housing.bore', 50.6)]);
+    const order = (hours: number) =>
+      swapsOf(either(hours), seen, 'service:either').map(({ slots, minutes, work }) => [slots.join(), minutes, work]);
+    expect(order(0.75)).toEqual([
+      ['wheel', 80, 45],
+      ['shaft', 85, 0],
+    ]);
+    expect(order(1)).toEqual([
+      ['shaft', 85, 0],
+      ['wheel', 95, 60],
+    ]);
+  });
+});
+
 describe('the least work of a choice', () => {
   const slot = (number: number, ...minutes: readonly number[]) => ({
     slot: number,
