@@ -4,8 +4,8 @@ import { type AsFound, changedBy, leftOf, readForLeft } from '../fits/work/left.
 import type { Operation } from '../fits/work/operation.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Fact } from './atlas.ts';
-import type { FactTable } from './compile.ts';
-import { type End, type Mating, matingOf, type ReadOf, type ReadTable, refine } from './mating.ts';
+import type { FactTable, ReadOf, ReadTable } from './fact-tables.ts';
+import { type End, type Mating, matingOf, refine } from './mating.ts';
 import { type Meetings, meetings } from './meetings.ts';
 
 /** The distinct ways a feature may be found over the parts of a slot, and whose is which. */

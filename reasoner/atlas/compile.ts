@@ -5,8 +5,8 @@ import type { FamilyId, FeatureId, JointId, MakerId, ModelId, PartId, SlotId, St
 import { compileNames, type FamilyParts, type HousingOrigins } from '../names/compile-names.ts';
 import type { NameRule } from '../names/name-rule.ts';
 import { changingOf, type FoundJoints, type FoundTable, foundJointsOf, foundTablesOf } from './as-found.ts';
-import type { Atlas, Fact, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from './atlas.ts';
-import { factTablesOf, readAsMade } from './fact-tables.ts';
+import type { Atlas, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from './atlas.ts';
+import { type FactTable, factTablesOf, readAsMade } from './fact-tables.ts';
 import { bytesOf, type Mating, matingOf } from './mating.ts';
 
 /** The atlas in the form that is reasoned over: slots and parts by number, mating tables, name rules. Built once per edition. */
@@ -42,11 +42,6 @@ export interface CompiledSlot {
   readonly factsOf: (feature: FeatureId) => FactTable;
   /** The same with what operations could have left (O2). */
   readonly foundOf: (feature: FeatureId) => FoundTable;
-}
-
-export interface FactTable {
-  readonly distinct: readonly Fact[];
-  readonly of: Int32Array;
 }
 
 export interface CompiledJoint {

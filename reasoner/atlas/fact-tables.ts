@@ -1,7 +1,18 @@
 import type { FeatureId } from '../ids.ts';
 import type { Fact, Part } from './atlas.ts';
-import type { FactTable } from './compile.ts';
-import type { ReadOf, ReadTable } from './mating.ts';
+
+/** Distinct values over the parts of a slot, and whose is which. */
+export interface Table<Value = unknown> {
+  readonly distinct: readonly Value[];
+  readonly of: Int32Array;
+}
+
+export type FactTable = Table<Fact>;
+
+/** What the parts of one slot can be read to have of a feature: each a list of facts of which any one may hold. */
+export type ReadTable = Table<readonly Fact[]>;
+
+export type ReadOf = (feature: FeatureId) => ReadTable;
 
 const notKnown: Fact = { kind: 'not known' };
 

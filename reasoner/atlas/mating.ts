@@ -2,7 +2,8 @@ import { type Pairing, wordsFor } from '../algebra/choices.ts';
 import { comparisonsOf } from '../fits/comparisons.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Fact, Joint } from './atlas.ts';
+import type { Joint } from './atlas.ts';
+import type { ReadOf, Table } from './fact-tables.ts';
 import { meetings } from './meetings.ts';
 
 /** How the parts of an atlas meet, with parts of a slot that meet every neighbour alike put into one class. */
@@ -19,17 +20,6 @@ export interface End {
   readonly a: number;
   readonly b: number;
 }
-
-/** Distinct values over the parts of a slot, and whose is which. */
-export interface Table<Value = unknown> {
-  readonly distinct: readonly Value[];
-  readonly of: Int32Array;
-}
-
-/** What the parts of one slot can be read to have of a feature: each a list of facts of which any one may hold. */
-export type ReadTable = Table<readonly Fact[]>;
-
-export type ReadOf = (feature: FeatureId) => ReadTable;
 
 /**
  * Judges every rule once for each pair of distinct facts it reads, not for each pair of parts: a slot of ten thousand parts has a

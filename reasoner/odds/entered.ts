@@ -1,5 +1,5 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { FactTable } from '../atlas/compile.ts';
+import type { FactTable } from '../atlas/fact-tables.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
 import { markKey } from '../unit/agree.ts';
 import { upTo } from './ascending.ts';

@@ -1,5 +1,6 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot, FactTable } from '../atlas/compile.ts';
+import type { CompiledSlot } from '../atlas/compile.ts';
+import type { FactTable } from '../atlas/fact-tables.ts';
 import { type Readings, readingsOf } from './readings.ts';
 
 /** A reading rarer than this of a part is never of it. */

@@ -1,5 +1,5 @@
 import type { Fact, Feature } from '../atlas/atlas.ts';
-import type { FactTable } from '../atlas/compile.ts';
+import type { FactTable } from '../atlas/fact-tables.ts';
 import { normalBelow } from '../fits/normal.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import { markKey } from '../unit/agree.ts';

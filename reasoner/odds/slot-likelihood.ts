@@ -1,5 +1,6 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot, FactTable } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { FactTable } from '../atlas/fact-tables.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { has } from './ascending.ts';
