@@ -1,6 +1,6 @@
 import type { Seat } from './built.ts';
+import type { OddsGround } from './ground.ts';
 import type { Pairs } from './pairs.ts';
-import type { OddsGround } from './posterior.ts';
 import { placeOf, type SlotReach } from './reach.ts';
 import type { SlotLikelihood } from './slot-likelihood.ts';
 import { SparseSums } from './sparse-sums.ts';

@@ -1,5 +1,5 @@
 import type { Seat } from './built.ts';
-import type { OddsGround } from './posterior.ts';
+import type { OddsGround } from './ground.ts';
 import type { Reach, Shares, SlotReach } from './reach.ts';
 import type { SlotLikelihood } from './slot-likelihood.ts';
 

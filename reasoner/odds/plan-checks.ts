@@ -5,10 +5,11 @@ import { contradictionsIn } from '../verdict/answer.ts';
 import { readingPhrase } from '../words/check-words.ts';
 import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
 import { readingOf } from './check-effects.ts';
+import { groundOf } from './ground.ts';
 import type { Check, CheckPlan, PlanCheck } from './odds.ts';
 import { alikeIn, namesOf } from './odds-of.ts';
 import { orderChecks } from './order-checks.ts';
-import { groundOf, posteriorOf } from './posterior.ts';
+import { posteriorOf } from './posterior.ts';
 import type { Reading } from './readings.ts';
 import { type Weighed, weighAll } from './weigh-checks.ts';
 

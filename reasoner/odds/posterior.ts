@@ -3,33 +3,13 @@ import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { has } from './ascending.ts';
 import type { Assumptions } from './assumptions.ts';
-import { type Built, builtOf, type Seat } from './built.ts';
+import type { Seat } from './built.ts';
 import { weighable } from './entered.ts';
 import { entropyOf } from './entropy.ts';
+import type { OddsGround } from './ground.ts';
 import { type Joint, jointsOf, targetChances } from './joint.ts';
 import { type Pairs, pairsOf } from './pairs.ts';
-import { type Reach, reachOf } from './reach.ts';
 import { type SlotLikelihood, slotGround, slotLikelihood } from './slot-likelihood.ts';
-import { type TargetSpace, targetsOf } from './targets.ts';
-
-/** What the odds need of an atlas, made once for each edition. */
-export interface OddsGround {
-  readonly atlas: CompiledAtlas;
-  readonly built: Built;
-  readonly targets: TargetSpace;
-  readonly reach: Reach;
-}
-
-const grounds = new WeakMap<CompiledAtlas, OddsGround>();
-
-export const groundOf = (atlas: CompiledAtlas): OddsGround => {
-  const known = grounds.get(atlas);
-  if (known) return known;
-  const [built, targets] = [builtOf(atlas), targetsOf(atlas)];
-  const made = { atlas, built, targets, reach: reachOf(atlas, built, targets) };
-  grounds.set(atlas, made);
-  return made;
-};
 
 /** How likely everything is but the next looks, given the entries (not told ones) of a sheet. Exact sums, under `Assumptions`. */
 export interface Chances {

@@ -1,5 +1,5 @@
 import { type Atlas, type CompiledAtlas, compileAtlas, oddsOf, type Sheet, startingAssumptions } from '../../reasoner/index.ts';
-import { groundOf } from '../../reasoner/odds/posterior.ts';
+import { groundOf } from '../../reasoner/odds/ground.ts';
 import { type SlotLikelihood, slotGround, slotLikelihood } from '../../reasoner/odds/slot-likelihood.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { answered, type DemoDesk } from './demo-desk.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileAtlas, entropyOf, type FeatureId, type PartId, type SlotId } from '../../reasoner/index.ts';
-import { chancesOf, groundOf, type Posterior, partChances, posteriorOf } from '../../reasoner/odds/posterior.ts';
+import { groundOf } from '../../reasoner/odds/ground.ts';
+import { chancesOf, type Posterior, partChances, posteriorOf } from '../../reasoner/odds/posterior.ts';
 import { allRight, slipChances } from '../../reasoner/odds/slips.ts';
 import { type Weighed, weighAll } from '../../reasoner/odds/weigh-checks.ts';
 import { everyWorld, worldsOf } from './every-world.ts';

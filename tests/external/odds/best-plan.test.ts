@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileAtlas, entropyOf, planChecks } from '../../../reasoner/index.ts';
-import { groundOf, posteriorOf } from '../../../reasoner/odds/posterior.ts';
+import { groundOf } from '../../../reasoner/odds/ground.ts';
+import { posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { askable, weigh } from '../../../reasoner/odds/weigh-checks.ts';
 import { type OddsCase, randomOddsCase } from '../../oracle/random-odds.ts';
 import { bestTree, everyReading } from './best-tree.ts';

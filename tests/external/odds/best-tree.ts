@@ -1,8 +1,9 @@
 import type { Assumptions, CompiledAtlas, Observation, PlanLimits, Sheet } from '../../../reasoner/index.ts';
 import { observationOf } from '../../../reasoner/odds/check-effects.ts';
 import { entropyOf } from '../../../reasoner/odds/entropy.ts';
+import { groundOf } from '../../../reasoner/odds/ground.ts';
 import { orderChecks } from '../../../reasoner/odds/order-checks.ts';
-import { groundOf, posteriorOf } from '../../../reasoner/odds/posterior.ts';
+import { posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { askable, type Weighed, weigh } from '../../../reasoner/odds/weigh-checks.ts';
 
 /**

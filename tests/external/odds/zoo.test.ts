@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type Assumptions, type Fact, oddsOf, type Seen } from '../../../reasoner/index.ts';
+import { groundOf } from '../../../reasoner/odds/ground.ts';
 import { namesOf } from '../../../reasoner/odds/odds-of.ts';
-import { groundOf, posteriorOf } from '../../../reasoner/odds/posterior.ts';
+import { posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { asTheTableSays, atlasOfTable, classOf, seeing } from './table-atlas.ts';
 
 /** UCI Zoo: R. Forsyth (1990), doi 10.24432/C5R59V, CC BY 4.0; see ../data/README.md. */

@@ -12,7 +12,8 @@ import {
   type Sheet,
 } from '../../../reasoner/index.ts';
 import { observationOf } from '../../../reasoner/odds/check-effects.ts';
-import { groundOf, type Posterior, posteriorOf } from '../../../reasoner/odds/posterior.ts';
+import { groundOf } from '../../../reasoner/odds/ground.ts';
+import { type Posterior, posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { askable, weigh } from '../../../reasoner/odds/weigh-checks.ts';
 import { stagesFor } from '../../../reasoner/why/strip-down.ts';
 import { randomOddsCase } from '../../oracle/random-odds.ts';

@@ -12,7 +12,8 @@ import {
   type Sheet,
   startingAssumptions,
 } from '../../../reasoner/index.ts';
-import { groundOf, partChances, posteriorOf } from '../../../reasoner/odds/posterior.ts';
+import { groundOf } from '../../../reasoner/odds/ground.ts';
+import { partChances, posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { atlasOfTable, seeing } from '../../external/odds/table-atlas.ts';
 import { blades, chose, littleAtlas, marked, measured, sheetOf } from '../reasoner/little-atlas.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
