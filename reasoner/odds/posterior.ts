@@ -8,6 +8,7 @@ import { weighable } from './entered.ts';
 import { entropyOf } from './entropy.ts';
 import type { OddsGround } from './ground.ts';
 import { type Joint, jointsOf, targetChances } from './joint.ts';
+import { leftByWork } from './left-by-work.ts';
 import { type Pairs, pairsOf } from './pairs.ts';
 import { type SlotLikelihood, slotGround, slotLikelihood } from './slot-likelihood.ts';
 
@@ -70,10 +71,13 @@ const chancesWith = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions)
   return { ground, assumptions, built: weights, targets: targetChances(ground, pairs), slots, support, pairs };
 };
 
-/** The entries of one slot that count: what was told, or noted of a slot that holds nothing, is of no part of the unit. */
-const weighableEntries = (atlas: CompiledAtlas, { slot, factsOf }: CompiledSlot, { observations, absent }: Sheet): Observation[] => {
+/** The entries of one slot that count: what was told, or noted of a slot that holds nothing, is of no part of the unit; what only work has left tells of the work. */
+const weighableEntries = (atlas: CompiledAtlas, compiled: CompiledSlot, { observations, absent }: Sheet): Observation[] => {
+  const { slot, factsOf } = compiled;
   if (absent.includes(slot.id)) return [];
-  const seen = observations.filter((each) => each.slot === slot.id && each.sure.kind !== 'told');
+  const entered = observations.filter((each) => each.slot === slot.id && each.sure.kind !== 'told');
+  const ofWork = leftByWork(atlas, compiled, entered);
+  const seen = entered.filter((each) => !ofWork.has(each));
   return [...new Set(seen.map(({ feature }) => feature))].flatMap((feature) => [
     ...weighable(
       atlas.features.get(feature) as Feature,

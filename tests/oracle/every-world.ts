@@ -12,8 +12,9 @@ import type {
   Sheet,
   SlotId,
 } from '../../reasoner/index.ts';
+import { rowsOf } from './machined.ts';
 import { densityAt, integral, readsBelow } from './quadrature.ts';
-import { readQuestion } from './reading.ts';
+import { disagrees, readQuestion } from './reading.ts';
 
 /**
  * The odds (Q1) by brute force: every model a unit can have been built as and the one the atlas does not list, every part in every slot and the
@@ -21,6 +22,8 @@ import { readQuestion } from './reading.ts';
  */
 export interface Counted {
   readonly worlds: number;
+  /** Entries that tell of work alone. */
+  readonly ofWork: number;
   /** `null`: as a model the atlas does not list. */
   readonly built: ReadonlyMap<ModelId | null, number>;
   /** By the names met on the best rank, as `reading.ts` calls them, sorted and joined. */
@@ -118,6 +121,7 @@ export const everyWorld = (atlas: Atlas, sheet: Sheet, assumptions: Assumptions)
   const entered = atlas.features.filter(({ id }) => !givenUp.has(id) && entries.some(({ feature }) => feature === id));
   return {
     worlds,
+    ofWork: sheet.observations.filter((each) => each.sure.kind !== 'told' && tellsOfWorkAlone(atlas, sheet, each)).length,
     built: share(built),
     targets: share(targets),
     parts: new Map(
@@ -163,10 +167,23 @@ export const everyWorld = (atlas: Atlas, sheet: Sheet, assumptions: Assumptions)
 const entriesThatCount = (atlas: Atlas, sheet: Sheet, asked: ReadonlyMap<FeatureId, OfFeature>): Observation[] =>
   atlas.features.flatMap(({ id, slot, kind }) => {
     if (sheet.absent.includes(slot)) return [];
-    const own = sheet.observations.filter(({ feature, sure }) => feature === id && sure.kind !== 'told');
+    const own = sheet.observations.filter(
+      (each) => each.feature === id && each.sure.kind !== 'told' && !tellsOfWorkAlone(atlas, sheet, each),
+    );
     if (kind !== 'measure') return own.filter((each) => (asked.get(id) as OfFeature).canBe(each));
     return own.length <= 8 ? own : [...own].sort((a, b) => uOf(a) - uOf(b)).slice(0, 8);
   });
+
+/** Row by row (`machined.ts`): some way of finding a part agrees with every entry of the slot, and none of the parts of these ways agrees with this entry as it is made. */
+const tellsOfWorkAlone = (atlas: Atlas, sheet: Sheet, entry: Observation): boolean => {
+  const beside = sheet.observations.filter(({ slot, sure }) => slot === entry.slot && sure.kind !== 'told');
+  const differs = (part: Part, one: Observation): boolean =>
+    disagrees(one, atlas.features.find(({ id }) => id === one.feature) as Feature, part.facts[one.feature]);
+  const agreeing = atlas.parts.filter(
+    (part) => part.slot === entry.slot && rowsOf(atlas, part).some((row) => beside.every((one) => !differs(row, one))),
+  );
+  return agreeing.length > 0 && agreeing.every((part) => differs(part, entry));
+};
 
 const uOf = ({ sure }: Observation): number => (sure.kind === 'measured' ? sure.u : 0);
 

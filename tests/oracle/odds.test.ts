@@ -59,6 +59,7 @@ const tally = {
   slipped: 0,
   unsure: 0,
   strangers: 0,
+  work: 0,
 };
 
 const compare = ({ atlas, sheet, assumptions }: OddsCase): string[] => {
@@ -81,6 +82,7 @@ const compare = ({ atlas, sheet, assumptions }: OddsCase): string[] => {
     ]),
   );
   tally.worlds += counted.worlds;
+  tally.work += counted.ofWork;
   tally.targets += counted.targets.size;
   tally.drops += counted.drops.size;
   tally.telling += [...counted.drops.values()].filter((drop) => drop > 0.01).length;
@@ -141,6 +143,7 @@ describe('the odds beside every world counted', () => {
     expect(tally.slipped).toBeGreaterThan(50);
     expect(tally.unsure).toBeGreaterThan(100);
     expect(tally.strangers).toBeGreaterThan(100);
+    expect(tally.work).toBeGreaterThan(5);
     expect(tally.targets / units).toBeGreaterThan(3);
   });
 });

@@ -145,7 +145,7 @@ const uncertainty = (sure: Observation['sure']): number => (sure.kind === 'measu
 const lettersOf = (text: string | null): string | null => (text === null ? null : text.toLowerCase().replace(/[^a-z0-9]/g, ''));
 
 /** O2, O3. */
-const disagrees = (observation: Observation, feature: Feature, fact: Fact | undefined): boolean => {
+export const disagrees = (observation: Observation, feature: Feature, fact: Fact | undefined): boolean => {
   if (fact === undefined || fact.kind === 'not known') return false;
   const { value } = observation;
   if (value.kind === 'measure' && fact.kind === 'measure') {
