@@ -3,6 +3,7 @@ import {
   answer,
   compileAtlas,
   type Model,
+  oddsOf,
   type Part,
   type PartId,
   type Plan,
@@ -117,6 +118,21 @@ describe('[O2] [J1] a unit built as planned and measured is what the plan said i
       const { plan, said, found } = compared(sheet);
       expect(plan.works.length, sheet.id).toBeGreaterThan(0);
       expect(found, sheet.id).toEqual(said);
+    }
+  });
+
+  test('[Q1] [O2] its entries are as likely right as those of any unit, and what was machined is not suspected', () => {
+    for (const sheet of builds('compressor-housing' as SlotId, 3)) {
+      const { verdict } = compared(sheet);
+      const built = asBuilt(demo, sheet, planOf(sheet));
+      const odds = oddsOf(demo, built);
+      if (odds.kind !== 'odds') throw new Error(`${sheet.id} contradicts itself`);
+      const machined = verdict.slots.flatMap((slot) =>
+        slot.machined.flatMap(({ told }) => told.flatMap(({ observations }) => observations)),
+      );
+      expect(machined.length, sheet.id).toBeGreaterThan(0);
+      expect(odds.ifRight?.chance ?? 0, sheet.id).toBeGreaterThan(0.5);
+      expect((odds.ifWrong?.entries ?? []).filter(({ observation }) => machined.includes(observation))).toEqual([]);
     }
   });
 });
