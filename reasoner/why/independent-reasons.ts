@@ -14,9 +14,7 @@ export const independentReasons = (conflicts: readonly Pick<Conflict, 'members'>
   const bare = sets.some((set) => set.size === 0) ? 1 : 0;
   // A set that holds another one can always give way to it.
   const distinct = [...new Map(sets.filter((set) => set.size > 0).map((set) => [[...set].sort().join('\n'), set])).values()];
-  const minimal = distinct.filter(
-    (set) => !distinct.some((other) => other !== set && other.size < set.size && [...other].every((key) => set.has(key))),
-  );
+  const minimal = distinct.filter((set) => !distinct.some((other) => other.size < set.size && [...other].every((key) => set.has(key))));
   // What meets no other set is in every best choice; so is, of a minimal family, every single entry.
   const alone = minimal.filter((set) => set.size === 1);
   const { count, exact } = packed(
@@ -30,34 +28,28 @@ export const independentReasons = (conflicts: readonly Pick<Conflict, 'members'>
 export const entryOf = (member: Member): string | null =>
   member.kind === 'observation' ? `observation ${member.observation}` : member.kind === 'absent' ? 'absent' : null;
 
-/** The size of the largest choice of pairwise disjoint sets: each entry is in one of them or in none; branches on the entry in fewest sets. */
+/** The size of the largest choice of pairwise disjoint sets: each entry is in one of them or in none; branches on an entry of the first. */
 const packed = (sets: readonly ReadonlySet<string>[], looks: number): Independent => {
   let best = 0;
   let looked = 0;
   const search = (left: readonly ReadonlySet<string>[], taken: number): void => {
     best = Math.max(best, taken);
     looked += left.length;
-    if (left.length === 0 || looked > looks) return;
+    if (looked > looks) return;
     const entries = new Set(left.flatMap((set) => [...set]));
     const smallest = Math.min(...left.map((set) => set.size));
     if (taken + Math.min(left.length, Math.floor(entries.size / smallest)) <= best) return;
-    const pivot = rarest(left);
-    for (const set of left.filter((each) => each.has(pivot)))
+    const [pivot] = left[0] as ReadonlySet<string>;
+    for (const set of left.filter((each) => each.has(pivot as string)))
       search(
         left.filter((other) => ![...set].some((key) => other.has(key))),
         taken + 1,
       );
     search(
-      left.filter((set) => !set.has(pivot)),
+      left.filter((set) => !set.has(pivot as string)),
       taken,
     );
   };
   search(sets, 0);
   return { count: best, exact: looked <= looks };
-};
-
-const rarest = (sets: readonly ReadonlySet<string>[]): string => {
-  const counts = new Map<string, number>();
-  for (const set of sets) for (const key of set) counts.set(key, (counts.get(key) ?? 0) + 1);
-  return [...counts].sort((a, b) => a[1] - b[1] || (a[0] < b[0] ? -1 : 1))[0]?.[0] ?? '';
 };
