@@ -52,7 +52,7 @@ const inWords = (unit: Unit, rule: NameRule, words: NameInWords | null, effort: 
       words,
     ),
   );
-  return { found: inOrderOfK1(unit, conflicts, words !== null), complete, independent };
+  return { found: inOrderOfK1(unit, conflicts), complete, independent };
 };
 
 const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords | null): Conflict => {

@@ -11,11 +11,11 @@ type Found = Pick<Unit, 'atlas' | 'sheet'>;
  * of the parts. Before that the unit's own quarrel: it speaks against every name alike. Then fewest members, then least strip-down, and of that the earlier
  * stage. What is alike in all of it is told apart by its members, so that the order entries were made in does not show.
  */
-export const inOrderOfK1 = (unit: Found, conflicts: readonly Conflict[], ofName: boolean): Conflict[] => {
+export const inOrderOfK1 = (unit: Found, conflicts: readonly Conflict[]): Conflict[] => {
   const keyed = conflicts.map((conflict) => ({
     conflict,
     keys: [
-      reasonKinds.indexOf(ofName ? kindOfReason(unit, conflict) : kindOfOwn(unit, conflict)),
+      reasonKinds.indexOf(kindOfReason(unit, conflict)),
       conflict.members.length,
       conflict.minutes,
       stageNumber(unit.atlas, conflict.stage),
@@ -32,12 +32,9 @@ const firstDifference = (a: readonly number[], b: readonly number[]): number =>
 export const reasonKinds = ['the parts', 'the unit’s own quarrel', 'an absence or the plate'] as const;
 export type ReasonKind = (typeof reasonKinds)[number];
 
-/** Of a conflict about a name. */
+/** Of a conflict, be it about a name or the unit’s own. */
 export const kindOfReason = (unit: Found, conflict: Conflict): ReasonKind =>
   restsOnAbsenceOrPlate(unit, conflict) ? 'an absence or the plate' : isOwnQuarrel(unit, conflict) ? 'the unit’s own quarrel' : 'the parts';
-
-const kindOfOwn = (unit: Found, conflict: Conflict): ReasonKind =>
-  restsOnAbsenceOrPlate(unit, conflict) ? 'an absence or the plate' : 'the unit’s own quarrel';
 
 /** Whether an absence, an observation of a nameplate or a demand on one is among the members. */
 const restsOnAbsenceOrPlate = ({ atlas, sheet }: Found, { members }: Conflict): boolean => {

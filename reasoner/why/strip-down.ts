@@ -1,3 +1,4 @@
+import type { Stage } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { StageId } from '../ids.ts';
 
@@ -8,11 +9,14 @@ export const stagesFor = (atlas: CompiledAtlas, stages: Iterable<StageId>): Read
   for (let stage = open.pop(); stage !== undefined; stage = open.pop()) {
     if (reached.has(stage)) continue;
     reached.add(stage);
-    open.push(...(atlas.stages.get(stage)?.after ?? []));
+    open.push(...stageAt(atlas, stage).after);
   }
   return reached;
 };
 
 /** Minutes of strip-down to reach these stages from a unit as received. */
 export const stripDownMinutes = (atlas: CompiledAtlas, stages: Iterable<StageId>): number =>
-  [...stagesFor(atlas, stages)].reduce((sum, stage) => sum + (atlas.stages.get(stage)?.minutes ?? 0), 0);
+  [...stagesFor(atlas, stages)].reduce((sum, stage) => sum + stageAt(atlas, stage).minutes, 0);
+
+/** A stage by its id; those a feature or a slot names are in the atlas. */
+const stageAt = (atlas: CompiledAtlas, id: StageId): Stage => atlas.stages.get(id) as Stage;

@@ -18,18 +18,17 @@ const conflict = (members: readonly Member[], minutes: number, stage: string | n
   sentence: '',
 });
 /** Whichever way they were found. */
-const order = (ofName: boolean, ...sorted: Conflict[]) => {
+const order = (...sorted: Conflict[]) => {
   for (let turn = 0; turn < sorted.length; turn += 1) {
     const turned = [...sorted.slice(turn), ...sorted.slice(0, turn)];
-    expect(inOrderOfK1(found, turned, ofName)).toEqual(sorted);
-    expect(inOrderOfK1(found, turned.reverse(), ofName)).toEqual(sorted);
+    expect(inOrderOfK1(found, turned)).toEqual(sorted);
+    expect(inOrderOfK1(found, turned.reverse())).toEqual(sorted);
   }
 };
 
 describe('the order of reasons (K1)', () => {
   test('[K1] of a name: by the parts, by the unit’s own quarrel, by the plate; then fewest members, least strip-down, the earlier stage', () => {
     order(
-      true,
       conflict([entry(wheel), rule('wheel')], 15, 'housing-off', 'wheel'),
       conflict([entry(shaft), rule('shaft')], 55, 'stripped', 'shaft'),
       conflict([entry(wheel), joint, rule('shaft')], 15, 'housing-off', 'wheel', 'shaft'),
@@ -40,12 +39,11 @@ describe('the order of reasons (K1)', () => {
   });
 
   test('[K1] what takes nothing to see, not even to look at the unit, comes before what is seen as received', () => {
-    order(true, conflict([joint, rule('wheel')], 0, null, 'wheel'), conflict([entry(wheel), rule('wheel')], 0, 'as-received', 'wheel'));
+    order(conflict([joint, rule('wheel')], 0, null, 'wheel'), conflict([entry(wheel), rule('wheel')], 0, 'as-received', 'wheel'));
   });
 
   test('[K1] of the unit itself: what rests on the plate or on an absence last, however little it takes', () => {
     order(
-      false,
       conflict([entry(wheel), entry(shaft), joint], 55, 'stripped', 'wheel', 'shaft'),
       conflict([entry(number)], 0, 'as-received', 'plate'),
       conflict([entry(wheel), { kind: 'absent', slot: asId('shaft') }], 15, 'housing-off', 'wheel', 'shaft'),
@@ -54,7 +52,6 @@ describe('the order of reasons (K1)', () => {
 
   test('[K1] what is alike in all of it is told apart by its members, so that it does not matter what was found first', () => {
     order(
-      true,
       conflict([entry(shaft), rule('shaft')], 15, 'housing-off', 'shaft'),
       conflict([entry(shaft), rule('wheel')], 15, 'housing-off', 'wheel'),
       conflict([entry(wheel), rule('wheel')], 15, 'housing-off', 'wheel'),

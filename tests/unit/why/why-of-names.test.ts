@@ -1,5 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { answer, asId, type CompiledAtlas, explain, type Observation, type Sheet } from '../../../reasoner/index.ts';
+import { ruleNamed } from '../../../reasoner/names/compile-names.ts';
+import type { NameRule } from '../../../reasoner/names/name-rule.ts';
+import { unitOf } from '../../../reasoner/unit/unit.ts';
+import { swapSetsOf } from '../../../reasoner/why/explain.ts';
 import { number, quay } from '../plate/quay-atlas.ts';
 import { sheetOf } from '../reasoner/little-atlas.ts';
 import { seen, yard } from '../reasoner/yard-atlas.ts';
@@ -74,6 +78,8 @@ describe('what a conflict touches (K1)', () => {
 
   test('[K1] of two stages the later one', () => {
     const both = seen({ shaft: 'a', front: 'b' });
+    const turned = answer(fitted, sheetOf([...both].reverse()));
+    expect(turned.kind === 'verdict' && turned.unit.found).toMatchObject([{ slots: ['shaft', 'front'], minutes: 40, stage: 'stripped' }]);
     const found = answer(fitted, sheetOf(both));
     expect(found.kind === 'verdict' && found.unit.found).toMatchObject([{ slots: ['shaft', 'front'], minutes: 40, stage: 'stripped' }]);
     expect(found.kind === 'verdict' && found.unit.found[0]?.members.map(({ kind }) => kind)).toEqual([
@@ -81,6 +87,86 @@ describe('what a conflict touches (K1)', () => {
       'observation',
       'joint',
     ]);
+  });
+});
+
+describe('what would have to be exchanged (S1)', () => {
+  test('[S1] cheapest first, each with the parts that do it, its minutes, and what it leaves', () => {
+    const fitted = yard({
+      families: { Cod: 'Quayside' },
+      models: { 'Cod 1': { wheel: 'a d', shaft: '~x ~y', front: 'a' }, 'Cod 2': { wheel: 'b', shaft: '~x ~y', front: 'b' } },
+      fits: [{ a: 'wheel', b: 'shaft', pairs: ['ax', 'by', 'dx'] }],
+      without: ['back', 'elbow', 'plate'],
+    });
+    const unit = unitOf(fitted, sheetOf(seen({ wheel: 'b', front: 'a' })));
+    expect(swapSetsOf(unit, ruleNamed(fitted, asId('service:cod-1')) as NameRule)).toEqual({
+      complete: true,
+      found: [
+        {
+          slots: ['wheel'],
+          parts: [{ slot: 'wheel', parts: ['wheel a', 'wheel d'], needs: [] }],
+          plates: [],
+          minutes: 50,
+          work: 0,
+          leaves: 'stands',
+        },
+      ],
+    });
+    // In a slot the name asks nothing of, whatever goes with the rest does.
+    const shafted = unitOf(fitted, sheetOf(seen({ shaft: 'y' })));
+    expect(swapSetsOf(shafted, ruleNamed(fitted, asId('service:cod-1')) as NameRule).found).toMatchObject([
+      { slots: ['shaft'], parts: [{ slot: 'shaft', parts: ['shaft x'] }], leaves: 'open' },
+    ]);
+    // Two of its own parts that do not go together: either is exchanged, and the housing takes no strip-down.
+    const crossed = yard({
+      families: { Cod: 'Quayside' },
+      models: { 'Cod 1': { wheel: 'a d', front: 'a d' }, 'Cod 2': { wheel: 'b', front: 'b' } },
+      fits: [{ a: 'wheel', b: 'front', pairs: ['aa', 'bb', 'dd'] }],
+      without: ['shaft', 'back', 'elbow', 'plate'],
+    });
+    const both = unitOf(crossed, sheetOf(seen({ wheel: 'a', front: 'd' })));
+    expect(swapSetsOf(both, ruleNamed(crossed, asId('service:cod-1')) as NameRule).found).toMatchObject([
+      { slots: ['front'], parts: [{ parts: ['front a'] }], minutes: 10, leaves: 'stands' },
+      { slots: ['wheel'], parts: [{ parts: ['wheel d'] }], minutes: 50, leaves: 'stands' },
+    ]);
+  });
+});
+
+describe('what can be exchanged for what (S1)', () => {
+  test('[S1] [N4] for a family the parts of any of its models, in the order of the atlas', () => {
+    const later = yard({
+      families: { Ling: 'Quayside', Cod: 'Quayside' },
+      models: { 'Ling 1': { wheel: 'a b c', shaft: 'q' }, 'Cod 1': { wheel: 'b', shaft: 'x' }, 'Cod 2': { wheel: 'a', shaft: 'x' } },
+      without: ['front', 'back', 'elbow', 'plate'],
+    });
+    expect(why(later, 'family:cod', seen({ wheel: 'c' })).swaps).toMatchObject([
+      { slots: ['wheel'], parts: [{ parts: ['wheel a', 'wheel b'] }] },
+    ]);
+  });
+
+  test('[S1] [N4] be it in a slot that in doubt is of no matter to another of its models', () => {
+    const doubtful = yard({
+      families: { Cod: 'Quayside', Ling: 'Quayside' },
+      models: { 'Cod 1': { wheel: 'a', shaft: '~x ~y ~z' }, 'Cod 2': { wheel: 'b', shaft: 'x' }, 'Ling 1': { wheel: 'c', shaft: 'z' } },
+      fits: [{ a: 'wheel', b: 'shaft', pairs: ['ax', 'ay', 'az', 'bx', 'cz'] }],
+      without: ['front', 'back', 'elbow', 'plate'],
+    });
+    // The wheel of Cod 2 does not go on this shaft: that wheel is exchanged for Cod 1’s, or the shaft for Cod 2’s.
+    expect(why(doubtful, 'family:cod', seen({ wheel: 'b', shaft: 'z' })).swaps.map(({ parts }) => parts.map((each) => each.parts))).toEqual(
+      [[['shaft x']], [['wheel a']]],
+    );
+  });
+
+  test('[S1] nothing, where on this rung no part belongs in a slot', () => {
+    const optional = yard({
+      families: { Cod: 'Quayside' },
+      models: { 'Cod 1': { wheel: '+a +b', shaft: 'a' } },
+      without: ['front', 'back', 'elbow', 'plate'],
+    });
+    const { swaps } = explain(optional, sheetOf(seen({ wheel: 'a' })), asId('model:cod-1'));
+    expect(swaps).toEqual({ found: [], complete: true });
+    const unit = unitOf(optional, sheetOf(seen({ wheel: 'a' })));
+    expect(swapSetsOf(unit, ruleNamed(optional, asId('model:cod-1')) as NameRule)).toEqual({ found: [], complete: true });
   });
 });
 
