@@ -123,7 +123,7 @@ test.describe('the report for the customer', () => {
   reading('[O6] a report follows the sheet: an entry taken back is gone from it at once', async ({ page }) => {
     await openSheet(page, sample);
     await page.getByRole('link', { name: 'Report', exact: true }).click();
-    const seen = page.getByRole('row', { name: /turbine wheel/ });
+    const seen = page.getByRole('row', { name: /^turbine wheel/ });
     await expect(seen).toContainText('11 blades, seen');
     await page.evaluate(() => {
       window.location.hash = '#/unit';
