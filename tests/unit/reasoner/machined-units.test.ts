@@ -91,6 +91,28 @@ describe('[O2] a size that an operation could have left', () => {
     ]);
   });
 
+  test('[O1] [O2] told of a size that an operation could have left, it is neither so nor not so', () => {
+    const toldOf = (size: number) => {
+      const told: Observation = { ...measured('housing.bore', size), sure: { kind: 'told' } };
+      return verdictOn(atlasWith(openBore, ringBore), [codHousing, told]).findings.map((finding) =>
+        finding.kind === 'told claim' ? finding.truth : finding.kind,
+      );
+    };
+    // Made with 40.6; the bore can be opened by a millimetre and no more.
+    expect([toldOf(40.6), toldOf(41.4), toldOf(44)]).toEqual([['holds'], ['not confirmed'], ['fails']]);
+  });
+
+  test('[O2] [J1] that something was machined is told with what was seen of it, and at a joint with nothing but the joint', () => {
+    const bore = measured('housing.bore', 41.4);
+    const machined = (verdict: Verdict) => verdict.findings.filter(({ kind }) => kind === 'machined');
+    expect(machined(verdictOn(atlasWith(openBore), [codHousing, bore]))).toMatchObject([
+      { slots: ['housing'], operations: ['open-bore'], observations: [bore.id], joint: null },
+    ]);
+    expect(machined(verdictOn(atlasWith(openBore), [codHousing, blades(9)]))).toMatchObject([
+      { slots: ['housing'], operations: ['open-bore'], observations: [], joint: 'contour' },
+    ]);
+  });
+
   test('[O2] within the limits it says of no work', () => {
     const verdict = verdictOn(atlasWith(openBore), [codHousing, measured('housing.bore', 40.6)]);
     expect([slotOf(verdict, 'housing')?.candidates, slotOf(verdict, 'housing')?.machined, machinedSaid(verdict)]).toEqual([

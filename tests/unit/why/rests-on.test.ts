@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest';
-import { answer, asId, type CompiledAtlas, compileAtlas, type Observation, type Sheet } from '../../../reasoner/index.ts';
+import { answer, asId, type CompiledAtlas, compileAtlas, type Observation, type Operation, type Sheet } from '../../../reasoner/index.ts';
 import { findRule } from '../../../reasoner/names/ladder.ts';
 import type { NameRule } from '../../../reasoner/names/name-rule.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { entriesRulingOut, entriesThatNarrow } from '../../../reasoner/why/rests-on.ts';
 import { number, quay, tradeName } from '../plate/quay-atlas.ts';
-import { blades, chose, littleAtlas, measured, sheetOf } from '../reasoner/little-atlas.ts';
+import { blades, chose, littleAtlas, marked, measured, sheetOf } from '../reasoner/little-atlas.ts';
 import { seen, yard } from '../reasoner/yard-atlas.ts';
 
 const little = compileAtlas(littleAtlas);
@@ -43,6 +43,27 @@ describe('what rules a name out, all of it by one entry (O7)', () => {
   test('[O7] what narrows what is left: not two that keep out the same', () => {
     const narrow = (...entries: Observation[]) => ids(entriesThatNarrow(unitOf(little, sheetOf(entries))));
     expect([narrow(eight, journal), narrow(eight, tip), narrow()]).toEqual([[eight.id, journal.id], [], []]);
+  });
+
+  test('[O7] [J1] and one that tells whether a part was machined, though it keeps none out that another does not', () => {
+    const openBore = {
+      id: 'open-bore',
+      name: 'open the bore',
+      slot: 'housing',
+      does: {
+        kind: 'cut',
+        cuts: [{ feature: 'housing.bore', way: 'larger', most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
+      },
+      takes: [],
+      hours: 1,
+      turning: false,
+      cautions: [],
+      source: 'made-up',
+    } as unknown as Operation;
+    const entries = [marked('housing.cast-name', 'QUAY AIR'), measured('housing.bore', 40.6)];
+    const narrow = (operations: readonly Operation[]) =>
+      ids(entriesThatNarrow(unitOf(compileAtlas({ ...littleAtlas, operations }), sheetOf(entries))));
+    expect([narrow([]), narrow([openBore])]).toEqual([[], ids(entries.slice(1))]);
   });
 
   test('[O7] an absence is no entry', () => {
