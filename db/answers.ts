@@ -87,6 +87,8 @@ export interface ModelPage {
     readonly slot: SlotId;
     readonly parts: readonly { readonly part: NodeRef; readonly role: Role; readonly inPlaceOf?: NodeRef }[];
   }[];
+  /** Core and housing slots of which it is not known what else may sit there (A7): the model lists nothing, or its pack says that the list is not whole. */
+  readonly openEnded: readonly SlotId[];
   /** Models one core may be right for: in every core slot that names either, some part may sit in both. */
   readonly sharesCore: readonly NodeRef[];
   readonly source: SourceId;

@@ -1,5 +1,5 @@
 import { asc, eq } from 'drizzle-orm';
-import type { FamilyId, GrammarToken, MakerId, ModelId, PartId } from '../../reasoner/index.ts';
+import type { FamilyId, GrammarToken, MakerId, ModelId, PartId, SlotId } from '../../reasoner/index.ts';
 import type { FamilyPage, MakerPage, ModelPage, NodeRef, PartPage } from '../answers.ts';
 import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
@@ -105,9 +105,24 @@ export const modelPage = async (connection: Connection, id: ModelId): Promise<Mo
         ...inPlaceOf(sitting),
       })),
     })),
+    openEnded: await openEndedSlots(connection, model.n, new Set(bySlot.keys())),
     sharesCore: await modelsSharingCore(connection, id),
     source: model.source,
   };
+};
+
+/** In the order of the slots. @param listed slots the model lists something for */
+const openEndedSlots = async ({ orm }: Connection, model: number, listed: ReadonlySet<SlotId>): Promise<SlotId[]> => {
+  const stated = new Set((await orm.select().from(t.openLists).where(eq(t.openLists.model, model))).map(({ slot }) => slot));
+  const slots = await orm
+    .select({ id: t.slots.id, group: t.slots.group })
+    .from(t.packTerms)
+    .innerJoin(t.slots, eq(t.packTerms.id, t.slots.id))
+    .where(eq(t.packTerms.kind, 'slot'))
+    .orderBy(t.packTerms.pack, t.packTerms.position);
+  // Several packs may bring the same slot.
+  const groups = new Map(slots.map(({ id, group }) => [id, group]));
+  return [...groups].flatMap(([id, group]) => (group !== 'plate' && (stated.has(id) || !listed.has(id)) ? [id] : []));
 };
 
 export const partPage = async (connection: Connection, id: PartId): Promise<PartPage> => {

@@ -1,6 +1,7 @@
 import type { Family, Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../atlas/compile.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
+import { partsNumbered } from '../plate/part-index.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { type HousingOrigin, type Name, type Rung, rungs } from '../verdict/verdict.ts';
 import { withArticle } from '../words/phrases.ts';
@@ -132,8 +133,19 @@ const plateState = (unit: Unit, model: ModelId): 'missing' | 'of another' | 'not
   const { all, some } = liveWithin(plate, rule?.demands[plate.of.number] ?? null);
   if (all) return null;
   if (plate.unlisted !== null && rule !== undefined) return some || mayBeOf(plate.unlisted, rule) ? 'not confirmed' : 'of another';
-  return some || plate.live.length === 0 ? 'not confirmed' : 'of another';
+  if (plate.live.length > 0) return some ? 'not confirmed' : 'of another';
+  // No listed plate is like this one in all: its number may still be that of others' plates (O5).
+  const numbered = platesNumbered(unit.atlas, plate);
+  return numbered.length === 0 || numbered.some((part) => rule?.demands[plate.of.number]?.has(part)) ? 'not confirmed' : 'of another';
 };
+
+/** Listed plates by the numbers read of this one, by their place in the slot. */
+const platesNumbered = (atlas: CompiledAtlas, { of, observations }: UnitSlot): number[] =>
+  observations.flatMap(({ feature, value }) =>
+    value.kind === 'mark' && value.text !== null && atlas.features.get(feature)?.says === 'part number'
+      ? partsNumbered(atlas, value.text).flatMap(({ id }) => of.partNumber.get(id) ?? [])
+      : [],
+  );
 
 interface Origin {
   readonly slot: number;

@@ -1,3 +1,4 @@
+import { Fragment } from 'react';
 import type { ModelId, Role } from '../../reasoner/index.ts';
 import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -77,6 +78,18 @@ export function ModelPageView({ id }: { readonly id: ModelId }) {
               </tbody>
             ))}
           </table>
+          {page.openEnded.length > 0 && (
+            <p>
+              What else may sit here is not known; the atlas’s list is not whole:{' '}
+              {page.openEnded.map((slot, at) => (
+                <Fragment key={slot}>
+                  {at > 0 && ', '}
+                  <TermText text={words.slotName(slot)} />
+                </Fragment>
+              ))}
+              .
+            </p>
+          )}
           <p className="small soft">Source: {words.sourceTitle(page.source)}</p>
         </>
       )}

@@ -64,6 +64,18 @@ describe('[A7] a pack says where a list is not whole', () => {
     const { models } = await store.readAtlas();
     expect(models[0]?.openEnded).toEqual(['compressor-wheel', 'compressor-housing']);
     expect(models.slice(1).some((model) => 'openEnded' in model)).toBe(false);
+    // Its page says so, and of a core or housing slot of which it lists nothing too.
+    const silent = (at: number) => {
+      const listed = new Set(models[at]?.allowed.map(({ slot }) => slot));
+      return new Set(
+        (models[at]?.openEnded ?? []).concat(atlasSlots.flatMap(({ id, group }) => (group === 'plate' || listed.has(id) ? [] : [id]))),
+      );
+    };
+    const { slots: atlasSlots } = await store.readAtlas();
+    for (const at of models.keys()) {
+      const { openEnded } = valueIn(await store.model((models[at] as (typeof models)[number]).id));
+      expect(openEnded, models[at]?.name).toEqual(atlasSlots.map(({ id }) => id).filter((id) => silent(at).has(id)));
+    }
 
     const out = join(freshFolder(), 'out');
     valueIn(await store.exportPack('small', out));

@@ -105,7 +105,7 @@ describe('a mechanic’s day', () => {
         claimed: ['merrowby', 'Petrel 13 Cartridge'],
       }),
     );
-    expect([claim, honest]).toEqual(['ruled out', ['all parts of Merrowby Petrel 11 Cartridge, nameplate not confirmed']]);
+    expect([claim, honest]).toEqual(['ruled out', ['all parts of Merrowby Petrel 11 Cartridge, nameplate of another']]);
     expect(says).toMatchInlineSnapshot(`
       "the claim:
         Merrowby Petrel 13 Cartridge is ruled out, for four independent reasons.
@@ -117,7 +117,7 @@ describe('a mechanic’s day', () => {
       to be said beside it:
         No plate the atlas knows has replaced rivets: it has been taken off or altered since its maker fixed it, it is a plate the atlas does not list, or the entry is wrong.
       may be described as:
-        By what was seen, this unit may be described as having all parts of Merrowby Petrel 11 Cartridge, nameplate not confirmed; the maker’s confirmation of the plate is the last word.
+        By what was seen, this unit may be described as having all parts of Merrowby Petrel 11 Cartridge, nameplate of another; the maker’s confirmation of the plate is the last word.
       must not be described as:
         This unit must not be described as Merrowby Petrel 13 Cartridge.
         This unit must not be described as a Merrowby unit: its parts are Merrowby’s, and no plate confirms the whole.
