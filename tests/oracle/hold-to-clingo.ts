@@ -29,6 +29,7 @@ export const holdToClingo = (first: number, last: number, verdicts: number): voi
     for (const status of ['ruled out', 'open'] as const) expect(tally.claims[status]).toBeGreaterThan(verdicts / 10);
     for (const count of Object.values(tally.promises)) expect(count).toBeGreaterThan(verdicts / 50);
     expect(tally.conflicts).toBeGreaterThan(10 * verdicts);
+    expect(tally.stopped).toBeLessThan(verdicts / 20);
     expect(tally.swaps.open).toBeGreaterThan(verdicts);
     expect(tally.swaps.stands).toBeGreaterThan(verdicts / 2);
     // That a swap is not enough by itself is rarer than one in a hundred units: one half of the seeds may lack it (tests/unit/why/swap-sets).
