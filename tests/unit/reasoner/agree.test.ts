@@ -75,6 +75,7 @@ describe('whether two readings could both be true (O6)', () => {
     expect([both(measure(40, 0.125), measure(40.5, 0.125)), both(measure(40, 0.125), measure(40.51, 0.125))]).toEqual([true, false]);
     expect([both(measure(40), measure(40)), both(measure(40), measure(40.001))]).toEqual([true, false]);
     expect(both(measure(0.1, 0.1), measure(0.3, 0)), '0.3 − 0.1 is a little more than 0.2 in binary').toBe(true);
+    expect(both(measure(0.3, 24.9), measure(50.1)), 'as far off as the larger of the two is rounded').toBe(true);
   });
 
   it('[O6] choices and presences that are the same, marks that read alike, no letters with no letters', () => {
