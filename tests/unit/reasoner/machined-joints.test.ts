@@ -3,12 +3,10 @@ import { meetsAny } from '../../../reasoner/algebra/choices.ts';
 import {
   type Atlas,
   type CompiledAtlas,
-  type Cut,
   compileAtlas,
   type Fact,
   type Feature,
   type Observation,
-  type Operation,
   type Part,
   type Sheet,
 } from '../../../reasoner/index.ts';
@@ -16,26 +14,9 @@ import { agrees } from '../../../reasoner/unit/agree.ts';
 import { beside, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
 import { unitWith } from '../../../reasoner/unit/unit-with.ts';
 import { choice, feature, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
+import { cut, ring } from './shop-operations.ts';
 
 const plain = <T>(value: unknown): T => value as T;
-
-const cut = (id: string, of: string, way: Cut['way'], most: number): Operation =>
-  plain({
-    id,
-    name: id.replaceAll('-', ' '),
-    slot: of.split('.')[0],
-    does: { kind: 'cut', cuts: [{ feature: of, way, most, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }] },
-    takes: [],
-    hours: 1,
-    turning: false,
-    cautions: [],
-    source: 'made-up',
-  });
-const ring = (id: string, of: string, wall: number): Operation =>
-  plain({
-    ...cut(id, of, 'smaller', 0),
-    does: { kind: 'ring', feature: of, way: 'smaller', wall, holds: { kind: 'tolerance', tolerance: 0.02 } },
-  });
 
 const made = (id: string, facts: Record<string, Fact>): Part =>
   plain({ id, slot: id.split('/')[0], name: id.split('/')[1], maker: 'quayside', numbers: [id], facts, source: 'made-up' });

@@ -1,24 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { compileAtlas, type Observation, type Operation } from '../../../reasoner/index.ts';
+import { compileAtlas, type Observation } from '../../../reasoner/index.ts';
 import { smallestMeeting } from '../../../reasoner/unit/readings.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { blades, littleAtlas, measured, sheetOf } from './little-atlas.ts';
+import { cut } from './shop-operations.ts';
 
-const openBore = {
-  id: 'open-bore',
-  name: 'open the bore',
-  slot: 'housing',
-  does: {
-    kind: 'cut',
-    cuts: [{ feature: 'housing.bore', way: 'larger', most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
-  },
-  takes: [],
-  hours: 1,
-  turning: false,
-  cautions: [],
-  source: 'made-up',
-} as unknown as Operation;
-const shop = compileAtlas({ ...littleAtlas, operations: [openBore] });
+const shop = compileAtlas({ ...littleAtlas, operations: [cut('open-bore', 'housing.bore', 'larger', 1)] });
 
 describe('what was read of one dimension (O2)', () => {
   // Bored 40.55 to 40.65, worn up to 40.75, or opened from 40.65 on.

@@ -1,0 +1,26 @@
+import type { Cut, Operation } from '../../../reasoner/index.ts';
+
+const plain = <T>(value: unknown): T => value as T;
+const holds = { kind: 'tolerance', tolerance: 0.02 };
+
+/** An operation on one dimension, its slot read off the dimension's id, which is also called by its own id. */
+const operation = (id: string, of: string, does: unknown): Operation =>
+  plain({
+    id,
+    name: id.replaceAll('-', ' '),
+    slot: of.split('.')[0],
+    does,
+    takes: [],
+    hours: 1,
+    turning: false,
+    cautions: [],
+    source: 'made-up',
+  });
+
+/** @param most mm */
+export const cut = (id: string, of: string, way: Cut['way'], most: number): Operation =>
+  operation(id, of, { kind: 'cut', cuts: [{ feature: of, way, most, holds, metal: [], moves: [] }] });
+
+/** @param wall mm; leaves a bore at least two walls smaller */
+export const ring = (id: string, of: string, wall: number): Operation =>
+  operation(id, of, { kind: 'ring', feature: of, way: 'smaller', wall, holds });
