@@ -220,6 +220,19 @@ describe('[J1] which parts go together when some may have been machined', () => 
       for (const slot of ['wheel', 'housing', 'shaft']) {
         const number = slotAt(unit, slot).of.number;
         const after = unitWith(unit, new Map([[number, [0]]]));
+        expect(slotAt(after, slot), 'nothing was read of it').toMatchObject({
+          observations: [],
+          readings: [],
+          absent: false,
+          unlisted: null,
+        });
+        const kept = slotAt(after, slot).groups.flatMap(({ violates, parts }) => (violates.length === 0 ? parts : []));
+        expect(kept, 'the part put in').toEqual([0]);
+        const out = slotAt(after, slot).groups.flatMap(({ violates }) => violates);
+        expect(
+          out.filter((label) => after.evidence[label] !== undefined),
+          'no entry keeps the others out',
+        ).toEqual([]);
         const left = observations.filter((each) => each.slot !== plain(slot) && each.sure.kind !== 'told');
         const at = jointNumber(unit, 'contour');
         const asRead = listed(all, (a, b) => goTogether(shopAtlas, left, a, b));
