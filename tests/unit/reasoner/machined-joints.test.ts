@@ -1,20 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { meetsAny } from '../../../reasoner/algebra/choices.ts';
-import {
-  type Atlas,
-  type CompiledAtlas,
-  compileAtlas,
-  type Fact,
-  type Feature,
-  type Observation,
-  type Part,
-  type Sheet,
-} from '../../../reasoner/index.ts';
+import { type Atlas, compileAtlas, type Fact, type Feature, type Observation, type Part } from '../../../reasoner/index.ts';
 import { agrees } from '../../../reasoner/unit/agree.ts';
 import { beside, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
 import { unitWith } from '../../../reasoner/unit/unit-with.ts';
-import { choice, feature, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
-import { cut, ring } from './shop-operations.ts';
+import { choice, chose, feature, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
+import { cut, remake, ring } from './shop-operations.ts';
 
 const plain = <T>(value: unknown): T => value as T;
 
@@ -26,7 +17,7 @@ const contour = { wheel: plain<Feature['id']>('wheel.tip'), way: 'radial', min: 
 
 /**
  * Wheels of 40, 41 and 42.5 mm and housings bored and recessed for one or the other, all of which the shop can bore wider, ring, or turn down. Both the bore and the
- * recess must clear the wheel's tip by 0.1 to 1 mm on the radius. There are more shaft ends than a word has bits.
+ * recess must clear the wheel's tip by 0.1 to 1 mm on the radius. A wheel's bore can be bushed to go on two of the shafts; there are more shaft ends than a word has bits.
  */
 const shopAtlas = compileAtlas({
   ...littleAtlas,
@@ -35,6 +26,7 @@ const shopAtlas = compileAtlas({
     ring('ring-bore', 'housing.bore', 0.4),
     cut('deepen-recess', 'housing.recess', 'larger', 1),
     cut('turn-tip', 'wheel.tip', 'smaller', 1),
+    remake('bush-bore', 'wheel.bore', 'bore-1', 'bore-33'),
   ],
   features: [
     ...littleAtlas.features.map((each) =>
@@ -74,73 +66,83 @@ const shopAtlas = compileAtlas({
   ],
 } satisfies Atlas);
 
-const unitFor = (atlas: CompiledAtlas, observations: readonly Observation[], rest: Partial<Sheet> = {}): Unit =>
-  unitOf(atlas, sheetOf(observations, rest));
-const limits = (fact: Fact): readonly [number, number] =>
-  fact.kind === 'measure' ? [fact.nominal + fact.lower, fact.nominal + fact.upper] : [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+const unitFor = (observations: readonly Observation[]): Unit => unitOf(shopAtlas, sheetOf(observations));
+const slotAt = (unit: Unit, id: string): UnitSlot => unit.slots.find(({ of }) => of.slot.id === plain(id)) as UnitSlot;
 
-/** Whether two parts go together, worked out from what each may be found as: the readings kept say which of the ways a part is found are left. */
-const goTogether = (atlas: CompiledAtlas, kept: readonly Observation[], wheel: number, housing: number): boolean => {
-  const waysOf = (slot: 'wheel' | 'housing', part: number, dimension: string): readonly Fact[] => {
-    const own = atlas.slots.find((each) => each.slot.id === plain(slot)) as UnitSlot['of'];
-    const measure = atlas.features.get(plain(dimension)) as Feature;
-    const table = own.foundOf(measure.id);
-    const entry = table.distinct[table.of[part] as number] as (typeof table.distinct)[number];
-    const ways = [entry.made, ...entry.left.map(({ fact }) => fact)];
-    // A reading no way agrees with speaks against the part, not for a way.
-    const telling = kept.filter((each) => each.feature === measure.id && ways.some((way) => agrees(measure, way, each) !== 'fails'));
-    return ways.filter((way) => telling.every((each) => agrees(measure, way, each) !== 'fails'));
-  };
-  return ['housing.bore', 'housing.recess'].every((dimension) =>
-    waysOf('wheel', wheel, 'wheel.tip').some((tip) =>
-      waysOf('housing', housing, dimension).some((bore) => {
-        const [[least, most], [from, to]] = [limits(tip), limits(bore)];
-        return to - least >= 0.2 - 1e-9 && from - most <= 2 + 1e-9;
-      }),
-    ),
+/** The joints, with what each compares. */
+const joints = {
+  contour: {
+    slots: ['wheel', 'housing'],
+    compares: [
+      ['wheel.tip', 'housing.bore'],
+      ['wheel.tip', 'housing.recess'],
+    ],
+  },
+  stub: { slots: ['wheel', 'shaft'], compares: [['wheel.bore', 'shaft.end']] },
+} as const;
+type JointName = keyof typeof joints;
+const jointNames = Object.keys(joints) as readonly JointName[];
+const jointNumber = (id: JointName): number => shopAtlas.joints.find(({ joint }) => joint.id === plain(id))?.number ?? Number.NaN;
+
+const fits = (one: Fact, other: Fact): boolean => {
+  if (one.kind === 'measure' && other.kind === 'measure') {
+    const [tip, bore] = [one, other].map(({ nominal, lower, upper }) => ({ least: nominal + lower, most: nominal + upper }));
+    return tip !== undefined && bore !== undefined && bore.most - tip.least >= 0.2 - 1e-9 && bore.least - tip.most <= 2 + 1e-9;
+  }
+  return one.kind !== 'choice' || other.kind !== 'choice' || one.anyOf.some((option) => other.anyOf.includes(option));
+};
+
+/** The ways a part may be found that the readings kept leave. A reading no way agrees with speaks against the part, not for a way. */
+const waysLeft = (kept: readonly Observation[], dimension: string, part: number): readonly Fact[] => {
+  const known = shopAtlas.features.get(plain(dimension)) as Feature;
+  const table = shopAtlas.slots.find((each) => each.slot.id === known.slot)?.foundOf(known.id);
+  const entry = table?.distinct[table.of[part] as number];
+  if (entry === undefined) throw new Error(`no ${dimension} of part ${part}`);
+  const ways = [entry.made, ...entry.left.map(({ fact }) => fact)];
+  const agreeing = (way: Fact, read: Observation) => agrees(known, way, read) !== 'fails';
+  const telling = kept.filter((read) => read.feature === known.id && ways.some((way) => agreeing(way, read)));
+  return ways.filter((way) => telling.every((read) => agreeing(way, read)));
+};
+
+type Pairs = readonly (readonly [number, number])[];
+
+/** Wheels of each size, two of the first, and the silent one last, each with every part of the other slot. */
+const pairsAt = (joint: JointName): Pairs => {
+  const [wheels, others] = joints[joint].slots.map((id) => shopAtlas.slots.find(({ slot }) => slot.id === plain(id))?.parts.length ?? 0);
+  return [0, 11, 12, 24, 34, (wheels as number) - 1].flatMap((wheel) =>
+    Array.from({ length: others as number }, (_, k) => [wheel, k] as const),
   );
 };
 
-const slotAt = (unit: Unit, id: string): UnitSlot => unit.slots.find(({ of }) => of.slot.id === plain(id)) as UnitSlot;
-type Space = Pick<Unit, 'space'>['space'];
+/** The pairs that go together, worked out one by one; as text, so that the lists are compared at once. */
+const together = (joint: JointName, kept: readonly Observation[]): string =>
+  pairsAt(joint)
+    .filter(([a, b]) =>
+      joints[joint].compares.every(([one, other]) => {
+        const ways = waysLeft(kept, other, b);
+        return waysLeft(kept, one, a).some((way) => ways.some((each) => fits(way, each)));
+      }),
+    )
+    .join(' ');
 
-/** Whether two parts meet in every pairing of a joint that counts. */
-const meet = (
-  unit: Unit,
-  space: Space,
-  pairings: readonly number[],
-  [one, other]: readonly [string, string],
-  a: number,
-  b: number,
-): boolean => {
-  const [slotA, slotB] = [slotAt(unit, one), slotAt(unit, other)];
-  const [classA, classB] = [classOf(slotA, a), classOf(slotB, b)];
-  return pairings.every((pairing) => {
-    const meets = meetsAny(space, pairing, slotA.of.number, classA, [classB]);
-    expect(meetsAny(space, pairing, slotB.of.number, classB, [classA]), 'the other way round').toBe(meets);
-    return meets;
-  });
+/** The same as the unit has it: those that meet in each of these pairings, either way round. */
+const meeting = (unit: Unit, joint: JointName, space: Unit['space'], pairings: readonly number[]): string => {
+  const [slotA, slotB] = [slotAt(unit, joints[joint].slots[0]), slotAt(unit, joints[joint].slots[1])];
+  return pairsAt(joint)
+    .filter(([a, b]) => {
+      const [classA, classB] = [classOf(slotA, a), classOf(slotB, b)];
+      return pairings.every((pairing) => {
+        const meets = meetsAny(space, pairing, slotA.of.number, classA, [classB]);
+        if (meetsAny(space, pairing, slotB.of.number, classB, [classA]) !== meets) throw new Error(`${a} meets ${b} one way round only`);
+        return meets;
+      });
+    })
+    .join(' ');
 };
 
 /** Every set of the observations, as those set aside. */
 const setsOf = <T>(all: readonly T[]): readonly (readonly T[])[] =>
   Array.from({ length: 2 ** all.length }, (_, set) => all.filter((_each, i) => ((set >>> i) & 1) === 1));
-
-const jointNumber = (unit: Unit, id: string): number => unit.atlas.joints.find(({ joint }) => joint.id === plain(id))?.number ?? Number.NaN;
-
-const pairs = (unit: Unit, one: string, other: string): readonly (readonly [number, number])[] =>
-  [...slotAt(unit, one).of.parts.keys()].flatMap((a) => [...slotAt(unit, other).of.parts.keys()].map((b) => [a, b] as const));
-
-/** One wheel of each size, the last that is silent, and another of the first size, each with every housing. */
-const wheelsAndHousings = (unit: Unit): readonly (readonly [number, number])[] => {
-  const { parts } = slotAt(unit, 'wheel').of;
-  const wheels = [0, 12, 24, 34, parts.length - 1];
-  return pairs(unit, 'wheel', 'housing').filter(([wheel]) => wheels.includes(wheel));
-};
-
-/** The pairs of wheel and housing that go together, as text: a list is compared at once. */
-const listed = (all: readonly (readonly [number, number])[], goes: (a: number, b: number) => boolean): string =>
-  all.filter(([a, b]) => goes(a, b)).join(' ');
 
 const boreAsMade = measured('housing.bore', 40.6);
 const boreOpened = measured('housing.bore', 41.6);
@@ -150,6 +152,7 @@ const recess = measured('housing.recess', 43);
 const recessDeepened = measured('housing.recess', 43.6);
 const tipAsMade = measured('wheel.tip', 41);
 const tipTurned = measured('wheel.tip', 40.4);
+const bushed = chose('wheel.bore', 'bore-33');
 const sheets: Record<string, readonly Observation[]> = {
   'nothing of work': [marked('housing.cast-name', 'QUAYSIDE')],
   'a bore as made': [boreAsMade],
@@ -160,96 +163,62 @@ const sheets: Record<string, readonly Observation[]> = {
   'a tip and a bore': [tipAsMade, boreAsMade],
   'a tip, a bore and a recess': [recess, tipAsMade, boreOpened],
   'two bores and a tip': [boreAsMade, boreOpened, tipTurned],
+  'a wheel’s bore that may have been bushed': [bushed],
+  'the same with its tip': [tipTurned, bushed],
+  'the same with the housing': [chose('wheel.bore', 'bore-0'), boreOpened, chose('shaft.end', 'bore-1')],
   'what is only told of a bore': [{ ...boreAsMade, sure: { kind: 'told' } }, tipAsMade],
 };
+const evidenceOf = (observations: readonly Observation[]): readonly Observation[] =>
+  observations.filter(({ sure }) => sure.kind !== 'told');
 
-describe('[J1] which parts go together when some may have been machined', () => {
+describe('which parts go together when some may have been machined (J1)', () => {
   test.each(Object.entries(sheets))('[J1] [O2] as their readings allow them to have been found: %s', (_, observations) => {
-    const unit = unitFor(shopAtlas, observations);
-    const kept = observations.filter(({ sure }) => sure.kind !== 'told');
-    const all = wheelsAndHousings(unit);
-    const at = jointNumber(unit, 'contour');
-    expect(listed(all, (a, b) => meet(unit, unit.space, [at], ['wheel', 'housing'], a, b))).toBe(
-      listed(all, (a, b) => goTogether(shopAtlas, kept, a, b)),
-    );
-    // A joint at which nothing is machined is as it was.
-    const wheels = slotAt(unit, 'wheel').of.parts;
-    const shafts = slotAt(unit, 'shaft').of.parts;
-    const stub = jointNumber(unit, 'stub');
-    expect(listed(pairs(unit, 'wheel', 'shaft'), (a, b) => meet(unit, unit.space, [stub], ['wheel', 'shaft'], a, b))).toBe(
-      listed(
-        pairs(unit, 'wheel', 'shaft'),
-        (a, b) => wheels[a]?.name.endsWith(`-${shafts[b]?.name}`) || (wheels[a]?.name === 'silent' && shafts[b]?.name === 'bore-0'),
-      ),
-    );
+    const unit = unitFor(observations);
+    for (const joint of jointNames)
+      expect(meeting(unit, joint, unit.space, [jointNumber(joint)]), joint).toBe(together(joint, evidenceOf(observations)));
   });
 
   test.each(Object.entries(sheets))('[J1] [K1] with any of the readings set aside, as the others allow: %s', (_, observations) => {
-    const unit = unitFor(shopAtlas, observations);
-    const kept = observations.filter(({ sure }) => sure.kind !== 'told');
-    const all = wheelsAndHousings(unit);
+    const unit = unitFor(observations);
     const { space, pairings } = unit.loosened();
-    const joint = jointNumber(unit, 'contour');
-    for (const aside of setsOf(kept)) {
-      const gone = new Set(
-        unit.evidence.flatMap((each, label) =>
-          aside.some(({ id }) => each.kind === 'observation' && each.observation === id) ? [label] : [],
-        ),
-      );
-      const counting = pairings.flatMap((each, at) => (each.joint === joint && !each.needs.some((label) => gone.has(label)) ? [at] : []));
-      expect(
-        listed(all, (a, b) => meet(unit, space, counting, ['wheel', 'housing'], a, b)),
-        `${aside.map(({ id }) => id)} aside`,
-      ).toBe(
-        listed(all, (a, b) =>
-          goTogether(
-            shopAtlas,
-            kept.filter((each) => !aside.includes(each)),
-            a,
-            b,
-          ),
-        ),
-      );
+    for (const aside of setsOf(evidenceOf(observations))) {
+      const gone = aside.map(({ id }) => unit.evidence.findIndex((each) => each.kind === 'observation' && each.observation === id));
+      const left = evidenceOf(observations).filter((each) => !aside.includes(each));
+      for (const joint of jointNames) {
+        const counting = pairings.flatMap((each, at) =>
+          each.joint === jointNumber(joint) && !each.needs.some((label) => gone.includes(label)) ? [at] : [],
+        );
+        expect(meeting(unit, joint, space, counting), `${joint}, ${aside.map(({ id }) => id)} aside`).toBe(together(joint, left));
+      }
     }
   });
 
-  test('[J1] [S1] with a part put in, the readings of what was there say no more of what meets', () => {
-    for (const observations of Object.values(sheets)) {
-      const unit = unitFor(shopAtlas, observations);
-      const all = wheelsAndHousings(unit);
+  test.each(Object.entries(sheets))(
+    '[J1] [S1] with a part put in, what was read of the one before says no more of what meets: %s',
+    (_, observations) => {
+      const unit = unitFor(observations);
       for (const slot of ['wheel', 'housing', 'shaft']) {
-        const number = slotAt(unit, slot).of.number;
-        const after = unitWith(unit, new Map([[number, [0]]]));
-        expect(slotAt(after, slot), 'nothing was read of it').toMatchObject({
-          observations: [],
-          readings: [],
-          absent: false,
-          unlisted: null,
-        });
-        const kept = slotAt(after, slot).groups.flatMap(({ violates, parts }) => (violates.length === 0 ? parts : []));
-        expect(kept, 'the part put in').toEqual([0]);
-        const out = slotAt(after, slot).groups.flatMap(({ violates }) => violates);
+        const exchanged = new Set([slotAt(unit, slot).of.number]);
+        const after = unitWith(unit, new Map([...exchanged].map((number) => [number, [0]])));
+        const left = evidenceOf(observations).filter((each) => each.slot !== plain(slot));
+        const [within, ground] = [beside(unit, exchanged), groundBeside(unit, exchanged).loosened()];
+        for (const joint of jointNames) {
+          const [number, goes] = [jointNumber(joint), together(joint, left)];
+          expect(meeting(after, joint, after.space, [number]), `${slot} exchanged`).toBe(goes);
+          const all = unit.loosened().pairings.flatMap((each, at) => (each.joint === number && within.active?.[at] !== 0 ? [at] : []));
+          expect(meeting(unit, joint, within.space, all), `${slot} set aside`).toBe(goes);
+          const counting = ground.pairings.flatMap((each, at) => (each.joint === number ? [at] : []));
+          expect(meeting(unit, joint, ground.space, counting), `${slot} set aside for good`).toBe(goes);
+        }
+        const now = slotAt(after, slot);
+        expect(now, 'nothing was read of the part put in').toMatchObject({ observations: [], readings: [], absent: false, unlisted: null });
+        expect(now.groups.flatMap(({ violates, parts }) => (violates.length === 0 ? parts : []))).toEqual([0]);
+        const out = now.groups.flatMap(({ violates }) => violates);
         expect(
           out.filter((label) => after.evidence[label] !== undefined),
           'no entry keeps the others out',
         ).toEqual([]);
-        const left = observations.filter((each) => each.slot !== plain(slot) && each.sure.kind !== 'told');
-        const at = jointNumber(unit, 'contour');
-        const asRead = listed(all, (a, b) => goTogether(shopAtlas, left, a, b));
-        expect(
-          listed(all, (a, b) => meet(after, after.space, [at], ['wheel', 'housing'], a, b)),
-          `${slot} exchanged`,
-        ).toBe(asRead);
-        const within = beside(unit, new Set([number]));
-        const active = unit
-          .loosened()
-          .pairings.flatMap((each, place) => (each.joint === at && within.active?.[place] !== 0 ? [place] : []));
-        expect(listed(all, (a, b) => meet(unit, within.space, active, ['wheel', 'housing'], a, b))).toBe(asRead);
-        const ground = groundBeside(unit, new Set([number]));
-        const { space, pairings } = ground.loosened();
-        const counting = pairings.flatMap((each, place) => (each.joint === at ? [place] : []));
-        expect(listed(all, (a, b) => meet(unit, space, counting, ['wheel', 'housing'], a, b))).toBe(asRead);
       }
-    }
-  });
+    },
+  );
 });

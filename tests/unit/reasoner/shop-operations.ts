@@ -24,3 +24,7 @@ export const cut = (id: string, of: string, way: Cut['way'], most: number): Oper
 /** @param wall mm; leaves a bore at least two walls smaller */
 export const ring = (id: string, of: string, wall: number): Operation =>
   operation(id, of, { kind: 'ring', feature: of, way: 'smaller', wall, holds });
+
+/** Made anew as one of these. */
+export const remake = (id: string, of: string, ...anyOf: readonly string[]): Operation =>
+  operation(id, of, { kind: 'remake', offers: [{ kind: 'choice', feature: of, anyOf }] });
