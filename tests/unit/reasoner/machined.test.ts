@@ -9,7 +9,7 @@ const wheel = (name: string, blade: number, tip: number): Part => ({
   ...(littleAtlas.parts.find(({ id }) => id === asId('wheel/cod')) as Part),
   id: asId(`wheel/${name}`),
   name,
-  facts: { 'wheel.blades': count(blade), 'wheel.tip': mm(tip) },
+  facts: { 'wheel.blades': count(blade), 'wheel.tip': mm(tip) } as unknown as Part['facts'],
 });
 const openBore = cut('open-bore', 'housing.bore', 'larger', 1);
 const openFar = cut('open-bore-far', 'housing.bore', 'larger', 4);
