@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { meetsAny } from '../../../reasoner/algebra/choices.ts';
 import { type Atlas, compileAtlas, type Fact, type Feature, type Observation, type Part } from '../../../reasoner/index.ts';
 import { agrees } from '../../../reasoner/unit/agree.ts';
-import { beside, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
+import { beside, choiceExists, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
 import { unitWith } from '../../../reasoner/unit/unit-with.ts';
 import { choice, chose, feature, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
 import { cut, remake, ring } from './shop-operations.ts';
@@ -205,8 +205,11 @@ describe('which parts go together when some may have been machined (J1)', () => 
         for (const joint of jointNames) {
           const [number, goes] = [jointNumber(joint), together(joint, left)];
           expect(meeting(after, joint, after.space, [number]), `${slot} exchanged`).toBe(goes);
-          const all = unit.loosened().pairings.flatMap((each, at) => (each.joint === number && within.active?.[at] !== 0 ? [at] : []));
-          expect(meeting(unit, joint, within.space, all), `${slot} set aside`).toBe(goes);
+          const [one, other] = [slotAt(unit, joints[joint].slots[0]), slotAt(unit, joints[joint].slots[1])];
+          const chosen = ([a, b]: Pairs[number]) =>
+            unit.slots.map((each) => (each === one ? [classOf(one, a)] : each === other ? [classOf(other, b)] : null));
+          const aside = pairsAt(joint).filter((pair) => choiceExists(within, chosen(pair)));
+          expect(aside.join(' '), `${slot} set aside`).toBe(goes);
           const counting = ground.pairings.flatMap((each, at) => (each.joint === number ? [at] : []));
           expect(meeting(unit, joint, ground.space, counting), `${slot} set aside for good`).toBe(goes);
         }
