@@ -87,6 +87,15 @@ describe('parts that fall out at a joint (J1)', () => {
     ]);
   });
 
+  test('[J1] so also where the joints are listed the other way about', () => {
+    const slot = slotsOf(yard({ ...chain, fits: [...(chain.fits ?? [])].reverse() }), seen({ back: 'q' }));
+    expect((['wheel', 'shaft', 'front'] as const).map((each) => fell(slot(each)))).toEqual([
+      { 'wheel a': 'fit-0 shaft' },
+      { 'shaft x': 'fit-1 front' },
+      { 'front m': 'fit-2 back' },
+    ]);
+  });
+
   test('[J1] of two joints that would take a part the first of the atlas is named', () => {
     const both = yard({
       ...core,
