@@ -1,5 +1,5 @@
 /**
- * The three truth values of every predicate (design §10). `not known` is an answer of its own:
+ * The three truth values of every predicate. `not known` is an answer of its own:
  * it is never coerced to `fails`, and no sum of unknowns makes a `holds`.
  */
 export type Truth = 'holds' | 'fails' | 'not known';

@@ -1,7 +1,7 @@
 import type { Migration } from './migration.ts';
 
 /**
- * The atlas as a graph (design §4), sheets, packs and search.
+ * The atlas as a graph, sheets, packs and search.
  *
  * Parts, models and features carry a whole number `n` beside their id, because the tables that grow with the atlas
  * (facts, sits, numbers) refer to them by it. `n` outlives a new edition of a pack, so that what other packs say of a part stays tied to it.

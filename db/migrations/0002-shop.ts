@@ -2,7 +2,7 @@ import type { Migration } from './migration.ts';
 
 /**
  * What a shop can do and what it charges (F2, F4): operations, chains of lengths, metals, what runs warm, rates. Remarks of features. And the fits of
- * the atlas as edges, kept by what the joints read of the parts (design §4).
+ * the atlas as edges, kept by what the joints read of the parts.
  */
 export const shop: Migration = {
   number: 2,

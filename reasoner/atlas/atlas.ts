@@ -23,7 +23,7 @@ import type { NumberPattern } from '../plate/number-pattern.ts';
 import type { Seen } from '../sheet/sheet.ts';
 
 /**
- * The atlas as data (design §4): what a pack holds and what the store hands over. Plain JSON values,
+ * The atlas as data: what a pack holds and what the store hands over. Plain JSON values,
  * already validated at the door; `compileAtlas` turns it into the form that is reasoned over.
  * Lengths are millimetres, angles degrees, times minutes, years calendar years.
  */

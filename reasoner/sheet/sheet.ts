@@ -1,6 +1,6 @@
 import type { FeatureId, MakerId, ObservationId, PartId, SheetId, SlotId } from '../ids.ts';
 
-/** One unit's observations (design §2). A found unit is together; a planned build is on paper (J1, J2). */
+/** One unit's observations. A found unit is together; a planned build is on paper (J1, J2). */
 export interface Sheet {
   readonly id: SheetId;
   readonly title: string;

@@ -1,4 +1,4 @@
-// Which room may import which (design §3), as a rule that is run: `npm run lint`.
+// Which room may import which, as a rule that is run: `npm run lint`.
 // Biome's restricted imports cannot tell `import type` from `import`, and half of these rules turn on it.
 import { readdirSync, readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';

@@ -9,7 +9,7 @@ import { forbiddenImports, house, importsOf } from '../../house/imports.mjs';
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 const lint = path.join(root, 'tests/house/imports.mjs');
 
-/** Every edge that design §3 forbids, as a newcomer would write it. */
+/** Every edge the table of rooms forbids, as a newcomer would write it. */
 const forbidden = [
   ['reasoner/words/astray.ts', "import { openStore } from '../../db/index.ts';"],
   ['reasoner/astray.ts', "import type { Vocabulary } from '../db/answers.ts';"],
