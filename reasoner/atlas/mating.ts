@@ -147,38 +147,31 @@ const keepIn = (
 
 /** @param tables bit rows of the classes, joint after joint */
 const merge = (classes: Classes, tables: readonly Uint32Array[]): Classes => {
-  let to = new Int32Array(classes.count);
-  let count = classes.count === 0 ? 0 : 1;
-  for (const rows of tables) {
-    // Two signs to a word, so that rows can be compared as text.
-    const signs = new Uint16Array(rows.buffer, rows.byteOffset, rows.length * 2);
-    const wide = signs.length / classes.count;
-    const byRow = new Map<string, number>();
-    const numbers = new Map<number, number>();
-    const next = new Int32Array(classes.count);
-    for (let group = 0; group < classes.count; group += 1) {
-      const text = textOf(signs.subarray(group * wide, (group + 1) * wide));
-      let row = byRow.get(text);
-      if (row === undefined) {
-        row = byRow.size;
-        byRow.set(text, row);
-      }
-      const key = (to[group] as number) * classes.count + row;
-      let number = numbers.get(key);
-      if (number === undefined) {
-        number = numbers.size;
-        numbers.set(key, number);
-      }
-      next[group] = number;
-    }
-    to = next;
-    count = numbers.size;
-  }
-  const example = new Array<number>(count).fill(-1);
-  to.forEach((number, group) => {
-    if (example[number] === -1) example[number] = group;
-  });
+  const {
+    of: to,
+    count,
+    example,
+  } = refine(
+    classes.count,
+    tables.map((rows) => rowsAlike(rows, classes.count)),
+  );
   return { of: classes.of.map((group) => to[group] as number), count, example };
+};
+
+/** Which of the rows are alike. */
+const rowsAlike = (rows: Uint32Array, count: number): Table<string> => {
+  // Two signs to a word, so that rows can be compared as text.
+  const signs = new Uint16Array(rows.buffer, rows.byteOffset, rows.length * 2);
+  const wide = signs.length / count;
+  const numbers = new Map<string, number>();
+  const of = new Int32Array(count);
+  for (let row = 0; row < count; row += 1) {
+    const text = textOf(signs.subarray(row * wide, (row + 1) * wide));
+    const number = numbers.get(text) ?? numbers.size;
+    numbers.set(text, number);
+    of[row] = number;
+  }
+  return { distinct: [...numbers.keys()], of };
 };
 
 /** In pieces: a call takes only so many arguments. */

@@ -4,6 +4,7 @@ import { judgeChain } from '../fits/chain.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { FitVerdict } from '../fits/fit.ts';
 import type { InHand } from '../fits/judge-joint.ts';
+import { changedBy } from '../fits/work/left.ts';
 import type { WorkedFit } from '../fits/work/work.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
 import { findRule } from '../names/ladder.ts';
@@ -13,7 +14,7 @@ import { chainsAmong, factsOfBuild } from './chains-of.ts';
 import { choicesOfParts, type Ground, type PartClass } from './choices-of-parts.ts';
 import type { BuildConstraints, CompletedBuild, Completion, CompletionProgress } from './completion.ts';
 import { inPence, pricesIn } from './cost.ts';
-import { featuresChanged, featuresOfOperation, featuresThatCall } from './features-of-operation.ts';
+import { featuresOfOperation, featuresThatCall } from './features-of-operation.ts';
 import { disagreementsIn, inHandOf } from './in-hand.ts';
 import { firstOf, type NameRanks, nameRanksOf } from './name-ranks.ts';
 import { plannedUnit } from './planned-unit.ts';
@@ -436,7 +437,7 @@ const isLocal = (atlas: CompiledAtlas, { joint }: CompiledJoint): boolean => {
   const elsewhere = new Set(atlas.joints.filter((each) => each.joint.id !== joint.id).flatMap((each) => [...readBy(each.joint.rules)]));
   const operations = atlas.atlas.operations ?? [];
   const calledElsewhere = operations.filter((operation) => featuresThatCall(operation).some((feature) => elsewhere.has(feature)));
-  const touched = new Set(calledElsewhere.flatMap(featuresChanged));
+  const touched = new Set(calledElsewhere.flatMap(({ does }) => changedBy(does)));
   const ownWorks = operations.filter((operation) => featuresThatCall(operation).some((feature) => own.has(feature)));
   return (
     ![...own].some((feature) => touched.has(feature)) && !ownWorks.flatMap(featuresOfOperation).some((feature) => touched.has(feature))

@@ -1,6 +1,9 @@
 import type { CompiledAtlas, Fact, FeatureId, Observation, PartId, Plan, Seen, Sheet } from '../../../reasoner/index.ts';
 
-/** What is read of a good example: the middle of limits, of letters the latest. Null where nothing is known. */
+/**
+ * What is read of a good example: the middle of limits, the first of alternatives, of letters the latest, since a forerunner’s housing that bears the maker’s first name
+ * may have been machined to this one’s sizes. Null where nothing is known.
+ */
 export const read = (fact: Fact): Seen | null => {
   switch (fact.kind) {
     case 'count':

@@ -1,27 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { answer, type Fact, type Model, type Observation, type Part, type Seen, type Sheet } from '../../../reasoner/index.ts';
+import { answer, type Model, type Observation, type Part, type Sheet } from '../../../reasoner/index.ts';
+import { read } from '../builds/as-built.ts';
 import { demo, demoAtlas } from './demo-atlas.ts';
-
-/**
- * What is seen when a good example is looked at: the middle of limits, the first of alternatives, of letters the latest: a forerunner’s housing that bears the
- * maker’s first name may have been machined to this one’s sizes. Null where nothing is known.
- */
-const seen = (fact: Fact): Seen | null => {
-  switch (fact.kind) {
-    case 'count':
-      return { kind: 'count', from: fact.from, to: fact.from };
-    case 'measure':
-      return { kind: 'measure', value: fact.nominal + (fact.lower + fact.upper) / 2 };
-    case 'choice':
-      return { kind: 'choice', option: fact.anyOf[0] ?? '' };
-    case 'presence':
-      return { kind: 'presence', present: fact.present };
-    case 'mark':
-      return { kind: 'mark', text: fact.anyOf.at(-1) ?? null };
-    case 'not known':
-      return null;
-  }
-};
 
 /** A sheet on which everything the atlas knows of these parts was looked at. */
 const wholeLook = (model: Model, parts: readonly Part[]): Sheet => ({
@@ -33,7 +13,7 @@ const wholeLook = (model: Model, parts: readonly Part[]): Sheet => ({
   claimedMaker: null,
   observations: parts.flatMap((part) =>
     Object.entries(part.facts).flatMap(([feature, fact]): Observation[] => {
-      const value = seen(fact);
+      const value = read(fact);
       if (value === null) return [];
       const sure: Observation['sure'] = value.kind === 'measure' ? { kind: 'measured', u: 0.001 } : { kind: 'seen' };
       return [
