@@ -2,14 +2,14 @@ import { describe, expect, test } from 'vitest';
 import { asId, compileAtlas, type Observation, type Operation, type Part, type Sheet } from '../../../reasoner/index.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { machinedAtJoints, machinedByReading } from '../../../reasoner/verdict/machined.ts';
-import { blades, count, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
+import { blades, choice, chose, count, feature, letters, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
 import { cut, ring } from './shop-operations.ts';
 
 const wheel = (name: string, blade: number, tip: number): Part => ({
   ...(littleAtlas.parts.find(({ id }) => id === asId('wheel/cod')) as Part),
   id: asId(`wheel/${name}`),
   name,
-  facts: { 'wheel.blades': count(blade), 'wheel.tip': mm(tip) } as unknown as Part['facts'],
+  facts: { 'wheel.blades': count(blade), 'wheel.tip': mm(tip), 'wheel.bore': choice('6') } as unknown as Part['facts'],
 });
 const openBore = cut('open-bore', 'housing.bore', 'larger', 1);
 const openFar = cut('open-bore-far', 'housing.bore', 'larger', 4);
@@ -68,9 +68,49 @@ describe('what was machined, by the joint (J1)', () => {
 
   test('[J1] [J3] nothing of a slot in doubt, or one that holds nothing', () => {
     expect(at([openBore, turnTip], [cod, blades(6)])).toEqual([]);
+    // The wheel does not go on the shaft, and may be another than it seems.
+    expect(at([openBore, turnTip], [cod, blades(9), chose('shaft.end', '7')])).toEqual([]);
     expect(at([openBore, turnTip], [cod, blades(9)], { absent: [asId('wheel')] })).toEqual([]);
     expect(at([openBore, turnTip], [blades(9)], { absent: [asId('housing')] })).toEqual([]);
   });
+});
+
+test('[J1] two parts that no work makes go together do not count, though in one size they would fit as made', () => {
+  const [tall, low] = [feature('wheel.height', 'measure'), feature('housing.depth', 'measure')];
+  const of = (part: Part, facts: object): Part => ({ ...part, facts: { ...part.facts, ...facts } as Part['facts'] });
+  const housing = (name: string, bore: number, depth: number): Part => ({
+    ...of(wheel(name, 0, 0), {}),
+    id: asId(`housing/${name}`),
+    slot: asId('housing'),
+    facts: { 'housing.cast-name': letters('X'), 'housing.bore': mm(bore), 'housing.depth': mm(depth) } as unknown as Part['facts'],
+  });
+  const atlas = compileAtlas({
+    ...littleAtlas,
+    operations: [openBore],
+    features: [...littleAtlas.features, tall, low],
+    joints: littleAtlas.joints.map((joint) =>
+      joint.id === asId('contour')
+        ? {
+            ...joint,
+            rules: [
+              ...joint.rules,
+              { kind: 'wheel to contour', pairs: [{ wheel: tall.id, housing: low.id, way: 'axial', min: 0.2, max: 1 }] },
+            ],
+          }
+        : joint,
+    ),
+    parts: [
+      ...littleAtlas.parts,
+      of(wheel('short', 9, 41), { 'wheel.height': mm(10) }),
+      of(wheel('tall', 9, 42), { 'wheel.height': mm(20) }),
+      housing('shallow', 40.6, 10.5),
+      housing('deep', 41.6, 20.5),
+    ],
+  });
+  // The deep housing is wide enough for the short wheel, and far too deep for it.
+  expect(machinedAtJoints(unitOf(atlas, sheetOf([marked('housing.cast-name', 'X'), blades(9)])))).toEqual(
+    contour(['housing'], 'open-bore'),
+  );
 });
 
 describe('what was machined, by what was read of it (O2)', () => {
@@ -85,6 +125,13 @@ describe('what was machined, by what was read of it (O2)', () => {
       { part: 'housing/cod', told: [[measured('housing.bore', 42).id, 'open-bore-far']] },
       { part: 'housing/cod-wide', told: [[measured('housing.bore', 42).id, 'open-bore', 'open-bore-far']] },
     ]);
+  });
+
+  test('[O2] in the order of the atlas, whatever each goes together with', () => {
+    const late = { ...(littleAtlas.parts.find(({ id }) => id === asId('housing/cod')) as Part), id: asId<Part['id']>('housing/late') };
+    const atlas = compileAtlas({ ...littleAtlas, operations: [openBore], parts: [...littleAtlas.parts, late] });
+    const slots = machinedByReading(unitOf(atlas, sheetOf([measured('housing.bore', 41.5)])));
+    expect(slots.flat().map(({ part }) => part)).toEqual(['housing/cod', 'housing/cod-wide', 'housing/late']);
   });
 
   test('[O2] not a part that may be as it is made, nor one of a slot in doubt', () => {
