@@ -1,13 +1,26 @@
 import { describe, expect, test } from 'vitest';
-import { asId, type CompiledAtlas, compileAtlas, type Observation, type Sheet } from '../../../reasoner/index.ts';
+import { asId, type CompiledAtlas, compileAtlas, type Observation, type Part, type Sheet } from '../../../reasoner/index.ts';
 import { isExcluded, type Unit, unitOf } from '../../../reasoner/unit/unit.ts';
 import { unitWithout } from '../../../reasoner/unit/unit-without.ts';
 import { number, quay, tradeName } from '../plate/quay-atlas.ts';
-import { blades, chose, littleAtlas, marked, measured, sheetOf } from './little-atlas.ts';
-import { cut } from './shop-operations.ts';
+import { blades, chose, count, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
+import { cut, ring } from './shop-operations.ts';
 
 const little = compileAtlas(littleAtlas);
-const shop = compileAtlas({ ...littleAtlas, operations: [cut('open-bore', 'housing.bore', 'larger', 1)] });
+/** The shop opens bores and rings them; the wheel of nine blades is too large for the Cod housing unless its bore is opened. */
+const shop = compileAtlas({
+  ...littleAtlas,
+  operations: [cut('open-bore', 'housing.bore', 'larger', 1), ring('ring-bore', 'housing.bore', 0.2)],
+  parts: [
+    ...littleAtlas.parts,
+    {
+      ...(littleAtlas.parts.find(({ id }) => id === asId('wheel/cod')) as Part),
+      id: asId('wheel/nine'),
+      facts: { 'wheel.blades': count(9), 'wheel.tip': mm(41) } as unknown as Part['facts'],
+    },
+  ],
+});
+const cod = marked('housing.cast-name', 'QUAY AIR');
 
 /** What is asked of such a unit: which parts agree, what is doubtful and why, and whose the plate may be. */
 const asked = ({ slots, selfConflicts }: Unit) => ({
@@ -31,8 +44,21 @@ const sheets: readonly (readonly [string, CompiledAtlas, readonly Observation[],
     [blades(8), measured('wheel.tip', 40), { ...blades(6), sure: { kind: 'told' } }],
     {},
   ],
-  ['a bore that says it was not opened', shop, [marked('housing.cast-name', 'QUAY AIR'), measured('housing.bore', 40.6), blades(6)], {}],
-  ['a bore that was', shop, [measured('housing.bore', 41.5), blades(8), marked('housing.cast-name', 'QUAY AIR')], {}],
+  ['a bore that says it was not opened', shop, [cod, measured('housing.bore', 40.6), blades(6)], {}],
+  ['a bore that was not opened for the wheel', shop, [cod, measured('housing.bore', 40.6), blades(9)], {}],
+  [
+    'the same, with something read of every slot',
+    shop,
+    [cod, measured('housing.bore', 40.6), blades(9), chose('shaft.end', '6'), marked('plate.number', '4-40')],
+    {},
+  ],
+  [
+    'two readings of a bore, one as made and one ringed',
+    shop,
+    [cod, measured('housing.bore', 40.5, 0.05), measured('housing.bore', 40.3, 0.05)],
+    {},
+  ],
+  ['a bore that was', shop, [measured('housing.bore', 41.5), blades(8), cod], {}],
   ['a plate whose number is not listed', quay, [number('HB 4711'), tradeName('Quayside')], {}],
   ['such a plate without its trade name', quay, [number('HB 4711')], {}],
 ];
