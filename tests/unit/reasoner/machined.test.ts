@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { asId, compileAtlas, type Observation, type Operation, type Part, type Sheet } from '../../../reasoner/index.ts';
+import { type Atlas, asId, compileAtlas, type Observation, type Operation, type Part, type Sheet } from '../../../reasoner/index.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { machinedAtJoints, machinedByReading } from '../../../reasoner/verdict/machined.ts';
 import { blades, choice, chose, count, feature, letters, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
@@ -111,6 +111,43 @@ test('[J1] two parts that no work makes go together do not count, though in one 
   expect(machinedAtJoints(unitOf(atlas, sheetOf([marked('housing.cast-name', 'X'), blades(9)])))).toEqual(
     contour(['housing'], 'open-bore'),
   );
+});
+
+test('[J1] [O5] a plate whose number is not listed fits whatever it is on, and says nothing of work', () => {
+  const [plates, housings] = [feature('plate.pitch', 'measure'), feature('housing.pitch', 'measure')];
+  const joint = (id: string, a: string, b: string) => ({
+    id,
+    name: 'plate on housing',
+    a,
+    b,
+    rules: [{ kind: 'running clearance', outer: housings.id, inner: plates.id, min: 0, max: 0.5 }],
+    source: 'made-up',
+  });
+  const atlas = compileAtlas({
+    ...littleAtlas,
+    operations: [cut('file-pitch', 'housing.pitch', 'larger', 1)],
+    features: [
+      ...littleAtlas.features.map((each) => (each.id === asId('plate.number') ? { ...each, says: 'part number' as const } : each)),
+      plates,
+      housings,
+    ],
+    ports: [
+      ...littleAtlas.ports,
+      { id: 'plate-holes', slot: 'plate', name: 'holes' },
+      { id: 'housing-holes', slot: 'housing', name: 'holes' },
+    ],
+    joints: [...littleAtlas.joints, joint('rivets', 'plate-holes', 'housing-holes'), joint('holes', 'housing-holes', 'plate-holes')],
+    parts: littleAtlas.parts.map((part) =>
+      part.slot === asId('plate') || part.slot === asId('housing')
+        ? { ...part, facts: { ...part.facts, [`${part.slot}.pitch`]: mm(part.slot === asId('plate') ? 51 : 50.5) } }
+        : part,
+    ),
+  } as unknown as Atlas);
+  const on = (text: string) => unitOf(atlas, sheetOf([marked('plate.number', text)]));
+  expect(machinedAtJoints(on('4-40')).map(({ joint }) => joint)).toEqual(['rivets', 'holes']);
+  const unlisted = on('9-90');
+  expect(unlisted.slots.find(({ of }) => of.slot.group === 'plate')).toMatchObject({ live: [], doubtful: false });
+  expect(machinedAtJoints(unlisted)).toEqual([]);
 });
 
 describe('what was machined, by what was read of it (O2)', () => {
