@@ -57,6 +57,9 @@ const shopAtlas = compileAtlas({
     ...[40, 41, 42.5].flatMap((tip, i) =>
       bores.filter((_, k) => k % 3 === i).map((bore) => made(`wheel/${tip}-${bore}`, { 'wheel.tip': mm(tip), 'wheel.bore': choice(bore) })),
     ),
+    // Alike in what they could go together with, and not in what is read of them: this and the wheel of 41 mm with the same bore.
+    made('wheel/41.3', { 'wheel.tip': mm(41.3), 'wheel.bore': choice('bore-1') }),
+    made('wheel/40-again', { 'wheel.tip': mm(40), 'wheel.bore': choice('bore-2') }),
     made('wheel/silent', { 'wheel.bore': choice('bore-0') }),
     ...bores.map((end) => made(`shaft/${end}`, { 'shaft.end': choice(end) })),
     made('housing/tight', { 'housing.bore': mm(40.6), 'housing.recess': mm(40.8) }),
@@ -106,10 +109,10 @@ const waysLeft = (kept: readonly Observation[], dimension: string, part: number)
 
 type Pairs = readonly (readonly [number, number])[];
 
-/** Wheels of each size, two of the first, and the silent one last, each with every part of the other slot. */
+/** Wheels of each size and the silent one, each with every part of the other slot. */
 const pairsAt = (joint: JointName): Pairs => {
   const [wheels, others] = joints[joint].slots.map((id) => shopAtlas.slots.find(({ slot }) => slot.id === plain(id))?.parts.length ?? 0);
-  return [0, 11, 12, 24, 34, (wheels as number) - 1].flatMap((wheel) =>
+  return [0, 11, 12, 24, 25, 34, 35, 36, (wheels as number) - 1].flatMap((wheel) =>
     Array.from({ length: others as number }, (_, k) => [wheel, k] as const),
   );
 };
