@@ -99,6 +99,8 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
       if (message.type() === 'error') complaints.push(message.text());
     });
     page.on('pageerror', (error) => complaints.push(String(error)));
+    // A chooser is handed to whoever listens only some time after the listening began; before, Chromium opens one of its own, which nobody answers.
+    page.on('filechooser', () => undefined);
     await enterBy(page, host);
     await use(page);
   },
