@@ -189,6 +189,11 @@ describe('what the parts given for a swap need before they go on', () => {
     expect(needs(shop())?.sentences).toEqual([
       'Wheel in housing goes together for some pairs only: measure both parts and choose, or turn down the tip on the new compressor wheel, 45 min.',
     ]);
+    // Without operations too the joints tell parts apart.
+    expect(swapsOf(lingWith([large], [], true, []), sheetOf(lingHousing))[0]?.parts[0]).toMatchObject({
+      parts: ['wheel/ling', 'wheel/large'],
+      needs: [{ parts: ['wheel/large'], fit: 'measure and choose' }],
+    });
     expect(needs([])).toEqual({
       parts: ['wheel/large'],
       fit: 'measure and choose',
@@ -507,5 +512,27 @@ describe('the least work of a choice', () => {
       'nothing goes together: nothing can be said',
     ).toBe(0);
     expect(leastWork([], () => 0)).toBe(0);
+  });
+
+  it('[S1] of one slot the least, in whatever order the parts stand', () => {
+    expect(leastWork([slot(1, 20, 30, 10)], () => 0)).toBe(10);
+  });
+
+  it('[S1] a part that takes more by itself can take less beside the others', () => {
+    const dear = (part: number) => (part === 0 ? 20 : 0);
+    expect(leastWork([slot(1, 30, 31), slot(2, 30)], (_, one) => dear(one))).toBe(61);
+    expect(leastWork([slot(1, 30), slot(2, 30, 31)], (_, __, ___, other) => dear(other))).toBe(61);
+  });
+
+  it('[S1] what cannot come to less than was found is not looked into: of five parts in each of eight slots one choice', () => {
+    let asked = 0;
+    const none = (): number => {
+      asked += 1;
+      return 0;
+    };
+    const eight = Array.from({ length: 8 }, (_, i) => slot(i, 10, 10, 20, 20, 30));
+    expect(leastWork(eight, none)).toBe(80);
+    // Each of the eight parts chosen is held against those before it.
+    expect(asked).toBe(28);
   });
 });
