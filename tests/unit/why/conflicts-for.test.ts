@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type Atlas, asId, type CompiledAtlas, compileAtlas, type Observation } from '../../../reasoner/index.ts';
+import { type Atlas, asId, type CompiledAtlas, compileAtlas, type Observation, type Sheet } from '../../../reasoner/index.ts';
 import { findRule } from '../../../reasoner/names/ladder.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { conflictsFor, type Effort, membersOf } from '../../../reasoner/why/conflicts-for.ts';
@@ -8,12 +8,12 @@ import { sheetOf } from '../reasoner/little-atlas.ts';
 import { seen, yard } from '../reasoner/yard-atlas.ts';
 
 /** The conflicts of a name, each as its members in the order they are given in: `the wheel seen, Cod 1 on wheel`. */
-const found = (atlas: CompiledAtlas, name: string, observations: readonly Observation[], effort?: Effort) => {
-  const unit = unitOf(atlas, sheetOf(observations));
+const found = (atlas: CompiledAtlas, name: string, observations: readonly Observation[], effort?: Effort, rest: Partial<Sheet> = {}) => {
+  const unit = unitOf(atlas, sheetOf(observations, rest));
   const rule = findRule(unit, asId(name));
   if (rule === undefined) throw new Error(`no name ${name}`);
   const members = membersOf(unit, rule);
-  const { found, ...rest } = conflictsFor(unit, rule, effort);
+  const { found, ...more } = conflictsFor(unit, rule, effort);
   const spoken = (label: number): string => {
     const member = members[label];
     switch (member?.kind) {
@@ -23,11 +23,13 @@ const found = (atlas: CompiledAtlas, name: string, observations: readonly Observ
         return member.joint;
       case 'rule':
         return `${member.slot} asked`;
+      case 'absent':
+        return `${member.slot} missing`;
       default:
-        return `${member?.kind}`;
+        throw new Error(`no member ${label}`);
     }
   };
-  return { ...rest, found: found.map((labels) => labels.map(spoken).join(', ')) };
+  return { ...more, found: found.map((labels) => labels.map(spoken).join(', ')) };
 };
 const atOnce: Effort = { conflicts: 0, questions: Number.POSITIVE_INFINITY };
 
@@ -54,6 +56,13 @@ describe('what is found however soon the search stops', () => {
       complete: true,
       independent: { count: 2, exact: true },
     });
+  });
+
+  test('[K1] that parts are missing is one thing to say, however many are', () => {
+    const { independent } = found(pier, 'service:cod-1', [], atOnce, { absent: [asId('shaft'), asId('front')] });
+    expect(independent).toEqual({ count: 1, exact: true });
+    const beside = found(pier, 'service:cod-1', seen({ wheel: 'b' }), atOnce, { absent: [asId('shaft'), asId('front')] });
+    expect(beside.independent).toEqual({ count: 2, exact: true });
   });
 
   test('[K1] of two entries that are against it in two ways, what the name asks tells it rather than the joint', () => {

@@ -8,6 +8,7 @@ import {
   type NameId,
   type Operation,
   type Part,
+  planBuild,
   type Sheet,
 } from '../../../reasoner/index.ts';
 import { number, quayAtlas, ribs } from '../plate/quay-atlas.ts';
@@ -135,6 +136,18 @@ describe('work between two parts that are both replaced', () => {
     const sheet = sheetOf([blades(8), chose('shaft.end', '6'), measured('housing.bore', 50.56, 0.01), plateSeen]);
     expect(swapsOf(open, sheet, lingName)).toMatchObject([
       { slots: 'wheel,shaft', work: 45, parts: [['wheel/large'], []], needs: [['after work', expect.stringContaining('45 min')], []] },
+    ]);
+  });
+});
+
+describe('a build on paper', () => {
+  test('[J2] [S1] a slot nobody has chosen for, of which something was read, is replaced with its neighbour and meets it', () => {
+    const atlas = compileAtlas(ling([wheel('large', '7', mm(50.45))], [turnTip(0.75)]));
+    const chosen = plain<Sheet['chosen']>({ housing: 'housing/cod', shaft: 'shaft/cartridge', plate: 'plate/ling' });
+    const plan = planBuild(atlas, sheetOf([blades(8)], { kind: 'planned', claimed: 'Ling 3 Cartridge', chosen }));
+    if (plan.kind !== 'plan') throw new Error('the sheet contradicts itself');
+    expect(plan.swaps?.found.map(({ slots, parts }) => [slots.join(), parts.map(({ needs }) => needs.map(({ fit }) => fit))])).toEqual([
+      ['housing,wheel', [['measure and choose'], ['measure and choose']]],
     ]);
   });
 });
