@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type Atlas, type CompiledJoint, compileAtlas, type Operation, type Part } from '../../../reasoner/index.ts';
+import type { CompiledJoint } from '../../../reasoner/atlas/compile.ts';
+import { type Atlas, compileAtlas, type Operation, type Part } from '../../../reasoner/index.ts';
 import { pairJudgeOf } from '../../../reasoner/why/pairs-at-work.ts';
 import { choice, feature, littleAtlas } from '../reasoner/little-atlas.ts';
 
