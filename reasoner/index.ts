@@ -15,7 +15,6 @@ export { type PartFit, partFits } from './builds/part-fits.ts';
 export * from './builds/plan.ts';
 export { type PlanOptions, planBuild } from './builds/plan-build.ts';
 export { findName } from './builds/planned-unit.ts';
-export type { SlotMark } from './builds/slot-mark.ts';
 export { type SlotOption, type SlotOptions, slotOptions } from './builds/slot-options.ts';
 export * from './cases/case-changes.ts';
 export * from './cases/case-verdict.ts';

@@ -67,7 +67,10 @@ interface Classes {
 }
 
 /** The coarsest grouping finer than all the given ones. */
-export const refine = (length: number, tables: readonly Table[]): Classes => {
+export const refine = (
+  length: number,
+  tables: readonly { readonly distinct: { readonly length: number }; readonly of: Int32Array }[],
+): Classes => {
   let of = new Int32Array(length);
   let count = length === 0 ? 0 : 1;
   for (const table of tables) {

@@ -4,7 +4,6 @@ import type { WarmClearance } from '../fits/warm.ts';
 import type { WorkedFit, WorkPlan } from '../fits/work/work.ts';
 import type { FeatureId, JointId, NameId, ObservationId, PartId, RatesId, SheetId, SlotId } from '../ids.ts';
 import type { ClaimAnswer, Contradicted, NameAnswer, Reason, SwapSets } from '../verdict/verdict.ts';
-import type { SlotMark } from './slot-mark.ts';
 import type { BuildWork } from './work-sets.ts';
 
 /** What the reasoner answers about a build on paper (J2, F2–F5): joints, works, cost and name in one answer (F4). */
@@ -41,6 +40,12 @@ export interface Plan {
   /** F5: they stand with the answer wherever it is shown, printed or written. */
   readonly cautions: readonly string[];
 }
+
+/**
+ * What is to be done with the part of a slot so that it goes on (F4). *After work* only of a part that is worked on itself; what it then meets drops in. Of a pair
+ * that goes together for some examples only neither part is worked on: both are measured and chosen.
+ */
+export type SlotMark = FitVerdict | 'measure and choose';
 
 export interface SlotPlan {
   readonly slot: SlotId;

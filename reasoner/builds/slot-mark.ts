@@ -1,14 +1,7 @@
 import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { FitVerdict } from '../fits/fit.ts';
 import type { SlotId } from '../ids.ts';
 import { list } from './build-words.ts';
-import type { ChainPlan, JointPlan, PlannedWork } from './plan.ts';
-
-/**
- * What is to be done with the part of a slot so that it goes on (F4). *After work* only of a part that is worked on itself; what it then meets drops in. Of a pair
- * that goes together for some examples only neither part is worked on: both are measured and chosen.
- */
-export type SlotMark = FitVerdict | 'measure and choose';
+import type { ChainPlan, JointPlan, PlannedWork, SlotMark } from './plan.ts';
 
 /** Most pressing first. */
 const order: readonly SlotMark[] = ['will not fit', 'not known', 'after work', 'measure and choose', 'drops in'];

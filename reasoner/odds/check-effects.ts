@@ -3,7 +3,7 @@ import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
 import { asId, type FeatureId, type NameId, type ObservationId } from '../ids.ts';
 import { honestOf, type Ladder, ladderOf, openAbove } from '../names/ladder.ts';
 import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
-import { type UnitSlot, unitOf } from '../unit/unit.ts';
+import { partsIn, type UnitSlot, unitOf } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
 import { bestStatus, claimedNames } from '../verdict/claim.ts';
 import type { Status } from '../verdict/verdict.ts';
@@ -145,7 +145,7 @@ export const nobodys = (feature: Feature, slot: CompiledSlot): Observation['valu
 const stepFor = (feature: Feature, slot: UnitSlot): CheckEffects['step'] => {
   if (feature.kind !== 'measure') return null;
   const facts = slot.of.factsOf(feature.id);
-  const live = new Set(slot.live.flatMap((group) => slot.groups[group]?.parts ?? []).map((part) => facts.of[part] as number));
+  const live = new Set(partsIn(slot).map((part) => facts.of[part] as number));
   const limits = [...live]
     .map((at) => facts.distinct[at] as Fact)
     .flatMap((fact) =>

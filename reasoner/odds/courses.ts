@@ -4,7 +4,7 @@ import { honestOf, rankOf } from '../names/ladder.ts';
 import { demandsCore, type NameRule, notBarred } from '../names/name-rule.ts';
 import type { Judged } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { choiceExists, type Group, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { choiceExists, classOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { claimedNames, claimOf } from '../verdict/claim.ts';
 import type { HousingOrigin } from '../verdict/verdict.ts';
 import type { Telling } from './tell-apart.ts';
@@ -91,14 +91,10 @@ interface Housed {
 const everyWay = <T>(lists: readonly (readonly T[])[]): T[][] =>
   lists.reduce<T[][]>((all, list) => all.flatMap((head) => list.map((each) => [...head, each])), [[]]);
 
-const partsIn = (slot: UnitSlot): number[] => slot.live.flatMap((group) => [...(slot.groups[group] as Group).parts]);
-
-const matingOf = ({ groups, groupOf }: UnitSlot, part: number): number => (groups[groupOf[part] as number] as Group).mating;
-
 /** Whether the checks, or what they tell of its neighbours, could leave one part of a slot and not the other. */
 const apart = ({ unit, telling }: Asked, slot: number, part: number, other: number): boolean =>
   (telling[slot] as Telling).apart(part, other) ||
-  matingOf(unit.slots[slot] as UnitSlot, part) !== matingOf(unit.slots[slot] as UnitSlot, other);
+  classOf(unit.slots[slot] as UnitSlot, part) !== classOf(unit.slots[slot] as UnitSlot, other);
 
 /** By slot the name demands, the remaining parts that belong and could be told from all that do not; null for a slot it does not care for. Null where it can never stand, or nothing is left to tell. */
 const couldStand = (asked: Asked, rule: NameRule, settled = false): (readonly number[] | null)[] | null => {
@@ -183,7 +179,7 @@ function* readInto(
 const choiceWithin = ({ unit }: Asked, sets: readonly (readonly number[] | null)[], attempt: number): (number | null)[] | null => {
   const free = unit.slots.map((slot, at) => (slot.doubtful ? null : (sets[at] ?? partsIn(slot))));
   const matings = free.map((parts, at) =>
-    parts === null ? null : [...new Set(parts.map((part) => matingOf(unit.slots[at] as UnitSlot, part)))],
+    parts === null ? null : [...new Set(parts.map((part) => classOf(unit.slots[at] as UnitSlot, part)))],
   );
   if (!choiceExists(unit, matings)) return null;
   return free.map((parts, at) => {
@@ -191,7 +187,7 @@ const choiceWithin = ({ unit }: Asked, sets: readonly (readonly number[] | null)
     const turned = [...parts.slice(attempt % parts.length), ...parts.slice(0, attempt % parts.length)];
     const part = turned.find((each) => {
       const tried = [...matings];
-      tried[at] = [matingOf(unit.slots[at] as UnitSlot, each)];
+      tried[at] = [classOf(unit.slots[at] as UnitSlot, each)];
       if (!choiceExists(unit, tried)) return false;
       matings[at] = tried[at];
       return true;

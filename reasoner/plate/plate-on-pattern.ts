@@ -1,5 +1,5 @@
 import type { MakerId, ObservationId, PartId, SlotId } from '../ids.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { Stamped } from './plate-reading.ts';
 import { readPlate } from './read-plate.ts';
 
@@ -68,7 +68,7 @@ export const plateOnPattern = (unit: Unit): PlateOnPattern | null => {
   if (holder === undefined) return null;
   const plate = makersPlate(unit);
   if (plate === null) return null;
-  const parts = holder.live.flatMap((group) => (holder.groups[group] as Group).parts.flatMap((part) => holder.of.parts[part]?.id ?? []));
+  const parts = partsIn(holder).flatMap((part) => holder.of.parts[part]?.id ?? []);
   return { ...plate, slot: holder.of.slot.id, parts };
 };
 
@@ -76,5 +76,5 @@ export const plateOnPattern = (unit: Unit): PlateOnPattern | null => {
 const makersLeft = (unit: Unit, slot: UnitSlot): (MakerId | null)[] | null => {
   const looked = slot.observations.length > 0 || unit.sheet.chosen[slot.of.slot.id] !== undefined;
   if (!looked || slot.doubtful) return null;
-  return [...new Set(slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => slot.of.parts[part]?.maker ?? null)))];
+  return [...new Set(partsIn(slot).map((part) => slot.of.parts[part]?.maker ?? null))];
 };

@@ -1,6 +1,7 @@
 import { type ChoiceSpace, type Pairing, pairingOf, spaceOf, wordsFor } from '../algebra/choices.ts';
 import type { FoundJoints, FoundTable, WorkedMeeting } from '../atlas/as-found.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
+import { refine } from '../atlas/mating.ts';
 import { excludersOf, type FeatureReadings, smallestMeeting } from './readings.ts';
 
 /**
@@ -49,14 +50,15 @@ export const meetsOf = (atlas: CompiledAtlas, readings: readonly (readonly Featu
       loosened: () => ({ space: found.space, pairings }),
     };
   }
-  const classes = found.slots.map(({ of, count }, slot) => {
+  const classes = found.slots.map((own, slot): Meets['classes'][number] => {
     const tables = new Set(
       told.flatMap(({ meeting, a, b }) => {
         const joint = jointOf(atlas, meeting);
         return joint.a === slot ? [a.table] : joint.b === slot ? [b.table] : [];
       }),
     );
-    return refined(of, count, [...tables]);
+    // Told apart further by what parts may be found as.
+    return tables.size === 0 ? own : refine(own.of.length, [{ of: own.of, distinct: { length: own.count } }, ...tables]);
   });
   const counts = classes.map(({ count }) => count);
   const own = atlas.joints.map((joint) =>
@@ -104,22 +106,6 @@ const toldAt = (atlas: CompiledAtlas, meeting: WorkedMeeting, readings: readonly
     return { table, excluders, allowed: excluders.map((ways) => ways.flatMap((labels, way) => (labels.length === 0 ? [way] : []))) };
   };
   return [{ meeting, a: sideOf(joint.a, meeting.a, ofA), b: sideOf(joint.b, meeting.b, ofB) }];
-};
-
-/** The classes of a slot told apart further by what its parts may be found as. */
-const refined = (of: Int32Array, count: number, tables: readonly FoundTable[]): Meets['classes'][number] => {
-  let answer = { of, count };
-  for (const table of tables) {
-    const numbers = new Map<number, number>();
-    const next = answer.of.map((group, part) => {
-      const key = group * table.distinct.length + (table.of[part] as number);
-      const number = numbers.get(key) ?? numbers.size;
-      numbers.set(key, number);
-      return number;
-    });
-    answer = { of: next, count: numbers.size };
-  }
-  return answer;
 };
 
 /** One joint of the unit, in the unit's own classes. */

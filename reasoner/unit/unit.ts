@@ -141,6 +141,10 @@ export const livingIn = (groups: readonly Group[], live: readonly number[]): Pic
   return { live, isLive, liveParts: live.reduce((sum, group) => sum + (groups[group] as Group).parts.length, 0) };
 };
 
+/** The parts of these groups of a slot, group by group; of those left in it unless others are named. */
+export const partsIn = (slot: Pick<UnitSlot, 'groups' | 'live'>, groups: readonly number[] = slot.live): number[] =>
+  groups.flatMap((group) => (slot.groups[group] as Group).parts);
+
 export const isExcluded = ({ violates, violatesTogether }: Pick<Group, 'violates' | 'violatesTogether'>): boolean =>
   violates.length > 0 || violatesTogether.length > 0;
 
@@ -219,8 +223,7 @@ const effectsOf = (read: FeatureReadings): Effects => {
   const effects: Effect[] = [];
   const numbers = read.table.distinct.map((_, entry) => {
     const violates = violatedBy(read, entry);
-    const violatesTogether =
-      read.labels.length > 1 && read.tellsOfWork ? smallestMeeting(excludersOf(read, entry)).filter(({ length }) => length > 0) : none;
+    const violatesTogether = read.labels.length > 1 && read.tellsOfWork ? smallestMeeting(excludersOf(read, entry)) : none;
     const key = `${violates.join()}|${violatesTogether.join('|')}`;
     const number = known.get(key) ?? effects.push({ violates, violatesTogether }) - 1;
     known.set(key, number);

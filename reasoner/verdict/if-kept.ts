@@ -3,7 +3,7 @@ import type { FitVerdict } from '../fits/fit.ts';
 import type { NameId, ObservationId, SlotId } from '../ids.ts';
 import { honestOf, ladderOf } from '../names/ladder.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { type Group, unitOf } from '../unit/unit.ts';
+import { unitOf } from '../unit/unit.ts';
 import { ifKeptSentence } from '../words/if-kept-sentence.ts';
 import { claimOf } from './claim.ts';
 import type { ClaimAnswer, Contradicted, IfKept, NameAnswer } from './verdict.ts';
@@ -76,10 +76,7 @@ export const standingOf = (atlas: CompiledAtlas, sheet: Sheet): Standing => {
   return {
     honest: honestOf(ladder).map(({ rule: { name } }) => ({ name: name.id, text: name.text, rung: name.rung })),
     claim: claimOf(unit, answers),
-    left: (id) => {
-      const slot = unit.slots.find(({ of }) => of.slot.id === id);
-      return slot?.live.reduce((sum, group) => sum + (slot.groups[group] as Group).parts.length, 0) ?? 0;
-    },
+    left: (id) => unit.slots.find(({ of }) => of.slot.id === id)?.liveParts ?? 0,
     fit: null,
   };
 };

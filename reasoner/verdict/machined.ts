@@ -5,7 +5,7 @@ import type { AsFound } from '../fits/work/left.ts';
 import type { OperationId } from '../fits/work/operation.ts';
 import type { FeatureId, JointId, ObservationId, PartId, SlotId } from '../ids.ts';
 import { excludersOf, type FeatureReadings } from '../unit/readings.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { type Group, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { MachinedCandidate } from './verdict.ts';
 
 /** Two slots whose parts do not go together as made, whatever is left of them: one was machined, or (`slots` names one only) that one was (J1). */
@@ -20,18 +20,20 @@ export const machinedByReading = (unit: Unit): readonly (readonly MachinedCandid
   unit.slots.map((slot) => {
     const telling = slot.readings.filter(({ tellsOfWork }) => tellsOfWork);
     if (slot.doubtful || telling.length === 0) return [];
-    return partsIn(slot).flatMap((part): MachinedCandidate[] => {
-      const told = telling.flatMap((read) => {
-        const entry = read.table.of[part] as number;
-        const [against = [], ...left] = excludersOf(read, entry);
-        if (against.length === 0) return [];
-        const operations = left.flatMap((excluders, way) =>
-          excluders.length === 0 ? [(read.table.distinct[entry] as AsFound).left[way]?.operation as OperationId] : [],
-        );
-        return [{ observations: against.map((label) => observationAt(unit, label)), operations: [...new Set(operations)] }];
+    return partsIn(slot)
+      .sort((p, q) => p - q)
+      .flatMap((part): MachinedCandidate[] => {
+        const told = telling.flatMap((read) => {
+          const entry = read.table.of[part] as number;
+          const [against = [], ...left] = excludersOf(read, entry);
+          if (against.length === 0) return [];
+          const operations = left.flatMap((excluders, way) =>
+            excluders.length === 0 ? [(read.table.distinct[entry] as AsFound).left[way]?.operation as OperationId] : [],
+          );
+          return [{ observations: against.map((label) => observationAt(unit, label)), operations: [...new Set(operations)] }];
+        });
+        return told.length === 0 ? [] : [{ part: (slot.of.parts[part] as { id: PartId }).id, told }];
       });
-      return told.length === 0 ? [] : [{ part: (slot.of.parts[part] as { id: PartId }).id, told }];
-    });
   });
 
 /** Joints at which no two parts that are left go together as they are made, save where a reading already says what was machined. */
@@ -75,8 +77,6 @@ const sideOf = (slot: UnitSlot, feature: FeatureId): Side => ({
   table: slot.of.foundOf(feature),
   readings: slot.readings.find((read) => read.feature.id === feature) ?? null,
 });
-
-const partsIn = (slot: UnitSlot): number[] => slot.live.flatMap((group) => (slot.groups[group] as Group).parts).sort((p, q) => p - q);
 
 const observationAt = (unit: Unit, label: number): ObservationId => {
   const evidence = unit.evidence[label];

@@ -1,7 +1,7 @@
 import { meetsAny } from '../algebra/choices.ts';
 import type { CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
 import type { PartId } from '../ids.ts';
-import { type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
+import { type Group, matingsOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { machinedByReading } from './machined.ts';
 import type { SlotAnswer } from './verdict.ts';
 
@@ -11,15 +11,13 @@ export const slotAnswers = (unit: Unit): SlotAnswer[] => {
   const machined = machinedByReading(unit);
   return unit.slots.map((slot, i) => {
     const live = new Set(slot.live);
-    const partsIn = (groups: readonly number[]): number[] =>
-      groups.flatMap((group) => (slot.groups[group] as Group).parts).sort((a, b) => a - b);
     const idOf = (part: number): PartId => (slot.of.parts[part] as { id: PartId }).id;
-    const candidates = partsIn(slot.live);
+    const candidates = partsIn(slot).sort((a, b) => a - b);
     return {
       slot: slot.of.slot.id,
       candidates: candidates.map(idOf),
       listed: slot.of.parts.length,
-      removedByObservations: slot.of.parts.length - partsIn(slot.agreeing).length,
+      removedByObservations: slot.of.parts.length - partsIn(slot, slot.agreeing).length,
       removedByJoints: slot.agreeing
         .filter((group) => !live.has(group))
         .flatMap((group) =>

@@ -4,7 +4,7 @@ import type { FeatureId } from '../ids.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { every, some, type Truth } from '../truth.ts';
 import { agrees, compatible } from '../unit/agree.ts';
-import type { Group, Unit } from '../unit/unit.ts';
+import { partsIn, type Unit } from '../unit/unit.ts';
 
 /**
  * Whether something said of a feature is so, as far as the unit tells (O1, N6): first by what was itself seen of the feature, else by
@@ -21,7 +21,7 @@ export const truthAmong = (unit: Unit, feature: FeatureId, alternatives: readonl
   if (slot.doubtful || slot.unlisted !== null || slot.live.length === slot.groups.length) return 'not known';
   const table = slot.of.foundOf(feature);
   const definition = unit.atlas.features.get(feature) as Feature;
-  const entries = new Set(slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => table.of[part] as number)));
+  const entries = new Set(partsIn(slot).map((part) => table.of[part] as number));
   const truths = [...entries].map((entry): Truth => {
     const { made, left } = table.distinct[entry] as AsFound;
     const asMade = some(alternatives.map((each) => agrees(definition, made, each)));

@@ -4,7 +4,7 @@ import type { InHand } from '../fits/judge-joint.ts';
 import type { WorkPlan } from '../fits/work/work.ts';
 import type { PartId } from '../ids.ts';
 import type { NameRule } from '../names/name-rule.ts';
-import type { Unit, UnitSlot } from '../unit/unit.ts';
+import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { ReplacementFit, ReplacementNeed, Replacements, SwapSet, SwapSets } from '../verdict/verdict.ts';
 import { needSentence } from '../words/need-sentence.ts';
 import { inOrderOfS1, swapSetOf } from './explain.ts';
@@ -113,7 +113,7 @@ const needAt = (bench: Bench, joint: CompiledJoint, slot: number, part: number):
   if (gone.has(other) || replaced?.length === 0) return null;
   const onPaper = unit.sheet.kind === 'planned';
   if (replaced === undefined && (there.absent || (onPaper && unit.sheet.chosen[there.of.slot.id] === undefined))) return null;
-  const neighbours = replaced ?? there.live.flatMap((group) => there.groups[group]?.parts ?? []);
+  const neighbours = replaced ?? partsIn(there);
   const examples = [...new Map(neighbours.map((neighbour) => [classOfPart(unit.atlas, there.of, neighbour), neighbour])).values()];
   const told = { joint, slot: here.of, other: there.of, otherIsNew: replaced !== undefined, worksDiffer: false, found: [], minutes: 0 };
   // On paper a slot with a part chosen holds that part.

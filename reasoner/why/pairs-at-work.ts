@@ -1,6 +1,7 @@
 import type { Atlas } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
 import { slotAt } from '../atlas/compile.ts';
+import { refine } from '../atlas/mating.ts';
 import { featuresOfOperation } from '../builds/features-of-operation.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { InHand } from '../fits/judge-joint.ts';
@@ -104,10 +105,7 @@ const judge = ({ joint }: CompiledJoint, { slots, operations, inHand }: Ground, 
   }
 };
 
-interface Classes {
-  readonly of: Int32Array;
-  readonly count: number;
-}
+type Classes = Pick<ReturnType<typeof refine>, 'of' | 'count'>;
 
 /** What is worked out of an atlas once: the classes of its slots, and pairs of them judged without parts in hand. */
 interface Kept {
@@ -146,15 +144,8 @@ const classesOf = (atlas: CompiledAtlas, slot: CompiledSlot): Classes => {
     ]);
     const tables = [...read]
       .filter((feature) => atlas.features.get(feature)?.slot === slot.slot.id)
-      .map((feature) => slot.factsOf(feature).of);
-    const numbers = new Map<string, number>();
-    const of = Int32Array.from(slot.parts, (_, part) => {
-      const key = tables.map((table) => table[part]).join();
-      const number = numbers.get(key) ?? numbers.size;
-      numbers.set(key, number);
-      return number;
-    });
-    classes = { of, count: numbers.size };
+      .map((feature) => slot.factsOf(feature));
+    classes = refine(slot.parts.length, tables);
     kept.set(slot, classes);
   }
   return classes;

@@ -2,7 +2,7 @@ import type { Part } from '../atlas/atlas.ts';
 import { fitCautions } from '../fits/work/cautions.ts';
 import type { OperationId } from '../fits/work/operation.ts';
 import type { ObservationId } from '../ids.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import type { MachinedAtJoint } from '../verdict/machined.ts';
 import type { MachinedCandidate } from '../verdict/verdict.ts';
 import { feature } from './conflict-sentence.ts';
@@ -11,7 +11,7 @@ import { capital, list, withArticle } from './phrases.ts';
 
 /** O2: what was machined, by which readings, and what could have left them so. A part keeps its name after work, and is called machined. */
 export const machinedSentence = (unit: Unit, slot: UnitSlot, told: MachinedCandidate['told']): string => {
-  const parts = slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => slot.of.parts[part] as Part));
+  const parts = partsIn(slot).map((part) => slot.of.parts[part] as Part);
   const [only] = parts;
   const name = `The ${slot.of.slot.name}`;
   const what =

@@ -1,6 +1,6 @@
 import type { NameRule } from '../names/name-rule.ts';
 import { makersPlate, plateHolders } from '../plate/plate-on-pattern.ts';
-import type { Group, Unit } from '../unit/unit.ts';
+import { partsIn, type Unit } from '../unit/unit.ts';
 import type { Name } from '../verdict/verdict.ts';
 import { list } from './phrases.ts';
 
@@ -14,7 +14,7 @@ export const nameInFull = (unit: Unit, { name, demands }: NameRule): Name => {
   if (plate === null) return name;
   const nameless = plateHolders(unit).some((slot) => {
     const demand = demands[slot.of.number] ?? null;
-    const left = slot.live.flatMap((group) => (slot.groups[group] as Group).parts).filter((part) => demand === null || demand.has(part));
+    const left = partsIn(slot).filter((part) => demand === null || demand.has(part));
     return left.length > 0 && left.every((part) => slot.of.parts[part]?.maker === null);
   });
   if (!nameless) return name;

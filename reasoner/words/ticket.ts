@@ -3,7 +3,7 @@ import type { MakerId, ModelId, NameId, SlotId } from '../ids.ts';
 import { fullName } from '../names/compile-names.ts';
 import { plateOnPattern } from '../plate/plate-on-pattern.ts';
 import { accusesPlate } from '../plate/plate-reading.ts';
-import type { Group, Unit, UnitSlot } from '../unit/unit.ts';
+import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { makerOfMark } from '../verdict/findings.ts';
 import type { ClaimAnswer, ClaimRead, Clause, Finding, Name, NameAnswer, Reason, Rung, Verdict } from '../verdict/verdict.ts';
 import { caution } from './cautions.ts';
@@ -147,7 +147,7 @@ const ownerOf = (
   findings: readonly Finding[],
 ): { readonly maker: MakerId | null; readonly only: string | null; readonly because: Reason[] } | null => {
   if (slot.observations.length === 0 || slot.doubtful || slot.live.length === 0) return null;
-  const parts = slot.live.flatMap((group) => (slot.groups[group] as Group).parts.map((part) => slot.of.parts[part]));
+  const parts = partsIn(slot).map((part) => slot.of.parts[part]);
   const makers = new Set(parts.map((part) => part?.maker ?? null));
   const [maker] = [...makers];
   if (makers.size !== 1 || maker === undefined) return null;
@@ -383,7 +383,7 @@ const aboutPatterns = ({ unit, honest, findings }: Told): Clause[] => {
   }
   if (marked.length > 0) return marked;
   const bare = unit.slots.flatMap((slot) => {
-    const parts = slot.live.flatMap((group) => (slot.groups[group] as Group).parts);
+    const parts = partsIn(slot);
     if (slot.doubtful || parts.length === 0 || !parts.every((part) => slot.of.parts[part]?.maker === null)) return [];
     const because = slot.observations.flatMap(({ id, value }): Reason[] =>
       value.kind === 'mark' && value.text === null ? [{ kind: 'observation', observation: id }] : [],

@@ -1,4 +1,16 @@
-import type { Atlas, Fact, Feature, Observation, Part, Seen, Sheet, Sure } from '../../../reasoner/index.ts';
+import {
+  type Atlas,
+  compileAtlas,
+  type Fact,
+  type Feature,
+  type Maker,
+  type Observation,
+  type Part,
+  type Seen,
+  type Sheet,
+  type Sure,
+  type TokenPromise,
+} from '../../../reasoner/index.ts';
 
 /**
  * A made-up atlas small enough to reason over by hand: four slots in a row (housing – wheel – shaft, and a plate on its own), one maker
@@ -259,6 +271,23 @@ export const littleAtlas: Atlas = plain<Atlas>({
 });
 
 const seenSure: Sure = { kind: 'seen' };
+
+/** The little atlas with these promises in the place of those of a token. */
+export const promising = (token: string, ...promises: unknown[]) =>
+  compileAtlas({
+    ...littleAtlas,
+    makers: littleAtlas.makers.map(
+      (maker): Maker => ({
+        ...maker,
+        grammar: maker.grammar && {
+          ...maker.grammar,
+          tokens: maker.grammar.tokens.map((each) =>
+            String(each.id) === token ? { ...each, promises: promises as TokenPromise[] } : each,
+          ),
+        },
+      }),
+    ),
+  });
 
 /** One observation: `saw('wheel.blades', { kind: 'count', from: 8, to: 8 })`. */
 export const saw = (id: string, value: Seen, sure: Sure = seenSure): Observation =>

@@ -26,7 +26,7 @@ const shopAtlas = compileAtlas({
     ring('ring-bore', 'housing.bore', 0.4),
     cut('deepen-recess', 'housing.recess', 'larger', 1),
     cut('turn-tip', 'wheel.tip', 'smaller', 1),
-    remake('bush-bore', 'wheel.bore', 'bore-1', 'bore-33'),
+    remake('bush-bore', 'wheel.bore', ['bore-1', 'bore-33']),
   ],
   features: [
     ...littleAtlas.features.map((each) =>

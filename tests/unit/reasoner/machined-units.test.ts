@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import {
   type Atlas,
   answer,
-  type Cut,
   compileAtlas,
   type Feature,
   type FitRule,
@@ -14,25 +13,12 @@ import {
   type Verdict,
 } from '../../../reasoner/index.ts';
 import { blades, count, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';
+import { cut, ring } from './shop-operations.ts';
 
 const plain = <T>(value: unknown): T => value as T;
-const holds = { kind: 'tolerance', tolerance: 0.02 } as const;
-
-const operation = (id: string, slot: string, name: string, does: unknown, rest: Partial<Operation> = {}): Operation =>
-  plain({ id, name, slot, does, takes: [], hours: 1, turning: false, cautions: [], source: 'made-up', ...rest });
-const cut = (feature: string, way: Cut['way'], most: number): unknown => ({
-  kind: 'cut',
-  cuts: [{ feature, way, most, holds, metal: [], moves: [] }],
-});
-const openBore = operation('open-bore', 'housing', 'open the bore', cut('housing.bore', 'larger', 1));
-const ringBore = operation('ring-bore', 'housing', 'press a ring into the bore', {
-  kind: 'ring',
-  feature: 'housing.bore',
-  way: 'smaller',
-  wall: 0.2,
-  holds,
-});
-const turnTip = operation('turn-tip', 'wheel', 'turn the wheel down', cut('wheel.tip', 'smaller', 0.5), { turning: true });
+const openBore = cut('open-bore', 'housing.bore', 'larger', 1, { name: 'open the bore' });
+const ringBore = ring('ring-bore', 'housing.bore', 0.2, { name: 'press a ring into the bore' });
+const turnTip = cut('turn-tip', 'wheel.tip', 'smaller', 0.5, { name: 'turn the wheel down', turning: true });
 
 /** The little atlas with a wheel half a millimetre too large for the Cod housing, and what the shop can do. */
 const atlasWith = (...operations: readonly Operation[]) =>
@@ -184,7 +170,7 @@ describe('[J1] a joint that holds after work', () => {
       id: 'housing.depth',
       name: 'depth',
     });
-    const deepen = operation('deepen', 'housing', 'deepen the contour', cut('housing.depth', 'larger', 0.5));
+    const deepen = cut('deepen', 'housing.depth', 'larger', 0.5, { name: 'deepen the contour' });
     const { atlas } = atlasWith(openBore, deepen);
     const verdict = verdictOn(
       compileAtlas({

@@ -1,25 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { answer, compileAtlas, type Maker, type Observation, type TokenPromise } from '../../../reasoner/index.ts';
-import { littleAtlas, measured, saw, sheetOf } from './little-atlas.ts';
-
-/** The little atlas with one promise in place of those of the running size. */
-const promising = (promise: unknown) =>
-  compileAtlas({
-    ...littleAtlas,
-    makers: littleAtlas.makers.map(
-      (maker): Maker => ({
-        ...maker,
-        grammar: maker.grammar && {
-          ...maker.grammar,
-          tokens: maker.grammar.tokens.map((token) => (token.id === 'size' ? { ...token, promises: [promise as TokenPromise] } : token)),
-        },
-      }),
-    ),
-  });
+import { answer, type Observation } from '../../../reasoner/index.ts';
+import { measured, promising, saw, sheetOf } from './little-atlas.ts';
 
 /** Whether a unit of which this was seen keeps what the name “Cod 4” promises. */
 const kept = (promise: unknown, seen: Observation) => {
-  const found = answer(promising(promise), sheetOf([seen], { claimed: 'Cod 4' }));
+  const found = answer(promising('size', promise), sheetOf([seen], { claimed: 'Cod 4' }));
   if (found.kind !== 'verdict') throw new Error('the sheet contradicts itself');
   return { truth: found.claim?.reading.tokens[1]?.promises[0]?.truth, claim: found.claim?.status };
 };

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { answer, compileAtlas, type Finding, type Maker, type Observation, type TokenPromise } from '../../../reasoner/index.ts';
-import { blades, chose, littleAtlas, marked, measured, saw, sheetOf } from './little-atlas.ts';
+import { answer, compileAtlas, type Finding, type Observation } from '../../../reasoner/index.ts';
+import { blades, chose, littleAtlas, marked, measured, promising, saw, sheetOf } from './little-atlas.ts';
 import { seen, yard } from './yard-atlas.ts';
 
 const little = compileAtlas(littleAtlas);
@@ -68,22 +68,6 @@ describe('what was told, held against what was seen (O1)', () => {
 });
 
 describe('what a claimed name promises (A4, N6)', () => {
-  /** The little atlas with these promises in the place of those of a token. */
-  const promising = (token: string, ...promises: unknown[]) =>
-    compileAtlas({
-      ...littleAtlas,
-      makers: littleAtlas.makers.map(
-        (maker): Maker => ({
-          ...maker,
-          grammar: maker.grammar && {
-            ...maker.grammar,
-            tokens: maker.grammar.tokens.map((each) =>
-              String(each.id) === token ? { ...each, promises: promises as TokenPromise[] } : each,
-            ),
-          },
-        }),
-      ),
-    });
   const promises = (atlas: ReturnType<typeof promising>, claimed: string, ...observations: Observation[]) => {
     const found = answer(atlas, sheetOf(observations, { claimed }));
     return found.kind === 'verdict' ? found.claim?.reading.tokens.map((each) => each.promises.map(({ truth }) => truth)) : null;

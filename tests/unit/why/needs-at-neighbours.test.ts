@@ -13,9 +13,11 @@ import {
 } from '../../../reasoner/index.ts';
 import { number, quayAtlas, ribs } from '../plate/quay-atlas.ts';
 import { blades, choice, chose, count, feature, littleAtlas, marked, measured, mm, saw, sheetOf } from '../reasoner/little-atlas.ts';
+import { cut, remake } from '../reasoner/shop-operations.ts';
 import { seen, yardAtlas } from '../reasoner/yard-atlas.ts';
 
 const plain = <T>(value: unknown): T => value as T;
+const takes = (of: string, ...anyOf: readonly string[]): Operation['takes'] => plain([{ feature: of, anyOf }]);
 
 const swapsOf = (atlas: Atlas, sheet: Sheet, name: string) =>
   (explain(compileAtlas(atlas), sheet, asId<NameId>(name)).swaps?.found ?? []).map(({ slots, work, parts }) => ({
@@ -25,21 +27,9 @@ const swapsOf = (atlas: Atlas, sheet: Sheet, name: string) =>
     needs: parts.map(({ needs }) => needs.flatMap(({ fit, sentences }) => [fit, ...sentences])),
   }));
 
-const operation = (id: string, slot: string, hours: number, does: unknown, takes: unknown = []): Operation =>
-  plain({ id, name: id, slot, does, takes, hours, turning: false, cautions: [], source: 'made-up' });
-const cut = (of: string, way: 'smaller' | 'larger') => ({
-  kind: 'cut',
-  cuts: [{ feature: of, way, most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
-});
-const turnTip = (hours: number) => operation('turn down the tip', 'wheel', hours, cut('wheel.tip', 'smaller'));
+const turnTip = (hours: number) => cut('turn down the tip', 'wheel.tip', 'smaller', 1, { hours });
 /** Only a shaft for the cartridge has the metal for it. */
-const grindEnd = operation(
-  'grind the end to the wheel',
-  'shaft',
-  1.5,
-  { kind: 'remake', offers: [{ feature: 'shaft.end', kind: 'choice', anyOf: ['6', '7'] }] },
-  [{ feature: 'shaft.bearing', anyOf: ['cartridge'] }],
-);
+const grindEnd = remake('grind the end to the wheel', 'shaft.end', ['6', '7'], { hours: 1.5, takes: takes('shaft.bearing', 'cartridge') });
 
 const part = (id: string, facts: Record<string, Fact>): Part =>
   plain({ id, slot: id.split('/')[0], name: id.split('/')[1], maker: 'quayside', numbers: [id], facts, source: 'made-up' });
@@ -203,10 +193,7 @@ describe('the least work beside one of several neighbours', () => {
     const metal = ['cast', 'turned'].map((id) => ({ id, name: id }));
     const atlas = ling(
       [wheel('large', '7', mm(tip))],
-      [
-        turnTip(2),
-        operation('open the bore', 'housing', 1.5, cut('housing.bore', 'larger'), [{ feature: 'housing.metal', anyOf: ['cast'] }]),
-      ],
+      [turnTip(2), cut('open the bore', 'housing.bore', 'larger', 1, { hours: 1.5, takes: takes('housing.metal', 'cast') })],
     );
     const bored = (name: string, of: string) => part(`housing/${name}`, { 'housing.bore': mm(50.6), 'housing.metal': choice(of) });
     return {

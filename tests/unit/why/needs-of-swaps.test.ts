@@ -19,37 +19,12 @@ import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { leastWork } from '../../../reasoner/why/least-work.ts';
 import { swapSetsWithNeeds } from '../../../reasoner/why/needs-of-swaps.ts';
 import { blades, choice, chose, count, feature, littleAtlas, marked, measured, mm, saw, sheetOf } from '../reasoner/little-atlas.ts';
+import { cut } from '../reasoner/shop-operations.ts';
 
 /** The wheel has to clear the housing by 0.1 to 1 mm on the radius; the shop turns a tip down in 45 minutes and opens a bore in an hour and a half. */
 const shop = (hours = 0.75): Operation[] => [
-  {
-    id: 'turn-tip',
-    name: 'turn down the tip',
-    slot: 'wheel',
-    does: {
-      kind: 'cut',
-      cuts: [{ feature: 'wheel.tip', way: 'smaller', most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
-    },
-    takes: [],
-    hours,
-    turning: true,
-    cautions: [],
-    source: 'made-up',
-  } as unknown as Operation,
-  {
-    id: 'open-bore',
-    name: 'open the bore',
-    slot: 'housing',
-    does: {
-      kind: 'cut',
-      cuts: [{ feature: 'housing.bore', way: 'larger', most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
-    },
-    takes: [],
-    hours: 1.5,
-    turning: false,
-    cautions: [],
-    source: 'made-up',
-  } as unknown as Operation,
+  cut('turn-tip', 'wheel.tip', 'smaller', 1, { name: 'turn down the tip', hours, turning: true }),
+  cut('open-bore', 'housing.bore', 'larger', 1, { name: 'open the bore', hours: 1.5 }),
 ];
 
 const made = (id: string, facts: Record<string, Fact>): Part =>

@@ -6,6 +6,7 @@ import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { entriesRulingOut, entriesThatNarrow } from '../../../reasoner/why/rests-on.ts';
 import { number, quay, tradeName } from '../plate/quay-atlas.ts';
 import { blades, chose, littleAtlas, marked, measured, sheetOf } from '../reasoner/little-atlas.ts';
+import { cut } from '../reasoner/shop-operations.ts';
 import { seen, yard } from '../reasoner/yard-atlas.ts';
 
 const little = compileAtlas(littleAtlas);
@@ -46,20 +47,7 @@ describe('what rules a name out, all of it by one entry (O7)', () => {
   });
 
   test('[O7] [J1] and one that tells whether a part was machined, though it keeps none out that another does not', () => {
-    const openBore = {
-      id: 'open-bore',
-      name: 'open the bore',
-      slot: 'housing',
-      does: {
-        kind: 'cut',
-        cuts: [{ feature: 'housing.bore', way: 'larger', most: 1, holds: { kind: 'tolerance', tolerance: 0.02 }, metal: [], moves: [] }],
-      },
-      takes: [],
-      hours: 1,
-      turning: false,
-      cautions: [],
-      source: 'made-up',
-    } as unknown as Operation;
+    const openBore = cut('open-bore', 'housing.bore', 'larger', 1);
     const entries = [marked('housing.cast-name', 'QUAY AIR'), measured('housing.bore', 40.6)];
     const narrow = (operations: readonly Operation[]) =>
       ids(entriesThatNarrow(unitOf(compileAtlas({ ...littleAtlas, operations }), sheetOf(entries))));
