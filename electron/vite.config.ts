@@ -15,8 +15,8 @@ const builds: Readonly<Record<string, UserConfig>> = {
       target: 'node20',
       rolldownOptions: {
         input: {
-          main: 'electron/main/main.ts',
-          host: 'electron/host/host.ts',
+          main: 'electron/hosts/electron/main.ts',
+          host: 'electron/hosts/loopback/host.ts',
           kinplate: 'electron/command-line/kinplate.ts',
         },
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: 'desk/[name]-[hash].js' },
@@ -29,7 +29,7 @@ const builds: Readonly<Record<string, UserConfig>> = {
     build: {
       ...shared,
       target: 'chrome120',
-      lib: { entry: 'electron/preload/preload.ts', formats: ['cjs'], fileName: () => 'preload.cjs' },
+      lib: { entry: 'electron/hosts/electron/preload/preload.ts', formats: ['cjs'], fileName: () => 'preload.cjs' },
       rolldownOptions: { external: ['electron'] },
     },
   },
@@ -39,7 +39,7 @@ const builds: Readonly<Record<string, UserConfig>> = {
     build: {
       ...shared,
       target: 'chrome120',
-      lib: { entry: 'electron/host/page/desk.ts', formats: ['iife'], name: 'kinplatePage', fileName: () => 'page-desk.js' },
+      lib: { entry: 'electron/hosts/loopback/page/desk.ts', formats: ['iife'], name: 'kinplatePage', fileName: () => 'page-desk.js' },
     },
   },
 };

@@ -1,8 +1,8 @@
 import { access } from 'node:fs/promises';
 import type { Outcome, Store } from '../../db/index.ts';
 import { trouble } from '../bridge/reply.ts';
-import { atlasFile, defaultDataFolder } from '../data-folder.ts';
-import { openAtlas } from '../open-house.ts';
+import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
+import { openAtlas } from '../desk/open-house.ts';
 
 /** Which atlas a command is about: packs read into memory for this once, or the atlas of a data folder. */
 export interface AtlasChoice {

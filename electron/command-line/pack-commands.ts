@@ -1,5 +1,5 @@
 import { inspectPack, type Warning } from '../../db/index.ts';
-import { askedForPacks } from '../open-house.ts';
+import { askedForPacks } from '../desk/open-house.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';

@@ -1,6 +1,6 @@
 import { linesOf, type Report, type ReportBlock } from '../../reasoner/index.ts';
-import { photoIn } from '../report/case-of.ts';
-import { makeReport } from '../report/make-report.ts';
+import { photoIn } from '../print/case-of.ts';
+import { makeReport } from '../print/make-report.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
@@ -24,7 +24,7 @@ export const reportCommand = (command: ReportCommand, terminal: Terminal, now: (
       return exitCodes.stands;
     }
     // The PDF library is read only when a PDF is asked for: every other command starts without it.
-    const { reportPdf } = await import('../report/report-pdf.ts');
+    const { reportPdf } = await import('../print/report-pdf.ts');
     const written = await writeWhole(command.pdf, await reportPdf(made.value, { made: now(), photo: photoIn(store) }));
     if (!written.ok) return sayTrouble(terminal, written.trouble);
     terminal.err(`· ${command.pdf}: ${linesOf(made.value).length} lines on paper`);

@@ -4,7 +4,7 @@ import type { Outcome } from '../../db/index.ts';
 import { triageCsv } from '../../db/index.ts';
 import { reasonsPhrase, type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import { type HandedIn, itemsIn } from '../triage/items.ts';
+import { type HandedIn, itemsIn } from '../desk/handed-in.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import type { AtlasChoice } from './open-atlas.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';

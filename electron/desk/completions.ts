@@ -1,5 +1,5 @@
 import type { Completion, CompletionProgress } from '../../reasoner/index.ts';
-import type { SearchState } from '../bridge/contract.ts';
+import type { SearchState } from '../bridge/build-calls.ts';
 import { Runs } from './runs.ts';
 
 /** Searches for builds under way. */

@@ -1,8 +1,8 @@
 import type { Outcome, Store } from '../../db/index.ts';
 import type { Report, Sheet } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
-import { photoIn } from '../report/case-of.ts';
-import { makeReport } from '../report/make-report.ts';
+import { photoIn } from '../print/case-of.ts';
+import { makeReport } from '../print/make-report.ts';
 import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
@@ -18,7 +18,7 @@ export const reportCalls = (store: Store, kept: KeptAtlas, now: () => Date = () 
       const made = await reportOn(sheet);
       if (!made.ok) return made;
       // The PDF library is read only when a PDF is asked for.
-      const { reportPdf } = await import('../report/report-pdf.ts');
+      const { reportPdf } = await import('../print/report-pdf.ts');
       const bytes = await reportPdf(made.value, { made: now(), photo: photoIn(store) });
       return well({ data: Buffer.from(bytes).toString('base64') });
     },

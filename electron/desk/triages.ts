@@ -1,8 +1,8 @@
 import { type Store, triageCsv } from '../../db/index.ts';
 import { type Triage, type TriageItem, type TriageProgress, triageAll } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import { itemsIn } from '../triage/items.ts';
 import type { Calls } from './desk.ts';
+import { itemsIn } from './handed-in.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 import { Runs } from './runs.ts';
 

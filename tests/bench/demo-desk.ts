@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import type { Outcome } from '../../db/index.ts';
 import type { Desk } from '../../electron/desk/desk.ts';
 import { openDesk } from '../../electron/desk/open-desk.ts';
-import { openAtlas } from '../../electron/open-house.ts';
+import { openAtlas } from '../../electron/desk/open-house.ts';
 import type { Atlas, Sheet } from '../../reasoner/index.ts';
 
 export interface DemoDesk {

@@ -14,8 +14,8 @@ export const house = {
   reasoner: { values: ['reasoner'], types: [] },
   db: { values: ['db', 'node:', 'drizzle-orm', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
   electron: { values: ['electron', 'db', 'reasoner', 'node:', 'pdfkit', 'ts-fsrs', 'zod', '@electron'], types: [] },
-  'electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
-  'electron/host/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },
+  'electron/hosts/electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
+  'electron/hosts/loopback/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },
   renderer: {
     values: [
       'renderer',
@@ -87,7 +87,7 @@ export const forbiddenImports = (file, text) => {
     const target = targetOf(file, specifier);
     if (within(target, values)) return [];
     if (within(target, types)) return typesOnly ? [] : [`${file}:${line}: ${room}/ may take only types from ${specifier}`];
-    // What lies beside a file in its own subroom (electron/preload/…) is the subroom's own.
+    // What lies beside a file in its own subroom (electron/hosts/electron/preload/…) is the subroom's own.
     if (target.startsWith(`${room}/`)) return [];
     return [`${file}:${line}: ${room}/ may not import ${specifier}`];
   });

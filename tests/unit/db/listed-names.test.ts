@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { readPack } from '../../../db/index.ts';
 import type { Fault } from '../../../db/packs/faults.ts';
 import { emptyAtlas } from '../../../db/packs/pack.ts';
-import { openHouse } from '../../../electron/open-house.ts';
+import { openHouse } from '../../../electron/desk/open-house.ts';
 import { type Family, faultOfListedName, type Maker, type Model } from '../../../reasoner/index.ts';
 import { copyOfSmallPack, demoPack, expandCode, expandH7, freshFolder, freshStore, troubleIn, valueIn } from './kit.ts';
 

@@ -8,7 +8,7 @@ import type { LearnerId } from '../../../db/index.ts';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
 import { scheduled } from '../../../electron/desk/drill-schedule.ts';
-import { openHouse } from '../../../electron/open-house.ts';
+import { openHouse } from '../../../electron/desk/open-house.ts';
 import { asId, type TopicId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';

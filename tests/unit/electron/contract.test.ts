@@ -4,17 +4,11 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { mostPhotoBytes, openStore, type Store } from '../../../db/index.ts';
-import {
-  type CallArgs,
-  type CallName,
-  type CallResult,
-  contract,
-  type Reply,
-  type SearchState,
-} from '../../../electron/bridge/contract.ts';
+import type { SearchState } from '../../../electron/bridge/build-calls.ts';
+import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
 import type { TriageState } from '../../../electron/bridge/triage-calls.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
-import { expandForPacks } from '../../../electron/open-house.ts';
+import { expandForPacks } from '../../../electron/desk/open-house.ts';
 import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';

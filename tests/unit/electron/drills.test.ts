@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import type { CallArgs, CallName, CallResult } from '../../../electron/bridge/contract.ts';
 import { scheduled } from '../../../electron/desk/drill-schedule.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
-import { expandForPacks } from '../../../electron/open-house.ts';
+import { expandForPacks } from '../../../electron/desk/open-house.ts';
 import { freshFolder, freshStore, valueIn } from '../db/kit.ts';
 import { demoFolder } from '../seed/demo-atlas.ts';
 

@@ -4,7 +4,7 @@ import { openStore, type Store } from '../../../db/index.ts';
 import { receive } from '../../../electron/bridge/receive.ts';
 import type { Desk } from '../../../electron/desk/desk.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
-import { askedForPacks } from '../../../electron/open-house.ts';
+import { askedForPacks } from '../../../electron/desk/open-house.ts';
 import { asId, type Observation, type Seen, type Sheet, type Slip, type Sure } from '../../../reasoner/index.ts';
 
 let store: Store;

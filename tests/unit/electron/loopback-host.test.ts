@@ -5,7 +5,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type CallName, contract } from '../../../electron/bridge/contract.ts';
 import { well } from '../../../electron/bridge/reply.ts';
 import type { Desk } from '../../../electron/desk/desk.ts';
-import { type Host, serve } from '../../../electron/host/serve.ts';
+import { type Host, serve } from '../../../electron/hosts/loopback/serve.ts';
 
 /** A desk that answers every call with its own name, and one that throws: the doors are tested here, not what is behind them. */
 const names = Object.keys(contract) as CallName[];

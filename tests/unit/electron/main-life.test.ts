@@ -3,7 +3,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeF
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import { startMain } from '../../../electron/main/start-main.ts';
+import { startMain } from '../../../electron/hosts/electron/start-main.ts';
 
 /** Electron doubled as far as the life of the process needs it; what was asked of it, in order, is in `asked`. */
 const doubled = vi.hoisted(() => ({

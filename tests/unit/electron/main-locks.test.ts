@@ -43,11 +43,11 @@ vi.mock('electron', () => ({
   },
 }));
 
-const { declareScheme, setupScheme } = await import('../../../electron/main/setup-scheme.ts');
-const { setupLocks } = await import('../../../electron/main/setup-locks.ts');
-const { setupDesk } = await import('../../../electron/main/setup-desk.ts');
-const { openWindow } = await import('../../../electron/main/setup-window.ts');
-const { isOurs } = await import('../../../electron/main/address.ts');
+const { declareScheme, setupScheme } = await import('../../../electron/hosts/electron/setup-scheme.ts');
+const { setupLocks } = await import('../../../electron/hosts/electron/setup-locks.ts');
+const { setupDesk } = await import('../../../electron/hosts/electron/setup-desk.ts');
+const { openWindow } = await import('../../../electron/hosts/electron/setup-window.ts');
+const { isOurs } = await import('../../../electron/hosts/electron/address.ts');
 
 const handler = (name: string) => {
   const found = doubled.handlers.get(name);
@@ -247,7 +247,7 @@ describe('the window', () => {
   });
 
   test('[§3] the preload gives the page one function and no way to another channel', async () => {
-    await import('../../../electron/preload/preload.ts');
+    await import('../../../electron/hosts/electron/preload/preload.ts');
     expect([...doubled.exposed.keys()]).toEqual(['desk']);
     const desk = doubled.exposed.get('desk') as { ask(name: string, args: unknown): Promise<unknown> };
     expect(Object.keys(desk)).toEqual(['ask']);

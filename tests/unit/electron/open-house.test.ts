@@ -3,9 +3,9 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { atlasFile, defaultDataFolder } from '../../../electron/data-folder.ts';
-import { faultPage } from '../../../electron/fault-page.ts';
-import { type House, openHouse } from '../../../electron/open-house.ts';
+import { atlasFile, defaultDataFolder } from '../../../electron/desk/data-folder.ts';
+import { type House, openHouse } from '../../../electron/desk/open-house.ts';
+import { faultPage } from '../../../electron/hosts/fault-page.ts';
 import { asId, type Sheet } from '../../../reasoner/index.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');

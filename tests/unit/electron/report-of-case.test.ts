@@ -4,7 +4,7 @@ import { openStore, type Store } from '../../../db/index.ts';
 import type { CallArgs, CallName, CallResult } from '../../../electron/bridge/contract.ts';
 import { receive } from '../../../electron/bridge/receive.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
-import { expandForPacks } from '../../../electron/open-house.ts';
+import { expandForPacks } from '../../../electron/desk/open-house.ts';
 import type { ObservationId, Sheet, SheetId } from '../../../reasoner/index.ts';
 import { readPdf } from '../report/read-pdf.ts';
 import { smallJpeg, smallPng } from '../report/small-pictures.ts';

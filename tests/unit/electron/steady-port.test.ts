@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { lastPort, onSteadyPort } from '../../../electron/host/steady-port.ts';
+import { lastPort, onSteadyPort } from '../../../electron/hosts/loopback/steady-port.ts';
 
 let folder: string;
 const open: { close(): Promise<void> }[] = [];

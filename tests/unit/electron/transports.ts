@@ -2,7 +2,7 @@ import { vi } from 'vitest';
 import type { Bridge } from '../../../electron/bridge/contract.ts';
 import type { LogBug } from '../../../electron/bridge/receive.ts';
 import type { Desk } from '../../../electron/desk/desk.ts';
-import { serve } from '../../../electron/host/serve.ts';
+import { serve } from '../../../electron/hosts/loopback/serve.ts';
 
 /** One way from a window's `window.desk` to a desk. */
 export interface Transport {
@@ -29,9 +29,9 @@ vi.mock('electron', () => ({
 
 /** The real preload and the real main side, with Electron's channel between them doubled: what crosses is cloned, as Electron does. */
 const overIpc = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
-  const { setupDesk } = await import('../../../electron/main/setup-desk.ts');
+  const { setupDesk } = await import('../../../electron/hosts/electron/setup-desk.ts');
   setupDesk(desk, logBug);
-  await import('../../../electron/preload/preload.ts');
+  await import('../../../electron/hosts/electron/preload/preload.ts');
   return { bridge: exposed.get('desk') as Bridge, close: async () => void handlers.clear() };
 };
 
@@ -56,7 +56,7 @@ const overHttp = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
   vi.stubGlobal('fetch', (path: string, init: RequestInit) =>
     real(new URL(path, address.origin), { ...init, headers: { ...(init.headers as Record<string, string>), origin: address.origin } }),
   );
-  await import('../../../electron/host/page/desk.ts');
+  await import('../../../electron/hosts/loopback/page/desk.ts');
   // The page's script enters at once, while the doubles are in place; its calls go on using them.
   return {
     bridge: window.desk as Bridge,

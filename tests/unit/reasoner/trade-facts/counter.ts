@@ -1,5 +1,5 @@
 import { fileURLToPath } from 'node:url';
-import { openAtlas } from '../../../../electron/open-house.ts';
+import { openAtlas } from '../../../../electron/desk/open-house.ts';
 import {
   type Atlas,
   answer,

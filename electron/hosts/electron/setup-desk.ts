@@ -1,7 +1,7 @@
 import { type IpcMainInvokeEvent, ipcMain } from 'electron';
-import { type AnyReply, type LogBug, receive } from '../bridge/receive.ts';
-import { trouble } from '../bridge/reply.ts';
-import type { Desk } from '../desk/desk.ts';
+import { type AnyReply, type LogBug, receive } from '../../bridge/receive.ts';
+import { trouble } from '../../bridge/reply.ts';
+import type { Desk } from '../../desk/desk.ts';
 import { isOurs } from './address.ts';
 
 /** The one channel of the bridge. Name and argument are unknown until `receive` has read them. */

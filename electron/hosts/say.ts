@@ -1,5 +1,5 @@
-import type { Trouble } from './bridge/contract.ts';
-import type { LogBug } from './bridge/receive.ts';
+import type { Trouble } from '../bridge/contract.ts';
+import type { LogBug } from '../bridge/receive.ts';
 import { adviceFor } from './fault-page.ts';
 
 /** A start that was refused, with its reason said. `npm start` does not try the other host then. */

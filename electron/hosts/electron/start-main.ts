@@ -1,7 +1,7 @@
 import path from 'node:path';
 import { app, session } from 'electron';
+import { openHouse } from '../../desk/open-house.ts';
 import { faultPage } from '../fault-page.ts';
-import { openHouse } from '../open-house.ts';
 import { readRendered } from '../rendered.ts';
 import { faultExit, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions } from '../start-options.ts';

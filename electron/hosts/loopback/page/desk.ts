@@ -1,5 +1,5 @@
-import type { Bridge, CallArgs, CallName, Reply } from '../../bridge/contract.ts';
-import { trouble } from '../../bridge/reply.ts';
+import type { Bridge, CallArgs, CallName, Reply } from '../../../bridge/contract.ts';
+import { trouble } from '../../../bridge/reply.ts';
 
 /**
  * Puts `window.desk` in place in a browser, as the preload does under Electron. The key in the address is taken out of

@@ -1,4 +1,4 @@
-import type { Trouble } from './bridge/contract.ts';
+import type { Trouble } from '../bridge/contract.ts';
 import type { RenderedFile } from './rendered.ts';
 
 /** What to do about a start that failed, where this program can help. */

@@ -1,8 +1,8 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { type LogBug, receive } from '../bridge/receive.ts';
-import { trouble } from '../bridge/reply.ts';
-import type { Desk } from '../desk/desk.ts';
+import { type LogBug, receive } from '../../bridge/receive.ts';
+import { trouble } from '../../bridge/reply.ts';
+import type { Desk } from '../../desk/desk.ts';
 import type { RenderedFile } from '../rendered.ts';
 import { securityHeaders } from '../security-headers.ts';
 import { Gate, type Refusal, refuseCall, refuseStranger, tokenHeader } from './gate.ts';

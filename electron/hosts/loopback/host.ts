@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { openHouse } from '../../desk/open-house.ts';
 import { faultPage } from '../fault-page.ts';
-import { openHouse } from '../open-house.ts';
 import { readRendered } from '../rendered.ts';
 import { faultExit, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions, type StartOptions } from '../start-options.ts';

@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { defaultDataFolder } from './data-folder.ts';
+import { defaultDataFolder } from '../desk/data-folder.ts';
 
 /** What both hosts may be told on their command line. */
 export interface StartOptions {

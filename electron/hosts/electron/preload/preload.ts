@@ -1,5 +1,5 @@
 import { contextBridge, ipcRenderer } from 'electron';
-import type { Bridge, CallArgs, CallName, Reply } from '../bridge/contract.ts';
+import type { Bridge, CallArgs, CallName, Reply } from '../../../bridge/contract.ts';
 
 /**
  * All the window gets: one function that carries a call's name and argument over one channel. What may be asked, and

@@ -1,12 +1,12 @@
 import { mkdir, readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type ExpandCode, type Outcome, openStore, type Store } from '../db/index.ts';
-import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, slipOf } from '../reasoner/index.ts';
-import type { Trouble } from './bridge/contract.ts';
-import { trouble } from './bridge/reply.ts';
+import { type ExpandCode, type Outcome, openStore, type Store } from '../../db/index.ts';
+import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, slipOf } from '../../reasoner/index.ts';
+import type { Trouble } from '../bridge/contract.ts';
+import { trouble } from '../bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
-import type { Desk } from './desk/desk.ts';
-import { openDesk } from './desk/open-desk.ts';
+import type { Desk } from './desk.ts';
+import { openDesk } from './open-desk.ts';
 
 export interface House {
   readonly store: Store;

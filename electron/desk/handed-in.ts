@@ -1,6 +1,6 @@
 import { readSheetTable, readSheetText } from '../../db/index.ts';
 import { type CompiledAtlas, slipOf, type TriageItem } from '../../reasoner/index.ts';
-import { knownIn } from '../desk/kept-atlas.ts';
+import { knownIn } from './kept-atlas.ts';
 
 /** A file somebody handed in; null for bytes that are no UTF-8. */
 export interface HandedIn {

@@ -1,0 +1,17 @@
+import { z } from 'zod';
+import type { SheetSummary } from '../../db/answers.ts';
+import { sheetSchema } from '../../db/sheets/schema.ts';
+import type { Sheet, SheetId } from '../../reasoner/index.ts';
+import { call, id, nothing } from './call.ts';
+
+export const sheetCalls = {
+  'sheets.list': call(nothing).returns<readonly SheetSummary[]>(),
+  'sheets.open': call(z.strictObject({ id: id<SheetId>() })).returns<Sheet>(),
+  /** Saves the sheet under its id, new or not. A sample is copied to the shop's own on its first save (same id). Its case gets an entry, and `who` is who saved it. */
+  'sheets.save': call(z.strictObject({ sheet: sheetSchema, who: z.string().max(200).default('') })).returns<SheetSummary>(),
+  'sheets.remove': call(z.strictObject({ id: id<SheetId>() })).returns<null>(),
+  /** Reads the text of a sheet file (JSON) against the atlas; nothing is saved. */
+  'sheets.read': call(z.strictObject({ text: z.string().max(4_000_000), file: z.string().max(300) })).returns<Sheet>(),
+  /** The sheet as the text of a sheet file. */
+  'sheets.write': call(z.strictObject({ sheet: sheetSchema })).returns<string>(),
+} as const;
