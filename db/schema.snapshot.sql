@@ -503,6 +503,10 @@ when not exists (select 1 from case_photos where photo = old.photo) begin
   delete from photos where id = old.photo;
 end;
 
+CREATE TRIGGER guards_hold instead of insert on guards when new.holds is not true begin
+  select raise(abort, 'a guard does not hold');
+end;
+
 CREATE TRIGGER search_terms_delete after delete on search_terms begin
   insert into search_words (search_words, rowid, term) values ('delete', old.n, old.term);
 end;
@@ -532,3 +536,5 @@ CREATE VIEW edges (kind, from_kind, from_id, to_kind, to_id, role) as
   union all select 'pattern of', 'part', p.id, 'part', o.id, null from parts p join parts o on o.n = p.pattern_of
   union all select 'supersedes', 'part', p.id, 'part', o.id, null from parts p join parts o on o.n = p.supersedes
   union all select 'may sit in', 'part', p.id, 'model', m.id, s.role from sits s join parts p on p.n = s.part join models m on m.n = s.model;
+
+CREATE VIEW guards (n, holds) as select null, null where false;

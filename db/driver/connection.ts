@@ -5,8 +5,7 @@ import sqlite3 from 'sqlite3';
 import * as schema from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { checkBindings, checkRows } from './bindings.ts';
-
-export type Row = Record<string, string | number | null | Buffer>;
+import type { Row } from './driver.ts';
 
 export interface ConnectionOptions {
   /** `write` creates the file when it is missing. `immutable` reads a file in a folder nothing may be written to. */

@@ -5,6 +5,7 @@ import { entry } from './0004-entry.ts';
 import { drills } from './0005-drills.ts';
 import { openLists } from './0006-open-lists.ts';
 import { plausible } from './0007-plausible.ts';
+import { guards } from './0008-guards.ts';
 import type { Migration } from './migration.ts';
 
-export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills, openLists, plausible];
+export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills, openLists, plausible, guards];

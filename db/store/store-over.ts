@@ -5,6 +5,7 @@ import { listCases } from '../cases/list-cases.ts';
 import { putBackCases } from '../cases/recover-cases.ts';
 import { learningShelf } from '../drills/learning-shelf.ts';
 import type { Connection } from '../driver/connection.ts';
+import { sqliteDriver } from '../driver/sqlite-driver.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { packFrom, writePack } from '../packs/export.ts';
 import { loadPack } from '../packs/load.ts';
@@ -39,6 +40,7 @@ interface Setting {
 
 /** The store over an open, migrated connection. */
 export const storeOver = (connection: Connection, setting: Setting): Store => {
+  const driver = sqliteDriver(connection);
   /** Turns expected failures from below into values; a bug goes on up. */
   const guard = async <T>(answer: () => Promise<T>): Promise<Outcome<T>> => {
     try {
@@ -50,7 +52,7 @@ export const storeOver = (connection: Connection, setting: Setting): Store => {
     }
   };
   const now = () => setting.now().toISOString();
-  const read = <T>(answer: () => Promise<T>) => guard(() => connection.transaction('deferred', answer));
+  const read = <T>(answer: () => Promise<T>) => guard(() => driver.read(() => answer()));
   const write = <T>(change: () => Promise<T>) => guard(() => connection.transaction('immediate', change));
   const keepFitsAnew = async (): Promise<void> => {
     await fitsAreOld(connection);
