@@ -1,4 +1,4 @@
-import { list } from '../words/phrases.ts';
+import { list } from '../plain/text.ts';
 import type { Pair } from './cells.ts';
 import type { Proof } from './proof.ts';
 

@@ -1,5 +1,5 @@
 import type { Fact, Feature, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { PartId, StageId } from '../ids.ts';
 import type { Truth } from '../truth.ts';
 import { stripDownMinutes } from '../why/strip-down.ts';

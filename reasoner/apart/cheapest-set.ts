@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { StageId } from '../ids.ts';
 import { stagesFor, stripDownMinutes } from '../why/strip-down.ts';
 import type { Check } from './cells.ts';

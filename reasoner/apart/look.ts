@@ -1,6 +1,6 @@
 import type { Fact, Feature } from '../atlas/atlas.ts';
 import { instrumentUncertainty } from '../odds/readings.ts';
-import { markKey } from '../unit/agree.ts';
+import { markKey } from '../plain/letters.ts';
 
 /**
  * Everything that could be read of a feature on good and used examples of a part. A range is closed. A measure is the part's limits with its wear,

@@ -1,7 +1,8 @@
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import { familyName, fullName } from '../compile/name-texts.ts';
+import { rolesOf } from '../compile/seats.ts';
 import type { FamilyId, ModelId, PartId } from '../ids.ts';
-import { familyName, fullName, rolesOf } from '../names/compile-names.ts';
 
 export type SubjectRef =
   | { readonly kind: 'family'; readonly id: FamilyId }

@@ -1,5 +1,5 @@
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Truth } from '../truth.ts';
 import { cautions } from '../words/cautions.ts';

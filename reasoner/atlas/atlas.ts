@@ -1,6 +1,3 @@
-import type { Chain } from '../fits/chain.ts';
-import type { FitRule } from '../fits/rule.ts';
-import type { Operation } from '../fits/work/operation.ts';
 import type {
   FamilyId,
   FeatureId,
@@ -19,8 +16,11 @@ import type {
   StageId,
   WarmthId,
 } from '../ids.ts';
-import type { NumberPattern } from '../plate/number-pattern.ts';
 import type { Seen } from '../sheet/sheet.ts';
+import type { Chain } from './chain.ts';
+import type { NumberPattern } from './number-pattern.ts';
+import type { Operation } from './operation.ts';
+import type { FitRule } from './rule.ts';
 
 /**
  * The atlas as data: what a pack holds and what the store hands over. Plain JSON values,

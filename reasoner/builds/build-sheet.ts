@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { reach, size } from './build-words.ts';
 import type { Plan } from './plan.ts';

@@ -1,7 +1,7 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { NameAnswer, Verdict } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { MakerId, SlotId } from '../ids.ts';
-import type { NameAnswer, Verdict } from '../verdict/verdict.ts';
-import { withArticle } from '../words/phrases.ts';
+import { withArticle } from '../plain/text.ts';
 import { list } from './build-words.ts';
 import type { BuildClause, Plan } from './plan.ts';
 

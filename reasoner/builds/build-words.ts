@@ -1,12 +1,14 @@
 import type { Fact, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { ChainFinding } from '../fits/chain.ts';
 import type { Fit, FitPoint, FitVerdict, PointKind, Span } from '../fits/fit.ts';
 import type { InHand } from '../fits/judge-joint.ts';
 import type { Known } from '../fits/known.ts';
 import type { FinishedSize, Refusal, Work } from '../fits/work/work.ts';
 import type { FeatureId } from '../ids.ts';
-import { capital, factsPhrase, list, optionName, reach, size } from '../words/phrases.ts';
+import { reach, size } from '../plain/sizes.ts';
+import { capital, list } from '../plain/text.ts';
+import { factsPhrase, optionName } from '../words/phrases.ts';
 
 /** `the compressor housing’s backplate recess diameter`. */
 export const featurePhrase = (atlas: CompiledAtlas, id: FeatureId): string => {

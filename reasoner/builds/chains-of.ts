@@ -1,6 +1,6 @@
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { Chain } from '../fits/chain.ts';
+import type { Chain } from '../atlas/chain.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { InHand } from '../fits/judge-joint.ts';
 import type { FactOf } from '../fits/known.ts';
 import type { SlotId } from '../ids.ts';

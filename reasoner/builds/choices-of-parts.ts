@@ -1,13 +1,13 @@
+import { agrees } from '../atlas/agree.ts';
 import type { Feature, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import type { Demand } from '../compile/name-rule.ts';
 import { featuresOf } from '../fits/features-of.ts';
+import { featuresOfOperation } from '../fits/work/features-of-operation.ts';
 import type { FeatureId, PartId } from '../ids.ts';
-import type { Demand } from '../names/name-rule.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { agrees } from '../unit/agree.ts';
 import type { BuildConstraints } from './completion.ts';
 import type { Prices } from './cost.ts';
-import { featuresOfOperation } from './features-of-operation.ts';
 import type { NameRanks } from './name-ranks.ts';
 
 /**

@@ -1,7 +1,7 @@
 import type { Fact, Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { familyName, fullName } from '../compile/name-texts.ts';
 import type { FeatureId, ModelId, PartId, SlotId } from '../ids.ts';
-import { familyName, fullName } from '../names/compile-names.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { factsPhrase } from '../words/phrases.ts';
 import { size } from './build-words.ts';

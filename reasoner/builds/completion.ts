@@ -1,4 +1,4 @@
-import type { OperationId } from '../fits/work/operation.ts';
+import type { OperationId } from '../atlas/operation.ts';
 import type { FeatureId, JointId, MakerId, NameId, PartId, RatesId, SlotId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
 

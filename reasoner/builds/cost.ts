@@ -1,5 +1,5 @@
 import type { Rates } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { PartId, RatesId } from '../ids.ts';
 import type { BuildCost } from './plan.ts';
 

@@ -1,9 +1,9 @@
-import { type CompiledAtlas, type CompiledSlot, slotAt } from '../atlas/compile.ts';
+import type { HousingOrigin, Name } from '../answer/verdict.ts';
+import { type CompiledAtlas, type CompiledSlot, slotAt } from '../compile/compiled.ts';
+import { type Demand, demandsCore, type NameRule, notBarred, union } from '../compile/name-rule.ts';
+import { housingSlots } from '../compile/name-texts.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
-import { housingSlots } from '../names/compile-names.ts';
 import { hybridId, ownersOf, ownHousings, product, rankOf } from '../names/ladder.ts';
-import { type Demand, demandsCore, type NameRule, notBarred, union } from '../names/name-rule.ts';
-import type { HousingOrigin, Name } from '../verdict/verdict.ts';
 
 /**
  * The names of the ladder as bits, best first, for a search that asks many builds in turn. Where every slot holds one part or nothing, a

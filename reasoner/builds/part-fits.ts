@@ -1,5 +1,5 @@
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import type { WorkedFit } from '../fits/work/work.ts';
 import type { JointId, PartId } from '../ids.ts';
 import { between, plannerFor } from './work-sets.ts';

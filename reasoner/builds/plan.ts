@@ -1,9 +1,10 @@
-import type { ChainFinding, ChainId } from '../fits/chain.ts';
+import type { ClaimAnswer, Contradicted, NameAnswer, Reason, SwapSets } from '../answer/verdict.ts';
+import type { ChainId } from '../atlas/chain.ts';
+import type { ChainFinding } from '../fits/chain.ts';
 import type { Fit, FitVerdict } from '../fits/fit.ts';
 import type { WarmClearance } from '../fits/warm.ts';
 import type { WorkedFit, WorkPlan } from '../fits/work/work.ts';
 import type { FeatureId, JointId, NameId, ObservationId, PartId, RatesId, SheetId, SlotId } from '../ids.ts';
-import type { ClaimAnswer, Contradicted, NameAnswer, Reason, SwapSets } from '../verdict/verdict.ts';
 import type { BuildWork } from './work-sets.ts';
 
 /** What the reasoner answers about a build on paper (J2, F2–F5): joints, works, cost and name in one answer (F4). */

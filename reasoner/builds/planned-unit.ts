@@ -1,13 +1,13 @@
 import { choiceSpace } from '../algebra/choices.ts';
+import type { Name } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { asId, type NameId, type PartId, type SlotId } from '../ids.ts';
 import { findRule } from '../names/ladder.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { agreementWith } from '../unit/agreement.ts';
 import { type Group, livingIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { slotWith } from '../unit/unit-with.ts';
-import type { Name } from '../verdict/verdict.ts';
 import type { Swapped } from '../why/swaps-for.ts';
 
 /**

@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { SlotId } from '../ids.ts';
 import { list } from './build-words.ts';
 import type { ChainPlan, JointPlan, PlannedWork, SlotMark } from './plan.ts';

@@ -1,17 +1,17 @@
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { OperationId } from '../atlas/operation.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { FitVerdict } from '../fits/fit.ts';
 import type { InHand } from '../fits/judge-joint.ts';
-import type { OperationId } from '../fits/work/operation.ts';
+import { featuresOfOperation } from '../fits/work/features-of-operation.ts';
 import type { WorkedFit } from '../fits/work/work.ts';
 import { worstOf } from '../fits/worst-of.ts';
 import type { FeatureId, JointId, MakerId, PartId, RatesId, SlotId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { inHandOf, partChosen } from '../unit/in-hand.ts';
 import { jointSentences, partsWorked, refusalPhrase, workSentence } from './build-words.ts';
 import { pricesIn } from './cost.ts';
-import { featuresOfOperation } from './features-of-operation.ts';
-import { inHandOf, partChosen } from './in-hand.ts';
 import { type BuildJoint, between, plannerFor } from './work-sets.ts';
 
 /** What may go into one slot of a build, beside the parts already chosen. */

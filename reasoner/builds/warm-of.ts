@@ -1,5 +1,5 @@
 import type { Metal, WarmSide, Warmth } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { comparisonsOf, type Difference } from '../fits/comparisons.ts';
 import type { InHand } from '../fits/judge-joint.ts';
 import { judgeComparison } from '../fits/judge-rule.ts';

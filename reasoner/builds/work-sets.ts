@@ -1,10 +1,10 @@
 import type { Joint, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledJoint } from '../atlas/compile.ts';
-import { slotAt } from '../atlas/compile.ts';
+import type { Operation } from '../atlas/operation.ts';
+import type { CompiledAtlas, CompiledJoint } from '../compile/compiled.ts';
+import { slotAt } from '../compile/compiled.ts';
 import type { Fit, FitVerdict } from '../fits/fit.ts';
 import { type InHand, judgeJoint } from '../fits/judge-joint.ts';
 import type { Known } from '../fits/known.ts';
-import type { Operation } from '../fits/work/operation.ts';
 import { planWork } from '../fits/work/plan-work.ts';
 import type { Work, WorkedFit } from '../fits/work/work.ts';
 import type { FeatureId, JointId, SlotId } from '../ids.ts';

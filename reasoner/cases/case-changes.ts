@@ -1,8 +1,8 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import { type Rung, rungs, type Status } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { NameId, SlotId } from '../ids.ts';
+import { capital } from '../plain/text.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { type Rung, rungs, type Status } from '../verdict/verdict.ts';
-import { capital } from '../words/phrases.ts';
 import type { CaseVerdict, KeptName, KeptSlot } from './case-verdict.ts';
 import { type JudgedCase, judged } from './judge-case.ts';
 import { type AppliedChange, appliedChanges, type SheetChange } from './sheet-changes.ts';

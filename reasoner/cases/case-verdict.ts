@@ -1,6 +1,6 @@
+import type { Rung, Status } from '../answer/verdict.ts';
 import type { FitVerdict } from '../fits/fit.ts';
 import type { NameId, PartId, SlotId } from '../ids.ts';
-import type { Rung, Status } from '../verdict/verdict.ts';
 
 /**
  * What a case keeps of an answer: enough to read years later what was said, under which edition of the atlas, and why, and to be

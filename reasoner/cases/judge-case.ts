@@ -1,11 +1,11 @@
+import type { ClaimAnswer, Contradicted, NameAnswer, SlotAnswer, Status, Verdict } from '../answer/verdict.ts';
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
 import type { Plan } from '../builds/plan.ts';
 import { planBuild } from '../builds/plan-build.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { NameId, PartId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { answer } from '../verdict/answer.ts';
-import type { ClaimAnswer, Contradicted, NameAnswer, SlotAnswer, Status, Verdict } from '../verdict/verdict.ts';
 import { type CaseContradicted, type CaseVerdict, type KeptName, type KeptSlot, readable } from './case-verdict.ts';
 
 /** More conflicts than this are not kept as sentences; the first are the shortest (K1). */

@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { ObservationId, PartId, SlotId } from '../ids.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { seenPhrase } from '../words/phrases.ts';

@@ -1,5 +1,5 @@
 import type { Family, Generation } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FamilyId, GenerationId } from '../ids.ts';
 
 /** A family or a generation as a place in a line of descent. */

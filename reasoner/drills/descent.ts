@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { descentGround, keyOf, type LineNode, type LineStep, lineBack } from './descent-ground.ts';
 import type { Choice, Ground, Kind, LinePlace, Subject, Topic } from './drill.ts';
 

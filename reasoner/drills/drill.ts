@@ -1,5 +1,5 @@
 import type { Fact } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FamilyId, FeatureId, Id, MakerId, PartId, SlotId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Draw } from './draw.ts';

@@ -1,11 +1,11 @@
+import type { Reading } from '../answer/verdict.ts';
 import type { Grammar, GrammarToken, Maker } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { fullName } from '../compile/name-texts.ts';
+import { readName } from '../grammar/read-name.ts';
 import type { MakerId } from '../ids.ts';
-import { fullName } from '../names/compile-names.ts';
-import { readName } from '../names/read-name.ts';
-import { toRoman } from '../names/roman.ts';
-import type { Reading } from '../verdict/verdict.ts';
-import { capital, list } from '../words/phrases.ts';
+import { toRoman } from '../plain/roman.ts';
+import { capital, list } from '../plain/text.ts';
 import type { Draw } from './draw.ts';
 import type { Choice, Drill, Ground, Kind, Showing, Topic } from './drill.ts';
 import { listedFor, nameToCarry, partAt } from './units.ts';

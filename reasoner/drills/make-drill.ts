@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { descent } from './descent.ts';
 import { drawFrom, seedOf } from './draw.ts';
 import type { Drill, Judgement, Kind, Made, Response, Topic } from './drill.ts';

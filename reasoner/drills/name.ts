@@ -1,8 +1,8 @@
 import type { Family, Model, Part } from '../atlas/atlas.ts';
 import { plannedUnit } from '../builds/planned-unit.ts';
+import type { NameRule } from '../compile/name-rule.ts';
 import { asId, type ModelId, type NameId, type PartId, type SheetId, type SlotId } from '../ids.ts';
 import { honestOf, ladderOf } from '../names/ladder.ts';
-import type { NameRule } from '../names/name-rule.ts';
 import { type Judged, judge } from '../names/status.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';

@@ -1,11 +1,11 @@
+import type { Check, Odds } from '../answer/odds.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledSlot } from '../compile/compiled.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Check, Odds } from '../odds/odds.ts';
 import { oddsOf } from '../odds/odds-of.ts';
+import { size } from '../plain/sizes.ts';
 import type { Sheet, Unseen } from '../sheet/sheet.ts';
 import { howToTake } from '../words/check-words.ts';
-import { size } from '../words/phrases.ts';
 import type { Choice, Drill, Ground, Judgement, Kind, Topic } from './drill.ts';
 import { inOrder } from './looks.ts';
 import { builtAs, foundSheet, looksOf, modelsOf, observed, partAt, shownOf } from './units.ts';

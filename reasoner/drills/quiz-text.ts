@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { Drill } from './drill.ts';
 import type { Quiz } from './quiz.ts';
 

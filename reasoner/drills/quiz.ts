@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { drawFrom, seedOf } from './draw.ts';
 import type { Drill, DrillKind, Judgement } from './drill.ts';
 import { drillOf, judgeDrill } from './make-drill.ts';

@@ -1,6 +1,6 @@
 import type { Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { NameRule } from '../names/name-rule.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import type { NameRule } from '../compile/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Draw } from './draw.ts';
 import { builtAs, goesIn, jointHolds, looksOf, observed, type Parts, partAt, tellsOut } from './units.ts';

@@ -1,7 +1,7 @@
 import type { Model } from '../atlas/atlas.ts';
+import type { NameRule } from '../compile/name-rule.ts';
+import { fullName } from '../compile/name-texts.ts';
 import type { ModelId, SlotId } from '../ids.ts';
-import { fullName } from '../names/compile-names.ts';
-import type { NameRule } from '../names/name-rule.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
 import { swapSetsOf } from '../why/explain.ts';

@@ -1,5 +1,5 @@
 import type { Family } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { asId, type FamilyId } from '../ids.ts';
 import { descentGround } from './descent-ground.ts';
 import { type DrillKind, drillKinds, type Topic, type TopicId } from './drill.ts';

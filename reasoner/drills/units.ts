@@ -1,11 +1,13 @@
+import { agrees } from '../atlas/agree.ts';
 import type { Fact, Feature, Model, Part, Role } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import { serviceNameId } from '../compile/name-ids.ts';
+import type { NameRule } from '../compile/name-rule.ts';
+import { fullName } from '../compile/name-texts.ts';
+import { rolesOf } from '../compile/seats.ts';
 import { asId, type FamilyId, type FeatureId, type ModelId, type NameId, type ObservationId, type SheetId, type SlotId } from '../ids.ts';
-import { fullName, rolesOf, serviceNameId } from '../names/compile-names.ts';
-import type { NameRule } from '../names/name-rule.ts';
 import { instrumentUncertainty } from '../odds/readings.ts';
 import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
-import { agrees } from '../unit/agree.ts';
 import { seenPhrase } from '../words/phrases.ts';
 import type { Draw } from './draw.ts';
 import type { Facts, ShownSlot, Subject } from './drill.ts';

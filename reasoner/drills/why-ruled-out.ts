@@ -1,7 +1,7 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { NameRule } from '../names/name-rule.ts';
+import type { Conflict } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import type { NameRule } from '../compile/name-rule.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { Conflict } from '../verdict/verdict.ts';
 import { usualEffort } from '../why/conflicts-for.ts';
 import { conflictsOf } from '../why/explain.ts';
 import type { Facts, Showing } from './drill.ts';

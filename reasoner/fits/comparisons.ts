@@ -1,6 +1,6 @@
+import type { FitRule } from '../atlas/rule.ts';
 import type { FeatureId } from '../ids.ts';
 import type { PointKind, Span } from './fit.ts';
-import type { FitRule } from './rule.ts';
 
 /** One comparison of two features, as a rule asks for it. A rule is nothing but its comparisons; each gives one point of the finding. */
 export type Comparison =

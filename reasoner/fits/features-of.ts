@@ -1,6 +1,6 @@
+import type { FitRule } from '../atlas/rule.ts';
 import type { FeatureId } from '../ids.ts';
 import { comparisonsOf } from './comparisons.ts';
-import type { FitRule } from './rule.ts';
 
 /**
  * Every feature a rule reads, once each, in the rule's order. Two parts with equal facts on these are judged alike,

@@ -1,6 +1,6 @@
+import type { FitRule } from '../atlas/rule.ts';
 import type { FeatureId, JointId, PartId } from '../ids.ts';
 import type { Truth } from '../truth.ts';
-import type { FitRule } from './rule.ts';
 import type { ThreadMeeting } from './threads.ts';
 
 /**

@@ -1,10 +1,10 @@
 import type { Fact } from '../atlas/atlas.ts';
+import type { FitRule } from '../atlas/rule.ts';
 import type { FeatureId } from '../ids.ts';
 import { type Comparison, comparisonsOf, type Difference } from './comparisons.ts';
 import type { FitPoint, RuleFinding } from './fit.ts';
 import { type FactOf, type KnownOf, known } from './known.ts';
 import { judgeSum, limitsOf, neverWithin } from './limits.ts';
-import type { FitRule } from './rule.ts';
 import { readThread, type ThreadMeeting, threadsMeet } from './threads.ts';
 import { worstOf } from './worst-of.ts';
 

@@ -1,7 +1,7 @@
+import type { FitRule } from '../atlas/rule.ts';
 import { comparisonsOf } from './comparisons.ts';
 import { type FactOf, known } from './known.ts';
 import { limitsOf } from './limits.ts';
-import type { FitRule } from './rule.ts';
 import { type Condition, type Draws, type Statistics, simulate } from './simulate.ts';
 
 /**

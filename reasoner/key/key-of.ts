@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FamilyId, FeatureId, ModelId, StageId } from '../ids.ts';
 import { cautions } from '../words/cautions.ts';
 import { buildKey, type KeyEffort, type KeyNode, usualEffort } from './build-key.ts';

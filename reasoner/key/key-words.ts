@@ -1,7 +1,9 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import { markKey } from '../unit/agree.ts';
-import { list, optionName, size } from '../words/phrases.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { markKey } from '../plain/letters.ts';
+import { size } from '../plain/sizes.ts';
+import { list } from '../plain/text.ts';
+import { optionName } from '../words/phrases.ts';
 import type { Answer } from './outcomes.ts';
 import type { KeyAsked } from './problem-of.ts';
 

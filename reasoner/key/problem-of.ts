@@ -2,7 +2,7 @@ import { type CheckScope, featuresIn } from '../apart/cells.ts';
 import { type Look, lookOf } from '../apart/look.ts';
 import { type Subject, subjectsOf } from '../apart/subject.ts';
 import type { Feature, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FamilyId, ModelId } from '../ids.ts';
 import { stagesFor } from '../why/strip-down.ts';
 import type { KeyCheck, KeyProblem, KeySubject } from './problem.ts';

@@ -1,5 +1,5 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import { sameMark } from '../unit/agree.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { sameMark } from '../plain/letters.ts';
 import type { Find } from './listing.ts';
 import { asFind, type Scored, slotFactor } from './ranked.ts';
 import { slotsRound, type Terms } from './terms.ts';

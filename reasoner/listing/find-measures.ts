@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { Find } from './listing.ts';
 import { asFind, likelihood, slotFactor } from './ranked.ts';

@@ -1,6 +1,6 @@
 import type { Maker } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import { listedUnder, nameKey, type ReadText, readingOf, readTexts } from '../names/read-name.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { listedUnder, nameKey, type ReadText, readingOf, readTexts } from '../grammar/read-name.ts';
 import type { Becomes, Find } from './listing.ts';
 import { placesOf, stemsOf, type Word } from './words.ts';
 

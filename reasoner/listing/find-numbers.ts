@@ -1,7 +1,7 @@
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { bare, sameMark } from '../plain/letters.ts';
 import { partsNumbered } from '../plate/part-index.ts';
-import { bare, sameMark } from '../unit/agree.ts';
 import type { Becomes, Find } from './listing.ts';
 import type { Word } from './words.ts';
 

@@ -1,6 +1,6 @@
+import type { Reading } from '../answer/verdict.ts';
 import type { FeatureId, MakerId, ModelId, PartId, SlotId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
-import type { Reading } from '../verdict/verdict.ts';
 
 /** What the text of an offer says, as far as it could be made out (O1): every find a claim to test, none of it evidence. */
 export interface Listing {

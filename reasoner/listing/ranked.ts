@@ -1,8 +1,8 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { SlotId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
-import { slipOf } from '../sheet/slips.ts';
+import { slipOf } from '../slips/slips.ts';
 import type { Becomes, Find } from './listing.ts';
 
 export interface Scored {

@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { findCounts } from './find-counts.ts';
 import { findLooks, findMarks } from './find-looks.ts';
 import { findMeasures } from './find-measures.ts';

@@ -1,5 +1,5 @@
 import type { Feature, Slot } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { SlotId } from '../ids.ts';
 import { stemsOf, type Word } from './words.ts';
 

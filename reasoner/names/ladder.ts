@@ -1,12 +1,13 @@
+import { type HousingOrigin, type Name, type Rung, rungs } from '../answer/verdict.ts';
 import type { Family, Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas, HousingList } from '../compile/compiled.ts';
+import { ruleNamed, serviceNameId } from '../compile/name-ids.ts';
+import { type NameRule, union } from '../compile/name-rule.ts';
+import { familyName, fullNames, housingSlots } from '../compile/name-texts.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
+import { withArticle } from '../plain/text.ts';
 import { partsNumbered } from '../plate/part-index.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
-import { type HousingOrigin, type Name, type Rung, rungs } from '../verdict/verdict.ts';
-import { withArticle } from '../words/phrases.ts';
-import { familyName, fullNames, type HousingList, housingSlots, ruleNamed, serviceNameId } from './compile-names.ts';
-import { type NameRule, union } from './name-rule.ts';
 import { type Judged, judgeFor, liveWithin, mayBeOf } from './status.ts';
 
 /** Names of the three model rungs are one level: each says what model the unit is. */

@@ -1,7 +1,7 @@
+import type { Status } from '../answer/verdict.ts';
+import { type Demand, demandsCore, isSilent, type NameRule } from '../compile/name-rule.ts';
 import type { UnlistedNumber } from '../plate/unlisted-number.ts';
 import { choiceExists, type Group, matingsOf, type Unit, type UnitSlot } from '../unit/unit.ts';
-import type { Status } from '../verdict/verdict.ts';
-import { type Demand, demandsCore, isSilent, type NameRule } from './name-rule.ts';
 
 export interface Judged {
   readonly rule: NameRule;

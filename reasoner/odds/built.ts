@@ -1,8 +1,8 @@
+import type { Assumptions } from '../answer/assumptions.ts';
 import type { Model, Slot } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import { rolesOf } from '../compile/seats.ts';
 import type { ModelId } from '../ids.ts';
-import { rolesOf } from '../names/compile-names.ts';
-import type { Assumptions } from './assumptions.ts';
 
 /**
  * What a unit can have been built as (Q1): every model of the atlas, the nameless too, with equal odds, or a *stranger*, a model the atlas does not list. Of each slot

@@ -1,17 +1,17 @@
+import { type Assumptions, startingAssumptions } from '../answer/assumptions.ts';
+import type { CheckEffects, CheckOutcome, PossibleReading } from '../answer/odds.ts';
+import type { Status } from '../answer/verdict.ts';
 import type { Fact, Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { asId, type FeatureId, type NameId, type ObservationId } from '../ids.ts';
 import { honestOf, type Ladder, ladderOf, openAbove } from '../names/ladder.ts';
 import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
 import { partsIn, type UnitSlot, unitOf } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
 import { bestStatus, claimedNames } from '../verdict/claim.ts';
-import type { Status } from '../verdict/verdict.ts';
 import { readingPhrase, stepSentence } from '../words/check-words.ts';
-import { type Assumptions, startingAssumptions } from './assumptions.ts';
-import type { CheckEffects, CheckOutcome } from './odds.ts';
 import { howToCheck, weighingOf } from './odds-of.ts';
-import { instrumentUncertainty, type Reading } from './readings.ts';
+import { instrumentUncertainty } from './readings.ts';
 import type { Weighed } from './weigh-checks.ts';
 
 /** So many readings of one check are followed, the likeliest. */
@@ -44,7 +44,7 @@ export const checkEffects = (
     .sort((a, b) => b.chance - a.chance)
     .slice(0, mostReadings)
     .filter(({ chance }, at) => chance > 0 && (chance >= worthFollowing || at < 2));
-  const outcomes = new Map<string, { outcome: CheckOutcome; bits: number; readings: Reading[] }>();
+  const outcomes = new Map<string, { outcome: CheckOutcome; bits: number; readings: PossibleReading[] }>();
   for (const { reading, chance, left } of followed) {
     const after = effectOf(atlas, before, ladderOf(unitOf(atlas, withReading(sheet, one, reading))), claimed);
     const key = JSON.stringify([after.honest, after.rulesOut, after.makesStand, after.open, after.claim]);
@@ -105,25 +105,25 @@ const effectOf = (atlas: CompiledAtlas, before: Ladder, after: Ladder, claimed: 
 };
 
 /** The sheet with the reading entered; of an entry read again, in its place. */
-const withReading = (sheet: Sheet, one: Weighed, reading: Reading): Sheet => {
+const withReading = (sheet: Sheet, one: Weighed, reading: PossibleReading): Sheet => {
   const again = new Set(one.again);
   return { ...sheet, observations: [...sheet.observations.filter(({ id }) => !again.has(id)), readingOf(sheet, one, reading)] };
 };
 
 /** The reading as it would be entered. What is read again and comes out the same is entered as it was. */
-export const readingOf = (sheet: Sheet, one: Weighed, reading: Reading): Observation => {
+export const readingOf = (sheet: Sheet, one: Weighed, reading: PossibleReading): Observation => {
   const same = sheet.observations.find(({ id, value }) => one.again.includes(id) && isWithin(value, reading));
   return same === undefined ? observationOf(one, reading) : { ...same, id: asId<ObservationId>('next-check') };
 };
 
-const isWithin = (value: Seen, { seen, from, to }: Reading): boolean => {
+const isWithin = (value: Seen, { seen, from, to }: PossibleReading): boolean => {
   if (value.kind === 'measure') return value.value >= from && value.value < to;
   if (value.kind === 'count' && seen !== null) return from <= value.from && value.to <= to;
   return seen !== null && JSON.stringify(seen) === JSON.stringify(value);
 };
 
 /** The reading as it would be entered of a feature not looked at yet. */
-export const observationOf = ({ slot, feature }: { slot: CompiledSlot; feature: Feature }, { seen }: Reading): Observation => ({
+export const observationOf = ({ slot, feature }: { slot: CompiledSlot; feature: Feature }, { seen }: PossibleReading): Observation => ({
   id: asId<ObservationId>('next-check'),
   slot: slot.slot.id,
   feature: feature.id,

@@ -1,12 +1,12 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { HousingOrigin } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { demandsCore, type NameRule, notBarred } from '../compile/name-rule.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
 import { honestOf, rankOf } from '../names/ladder.ts';
-import { demandsCore, type NameRule, notBarred } from '../names/name-rule.ts';
 import type { Judged } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { choiceExists, classOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { claimedNames, claimOf } from '../verdict/claim.ts';
-import type { HousingOrigin } from '../verdict/verdict.ts';
 import type { Telling } from './tell-apart.ts';
 
 /** What is known of a unit, and what the checks not made yet could tell. */

@@ -1,9 +1,10 @@
+import type { PossibleReading } from '../answer/odds.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { FactTable } from '../atlas/fact-tables.ts';
+import type { FactTable } from '../compile/fact-tables.ts';
+import { markKey } from '../plain/letters.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
-import { markKey } from '../unit/agree.ts';
 import { upTo } from './ascending.ts';
-import { density, instrumentUncertainty, limitsOf, type Plain, type Reading, type Readings, readingsOf, spanOf } from './readings.ts';
+import { density, instrumentUncertainty, limitsOf, type Plain, type Readings, readingsOf, spanOf } from './readings.ts';
 
 /** An entry as the odds weigh it. */
 export type Entry = Pick<Observation, 'value' | 'sure'>;
@@ -117,7 +118,7 @@ const hitsOf = ({ all, letters }: Pick<Readings, 'all' | 'letters'>, value: Seen
   return hits;
 };
 
-const names = (value: Seen, { seen, from, to }: Reading): boolean => {
+const names = (value: Seen, { seen, from, to }: PossibleReading): boolean => {
   if (seen === null || seen.kind !== value.kind) return false;
   switch (value.kind) {
     case 'count':

@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { type Built, builtOf } from './built.ts';
 import { type Reach, reachOf } from './reach.ts';
 import { type TargetSpace, targetsOf } from './targets.ts';

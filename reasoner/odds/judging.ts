@@ -1,10 +1,10 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Status } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import type { NameRule } from '../compile/name-rule.ts';
 import { ladderOf } from '../names/ladder.ts';
-import type { NameRule } from '../names/name-rule.ts';
 import { judgeFor } from '../names/status.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
-import type { Status } from '../verdict/verdict.ts';
 import type { Target } from './targets.ts';
 
 /** What the verdict says of the names the odds speak of, asked as they come up. */

@@ -1,4 +1,4 @@
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { excludersOf, type FeatureReadings, readingsOf, violatedBy } from '../unit/readings.ts';
 

@@ -1,6 +1,6 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot } from '../atlas/compile.ts';
-import type { FactTable } from '../atlas/fact-tables.ts';
+import type { CompiledSlot } from '../compile/compiled.ts';
+import type { FactTable } from '../compile/fact-tables.ts';
 import { type Readings, readingsOf } from './readings.ts';
 
 /** A reading rarer than this of a part is never of it. */

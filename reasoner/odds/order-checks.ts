@@ -1,8 +1,8 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Check } from '../answer/odds.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { StageId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { stagesFor, stripDownMinutes } from '../why/strip-down.ts';
-import type { Check } from './odds.ts';
 import type { Weighed } from './weigh-checks.ts';
 
 /** Less than this tells nothing worth a look, bits. */

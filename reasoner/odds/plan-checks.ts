@@ -1,16 +1,15 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import { type Assumptions, checkAssumptions, startingAssumptions } from '../answer/assumptions.ts';
+import type { Check, CheckPlan, PlanCheck, PossibleReading } from '../answer/odds.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { asId, type ObservationId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
 import { readingPhrase } from '../words/check-words.ts';
-import { type Assumptions, checkAssumptions, startingAssumptions } from './assumptions.ts';
 import { readingOf } from './check-effects.ts';
 import { groundOf } from './ground.ts';
-import type { Check, CheckPlan, PlanCheck } from './odds.ts';
 import { alikeIn, namesOf } from './odds-of.ts';
 import { orderChecks } from './order-checks.ts';
 import { posteriorOf } from './posterior.ts';
-import type { Reading } from './readings.ts';
 import { type Weighed, weighAll } from './weigh-checks.ts';
 
 export interface PlanLimits {
@@ -93,7 +92,7 @@ const planFrom = (
 const minutesOf = (check: Check): number => check.minutes + check.openingMinutes;
 
 interface Branch {
-  readonly readings: readonly Reading[];
+  readonly readings: readonly PossibleReading[];
   readonly chance: number;
   readonly after: CheckPlan;
 }

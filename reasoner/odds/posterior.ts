@@ -1,8 +1,8 @@
+import type { Assumptions } from '../answer/assumptions.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { has } from './ascending.ts';
-import type { Assumptions } from './assumptions.ts';
 import type { Seat } from './built.ts';
 import { weighable } from './entered.ts';
 import { entropyOf } from './entropy.ts';

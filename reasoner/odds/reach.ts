@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { Built } from './built.ts';
 import type { TargetSpace } from './targets.ts';
 

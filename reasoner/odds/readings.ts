@@ -1,8 +1,9 @@
+import type { PossibleReading } from '../answer/odds.ts';
 import type { Fact, Feature } from '../atlas/atlas.ts';
-import type { FactTable } from '../atlas/fact-tables.ts';
+import type { FactTable } from '../compile/fact-tables.ts';
 import { normalBelow } from '../fits/normal.ts';
+import { markKey } from '../plain/letters.ts';
 import type { Seen } from '../sheet/sheet.ts';
-import { markKey } from '../unit/agree.ts';
 import { upTo } from './ascending.ts';
 
 /**
@@ -14,7 +15,7 @@ import { upTo } from './ascending.ts';
  */
 export interface Readings {
   readonly feature: Feature;
-  readonly all: readonly Reading[];
+  readonly all: readonly PossibleReading[];
   /** Of marks: the letters each reading is compared by, null for none of a listed part’s; of anything else empty. */
   readonly letters: readonly (string | null)[];
   /** Share of blind readings, one for each of `all`. */
@@ -27,14 +28,6 @@ export interface Readings {
 export interface Plain {
   readonly readings: Int32Array;
   readonly shares: Float64Array;
-}
-
-/** `seen` is null for a value no listed part has. A measure's reading is everything between two cuts; `seen` is the size in the middle of the sizes there. */
-export interface Reading {
-  readonly seen: Seen | null;
-  /** Of a measure: from where to where, in the feature's unit; ±Infinity at the ends. Of a count: first and last. */
-  readonly from: number;
-  readonly to: number;
 }
 
 /** Standard uncertainty of a reading with the feature's own instrument: good to a = one step either way, rectangular, u = a/√3 (JCGM 100:2008, 4.3.7; a step read to the nearest would be a = half a step). */
@@ -94,7 +87,7 @@ const listReadings = (
   other: boolean,
   of: (fact: Fact) => readonly number[],
 ): Readings => {
-  const all: Reading[] = values.map((seen) => ({ seen, from: 0, to: 0 }));
+  const all: PossibleReading[] = values.map((seen) => ({ seen, from: 0, to: 0 }));
   if (other) all.push({ seen: null, from: 0, to: 0 });
   return {
     feature,
@@ -127,7 +120,7 @@ const countReadings = (feature: Feature, facts: FactTable): Readings => {
   const ranges = facts.distinct.map((fact) => (fact.kind === 'count' ? fact : null));
   const known = ranges.filter((range) => range !== null);
   const cuts = [...new Set(known.flatMap(({ from, to }) => [from, to + 1]))].sort((a, b) => a - b);
-  const all: Reading[] = [];
+  const all: PossibleReading[] = [];
   for (let i = 0; i + 1 < cuts.length; i += 1) {
     const [from, to] = [cuts[i] as number, (cuts[i + 1] as number) - 1];
     if (known.some((range) => range.from <= from && to <= range.to)) all.push({ seen: { kind: 'count', from, to }, from, to });
@@ -142,8 +135,11 @@ const countReadings = (feature: Feature, facts: FactTable): Readings => {
     plain: ranges.map((range) => {
       if (range === null) return null;
       const within = all.flatMap(({ seen, from, to }, reading) => (seen !== null && range.from <= from && to <= range.to ? [reading] : []));
-      const shareOf = ({ from, to }: Reading): number => (to - from + 1) / (range.to - range.from + 1);
-      return { readings: Int32Array.from(within), shares: Float64Array.from(within, (reading) => shareOf(all[reading] as Reading)) };
+      const shareOf = ({ from, to }: PossibleReading): number => (to - from + 1) / (range.to - range.from + 1);
+      return {
+        readings: Int32Array.from(within),
+        shares: Float64Array.from(within, (reading) => shareOf(all[reading] as PossibleReading)),
+      };
     }),
   };
 };
@@ -156,7 +152,7 @@ const measureReadings = (feature: Feature, facts: FactTable, u: number): Reading
   );
   const cuts = centres.slice(1).map((centre, i) => (centre + (centres[i] as number)) / 2);
   const all = centres.map(
-    (centre, i): Reading => ({
+    (centre, i): PossibleReading => ({
       seen: { kind: 'measure', value: centre },
       from: cuts[i - 1] ?? Number.NEGATIVE_INFINITY,
       to: cuts[i] ?? Number.POSITIVE_INFINITY,

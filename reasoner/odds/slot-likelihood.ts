@@ -1,10 +1,10 @@
+import type { Assumptions } from '../answer/assumptions.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
-import type { FactTable } from '../atlas/fact-tables.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import type { FactTable } from '../compile/fact-tables.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { has } from './ascending.ts';
-import type { Assumptions } from './assumptions.ts';
 import { type Before, type Built, chancesBefore, type Seat } from './built.ts';
 import { type Entered, enteredOf } from './entered.ts';
 

@@ -1,9 +1,9 @@
+import type { Rung } from '../answer/verdict.ts';
 import type { Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import { fullNames } from '../names/compile-names.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { type Demand, demandsCore, type NameRule } from '../compile/name-rule.ts';
+import { fullNames } from '../compile/name-texts.ts';
 import { rankOf } from '../names/ladder.ts';
-import { type Demand, demandsCore, type NameRule } from '../names/name-rule.ts';
-import type { Rung } from '../verdict/verdict.ts';
 
 /**
  * What the parts of a unit can honestly be called once every one of them is known, as cases that exclude each other: the names met on the best rank

@@ -1,7 +1,7 @@
+import { agrees } from '../atlas/agree.ts';
 import type { Fact, Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledSlot } from '../compile/compiled.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
-import { agrees } from '../unit/agree.ts';
 import { nobodys } from './check-effects.ts';
 import { instrumentUncertainty, limitsOf, readingsOf } from './readings.ts';
 

@@ -1,5 +1,5 @@
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledSlot } from '../compile/compiled.ts';
 import type { FeatureId, ObservationId } from '../ids.ts';
 import { Background } from './background.ts';
 import { type Blind, blindOf } from './blind.ts';

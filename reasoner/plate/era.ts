@@ -1,4 +1,4 @@
-import type { Era } from './number-pattern.ts';
+import type { Era } from '../atlas/number-pattern.ts';
 
 /** Whether two spans of years have a year in common; an open end is no objection. */
 export const meet = (a: Era, b: Era): boolean =>

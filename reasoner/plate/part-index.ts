@@ -1,7 +1,7 @@
 import type { Model, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { PartId } from '../ids.ts';
-import { bare } from '../unit/agree.ts';
+import { bare } from '../plain/letters.ts';
 
 /** What is asked of parts by number; made for an atlas when first asked for. */
 interface PartIndex {

@@ -1,6 +1,6 @@
+import type { CheckDigit, Era, NumberPattern, NumberPiece, NumberRead } from '../atlas/number-pattern.ts';
 import type { SlotId } from '../ids.ts';
-import { bare } from '../unit/agree.ts';
-import type { CheckDigit, Era, NumberPattern, NumberPiece, NumberRead } from './number-pattern.ts';
+import { bare } from '../plain/letters.ts';
 
 /**
  * Every way a pattern reads a number; none when it is not made so. Case, spaces and signs do not count, as with any mark. A check

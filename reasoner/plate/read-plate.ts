@@ -1,13 +1,14 @@
+import type { PlateDisagreement, PlateReading, Stamped } from '../answer/plate-reading.ts';
+import { agrees } from '../atlas/agree.ts';
 import type { Feature, Maker, Model, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Era, NumberRead } from '../atlas/number-pattern.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { modelsClaimed } from '../grammar/read-name.ts';
 import type { MakerId, ObservationId, PartId, SlotId } from '../ids.ts';
-import { modelsClaimed } from '../names/read-name.ts';
+import { sameMark } from '../plain/letters.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { agrees, sameMark } from '../unit/agree.ts';
 import { meet, spanOf } from './era.ts';
-import type { Era, NumberRead } from './number-pattern.ts';
 import { modelsOf, partsNumbered, successorsOf } from './part-index.ts';
-import type { PlateDisagreement, PlateReading, Stamped } from './plate-reading.ts';
 import { readNumber } from './read-number.ts';
 import { unlistedNumber } from './unlisted-number.ts';
 

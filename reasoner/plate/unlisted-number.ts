@@ -1,10 +1,11 @@
+import { agrees } from '../atlas/agree.ts';
 import type { Feature, Maker, Model, Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Era, NumberRead } from '../atlas/number-pattern.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { MakerId, ModelId, ObservationId } from '../ids.ts';
+import { sameMark } from '../plain/letters.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { agrees, sameMark } from '../unit/agree.ts';
 import { meet, overlap, spanOf } from './era.ts';
-import type { Era, NumberRead } from './number-pattern.ts';
 import { modelsOf, partsNumbered } from './part-index.ts';
 import { readNumber } from './read-number.ts';
 

@@ -1,10 +1,10 @@
+import type { Conflict, Name } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { SlotId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import type { Conflict, Name } from '../verdict/verdict.ts';
+import { conflictGraph, type GraphWords } from '../why/conflict-graph.ts';
 import { seenPhrase } from '../words/phrases.ts';
-import { conflictGraph, type GraphWords } from './conflict-graph.ts';
 import { graphPicture } from './graph-picture.ts';
 import { line, type ReportBlock } from './report.ts';
 

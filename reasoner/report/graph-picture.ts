@@ -1,5 +1,5 @@
-import type { Conflict } from '../verdict/verdict.ts';
-import { type ConflictGraph, type GraphNode, type GraphNodeKind, nodesOf } from './conflict-graph.ts';
+import type { Conflict } from '../answer/verdict.ts';
+import { type ConflictGraph, type GraphNode, type GraphNodeKind, nodesOf } from '../why/conflict-graph.ts';
 
 /**
  * The conflict graph as lines, boxes and words, for paper: shape and stroke tell the kinds apart without colour, the first reason is

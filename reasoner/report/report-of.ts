@@ -1,7 +1,7 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Answer, Conflicts, Verdict } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { unitOf } from '../unit/unit.ts';
-import type { Answer, Conflicts, Verdict } from '../verdict/verdict.ts';
 import { cautions as standingCautions } from '../words/cautions.ts';
 import type { CaseFacts } from './case-facts.ts';
 import { dayInWords } from './day-in-words.ts';

@@ -1,5 +1,5 @@
+import type { Reason } from '../answer/verdict.ts';
 import type { FeatureId, NameId, ObservationId, SlotId } from '../ids.ts';
-import type { Reason } from '../verdict/verdict.ts';
 import type { CaseFacts } from './case-facts.ts';
 import type { GraphPicture } from './graph-picture.ts';
 

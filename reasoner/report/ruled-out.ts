@@ -1,7 +1,7 @@
+import type { ClaimAnswer, Conflict, Finding, NameAnswer, Status, Verdict } from '../answer/verdict.ts';
 import type { ObservationId } from '../ids.ts';
 import { levelOf } from '../names/ladder.ts';
-import type { ClaimAnswer, Conflict, Finding, NameAnswer, Status, Verdict } from '../verdict/verdict.ts';
-import { list } from '../words/phrases.ts';
+import { list } from '../plain/text.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 
 /** So many reasons against a name are printed, and so many of the unit against itself; the most telling come first (K1), and each suffices. */

@@ -1,12 +1,13 @@
+import type { NameAnswer, SlotAnswer } from '../answer/verdict.ts';
 import type { Fact, Feature, Part } from '../atlas/atlas.ts';
-import type { CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledSlot } from '../compile/compiled.ts';
 import type { FeatureId, NameId, PartId, SlotId } from '../ids.ts';
 import { findRule } from '../names/ladder.ts';
-import { sameMark } from '../unit/agree.ts';
+import { sameMark } from '../plain/letters.ts';
+import { capital, list } from '../plain/text.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { NameAnswer, SlotAnswer } from '../verdict/verdict.ts';
 import { stripDownMinutes } from '../why/strip-down.ts';
-import { capital, factsPhrase, list } from '../words/phrases.ts';
+import { factsPhrase } from '../words/phrases.ts';
 
 /** One look or measure that would tell, in one slot, what an open name allows from what else is left there. */
 export interface SettlingCheck {

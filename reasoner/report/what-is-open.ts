@@ -1,7 +1,7 @@
+import type { NameAnswer, Verdict } from '../answer/verdict.ts';
+import { capital, list } from '../plain/text.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { NameAnswer, Verdict } from '../verdict/verdict.ts';
 import { lacksPhrases } from '../words/lacks-phrase.ts';
-import { capital, list } from '../words/phrases.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 import { letterOf, settlingChecks } from './settling-checks.ts';
 import { slotName } from './what-was-seen.ts';

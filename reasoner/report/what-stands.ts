@@ -1,6 +1,6 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { NameAnswer, Verdict } from '../verdict/verdict.ts';
-import { capital, list } from '../words/phrases.ts';
+import type { NameAnswer, Verdict } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { capital, list } from '../plain/text.ts';
 import { line, type ReportLine, type ReportReason } from './report.ts';
 import { slotName } from './what-was-seen.ts';
 

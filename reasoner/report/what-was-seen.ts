@@ -1,8 +1,9 @@
+import type { Answer } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { list } from '../plain/text.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import type { Answer } from '../verdict/verdict.ts';
-import { list, seenPhrase } from '../words/phrases.ts';
+import { seenPhrase } from '../words/phrases.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 
 /** What came over the counter and under what name; what was only told is here, since it is a claim and no evidence (O1). */

@@ -1,4 +1,4 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { reasonKinds } from '../why/order-of-reasons.ts';
 import { cautions } from '../words/cautions.ts';
 import { standings, type Triage, type TriageItem, type TriageProgress, type TriageRow } from './triage.ts';

@@ -1,8 +1,8 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { ClaimAnswer, Conflicts, Verdict } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { answer } from '../verdict/answer.ts';
-import type { ClaimAnswer, Conflicts, Verdict } from '../verdict/verdict.ts';
 import { independentReasons } from '../why/independent-reasons.ts';
 import { kindOfReason } from '../why/order-of-reasons.ts';
 import { stripDownMinutes } from '../why/strip-down.ts';

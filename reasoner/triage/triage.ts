@@ -1,6 +1,6 @@
+import type { Independent } from '../answer/verdict.ts';
 import type { SheetId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import type { Independent } from '../verdict/verdict.ts';
 import type { ReasonKind } from '../why/order-of-reasons.ts';
 
 /** Many sheets judged and put in order of how plainly their claims fail (SPEC, Triage). */

@@ -1,9 +1,9 @@
+import { agrees } from '../atlas/agree.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot } from '../atlas/compile.ts';
+import type { OperationId } from '../atlas/operation.ts';
+import type { CompiledSlot } from '../compile/compiled.ts';
 import type { AsFound } from '../fits/work/left.ts';
-import type { OperationId } from '../fits/work/operation.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { agrees } from './agree.ts';
 
 /** How an observation agrees with one part (O2): as it is made (or not known), only as one of these operations could have left it, or not at all (`null`). */
 export type Agreement = { readonly machined: readonly OperationId[] } | null;

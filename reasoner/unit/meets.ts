@@ -1,7 +1,7 @@
 import { type ChoiceSpace, type Pairing, pairingOf, spaceOf, wordsFor } from '../algebra/choices.ts';
-import type { FoundJoints, FoundTable, WorkedMeeting } from '../atlas/as-found.ts';
-import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
-import { refine } from '../atlas/mating.ts';
+import type { FoundJoints, FoundTable, WorkedMeeting } from '../compile/as-found.ts';
+import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import { refine } from '../compile/mating.ts';
 import { excludersOf, type FeatureReadings, smallestMeeting } from './readings.ts';
 
 /**

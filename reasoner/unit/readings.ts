@@ -1,8 +1,8 @@
-import type { FoundTable } from '../atlas/as-found.ts';
+import { agrees } from '../atlas/agree.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { FoundTable } from '../compile/as-found.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { agrees } from './agree.ts';
 
 /** An observation that is evidence, by its label. */
 export interface Held {

@@ -9,10 +9,10 @@ import {
   spaceOf,
 } from '../algebra/choices.ts';
 import { dualize } from '../algebra/dualize.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { Member } from '../answer/verdict.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { type UnlistedNumber, unlistedNumber } from '../plate/unlisted-number.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import type { Member } from '../verdict/verdict.ts';
 import { type Loosened, type Meets, meetsOf } from './meets.ts';
 import { excludersOf, type FeatureReadings, type Held, readingsOf, smallestMeeting, violatedBy } from './readings.ts';
 

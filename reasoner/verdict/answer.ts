@@ -1,10 +1,11 @@
+import type { Answer, Contradicted, NameAnswer } from '../answer/verdict.ts';
+import { compatible } from '../atlas/agree.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import type { NameId, SlotId } from '../ids.ts';
 import { findRule, honestOf, ladderOf, openAbove } from '../names/ladder.ts';
 import { type Judged, judge } from '../names/status.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { compatible } from '../unit/agree.ts';
 import { type Unit, unitOf } from '../unit/unit.ts';
 import { type Effort, usualEffort } from '../why/conflicts-for.ts';
 import { conflictsOf, unitConflicts } from '../why/explain.ts';
@@ -17,7 +18,6 @@ import { claimedNames, claimOf } from './claim.ts';
 import { findingsOf } from './findings.ts';
 import { standingOf, withMeanings } from './if-kept.ts';
 import { slotAnswers } from './slot-answers.ts';
-import type { Answer, Contradicted, NameAnswer } from './verdict.ts';
 
 export interface AnswerOptions {
   /**

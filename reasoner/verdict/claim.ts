@@ -1,15 +1,15 @@
+import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from '../answer/verdict.ts';
 import type { Feature, TokenPromise } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { serviceNameId } from '../compile/name-ids.ts';
+import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../grammar/read-name.ts';
 import type { NameId } from '../ids.ts';
-import { serviceNameId } from '../names/compile-names.ts';
 import { findRule } from '../names/ladder.ts';
-import { modelsClaimed, type ReadText, type ReadToken, readingOf, readTexts } from '../names/read-name.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import { entriesItRestsOn, entriesRulingOut, entriesThatNarrow } from '../why/rests-on.ts';
 import { claimSentences, promiseSentence, restsOnSentence, sharedName, spokenAmong } from '../words/claim-sentences.ts';
 import { truthAmong } from './truth-among.ts';
-import type { ClaimAnswer, ClaimRead, NameAnswer, Reading, Status } from './verdict.ts';
 
 /** The names the claim stands or falls with: of each claimed model the weakest that still says it is that. */
 export const claimedNames = (atlas: CompiledAtlas, sheet: Pick<Sheet, 'claimed' | 'claimedMaker'>): readonly NameId[] =>

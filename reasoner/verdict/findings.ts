@@ -1,10 +1,11 @@
+import type { Conflict, Conflicts, Finding } from '../answer/verdict.ts';
+import { compatible } from '../atlas/agree.ts';
 import type { Part } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
-import type { MakerId, ObservationId } from '../ids.ts';
-import { plateHolders, plateOnPattern } from '../plate/plate-on-pattern.ts';
+import type { ObservationId } from '../ids.ts';
 import { type PlateHolder, readPlate } from '../plate/read-plate.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { compatible, sameMark } from '../unit/agree.ts';
+import { isMakersMark } from '../unit/marks.ts';
+import { plateHolders, plateOnPattern } from '../unit/plate-on-pattern.ts';
 import { type Group, soleExcluders, type Unit, type UnitSlot } from '../unit/unit.ts';
 import {
   markSentence,
@@ -18,7 +19,6 @@ import { machinedAtJointSentence, machinedSentence } from '../words/machined-sen
 import { disagreementSentence } from '../words/plate-sentences.ts';
 import { machinedAtJoints, machinedByReading } from './machined.ts';
 import { truthAmong } from './truth-among.ts';
-import type { Conflict, Conflicts, Finding } from './verdict.ts';
 
 /** What is to be said beside the names: told claims tested, letters that do not belong, plates that disagree, unlisted parts. */
 export const findingsOf = (unit: Unit, own: Conflicts): Finding[] => {
@@ -147,21 +147,6 @@ const rivetedFindings = (unit: Unit): Finding[] => {
 };
 
 /** Letters that are a maker's: a name it traded under, or letters some part of a maker bears in the same place. */
-const isMakersMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: Observation): boolean =>
-  makerOfMark(atlas, slot, observation) !== null;
-
-export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: Observation): MakerId | null => {
-  const text = observation.value.kind === 'mark' ? observation.value.text : null;
-  if (text === null) return null;
-  for (const maker of atlas.atlas.makers) {
-    if ([maker.name, ...maker.tradeNames.map(({ name }) => name)].some((name) => sameMark(name, text))) return maker.id;
-  }
-  const bearer = slot.of.parts.find((part) => {
-    const fact = part.facts[observation.feature];
-    return part.maker !== null && fact?.kind === 'mark' && fact.anyOf.some((letters) => sameMark(letters, text));
-  });
-  return bearer?.maker ?? null;
-};
 
 /**
  * O5: what the plate reader finds, then disagreements among the plate's observations, and between the plate and the bearing housing,

@@ -1,4 +1,5 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { ClaimAnswer, Contradicted, IfKept, NameAnswer } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FitVerdict } from '../fits/fit.ts';
 import type { NameId, ObservationId, SlotId } from '../ids.ts';
 import { honestOf, ladderOf } from '../names/ladder.ts';
@@ -6,7 +7,6 @@ import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { unitOf } from '../unit/unit.ts';
 import { ifKeptSentence } from '../words/if-kept-sentence.ts';
 import { claimOf } from './claim.ts';
-import type { ClaimAnswer, Contradicted, IfKept, NameAnswer } from './verdict.ts';
 
 /** More disagreeing entries than these are named without what each would mean: every one is a judgement of its own, and the counter waits. */
 export const mostJudged = 12;

@@ -1,19 +1,12 @@
 import { meetsAny } from '../algebra/choices.ts';
-import type { FoundTable, WorkedMeeting } from '../atlas/as-found.ts';
-import type { CompiledJoint } from '../atlas/compile.ts';
+import type { MachinedAtJoint, MachinedCandidate } from '../answer/verdict.ts';
+import type { OperationId } from '../atlas/operation.ts';
+import type { FoundTable, WorkedMeeting } from '../compile/as-found.ts';
+import type { CompiledJoint } from '../compile/compiled.ts';
 import type { AsFound } from '../fits/work/left.ts';
-import type { OperationId } from '../fits/work/operation.ts';
-import type { FeatureId, JointId, ObservationId, PartId, SlotId } from '../ids.ts';
+import type { FeatureId, ObservationId, PartId } from '../ids.ts';
 import { excludersOf, type FeatureReadings } from '../unit/readings.ts';
 import { type Group, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
-import type { MachinedCandidate } from './verdict.ts';
-
-/** Two slots whose parts do not go together as made, whatever is left of them: one was machined, or (`slots` names one only) that one was (J1). */
-export interface MachinedAtJoint {
-  readonly joint: JointId;
-  readonly slots: readonly SlotId[];
-  readonly operations: readonly OperationId[];
-}
 
 /** By slot, the live parts that can only be there machined, by what was read of them. */
 export const machinedByReading = (unit: Unit): readonly (readonly MachinedCandidate[])[] =>

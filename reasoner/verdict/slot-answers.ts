@@ -1,9 +1,9 @@
 import { meetsAny } from '../algebra/choices.ts';
-import type { CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
+import type { SlotAnswer } from '../answer/verdict.ts';
+import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
 import type { PartId } from '../ids.ts';
 import { type Group, matingsOf, partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { machinedByReading } from './machined.ts';
-import type { SlotAnswer } from './verdict.ts';
 
 /** What each slot may hold, what fell out of it and why (C1, J1, O3). */
 export const slotAnswers = (unit: Unit): SlotAnswer[] => {

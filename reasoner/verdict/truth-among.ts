@@ -1,9 +1,9 @@
+import { agrees, compatible } from '../atlas/agree.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { AsFound } from '../fits/work/left.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { every, some, type Truth } from '../truth.ts';
-import { agrees, compatible } from '../unit/agree.ts';
 import { partsIn, type Unit } from '../unit/unit.ts';
 
 /**

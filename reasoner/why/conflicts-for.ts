@@ -3,11 +3,11 @@ import { disjointConflicts, enoughToGiveUp } from '../algebra/disjoint-conflicts
 import { dualize } from '../algebra/dualize.ts';
 import { bySizeThenLabels } from '../algebra/label-sets.ts';
 import { defaultLimit, type Enumeration } from '../algebra/network.ts';
-import type { CompiledJoint } from '../atlas/compile.ts';
-import { type NameRule, notBarred } from '../names/name-rule.ts';
+import type { Independent, Member } from '../answer/verdict.ts';
+import type { CompiledJoint } from '../compile/compiled.ts';
+import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, constrainsNothing } from '../names/status.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
-import type { Independent, Member } from '../verdict/verdict.ts';
 import { entryOf, independentReasons } from './independent-reasons.ts';
 
 /** The members of every conflict about one name, by label: the unit's evidence, the joints, the name's demands. */

@@ -1,12 +1,12 @@
+import type { Conflict, Conflicts, Member, SwapSet, SwapSets } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledSlot } from '../compile/compiled.ts';
+import type { NameRule } from '../compile/name-rule.ts';
+import { familyName, fullName } from '../compile/name-texts.ts';
 import type { ModelId, SlotId, StageId } from '../ids.ts';
-import { familyName, fullName } from '../names/compile-names.ts';
 import { levelOf } from '../names/ladder.ts';
-import type { NameRule } from '../names/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { Conflict, Conflicts, Member, SwapSet, SwapSets } from '../verdict/verdict.ts';
 import { conflictSentence, type NameInWords } from '../words/conflict-sentence.ts';
 import { conflictsFor, type Effort, membersOf, usualEffort } from './conflicts-for.ts';
 import { inOrderOfK1, stageNumber } from './order-of-reasons.ts';

@@ -1,4 +1,4 @@
-import type { Conflict, Independent, Member } from '../verdict/verdict.ts';
+import type { Conflict, Independent, Member } from '../answer/verdict.ts';
 
 /** So many reasons are looked at, over and over, before the count is left at the best there was: less than a tenth of a second. */
 const usualLooks = 1_000_000;

@@ -1,16 +1,17 @@
-import type { CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
-import { inHandOf } from '../builds/in-hand.ts';
+import type { ReplacementFit, ReplacementNeed, Replacements, SwapSet, SwapSets } from '../answer/verdict.ts';
+import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import type { NameRule } from '../compile/name-rule.ts';
 import type { InHand } from '../fits/judge-joint.ts';
+import type { PairFit } from '../fits/work/pair-fit.ts';
 import type { WorkPlan } from '../fits/work/work.ts';
 import type { PartId } from '../ids.ts';
-import type { NameRule } from '../names/name-rule.ts';
+import { inHandOf } from '../unit/in-hand.ts';
+import type { JointNeed } from '../unit/joint-need.ts';
 import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
-import type { ReplacementFit, ReplacementNeed, Replacements, SwapSet, SwapSets } from '../verdict/verdict.ts';
 import { needSentence } from '../words/need-sentence.ts';
 import { inOrderOfS1, swapSetOf } from './explain.ts';
-import type { JointNeed } from './joint-need.ts';
 import { leastWork } from './least-work.ts';
-import { classOfPart, type PairFit, type PairJudge, pairJudgeOf } from './pairs-at-work.ts';
+import { classOfPart, type PairJudge, pairJudgeOf } from './pairs-at-work.ts';
 import { type Swap, type Swapped, swapsFor } from './swaps-for.ts';
 
 /** So many pairs are judged for one name at most; what is left is *not looked into*. */

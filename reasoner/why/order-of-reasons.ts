@@ -1,7 +1,7 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { Conflict } from '../answer/verdict.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { StageId } from '../ids.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { Conflict } from '../verdict/verdict.ts';
 
 /** What was found, and what it is held against. */
 type Found = Pick<Unit, 'atlas' | 'sheet'>;

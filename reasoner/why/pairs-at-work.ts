@@ -1,24 +1,13 @@
 import type { Atlas } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
-import { slotAt } from '../atlas/compile.ts';
-import { refine } from '../atlas/mating.ts';
-import { featuresOfOperation } from '../builds/features-of-operation.ts';
+import type { Operation } from '../atlas/operation.ts';
+import type { CompiledAtlas, CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import { slotAt } from '../compile/compiled.ts';
+import { refine } from '../compile/mating.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { InHand } from '../fits/judge-joint.ts';
-import type { Operation } from '../fits/work/operation.ts';
+import { featuresOfOperation } from '../fits/work/features-of-operation.ts';
+import type { PairFit } from '../fits/work/pair-fit.ts';
 import { planWork } from '../fits/work/plan-work.ts';
-import type { WorkPlan } from '../fits/work/work.ts';
-import type { FeatureId } from '../ids.ts';
-
-/** How two parts go together with what the shop can do (F2). */
-export type PairFit =
-  | { readonly kind: 'drops in' }
-  /** Some pairs do: measure both and choose, or do this work, where there is any. */
-  | { readonly kind: 'measure and choose'; readonly plan: WorkPlan | null }
-  /** The cheapest work whose metal allows it. */
-  | { readonly kind: 'after work'; readonly plan: WorkPlan }
-  | { readonly kind: 'not known'; readonly missing: readonly FeatureId[] }
-  | { readonly kind: 'will not fit' };
 
 /** No more works than this are looked for at one joint, as in a build. */
 const atMost = 3;

@@ -1,5 +1,5 @@
+import type { NameRule } from '../compile/name-rule.ts';
 import type { ObservationId } from '../ids.ts';
-import type { NameRule } from '../names/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import { type Group, isExcluded, soleExcluders, type Unit, type UnitSlot, unitOf } from '../unit/unit.ts';

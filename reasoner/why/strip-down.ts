@@ -1,5 +1,5 @@
 import type { Stage } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { StageId } from '../ids.ts';
 
 /** All stages that must be reached for these, each once, what they need before them included. */

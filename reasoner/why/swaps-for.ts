@@ -1,10 +1,10 @@
 import { dualize } from '../algebra/dualize.ts';
 import { defaultLimit } from '../algebra/network.ts';
-import { type NameRule, notBarred } from '../names/name-rule.ts';
+import type { Status } from '../answer/verdict.ts';
+import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';
 import { beside, choiceExists, choosable, classOf, type Group, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { unitWith } from '../unit/unit-with.ts';
-import type { Status } from '../verdict/verdict.ts';
 import { holdsListed } from './conflicts-for.ts';
 
 export interface Swap {

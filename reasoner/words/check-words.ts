@@ -1,9 +1,10 @@
+import type { Check, PossibleReading } from '../answer/odds.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
-import type { Check } from '../odds/odds.ts';
-import type { Reading } from '../odds/readings.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import { size } from '../plain/sizes.ts';
+import { capital, list } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { capital, list, optionName, seenPhrase, size } from './phrases.ts';
+import { optionName, seenPhrase } from './phrases.ts';
 
 /** Where to look, with what and when: `Measure the inducer diameter of the compressor wheel with a caliper, compressor housing off.` */
 export const howToTake = (atlas: CompiledAtlas, slot: CompiledSlot, feature: Feature, check: Pick<Check, 'opening'>): string => {
@@ -60,7 +61,7 @@ const article = (instrument: string): string =>
   instrument.endsWith('s') && !instrument.endsWith('ss') ? instrument : `${/^[aeiou]/i.test(instrument) ? 'an' : 'a'} ${instrument}`;
 
 /** One or more readings of a feature: `10 or 11 blades`, `the letters “mauve” (cast size mark)`, `inducer diameter 41.2 to 41.5 mm`. */
-export const readingPhrase = (feature: Feature, readings: readonly Reading[]): string => {
+export const readingPhrase = (feature: Feature, readings: readonly PossibleReading[]): string => {
   const texts = readings.flatMap(({ seen }) => (seen?.kind === 'mark' && seen.text !== null ? [`“${seen.text}”`] : []));
   const sizes = readings.filter(({ seen }) => seen?.kind === 'measure');
   const others = readings.filter(({ seen }) => seen?.kind !== 'measure' && (seen?.kind !== 'mark' || seen.text === null));
@@ -69,8 +70,8 @@ export const readingPhrase = (feature: Feature, readings: readonly Reading[]): s
 };
 
 /** Ranges of sizes from small to large, those that touch as one. */
-const joined = (sizes: readonly Reading[]): Reading[] => {
-  const ranges: Reading[] = [];
+const joined = (sizes: readonly PossibleReading[]): PossibleReading[] => {
+  const ranges: PossibleReading[] = [];
   for (const next of [...sizes].sort((a, b) => a.from - b.from)) {
     const last = ranges.at(-1);
     if (last !== undefined && next.from <= last.to) ranges[ranges.length - 1] = { ...last, to: Math.max(last.to, next.to) };
@@ -79,7 +80,7 @@ const joined = (sizes: readonly Reading[]): Reading[] => {
   return ranges;
 };
 
-const phrase = (feature: Feature, { seen, from, to }: Reading): string => {
+const phrase = (feature: Feature, { seen, from, to }: PossibleReading): string => {
   if (seen === null) return feature.kind === 'mark' ? `letters of no listed part (${feature.name})` : `another ${feature.name}`;
   if (seen.kind !== 'measure') return seenPhrase(feature, { value: seen, sure: { kind: 'seen' } });
   const unit = feature.unit === 'deg' ? '°' : ` ${feature.unit ?? ''}`.trimEnd();

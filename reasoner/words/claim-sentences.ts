@@ -1,13 +1,13 @@
+import type { ClaimRead, Independent, NameAnswer, Reading, Status } from '../answer/verdict.ts';
 import type { Feature, Model } from '../atlas/atlas.ts';
+import { fullName } from '../compile/name-texts.ts';
 import type { ModelId, SlotId } from '../ids.ts';
-import { fullName } from '../names/compile-names.ts';
+import { capital, list, numberInWords } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { ClaimRead, Independent, NameAnswer, Reading, Status } from '../verdict/verdict.ts';
 import { hasPhrase } from './has-phrase.ts';
 import { lacksPhrases } from './lacks-phrase.ts';
-import { capital, list, numberInWords } from './phrases.ts';
 
 /** What became of a claim. */
 export interface ClaimTold {

@@ -1,12 +1,12 @@
+import type { Member } from '../answer/verdict.ts';
 import type { Fact, Feature } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
+import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import type { Demand } from '../compile/name-rule.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
-import type { Demand } from '../names/name-rule.ts';
+import { list, withArticle } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
-import type { Member } from '../verdict/verdict.ts';
 import { hasOneOf, hasPhrase } from './has-phrase.ts';
-import { list, withArticle } from './phrases.ts';
 
 /** What a sentence needs to know of the name it is about. */
 export interface NameInWords {

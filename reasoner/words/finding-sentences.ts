@@ -1,12 +1,12 @@
+import type { Conflict, Finding } from '../answer/verdict.ts';
 import type { Part } from '../atlas/atlas.ts';
-import type { PlateOnPattern } from '../plate/plate-on-pattern.ts';
+import { list } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
+import type { PlateOnPattern } from '../unit/plate-on-pattern.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
-import type { Conflict, Finding } from '../verdict/verdict.ts';
 import { feature } from './conflict-sentence.ts';
 import { hasPhrase } from './has-phrase.ts';
-import { list } from './phrases.ts';
 
 const slotName = (unit: Unit, id: string): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
 

@@ -1,6 +1,8 @@
 import type { Fact, Feature } from '../atlas/atlas.ts';
+import { reach, size } from '../plain/sizes.ts';
+import { list, singular, withArticle } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { countsText, list, optionName, reach, singular, size, spansText, unitOf, withArticle } from './phrases.ts';
+import { countsText, optionName, spansText, unitOf } from './phrases.ts';
 
 /** What was seen, to stand after "the turbine wheel has" or "a listed turbine wheel with": `11 blades`, `an inducer diameter of 41.2 mm (±0.04)`, `no water ports`. */
 export const hasPhrase = (feature: Feature, observation: Pick<Observation, 'value' | 'sure'>): string => {

@@ -1,11 +1,11 @@
+import type { ClaimAnswer, IfKept, Status } from '../answer/verdict.ts';
 import type { Feature, Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { fullName } from '../compile/name-texts.ts';
 import type { FitVerdict } from '../fits/fit.ts';
-import { fullName } from '../names/compile-names.ts';
+import { list } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import type { ClaimAnswer, IfKept, Status } from '../verdict/verdict.ts';
 import { hasPhrase } from './has-phrase.ts';
-import { list } from './phrases.ts';
 
 /** What one of two entries that disagree would mean were it the true one (O6): `With 10 blades: Merrowby Petrel 13 Cartridge is open, …`. */
 export const ifKeptSentence = (

@@ -1,6 +1,6 @@
 import type { SlotId } from '../ids.ts';
+import { list } from '../plain/text.ts';
 import type { Unit } from '../unit/unit.ts';
-import { list } from './phrases.ts';
 
 /** What the atlas itself lacks that would settle these slots of a name (N2): an open-ended list (A7), the number on the plate (O5). Clauses without a full stop. */
 export const lacksPhrases = (unit: Unit, lacks: readonly SlotId[]): string[] => {

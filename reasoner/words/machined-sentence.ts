@@ -1,13 +1,12 @@
+import type { MachinedAtJoint, MachinedCandidate } from '../answer/verdict.ts';
 import type { Part } from '../atlas/atlas.ts';
+import type { OperationId } from '../atlas/operation.ts';
 import { fitCautions } from '../fits/work/cautions.ts';
-import type { OperationId } from '../fits/work/operation.ts';
 import type { ObservationId } from '../ids.ts';
+import { capital, list, withArticle } from '../plain/text.ts';
 import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
-import type { MachinedAtJoint } from '../verdict/machined.ts';
-import type { MachinedCandidate } from '../verdict/verdict.ts';
 import { feature } from './conflict-sentence.ts';
 import { hasPhrase } from './has-phrase.ts';
-import { capital, list, withArticle } from './phrases.ts';
 
 /** O2: what was machined, by which readings, and what could have left them so. A part keeps its name after work, and is called machined. */
 export const machinedSentence = (unit: Unit, slot: UnitSlot, told: MachinedCandidate['told']): string => {

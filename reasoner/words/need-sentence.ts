@@ -1,9 +1,9 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import type { PairFit } from '../fits/work/pair-fit.ts';
 import type { WorkPlan } from '../fits/work/work.ts';
 import type { FeatureId } from '../ids.ts';
-import type { JointNeed } from '../why/joint-need.ts';
-import type { PairFit } from '../why/pairs-at-work.ts';
-import { capital, list } from './phrases.ts';
+import { capital, list } from '../plain/text.ts';
+import type { JointNeed } from '../unit/joint-need.ts';
 
 /** What a replacement needs at one joint, in a whole sentence: the joint, what is to be done, on which part, and how long it takes (S1). */
 export const needSentence = (atlas: CompiledAtlas, need: JointNeed): string => {

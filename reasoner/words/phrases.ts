@@ -1,25 +1,7 @@
 import type { Fact, Feature } from '../atlas/atlas.ts';
+import { reach, size } from '../plain/sizes.ts';
+import { list, singular } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
-
-/** `a`, `a and b`, `a, b and c`; `or` where it is one of them. */
-export const list = (items: readonly string[], word: 'and' | 'or' = 'and'): string =>
-  items.length <= 1 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${word} ${items.at(-1)}`;
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** `a heat shield`, `an Osterhal`. */
-export const withArticle = (text: string): string => `${/^[aeiou]/i.test(text) ? 'an' : 'a'} ${text}`;
-
-const small = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
-
-/** A whole number as it is said: in words up to twelve. */
-export const numberInWords = (count: number): string => small[count] ?? String(count);
-
-/** A length or angle with as many decimals as it needs, three at most. */
-export const size = (value: number): string => String(Math.round(value * 1000) / 1000);
-
-/** The ± of a standard uncertainty: twice it, as agreement is judged (O2). Two figures where three decimals would leave none. */
-export const reach = (u: number): string => (2 * u < 0.01 ? String(Number((2 * u).toPrecision(2))) : size(2 * u));
 
 export const unitOf = (feature: Feature): string =>
   feature.unit === 'mm' ? ' mm' : feature.unit === 'deg' ? '°' : feature.unit ? ` ${feature.unit}` : '';
@@ -31,8 +13,6 @@ const counted = (feature: Feature, from: number, to: number): string => {
     ? `${feature.name} ${number}`
     : `${number} ${from === to && from === 1 ? singular(feature.unit) : feature.unit}`;
 };
-
-export const singular = (plural: string): string => (plural.endsWith('s') ? plural.slice(0, -1) : plural);
 
 /** What was seen, to stand after "has": `11 blades`, `inducer diameter 41.2 mm (±0.04)`, `no water ports`. */
 export const seenPhrase = (feature: Feature, observation: Pick<Observation, 'value' | 'sure'>): string => {

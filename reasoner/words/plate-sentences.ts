@@ -1,12 +1,12 @@
+import type { PlateDisagreement } from '../answer/plate-reading.ts';
 import type { Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
+import { fullName } from '../compile/name-texts.ts';
 import type { MakerId, ModelId, ObservationId, SlotId } from '../ids.ts';
-import { fullName } from '../names/compile-names.ts';
+import { list } from '../plain/text.ts';
 import { sayEra } from '../plate/era.ts';
-import type { PlateDisagreement } from '../plate/plate-reading.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { hasPhrase } from './has-phrase.ts';
-import { list } from './phrases.ts';
 
 /** O5: what of the plate does not agree with what, in one sentence. */
 export const disagreementSentence = (atlas: CompiledAtlas, sheet: Sheet, of: PlateDisagreement): string => {

@@ -1,5 +1,5 @@
+import type { PlateDisagreement } from '../answer/plate-reading.ts';
 import type { Feature } from '../atlas/atlas.ts';
-import type { PlateDisagreement } from '../plate/plate-reading.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { SlipHow, Wrong } from '../sheet/slip.ts';
 

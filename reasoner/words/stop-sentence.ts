@@ -1,5 +1,5 @@
-import type { Status } from '../verdict/verdict.ts';
-import { list } from './phrases.ts';
+import type { Status } from '../answer/verdict.ts';
+import { list } from '../plain/text.ts';
 
 interface Said {
   readonly honest: readonly { readonly text: string }[];

@@ -1,14 +1,14 @@
+import { accusesPlate } from '../answer/plate-reading.ts';
+import type { ClaimAnswer, ClaimRead, Clause, Finding, Name, NameAnswer, Reason, Rung, Verdict } from '../answer/verdict.ts';
 import type { Model } from '../atlas/atlas.ts';
+import { fullName } from '../compile/name-texts.ts';
 import type { MakerId, ModelId, NameId, SlotId } from '../ids.ts';
-import { fullName } from '../names/compile-names.ts';
-import { plateOnPattern } from '../plate/plate-on-pattern.ts';
-import { accusesPlate } from '../plate/plate-reading.ts';
+import { list, withArticle } from '../plain/text.ts';
+import { makerOfMark } from '../unit/marks.ts';
+import { plateOnPattern } from '../unit/plate-on-pattern.ts';
 import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
-import { makerOfMark } from '../verdict/findings.ts';
-import type { ClaimAnswer, ClaimRead, Clause, Finding, Name, NameAnswer, Reason, Rung, Verdict } from '../verdict/verdict.ts';
 import { caution } from './cautions.ts';
 import { lacksPhrases } from './lacks-phrase.ts';
-import { list, withArticle } from './phrases.ts';
 
 /** What the ticket is written from. */
 export interface Told {

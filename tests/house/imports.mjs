@@ -20,7 +20,7 @@ export const house = {
     values: [
       'renderer',
       // One layout for the window and for paper; it imports nothing but types.
-      'reasoner/report/conflict-graph.ts',
+      'reasoner/why/conflict-graph.ts',
       '@fontsource-variable/source-sans-3',
       '@fontsource-variable/source-serif-4',
       'cytoscape',

@@ -1,7 +1,7 @@
 /** What the oracles need of the reasoner beyond its public door. */
 
+export { agrees } from '../../reasoner/atlas/agree.ts';
+export { type NameRule, union } from '../../reasoner/compile/name-rule.ts';
+export { housingSlots } from '../../reasoner/compile/name-texts.ts';
 export * from '../../reasoner/index.ts';
-export { housingSlots } from '../../reasoner/names/compile-names.ts';
 export { rankOf } from '../../reasoner/names/ladder.ts';
-export { type NameRule, union } from '../../reasoner/names/name-rule.ts';
-export { agrees } from '../../reasoner/unit/agree.ts';

@@ -1,6 +1,6 @@
+import type { Operation } from '../../atlas/operation.ts';
+import type { FitRuleKind } from '../../atlas/rule.ts';
 import type { Fit } from '../fit.ts';
-import type { FitRuleKind } from '../rule.ts';
-import type { Operation } from './operation.ts';
 
 /**
  * What is said wherever the work or the running of it can hurt someone (F5). Common practice, no source, save where one is named. The sentences are part

@@ -1,8 +1,8 @@
 import type { Fact } from '../../atlas/atlas.ts';
+import type { Doing } from '../../atlas/operation.ts';
 import type { FeatureId } from '../../ids.ts';
 import { millimetres, nanometres } from '../limits.ts';
 import { finish, isWrong, type Job, limitsAt, measureOf, refuse, type Sizing, shifted } from './job.ts';
-import type { Doing } from './operation.ts';
 import type { FinishedSize, MetalLeft } from './work.ts';
 
 /** Metal off every dimension of the setting that is wrong, with the walls it eats into followed to the worst case. */

@@ -1,9 +1,9 @@
+import type { Doing } from '../../atlas/operation.ts';
 import type { FeatureId } from '../../ids.ts';
 import { chordOf, roomBetweenCircles } from '../bolt-circle.ts';
 import { known } from '../known.ts';
 import { millimetres, nanometres } from '../limits.ts';
 import { comparisonsWith, isWrong, type Job, limitsAt, refuse, type Sizing } from './job.ts';
-import type { Doing } from './operation.ts';
 
 type Circle = Extract<Doing, { kind: 'drill a circle' }>;
 

@@ -1,4 +1,5 @@
 import type { Fact, Part } from '../../atlas/atlas.ts';
+import type { Holding } from '../../atlas/operation.ts';
 import type { FeatureId } from '../../ids.ts';
 import type { Comparison, Difference } from '../comparisons.ts';
 import type { FitVerdict, Span } from '../fit.ts';
@@ -6,7 +7,6 @@ import { toleranceOf } from '../iso286.ts';
 import { judgeComparison } from '../judge-rule.ts';
 import { type FactOf, known } from '../known.ts';
 import { type Limits, limitsOf, millimetres, nanometres } from '../limits.ts';
-import type { Holding } from './operation.ts';
 import type { FinishedSize, Refusal, Work } from './work.ts';
 
 /** One part on the bench at one joint: what the joint compares, and what is known of both parts. */

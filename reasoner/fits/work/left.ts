@@ -1,7 +1,7 @@
 import type { Fact } from '../../atlas/atlas.ts';
+import type { Cut, Doing, Offer, Operation, OperationId } from '../../atlas/operation.ts';
 import type { FeatureId } from '../../ids.ts';
 import { type Limits, limitsOf, millimetres, nanometres } from '../limits.ts';
-import type { Cut, Doing, Offer, Operation, OperationId } from './operation.ts';
 
 /** What an operation could have left of one dimension of a part, beyond what the part is made with. */
 export interface Left {

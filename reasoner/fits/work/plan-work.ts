@@ -1,4 +1,5 @@
 import type { Joint, Part } from '../../atlas/atlas.ts';
+import type { Operation } from '../../atlas/operation.ts';
 import type { FeatureId, SlotId } from '../../ids.ts';
 import { comparisonsOf } from '../comparisons.ts';
 import type { Fit, FitVerdict } from '../fit.ts';
@@ -9,7 +10,6 @@ import { cautionsOfOperation } from './cautions.ts';
 import { cut } from './cut.ts';
 import { drillCircle } from './drill-circle.ts';
 import type { Job, Sizing } from './job.ts';
-import type { Operation } from './operation.ts';
 import { remake } from './remake.ts';
 import { ring } from './ring.ts';
 import type { Work, WorkedFit, WorkPlan } from './work.ts';

@@ -1,10 +1,10 @@
 import type { Fact } from '../../atlas/atlas.ts';
+import type { Doing, Offer } from '../../atlas/operation.ts';
 import type { FeatureId } from '../../ids.ts';
 import type { Comparison } from '../comparisons.ts';
 import { known } from '../known.ts';
 import { millimetres, nanometres } from '../limits.ts';
 import { comparisonsWith, isWrong, type Job, limitsAt, refuse, type Sizing, verdictOf } from './job.ts';
-import type { Doing, Offer } from './operation.ts';
 import type { Refusal } from './work.ts';
 
 /** A face made anew: whatever of it is wrong is made as the other part has it, if the shop offers that. What is right stays. */

@@ -1,6 +1,6 @@
+import type { Doing } from '../../atlas/operation.ts';
 import { nanometres } from '../limits.ts';
 import { finish, isWrong, type Job, measureOf, refuse, type Sizing } from './job.ts';
-import type { Doing } from './operation.ts';
 
 /** A ring in a bore too large, or on a spigot too small. It must have somewhere to stand: twice its wall between the old size and the new. */
 export const ring = (job: Job, does: Extract<Doing, { kind: 'ring' }>): Sizing => {

@@ -1,8 +1,8 @@
 import type { Fact } from '../../atlas/atlas.ts';
+import type { OperationId } from '../../atlas/operation.ts';
 import type { FeatureId, PartId, SlotId } from '../../ids.ts';
 import type { Truth } from '../../truth.ts';
 import type { Fit, FitVerdict, Span } from '../fit.ts';
-import type { OperationId } from './operation.ts';
 
 /** One operation on one part, sized (F2). */
 export interface Work {

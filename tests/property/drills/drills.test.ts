@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { agrees } from '../../../reasoner/atlas/agree.ts';
 import { drawFrom } from '../../../reasoner/drills/draw.ts';
 import { swappedUnit } from '../../../reasoner/drills/swapped-unit.ts';
 import {
@@ -21,7 +22,6 @@ import {
   topicOf,
   topicsOf,
 } from '../../../reasoner/index.ts';
-import { agrees } from '../../../reasoner/unit/agree.ts';
 import { littleAtlas } from '../../unit/reasoner/little-atlas.ts';
 import { demo, demoAtlas } from '../../unit/seed/demo-atlas.ts';
 

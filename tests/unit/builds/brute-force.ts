@@ -1,5 +1,5 @@
+import { agrees } from '../../../reasoner/atlas/agree.ts';
 import type { BuildConstraints } from '../../../reasoner/builds/completion.ts';
-import { inHandOf } from '../../../reasoner/builds/in-hand.ts';
 import { type BuildJoint, jointsAmong } from '../../../reasoner/builds/work-sets.ts';
 import { type InHand, judgeJoint } from '../../../reasoner/fits/judge-joint.ts';
 import type { Known } from '../../../reasoner/fits/known.ts';
@@ -8,7 +8,7 @@ import type { Work } from '../../../reasoner/fits/work/work.ts';
 import type { CompiledAtlas, FeatureId, JointId, NameId, Part, PartId, Sheet, SlotId } from '../../../reasoner/index.ts';
 import { planBuild } from '../../../reasoner/index.ts';
 import { rankOf } from '../../../reasoner/names/ladder.ts';
-import { agrees } from '../../../reasoner/unit/agree.ts';
+import { inHandOf } from '../../../reasoner/unit/in-hand.ts';
 
 /** A build with what it is weighed by, worked out the long way: every part in every slot, every order of works. */
 export interface WeighedBuild {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import type { FitRule } from '../../../reasoner/atlas/rule.ts';
 import { asFound } from '../../../reasoner/fits/fit.ts';
-import type { FitRule } from '../../../reasoner/fits/rule.ts';
 import { judgeJoint, judgeRule } from '../../../reasoner/index.ts';
 import { choice, count, f, has, jointOf, measure, partOf, slots, unknown } from './helpers.ts';
 

@@ -3,7 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openAtlas } from '../../../electron/open-house.ts';
+import { openAtlas } from '../../../electron/desk/open-house.ts';
 import { kinplateRun } from '../electron/kinplate-run.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { modelsClaimed, nameKey, readTexts } from '../../../reasoner/grammar/read-name.ts';
 import { type Atlas, asId, compileAtlas, type Grammar, type Maker, type MakerId, readName, readNames } from '../../../reasoner/index.ts';
-import { modelsClaimed, nameKey, readTexts } from '../../../reasoner/names/read-name.ts';
 import { twoMakers } from './two-makers.ts';
 
 const [quay, works] = twoMakers.makers as readonly [Maker, Maker];

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { agrees } from '../../../reasoner/atlas/agree.ts';
 import { limitsOf } from '../../../reasoner/fits/limits.ts';
 import { normalWithin } from '../../../reasoner/fits/normal.ts';
 import { shareInterval } from '../../../reasoner/fits/share-interval.ts';
@@ -17,7 +18,6 @@ import {
   shareTogether,
   standardUncertainty,
 } from '../../../reasoner/index.ts';
-import { agrees } from '../../../reasoner/unit/agree.ts';
 import { f, measure } from '../fits/helpers.ts';
 
 const refusal = (read: { readonly ok: boolean; readonly sentence?: string }) => (read.ok ? null : read.sentence);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { readName, readNames } from '../../../reasoner/grammar/read-name.ts';
 import {
   answer,
   asId,
@@ -11,7 +12,6 @@ import {
   type Sheet,
   type Verdict,
 } from '../../../reasoner/index.ts';
-import { readName, readNames } from '../../../reasoner/names/read-name.ts';
 import { blades, littleAtlas, sheetOf } from '../reasoner/little-atlas.ts';
 import { twoMakers } from './two-makers.ts';
 

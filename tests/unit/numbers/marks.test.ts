@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { lookOf } from '../../../reasoner/apart/look.ts';
+import { agrees, compatible } from '../../../reasoner/atlas/agree.ts';
 import type { Fact, Feature, Observation } from '../../../reasoner/index.ts';
-import { agrees, compatible, sameMark } from '../../../reasoner/unit/agree.ts';
+import { sameMark } from '../../../reasoner/plain/letters.ts';
 
 const letters = { id: 'wheel.mark', slot: 'wheel', name: 'letters on the nose', kind: 'mark' } as unknown as Feature;
 const seen = (text: string | null): Pick<Observation, 'value' | 'sure'> => ({ value: { kind: 'mark', text }, sure: { kind: 'seen' } });

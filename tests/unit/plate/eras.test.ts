@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import type { Era } from '../../../reasoner/atlas/number-pattern.ts';
 import { meet, overlap, sayEra, spanOf } from '../../../reasoner/plate/era.ts';
-import type { Era } from '../../../reasoner/plate/number-pattern.ts';
 
 const era = (from: number | null, to: number | null): Era => ({ from, to });
 

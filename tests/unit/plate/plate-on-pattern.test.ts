@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { plannedUnit } from '../../../reasoner/builds/planned-unit.ts';
 import { asId, compileAtlas, type Observation, type Sheet } from '../../../reasoner/index.ts';
-import { makersPlate, plateHolders, plateOnPattern } from '../../../reasoner/plate/plate-on-pattern.ts';
+import { makersPlate, plateHolders, plateOnPattern } from '../../../reasoner/unit/plate-on-pattern.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { chose, sheetOf } from '../reasoner/little-atlas.ts';
 import { plateless } from './other-quays.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { agrees, compatible } from '../../../reasoner/atlas/agree.ts';
 import type { Fact, Feature, Observation, Seen, Sure } from '../../../reasoner/index.ts';
-import { agrees, compatible, sameMark } from '../../../reasoner/unit/agree.ts';
+import { sameMark } from '../../../reasoner/plain/letters.ts';
 import { choice, count, feature, letters, mm, noLetters } from './little-atlas.ts';
 
 type Read = Pick<Observation, 'value' | 'sure'>;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { demandsCore, demandsOfAny, isSilent, type NameRule, nameRule, notBarred } from '../../../reasoner/names/name-rule.ts';
+import { demandsCore, demandsOfAny, isSilent, type NameRule, nameRule, notBarred } from '../../../reasoner/compile/name-rule.ts';
 
 /** A name by what it demands: of each slot the parts that belong, and of an open-ended list those that are known not to. */
 const rule = (demands: readonly (readonly number[] | null)[], open: Readonly<Record<number, readonly number[]>> = {}): NameRule =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compileAtlas, readName } from '../../../reasoner/index.ts';
-import { distance } from '../../../reasoner/names/distance.ts';
+import { distance } from '../../../reasoner/plain/distance.ts';
 import { littleAtlas } from './little-atlas.ts';
 
 /** The definition itself, without a table: the last letters are the same, or one is put in, left out or replaced. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { meetsAny } from '../../../reasoner/algebra/choices.ts';
+import { agrees } from '../../../reasoner/atlas/agree.ts';
 import { type Atlas, compileAtlas, type Fact, type Feature, type Observation, type Part } from '../../../reasoner/index.ts';
-import { agrees } from '../../../reasoner/unit/agree.ts';
 import { beside, choiceExists, classOf, groundBeside, type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
 import { unitWith } from '../../../reasoner/unit/unit-with.ts';
 import { choice, chose, feature, littleAtlas, marked, measured, mm, sheetOf } from './little-atlas.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { readBy, withoutTradeName } from '../../../reasoner/grammar/read-name.ts';
 import { asId, type Grammar, type GrammarToken, type Maker } from '../../../reasoner/index.ts';
-import { readBy, withoutTradeName } from '../../../reasoner/names/read-name.ts';
 
 const token = (name: string, reads: GrammarToken['reads'], before = '', optional = false): GrammarToken => ({
   id: asId(name),

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { familyName, fullName, fullNames } from '../../../reasoner/compile/name-texts.ts';
+import { rolesOf } from '../../../reasoner/compile/seats.ts';
 import { asId, type CompiledAtlas, compileAtlas } from '../../../reasoner/index.ts';
-import { familyName, fullName, fullNames, rolesOf } from '../../../reasoner/names/compile-names.ts';
 import { yard, yardAtlas } from './yard-atlas.ts';
 
 const ids = ({ names }: CompiledAtlas) => names.map(({ name }) => String(name.id));

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { fromRoman, toRoman } from '../../../reasoner/names/roman.ts';
+import { fromRoman, toRoman } from '../../../reasoner/plain/roman.ts';
 
 /** Units, tens, hundreds and thousands by the signs each takes: another way to write the same than the one it is held against. */
 const byFigures = (number: number): string => {

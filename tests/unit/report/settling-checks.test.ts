@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { agrees } from '../../../reasoner/atlas/agree.ts';
 import { answer, type Fact, type Feature, type Observation, type Part, type Sheet } from '../../../reasoner/index.ts';
 import { findRule } from '../../../reasoner/names/ladder.ts';
 import { disjoint, settlingChecks } from '../../../reasoner/report/settling-checks.ts';
-import { agrees } from '../../../reasoner/unit/agree.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { demo, demoAtlas, demoPack } from '../seed/demo-atlas.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { CompiledJoint } from '../../../reasoner/atlas/compile.ts';
+import type { CompiledJoint } from '../../../reasoner/compile/compiled.ts';
 import { type Atlas, compileAtlas, type Operation, type Part } from '../../../reasoner/index.ts';
 import { pairJudgeOf } from '../../../reasoner/why/pairs-at-work.ts';
 import { choice, feature, littleAtlas } from '../reasoner/little-atlas.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import type { NameRule } from '../../../reasoner/compile/name-rule.ts';
 import { answer, asId, type CompiledAtlas, compileAtlas, type Observation, type Operation, type Sheet } from '../../../reasoner/index.ts';
 import { findRule } from '../../../reasoner/names/ladder.ts';
-import type { NameRule } from '../../../reasoner/names/name-rule.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { entriesRulingOut, entriesThatNarrow } from '../../../reasoner/why/rests-on.ts';
 import { number, quay, tradeName } from '../plate/quay-atlas.ts';

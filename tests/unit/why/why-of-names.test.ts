@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { ruleNamed } from '../../../reasoner/compile/name-ids.ts';
+import type { NameRule } from '../../../reasoner/compile/name-rule.ts';
 import { answer, asId, type CompiledAtlas, explain, type Observation, type Sheet } from '../../../reasoner/index.ts';
-import { ruleNamed } from '../../../reasoner/names/compile-names.ts';
-import type { NameRule } from '../../../reasoner/names/name-rule.ts';
 import { unitOf } from '../../../reasoner/unit/unit.ts';
 import { swapSetsOf } from '../../../reasoner/why/explain.ts';
 import { number, quay } from '../plate/quay-atlas.ts';

@@ -1,8 +1,8 @@
 import { type Pairing, wordsFor } from '../algebra/choices.ts';
+import type { Joint } from '../atlas/atlas.ts';
 import { comparisonsOf } from '../fits/comparisons.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Joint } from './atlas.ts';
 import type { ReadOf, Table } from './fact-tables.ts';
 import { meetings } from './meetings.ts';
 

@@ -1,7 +1,7 @@
+import type { Fact } from '../atlas/atlas.ts';
 import type { Comparison, Difference } from '../fits/comparisons.ts';
 import { comparisonFails } from '../fits/judge-rule.ts';
 import { limitsOf, nanometres } from '../fits/limits.ts';
-import type { Fact } from './atlas.ts';
 import type { ReadTable } from './fact-tables.ts';
 
 /** One comparison of a joint, asked of what the parts of two slots are read to have; readings by their place in the tables of slot a and slot b. */

@@ -1,9 +1,9 @@
 import { type ChoiceSpace, spaceOf } from '../algebra/choices.ts';
+import type { Fact } from '../atlas/atlas.ts';
+import type { Operation } from '../atlas/operation.ts';
 import { comparisonsOf } from '../fits/comparisons.ts';
 import { type AsFound, changedBy, leftOf, readForLeft } from '../fits/work/left.ts';
-import type { Operation } from '../fits/work/operation.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Fact } from './atlas.ts';
 import type { FactTable, ReadOf, ReadTable } from './fact-tables.ts';
 import { type End, type Mating, matingOf, refine } from './mating.ts';
 import { type Meetings, meetings } from './meetings.ts';

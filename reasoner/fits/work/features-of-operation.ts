@@ -1,6 +1,6 @@
-import { changedBy } from '../fits/work/left.ts';
-import type { Operation } from '../fits/work/operation.ts';
-import type { FeatureId } from '../ids.ts';
+import type { Operation } from '../../atlas/operation.ts';
+import type { FeatureId } from '../../ids.ts';
+import { changedBy } from './left.ts';
 
 /** Every feature an operation reads or changes, of whichever slot. */
 export const featuresOfOperation = ({ takes, does }: Operation): readonly FeatureId[] => [

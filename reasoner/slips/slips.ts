@@ -1,7 +1,7 @@
 import type { Feature } from '../atlas/atlas.ts';
+import type { Seen, Sure } from '../sheet/sheet.ts';
+import type { Slip, SlipHow, Wrong } from '../sheet/slip.ts';
 import { figuresOf, implausibleSentence, impossibleSentence, slipReason, wideSentence } from '../words/slip-sentences.ts';
-import type { Seen, Sure } from './sheet.ts';
-import type { Slip, SlipHow, Wrong } from './slip.ts';
 
 /** Greater sizes, in mm, and greater counts are no figures of a part (1 km, a million blades). */
 const absurd = 1_000_000;

@@ -1,10 +1,10 @@
+import type { Reading } from '../answer/verdict.ts';
 import type { Grammar, GrammarToken, Maker, Model } from '../atlas/atlas.ts';
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { MakerId, ModelId } from '../ids.ts';
+import { distance } from '../plain/distance.ts';
+import { fromRoman, toRoman } from '../plain/roman.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import type { Reading } from '../verdict/verdict.ts';
-import { distance } from './distance.ts';
-import { fromRoman, toRoman } from './roman.ts';
 
 /** One token as read: the text as the grammar would write it, and its number where it stands for one. */
 export interface ReadToken {

@@ -1,5 +1,5 @@
+import type { Fact, Part } from '../atlas/atlas.ts';
 import type { FeatureId } from '../ids.ts';
-import type { Fact, Part } from './atlas.ts';
 
 /** Distinct values over the parts of a slot, and whose is which. */
 export interface Table<Value = unknown> {

@@ -1,7 +1,7 @@
 import type { FeatureId, ModelId, NameId, ObservationId, PartId, SheetId, SlotId, StageId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
-import type { Contradicted, Status } from '../verdict/verdict.ts';
 import type { Assumptions } from './assumptions.ts';
+import type { Contradicted, Status } from './verdict.ts';
 
 /**
  * What is likely, and what to look at next (Q1). Chances are 0..1 and exact under `assumptions`; entropies are bits. They order suggestions and nothing else:
@@ -162,4 +162,12 @@ export interface PlanEnd {
   /** The likeliest names, the first of them; and how many are as likely as the first, itself among them. */
   readonly names: readonly NameChance[];
   readonly alike: number;
+}
+
+/** `seen` is null for a value no listed part has. A measure's reading is everything between two cuts; `seen` is the size in the middle of the sizes there. */
+export interface PossibleReading {
+  readonly seen: Seen | null;
+  /** Of a measure: from where to where, in the feature's unit; ±Infinity at the ends. Of a count: first and last. */
+  readonly from: number;
+  readonly to: number;
 }

@@ -1,9 +1,9 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import { asId, type FeatureId, type ObservationId } from '../ids.ts';
+import { readPlate } from '../plate/read-plate.ts';
 import type { Seen, Sheet, Sure } from '../sheet/sheet.ts';
 import type { Slip } from '../sheet/slip.ts';
 import { numberSlipSentence } from '../words/slip-sentences.ts';
-import { readPlate } from './read-plate.ts';
 
 /**
  * Whether a number stamped on the plate may have been misread (O5, O7): its check digit is wrong, or the maker the plate names makes no such number.

@@ -1,6 +1,6 @@
-import type { CompiledJoint, CompiledSlot } from '../atlas/compile.ts';
-import type { ReplacementFit } from '../verdict/verdict.ts';
-import type { PairFit } from './pairs-at-work.ts';
+import type { ReplacementFit } from '../answer/verdict.ts';
+import type { CompiledJoint, CompiledSlot } from '../compile/compiled.ts';
+import type { PairFit } from '../fits/work/pair-fit.ts';
 
 /** How a replacement goes on at one joint, whichever of its possible neighbours it meets. */
 export interface JointNeed {

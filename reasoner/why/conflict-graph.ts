@@ -1,6 +1,6 @@
+import type { Conflict, Member, Name } from '../answer/verdict.ts';
 import type { JointId, SlotId } from '../ids.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import type { Conflict, Member, Name } from '../verdict/verdict.ts';
 
 /**
  * The conflict graph as data, laid out by us and never by chance: one row for each slot from the compressor side to the

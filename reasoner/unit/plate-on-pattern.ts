@@ -1,7 +1,7 @@
+import type { Stamped } from '../answer/plate-reading.ts';
 import type { MakerId, ObservationId, PartId, SlotId } from '../ids.ts';
-import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
-import type { Stamped } from './plate-reading.ts';
-import { readPlate } from './read-plate.ts';
+import { readPlate } from '../plate/read-plate.ts';
+import { partsIn, type Unit, type UnitSlot } from './unit.ts';
 
 /** A maker's plate, and whose by what was seen on it. */
 export interface MakersPlate {

@@ -1,4 +1,4 @@
-import type { FeatureId, Id, SlotId, SourceId } from '../../ids.ts';
+import type { FeatureId, Id, SlotId, SourceId } from '../ids.ts';
 
 export type OperationId = Id<'operation'>;
 

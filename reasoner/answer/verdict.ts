@@ -1,5 +1,5 @@
+import type { OperationId } from '../atlas/operation.ts';
 import type { FitVerdict } from '../fits/fit.ts';
-import type { OperationId } from '../fits/work/operation.ts';
 import type {
   FamilyId,
   FeatureId,
@@ -14,8 +14,8 @@ import type {
   SlotId,
   StageId,
 } from '../ids.ts';
-import type { PlateDisagreement } from '../plate/plate-reading.ts';
 import type { Truth } from '../truth.ts';
+import type { PlateDisagreement } from './plate-reading.ts';
 
 /**
  * What the reasoner answers about a found unit. All of it is data; `sentence` fields are made in `words/`
@@ -231,6 +231,13 @@ export interface MachinedCandidate {
   readonly part: PartId;
   /** For each dimension that is not as made, what was read of it and what could have left it so; of several operations, any. */
   readonly told: readonly { readonly observations: readonly ObservationId[]; readonly operations: readonly OperationId[] }[];
+}
+
+/** Two slots whose parts do not go together as made, whatever is left of them: one was machined, or (`slots` names one only) that one was (J1). */
+export interface MachinedAtJoint {
+  readonly joint: JointId;
+  readonly slots: readonly SlotId[];
+  readonly operations: readonly OperationId[];
 }
 
 /** Something to be said beside the names, each with what it rests on. */

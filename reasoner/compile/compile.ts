@@ -1,58 +1,13 @@
 import type { Pairing } from '../algebra/choices.ts';
+import type { Atlas, Part } from '../atlas/atlas.ts';
 import type { Fit } from '../fits/fit.ts';
 import { judgeJoint } from '../fits/judge-joint.ts';
-import type { FamilyId, FeatureId, JointId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
-import { compileNames, type FamilyParts, type HousingOrigins } from '../names/compile-names.ts';
-import type { NameRule } from '../names/name-rule.ts';
+import type { FeatureId, JointId, PartId, SlotId } from '../ids.ts';
 import { changingOf, type FoundJoints, type FoundTable, foundJointsOf, foundTablesOf } from './as-found.ts';
-import type { Atlas, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from './atlas.ts';
+import { compileNames } from './compile-names.ts';
+import { type CompiledAtlas, type CompiledJoint, type CompiledSlot, slotAt } from './compiled.ts';
 import { type FactTable, factTablesOf, readAsMade } from './fact-tables.ts';
 import { bytesOf, type Mating, matingOf } from './mating.ts';
-
-/** The atlas in the form that is reasoned over: slots and parts by number, mating tables, name rules. Built once per edition. */
-export interface CompiledAtlas {
-  readonly atlas: Atlas;
-  readonly slots: readonly CompiledSlot[];
-  readonly joints: readonly CompiledJoint[];
-  /** How parts meet in a unit as found, where any may have been machined (J1); worked out when first asked for. */
-  readonly found: () => FoundJoints;
-  /** Every name that needs no housing of another family; hybrids are formed when a unit calls for them. */
-  readonly names: readonly NameRule[];
-  readonly housings: HousingOrigins;
-  /** Names of families' parts that are of no one model, formed when a unit calls for them. */
-  readonly familyParts: readonly FamilyParts[];
-  readonly slotNumber: ReadonlyMap<SlotId, number>;
-  readonly makers: ReadonlyMap<MakerId, Maker>;
-  readonly families: ReadonlyMap<FamilyId, Family>;
-  readonly models: ReadonlyMap<ModelId, Model>;
-  readonly parts: ReadonlyMap<PartId, Part>;
-  readonly features: ReadonlyMap<FeatureId, Feature>;
-  readonly stages: ReadonlyMap<StageId, Stage & { readonly number: number }>;
-}
-
-export interface CompiledSlot {
-  readonly slot: Slot;
-  readonly number: number;
-  readonly parts: readonly Part[];
-  readonly partNumber: ReadonlyMap<PartId, number>;
-  /** Parts of one mating class meet every neighbour alike, all as made. Class of each part. */
-  readonly matingOf: Int32Array;
-  readonly matingCount: number;
-  /** The distinct facts of a feature over the parts, and which of them each part has; a missing fact is `not known`. */
-  readonly factsOf: (feature: FeatureId) => FactTable;
-  /** The same with what operations could have left (O2). */
-  readonly foundOf: (feature: FeatureId) => FoundTable;
-}
-
-export interface CompiledJoint {
-  readonly joint: Joint;
-  readonly number: number;
-  /** Slot numbers of the two ports. */
-  readonly a: number;
-  readonly b: number;
-  /** 1 where the two mating classes, as made, hold or are not known, 0 where they fail. Row-major by a's class. */
-  readonly holds: Uint8Array;
-}
 
 /**
  * Compiles an atlas that has passed the door (every id resolves, every fact is of its feature's kind).
@@ -145,6 +100,3 @@ export const fitOf = (atlas: CompiledAtlas, joint: JointId, one: PartId, other: 
   if (!found || !a || !b) throw new Error(`no such joint or part in the atlas: ${joint}, ${one}, ${other}`);
   return judgeJoint(found.joint, { a: slotAt(atlas, found.a).slot.id, b: slotAt(atlas, found.b).slot.id }, a, b);
 };
-
-/** The slot with this number; numbers come from the atlas itself. */
-export const slotAt = (atlas: Pick<CompiledAtlas, 'slots'>, number: number): CompiledSlot => atlas.slots[number] as CompiledSlot;

@@ -1,5 +1,5 @@
+import type { Era } from '../atlas/number-pattern.ts';
 import type { FamilyId, FeatureId, MakerId, ModelId, ObservationId, PartId, SlotId } from '../ids.ts';
-import type { Era } from './number-pattern.ts';
 
 /** What a plate says, read (O5): what each thing stamped on it tells, and where they do not agree. */
 export interface PlateReading {

@@ -1,9 +1,9 @@
-import type { CompiledAtlas } from '../atlas/compile.ts';
+import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { InHand } from '../fits/judge-joint.ts';
 import type { Known } from '../fits/known.ts';
 import type { FeatureId, PartId, SlotId } from '../ids.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { type Agreement, agreementWith } from '../unit/agreement.ts';
+import { type Agreement, agreementWith } from './agreement.ts';
 
 /**
  * What was seen and measured on the parts in hand, which takes the place of the catalogue's limits. What is told is no size. Of several

@@ -1,20 +1,11 @@
-import type { Family, Model, Role } from '../atlas/atlas.ts';
-import type { CompiledAtlas, CompiledSlot } from '../atlas/compile.ts';
-import { asId, type FamilyId, type MakerId, type ModelId, type NameId } from '../ids.ts';
-import type { Rung } from '../verdict/verdict.ts';
+import type { Rung } from '../answer/verdict.ts';
+import type { Family, Model } from '../atlas/atlas.ts';
+import type { FamilyId, ModelId } from '../ids.ts';
+import type { CompiledAtlas, FamilyParts, Ground, HousingList, HousingOrigins } from './compiled.ts';
+import { allPartsNameId, serviceNameId } from './name-ids.ts';
 import { type Demand, demandsOfAny, type NameRule, type NameWords, nameRule, union } from './name-rule.ts';
-
-/** Where a part may sit, by role, for one slot of one model. */
-interface Seats {
-  readonly names: ReadonlySet<number>;
-  readonly any: ReadonlySet<number>;
-  readonly naming: boolean;
-  /** Whether the model's list there is not whole; it is not where it lists nothing for a core or housing slot (A7). */
-  readonly open: boolean;
-}
-
-/** The atlas as far as it is compiled when names are made. */
-type Ground = Omit<CompiledAtlas, 'names' | 'housings' | 'familyParts'>;
+import { familyName, fullName, fullNames, housingSlots, makerOf } from './name-texts.ts';
+import { type Seats, seatsOf } from './seats.ts';
 
 /** Every name of the ladder (N4) but those formed for a unit: hybrids, and parts of a family of no one model. The list of parts comes last. */
 export const compileNames = (atlas: Ground): Pick<CompiledAtlas, 'names' | 'housings' | 'familyParts'> => {
@@ -144,12 +135,6 @@ const namesOfFamily = (
   ];
 };
 
-/** Parts of a family that are of no one model of it: said where each of those is ruled out, whatever the plate. */
-export interface FamilyParts {
-  readonly rule: NameRule;
-  readonly noneOf: readonly NameRule[];
-}
-
 const partsOfFamily = (atlas: Ground, family: Family, ofModels: ReadonlyMap<ModelId, readonly NameRule[]>): FamilyParts[] => {
   const noneOf = atlas.atlas.models.flatMap((model): NameRule[] => {
     if (model.family !== family.id || family.maker === null) return [];
@@ -168,132 +153,6 @@ const partsOfFamily = (atlas: Ground, family: Family, ofModels: ReadonlyMap<Mode
 const anyOf = (words: NameWords, rules: readonly NameRule[]): NameRule => {
   const { demands, open } = demandsOfAny(rules);
   return { ...nameRule(words, demands, open), anyOf: rules };
-};
-
-/** The weakest name that still says "this is that model": its naming slots alone decide it. */
-export const serviceNameId = (model: ModelId): NameId => asId<NameId>(`service:${model}`);
-
-const numbered = new WeakMap<CompiledAtlas, ReadonlyMap<NameId, NameRule>>();
-
-/** The compiled name with this id. */
-export const ruleNamed = (atlas: CompiledAtlas, id: NameId): NameRule | undefined => {
-  let byId = numbered.get(atlas);
-  if (byId === undefined) {
-    byId = new Map(atlas.names.map((rule) => [rule.name.id, rule]));
-    numbered.set(atlas, byId);
-  }
-  return byId.get(id);
-};
-
-/** All its parts, of whatever plate. */
-export const allPartsNameId = (model: ModelId): NameId => asId<NameId>(`all-parts:${model}`);
-
-const makerOf = (atlas: Ground, model: Model): MakerId | null => (atlas.families.get(model.family) as Family).maker;
-
-export const fullName = (atlas: Ground, model: Model): string => {
-  const maker = makerOf(atlas, model);
-  return maker === null ? model.name : `${atlas.makers.get(maker)?.name} ${model.name}`;
-};
-
-export const familyName = (atlas: Ground, family: Family): string =>
-  family.maker === null ? family.name : `${atlas.makers.get(family.maker)?.name} ${family.name}`;
-
-/** `Tarnwick Rowan IV-18, Rowan IV-22 or Rowan IV-26`; a long list is cut and says how many more. */
-export const fullNames = (atlas: Ground, models: readonly Model[]): string => {
-  const [first, ...rest] = models as [Model, ...Model[]];
-  if (rest.length === 0) return fullName(atlas, first);
-  const names = [fullName(atlas, first), ...rest.map((model) => model.name)];
-  const shown = names.length > 4 ? [...names.slice(0, 3), `${names.length - 3} more`] : names;
-  return `${shown.slice(0, -1).join(', ')} or ${shown.at(-1)}`;
-};
-
-export const housingSlots = (atlas: Pick<CompiledAtlas, 'slots'>): readonly CompiledSlot[] =>
-  atlas.slots.filter(({ slot }) => slot.group === 'housing');
-
-/** Which parts may sit where, for every model, by slot number: as listed (A3), and wherever a part they supersede, in any number of steps, is listed. */
-export const rolesOf = (atlas: Ground): Map<ModelId, (ReadonlyMap<number, Role> | null)[]> => {
-  const successors = new Map<string, number[]>();
-  for (const slot of atlas.slots) {
-    slot.parts.forEach((part, number) => {
-      if (part.supersedes === undefined) return;
-      const known = successors.get(part.supersedes);
-      if (known) known.push(number);
-      else successors.set(part.supersedes, [number]);
-    });
-  }
-  const answer = new Map<ModelId, (ReadonlyMap<number, Role> | null)[]>();
-  for (const model of atlas.atlas.models) {
-    const roles: (Map<number, Role> | null)[] = atlas.slots.map(() => null);
-    for (const { slot, part, role } of model.allowed) {
-      const number = atlas.slotNumber.get(slot) as number;
-      const own = roles[number] ?? new Map<number, Role>();
-      roles[number] = own;
-      const at = (atlas.slots[number] as CompiledSlot).partNumber.get(part);
-      if (at === undefined) throw new Error(`model ${model.id} lists ${part} in ${slot}, where the atlas has no such part`);
-      own.set(at, role);
-    }
-    roles.forEach((listed, number) => {
-      const { parts } = atlas.slots[number] as CompiledSlot;
-      for (const [part, role] of [...(listed ?? [])]) {
-        const open = [part];
-        for (let at = open.pop(); at !== undefined; at = open.pop()) {
-          for (const next of successors.get((parts[at] as { id: string }).id) ?? []) {
-            if (listed?.has(next)) continue;
-            listed?.set(next, role);
-            open.push(next);
-          }
-        }
-      }
-    });
-    answer.set(model.id, roles);
-  }
-  return answer;
-};
-
-/** The same with what makes a name: a slot is naming when some part is listed there as *names* or *option*; the nameplate only under the maker's plate rule (N3). */
-const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
-  const roles = rolesOf(atlas);
-  const shared = atlas.slots.map(sharedSets);
-  return new Map(
-    atlas.atlas.models.map((model) => {
-      const maker = makerOf(atlas, model);
-      const openEnded = new Set(model.openEnded);
-      const plateRule = maker !== null && (atlas.makers.get(maker)?.plateRule ?? false);
-      const seats = (roles.get(model.id) as readonly (ReadonlyMap<number, Role> | null)[]).map((listed, number): Seats | null => {
-        const { slot } = atlas.slots[number] as CompiledSlot;
-        if (slot.group === 'plate' && (listed === null || !plateRule)) return null;
-        const [names, any]: [number[], number[]] = [[], []];
-        let naming = false;
-        for (const [part, role] of listed ?? []) {
-          any.push(part);
-          if (role === 'names') names.push(part);
-          if (role !== 'service') naming = true;
-        }
-        const share = shared[number] as (parts: readonly number[]) => ReadonlySet<number>;
-        return {
-          names: share(names),
-          any: share(any),
-          naming,
-          open: listed === null || openEnded.has(slot.id),
-        };
-      });
-      return [model.id, seats];
-    }),
-  );
-};
-
-/** One set for the same parts: what a unit has of it is then looked at once for every name that demands it. */
-const sharedSets = (): ((parts: readonly number[]) => ReadonlySet<number>) => {
-  const made = new Map<string, ReadonlySet<number>>();
-  return (parts) => {
-    const key = parts.join();
-    let set = made.get(key);
-    if (set === undefined) {
-      set = new Set(parts);
-      made.set(key, set);
-    }
-    return set;
-  };
 };
 
 /** Cores of named models; models whose cores demand the same, from lists equally open, are spoken of together. */
@@ -321,18 +180,6 @@ const coresOf = (atlas: Ground, seats: ReadonlyMap<ModelId, readonly (Seats | nu
     return { models, rule: { ...rule, name: { ...rule.name, housings } } };
   });
 };
-
-/** The housings a model, or the models of a maker's family, list in a slot, and whether such a list is open-ended. */
-export interface HousingList {
-  readonly parts: ReadonlySet<number>;
-  readonly open: boolean;
-}
-
-/** What each housing slot may hold when a housing is said to be of a family, and when it is the core's own models'. */
-export interface HousingOrigins {
-  readonly ofFamily: ReadonlyMap<FamilyId, readonly (HousingList | null)[]>;
-  readonly ofModel: ReadonlyMap<ModelId, readonly (HousingList | null)[]>;
-}
 
 /** The housings listed by each model, and by each maker's family, by slot number (null: none listed, or no housing slot). */
 const housingOrigins = (atlas: Ground, seats: ReadonlyMap<ModelId, readonly (Seats | null)[]>): HousingOrigins => {

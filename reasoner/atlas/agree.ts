@@ -1,6 +1,7 @@
-import type { Fact, Feature } from '../atlas/atlas.ts';
+import { sameMark } from '../plain/letters.ts';
 import type { Observation, Seen } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
+import type { Fact, Feature } from './atlas.ts';
 
 /**
  * Whether what was seen agrees with what the atlas knows of a part (O2, O3). Silence neither agrees nor disagrees.
@@ -53,24 +54,6 @@ const holds = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, val
 
 /** Sums of decimal sizes are not exact in binary; limits are met when met to within a few units of rounding. */
 const rounding = (limit: number): number => 8 * Number.EPSILON * Math.max(1, Math.abs(limit));
-
-/** Letters as read off a casting: case, spaces and signs between them do not count. */
-export const sameMark = (a: string, b: string): boolean => markKey(a) === markKey(b);
-
-/** What a mark is compared by: its letters and figures; of a mark that has none, the signs themselves, dashes all alike. Never empty but for an empty text. */
-export const markKey = (text: string): string =>
-  bare(text) ||
-  text
-    .normalize('NFKD')
-    .replace(/[\p{Pd}−]/gu, '-')
-    .replace(/\s/gu, '');
-
-/** The letters and figures of a text, small. Empty where it has none. */
-export const bare = (text: string): string =>
-  text
-    .normalize('NFKD')
-    .replace(/[^\p{L}\p{N}]/gu, '')
-    .toLowerCase();
 
 /** Whether two observations of one feature could both be true of some part (O6). Wear and tolerance belong to the part, so only readings count. */
 export const compatible = (a: Pick<Observation, 'value' | 'sure'>, b: Pick<Observation, 'value' | 'sure'>): boolean => {

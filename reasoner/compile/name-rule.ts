@@ -1,6 +1,6 @@
+import type { Name, Rung } from '../answer/verdict.ts';
 import type { Slot } from '../atlas/atlas.ts';
 import { asId, type FamilyId, type MakerId, type ModelId, type NameId } from '../ids.ts';
-import type { Name, Rung } from '../verdict/verdict.ts';
 
 /** A name with what it demands of the slots. */
 export interface NameRule {
