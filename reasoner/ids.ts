@@ -20,6 +20,7 @@ export type RatesId = Id<'rates'>;
 export type MetalId = Id<'metal'>;
 export type InstrumentId = Id<'instrument'>;
 export type WarmthId = Id<'warmth'>;
+export type DrawingId = Id<'drawing'>;
 export type GrammarTokenId = Id<'grammar token'>;
 export type SheetId = Id<'sheet'>;
 export type ObservationId = Id<'observation'>;

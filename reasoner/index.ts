@@ -10,6 +10,7 @@ export type { SubjectRef } from './apart/subject.ts';
 export * from './apart/tell-apart.ts';
 export * from './atlas/atlas.ts';
 export * from './atlas/chain.ts';
+export type { DrawingKind, DrawingRoles, SlotDrawing, SlotDrawingOf } from './atlas/drawing.ts';
 export * from './atlas/number-pattern.ts';
 export * from './atlas/operation.ts';
 export * from './atlas/rule.ts';

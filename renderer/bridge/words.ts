@@ -10,17 +10,19 @@ import type {
   ModelId,
   PortId,
   Slot,
+  SlotDrawing,
   SlotId,
   SourceId,
   StageId,
 } from '../../reasoner/index.ts';
+import { drawings } from '../drawings/drawnSlots.ts';
 
 /**
  * The vocabulary with an index over each of its lists. Names fall back to the id itself: a sheet written for
  * another atlas must still be readable while the desk says what is wrong with it.
  */
 export interface Words {
-  readonly vocabulary: Vocabulary;
+  readonly vocabulary: Vocabulary & { readonly drawings: readonly SlotDrawing[] };
   readonly slots: readonly Slot[];
   slot(id: SlotId): Slot | undefined;
   slotName(id: SlotId): string;
@@ -63,7 +65,7 @@ export function wordsOf(vocabulary: Vocabulary): Words {
     ]),
   );
   return {
-    vocabulary,
+    vocabulary: { ...vocabulary, drawings },
     slots: vocabulary.slots,
     slot: (id) => slots.get(id),
     slotName: (id) => slots.get(id)?.name ?? id,

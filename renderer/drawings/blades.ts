@@ -1,8 +1,13 @@
+import type { DrawingRoles } from '../../reasoner/index.ts';
 import { centreLines, fromCircle, leaders, ring, sayDiameter, turnArrow } from './dimension.ts';
-import { nose } from './nose.ts';
+import { nose, noses } from './nose.ts';
 import type { Pen } from './pen.ts';
-import type { Count, Reading } from './reading.ts';
+import type { Choice, Count, Reading, Size } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
+
+/** Options of a back and of a way to turn that are drawn apart. */
+const backs = ['scalloped'] as const;
+const hands = ['clockwise', 'anticlockwise'] as const;
 
 const centre: Point = [0, 0];
 
@@ -10,22 +15,22 @@ const centre: Point = [0, 0];
  * A compressor wheel from the front: full blades evenly round the rim, splitters evenly between them. The sweep of a blade is for
  * reading only; its end at the rim is where the count puts it.
  */
-export const compressorBlades = (reading: Reading): Scene => {
-  const full = reading.count('compressor-wheel-full-blades');
-  const splitters = reading.count('compressor-wheel-splitter-blades');
-  const asked = reading.size('compressor-wheel-inducer', 0);
-  const rim = reading.size('compressor-wheel-exducer', asked.known ? asked.value / 0.74 : 50);
+export const compressorBlades = (reading: Reading<DrawingRoles['compressor blades']>): Scene => {
+  const full = reading.count('fullBlades');
+  const splitters = reading.count('splitterBlades');
+  const asked = reading.size('inducer', 0);
+  const rim = reading.size('exducer', asked.known ? asked.value / 0.74 : 50);
   const inducer = asked.known ? asked : { ...asked, value: rim.value * 0.74 };
-  const back = reading.choice('compressor-wheel-back');
-  const hand = reading.choice('compressor-wheel-rotation');
-  const form = reading.choice('compressor-wheel-nose');
+  const back = reading.choice('back', backs);
+  const hand = reading.choice('rotation', hands);
+  const form = reading.choice('nose', noses);
   const [outer, inner] = [rim.value / 2, inducer.value / 2];
   const pen = reading.pen(rim.value);
   // Blades of a wheel that turns clockwise lean back the other way.
-  const lean = hand.only === 'clockwise' ? -1 : 1;
+  const lean = hand.form === 'clockwise' ? -1 : 1;
   centreLines(pen, centre, outer);
   const n = full.value ?? 0;
-  rimOf(pen, outer, back.only === 'scalloped' ? n + (splitters.value ?? 0) : 0, rim.known, back, rim.feature);
+  rimOf(pen, outer, back.form === 'scalloped' ? n + (splitters.value ?? 0) : 0, rim.known, back, rim.feature);
   ring(pen, centre, inducer);
   const hub = outer * 0.17;
   for (let k = 0; k < n; k += 1) {
@@ -50,7 +55,7 @@ export const compressorBlades = (reading: Reading): Scene => {
   if (full.value === null) pen.query(onCircle(centre, (hub + inner) / 2, 45), full.feature);
   if (splitters.value === null) pen.query(onCircle(centre, (inner + outer) / 2, 60), splitters.feature);
   nose(pen, centre, hub, form);
-  if (hand.only !== null) turnArrow(pen, centre, outer + pen.letter, hand.only === 'clockwise', hand.feature);
+  if (hand.form !== null) turnArrow(pen, centre, outer + pen.letter, hand.form === 'clockwise', hand.feature);
   leaders(
     pen,
     [outer + pen.letter * 2.2, 0],
@@ -90,20 +95,20 @@ export const splitterAngles = (full: number, splitters: number): { readonly angl
 };
 
 /** A turbine wheel from the outlet. The wheel turns one way, so from this end the hand is the other than from the compressor end. */
-export const turbineBlades = (reading: Reading): Scene => {
-  const blades = reading.count('turbine-wheel-blades');
-  const asked = reading.size('turbine-wheel-exducer', 0);
-  const rim = reading.size('turbine-wheel-inducer', asked.known ? asked.value / 0.87 : 50);
+export const turbineBlades = (reading: Reading<DrawingRoles['turbine blades']>): Scene => {
+  const blades = reading.count('blades');
+  const asked = reading.size('exducer', 0);
+  const rim = reading.size('inducer', asked.known ? asked.value / 0.87 : 50);
   const exducer = asked.known ? asked : { ...asked, value: rim.value * 0.87 };
-  const back = reading.choice('turbine-wheel-back');
-  const hand = reading.choice('turbine-wheel-rotation');
-  const form = reading.choice('turbine-wheel-hub-shape');
+  const back = reading.choice('back', backs);
+  const hand = reading.choice('rotation', hands);
+  const form = reading.choice('hub', noses);
   const [outer, inner] = [rim.value / 2, exducer.value / 2];
   const pen = reading.pen(rim.value);
-  const lean = hand.only === 'clockwise' ? 1 : -1;
+  const lean = hand.form === 'clockwise' ? 1 : -1;
   centreLines(pen, centre, outer);
   const n = blades.value ?? 0;
-  rimOf(pen, outer, back.only === 'scalloped' ? n : 0, rim.known, back, rim.feature);
+  rimOf(pen, outer, back.form === 'scalloped' ? n : 0, rim.known, back, rim.feature);
   ring(pen, centre, exducer);
   const hub = outer * 0.24;
   for (let k = 0; k < n; k += 1) {
@@ -120,7 +125,7 @@ export const turbineBlades = (reading: Reading): Scene => {
   }
   if (blades.value === null) pen.query(onCircle(centre, (hub + inner) / 2, 45), blades.feature);
   nose(pen, centre, hub, form);
-  if (hand.only !== null) turnArrow(pen, centre, outer + pen.letter, hand.only !== 'clockwise', hand.feature);
+  if (hand.form !== null) turnArrow(pen, centre, outer + pen.letter, hand.form !== 'clockwise', hand.feature);
   leaders(
     pen,
     [Math.max(outer, inner) + pen.letter * 2.2, 0],
@@ -150,11 +155,11 @@ const rimOf = (
   radius: number,
   scallops: number,
   known: boolean,
-  back: ReturnType<Reading['choice']>,
-  feature: Scene['features'][number],
+  back: Choice<(typeof backs)[number]>,
+  feature: Size['feature'],
 ): void => {
   pen.circle(centre, radius, known ? 'edge' : 'guess', feature);
-  if (back.only !== 'scalloped' || scallops === 0) return;
+  if (back.form !== 'scalloped' || scallops === 0) return;
   const at = (k: number) => onCircle(centre, radius, (360 * k) / scallops);
   const steps = Array.from({ length: scallops }, (_, k) => ({
     to: at(k + 1),

@@ -1,30 +1,13 @@
+import type { DrawingRoles } from '../../reasoner/index.ts';
 import { lengthAcross } from './dimension.ts';
 import type { Pen } from './pen.ts';
-import type { Reading, Size } from './reading.ts';
-import { sayDegrees } from './reading.ts';
+import { type Reading, type Size, sayDegrees } from './reading.ts';
 import type { Point, Scene } from './scene.ts';
 
 export type End = 'compressor' | 'turbine';
 
 /** Which of an end's diameters is at the rim and which at the eye. */
-const ids = {
-  compressor: {
-    wheel: { rim: 'compressor-wheel-exducer', eye: 'compressor-wheel-inducer', tip: 'compressor-wheel-tip-height' },
-    housing: {
-      rim: 'compressor-housing-exducer-contour',
-      eye: 'compressor-housing-inducer-contour',
-      tip: 'compressor-housing-tip-contour',
-    },
-    rim: 'exducer',
-    eye: 'inducer',
-  },
-  turbine: {
-    wheel: { rim: 'turbine-wheel-inducer', eye: 'turbine-wheel-exducer', tip: 'turbine-wheel-tip-height' },
-    housing: { rim: 'turbine-housing-inducer-contour', eye: 'turbine-housing-exducer-contour', tip: 'turbine-housing-tip-contour' },
-    rim: 'inducer',
-    eye: 'exducer',
-  },
-} as const;
+const ends = { compressor: { rim: 'exducer', eye: 'inducer' }, turbine: { rim: 'inducer', eye: 'exducer' } } as const;
 
 interface Outline {
   readonly rim: Size;
@@ -33,58 +16,89 @@ interface Outline {
 }
 
 /**
- * Half of a wheel cut through its axis, in half of the housing's contour; either alone where the other is not given. Solid and to scale: the
- * diameters at the rim and the eye, the width at the rim, and the turbine wheel's cutback angle. How long a wheel is and how its contour curves
- * between rim and eye the atlas does not say: fine lines.
+ * Half of a wheel cut through its axis. Solid and to scale: the diameters at the rim and the eye, the width at the rim, and the turbine wheel's
+ * cutback angle. How long a wheel is and how its contour curves between rim and eye the atlas does not say: fine lines.
  */
-export const contourScene = (end: End, wheel: Reading | null, housing: Reading | null): Scene => {
-  const names = ids[end];
+export const compressorWheelContour = (reading: Reading<DrawingRoles['compressor wheel contour']>): Scene => {
+  const own = outlineOf(
+    (standIn) => reading.size('inducer', standIn),
+    (standIn) => reading.size('exducer', standIn),
+    (standIn) => reading.size('tipHeight', standIn),
+  );
+  return half(reading, { end: 'compressor', what: 'wheel', own, more: '' }, (sheet) => wheelSide(sheet, own, null));
+};
+
+export const turbineWheelContour = (reading: Reading<DrawingRoles['turbine wheel contour']>): Scene => {
+  const own = outlineOf(
+    (standIn) => reading.size('exducer', standIn),
+    (standIn) => reading.size('inducer', standIn),
+    (standIn) => reading.size('tipHeight', standIn),
+  );
+  const cut = cutOf(reading);
+  return half(reading, { end: 'turbine', what: 'wheel', own, more: `, cutback ${cut.said}` }, (sheet) => wheelSide(sheet, own, cut));
+};
+
+/** Half of a housing's contour, as of a wheel that would run in it. */
+export const compressorHousingContour = (reading: Reading<DrawingRoles['compressor housing contour']>): Scene => {
+  const own = outlineOf(
+    (standIn) => reading.size('inducer', standIn),
+    (standIn) => reading.size('exducer', standIn),
+    (standIn) => reading.size('tipWidth', standIn),
+  );
+  return half(reading, { end: 'compressor', what: 'housing’s contour', own, more: '' }, (sheet) => housingWall(sheet, own));
+};
+
+export const turbineHousingContour = (reading: Reading<DrawingRoles['turbine housing contour']>): Scene => {
+  const own = outlineOf(
+    (standIn) => reading.size('exducer', standIn),
+    (standIn) => reading.size('inducer', standIn),
+    (standIn) => reading.size('tipWidth', standIn),
+  );
+  return half(reading, { end: 'turbine', what: 'housing’s contour', own, more: '' }, (sheet) => housingWall(sheet, own));
+};
+
+type AskSize = (standIn: number) => Size;
+
+/** A diameter that is not known stands in its usual proportion to the one that is. */
+const outlineOf = (askEye: AskSize, askRim: AskSize, askTip: AskSize): Outline => {
+  const eye = askEye(0);
+  const rim = askRim(eye.known ? eye.value / 0.8 : 50);
+  return { rim, eye: eye.known ? eye : { ...eye, value: rim.value * 0.8 }, tip: askTip(rim.value * 0.1) };
+};
+
+/** Where an outline is drawn: a point by how far it lies along the axis and off it, how long a wheel is, and where the paper ends at its front. */
+interface Ground {
+  readonly pen: Pen;
+  readonly at: (along: number, radius: number) => Point;
+  readonly length: number;
+  readonly front: number;
+}
+
+/** What all four have: the axis, the two diameters and the width at the rim. */
+const half = (
+  reading: Pick<Reading, 'pen' | 'account'>,
+  { end, what, own, more }: { readonly end: End; readonly what: string; readonly own: Outline; readonly more: string },
+  draw: (ground: Ground) => void,
+): Scene => {
+  const names = ends[end];
   const way = end === 'compressor' ? -1 : 1;
-  const first = wheel ?? housing;
-  if (first === null) throw new RangeError('a contour is drawn of a wheel, a housing, or both; found neither');
-  const own = outlineOf(first, wheel === null ? names.housing : names.wheel);
-  const around = wheel !== null && housing !== null ? outlineOf(housing, names.housing) : null;
   const length = own.rim.value * (end === 'compressor' ? 0.46 : 0.42);
-  const hub = own.eye.value * 0.15;
-  const pen = first.pen(own.rim.value * 0.8);
+  const pen = reading.pen(own.rim.value * 0.8);
   const at = (along: number, radius: number): Point => [way * along, -radius];
   const front = length + pen.letter * 2;
   pen.line(at(-pen.letter, 0), at(front + pen.letter, 0), 'axis');
-  if (wheel === null) contour(pen, at, own, length, front, null);
-  else {
-    const cut = end === 'turbine' ? cutOf(wheel) : null;
-    const back = wheelSide(pen, at, own, { length, hub, cut });
-    if (around !== null) contour(pen, at, around, back, front, own);
-  }
+  draw({ pen, at, length, front });
   halfDiameter(pen, at(-pen.letter * 1.6, 0), own.rim, names.rim, -way);
   halfDiameter(pen, at(front + pen.letter * 0.6, 0), own.eye, names.eye, way);
   const [from, to] = way > 0 ? [0, own.tip.value] : [-own.tip.value, 0];
   const top = pen.top - pen.letter * 1.2;
-  lengthAcross(
-    pen,
-    [from, to],
-    top,
-    [-own.rim.value / 2, -own.rim.value / 2],
-    `${own.tip.said} ${wheel === null ? 'contour width' : 'tip width'}`,
-    own.tip.known,
-    own.tip.feature,
-  );
-  const what = wheel === null ? `${end} housing’s contour` : `${end} wheel${around === null ? '' : ' in its contour'}`;
-  const angle = wheel !== null && end === 'turbine' ? `, cutback ${cutOf(wheel).said}` : '';
-  const accounts = [wheel, housing].filter((one) => one !== null).map((one) => one.account());
+  const width = `${own.tip.said} ${what === 'wheel' ? 'tip width' : 'contour width'}`;
+  lengthAcross(pen, [from, to], top, [-own.rim.value / 2, -own.rim.value / 2], width, own.tip.known, own.tip.feature);
   return pen.scene({
-    title: what.charAt(0).toUpperCase() + what.slice(1),
-    says: `Half of the ${what}, cut through the axis: ${names.rim} ${own.rim.said}, ${names.eye} ${own.eye.said}, width ${own.tip.said}${angle}.`,
-    features: accounts.flatMap((one) => one.features),
-    unknown: accounts.flatMap((one) => one.unknown),
-    toScale: accounts.some((one) => one.toScale),
+    title: `${end === 'compressor' ? 'Compressor' : 'Turbine'} ${what}`,
+    says: `Half of the ${end} ${what}, cut through the axis: ${names.rim} ${own.rim.said}, ${names.eye} ${own.eye.said}, width ${own.tip.said}${more}.`,
+    ...reading.account(),
   });
-};
-
-const outlineOf = (reading: Reading, names: { readonly rim: string; readonly eye: string; readonly tip: string }): Outline => {
-  const eye = reading.size(names.eye, 0);
-  const rim = reading.size(names.rim, eye.known ? eye.value / 0.8 : 50);
-  return { rim, eye: eye.known ? eye : { ...eye, value: rim.value * 0.8 }, tip: reading.size(names.tip, rim.value * 0.1) };
 };
 
 interface Cut {
@@ -95,20 +109,15 @@ interface Cut {
 }
 
 /** The angle if it is known; no cutback by looks is 0°. */
-const cutOf = (wheel: Reading): Cut => {
-  const angle = wheel.size('turbine-wheel-cutback-angle', 15, 'deg');
-  const look = wheel.choice('turbine-wheel-cutback');
-  if (!angle.known && look.only === 'none') return { degrees: 0, known: true, said: 'none', feature: look.feature };
+const cutOf = (wheel: Reading<DrawingRoles['turbine wheel contour']>): Cut => {
+  const angle = wheel.size('cutbackAngle', 15, 'deg');
+  const look = wheel.choice('cutback', ['none']);
+  if (!angle.known && look.form === 'none') return { degrees: 0, known: true, said: 'none', feature: look.feature };
   return { degrees: angle.value, known: angle.known, said: angle.known ? sayDegrees(angle.value) : '?', feature: angle.feature };
 };
 
-/** Draws the wheel; the answer is how far along the contour its eye begins. */
-const wheelSide = (
-  pen: Pen,
-  at: (along: number, radius: number) => Point,
-  { rim, eye, tip }: Outline,
-  { length, hub, cut }: { readonly length: number; readonly hub: number; readonly cut: Cut | null },
-): number => {
+const wheelSide = ({ pen, at, length }: Ground, { rim, eye, tip }: Outline, cut: Cut | null): void => {
+  const hub = eye.value * 0.15;
   const [outer, inner] = [rim.value / 2, eye.value / 2];
   const away = cut === null ? 0 : (inner - hub) * Math.tan((cut.degrees * Math.PI) / 180);
   const eyeAt = length - away;
@@ -139,28 +148,14 @@ const wheelSide = (
     );
     pen.text([at(length, 0)[0] + pen.letter * 0.4, -(hub + reach * 0.72)], cut.said, 'start', cut.feature, cut.known ? 'label' : 'query');
   }
-  return eyeAt;
 };
 
-/** The housing's wall; with the wheel in it also the room between them. */
-const contour = (
-  pen: Pen,
-  at: (along: number, radius: number) => Point,
-  { rim, eye, tip }: Outline,
-  eyeAt: number,
-  front: number,
-  wheel: Outline | null,
-): void => {
+const housingWall = ({ pen, at, length, front }: Ground, { rim, eye, tip }: Outline): void => {
   const [outer, inner] = [rim.value / 2, eye.value / 2];
   const sure = (...sizes: readonly Size[]) => (sizes.every((size) => size.known) ? 'edge' : 'guess');
   pen.line(at(tip.value, outer), at(tip.value, outer + pen.letter * 0.8), sure(rim, tip), tip.feature);
-  pen.path(at(tip.value, outer), [{ to: at(eyeAt, inner), by: at(tip.value + (eyeAt - tip.value) * 0.08, inner) }], 'fine', rim.feature);
-  pen.line(at(eyeAt, inner), at(front, inner), sure(eye), eye.feature);
-  if (wheel === null) return;
-  const known = eye.known && wheel.eye.known;
-  const gap = known ? `gap ${((eye.value - wheel.eye.value) / 2).toFixed(2)} mm` : 'gap ?';
-  const [x, y] = at((eyeAt + front) / 2, inner);
-  pen.text([x, y - pen.letter * 0.5], gap, 'middle', eye.feature, known ? 'label' : 'query');
+  pen.path(at(tip.value, outer), [{ to: at(length, inner), by: at(tip.value + (length - tip.value) * 0.08, inner) }], 'fine', rim.feature);
+  pen.line(at(length, inner), at(front, inner), sure(eye), eye.feature);
 };
 
 /** Half of a diameter, from the axis out, as half sections are dimensioned; the words beside it. */

@@ -44,7 +44,7 @@ export interface Label {
   readonly from?: (towards: Point) => Point;
   readonly text: string;
   readonly known: boolean;
-  readonly feature?: FeatureId;
+  readonly feature?: FeatureId | undefined;
 }
 
 /** Words in a column beside the drawing, centred on `at`. */
@@ -78,7 +78,7 @@ export const centreLines = (pen: Pen, centre: Point, radius: number): void => {
 };
 
 /** An arrow around the outside that says which way it turns; degrees as in `onCircle`. */
-export const turnArrow = (pen: Pen, centre: Point, radius: number, clockwise: boolean, feature: FeatureId): void => {
+export const turnArrow = (pen: Pen, centre: Point, radius: number, clockwise: boolean, feature?: FeatureId): void => {
   const point = (degrees: number): Point => {
     const angle = (degrees * Math.PI) / 180;
     return [centre[0] + radius * Math.sin(angle), centre[1] - radius * Math.cos(angle)];

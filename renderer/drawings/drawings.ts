@@ -1,12 +1,22 @@
-import type { Feature, FeatureId, Joint, Port, SlotId } from '../../reasoner/index.ts';
+import type {
+  DrawingKind,
+  DrawingRoles,
+  Feature,
+  FeatureId,
+  Joint,
+  Port,
+  SlotDrawing,
+  SlotDrawingOf,
+  SlotId,
+} from '../../reasoner/index.ts';
 import { compressorBlades, turbineBlades } from './blades.ts';
-import { contourScene } from './contour.ts';
-import { faceScene, facesOf } from './face.ts';
-import { flangeScene, housingScene } from './housing.ts';
+import { compressorHousingContour, compressorWheelContour, turbineHousingContour, turbineWheelContour } from './contour.ts';
+import { type FaceRoles, faceScene, facesOf } from './face.ts';
+import { compressorHousing, inletFlange, turbineHousing } from './housing.ts';
 import { lettersAcross } from './pen.ts';
 import { marksScene, plateScene } from './plate.ts';
 import { portsScene } from './ports.ts';
-import { type Facts, Reading } from './reading.ts';
+import { type Facts, type Feeds, type OptionName, Reading, type Roles } from './reading.ts';
 import { backplateScene, bearingScene, heatShieldScene } from './rings.ts';
 import type { Scene } from './scene.ts';
 import { shaftScene } from './shaft.ts';
@@ -16,6 +26,7 @@ export interface DrawingWords {
   readonly features: readonly Feature[];
   readonly joints: readonly Joint[];
   readonly ports: readonly Port[];
+  readonly drawings: readonly SlotDrawing[];
 }
 
 /** One drawing of a slot's parts, made when it is asked for. */
@@ -25,60 +36,58 @@ export interface Drawing {
   readonly scene: (facts: Facts, leastReach?: number) => Scene;
 }
 
-/** Every drawing there is of one slot's parts, the most telling first. A slot nobody has drawings for has those of its marks and its bolted faces. */
-export const drawingsOf = (slot: SlotId, words: DrawingWords): readonly Drawing[] => {
-  const optionName = (feature: FeatureId, option: string): string =>
-    words.features.find((one) => one.id === feature)?.options?.find((one) => one.id === option)?.name ?? option;
-  const drawing = (id: string, scene: (reading: Reading) => Scene): Drawing => ({
-    id,
-    scene: (facts, leastReach = 0) => scene(new Reading(facts, { leastReach })),
-  });
-  const ports = new Map(words.ports.map((port) => [port.id, port.slot]));
-  const faces = facesOf(slot, words, ports);
-  // A nameplate's holes are on its own drawing.
-  const faceDrawings =
-    slot === 'nameplate' ? [] : faces.map((face) => drawing(`face ${face.joint.id}`, (reading) => faceScene(face, reading, optionName)));
-  const marks = words.features.filter((feature) => feature.slot === slot && feature.kind === 'mark');
-  const markDrawing = marks.length === 0 || slot === 'nameplate' ? [] : [drawing('marks', (reading) => marksScene(marks, reading))];
-  return [...own(slot, drawing, optionName), ...faceDrawings, ...markDrawing];
+/** How each drawing the program has is drawn. */
+const drawnBy: { readonly [K in DrawingKind]: (reading: Reading<DrawingRoles[K]>) => Scene } = {
+  'compressor blades': compressorBlades,
+  'turbine blades': turbineBlades,
+  'compressor wheel contour': compressorWheelContour,
+  'compressor housing contour': compressorHousingContour,
+  'turbine wheel contour': turbineWheelContour,
+  'turbine housing contour': turbineHousingContour,
+  'compressor housing': compressorHousing,
+  'turbine housing': turbineHousing,
+  'inlet flange': inletFlange,
+  shaft: shaftScene,
+  'bearing housing ports': portsScene,
+  'bearing set': bearingScene,
+  backplate: backplateScene,
+  'heat shield': heatShieldScene,
+  nameplate: plateScene,
 };
 
-const own = (
-  slot: string,
-  drawing: (id: string, scene: (reading: Reading) => Scene) => Drawing,
-  optionName: (feature: FeatureId, option: string) => string,
-): readonly Drawing[] => {
-  switch (slot) {
-    case 'compressor-wheel':
-      return [drawing('blades', compressorBlades), drawing('contour', (reading) => contourScene('compressor', reading, null))];
-    case 'turbine-wheel':
-      return [drawing('blades', turbineBlades), drawing('contour', (reading) => contourScene('turbine', reading, null))];
-    case 'compressor-housing':
-      return [
-        drawing('outside', (reading) => housingScene('compressor', reading, optionName)),
-        drawing('contour', (reading) => contourScene('compressor', null, reading)),
-      ];
-    case 'turbine-housing':
-      return [
-        drawing('outside', (reading) => housingScene('turbine', reading, optionName)),
-        drawing('flange', (reading) => flangeScene(reading, optionName)),
-        drawing('contour', (reading) => contourScene('turbine', null, reading)),
-      ];
-    case 'shaft':
-      return [drawing('profile', shaftScene)];
-    case 'bearing-housing':
-      return [drawing('ports', portsScene)];
-    case 'bearing-set':
-      return [drawing('section', bearingScene)];
-    case 'backplate':
-      return [drawing('rings', backplateScene)];
-    case 'heat-shield':
-      return [drawing('rings', heatShieldScene)];
-    case 'nameplate':
-      return [drawing('plate', (reading) => plateScene(reading, optionName))];
-    default:
-      return [];
-  }
+/**
+ * Every drawing there is of one slot's parts, the most telling first: those the atlas has for it, then its bolted or clamped faces and its marks, but for
+ * those that one of its own drawings shows.
+ */
+export const drawingsOf = (slot: SlotId, words: DrawingWords): readonly Drawing[] => {
+  const optionName: OptionName = (feature, option) =>
+    words.features.find((one) => one.id === feature)?.options?.find((one) => one.id === option)?.name ?? option;
+  const drawing = <R extends Roles>(id: string, feeds: Feeds, scene: (reading: Reading<R>) => Scene): Drawing => ({
+    id,
+    scene: (facts, leastReach = 0) => scene(new Reading<R>(feeds, facts, optionName, { leastReach })),
+  });
+  const ofKind = <K extends DrawingKind>({ id, drawing: kind, feeds }: SlotDrawingOf<K>): Drawing => drawing(id, feeds, drawnBy[kind]);
+  const listed = words.drawings.filter((one) => one.slot === slot);
+  const shown = new Set<FeatureId>(
+    listed.flatMap(({ feeds }) => Object.values<FeatureId | undefined>(feeds).filter((id) => id !== undefined)),
+  );
+  const own = words.features.filter((feature) => feature.slot === slot);
+  const ports = new Map(words.ports.map((port) => [port.id, port.slot]));
+  const faces = facesOf(slot, words.joints, ports, new Set(own.map(({ id }) => id)));
+  const marks = own.filter((feature) => feature.kind === 'mark');
+  return [
+    ...listed.map((one) => ofKind(one)),
+    ...faces
+      .filter(({ feeds: { count, circle, bolt } }) => ![count, circle, bolt].every((id) => id !== undefined && shown.has(id)))
+      .map(({ joint, feeds }) => drawing<FaceRoles>(`face ${joint.id}`, feeds, (reading) => faceScene(joint, reading))),
+    ...(marks.length === 0 || marks.some(({ id }) => shown.has(id))
+      ? []
+      : [
+          drawing<Record<string, 'mark'>>('marks', Object.fromEntries(marks.map(({ id }) => [id, id])), (reading) =>
+            marksScene(marks, reading),
+          ),
+        ]),
+  ];
 };
 
 /** The same drawing of several parts, to one scale: the largest of them sets it. */

@@ -1,36 +1,69 @@
-import type { FeatureId } from '../../reasoner/index.ts';
+import type { DrawingRoles } from '../../reasoner/index.ts';
 import type { End } from './contour.ts';
 import { centreLines, fromCircle, type Label, leaders, ring, sayDiameter } from './dimension.ts';
 import type { Pen } from './pen.ts';
-import type { Choice, Reading, Size } from './reading.ts';
+import type { Choice, Presence, Reading, Size } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
 const centre: Point = [0, 0];
-type OptionName = (feature: FeatureId, option: string) => string;
+
+/** Options of a volute's hand and of an entry that are drawn apart. */
+const hands = ['clockwise', 'anticlockwise'] as const;
+const entries = ['single', 'twin'] as const;
+
+/** A compressor housing squarely from its inlet, as `housing` draws it; the outlet to scale, with its form. */
+export const compressorHousing = (reading: Reading<DrawingRoles['compressor housing']>): Scene => {
+  const inlet = reading.size('inlet', 50);
+  const hand = reading.choice('voluteHand', hands);
+  const ratio = reading.size('areaRatio', 0);
+  const pipe = reading.size('outlet', inlet.value * 0.8);
+  const form = reading.choice('outletForm', ['bead', 'flange', 'groove']);
+  const slot = reading.presence('recirculationSlot');
+  const volute = { end: 'compressor', opening: inlet, hand, ratio, wide: pipe.value } as const;
+  return housing(reading, volute, (pen, mouth) => compressorParts(pen, mouth, { pipe, form, slot }));
+};
+
+/** A turbine housing squarely from its outlet, as `housing` draws it; with entry, wastegate and the edge of its flange. */
+export const turbineHousing = (reading: Reading<DrawingRoles['turbine housing']>): Scene => {
+  const outlet = reading.size('outlet', 50);
+  const hand = reading.choice('voluteHand', hands);
+  const ratio = reading.size('areaRatio', 0);
+  const entry = reading.choice('entry', entries);
+  const wastegate = reading.presence('wastegate');
+  const flange = reading.choice('flange');
+  const volute = { end: 'turbine', opening: outlet, hand, ratio, wide: outlet.value * 0.45 } as const;
+  return housing(reading, volute, (pen, mouth) => turbineParts(pen, mouth, { entry, wastegate, flange }));
+};
+
+interface Volute {
+  readonly end: End;
+  readonly opening: Size;
+  /** Seen from the compressor end, whichever housing it is. */
+  readonly hand: Choice<(typeof hands)[number]>;
+  readonly ratio: Size;
+  /** Of its mouth, mm. */
+  readonly wide: number;
+}
 
 /**
  * A housing squarely from its open end. The openings are to scale; the volute shows its hand and entry only: A/R is a ratio the eye
  * cannot read off an outline, so it stands beside it as a number.
  */
-export const housingScene = (end: End, reading: Reading, optionName: OptionName): Scene => {
-  const id = (name: string) => `${end}-housing-${name}`;
-  const opening = reading.size(id(end === 'compressor' ? 'inlet' : 'outlet'), 50);
-  const hand = reading.choice(id('volute-hand'));
-  const ratio = reading.size(id('area-ratio'), 0);
+const housing = (
+  reading: Pick<Reading, 'pen' | 'account'>,
+  { end, opening, hand, ratio, wide }: Volute,
+  parts: (pen: Pen, mouth: Mouth) => Labels,
+): Scene => {
   const radius = opening.value / 2;
-  // Seen from the compressor end; the turbine housing is looked at from the other end.
-  const clockwise = hand.only !== null && (hand.only === 'clockwise') === (end === 'compressor');
-  const pipe = end === 'compressor' ? reading.size(id('outlet'), opening.value * 0.8) : null;
-  const wide = pipe?.value ?? radius * 0.9;
+  // The turbine housing is looked at from the other end.
+  const clockwise = hand.form !== null && (hand.form === 'clockwise') === (end === 'compressor');
   const pen = reading.pen(opening.value * 1.9);
-  volute(pen, radius, wide, clockwise, hand.only !== null, hand.feature);
+  spiral(pen, { radius, wide, clockwise, hand });
   centreLines(pen, centre, radius);
   ring(pen, centre, opening);
   const way = clockwise ? 1 : -1;
   const mouth: Point = [way * radius * 1.75, -radius * 1.5 - wide / 2];
-  const at = { mouth, radius, wide, way, pipe };
-  const { above, beside } =
-    end === 'compressor' ? compressorParts(pen, reading, optionName, at) : turbineParts(pen, reading, optionName, at);
+  const { above, beside } = parts(pen, { mouth, radius, wide, way });
   pen.text([mouth[0], pen.top - pen.letter * 0.5], above.text, way > 0 ? 'end' : 'start', above.feature, above.known ? 'label' : 'query');
   const labels: readonly Label[] = [
     {
@@ -46,10 +79,16 @@ export const housingScene = (end: End, reading: Reading, optionName: OptionName)
   const from = end === 'compressor' ? 'Compressor housing, from the inlet' : 'Turbine housing, from the outlet';
   return pen.scene({
     title: from,
-    says: `${from}: ${[above, ...labels].map((label) => label.text).join(', ')}; volute ${hand.only ?? 'hand not known'}.`,
+    says: `${from}: ${[above, ...labels].map((label) => label.text).join(', ')}; volute ${hand.form ?? 'hand not known'}.`,
     ...reading.account(),
   });
 };
+
+/** Words over the mouth, and those in the column beside. */
+interface Labels {
+  readonly above: Label;
+  readonly beside: readonly Label[];
+}
 
 /** Where the volute opens, which way it runs, and how wide its mouth is. */
 interface Mouth {
@@ -57,11 +96,15 @@ interface Mouth {
   readonly radius: number;
   readonly wide: number;
   readonly way: number;
-  readonly pipe: Size | null;
 }
 
 /** A spiral that widens by even steps to the mouth; fine, as no size stands behind it. */
-const volute = (pen: Pen, radius: number, wide: number, clockwise: boolean, known: boolean, feature: FeatureId): void => {
+const spiral = (
+  pen: Pen,
+  { radius, wide, clockwise, hand }: Pick<Volute, 'wide' | 'hand'> & { readonly radius: number; readonly clockwise: boolean },
+): void => {
+  const { feature } = hand;
+  const look = hand.form === null ? 'guess' : 'fine';
   const way = clockwise ? 1 : -1;
   const far = (share: number) => radius * (1.3 + 0.2 * share) + wide * share;
   const steps = Array.from({ length: 37 }, (_, k) => {
@@ -73,32 +116,26 @@ const volute = (pen: Pen, radius: number, wide: number, clockwise: boolean, know
   pen.path(
     start,
     rest.map((to) => ({ to })),
-    known ? 'fine' : 'guess',
+    look,
     feature,
   );
   const top = -far(1);
-  pen.line([0, top], [way * radius * 1.75, top], known ? 'fine' : 'guess', feature);
-  pen.line([way * radius * 0.55, top + wide], [way * radius * 1.75, top + wide], known ? 'fine' : 'guess', feature);
+  pen.line([0, top], [way * radius * 1.75, top], look, feature);
+  pen.line([way * radius * 0.55, top + wide], [way * radius * 1.75, top + wide], look, feature);
 };
-
-const sayChoice = (choice: Choice, what: string, optionName: OptionName): string =>
-  choice.anyOf.map((option) => optionName(choice.feature, option)).join(' or ') || `${what} ?`;
 
 const sayPresence = (present: boolean | null, what: string): string => (present === null ? `${what} ?` : present ? what : `no ${what}`);
 
 const compressorParts = (
   pen: Pen,
-  reading: Reading,
-  optionName: OptionName,
-  { mouth, radius, way, pipe }: Mouth,
-): { readonly above: Label; readonly beside: readonly Label[] } => {
-  const form = reading.choice('compressor-housing-outlet-form');
-  const slot = reading.presence('compressor-housing-recirculation-slot');
-  const half = (pipe?.value ?? 0) / 2;
+  { mouth, radius, way }: Mouth,
+  { pipe, form, slot }: { readonly pipe: Size; readonly form: Choice<'bead' | 'flange' | 'groove'>; readonly slot: Presence },
+): Labels => {
+  const half = pipe.value / 2;
   const [x, y] = mouth;
-  if (pipe !== null) pen.line([x, y - half], [x, y + half], pipe.known ? 'edge' : 'guess', pipe.feature);
+  pen.line([x, y - half], [x, y + half], pipe.known ? 'edge' : 'guess', pipe.feature);
   const deep = pen.letter * 0.7;
-  switch (form.only) {
+  switch (form.form) {
     case 'bead':
       for (const s of [-1, 1]) pen.circle([x - way * deep * 0.6, y + s * half], deep * 0.3, 'blade', form.feature);
       break;
@@ -127,9 +164,9 @@ const compressorParts = (
     for (const r of [1.07, 1.13]) pen.circle(centre, radius * r, slot.present === null ? 'guess' : 'fine', slot.feature);
   return {
     above: {
-      text: `${pipe === null ? '' : `${sayDiameter(pipe, 'outlet')}, `}${sayChoice(form, 'form', optionName)}`,
-      known: pipe?.known === true && form.only !== null,
-      feature: pipe?.feature ?? form.feature,
+      text: `${sayDiameter(pipe, 'outlet')}, ${form.said || 'form ?'}`,
+      known: pipe.known && form.only !== null,
+      feature: pipe.feature,
     },
     beside: [{ text: sayPresence(slot.present, 'recirculation slot'), known: slot.present !== null, feature: slot.feature }],
   };
@@ -137,13 +174,9 @@ const compressorParts = (
 
 const turbineParts = (
   pen: Pen,
-  reading: Reading,
-  optionName: OptionName,
   { mouth, radius, wide, way }: Mouth,
-): { readonly above: Label; readonly beside: readonly Label[] } => {
-  const entry = reading.choice('turbine-housing-entry');
-  const wastegate = reading.presence('turbine-housing-wastegate');
-  const flange = reading.choice('turbine-housing-flange');
+  { entry, wastegate, flange }: { readonly entry: Choice<(typeof entries)[number]>; readonly wastegate: Presence; readonly flange: Choice },
+): Labels => {
   const [x, y] = mouth;
   pen.box(
     [way > 0 ? x : x - pen.letter * 0.6, y - wide * 0.75],
@@ -152,8 +185,8 @@ const turbineParts = (
     flange.only === null ? 'guess' : 'blade',
     flange.feature,
   );
-  if (entry.only === 'twin') pen.line([way * radius * 0.5, y], [x, y], 'blade', entry.feature);
-  if (entry.only === null) pen.query([x - way * pen.letter, y], entry.feature);
+  if (entry.form === 'twin') pen.line([way * radius * 0.5, y], [x, y], 'blade', entry.feature);
+  if (entry.form === null) pen.query([x - way * pen.letter, y], entry.feature);
   const gate: Point = [radius * 0.95, radius * 1.2];
   if (wastegate.present !== false) {
     pen.circle(gate, radius * 0.22, wastegate.present === null ? 'guess' : 'blade', wastegate.feature);
@@ -161,9 +194,9 @@ const turbineParts = (
     else pen.line(gate, [gate[0] - radius * 0.42, gate[1] + radius * 0.1], 'blade', wastegate.feature);
   }
   return {
-    above: { text: sayChoice(flange, 'inlet flange', optionName), known: flange.only !== null, feature: flange.feature },
+    above: { text: flange.said || 'inlet flange ?', known: flange.only !== null, feature: flange.feature },
     beside: [
-      { text: sayChoice(entry, 'entry', optionName), known: entry.only !== null, feature: entry.feature },
+      { text: entry.said || 'entry ?', known: entry.only !== null, feature: entry.feature },
       {
         ...(wastegate.present === true ? { from: fromCircle(gate, radius * 0.22) } : {}),
         text: sayPresence(wastegate.present, 'wastegate'),
@@ -175,9 +208,9 @@ const turbineParts = (
 };
 
 /** The inlet flange squarely: its shape and its bolts. No size of it is in the atlas, so it has no scale. */
-export const flangeScene = (reading: Reading, optionName: OptionName): Scene => {
-  const flange = reading.choice('turbine-housing-flange');
-  const entry = reading.choice('turbine-housing-entry');
+export const inletFlange = (reading: Reading<DrawingRoles['inlet flange']>): Scene => {
+  const flange = reading.choice('flange', ['square', 'oblong', 'wedge', 'round']);
+  const entry = reading.choice('entry', entries);
   const pen = reading.pen(60);
   const { feature } = flange;
   const bolts = (places: readonly Point[]) => {
@@ -189,7 +222,7 @@ export const flangeScene = (reading: Reading, optionName: OptionName): Scene => 
     [w, h],
     [-w, h],
   ];
-  switch (flange.only) {
+  switch (flange.form) {
     case 'square':
       pen.box([-28, -28], 56, 56, 'blade', feature);
       bolts(corners(21, 21));
@@ -214,14 +247,14 @@ export const flangeScene = (reading: Reading, optionName: OptionName): Scene => 
       pen.box([-28, -28], 56, 56, 'guess', feature);
       pen.query([0, 20], feature);
   }
-  if (entry.only === 'twin') for (const x of [-12, 1]) pen.box([x, -11], 11, 20, 'blade', entry.feature);
-  else if (entry.only === 'single') pen.box([-12, -11], 24, 20, 'blade', entry.feature);
+  if (entry.form === 'twin') for (const x of [-12, 1]) pen.box([x, -11], 11, 20, 'blade', entry.feature);
+  else if (entry.form === 'single') pen.box([-12, -11], 24, 20, 'blade', entry.feature);
   else {
     pen.box([-12, -11], 24, 20, 'guess', entry.feature);
     pen.query([0, -1], entry.feature);
   }
-  const said = flange.anyOf.map((option) => optionName(feature, option)).join(' or ') || 'not known';
-  const entrySaid = entry.anyOf.map((option) => optionName(entry.feature, option)).join(' or ') || 'entry not known';
+  const said = flange.said || 'not known';
+  const entrySaid = entry.said || 'entry not known';
   pen.text([0, pen.bottom + pen.letter * 1.4], `${said}; ${entrySaid}`, 'middle', feature);
   return pen.scene({
     title: 'Inlet flange',

@@ -2,11 +2,14 @@ import type { Pen } from './pen.ts';
 import type { Choice } from './reading.ts';
 import { onCircle, type Point } from './scene.ts';
 
+/** Options of a nose or hub that are drawn apart. */
+export const noses = ['hex', 'hexagon', 'triangle', 'twin-flat', 'collar', 'round'] as const;
+
 /** The middle of a wheel as it is looked at: hexagon, rounded triangle, two flats, round, collar. Its size is for reading only. */
-export const nose = (pen: Pen, centre: Point, radius: number, form: Choice): void => {
+export const nose = (pen: Pen, centre: Point, radius: number, form: Choice<(typeof noses)[number]>): void => {
   const corner = (degrees: number, far = radius) => onCircle(centre, far, degrees);
   const { feature } = form;
-  switch (form.only) {
+  switch (form.form) {
     case 'hex':
     case 'hexagon':
       pen.area(

@@ -1,18 +1,18 @@
-import type { Feature, FeatureId } from '../../reasoner/index.ts';
+import type { DrawingRoles, Feature } from '../../reasoner/index.ts';
 import { lengthAcross } from './dimension.ts';
 import { widthOf } from './pen.ts';
-import { acrossOf, type Reading } from './reading.ts';
+import type { Marks, Reading } from './reading.ts';
 import { onCircle, type Point, type Scene } from './scene.ts';
 
 /** The nameplate: its holes to scale, what stands on it, how it is held. The plate's own outline is for reading only. */
-export const plateScene = (reading: Reading, optionName: (feature: FeatureId, option: string) => string): Scene => {
-  const holes = reading.count('nameplate-holes');
-  const spacing = reading.size('nameplate-spacing', 40);
-  const rivet = reading.choice('nameplate-rivet');
-  const fixing = reading.choice('nameplate-fixing');
+export const plateScene = (reading: Reading<DrawingRoles['nameplate']>): Scene => {
+  const holes = reading.count('holes');
+  const spacing = reading.size('spacing', 40);
+  const rivet = reading.choice('rivet');
+  const fixing = reading.choice('fixing');
   const lines = [
-    said(reading.marks('nameplate-trade-name'), 'trade name'),
-    said(reading.marks('nameplate-number'), 'number'),
+    said(reading.marks('tradeName'), 'trade name'),
+    said(reading.marks('number'), 'number'),
     yearOf(reading),
     serialOf(reading),
   ];
@@ -24,8 +24,8 @@ export const plateScene = (reading: Reading, optionName: (feature: FeatureId, op
   );
   const tall = Math.max(wide * 0.62, ...places.map(([, y]) => 2 * (y + pen.letter)));
   pen.box([-wide / 2, -tall / 2], wide, tall, 'metal');
-  // 2.5 and 3 mm rivets are named by their size.
-  const hole = acrossOf(rivet.only === null ? null : `m${rivet.only}`) ?? 3;
+  // Rivets are named by their size: `2.5 mm rivets`.
+  const hole = Number(/^(\d+(?:\.\d+)?) mm\b/.exec(rivet.only === null ? '' : rivet.said)?.[1] ?? 3);
   for (const place of places) pen.circle(place, hole / 2, holes.value === null || rivet.only === null ? 'guess' : 'edge', holes.feature);
   for (const [i, line] of lines.entries()) {
     pen.text([0, (i - 1.2) * pen.letter * 1.35], line.text, 'middle', line.feature, line.known ? 'label' : 'query');
@@ -37,7 +37,7 @@ export const plateScene = (reading: Reading, optionName: (feature: FeatureId, op
     pen.line(first, across, 'dimension', spacing.feature);
     pen.text([0, tall / 2 + pen.letter * 1.2], `${spacing.said} across`, 'middle', spacing.feature, spacing.known ? 'label' : 'query');
   }
-  const held = `${holes.said} holes, ${rivet.anyOf.map((one) => optionName(rivet.feature, one)).join(' or ') || 'size ?'}; ${fixing.anyOf.map((one) => optionName(fixing.feature, one)).join(' or ') || 'fixing ?'}`;
+  const held = `${holes.said} holes, ${rivet.said || 'size ?'}; ${fixing.said || 'fixing ?'}`;
   pen.text([0, pen.bottom + pen.letter * 1.3], held, 'middle', holes.feature);
   return pen.scene({
     title: 'Nameplate',
@@ -46,19 +46,19 @@ export const plateScene = (reading: Reading, optionName: (feature: FeatureId, op
   });
 };
 
-const said = ({ feature, anyOf }: ReturnType<Reading['marks']>, what: string) => ({
+const said = ({ feature, anyOf }: Marks, what: string) => ({
   feature,
   text: anyOf.length === 0 ? `${what} ?` : anyOf.map((letters) => letters ?? 'no letters').join(' or '),
   known: anyOf.length > 0,
 });
 
-const yearOf = (reading: Reading) => {
-  const year = reading.count('nameplate-year');
+const yearOf = (reading: Reading<DrawingRoles['nameplate']>) => {
+  const year = reading.count('year');
   return { feature: year.feature, text: `year ${year.said}`, known: year.value !== null };
 };
 
-const serialOf = (reading: Reading) => {
-  const serial = reading.presence('nameplate-serial');
+const serialOf = (reading: Reading<DrawingRoles['nameplate']>) => {
+  const serial = reading.presence('serial');
   return {
     feature: serial.feature,
     text: serial.present === null ? 'serial number ?' : serial.present ? 'serial number' : 'no serial number',
@@ -67,7 +67,7 @@ const serialOf = (reading: Reading) => {
 };
 
 /** Marks as plain boxes, one for each place letters may stand on the part, with everything good examples may bear there. */
-export const marksScene = (features: readonly Feature[], reading: Reading): Scene => {
+export const marksScene = (features: readonly Feature[], reading: Reading<Readonly<Record<string, 'mark'>>>): Scene => {
   const pen = reading.pen(70);
   const { letter } = pen;
   let y = 0;

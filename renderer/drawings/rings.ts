@@ -1,3 +1,4 @@
+import type { DrawingRoles } from '../../reasoner/index.ts';
 import { centreLines, fromCircle, leaders, lengthAcross, ring, sayDiameter } from './dimension.ts';
 import type { Pen } from './pen.ts';
 import type { Count, Reading, Size } from './reading.ts';
@@ -20,13 +21,13 @@ const labelled = (size: Size, what: string) => ({
   feature: size.feature,
 });
 
-export const heatShieldScene = (reading: Reading): Scene => {
-  const seat = reading.size('heat-shield-rim', 60);
-  const outside = reading.size('heat-shield-outside', seat.value * 1.07);
-  const hole = reading.size('heat-shield-hole', seat.value * 0.37);
-  const dish = reading.size('heat-shield-dish', seat.value * 0.1);
-  const slots = reading.count('heat-shield-slots');
-  const form = reading.choice('heat-shield-form');
+export const heatShieldScene = (reading: Reading<DrawingRoles['heat shield']>): Scene => {
+  const seat = reading.size('seat', 60);
+  const outside = reading.size('outside', seat.value * 1.07);
+  const hole = reading.size('hole', seat.value * 0.37);
+  const dish = reading.size('dish', seat.value * 0.1);
+  const slots = reading.count('slots');
+  const form = reading.choice('form');
   const pen = reading.pen(outside.value);
   centreLines(pen, centre, outside.value / 2);
   for (const size of [outside, seat, hole]) ring(pen, centre, size);
@@ -50,11 +51,11 @@ export const heatShieldScene = (reading: Reading): Scene => {
   });
 };
 
-export const backplateScene = (reading: Reading): Scene => {
-  const spigot = reading.size('backplate-spigot', 70);
-  const core = reading.size('backplate-core-spigot', spigot.value * 0.75);
-  const seal = reading.size('backplate-seal-bore', spigot.value * 0.25);
-  const ribs = reading.count('backplate-ribs');
+export const backplateScene = (reading: Reading<DrawingRoles['backplate']>): Scene => {
+  const spigot = reading.size('spigot', 70);
+  const core = reading.size('coreSpigot', spigot.value * 0.75);
+  const seal = reading.size('sealBore', spigot.value * 0.25);
+  const ribs = reading.count('ribs');
   const pen = reading.pen(spigot.value);
   centreLines(pen, centre, spigot.value / 2);
   for (const size of [spigot, core, seal]) ring(pen, centre, size);
@@ -77,18 +78,18 @@ export const backplateScene = (reading: Reading): Scene => {
 };
 
 /** Bearings on their axis, cut: outside, running bore and length to scale. Two bushes with a gap, or a cartridge with its rows of balls. */
-export const bearingScene = (reading: Reading): Scene => {
-  const outside = reading.size('bearing-set-outside', 18);
-  const bore = reading.size('bearing-set-running-bore', outside.value * 0.6);
-  const length = reading.size('bearing-set-length', outside.value * 2.2);
-  const kind = reading.choice('bearing-set-kind');
-  const bushes = reading.count('bearing-set-bushes');
-  const balls = reading.count('bearing-set-balls');
+export const bearingScene = (reading: Reading<DrawingRoles['bearing set']>): Scene => {
+  const outside = reading.size('outside', 18);
+  const bore = reading.size('runningBore', outside.value * 0.6);
+  const length = reading.size('length', outside.value * 2.2);
+  const kind = reading.choice('kind', ['journal', 'cartridge']);
+  const bushes = reading.count('bushes');
+  const balls = reading.count('balls');
   const pen = reading.pen(length.value * 0.85);
   const { letter } = pen;
   const [outer, inner, long] = [outside.value / 2, bore.value / 2, length.value];
   pen.line([-letter, 0], [long + letter, 0], 'axis');
-  const n = kind.only === 'journal' ? (bushes.value ?? 1) : 1;
+  const n = kind.form === 'journal' ? (bushes.value ?? 1) : 1;
   // Bushes share the length; how wide each is the atlas does not say.
   const gap = n > 1 ? long * 0.3 : 0;
   const wide = (long - gap * (n - 1)) / Math.max(1, n);
@@ -107,20 +108,20 @@ export const bearingScene = (reading: Reading): Scene => {
         const look = !length.known ? 'guess' : outermost ? 'edge' : 'fine';
         pen.line([at, way * inner], [at, way * outer], look, length.feature);
       }
-      if (kind.only === 'cartridge')
+      if (kind.form === 'cartridge')
         for (const at of [long * 0.12, long * 0.88])
           pen.circle([at, (way * (inner + outer)) / 2], (outer - inner) * 0.3, 'fine', balls.feature);
     }
   }
-  if (kind.only === null) pen.query([long / 2, 0], kind.feature);
+  if (kind.form === null) pen.query([long / 2, 0], kind.feature);
   lengthAcross(pen, [0, long], outer + letter * 1.7, [outer, outer], length.said, length.known, length.feature);
   const inside =
-    kind.only === 'journal'
+    kind.form === 'journal'
       ? `${bushes.said} bush${bushes.value === 1 ? '' : 'es'}`
-      : kind.only === 'cartridge'
+      : kind.form === 'cartridge'
         ? `${balls.said} balls`
         : 'kind ?';
-  const insideKnown = kind.only === 'journal' ? bushes.value !== null : kind.only === 'cartridge' && balls.value !== null;
+  const insideKnown = kind.form === 'journal' ? bushes.value !== null : kind.form === 'cartridge' && balls.value !== null;
   leaders(
     pen,
     [long + letter * 1.8, 0],
@@ -131,7 +132,7 @@ export const bearingScene = (reading: Reading): Scene => {
         from: () => [long * 0.9, outer * 0.8],
         text: inside,
         known: insideKnown,
-        feature: kind.only === 'journal' ? bushes.feature : balls.feature,
+        feature: kind.form === 'journal' ? bushes.feature : balls.feature,
       },
     ],
   );

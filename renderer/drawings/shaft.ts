@@ -1,7 +1,7 @@
-import type { FeatureId } from '../../reasoner/index.ts';
+import type { DrawingRoles, FeatureId } from '../../reasoner/index.ts';
 import { lengthAcross } from './dimension.ts';
 import type { Pen } from './pen.ts';
-import { acrossOf, type Reading, type Size, sayThread } from './reading.ts';
+import { acrossOf, type Presence, type Reading, type Size } from './reading.ts';
 import type { Look, Scene } from './scene.ts';
 
 /** A length of the shaft with one diameter. Without a length of its own it is drawn broken, at a length that only makes room. */
@@ -17,23 +17,23 @@ interface Step {
  * The other lengths the atlas does not hold: those steps are broken, as on a shop drawing. Diameters that were counted but never measured
  * stand dashed with a question mark; where along the shaft they lie is not known either.
  */
-export const shaftScene = (reading: Reading): Scene => {
-  const running = reading.size('shaft-running', 10);
+export const shaftScene = (reading: Reading<DrawingRoles['shaft']>): Scene => {
+  const running = reading.size('running', 10);
   const d = running.value;
-  const stub = reading.size('shaft-stub', d * 0.7);
-  const stubLength = reading.size('shaft-stub-length', d * 3);
-  const bearing = reading.size('shaft-bearing-length', d * 3.6);
-  const thread = reading.choice('shaft-thread');
-  const hand = reading.choice('shaft-thread-hand');
-  const races = reading.presence('shaft-inner-races');
-  const steps = reading.count('shaft-steps');
+  const stub = reading.size('stub', d * 0.7);
+  const stubLength = reading.size('stubLength', d * 3);
+  const bearing = reading.size('bearingLength', d * 3.6);
+  const thread = reading.choice('thread');
+  const hand = reading.choice('threadHand', ['left', 'right']);
+  const races = reading.presence('innerRaces');
+  const steps = reading.count('steps');
   // The weld spigot is inside the wheel's head; the other four can be seen on the shaft and are of those that are counted.
   const unmeasured = Math.max(0, (steps.value ?? 4) - 4);
   const unmeasuredStep: Step = { name: '', diameter: null, length: null, room: d * 0.5 };
   const profile: readonly Step[] = [
     { name: 'stub', diameter: stub, length: stubLength, room: 0 },
     ...Array.from({ length: Math.floor(unmeasured / 2) }, () => unmeasuredStep),
-    { name: 'flinger', diameter: reading.size('shaft-flinger', d * 1.8), length: null, room: d * 0.6 },
+    { name: 'flinger', diameter: reading.size('flinger', d * 1.8), length: null, room: d * 0.6 },
     {
       name: races.present === null ? 'journal or raceway' : races.present ? 'raceway' : 'journal',
       diameter: running,
@@ -41,8 +41,8 @@ export const shaftScene = (reading: Reading): Scene => {
       room: 0,
     },
     ...Array.from({ length: Math.ceil(unmeasured / 2) }, () => unmeasuredStep),
-    { name: 'seal boss', diameter: reading.size('shaft-seal-boss', d * 1.9), length: null, room: d * 0.6 },
-    { name: 'weld spigot', diameter: reading.size('shaft-weld-spigot', d * 1.3), length: null, room: d * 0.5 },
+    { name: 'seal boss', diameter: reading.size('sealBoss', d * 1.9), length: null, room: d * 0.6 },
+    { name: 'weld spigot', diameter: reading.size('weldSpigot', d * 1.3), length: null, room: d * 0.5 },
   ];
   const lengthOf = (step: Step) => step.length?.value ?? step.room;
   const whole = profile.reduce((sum, step) => sum + lengthOf(step), 0);
@@ -54,7 +54,7 @@ export const shaftScene = (reading: Reading): Scene => {
     readonly radius: number;
     readonly text: string;
     readonly known: boolean;
-    readonly feature: FeatureId;
+    readonly feature: FeatureId | undefined;
   }[] = [];
   let x = 0;
   for (const step of profile) {
@@ -75,7 +75,7 @@ export const shaftScene = (reading: Reading): Scene => {
       const y = widest / 2 + pen.letter * 1.7;
       lengthAcross(pen, [x, x + long], y, [radius, radius], step.length.said, step.length.known, step.length.feature);
     }
-    if (step.name === 'stub') threadOn(pen, x, step, acrossOf(thread.only), thread.feature);
+    if (step.name === 'stub') threadOn(pen, x, step, acrossOf(thread), thread.feature);
     if (step.diameter === running) seats(pen, x, long, radius, races);
     x += long;
   }
@@ -87,7 +87,7 @@ export const shaftScene = (reading: Reading): Scene => {
   const threadSaid =
     thread.only === null
       ? 'thread ?'
-      : `${sayThread(thread.only)}${hand.only === null ? ', hand ?' : hand.only === 'left' ? ', left-hand' : ', right-hand'}`;
+      : `${thread.said}${hand.form === null ? ', hand ?' : hand.form === 'left' ? ', left-hand' : ', right-hand'}`;
   pen.text([0, -stub.value / 2 - pen.letter * 0.6], threadSaid, 'start', thread.feature, thread.only === null ? 'query' : 'label');
   const racesSaid = races.present === null ? 'inner races not known' : races.present ? 'two pressed inner races' : 'no inner races';
   return pen.scene({
@@ -97,7 +97,7 @@ export const shaftScene = (reading: Reading): Scene => {
   });
 };
 
-const drawStep = (pen: Pen, x: number, long: number, radius: number, step: Step, counted: FeatureId): void => {
+const drawStep = (pen: Pen, x: number, long: number, radius: number, step: Step, counted: FeatureId | undefined): void => {
   const end = x + long;
   if (step.diameter === null) {
     pen.box([x, -radius], long, 2 * radius, 'guess', counted);
@@ -123,7 +123,7 @@ const drawStep = (pen: Pen, x: number, long: number, radius: number, step: Step,
 };
 
 /** The threaded end: fine, since how far the thread runs is not known. */
-const threadOn = (pen: Pen, x: number, step: Step, across: number | null, feature: FeatureId): void => {
+const threadOn = (pen: Pen, x: number, step: Step, across: number | null, feature: FeatureId | undefined): void => {
   const long = (step.length?.value ?? 0) * 0.28;
   const root = ((across ?? step.diameter?.value ?? 0) / 2) * 0.84;
   for (const y of [-root, root]) pen.line([x, y], [x + long, y], across === null ? 'guess' : 'fine', feature);
@@ -131,13 +131,7 @@ const threadOn = (pen: Pen, x: number, step: Step, across: number | null, featur
 };
 
 /** Where the shaft runs: two places, at the ends of the length between the shoulders. How wide they are is for reading only. */
-const seats = (
-  pen: Pen,
-  x: number,
-  long: number,
-  radius: number,
-  races: { readonly feature: FeatureId; readonly present: boolean | null },
-): void => {
+const seats = (pen: Pen, x: number, long: number, radius: number, races: Presence): void => {
   const wide = long * 0.2;
   for (const from of [x + long * 0.04, x + long * 0.96 - wide]) {
     pen.box([from, -radius], wide, 2 * radius, races.present === null ? 'guess' : 'fine', races.feature);

@@ -1,10 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import type { FeatureId } from '../../../reasoner/index.ts';
 import { drawingFor } from '../../../renderer/drawings/drawings.ts';
+import { drawings } from '../../../renderer/drawings/drawnSlots.ts';
 import { bestPart } from '../../../renderer/glossary/bestPart.ts';
 import { firstTerm, firstUses, piecesOf, searchTerms, termsIn } from '../../../renderer/glossary/findTerms.ts';
 import { termOf, terms } from '../../../renderer/glossary/terms.ts';
 import { demoAtlas } from '../seed/demo-atlas.ts';
+
+const words = { ...demoAtlas, drawings };
 
 /** The trade terms of the design's list of words, and our own. Meanings in the glossary are common practice, no source. */
 const asked =
@@ -21,7 +24,7 @@ describe('[§2] the glossary', () => {
     for (const { id, drawn } of terms) {
       const feature = demoAtlas.features.find((one) => one.id === drawn.feature);
       if (feature === undefined) throw new Error(`${id}: no feature ${drawn.feature}`);
-      const scene = drawingFor(feature, demoAtlas)?.scene({});
+      const scene = drawingFor(feature, words)?.scene({});
       expect(scene?.features, id).toContain(drawn.feature);
       const part = bestPart(
         demoAtlas.parts.filter(({ slot }) => slot === feature.slot),
