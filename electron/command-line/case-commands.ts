@@ -1,47 +1,43 @@
 import { type CaseFile, type CaseFilter, type CaseSummary, casesCsv, type Outcome } from '../../db/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
+import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { atlasOptions, formatOption, type ValuesOf } from './option.ts';
+import { sayTrouble, sayUsage } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
-/** How the command line narrows cases: as it was typed. */
-export interface CasesAsked {
-  readonly text: string | undefined;
-  readonly from: string | undefined;
-  readonly to: string | undefined;
-  readonly status: string | undefined;
-  readonly lookedBy: string | undefined;
-}
+const narrowing = {
+  text: { kind: 'text', value: '<words>' },
+  from: { kind: 'text', value: '<day>' },
+  to: { kind: 'text', value: '<day>' },
+  status: { kind: 'text', value: 'stands|open|"ruled out"|none' },
+  'looked-by': { kind: 'text', value: '<who>' },
+} as const;
 
 /** `kinplate cases`: the cases that are asked for, one a line, as JSON, or as CSV. */
-export const listCases = async (
-  choice: AtlasChoice,
-  asked: CasesAsked,
-  format: 'text' | 'json' | 'csv',
-  terminal: Terminal,
-): Promise<ExitCode> => {
-  const filter = filterOf(asked);
-  if (!filter.ok) {
-    terminal.err(filter.trouble.sentence);
-    return exitCodes.usage;
-  }
-  return withStore(choice, 'read', terminal, async (store) => {
-    const cases = await store.listCases(filter.value);
-    if (!cases.ok) return sayTrouble(terminal, cases.trouble);
-    switch (format) {
-      case 'json':
-        terminal.out(`${JSON.stringify(cases.value, null, 2)}\n`);
-        break;
-      case 'csv':
-        terminal.out(casesCsv(cases.value));
-        break;
-      case 'text':
-        for (const one of cases.value) terminal.out(`${lineOf(one)}\n`);
+export const casesCommand = command({
+  name: 'cases',
+  options: { csv: { kind: 'flag' }, ...narrowing, ...formatOption, ...atlasOptions },
+  inPlaceOfWords: 'case <number> prints one',
+  help: ["The shop's cases, one a line, or as CSV."],
+  run: ({ options }, terminal) => {
+    const { csv, format } = options;
+    if (csv && format === 'json') return sayUsage(terminal, 'cases is written as CSV or as JSON, not both.');
+    const filter = filterOf(options);
+    if (!filter.ok) {
+      terminal.err(filter.trouble.sentence);
+      return exitCodes.usage;
     }
-    return exitCodes.stands;
-  });
-};
+    return withStore(options, 'read', terminal, async (store) => {
+      const cases = await store.listCases(filter.value);
+      if (!cases.ok) return sayTrouble(terminal, cases.trouble);
+      if (csv) terminal.out(casesCsv(cases.value));
+      else if (format === 'json') terminal.out(`${JSON.stringify(cases.value, null, 2)}\n`);
+      else for (const one of cases.value) terminal.out(`${lineOf(one)}\n`);
+      return exitCodes.stands;
+    });
+  },
+});
 
 /** Tabs and line ends of what was typed would break the line they stand in. */
 const lineOf = (one: CaseSummary): string =>
@@ -58,30 +54,30 @@ const lineOf = (one: CaseSummary): string =>
     .map((cell) => cell.replace(/\s+/g, ' '))
     .join('\t');
 
-/** `kinplate case <number>`: one case in full; `on` is the last day (`YYYY-MM-DD`) whose state is asked for. The exit code is the claim's, as it was kept. */
-export const printCase = async (
-  number: string,
-  on: string | undefined,
-  choice: AtlasChoice,
-  format: 'text' | 'json',
-  terminal: Terminal,
-): Promise<ExitCode> => {
-  if (on !== undefined && !isDay(on)) {
-    terminal.err(`--on is a day as 2026-03-04, not “${on}”.`);
-    return exitCodes.usage;
-  }
-  return withStore(choice, 'read', terminal, async (store) => {
-    const found = await caseOf(
-      number,
-      on,
-      (filter) => store.listCases(filter),
-      (sheet, asOf) => store.openCase(sheet, asOf),
-    );
-    if (!found.ok) return sayTrouble(terminal, found.trouble);
-    terminal.out(format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : caseText(found.value));
-    return exitOf(found.value);
-  });
-};
+/** `kinplate case <number>`: one case in full; `--on` is the last day (`YYYY-MM-DD`) whose state is asked for. The exit code is the claim's, as it was kept. */
+export const caseCommand = command({
+  name: 'case',
+  words: { shown: '<number>', least: 1, most: 1, otherwise: 'case takes the number of one case, as 2026-0007.' },
+  options: { on: { kind: 'text', value: '<day>' }, ...formatOption, ...atlasOptions },
+  help: ["one case; its exit code is the claim's, as it was kept"],
+  run: ({ words: [number = ''], options: { on, format, ...choice } }, terminal) => {
+    if (on !== undefined && !isDay(on)) {
+      terminal.err(`--on is a day as 2026-03-04, not “${on}”.`);
+      return exitCodes.usage;
+    }
+    return withStore(choice, 'read', terminal, async (store) => {
+      const found = await caseOf(
+        number,
+        on,
+        (filter) => store.listCases(filter),
+        (sheet, asOf) => store.openCase(sheet, asOf),
+      );
+      if (!found.ok) return sayTrouble(terminal, found.trouble);
+      terminal.out(format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : caseText(found.value));
+      return exitOf(found.value);
+    });
+  },
+});
 
 const caseOf = async (
   number: string,
@@ -157,7 +153,7 @@ const caseText = (file: CaseFile): string => {
 
 const statuses = ['stands', 'open', 'ruled out', 'none'] as const;
 
-const filterOf = ({ text, from, to, status, lookedBy }: CasesAsked): Outcome<CaseFilter> => {
+const filterOf = ({ text, from, to, status, 'looked-by': lookedBy }: ValuesOf<typeof narrowing>): Outcome<CaseFilter> => {
   for (const [name, day] of Object.entries({ from, to }))
     if (day !== undefined && !isDay(day)) return trouble('usage', `--${name}`, `--${name} is a day as 2026-03-04, not “${day}”.`);
   const wanted = statuses.find((one) => one === status);

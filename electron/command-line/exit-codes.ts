@@ -1,3 +1,5 @@
+import type { FitVerdict } from '../../reasoner/index.ts';
+
 /**
  * What the command line exits with. 0 to 4 are verdicts; the rest are failures, numbered as BSD's sysexits(3) numbers them,
  * so that a script can tell an answer from a mishap.
@@ -55,5 +57,19 @@ export const exitCodeOf = (code: string): ExitCode => {
       return exitCodes.noInput;
     default:
       return exitCodes.badInput;
+  }
+};
+
+/** The exit code of what goes together, or does not. */
+export const exitOfFit = (verdict: FitVerdict): ExitCode => {
+  switch (verdict) {
+    case 'drops in':
+      return exitCodes.stands;
+    case 'after work':
+      return exitCodes.afterWork;
+    case 'will not fit':
+      return exitCodes.ruledOut;
+    case 'not known':
+      return exitCodes.open;
   }
 };

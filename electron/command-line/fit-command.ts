@@ -11,36 +11,42 @@ import {
   type SheetId,
 } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import { exitOfFit } from './build-command.ts';
-import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
+import { command } from './command.ts';
+import { type ExitCode, exitCodes, exitOfFit } from './exit-codes.ts';
+import { atlasOptions, formatOption } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
-export interface FitCommand extends AtlasChoice {
-  /** A part by its id, a number it was sold under, or its name. */
-  readonly part: string;
-  /** Null: everything the part fits. */
-  readonly other: string | null;
-  readonly format: 'text' | 'json';
-}
-
-/** `kinplate fit`: two parts held against each other at every joint where they meet, with what the shop could do; or all that one part fits. */
-export const fitCommand = (command: FitCommand, terminal: Terminal): Promise<ExitCode> =>
-  withAtlas(command, terminal, (atlas) => {
-    const one = partAsked(atlas, command.part);
-    if (!one.ok) return sayTrouble(terminal, one.trouble);
-    if (command.other === null) return allFits(atlas, one.value, command, terminal);
-    const other = partAsked(atlas, command.other);
-    if (!other.ok) return sayTrouble(terminal, other.trouble);
-    const plan = pairPlan(atlas, one.value, other.value);
-    if (!plan.ok) return sayTrouble(terminal, plan.trouble);
-    terminal.out(command.format === 'json' ? json(plan.value) : fitText(atlas, plan.value, [one.value, other.value]));
-    return exitOfFit(plan.value.verdict);
-  });
+/**
+ * `kinplate fit`: two parts held against each other at every joint where they meet, with what the shop could do; or all that one part fits.
+ * Each is named by its id, a number it was sold under, or its name.
+ */
+export const fitCommand = command({
+  name: 'fit',
+  words: {
+    shown: '<part> [<part>]',
+    least: 1,
+    most: 2,
+    otherwise: 'fit takes one part or two, each by its id, a number it was sold under, or its name.',
+  },
+  options: { ...formatOption, ...atlasOptions },
+  help: ['all a part fits; two parts at their joints, with works'],
+  run: ({ words: [first = '', second], options }, terminal) =>
+    withAtlas(options, terminal, (atlas) => {
+      const one = partAsked(atlas, first);
+      if (!one.ok) return sayTrouble(terminal, one.trouble);
+      if (second === undefined) return allFits(atlas, one.value, options.format, terminal);
+      const other = partAsked(atlas, second);
+      if (!other.ok) return sayTrouble(terminal, other.trouble);
+      const plan = pairPlan(atlas, one.value, other.value);
+      if (!plan.ok) return sayTrouble(terminal, plan.trouble);
+      terminal.out(options.format === 'json' ? json(plan.value) : fitText(atlas, plan.value, [one.value, other.value]));
+      return exitOfFit(plan.value.verdict);
+    }),
+});
 
 /** One line for each part across each joint that does not fail, with what the shop can do; hours where that takes work. */
-const allFits = (atlas: CompiledAtlas, part: Part, { format }: FitCommand, terminal: Terminal): ExitCode => {
+const allFits = (atlas: CompiledAtlas, part: Part, format: 'text' | 'json', terminal: Terminal): ExitCode => {
   const partners = partFits(atlas, part.id)
     .filter(({ worked }) => worked.verdict !== 'will not fit')
     .map(({ joint, other, worked }) => ({

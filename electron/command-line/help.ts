@@ -1,37 +1,15 @@
+import type { Command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
+import { optionInHelp } from './option.ts';
 
-export const help = `kinplate: what a turbocharger may honestly be called, from a script.
+/** The whole help, made from the commands themselves. */
+export const help = (commands: readonly Command[]): string => `kinplate: what a turbocharger may honestly be called, from a script.
 
-  kinplate verdict --sheet <file> [--pack <folder> …] [--format text|json] [--name <name>]
-      The verdict on one sheet. --sheet - reads it from standard input; --saved <id> takes one the atlas holds.
-      --name explains one name instead: its id, or its text.
-  kinplate odds --sheet <file> [--format text|json]              what is likely, which entry may be wrong, what to check next
-  kinplate report --sheet <file> [--pdf <out.pdf>]               the report for the customer, as a PDF or in words
-  kinplate triage <folder|file.csv> [--format text|json|csv]     many sheets, plainest failure of the claim first
-  kinplate fit <part> [<part>]                                   all a part fits; two parts at their joints, with works
-  kinplate build plan --sheet <file> [--stock <part> …]          a build on paper: the sheet for the bench
-  kinplate build fill --sheet <file> [--maker <id>] [--at-most <n>] [--keep <name id>] [--require <feature>=<value> …]
-           [--stock <part> …] [--only-stock] [--may-leave nothing|measuring|unknowns] [--limit <n>]
-      Every build that fills the open slots and that no other beats in hours, cost, operations and name.
-  kinplate compare <model> <model>                               two models side by side, differences first
-  kinplate key [--level models|families] [--family <family> …] [--maker <maker>] [--no-letters] [--plate] [--as-far-as <stage>]
-      A numbered key that leads to a model or family by what is seen, in as few minutes as it can.
-  kinplate quiz [--seed <n>] [--count <n>] [--families <id>,<id> …] [--kinds <kind>,<kind> …] [--format text|json]
-      A paper quiz with its key, as Markdown; the same again from the same seed. Kinds: looks, swapped, name, check, descent, grammar.
-  kinplate sheets [--pack <folder> …] [--format text|json]      the sheets the atlas holds
-  kinplate sheet <id> [--pack <folder> …]                        one of them, as a sheet file
-  kinplate cases [--csv] [--text <words>] [--from <day>] [--to <day>] [--status stands|open|"ruled out"|none] [--looked-by <who>]
-                                                                 the shop's cases, one a line, or as CSV
-  kinplate case <number> [--on <day>] [--format text|json]       one case; its exit code is the claim's, as it was kept
-  kinplate pack check <folder> [--format text|json]              every fault of a pack, or the warnings of a sound one; nothing is written
-  kinplate pack load <folder> [--data <folder>]                  into the atlas, all of it or nothing
-  kinplate pack export <pack id> <folder> [--data <folder>]      a loaded pack back into a folder
-  kinplate packs [--data <folder>] [--format text|json]          the packs the atlas holds
-  kinplate mend [--data <folder>]                                a new atlas in place of a damaged one: own sheets, cases, and what was learnt recovered
-  kinplate schema                                                the JSON Schema of --format json; schema triage, that of a triage
+${commands.flatMap(entryOf).join('\n')}
 
   --pack reads packs into memory for this once and leaves everything else alone. Without it the atlas of the
   data folder is used: --data, else $KINPLATE_DATA, else the user's own data folder.
+  Of either, one may be given with: ${wrapped(takingPacks(commands), 100).join('\n  ')}.
 
 Exit codes
   ${exitCodes.stands}   the claimed name stands, or no name was claimed; or the command was done
@@ -44,3 +22,41 @@ Exit codes
   ${exitCodes.badAtlas}  the atlas file cannot be used              ${exitCodes.cannotWrite}  something could not be written
   ${exitCodes.tryLater}  the atlas file is in use; try again later   ${exitCodes.stopped} a triage was stopped; what it had is printed
 `;
+
+/** How a command is typed: its name, its words, and the options help shows. */
+export const usageOf = (command: Command): string => piecesOf(command).join(' ');
+
+const piecesOf = ({ name, words, options }: Command): readonly string[] => [
+  name,
+  ...(words === undefined ? [] : [words.shown]),
+  ...Object.entries(options).flatMap(([option, spec]) => optionInHelp(option, spec) ?? []),
+];
+
+/** What a command does begins here, where how it is typed leaves room for it on one line. */
+const column = 65;
+
+const entryOf = (command: Command): readonly string[] => {
+  const usage = `  kinplate ${usageOf(command)}`;
+  const [only, ...more] = command.help;
+  if (usage.length < column - 1 && more.length === 0) return [`${usage.padEnd(column)}${only}`];
+  return [
+    ...wrapped(piecesOf(command), 105).map((line, at) => (at === 0 ? `  kinplate ${line}` : `           ${line}`)),
+    ...command.help.map((line) => `      ${line}`),
+  ];
+};
+
+const takingPacks = (commands: readonly Command[]): readonly string[] => {
+  const names = commands.filter(({ options }) => options.pack !== undefined && options.data !== undefined).map(({ name }) => name);
+  return names.map((name, at) => (at < names.length - 1 ? `${name},` : name));
+};
+
+/** Pieces put into lines of at most so many letters; none is broken. */
+const wrapped = (pieces: readonly string[], width: number): readonly string[] => {
+  const lines: string[] = [];
+  for (const piece of pieces) {
+    const last = lines.at(-1);
+    if (last === undefined || last.length + piece.length + 1 > width) lines.push(piece);
+    else lines[lines.length - 1] = `${last} ${piece}`;
+  }
+  return lines;
+};

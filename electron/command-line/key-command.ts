@@ -1,56 +1,65 @@
 import { type CompiledAtlas, type FamilyId, type Key, type KeyAsked, type StageId, stagesFor } from '../../reasoner/index.ts';
 import { trouble } from '../bridge/reply.ts';
 import { keyAnswer } from '../desk/keys.ts';
-import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { command } from './command.ts';
+import { exitCodes } from './exit-codes.ts';
+import { atlasOptions, formatOption, type ValuesOf } from './option.ts';
+import { sayTrouble } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
-export interface KeyCommand extends AtlasChoice {
-  readonly level: 'models' | 'families';
-  /** Families by id or name; none: all, or those of the makers. */
-  readonly families: readonly string[];
-  /** Makers by id or name. */
-  readonly makers: readonly string[];
-  readonly letters: boolean;
-  readonly plate: boolean;
-  /** A strip-down stage by id or name: nothing that needs more is asked for. */
-  readonly asFarAs: string | null;
-  readonly format: 'text' | 'json';
-}
+const options = {
+  level: { kind: 'among', words: ['models', 'families'] },
+  // Families and makers by id or name; none: all.
+  family: { kind: 'list', value: '<family>' },
+  maker: { kind: 'text', value: '<maker>' },
+  'no-letters': { kind: 'flag' },
+  plate: { kind: 'flag' },
+  // A strip-down stage by id or name: nothing that needs more is asked for.
+  'as-far-as': { kind: 'text', value: '<stage>' },
+  ...formatOption,
+  ...atlasOptions,
+} as const;
+type KeyChoice = ValuesOf<typeof options>;
 
 /** `kinplate key`: a numbered identification key. */
-export const keyCommand = (command: KeyCommand, terminal: Terminal): Promise<ExitCode> =>
-  withAtlas(command, terminal, (atlas) => {
-    const asked = askedOf(atlas, command);
-    if (!asked.ok) return sayTrouble(terminal, asked.trouble);
-    const key = keyAnswer(atlas, asked.value);
-    if (!key.ok) return sayTrouble(terminal, key.trouble);
-    terminal.out(command.format === 'json' ? `${JSON.stringify(key.value, null, 2)}\n` : keyText(atlas, key.value));
-    return exitCodes.stands;
-  });
+export const keyCommand = command({
+  name: 'key',
+  options,
+  inPlaceOfWords: 'name families with --family, or a maker with --maker',
+  help: ['A numbered key that leads to a model or family by what is seen, in as few minutes as it can.'],
+  run: ({ options: choice }, terminal) =>
+    withAtlas(choice, terminal, (atlas) => {
+      const asked = askedOf(atlas, choice);
+      if (!asked.ok) return sayTrouble(terminal, asked.trouble);
+      const key = keyAnswer(atlas, asked.value);
+      if (!key.ok) return sayTrouble(terminal, key.trouble);
+      terminal.out(choice.format === 'json' ? `${JSON.stringify(key.value, null, 2)}\n` : keyText(atlas, key.value));
+      return exitCodes.stands;
+    }),
+});
 
-const askedOf = (atlas: CompiledAtlas, command: KeyCommand) => {
+const askedOf = (atlas: CompiledAtlas, choice: KeyChoice) => {
   const named = <T extends { readonly id: string; readonly name: string }>(list: readonly T[], text: string): T | undefined =>
     list.find(({ id }) => id === text) ?? list.find(({ name }) => name.toLowerCase() === text.toLowerCase());
   const families: FamilyId[] = [];
-  for (const text of command.families) {
+  for (const text of choice.family) {
     const family = named(atlas.atlas.families, text);
     if (family === undefined) return trouble('not-found', '--family', `The atlas has no family “${text}”.`);
     families.push(family.id);
   }
-  for (const text of command.makers) {
-    const maker = named(atlas.atlas.makers, text);
-    if (maker === undefined) return trouble('not-found', '--maker', `The atlas has no maker “${text}”.`);
+  if (choice.maker !== undefined) {
+    const maker = named(atlas.atlas.makers, choice.maker);
+    if (maker === undefined) return trouble('not-found', '--maker', `The atlas has no maker “${choice.maker}”.`);
     families.push(...atlas.atlas.families.filter((family) => family.maker === maker.id).map(({ id }) => id));
   }
-  const stage = command.asFarAs === null ? null : named(atlas.atlas.stages, command.asFarAs);
-  if (stage === undefined) return trouble('not-found', '--as-far-as', `The atlas has no strip-down stage “${command.asFarAs}”.`);
+  const asFarAs = choice['as-far-as'];
+  const stage = asFarAs === undefined ? null : named(atlas.atlas.stages, asFarAs);
+  if (stage === undefined) return trouble('not-found', '--as-far-as', `The atlas has no strip-down stage “${asFarAs}”.`);
   const stages: StageId[] | null =
     stage === null ? null : atlas.atlas.stages.map(({ id }) => id).filter((id) => stagesFor(atlas, [stage.id]).has(id));
   const asked: KeyAsked = {
-    level: command.level,
-    scope: { letters: command.letters, plate: command.plate, ...(stages === null ? {} : { stages }) },
+    level: choice.level,
+    scope: { letters: !choice['no-letters'], plate: choice.plate, ...(stages === null ? {} : { stages }) },
     ...(families.length === 0 ? {} : { families }),
   };
   return { ok: true, value: asked } as const;

@@ -15,18 +15,20 @@ const terminal: Terminal = {
 // Whoever reads us may have read enough (`| head`).
 process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : exitCodes.cannotWrite));
 
-// The first Ctrl-C asks what is under way to stop and say what it has; the second ends the program at once.
-let interrupted = false;
-if (process.argv[2] === 'triage')
+/** The first Ctrl-C asks what is under way to stop and say what it has; the second ends the program at once. */
+const listenForStop = (): (() => boolean) => {
+  let interrupted = false;
   process.once('SIGINT', () => {
     interrupted = true;
   });
+  return () => interrupted;
+};
 
 try {
   process.exitCode = await runKinplate(process.argv.slice(2), terminal, {
     shipped: fileURLToPath(new URL('../seed-data', import.meta.url)),
     now: () => new Date(),
-    stopped: () => interrupted,
+    listenForStop,
   });
 } catch (error) {
   if (error instanceof TroubleError) process.exitCode = sayTrouble(terminal, error.trouble);

@@ -6,16 +6,25 @@ import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { scheduled } from '../desk/drill-schedule.ts';
 import { openAtlas, openHouse } from '../desk/open-house.ts';
 import { saveJudged } from '../desk/save-judged.ts';
+import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { sayLearning } from './mend-learning.ts';
+import { dataOption } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 
 /**
  * `kinplate mend`: from a damaged atlas to one that opens, with the shop's own sheets, their cases, and what was learnt as far as they can still be read.
  * The sheets are written out as files first and the damaged file is only moved aside, so that nothing is lost wherever this stops.
  */
-export const mend = async (data: string | undefined, shipped: string, now: Date, terminal: Terminal): Promise<ExitCode> => {
-  const folder = data ?? defaultDataFolder();
+export const mendCommand = command({
+  name: 'mend',
+  options: dataOption,
+  inPlaceOfWords: 'it works on a data folder, kinplate mend [--data <folder>]',
+  help: ['a new atlas in place of a damaged one: own sheets, cases, and what was learnt recovered'],
+  run: ({ options: { data } }, terminal, { shipped, now }) => mend(data ?? defaultDataFolder(), shipped, now(), terminal),
+});
+
+const mend = async (folder: string, shipped: string, now: Date, terminal: Terminal): Promise<ExitCode> => {
   const file = atlasFile(folder);
   const tried = await openAtlas(file, true);
   if (tried.ok) {

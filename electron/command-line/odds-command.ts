@@ -1,36 +1,38 @@
 import { type CompiledAtlas, mayStop, nextCheck, type Odds, oddsOf, type Sheet, type Stopping } from '../../reasoner/index.ts';
-import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
-import { type SheetChoice, withSheet } from './with-atlas.ts';
-
-export interface OddsCommand extends AtlasChoice {
-  readonly sheet: SheetChoice;
-  readonly format: 'text' | 'json';
-}
+import { command } from './command.ts';
+import { exitCodes } from './exit-codes.ts';
+import { atlasOptions, formatOption, sheetOptions } from './option.ts';
+import { sayTrouble } from './terminal.ts';
+import { withSheet } from './with-atlas.ts';
 
 /** `kinplate odds`: what is likely if every entry is right, which entry may be wrong, what to check next, and whether one may stop. For the shop; never for a customer. */
-export const oddsCommand = (command: OddsCommand, terminal: Terminal): Promise<ExitCode> =>
-  withSheet(command, terminal, (atlas, sheet) => {
-    if (sheet.kind === 'planned')
-      return sayTrouble(terminal, {
-        code: 'not-a-found-unit',
-        place: 'kind',
-        sentence: 'A planned build is chosen, not found: there is nothing to be likely of it.',
-      });
-    const odds = oddsOf(atlas, sheet);
-    if (odds.kind === 'contradiction') {
-      terminal.out(
-        command.format === 'json'
-          ? json({ odds, next: null, stopping: null })
-          : `Observations contradict each other. Nothing is weighed until they are settled:\n${odds.contradictions.map(({ sentence }) => `  - ${sentence}`).join('\n')}\n`,
-      );
-      return exitCodes.contradiction;
-    }
-    const [next, stopping] = [nextCheck(atlas, sheet, odds), mayStop(atlas, sheet)];
-    terminal.out(command.format === 'json' ? json({ odds, next, stopping }) : oddsText(atlas, sheet, odds, stopping));
-    return exitCodes.stands;
-  });
+export const oddsCommand = command({
+  name: 'odds',
+  options: { ...sheetOptions, ...formatOption, ...atlasOptions },
+  inPlaceOfWords: 'name the sheet with --sheet',
+  help: ['what is likely, which entry may be wrong, what to check next'],
+  run: ({ options }, terminal) =>
+    withSheet(options, terminal, (atlas, sheet) => {
+      if (sheet.kind === 'planned')
+        return sayTrouble(terminal, {
+          code: 'not-a-found-unit',
+          place: 'kind',
+          sentence: 'A planned build is chosen, not found: there is nothing to be likely of it.',
+        });
+      const odds = oddsOf(atlas, sheet);
+      if (odds.kind === 'contradiction') {
+        terminal.out(
+          options.format === 'json'
+            ? json({ odds, next: null, stopping: null })
+            : `Observations contradict each other. Nothing is weighed until they are settled:\n${odds.contradictions.map(({ sentence }) => `  - ${sentence}`).join('\n')}\n`,
+        );
+        return exitCodes.contradiction;
+      }
+      const [next, stopping] = [nextCheck(atlas, sheet, odds), mayStop(atlas, sheet)];
+      terminal.out(options.format === 'json' ? json({ odds, next, stopping }) : oddsText(atlas, sheet, odds, stopping));
+      return exitCodes.stands;
+    }),
+});
 
 /** So many names and entries are written out; JSON has them all. */
 const shown = 4;

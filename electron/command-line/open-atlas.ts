@@ -3,16 +3,11 @@ import type { Outcome, Store } from '../../db/index.ts';
 import { trouble } from '../bridge/reply.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { openAtlas } from '../desk/open-house.ts';
-
-/** Which atlas a command is about: packs read into memory for this once, or the atlas of a data folder. */
-export interface AtlasChoice {
-  readonly packs: readonly string[];
-  readonly data: string | undefined;
-}
+import type { AtlasChoice } from './option.ts';
 
 /** `use` is `read` for commands that change nothing: they neither make nor migrate an atlas, and wait for nobody. */
 export const openChosen = async (choice: AtlasChoice, use: 'read' | 'write'): Promise<Outcome<Store>> => {
-  if (choice.packs.length > 0) return fromPacks(choice.packs);
+  if (choice.pack.length > 0) return fromPacks(choice.pack);
   const folder = choice.data ?? defaultDataFolder();
   const file = atlasFile(folder);
   if (use === 'read' && !(await exists(file)))

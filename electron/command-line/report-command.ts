@@ -1,35 +1,39 @@
 import { linesOf, type Report, type ReportBlock } from '../../reasoner/index.ts';
 import { photoIn } from '../print/case-of.ts';
 import { makeReport } from '../print/make-report.ts';
-import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
-import { type SheetChoice, withSheet } from './with-atlas.ts';
+import { command } from './command.ts';
+import { exitCodes } from './exit-codes.ts';
+import { atlasOptions, formatOption, sheetOptions } from './option.ts';
+import { sayTrouble, sayUsage } from './terminal.ts';
+import { withSheet } from './with-atlas.ts';
 import { writeWhole } from './write-whole.ts';
 
-export interface ReportCommand extends AtlasChoice {
-  readonly sheet: SheetChoice;
-  readonly format: 'text' | 'json';
-  /** Where the PDF goes; the document is printed as text or JSON where none is wanted. */
-  readonly pdf: string | null;
-}
-
 /** `kinplate report`. Exits 0 once the report is made, whatever it says: `verdict` is the command that answers by its exit code. */
-export const reportCommand = (command: ReportCommand, terminal: Terminal, now: () => Date): Promise<ExitCode> =>
-  withSheet(command, terminal, async (atlas, sheet, store) => {
-    const made = await makeReport(store, atlas, sheet, now());
-    if (!made.ok) return sayTrouble(terminal, made.trouble);
-    if (command.pdf === null) {
-      terminal.out(command.format === 'json' ? `${JSON.stringify(made.value, null, 2)}\n` : reportText(made.value));
+export const reportCommand = command({
+  name: 'report',
+  // Without --pdf the document is printed as text or JSON.
+  options: { ...sheetOptions, pdf: { kind: 'text', value: '<out.pdf>' }, ...formatOption, ...atlasOptions },
+  inPlaceOfWords: 'name the sheet with --sheet, and the file to write with --pdf',
+  help: ['the report for the customer, as a PDF or in words'],
+  run: ({ options }, terminal, { now }) => {
+    const { pdf, format } = options;
+    if (pdf === '') return sayUsage(terminal, '--pdf names the file to write.');
+    return withSheet(options, terminal, async (atlas, sheet, store) => {
+      const made = await makeReport(store, atlas, sheet, now());
+      if (!made.ok) return sayTrouble(terminal, made.trouble);
+      if (pdf === undefined) {
+        terminal.out(format === 'json' ? `${JSON.stringify(made.value, null, 2)}\n` : reportText(made.value));
+        return exitCodes.stands;
+      }
+      // The PDF library is read only when a PDF is asked for: every other command starts without it.
+      const { reportPdf } = await import('../print/report-pdf.ts');
+      const written = await writeWhole(pdf, await reportPdf(made.value, { made: now(), photo: photoIn(store) }));
+      if (!written.ok) return sayTrouble(terminal, written.trouble);
+      terminal.err(`· ${pdf}: ${linesOf(made.value).length} lines on paper`);
       return exitCodes.stands;
-    }
-    // The PDF library is read only when a PDF is asked for: every other command starts without it.
-    const { reportPdf } = await import('../print/report-pdf.ts');
-    const written = await writeWhole(command.pdf, await reportPdf(made.value, { made: now(), photo: photoIn(store) }));
-    if (!written.ok) return sayTrouble(terminal, written.trouble);
-    terminal.err(`· ${command.pdf}: ${linesOf(made.value).length} lines on paper`);
-    return exitCodes.stands;
-  });
+    });
+  },
+});
 
 /** The document as plain text; the picture of the reasons is left to paper, its caption with it. */
 export const reportText = ({ title, subtitle, head, brief, sections, foot }: Report): string =>

@@ -5,36 +5,45 @@ import { triageCsv } from '../../db/index.ts';
 import { reasonsPhrase, type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { type HandedIn, itemsIn } from '../desk/handed-in.ts';
-import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
+import { command } from './command.ts';
+import { exitCodes } from './exit-codes.ts';
+import { atlasOptions } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
-export interface TriageCommand extends AtlasChoice {
-  /** A folder of sheet files and tables, or one of either. */
-  readonly from: string;
-  readonly format: 'text' | 'json' | 'csv';
-}
+const formats = ['text', 'json', 'csv'] as const;
 
-/** `kinplate triage`. Stops where it is when `stopped` says so; what was judged until then is printed. */
-export const triageCommand = async (command: TriageCommand, terminal: Terminal, stopped: () => boolean): Promise<ExitCode> => {
-  const handed = await handedIn(command.from, terminal);
-  if (!handed.ok) return sayTrouble(terminal, handed.trouble);
-  return withAtlas(command, terminal, async (atlas) => {
-    const running = triageAll(atlas, itemsIn(atlas, handed.value));
-    let step = running.next();
-    while (!step.done) {
-      const { judged, of } = step.value;
-      if (judged % sheetsToALine === 0 && judged < of) terminal.err(`· ${judged} of ${of} judged`);
-      // Signals are heard between two sheets.
-      await new Promise(setImmediate);
-      step = running.next(stopped());
-    }
-    terminal.out(printed(step.value, command.format));
-    if (!step.value.complete) return exitCodes.stopped;
-    return step.value.rows.some(({ standing }) => standing === 'unreadable') ? exitCodes.badInput : exitCodes.stands;
-  });
-};
+/** `kinplate triage`. Asked to stop, it stops where it is; what was judged until then is printed. */
+export const triageCommand = command({
+  name: 'triage',
+  words: {
+    shown: '<folder|file.csv>',
+    least: 1,
+    most: 1,
+    otherwise: 'triage takes a folder of sheets, or one table (.csv) or sheet file.',
+  },
+  options: { format: { kind: 'among', words: formats }, ...atlasOptions },
+  help: ['many sheets, plainest failure of the claim first'],
+  run: async ({ words: [from = ''], options }, terminal, { listenForStop = () => () => false }) => {
+    const stopped = listenForStop();
+    const handed = await handedIn(from, terminal);
+    if (!handed.ok) return sayTrouble(terminal, handed.trouble);
+    return withAtlas(options, terminal, async (atlas) => {
+      const running = triageAll(atlas, itemsIn(atlas, handed.value));
+      let step = running.next();
+      while (!step.done) {
+        const { judged, of } = step.value;
+        if (judged % sheetsToALine === 0 && judged < of) terminal.err(`· ${judged} of ${of} judged`);
+        // Signals are heard between two sheets.
+        await new Promise(setImmediate);
+        step = running.next(stopped());
+      }
+      terminal.out(printed(step.value, options.format));
+      if (!step.value.complete) return exitCodes.stopped;
+      return step.value.rows.some(({ standing }) => standing === 'unreadable') ? exitCodes.badInput : exitCodes.stands;
+    });
+  },
+});
 
 const sheetsToALine = 25;
 
@@ -65,7 +74,7 @@ const handOver = async (file: string, name: string): Promise<HandedIn> => {
   }
 };
 
-const printed = (triage: Triage, format: TriageCommand['format']): string => {
+const printed = (triage: Triage, format: (typeof formats)[number]): string => {
   switch (format) {
     case 'json':
       return `${JSON.stringify(triage, null, 2)}\n`;

@@ -10,33 +10,37 @@ import {
   type Verdict,
 } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
+import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
+import { atlasOptions, formatOption, sheetOptions, type ValuesOf } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { nameText, verdictText } from './verdict-text.ts';
-import { type SheetChoice, withSheet } from './with-atlas.ts';
+import { withSheet } from './with-atlas.ts';
 
-export interface VerdictCommand extends AtlasChoice {
-  readonly sheet: SheetChoice;
-  readonly format: 'text' | 'json';
-  /** A name to explain in place of the whole verdict: its id, or its text. */
-  readonly name: string | null;
-}
+const options = { ...sheetOptions, ...formatOption, name: { kind: 'text', value: '<name>' }, ...atlasOptions } as const;
 
 /** `kinplate verdict`. The exit code says what became of the claim, or of the name that was asked about. */
-export const verdictCommand = (command: VerdictCommand, terminal: Terminal): Promise<ExitCode> =>
-  withSheet(command, terminal, (atlas, sheet) => judge(command, atlas, sheet, terminal));
+export const verdictCommand = command({
+  name: 'verdict',
+  options,
+  inPlaceOfWords: 'name the sheet with --sheet',
+  help: [
+    'The verdict on one sheet. --sheet - reads it from standard input; --saved <id> takes one the atlas holds.',
+    '--name explains one name instead: its id, or its text.',
+  ],
+  run: ({ options: asked }, terminal) => withSheet(asked, terminal, (atlas, sheet) => judge(asked, atlas, sheet, terminal)),
+});
 
-const judge = (command: VerdictCommand, atlas: CompiledAtlas, sheet: Sheet, terminal: Terminal): ExitCode => {
+const judge = ({ format, name }: ValuesOf<typeof options>, atlas: CompiledAtlas, sheet: Sheet, terminal: Terminal): ExitCode => {
   const found = answer(atlas, sheet);
-  if (found.kind === 'contradiction' || command.name === null) {
-    terminal.out(command.format === 'json' ? json(found) : verdictText(found, sheet, atlas.atlas));
+  if (found.kind === 'contradiction' || name === undefined) {
+    terminal.out(format === 'json' ? json(found) : verdictText(found, sheet, atlas.atlas));
     return exitOf(found);
   }
-  const named = nameAsked(found, command.name);
+  const named = nameAsked(found, name);
   if (!named.ok) return sayTrouble(terminal, named.trouble);
   const explained = explain(atlas, sheet, named.value.name.id);
-  terminal.out(command.format === 'json' ? json(explained) : nameText(explained, atlas.atlas));
+  terminal.out(format === 'json' ? json(explained) : nameText(explained, atlas.atlas));
   return exitOfStatus(explained.status);
 };
 

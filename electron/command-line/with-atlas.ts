@@ -3,11 +3,9 @@ import { type Outcome, type Store, sheetText } from '../../db/index.ts';
 import { asId, type CompiledAtlas, compileAtlas, type Sheet, type SheetId } from '../../reasoner/index.ts';
 import { trouble } from '../bridge/reply.ts';
 import type { ExitCode } from './exit-codes.ts';
-import { type AtlasChoice, openChosen } from './open-atlas.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
-
-/** A sheet file (`-` for standard input), or the id of a sheet the atlas holds. */
-export type SheetChoice = { readonly file: string } | { readonly saved: string };
+import { openChosen } from './open-atlas.ts';
+import type { AtlasChoice, SheetChoice } from './option.ts';
+import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
 
 /** Opens the atlas a command is about, does the work, and closes it whatever came of it. One that cannot be opened is said. */
 export const withStore = async (
@@ -33,25 +31,28 @@ export const withAtlas = (
 ): Promise<ExitCode> => withStore(choice, 'read', terminal, async (store) => work(compileAtlas(await store.readAtlas())));
 
 /** The same for work on one sheet. A sheet that cannot be read is said before the atlas is. */
-export const withSheet = (
-  command: AtlasChoice & { readonly sheet: SheetChoice },
+export const withSheet = async (
+  choice: AtlasChoice & SheetChoice,
   terminal: Terminal,
   work: (atlas: CompiledAtlas, sheet: Sheet, store: Store) => ExitCode | Promise<ExitCode>,
-): Promise<ExitCode> =>
-  withStore(command, 'read', terminal, async (store) => {
-    const sheet = await sheetOf(command.sheet, store, terminal);
+): Promise<ExitCode> => {
+  if ((choice.sheet === undefined) === (choice.saved === undefined))
+    return sayUsage(terminal, 'Name one sheet: --sheet <file>, or --saved <id> for one the atlas holds.');
+  return withStore(choice, 'read', terminal, async (store) => {
+    const sheet = await sheetOf(choice, store, terminal);
     if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
     return work(compileAtlas(await store.readAtlas()), sheet.value, store);
   });
+};
 
-const sheetOf = async (from: SheetChoice, store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
-  if ('saved' in from) {
-    const opened = await store.openSheet(asId<SheetId>(from.saved));
+const sheetOf = async ({ sheet: file = '', saved }: SheetChoice, store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
+  if (saved !== undefined) {
+    const opened = await store.openSheet(asId<SheetId>(saved));
     // Kept before slips were asked about, or before the atlas said what is plausible: nobody can be asked here.
-    return opened.ok ? store.readSheet(sheetText(opened.value), `sheet ${from.saved}`) : opened;
+    return opened.ok ? store.readSheet(sheetText(opened.value), `sheet ${saved}`) : opened;
   }
-  if (from.file === '-') return store.readSheet(await terminal.read(), 'standard input');
-  const text = await readFile(from.file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
-  if (text instanceof Error) return trouble('sheet-unreadable', from.file, `The sheet cannot be read (${text.message}).`);
-  return store.readSheet(text, from.file);
+  if (file === '-') return store.readSheet(await terminal.read(), 'standard input');
+  const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+  if (text instanceof Error) return trouble('sheet-unreadable', file, `The sheet cannot be read (${text.message}).`);
+  return store.readSheet(text, file);
 };

@@ -5,7 +5,10 @@ import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import type { LearnerId } from '../../../db/index.ts';
+import type { Command } from '../../../electron/command-line/command.ts';
+import { commands } from '../../../electron/command-line/commands.ts';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
+import { optionInHelp } from '../../../electron/command-line/option.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
 import { scheduled } from '../../../electron/desk/drill-schedule.ts';
 import { openHouse } from '../../../electron/desk/open-house.ts';
@@ -412,6 +415,10 @@ describe('the command line itself', () => {
     [['verdict', '--sheet', 'x', '--format', 'xml']],
     [['verdict', '--sheet', 'x', '--pack', 'p', '--data', 'd']],
     [['verdict', '--shet', 'x']],
+    [['verdict', '--sheet', 'x', '--pdf', 'y']],
+    [['pack', 'check', 'x', '--data', 'd']],
+    [['build', 'pour', '--sheet', 'x']],
+    [['mend', 'x']],
     [['pack']],
     [['pack', 'check']],
     [['pack', 'load', 'a', 'b']],
@@ -426,46 +433,52 @@ describe('the command line itself', () => {
     expect(`${out}${err}`).toMatch(/kinplate/);
   });
 
-  test('[§3] the help names every command and every exit code', async () => {
+  const words = ({ words: taken }: Command) => Array.from({ length: taken?.least ?? 0 }, () => path.join(scratch, 'none'));
+  const every = new Map(commands.flatMap(({ options }) => Object.entries(options)));
+  test.each(commands)('[L1] kinplate $name refuses every option of another command, naming both, and does nothing', async (command) => {
+    const own = Object.keys(command.options);
+    for (const [option, { kind }] of every) {
+      if (own.includes(option)) continue;
+      const given = kind === 'flag' ? [`--${option}`] : [`--${option}`, path.join(scratch, 'any')];
+      const { code, out, err } = await kinplate([...command.name.split(' '), ...words(command), ...given]);
+      expect({ code, out }).toEqual({ code: exitCodes.usage, out: '' });
+      expect(err).toContain(`${command.name} takes no --${option}`);
+      for (const each of own) expect(err).toContain(`--${each}`);
+    }
+    expect(readdirSync(scratch)).toEqual([]);
+  });
+
+  test('[L1] an option may stand before its command; of two with one name both read it alike', async () => {
+    expect((await kinplate(['--pack', smallPack, 'packs'])).out).toContain('small\t');
+    for (const { options } of commands)
+      for (const [option, spec] of Object.entries(options)) {
+        if (spec.kind === 'among') continue;
+        expect(every.get(option)?.kind, option).toBe(spec.kind);
+      }
+  });
+
+  test('[L1] a word that begins several commands is answered with all of them', async () => {
+    expect((await kinplate(['pack', 'burn', 'x'])).err).toContain(
+      'pack takes: check <folder> [--format text|json] | load <folder> [--data <folder>] | export <pack id> <folder> [--data <folder>].',
+    );
+  });
+
+  test('[§3] the help names every command, every option and every exit code', async () => {
     const { code, out } = await kinplate(['--help']);
     expect(code).toBe(0);
-    for (const command of [
-      'verdict',
-      'report',
-      'triage',
-      'sheets',
-      'sheet',
-      'pack check',
-      'pack load',
-      'pack export',
-      'packs',
-      'cases',
-      'case',
-      'mend',
-      'schema',
-    ])
-      expect(out).toContain(`kinplate ${command}`);
+    for (const { name, options } of commands) {
+      expect(out).toContain(`  kinplate ${name}`);
+      for (const [option, spec] of Object.entries(options)) expect(out).toContain(optionInHelp(option, spec) ?? `--${option}`);
+    }
     for (const exit of Object.values(exitCodes)) expect(out).toMatch(new RegExp(`\\b${exit} `));
   });
 
-  test('[§3] the page that documents it names every command and every exit code', () => {
+  test('[§3] the page that documents it names every command, every option and every exit code', () => {
     const page = readFileSync(path.join(import.meta.dirname, '../../../electron/command-line/README.md'), 'utf8');
-    for (const command of [
-      'verdict',
-      'report',
-      'triage',
-      'sheets',
-      'sheet',
-      'pack check',
-      'pack load',
-      'pack export',
-      'packs',
-      'cases',
-      'case',
-      'mend',
-      'schema',
-    ])
-      expect(page).toContain(`kinplate ${command}`);
+    for (const { name, options } of commands) {
+      expect(page).toContain(`kinplate ${name}`);
+      for (const option of Object.keys(options)) expect(page).toContain(`--${option}`);
+    }
     for (const exit of Object.values(exitCodes)) expect(page).toContain(`| ${exit} |`);
   });
 });

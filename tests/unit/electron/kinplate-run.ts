@@ -17,6 +17,6 @@ export const kinplateRun = async (
     err: (line: string) => err.push(line),
     read: async () => input(),
   };
-  const code = await runKinplate(args, terminal, { shipped, now, ...(stopped === undefined ? {} : { stopped }) });
+  const code = await runKinplate(args, terminal, { shipped, now, ...(stopped === undefined ? {} : { listenForStop: () => stopped }) });
   return { code, out, err: err.join('\n') };
 };

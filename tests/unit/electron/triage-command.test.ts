@@ -115,7 +115,7 @@ describe('kinplate triage', () => {
   });
 
   test('[§10] kinplate schema triage prints its JSON Schema', async () => {
-    const { out, code } = await kinplate(['schema', 'triage']);
+    const { out, code } = await kinplateRun(['schema', 'triage'], { shipped: path.dirname(demoPack) });
     expect(code).toBe(exitCodes.stands);
     expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(triageJsonSchema())));
     expect(JSON.parse(out).$schema).toBe('https://json-schema.org/draft/2020-12/schema');

@@ -4,11 +4,9 @@ import {
   type BuildConstraints,
   type CompiledAtlas,
   type Completion,
-  compareModels,
   completeBuild,
   type FeatureId,
   type MakerId,
-  type ModelId,
   type NameId,
   type PartId,
   planBuild,
@@ -18,32 +16,37 @@ import {
 } from '../../reasoner/index.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { faultOfConstraints } from '../desk/constraints.ts';
+import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import type { AtlasChoice } from './open-atlas.ts';
+import { atlasOptions, formatOption, sheetOptions, type ValuesOf } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
-import { type SheetChoice, withAtlas, withSheet } from './with-atlas.ts';
+import { withSheet } from './with-atlas.ts';
 
-export interface CompleteCommand extends AtlasChoice {
-  readonly sheet: SheetChoice;
-  readonly format: 'text' | 'json';
-  /** Constraints as they were typed. */
-  readonly asked: {
-    readonly maker: string | undefined;
-    readonly atMost: string | undefined;
-    readonly keep: string | undefined;
-    readonly require: readonly string[];
-    readonly stock: readonly string[];
-    readonly onlyStock: boolean;
-    readonly mayLeave: string | undefined;
-    readonly limit: string | undefined;
-  };
-}
+const options = {
+  ...sheetOptions,
+  maker: { kind: 'text', value: '<id>' },
+  'at-most': { kind: 'text', value: '<n>' },
+  keep: { kind: 'text', value: '<name id>' },
+  require: { kind: 'list', value: '<feature>=<value>' },
+  stock: { kind: 'list', value: '<part>' },
+  'only-stock': { kind: 'flag' },
+  'may-leave': { kind: 'text', value: 'nothing|measuring|unknowns' },
+  limit: { kind: 'text', value: '<n>' },
+  ...formatOption,
+  ...atlasOptions,
+} as const;
+type Fill = ValuesOf<typeof options>;
 
 /** `kinplate build fill`: every build within the constraints that no other beats. */
-export const completeCommand = (command: CompleteCommand, terminal: Terminal): Promise<ExitCode> =>
-  withSheet(command, terminal, (atlas, sheet) => complete(atlas, sheet, command, terminal));
+export const buildFillCommand = command({
+  name: 'build fill',
+  options,
+  inPlaceOfWords: 'name the sheet with --sheet',
+  help: ['Every build that fills the open slots and that no other beats in hours, cost, operations and name.'],
+  run: ({ options: asked }, terminal) => withSheet(asked, terminal, (atlas, sheet) => fill(atlas, sheet, asked, terminal)),
+});
 
-const complete = (atlas: CompiledAtlas, sheet: Sheet, { asked, format }: CompleteCommand, terminal: Terminal): ExitCode => {
+const fill = (atlas: CompiledAtlas, sheet: Sheet, asked: Fill, terminal: Terminal): ExitCode => {
   const constraints = constraintsOf(atlas, asked);
   if (!constraints.ok) return sayTrouble(terminal, constraints.trouble);
   const plan = planBuild(atlas, sheet);
@@ -56,7 +59,7 @@ const complete = (atlas: CompiledAtlas, sheet: Sheet, { asked, format }: Complet
   const limit = wholeNumber(asked.limit ?? '200');
   if (limit === null || limit === 0) return sayTrouble(terminal, notWhole('--limit', asked.limit ?? '').trouble);
   const completion = completeBuild(atlas, sheet, constraints.value, { limit });
-  terminal.out(format === 'json' ? `${JSON.stringify(completion, null, 2)}\n` : completionText(atlas, sheet, completion));
+  terminal.out(asked.format === 'json' ? `${JSON.stringify(completion, null, 2)}\n` : completionText(atlas, sheet, completion));
   if (completion.builds.length > 0) return exitCodes.stands;
   return completion.complete ? exitCodes.ruledOut : exitCodes.open;
 };
@@ -64,10 +67,10 @@ const complete = (atlas: CompiledAtlas, sheet: Sheet, { asked, format }: Complet
 const wholeNumber = (text: string): number | null => (/^\d{1,6}$/.test(text) ? Number(text) : null);
 const notWhole = (option: string, found: string) => trouble('malformed', option, `${option} takes a whole number, not “${found}”.`);
 
-const constraintsOf = (atlas: CompiledAtlas, asked: CompleteCommand['asked']): Outcome<BuildConstraints> => {
-  const { mayLeave, maker, keep, stock, onlyStock } = asked;
-  const atMost = asked.atMost === undefined ? undefined : wholeNumber(asked.atMost);
-  if (atMost === null) return notWhole('--at-most', asked.atMost ?? '');
+const constraintsOf = (atlas: CompiledAtlas, asked: Fill): Outcome<BuildConstraints> => {
+  const { 'may-leave': mayLeave, 'only-stock': onlyStock, 'at-most': typed, maker, keep, stock } = asked;
+  const atMost = typed === undefined ? undefined : wholeNumber(typed);
+  if (atMost === null) return notWhole('--at-most', typed ?? '');
   if (mayLeave !== undefined && mayLeave !== 'nothing' && mayLeave !== 'measuring' && mayLeave !== 'unknowns')
     return trouble('malformed', '--may-leave', `--may-leave is nothing, measuring or unknowns, not “${mayLeave}”.`);
   const required: NonNullable<BuildConstraints['require']>[number][] = [];
@@ -135,21 +138,3 @@ const completionText = (atlas: CompiledAtlas, sheet: Sheet, { builds, complete: 
   const caution = builds.length === 0 ? [] : ['Every build has its own cautions; plan the one you mean to make with build plan.'];
   return `${[...lines, end, ...caution].join('\n')}\n`;
 };
-
-/** `kinplate compare`: two models side by side, differences first, tab-separated. */
-export const compareCommand = (
-  command: AtlasChoice & { readonly a: string; readonly b: string; readonly format: 'text' | 'json' },
-  terminal: Terminal,
-): Promise<ExitCode> =>
-  withAtlas(command, terminal, (atlas) => {
-    const missing = [command.a, command.b].find((id) => !atlas.models.has(asId<ModelId>(id)));
-    if (missing !== undefined) return sayTrouble(terminal, trouble('not-found', missing, `The atlas has no model “${missing}”.`).trouble);
-    const compared = compareModels(atlas, asId<ModelId>(command.a), asId<ModelId>(command.b));
-    const rows = compared.rows.map(({ same, what, a, b }) => [same ? '=' : '≠', what, a ?? '', b ?? ''].join('\t'));
-    terminal.out(
-      command.format === 'json'
-        ? `${JSON.stringify(compared, null, 2)}\n`
-        : `${[['', '', compared.a, compared.b].join('\t'), ...rows].join('\n')}\n`,
-    );
-    return exitCodes.stands;
-  });

@@ -1,0 +1,40 @@
+import { buildFillCommand } from './build-fill-command.ts';
+import { buildPlanCommand } from './build-plan-command.ts';
+import { caseCommand, casesCommand } from './case-commands.ts';
+import type { Command } from './command.ts';
+import { compareCommand } from './compare-command.ts';
+import { fitCommand } from './fit-command.ts';
+import { keyCommand } from './key-command.ts';
+import { mendCommand } from './mend-command.ts';
+import { oddsCommand } from './odds-command.ts';
+import { packCheckCommand, packExportCommand, packLoadCommand, packsCommand } from './pack-commands.ts';
+import { quizCommand } from './quiz-command.ts';
+import { reportCommand } from './report-command.ts';
+import { schemaCommand } from './schema-command.ts';
+import { sheetCommand, sheetsCommand } from './sheet-commands.ts';
+import { triageCommand } from './triage-command.ts';
+import { verdictCommand } from './verdict-command.ts';
+
+/** Every command, in the order the help tells them. */
+export const commands: readonly Command[] = [
+  verdictCommand,
+  oddsCommand,
+  reportCommand,
+  triageCommand,
+  fitCommand,
+  buildPlanCommand,
+  buildFillCommand,
+  compareCommand,
+  keyCommand,
+  quizCommand,
+  sheetsCommand,
+  sheetCommand,
+  casesCommand,
+  caseCommand,
+  packCheckCommand,
+  packLoadCommand,
+  packExportCommand,
+  packsCommand,
+  mendCommand,
+  schemaCommand,
+];
