@@ -63,28 +63,14 @@ export const packs = sqliteTable('packs', {
   loadedAt: text('loaded_at').notNull(),
 });
 
-export const termKinds = [
-  'source',
-  'stage',
-  'slot',
-  'port',
-  'feature',
-  'joint',
-  'metal',
-  'operation',
-  'chain',
-  'warmth',
-  'instrument',
-] as const;
-export type TermKind = (typeof termKinds)[number];
-
+/** Which packs hold an entry of a list they share; `kind` is what the list calls one. */
 export const packTerms = sqliteTable(
   'pack_terms',
   {
     pack: text()
       .notNull()
       .references(() => packs.id),
-    kind: text({ enum: termKinds }).notNull(),
+    kind: text().notNull(),
     id: text().notNull(),
     position: integer().notNull(),
   },

@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
 import Papa from 'papaparse';
 import type { Feature, Sheet } from '../../reasoner/index.ts';
+import { everyList } from '../atlas/lists.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { writeFact } from './facts.ts';
-import { type Allowance, type CsvFile, type CsvRow, csvColumns, type JsonFile, jsonFiles, optionalFiles, type Pack } from './pack.ts';
-import { fileSchemas, headSchema } from './schemas.ts';
+import { type Allowance, type CsvFile, type CsvRow, csvColumns, fileOf, type Pack } from './pack.ts';
+import { headSchema } from './schemas.ts';
 
 /**
  * The canonical text of a pack: its files by path, in reading order. Reading it gives the same pack back, and every
@@ -14,28 +15,10 @@ import { fileSchemas, headSchema } from './schemas.ts';
 export const canonicalText = (pack: Pack): ReadonlyMap<string, string> => {
   const files = new Map<string, string>();
   files.set('pack.json', jsonText(headSchema.parse(pack.head)));
-  const contents: Record<JsonFile, readonly unknown[]> = {
-    'sources.json': pack.sources,
-    'stages.json': pack.stages,
-    'slots.json': pack.slots,
-    'ports.json': pack.ports,
-    'features.json': pack.features,
-    'joints.json': pack.joints,
-    'makers.json': pack.makers,
-    'families.json': pack.families,
-    'generations.json': pack.generations,
-    'models.json': pack.models,
-    'metals.json': pack.metals,
-    'operations.json': pack.operations,
-    'chains.json': pack.chains,
-    'warmth.json': pack.warmth,
-    'rates.json': pack.rates,
-    'instruments.json': pack.instruments,
-  };
-  // Parsing puts the fields in the order of the schema.
-  for (const file of jsonFiles) {
-    if (optionalFiles.has(file) && contents[file].length === 0) continue;
-    files.set(file, jsonText(fileSchemas[file].parse(contents[file])));
+  for (const { name, optional, schema } of everyList) {
+    if (optional && pack[name].length === 0) continue;
+    // Parsing puts the fields in the order of the schema.
+    files.set(fileOf(name), jsonText(pack[name].map((entry) => schema.parse(entry))));
   }
   files.set('parts.csv', csvText('parts.csv', pack.parts.map(partCells)));
   files.set('facts.csv', csvText('facts.csv', factRows(pack)));

@@ -1,15 +1,15 @@
 import type { Atlas } from '../../reasoner/index.ts';
-import type { Lookups, PlaceOf } from './cross-check.ts';
+import type { Entries, PackModel } from '../atlas/lists.ts';
 import type { Faults } from './faults.ts';
-import type { FaultOfName, PackModel } from './pack.ts';
-import type { FileContents } from './schemas.ts';
+import type { Lookups, PlaceOf } from './lookups.ts';
+import type { FaultOfName } from './pack.ts';
 
 /**
  * A grammar that cannot read a model name its own maker lists is a fault (A4), and so are two models of such a maker under one name, of which only one
  * could ever be read. Of the pack's own models it is said beside their names; of another pack's, whose maker stands here, beside the grammar.
  */
 export const checkListedNames = (
-  files: FileContents,
+  files: Entries,
   beside: Atlas,
   find: Lookups,
   faultOf: FaultOfName,
@@ -20,8 +20,8 @@ export const checkListedNames = (
     const maker = find.family.get(family)?.maker;
     return maker === undefined || maker === null ? undefined : find.maker.get(maker);
   };
-  const own = files['models.json'];
-  const makers = new Map<string, number>(files['makers.json'].map(({ id }, index) => [id, index]));
+  const own = files.models;
+  const makers = new Map<string, number>(files.makers.map(({ id }, index) => [id, index]));
   const first = new Map<string, string>();
   for (const model of beside.models) {
     const maker = makerOf(model);
@@ -31,7 +31,7 @@ export const checkListedNames = (
     const fault = index === undefined ? null : faultOf(maker, model.name);
     if (index !== undefined && fault !== null)
       faults.add(
-        placeOf('makers.json', [index, 'grammar']),
+        placeOf('makers', [index, 'grammar']),
         `a grammar that does not read ${JSON.stringify(model.name)}, a model of another pack`,
         fault.expected,
       );
@@ -39,7 +39,7 @@ export const checkListedNames = (
   own.forEach((model, index) => {
     const maker = makerOf(model);
     if (maker?.grammar == null) return;
-    const place = placeOf('models.json', [index, 'name']);
+    const place = placeOf('models', [index, 'name']);
     const fault = faultOf(maker, model.name);
     if (fault !== null) faults.add(place, fault.found, fault.expected);
     const key = `${maker.id} ${model.name}`;

@@ -1,13 +1,13 @@
 import type { Atlas, SlotId } from '../../reasoner/index.ts';
-import type { Lookups, PlaceOf } from './cross-check.ts';
+import type { Entries, PackModel } from '../atlas/lists.ts';
 import type { Faults } from './faults.ts';
-import type { Allowance, PackModel } from './pack.ts';
-import type { FileContents } from './schemas.ts';
+import type { Lookups, PlaceOf } from './lookups.ts';
+import type { Allowance } from './pack.ts';
 import { type Warning, warning } from './warnings.ts';
 
 /** What the models of a pack list, held together with what the atlas beside it lists for them. */
 export interface Lists {
-  readonly files: FileContents;
+  readonly files: Entries;
   readonly allowed: readonly Allowance[];
   readonly beside: Atlas;
   readonly find: Lookups;
@@ -21,12 +21,12 @@ export const checkNamingSlots = (lists: Lists, placeOf: PlaceOf, faults: Faults)
   // A row that could not be taken in may be the very one.
   if (faults.isBroken('allowed.csv')) return;
   const naming = namedIn(lists.allowed);
-  lists.files['models.json'].forEach((model, index) => {
+  lists.files.models.forEach((model, index) => {
     const named = naming.get(model.id) ?? new Set();
     if ([...named].some((slot) => counts(slot, model, lists.find))) return;
     const but = named.size > 0 ? ' but its nameplate' : '';
     faults.add(
-      placeOf('models.json', [index]),
+      placeOf('models', [index]),
       `the model ${JSON.stringify(model.id)} with no part listed as names or option${but}`,
       `at least one part in allowed.csv, as names or option, that its name rests on${but === '' ? '' : ' (a nameplate counts only where the maker has the plate rule)'}`,
     );
@@ -36,11 +36,11 @@ export const checkNamingSlots = (lists: Lists, placeOf: PlaceOf, faults: Faults)
 /** What is sound and may yet not be meant: slots a model says nothing of, families whose models no one slot names (A7), figures without a range (O7). */
 export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
   const { files, allowed, beside, find } = lists;
-  const slots = [...files['slots.json'], ...beside.slots.filter(({ id }) => !files['slots.json'].some((own) => own.id === id))];
+  const slots = [...files.slots, ...beside.slots.filter(({ id }) => !files.slots.some((own) => own.id === id))];
   const listed = slotsBy([...allowed, ...allowedIn(beside)]);
-  const empty = files['models.json'].flatMap((model, index) => {
+  const empty = files.models.flatMap((model, index) => {
     const nothing = slots.filter(({ id }) => listed.get(model.id)?.has(id) !== true);
-    const place = placeOf('models.json', [index]);
+    const place = placeOf('models', [index]);
     const told = (group: 'core' | 'housing', means: string) => {
       const names = nothing.filter((slot) => slot.group === group).map(({ name }) => `the ${name}`);
       return names.length === 0
@@ -51,8 +51,8 @@ export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
   });
 
   const naming = namedIn([...allowed, ...allowedIn(beside)]);
-  const models: readonly PackModel[] = [...files['models.json'], ...beside.models];
-  const apart = files['families.json'].flatMap((family, index) => {
+  const models: readonly PackModel[] = [...files.models, ...beside.models];
+  const apart = files.families.flatMap((family, index) => {
     const named = models
       .filter((model) => model.family === family.id)
       .map((model) => [...(naming.get(model.id) ?? [])].filter((slot) => counts(slot, model, find)));
@@ -60,7 +60,7 @@ export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
     if (first === undefined || first.some((slot) => others.every((other) => other.includes(slot)))) return [];
     return [
       warning(
-        placeOf('families.json', [index]),
+        placeOf('families', [index]),
         `the ${named.length} models of the family ${JSON.stringify(family.id)} have no naming slot in common`,
         'There is then no part by which the family is known while its model is open.',
       ),
@@ -70,8 +70,8 @@ export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
 };
 
 /** Measures and counts nobody drew a range for (O7), said once. */
-const withoutRange = (files: FileContents): Warning[] => {
-  const figures = files['features.json'].filter(({ kind }) => kind === 'measure' || kind === 'count');
+const withoutRange = (files: Entries): Warning[] => {
+  const figures = files.features.filter(({ kind }) => kind === 'measure' || kind === 'count');
   const bare = figures.filter(({ plausible }) => plausible === undefined).map(({ id }) => JSON.stringify(id));
   if (bare.length === 0) return [];
   const some = bare.length > 5 ? `${bare.slice(0, 5).join(', ')} and ${bare.length - 5} more` : inWords(bare);

@@ -2,10 +2,10 @@ import { randomBytes } from 'node:crypto';
 import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { and, eq } from 'drizzle-orm';
+import { readLists } from '../atlas/read-lists.ts';
 import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
-import { readAtlas } from '../store/read-atlas.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText } from './canonical.ts';
 import type { Allowance, Pack } from './pack.ts';
@@ -16,20 +16,7 @@ export const packFrom = async (connection: Connection, id: string): Promise<Pack
   const { orm } = connection;
   const [row] = await orm.select().from(t.packs).where(eq(t.packs.id, id));
   if (row === undefined) throw new TroubleError(trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`));
-  const atlas = await readAtlas(connection);
-
-  const held = await orm.select().from(t.packTerms).where(eq(t.packTerms.pack, id)).orderBy(t.packTerms.position);
-  const terms = <T extends { readonly id: string }>(kind: t.TermKind, entries: readonly T[]): T[] => {
-    const byId = new Map<string, T>(entries.map((entry) => [entry.id, entry]));
-    return held.filter((term) => term.kind === kind).flatMap((term) => byId.get(term.id) ?? []);
-  };
-  const own = async <T extends { readonly id: string }>(
-    table: 'makers' | 'families' | 'generations' | 'models' | 'parts' | 'rates',
-    entries: readonly T[],
-  ): Promise<T[]> => {
-    const ids = new Set((await connection.all<{ id: string }>(`select id from ${table} where pack = ?`, [id])).map((entry) => entry.id));
-    return entries.filter((entry) => ids.has(entry.id));
-  };
+  const { lists, parts } = await readLists(connection, { view: { of: 'one', pack: id } });
   const samples = await orm
     .select({ id: t.sheets.id, body: t.sheets.body })
     .from(t.sheets)
@@ -37,23 +24,8 @@ export const packFrom = async (connection: Connection, id: string): Promise<Pack
 
   return {
     head: { format: 'kinplate atlas pack', version: 1, id, title: row.title, edition: row.edition, invented: row.invented, note: row.note },
-    sources: terms('source', atlas.sources),
-    stages: terms('stage', atlas.stages),
-    slots: terms('slot', atlas.slots),
-    ports: terms('port', atlas.ports),
-    features: terms('feature', atlas.features),
-    joints: terms('joint', atlas.joints),
-    metals: terms('metal', atlas.metals ?? []),
-    operations: terms('operation', atlas.operations ?? []),
-    chains: terms('chain', atlas.chains ?? []),
-    warmth: terms('warmth', atlas.warmth ?? []),
-    instruments: terms('instrument', atlas.instruments ?? []),
-    rates: await own('rates', atlas.rates ?? []),
-    makers: await own('makers', atlas.makers),
-    families: await own('families', atlas.families),
-    generations: await own('generations', atlas.generations),
-    models: (await own('models', atlas.models)).map(({ allowed: _allowed, ...model }) => model),
-    parts: await own('parts', atlas.parts),
+    ...lists,
+    parts,
     allowed: await connection.all<Allowance>(
       `select m.id as model, p.slot, p.id as part, s.role from sits s join models m on m.n = s.model join parts p on p.n = s.part where s.pack = ?`,
       [id],

@@ -17,6 +17,9 @@ export interface Place {
   readonly column?: string | null;
 }
 
+/** The place of a path within something. */
+export type At = (path: readonly PropertyKey[]) => Place;
+
 /** Collects what is wrong with a pack, up to a limit, so that one reading shows all there is to mend. */
 export class Faults {
   readonly found: Fault[] = [];

@@ -1,12 +1,14 @@
 import { isDeepStrictEqual } from 'node:util';
 import { eq } from 'drizzle-orm';
 import type { Atlas } from '../../reasoner/index.ts';
+import { everyList } from '../atlas/lists.ts';
 import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
 import { readAtlas } from '../store/read-atlas.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText, hashOfPack } from './canonical.ts';
-import { type Asked, compareEditions, emptyAtlas, type Pack } from './pack.ts';
+import type { LoadStep } from './load-step.ts';
+import { type Asked, compareEditions, emptyAtlas, fileOf, type Pack } from './pack.ts';
 import { inspectPack } from './read.ts';
 import { removeRows } from './remove-rows.ts';
 import type { Warning } from './warnings.ts';
@@ -18,18 +20,6 @@ export interface LoadOptions extends Asked {
   /** Told of each step as it begins. */
   readonly onProgress?: (step: LoadStep) => void;
 }
-
-export type LoadStep =
-  | 'reading'
-  | 'removing the edition before'
-  | 'terms'
-  | 'names'
-  | 'parts'
-  | 'facts'
-  | 'sheets'
-  | 'search'
-  | 'checking'
-  | 'loaded';
 
 export interface Loaded {
   readonly pack: string;
@@ -120,35 +110,21 @@ const refuseClashes = async (connection: Connection, folder: string, pack: Pack,
   const clash = (file: string, what: string, how: string): never => {
     throw new TroubleError(trouble('pack-clash', `${folder}/${file}`, `The pack was not loaded: ${what} ${how}. Nothing was changed.`));
   };
-  for (const kind of [
-    'sources',
-    'stages',
-    'slots',
-    'ports',
-    'features',
-    'joints',
-    'metals',
-    'operations',
-    'chains',
-    'warmth',
-    'instruments',
-  ] as const) {
-    const known = new Map<string, unknown>((beside[kind] ?? []).map((entry) => [entry.id, entry]));
-    for (const entry of pack[kind]) {
+  const shared = everyList.filter((list) => list.shared);
+  const owned = everyList.filter((list) => !list.shared);
+  for (const { name, shared: is } of [...shared, ...owned, { name: 'parts', shared: false } as const]) {
+    const known = new Map<string, unknown>((beside[name] ?? []).map((entry) => [entry.id, entry]));
+    for (const entry of pack[name]) {
       const other = known.get(entry.id);
-      if (other !== undefined && !isDeepStrictEqual(other, entry)) {
-        clash(
-          `${kind}.json`,
-          `"${entry.id}"`,
-          'is written otherwise in another pack of the atlas; packs that share a term must agree on it',
-        );
-      }
+      if (other === undefined || (is && isDeepStrictEqual(other, entry))) continue;
+      clash(
+        fileOf(name),
+        `"${entry.id}"`,
+        is
+          ? 'is written otherwise in another pack of the atlas; packs that share a term must agree on it'
+          : 'belongs to another pack of the atlas already',
+      );
     }
-  }
-  for (const kind of ['makers', 'families', 'generations', 'models', 'parts', 'rates'] as const) {
-    const known = new Set<string>((beside[kind] ?? []).map(({ id }) => id));
-    const file = kind === 'parts' ? 'parts.csv' : `${kind}.json`;
-    for (const { id } of pack[kind]) if (known.has(id)) clash(file, `"${id}"`, 'belongs to another pack of the atlas already');
   }
   const sitting = new Set(
     (

@@ -1,55 +1,13 @@
-import type {
-  Atlas,
-  Chain,
-  Family,
-  Feature,
-  Generation,
-  Instrument,
-  Joint,
-  Maker,
-  Metal,
-  Model,
-  ModelId,
-  Operation,
-  Part,
-  PartId,
-  Port,
-  Rates,
-  Role,
-  Seen,
-  Sheet,
-  Slip,
-  Slot,
-  SlotId,
-  Source,
-  Stage,
-  Sure,
-  Warmth,
-} from '../../reasoner/index.ts';
+import type { Atlas, Feature, Maker, ModelId, Part, PartId, Role, Seen, Sheet, Slip, SlotId, Sure } from '../../reasoner/index.ts';
+import { type Entries, everyList, type ListName } from '../atlas/lists.ts';
 
 /** One atlas pack, read and checked. FORMAT.md says how it is written. */
-export interface Pack {
+export interface Pack extends Entries {
   readonly head: PackHead;
-  readonly sources: readonly Source[];
-  readonly stages: readonly Stage[];
-  readonly slots: readonly Slot[];
-  readonly ports: readonly Port[];
-  readonly features: readonly Feature[];
-  readonly joints: readonly Joint[];
-  readonly makers: readonly Maker[];
-  readonly families: readonly Family[];
-  readonly generations: readonly Generation[];
-  readonly models: readonly PackModel[];
   readonly parts: readonly Part[];
   /** May also speak of models and parts of packs loaded before. */
   readonly allowed: readonly Allowance[];
   readonly sheets: readonly Sheet[];
-  readonly metals: readonly Metal[];
-  readonly operations: readonly Operation[];
-  readonly chains: readonly Chain[];
-  readonly warmth: readonly Warmth[];
-  readonly instruments: readonly Instrument[];
-  readonly rates: readonly Rates[];
 }
 
 export interface PackHead {
@@ -64,8 +22,6 @@ export interface PackHead {
   readonly note: string;
 }
 
-export type PackModel = Omit<Model, 'allowed'>;
-
 export interface Allowance {
   readonly model: ModelId;
   readonly slot: SlotId;
@@ -73,27 +29,13 @@ export interface Allowance {
   readonly role: Role;
 }
 
+/** Every list with nothing in it. */
+function emptyLists(): { readonly [N in ListName]: readonly never[] } {
+  return Object.fromEntries(everyList.map(({ name }) => [name, []])) as unknown as { readonly [N in ListName]: readonly never[] };
+}
+
 /** What stands in the atlas beside a pack: its references may lead there. */
-export const emptyAtlas: Atlas = {
-  edition: '',
-  sources: [],
-  stages: [],
-  slots: [],
-  ports: [],
-  features: [],
-  joints: [],
-  makers: [],
-  families: [],
-  generations: [],
-  models: [],
-  parts: [],
-  operations: [],
-  chains: [],
-  rates: [],
-  metals: [],
-  warmth: [],
-  instruments: [],
-};
+export const emptyAtlas: Atlas = { edition: '', ...emptyLists(), parts: [] };
 
 /** Deviations of an ISO 286 code such as `H7` or `p6`, for a nominal size in mm; or why there are none. */
 export type ExpandCode = (nominal: number, code: string) => { readonly lower: number; readonly upper: number } | { readonly error: string };
@@ -114,36 +56,9 @@ export interface Asked {
   readonly slipOf?: SlipOf;
 }
 
-/** The files of a pack, in the order they are read, written and hashed. */
-export const jsonFiles = [
-  'sources.json',
-  'stages.json',
-  'slots.json',
-  'ports.json',
-  'features.json',
-  'joints.json',
-  'makers.json',
-  'families.json',
-  'generations.json',
-  'models.json',
-  'metals.json',
-  'operations.json',
-  'chains.json',
-  'warmth.json',
-  'rates.json',
-  'instruments.json',
-] as const;
-export type JsonFile = (typeof jsonFiles)[number];
-
-/** Files a pack need not have; left out where they would say nothing. */
-export const optionalFiles: ReadonlySet<JsonFile> = new Set<JsonFile>([
-  'metals.json',
-  'operations.json',
-  'chains.json',
-  'warmth.json',
-  'rates.json',
-  'instruments.json',
-]);
+/** The file a list stands in. */
+export const fileOf = <N extends ListName | 'parts'>(name: N) =>
+  (name === 'parts' ? 'parts.csv' : `${name}.json`) as N extends 'parts' ? 'parts.csv' : `${N}.json`;
 
 export const csvColumns = {
   'parts.csv': ['id', 'slot', 'name', 'maker', 'numbers', 'pattern_of', 'supersedes', 'source'],

@@ -1,6 +1,8 @@
 import { z } from 'zod';
+import { everyList } from '../atlas/lists.ts';
 import { sheetSchema } from '../sheets/schema.ts';
-import { fileSchemas, headSchema } from './schemas.ts';
+import { fileOf } from './pack.ts';
+import { headSchema } from './schemas.ts';
 
 /**
  * The JSON Schema (draft 2020-12) of every JSON file of a pack, by the name it has in db/packs/schemas. They say the shape;
@@ -8,11 +10,13 @@ import { fileSchemas, headSchema } from './schemas.ts';
  */
 export const publishedSchemas = (): ReadonlyMap<string, string> =>
   new Map(
-    Object.entries({ 'pack.json': headSchema, ...fileSchemas, 'sheet.json': sheetSchema } as Readonly<Record<string, z.ZodType>>).map(
-      ([file, schema]) => {
-        const name = file.replace(/\.json$/, '.schema.json');
-        const { $schema, ...rest } = z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' });
-        return [name, `${JSON.stringify({ $schema, title: `kinplate atlas pack, version 1: ${file}`, ...rest }, null, 2)}\n`];
-      },
-    ),
+    [
+      ['pack.json', headSchema] as const,
+      ...everyList.map(({ name, schema }) => [fileOf(name), z.array(schema)] as const),
+      ['sheet.json', sheetSchema] as const,
+    ].map(([file, schema]) => {
+      const name = file.replace(/\.json$/, '.schema.json');
+      const { $schema, ...rest } = z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' });
+      return [name, `${JSON.stringify({ $schema, title: `kinplate atlas pack, version 1: ${file}`, ...rest }, null, 2)}\n`];
+    }),
   );

@@ -1,30 +1,21 @@
 import { stat } from 'node:fs/promises';
+import { z } from 'zod';
 import type { Atlas, Fact, FeatureId, Part, PartId, Sheet, SourceId } from '../../reasoner/index.ts';
+import { type Entries, everyList, type ListName } from '../atlas/lists.ts';
 import { faultsOfSheet } from '../sheets/check-sheet.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
 import { checkListedNames } from './check-listed-names.ts';
 import { checkNamingSlots, warningsOf } from './check-models.ts';
-import { crossCheckFiles, idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './cross-check.ts';
+import { crossCheckFiles } from './cross-check.ts';
 import { isPlain, plainText, readFact } from './facts.ts';
 import { Faults, type Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
 import type { JsonPlaces } from './json-places.ts';
-import {
-  type Allowance,
-  type Asked,
-  type CsvRow,
-  type ExpandCode,
-  emptyAtlas,
-  type JsonFile,
-  jsonFiles,
-  optionalFiles,
-  type Pack,
-  type PackModel,
-  type SlipOf,
-} from './pack.ts';
+import { idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './lookups.ts';
+import { type Allowance, type Asked, type CsvRow, type ExpandCode, emptyAtlas, fileOf, type Pack, type SlipOf } from './pack.ts';
 import { isThere, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
-import { type FileContents, fileSchemas, headSchema } from './schemas.ts';
+import { headSchema } from './schemas.ts';
 import type { Warning } from './warnings.ts';
 
 export interface ReadOptions extends Asked {
@@ -61,14 +52,14 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
   const beside = head === null ? emptyAtlas : ((await options.beside?.(head.value.id)) ?? emptyAtlas);
   const { files, places } = await readFiles(folder, faults);
   const find = lookupsFor(files, beside, faults);
-  const placeOf: PlaceOf = (file, path) => placeIn(file, path, places[file]?.rowOf(path) ?? null);
+  const placeOf: PlaceOf = (list, path) => placeIn(fileOf(list), path, places[list]?.rowOf(path) ?? null);
   crossCheckFiles(files, beside, find, placeOf, faults);
   if (options.faultOfName !== undefined) checkListedNames(files, beside, find, options.faultOfName, placeOf, faults);
 
   const parts = await readParts(folder, find, beside, faults);
-  files['rates.json'].forEach((rates, i) => {
+  files.rates.forEach((rates, i) => {
     rates.parts.forEach(({ part }, k) => {
-      parts.find(part, placeOf('rates.json', [i, 'parts', k, 'part']));
+      parts.find(part, placeOf('rates', [i, 'parts', k, 'part']));
     });
   });
   const facts = await readFacts(folder, parts, find, expand, faults);
@@ -81,22 +72,7 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
   if (faults.count > 0 || head === null) return failed(faults.asTrouble(folder));
   const pack: Pack = {
     head: head.value,
-    sources: files['sources.json'],
-    stages: files['stages.json'],
-    slots: files['slots.json'],
-    ports: files['ports.json'],
-    features: files['features.json'],
-    joints: files['joints.json'],
-    makers: files['makers.json'],
-    families: files['families.json'],
-    generations: files['generations.json'],
-    models: files['models.json'] as readonly PackModel[],
-    metals: files['metals.json'],
-    operations: files['operations.json'],
-    chains: files['chains.json'],
-    warmth: files['warmth.json'],
-    rates: files['rates.json'],
-    instruments: files['instruments.json'],
+    ...files,
     parts: whole,
     allowed,
     sheets,
@@ -116,19 +92,16 @@ const folderFault = async (folder: string): Promise<string | null> => {
 const readFiles = async (
   folder: string,
   faults: Faults,
-): Promise<{ files: FileContents; places: Partial<Record<JsonFile, JsonPlaces>> }> => {
+): Promise<{ files: Entries; places: { readonly [N in ListName]?: JsonPlaces } }> => {
   const files: Record<string, readonly unknown[]> = {};
-  const places: Partial<Record<JsonFile, JsonPlaces>> = {};
-  for (const file of jsonFiles) {
-    if (optionalFiles.has(file) && !(await isThere(folder, file))) {
-      files[file] = [];
-      continue;
-    }
-    const read = await readJson(folder, file, fileSchemas[file], faults);
-    files[file] = read?.value ?? [];
-    if (read !== null) places[file] = read.places;
+  const places: { [N in ListName]?: JsonPlaces } = {};
+  for (const { name, optional, schema } of everyList) {
+    const there = !optional || (await isThere(folder, fileOf(name)));
+    const read = there ? await readJson(folder, fileOf(name), z.array(schema), faults) : null;
+    files[name] = read?.value ?? [];
+    if (read !== null) places[name] = read.places;
   }
-  return { files: files as unknown as FileContents, places };
+  return { files: files as unknown as Entries, places };
 };
 
 interface ReadParts {

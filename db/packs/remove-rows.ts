@@ -1,4 +1,5 @@
-import { eq } from 'drizzle-orm';
+import { eq, getTableName } from 'drizzle-orm';
+import { everyList, partList } from '../atlas/lists.ts';
 import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
 
@@ -21,28 +22,15 @@ export const removeRows = async (connection: Connection, pack: string): Promise<
     models: numbered(await orm.select({ id: t.models.id, n: t.models.n }).from(t.models).where(eq(t.models.pack, pack))),
     features: numbered(await orm.select({ id: t.features.id, n: t.features.n }).from(t.features)),
   };
-  for (const table of [t.searchTerms, t.sits, t.sheets, t.rates, t.parts, t.models, t.generations, t.families, t.makers] as const) {
-    await orm.delete(table).where(eq(table.pack, pack));
-  }
+  for (const table of [t.searchTerms, t.sits, t.sheets] as const) await orm.delete(table).where(eq(table.pack, pack));
+  // What refers to something goes before it, as far as lists do so in their order.
+  const lists = [...everyList].reverse();
+  for (const { table } of [partList, ...lists.filter(({ shared }) => !shared)])
+    await connection.run(`delete from ${getTableName(table)} where pack = ?`, [pack]);
   await orm.delete(t.packTerms).where(eq(t.packTerms.pack, pack));
-  const tables = {
-    instrument: 'instruments',
-    warmth: 'warmth',
-    chain: 'chains',
-    operation: 'operations',
-    metal: 'metals',
-    joint: 'joints',
-    feature: 'features',
-    port: 'ports',
-    slot: 'slots',
-    stage: 'stages',
-    source: 'sources',
-  } as const satisfies Record<t.TermKind, string>;
-  for (const kind of Object.keys(tables) as t.TermKind[]) {
-    await connection.run(
-      `delete from ${tables[kind]} where not exists (select 1 from pack_terms h where h.kind = ? and h.id = ${tables[kind]}.id)`,
-      [kind],
-    );
+  for (const { table, one } of lists.filter(({ shared }) => shared)) {
+    const name = getTableName(table);
+    await connection.run(`delete from ${name} where not exists (select 1 from pack_terms h where h.kind = ? and h.id = ${name}.id)`, [one]);
   }
   return kept;
 };

@@ -2,7 +2,6 @@ import { z } from 'zod';
 import type {
   Chain,
   Family,
-  Feature,
   FeatureId,
   FitRule,
   Generation,
@@ -12,6 +11,7 @@ import type {
   Joint,
   Maker,
   Metal,
+  Model,
   Operation,
   Port,
   Rates,
@@ -21,7 +21,6 @@ import type {
   Warmth,
 } from '../../reasoner/index.ts';
 import { seenSchema } from '../sheets/schema.ts';
-import type { JsonFile, PackHead, PackModel } from './pack.ts';
 
 /**
  * The shape of every JSON file of a pack. The order of the fields here is their canonical order in the file.
@@ -310,11 +309,11 @@ const generation = z
 
 const model = z
   .strictObject({
-    id: id<PackModel['id']>(),
+    id: id<Model['id']>(),
     name: words,
     family: id<Family['id']>(),
     generation: id<Generation['id']>().nullable(),
-    patternOf: id<PackModel['id']>().nullable(),
+    patternOf: id<Model['id']>().nullable(),
     ...period,
     openEnded: z.array(id<Slot['id']>()).min(1).exactOptional(),
     source: id<Source['id']>(),
@@ -431,48 +430,29 @@ const instrument = z.strictObject({
   source: id<Source['id']>(),
 });
 
-export const fileSchemas = {
-  'sources.json': z.array(source),
-  'stages.json': z.array(stage),
-  'slots.json': z.array(slot),
-  'ports.json': z.array(port),
-  'features.json': z.array(feature),
-  'joints.json': z.array(joint),
-  'makers.json': z.array(maker),
-  'families.json': z.array(family),
-  'generations.json': z.array(generation),
-  'models.json': z.array(model),
-  'metals.json': z.array(metal),
-  'operations.json': z.array(operation),
-  'chains.json': z.array(chain),
-  'warmth.json': z.array(warmth),
-  'rates.json': z.array(rates),
-  'instruments.json': z.array(instrument),
-} as const satisfies Record<JsonFile, z.ZodType>;
+/** Of one entry each. */
+export const entrySchemas = {
+  source,
+  stage,
+  slot,
+  port,
+  feature,
+  joint,
+  maker,
+  family,
+  generation,
+  model,
+  metal,
+  operation,
+  chain,
+  warmth,
+  rates,
+  instrument,
+} as const;
 
-/** What each JSON file holds. */
-export type FileContents = { readonly [F in JsonFile]: z.output<(typeof fileSchemas)[F]> };
-
-/** Holds the schemas to the reasoner's types, both ways where nothing is optional: a drift between the two does not compile. */
+/** No kind of the reasoner's is without its schema; that schemas and types agree otherwise is held where lists are put together. */
 type Agrees<A extends B, B> = A;
-export type SchemasAgree = [
-  Agrees<z.output<typeof headSchema>, PackHead>,
-  Agrees<z.output<typeof source>, Source>,
-  Agrees<z.output<typeof stage>, Stage>,
-  Agrees<z.output<typeof slot>, Slot>,
-  Agrees<z.output<typeof port>, Port>,
-  Agrees<z.output<typeof feature>, Feature>,
-  Agrees<z.output<typeof joint>, Joint>,
+export type KindsAgree = [
   Agrees<FitRule['kind'], z.output<typeof fitRule>['kind']>,
-  Agrees<z.output<typeof maker>, Maker>,
-  Agrees<z.output<typeof family>, Family>,
-  Agrees<z.output<typeof generation>, Generation>,
-  Agrees<z.output<typeof model>, PackModel>,
-  Agrees<z.output<typeof metal>, Metal>,
-  Agrees<z.output<typeof operation>, Operation>,
   Agrees<Operation['does']['kind'], z.output<typeof operation>['does']['kind']>,
-  Agrees<z.output<typeof chain>, Chain>,
-  Agrees<z.output<typeof warmth>, Warmth>,
-  Agrees<z.output<typeof rates>, Rates>,
-  Agrees<z.output<typeof instrument>, Instrument>,
 ];

@@ -1,9 +1,10 @@
 import { and, eq, getTableColumns, inArray } from 'drizzle-orm';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { SheetSummary } from '../answers.ts';
+import { lists } from '../atlas/lists.ts';
+import { entryOfRow } from '../atlas/read-lists.ts';
 import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
-import { featureOf } from '../store/read-terms.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { KnownToAtlas } from './check-sheet.ts';
 import { parseSheet } from './read-sheet.ts';
@@ -76,7 +77,12 @@ export const knownTo = async (connection: Connection, sheet: Sheet): Promise<Kno
   const slots = await orm.select({ id: t.slots.id, name: t.slots.name }).from(t.slots);
   const makers = await orm.select({ id: t.makers.id }).from(t.makers);
   const byId = <T extends { readonly id: string }>(rows: readonly T[]) => new Map<string, T>(rows.map((row) => [row.id, row]));
-  const [slot, feature, part, maker] = [byId(slots), byId(features.map(featureOf)), byId(parts), byId(makers)];
+  const [slot, feature, part, maker] = [
+    byId(slots),
+    byId(features.map((row) => entryOfRow(lists.features, row))),
+    byId(parts),
+    byId(makers),
+  ];
   return { slot: (id) => slot.get(id), feature: (id) => feature.get(id), part: (id) => part.get(id), maker: (id) => maker.get(id) };
 };
 

@@ -2,8 +2,9 @@ import { eq, inArray } from 'drizzle-orm';
 import type { Atlas, Fact, FeatureId, Fit, FitRule, Joint, JointId, Part, SlotId } from '../../reasoner/index.ts';
 import type { Connection } from '../driver/connection.ts';
 import { insertAll } from '../driver/insert-all.ts';
+import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
-import { editionOf, groupBy, readAtlas } from './read-atlas.ts';
+import { editionOf, readAtlas } from './read-atlas.ts';
 
 /** The fit engine, handed in: db/ knows SQL and files, and judges nothing itself. */
 export interface FitEngine {

@@ -1,11 +1,12 @@
 import { asc, eq } from 'drizzle-orm';
 import type { FamilyId, GrammarToken, MakerId, ModelId, PartId, SlotId } from '../../reasoner/index.ts';
 import type { FamilyPage, MakerPage, ModelPage, NodeRef, PartPage } from '../answers.ts';
+import { factOf } from '../atlas/facts.ts';
 import type { Connection } from '../driver/connection.ts';
+import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import { type Sitting, sittingsOfModels, sittingsOfPart } from './may-sit.ts';
 import { noSuchNode, refOf, refRows, refsOf } from './node-refs.ts';
-import { factOf, groupBy } from './read-atlas.ts';
 import { modelsSharingCore } from './shares-core.ts';
 import { supersessionOf } from './supersession.ts';
 

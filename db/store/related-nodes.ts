@@ -1,8 +1,8 @@
 import type { FamilyId, GenerationId, MakerId, ModelId, PartId } from '../../reasoner/index.ts';
 import type { NodeRef, RelatedAnswer } from '../answers.ts';
 import type { Connection } from '../driver/connection.ts';
+import { groupBy } from '../plain/group-by.ts';
 import { type NodeKind, noSuchNode, refsOf } from './node-refs.ts';
-import { groupBy } from './read-atlas.ts';
 import { relationOf } from './related.ts';
 
 /** A node of the atlas by its kind and id. */

@@ -1,9 +1,9 @@
 import type { ModelId } from '../../reasoner/index.ts';
 import type { NodeRef } from '../answers.ts';
 import type { Connection } from '../driver/connection.ts';
+import { groupBy } from '../plain/group-by.ts';
 import { type Sitting, sittingsOfModels } from './may-sit.ts';
 import { refOf } from './node-refs.ts';
-import { groupBy } from './read-atlas.ts';
 
 /**
  * Models one and the same core may be right for: in every core slot that names either of them, some part may sit in both.

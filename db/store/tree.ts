@@ -1,10 +1,10 @@
 import type { FamilyId, ModelId, PartId, SlotId } from '../../reasoner/index.ts';
 import type { TreeAnswer, TreeParts, TreeShared } from '../answers.ts';
 import type { Connection } from '../driver/connection.ts';
+import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import { sittingsOfModels } from './may-sit.ts';
 import { noSuchNode, refsOf } from './node-refs.ts';
-import { groupBy } from './read-atlas.ts';
 
 /** Makers, families, generations and models as the tree shows them, each list in the order of the atlas. */
 export const treeOf = async (connection: Connection): Promise<TreeAnswer> => {

@@ -1,13 +1,14 @@
 import type { Vocabulary } from '../answers.ts';
+import { readLists } from '../atlas/read-lists.ts';
 import type { Connection } from '../driver/connection.ts';
+import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
-import { editionOf, groupBy } from './read-atlas.ts';
-import { readTerms } from './read-terms.ts';
+import { editionOf } from './read-atlas.ts';
 
 /** Everything the window must know before anything is entered. */
 export const vocabularyOf = async (connection: Connection): Promise<Vocabulary> => {
   const { orm } = connection;
-  const { lists } = await readTerms(connection);
+  const { lists } = await readLists(connection, { view: { of: 'all' }, sharedOnly: true });
   const packs = await orm
     .select({ id: t.packs.id, title: t.packs.title, edition: t.packs.edition, invented: t.packs.invented })
     .from(t.packs)

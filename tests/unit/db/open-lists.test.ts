@@ -1,12 +1,12 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import type { Entries } from '../../../db/atlas/lists.ts';
 import { inspectPack, readPack } from '../../../db/index.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { migrate } from '../../../db/migrations/migrate.ts';
 import type { Fault } from '../../../db/packs/faults.ts';
 import { emptyAtlas } from '../../../db/packs/pack.ts';
-import type { FileContents } from '../../../db/packs/schemas.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
 import type { Family, Model } from '../../../reasoner/index.ts';
 import { copyOfSmallPack, expandH7, filledStore, freshConnection, freshFolder, freshStore, troubleIn, valueIn } from './kit.ts';
@@ -46,8 +46,8 @@ const rowOf = async (folder: string, file: string, needle: string): Promise<numb
   const text = await readFile(join(folder, file), 'utf8');
   return text.slice(0, text.indexOf(needle)).split('\n').length;
 };
-const slots = async (): Promise<FileContents['slots.json']> =>
-  JSON.parse(await readFile(join(await copyOfSmallPack(), 'slots.json'), 'utf8')) as FileContents['slots.json'];
+const slots = async (): Promise<Entries['slots']> =>
+  JSON.parse(await readFile(join(await copyOfSmallPack(), 'slots.json'), 'utf8')) as Entries['slots'];
 const idOf = (models: Models, index: number): string => String(models[index]?.id);
 
 describe('[A7] a pack says where a list is not whole', () => {

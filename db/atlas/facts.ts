@@ -1,0 +1,46 @@
+import type { Fact } from '../../reasoner/index.ts';
+import type * as t from '../schema.ts';
+
+export type FactRow = typeof t.facts.$inferSelect;
+
+/** The columns a fact is kept in; `factOf` gives it back. Measures in the feature's unit. */
+export const factColumns = (fact: Fact): Omit<typeof t.facts.$inferInsert, 'part' | 'feature' | 'source'> => {
+  switch (fact.kind) {
+    case 'count':
+      return { kind: fact.kind, lower: fact.from, upper: fact.to };
+    case 'measure':
+      return { kind: fact.kind, nominal: fact.nominal, lower: fact.lower, upper: fact.upper, code: fact.code ?? null };
+    case 'choice':
+      return { kind: fact.kind, anyOf: fact.anyOf };
+    case 'presence':
+      return { kind: fact.kind, present: fact.present };
+    case 'mark':
+      return { kind: fact.kind, anyOf: fact.anyOf, blank: fact.blank };
+    case 'not known':
+      return { kind: fact.kind };
+  }
+};
+
+/** A row of `facts` as the fact it holds. The table's own checks promise the columns each kind needs. */
+export const factOf = (row: FactRow): Fact => {
+  const { kind, nominal, lower, upper, code, anyOf, blank, present } = row;
+  switch (kind) {
+    case 'count':
+      return { kind, from: whole(lower), to: whole(upper) };
+    case 'measure':
+      return { kind, nominal: whole(nominal), lower: whole(lower), upper: whole(upper), ...(code === null ? {} : { code }) };
+    case 'choice':
+      return { kind, anyOf: whole(anyOf) };
+    case 'presence':
+      return { kind, present: whole(present) };
+    case 'mark':
+      return { kind, anyOf: whole(anyOf), blank: whole(blank) };
+    case 'not known':
+      return { kind };
+  }
+};
+
+const whole = <T>(value: T | null): T => {
+  if (value === null) throw new Error('a fact lacks a column its kind needs');
+  return value;
+};

@@ -1,0 +1,132 @@
+import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
+import type { z } from 'zod';
+import type { FeatureId, ModelId, PartId } from '../../reasoner/index.ts';
+
+export interface Named {
+  readonly id: string;
+}
+
+/** A row as drizzle names its columns. */
+export type Values = Readonly<Record<string, unknown>>;
+
+/** The lists whose entries are referred to by a whole number, `n`: tables that grow with the atlas do so. */
+export type Numbered = 'features' | 'models' | 'parts';
+
+/** Numbers of ids, on the way into the tables. An id without one is a bug. */
+export interface Numbers {
+  of(list: Numbered, id: string): number;
+}
+
+/** Ids of numbers, on the way out. A feature that is not among those read has none. */
+export interface Ids {
+  readonly models: ReadonlyMap<number, ModelId>;
+  readonly parts: ReadonlyMap<number, PartId>;
+  readonly features: ReadonlyMap<number, { readonly id: FeatureId; readonly rank: number }>;
+}
+
+/** A table beside the list's own: many rows to an entry. They go when the entry goes. */
+export interface Child<E> {
+  readonly table: SQLiteTable;
+  /** Its column that says whose row it is: the entry's `n` where the list is numbered, else its id. */
+  readonly of: string;
+  /** The rows of one entry, without that column. */
+  readonly rows: (entry: E, numbers: Numbers) => readonly Values[];
+  /** What the rows of one entry, by position where they have one, say of it; none say something too. */
+  readonly read: (rows: readonly never[], ids: Ids) => Values;
+}
+
+interface SaidChild<E, T extends SQLiteTable> {
+  readonly table: T;
+  readonly of: keyof T['$inferSelect'] & string;
+  readonly rows: (entry: E, numbers: Numbers) => readonly Values[];
+  readonly read: (rows: readonly T['$inferSelect'][], ids: Ids) => Partial<E>;
+}
+
+export const child =
+  <E>() =>
+  <T extends SQLiteTable>(said: SaidChild<E, T>): Child<E> =>
+    said;
+
+/** What an entry's other ids are said to be, where they do not agree: found, expected. */
+export type Disagreement = readonly [found: string, expected: string];
+
+/** Ids in an entry that lead to another entry, of this list or another, in the same pack or beside it. */
+export interface Reference<E> {
+  /** The way to it from the entry; `*` stands for every place of a list there. Where nothing stands, or null, nothing is asked. */
+  readonly at: readonly string[];
+  /** What it leads to, as the list calls one: `source`. */
+  readonly to: string;
+  /** What else must hold of the two. `found` is undefined where the id leads nowhere. */
+  readonly agrees?: (found: Values | undefined, entry: E, path: readonly PropertyKey[]) => readonly Disagreement[];
+}
+
+/** A relation of a list with itself that may run in no circle. */
+export interface Line<E> {
+  /** The field a circle is said of. */
+  readonly field: string;
+  readonly next: (entry: E) => readonly string[];
+}
+
+/** A field of an entry that is a list with keys: every line of it is said by itself (H1). */
+export interface Keyed {
+  readonly field: string;
+  /** The field of a line that tells it from the others. */
+  readonly key: string;
+}
+
+/** One list of the atlas: how it is named, kept, checked, and said cell by cell. */
+export interface List<E extends Named = Named, One extends string = string> {
+  /** What one entry is called, in faults and where packs hold shared ones: `instrument`. */
+  readonly one: One;
+  /** Whether packs that say the same of an entry share it; otherwise every entry belongs to one pack. */
+  readonly shared: boolean;
+  /** Whether a pack may leave the file out; it is then not written where it would hold nothing. */
+  readonly optional: boolean;
+  readonly table: SQLiteTable;
+  readonly numbered: Numbered | null;
+  /** Of one entry. The order of its fields is the canonical one. */
+  readonly schema: z.ZodType<E>;
+  readonly fields: readonly { readonly name: string; readonly optional: boolean }[];
+  /** Columns that are not fields of the same name, from the entry. */
+  readonly toRow: (entry: E, numbers: Numbers) => Values;
+  /** Fields that are neither columns of the same name nor a child's, from the row. */
+  readonly toEntry: (row: Values, ids: Ids) => Values;
+  readonly children: readonly Child<E>[];
+  readonly references: readonly Reference<E>[];
+  readonly lines: readonly Line<E>[];
+  readonly keyed: readonly Keyed[];
+}
+
+interface Said<E extends Named, One extends string, T extends SQLiteTable> {
+  readonly one: One;
+  readonly shared?: true;
+  readonly optional?: true;
+  readonly table: T;
+  readonly numbered?: Numbered;
+  readonly schema: z.ZodType<E> & { readonly shape: Readonly<Record<string, z.ZodType>> };
+  readonly toRow?: (entry: E, numbers: Numbers) => Partial<T['$inferInsert']>;
+  readonly toEntry?: (row: T['$inferSelect'], ids: Ids) => Partial<E>;
+  readonly children?: readonly Child<E>[];
+  readonly references?: readonly Reference<E>[];
+  readonly lines?: readonly Line<E>[];
+  readonly keyed?: readonly Keyed[];
+}
+
+/** Fills in what a list leaves unsaid: fields and columns of the same names, nothing beside its table, no references. */
+export const list =
+  <E extends Named>() =>
+  <const One extends string, T extends SQLiteTable>(said: Said<E, One, T>): List<E, One> => ({
+    one: said.one,
+    shared: said.shared ?? false,
+    optional: said.optional ?? false,
+    table: said.table,
+    numbered: said.numbered ?? null,
+    schema: said.schema,
+    fields: Object.entries(said.schema.shape).map(([name, field]) => ({ name, optional: field._zod.optin === 'optional' })),
+    toRow: (said.toRow ?? (() => ({}))) as List<E>['toRow'],
+    toEntry: (said.toEntry ?? (() => ({}))) as List<E>['toEntry'],
+    children: said.children ?? [],
+    references: said.references ?? [],
+    lines: said.lines ?? [],
+    keyed: said.keyed ?? [],
+  });
