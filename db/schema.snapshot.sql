@@ -196,6 +196,27 @@ CREATE TABLE joints (
   check (a <> b)
 ) without rowid;
 
+CREATE TABLE journal (
+  n integer primary key,
+  id text not null unique,
+  parent text not null unique,
+  at text not null,
+  kind text not null,
+  origin text not null,
+  who text,
+  why text,
+  source text,
+  cells integer not null check (cells >= 0),
+  check (id <> parent)
+);
+
+CREATE TABLE journal_effects (
+  entry integer not null references journal (n),
+  piece integer not null,
+  body blob not null,
+  primary key (entry, piece)
+) without rowid;
+
 CREATE TABLE judged_joints (
   joint text primary key,
   rules text not null check (json_valid(rules))
@@ -290,7 +311,7 @@ CREATE TABLE operations (
 
 CREATE TABLE "pack_terms" (
   pack text not null references packs (id),
-  kind text not null check (kind in ('source', 'stage', 'slot', 'port', 'feature', 'joint', 'metal', 'operation', 'chain', 'warmth', 'instrument')),
+  kind text not null,
   id text not null,
   position integer not null,
   primary key (pack, kind, id)
@@ -304,7 +325,7 @@ CREATE TABLE packs (
   note text not null,
   hash text not null,
   loaded_at text not null
-) without rowid;
+, content text) without rowid;
 
 CREATE TABLE parts (
   n integer primary key,

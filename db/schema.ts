@@ -59,9 +59,48 @@ export const packs = sqliteTable('packs', {
   note: text().notNull(),
   /** SHA-256 of the pack's canonical text. */
   hash: text().notNull(),
+  /** SHA-256 of what is reasoned over of it; null where it was loaded before this was kept. */
+  content: text(),
   /** ISO time. */
   loadedAt: text('loaded_at').notNull(),
 });
+
+/** Every change of the atlas, one after the other; `db/changes` says what they are. */
+export const journal = sqliteTable(
+  'journal',
+  {
+    n: integer().primaryKey(),
+    /** The version of the entry: the hash of the one before and of the effect. */
+    id: text().notNull(),
+    /** The entry before, or the empty text. */
+    parent: text().notNull(),
+    /** ISO time. */
+    at: text().notNull(),
+    kind: text().notNull(),
+    /** Whose word it changes: `pack small`. */
+    origin: text().notNull(),
+    who: text(),
+    why: text(),
+    /** Where it came from, in words. */
+    source: text(),
+    /** How many cells it changes. */
+    cells: integer().notNull(),
+  },
+  (t) => [uniqueIndex('journal_id').on(t.id), uniqueIndex('journal_parent').on(t.parent)],
+);
+
+/** What each entry changed, in pieces in order. */
+export const journalEffects = sqliteTable(
+  'journal_effects',
+  {
+    entry: integer()
+      .notNull()
+      .references(() => journal.n),
+    piece: integer().notNull(),
+    body: blob({ mode: 'buffer' }).notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.entry, t.piece] })],
+);
 
 /** Which packs hold an entry of a list they share; `kind` is what the list calls one. */
 export const packTerms = sqliteTable(

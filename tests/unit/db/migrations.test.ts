@@ -32,6 +32,7 @@ const hashes = [
   '10fc69f7faba6e7dcf5df223c0ca59d132c392cff04f51ddc051395020f2bb93',
   '2cf3ef5e55ec43a9872c97c38ceb31a53bbfb6294fb16483e6b0e7ab8956afda',
   'fa63f25c3d6d16344c1676869c2635c6cca6feedb9133e23648e988b500540a5',
+  '7ad2a45b91a5224f1887d5f5e1e4d542bf7ebf22a7fe876e78f5cdb3126b8c9f',
 ];
 
 const ownSheet: Sheet = {
