@@ -30,17 +30,17 @@ import { seenSchema } from '../sheets/schema.ts';
 /** No white space, no `;` `|` `,` or quotes, so that ids may stand in lists and file names may be made of them. */
 const idPattern = /^[\p{L}\p{N}][\p{L}\p{N}._:+-]*$/u;
 export const idText = z.string().max(100).regex(idPattern, { error: 'an id of letters, digits and . _ : + -' });
-const id = <T extends Id<string>>() => idText.transform((text) => text as T);
-const words = z
+export const id = <T extends Id<string>>() => idText.transform((text) => text as T);
+export const words = z
   .string()
   .min(1)
   .max(2000)
   .refine((text) => text.trim() === text, { error: 'a text without spaces at its ends' })
   .refine((text) => !/\p{Cc}/u.test(text), { error: 'a text of one line, without control signs' });
-const year = z.int().min(1000).max(9999);
-const minutes = z.number().min(0).max(100_000);
+export const year = z.int().min(1000).max(9999);
+export const minutes = z.number().min(0).max(100_000);
 /** mm or degrees. */
-const measure = z.number().min(-1_000_000).max(1_000_000);
+export const measure = z.number().min(-1_000_000).max(1_000_000);
 const period = { from: year.nullable(), to: year.nullable() };
 const inOrder = (of: { from: number | null; to: number | null }) => of.from === null || of.to === null || of.from <= of.to;
 const inOrderError = { error: '`from` no later than `to`' };
@@ -64,7 +64,7 @@ const source = z.strictObject({
 const stage = z.strictObject({ id: id<Stage['id']>(), name: words, minutes, after: z.array(id<Stage['id']>()) });
 
 /** Other words for the same; each once. */
-const alsoCalled = z
+export const alsoCalled = z
   .array(words)
   .min(1)
   .refine((all) => new Set(all.map((one) => one.toLowerCase())).size === all.length, { error: 'every word once' })
