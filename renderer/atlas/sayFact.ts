@@ -1,6 +1,5 @@
 import type { Fact, Feature } from '../../reasoner/index.ts';
-import type { LengthUnit } from '../sheet/readSeen.ts';
-import { mmPerInch } from '../sheet/readSeen.ts';
+import { type LengthUnit, mmPerInch } from '../sheet/readSeen.ts';
 import { plain, sayCount, sayMeasure } from '../sheet/sayings.ts';
 
 /** What the atlas knows of a feature, as the trade writes it: limits as nominal with both deviations. */

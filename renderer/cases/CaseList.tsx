@@ -1,20 +1,13 @@
 import './cases.css';
 import { useEffect, useState } from 'react';
-import type { CaseFilter, CaseSummary } from '../../db/answers.ts';
+import type { CaseFilter } from '../../db/answers.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { giveFile } from '../shelf/giveFile.ts';
-import { CaseRow } from './CaseRow.tsx';
+import { type CaseActions, CaseRow } from './CaseRow.tsx';
 import { sayMany } from './sayCase.ts';
-
-export interface CaseActions {
-  onOpen(one: CaseSummary): void;
-  onCopy(one: CaseSummary): void;
-  onWrite(one: CaseSummary): void;
-  onRemove(one: CaseSummary): void;
-}
 
 interface Props extends CaseActions {
   /** Changes when a sheet was saved, copied or removed, and the list is asked for anew. */

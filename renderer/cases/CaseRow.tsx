@@ -1,8 +1,15 @@
 import type { CaseSummary } from '../../db/answers.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { hrefOf } from '../route/route.ts';
-import type { CaseActions } from './CaseList.tsx';
 import { sayDay, sayInstant, sayMany } from './sayCase.ts';
+
+/** What can be done with a case of the list. */
+export interface CaseActions {
+  onOpen(one: CaseSummary): void;
+  onCopy(one: CaseSummary): void;
+  onWrite(one: CaseSummary): void;
+  onRemove(one: CaseSummary): void;
+}
 
 interface Props extends CaseActions {
   readonly one: CaseSummary;

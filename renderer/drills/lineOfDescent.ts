@@ -1,7 +1,9 @@
 import type { TreeAnswer } from '../../db/answers.ts';
 import type { LinePlace } from '../../reasoner/index.ts';
-import { axisPad, gutterWidth, layoutTree, type TreeLayout, yearsOf } from '../tree/layoutTree.ts';
-import { keyOf, type TreeKey, treeNodes } from '../tree/treeNodes.ts';
+import { layoutTree, yearsOf } from '../tree/layoutTree.ts';
+import { axisPad, gutterWidth, type TreeLayout } from '../tree/treeLayout.ts';
+import { keyOf, type TreeKey } from '../tree/treeNode.ts';
+import { treeNodes } from '../tree/treeNodes.ts';
 
 /** As much of the tree as a line of descent needs: its families, with their generations where the line runs through those. */
 export const cutTo = (tree: TreeAnswer, line: readonly LinePlace[]): TreeAnswer => {

@@ -2,7 +2,7 @@ import { type MouseEvent, type RefObject, useEffect, useLayoutEffect, useMemo, u
 import { axisHeight, type Drawing, type Field, makerHeight, marginWidth } from './drawing.ts';
 import { ShapeView } from './ShapeView.tsx';
 import type { Reach, Shape } from './shapes.ts';
-import type { TreeKey } from './treeNodes.ts';
+import type { TreeKey } from './treeNode.ts';
 
 interface Props {
   readonly drawing: Drawing;

@@ -1,5 +1,5 @@
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
-import { isOpen, type TreeKey, type TreeNode, type TreeNodes, type Unfolded } from './treeNodes.ts';
+import { isOpen, type TreeKey, type TreeNode, type TreeNodes, type Unfolded } from './treeNode.ts';
 
 interface Props {
   readonly nodes: TreeNodes;

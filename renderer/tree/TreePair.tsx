@@ -7,7 +7,7 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { type Pick, type Picks, samePick } from './picks.ts';
 import { sayNodeYears } from './TreeOutline.tsx';
-import type { TreeNode } from './treeNodes.ts';
+import type { TreeNode } from './treeNode.ts';
 
 interface Props {
   readonly picks: Picks;

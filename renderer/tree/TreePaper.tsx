@@ -1,7 +1,7 @@
 import { axisHeight, type Drawing, legendHeight, marginWidth } from './drawing.ts';
-import type { TreeLayout } from './layoutTree.ts';
 import { Piece } from './Piece.tsx';
 import { type Tile, tilesOf } from './tiles.ts';
+import type { TreeLayout } from './treeLayout.ts';
 
 export type PaperPlan = 'one page' | 'tiles';
 

@@ -1,5 +1,5 @@
-import type { Overlays } from './layoutTree.ts';
-import { type Level, levels } from './treeNodes.ts';
+import type { Overlays } from './treeLayout.ts';
+import { type Level, levels } from './treeNode.ts';
 import { stops, type TreeView } from './useTreeView.ts';
 
 const levelNames: Record<Level, string> = {

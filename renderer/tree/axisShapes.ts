@@ -1,6 +1,6 @@
 import { axisHeight } from './drawing.ts';
-import { axisPad, gutterWidth, type TreeLayout } from './layoutTree.ts';
 import type { Shape } from './shapes.ts';
+import { axisPad, gutterWidth, type TreeLayout } from './treeLayout.ts';
 
 const yearsBetween = ({ yearWidth }: TreeLayout): { readonly said: number; readonly ticked: number } =>
   yearWidth >= 34

@@ -1,6 +1,6 @@
-import type { Band, TreeLayout } from './layoutTree.ts';
 import { type Shape, shortened } from './shapes.ts';
-import { nobody } from './treeNodes.ts';
+import type { Band, TreeLayout } from './treeLayout.ts';
+import { nobody } from './treeNode.ts';
 
 /** The ground of a maker, its trade names with their years, and its families as strokes where it is folded. */
 export function bandShapes(layout: TreeLayout, band: Band, index: number): Shape[] {

@@ -1,5 +1,5 @@
-import { type Box, gutterWidth, type TreeLayout } from './layoutTree.ts';
 import { type Shape, shortened, widthOf } from './shapes.ts';
+import { type Box, gutterWidth, type TreeLayout } from './treeLayout.ts';
 
 export const isPattern = (box: Box): boolean => box.node.lines.includes('made to the pattern of');
 

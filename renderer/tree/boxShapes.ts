@@ -1,6 +1,6 @@
 import { barShapes, isPattern } from './barShapes.ts';
-import { type Box, rowHeight, slotNameWidth, type TreeLayout } from './layoutTree.ts';
 import { type Shape, shortened } from './shapes.ts';
+import { type Box, rowHeight, slotNameWidth, type TreeLayout } from './treeLayout.ts';
 
 /** The ground of a family, behind the lines: its years, and its rows where it is unfolded. */
 export function cardShape(box: Box): Shape {

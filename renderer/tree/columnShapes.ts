@@ -1,6 +1,5 @@
-import { sharedNameWidth, type TreeLayout } from './layoutTree.ts';
 import { type Shape, shortened } from './shapes.ts';
-import type { SharedColumn } from './sharedColumns.ts';
+import { type SharedColumn, sharedNameWidth, type TreeLayout } from './treeLayout.ts';
 
 /** What is shared: an upright line with a dot in each row that shares it, and its words in a row of their own to the right of all. */
 export function columnShapes(layout: TreeLayout, column: SharedColumn, index: number, says: string): Shape[] {

@@ -1,21 +1,4 @@
-import { axisPad, type Box } from './layoutTree.ts';
-import type { TreeKey } from './treeNodes.ts';
-
-export type Point = readonly [x: number, y: number];
-
-/** A line from an older node to a younger one, in level and upright pieces. */
-export interface Connector {
-  readonly how: 'succeeds' | 'descends from' | 'pattern of';
-  /** The older: ancestor, forerunner, or the one copied. */
-  readonly parent: TreeKey;
-  readonly child: TreeKey;
-  readonly points: readonly Point[];
-  /**
-   * `in time`: never runs backwards. `not dated`: a year at one end is not known, and the line runs through the gutter.
-   * `years disagree`: the atlas says the younger began before the older.
-   */
-  readonly time: 'in time' | 'not dated' | 'years disagree';
-}
+import { axisPad, type Box, type Connector, type Point } from './treeLayout.ts';
 
 /**
  * Draws the line just before the younger begins: from the older's rows, or from the end of its life, upright to the younger's row. `nth` sets apart

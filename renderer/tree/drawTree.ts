@@ -2,14 +2,12 @@ import { axisShapes, gridShapes } from './axisShapes.ts';
 import { bandShapes } from './bandShapes.ts';
 import { boxShapes, cardShape } from './boxShapes.ts';
 import { columnShapes } from './columnShapes.ts';
-import type { Connector } from './connect.ts';
 import { axisHeight, type Drawing, type Field, fieldOf, legendHeight, marginWidth } from './drawing.ts';
-import { type Box, rowHeight, type TreeLayout } from './layoutTree.ts';
 import { legendSigns, signShapes } from './legendSigns.ts';
 import { arrowShape, lineShape } from './lineShapes.ts';
 import { marginShapes } from './marginShapes.ts';
 import type { Reach, Shape } from './shapes.ts';
-import type { SharedColumn } from './sharedColumns.ts';
+import { type Box, type Connector, rowHeight, type SharedColumn, type TreeLayout } from './treeLayout.ts';
 
 /** The tree drawn. What is in the rows of nodes, which are many, is made when they are first looked at, and kept as long as the drawing. */
 export function drawTree(layout: TreeLayout, sayShared: (column: SharedColumn) => string): Drawing {

@@ -1,6 +1,6 @@
 import { inPieces } from './runPath.ts';
 import { type Reach, reachOf, type Shape } from './shapes.ts';
-import type { TreeKey } from './treeNodes.ts';
+import type { TreeKey } from './treeNode.ts';
 
 /** The drawing in its four fields: the years over it, the makers beside it, the body, and what its signs mean under it. */
 export interface Drawing {

@@ -1,6 +1,6 @@
-import type { TreeLayout } from './layoutTree.ts';
 import { lineLook } from './lineShapes.ts';
 import { type Shape, widthOf } from './shapes.ts';
+import type { TreeLayout } from './treeLayout.ts';
 
 /** One sign of the legend: a sample of it, drawn from `x` on, and what it means. */
 export interface Sign {

@@ -1,6 +1,6 @@
-import type { Connector } from './connect.ts';
 import { runPath } from './runPath.ts';
 import type { Run, Shape } from './shapes.ts';
+import type { Connector } from './treeLayout.ts';
 
 export const lineLook = {
   succeeds: { stroke: 'accent', strokeWidth: 2 },

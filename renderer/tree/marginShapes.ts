@@ -1,6 +1,6 @@
 import { marginWidth } from './drawing.ts';
-import type { Band } from './layoutTree.ts';
 import { type Shape, shortened, widthOf } from './shapes.ts';
+import type { Band } from './treeLayout.ts';
 
 /** A maker beside its rows. */
 export function marginShapes(band: Band): Shape[] {

@@ -1,5 +1,5 @@
 import type { NodeRef } from '../../db/answers.ts';
-import type { TreeKey, TreeNodes } from './treeNodes.ts';
+import type { TreeKey, TreeNodes } from './treeNode.ts';
 
 /** A node as an address names it. */
 export type Pick = PickOf<NodeRef>;

@@ -1,5 +1,5 @@
-import { rowHeight } from './layoutTree.ts';
-import { isOpen, type TreeKey, type TreeNode, type TreeNodes, type Unfolded } from './treeNodes.ts';
+import { rowHeight } from './treeLayout.ts';
+import { isOpen, type TreeKey, type TreeNode, type TreeNodes, type Unfolded } from './treeNode.ts';
 
 /** A node's own row and, down to `y1`, what is unfolded in it; `head` the middle of its own row. */
 export interface Row {

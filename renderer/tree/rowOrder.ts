@@ -1,6 +1,6 @@
 import type { TreeAnswer } from '../../db/answers.ts';
 import { orderBand } from './orderBand.ts';
-import { keyOf, type TreeKey, type TreeNode } from './treeNodes.ts';
+import { keyOf, type TreeKey, type TreeNode } from './treeNode.ts';
 
 const names = new Intl.Collator('en', { numeric: true });
 

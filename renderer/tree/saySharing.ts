@@ -1,7 +1,7 @@
 import type { TreeAnswer } from '../../db/answers.ts';
 import type { Words } from '../bridge/words.ts';
-import type { Overlays } from './layoutTree.ts';
-import type { TreeNode } from './treeNodes.ts';
+import type { Overlays } from './treeLayout.ts';
+import type { TreeNode } from './treeNode.ts';
 
 /** With whom a family shares parts, in words, as far as the overlays are on: `shares bearing housing and shaft with Dunlin, Tern`. */
 export function saySharing(tree: TreeAnswer, overlays: Overlays, { ref }: TreeNode, words: Words): string {

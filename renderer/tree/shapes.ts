@@ -1,4 +1,4 @@
-import type { TreeKey } from './treeNodes.ts';
+import type { TreeKey } from './treeNode.ts';
 
 /** Colours by the names of renderer/look/tokens.css; the window and what is exported resolve them each in their own way. */
 export type Ink =

@@ -1,16 +1,7 @@
-import type { TreeAnswer, TreeShared } from '../../db/answers.ts';
-import type { Overlays } from './layoutTree.ts';
+import type { TreeAnswer } from '../../db/answers.ts';
 import type { PlacedRows } from './placeRows.ts';
-import { keyOf, type TreeKey, type TreeNodes } from './treeNodes.ts';
-
-/** What is shared, as an upright line beside the years with a dot in the row of each node that shares it. */
-export interface SharedColumn {
-  readonly shared: TreeShared;
-  readonly x: number;
-  readonly dots: readonly { readonly key: TreeKey; readonly y: number }[];
-  /** The row of its words, which no other column's words stand in. */
-  readonly saysAt: number;
-}
+import type { Overlays, SharedColumn } from './treeLayout.ts';
+import { keyOf, type TreeKey, type TreeNodes } from './treeNode.ts';
 
 const wordsHeight = 13;
 const trackWidth = 14;

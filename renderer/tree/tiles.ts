@@ -1,4 +1,4 @@
-import type { TreeLayout } from './layoutTree.ts';
+import type { TreeLayout } from './treeLayout.ts';
 
 /** A piece of the drawing that goes on one sheet of paper; places in the drawing's own px. */
 export interface Tile {

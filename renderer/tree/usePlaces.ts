@@ -1,9 +1,9 @@
 import { type RefObject, useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import { axisHeight, marginWidth } from './drawing.ts';
-import type { TreeLayout } from './layoutTree.ts';
 import type { PaperPlan } from './TreePaper.tsx';
-import type { TreeKey } from './treeNodes.ts';
+import type { TreeLayout } from './treeLayout.ts';
+import type { TreeKey } from './treeNode.ts';
 
 /** How wide an element is, as it changes. */
 export function useWidth(element: RefObject<HTMLElement | null>): number {

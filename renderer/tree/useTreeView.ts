@@ -1,6 +1,6 @@
 import { useCallback, useState } from 'react';
-import type { Overlays } from './layoutTree.ts';
-import type { Level, TreeKey, Unfolded } from './treeNodes.ts';
+import type { Overlays } from './treeLayout.ts';
+import type { Level, TreeKey, Unfolded } from './treeNode.ts';
 
 /** Zoom goes in steps: first the whole span of years, then nearer and with more unfolded. */
 export const stops: readonly { readonly level: Level; readonly scale: number }[] = [

@@ -2,8 +2,10 @@ import cytoscape from 'cytoscape';
 import type { TreeAnswer } from '../../db/answers.ts';
 import { type Atlas, asId, type Id } from '../../reasoner/index.ts';
 import { drawTree } from '../../renderer/tree/drawTree.ts';
-import { layoutTree, type TreeLayout } from '../../renderer/tree/layoutTree.ts';
-import { nodesWithoutParts, type TreeNodes } from '../../renderer/tree/treeNodes.ts';
+import { layoutTree } from '../../renderer/tree/layoutTree.ts';
+import type { TreeLayout } from '../../renderer/tree/treeLayout.ts';
+import type { TreeNodes } from '../../renderer/tree/treeNode.ts';
+import { nodesWithoutParts } from '../../renderer/tree/treeNodes.ts';
 import { asRatio, inWords, slopeOf, table, timed } from './clock.ts';
 import { answered, type DemoDesk } from './demo-desk.ts';
 

@@ -1,7 +1,9 @@
 import type { TreeAnswer } from '../../../../db/answers.ts';
 import { asId } from '../../../../reasoner/index.ts';
-import { layoutTree, type Overlays, type TreeLayout } from '../../../../renderer/tree/layoutTree.ts';
-import { type Level, treeNodes } from '../../../../renderer/tree/treeNodes.ts';
+import { layoutTree } from '../../../../renderer/tree/layoutTree.ts';
+import type { Overlays, TreeLayout } from '../../../../renderer/tree/treeLayout.ts';
+import type { Level } from '../../../../renderer/tree/treeNode.ts';
+import { treeNodes } from '../../../../renderer/tree/treeNodes.ts';
 
 /** A family as the trees here are grown from: born in a year, dead in a year, with its parents. */
 export interface Grown {

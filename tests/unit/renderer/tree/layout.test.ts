@@ -3,9 +3,9 @@ import type { TreeAnswer } from '../../../../db/answers.ts';
 import { asId } from '../../../../reasoner/index.ts';
 import { everywhere } from '../../../../renderer/tree/drawing.ts';
 import { drawTree } from '../../../../renderer/tree/drawTree.ts';
-import { gutterWidth, type TreeLayout } from '../../../../renderer/tree/layoutTree.ts';
 import { tilesOf } from '../../../../renderer/tree/tiles.ts';
-import { levels } from '../../../../renderer/tree/treeNodes.ts';
+import { gutterWidth, type TreeLayout } from '../../../../renderer/tree/treeLayout.ts';
+import { levels } from '../../../../renderer/tree/treeNode.ts';
 import { demoAtlas } from '../../seed/demo-atlas.ts';
 import { crossingsIn, type Grown, grow, laidOut, numbersFrom, treeOfFamilies } from './grown-trees.ts';
 
