@@ -1,6 +1,8 @@
 import { useEffect, useState } from 'react';
 import { ApartScreen } from './apart/ApartScreen.tsx';
 import { AtlasScreen } from './atlas/AtlasScreen.tsx';
+import { useBench } from './bench/BenchContext.ts';
+import { HeldBench } from './bench/HeldBench.tsx';
 import { useAsk } from './bridge/useAsk.ts';
 import { WordsContext } from './bridge/WordsContext.ts';
 import { type Words, wordsOf } from './bridge/words.ts';
@@ -11,16 +13,12 @@ import { DrillsScreen } from './drills/DrillsScreen.tsx';
 import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
 import { WordsHere } from './glossary/WordsHere.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
-import { AskDialog } from './look/AskDialog.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
 import { ReportScreen } from './report/ReportScreen.tsx';
 import { hrefOf, type Route, useRoute } from './route/route.ts';
 import { UnitBar } from './sheet/UnitBar.tsx';
-import { BenchContext } from './sheet/UnitContext.ts';
 import { UnitScreen } from './sheet/UnitScreen.tsx';
-import { useBenchKeys } from './sheet/useBenchKeys.ts';
-import { useBenchState } from './sheet/useBenchState.ts';
 import { ShelfScreen } from './shelf/ShelfScreen.tsx';
 import { TreeScreen } from './tree/TreeScreen.tsx';
 import { TriageScreen } from './triage/TriageScreen.tsx';
@@ -35,7 +33,9 @@ export function App() {
   if (words !== null) {
     return (
       <WordsContext value={words}>
-        <Window words={words} />
+        <HeldBench>
+          <Window words={words} />
+        </HeldBench>
       </WordsContext>
     );
   }
@@ -61,16 +61,14 @@ export function App() {
 
 function Window({ words }: { readonly words: Words }) {
   const route = useRoute();
-  const { bench, waiting, settle } = useBenchState();
-  useBenchKeys(bench);
   const { counts, packs } = words.vocabulary;
   return (
-    <BenchContext value={bench}>
+    <>
       <header className="bar">
         <span className="word">Kinplate</span>
         <nav aria-label="Screens">
           <ul>
-            <Tab to={{ screen: 'unit' }} now={route} name={bench.unsaved ? 'Unit •' : 'Unit'} />
+            <UnitTab now={route} />
             <Tab to={{ screen: 'build', place: 'bench' }} now={route} name="Build" />
             <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
@@ -92,22 +90,14 @@ function Window({ words }: { readonly words: Words }) {
         <ThemeSwitch />
       </header>
       <Screen route={route} />
-      {waiting !== null && (
-        <AskDialog
-          title="Keep what is on the bench?"
-          onLeave={() => void settle('stay')}
-          choices={[
-            { label: 'Save it, then go on', tone: 'main', run: () => void settle('save') },
-            { label: 'Go on without saving', tone: 'danger', run: () => void settle('drop') },
-          ]}
-        >
-          <p>
-            <b>{bench.sheet.title === '' ? 'The untitled unit' : bench.sheet.title}</b> has entries that are not saved.
-          </p>
-        </AskDialog>
-      )}
-    </BenchContext>
+    </>
   );
+}
+
+/** Marked while entries are not saved. */
+function UnitTab({ now }: { readonly now: Route }) {
+  const { unsaved } = useBench();
+  return <Tab to={{ screen: 'unit' }} now={now} name={unsaved ? 'Unit •' : 'Unit'} />;
 }
 
 /** Whether a screen shows the sheet on the bench, and so has use for what is done with a sheet. */

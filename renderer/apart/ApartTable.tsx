@@ -1,6 +1,6 @@
 import type { Apart, ApartRow, Cell, FeatureId } from '../../reasoner/index.ts';
-import { sayFact } from '../atlas/sayFact.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { sayFact } from '../values/sayFact.ts';
 import { sayMinutes } from './sayMinutes.ts';
 
 interface Props {

@@ -9,11 +9,11 @@ import { PartDrawing } from '../drawings/PartDrawing.tsx';
 import { firstUses } from '../glossary/findTerms.ts';
 import { TermText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayFact } from '../values/sayFact.ts';
 import { FitMark } from './FitMark.tsx';
 import { roleWords } from './ModelPageView.tsx';
 import { ApartLink, NodeLink } from './NodeLink.tsx';
 import { PageFrame } from './PageFrame.tsx';
-import { sayFact } from './sayFact.ts';
 
 /** A part: what it was sold as, what took its place, what is known of it, where it sits and what it fits. */
 export function PartPageView({ id }: { readonly id: PartId }) {

@@ -1,10 +1,10 @@
 import { useMemo, useState } from 'react';
 import type { PartId, SlotId } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TitleAndClaim } from '../sheet/TitleAndClaim.tsx';
-import { useBench } from '../sheet/UnitContext.ts';
-import { whatMatters } from '../sheet/whatMatters.ts';
 import { ChosenSlots } from './ChosenSlots.tsx';
 import { PlanColumn } from './PlanColumn.tsx';
 import { SlotChoice } from './SlotChoice.tsx';

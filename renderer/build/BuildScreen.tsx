@@ -1,8 +1,8 @@
 import './build.css';
 import { useState } from 'react';
 import type { PartId, SlotId } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
 import { type BuildPlace, hrefOf } from '../route/route.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { BuildBench } from './BuildBench.tsx';
 import { BuildSheetPage } from './BuildSheetPage.tsx';
 import { BuildStart } from './BuildStart.tsx';

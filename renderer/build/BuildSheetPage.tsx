@@ -1,10 +1,10 @@
 import { useMemo } from 'react';
 import type { PartId } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { useBench } from '../sheet/UnitContext.ts';
-import { whatMatters } from '../sheet/whatMatters.ts';
 
 /** The sheet that goes to the bench with the build, as it is printed. */
 export function BuildSheetPage({ stock }: { readonly stock: readonly PartId[] }) {

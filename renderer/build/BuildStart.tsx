@@ -2,13 +2,13 @@ import { useState } from 'react';
 import type { SheetSummary } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { ModelId, Sheet, SheetId, SlotId } from '../../reasoner/index.ts';
+import { useBenchActions } from '../bench/BenchContext.ts';
+import { newSheetId } from '../bench/sheetEdits.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { useBench } from '../sheet/UnitContext.ts';
-import { newSheetId } from '../sheet/useBenchState.ts';
 import { buildFromCore, emptyBuild } from './startBuild.ts';
 
 interface Props {
@@ -19,7 +19,7 @@ interface Props {
 /** Where a build begins: from a model's core, from a build already planned, or from nothing. */
 export function BuildStart({ onBegun }: Props) {
   const words = useWords();
-  const { takeUp } = useBench();
+  const { takeUp } = useBenchActions();
   const sheets = latest(useAsk('sheets.list', {}));
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
 

@@ -1,8 +1,8 @@
 import type { KeyboardEvent } from 'react';
 import type { Plan, SlotId } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
+import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { PartText } from './PartText.tsx';
 
 interface Props {

@@ -1,6 +1,8 @@
 import { useMemo, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Compared, ComparedRow, ModelId, Sheet, SheetId } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { desk } from '../bridge/desk.ts';
 import { type Asked, latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -8,8 +10,6 @@ import { TermsText } from '../glossary/TermLink.tsx';
 import { Combobox } from '../look/Combobox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
-import { useBench } from '../sheet/UnitContext.ts';
-import { whatMatters } from '../sheet/whatMatters.ts';
 import { capital, counted } from './sayBuild.ts';
 
 const kinds = [

@@ -1,11 +1,11 @@
 import { type FormEvent, useMemo, useState } from 'react';
 import type { CallArgs } from '../../electron/bridge/contract.ts';
 import type { PartId } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { useBench } from '../sheet/UnitContext.ts';
-import { whatMatters } from '../sheet/whatMatters.ts';
 import { CompletedTable } from './CompletedTable.tsx';
 import { ConstraintsForm } from './ConstraintsForm.tsx';
 import { type ConstraintsDraft, noConstraints, readConstraints } from './constraintsDraft.ts';

@@ -1,10 +1,10 @@
 import { Fragment, useState } from 'react';
 import type { CompletedBuild, Completion, Sheet } from '../../reasoner/index.ts';
+import { useBenchActions } from '../bench/BenchContext.ts';
 import { PartName, PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { goTo } from '../route/route.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { PartText } from './PartText.tsx';
 import { counted, sayHours, sayOperation } from './sayBuild.ts';
 import { withAllChosen } from './startBuild.ts';
@@ -32,7 +32,7 @@ export const sayComplete = ({ builds, stopped, complete, looked }: Completion): 
 /** The builds no other beats, each with what it takes; one of them can be put on the bench. */
 export function CompletedTable({ completion, of }: { readonly completion: Completion; readonly of: Sheet }) {
   const words = useWords();
-  const { edit } = useBench();
+  const { edit } = useBenchActions();
   const [open, setOpen] = useState<number | null>(null);
   const choose = (build: CompletedBuild) => {
     edit(withAllChosen(build.chosen));

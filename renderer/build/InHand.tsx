@@ -1,10 +1,10 @@
 import '../sheet/sheet.css';
 import '../sheet/entry.css';
 import type { ObservationId, Slot } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
 import { usePreference } from '../look/preference.ts';
-import { lengthUnits } from '../sheet/readSeen.ts';
 import { SlotEntries } from '../sheet/SlotEntries.tsx';
-import { useBench } from '../sheet/UnitContext.ts';
+import { lengthUnits } from '../values/readSeen.ts';
 
 const none: ReadonlySet<ObservationId> = new Set();
 

@@ -1,14 +1,14 @@
 import { useState } from 'react';
 import type { MakerId, PartId, Sheet, SlotId, SlotOption, SlotOptions } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
+import { useBenchActions } from '../bench/BenchContext.ts';
+import { withAbsent } from '../bench/sheetEdits.ts';
 import { PartNames } from '../bridge/PartNames.tsx';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
-import { withAbsent } from '../sheet/sheetEdits.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { walkButtons } from './ChosenSlots.tsx';
 import { InHand } from './InHand.tsx';
 import { PartText } from './PartText.tsx';
@@ -21,7 +21,7 @@ const step = 12;
 /** What may go into one slot: what drops in, what needs work, what is not known, and why the rest does not. */
 export function SlotChoice({ slot, sheet }: { readonly slot: SlotId; readonly sheet: Sheet }) {
   const words = useWords();
-  const { edit } = useBench();
+  const { edit } = useBenchActions();
   const asked = useAsk('build.options', { sheet, slot });
   const answer = latest(asked);
   const [maker, setMaker] = useState<MakerId | ''>('');

@@ -1,5 +1,5 @@
 import type { BuildConstraints, Feature, FeatureId, MakerId, NameId, PartId, Seen, SlotId } from '../../reasoner/index.ts';
-import { type Read, readCount, readMeasure } from '../sheet/readSeen.ts';
+import { type Read, readCount, readMeasure } from '../values/readSeen.ts';
 
 /** The form as it stands, before it is read. Texts stay as typed. */
 export interface ConstraintsDraft {

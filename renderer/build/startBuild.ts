@@ -1,6 +1,6 @@
 import type { ModelPage } from '../../db/answers.ts';
 import type { PartId, Role, Sheet, SheetId, Slot, SlotId } from '../../reasoner/index.ts';
-import { blankSheet, type Edit } from '../sheet/sheetEdits.ts';
+import { blankSheet, type Edit } from '../bench/sheetEdits.ts';
 
 export const emptyBuild = (id: SheetId): Sheet => ({ ...blankSheet(id), kind: 'planned', title: 'New build' });
 

@@ -1,5 +1,5 @@
+import { useBench } from '../bench/BenchContext.ts';
 import { hrefOf } from '../route/route.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 
 /** From the bench to the case file of the sheet on it; nothing while the sheet was never saved. */
 export function CaseLink() {

@@ -2,11 +2,11 @@ import './cases.css';
 import { useEffect } from 'react';
 import type { CaseFile } from '../../db/answers.ts';
 import type { SheetId } from '../../reasoner/index.ts';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf } from '../route/route.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { CaseDetailsForm } from './CaseDetailsForm.tsx';
 import { HistoryBlock } from './HistoryBlock.tsx';
 import { PhotoBlock } from './PhotoBlock.tsx';
@@ -15,8 +15,8 @@ import { type CaseState, useCase } from './useCase.ts';
 
 /** One case on a page: what the shop writes beside the sheet, its photographs, and what was said of it when. */
 export function CaseScreen({ sheet }: { readonly sheet: SheetId }) {
-  const bench = useBench();
-  const state = useCase(sheet, bench.unit.saving);
+  const { unit } = useBench();
+  const state = useCase(sheet, unit.saving);
   const { file, trouble } = state;
   return (
     <main className="case-screen">
@@ -51,10 +51,11 @@ export function CaseScreen({ sheet }: { readonly sheet: SheetId }) {
 /** A sheet on the bench becomes a case by being saved; that can be done from here. */
 function SaveFirst({ sheet }: { readonly sheet: SheetId }) {
   const bench = useBench();
+  const { save } = useBenchActions();
   if (bench.sheet.id !== sheet) return null;
   return (
     <p>
-      <button type="button" className="button main" onClick={() => void bench.save()}>
+      <button type="button" className="button main" onClick={() => void save()}>
         Save the sheet on the bench
       </button>
     </p>
@@ -63,6 +64,7 @@ function SaveFirst({ sheet }: { readonly sheet: SheetId }) {
 
 function CasePage({ file, state }: { readonly file: CaseFile; readonly state: CaseState }) {
   const bench = useBench();
+  const { takeUp } = useBenchActions();
   const past = state.day !== null;
   const last = file.history.at(-1) ?? null;
   const claim = last?.verdict.kind === 'verdict' ? last.verdict.claim : null;
@@ -78,7 +80,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
     if (bench.sheet.id !== file.sheet) {
       const reply = await desk.ask('sheets.open', { id: file.sheet });
       if (!reply.ok) return;
-      bench.takeUp(reply.value, true);
+      takeUp(reply.value, true);
     }
     goTo(file.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
   };

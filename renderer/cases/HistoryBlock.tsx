@@ -4,7 +4,7 @@ import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { sayObservation } from '../sheet/sayings.ts';
+import { sayObservation } from '../values/sayings.ts';
 import { ChangesBlock } from './ChangesBlock.tsx';
 import { sayInstant, sayMany, sayNames, sayVerdict } from './sayCase.ts';
 

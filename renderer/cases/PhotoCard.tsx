@@ -3,7 +3,7 @@ import type { CasePhoto, PhotoAbout } from '../../db/answers.ts';
 import type { ObservationId, Sheet, SlotId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { asId } from '../route/asId.ts';
-import { sayObservation } from '../sheet/sayings.ts';
+import { sayObservation } from '../values/sayings.ts';
 import { sayAbout } from './sayCase.ts';
 import { usePicture } from './usePicture.ts';
 

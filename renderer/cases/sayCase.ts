@@ -1,7 +1,7 @@
 import type { PhotoAbout } from '../../db/answers.ts';
 import type { CaseVerdict, KeptName, Sheet } from '../../reasoner/index.ts';
 import type { Words } from '../bridge/words.ts';
-import { sayObservation } from '../sheet/sayings.ts';
+import { sayObservation } from '../values/sayings.ts';
 
 /** `4 March 2026, 12:05`, by this computer's clock. */
 export const sayInstant = (iso: string): string => new Date(iso).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });

@@ -1,6 +1,6 @@
 import type { Fact, FeatureId, FeatureKind } from '../../reasoner/index.ts';
-import type { LengthUnit } from '../sheet/readSeen.ts';
-import { plain, sayCount, sayMeasure } from '../sheet/sayings.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
+import { plain, sayCount, sayMeasure } from '../values/sayings.ts';
 import { Pen } from './pen.ts';
 
 /** What is known of the part that is drawn. A feature that is not there is not known. */

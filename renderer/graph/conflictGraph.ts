@@ -1,7 +1,7 @@
 import type { Conflict, Name, Sheet } from '../../reasoner/index.ts';
 import { type ConflictGraph, conflictGraph as graphOf } from '../../reasoner/why/conflict-graph.ts';
 import type { Words } from '../bridge/words.ts';
-import { sayValue } from '../sheet/sayings.ts';
+import { sayValue } from '../values/sayings.ts';
 
 export { type ConflictGraph, type GraphNode, graphColumns, nodeOf, nodesOf } from '../../reasoner/why/conflict-graph.ts';
 

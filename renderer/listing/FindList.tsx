@@ -2,8 +2,8 @@ import type { Becomes, Find } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import type { Words } from '../bridge/words.ts';
 import { usePreference } from '../look/preference.ts';
-import { type LengthUnit, lengthUnits } from '../sheet/readSeen.ts';
-import { sayValue } from '../sheet/sayings.ts';
+import { type LengthUnit, lengthUnits } from '../values/readSeen.ts';
+import { sayValue } from '../values/sayings.ts';
 import type { Chosen } from './listingChoice.ts';
 
 interface Props {

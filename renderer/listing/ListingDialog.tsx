@@ -2,10 +2,10 @@ import './listing.css';
 import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Becomes, Listing } from '../../reasoner/index.ts';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { useBench } from '../sheet/UnitContext.ts';
 import { FindList } from './FindList.tsx';
 import { asEdit, type Chosen, chosenAtFirst, takenOf, withMeaning, withTaken } from './listingChoice.ts';
 import { MarkedText } from './MarkedText.tsx';
@@ -15,7 +15,8 @@ import { MarkedText } from './MarkedText.tsx';
  * the sheet in one step, as claims that are told. Nothing of it is evidence.
  */
 export function ListingDialog({ onLeave }: { onLeave(): void }) {
-  const { sheet, edit } = useBench();
+  const { sheet } = useBench();
+  const { edit } = useBenchActions();
   const [text, setText] = useState('');
   const [read, setRead] = useState<{ readonly text: string; readonly listing: Listing } | null>(null);
   const [chosen, setChosen] = useState<readonly Chosen[]>([]);

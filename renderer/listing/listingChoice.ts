@@ -1,5 +1,5 @@
 import type { Becomes, Find, Listing, Observation, Sheet } from '../../reasoner/index.ts';
-import { type Edit, nextObservationIds, together, withClaim, withClaimedMaker, withObservations, withStory } from '../sheet/sheetEdits.ts';
+import { type Edit, nextObservationIds, together, withClaim, withClaimedMaker, withObservations, withStory } from '../bench/sheetEdits.ts';
 
 /** What is taken of a listing: for each find whether, and as which of the things it could become; null where that is still to be chosen. */
 export interface Chosen {

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { IfRight, IfWrong, Odds } from '../../reasoner/index.ts';
-import { useOpenEntry } from '../sheet/openEntry.ts';
+import { useOpenEntry } from '../bench/useOpenEntry.ts';
 import { AssumptionsForm } from './AssumptionsForm.tsx';
 import { ChanceBar } from './Chance.tsx';
 import { LikelyParts } from './LikelyParts.tsx';

@@ -1,12 +1,12 @@
 import './odds.css';
 import { useCallback, useState } from 'react';
 import type { Check, FeatureId, NextCheck as Next, Odds, Sheet, Stopping, Unseen } from '../../reasoner/index.ts';
+import { useBenchActions } from '../bench/BenchContext.ts';
+import { withoutUnseen } from '../bench/sheetEdits.ts';
 import { latestGiven } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { withoutUnseen } from '../sheet/sheetEdits.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { Chance } from './Chance.tsx';
 import { CheckTime } from './CheckTime.tsx';
 import { sayAlike, sayOdds } from './oddsWords.ts';
@@ -21,7 +21,7 @@ import { useStopping } from './useStopping.ts';
 /** Under the honest name, whatever else is read: what to look at next, the way to enter it, and the ways to refuse it. */
 export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; readonly sheet: Sheet }) {
   const words = useWords();
-  const { edit } = useBench();
+  const { edit } = useBenchActions();
   const refuse = useRefuse(held);
   const [refused, setRefused] = useState<FeatureId | null>(null);
   const onRefuse = useCallback(

@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import type { Check, FeatureId, Odds, Sheet, Verdict } from '../../reasoner/index.ts';
+import { useBenchActions } from '../bench/BenchContext.ts';
+import { withoutUnseen } from '../bench/sheetEdits.ts';
+import { useOpenEntry } from '../bench/useOpenEntry.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { useOpenEntry } from '../sheet/openEntry.ts';
-import { withoutUnseen } from '../sheet/sheetEdits.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { Outcomes } from './Outcomes.tsx';
 import { sayMinutes, saySettles } from './oddsWords.ts';
 import { ReadTheSame } from './ReadTheSame.tsx';
@@ -112,7 +112,7 @@ function OneCheck({ check, odds, held, verdict, sheet }: { readonly check: Check
 
 function SetAside({ sheet }: { readonly sheet: Sheet }) {
   const words = useWords();
-  const { edit } = useBench();
+  const { edit } = useBenchActions();
   return (
     <>
       <h3 className="head set-aside-head">Set aside</h3>

@@ -1,6 +1,6 @@
 import type { Check, Sheet } from '../../reasoner/index.ts';
-import { nextObservationId, withObservation } from '../sheet/sheetEdits.ts';
-import { useBench } from '../sheet/UnitContext.ts';
+import { useBenchActions } from '../bench/BenchContext.ts';
+import { nextObservationId, withObservation } from '../bench/sheetEdits.ts';
 
 interface Props {
   readonly check: Check;
@@ -11,7 +11,7 @@ interface Props {
 
 /** Of an entry to be read again: that it reads the same. It goes on the sheet as a second reading. */
 export function ReadTheSame({ check, sheet, waiting }: Props) {
-  const { edit } = useBench();
+  const { edit } = useBenchActions();
   const last = sheet.observations.findLast(({ id }) => check.again.includes(id));
   if (last === undefined) return null;
   return (

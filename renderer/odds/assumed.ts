@@ -1,5 +1,5 @@
 import type { Assumptions } from '../../reasoner/index.ts';
-import type { Read } from '../sheet/readSeen.ts';
+import type { Read } from '../values/readSeen.ts';
 
 /** What the odds take for granted, as the window lets it be changed: in sentences with a percentage, within bounds. */
 export interface Assumed {

@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { Check, Unseen } from '../../reasoner/index.ts';
-import { useOpenEntry } from '../sheet/openEntry.ts';
-import { useBench } from '../sheet/UnitContext.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { useOpenEntry } from '../bench/useOpenEntry.ts';
 import type { OddsHeld } from './useOdds.ts';
 
 /**

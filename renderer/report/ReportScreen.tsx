@@ -1,11 +1,11 @@
 import './report.css';
 import { useMemo, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
+import { useBench } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { fileNameOf, giveBytes } from '../shelf/giveFile.ts';
 import { ReportPage } from './ReportPage.tsx';
 

@@ -1,16 +1,16 @@
 import { type FormEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import type { Feature, Instrument, Observation, Slip, Unseen } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
+import { plain } from '../values/sayings.ts';
 import { type Draft, draftOf, type Entry, entryOf, instrumentsFor, shownIn, shownWithin } from './draft.ts';
 import { InstrumentChoice } from './InstrumentChoice.tsx';
 import { NumberPad } from './NumberPad.tsx';
 import { Picks } from './Picks.tsx';
-import type { LengthUnit } from './readSeen.ts';
 import { SlipQuestion } from './SlipQuestion.tsx';
-import { plain } from './sayings.ts';
 import { isNumber, isUsual, saysTheSame } from './slips.ts';
-import { useBench } from './UnitContext.ts';
 import { UnseenAnswers } from './UnseenAnswers.tsx';
 import { type Counted, WheelCounter } from './WheelCounter.tsx';
 

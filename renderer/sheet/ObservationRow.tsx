@@ -1,8 +1,8 @@
 import type { Observation } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
+import { saySure, sayValue } from '../values/sayings.ts';
 import { RowSlip } from './RowSlip.tsx';
-import type { LengthUnit } from './readSeen.ts';
-import { saySure, sayValue } from './sayings.ts';
 import { isUsual } from './slips.ts';
 
 interface Props {

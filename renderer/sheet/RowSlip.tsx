@@ -1,9 +1,9 @@
 import type { Feature, Observation } from '../../reasoner/index.ts';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
+import { withObservationChanged } from '../bench/sheetEdits.ts';
 import { useAsk } from '../bridge/useAsk.ts';
-import type { LengthUnit } from './readSeen.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
 import { SlipQuestion } from './SlipQuestion.tsx';
-import { withObservationChanged } from './sheetEdits.ts';
-import { useBench } from './UnitContext.ts';
 
 interface Props {
   readonly feature: Feature;
@@ -14,7 +14,8 @@ interface Props {
 
 /** The question under an entry that is on the sheet unasked: counted by tapping, from a draft, or kept before its feature had a range. */
 export function RowSlip({ feature, observation, unit, onReadAgain }: Props) {
-  const { sheet, edit } = useBench();
+  const { sheet } = useBench();
+  const { edit } = useBenchActions();
   const { value, sure } = observation;
   const asked = useAsk('entry.slip', { sheet, feature: feature.id, value, sure });
   if (asked.state !== 'answered' || asked.value.kind === 'plausible') return null;

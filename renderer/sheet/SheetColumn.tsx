@@ -2,12 +2,12 @@ import './sheet.css';
 import './entry.css';
 import { type KeyboardEvent, useRef } from 'react';
 import type { ObservationId, Verdict } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { usePreference } from '../look/preference.ts';
-import { lengthUnits } from './readSeen.ts';
+import { lengthUnits } from '../values/readSeen.ts';
 import { SheetHead } from './SheetHead.tsx';
 import { SlotCard } from './SlotCard.tsx';
-import { useBench } from './UnitContext.ts';
 
 /** The unit as it is entered: what it is offered as, then slot by slot from the compressor side to the turbine side. */
 export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict | null; readonly disputed: ReadonlySet<ObservationId> }) {

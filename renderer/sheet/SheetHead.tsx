@@ -1,12 +1,13 @@
 import { useRef, useState } from 'react';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
+import { withStory } from '../bench/sheetEdits.ts';
 import { ListingDialog } from '../listing/ListingDialog.tsx';
-import { withStory } from './sheetEdits.ts';
 import { TitleAndClaim } from './TitleAndClaim.tsx';
-import { useBench } from './UnitContext.ts';
 
 /** What the unit is called in the shop, what it is offered as, and its story. */
 export function SheetHead() {
-  const { sheet, edit } = useBench();
+  const { sheet } = useBench();
+  const { edit } = useBenchActions();
   const [reading, setReading] = useState(false);
   const listing = useRef<HTMLButtonElement>(null);
   return (

@@ -1,7 +1,7 @@
 import { useEffect, useId, useRef } from 'react';
 import type { Feature, LikelySlip, Seen, Slip } from '../../reasoner/index.ts';
-import type { LengthUnit } from './readSeen.ts';
-import { sayValue } from './sayings.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
+import { sayValue } from '../values/sayings.ts';
 
 interface Props {
   readonly feature: Feature;

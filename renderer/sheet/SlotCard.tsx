@@ -1,10 +1,10 @@
 import { useId } from 'react';
 import type { Observation, ObservationId, Slot, SlotAnswer, Unseen } from '../../reasoner/index.ts';
+import { useBenchActions } from '../bench/BenchContext.ts';
+import { withAbsent } from '../bench/sheetEdits.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import type { LengthUnit } from './readSeen.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
 import { SlotEntries } from './SlotEntries.tsx';
-import { withAbsent } from './sheetEdits.ts';
-import { useBench } from './UnitContext.ts';
 
 interface Props {
   readonly slot: Slot;
@@ -21,7 +21,7 @@ interface Props {
 
 /** One slot of the unit: how many listed parts are left in it, its entries, and whether it came without. */
 export function SlotCard({ absent, answer, ...entries }: Props) {
-  const { edit } = useBench();
+  const { edit } = useBenchActions();
   const { slot } = entries;
   const id = useId();
   return (

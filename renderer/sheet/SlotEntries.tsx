@@ -1,13 +1,7 @@
 import { type ReactNode, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import type { Feature, FeatureId, Observation, ObservationId, Slot, Unseen } from '../../reasoner/index.ts';
-import { useWords } from '../bridge/WordsContext.ts';
-import { Combobox } from '../look/Combobox.tsx';
-import { countedTogether } from './countedTogether.ts';
-import { observationOf } from './draft.ts';
-import { ObservationEditor } from './ObservationEditor.tsx';
-import { ObservationRow } from './ObservationRow.tsx';
-import type { LengthUnit } from './readSeen.ts';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import {
   nextObservationId,
   nextObservationIds,
@@ -18,8 +12,14 @@ import {
   withoutObservation,
   withoutUnseen,
   withUnseen,
-} from './sheetEdits.ts';
-import { useBench } from './UnitContext.ts';
+} from '../bench/sheetEdits.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { Combobox } from '../look/Combobox.tsx';
+import type { LengthUnit } from '../values/readSeen.ts';
+import { countedTogether } from './countedTogether.ts';
+import { observationOf } from './draft.ts';
+import { ObservationEditor } from './ObservationEditor.tsx';
+import { ObservationRow } from './ObservationRow.tsx';
 import { UnseenRow } from './UnseenRow.tsx';
 import type { Counted } from './WheelCounter.tsx';
 
@@ -41,7 +41,8 @@ interface Props {
 /** What is entered about one slot, and the box that adds the next. Enter adds and comes back to the box. */
 export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, mayBeUnseen, onWalk, children }: Props) {
   const words = useWords();
-  const { sheet, edit, entering, openEntry } = useBench();
+  const { sheet, entering } = useBench();
+  const { edit, openEntry } = useBenchActions();
   const [changing, setChanging] = useState<ObservationId | null>(null);
   const box = useRef<HTMLInputElement>(null);
   const features = words.featuresOf(slot.id);

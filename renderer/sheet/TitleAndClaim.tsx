@@ -1,9 +1,9 @@
 import { useId } from 'react';
 import type { MakerId } from '../../reasoner/index.ts';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
+import { withClaim, withClaimedMaker, withTitle } from '../bench/sheetEdits.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { asId } from '../route/asId.ts';
-import { withClaim, withClaimedMaker, withTitle } from './sheetEdits.ts';
-import { useBench } from './UnitContext.ts';
 
 interface Props {
   readonly title: { readonly label: string; readonly empty: string };
@@ -14,7 +14,8 @@ interface Props {
 /** What the shop calls the sheet, and the name the unit goes under with its maker. */
 export function TitleAndClaim({ title, claim }: Props) {
   const words = useWords();
-  const { sheet, edit } = useBench();
+  const { sheet } = useBench();
+  const { edit } = useBenchActions();
   const id = useId();
   return (
     <>

@@ -1,10 +1,11 @@
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
-import { useBench } from './UnitContext.ts';
 
 /** What is done with the whole sheet: undo, redo, save, print; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
 export function UnitBar({ whole }: { readonly whole: boolean }) {
-  const { unit, sheet, unsaved, undo, redo, save } = useBench();
+  const { unit, sheet, unsaved } = useBench();
+  const { undo, redo, save } = useBenchActions();
   const { history, saving } = unit;
   return (
     <div className="unit-bar no-print" role="toolbar" aria-label="Sheet">

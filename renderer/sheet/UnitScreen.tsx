@@ -1,11 +1,11 @@
 import { useMemo } from 'react';
 import type { ObservationId } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useOdds } from '../odds/useOdds.ts';
 import { VerdictColumn } from '../verdict/VerdictColumn.tsx';
 import { SheetColumn } from './SheetColumn.tsx';
-import { useBench } from './UnitContext.ts';
-import { whatMatters } from './whatMatters.ts';
 
 /** How long typing may settle before the desk is asked, ms: shorter than a key stroke's pause, longer than a burst. */
 const settle = 70;

@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import type { Feature } from '../../reasoner/index.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
+import { sayCount } from '../values/sayings.ts';
 import {
   type Counting,
   counted,
@@ -15,7 +16,6 @@ import {
   tapTakenBack,
 } from './counting.ts';
 import { Rounds } from './Rounds.tsx';
-import { sayCount } from './sayings.ts';
 
 export interface Counted {
   readonly feature: Feature;

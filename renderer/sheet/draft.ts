@@ -1,6 +1,6 @@
 import type { Feature, Instrument, Observation, Seen, Sure } from '../../reasoner/index.ts';
-import { type LengthUnit, mmPerInch, type Read, readCount, readMeasure, readUncertainty, startingUncertainty } from './readSeen.ts';
-import { plain, sayCount } from './sayings.ts';
+import { type LengthUnit, mmPerInch, type Read, readCount, readMeasure, readUncertainty, startingUncertainty } from '../values/readSeen.ts';
+import { plain, sayCount } from '../values/sayings.ts';
 
 /** An entry as it stands in the editor: text as typed, choices not yet made as null. */
 export interface Draft {

@@ -3,6 +3,8 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import type { CaseSummary, SheetSummary } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
+import { blankSheet, newSheetId } from '../bench/sheetEdits.ts';
 import { desk } from '../bridge/desk.ts';
 import { CaseList } from '../cases/CaseList.tsx';
 import { sayMany } from '../cases/sayCase.ts';
@@ -10,9 +12,6 @@ import { useWho } from '../cases/useWho.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf, type Route } from '../route/route.ts';
-import { blankSheet } from '../sheet/sheetEdits.ts';
-import { useBench } from '../sheet/UnitContext.ts';
-import { newSheetId } from '../sheet/useBenchState.ts';
 import { fileNameOf, giveFile } from './giveFile.ts';
 import { SheetRow } from './SheetRow.tsx';
 
@@ -24,6 +23,7 @@ type Listed = Pick<SheetSummary, 'id' | 'title' | 'kind'>;
 /** The shop's cases and the samples: opened, copied, removed, read from a file, written to one. */
 export function ShelfScreen() {
   const bench = useBench();
+  const { takeUp, keptNoMore } = useBenchActions();
   const [sheets, setSheets] = useState<readonly SheetSummary[] | null>(null);
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
   const [question, setQuestion] = useState<Question | null>(null);
@@ -42,7 +42,7 @@ export function ShelfScreen() {
   }, [list, bench.unit.saving]);
 
   const putOnBench = (sheet: Sheet, kept: boolean) => {
-    bench.takeUp(sheet, kept);
+    takeUp(sheet, kept);
     goTo(placeOf(sheet.kind));
   };
   const opened = async (id: SheetId, lead: string): Promise<Sheet | null> => {
@@ -79,7 +79,7 @@ export function ShelfScreen() {
     setQuestion(null);
     const reply = await desk.ask('sheets.remove', { id: one.id });
     if (!reply.ok) return setTrouble({ lead: 'The sheet could not be removed.', trouble: reply.trouble });
-    if (one.id === bench.sheet.id) bench.keptNoMore();
+    if (one.id === bench.sheet.id) keptNoMore();
     setSaid(`Removed: ${titleOf(one.title)}.`);
     await list();
   };

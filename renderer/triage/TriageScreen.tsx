@@ -2,10 +2,10 @@ import './triage.css';
 import { useRef, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Triage, TriageRow } from '../../reasoner/index.ts';
+import { useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf } from '../route/route.ts';
-import { useBench } from '../sheet/UnitContext.ts';
 import { giveFile } from '../shelf/giveFile.ts';
 import { Cautions } from '../verdict/Cautions.tsx';
 import { handedIn, mostBytes, totalBytes } from './handedIn.ts';
@@ -14,7 +14,7 @@ import { useTriage } from './useTriage.ts';
 
 /** Listings gathered by the shop, all at once: which claims fail most plainly, and which are worth a closer look. */
 export function TriageScreen() {
-  const bench = useBench();
+  const { takeUp } = useBenchActions();
   const { stands, start, stop } = useTriage();
   const [said, setSaid] = useState('');
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
@@ -38,7 +38,7 @@ export function TriageScreen() {
     const reply = await desk.ask('triage.sheet', { token, source: row.source });
     if (!reply.ok) return setTrouble({ lead: 'The sheet could not be opened.', trouble: reply.trouble });
     // What came from the shelf is kept there; what came from a file is not, before it is saved.
-    bench.takeUp(reply.value, /^the (shelf|samples), /.test(row.source));
+    takeUp(reply.value, /^the (shelf|samples), /.test(row.source));
     goTo(reply.value.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
   };
   const write = async (token: string) => {

@@ -1,7 +1,7 @@
 import type { Contradicted, ObservationId, Sheet } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { sayObservation } from '../sheet/sayings.ts';
+import { sayObservation } from '../values/sayings.ts';
 import { leadTo } from './leadTo.ts';
 
 /** O6: entries that cannot both hold. They come before any reasoning, and each leads to its place on the sheet. */

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Clause, NameId, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { sayObservation } from '../sheet/sayings.ts';
+import { sayObservation } from '../values/sayings.ts';
 import { leadTo } from './leadTo.ts';
 
 /** W1: the words for the ticket, whole sentences all. Every clause opens to what it rests on. */

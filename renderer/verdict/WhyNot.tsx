@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import type { NameAnswer, Sheet, Verdict } from '../../reasoner/index.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { ConflictPanel } from '../graph/ConflictPanel.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { whatMatters } from '../sheet/whatMatters.ts';
 import { ReadingOfClaim } from './ReadingOfClaim.tsx';
 import { Swaps } from './Swaps.tsx';
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { startingUncertainty } from '../../../renderer/sheet/readSeen.ts';
+import { startingUncertainty } from '../../../renderer/values/readSeen.ts';
 import { demoPack } from '../../unit/seed/demo-atlas.ts';
 
 // JCGM 100:2008 (GUM), 4.3.7, first example: an error of a handbook value that "should not exceed" 0.40·10⁻⁶ is a rectangular

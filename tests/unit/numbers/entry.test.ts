@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { Feature } from '../../../reasoner/index.ts';
 import { seenPhrase } from '../../../reasoner/words/phrases.ts';
 import { draftOf, entryOf } from '../../../renderer/sheet/draft.ts';
-import { readMeasure, readUncertainty, startingUncertainty } from '../../../renderer/sheet/readSeen.ts';
-import { saySure } from '../../../renderer/sheet/sayings.ts';
+import { readMeasure, readUncertainty, startingUncertainty } from '../../../renderer/values/readSeen.ts';
+import { saySure } from '../../../renderer/values/sayings.ts';
 
 const refusal = (read: { readonly ok: boolean; readonly sentence?: string }) => (read.ok ? null : read.sentence);
 

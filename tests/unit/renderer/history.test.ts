@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { beginning, changed, type History, redone, undone } from '../../../renderer/sheet/history.ts';
+import { beginning, changed, type History, redone, undone } from '../../../renderer/bench/history.ts';
 
 describe('undo and redo over the whole sheet', () => {
   test('[O1] a word typed in one field is one step back; the next field is another', () => {

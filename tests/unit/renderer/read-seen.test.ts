@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readCount, readMeasure, readUncertainty, startingUncertainty } from '../../../renderer/sheet/readSeen.ts';
+import { readCount, readMeasure, readUncertainty, startingUncertainty } from '../../../renderer/values/readSeen.ts';
 
 const refusal = (read: { ok: boolean; sentence?: string }) => (read.ok ? null : read.sentence);
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Feature } from '../../../reasoner/index.ts';
-import { sayFact } from '../../../renderer/atlas/sayFact.ts';
-import { sayMeasure, saySure, sayValue } from '../../../renderer/sheet/sayings.ts';
+import { sayFact } from '../../../renderer/values/sayFact.ts';
+import { sayMeasure, saySure, sayValue } from '../../../renderer/values/sayings.ts';
 
 const length = { name: 'inducer diameter', kind: 'measure', unit: 'mm' } as Feature;
 const angle = { name: 'cutback', kind: 'measure', unit: 'deg' } as Feature;

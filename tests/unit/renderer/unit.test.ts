@@ -14,9 +14,9 @@ import {
   withoutUnseen,
   withTitle,
   withUnseen,
-} from '../../../renderer/sheet/sheetEdits.ts';
-import { isUnsaved, unitAfter, unitOf } from '../../../renderer/sheet/unit.ts';
-import { whatMatters } from '../../../renderer/sheet/whatMatters.ts';
+} from '../../../renderer/bench/sheetEdits.ts';
+import { isUnsaved, unitAfter, unitOf } from '../../../renderer/bench/unit.ts';
+import { whatMatters } from '../../../renderer/bench/whatMatters.ts';
 
 const sheet = blankSheet(asId<SheetId>('s'));
 const seven = (id: Observation['id']): Observation => ({

@@ -1,8 +1,8 @@
 import { useEffect } from 'react';
-import type { Bench } from './UnitContext.ts';
+import type { BenchActions } from './BenchContext.ts';
 
 /** Ctrl or Cmd with S, Z, Shift+Z, Y. Inside a form that is being filled, undo stays the text field's own. */
-export function useBenchKeys(bench: Bench): void {
+export function useBenchKeys({ save, undo, redo }: BenchActions, unsaved: boolean): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
@@ -10,16 +10,16 @@ export function useBenchKeys(bench: Bench): void {
       const inForm = event.target instanceof Element && event.target.closest('.editor, dialog, .atlas-screen, .case-screen') !== null;
       if (key === 's') {
         event.preventDefault();
-        if (bench.unsaved) void bench.save();
+        if (unsaved) void save();
       } else if (!inForm && (key === 'y' || (key === 'z' && event.shiftKey))) {
         event.preventDefault();
-        bench.redo();
+        redo();
       } else if (!inForm && key === 'z') {
         event.preventDefault();
-        bench.undo();
+        undo();
       }
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
-  }, [bench]);
+  }, [save, undo, redo, unsaved]);
 }

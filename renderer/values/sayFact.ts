@@ -1,6 +1,6 @@
 import type { Fact, Feature } from '../../reasoner/index.ts';
-import { type LengthUnit, mmPerInch } from '../sheet/readSeen.ts';
-import { plain, sayCount, sayMeasure } from '../sheet/sayings.ts';
+import { type LengthUnit, mmPerInch } from './readSeen.ts';
+import { plain, sayCount, sayMeasure } from './sayings.ts';
 
 /** What the atlas knows of a feature, as the trade writes it: limits as nominal with both deviations. */
 export function sayFact(feature: Feature | undefined, fact: Fact, unit: LengthUnit = 'mm'): string {

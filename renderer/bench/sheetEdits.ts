@@ -4,6 +4,8 @@ import { asId } from '../route/asId.ts';
 /** Every change a sheet can take, as a pure function from sheet to sheet. */
 export type Edit = (sheet: Sheet) => Sheet;
 
+export const newSheetId = (): SheetId => asId<SheetId>(`sheet-${crypto.randomUUID()}`);
+
 export const blankSheet = (id: SheetId): Sheet => ({
   id,
   title: '',

@@ -1,33 +1,27 @@
-import { useCallback, useEffect, useMemo, useReducer, useRef, useState } from 'react';
+import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useRef, useState } from 'react';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { whoLooks } from '../cases/useWho.ts';
+import { AskDialog } from '../look/AskDialog.tsx';
 import { recall, remember } from '../look/preference.ts';
 import { asId } from '../route/asId.ts';
-import type { EntryPlace } from './openEntry.ts';
-import { blankSheet } from './sheetEdits.ts';
-import type { Bench } from './UnitContext.ts';
+import { type Bench, type BenchActions, BenchActionsContext, BenchContext, type EntryPlace } from './BenchContext.ts';
+import { keepDraft, recallDraft } from './draft.ts';
+import { blankSheet, newSheetId } from './sheetEdits.ts';
 import { isUnsaved, type Unit, unitAfter, unitOf } from './unit.ts';
-
-export const newSheetId = (): SheetId => asId<SheetId>(`sheet-${crypto.randomUUID()}`);
+import { useBenchKeys } from './useBenchKeys.ts';
 
 /** A sheet that waits for the question "save what is on the bench first?". */
-export interface Waiting {
+interface Waiting {
   readonly sheet: Sheet;
   readonly kept: boolean;
 }
 
-export interface BenchState {
-  readonly bench: Bench;
-  readonly waiting: Waiting | null;
-  settle(how: 'save' | 'drop' | 'stay'): Promise<void>;
-}
-
 /**
- * Holds the unit on the bench. Unsaved entries are also kept as a draft on this computer with every change, so a window
- * that is lost loses nothing typed; the draft goes when the sheet is saved or dropped.
+ * Holds the unit on the bench for everything in it. It renders with every entry and what it holds does not: only who reads the bench does.
+ * Another sheet is taken up only after the question whether what is not saved shall be.
  */
-export function useBenchState(): BenchState {
+export function HeldBench({ children }: { readonly children: ReactNode }) {
   const [unit, dispatch] = useReducer(unitAfter, undefined, atStart);
   // Read before the effect below writes it.
   const [last] = useState(() => recall('last sheet'));
@@ -40,7 +34,7 @@ export function useBenchState(): BenchState {
   now.current = unit;
 
   useEffect(() => {
-    remember('draft', unsaved ? JSON.stringify({ sheet, kept: unit.kept }) : null);
+    keepDraft(unsaved ? { sheet, kept: unit.kept } : null);
     remember('last sheet', unit.kept?.id ?? null);
   }, [sheet, unit.kept, unsaved]);
 
@@ -95,13 +89,10 @@ export function useBenchState(): BenchState {
     [put, save, waiting],
   );
 
-  const bench = useMemo<Bench>(
+  const bench = useMemo<Bench>(() => ({ unit, sheet, unsaved, entering }), [unit, sheet, unsaved, entering]);
+  const actions = useMemo<BenchActions>(
     () => ({
-      unit,
-      sheet,
-      unsaved,
       edit: (edit, typing) => dispatch({ do: 'edit', edit, typing: typing ?? null }),
-      entering,
       openEntry,
       undo: () => dispatch({ do: 'undo' }),
       redo: () => dispatch({ do: 'redo' }),
@@ -109,21 +100,35 @@ export function useBenchState(): BenchState {
       takeUp,
       keptNoMore: () => dispatch({ do: 'kept no more' }),
     }),
-    [unit, sheet, unsaved, entering, save, takeUp],
+    [save, takeUp],
   );
+  useBenchKeys(actions, unsaved);
 
-  return { bench, waiting, settle };
+  return (
+    <BenchActionsContext value={actions}>
+      <BenchContext value={bench}>
+        {children}
+        {waiting !== null && (
+          <AskDialog
+            title="Keep what is on the bench?"
+            onLeave={() => void settle('stay')}
+            choices={[
+              { label: 'Save it, then go on', tone: 'main', run: () => void settle('save') },
+              { label: 'Go on without saving', tone: 'danger', run: () => void settle('drop') },
+            ]}
+          >
+            <p>
+              <b>{sheet.title === '' ? 'The untitled unit' : sheet.title}</b> has entries that are not saved.
+            </p>
+          </AskDialog>
+        )}
+      </BenchContext>
+    </BenchActionsContext>
+  );
 }
 
-function atStart(): Unit {
-  const draft = recall('draft');
-  if (draft !== null) {
-    try {
-      const { sheet, kept } = JSON.parse(draft) as { sheet: Sheet; kept: Sheet | null };
-      if (Array.isArray(sheet.observations) && typeof sheet.id === 'string') return unitOf(sheet, kept, true);
-    } catch {
-      // A draft that cannot be read is left where it is not in the way; the next one overwrites it.
-    }
-  }
-  return unitOf(blankSheet(newSheetId()), null);
-}
+/** A draft comes back as it was; without one the bench begins with a blank sheet. */
+const atStart = (): Unit => {
+  const draft = recallDraft();
+  return draft === null ? unitOf(blankSheet(newSheetId()), null) : unitOf(draft.sheet, draft.kept, true);
+};
