@@ -1,7 +1,7 @@
 export * from './answers.ts';
 export type { PhotoBytes, PhotoToAdd } from './cases/case-photos.ts';
-export type { Judged } from './cases/case-shelf.ts';
 export { casesCsv } from './cases/cases-csv.ts';
+export type { Judged } from './cases/kept-cases.ts';
 export { type RecoveredCases, recoverCases } from './cases/recover-cases.ts';
 export { triageCsv } from './csv/triage-csv.ts';
 export { type LearningPutBack, type RecoveredLearning, recoverLearning } from './drills/recover-learning.ts';
@@ -9,6 +9,7 @@ export { sheetText } from './packs/canonical.ts';
 export type { Loaded } from './packs/load.ts';
 export type { LoadStep } from './packs/load-step.ts';
 export type { ExpandCode, Pack } from './packs/pack.ts';
+export type { LoadPackOptions, PackSummary } from './packs/pack-shelf.ts';
 export { type Inspected, inspectPack, readPack } from './packs/read.ts';
 export type { Warning } from './packs/warnings.ts';
 export { mostPhotoBytes } from './photos/clean-photo.ts';
@@ -18,5 +19,5 @@ export { readSheetTable, type TableFault, type TableUnit, tableColumns } from '.
 export type { JudgeFit } from './store/fits.ts';
 export { openStore, type StoreOptions } from './store/open-store.ts';
 export { type Recovered, recoverSheets, setAside } from './store/set-aside.ts';
-export type { LoadPackOptions, PackSummary, Store } from './store/store.ts';
+export type { Store } from './store/store.ts';
 export * from './trouble.ts';

@@ -1,5 +1,5 @@
 import type { FeatureId, ModelId, Part, PartId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import { type Columns, columnsOf } from './columns.ts';
 import type { Child, Ids, List, Named, Values } from './list.ts';
@@ -31,10 +31,7 @@ export interface ReadLists {
  * The lists of the atlas, each entry once however many packs hold it. Shared ones stand in the order of the first pack (by id) that holds
  * them, others by pack and their place in it. Run it in a transaction where others may write.
  */
-export const readLists = async (
-  connection: Connection,
-  { view, page = rowsAtOnce, sharedOnly = false }: ReadOptions,
-): Promise<ReadLists> => {
+export const readLists = async (connection: Reader, { view, page = rowsAtOnce, sharedOnly = false }: ReadOptions): Promise<ReadLists> => {
   const order = await orderOfShared(connection, view);
   const ids = sharedOnly ? noIds : await readIds(connection, order.get(lists.features.one) ?? [], view);
   const read: Record<string, readonly unknown[]> = {};
@@ -49,7 +46,7 @@ export const readLists = async (
 const noIds: Ids = { models: new Map(), parts: new Map(), features: new Map() };
 
 /** Ids of shared entries by what the list calls one. */
-const orderOfShared = async (connection: Connection, view: View): Promise<ReadonlyMap<string, readonly string[]>> => {
+const orderOfShared = async (connection: Reader, view: View): Promise<ReadonlyMap<string, readonly string[]>> => {
   const [where, values] = ofPack('pack', view);
   const held = await connection.all<{ kind: string; id: string }>(
     `select kind, id from pack_terms where ${where} order by pack, kind, position`,
@@ -70,7 +67,7 @@ const ofPack = (column: string, view: View): [where: string, values: readonly st
 };
 
 /** References lead into packs that are not read, too; but what a fact is about must be among what is read of the others. */
-const readIds = async (connection: Connection, features: readonly string[], view: View): Promise<Ids> => {
+const readIds = async (connection: Reader, features: readonly string[], view: View): Promise<Ids> => {
   const numbered = async (table: string) => await connection.all<{ n: number; id: string }>(`select n, id from ${table}`);
   const rank = new Map(features.map((id, at) => [id, at]));
   const known = (await numbered('features')).filter(({ id }) => view.of === 'one' || rank.has(id));
@@ -88,7 +85,7 @@ interface Reading {
   readonly order: readonly string[];
 }
 
-const readEntries = async (connection: Connection, list: List, { view, page, ids, order }: Reading): Promise<readonly Named[]> => {
+const readEntries = async (connection: Reader, list: List, { view, page, ids, order }: Reading): Promise<readonly Named[]> => {
   const columns = columnsOf(list.table);
   const [where, values] = list.shared ? ofPack('pack', { of: 'all' }) : ofPack('pack', view);
   const rows: Values[] = [];
@@ -136,7 +133,7 @@ const byPackAndPosition = (a: Values, b: Values): number =>
 
 /** What each entry's rows of a table beside say of it, by whose they are. */
 const readChild = async (
-  connection: Connection,
+  connection: Reader,
   of: Child<Named>,
   whose: string | null,
   values: readonly string[],
@@ -173,7 +170,7 @@ const readChild = async (
 
 /** Rows of a table as SQLite has them, by primary key, a page at a time. */
 async function* pages(
-  connection: Connection,
+  connection: Reader,
   { table, key }: Columns,
   where: string,
   values: readonly string[],

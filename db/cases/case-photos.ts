@@ -2,10 +2,11 @@ import { createHash } from 'node:crypto';
 import { and, count, eq } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
 import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { cleanPhoto } from '../photos/clean-photo.ts';
 import type { Cleaned } from '../photos/cleaned.ts';
 import * as t from '../schema.ts';
-import { openSheet } from '../sheets/sheet-shelf.ts';
+import { openSheet } from '../sheets/kept-sheets.ts';
 import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { CasePhoto, PhotoAbout, PhotoId, PhotoType } from './case.ts';
 import { checkCase } from './check-case.ts';
@@ -127,7 +128,7 @@ export const removePhoto = async (connection: Connection, sheet: SheetId, photo:
 };
 
 /** Photographs of a case, oldest first, without their bytes. */
-export const photosOf = async (connection: Connection, sheet: SheetId): Promise<CasePhoto[]> => {
+export const photosOf = async (connection: Reader, sheet: SheetId): Promise<CasePhoto[]> => {
   const rows = await connection.orm
     .select({
       id: t.photos.id,
@@ -151,7 +152,7 @@ export const photosOf = async (connection: Connection, sheet: SheetId): Promise<
 };
 
 /** The stored picture, or its small one. Throws `not-found`. */
-export const photoBytes = async (connection: Connection, photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<PhotoBytes> => {
+export const photoBytes = async (connection: Reader, photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<PhotoBytes> => {
   const [type, bytes] = which === 'whole' ? [t.photos.type, t.photos.bytes] : [t.photos.thumbnailType, t.photos.thumbnail];
   const [found] = await connection.orm.select({ type, bytes }).from(t.photos).where(eq(t.photos.id, photo));
   if (found === undefined) throw new TroubleError(noSuchPhoto(photo));
@@ -164,7 +165,7 @@ const columnsOf = (about: PhotoAbout | null) => ({
 });
 
 /** What is shown must be there: a slot of the atlas, or an entry of the sheet as it is saved. */
-const checkAbout = async (connection: Connection, sheet: SheetId, about: PhotoAbout | null): Promise<void> => {
+const checkAbout = async (connection: Reader, sheet: SheetId, about: PhotoAbout | null): Promise<void> => {
   if (about === null) return;
   if (about.kind === 'slot') {
     const [slot] = await connection.orm.select({ id: t.slots.id }).from(t.slots).where(eq(t.slots.id, about.slot));

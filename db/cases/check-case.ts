@@ -1,11 +1,11 @@
 import { count, eq } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 
 /** Throws `not-found` for a sheet without a case. */
-export const checkCase = async (connection: Connection, sheet: SheetId): Promise<void> => {
+export const checkCase = async (connection: Reader, sheet: SheetId): Promise<void> => {
   const [found] = await connection.orm.select({ many: count() }).from(t.cases).where(eq(t.cases.sheet, sheet));
   if ((found?.many ?? 0) === 0) throw new TroubleError(noSuchCase(sheet));
 };

@@ -1,12 +1,12 @@
 import { and, asc, count, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import type { CaseFilter, CaseSummary } from './case.ts';
 import { numberText } from './case-number.ts';
 
 /** Cases that pass the filter, the one saved last first. What is said of a verdict is what was kept with it, not judged anew. */
-export const listCases = async (connection: Connection, filter: CaseFilter): Promise<CaseSummary[]> => {
-  const { orm } = connection;
+export const listCases = async (reader: Reader, filter: CaseFilter): Promise<CaseSummary[]> => {
+  const { orm } = reader;
   const lastOf = (table: typeof t.caseDetails | typeof t.caseEntries): SQL =>
     sql`${table.n} = (select max(n) from ${table} as newest where newest.sheet = ${t.cases.sheet})`;
   const asked: SQL[] = [

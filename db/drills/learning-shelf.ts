@@ -1,7 +1,8 @@
 import { and, asc, eq } from 'drizzle-orm';
 import type { TopicId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
+import type { Door } from '../store/door.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { Card, Course, CourseId, DrillAnswer, Learner, LearnerId, LearningRecord } from './learning.ts';
 import { type LearningPutBack, putBackLearning, type RecoveredLearning } from './recover-learning.ts';
@@ -23,12 +24,10 @@ export interface LearningShelf {
   putBack(recovered: RecoveredLearning, schedule: (card: Card | null, right: boolean, at: Date) => Card): Promise<Outcome<LearningPutBack>>;
 }
 
-type Guarded = <T>(work: () => Promise<T>) => Promise<Outcome<T>>;
-
-export const learningShelf = (connection: Connection, read: Guarded, write: Guarded, now: () => Date): LearningShelf => ({
-  learners: () => read(() => connection.orm.select(learnerColumns).from(t.learners).orderBy(asc(t.learners.since), asc(t.learners.id))),
+export const learningShelf = ({ read, transact, now }: Door): LearningShelf => ({
+  learners: () => read(({ orm }) => orm.select(learnerColumns).from(t.learners).orderBy(asc(t.learners.since), asc(t.learners.id))),
   saveLearner: (learner) =>
-    write(async () => {
+    transact(async (connection) => {
       if (learner.course !== null) await courseOf(connection, learner.course);
       const row = { ...learner, since: now().toISOString() };
       await connection.orm
@@ -38,26 +37,26 @@ export const learningShelf = (connection: Connection, read: Guarded, write: Guar
       return null;
     }),
   removeLearner: (id) =>
-    write(async () => {
+    transact(async (connection) => {
       await learnerOf(connection, id);
       await connection.orm.delete(t.learners).where(eq(t.learners.id, id));
       return null;
     }),
-  courses: () => read(() => connection.orm.select().from(t.courses).orderBy(asc(t.courses.name), asc(t.courses.id))),
+  courses: () => read(({ orm }) => orm.select().from(t.courses).orderBy(asc(t.courses.name), asc(t.courses.id))),
   saveCourse: (course) =>
-    write(async () => {
+    transact(async (connection) => {
       await connection.orm.insert(t.courses).values(course).onConflictDoUpdate({ target: t.courses.id, set: course });
       return null;
     }),
   removeCourse: (id) =>
-    write(async () => {
+    transact(async (connection) => {
       await courseOf(connection, id);
       await connection.orm.delete(t.courses).where(eq(t.courses.id, id));
       return null;
     }),
-  record: (id) => read(() => recordOf(connection, id, now())),
+  record: (id) => read((reader) => recordOf(reader, id, now())),
   keepAnswer: (id, answer, schedule) =>
-    write(async () => {
+    transact(async (connection) => {
       const at = now();
       const { cards, answers } = await recordOf(connection, id, at);
       if (answers.some(({ topic, seed }) => topic === answer.topic && seed === answer.seed))
@@ -85,34 +84,34 @@ export const learningShelf = (connection: Connection, read: Guarded, write: Guar
         .onConflictDoUpdate({ target: [t.drillCards.learner, t.drillCards.topic], set: row });
       return card;
     }),
-  putBack: (recovered, schedule) => write(() => putBackLearning(connection, recovered, schedule)),
+  putBack: (recovered, schedule) => transact((connection) => putBackLearning(connection, recovered, schedule)),
 });
 
 const learnerColumns = { id: t.learners.id, name: t.learners.name, course: t.learners.course };
 
-const learnerOf = async (connection: Connection, id: LearnerId): Promise<Learner> => {
-  const [found] = await connection.orm.select(learnerColumns).from(t.learners).where(eq(t.learners.id, id));
+const learnerOf = async (reader: Reader, id: LearnerId): Promise<Learner> => {
+  const [found] = await reader.orm.select(learnerColumns).from(t.learners).where(eq(t.learners.id, id));
   if (found === undefined) throw new TroubleError(trouble('not-found', `learner ${id}`, `There is no learner "${id}".`));
   return found;
 };
 
-const courseOf = async (connection: Connection, id: CourseId): Promise<Course> => {
-  const [found] = await connection.orm.select().from(t.courses).where(eq(t.courses.id, id));
+const courseOf = async (reader: Reader, id: CourseId): Promise<Course> => {
+  const [found] = await reader.orm.select().from(t.courses).where(eq(t.courses.id, id));
   if (found === undefined) throw new TroubleError(trouble('not-found', `course ${id}`, `There is no course "${id}".`));
   return found;
 };
 
-const recordOf = async (connection: Connection, id: LearnerId, now: Date): Promise<LearningRecord> => {
-  const learner = await learnerOf(connection, id);
-  const cards = await connection.orm.select().from(t.drillCards).where(eq(t.drillCards.learner, id));
-  const answers = await connection.orm
+const recordOf = async (reader: Reader, id: LearnerId, now: Date): Promise<LearningRecord> => {
+  const learner = await learnerOf(reader, id);
+  const cards = await reader.orm.select().from(t.drillCards).where(eq(t.drillCards.learner, id));
+  const answers = await reader.orm
     .select()
     .from(t.drillAnswers)
     .where(and(eq(t.drillAnswers.learner, id)))
     .orderBy(asc(t.drillAnswers.n));
   return {
     learner,
-    course: learner.course === null ? null : await courseOf(connection, learner.course),
+    course: learner.course === null ? null : await courseOf(reader, learner.course),
     cards: new Map(cards.map(({ topic, card }): [TopicId, Card] => [topic, card])),
     answers: answers.map(({ topic, seed, edition, response, correct, asked, answered, first, at }) => ({
       topic,

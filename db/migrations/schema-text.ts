@@ -1,8 +1,8 @@
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 
 /** The schema a database has, as SQL: tables, then indexes, triggers and views, each by name. FTS5's own side tables are left out. */
-export const schemaText = async (connection: Connection): Promise<string> => {
-  const rows = await connection.all<{ sql: string }>(
+export const schemaText = async (reader: Reader): Promise<string> => {
+  const rows = await reader.all<{ sql: string }>(
     `select sql from sqlite_master
      where sql is not null and not (type = 'table' and name like 'search\\_words\\_%' escape '\\')
      order by case type when 'table' then 0 when 'index' then 1 when 'trigger' then 2 else 3 end, name`,

@@ -3,7 +3,7 @@ import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { and, eq } from 'drizzle-orm';
 import { readLists } from '../atlas/read-lists.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { TroubleError, trouble } from '../trouble.ts';
@@ -12,7 +12,7 @@ import type { Allowance, Pack } from './pack.ts';
 import { reasonOf } from './read-files.ts';
 
 /** A loaded pack, as it was loaded. Run it in a transaction where others may write. Throws `not-found`. */
-export const packFrom = async (connection: Connection, id: string): Promise<Pack> => {
+export const packFrom = async (connection: Reader, id: string): Promise<Pack> => {
   const { orm } = connection;
   const [row] = await orm.select().from(t.packs).where(eq(t.packs.id, id));
   if (row === undefined) throw new TroubleError(trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`));

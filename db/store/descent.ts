@@ -1,21 +1,21 @@
 import { inArray } from 'drizzle-orm';
 import type { FamilyId } from '../../reasoner/index.ts';
 import type { DescentAnswer, NodeRef } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { noSuchNode, refsOf } from './node-refs.ts';
 
 type Line = DescentAnswer['ancestors'][number];
 
 /** Ancestors and descendants of a family by descent and succession, nearest first. Throws `not-found`. */
-export const descentOf = async (connection: Connection, family: FamilyId): Promise<DescentAnswer> => {
+export const descentOf = async (reader: Reader, family: FamilyId): Promise<DescentAnswer> => {
   // Families are few beside parts; their lines are walked in memory.
-  const edges = await connection.orm
+  const edges = await reader.orm
     .select()
     .from(t.familyEdges)
     .where(inArray(t.familyEdges.kind, ['descends from', 'succeeds']))
     .orderBy(t.familyEdges.from, t.familyEdges.kind, t.familyEdges.position, t.familyEdges.to);
-  const names = await refsOf(connection, 'family', [family, ...edges.flatMap(({ from, to }) => [from, to])]);
+  const names = await refsOf(reader, 'family', [family, ...edges.flatMap(({ from, to }) => [from, to])]);
   if (!names.has(family)) return noSuchNode('family', family);
   const ref = (id: FamilyId): NodeRef => names.get(id) ?? noSuchNode('family', id);
 

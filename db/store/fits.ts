@@ -1,7 +1,7 @@
 import { and, eq } from 'drizzle-orm';
 import type { Fit, FitVerdict, JointId, PartId, SlotId } from '../../reasoner/index.ts';
 import type { FitsAnswer } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { noSuchNode, refOf } from './node-refs.ts';
 
@@ -14,9 +14,9 @@ const order: Readonly<Record<FitVerdict, number>> = { 'drops in': 0, 'after work
  * What else a part fits, from the fits kept: every part across each of its joints that does not fail there, joint by joint, those that drop in first.
  * Throws `not-found`.
  */
-export const keptFitsOf = async (connection: Connection, part: PartId): Promise<FitsAnswer> => {
-  const self = await selfOf(connection, part);
-  const rows = await connection.all<KeptRow>(
+export const keptFitsOf = async (reader: Reader, part: PartId): Promise<FitsAnswer> => {
+  const self = await selfOf(reader, part);
+  const rows = await reader.all<KeptRow>(
     `with own(n, joint, side) as (
        select g.n, g.joint, g.side from parts p join mates m on m.part = p.n join matings g on g.n = m.mating where p.id = ?),
      across(joint, side, a, b, other, verdict) as (
@@ -29,11 +29,11 @@ export const keptFitsOf = async (connection: Connection, part: PartId): Promise<
     [part],
   );
   const findings = new Map<string, Fit['findings']>();
-  const joints = new Map((await connection.orm.select().from(t.joints)).map((joint) => [joint.id, joint.rules]));
+  const joints = new Map((await reader.orm.select().from(t.joints)).map((joint) => [joint.id, joint.rules]));
   for (const { joint, a, b } of rows) {
     const key = `${a} ${b}`;
     if (findings.has(key)) continue;
-    const [row] = await connection.orm
+    const [row] = await reader.orm
       .select({ findings: t.fits.findings })
       .from(t.fits)
       .where(and(eq(t.fits.a, a), eq(t.fits.b, b)));
@@ -82,15 +82,15 @@ const inOrder = (partners: readonly Partner[]): Partner[] => {
   return [...partners].sort((a, b) => (rank.get(a.joint) ?? 0) - (rank.get(b.joint) ?? 0) || order[a.fit.verdict] - order[b.fit.verdict]);
 };
 
-const selfOf = async (connection: Connection, part: PartId): Promise<{ readonly id: string; readonly name: string }> => {
-  const [self] = await connection.all<{ id: string; name: string }>('select id, name from parts where id = ?', [part]);
+const selfOf = async (reader: Reader, part: PartId): Promise<{ readonly id: string; readonly name: string }> => {
+  const [self] = await reader.all<{ id: string; name: string }>('select id, name from parts where id = ?', [part]);
   return self ?? noSuchNode('part', part);
 };
 
 /** The same judged anew, for an atlas whose fits are not kept. */
-export const fitsOf = async (connection: Connection, part: PartId, judge: JudgeFit): Promise<FitsAnswer> => {
-  const self = await selfOf(connection, part);
-  const across = await connection.all<{ joint: JointId; side: 'a' | 'b'; slot: SlotId; id: PartId; name: string }>(
+export const fitsOf = async (reader: Reader, part: PartId, judge: JudgeFit): Promise<FitsAnswer> => {
+  const self = await selfOf(reader, part);
+  const across = await reader.all<{ joint: JointId; side: 'a' | 'b'; slot: SlotId; id: PartId; name: string }>(
     `with sides(joint, side, own, other) as (
        select j.id, 'a', a.slot, b.slot from joints j join ports a on a.id = j.a join ports b on b.id = j.b
        union all select j.id, 'b', b.slot, a.slot from joints j join ports a on a.id = j.a join ports b on b.id = j.b)

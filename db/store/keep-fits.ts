@@ -1,6 +1,7 @@
 import { eq, inArray } from 'drizzle-orm';
 import type { Atlas, Fact, FeatureId, Fit, FitRule, Joint, JointId, Part, SlotId } from '../../reasoner/index.ts';
 import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { insertAll } from '../driver/insert-all.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
@@ -71,13 +72,13 @@ export const keepFits = async (connection: Connection, engine: FitEngine): Promi
 };
 
 /** Whether the fits kept are those of the atlas as it is, by this engine; without one there is nothing to hold them to. */
-export const fitsAreKept = async (connection: Connection, engine: Pick<FitEngine, 'edition'> | undefined): Promise<boolean> => {
+export const fitsAreKept = async (connection: Reader, engine: Pick<FitEngine, 'edition'> | undefined): Promise<boolean> => {
   if (engine === undefined) return false;
   const [row] = await connection.all<{ value: string }>("select value from meta where key = 'fits'");
   return row !== undefined && row.value === (await keptAs(connection, engine.edition));
 };
 
-const keptAs = async (connection: Connection, engine: string): Promise<string> => JSON.stringify([engine, await editionOf(connection)]);
+const keptAs = async (connection: Reader, engine: string): Promise<string> => JSON.stringify([engine, await editionOf(connection)]);
 
 /** To be said whenever the atlas changes: the fits kept are of the atlas before. */
 export const fitsAreOld = async (connection: Connection): Promise<void> => {

@@ -1,5 +1,5 @@
 import type { ModelId, PartId, Role, SlotId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 
 /** A part that may sit in a model: listed there, or in the place of a listed part that it supersedes in any number of steps. */
 export interface Sitting {
@@ -18,9 +18,9 @@ const columns = `m.id as model, m.name as modelName, p.slot, p.id as part, p.nam
   from chain c join models m on m.n = c.model join parts p on p.n = c.part join parts l on l.n = c.listed`;
 
 /** Everything that may sit in these models; a part once a model, as listed where it is listed. By slot, then as the parts stand. */
-export const sittingsOfModels = async (connection: Connection, models: readonly ModelId[]): Promise<Sitting[]> =>
+export const sittingsOfModels = async (reader: Reader, models: readonly ModelId[]): Promise<Sitting[]> =>
   once(
-    await connection.all<Sitting>(
+    await reader.all<Sitting>(
       `with recursive chain(model, role, listed, part) as (
          select s.model, s.role, s.part, s.part from sits s join models m on m.n = s.model where m.id in (select value from json_each(?))
          union select c.model, c.role, c.listed, p.n from chain c join parts p on p.supersedes = c.part)
@@ -32,9 +32,9 @@ export const sittingsOfModels = async (connection: Connection, models: readonly 
   );
 
 /** Every model this part may sit in. */
-export const sittingsOfPart = async (connection: Connection, part: PartId): Promise<Sitting[]> =>
+export const sittingsOfPart = async (reader: Reader, part: PartId): Promise<Sitting[]> =>
   once(
-    await connection.all<Sitting>(
+    await reader.all<Sitting>(
       `with recursive older(part) as (
          select n from parts where id = ?1
          union select p.supersedes from older o join parts p on p.n = o.part where p.supersedes is not null),

@@ -1,5 +1,5 @@
 import type { NodeRef } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 
 export type NodeKind = NodeRef['kind'];
@@ -13,8 +13,8 @@ export const refOf = (kind: NodeKind, row: { readonly id: string; readonly name:
   ({ kind, id: row.id, name: row.name }) as NodeRef;
 
 /** Names for ids of one kind. An id the atlas does not have is left out. */
-export const refsOf = async (connection: Connection, kind: NodeKind, ids: readonly string[]): Promise<ReadonlyMap<string, NodeRef>> => {
-  const rows = await connection.all<{ id: string; name: string }>(
+export const refsOf = async (reader: Reader, kind: NodeKind, ids: readonly string[]): Promise<ReadonlyMap<string, NodeRef>> => {
+  const rows = await reader.all<{ id: string; name: string }>(
     `select id, name from ${tables[kind]} where id in (select value from json_each(?))`,
     [JSON.stringify(ids)],
   );
@@ -27,5 +27,5 @@ export const noSuchNode = (kind: NodeKind, id: string): never => {
 };
 
 /** Rows of `id` and `name` as references, in their order. */
-export const refRows = async (connection: Connection, kind: NodeKind, sql: string, params: readonly unknown[]): Promise<NodeRef[]> =>
-  (await connection.all<{ id: string; name: string }>(sql, params)).map((row) => refOf(kind, row));
+export const refRows = async (reader: Reader, kind: NodeKind, sql: string, params: readonly unknown[]): Promise<NodeRef[]> =>
+  (await reader.all<{ id: string; name: string }>(sql, params)).map((row) => refOf(kind, row));

@@ -2,7 +2,7 @@ import { asc, eq } from 'drizzle-orm';
 import type { FamilyId, GrammarToken, MakerId, ModelId, PartId, SlotId } from '../../reasoner/index.ts';
 import type { FamilyPage, MakerPage, ModelPage, NodeRef, PartPage } from '../answers.ts';
 import { factOf } from '../atlas/facts.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import { type Sitting, sittingsOfModels, sittingsOfPart } from './may-sit.ts';
@@ -12,14 +12,14 @@ import { supersessionOf } from './supersession.ts';
 
 /** One page for each kind of node. Each throws the trouble `not-found` for an id the atlas does not have. */
 
-export const makerPage = async (connection: Connection, id: MakerId): Promise<MakerPage> => {
-  const [maker] = await connection.orm.select().from(t.makers).where(eq(t.makers.id, id));
+export const makerPage = async (reader: Reader, id: MakerId): Promise<MakerPage> => {
+  const [maker] = await reader.orm.select().from(t.makers).where(eq(t.makers.id, id));
   if (maker === undefined) return noSuchNode('maker', id);
-  const tradeNames = await connection.orm.select().from(t.tradeNames).where(eq(t.tradeNames.maker, id)).orderBy(asc(t.tradeNames.position));
+  const tradeNames = await reader.orm.select().from(t.tradeNames).where(eq(t.tradeNames.maker, id)).orderBy(asc(t.tradeNames.position));
   return {
     maker: refOf('maker', maker),
     tradeNames: tradeNames.map(({ name, from, to }) => ({ name, from, to })),
-    families: await refRows(connection, 'family', 'select id, name from families where maker = ? order by pack, position', [id]),
+    families: await refRows(reader, 'family', 'select id, name from families where maker = ? order by pack, position', [id]),
     plateRule: maker.plateRule,
     grammar: maker.grammar === null ? [] : maker.grammar.tokens.map(tokenLine),
     source: maker.source,
@@ -49,26 +49,26 @@ const readsText = (reads: GrammarToken['reads']): string => {
   }
 };
 
-export const familyPage = async (connection: Connection, id: FamilyId): Promise<FamilyPage> => {
-  const [family] = await connection.orm.select().from(t.families).where(eq(t.families.id, id));
+export const familyPage = async (reader: Reader, id: FamilyId): Promise<FamilyPage> => {
+  const [family] = await reader.orm.select().from(t.families).where(eq(t.families.id, id));
   if (family === undefined) return noSuchNode('family', id);
   const forth = (kind: t.FamilyEdgeKind) =>
     refRows(
-      connection,
+      reader,
       'family',
       'select f.id, f.name from family_edges e join families f on f.id = e.to_family where e.kind = ? and e.from_family = ? order by e.position',
       [kind, id],
     );
   const back = (kind: t.FamilyEdgeKind) =>
     refRows(
-      connection,
+      reader,
       'family',
       'select f.id, f.name from family_edges e join families f on f.id = e.from_family where e.kind = ? and e.to_family = ? order by f.pack, f.position',
       [kind, id],
     );
   return {
     family: refOf('family', family),
-    maker: await oneRef(connection, 'maker', family.maker),
+    maker: await oneRef(reader, 'maker', family.maker),
     about: family.about,
     from: family.from,
     to: family.to,
@@ -78,24 +78,24 @@ export const familyPage = async (connection: Connection, id: FamilyId): Promise<
     succeededBy: await back('succeeds'),
     patternOf: await forth('pattern of'),
     patterns: await back('pattern of'),
-    generations: await refRows(connection, 'generation', 'select id, name from generations where family = ? order by pack, position', [id]),
-    models: await refRows(connection, 'model', 'select id, name from models where family = ? order by pack, position', [id]),
+    generations: await refRows(reader, 'generation', 'select id, name from generations where family = ? order by pack, position', [id]),
+    models: await refRows(reader, 'model', 'select id, name from models where family = ? order by pack, position', [id]),
     source: family.source,
   };
 };
 
-export const modelPage = async (connection: Connection, id: ModelId): Promise<ModelPage> => {
-  const [model] = await connection.orm.select().from(t.models).where(eq(t.models.id, id));
+export const modelPage = async (reader: Reader, id: ModelId): Promise<ModelPage> => {
+  const [model] = await reader.orm.select().from(t.models).where(eq(t.models.id, id));
   if (model === undefined) return noSuchNode('model', id);
-  const [family] = await connection.orm.select().from(t.families).where(eq(t.families.id, model.family));
+  const [family] = await reader.orm.select().from(t.families).where(eq(t.families.id, model.family));
   if (family === undefined) throw new Error(`the model ${id} has no family`);
-  const bySlot = groupBy(await sittingsOfModels(connection, [id]), (sitting) => sitting.slot);
+  const bySlot = groupBy(await sittingsOfModels(reader, [id]), (sitting) => sitting.slot);
   return {
     model: refOf('model', model),
     family: refOf('family', family),
-    maker: await oneRef(connection, 'maker', family.maker),
-    generation: await oneRef(connection, 'generation', model.generation),
-    patternOf: (await refRows(connection, 'model', 'select id, name from models where n = ?', [model.patternOf]))[0] ?? null,
+    maker: await oneRef(reader, 'maker', family.maker),
+    generation: await oneRef(reader, 'generation', model.generation),
+    patternOf: (await refRows(reader, 'model', 'select id, name from models where n = ?', [model.patternOf]))[0] ?? null,
     from: model.from,
     to: model.to,
     slots: [...bySlot].map(([slot, sittings]) => ({
@@ -106,14 +106,14 @@ export const modelPage = async (connection: Connection, id: ModelId): Promise<Mo
         ...inPlaceOf(sitting),
       })),
     })),
-    openEnded: await openEndedSlots(connection, model.n, new Set(bySlot.keys())),
-    sharesCore: await modelsSharingCore(connection, id),
+    openEnded: await openEndedSlots(reader, model.n, new Set(bySlot.keys())),
+    sharesCore: await modelsSharingCore(reader, id),
     source: model.source,
   };
 };
 
 /** In the order of the slots. @param listed slots the model lists something for */
-const openEndedSlots = async ({ orm }: Connection, model: number, listed: ReadonlySet<SlotId>): Promise<SlotId[]> => {
+const openEndedSlots = async ({ orm }: Reader, model: number, listed: ReadonlySet<SlotId>): Promise<SlotId[]> => {
   const stated = new Set((await orm.select().from(t.openLists).where(eq(t.openLists.model, model))).map(({ slot }) => slot));
   const slots = await orm
     .select({ id: t.slots.id, group: t.slots.group })
@@ -126,8 +126,8 @@ const openEndedSlots = async ({ orm }: Connection, model: number, listed: Readon
   return [...groups].flatMap(([id, group]) => (group !== 'plate' && (stated.has(id) || !listed.has(id)) ? [id] : []));
 };
 
-export const partPage = async (connection: Connection, id: PartId): Promise<PartPage> => {
-  const { orm } = connection;
+export const partPage = async (reader: Reader, id: PartId): Promise<PartPage> => {
+  const { orm } = reader;
   const [part] = await orm.select().from(t.parts).where(eq(t.parts.id, id));
   if (part === undefined) return noSuchNode('part', id);
   const numbers = await orm
@@ -140,7 +140,7 @@ export const partPage = async (connection: Connection, id: PartId): Promise<Part
     .from(t.facts)
     .innerJoin(t.features, eq(t.features.n, t.facts.feature))
     .where(eq(t.facts.part, part.n));
-  const order = await connection.all<{ id: string; position: number }>(
+  const order = await reader.all<{ id: string; position: number }>(
     `select id, min(position) as position from pack_terms where kind = 'feature' group by id`,
   );
   const positions = new Map(order.map(({ id: feature, position }) => [feature, position]));
@@ -151,10 +151,10 @@ export const partPage = async (connection: Connection, id: PartId): Promise<Part
     maker: part.maker,
     numbers: numbers.map(({ number }) => number),
     facts: facts.map(({ fact, feature }) => ({ feature, fact: factOf(fact), source: fact.source ?? part.source })),
-    patternOf: (await refRows(connection, 'part', 'select id, name from parts where n = ?', [part.patternOf]))[0] ?? null,
-    patterns: await refRows(connection, 'part', 'select id, name from parts where pattern_of = ? order by pack, position', [part.n]),
-    supersession: await supersessionOf(connection, id),
-    sitsIn: (await sittingsOfPart(connection, id)).map((sitting) => ({
+    patternOf: (await refRows(reader, 'part', 'select id, name from parts where n = ?', [part.patternOf]))[0] ?? null,
+    patterns: await refRows(reader, 'part', 'select id, name from parts where pattern_of = ? order by pack, position', [part.n]),
+    supersession: await supersessionOf(reader, id),
+    sitsIn: (await sittingsOfPart(reader, id)).map((sitting) => ({
       model: refOf('model', { id: sitting.model, name: sitting.modelName }),
       role: sitting.role,
       ...inPlaceOf(sitting),
@@ -166,5 +166,5 @@ export const partPage = async (connection: Connection, id: PartId): Promise<Part
 const inPlaceOf = (sitting: Sitting): { inPlaceOf?: NodeRef } =>
   sitting.listed === sitting.part ? {} : { inPlaceOf: refOf('part', { id: sitting.listed, name: sitting.listedName }) };
 
-const oneRef = async (connection: Connection, kind: NodeRef['kind'], id: string | null): Promise<NodeRef | null> =>
-  id === null ? null : ((await refsOf(connection, kind, [id])).get(id) ?? null);
+const oneRef = async (reader: Reader, kind: NodeRef['kind'], id: string | null): Promise<NodeRef | null> =>
+  id === null ? null : ((await refsOf(reader, kind, [id])).get(id) ?? null);

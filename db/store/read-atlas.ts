@@ -1,7 +1,7 @@
 import { ne } from 'drizzle-orm';
 import type { Atlas, Model } from '../../reasoner/index.ts';
 import { readLists, type View } from '../atlas/read-lists.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 
@@ -10,7 +10,7 @@ import * as t from '../schema.ts';
  * packs by id; a model's parts by slot, then as the parts stand. Run it in a transaction where others may write. `page` is how many rows
  * are read at once.
  */
-export const readAtlas = async (connection: Connection, without: string | null = null, page?: number): Promise<Atlas> => {
+export const readAtlas = async (connection: Reader, without: string | null = null, page?: number): Promise<Atlas> => {
   const view: View = without === null ? { of: 'all' } : { of: 'others', pack: without };
   const { lists, parts } = await readLists(connection, page === undefined ? { view } : { view, page });
   const allowedIn = await readAllowed(connection, without, lists.slots);
@@ -36,7 +36,7 @@ export const readAtlas = async (connection: Connection, without: string | null =
 
 /** By model; references lead into the pack left out, too. */
 const readAllowed = async (
-  { orm }: Connection,
+  { orm }: Reader,
   without: string | null,
   slots: Atlas['slots'],
 ): Promise<ReadonlyMap<string, Model['allowed']>> => {
@@ -64,7 +64,7 @@ const readAllowed = async (
 };
 
 /** Which state of the data the atlas is in: every pack with its edition. */
-export const editionOf = async (connection: Connection, without: string | null = null): Promise<string> => {
+export const editionOf = async (connection: Reader, without: string | null = null): Promise<string> => {
   const rows = await connection.orm
     .select()
     .from(t.packs)

@@ -1,6 +1,6 @@
 import type { FamilyId, GenerationId, MakerId, ModelId, PartId } from '../../reasoner/index.ts';
 import type { NodeRef, RelatedAnswer } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import { type NodeKind, noSuchNode, refsOf } from './node-refs.ts';
 import { relationOf } from './related.ts';
@@ -105,13 +105,13 @@ interface Link {
  * Among equally short chains, the closest ties, then ids. Two families are answered by `relationOf`, whose links are whole families.
  * No steps for a node and itself; null when nothing joins them. Throws `not-found`.
  */
-export const relationOfNodes = async (connection: Connection, a: NodeKey, b: NodeKey): Promise<RelatedAnswer> => {
-  if (a.kind === 'family' && b.kind === 'family') return relationOf(connection, a.id, b.id);
-  for (const { kind, id } of [a, b]) if (!(await refsOf(connection, kind, [id])).has(id)) noSuchNode(kind, id);
+export const relationOfNodes = async (reader: Reader, a: NodeKey, b: NodeKey): Promise<RelatedAnswer> => {
+  if (a.kind === 'family' && b.kind === 'family') return relationOf(reader, a.id, b.id);
+  for (const { kind, id } of [a, b]) if (!(await refsOf(reader, kind, [id])).has(id)) noSuchNode(kind, id);
   if (textOf(a) === textOf(b)) return { steps: [] };
   for (const round of [0, 1, 2] as const) {
-    const links = await chainWithin(connection, a, b, round);
-    if (links !== null) return { steps: await stepsOf(connection, links) };
+    const links = await chainWithin(reader, a, b, round);
+    if (links !== null) return { steps: await stepsOf(reader, links) };
   }
   return { steps: null };
 };
@@ -119,7 +119,7 @@ export const relationOfNodes = async (connection: Connection, a: NodeKey, b: Nod
 const textOf = ({ kind, id }: NodeKey): string => `${kind} ${id}`;
 
 /** Breadth first, a whole frontier of one kind to a query. */
-const chainWithin = async (connection: Connection, a: NodeKey, b: NodeKey, round: Tie['round']): Promise<Link[] | null> => {
+const chainWithin = async (reader: Reader, a: NodeKey, b: NodeKey, round: Tie['round']): Promise<Link[] | null> => {
   const reached = new Map<string, { readonly by: Link | null; readonly rank: number }>([[textOf(a), { by: null, rank: 0 }]]);
   for (let frontier: readonly NodeKey[] = [a]; frontier.length > 0; ) {
     const next = new Map<string, { readonly by: Link; readonly rank: number }>();
@@ -127,7 +127,7 @@ const chainWithin = async (connection: Connection, a: NodeKey, b: NodeKey, round
     for (const [closeness, tie] of ties.entries()) {
       const given = tie.round <= round ? byKind.get(tie.from) : undefined;
       if (given === undefined) continue;
-      const rows = await connection.all<{ a: string; b: string }>(`${tie.sql} order by a, b`, [JSON.stringify(given.map(({ id }) => id))]);
+      const rows = await reader.all<{ a: string; b: string }>(`${tie.sql} order by a, b`, [JSON.stringify(given.map(({ id }) => id))]);
       for (const row of rows) {
         const from = { kind: tie.from, id: row.a } as NodeKey;
         const to = { kind: tie.to, id: row.b } as NodeKey;
@@ -149,14 +149,14 @@ const chainWithin = async (connection: Connection, a: NodeKey, b: NodeKey, round
   return null;
 };
 
-const stepsOf = async (connection: Connection, links: readonly Link[]): Promise<NonNullable<RelatedAnswer['steps']>> => {
+const stepsOf = async (reader: Reader, links: readonly Link[]): Promise<NonNullable<RelatedAnswer['steps']>> => {
   const names = new Map<string, NodeRef>();
   for (const [kind, nodes] of groupBy(
     links.flatMap(({ from, to }) => [from, to]),
     (node) => node.kind,
   )) {
     for (const [id, ref] of await refsOf(
-      connection,
+      reader,
       kind,
       nodes.map(({ id }) => id),
     ))

@@ -1,6 +1,6 @@
 import type { FamilyId } from '../../reasoner/index.ts';
 import type { NodeRef, RelatedAnswer } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { type NodeKind, noSuchNode, refsOf } from './node-refs.ts';
 
 /**
@@ -95,29 +95,29 @@ interface Link {
  * patterns and shared parts; failing that also by parts that may be replaced freely; failing that by the same maker. Among equally
  * short chains, the closest ties. No steps for a family and itself; null when nothing joins them. Throws `not-found`.
  */
-export const relationOf = async (connection: Connection, a: FamilyId, b: FamilyId): Promise<RelatedAnswer> => {
-  const known = await refsOf(connection, 'family', [a, b]);
+export const relationOf = async (reader: Reader, a: FamilyId, b: FamilyId): Promise<RelatedAnswer> => {
+  const known = await refsOf(reader, 'family', [a, b]);
   for (const id of [a, b]) if (!known.has(id)) noSuchNode('family', id);
   if (a === b) return { steps: [] };
   for (const round of [0, 1, 2] as const) {
     const chain = await chainWithin(
-      connection,
+      reader,
       a,
       b,
       ties.filter((tie) => tie.round <= round),
     );
-    if (chain !== null) return { steps: await stepsOf(connection, chain) };
+    if (chain !== null) return { steps: await stepsOf(reader, chain) };
   }
   return { steps: null };
 };
 
 /** Breadth first over families, a whole frontier to a query. */
-const chainWithin = async (connection: Connection, a: FamilyId, b: FamilyId, allowed: readonly Tie[]): Promise<Link[] | null> => {
+const chainWithin = async (reader: Reader, a: FamilyId, b: FamilyId, allowed: readonly Tie[]): Promise<Link[] | null> => {
   const reached = new Map<FamilyId, { readonly by: Link | null; readonly rank: number }>([[a, { by: null, rank: 0 }]]);
   for (let frontier: readonly FamilyId[] = [a]; frontier.length > 0; ) {
     const next = new Map<FamilyId, { readonly by: Link; readonly rank: number }>();
     for (const [closeness, tie] of allowed.entries()) {
-      const rows = await connection.all<{ from_family: FamilyId; to_family: FamilyId; via: string | null }>(tie.sql, [
+      const rows = await reader.all<{ from_family: FamilyId; to_family: FamilyId; via: string | null }>(tie.sql, [
         JSON.stringify(frontier),
       ]);
       for (const { from_family: from, to_family: to, via } of rows) {
@@ -141,7 +141,7 @@ const linksTo = (end: FamilyId, reached: ReadonlyMap<FamilyId, { readonly by: Li
   return links;
 };
 
-const stepsOf = async (connection: Connection, links: readonly Link[]): Promise<NonNullable<RelatedAnswer['steps']>> => {
+const stepsOf = async (reader: Reader, links: readonly Link[]): Promise<NonNullable<RelatedAnswer['steps']>> => {
   const nodesOf = (link: Link): [NodeKind, string][] => [
     ['family', link.from],
     ...link.via.map((id, index): [NodeKind, string] => [link.tie.through[index] ?? 'part', id]),
@@ -151,7 +151,7 @@ const stepsOf = async (connection: Connection, links: readonly Link[]): Promise<
   for (const kind of ['family', 'model', 'part', 'maker'] as const) {
     const ids = links.flatMap(nodesOf).filter(([of]) => of === kind);
     for (const [id, ref] of await refsOf(
-      connection,
+      reader,
       kind,
       ids.map(([, id]) => id),
     ))

@@ -1,5 +1,5 @@
 import type { NodeRef, SearchHit } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { refOf } from './node-refs.ts';
 import { compact } from './search-terms.ts';
 
@@ -14,7 +14,7 @@ interface Found {
  * that have every word of it as the beginning of a word. Case, accents and separators (`OAR 204-1117`, `lm2041117`) make no
  * difference. Each node once, at most `limit` of them. Every step reads only as far along an index as it needs.
  */
-export const searchAtlas = async (connection: Connection, text: string, limit: number): Promise<SearchHit[]> => {
+export const searchAtlas = async (reader: Reader, text: string, limit: number): Promise<SearchHit[]> => {
   const whole = compact(text);
   if (whole === '') return [];
   const hits = new Map<string, Found>();
@@ -29,10 +29,10 @@ export const searchAtlas = async (connection: Connection, text: string, limit: n
   const rows = limit * 3;
   const enough =
     take(
-      await connection.all<Found>('select node_kind, node_id, term from search_terms where compact = ? order by n limit ?', [whole, rows]),
+      await reader.all<Found>('select node_kind, node_id, term from search_terms where compact = ? order by n limit ?', [whole, rows]),
     ) ||
     take(
-      await connection.all<Found>(
+      await reader.all<Found>(
         'select node_kind, node_id, term from search_terms where compact > ? and compact < ? order by compact, n limit ?',
         [whole, `${whole}\u{10ffff}`, rows],
       ),
@@ -40,19 +40,19 @@ export const searchAtlas = async (connection: Connection, text: string, limit: n
   const words = text.normalize('NFKC').match(/[\p{L}\p{N}\p{M}]+/gu) ?? [];
   if (!enough && words.length > 0) {
     take(
-      await connection.all<Found>(
+      await reader.all<Found>(
         `select s.node_kind, s.node_id, s.term from search_words w join search_terms s on s.n = w.rowid where search_words match ? order by w.rowid limit ?`,
         [words.map((word) => `"${word}"*`).join(' '), rows],
       ),
     );
   }
-  return await described(connection, [...hits.values()]);
+  return await described(reader, [...hits.values()]);
 };
 
 /** The second line of a hit: what a person tells two of one name apart by. */
-const described = async (connection: Connection, found: readonly Found[]): Promise<SearchHit[]> => {
+const described = async (reader: Reader, found: readonly Found[]): Promise<SearchHit[]> => {
   const keys = JSON.stringify(found.map(({ node_kind, node_id }) => [node_kind, node_id]));
-  const rows = await connection.all<{ kind: NodeRef['kind']; id: string; name: string; first: string | null; second: string | null }>(
+  const rows = await reader.all<{ kind: NodeRef['kind']; id: string; name: string; first: string | null; second: string | null }>(
     `with wanted(kind, id) as (select json_extract(value, '$[0]'), json_extract(value, '$[1]') from json_each(?))
      select w.kind, x.id, x.name, null as first, 'maker' as second from wanted w join makers x on x.id = w.id where w.kind = 'maker'
      union all select w.kind, x.id, x.name, m.name, 'family' from wanted w join families x on x.id = w.id left join makers m on m.id = x.maker where w.kind = 'family'

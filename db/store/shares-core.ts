@@ -1,6 +1,6 @@
 import type { ModelId } from '../../reasoner/index.ts';
 import type { NodeRef } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import { type Sitting, sittingsOfModels } from './may-sit.ts';
 import { refOf } from './node-refs.ts';
@@ -9,14 +9,14 @@ import { refOf } from './node-refs.ts';
  * Models one and the same core may be right for: in every core slot that names either of them, some part may sit in both.
  * A model that no core slot names shares nothing.
  */
-export const modelsSharingCore = async (connection: Connection, model: ModelId): Promise<NodeRef[]> => {
-  const core = new Set((await connection.all<{ id: string }>(`select id from slots where part_group = 'core'`)).map(({ id }) => id));
-  const own = slotsOf(await sittingsOfModels(connection, [model]), core);
+export const modelsSharingCore = async (reader: Reader, model: ModelId): Promise<NodeRef[]> => {
+  const core = new Set((await reader.all<{ id: string }>(`select id from slots where part_group = 'core'`)).map(({ id }) => id));
+  const own = slotsOf(await sittingsOfModels(reader, [model]), core);
   const naming = [...own.entries()].filter(([, slot]) => slot.names);
   if (naming.length === 0) return [];
   // Only models that meet this one in its first naming slot can share the core.
   const [first] = naming[0] === undefined ? [] : [naming[0][1]];
-  const near = await connection.all<{ id: ModelId }>(
+  const near = await reader.all<{ id: ModelId }>(
     `with recursive older(part) as (
        select n from parts where id in (select value from json_each(?))
        union select p.supersedes from older o join parts p on p.n = o.part where p.supersedes is not null)
@@ -25,7 +25,7 @@ export const modelsSharingCore = async (connection: Connection, model: ModelId):
   );
   const sittings = groupBy(
     await sittingsOfModels(
-      connection,
+      reader,
       near.map(({ id }) => id),
     ),
     (sitting) => sitting.model,

@@ -1,15 +1,15 @@
 import type { PartId } from '../../reasoner/index.ts';
 import type { NodeRef } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { refRows } from './node-refs.ts';
 
 /**
  * The line a part stands in, oldest first, itself in it: what it took the place of, in any number of steps, and what
  * took its place. Where two parts took the place of one, both are named, the nearer step first.
  */
-export const supersessionOf = async (connection: Connection, part: PartId): Promise<NodeRef[]> =>
+export const supersessionOf = async (reader: Reader, part: PartId): Promise<NodeRef[]> =>
   await refRows(
-    connection,
+    reader,
     'part',
     `with recursive
        older(n, step) as (select n, 0 from parts where id = ?1

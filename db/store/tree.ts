@@ -1,14 +1,14 @@
 import type { FamilyId, ModelId, PartId, SlotId } from '../../reasoner/index.ts';
 import type { TreeAnswer, TreeParts, TreeShared } from '../answers.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import { sittingsOfModels } from './may-sit.ts';
 import { noSuchNode, refsOf } from './node-refs.ts';
 
 /** Makers, families, generations and models as the tree shows them, each list in the order of the atlas. */
-export const treeOf = async (connection: Connection): Promise<TreeAnswer> => {
-  const { orm } = connection;
+export const treeOf = async (reader: Reader): Promise<TreeAnswer> => {
+  const { orm } = reader;
   const makers = await orm.select({ id: t.makers.id, name: t.makers.name }).from(t.makers).orderBy(t.makers.pack, t.makers.position);
   const names = groupBy(await orm.select().from(t.tradeNames).orderBy(t.tradeNames.maker, t.tradeNames.position), (row) => row.maker);
   const families = await orm.select().from(t.families).orderBy(t.families.pack, t.families.position);
@@ -45,14 +45,14 @@ export const treeOf = async (connection: Connection): Promise<TreeAnswer> => {
       from,
       to,
     })),
-    shared: await sharedParts(connection),
+    shared: await sharedParts(reader),
   };
 };
 
 /** Parts listed by several families, those of one group and the same families together; the most widely shared first. */
-const sharedParts = async (connection: Connection): Promise<TreeShared[]> => {
+const sharedParts = async (reader: Reader): Promise<TreeShared[]> => {
   // Service parts are left out: that they are shared says nothing of where a unit comes from (A3).
-  const rows = await connection.all<{ part: PartId; slot: SlotId; part_group: TreeShared['group']; model: ModelId; family: FamilyId }>(
+  const rows = await reader.all<{ part: PartId; slot: SlotId; part_group: TreeShared['group']; model: ModelId; family: FamilyId }>(
     `with listed as (select s.part, m.n as model, m.family from sits s join models m on m.n = s.model where s.role <> 'service'),
        wide as (select part from listed group by part having count(distinct family) > 1)
      select p.id as part, p.slot, l.part_group, m.id as model, m.family
@@ -80,10 +80,10 @@ const sharedParts = async (connection: Connection): Promise<TreeShared[]> => {
 };
 
 /** What may sit in these models, slot by slot, superseding parts included. Throws `not-found` for a model the atlas does not have. */
-export const partsOfModels = async (connection: Connection, models: readonly ModelId[]): Promise<TreeParts[]> => {
-  const known = await refsOf(connection, 'model', models);
+export const partsOfModels = async (reader: Reader, models: readonly ModelId[]): Promise<TreeParts[]> => {
+  const known = await refsOf(reader, 'model', models);
   for (const id of models) if (!known.has(id)) noSuchNode('model', id);
-  const byModel = groupBy(await sittingsOfModels(connection, models), (sitting) => sitting.model);
+  const byModel = groupBy(await sittingsOfModels(reader, models), (sitting) => sitting.model);
   return models.map((model) => ({
     model,
     slots: [...groupBy(byModel.get(model) ?? [], (sitting) => sitting.slot)].map(([slot, sittings]) => ({

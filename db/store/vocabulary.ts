@@ -1,14 +1,14 @@
 import type { Vocabulary } from '../answers.ts';
 import { readLists } from '../atlas/read-lists.ts';
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import { editionOf } from './read-atlas.ts';
 
 /** Everything the window must know before anything is entered. */
-export const vocabularyOf = async (connection: Connection): Promise<Vocabulary> => {
-  const { orm } = connection;
-  const { lists } = await readLists(connection, { view: { of: 'all' }, sharedOnly: true });
+export const vocabularyOf = async (reader: Reader): Promise<Vocabulary> => {
+  const { orm } = reader;
+  const { lists } = await readLists(reader, { view: { of: 'all' }, sharedOnly: true });
   const packs = await orm
     .select({ id: t.packs.id, title: t.packs.title, edition: t.packs.edition, invented: t.packs.invented })
     .from(t.packs)
@@ -24,7 +24,7 @@ export const vocabularyOf = async (connection: Connection): Promise<Vocabulary> 
     .from(t.models)
     .orderBy(t.models.pack, t.models.position);
   return {
-    edition: await editionOf(connection),
+    edition: await editionOf(reader),
     packs,
     counts: { makers: makers.length, families: families.length, models: models.length, parts: await orm.$count(t.parts) },
     ...lists,

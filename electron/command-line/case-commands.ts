@@ -29,7 +29,7 @@ export const casesCommand = command({
       return exitCodes.usage;
     }
     return withStore(options, 'read', terminal, async (store) => {
-      const cases = await store.listCases(filter.value);
+      const cases = await store.cases.list(filter.value);
       if (!cases.ok) return sayTrouble(terminal, cases.trouble);
       if (csv) terminal.out(casesCsv(cases.value));
       else if (format === 'json') terminal.out(`${JSON.stringify(cases.value, null, 2)}\n`);
@@ -69,8 +69,8 @@ export const caseCommand = command({
       const found = await caseOf(
         number,
         on,
-        (filter) => store.listCases(filter),
-        (sheet, asOf) => store.openCase(sheet, asOf),
+        (filter) => store.cases.list(filter),
+        (sheet, asOf) => store.cases.open(sheet, asOf),
       );
       if (!found.ok) return sayTrouble(terminal, found.trouble);
       terminal.out(format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : caseText(found.value));

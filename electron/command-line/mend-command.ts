@@ -54,13 +54,13 @@ const mend = async (folder: string, shipped: string, now: Date, terminal: Termin
   let learning: readonly string[] = [];
   try {
     learning = sayLearning(learnt, learnt.ok ? await store.learning.putBack(learnt.value, scheduled) : learnt);
-    const atlas = compileAtlas(await store.readAtlas());
+    const atlas = compileAtlas(await store.atlas.read());
     if (cases.ok) {
       // Cases first: a sheet that is saved where its case is already keeps its number and its history.
       const known = new Set<string>();
-      for (const sheet of sheets) if ((await store.checkSheet(sheet)).ok) known.add(sheet.id);
+      for (const sheet of sheets) if ((await store.sheets.check(sheet)).ok) known.add(sheet.id);
       const { numbers } = cases.value;
-      const put = await store.putBackCases({ numbers, cases: cases.value.cases.filter(({ head }) => known.has(head.sheet)) });
+      const put = await store.cases.putBack({ numbers, cases: cases.value.cases.filter(({ head }) => known.has(head.sheet)) });
       if (!put.ok) terminal.err(put.trouble.sentence);
     }
     for (const sheet of sheets) {

@@ -23,7 +23,7 @@ const fromPacks = async (folders: readonly string[]): Promise<Outcome<Store>> =>
   const opened = await openAtlas(':memory:');
   if (!opened.ok) return opened;
   for (const folder of folders) {
-    const loaded = await opened.value.loadPack(folder);
+    const loaded = await opened.value.packs.load(folder);
     if (!loaded.ok) {
       await opened.value.close();
       return loaded;

@@ -64,7 +64,7 @@ export const packLoadCommand = command({
   help: ['into the atlas, all of it or nothing'],
   run: ({ words: [folder = ''], options: { data } }, terminal) =>
     withStore({ pack: [], data }, 'write', terminal, async (store) => {
-      const loaded = await store.loadPack(folder, { onProgress: (step) => terminal.err(`· ${step}`) });
+      const loaded = await store.packs.load(folder, { onProgress: (step) => terminal.err(`· ${step}`) });
       if (!loaded.ok) return sayTrouble(terminal, loaded.trouble);
       const { pack, edition, changed, replaced, counts, warnings } = loaded.value;
       terminal.out(
@@ -91,7 +91,7 @@ export const packExportCommand = command({
   help: ['a loaded pack back into a folder'],
   run: ({ words: [pack = '', folder = ''], options: { data } }, terminal) =>
     withStore({ pack: [], data }, 'read', terminal, async (store) => {
-      const written = await store.exportPack(pack, folder);
+      const written = await store.packs.export(pack, folder);
       if (!written.ok) return sayTrouble(terminal, written.trouble);
       terminal.out(`Wrote ${pack} to ${folder}.\n`);
       return exitCodes.stands;
@@ -105,7 +105,7 @@ export const packsCommand = command({
   help: ['the packs the atlas holds'],
   run: ({ options }, terminal) =>
     withStore(options, 'read', terminal, async (store) => {
-      const packs = await store.packs();
+      const packs = await store.packs.list();
       if (!packs.ok) return sayTrouble(terminal, packs.trouble);
       if (options.format === 'json') terminal.out(`${JSON.stringify(packs.value, null, 2)}\n`);
       else for (const { id, edition, title, note } of packs.value) terminal.out(`${id}\t${edition}\t${title}\t${note}\n`);

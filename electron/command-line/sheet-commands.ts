@@ -14,7 +14,7 @@ export const sheetsCommand = command({
   help: ['the sheets the atlas holds'],
   run: ({ options }, terminal) =>
     withStore(options, 'read', terminal, async (store) => {
-      const sheets = await store.listSheets();
+      const sheets = await store.sheets.list();
       if (!sheets.ok) return sayTrouble(terminal, sheets.trouble);
       if (options.format === 'json') terminal.out(`${JSON.stringify(sheets.value, null, 2)}\n`);
       else
@@ -32,7 +32,7 @@ export const sheetCommand = command({
   help: ['one of them, as a sheet file'],
   run: ({ words: [id = ''], options }, terminal) =>
     withStore(options, 'read', terminal, async (store) => {
-      const sheet = await store.openSheet(asId<SheetId>(id));
+      const sheet = await store.sheets.open(asId<SheetId>(id));
       if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
       terminal.out(sheetText(sheet.value));
       return exitCodes.stands;

@@ -28,7 +28,7 @@ export const withAtlas = (
   choice: AtlasChoice,
   terminal: Terminal,
   work: (atlas: CompiledAtlas) => ExitCode | Promise<ExitCode>,
-): Promise<ExitCode> => withStore(choice, 'read', terminal, async (store) => work(compileAtlas(await store.readAtlas())));
+): Promise<ExitCode> => withStore(choice, 'read', terminal, async (store) => work(compileAtlas(await store.atlas.read())));
 
 /** The same for work on one sheet. A sheet that cannot be read is said before the atlas is. */
 export const withSheet = async (
@@ -41,18 +41,18 @@ export const withSheet = async (
   return withStore(choice, 'read', terminal, async (store) => {
     const sheet = await sheetOf(choice, store, terminal);
     if (!sheet.ok) return sayTrouble(terminal, sheet.trouble);
-    return work(compileAtlas(await store.readAtlas()), sheet.value, store);
+    return work(compileAtlas(await store.atlas.read()), sheet.value, store);
   });
 };
 
 const sheetOf = async ({ sheet: file = '', saved }: SheetChoice, store: Store, terminal: Terminal): Promise<Outcome<Sheet>> => {
   if (saved !== undefined) {
-    const opened = await store.openSheet(asId<SheetId>(saved));
+    const opened = await store.sheets.open(asId<SheetId>(saved));
     // Kept before slips were asked about, or before the atlas said what is plausible: nobody can be asked here.
-    return opened.ok ? store.readSheet(sheetText(opened.value), `sheet ${saved}`) : opened;
+    return opened.ok ? store.sheets.read(sheetText(opened.value), `sheet ${saved}`) : opened;
   }
-  if (file === '-') return store.readSheet(await terminal.read(), 'standard input');
+  if (file === '-') return store.sheets.read(await terminal.read(), 'standard input');
   const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
   if (text instanceof Error) return trouble('sheet-unreadable', file, `The sheet cannot be read (${text.message}).`);
-  return store.readSheet(text, file);
+  return store.sheets.read(text, file);
 };

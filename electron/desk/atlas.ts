@@ -5,16 +5,16 @@ import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Looking things up in the atlas. The store answers from its graph; what fits what is judged by the reasoner. */
 export const atlasCalls = (store: Store, kept: KeptAtlas): Calls<'atlas'> => ({
-  'atlas.vocabulary': () => store.vocabulary(),
-  'atlas.search': ({ text, limit }) => store.search(text, limit),
-  'atlas.maker': ({ id }) => store.maker(id),
-  'atlas.family': ({ id }) => store.family(id),
-  'atlas.model': ({ id }) => store.model(id),
-  'atlas.part': ({ id }) => store.part(id),
-  'atlas.descent': ({ family }) => store.descent(family),
-  'atlas.related': ({ a, b }) => store.related(a, b),
+  'atlas.vocabulary': () => store.atlas.vocabulary(),
+  'atlas.search': ({ text, limit }) => store.graph.search(text, limit),
+  'atlas.maker': ({ id }) => store.graph.maker(id),
+  'atlas.family': ({ id }) => store.graph.family(id),
+  'atlas.model': ({ id }) => store.graph.model(id),
+  'atlas.part': ({ id }) => store.graph.part(id),
+  'atlas.descent': ({ family }) => store.graph.descent(family),
+  'atlas.related': ({ a, b }) => store.graph.related(a, b),
   'atlas.fits': async ({ part }) => {
     const atlas = await kept.now();
-    return store.fits(part, (joint, a, b) => fitOf(atlas, joint, a, b));
+    return store.graph.fits(part, (joint, a, b) => fitOf(atlas, joint, a, b));
   },
 });

@@ -6,24 +6,24 @@ import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Case files: listed, opened as they stand or stood, described, and held against today's atlas. */
 export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
-  'cases.list': (filter) => store.listCases(filter),
-  'cases.open': ({ sheet, asOf }) => store.openCase(sheet, asOf),
-  'cases.describe': ({ sheet, ...details }) => store.describeCase(sheet, details),
+  'cases.list': (filter) => store.cases.list(filter),
+  'cases.open': ({ sheet, asOf }) => store.cases.open(sheet, asOf),
+  'cases.describe': ({ sheet, ...details }) => store.cases.describe(sheet, details),
   'cases.changes': async ({ sheet, entry }) => {
-    const opened = await store.openCase(sheet, null);
+    const opened = await store.cases.open(sheet, null);
     if (!opened.ok) return opened;
     const then = opened.value.history[entry];
     if (then === undefined) return trouble('not-found', 'entry', `The case ${opened.value.number} has no entry ${entry + 1}.`);
     // Today's atlas may have dropped what was entered then: the door says which, and nothing is compared.
-    const before = await store.checkSheet(then.sheet);
+    const before = await store.sheets.check(then.sheet);
     if (!before.ok) return before;
-    const now = await store.openSheet(sheet);
+    const now = await store.sheets.open(sheet);
     if (!now.ok) return now;
-    const today = await store.checkSheet(now.value);
+    const today = await store.sheets.check(now.value);
     return today.ok ? well(caseChanges(await kept.now(), { sheet: before.value, verdict: then.verdict }, today.value)) : today;
   },
   'cases.csv': async (filter) => {
-    const cases = await store.listCases(filter);
+    const cases = await store.cases.list(filter);
     return cases.ok ? well(casesCsv(cases.value)) : cases;
   },
 });
@@ -31,11 +31,11 @@ export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
 /** Photographs of a case. Bytes are base64 on the bridge and nowhere else. */
 export const photoCalls = (store: Store): Calls<'photos'> => ({
   'photos.add': ({ sheet, name, data, thumbnail, caption, about }) =>
-    store.addPhoto(sheet, { name, bytes: Buffer.from(data, 'base64'), thumbnail: Buffer.from(thumbnail, 'base64'), caption, about }),
-  'photos.describe': ({ sheet, photo, caption, about }) => store.describePhoto(sheet, photo, caption, about),
-  'photos.remove': ({ sheet, photo }) => store.removePhoto(sheet, photo),
+    store.photos.add(sheet, { name, bytes: Buffer.from(data, 'base64'), thumbnail: Buffer.from(thumbnail, 'base64'), caption, about }),
+  'photos.describe': ({ sheet, photo, caption, about }) => store.photos.describe(sheet, photo, caption, about),
+  'photos.remove': ({ sheet, photo }) => store.photos.remove(sheet, photo),
   'photos.read': async ({ photo, which }) => {
-    const found = await store.photo(photo, which);
+    const found = await store.photos.bytes(photo, which);
     return found.ok ? well({ type: found.value.type, data: found.value.bytes.toString('base64') }) : found;
   },
 });

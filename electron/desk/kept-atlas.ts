@@ -14,7 +14,7 @@ export class KeptAtlas {
     const edition = await this.#edition();
     const last = this.#kept;
     if (last !== null && last.edition === edition) return last.atlas;
-    const atlas = this.#store.readAtlas().then(compileAtlas);
+    const atlas = this.#store.atlas.read().then(compileAtlas);
     const kept = { edition, atlas };
     this.#kept = kept;
     // A reading that failed is not kept: the next question tries again.
@@ -32,7 +32,7 @@ export class KeptAtlas {
   }
 
   async #edition(): Promise<string> {
-    const packs = await this.#store.packs();
+    const packs = await this.#store.packs.list();
     if (!packs.ok) throw new TroubleError(packs.trouble);
     return packs.value.map(({ id, edition }) => `${id} ${edition}`).join(' + ');
   }

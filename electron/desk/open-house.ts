@@ -56,7 +56,7 @@ export const openAtlas = (file: string, readOnly = false): Promise<Outcome<Store
 
 /** Loads the shipped packs the atlas does not hold in this edition. An atlas that has packs of its own needs none of them. */
 const fill = async (store: Store, folder: string, tell: (line: string) => void): Promise<Trouble | null> => {
-  const held = await store.packs();
+  const held = await store.packs.list();
   if (!held.ok) return held.trouble;
   const shipped = await shippedIn(folder);
   if (shipped.length === 0 && held.value.length === 0)
@@ -69,7 +69,7 @@ const fill = async (store: Store, folder: string, tell: (line: string) => void):
     if (held.value.some((one) => one.id === id && one.edition === edition)) continue;
     if (!store.writable) continue;
     tell(`Filling the atlas from ${path.basename(pack)} …`);
-    const loaded = await store.loadPack(pack);
+    const loaded = await store.packs.load(pack);
     if (loaded.ok) continue;
     // An atlas that is in use goes on as it is; one that holds nothing would be of no use.
     if (held.value.length === 0) return loaded.trouble;

@@ -12,9 +12,9 @@ export const saveJudged = async (
   sheet: Sheet,
   who: string,
 ): Promise<Outcome<SheetSummary>> => {
-  const checked = await store.checkSheet(sheet);
+  const checked = await store.sheets.check(sheet);
   if (!checked.ok) return checked;
-  const save = async () => store.saveSheet(checked.value, { verdict: judgeCase(await atlasNow(), checked.value), who });
+  const save = async () => store.sheets.save(checked.value, { verdict: judgeCase(await atlasNow(), checked.value), who });
   const saved = await save();
   return saved.ok || saved.trouble.code !== 'atlas-changed' ? saved : save();
 };

@@ -6,13 +6,13 @@ import { saveJudged } from './save-judged.ts';
 
 /** The shelf of sheets, and sheets as files. */
 export const sheetCalls = (store: Store, kept: KeptAtlas): Calls<'sheets'> => ({
-  'sheets.list': () => store.listSheets(),
-  'sheets.open': ({ id }) => store.openSheet(id),
+  'sheets.list': () => store.sheets.list(),
+  'sheets.open': ({ id }) => store.sheets.open(id),
   'sheets.save': async ({ sheet, who }) => {
     const held = await kept.holding(sheet);
     return held.ok ? saveJudged(store, () => kept.now(), held.value.sheet, who) : held;
   },
-  'sheets.remove': ({ id }) => store.removeSheet(id),
-  'sheets.read': ({ text, file }) => store.readSheet(text, file),
+  'sheets.remove': ({ id }) => store.sheets.remove(id),
+  'sheets.read': ({ text, file }) => store.sheets.read(text, file),
   'sheets.write': async ({ sheet }) => well(sheetText(sheet)),
 });

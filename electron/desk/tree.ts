@@ -3,7 +3,7 @@ import type { Calls } from './desk.ts';
 
 /** The family tree as the window draws it, and how any two of its nodes are related. */
 export const treeCalls = (store: Store): Calls<'tree'> => ({
-  'tree.atlas': () => store.tree(),
-  'tree.parts': ({ models }) => store.treeParts(models),
-  'tree.related': ({ a, b }) => store.relatedNodes(a, b),
+  'tree.atlas': () => store.graph.tree(),
+  'tree.parts': ({ models }) => store.graph.treeParts(models),
+  'tree.related': ({ a, b }) => store.graph.relatedNodes(a, b),
 });

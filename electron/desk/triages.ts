@@ -56,12 +56,12 @@ const noTriage = trouble(
 
 /** Own sheets and samples; planned builds are on it too, and the triage says of them that they claim nothing. */
 const itemsOnShelf = async (store: Store, atlas: KeptAtlas): Promise<TriageItem[]> => {
-  const listed = await store.listSheets();
+  const listed = await store.sheets.list();
   if (!listed.ok) return [{ source: 'the shelf', faults: [listed.trouble.sentence] }];
   const items: TriageItem[] = [];
   for (const { id, origin } of listed.value) {
     const source = origin === 'own' ? `the shelf, ${id}` : `the samples, ${id}`;
-    const opened = await store.openSheet(id);
+    const opened = await store.sheets.open(id);
     const held = opened.ok ? await atlas.holding(opened.value) : opened;
     items.push(
       held.ok

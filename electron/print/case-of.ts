@@ -6,7 +6,7 @@ import type { PhotoFile } from './report-pdf.ts';
 
 /** What the shop knows of the case a sheet belongs to; nothing for a sheet that was never saved, or a sample. */
 export const caseOf = async (store: Store, sheet: Sheet): Promise<Outcome<CaseFacts | null>> => {
-  const opened = await store.openCase(sheet.id, null);
+  const opened = await store.cases.open(sheet.id, null);
   if (opened.ok) return well(factsOf(opened.value));
   return opened.trouble.code === 'not-found' ? well(null) : opened;
 };
@@ -30,6 +30,6 @@ const factsOf = ({ number, openedOn, customer, lookedBy, photos }: CaseFile): Ca
 export const photoIn =
   (store: Store) =>
   async (hash: string): Promise<PhotoFile | null> => {
-    const found = await store.photo(hash as PhotoId, 'whole');
+    const found = await store.photos.bytes(hash as PhotoId, 'whole');
     return found.ok ? { type: found.value.type, data: found.value.bytes } : null;
   };

@@ -7,7 +7,7 @@ import { caseOf } from './case-of.ts';
 export const makeReport = async (store: Store, atlas: CompiledAtlas, sheet: Sheet, now: Date): Promise<Outcome<Report>> => {
   if (sheet.kind !== 'found')
     return trouble('not-a-found-unit', 'kind', 'A report is on a found unit. A planned build has its build sheet, under Build.');
-  const packs = await store.packs();
+  const packs = await store.packs.list();
   if (!packs.ok) return packs;
   const facts = await caseOf(store, sheet);
   if (!facts.ok) return facts;

@@ -20,14 +20,14 @@ export interface DemoDesk {
 export const openDemoDesk = async (): Promise<DemoDesk> => {
   const folder = await mkdtemp(path.join(tmpdir(), 'kinplate-bench-'));
   const store = valueIn(await openAtlas(path.join(folder, 'atlas.db')));
-  valueIn(await store.loadPack(demoPack));
+  valueIn(await store.packs.load(demoPack));
   const desk = openDesk(store);
   const summaries = answered(await desk['sheets.list']({}));
   const sheets: Sheet[] = [];
   for (const { id, kind } of summaries) if (kind === 'found') sheets.push(answered(await desk['sheets.open']({ id })));
   return {
     desk,
-    atlas: await store.readAtlas(),
+    atlas: await store.atlas.read(),
     sheets,
     close: async () => {
       await store.close();

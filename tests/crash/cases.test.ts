@@ -56,7 +56,7 @@ test('[§7] killed while cases are kept: none is half there, and everything said
       // The last line may have been cut by the kill; every whole one stands for what it says.
       for (const line of program.lines.slice(0, -1)) {
         const [what, n, photo] = line.split(' ');
-        const kept = valueIn(await store.openCase(`own-${n}` as SheetId, null));
+        const kept = valueIn(await store.cases.open(`own-${n}` as SheetId, null));
         if (what === 'photo') expect(kept.photos.map(({ id }) => id as string)).toEqual([photo]);
         if (what === 'words') expect(kept.customer).toBe(`customer ${n}`);
         expect(kept.history).toHaveLength(1);
@@ -72,27 +72,27 @@ describe('a database that may not grow', () => {
     const connection = await Connection.open(file, { mode: 'write', busyMs: 200 });
     await migrate(connection, migrations);
     const store = storeOver(connection, { now: () => noon, asked: { expandCode }, fitEngine: undefined, migrated: [], writable: true });
-    valueIn(await store.loadPack(smallPack));
-    const sheet = valueIn(await store.openSheet('found-01' as SheetId));
+    valueIn(await store.packs.load(smallPack));
+    const sheet = valueIn(await store.sheets.open('found-01' as SheetId));
     valueIn(await keepSheet(store, sheet));
-    valueIn(await store.addPhoto(sheet.id, { name: 'first.jpg', bytes: jpeg, thumbnail: png, caption: '', about: null }));
-    const before = valueIn(await store.openCase(sheet.id, null));
+    valueIn(await store.photos.add(sheet.id, { name: 'first.jpg', bytes: jpeg, thumbnail: png, caption: '', about: null }));
+    const before = valueIn(await store.cases.open(sheet.id, null));
     const [size] = await connection.all<{ page_count: number }>('pragma page_count');
     const large = Buffer.concat([jpeg.subarray(0, jpeg.length - 2), Buffer.alloc(2_000_000, 7), jpeg.subarray(-2)]);
     for (const room of [0, 1, 20, 200]) {
       await connection.script(`pragma max_page_count = ${(size?.page_count ?? 0) + room}`);
-      const add = store.addPhoto(sheet.id, { name: 'large.jpg', bytes: large, thumbnail: png, caption: '', about: null });
+      const add = store.photos.add(sheet.id, { name: 'large.jpg', bytes: large, thumbnail: png, caption: '', about: null });
       expect(troubleIn(await add)).toMatchObject({ code: 'database-full' });
-      expect(valueIn(await store.openCase(sheet.id, null))).toEqual(before);
+      expect(valueIn(await store.cases.open(sheet.id, null))).toEqual(before);
     }
     await connection.script(`pragma max_page_count = ${size?.page_count ?? 0}`);
     const long = { ...sheet, id: 'long' as SheetId, story: 'x'.repeat(20_000) };
     expect(troubleIn(await keepSheet(store, long))).toMatchObject({ code: 'database-full' });
-    expect(troubleIn(await store.openCase(long.id, null))).toMatchObject({ code: 'not-found' });
+    expect(troubleIn(await store.cases.open(long.id, null))).toMatchObject({ code: 'not-found' });
     await connection.script('pragma max_page_count = 1000000');
-    valueIn(await store.addPhoto(sheet.id, { name: 'large.jpg', bytes: large, thumbnail: png, caption: '', about: null }));
+    valueIn(await store.photos.add(sheet.id, { name: 'large.jpg', bytes: large, thumbnail: png, caption: '', about: null }));
     valueIn(await keepSheet(store, long));
-    expect(valueIn(await store.openCase(long.id, null)).number, 'a number taken by what failed was given back').toBe('2026-0002');
+    expect(valueIn(await store.cases.open(long.id, null)).number, 'a number taken by what failed was given back').toBe('2026-0002');
     await store.close();
     await expectWhole(file);
   });

@@ -18,15 +18,15 @@ describe('a database that may not grow', () => {
     const connection = await Connection.open(join(freshFolder(), 'atlas.sqlite'), { mode: 'write', busyMs: 200 });
     await migrate(connection, migrations);
     const store = storeOver(connection, { now: () => noon, asked: { expandCode }, fitEngine: undefined, migrated: [], writable: true });
-    const before = await store.readAtlas();
+    const before = await store.atlas.read();
     const [size] = await connection.all<{ page_count: number }>('pragma page_count');
     for (const room of [0, 1, 10, 50, 100]) {
       await connection.script(`pragma max_page_count = ${(size?.page_count ?? 0) + room}`);
-      expect(troubleIn(await store.loadPack(demoPack))).toMatchObject({ code: 'database-full' });
-      expect(await store.readAtlas()).toEqual(before);
+      expect(troubleIn(await store.packs.load(demoPack))).toMatchObject({ code: 'database-full' });
+      expect(await store.atlas.read()).toEqual(before);
     }
     await connection.script('pragma max_page_count = 1000000');
-    expect(valueIn(await store.loadPack(demoPack))).toMatchObject({ changed: true });
+    expect(valueIn(await store.packs.load(demoPack))).toMatchObject({ changed: true });
     await store.close();
   });
 });
@@ -84,7 +84,7 @@ describe.skipIf(!canMount)('a disk that is full', () => {
       expect(troubleIn(await openStore(file))).toMatchObject({ code: 'database-full' });
       rmSync(join(at, 'ballast'));
       const store = await freshStore({ file });
-      expect(await store.readAtlas()).toMatchObject({ parts: [] });
+      expect(await store.atlas.read()).toMatchObject({ parts: [] });
       await store.close();
       for (const left of readdirSync(at)) rmSync(join(at, left));
     }
@@ -93,34 +93,34 @@ describe.skipIf(!canMount)('a disk that is full', () => {
   test('a load that runs out of room changes nothing, and succeeds once there is room', async () => {
     const at = disk(4096);
     const store = await filledStore({ file: join(at, 'atlas.sqlite') });
-    const before = await store.readAtlas();
+    const before = await store.atlas.read();
     fill(at, 8192);
-    expect(troubleIn(await store.loadPack(smallPack, { anyEdition: true }).then(async () => store.removePack('small')))).toMatchObject({
+    expect(troubleIn(await store.packs.load(smallPack, { anyEdition: true }).then(async () => store.packs.remove('small')))).toMatchObject({
       code: 'database-full',
     });
-    expect(await store.readAtlas()).toEqual(before);
+    expect(await store.atlas.read()).toEqual(before);
     rmSync(join(at, 'ballast'));
-    valueIn(await store.removePack('small'));
-    expect(valueIn(await store.loadPack(smallPack))).toMatchObject({ changed: true });
-    expect(await store.readAtlas()).toEqual(before);
+    valueIn(await store.packs.remove('small'));
+    expect(valueIn(await store.packs.load(smallPack))).toMatchObject({ changed: true });
+    expect(await store.atlas.read()).toEqual(before);
     await store.close();
   });
 
   test('a sheet that cannot be saved is refused with a sentence; those saved before stay', async () => {
     const at = disk(4096);
     const store = await filledStore({ file: join(at, 'atlas.sqlite') });
-    const sheet = valueIn(await store.openSheet('found-01' as SheetId));
+    const sheet = valueIn(await store.sheets.open('found-01' as SheetId));
     valueIn(await keepSheet(store, { ...sheet, id: mine }));
     fill(at, 0);
     const long = { ...sheet, id: 'long' as SheetId, story: 'x'.repeat(20_000) };
     const trouble = troubleIn(await keepSheet(store, long));
     expect(trouble).toMatchObject({ code: 'database-full', sentence: expect.stringContaining('no room left') });
-    expect(valueIn(await store.openSheet(mine)).id).toBe(mine);
+    expect(valueIn(await store.sheets.open(mine)).id).toBe(mine);
     rmSync(join(at, 'ballast'));
     valueIn(await keepSheet(store, long));
     await store.close();
     const again = await freshStore({ file: join(at, 'atlas.sqlite') });
-    expect(valueIn(await again.listSheets()).map((each) => each.id)).toEqual(expect.arrayContaining([mine, 'long']));
+    expect(valueIn(await again.sheets.list()).map((each) => each.id)).toEqual(expect.arrayContaining([mine, 'long']));
     await again.close();
   });
 
@@ -129,7 +129,7 @@ describe.skipIf(!canMount)('a disk that is full', () => {
     const store = await filledStore();
     fill(at, 8192);
     const out = join(at, 'out');
-    expect(troubleIn(await store.exportPack('small', out))).toMatchObject({ code: 'pack-cannot-write' });
+    expect(troubleIn(await store.packs.export('small', out))).toMatchObject({ code: 'pack-cannot-write' });
     expect(existsSync(out)).toBe(false);
     expect(readdirSync(at)).toEqual(['ballast']);
   });

@@ -28,7 +28,7 @@ const newerPack = async (): Promise<string> => {
 
 const atlasAfter = async (file: string): Promise<Atlas> => {
   const store = await freshStore({ file });
-  return await store.readAtlas();
+  return await store.atlas.read();
 };
 
 describe('killed in the middle of a load', () => {
@@ -38,8 +38,8 @@ describe('killed in the middle of a load', () => {
     const folder = freshFolder();
     const file = join(folder, 'atlas.sqlite');
     const store = await filledStore({ file });
-    const before = await store.readAtlas();
-    const sample = valueIn(await store.openSheet('found-01' as SheetId));
+    const before = await store.atlas.read();
+    const sample = valueIn(await store.sheets.open('found-01' as SheetId));
     valueIn(await keepSheet(store, { ...sample, id: 'mine' as SheetId }));
     await store.close();
 
@@ -51,25 +51,25 @@ describe('killed in the middle of a load', () => {
     expect(program.lines).not.toContain('committed');
 
     const again = await freshStore({ file });
-    expect(await again.readAtlas()).toEqual(before);
-    expect(valueIn(await again.openSheet('mine' as SheetId))).toEqual({ ...sample, id: 'mine' });
-    expect(valueIn(await again.loadPack(newer))).toMatchObject({ changed: true, replaced: '2026-03-02' });
-    expect((await again.readAtlas()).parts.map((part) => part.name)).toContain('newer journal set');
+    expect(await again.atlas.read()).toEqual(before);
+    expect(valueIn(await again.sheets.open('mine' as SheetId))).toEqual({ ...sample, id: 'mine' });
+    expect(valueIn(await again.packs.load(newer))).toMatchObject({ changed: true, replaced: '2026-03-02' });
+    expect((await again.atlas.read()).parts.map((part) => part.name)).toContain('newer journal set');
   });
 
   test('at any moment: the atlas is the old one or the new one, never something between', async () => {
     const [older, newer] = [smallPack, await newerPack()];
-    const oldAtlas = await (await filledStore()).readAtlas();
+    const oldAtlas = await (await filledStore()).atlas.read();
     const both = await filledStore();
-    valueIn(await both.loadPack(newer));
-    const newAtlas = await both.readAtlas();
+    valueIn(await both.packs.load(newer));
+    const newAtlas = await both.atlas.read();
 
     const seen = { old: 0, new: 0 };
     // Each time killed a little later, until the load gets through: across the whole of it.
     for (let delay = 0; seen.new < 2; delay += 12) {
       const file = join(freshFolder(), 'atlas.sqlite');
       const store = await freshStore({ file });
-      valueIn(await store.loadPack(older));
+      valueIn(await store.packs.load(older));
       await store.close();
       const program = start(loadPack, [file, newer]);
       await program.line('opened');
@@ -92,7 +92,7 @@ describe('killed in the middle of a load', () => {
   test('of a pack too large for SQLite’s memory, whose pages are on the disk already: the old state is whole', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const store = await filledStore({ file });
-    const before = await store.readAtlas();
+    const before = await store.atlas.read();
     await store.close();
     const newer = await newerPack();
     const [parts, facts]: [string[], string[]] = [[], []];
@@ -109,7 +109,7 @@ describe('killed in the middle of a load', () => {
     program.child.kill('SIGKILL');
     await program.ended;
     const again = await freshStore({ file });
-    expect(await again.readAtlas()).toEqual(before);
+    expect(await again.atlas.read()).toEqual(before);
   });
 
   test('of a new file: nothing half-made is left, and it fills the next time', async () => {
@@ -120,8 +120,8 @@ describe('killed in the middle of a load', () => {
       program.child.kill('SIGKILL');
       await program.ended;
       const store = await freshStore({ file });
-      expect(await store.readAtlas()).toMatchObject({ edition: '', parts: [] });
-      expect(valueIn(await store.loadPack(smallPack))).toMatchObject({ changed: true });
+      expect(await store.atlas.read()).toMatchObject({ edition: '', parts: [] });
+      expect(valueIn(await store.packs.load(smallPack))).toMatchObject({ changed: true });
     }
   });
 });
@@ -136,11 +136,11 @@ test('killed while saving sheets: every sheet that was said to be saved is there
     program.child.kill('SIGKILL');
     await program.ended;
     const store = await freshStore({ file });
-    const kept = new Set(valueIn(await store.listSheets()).map((sheet) => sheet.id as string));
+    const kept = new Set(valueIn(await store.sheets.list()).map((sheet) => sheet.id as string));
     // The last line may have been cut by the kill; every whole one stands for a sheet.
     for (const id of program.lines.filter((line) => /^own-\d+$/.test(line)).slice(0, -1)) {
       expect(kept).toContain(id);
-      valueIn(await store.openSheet(id as SheetId));
+      valueIn(await store.sheets.open(id as SheetId));
     }
     expect(kept.size).toBeGreaterThanOrEqual(4);
   }

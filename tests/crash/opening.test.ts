@@ -11,7 +11,7 @@ import { built, start } from './child.ts';
 const atlasFile = async (sheets = 1): Promise<string> => {
   const file = join(freshFolder(), 'atlas.sqlite');
   const store = await filledStore({ file });
-  const sample = valueIn(await store.openSheet('found-01' as SheetId));
+  const sample = valueIn(await store.sheets.open('found-01' as SheetId));
   for (let n = 0; n < sheets; n += 1)
     valueIn(await keepSheet(store, { ...sample, id: `own-${String(n).padStart(3, '0')}` as SheetId, story: 'x'.repeat(900) }));
   await store.close();
@@ -68,7 +68,7 @@ describe('a damaged file', () => {
   test('every page in turn overwritten: it is refused or reads as before, never wrong', async () => {
     const file = await atlasFile();
     const whole = readFileSync(file);
-    const before = await (await freshStore({ file })).readAtlas();
+    const before = await (await freshStore({ file })).atlas.read();
     let refused = 0;
     for (let page = 1; page < whole.length / pageSize; page += 1) {
       const spoilt = Buffer.from(whole);
@@ -78,7 +78,7 @@ describe('a damaged file', () => {
       const opened = await openStore(copy);
       if (opened.ok) {
         // A page nothing stands on, or one only the search index uses, which the check of pages does not look into.
-        expect(await opened.value.readAtlas(), `page ${page}`).toEqual(before);
+        expect(await opened.value.atlas.read(), `page ${page}`).toEqual(before);
         await opened.value.close();
       } else {
         expect(opened.trouble.code).toBe('database-damaged');
@@ -104,7 +104,7 @@ describe('a damaged file', () => {
     expect(statSync(aside).size).toBe(pageSize * 3);
     expect(existsSync(file)).toBe(false);
     const store = await filledStore({ file });
-    expect(valueIn(await store.listSheets()).every((sheet) => sheet.origin === 'sample')).toBe(true);
+    expect(valueIn(await store.sheets.list()).every((sheet) => sheet.origin === 'sample')).toBe(true);
     expect(troubleIn(await setAside(join(freshFolder(), 'nothing'), noon)).code).toBe('database-cannot-open');
   });
 
@@ -176,11 +176,11 @@ describe('a file in use', () => {
   test('another program is writing: reading goes on, saving waits and then says so, and works afterwards', async () => {
     const file = await atlasFile();
     const store = await freshStore({ file, busyMs: 150 });
-    const sheet = valueIn(await store.openSheet('own-000' as SheetId));
+    const sheet = valueIn(await store.sheets.open('own-000' as SheetId));
     const other = await freshConnection(file);
     await other.transaction('immediate', async () => {
       await other.run(`insert into meta (key, value) values ('busy', 'yes')`);
-      expect((await store.readAtlas()).parts).toHaveLength(15);
+      expect((await store.atlas.read()).parts).toHaveLength(15);
       expect(troubleIn(await keepSheet(store, sheet))).toMatchObject({
         code: 'database-locked',
         sentence: expect.stringContaining('in use by another program'),
@@ -220,13 +220,13 @@ describe('a file that may not be written to', () => {
     const file = await atlasFile();
     const store = await freshStore({ file, readOnly: true });
     expect(store.writable).toBe(false);
-    expect((await store.readAtlas()).parts).toHaveLength(15);
-    const sheet = valueIn(await store.openSheet('own-000' as SheetId));
+    expect((await store.atlas.read()).parts).toHaveLength(15);
+    const sheet = valueIn(await store.sheets.open('own-000' as SheetId));
     expect(troubleIn(await keepSheet(store, sheet))).toMatchObject({
       code: 'database-read-only',
       sentence: expect.stringContaining('may not be written to'),
     });
-    expect(troubleIn(await store.removePack('small')).code).toBe('database-read-only');
+    expect(troubleIn(await store.packs.remove('small')).code).toBe('database-read-only');
   });
 
   test.each([

@@ -34,10 +34,10 @@ for (let n = 0; n < 100_000; n += 1) {
     Buffer.from([n >> 8, n & 0x7f]),
     jpeg.subarray(-2),
   ]);
-  const added = await store.addPhoto(sheet.id, { name: `${n}.jpg`, bytes, thumbnail: png, caption: `photograph ${n}`, about: null });
+  const added = await store.photos.add(sheet.id, { name: `${n}.jpg`, bytes, thumbnail: png, caption: `photograph ${n}`, about: null });
   if (!added.ok) throw new Error(added.trouble.sentence);
   say(`photo ${n} ${added.value[0]?.id}`);
-  const described = await store.describeCase(sheet.id, { customer: `customer ${n}`, lookedBy: 'Osk', notes: 'x'.repeat(n % 5000) });
+  const described = await store.cases.describe(sheet.id, { customer: `customer ${n}`, lookedBy: 'Osk', notes: 'x'.repeat(n % 5000) });
   if (!described.ok) throw new Error(described.trouble.sentence);
   say(`words ${n}`);
 }

@@ -13,7 +13,7 @@ const say = (line: string): void => {
 const opened = await openStore(file, { expandCode });
 if (!opened.ok) throw new Error(opened.trouble.sentence);
 say('opened');
-const loaded = await opened.value.loadPack(pack, {
+const loaded = await opened.value.packs.load(pack, {
   onProgress: (step) => {
     say(step);
     // Standing still in here holds the transaction open, whatever else is under way.

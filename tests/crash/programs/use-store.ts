@@ -12,8 +12,8 @@ else {
   const store = opened.value;
   said.opened = 'opened';
   said.writable = store.writable;
-  said.parts = (await store.readAtlas()).parts.length;
-  const sheet = await store.openSheet('found-01' as SheetId);
+  said.parts = (await store.atlas.read()).parts.length;
+  const sheet = await store.sheets.open('found-01' as SheetId);
   const saved = sheet.ok ? await keepSheet(store, { ...sheet.value, id: 'from-child' as SheetId } as Sheet) : sheet;
   said.saved = saved.ok ? 'saved' : saved.trouble.code;
   await store.close();

@@ -24,11 +24,11 @@ const picture = (bytes: Buffer, rest: Partial<PhotoToAdd> = {}): PhotoToAdd => (
 const withClock = async (start: string): Promise<{ store: Store; clock: { now: string }; sheet: Sheet }> => {
   const clock = { now: start };
   const store = await filledStore({ now: () => new Date(clock.now) });
-  return { store, clock, sheet: valueIn(await store.openSheet(id('found-01'))) };
+  return { store, clock, sheet: valueIn(await store.sheets.open(id('found-01'))) };
 };
 const counted = async (store: Store) => ({
-  cases: valueIn(await store.listCases({})).length,
-  history: (await store.openCase(id('mine'), null).then((found) => (found.ok ? found.value.history.length : 0))) as number,
+  cases: valueIn(await store.cases.list({})).length,
+  history: (await store.cases.open(id('mine'), null).then((found) => (found.ok ? found.value.history.length : 0))) as number,
 });
 
 describe('case numbers', () => {
@@ -36,12 +36,12 @@ describe('case numbers', () => {
     const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const number = async (name: string) => {
       valueIn(await keepSheet(store, { ...sheet, id: id(name) }));
-      return valueIn(await store.openCase(id(name), null)).number;
+      return valueIn(await store.cases.open(id(name), null)).number;
     };
     expect(await number('a')).toBe('2026-0001');
     expect(await number('b')).toBe('2026-0002');
     expect(await number('a'), 'saved again, it keeps its number').toBe('2026-0001');
-    valueIn(await store.removeSheet(id('b')));
+    valueIn(await store.sheets.remove(id('b')));
     expect(await number('c'), 'the number of a removed case stays its own').toBe('2026-0003');
     expect(await number('b'), 'so does it when the same sheet comes back').toBe('2026-0004');
     clock.now = '2027-01-05T12:00:00.000Z';
@@ -51,7 +51,7 @@ describe('case numbers', () => {
   test('[§3] twenty-five sheets saved at once get twenty-five numbers', async () => {
     const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     await Promise.all(Array.from({ length: 25 }, async (_, n) => valueIn(await keepSheet(store, { ...sheet, id: id(`s${n}`) }))));
-    const numbers = valueIn(await store.listCases({})).map(({ number }) => number);
+    const numbers = valueIn(await store.cases.list({})).map(({ number }) => number);
     expect([...numbers].sort()).toEqual(Array.from({ length: 25 }, (_, n) => `2026-${String(n + 1).padStart(4, '0')}`));
   });
 });
@@ -66,7 +66,7 @@ describe('history', () => {
     expect(await counted(store)).toEqual({ cases: 1, history: 1 });
     const changed = { ...mine, observations: mine.observations.slice(1) };
     valueIn(await keepSheet(store, changed, 'Osk'));
-    const { history, lookedBy } = valueIn(await store.openCase(id('mine'), null));
+    const { history, lookedBy } = valueIn(await store.cases.open(id('mine'), null));
     expect(history.map(({ at, who, edition }) => ({ at, who, edition }))).toEqual([
       { at: '2026-03-04T12:00:00.000Z', who: 'Marit', edition: 'small 2026-03-02' },
       { at: '2026-03-05T12:00:00.000Z', who: 'Osk', edition: 'small 2026-03-02' },
@@ -91,17 +91,17 @@ describe('history', () => {
       expect(text, file).toContain(from);
       await writeFile(join(folder, file), text.replace(from, to));
     }
-    valueIn(await store.loadPack(folder));
+    valueIn(await store.packs.load(folder));
     clock.now = '2026-03-06T12:00:00.000Z';
     valueIn(await keepSheet(store, mine));
-    const { history } = valueIn(await store.openCase(id('mine'), null));
+    const { history } = valueIn(await store.cases.open(id('mine'), null));
     expect(history.map(({ edition }) => edition)).toEqual(['small 2026-03-02', 'small 2026-04-01']);
     expect(history.map((entry) => entry.sheet)).toEqual([mine, mine]);
     const [first, second] = history.map(({ verdict }) => verdict);
     expect(second).not.toEqual({ ...first, edition: second?.edition });
     valueIn(await keepSheet(store, mine));
     expect(
-      valueIn(await store.openCase(id('mine'), null)).history,
+      valueIn(await store.cases.open(id('mine'), null)).history,
       'saved again under the same atlas it is kept no third time',
     ).toHaveLength(2);
   });
@@ -110,51 +110,51 @@ describe('history', () => {
     const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const mine = { ...sheet, id: id('mine'), title: 'As brought in' };
     valueIn(await keepSheet(store, mine));
-    valueIn(await store.addPhoto(mine.id, picture(jpeg)));
+    valueIn(await store.photos.add(mine.id, picture(jpeg)));
     clock.now = '2026-03-06T12:00:00.000Z';
     valueIn(await keepSheet(store, { ...mine, title: 'Opened up' }));
-    valueIn(await store.describeCase(mine.id, { customer: 'Pilot station', lookedBy: 'Osk', notes: 'Shaft is blue.' }));
-    valueIn(await store.addPhoto(mine.id, picture(webp)));
-    const then = valueIn(await store.openCase(mine.id, '2026-03-05T23:59:59.999Z'));
+    valueIn(await store.cases.describe(mine.id, { customer: 'Pilot station', lookedBy: 'Osk', notes: 'Shaft is blue.' }));
+    valueIn(await store.photos.add(mine.id, picture(webp)));
+    const then = valueIn(await store.cases.open(mine.id, '2026-03-05T23:59:59.999Z'));
     expect(then).toMatchObject({ title: 'As brought in', customer: '', notes: '', number: '2026-0001' });
     expect([then.history.length, then.photos.length]).toEqual([1, 1]);
-    const now = valueIn(await store.openCase(mine.id, null));
+    const now = valueIn(await store.cases.open(mine.id, null));
     expect(now).toMatchObject({ title: 'Opened up', customer: 'Pilot station', notes: 'Shaft is blue.' });
     expect([now.history.length, now.photos.length]).toEqual([2, 2]);
-    expect(troubleIn(await store.openCase(mine.id, '2026-03-03T12:00:00.000Z'))).toMatchObject({ code: 'not-found' });
+    expect(troubleIn(await store.cases.open(mine.id, '2026-03-03T12:00:00.000Z'))).toMatchObject({ code: 'not-found' });
   });
 
   test('[§7] a verdict of another edition than the atlas is not kept: the sheet is not saved, and the case is not half there', async () => {
     const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const verdict = { kind: 'contradiction', edition: 'small 1999-01-01', sentences: [] } as const;
-    expect(troubleIn(await store.saveSheet({ ...sheet, id: id('mine') }, { verdict, who: '' }))).toMatchObject({ code: 'atlas-changed' });
+    expect(troubleIn(await store.sheets.save({ ...sheet, id: id('mine') }, { verdict, who: '' }))).toMatchObject({ code: 'atlas-changed' });
     expect(await counted(store)).toEqual({ cases: 0, history: 0 });
-    expect(troubleIn(await store.openSheet(id('mine')))).toMatchObject({ code: 'not-found' });
+    expect(troubleIn(await store.sheets.open(id('mine')))).toMatchObject({ code: 'not-found' });
   });
 
   test('[§7] a sample saved becomes a case; removed, its sample shows again and the case is gone with its photographs', async () => {
     const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
-    expect(troubleIn(await store.openCase(sheet.id, null))).toMatchObject({ code: 'not-found' });
+    expect(troubleIn(await store.cases.open(sheet.id, null))).toMatchObject({ code: 'not-found' });
     valueIn(await keepSheet(store, sheet));
-    const [photo] = valueIn(await store.addPhoto(sheet.id, picture(jpeg)));
-    valueIn(await store.removeSheet(sheet.id));
-    expect(troubleIn(await store.openCase(sheet.id, null))).toMatchObject({ code: 'not-found' });
-    expect(troubleIn(await store.photo(photo?.id as PhotoId, 'whole'))).toMatchObject({ code: 'not-found' });
-    expect(valueIn(await store.openSheet(sheet.id))).toEqual(sheet);
+    const [photo] = valueIn(await store.photos.add(sheet.id, picture(jpeg)));
+    valueIn(await store.sheets.remove(sheet.id));
+    expect(troubleIn(await store.cases.open(sheet.id, null))).toMatchObject({ code: 'not-found' });
+    expect(troubleIn(await store.photos.bytes(photo?.id as PhotoId, 'whole'))).toMatchObject({ code: 'not-found' });
+    expect(valueIn(await store.sheets.open(sheet.id))).toEqual(sheet);
   });
 
   test('[§7] a case stays when its pack is taken out and loaded again, and when the program starts anew', async () => {
     const file = `${freshFolder()}/atlas.sqlite`;
     const first = await filledStore({ file });
-    const sheet = valueIn(await first.openSheet(id('found-01')));
+    const sheet = valueIn(await first.sheets.open(id('found-01')));
     valueIn(await keepSheet(first, { ...sheet, id: id('mine') }));
-    valueIn(await first.addPhoto(id('mine'), picture(jpeg)));
-    valueIn(await first.removePack('small'));
-    const before = valueIn(await first.openCase(id('mine'), null));
+    valueIn(await first.photos.add(id('mine'), picture(jpeg)));
+    valueIn(await first.packs.remove('small'));
+    const before = valueIn(await first.cases.open(id('mine'), null));
     await first.close();
     const second = await freshStore({ file });
-    valueIn(await second.loadPack(smallPack));
-    expect(valueIn(await second.openCase(id('mine'), null))).toEqual(before);
+    valueIn(await second.packs.load(smallPack));
+    expect(valueIn(await second.cases.open(id('mine'), null))).toEqual(before);
   });
 });
 
@@ -167,22 +167,22 @@ describe('photographs', () => {
 
   test('[§3] the same picture is stored once, whichever cases and files it comes from, and goes with the last case that shows it', async () => {
     const { store } = await setUp();
-    const [plain] = valueIn(await store.addPhoto(id('one'), picture(jpeg)));
-    const again = valueIn(await store.addPhoto(id('one'), picture(jpeg, { caption: 'the same' })));
+    const [plain] = valueIn(await store.photos.add(id('one'), picture(jpeg)));
+    const again = valueIn(await store.photos.add(id('one'), picture(jpeg, { caption: 'the same' })));
     expect(again.map(({ id: of, caption }) => [of, caption])).toEqual([[plain?.id, 'the same']]);
-    const [other] = valueIn(await store.addPhoto(id('two'), picture(jpeg)));
+    const [other] = valueIn(await store.photos.add(id('two'), picture(jpeg)));
     expect(other?.id).toBe(plain?.id);
-    valueIn(await store.removePhoto(id('one'), plain?.id as PhotoId));
-    expect(valueIn(await store.photo(plain?.id as PhotoId, 'whole')).type).toBe('image/jpeg');
-    valueIn(await store.removePhoto(id('two'), plain?.id as PhotoId));
-    expect(troubleIn(await store.photo(plain?.id as PhotoId, 'whole'))).toMatchObject({ code: 'not-found' });
+    valueIn(await store.photos.remove(id('one'), plain?.id as PhotoId));
+    expect(valueIn(await store.photos.bytes(plain?.id as PhotoId, 'whole')).type).toBe('image/jpeg');
+    valueIn(await store.photos.remove(id('two'), plain?.id as PhotoId));
+    expect(troubleIn(await store.photos.bytes(plain?.id as PhotoId, 'whole'))).toMatchObject({ code: 'not-found' });
   });
 
   test('[§3] what is stored carries no position; its id is the hash of what is stored', async () => {
     const { store } = await setUp();
-    const [added] = valueIn(await store.addPhoto(id('one'), picture(jpegWithPosition(), { thumbnail: jpegWithPosition() })));
+    const [added] = valueIn(await store.photos.add(id('one'), picture(jpegWithPosition(), { thumbnail: jpegWithPosition() })));
     for (const which of ['whole', 'thumbnail'] as const) {
-      const { bytes } = valueIn(await store.photo(added?.id as PhotoId, which));
+      const { bytes } = valueIn(await store.photos.bytes(added?.id as PhotoId, which));
       expect(bytes.includes('PORT-HALLOW')).toBe(false);
       if (which === 'whole') expect(bytes.length).toBe(added?.bytes);
     }
@@ -192,28 +192,28 @@ describe('photographs', () => {
     const { store, sheet } = await setUp();
     const [first] = sheet.observations;
     const shown = valueIn(
-      await store.addPhoto(id('one'), picture(jpeg, { about: { kind: 'observation', observation: first?.id as ObservationId } })),
+      await store.photos.add(id('one'), picture(jpeg, { about: { kind: 'observation', observation: first?.id as ObservationId } })),
     );
     expect(shown[0]?.about).toEqual({ kind: 'observation', observation: first?.id });
     const slot = asId<SlotId>('compressor-wheel');
-    const [tied] = valueIn(await store.describePhoto(id('one'), shown[0]?.id as PhotoId, 'nose', { kind: 'slot', slot }));
+    const [tied] = valueIn(await store.photos.describe(id('one'), shown[0]?.id as PhotoId, 'nose', { kind: 'slot', slot }));
     expect(tied).toMatchObject({ caption: 'nose', about: { kind: 'slot', slot } });
     for (const about of [
       { kind: 'slot', slot: asId<SlotId>('propeller') },
       { kind: 'observation', observation: asId<ObservationId>('o99') },
     ] as const)
-      expect(troubleIn(await store.addPhoto(id('one'), picture(webp, { about })))).toMatchObject({ code: 'not-found', place: 'about' });
-    expect(valueIn(await store.openCase(id('one'), null)).photos, 'nothing was kept of those refused').toHaveLength(1);
+      expect(troubleIn(await store.photos.add(id('one'), picture(webp, { about })))).toMatchObject({ code: 'not-found', place: 'about' });
+    expect(valueIn(await store.cases.open(id('one'), null)).photos, 'nothing was kept of those refused').toHaveLength(1);
   });
 
   test('[§10] a damaged file and a sheet that is no case keep nothing', async () => {
     const { store } = await setUp();
-    expect(troubleIn(await store.addPhoto(id('one'), picture(jpeg.subarray(0, 300))))).toMatchObject({ code: 'photo-damaged' });
-    expect(troubleIn(await store.addPhoto(id('one'), picture(jpeg, { thumbnail: Buffer.from('none') })))).toMatchObject({
+    expect(troubleIn(await store.photos.add(id('one'), picture(jpeg.subarray(0, 300))))).toMatchObject({ code: 'photo-damaged' });
+    expect(troubleIn(await store.photos.add(id('one'), picture(jpeg, { thumbnail: Buffer.from('none') })))).toMatchObject({
       code: 'photo-unreadable',
     });
-    expect(troubleIn(await store.addPhoto(id('found-01'), picture(jpeg)))).toMatchObject({ code: 'not-found' });
-    expect(valueIn(await store.openCase(id('one'), null)).photos).toEqual([]);
+    expect(troubleIn(await store.photos.add(id('found-01'), picture(jpeg)))).toMatchObject({ code: 'not-found' });
+    expect(valueIn(await store.cases.open(id('one'), null)).photos).toEqual([]);
   });
 });
 
@@ -223,15 +223,15 @@ describe('finding cases', () => {
     const save = async (name: string, day: string, rest: Partial<Sheet>, customer: string, notes: string, who: string) => {
       clock.now = `${day}T12:00:00.000Z`;
       valueIn(await keepSheet(store, { ...sheet, id: id(name), ...rest }, who));
-      valueIn(await store.describeCase(id(name), { customer, lookedBy: who, notes }));
+      valueIn(await store.cases.describe(id(name), { customer, lookedBy: who, notes }));
     };
     await save('a', '2026-03-04', { title: 'Grey unit off the quay' }, 'Pilot station', 'Oil in the outlet.', 'Marit');
     await save('b', '2026-03-10', { title: 'Cutter', claimed: null, claimedMaker: null }, 'Réka', '=2+3', 'Osk');
     await save('c', '2026-04-02', { title: '@harbour', observations: [] }, '+44 spare', 'line one\nline "two", three', 'Osk');
     return store;
   };
-  const found = async (store: Store, filter: Parameters<Store['listCases']>[0]) =>
-    valueIn(await store.listCases(filter)).map(({ sheet }) => sheet);
+  const found = async (store: Store, filter: Parameters<Store['cases']['list']>[0]) =>
+    valueIn(await store.cases.list(filter)).map(({ sheet }) => sheet);
 
   test.each([
     [{}, ['c', 'b', 'a']],
@@ -253,7 +253,7 @@ describe('finding cases', () => {
   });
 
   test('[§7] CSV per RFC 4180: what was written is read back, row by row, quotes, commas and line ends whole', async () => {
-    const cases = valueIn(await (await shelf()).listCases({}));
+    const cases = valueIn(await (await shelf()).cases.list({}));
     const csv = casesCsv(cases);
     expect(csv.endsWith('\r\n')).toBe(true);
     expect(csv.replaceAll('\r\n', '').includes('\r')).toBe(false);
@@ -264,9 +264,9 @@ describe('finding cases', () => {
   });
 
   test('[§3] no cell begins what a spreadsheet would reckon out, whatever was typed', async () => {
-    const { data } = Papa.parse<string[]>(casesCsv(valueIn(await (await shelf()).listCases({}))));
+    const { data } = Papa.parse<string[]>(casesCsv(valueIn(await (await shelf()).cases.list({}))));
     for (const cell of data.flat()) expect(cell).not.toMatch(/^[\s\p{Cc}\p{Cf}]*[=+\-@＝＋－＠]/u);
-    const [one] = valueIn(await (await shelf()).listCases({ lookedBy: 'Marit' }));
+    const [one] = valueIn(await (await shelf()).cases.list({ lookedBy: 'Marit' }));
     if (one === undefined) throw new Error('no case');
     for (const title of ['=1+1', ' =1+1', '\t=1', '\n@x', '\u200b=1', '－1', '|calc', '-2', '+3', '%0'])
       expect(Papa.parse<string[]>(casesCsv([{ ...one, title }])).data[1]?.[3]).toBe(`'${title}`);

@@ -10,7 +10,7 @@ import { NaiveGraph } from './naive-graph.ts';
 
 const loaded = async (): Promise<Store> => {
   const store = await freshStore({ expandCode });
-  valueIn(await store.loadPack(demoPack));
+  valueIn(await store.packs.load(demoPack));
   return store;
 };
 
@@ -28,21 +28,21 @@ test('the demo pack is canonical to the byte', async () => {
 
 test('[A1] loaded, read back and exported it is the same', async () => {
   const store = await loaded();
-  const atlas = await store.readAtlas();
+  const atlas = await store.atlas.read();
   expect(atlas.parts).toEqual(pack.parts);
   expect(atlas.features).toEqual(pack.features);
   expect(atlas.models.reduce((sum, model) => sum + model.allowed.length, 0)).toBe(pack.allowed.length);
   const out = join(freshFolder(), 'out');
-  valueIn(await store.exportPack(pack.head.id, out));
+  valueIn(await store.packs.export(pack.head.id, out));
   expect(valueIn(await readPack(out, { expandCode }))).toEqual(pack);
-  expect(valueIn(await store.loadPack(out))).toMatchObject({ changed: false });
+  expect(valueIn(await store.packs.load(out))).toMatchObject({ changed: false });
 });
 
 test('every number of every part is found by its first letters and by itself', async () => {
   const store = await loaded();
   for (const part of pack.parts.filter((_, index) => index % 7 === 0)) {
     for (const number of part.numbers) {
-      const found = valueIn(await store.search(number.toLowerCase().replace(/[^a-z0-9]/g, ''), 50));
+      const found = valueIn(await store.graph.search(number.toLowerCase().replace(/[^a-z0-9]/g, ''), 50));
       expect(
         found.map((hit) => hit.node.id),
         number,
@@ -57,14 +57,14 @@ describe('the graph answers as a plain reading of the atlas does', () => {
   let naive: NaiveGraph;
   const prepare = async () => {
     store = await loaded();
-    atlas = await store.readAtlas();
+    atlas = await store.atlas.read();
     naive = new NaiveGraph(atlas);
   };
 
   test('[A3] what may sit in every slot of every model, and every model that shares its core', async () => {
     await prepare();
     for (const model of atlas.models) {
-      const page = valueIn(await store.model(model.id));
+      const page = valueIn(await store.graph.model(model.id));
       for (const slot of atlas.slots) {
         const sitting = page.slots.find((each) => each.slot === slot.id)?.parts ?? [];
         const expected = [...naive.maySit(model, slot.id)];
@@ -77,7 +77,7 @@ describe('the graph answers as a plain reading of the atlas does', () => {
   test('the line of descent of every family', async () => {
     await prepare();
     for (const family of atlas.families) {
-      const { ancestors } = valueIn(await store.descent(family.id));
+      const { ancestors } = valueIn(await store.graph.descent(family.id));
       expect(ancestors.map((line) => line.family.id).sort()).toEqual([...naive.ancestors(family.id)].sort());
     }
   });
@@ -86,7 +86,7 @@ describe('the graph answers as a plain reading of the atlas does', () => {
     await prepare();
     for (const a of atlas.families) {
       for (const b of atlas.families) {
-        const { steps } = valueIn(await store.related(a.id, b.id));
+        const { steps } = valueIn(await store.graph.related(a.id, b.id));
         const distance = naive.distance(a.id, b.id);
         if (steps === null) {
           expect(distance, `${a.id} ${b.id}`).toBeNull();

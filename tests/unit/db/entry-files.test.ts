@@ -44,14 +44,14 @@ describe('[A6] other words, number patterns and instruments are data', () => {
   test('[A6] they load into the store, are read back as they were written, and exported the same to the byte', async () => {
     const folder = await packWith(({ makers }) => Object.assign(makers[0] as object, {}));
     const store = await filledStore();
-    valueIn(await store.loadPack(folder, { anyEdition: true }));
-    const atlas = await store.readAtlas();
+    valueIn(await store.packs.load(folder, { anyEdition: true }));
+    const atlas = await store.atlas.read();
     expect(atlas.instruments).toEqual([instrument]);
     expect(atlas.makers[0]?.numbering).toEqual(numbering);
     expect(atlas.features[0]?.alsoCalled).toEqual(['letters']);
-    expect(valueIn(await store.vocabulary()).instruments).toEqual([instrument]);
+    expect(valueIn(await store.atlas.vocabulary()).instruments).toEqual([instrument]);
     const out = join(freshFolder(), 'out');
-    valueIn(await store.exportPack('small', out));
+    valueIn(await store.packs.export('small', out));
     const again = valueIn(await readPack(out, { expandCode: expandH7 }));
     expect(again).toEqual(valueIn(await readPack(folder, { expandCode: expandH7 })));
   });

@@ -10,7 +10,7 @@ const read = (steps: readonly { from: { name: string }; how: string; to: { name:
 
 describe('[A3] what may sit where', () => {
   test('a model’s page lists every part by slot with its role, and the parts that superseded them', async () => {
-    const page = valueIn(await (await filledStore()).model(model('petrel-13')));
+    const page = valueIn(await (await filledStore()).graph.model(model('petrel-13')));
     expect(page.slots.map(({ slot, parts }) => [slot, parts.map((each) => [each.part.id, each.role, each.inPlaceOf?.id ?? null])])).toEqual(
       [
         ['compressor-housing', [['ch-petrel', 'names', null]]],
@@ -38,14 +38,14 @@ describe('[A3] what may sit where', () => {
 
   test('a part’s page says where it may sit, and through which part where it is not listed itself', async () => {
     const store = await filledStore();
-    expect(valueIn(await store.part(part('cw-petrel-13-c'))).sitsIn).toEqual([
+    expect(valueIn(await store.graph.part(part('cw-petrel-13-c'))).sitsIn).toEqual([
       {
         model: { kind: 'model', id: 'petrel-13', name: 'Petrel 13 Cartridge' },
         role: 'names',
         inPlaceOf: { kind: 'part', id: 'cw-petrel-13', name: 'Petrel 13 compressor wheel' },
       },
     ]);
-    expect(valueIn(await store.part(part('bh-tern'))).sitsIn.map((each) => [each.model.id, each.role])).toEqual([
+    expect(valueIn(await store.graph.part(part('bh-tern'))).sitsIn.map((each) => [each.model.id, each.role])).toEqual([
       ['tern-4', 'names'],
       ['tern-9', 'names'],
     ]);
@@ -53,41 +53,43 @@ describe('[A3] what may sit where', () => {
 
   test('[A5] a part’s page keeps what is not known, and the source of each fact', async () => {
     const store = await filledStore();
-    expect(valueIn(await store.part(part('ch-petrel'))).facts[1]).toEqual({
+    expect(valueIn(await store.graph.part(part('ch-petrel'))).facts[1]).toEqual({
       feature: 'ch-recess-diameter',
       fact: { kind: 'not known' },
       source: 'shop-book',
     });
-    expect(valueIn(await store.part(part('ch-rowan'))).facts.map(({ source }) => source)).toEqual(['shop-book', 'bench']);
+    expect(valueIn(await store.graph.part(part('ch-rowan'))).facts.map(({ source }) => source)).toEqual(['shop-book', 'bench']);
   });
 });
 
 test('the chain of supersession reads from the oldest, whichever part is asked of', async () => {
   const store = await filledStore();
   for (const id of ['cw-petrel-13', 'cw-petrel-13-b', 'cw-petrel-13-c']) {
-    expect(valueIn(await store.supersession(part(id))).map((each) => each.id)).toEqual([
+    expect(valueIn(await store.graph.supersession(part(id))).map((each) => each.id)).toEqual([
       'cw-petrel-13',
       'cw-petrel-13-b',
       'cw-petrel-13-c',
     ]);
   }
-  expect(valueIn(await store.supersession(part('bh-tern'))).map((each) => each.id)).toEqual(['bh-tern']);
+  expect(valueIn(await store.graph.supersession(part('bh-tern'))).map((each) => each.id)).toEqual(['bh-tern']);
 });
 
 describe('models that share a core', () => {
   test('one bearing housing under two wheels is not one core', async () => {
-    expect(valueIn(await (await filledStore()).sharesCore(model('tern-4')))).toEqual([]);
+    expect(valueIn(await (await filledStore()).graph.sharesCore(model('tern-4')))).toEqual([]);
   });
 });
 
 describe('descent', () => {
   test('ancestors and descendants by descent and succession, each with the edge that leads to it', async () => {
     const store = await filledStore();
-    expect(valueIn(await store.descent(family('petrel'))).ancestors).toMatchObject([
+    expect(valueIn(await store.graph.descent(family('petrel'))).ancestors).toMatchObject([
       { family: { id: 'tern' }, via: { id: 'petrel' }, how: 'descends from' },
     ]);
-    expect(valueIn(await store.descent(family('tern'))).descendants).toMatchObject([{ family: { id: 'petrel' }, via: { id: 'tern' } }]);
-    expect(valueIn(await store.descent(family('rowan')))).toEqual({ ancestors: [], descendants: [] });
+    expect(valueIn(await store.graph.descent(family('tern'))).descendants).toMatchObject([
+      { family: { id: 'petrel' }, via: { id: 'tern' } },
+    ]);
+    expect(valueIn(await store.graph.descent(family('rowan')))).toEqual({ ancestors: [], descendants: [] });
   });
 });
 
@@ -109,14 +111,14 @@ describe('the shortest reason two families are related', () => {
     ],
     ['tern', 'tern', []],
   ])('from %s to %s', async (a, b, steps) => {
-    expect(read(valueIn(await (await filledStore()).related(family(a), family(b))).steps)).toEqual(steps);
+    expect(read(valueIn(await (await filledStore()).graph.related(family(a), family(b))).steps)).toEqual(steps);
   });
 
   test('the maker’s name counts only when nothing else joins them', async () => {
     const store = await filledStore();
-    const page = valueIn(await store.maker(asId<MakerId>('merrowby')));
+    const page = valueIn(await store.graph.maker(asId<MakerId>('merrowby')));
     expect(page.families.map((each) => each.id)).toEqual(['tern', 'petrel']);
-    const steps = valueIn(await store.related(family('tern'), family('petrel'))).steps;
+    const steps = valueIn(await store.graph.related(family('tern'), family('petrel'))).steps;
     expect(steps?.some((step) => step.from.kind === 'maker')).toBe(false);
   });
 });
@@ -129,7 +131,7 @@ describe('what else a part fits', () => {
   test('partners across every joint, the part on its own side, those that drop in first and those that fail left out', async () => {
     const store = await filledStore();
     const answer = valueIn(
-      await store.fits(
+      await store.graph.fits(
         part('bh-tern'),
         judge({ 'ch-tern bh-tern': 'not known', 'ch-petrel bh-tern': 'will not fit', 'bs-journal bh-tern': 'after work' }),
       ),
@@ -140,7 +142,7 @@ describe('what else a part fits', () => {
       ['bearings-in-housing', 'bs-cartridge', 'drops in'],
       ['bearings-in-housing', 'bs-journal', 'after work'],
     ]);
-    const fromAbove = valueIn(await store.fits(part('ch-tern'), judge({})));
+    const fromAbove = valueIn(await store.graph.fits(part('ch-tern'), judge({})));
     expect(fromAbove.partners.map(({ fit }) => [fit.a, fit.b])).toEqual([
       ['ch-tern', 'bh-tern'],
       ['ch-tern', 'bh-petrel'],
@@ -151,7 +153,7 @@ describe('what else a part fits', () => {
 
 test('pages of families and makers', async () => {
   const store = await filledStore();
-  expect(valueIn(await store.family(family('petrel')))).toMatchObject({
+  expect(valueIn(await store.graph.family(family('petrel')))).toMatchObject({
     maker: { id: 'merrowby' },
     descendsFrom: [{ id: 'tern' }],
     succeeds: [{ id: 'tern' }],
@@ -160,7 +162,7 @@ test('pages of families and makers', async () => {
     generations: [{ id: 'petrel-1' }, { id: 'petrel-2' }],
     models: [{ id: 'petrel-13' }],
   });
-  const maker = valueIn(await store.maker(asId<MakerId>('merrowby')));
+  const maker = valueIn(await store.graph.maker(asId<MakerId>('merrowby')));
   expect(maker.tradeNames.map(({ name }) => name)).toEqual(['Lisle Air Engines', 'Lisle-Merrowby', 'Merrowby']);
   expect(maker.grammar).toEqual([
     'family: one of Tern, Petrel',
@@ -171,8 +173,8 @@ test('pages of families and makers', async () => {
 
 test('the vocabulary is the atlas’s own terms, makers, families and models', async () => {
   const store = await filledStore();
-  const atlas = await store.readAtlas();
-  const vocabulary = valueIn(await store.vocabulary());
+  const atlas = await store.atlas.read();
+  const vocabulary = valueIn(await store.atlas.vocabulary());
   expect(vocabulary).toMatchObject({
     edition: atlas.edition,
     packs: [{ id: 'small', edition: '2026-03-02', invented: true }],
@@ -191,14 +193,14 @@ test('the vocabulary is the atlas’s own terms, makers, families and models', a
 test('an id the atlas does not have is a trouble that names it', async () => {
   const store = await filledStore();
   const asked = [
-    store.maker(asId('nobody')),
-    store.family(family('nobody')),
-    store.model(model('nobody')),
-    store.part(part('nobody')),
-    store.descent(family('nobody')),
-    store.related(family('tern'), family('nobody')),
-    store.supersession(part('nobody')),
-    store.fits(part('nobody'), () => {
+    store.graph.maker(asId('nobody')),
+    store.graph.family(family('nobody')),
+    store.graph.model(model('nobody')),
+    store.graph.part(part('nobody')),
+    store.graph.descent(family('nobody')),
+    store.graph.related(family('tern'), family('nobody')),
+    store.graph.supersession(part('nobody')),
+    store.graph.fits(part('nobody'), () => {
       throw new Error('not reached');
     }),
   ];

@@ -5,4 +5,4 @@ import { compileAtlas, type Sheet } from '../../../reasoner/index.ts';
 
 /** Saves a sheet as the desk does: judged under the store's own atlas, verdict and all. */
 export const keepSheet = (store: Store, sheet: Sheet, who = ''): Promise<Outcome<SheetSummary>> =>
-  saveJudged(store, async () => compileAtlas(await store.readAtlas()), sheet, who);
+  saveJudged(store, async () => compileAtlas(await store.atlas.read()), sheet, who);

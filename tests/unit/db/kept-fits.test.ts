@@ -13,19 +13,19 @@ const fitEngine = { edition: fitsEdition, judge: judgeJoint, featuresOf };
 describe('[F2] the fits kept with the atlas', () => {
   test('[F2] what a part fits, from the fits kept, is what judging it anew gives: every seventh part of the demo atlas', async () => {
     const store = await freshStore({ expandCode, fitEngine });
-    valueIn(await store.loadPack(demoPack));
+    valueIn(await store.packs.load(demoPack));
     const bare = await freshStore({ expandCode });
-    valueIn(await bare.loadPack(demoPack));
-    const atlas = compileAtlas(await store.readAtlas());
+    valueIn(await bare.packs.load(demoPack));
+    const atlas = compileAtlas(await store.atlas.read());
     const judge = (joint: Parameters<typeof fitOf>[1], a: PartId, b: PartId) => fitOf(atlas, joint, a, b);
     let edges = 0;
     for (const { id } of atlas.atlas.parts.filter((_, i) => i % 7 === 0)) {
       const kept = valueIn(
-        await store.fits(id, () => {
+        await store.graph.fits(id, () => {
           throw new Error('kept fits are not judged again');
         }),
       );
-      expect(kept, id).toEqual(valueIn(await bare.fits(id, judge)));
+      expect(kept, id).toEqual(valueIn(await bare.graph.fits(id, judge)));
       edges += kept.partners.length;
     }
     expect(edges).toBeGreaterThan(500);
@@ -88,17 +88,17 @@ describe('[F2] the fits kept with the atlas', () => {
     };
     const verdicts = async (store: Awaited<ReturnType<typeof freshStore>>) =>
       valueIn(
-        await store.fits(asId('ch-tern'), () => {
+        await store.graph.fits(asId('ch-tern'), () => {
           throw new Error('kept fits are not judged again');
         }),
       ).partners.map(({ part, fit }) => [part.id, fit.verdict, fit.findings.map(({ asked }) => asked)]);
     const store = await freshStore({ fitEngine });
-    valueIn(await store.loadPack(await asking(0.12, '2026-03-02')));
+    valueIn(await store.packs.load(await asking(0.12, '2026-03-02')));
     const before = await verdicts(store);
-    valueIn(await store.loadPack(await asking(0.1, '2026-03-03')));
+    valueIn(await store.packs.load(await asking(0.1, '2026-03-03')));
     const after = await verdicts(store);
     const anew = await freshStore({ fitEngine });
-    valueIn(await anew.loadPack(await asking(0.1, '2026-03-03')));
+    valueIn(await anew.packs.load(await asking(0.1, '2026-03-03')));
     expect(after).toEqual(await verdicts(anew));
     expect(after, 'the clearance of 0.05 to 0.105 mm is within 0.12 and straddles 0.1').not.toEqual(before);
   });
@@ -113,7 +113,7 @@ describe('[F2] the fits kept with the atlas', () => {
       throw new Error('kept fits are not judged again');
     };
     const verdicts = async (store: typeof before) =>
-      valueIn(await store.fits(asId('bh-petrel'), never)).partners.map(({ part, fit }) => [part.id, fit.verdict]);
+      valueIn(await store.graph.fits(asId('bh-petrel'), never)).partners.map(({ part, fit }) => [part.id, fit.verdict]);
     const earlier = await verdicts(before);
     expect(earlier).toContainEqual(['ch-tern', 'drops in']);
     await before.close();
@@ -123,19 +123,19 @@ describe('[F2] the fits kept with the atlas', () => {
     expect(now).not.toEqual(earlier);
     await store.close();
     const bare = await freshStore({ file });
-    await expect(bare.fits(asId('bh-petrel'), never)).rejects.toThrow('kept fits are not judged again');
+    await expect(bare.graph.fits(asId('bh-petrel'), never)).rejects.toThrow('kept fits are not judged again');
   });
 
   test('[F2] an atlas changed without the engine says its fits are old, and keeps them when it is next asked with one', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const bare = await filledStore({ file });
-    const atlas = compileAtlas(await bare.readAtlas());
-    const judged = valueIn(await bare.fits(asId('ch-tern'), (joint, a, b) => fitOf(atlas, joint, a, b)));
+    const atlas = compileAtlas(await bare.atlas.read());
+    const judged = valueIn(await bare.graph.fits(asId('ch-tern'), (joint, a, b) => fitOf(atlas, joint, a, b)));
     await bare.close();
     const store = await freshStore({ file, fitEngine });
     expect(
       valueIn(
-        await store.fits(asId('ch-tern'), () => {
+        await store.graph.fits(asId('ch-tern'), () => {
           throw new Error('kept fits are not judged again');
         }),
       ),
@@ -148,7 +148,7 @@ describe('[F2] the fits kept with the atlas', () => {
   test('[F2] taking a pack out takes its fits out', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const store = await filledStore({ file, fitEngine });
-    valueIn(await store.removePack('small'));
+    valueIn(await store.packs.remove('small'));
     await store.close();
     const connection = await freshConnection(file);
     for (const table of ['mates', 'matings', 'fits']) expect(await connection.all(`select * from ${table}`), table).toEqual([]);

@@ -36,7 +36,7 @@ export const freshStore = async (options: StoreOptions & { file?: string } = {})
 
 export const filledStore = async (options: StoreOptions & { file?: string } = {}): Promise<Store> => {
   const store = await freshStore(options);
-  valueIn(await store.loadPack(smallPack));
+  valueIn(await store.packs.load(smallPack));
   return store;
 };
 

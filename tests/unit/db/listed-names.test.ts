@@ -115,8 +115,8 @@ describe('[A4] a grammar reads every name its maker lists, or the pack is at fau
       (models[first] as Entry<Model>).name = 'Heron';
     });
     const store = await freshStore({ faultOfName: faultOfListedName });
-    expect(troubleIn(await store.loadPack(folder)).sentence).toContain('"Heron"');
-    expect(valueIn(await store.packs())).toEqual([]);
+    expect(troubleIn(await store.packs.load(folder)).sentence).toContain('"Heron"');
+    expect(valueIn(await store.packs.list())).toEqual([]);
     const opened = await openHouse(freshFolder(), join(folder, '..'), () => undefined);
     expect(opened).toMatchObject({ ok: false, trouble: { code: 'pack-invalid' } });
   });

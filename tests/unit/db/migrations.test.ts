@@ -5,17 +5,19 @@ import { getTableColumns, getTableName, is } from 'drizzle-orm';
 import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, test } from 'vitest';
 import { addPhoto, readPhoto } from '../../../db/cases/case-photos.ts';
-import { keepEntry, openCase, openCaseFile } from '../../../db/cases/case-shelf.ts';
+import { keepEntry, openCase, openCaseFile } from '../../../db/cases/kept-cases.ts';
 import type { CourseId } from '../../../db/drills/learning.ts';
 import { learningShelf } from '../../../db/drills/learning-shelf.ts';
 import type { Connection } from '../../../db/driver/connection.ts';
+import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { hashOf, migrate } from '../../../db/migrations/migrate.ts';
 import type { Migration } from '../../../db/migrations/migration.ts';
 import { schemaText } from '../../../db/migrations/schema-text.ts';
 import { loadPack } from '../../../db/packs/load.ts';
 import * as schema from '../../../db/schema.ts';
-import { saveSheet } from '../../../db/sheets/sheet-shelf.ts';
+import { saveSheet } from '../../../db/sheets/kept-sheets.ts';
+import { doorTo } from '../../../db/store/door.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
 import { asId, type CaseVerdict, type Sheet, type SheetId, type Subject, type TopicId } from '../../../reasoner/index.ts';
 import { rowCounts, rowsAsSql } from './fill.ts';
@@ -67,8 +69,7 @@ const filled = async (): Promise<Connection> => {
 
 /** A course, a learner on it, and one answer with its card. */
 const keepLearning = async (connection: Connection): Promise<void> => {
-  const within = async <T>(work: () => Promise<T>) => ({ ok: true, value: await connection.transaction('immediate', work) }) as const;
-  const shelf = learningShelf(connection, within, within, () => noon);
+  const shelf = learningShelf(doorTo(sqliteDriver(connection), connection, () => noon));
   const course = asId<CourseId>('first-year');
   await shelf.saveCourse({ id: course, name: 'First year', families: [asId('petrel')], kinds: null, newPerDay: 5 });
   await shelf.saveLearner({ id: asId('jory'), name: 'Jory', course });

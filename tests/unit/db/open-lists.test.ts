@@ -60,8 +60,8 @@ describe('[A7] a pack says where a list is not whole', () => {
       'compressor-housing',
     ]);
     const store = await filledStore();
-    valueIn(await store.loadPack(folder, { anyEdition: true }));
-    const { models } = await store.readAtlas();
+    valueIn(await store.packs.load(folder, { anyEdition: true }));
+    const { models } = await store.atlas.read();
     expect(models[0]?.openEnded).toEqual(['compressor-wheel', 'compressor-housing']);
     expect(models.slice(1).some((model) => 'openEnded' in model)).toBe(false);
     // Its page says so, and of a core or housing slot of which it lists nothing too.
@@ -71,23 +71,23 @@ describe('[A7] a pack says where a list is not whole', () => {
         (models[at]?.openEnded ?? []).concat(atlasSlots.flatMap(({ id, group }) => (group === 'plate' || listed.has(id) ? [] : [id]))),
       );
     };
-    const { slots: atlasSlots } = await store.readAtlas();
+    const { slots: atlasSlots } = await store.atlas.read();
     for (const at of models.keys()) {
-      const { openEnded } = valueIn(await store.model((models[at] as (typeof models)[number]).id));
+      const { openEnded } = valueIn(await store.graph.model((models[at] as (typeof models)[number]).id));
       expect(openEnded, models[at]?.name).toEqual(atlasSlots.map(({ id }) => id).filter((id) => silent(at).has(id)));
     }
 
     const out = join(freshFolder(), 'out');
-    valueIn(await store.exportPack('small', out));
+    valueIn(await store.packs.export('small', out));
     expect(valueIn(await readPack(out, { expandCode: expandH7 }))).toEqual(valueIn(await readPack(folder, { expandCode: expandH7 })));
     const again = join(freshFolder(), 'again');
     const second = await freshStore();
-    valueIn(await second.loadPack(out));
-    valueIn(await second.exportPack('small', again));
+    valueIn(await second.packs.load(out));
+    valueIn(await second.packs.export('small', again));
     expect(await readFile(join(again, 'models.json'), 'utf8')).toBe(await readFile(join(out, 'models.json'), 'utf8'));
 
-    valueIn(await store.removePack('small'));
-    expect((await store.readAtlas()).models).toEqual([]);
+    valueIn(await store.packs.remove('small'));
+    expect((await store.atlas.read()).models).toEqual([]);
   });
 
   test('[A7] a filled database from before comes with whole lists, and its slots cannot go while a list is open at them', async () => {
@@ -282,7 +282,7 @@ describe('[A7] what a sound pack should know of itself', () => {
       files.allowed = files.allowed.filter(([model, slot]) => model !== id || slot === 'compressor-wheel');
     });
     const store = await freshStore();
-    const loaded = valueIn(await store.loadPack(folder));
+    const loaded = valueIn(await store.packs.load(folder));
     expect(loaded.changed).toBe(true);
     expect(loaded.warnings).toEqual(await warningsOf(folder));
   });

@@ -38,18 +38,18 @@ describe('[O7] what is plausible is data of the vocabulary', () => {
   test('[O7] it is read, kept, read back, told to the window, and exported the same to the byte', async () => {
     const folder = await packWith();
     const store = await freshStore({ slipOf });
-    valueIn(await store.loadPack(folder));
-    const { features } = await store.readAtlas();
+    valueIn(await store.packs.load(folder));
+    const { features } = await store.atlas.read();
     expect(rangeOf(features, 'cw-blades')).toEqual({ from: 3, to: 20 });
     expect(rangeOf(features, 'cw-exducer')).toEqual({ from: 20, to: 200 });
     expect(features.filter((feature) => 'plausible' in feature)).toHaveLength(2);
-    expect(rangeOf(valueIn(await store.vocabulary()).features, 'cw-exducer')).toEqual({ from: 20, to: 200 });
+    expect(rangeOf(valueIn(await store.atlas.vocabulary()).features, 'cw-exducer')).toEqual({ from: 20, to: 200 });
     const out = join(freshFolder(), 'out');
-    valueIn(await store.exportPack('small', out));
+    valueIn(await store.packs.export('small', out));
     expect(valueIn(await readPack(out, asked))).toEqual(valueIn(await readPack(folder, asked)));
     const [second, again] = [await freshStore(), join(freshFolder(), 'again')];
-    valueIn(await second.loadPack(out));
-    valueIn(await second.exportPack('small', again));
+    valueIn(await second.packs.load(out));
+    valueIn(await second.packs.export('small', again));
     expect(await readFile(join(again, 'features.json'), 'utf8')).toBe(await readFile(join(out, 'features.json'), 'utf8'));
   });
 
@@ -155,7 +155,7 @@ describe('[O7] where nobody can be asked, what is implausible is refused with th
     };
   const storeWith = async () => {
     const store = await freshStore({ slipOf });
-    valueIn(await store.loadPack(await packWith()));
+    valueIn(await store.packs.load(await packWith()));
     return store;
   };
   const fileOf = async (change: (sheet: SheetFile) => void): Promise<string> => {
@@ -207,7 +207,7 @@ describe('[O7] where nobody can be asked, what is implausible is refused with th
     ],
   ])('[O7] a sheet file with %s', async (_, change, place, expected) => {
     const text = await fileOf(change);
-    const trouble = troubleIn(await (await storeWith()).readSheet(text, 'unit.json'));
+    const trouble = troubleIn(await (await storeWith()).sheets.read(text, 'unit.json'));
     expect(trouble.code).toBe('sheet-invalid');
     expect(trouble.place).toMatch(/^unit\.json, row \d+, /);
     expect(trouble.place).toContain(place);
@@ -223,34 +223,34 @@ describe('[O7] where nobody can be asked, what is implausible is refused with th
     ['111 blades', blades(111, 111, { confirmed: true })],
   ])('[O7] %s comes in confirmed, and the confirmation is kept: on the shelf, in the file and in a pack', async (_, change) => {
     const store = await storeWith();
-    const read = valueIn(await store.readSheet(await fileOf(change), 'unit.json'));
+    const read = valueIn(await store.sheets.read(await fileOf(change), 'unit.json'));
     expect(read.observations.filter(({ confirmed }) => confirmed === true)).toHaveLength(1);
     const folder = await packWith((_features, sheet) => change(sheet));
     const other = await freshStore({ slipOf });
-    valueIn(await other.loadPack(folder));
-    expect(valueIn(await other.openSheet('found-01' as SheetId)).observations).toEqual(read.observations);
+    valueIn(await other.packs.load(folder));
+    expect(valueIn(await other.sheets.open('found-01' as SheetId)).observations).toEqual(read.observations);
     const out = join(freshFolder(), 'out');
-    valueIn(await other.exportPack('small', out));
+    valueIn(await other.packs.export('small', out));
     expect((JSON.parse(await readFile(join(out, sample), 'utf8')) as Sheet).observations).toEqual(read.observations);
   });
 
   test('[O7] a confirmation is yes or not there', async () => {
     for (const confirmed of [false, 'yes', null]) {
-      const trouble = troubleIn(await (await storeWith()).readSheet(await fileOf(exducer(5720, { confirmed })), 'unit.json'));
+      const trouble = troubleIn(await (await storeWith()).sheets.read(await fileOf(exducer(5720, { confirmed })), 'unit.json'));
       expect(trouble.sentence).toContain('observations[1].confirmed');
     }
   });
 
   test('[O7] what is on the shelf already is never lost to a range drawn later', async () => {
     const store = await storeWith();
-    const sheet = valueIn(await store.openSheet('found-01' as SheetId));
+    const sheet = valueIn(await store.sheets.open('found-01' as SheetId));
     const old: Sheet = {
       ...sheet,
       observations: sheet.observations.map((one) =>
         one.value.kind === 'measure' ? { ...one, value: { kind: 'measure', value: 5720 } } : one,
       ),
     };
-    expect(valueIn(await store.checkSheet(old))).toEqual(old);
+    expect(valueIn(await store.sheets.check(old))).toEqual(old);
   });
 });
 

@@ -3,7 +3,7 @@ import { compact } from '../../../db/store/search-terms.ts';
 import { filledStore, freshStore, valueIn } from './kit.ts';
 
 const search = async (text: string, limit = 20): Promise<string[]> =>
-  valueIn(await (await filledStore()).search(text, limit)).map((hit) => `${hit.node.kind} ${hit.node.id}`);
+  valueIn(await (await filledStore()).graph.search(text, limit)).map((hit) => `${hit.node.kind} ${hit.node.id}`);
 
 test.each(['BERTH 204-1117', 'berth204-1117', 'BERTH2041117', 'berth.204 1117', 'BERTH 204‐1117'])(
   'the number %s is found however it is written',
@@ -32,7 +32,7 @@ test('a number is found by any of its groups', async () => {
 });
 
 test('the hit says which of a part’s numbers matched', async () => {
-  const [hit] = valueIn(await (await filledStore()).search('KNOT882057', 5));
+  const [hit] = valueIn(await (await filledStore()).graph.search('KNOT882057', 5));
   expect(hit).toEqual({
     node: { kind: 'part', id: 'cw-petrel-13-c', name: 'Petrel 13 compressor wheel, milled' },
     detail: 'Merrowby · compressor wheel',
@@ -60,7 +60,7 @@ test('a maker is found by any name it traded under', async () => {
 });
 
 test('a pattern part says that it has no maker’s name', async () => {
-  const [hit] = valueIn(await (await filledStore()).search('Quay bearing', 5));
+  const [hit] = valueIn(await (await filledStore()).graph.search('Quay bearing', 5));
   expect(hit?.detail).toBe('no maker’s name · bearing housing');
 });
 
@@ -78,7 +78,7 @@ test('at most as many hits as asked for, each node once', async () => {
 });
 
 test('an empty atlas has nothing to find', async () => {
-  expect(valueIn(await (await freshStore()).search('tern', 5))).toEqual([]);
+  expect(valueIn(await (await freshStore()).graph.search('tern', 5))).toEqual([]);
 });
 
 test('accents and case make no difference', () => {

@@ -14,7 +14,7 @@ import {
 import { keepSheet } from './keep-sheet.ts';
 import { filledStore, noon, troubleIn, valueIn } from './kit.ts';
 
-const found = async (store: Store): Promise<Sheet> => valueIn(await store.openSheet(asId<SheetId>('found-01')));
+const found = async (store: Store): Promise<Sheet> => valueIn(await store.sheets.open(asId<SheetId>('found-01')));
 const seen = (slot: string, feature: string, value: Observation['value'], sure: Observation['sure'] = { kind: 'seen' }): Observation => ({
   id: asId<ObservationId>('o9'),
   slot: asId<SlotId>(slot),
@@ -102,18 +102,18 @@ describe('a sheet held against the atlas', () => {
   ])('%s', async (_, change, code, place) => {
     const store = await filledStore();
     const sheet = { ...(await found(store)), id: asId<SheetId>('new'), ...change };
-    const trouble = troubleIn(await store.checkSheet(sheet));
+    const trouble = troubleIn(await store.sheets.check(sheet));
     expect(trouble).toMatchObject({ code, place: `sheet new, ${place}` });
     expect(trouble.sentence).toMatch(/found .+, expected .+\./);
     // Saving says the same, and saves nothing.
     expect(troubleIn(await keepSheet(store, sheet))).toEqual(trouble);
-    expect(troubleIn(await store.openSheet(sheet.id)).code).toBe('not-found');
+    expect(troubleIn(await store.sheets.open(sheet.id)).code).toBe('not-found');
   });
 
   test('everything wrong is told at once', async () => {
     const store = await filledStore();
     const sheet = { ...(await found(store)), claimedMaker: asId<MakerId>('nobody'), absent: [asId<SlotId>('propeller')] };
-    const trouble = troubleIn(await store.checkSheet(sheet));
+    const trouble = troubleIn(await store.sheets.check(sheet));
     expect(trouble.all?.map((each) => each.place)).toEqual(['sheet found-01, claimedMaker', 'sheet found-01, absent[0]']);
     expect(trouble.sentence).toContain('2 such places in all');
   });
@@ -122,9 +122,9 @@ describe('a sheet held against the atlas', () => {
     const store = await filledStore();
     const unseen = [{ slot: asId<SlotId>('bearing-set'), feature: asId<FeatureId>('bs-kind'), why: 'may not be opened' }] as const;
     const sheet: Sheet = { ...(await found(store)), id: asId<SheetId>('new'), observations: [], unseen };
-    expect(valueIn(await store.checkSheet(sheet))).toEqual(sheet);
+    expect(valueIn(await store.sheets.check(sheet))).toEqual(sheet);
     valueIn(await keepSheet(store, sheet));
-    expect(valueIn(await store.openSheet(sheet.id)).unseen).toEqual(unseen);
+    expect(valueIn(await store.sheets.open(sheet.id)).unseen).toEqual(unseen);
   });
 
   test('[O6] observations that contradict each other may be saved: the reasoner speaks of them', async () => {
@@ -138,14 +138,14 @@ describe('a sheet held against the atlas', () => {
 describe('a sheet file', () => {
   const read = async (change: (text: string) => string): Promise<Outcome<Sheet>> => {
     const store = await filledStore();
-    return await store.readSheet(change(sheetText(await found(store))), 'petrel.json');
+    return await store.sheets.read(change(sheetText(await found(store))), 'petrel.json');
   };
 
   test('reads back as it was written, and nothing is saved', async () => {
     const store = await filledStore();
     const sheet = { ...(await found(store)), id: asId<SheetId>('from-file') };
-    expect(valueIn(await store.readSheet(sheetText(sheet), 'petrel.json'))).toEqual(sheet);
-    expect(valueIn(await store.listSheets())).toHaveLength(2);
+    expect(valueIn(await store.sheets.read(sheetText(sheet), 'petrel.json'))).toEqual(sheet);
+    expect(valueIn(await store.sheets.list())).toHaveLength(2);
   });
 
   test('text that is no JSON, with its row', async () => {
@@ -193,14 +193,14 @@ describe('the shelf', () => {
     const store = await filledStore({ now: () => new Date(noon.getTime() + 60_000 * minute++) });
     const sheet = await found(store);
     for (const id of ['a', 'b', 'c', 'a']) valueIn(await keepSheet(store, { ...sheet, id: asId<SheetId>(id) }));
-    expect(valueIn(await store.listSheets()).map((each) => each.id)).toEqual(['a', 'c', 'b', 'found-01', 'planned-01']);
+    expect(valueIn(await store.sheets.list()).map((each) => each.id)).toEqual(['a', 'c', 'b', 'found-01', 'planned-01']);
   });
 
   test('a sample cannot be removed, and what is not there cannot either', async () => {
     const store = await filledStore();
-    expect(troubleIn(await store.removeSheet(asId<SheetId>('found-01'))).code).toBe('sheet-is-sample');
-    expect(troubleIn(await store.removeSheet(asId<SheetId>('nothing'))).code).toBe('not-found');
-    expect(troubleIn(await store.openSheet(asId<SheetId>('nothing'))).code).toBe('not-found');
+    expect(troubleIn(await store.sheets.remove(asId<SheetId>('found-01'))).code).toBe('sheet-is-sample');
+    expect(troubleIn(await store.sheets.remove(asId<SheetId>('nothing'))).code).toBe('not-found');
+    expect(troubleIn(await store.sheets.open(asId<SheetId>('nothing'))).code).toBe('not-found');
   });
 
   test('a sheet comes back exactly: notes, letters, decimals and signs', async () => {
@@ -219,7 +219,7 @@ describe('the shelf', () => {
       chosen: {},
     };
     valueIn(await keepSheet(store, sheet));
-    expect(valueIn(await store.openSheet(sheet.id))).toEqual(sheet);
+    expect(valueIn(await store.sheets.open(sheet.id))).toEqual(sheet);
   });
 
   test('saves side by side all arrive', async () => {
@@ -227,6 +227,6 @@ describe('the shelf', () => {
     const sheet = await found(store);
     const saved = await Promise.all(Array.from({ length: 25 }, (_, n) => keepSheet(store, { ...sheet, id: asId<SheetId>(`s${n}`) })));
     expect(saved.every((outcome) => outcome.ok)).toBe(true);
-    expect(valueIn(await store.listSheets())).toHaveLength(27);
+    expect(valueIn(await store.sheets.list())).toHaveLength(27);
   });
 });

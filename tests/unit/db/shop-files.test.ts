@@ -50,30 +50,30 @@ describe('[F2] what a shop can do, in a pack', () => {
     const folder = await packWith();
     const pack = valueIn(await readPack(folder, { expandCode: expandH7 }));
     const store = await freshStore();
-    valueIn(await store.loadPack(folder));
-    const atlas = await store.readAtlas();
+    valueIn(await store.packs.load(folder));
+    const atlas = await store.atlas.read();
     expect(atlas.metals).toEqual(files['metals.json']);
     expect(atlas.operations).toEqual([operation]);
     expect(atlas.chains).toEqual(files['chains.json']);
     expect(atlas.rates).toEqual(files['rates.json']);
     const out = join(freshFolder(), 'out');
-    valueIn(await store.exportPack('small', out));
+    valueIn(await store.packs.export('small', out));
     for (const [path, text] of canonicalText(pack)) expect(await readFile(join(out, path), 'utf8'), path).toBe(text);
   });
 
   test('[A6] a pack without such files reads as before, and none are written for it', async () => {
     const store = await filledStore();
-    expect(await store.readAtlas()).toMatchObject({ metals: [], operations: [], chains: [], warmth: [], rates: [] });
+    expect(await store.atlas.read()).toMatchObject({ metals: [], operations: [], chains: [], warmth: [], rates: [] });
     const out = join(freshFolder(), 'out');
-    valueIn(await store.exportPack('small', out));
+    valueIn(await store.packs.export('small', out));
     await expect(readFile(join(out, 'operations.json'))).rejects.toThrow('ENOENT');
   });
 
   test('[A6] taking the pack out takes them out', async () => {
     const store = await freshStore();
-    valueIn(await store.loadPack(await packWith()));
-    valueIn(await store.removePack('small'));
-    expect(await store.readAtlas()).toMatchObject({ metals: [], operations: [], chains: [], rates: [], parts: [] });
+    valueIn(await store.packs.load(await packWith()));
+    valueIn(await store.packs.remove('small'));
+    expect(await store.atlas.read()).toMatchObject({ metals: [], operations: [], chains: [], rates: [], parts: [] });
   });
 
   test.each([
@@ -132,8 +132,8 @@ describe('[F2] what a shop can do, in a pack', () => {
     blades.remarks = [{ value: { kind: 'count', from: 5, to: 5 }, sentence: 'Five blades: somebody has been at it.', source: 'shop-book' }];
     await writeFile(join(folder, 'features.json'), JSON.stringify(features));
     const store = await freshStore();
-    valueIn(await store.loadPack(folder));
-    expect((await store.readAtlas()).features.find(({ id }) => id === 'cw-blades')?.remarks).toEqual(blades.remarks);
+    valueIn(await store.packs.load(folder));
+    expect((await store.atlas.read()).features.find(({ id }) => id === 'cw-blades')?.remarks).toEqual(blades.remarks);
     blades.remarks = [{ value: { kind: 'presence', present: true }, sentence: 'Wrong kind.', source: 'shop-book' }];
     await writeFile(join(folder, 'features.json'), JSON.stringify(features));
     expect((await faultsOf(folder)).join('\n')).toMatch(/a count, like the feature/);

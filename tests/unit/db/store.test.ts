@@ -18,7 +18,7 @@ test('the small pack reads and is canonical to the byte', async () => {
 test('[A1] the store hands over the atlas as the pack has it', async () => {
   const pack = valueIn(await readPack(smallPack, { expandCode: expandH7 }));
   const store = await filledStore();
-  const { edition, models, ...rest } = await store.readAtlas();
+  const { edition, models, ...rest } = await store.atlas.read();
   const { head, sheets: _, allowed, models: packModels, ...lists } = pack;
   expect(rest).toEqual(lists);
   expect(edition).toBe(`${head.id} ${head.edition}`);
@@ -28,33 +28,33 @@ test('[A1] the store hands over the atlas as the pack has it', async () => {
 
 test('the same pack twice changes nothing', async () => {
   const store = await filledStore();
-  const before = await store.readAtlas();
-  expect(valueIn(await store.loadPack(smallPack))).toMatchObject({ changed: false, replaced: null });
-  expect(await store.readAtlas()).toEqual(before);
+  const before = await store.atlas.read();
+  expect(valueIn(await store.packs.load(smallPack))).toMatchObject({ changed: false, replaced: null });
+  expect(await store.atlas.read()).toEqual(before);
 });
 
 test('a sample is copied to the shop’s own on its first save, and shows again when the copy is removed', async () => {
   const store = await filledStore();
   const id = asId<SheetId>('found-01');
-  expect(valueIn(await store.listSheets()).map((sheet) => [sheet.id, sheet.origin])).toEqual([
+  expect(valueIn(await store.sheets.list()).map((sheet) => [sheet.id, sheet.origin])).toEqual([
     ['found-01', 'sample'],
     ['planned-01', 'sample'],
   ]);
-  const sheet = valueIn(await store.openSheet(id));
+  const sheet = valueIn(await store.sheets.open(id));
   expect(valueIn(await keepSheet(store, { ...sheet, title: 'Turns like a top' }))).toMatchObject({
     origin: 'own',
     savedAt: noon.toISOString(),
   });
-  expect(valueIn(await store.listSheets()).map((each) => [each.id, each.origin, each.title])).toEqual([
+  expect(valueIn(await store.sheets.list()).map((each) => [each.id, each.origin, each.title])).toEqual([
     ['found-01', 'own', 'Turns like a top'],
     ['planned-01', 'sample', 'A Rowan housing on a Tern core'],
   ]);
-  expect(valueIn(await store.openSheet(id)).title).toBe('Turns like a top');
-  valueIn(await store.removeSheet(id));
-  expect(valueIn(await store.openSheet(id))).toEqual(sheet);
+  expect(valueIn(await store.sheets.open(id)).title).toBe('Turns like a top');
+  valueIn(await store.sheets.remove(id));
+  expect(valueIn(await store.sheets.open(id))).toEqual(sheet);
 });
 
 test('an empty atlas is an atlas', async () => {
   const store = await freshStore();
-  expect(await store.readAtlas()).toMatchObject({ edition: '', parts: [], models: [] });
+  expect(await store.atlas.read()).toMatchObject({ edition: '', parts: [], models: [] });
 });

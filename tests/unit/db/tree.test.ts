@@ -12,8 +12,8 @@ const read = (steps: readonly { from: { name: string }; how: string; to: { name:
 describe('[§4] the tree of the atlas', () => {
   test('holds every maker, family, generation and model of the demo atlas with its years and lines, in the order of the atlas', async () => {
     const store = await freshStore({ expandCode });
-    valueIn(await store.loadPack(demoFolder));
-    const tree = valueIn(await store.tree());
+    valueIn(await store.packs.load(demoFolder));
+    const tree = valueIn(await store.graph.tree());
     expect(tree.makers).toEqual(demoAtlas.makers.map(({ id, name, tradeNames }) => ({ id, name, tradeNames })));
     expect(tree.families).toEqual(demoAtlas.families.map(({ about: _about, source: _source, ...family }) => family));
     expect(tree.generations).toEqual(demoAtlas.generations.map(({ source: _source, ...generation }) => generation));
@@ -22,8 +22,8 @@ describe('[§4] the tree of the atlas', () => {
 
   test('[A3] shared parts name or are options of models in several families; service parts are no tie', async () => {
     const store = await freshStore({ expandCode });
-    valueIn(await store.loadPack(demoFolder));
-    const { shared } = valueIn(await store.tree());
+    valueIn(await store.packs.load(demoFolder));
+    const { shared } = valueIn(await store.graph.tree());
     // The same from the atlas itself, by hand.
     const slots = new Map(demoAtlas.slots.map(({ id, group }) => [id, group]));
     const families = new Map<string, Set<string>>();
@@ -44,21 +44,21 @@ describe('[§4] the tree of the atlas', () => {
 
   test('[A3] parts of models come slot by slot with their roles, superseding parts included', async () => {
     const store = await filledStore();
-    const [petrel] = valueIn(await store.treeParts([asId('petrel-13')]));
+    const [petrel] = valueIn(await store.graph.treeParts([asId('petrel-13')]));
     expect(petrel?.slots.map(({ slot, parts }) => [slot, parts.map(({ id, role }) => `${id} ${role}`)])).toEqual([
       ['compressor-housing', ['ch-petrel names']],
       ['compressor-wheel', ['cw-petrel-13 names', 'cw-petrel-13-b names', 'cw-petrel-13-c names']],
       ['bearing-housing', ['bh-petrel names']],
       ['bearing-set', ['bs-cartridge names']],
     ]);
-    expect(troubleIn(await store.treeParts([asId('heron-1')])).code).toBe('not-found');
+    expect(troubleIn(await store.graph.treeParts([asId('heron-1')])).code).toBe('not-found');
   });
 });
 
 describe('[§4] how any two nodes are related', () => {
   test('a model and a part, two models, a generation: each step reads in its direction', async () => {
     const store = await filledStore();
-    const chain = async (a: NodeKey, b: NodeKey) => read(valueIn(await store.relatedNodes(a, b)).steps);
+    const chain = async (a: NodeKey, b: NodeKey) => read(valueIn(await store.graph.relatedNodes(a, b)).steps);
     expect(await chain(node('model', 'tern-4'), node('model', 'tern-9'))).toEqual([
       'Tern 4 is a model of Tern',
       'Tern has the model Tern 9',
@@ -81,17 +81,17 @@ describe('[§4] how any two nodes are related', () => {
 
   test('parts that may be replaced freely tie only what nothing closer ties', async () => {
     const store = await filledStore();
-    const steps = read(valueIn(await store.relatedNodes(node('part', 'bs-journal'), node('model', 'tern-4'))).steps);
+    const steps = read(valueIn(await store.graph.relatedNodes(node('part', 'bs-journal'), node('model', 'tern-4'))).steps);
     // A naming part of the copy, far off over the Petrel; as a service part, close by. The far chain is the closer tie.
     expect(steps?.[0]).toBe('journal set sits in Quay copy of Petrel 13');
     expect(steps?.join('; ')).not.toMatch(/serviced|worn/);
-    const plate = valueIn(await store.relatedNodes(node('part', 'np-tern'), node('maker', 'tarnwick')));
+    const plate = valueIn(await store.graph.relatedNodes(node('part', 'np-tern'), node('maker', 'tarnwick')));
     expect(plate.steps?.at(-1)?.how).toMatch(/is made by|bears the name of/);
   });
 
   test('no chain is longer than the shortest a plain search over the atlas finds', async () => {
     const store = await freshStore({ expandCode });
-    valueIn(await store.loadPack(demoFolder));
+    valueIn(await store.packs.load(demoFolder));
     const near = new Map<string, Set<string>>();
     const tie = (a: string, b: string) => {
       near.set(a, (near.get(a) ?? new Set<string>()).add(b));
@@ -125,7 +125,7 @@ describe('[§4] how any two nodes are related', () => {
         if (a.startsWith('family') && b.startsWith('family')) continue;
         const [keyA, keyB] = [a, b].map((text) => node(text.split(' ')[0] as NodeKey['kind'], text.split(' ')[1] ?? ''));
         if (keyA === undefined || keyB === undefined) throw new Error('two ids');
-        const { steps } = valueIn(await store.relatedNodes(keyA, keyB));
+        const { steps } = valueIn(await store.graph.relatedNodes(keyA, keyB));
         if (far.has(b)) expect(steps?.length, `${a} to ${b}`).toBe(far.get(b));
         for (const [index, step] of (steps ?? []).entries()) if (index > 0) expect(step.from).toEqual(steps?.[index - 1]?.to);
       }

@@ -271,9 +271,9 @@ describe('mending', () => {
       if (!saved.ok) throw new Error(saved.trouble.sentence);
     }
     const { store } = house.value;
-    await store.removeSheet(asId('own-40'));
-    await store.describeCase(asId('own-39'), { customer: 'Pilot station', lookedBy: 'Osk', notes: '' });
-    const photo = await store.addPhoto(asId('own-39'), { name: 'a.jpg', bytes: jpeg, thumbnail: png, caption: 'nose', about: null });
+    await store.sheets.remove(asId('own-40'));
+    await store.cases.describe(asId('own-39'), { customer: 'Pilot station', lookedBy: 'Osk', notes: '' });
+    const photo = await store.photos.add(asId('own-39'), { name: 'a.jpg', bytes: jpeg, thumbnail: png, caption: 'nose', about: null });
     if (!photo.ok) throw new Error(photo.trouble.sentence);
     const learner = asId<LearnerId>('wenna');
     await store.learning.saveLearner({ id: learner, name: 'Wenna', course: null });
@@ -318,13 +318,13 @@ describe('mending', () => {
     expect(described.out).toContain('nose, 16 × 12');
     const house = await openHouse(data, path.dirname(smallPack), () => {});
     if (!house.ok) throw new Error(house.trouble.sentence);
-    const sound = await house.value.store.openSheet(asId('own-39'));
+    const sound = await house.value.store.sheets.open(asId('own-39'));
     if (!sound.ok) throw new Error(sound.trouble.sentence);
     await keepSheet(house.value.store, { ...sound.value, id: asId('new') });
     const learnt = await house.value.store.learning.record(asId<LearnerId>('wenna'));
     expect(learnt).toMatchObject({ value: { learner: { name: 'Wenna' }, answers: [{ topic: 'name:petrel', right: true }] } });
     expect(out).toContain('Learning: 1 learner, 0 courses, 1 answer, and when 1 topic is due again.');
-    const fresh = await house.value.store.openCase(asId('new'), null);
+    const fresh = await house.value.store.cases.open(asId('new'), null);
     await house.value.close();
     expect(fresh, 'no number is given twice, not even that of a case removed before').toMatchObject({
       value: { number: expect.stringMatching(/-0041$/) },
@@ -360,10 +360,10 @@ describe('cases', () => {
     const house = await openHouse(data(), path.dirname(smallPack), () => {});
     if (!house.ok) throw new Error(house.trouble.sentence);
     const { store } = house.value;
-    const found = await store.openSheet(JSON.parse(readFileSync(sample, 'utf8')).id);
+    const found = await store.sheets.open(JSON.parse(readFileSync(sample, 'utf8')).id);
     if (!found.ok) throw new Error(found.trouble.sentence);
     await keepSheet(store, found.value, 'Marit');
-    await store.describeCase(found.value.id, { customer: '=Réka', lookedBy: 'Marit', notes: 'One\tline\nand another' });
+    await store.cases.describe(found.value.id, { customer: '=Réka', lookedBy: 'Marit', notes: 'One\tline\nand another' });
     await keepSheet(store, { ...found.value, id: asId('later'), claimed: null, claimedMaker: null, title: 'Later' }, 'Osk');
     await house.value.close();
   };

@@ -539,7 +539,7 @@ let copies = 0;
 beforeAll(async () => {
   folder = await mkdtemp(path.join(tmpdir(), 'kinplate-contract-'));
   const store = await opened(path.join(folder, 'filled.sqlite'));
-  const loaded = await store.loadPack(smallPack);
+  const loaded = await store.packs.load(smallPack);
   if (!loaded.ok) throw new Error(loaded.trouble.sentence);
   await keepSheet(store, { ...sheet, id: asId('counter-02') });
   await store.close();
@@ -581,7 +581,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
   });
 
   test.each(names)('[§3] %s refuses what its schema does not read, and changes nothing', async (name) => {
-    const before = await store.listSheets();
+    const before = await store.sheets.list();
     for (const args of hostile) {
       const reply = await ask(name, args);
       expect(reply.ok, JSON.stringify(args)).toBe(false);
@@ -589,7 +589,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     }
     const extra = { ...(examples[name] as Example<CallName>).asks, more: 1 };
     expect(await ask(name, extra)).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
-    expect(await store.listSheets()).toEqual(before);
+    expect(await store.sheets.list()).toEqual(before);
   });
 
   test.each(names.filter((name) => examples[name].misses !== null))('[§10] %s says what is not there, in a sentence', async (name) => {
@@ -661,10 +661,10 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
 
   test('[§4] a pack loaded while the window is open is in the next verdict', async () => {
     const before = await ask('verdict.of', { sheet });
-    const removed = await store.removePack('small');
+    const removed = await store.packs.remove('small');
     expect(removed.ok).toBe(true);
     expect(await ask('verdict.of', { sheet })).toMatchObject({ ok: false, trouble: { code: 'sheet-unknown' } });
-    await store.loadPack(smallPack);
+    await store.packs.load(smallPack);
     expect(await ask('verdict.of', { sheet })).toEqual(before);
   });
 });

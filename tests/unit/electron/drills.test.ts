@@ -63,7 +63,7 @@ describe('a learner at the desk', () => {
   const opened = async () => {
     let now = noon;
     const store = await freshStore({ file: path.join(freshFolder(), 'a.sqlite'), expandCode: expandForPacks, now: () => now });
-    valueIn(await store.loadPack(demoFolder));
+    valueIn(await store.packs.load(demoFolder));
     const desk = openDesk(store);
     const ask = async <C extends CallName>(name: C, args: CallArgs<C>): Promise<CallResult<C>> =>
       valueIn((await desk[name](args as never)) as never) as CallResult<C>;

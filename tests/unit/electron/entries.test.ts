@@ -13,7 +13,7 @@ beforeAll(async () => {
   const opened = await openStore(':memory:', askedForPacks);
   if (!opened.ok) throw new Error(opened.trouble.sentence);
   store = opened.value;
-  const loaded = await store.loadPack(path.join(import.meta.dirname, '../../../seed-data/demo-pack'));
+  const loaded = await store.packs.load(path.join(import.meta.dirname, '../../../seed-data/demo-pack'));
   if (!loaded.ok) throw new Error(loaded.trouble.sentence);
   desk = openDesk(store);
   return () => store.close();

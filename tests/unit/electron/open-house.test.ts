@@ -88,7 +88,7 @@ describe('the first start and the second', () => {
     const head = path.join(packs, 'small-pack', 'pack.json');
     writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-04-01'));
     const second = await start();
-    expect(await second.store.packs()).toMatchObject({ ok: true, value: [{ id: 'small', edition: '2026-04-01' }] });
+    expect(await second.store.packs.list()).toMatchObject({ ok: true, value: [{ id: 'small', edition: '2026-04-01' }] });
     expect(await second.desk['sheets.open']({ id: sheet.id })).toEqual({ ok: true, value: sheet });
   });
 
@@ -99,7 +99,7 @@ describe('the first start and the second', () => {
     writeFileSync(path.join(packs, 'small-pack', 'parts.csv'), 'id,slot\n');
     const house = await start();
     expect(told.join('\n')).toMatch(/parts\.csv/);
-    expect(await house.store.packs()).toMatchObject({ ok: true, value: [{ edition: '2026-03-02' }] });
+    expect(await house.store.packs.list()).toMatchObject({ ok: true, value: [{ edition: '2026-03-02' }] });
   });
 });
 

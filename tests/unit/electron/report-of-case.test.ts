@@ -15,7 +15,7 @@ beforeEach(async () => {
   const opened = await openStore(':memory:', { expandCode: expandForPacks });
   if (!opened.ok) throw new Error(opened.trouble.sentence);
   store = opened.value;
-  await store.loadPack(smallPack);
+  await store.packs.load(smallPack);
 });
 afterEach(() => store.close());
 

@@ -25,8 +25,8 @@ beforeAll(async () => {
   if (loaded.code !== 0) throw new Error(loaded.err);
   const store = await openAtlas(':memory:');
   if (!store.ok) throw new Error(store.trouble.sentence);
-  await store.value.loadPack(path.join(seedData, 'demo-pack'));
-  const read = await store.value.readAtlas();
+  await store.value.packs.load(path.join(seedData, 'demo-pack'));
+  const read = await store.value.atlas.read();
   await store.value.close();
   edition = read.edition;
   atlas = { ...read };

@@ -41,9 +41,9 @@ export class Counter {
     const opened = await openAtlas(':memory:');
     if (!opened.ok) throw new Error(opened.trouble.sentence);
     const store = opened.value;
-    const loaded = await store.loadPack(demoPack);
+    const loaded = await store.packs.load(demoPack);
     if (!loaded.ok) throw new Error(loaded.trouble.sentence);
-    const atlas = await store.readAtlas();
+    const atlas = await store.atlas.read();
     await store.close();
     return new Counter(atlas);
   }

@@ -1,0 +1,69 @@
+import type { Connection } from '../driver/connection.ts';
+import * as t from '../schema.ts';
+import type { Door } from '../store/door.ts';
+import { type FitEngine, fitsAreOld, keepFits } from '../store/keep-fits.ts';
+import type { Outcome } from '../trouble.ts';
+import { packFrom, writePack } from './export.ts';
+import { type Loaded, type LoadOptions, loadPack } from './load.ts';
+import type { Asked } from './pack.ts';
+import { removePack } from './remove.ts';
+
+export interface PackSummary {
+  readonly id: string;
+  readonly title: string;
+  readonly edition: string;
+  readonly invented: boolean;
+  readonly note: string;
+}
+
+export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress'>;
+
+/** The packs the atlas is made of. */
+export interface PackShelf {
+  list(): Promise<Outcome<readonly PackSummary[]>>;
+  /** Loads a folder; all of it or nothing. See `loadPack` for its troubles. */
+  load(folder: string, options?: LoadPackOptions): Promise<Outcome<Loaded>>;
+  /** Takes a pack out, its samples with it; own sheets stay. */
+  remove(id: string): Promise<Outcome<null>>;
+  /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
+  export(id: string, folder: string): Promise<Outcome<null>>;
+}
+
+export const packShelf = (
+  { read, tell, transact, now }: Door,
+  { asked, fitEngine }: { readonly asked: Asked; readonly fitEngine: FitEngine | undefined },
+): PackShelf => {
+  const keepFitsAnew = async (connection: Connection): Promise<void> => {
+    await fitsAreOld(connection);
+    if (fitEngine !== undefined) await keepFits(connection, fitEngine);
+  };
+  return {
+    list: () =>
+      read(({ orm }) =>
+        orm
+          .select({ id: t.packs.id, title: t.packs.title, edition: t.packs.edition, invented: t.packs.invented, note: t.packs.note })
+          .from(t.packs)
+          .orderBy(t.packs.id),
+      ),
+    load: (folder, options = {}) =>
+      transact(async (connection) => {
+        const loaded = await loadPack(connection, folder, { ...asked, ...options }, now().toISOString());
+        if (loaded.changed) await keepFitsAnew(connection);
+        return loaded;
+      }),
+    remove: (id) =>
+      transact(async (connection) => {
+        await removePack(connection, id);
+        await keepFitsAnew(connection);
+        return null;
+      }),
+    export: async (id, folder) => {
+      const pack = await read((reader) => packFrom(reader, id));
+      if (!pack.ok) return pack;
+      return tell(async () => {
+        await writePack(pack.value, folder);
+        return null;
+      });
+    },
+  };
+};

@@ -1,0 +1,36 @@
+import type { Connection } from '../driver/connection.ts';
+import type { Driver, Reader } from '../driver/driver.ts';
+import { troubleOf } from '../driver/trouble-of.ts';
+import { type Plan, writePlanned } from '../driver/write-planned.ts';
+import { done, failed, type Outcome } from '../trouble.ts';
+
+/** What the shelves go through to the rows: expected failures from below become values here, a bug goes on up. */
+export interface Door {
+  /** One answer, of one state of the store. It may be asked for again where the state moved on, and does nothing but read. */
+  read<T>(answer: (reader: Reader) => Promise<T>): Promise<Outcome<T>>;
+  /** A change planned of what is read, as `writePlanned` makes it. */
+  write<T>(plan: (reader: Reader) => Promise<Plan<T>>): Promise<Outcome<T>>;
+  /** Work beside the store, telling its troubles in the same way. */
+  tell<T>(work: () => Promise<T>): Promise<Outcome<T>>;
+  transact<T>(change: (connection: Connection) => Promise<T>): Promise<Outcome<T>>;
+  now(): Date;
+}
+
+export const doorTo = (driver: Driver, connection: Connection, now: () => Date): Door => {
+  const tell = async <T>(work: () => Promise<T>): Promise<Outcome<T>> => {
+    try {
+      return done(await work());
+    } catch (error) {
+      const found = troubleOf(error, driver.file);
+      if (found === null) throw error;
+      return failed(found);
+    }
+  };
+  return {
+    tell,
+    read: (answer) => tell(() => driver.read(answer)),
+    write: (plan) => tell(() => writePlanned(driver, plan)),
+    transact: (change) => tell(() => connection.transaction('immediate', () => change(connection))),
+    now,
+  };
+};

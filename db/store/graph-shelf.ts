@@ -1,0 +1,83 @@
+import type { FamilyId, MakerId, ModelId, PartId } from '../../reasoner/index.ts';
+import type {
+  DescentAnswer,
+  FamilyPage,
+  FitsAnswer,
+  MakerPage,
+  ModelPage,
+  NodeRef,
+  PartPage,
+  RelatedAnswer,
+  SearchHit,
+  TreeAnswer,
+  TreeParts,
+} from '../answers.ts';
+import type { Outcome } from '../trouble.ts';
+import { descentOf } from './descent.ts';
+import type { Door } from './door.ts';
+import { fitsOf, type JudgeFit, keptFitsOf } from './fits.ts';
+import { type FitEngine, fitsAreKept, keepFits } from './keep-fits.ts';
+import { noSuchNode } from './node-refs.ts';
+import { familyPage, makerPage, modelPage, partPage } from './pages.ts';
+import { relationOf } from './related.ts';
+import { type NodeKey, relationOfNodes } from './related-nodes.ts';
+import { searchAtlas } from './search.ts';
+import { modelsSharingCore } from './shares-core.ts';
+import { supersessionOf } from './supersession.ts';
+import { partsOfModels, treeOf } from './tree.ts';
+
+/** What is asked of the atlas as a graph: makers, families, generations, models and parts, and how they hang together. */
+export interface GraphShelf {
+  /** Names and part numbers, as one types. */
+  search(text: string, limit: number): Promise<Outcome<readonly SearchHit[]>>;
+  maker(id: MakerId): Promise<Outcome<MakerPage>>;
+  family(id: FamilyId): Promise<Outcome<FamilyPage>>;
+  model(id: ModelId): Promise<Outcome<ModelPage>>;
+  part(id: PartId): Promise<Outcome<PartPage>>;
+  /** What else a part fits, judged by the function handed in. */
+  fits(part: PartId, judge: JudgeFit): Promise<Outcome<FitsAnswer>>;
+  descent(family: FamilyId): Promise<Outcome<DescentAnswer>>;
+  /** The shortest reason two families are related. */
+  related(a: FamilyId, b: FamilyId): Promise<Outcome<RelatedAnswer>>;
+  /** The shortest reason any two nodes are related, be they makers, families, generations, models or parts. */
+  relatedNodes(a: NodeKey, b: NodeKey): Promise<Outcome<RelatedAnswer>>;
+  /** Makers, families, generations and models with their lines and what they share. */
+  tree(): Promise<Outcome<TreeAnswer>>;
+  treeParts(models: readonly ModelId[]): Promise<Outcome<readonly TreeParts[]>>;
+  /** The line of parts that took each other's place, oldest first. */
+  supersession(part: PartId): Promise<Outcome<readonly NodeRef[]>>;
+  /** Models one and the same core may be right for. */
+  sharesCore(model: ModelId): Promise<Outcome<readonly NodeRef[]>>;
+}
+
+export const graphShelf = (
+  { read, transact }: Door,
+  { writable, fitEngine }: { readonly writable: boolean; readonly fitEngine: FitEngine | undefined },
+): GraphShelf => ({
+  search: (text, limit) => read((reader) => searchAtlas(reader, text, limit)),
+  maker: (id) => read((reader) => makerPage(reader, id)),
+  family: (id) => read((reader) => familyPage(reader, id)),
+  model: (id) => read((reader) => modelPage(reader, id)),
+  part: (id) => read((reader) => partPage(reader, id)),
+  fits: async (part, judge) => {
+    const upToDate = await read((reader) => fitsAreKept(reader, fitEngine));
+    if (!upToDate.ok) return upToDate;
+    if (!upToDate.value && writable && fitEngine !== undefined) {
+      // An atlas from before fits were kept, or whose last change was made without the engine.
+      const kept = await transact((connection) => keepFits(connection, fitEngine));
+      if (!kept.ok) return kept;
+    }
+    return read(async (reader) => ((await fitsAreKept(reader, fitEngine)) ? keptFitsOf(reader, part) : fitsOf(reader, part, judge)));
+  },
+  descent: (family) => read((reader) => descentOf(reader, family)),
+  related: (a, b) => read((reader) => relationOf(reader, a, b)),
+  relatedNodes: (a, b) => read((reader) => relationOfNodes(reader, a, b)),
+  tree: () => read(treeOf),
+  treeParts: (models) => read((reader) => partsOfModels(reader, models)),
+  supersession: (part) =>
+    read(async (reader) => {
+      const line = await supersessionOf(reader, part);
+      return line.length === 0 ? noSuchNode('part', part) : line;
+    }),
+  sharesCore: (model) => read((reader) => modelsSharingCore(reader, model)),
+});
