@@ -93,13 +93,7 @@ export const classesIn = (space: ChoiceSpace, words: Uint32Array, slot: number):
   return found;
 };
 
-/** One choice for the included slots (−1 for the others), or null when there is none. */
-export const findChoice = (space: ChoiceSpace, domains: Domains): number[] | null => {
-  const words = domains.words.slice();
-  return propagate(space, domains, words, -1) ? decide(space, domains, words) : null;
-};
-
-/** Whether there is a choice: `findChoice` without the choice, and so sooner. */
+/** Whether there is a choice for the included slots. */
 export const hasChoice = (space: ChoiceSpace, domains: Domains): boolean => {
   const words = domains.words.slice();
   return propagate(space, domains, words, -1) && decidable(space, domains, words);
@@ -142,33 +136,6 @@ const only = (space: ChoiceSpace, words: Uint32Array, slot: number, each: number
   words.fill(0, start, space.starts[slot + 1] as number);
   words[start + (each >>> 5)] = 1 << (each & 31);
   return true;
-};
-
-/** Decides the slots one after another, the one with fewest classes left first. `words` is arc consistent. */
-const decide = (space: ChoiceSpace, domains: Domains, words: Uint32Array): number[] | null => {
-  let slot = -1;
-  let fewest = Number.POSITIVE_INFINITY;
-  const choice: number[] = [];
-  for (let s = 0; s < domains.included.length; s += 1) {
-    if (!domains.included[s]) {
-      choice.push(-1);
-      continue;
-    }
-    const left = classesIn(space, words, s);
-    choice.push(left[0] as number);
-    if (left.length > 1 && left.length < fewest) {
-      fewest = left.length;
-      slot = s;
-    }
-  }
-  if (slot === -1) return choice;
-  for (const each of classesIn(space, words, slot)) {
-    const trial = words.slice();
-    only(space, trial, slot, each);
-    const found = propagate(space, domains, trial, slot) ? decide(space, domains, trial) : null;
-    if (found) return found;
-  }
-  return null;
 };
 
 /**

@@ -1,4 +1,4 @@
-import { bySizeThenLabels } from './label-sets.ts';
+import { bySizeThenLabels } from './enumeration.ts';
 
 /** Every minimal set of labels that cannot all be kept, and every minimal set whose giving up makes the rest consistent. */
 export interface Dual {

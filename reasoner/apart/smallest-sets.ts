@@ -1,4 +1,4 @@
-import { bySizeThenLabels } from '../algebra/label-sets.ts';
+import { bySizeThenLabels } from '../algebra/enumeration.ts';
 
 /**
  * Tests that each separate some pairs of a universe; which sets of tests separate all of them (the test cover problem). `covers[t]` holds the pairs test t

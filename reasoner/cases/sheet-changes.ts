@@ -19,9 +19,6 @@ export interface AppliedChange {
 }
 
 /** Everything in which two states of one sheet differ, in the order of the sheet. */
-export const sheetChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): SheetChange[] =>
-  appliedChanges(atlas, was, is).map(({ change }) => change);
-
 export const appliedChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): AppliedChange[] => [
   ...claimChange(atlas, was, is),
   ...observationChanges(atlas, was, is),

@@ -8,13 +8,6 @@ export const chordOf = (diameter: number, holes: number, apart = 1): number => {
   return diameter * Math.sin((Math.PI * apart) / holes);
 };
 
-/** The circle's diameter from a measured chord, for odd counts where no hole faces another. @throws RangeError for fewer than two holes, or no chord */
-export const circleOfChord = (chord: number, holes: number, apart = 1): number => {
-  checkSize('chord', chord);
-  checkChord(holes, apart);
-  return chord / Math.sin((Math.PI * apart) / holes);
-};
-
 /**
  * Two circles on one axis, clocked for the most room: the least distance between a hole of one and a hole of the other, mm. With n and m
  * holes the angles between them repeat every 360°/lcm(n, m), so the best clocking leaves half of that.
@@ -50,15 +43,4 @@ const checkHoles = (holes: number, apart: number): void => {
   if (!(Number.isInteger(holes) && holes >= 1 && Number.isInteger(apart) && apart >= 1 && (apart < holes || holes === 1))) {
     throw new RangeError(`a bolt circle has whole holes, counted from one to the next; found ${holes} holes, ${apart} apart`);
   }
-};
-
-/** ISO 273 clearance holes for metric bolts, mm: fine, medium, coarse. M6, M8 and M10 in the check values (M); the others from memory (M). */
-export const clearanceHoles: Readonly<Record<number, { readonly fine: number; readonly medium: number; readonly coarse: number }>> = {
-  3: { fine: 3.2, medium: 3.4, coarse: 3.6 },
-  4: { fine: 4.3, medium: 4.5, coarse: 4.8 },
-  5: { fine: 5.3, medium: 5.5, coarse: 5.8 },
-  6: { fine: 6.4, medium: 6.6, coarse: 7 },
-  8: { fine: 8.4, medium: 9, coarse: 10 },
-  10: { fine: 10.5, medium: 11, coarse: 12 },
-  12: { fine: 13, medium: 13.5, coarse: 14.5 },
 };

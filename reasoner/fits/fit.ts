@@ -1,6 +1,5 @@
 import type { FitRule } from '../atlas/rule.ts';
 import type { FeatureId, JointId, PartId } from '../ids.ts';
-import type { Truth } from '../truth.ts';
 import type { ThreadMeeting } from './threads.ts';
 
 /**
@@ -74,19 +73,3 @@ export interface Fit {
   readonly verdict: FitVerdict;
   readonly findings: readonly RuleFinding[];
 }
-
-/**
- * As found, the unit is together (J1): a joint that holds only after work may have been worked, so it does not
- * remove a candidate; what is not known does not either (A5).
- */
-export const asFound = (verdict: FitVerdict): Truth => {
-  switch (verdict) {
-    case 'drops in':
-    case 'after work':
-      return 'holds';
-    case 'will not fit':
-      return 'fails';
-    case 'not known':
-      return 'not known';
-  }
-};

@@ -66,16 +66,3 @@ export const growthOf = ({ speed, diameter, bore, density, young, poisson }: Spi
   const radial = ((density * omega ** 2 * outer) / (4 * young * 1e9)) * ((1 - poisson) * outer ** 2 + (3 + poisson) * inner ** 2);
   return 2 * radial * 1000;
 };
-
-/**
- * How much hotter than its shaft a hub must be to go on: (interference + gap)/(D·α), K. Interference and working gap in mm on the diameter.
- * @throws RangeError for a hub without a diameter, or a metal that does not grow: no heat would do it
- */
-export const riseToAssemble = (diameter: number, expansion: number, interference: number, gap: number): number => {
-  const rise = (interference + gap) / (diameter * expansion);
-  if (!(diameter > 0 && expansion > 0 && Number.isFinite(rise)))
-    throw new RangeError(
-      `a hub has a diameter and grows with heat; found ${diameter} mm, ${expansion} per K, ${interference + gap} mm to gain`,
-    );
-  return rise;
-};

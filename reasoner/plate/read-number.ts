@@ -105,7 +105,3 @@ const yearsOf = ({ from, to }: Era, figures: number, count: 2 | 4): readonly num
 
 const figures = (text: string): boolean => /^\d+$/.test(text);
 const placeIn = (letters: string, letter: string): number => letters.toLowerCase().indexOf(letter);
-
-/** The number as it is stamped, from the text of its pieces. */
-export const writeNumber = ({ pieces }: NumberPattern, texts: readonly string[]): string =>
-  texts.map((text, i) => (i === 0 ? text : `${pieces[i]?.before ?? ''}${text}`)).join('');

@@ -1,8 +1,7 @@
 import { type Domains, hasChoice } from '../algebra/choices.ts';
 import { disjointConflicts, enoughToGiveUp } from '../algebra/disjoint-conflicts.ts';
 import { dualize } from '../algebra/dualize.ts';
-import { bySizeThenLabels } from '../algebra/label-sets.ts';
-import { defaultLimit, type Enumeration } from '../algebra/network.ts';
+import { bySizeThenLabels, defaultLimit, type Enumeration } from '../algebra/enumeration.ts';
 import type { Independent, Member } from '../answer/verdict.ts';
 import type { CompiledJoint } from '../compile/compiled.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';

@@ -1,5 +1,5 @@
 import { dualize } from '../algebra/dualize.ts';
-import { defaultLimit } from '../algebra/network.ts';
+import { defaultLimit } from '../algebra/enumeration.ts';
 import type { Status } from '../answer/verdict.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, judge } from '../names/status.ts';

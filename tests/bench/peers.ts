@@ -1,4 +1,4 @@
-import { type Atlas, asFound, type CompiledAtlas, fitOf, type Sheet, type Verdict } from '../../reasoner/index.ts';
+import { type Atlas, type CompiledAtlas, fitOf, type Sheet, type Verdict } from '../../reasoner/index.ts';
 import { askZ3 } from '../oracle/ask-z3.ts';
 import { meanings, membersOf } from '../oracle/meanings.ts';
 import { type Demand, type Question, readQuestion } from '../oracle/reading.ts';
@@ -19,7 +19,7 @@ export const questionFor = (atlas: Atlas, compiled: CompiledAtlas, sheet: Sheet,
   const explained = new Set(verdict.names.filter(({ conflicts }) => conflicts !== null).flatMap(({ name }) => meanings(name)));
   const question = readQuestion(atlas, sheet, {
     names: (meaning) => listed.has(meaning),
-    willNotFit: (joint, a, b) => asFound(fitOf(compiled, joint.id, a.id, b.id).verdict) === 'fails',
+    willNotFit: (joint, a, b) => fitOf(compiled, joint.id, a.id, b.id).verdict === 'will not fit',
   });
   return { question, explain: ({ names }) => names.some((meaning) => explained.has(meaning)) };
 };

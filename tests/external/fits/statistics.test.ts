@@ -2,7 +2,8 @@ import { cumulativeStdNormalProbability, errorFunction } from 'simple-statistics
 import { describe, expect, test } from 'vitest';
 import { normalBelow, normalWithin } from '../../../reasoner/fits/normal.ts';
 import type { Chain, Fact, FeatureId, FitRule } from '../../../reasoner/index.ts';
-import { expandCode, judgeChain, judgeRule, shareTogether, standardUncertainty } from '../../../reasoner/index.ts';
+import { expandCode, judgeChain, judgeRule } from '../../../reasoner/index.ts';
+import { shareTogether } from './share-together.ts';
 
 const f = (name: string) => name as FeatureId;
 const coded = (nominal: number, code: string): Fact => {
@@ -138,26 +139,5 @@ describe('Published tolerance stacks (lengths in inches, as published)', () => {
     const simulated = judgeChain(chain, factOf, { seed: 11, draws: 40_000, spread: 'normal' }).numbers;
     if (simulated?.statistics.method !== 'Monte Carlo') throw new Error('expected a simulation');
     expect(Math.abs(simulated.share - closed)).toBeLessThan(4 * simulated.statistics.standardError);
-  });
-});
-
-describe('Uncertainty of a measured size', () => {
-  test('[O2] JCGM 100:2008 (GUM), example H.1, end gauge: 25, 9.7, 16.6 and 2.9 nm combine to 32 nm (M)', () => {
-    const uc = standardUncertainty([
-      { kind: 'standard', u: 25, sensitivity: 1 },
-      { kind: 'standard', u: 9.7, sensitivity: -1 },
-      { kind: 'standard', u: 0.58e-6, sensitivity: -50e6 * -0.1 },
-      { kind: 'standard', u: 0.029, sensitivity: -50e6 * 11.5e-6 },
-    ]);
-    expect(Math.round(uc)).toBe(32);
-  });
-
-  test('[O2] GUM 4.2.3, 4.3.3 and 4.3.7: readings, a certificate, a step and a limit', () => {
-    const readings = [8.001, 8.003, 8.002, 8.004];
-    expect(standardUncertainty([{ kind: 'readings', values: readings }])).toBeCloseTo(0.0012909944 / 2, 9);
-    // H.1 again: the standard's certificate gives U = 0.075 µm at k = 3, so u = 25 nm (M).
-    expect(standardUncertainty([{ kind: 'certificate', expanded: 0.075, k: 3 }])).toBeCloseTo(0.025, 12);
-    expect(standardUncertainty([{ kind: 'step', step: 0.01 }])).toBeCloseTo(0.0028867513, 9);
-    expect(standardUncertainty([{ kind: 'limit', halfWidth: 0.004 }])).toBeCloseTo(0.0023094011, 9);
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { basicSizes, readThread, type Thread, threadsMeet } from '../../../reasoner/index.ts';
+import { readThread, type Thread, threadsMeet } from '../../../reasoner/index.ts';
+import { basicSizes } from './basic-sizes.ts';
 
 const thread = (designation: string): Thread => {
   const read = readThread(designation);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { minimalConflicts, minimalHittingSets, minimalRelaxations, type Network } from '../../../reasoner/index.ts';
+import { minimalConflicts, minimalHittingSets, minimalRelaxations, type Network } from '../../oracle/algebra/network.ts';
 import { inOrder, NetworkBuilder } from './networks.ts';
 
 /** Both enumerations, complete, and each the other's minimal hitting sets (S2). */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { minimalHittingSets } from '../../../reasoner/index.ts';
+import { minimalHittingSets } from '../../oracle/algebra/network.ts';
 import { inOrder } from './networks.ts';
 
 const expectHittingSets = (sets: number[][], expected: number[][]): void => {

@@ -1,4 +1,4 @@
-import type { Network } from '../../../reasoner/index.ts';
+import type { Network } from '../../oracle/algebra/network.ts';
 
 type Constraint = Network['constraints'][number];
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { countSolutions, isSatisfiable, type Network } from '../../../reasoner/index.ts';
+import { countSolutions, isSatisfiable, type Network } from '../../oracle/algebra/network.ts';
 import { colouring, holding, NetworkBuilder } from './networks.ts';
 
 /** The values of each variable that are in some solution. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { proofHolds, proofThatNone, smallestSets } from '../../../reasoner/index.ts';
+import { proofThatNone, smallestSets } from '../../../reasoner/index.ts';
+import { proofHolds } from '../../oracle/proof-holds.ts';
 
 /**
  * Telling things apart by the fewest checks is the test cover problem, and with distances for checks it is the metric dimension of a graph:

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { type Factor, marginal, numbers } from '../../../reasoner/algebra/evaluate.ts';
+import { type Factor, marginal, numbers } from '../../oracle/algebra/evaluate.ts';
 
 /*
  * S. L. Lauritzen & D. J. Spiegelhalter, “Local computations with probabilities on graphical structures and their application to expert

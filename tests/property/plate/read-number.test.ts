@@ -10,9 +10,9 @@ import {
   type ObservationId,
   readNumber,
   type Sheet,
-  writeNumber,
 } from '../../../reasoner/index.ts';
 import { demo, demoAtlas, demoPack } from '../../unit/seed/demo-atlas.ts';
+import { writeNumber } from './write-number.ts';
 
 const settings = { seed: 20261125, numRuns: 400 } as const;
 const patterns = demoAtlas.makers.flatMap(({ numbering = [] }) => numbering);

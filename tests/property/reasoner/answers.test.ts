@@ -5,13 +5,13 @@ import {
   type Conflict,
   compileAtlas,
   explain,
-  minimalHittingSets,
   type NameAnswer,
   type PartId,
   type Sheet,
   type SlotId,
   type Verdict,
 } from '../../../reasoner/index.ts';
+import { minimalHittingSets } from '../../oracle/algebra/network.ts';
 import { meanings } from '../../oracle/meanings.ts';
 import { type Demand, readQuestion } from '../../oracle/reading.ts';
 import { someChoiceMeetsAny } from './choices-by-hand.ts';

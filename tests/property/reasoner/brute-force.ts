@@ -1,4 +1,4 @@
-import type { Network } from '../../../reasoner/index.ts';
+import type { Network } from '../../oracle/algebra/network.ts';
 
 /** Every assignment tried in turn: slow, obvious, and nothing of the engine's in it. */
 export interface ByHand {

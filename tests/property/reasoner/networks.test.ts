@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { inOrder } from '../../external/logic/networks.ts';
 import {
   countSolutions,
   isSatisfiable,
@@ -7,8 +8,7 @@ import {
   minimalHittingSets,
   minimalRelaxations,
   type Network,
-} from '../../../reasoner/index.ts';
-import { inOrder } from '../../external/logic/networks.ts';
+} from '../../oracle/algebra/network.ts';
 import { byHand } from './brute-force.ts';
 
 const runs = { seed: 20261125, numRuns: 400 };

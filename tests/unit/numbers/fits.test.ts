@@ -5,7 +5,6 @@ import { normalWithin } from '../../../reasoner/fits/normal.ts';
 import { shareInterval } from '../../../reasoner/fits/share-interval.ts';
 import {
   chordOf,
-  circleOfChord,
   entropyOf,
   expandCode,
   type Feature,
@@ -13,11 +12,9 @@ import {
   judgeRule,
   type Known,
   readThread,
-  riseToAssemble,
   roomBetweenCircles,
-  shareTogether,
-  standardUncertainty,
 } from '../../../reasoner/index.ts';
+import { shareTogether } from '../../external/fits/share-together.ts';
 import { f, measure } from '../fits/helpers.ts';
 
 const refusal = (read: { readonly ok: boolean; readonly sentence?: string }) => (read.ok ? null : read.sentence);
@@ -56,7 +53,6 @@ describe('codes of the standard', () => {
 describe('bolt circles', () => {
   test('[F1] a chord needs two bolts', () => {
     expect(() => chordOf(80, 1)).toThrow(/two holes or more; found 1/);
-    expect(() => circleOfChord(40, 1)).toThrow(/two holes or more; found 1/);
     expect(chordOf(80, 2)).toBeCloseTo(80, 12);
   });
 
@@ -67,7 +63,6 @@ describe('bolt circles', () => {
   test('[F1] a circle without a diameter is refused', () => {
     for (const diameter of [Number.NaN, Number.POSITIVE_INFINITY, 0, -80]) {
       expect(() => chordOf(diameter, 4)).toThrow(/greater than zero; found/);
-      expect(() => circleOfChord(diameter, 4)).toThrow(/greater than zero; found/);
       expect(() => roomBetweenCircles({ diameter, holes: 4 }, { diameter: 60, holes: 4 })).toThrow(/greater than zero; found/);
       expect(() => roomBetweenCircles({ diameter: 60, holes: 4 }, { diameter, holes: 4 })).toThrow(/greater than zero; found/);
     }
@@ -100,26 +95,6 @@ describe('what is no number is no answer (§10)', () => {
       expect(() => judge(wrong), JSON.stringify(wrong)).toThrow(RangeError);
     expect(judge({ kind: 'measured', value: 69.98, u: 0 }).verdict).toBe('drops in');
     expect(limitsOf({ kind: 'measure', nominal: 70, lower: 0, upper: 0 })).toEqual({ low: 70_000_000, high: 70_000_000, sd: 0 });
-  });
-
-  test('[O2] doubts that are no numbers, and none at all, give no uncertainty', () => {
-    expect(() => standardUncertainty([{ kind: 'readings', values: [8, Number.NaN] }])).toThrow(/readings are numbers; found NaN/);
-    expect(() => standardUncertainty([{ kind: 'standard', u: 0.01, sensitivity: Number.NaN }])).toThrow(
-      /sensitivity is a number; found NaN/,
-    );
-    expect(() => standardUncertainty([{ kind: 'certificate', expanded: 0.01, k: Number.POSITIVE_INFINITY }])).toThrow(/coverage factor/);
-    expect(() => standardUncertainty([])).toThrow(/at least one doubt/);
-  });
-
-  test('[F1] a hub without a diameter, or of a metal that does not grow, is not heated to infinity', () => {
-    for (const [diameter, expansion, interference] of [
-      [0, 12e-6, 0.05],
-      [25, 0, 0.05],
-      [25, Number.NaN, 0.05],
-      [25, 12e-6, Number.POSITIVE_INFINITY],
-      [-25, -12e-6, 0.05],
-    ] as const)
-      expect(() => riseToAssemble(diameter, expansion, interference, 0.02)).toThrow(/a hub has a diameter/);
   });
 
   test('[Q1] the entropy of what are no chances is an error', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { asId, checkDigit, type NumberPattern, type NumberPiece, readNumber, writeNumber } from '../../../reasoner/index.ts';
+import { asId, checkDigit, type NumberPattern, type NumberPiece, readNumber } from '../../../reasoner/index.ts';
+import { writeNumber } from '../../property/plate/write-number.ts';
 
 const pattern = (pieces: readonly NumberPiece[], from: number | null = null, to: number | null = null): NumberPattern => ({
   id: 'made-up',

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   type Atlas,
+  appliedChanges,
   asId,
   caseChanges,
   compileAtlas,
@@ -8,7 +9,6 @@ import {
   type NameId,
   type Observation,
   type Sheet,
-  sheetChanges,
 } from '../../../reasoner/index.ts';
 import { blades, chose, littleAtlas, marked, measured, sheetOf } from './little-atlas.ts';
 
@@ -145,7 +145,7 @@ describe('what changed since, and why', () => {
   it('[§10] every difference of two sheets is said once, and applying them all leads from the one to the other', () => {
     const was = offered(whole, { absent: [asId('plate')] });
     const is = sheetOf([...whole.slice(1), blades(7)], { title: 'other', story: 'told', absent: [asId('shaft')] });
-    expect(sheetChanges(atlas, was, is).map(({ kind }) => kind)).toEqual([
+    expect(appliedChanges(atlas, was, is).map(({ change }) => change.kind)).toEqual([
       'claim',
       'observation',
       'observation',
@@ -154,6 +154,6 @@ describe('what changed since, and why', () => {
       'told about it',
       'told about it',
     ]);
-    expect(sheetChanges(atlas, was, was)).toEqual([]);
+    expect(appliedChanges(atlas, was, was)).toEqual([]);
   });
 });

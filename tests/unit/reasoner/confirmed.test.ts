@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { answer, asId, type Observation, reportOf, type Sheet, sheetChanges } from '../../../reasoner/index.ts';
+import { answer, appliedChanges, asId, type Observation, reportOf, type Sheet } from '../../../reasoner/index.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
 
 const odd: Observation = {
@@ -32,7 +32,7 @@ describe('[O7] that an entry is what was read says nothing of any part', () => {
 
   test('[O7] in the history it is no correction', () => {
     const told = (was: Partial<Observation>, is: Partial<Observation>) =>
-      sheetChanges(demo, sheetOf(was), sheetOf(is)).map(({ sentence }) => sentence);
+      appliedChanges(demo, sheetOf(was), sheetOf(is)).map(({ change }) => change.sentence);
     expect(told({}, { confirmed: true })).toEqual(['Confirmed as it was read: compressor wheel, 2 full blades (seen).']);
     expect(told({ confirmed: true }, { confirmed: true, note: 'cut down' })).toEqual([
       'Noted anew: compressor wheel, 2 full blades (seen).',

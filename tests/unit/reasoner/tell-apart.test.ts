@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type Apart, proofHolds, type SubjectRef, tellApart } from '../../../reasoner/index.ts';
+import { type Apart, type SubjectRef, tellApart } from '../../../reasoner/index.ts';
+import { proofHolds } from '../../oracle/proof-holds.ts';
 import { demo } from '../seed/demo-atlas.ts';
 
 const ref = (kind: SubjectRef['kind'], id: string) => ({ kind, id }) as unknown as SubjectRef;

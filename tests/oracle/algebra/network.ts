@@ -27,7 +27,7 @@ export interface Enumeration {
 }
 
 /** How many sets an enumeration gives before it says it stopped. */
-export const defaultLimit = 1000;
+const defaultLimit = 1000;
 
 const allowsAt = (constraint: Constraint): ((values: readonly number[]) => boolean) => {
   const { scope, allows } = constraint;

@@ -149,14 +149,10 @@ export const labelSets = (
   return { none, free, of, either, both, list, leftOut: () => leftOut };
 };
 
-/** Order of label sets: fewer labels first, then the smaller first label that differs. */
+/** Fewer labels first, then the smaller first label that differs. */
 export const bySizeThenLabels = (a: readonly number[], b: readonly number[]): number => {
-  if (a.length !== b.length) return a.length - b.length;
-  for (let i = 0; i < a.length; i += 1) {
-    const difference = (a[i] as number) - (b[i] as number);
-    if (difference !== 0) return difference;
-  }
-  return 0;
+  const at = a.findIndex((label, i) => label !== b[i]);
+  return a.length - b.length || (at < 0 ? 0 : (a[at] as number) - (b[at] as number));
 };
 
 /** Adds the set at `words[at…]` to a growing antichain, in place. */

@@ -1,8 +1,8 @@
-import type { FitRule } from '../atlas/rule.ts';
-import { comparisonsOf } from './comparisons.ts';
-import { type FactOf, known } from './known.ts';
-import { limitsOf } from './limits.ts';
-import { type Condition, type Draws, type Statistics, simulate } from './simulate.ts';
+import type { FitRule } from '../../../reasoner/atlas/rule.ts';
+import { comparisonsOf } from '../../../reasoner/fits/comparisons.ts';
+import { type FactOf, known } from '../../../reasoner/fits/known.ts';
+import { limitsOf } from '../../../reasoner/fits/limits.ts';
+import { type Condition, type Draws, type Statistics, simulate } from '../../../reasoner/fits/simulate.ts';
 
 /**
  * The share of pairs for which every clearance of a rule lies within its limits at once. The points of a finding give each clearance alone;
