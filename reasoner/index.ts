@@ -1,94 +1,197 @@
-export * from '../tests/external/fits/share-together.ts';
-export * from '../tests/oracle/algebra/network.ts';
-export * from './answer/assumptions.ts';
-export * from './answer/odds.ts';
-export * from './answer/plate-reading.ts';
-export * from './answer/verdict.ts';
+export { type Assumptions, startingAssumptions } from './answer/assumptions.ts';
+export type {
+  Check,
+  CheckEffects,
+  CheckOutcome,
+  CheckPlan,
+  IfRight,
+  IfWrong,
+  NextCheck,
+  Odds,
+  OddsAnswer,
+  PlanCheck,
+  PlanEnd,
+  SlotOdds,
+} from './answer/odds.ts';
+export { accusesPlate, type PlateDisagreement } from './answer/plate-reading.ts';
+export {
+  type Answer,
+  type Clause,
+  type Conflict,
+  type Conflicts,
+  type Contradicted,
+  type Finding,
+  type HousingOrigin,
+  type Independent,
+  type Member,
+  type Name,
+  type NameAnswer,
+  type Reading,
+  type Reason,
+  type ReplacementFit,
+  type Replacements,
+  type Rung,
+  rungs,
+  type SlotAnswer,
+  type Status,
+  type SwapSet,
+  type SwapSets,
+  type Verdict,
+} from './answer/verdict.ts';
 export type { Cell, CheckScope } from './apart/cells.ts';
 export { type Proof, proofThatNone } from './apart/proof.ts';
-export { type SmallestSets, smallestSets } from './apart/smallest-sets.ts';
+export { smallestSets } from './apart/smallest-sets.ts';
 export type { SubjectRef } from './apart/subject.ts';
-export * from './apart/tell-apart.ts';
-export * from './atlas/atlas.ts';
-export * from './atlas/chain.ts';
+export {
+  type Apart,
+  type ApartRow,
+  type ApartSet,
+  type ApartTrouble,
+  fewestSubjects,
+  mostSubjects,
+  type PartFacts,
+  tellApart,
+} from './apart/tell-apart.ts';
+export type {
+  Atlas,
+  Fact,
+  Family,
+  Feature,
+  FeatureKind,
+  Generation,
+  Grammar,
+  GrammarDemand,
+  GrammarToken,
+  Instrument,
+  Joint,
+  Maker,
+  Metal,
+  Model,
+  Part,
+  Port,
+  Rates,
+  Role,
+  Slot,
+  Source,
+  Stage,
+  TokenPromise,
+  Warmth,
+} from './atlas/atlas.ts';
+export type { Chain, ChainId } from './atlas/chain.ts';
 export type { DrawingKind, DrawingRoles, SlotDrawing, SlotDrawingOf } from './atlas/drawing.ts';
-export * from './atlas/number-pattern.ts';
-export * from './atlas/operation.ts';
-export * from './atlas/rule.ts';
-export * from './builds/build-sheet.ts';
+export type { CheckDigit, NumberPattern, NumberPiece } from './atlas/number-pattern.ts';
+export type { Cut, Doing, Operation, OperationId } from './atlas/operation.ts';
+export type { FitRule } from './atlas/rule.ts';
+export { type BuildSheet, buildSheetOf, buildSheetText } from './builds/build-sheet.ts';
 export { refusalPhrase } from './builds/build-words.ts';
-export * from './builds/compare.ts';
-export { type CompleteHost, type CompleteOptions, completeBuild, completions } from './builds/complete-build.ts';
-export * from './builds/completion.ts';
-export { type PartFit, partFits } from './builds/part-fits.ts';
-export * from './builds/plan.ts';
-export { type PlanOptions, planBuild } from './builds/plan-build.ts';
+export { type Compared, type ComparedRow, compareBuilds, compareModels, type PlannedSheet } from './builds/compare.ts';
+export { completeBuild, completions } from './builds/complete-build.ts';
+export type { BuildConstraints, CompletedBuild, Completion, CompletionProgress } from './builds/completion.ts';
+export { partFits } from './builds/part-fits.ts';
+export type { BuildClause, BuildCost, BuildReason, JointPlan, Plan, PlanAnswer, PlannedWork, SlotMark } from './builds/plan.ts';
+export { planBuild } from './builds/plan-build.ts';
 export { findName } from './builds/planned-unit.ts';
 export { type SlotOption, type SlotOptions, slotOptions } from './builds/slot-options.ts';
-export * from './cases/case-changes.ts';
-export * from './cases/case-verdict.ts';
+export { type CaseChanges, caseChanges } from './cases/case-changes.ts';
+export type { CaseVerdict, KeptName } from './cases/case-verdict.ts';
 export { judgeCase } from './cases/judge-case.ts';
-export { appliedChanges, type SheetChange } from './cases/sheet-changes.ts';
+export { appliedChanges } from './cases/sheet-changes.ts';
 export { compileAtlas, fitOf } from './compile/compile.ts';
 export type { CompiledAtlas } from './compile/compiled.ts';
 export { seedOf } from './drills/draw.ts';
-export * from './drills/drill.ts';
+export {
+  type Drill,
+  type DrillKind,
+  drillKinds,
+  type Judgement,
+  type LinePlace,
+  type Response,
+  type ShownSlot,
+  type Subject,
+  type Topic,
+  type TopicId,
+} from './drills/drill.ts';
 export { drillOf, faultIn, judgeDrill } from './drills/make-drill.ts';
 export { asGoodAs } from './drills/next-check.ts';
-export { type Quiz, type QuizAsked, quizOf } from './drills/quiz.ts';
+export { type Quiz, quizOf } from './drills/quiz.ts';
 export { quizText } from './drills/quiz-text.ts';
-export { everything, type Scope, topicOf, topicsOf } from './drills/topics.ts';
-export * from './fits/bolt-circle.ts';
-export * from './fits/chain.ts';
-export * from './fits/features-of.ts';
-export * from './fits/fit.ts';
-export * from './fits/fits-edition.ts';
-export * from './fits/iso286.ts';
-export * from './fits/judge-joint.ts';
-export * from './fits/judge-rule.ts';
-export * from './fits/known.ts';
-export * from './fits/materials.ts';
-export * from './fits/measured.ts';
-export type { Outcome } from './fits/outcome.ts';
-export { shareInterval } from './fits/share-interval.ts';
-export * from './fits/simulate.ts';
-export * from './fits/threads.ts';
-export * from './fits/warm.ts';
-export * from './fits/work/cautions.ts';
-export * from './fits/work/plan-work.ts';
-export * from './fits/work/work.ts';
-export * from './fits/worst-of.ts';
+export { type Scope, topicOf, topicsOf } from './drills/topics.ts';
+export { chordOf, roomBetweenCircles } from './fits/bolt-circle.ts';
+export { judgeChain } from './fits/chain.ts';
+export { featuresOf } from './fits/features-of.ts';
+export type { Fit, FitPoint, FitVerdict, PointKind, Span } from './fits/fit.ts';
+export { fitsEdition } from './fits/fits-edition.ts';
+export { expandCode } from './fits/iso286.ts';
+export { judgeJoint } from './fits/judge-joint.ts';
+export { judgeRule } from './fits/judge-rule.ts';
+export type { Known } from './fits/known.ts';
+export { materials } from './fits/materials.ts';
+export { readThread, type Thread, threadsMeet } from './fits/threads.ts';
+export { expansionOf, growthOf, warmClearance } from './fits/warm.ts';
+export { fitCautions } from './fits/work/cautions.ts';
+export { planWork } from './fits/work/plan-work.ts';
+export type { FinishedSize, Work, WorkedFit } from './fits/work/work.ts';
 export { faultOfListedName } from './grammar/listed-name.ts';
 export { readName, readNames } from './grammar/read-name.ts';
-export * from './ids.ts';
-export { type BuiltKey, buildKey, type KeyEffort, type KeyNode, stepsAt, usualEffort } from './key/build-key.ts';
-export * from './key/key-of.ts';
+export {
+  asId,
+  type FamilyId,
+  type FeatureId,
+  type GenerationId,
+  type GrammarTokenId,
+  type Id,
+  type InstrumentId,
+  type JointId,
+  type MakerId,
+  type MetalId,
+  type ModelId,
+  type NameId,
+  type ObservationId,
+  type PartId,
+  type PortId,
+  type RatesId,
+  type SheetId,
+  type SlotId,
+  type SourceId,
+  type StageId,
+  type WarmthId,
+} from './ids.ts';
+export { type BuiltKey, buildKey, type KeyNode, stepsAt, usualEffort } from './key/build-key.ts';
+export { type Key, type KeyPlace, type KeyWay, keyOf } from './key/key-of.ts';
 export { lowerBound } from './key/lower-bound.ts';
-export { type Answer as KeyAnswer, type Outcome as KeyOutcome, outcomesOf } from './key/outcomes.ts';
-export type { KeyCheck, KeyProblem, KeyStage, KeySubject } from './key/problem.ts';
+export type { Answer as KeyAnswer } from './key/outcomes.ts';
+export type { KeyProblem } from './key/problem.ts';
 export { type KeyAsked, problemOf } from './key/problem-of.ts';
-export * from './listing/listing.ts';
+export type { Becomes, Find, Listing } from './listing/listing.ts';
 export { readListing } from './listing/read-listing.ts';
 export { checkEffects } from './odds/check-effects.ts';
 export { entropyOf } from './odds/entropy.ts';
 export { nextCheck, oddsOf } from './odds/odds-of.ts';
-export { type PlanLimits, planChecks, shortPlan } from './odds/plan-checks.ts';
+export { type PlanLimits, planChecks } from './odds/plan-checks.ts';
 export { mayStop, type Stopping } from './odds/stopping.ts';
 export { checkDigit, readNumber } from './plate/read-number.ts';
 export { type PlateHolder, readPlate } from './plate/read-plate.ts';
-export * from './report/case-facts.ts';
-export type { GraphPicture, Shape, Stroke } from './report/graph-picture.ts';
-export * from './report/report.ts';
-export { type ReportInput, reportOf } from './report/report-of.ts';
-export * from './sheet/sheet.ts';
-export type { LikelySlip, Slip, SlipHow } from './sheet/slip.ts';
+export type { CaseFacts } from './report/case-facts.ts';
+export type { GraphPicture, Shape } from './report/graph-picture.ts';
+export {
+  linesOf,
+  type Report,
+  type ReportBlock,
+  type ReportLine,
+  type ReportPhotograph,
+  type ReportReason,
+  type ReportSection,
+  type ReportSectionId,
+} from './report/report.ts';
+export { reportOf } from './report/report-of.ts';
+export type { Observation, Seen, Sheet, Sure, Unseen } from './sheet/sheet.ts';
+export type { LikelySlip, Slip } from './sheet/slip.ts';
 export { numberSlipOf } from './slips/number-slip.ts';
 export { slipOf } from './slips/slips.ts';
-export * from './triage/triage.ts';
+export { type Standing, standings, type Triage, type TriageItem, type TriageProgress, type TriageRow } from './triage/triage.ts';
 export { inTriageOrder, triageAll } from './triage/triage-all.ts';
-export * from './truth.ts';
+export type { Truth } from './truth.ts';
 export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
-export { type Effort, usualEffort as usualReasons } from './why/conflicts-for.ts';
-export { type ReasonKind, reasonKinds } from './why/order-of-reasons.ts';
+export { reasonKinds } from './why/order-of-reasons.ts';
 export { stagesFor } from './why/strip-down.ts';
 export { reasonsPhrase } from './words/claim-sentences.ts';
