@@ -169,6 +169,7 @@ export { entropyOf } from './odds/entropy.ts';
 export { nextCheck, oddsOf } from './odds/odds-of.ts';
 export { type PlanLimits, planChecks } from './odds/plan-checks.ts';
 export { mayStop, type Stopping } from './odds/stopping.ts';
+export { blankSheet } from './plain/blank-sheet.ts';
 export { checkDigit, readNumber } from './plate/read-number.ts';
 export { type PlateHolder, readPlate } from './plate/read-plate.ts';
 export type { CaseFacts } from './report/case-facts.ts';

@@ -1,3 +1,4 @@
+import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 /** What may be bound to a placeholder. Everything else is bound silently wrong by the driver and is refused here. */
 export type Binding = string | number | null | Buffer;
 
@@ -28,8 +29,6 @@ const faultOf = (value: unknown): string | null => {
       return `of type ${typeof value}`;
   }
 };
-
-const isWellFormed = (text: string): boolean => !/\p{Surrogate}/u.test(text);
 
 /**
  * Throws for a result the driver could not hand over whole: a column named like an array index would move to the

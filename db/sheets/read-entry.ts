@@ -1,4 +1,5 @@
 import type { Feature, Seen, Sure } from '../../reasoner/index.ts';
+import { mmPerInch } from '../../reasoner/plain/units.ts';
 import { isPlain, plainText } from '../packs/facts.ts';
 import { shown } from '../packs/faults.ts';
 
@@ -63,9 +64,6 @@ const seenIn = (text: string, feature: Feature): Seen | string => {
       throw new Error('a measure is read by readMeasure');
   }
 };
-
-/** 1 in = 25.4 mm exactly (international inch, 1959). */
-const mmPerInch = 25.4;
 
 const readMeasure = (cells: EntryCells, feature: Feature): ReadCells => {
   const angle = feature.unit === 'deg';

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { FeatureId, MakerId, ObservationId, PartId, Sheet, SheetId, SlotId, Unseen } from '../../reasoner/index.ts';
+import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 
 /** The shape of a sheet at the door. Whether its slots and features exist is asked of the atlas afterwards. */
 const id = <T extends string>() =>
@@ -7,15 +8,11 @@ const id = <T extends string>() =>
     .string()
     .min(1)
     .max(200)
-    .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' })
+    .refine(isWellFormed, { error: 'text without half a surrogate pair' })
     .transform((text) => text as T);
 
 /** Half a surrogate pair could neither be stored nor written to a file as it stands. */
-const text = (max: number) =>
-  z
-    .string()
-    .max(max)
-    .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' });
+const text = (max: number) => z.string().max(max).refine(isWellFormed, { error: 'text without half a surrogate pair' });
 
 export const seenSchema = z.discriminatedUnion('kind', [
   z

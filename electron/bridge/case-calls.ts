@@ -1,14 +1,11 @@
 import { z } from 'zod';
 import type { CaseFile, CasePhoto, CaseSummary, PhotoAbout, PhotoId, PhotoType } from '../../db/answers.ts';
 import type { CaseChanges, ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
+import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 import { call, id } from './call.ts';
 
 /** Half a surrogate pair could not be stored as it stands. */
-const text = (max: number) =>
-  z
-    .string()
-    .max(max)
-    .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' });
+const text = (max: number) => z.string().max(max).refine(isWellFormed, { error: 'text without half a surrogate pair' });
 const day = z.iso.date();
 const instant = z.iso.datetime();
 const photo = z

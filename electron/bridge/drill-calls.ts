@@ -10,6 +10,7 @@ import {
   type Topic,
   type TopicId,
 } from '../../reasoner/index.ts';
+import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 import { call, id, nothing } from './call.ts';
 
 /** How a learner's day stands; the day is that of the shop's clock. */
@@ -34,12 +35,7 @@ export interface Confusion {
   readonly lastAt: string;
 }
 
-const name = z
-  .string()
-  .trim()
-  .min(1)
-  .max(80)
-  .refine((of) => !/\p{Surrogate}/u.test(of), { error: 'text without half a surrogate pair' });
+const name = z.string().trim().min(1).max(80).refine(isWellFormed, { error: 'text without half a surrogate pair' });
 const families = z.array(id<FamilyId>()).min(1).max(500).readonly().nullable();
 const kinds = z.array(z.enum(drillKinds)).min(1).readonly().nullable();
 const seed = z.number().int().min(0).max(0x7fffffff);

@@ -1,6 +1,7 @@
 import type { Outcome } from '../../db/index.ts';
 import {
   asId,
+  blankSheet,
   type CompiledAtlas,
   type Part,
   type Plan,
@@ -85,14 +86,8 @@ const partAsked = (atlas: CompiledAtlas, asked: string): Outcome<Part> => {
 /** The build of these two parts and no others. */
 const pairPlan = (atlas: CompiledAtlas, one: Part, other: Part): Outcome<Plan> => {
   const sheet: Sheet = {
-    id: asId<SheetId>('fit'),
-    title: '',
-    story: '',
+    ...blankSheet(asId<SheetId>('fit')),
     kind: 'planned',
-    claimed: null,
-    claimedMaker: null,
-    observations: [],
-    absent: [],
     chosen: { [one.slot]: one.id, [other.slot]: other.id },
   };
   const plan = planBuild(atlas, sheet);

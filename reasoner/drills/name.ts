@@ -4,6 +4,7 @@ import type { NameRule } from '../compile/name-rule.ts';
 import { asId, type ModelId, type NameId, type PartId, type SheetId, type SlotId } from '../ids.ts';
 import { honestOf, ladderOf } from '../names/ladder.ts';
 import { type Judged, judge } from '../names/status.ts';
+import { blankSheet } from '../plain/blank-sheet.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Draw } from './draw.ts';
@@ -109,13 +110,8 @@ const buildOf = (ground: Ground, parts: readonly (number | null)[]): Sheet => {
     else chosen[slot.id] = partAt(ground, number, part).id;
   });
   return {
-    id: asId<SheetId>('drill'),
-    title: '',
-    story: '',
+    ...blankSheet(asId<SheetId>('drill')),
     kind: 'planned',
-    claimed: null,
-    claimedMaker: null,
-    observations: [],
     absent,
     chosen,
   };

@@ -1,3 +1,4 @@
+import { mmPerInch } from '../plain/units.ts';
 import { done, type Outcome, refused } from './outcome.ts';
 import { coarsePitches, parallelPipe, taperPipe, unifiedSeries } from './thread-tables.ts';
 
@@ -60,14 +61,14 @@ const metricThread = (major: number, stated: number | null, hand: Thread['hand']
 const parallelThread = (name: string, hand: Thread['hand']): Outcome<Thread> => {
   const row = parallelPipe[name];
   if (!row) return refused(`G ${name} is not in the ISO 228 table held here (${Object.keys(parallelPipe).join(', ')}).`);
-  return done({ form: 'parallel pipe', text: `G ${name}`, major: row.major, pitch: 25.4 / row.perInch, angle: 55, hand });
+  return done({ form: 'parallel pipe', text: `G ${name}`, major: row.major, pitch: mmPerInch / row.perInch, angle: 55, hand });
 };
 
 const taperThread = (name: string, perInch: number | null, hand: Thread['hand']): Outcome<Thread> => {
   const row = taperPipe[name];
   if (!row) return refused(`NPT ${name} is not in the table held here (${Object.keys(taperPipe).join(', ')}).`);
   if (perInch !== null && perInch !== row.perInch) return refused(`NPT ${name} has ${row.perInch} threads per inch; found ${perInch}.`);
-  const [major, pitch] = [row.outside * 25.4, 25.4 / row.perInch];
+  const [major, pitch] = [row.outside * mmPerInch, mmPerInch / row.perInch];
   return done({ form: 'taper pipe', text: `${name}-${row.perInch} NPT`, major, pitch, angle: 60, hand });
 };
 
@@ -79,7 +80,7 @@ const unifiedThread = (name: string, stated: number | null, series: string, hand
     return refused(`${name} ${series} has ${expected} threads per inch; found ${perInch}.`);
   const inches = inchesOf(name);
   if (inches === null) return refused(`${name} is no size: a fraction is less than one, as in 7/16 or 1 1/8.`);
-  const [major, pitch] = [inches * 25.4, 25.4 / perInch];
+  const [major, pitch] = [inches * mmPerInch, mmPerInch / perInch];
   if (!Number.isFinite(major)) return refused(`${name} ${series} is no size.`);
   if (!(pitch > 0) || major - 1.226869 * pitch <= 0) return refused(`${name}-${perInch} ${series}: the thread leaves no core.`);
   return done({ form: 'unified', text: `${name}-${perInch} ${series}`, major, pitch, angle: 60, hand });

@@ -1,4 +1,5 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { mmPerInch } from '../plain/units.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { Find } from './listing.ts';
 import { asFind, likelihood, slotFactor } from './ranked.ts';
@@ -11,9 +12,6 @@ import { numberOf, type Word } from './words.ts';
  */
 const pattern =
   /(?<![\p{L}\d.,/¼-¾⅐-⅞])(?:(\d+(?:[.,]\d+)?|\.\d+)?(?:(?:(?<=\d)(?:\s+|[-‐‑])|(?<!\d))(\d+)\s*\/\s*(\d+)|\s?([¼-¾⅐-⅞]))|(\d+(?:[.,]\d+)?|\.\d+))\s*(mm\b|millimet(?:er|re)s?\b|inch(?:es)?\b|in\b|["”″]|°|deg(?:rees?)?\b)/giu;
-
-/** Millimetres in one inch, exact (international inch, 1959). */
-const mmPerInch = 25.4;
 
 interface Measure {
   readonly from: number;

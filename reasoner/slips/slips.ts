@@ -1,12 +1,11 @@
 import type { Feature } from '../atlas/atlas.ts';
+import { mmPerInch } from '../plain/units.ts';
 import type { Seen, Sure } from '../sheet/sheet.ts';
 import type { Slip, SlipHow, Wrong } from '../sheet/slip.ts';
 import { figuresOf, implausibleSentence, impossibleSentence, slipReason, wideSentence } from '../words/slip-sentences.ts';
 
 /** Greater sizes, in mm, and greater counts are no figures of a part (1 km, a million blades). */
 const absurd = 1_000_000;
-/** Millimetres in one inch, exact (international inch, 1959). */
-const mmPerInch = 25.4;
 /** So many of what may have been meant are offered. */
 const most = 2;
 

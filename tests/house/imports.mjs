@@ -1,4 +1,4 @@
-// Which room may import which, as a rule that is run: `npm run lint`.
+// Which room may import which, which floor of a room stands on which, and that nothing runs in a circle, as rules that are run: `npm run lint`.
 // Biome's restricted imports cannot tell `import type` from `import`, and half of these rules turn on it.
 import { readdirSync, readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';
@@ -12,13 +12,15 @@ import { parseSync, Visitor } from 'vite';
  */
 export const house = {
   reasoner: { values: ['reasoner'], types: [] },
-  db: { values: ['db', 'node:', 'drizzle-orm', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
+  db: { values: ['db', 'reasoner/plain', 'node:', 'drizzle-orm', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
   electron: { values: ['electron', 'db', 'reasoner', 'node:', 'pdfkit', 'ts-fsrs', 'zod', '@electron'], types: [] },
   'electron/hosts/electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
   'electron/hosts/loopback/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },
   renderer: {
     values: [
       'renderer',
+      // Leaf helpers, open to every room.
+      'reasoner/plain',
       // One layout for the window and for paper; it imports nothing but types.
       'reasoner/why/conflict-graph.ts',
       '@fontsource-variable/source-sans-3',
@@ -30,6 +32,96 @@ export const house = {
     types: ['electron/bridge', 'db/answers.ts', 'reasoner'],
   },
   'seed-data': { values: ['seed-data', 'node:', 'papaparse'], types: ['reasoner', 'db'] },
+};
+
+/**
+ * The floors of a room, from the ground up: its folders and the files that stand in it by themselves. Each may import, types too, only from itself and from what stands
+ * below it. The door of a room stands on top.
+ */
+export const floors = {
+  reasoner: [
+    'ids.ts',
+    'truth.ts',
+    'sheet',
+    'plain',
+    'atlas',
+    'algebra',
+    'fits',
+    'answer',
+    'compile',
+    'grammar',
+    'plate',
+    'unit',
+    'words',
+    'slips',
+    'names',
+    'why',
+    'verdict',
+    'odds',
+    'builds',
+    'listing',
+    'apart',
+    'key',
+    'report',
+    'triage',
+    'cases',
+    'drills',
+    'index.ts',
+  ],
+};
+
+/** The floor of a file, counted from the ground; null where its room has none. */
+const floorOf = (file) => {
+  const [room, place] = file.split('/');
+  const order = floors[room];
+  if (order === undefined) return null;
+  const at = order.indexOf(place);
+  return { room, place, at };
+};
+
+/** What a file imports from a higher floor of its own room, or from none that is named, each as a line to print. */
+export const arrowsUp = (file, text) => {
+  const from = floorOf(file);
+  if (from === null) return [];
+  if (from.at < 0) return [`${file}: ${from.room}/${from.place} is on no floor; give it one in tests/house/imports.mjs`];
+  return importsOf(file, text).flatMap(({ specifier, line }) => {
+    const to = floorOf(targetOf(file, specifier));
+    if (to === null || to.room !== from.room || to.at < 0 || to.at <= from.at) return [];
+    return [`${file}:${line}: ${from.room}/${from.place} stands below ${to.room}/${to.place} and may not import ${specifier}`];
+  });
+};
+
+/** Files that import one another in a circle, types too, each circle as a line to print. `sources` is each file's text. */
+export const circles = (sources) => {
+  const arrows = new Map(
+    [...sources].map(([file, text]) => [
+      file,
+      importsOf(file, text)
+        .map(({ specifier }) => targetOf(file, specifier))
+        .filter((target) => sources.has(target)),
+    ]),
+  );
+  // Tarjan, "Depth-first search and linear graph algorithms", SIAM J. Comput. 1 (1972).
+  const found = [];
+  const numbers = new Map();
+  const open = [];
+  const visit = (file) => {
+    const number = numbers.size;
+    numbers.set(file, number);
+    open.push(file);
+    let lowest = number;
+    for (const target of arrows.get(file)) {
+      if (!numbers.has(target)) lowest = Math.min(lowest, visit(target));
+      else if (open.includes(target)) lowest = Math.min(lowest, numbers.get(target));
+    }
+    if (lowest === number) {
+      const together = open.splice(open.indexOf(file));
+      if (together.length > 1 || arrows.get(file).includes(file)) found.push(together.sort());
+    }
+    return lowest;
+  };
+  for (const file of arrows.keys()) if (!numbers.has(file)) visit(file);
+  return found.sort().map((files) => `import each other in a circle: ${files.join(', ')}`);
 };
 
 /** Configuration that sits in a room but runs in a build tool. */
@@ -93,20 +185,31 @@ export const forbiddenImports = (file, text) => {
   });
 };
 
-/** All TypeScript of all rooms below `root`. */
-export const forbiddenBelow = (root) =>
-  [...new Set(Object.keys(house).map((room) => room.split('/')[0]))].flatMap((room) => {
-    let names;
-    try {
-      names = readdirSync(path.join(root, room), { recursive: true });
-    } catch {
-      return [];
-    }
-    return names
-      .map((name) => `${room}/${name.split(path.sep).join('/')}`)
-      .filter((file) => /\.(ts|tsx|mts)$/.test(file) && !file.endsWith('.d.ts'))
-      .flatMap((file) => forbiddenImports(file, readFileSync(path.join(root, file), 'utf8')));
-  });
+/** All TypeScript of all rooms below `root`: path and text. */
+const sourcesBelow = (root) =>
+  new Map(
+    [...new Set(Object.keys(house).map((room) => room.split('/')[0]))].flatMap((room) => {
+      let names;
+      try {
+        names = readdirSync(path.join(root, room), { recursive: true });
+      } catch {
+        return [];
+      }
+      return names
+        .map((name) => `${room}/${name.split(path.sep).join('/')}`)
+        .filter((file) => /\.(ts|tsx|mts)$/.test(file) && !file.endsWith('.d.ts'))
+        .map((file) => [file, readFileSync(path.join(root, file), 'utf8')]);
+    }),
+  );
+
+/** Everything the rules find wrong below `root`, each as a line to print. */
+export const forbiddenBelow = (root) => {
+  const sources = sourcesBelow(root);
+  return [
+    ...[...sources].flatMap(([file, text]) => [...forbiddenImports(file, text), ...arrowsUp(file, text)]),
+    ...circles(new Map([...sources].filter(([file]) => file.startsWith('reasoner/')))),
+  ];
+};
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const root = path.resolve(process.argv[2] ?? fileURLToPath(new URL('../..', import.meta.url)));

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { forbiddenImports, house, importsOf } from '../../house/imports.mjs';
+import { arrowsUp, circles, floors, forbiddenImports, house, importsOf } from '../../house/imports.mjs';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 const lint = path.join(root, 'tests/house/imports.mjs');
@@ -12,13 +12,13 @@ const lint = path.join(root, 'tests/house/imports.mjs');
 /** Every edge the table of rooms forbids, as a newcomer would write it. */
 const forbidden = [
   ['reasoner/words/astray.ts', "import { openStore } from '../../db/index.ts';"],
-  ['reasoner/astray.ts', "import type { Vocabulary } from '../db/answers.ts';"],
-  ['reasoner/astray.ts', "import { contract } from '../electron/bridge/contract.ts';"],
-  ['reasoner/astray.ts', "import { App } from '../renderer/App.tsx';"],
-  ['reasoner/astray.ts', "import { readFileSync } from 'node:fs';"],
-  ['reasoner/astray.ts', "import { createHash } from 'crypto';"],
-  ['reasoner/astray.ts', "import { z } from 'zod';"],
-  ['reasoner/astray.ts', "import type { z } from 'zod';"],
+  ['reasoner/words/astray.ts', "import type { Vocabulary } from '../../db/answers.ts';"],
+  ['reasoner/words/astray.ts', "import { contract } from '../../electron/bridge/contract.ts';"],
+  ['reasoner/words/astray.ts', "import { App } from '../../renderer/App.tsx';"],
+  ['reasoner/words/astray.ts', "import { readFileSync } from 'node:fs';"],
+  ['reasoner/words/astray.ts', "import { createHash } from 'crypto';"],
+  ['reasoner/words/astray.ts', "import { z } from 'zod';"],
+  ['reasoner/words/astray.ts', "import type { z } from 'zod';"],
   ['db/store/astray.ts', "import { compileAtlas } from '../../reasoner/index.ts';"],
   ['db/astray.ts', "import { type Part } from '../reasoner/index.ts';"],
   ['db/astray.ts', "import { contract } from '../electron/bridge/contract.ts';"],
@@ -119,5 +119,34 @@ describe('which room may import which', () => {
       { specifier: './a.ts', typesOnly: true, line: 2 },
       { specifier: './b.ts', typesOnly: false, line: 3 },
     ]);
+  });
+
+  test('[§3] a floor may import from itself and from below, types too; not from above, nor be on no floor', () => {
+    expect(arrowsUp('reasoner/fits/astray.ts', "\nimport type { Unit } from '../unit/unit.ts';")).toEqual([
+      'reasoner/fits/astray.ts:2: reasoner/fits stands below reasoner/unit and may not import ../unit/unit.ts',
+    ]);
+    expect(arrowsUp('reasoner/ids.ts', "export type { Unit } from './unit/unit.ts';")).toHaveLength(1);
+    expect(arrowsUp('reasoner/fits/fine.ts', "import { f } from './work/f.ts'; import type { Part } from '../atlas/atlas.ts';")).toEqual(
+      [],
+    );
+    expect(arrowsUp('reasoner/attic/astray.ts', '')).toEqual([expect.stringContaining('reasoner/attic is on no floor')]);
+    for (const [room, order] of Object.entries(floors)) expect(new Set(order).size, room).toBe(order.length);
+  });
+
+  test('[§3] files that import one another in a circle are found, however long it is, and by types alone', () => {
+    const sources = new Map([
+      ['db/a.ts', "import type { B } from './b.ts';"],
+      ['db/b.ts', "export * from './in/c.ts';"],
+      ['db/in/c.ts', "import { a } from '../a.ts'; import { d } from './d.ts';"],
+      ['db/in/d.ts', "import { z } from 'zod';"],
+      ['db/own.ts', "import type { Own } from './own.ts';"],
+    ]);
+    expect(circles(sources)).toEqual([
+      'import each other in a circle: db/a.ts, db/b.ts, db/in/c.ts',
+      'import each other in a circle: db/own.ts',
+    ]);
+    sources.set('db/in/c.ts', '');
+    sources.set('db/own.ts', '');
+    expect(circles(sources)).toEqual([]);
   });
 });
