@@ -41,7 +41,7 @@ const expectWhole = async (file: string): Promise<void> => {
   await connection.close();
 };
 
-test('[§7] killed while cases are kept: none is half there, and everything said to be kept is', async () => {
+test('[P1] killed while cases are kept: none is half there, and everything said to be kept is', async () => {
   for (const after of ['sheet 1', 'words 2', 'sheet 4', 'words 6']) {
     for (const delay of [0, 7, 23]) {
       const file = join(freshFolder(), 'atlas.sqlite');
@@ -67,7 +67,7 @@ test('[§7] killed while cases are kept: none is half there, and everything said
 });
 
 describe('a database that may not grow', () => {
-  test('[§7] a photograph and a case that do not fit are refused whole; with room both are kept', async () => {
+  test('[P1] a photograph and a case that do not fit are refused whole; with room both are kept', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const connection = await Connection.open(file, { mode: 'write', busyMs: 200 });
     await migrate(connection, migrations);

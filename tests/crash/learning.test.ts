@@ -80,7 +80,7 @@ const leavesWith = (text: string): number[] => {
 const recordOf = async (from: Awaited<ReturnType<typeof freshStore>>, learner: LearnerId) => valueIn(await from.learning.record(learner));
 
 describe('what was learnt, out of a damaged file', () => {
-  test('[§4] of a sound file everything is read and put back as it was', async () => {
+  test('[P3] of a sound file everything is read and put back as it was', async () => {
     const recovered = valueIn(await recoverLearning(spoilt([])));
     expect(recovered).toMatchObject({
       complete: true,
@@ -105,7 +105,7 @@ describe('what was learnt, out of a damaged file', () => {
     expect(valueIn(await anew.learning.courses())).toEqual(valueIn(await before.learning.courses()));
   });
 
-  test('[§4] whichever page is overwritten: what is read is as it was, and what is missing is known to be missing', async () => {
+  test('[P3] whichever page is overwritten: what is read is as it was, and what is missing is known to be missing', async () => {
     const all = valueIn(await recoverLearning(spoilt([])));
     const lines = (rows: readonly unknown[]) => rows.map((row) => JSON.stringify(row));
     const known = {
@@ -133,7 +133,7 @@ describe('what was learnt, out of a damaged file', () => {
     expect(lossy).toBeGreaterThan(8);
   });
 
-  test('[§4] a page of answers lost: all others are kept, how many are gone is counted, and learning goes on', async () => {
+  test('[P3] a page of answers lost: all others are kept, how many are gone is counted, and learning goes on', async () => {
     const leaves = leavesWith('"answered-1"').filter((page) => whole.subarray((page - 1) * pageSize, page * pageSize).includes('osk'));
     const copy = spoilt([leaves[0] ?? Number.NaN]);
     expect(troubleIn(await openStore(copy)).code).toBe('database-damaged');
@@ -151,7 +151,7 @@ describe('what was learnt, out of a damaged file', () => {
     expect((await recordOf(anew, osk)).answers).toHaveLength(answers.length + 1);
   });
 
-  test('[§4] cards lost are worked out again from the answers, to the same days', async () => {
+  test('[P3] cards lost are worked out again from the answers, to the same days', async () => {
     const leaves = leavesWith('"stability"');
     expect(leaves.length).toBeGreaterThan(1);
     const recovered = valueIn(await recoverLearning(spoilt(leaves.slice(0, 1))));
@@ -163,7 +163,7 @@ describe('what was learnt, out of a damaged file', () => {
     for (const learner of [wenna, osk]) expect((await recordOf(anew, learner)).cards).toEqual((await recordOf(before, learner)).cards);
   });
 
-  test('[§4] the courses lost, the learners lost: what they learnt is kept all the same, and who goes on without is named', async () => {
+  test('[P3] the courses lost, the learners lost: what they learnt is kept all the same, and who goes on without is named', async () => {
     const withoutCourses = valueIn(await recoverLearning(spoilt([await rootOf('courses')])));
     const one = await freshStore({ now: () => noon });
     expect(valueIn(await one.learning.putBack(withoutCourses, scheduled))).toMatchObject({

@@ -78,7 +78,7 @@ reading('[D1] from a pattern part’s page to what tells it from its original', 
   await expect(page.getByRole('table', { name: 'Tell some apart for certain' })).toContainText('cutback');
 });
 
-reading('[§10] families and parts are not mixed, and one alone is told from nothing', async ({ page }) => {
+reading('[T1] families and parts are not mixed, and one alone is told from nothing', async ({ page }) => {
   await page.evaluate(() => {
     window.location.hash = '#/apart/family/petrel';
   });

@@ -24,7 +24,7 @@ const savedCase = async (page: Page): Promise<void> => {
   await expect(page.getByText('Saved', { exact: true })).toBeVisible();
 };
 
-test('[§7] by keyboard: a sheet becomes a case with a number, is described, photographed, found again and read as it was', async ({
+test('[P1] by keyboard: a sheet becomes a case with a number, is described, photographed, found again and read as it was', async ({
   page,
   host,
 }) => {
@@ -129,7 +129,7 @@ test('[§7] by keyboard: a sheet becomes a case with a number, is described, pho
   });
 });
 
-test('[§7] a photograph is pasted and dropped; what is none is refused by name, and the others are added', async ({ page }) => {
+test('[P1] a photograph is pasted and dropped; what is none is refused by name, and the others are added', async ({ page }) => {
   await savedCase(page);
   await toCase(page);
   const photographs = page.getByRole('region', { name: 'Photographs' });
@@ -165,7 +165,7 @@ test('[§7] a photograph is pasted and dropped; what is none is refused by name,
   ).toHaveCount(2);
 });
 
-test('[§4] reopened under a newer atlas, the case says that the atlas changed and what that did', async ({ page, host, data }, info) => {
+test('[P1] reopened under a newer atlas, the case says that the atlas changed and what that did', async ({ page, host, data }, info) => {
   await savedCase(page);
   await toCase(page);
   const since = page.getByRole('region', { name: 'What changed since' });
@@ -203,7 +203,7 @@ test('[§4] reopened under a newer atlas, the case says that the atlas changed a
   }
 });
 
-test('[§7] the table of the cases found is written as CSV', async ({ page }, info) => {
+test('[P1] the table of the cases found is written as CSV', async ({ page }, info) => {
   await savedCase(page);
   await page.getByRole('link', { name: 'Sheets' }).click();
   const cases = page.getByRole('region', { name: 'The shop’s own cases' });

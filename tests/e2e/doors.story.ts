@@ -1,7 +1,7 @@
 import { expect, reading, test } from './fixtures.ts';
 
 test.describe('the loopback window in a real browser', () => {
-  reading('[§3] the key leaves the address at once, and a reload stays in', async ({ page }) => {
+  reading('[R3] the key leaves the address at once, and a reload stays in', async ({ page }) => {
     await expect(page.getByRole('heading').first()).toBeVisible();
     expect(page.url()).not.toMatch(/#[\w-]{20,}/);
     await page.reload();
@@ -9,7 +9,7 @@ test.describe('the loopback window in a real browser', () => {
     expect(reply.ok).toBe(true);
   });
 
-  reading('[§3] an address opens one window; the next one is another', async ({ page, host, context }) => {
+  reading('[R3] an address opens one window; the next one is another', async ({ page, host, context }) => {
     const vocabulary = () => window.desk.ask('atlas.vocabulary', {});
     expect((await page.evaluate(vocabulary)).ok).toBe(true);
     const next = await host.address();
@@ -21,7 +21,7 @@ test.describe('the loopback window in a real browser', () => {
     expect(await third.evaluate(vocabulary)).toMatchObject({ ok: false, trouble: { code: 'not-admitted' } });
   });
 
-  reading('[§3] the page cannot run inline script, load from elsewhere or be framed', async ({ page, complaints }) => {
+  reading('[R3] the page cannot run inline script, load from elsewhere or be framed', async ({ page, complaints }) => {
     const ran = await page.evaluate(async () => {
       const script = document.createElement('script');
       script.textContent = 'window.__inline = true';
@@ -38,7 +38,7 @@ test.describe('the loopback window in a real browser', () => {
     complaints.length = 0;
   });
 
-  reading('[§3] another origin can neither read the page nor make a call', async ({ page, host, context }) => {
+  reading('[R3] another origin can neither read the page nor make a call', async ({ page, host, context }) => {
     expect((await page.evaluate(() => window.desk.ask('atlas.vocabulary', {}))).ok).toBe(true);
     const home = host.origin();
     const stranger = await context.newPage();
@@ -59,7 +59,7 @@ test.describe('the loopback window in a real browser', () => {
     expect(tried).toEqual(['refused', 'refused', 'refused']);
   });
 
-  test('[§3] when the program has gone, the window says so and loses nothing it holds', async ({ page, host, complaints }) => {
+  test('[R3] when the program has gone, the window says so and loses nothing it holds', async ({ page, host, complaints }) => {
     await expect(page.getByRole('heading').first()).toBeVisible();
     expect(await host.stop()).toBe(0);
     const reply = await page.evaluate(() => window.desk.ask('atlas.vocabulary', {}));

@@ -80,7 +80,7 @@ const picture = async (page: Page, info: TestInfo, name: string): Promise<void> 
 };
 
 for (const kind of drillKinds) {
-  test(`[§1] drills of the kind ${kind}: question, what is shown and answers in one window, asked and answered wrongly`, async ({
+  test(`[V1] drills of the kind ${kind}: question, what is shown and answers in one window, asked and answered wrongly`, async ({
     page,
   }, info) => {
     let answered = 0;

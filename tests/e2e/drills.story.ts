@@ -43,7 +43,7 @@ const respond = async (page: Page, drill: Drill, response: Response): Promise<vo
   await expect(page.locator('.drill-page')).toHaveAttribute('data-state', 'judged');
 };
 
-test('[§1] the trainer’s story: a course set, ten drills, two wrong answers explained, the tree opened at the confusion, quiz and key printed', async ({
+test('[V1] the trainer’s story: a course set, ten drills, two wrong answers explained, the tree opened at the confusion, quiz and key printed', async ({
   page,
 }, info) => {
   await press(page, 'link', 'Drills');

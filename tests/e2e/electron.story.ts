@@ -17,7 +17,7 @@ const cannotRun = (): string | null => {
   return null;
 };
 
-test('[§3] the Electron window answers calls, is isolated, and goes nowhere else', async ({ data }) => {
+test('[R3] the Electron window answers calls, is isolated, and goes nowhere else', async ({ data }) => {
   const why = cannotRun();
   test.skip(why !== null, why ?? '');
   const app = await _electron.launch({ args: [path.join(root, 'build', 'main.js'), '--data', data] });

@@ -293,7 +293,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(page.getByRole('combobox', { name: 'Colours' })).toHaveValue('dark');
   });
 
-  reading('[§1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
+  reading('[V1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
     await verdictSettled(page);
     await page.getByRole('checkbox', { name: 'Large targets' }).check();
     await page.reload();

@@ -7,7 +7,7 @@ test.describe('the glossary', () => {
   test.use({ viewport: { width: 1280, height: 800 } });
 
   reading(
-    '[§2] from any screen, by keyboard: the terms that stand on it, one looked up, its drawing, another searched for',
+    '[V2] from any screen, by keyboard: the terms that stand on it, one looked up, its drawing, another searched for',
     async ({ page }, info) => {
       const words = page.getByRole('button', { name: 'Words', exact: true });
       await tabTo(page, words);
@@ -42,7 +42,7 @@ test.describe('the glossary', () => {
   );
 
   reading(
-    '[§2] a term on a page says its meaning when it has the focus, loses it with Escape, and leads to the glossary',
+    '[V2] a term on a page says its meaning when it has the focus, loses it with Escape, and leads to the glossary',
     async ({ page }) => {
       await page.evaluate(() => {
         window.location.hash = '#/atlas/model/petrel-13-cartridge';
@@ -61,7 +61,7 @@ test.describe('the glossary', () => {
   );
 
   reading(
-    '[§2] by keyboard the words of a screen show their drawings one after another; on the screen itself a term under the pointer does',
+    '[V2] by keyboard the words of a screen show their drawings one after another; on the screen itself a term under the pointer does',
     async ({ page }, info) => {
       await openSheet(page, 'Known housing, nameless core');
       await page.getByRole('button', { name: 'Words', exact: true }).focus();
@@ -91,7 +91,7 @@ test.describe('the glossary', () => {
     },
   );
 
-  test('[§2] terms are linked where they stand: sheet, verdict, next check, build, tell apart, key, drills, report', async ({ page }) => {
+  test('[V2] terms are linked where they stand: sheet, verdict, next check, build, tell apart, key, drills, report', async ({ page }) => {
     await openSheet(page, 'Known housing, nameless core');
     const linked = (within: Locator) => expect(within.locator('.term a').first()).toBeVisible();
     await linked(page.locator('.slot-head').first());
@@ -120,7 +120,7 @@ test.describe('the glossary', () => {
     await linked(page.locator('.joint-table'));
   });
 
-  reading('[§2] every screen has its words', async ({ page }) => {
+  reading('[V2] every screen has its words', async ({ page }) => {
     for (const [hash, landmark, term] of [
       ['#/unit', '.slot-head', 'compressor housing'],
       ['#/sheets', '.sheet-row', 'sheet'],
@@ -141,7 +141,7 @@ test.describe('the glossary', () => {
     }
   });
 
-  reading('[§2] a term that is not there is said, and every term has a drawing', async ({ page }) => {
+  reading('[V2] a term that is not there is said, and every term has a drawing', async ({ page }) => {
     await page.evaluate(() => {
       window.location.hash = '#/glossary/flux';
     });

@@ -66,7 +66,7 @@ reading(
   },
 );
 
-reading('[§10] a key to a family the atlas does not have is refused in words', async ({ page }) => {
+reading('[T1] a key to a family the atlas does not have is refused in words', async ({ page }) => {
   await page.evaluate(() => {
     window.location.hash = '#/key/family/heron';
   });

@@ -232,14 +232,14 @@ reading.describe('at 1280 by 800', () => {
   reading.use({ viewport: { width: 1280, height: 800 } });
   for (const screen of screens) {
     const story = screen.saves ? test : reading;
-    story(`[§1] ${screen.name}: no accessibility violation by day or by night, and no scrolling of the whole`, async ({ page }, info) => {
+    story(`[V1] ${screen.name}: no accessibility violation by day or by night, and no scrolling of the whole`, async ({ page }, info) => {
       await screen.show(page);
       await axeCleanInOneWindow(page, screen.name, info);
     });
   }
 });
 
-reading('[§1] the switch outranks the system, and is remembered', async ({ page }) => {
+reading('[V1] the switch outranks the system, and is remembered', async ({ page }) => {
   const ground = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
   await page.emulateMedia({ colorScheme: 'light' });
   const paper = await ground();
@@ -277,7 +277,7 @@ reading(
   },
 );
 
-reading('[§1] on a narrow window the columns follow each other and nothing is cut off', async ({ page }) => {
+reading('[V1] on a narrow window the columns follow each other and nothing is cut off', async ({ page }) => {
   await page.setViewportSize({ width: 760, height: 900 });
   await openSheet(page, sample);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);

@@ -11,7 +11,7 @@ const kinplate = (...args: string[]) =>
   spawnSync(process.execPath, [path.join(root, 'build', 'kinplate.js'), ...args], { encoding: 'utf8' });
 
 test.describe('the command line as a program', () => {
-  test('[§3] samples of the demo pack get a verdict each, and the exit code agrees with it', () => {
+  test('[R2] samples of the demo pack get a verdict each, and the exit code agrees with it', () => {
     // Every third will do: each is a program started anew.
     for (const sheet of sheets.filter((_sheet, index) => index % 3 === 0)) {
       const { stdout, stderr, status } = kinplate('verdict', '--pack', pack, '--sheet', sheet, '--format', 'json');
@@ -27,20 +27,20 @@ test.describe('the command line as a program', () => {
     }
   });
 
-  test('[§3] an answer can be piped into something that reads only its beginning', () => {
+  test('[R2] an answer can be piped into something that reads only its beginning', () => {
     const line = `"${process.execPath}" "${path.join(root, 'build', 'kinplate.js')}" schema | head -n 1`;
     test.skip(process.platform === 'win32', 'there is no head there');
     expect(spawnSync('sh', ['-c', line], { encoding: 'utf8' })).toMatchObject({ stdout: '{\n', status: 0 });
   });
 
-  test('[§10] a mistake on the command line goes to stderr, and stdout stays empty', () => {
+  test('[T1] a mistake on the command line goes to stderr, and stdout stays empty', () => {
     expect(kinplate('verdict', '--pack', pack)).toMatchObject({ status: 64, stdout: '' });
     expect(kinplate('verdict', '--pack', '/nowhere', '--sheet', '/nowhere')).toMatchObject({ status: 66, stdout: '' });
   });
 });
 
 test.describe('npm start', () => {
-  test('[§3] the second time it neither installs nor builds, prints the address, and ends when asked', async ({ data }) => {
+  test('[R2] the second time it neither installs nor builds, prints the address, and ends when asked', async ({ data }) => {
     const child = spawn(process.execPath, [path.join(root, 'electron', 'start', 'start.mjs'), '--address', '--data', data]);
     let out = '';
     let err = '';
@@ -66,7 +66,7 @@ test.describe('npm start', () => {
     expect(readdirSync(data).filter((name) => name.startsWith('atlas'))).toEqual(['atlas.sqlite']);
   });
 
-  test('[§10] what it cannot read on its command line, it says', () => {
+  test('[T1] what it cannot read on its command line, it says', () => {
     const { status, stderr } = spawnSync(
       process.execPath,
       [path.join(root, 'electron', 'start', 'start.mjs'), '--address', '--port', 'x'],

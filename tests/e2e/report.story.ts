@@ -91,7 +91,7 @@ test.describe('the report for the customer', () => {
   });
 
   for (const title of [sample, 'As it left the works', 'Ten or eleven', 'A plate out of its time']) {
-    reading(`[§1] ${title}: no accessibility violation by day or by night, and it prints on one page or two`, async ({ page }, info) => {
+    reading(`[V1] ${title}: no accessibility violation by day or by night, and it prints on one page or two`, async ({ page }, info) => {
       await openSheet(page, title);
       await page.getByRole('link', { name: 'Report', exact: true }).click();
       await expect(page.getByRole('article')).toHaveAttribute('data-state', 'answered');

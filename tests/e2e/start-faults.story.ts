@@ -20,7 +20,7 @@ const save = (page: Page) => page.evaluate((sheet) => window.desk.ask('sheets.sa
 const noBrowser = { PATH: '/nowhere' };
 
 test.describe('an atlas that cannot be opened', () => {
-  test('[§4] a damaged atlas: the terminal and the window say so, the file stays as it was', async ({ data, browser }) => {
+  test('[R4] a damaged atlas: the terminal and the window say so, the file stays as it was', async ({ data, browser }) => {
     const file = path.join(data, 'atlas.sqlite');
     const bytes = readFileSync(file).fill(0x5a, 0, 8192);
     writeFileSync(file, bytes);
@@ -39,7 +39,7 @@ test.describe('an atlas that cannot be opened', () => {
     expect(readFileSync(file).equals(bytes)).toBe(true);
   });
 
-  test('[§4] a read-only atlas is shown and judged from; saving says why it cannot, and loses nothing', async ({ data, browser }) => {
+  test('[R4] a read-only atlas is shown and judged from; saving says why it cannot, and loses nothing', async ({ data, browser }) => {
     test.skip(process.platform === 'win32', 'permissions are set otherwise there');
     const root = process.getuid?.() === 0;
     for (const name of readdirSync(data)) chmodSync(path.join(data, name), 0o444);
@@ -63,7 +63,7 @@ test.describe('an atlas that cannot be opened', () => {
 });
 
 test.describe('stopping', () => {
-  test('[§4] Ctrl-C closes the atlas: no journal is left beside it, and what was saved is there next time', async ({
+  test('[R4] Ctrl-C closes the atlas: no journal is left beside it, and what was saved is there next time', async ({
     page,
     host,
     data,
@@ -82,7 +82,7 @@ test.describe('stopping', () => {
     complaints.length = 0;
   });
 
-  test('[§4] a port in use is said, and nothing is left behind', async ({ host, data }) => {
+  test('[R4] a port in use is said, and nothing is left behind', async ({ host, data }) => {
     const { port } = new URL(host.origin());
     const refused = await startHost(data, ['--port', port]).catch((error: Error) => error.message);
     expect(refused).toContain(`Port ${port} is in use`);

@@ -14,7 +14,7 @@ reading.describe('the family tree', () => {
   });
 
   reading(
-    '[§4] a learner walks the outline by keyboard, unfolds a family to its models and parts, and holds two nodes against each other',
+    '[V3] a learner walks the outline by keyboard, unfolds a family to its models and parts, and holds two nodes against each other',
     async ({ page }, info) => {
       const outline = page.getByRole('tree', { name: 'Outline of the tree' });
       await tabTo(page, item(page, /^Merrowby/));
@@ -63,7 +63,7 @@ reading.describe('the family tree', () => {
   );
 
   reading(
-    '[§4] zoom goes from makers to parts, by its buttons and by + and − in the drawing, and overlays are switched by keyboard',
+    '[V3] zoom goes from makers to parts, by its buttons and by + and − in the drawing, and overlays are switched by keyboard',
     async ({ page }, info) => {
       const levels = page.getByRole('radio');
       await tabTo(page, page.getByRole('radio', { name: 'Families' }));
@@ -98,7 +98,7 @@ reading.describe('the family tree', () => {
     },
   );
 
-  reading('[§4] a node is picked by mouse, and the drawing stays where it was when it is zoomed', async ({ page }) => {
+  reading('[V3] a node is picked by mouse, and the drawing stays where it was when it is zoomed', async ({ page }) => {
     await page.locator('.tree-body text', { hasText: 'Gannet' }).click();
     await expect(item(page, /^Gannet/)).toHaveAttribute('aria-selected', 'true');
     const place = async () => (await page.locator('.tree-body text', { hasText: /^Gannet$/ }).boundingBox())?.y ?? 0;
@@ -115,7 +115,7 @@ reading.describe('the family tree', () => {
     await expect(page.locator('.tree-margin text', { hasText: 'Merrowby' })).toBeInViewport();
   });
 
-  reading('[§4] what is saved as SVG stands on its own and holds every family; the PNG is the same drawing', async ({ page }) => {
+  reading('[V3] what is saved as SVG stands on its own and holds every family; the PNG is the same drawing', async ({ page }) => {
     const saving = page.waitForEvent('download');
     await tabTo(page, page.getByRole('button', { name: 'Save SVG' }));
     await page.keyboard.press('Enter');
@@ -144,7 +144,7 @@ reading.describe('the family tree', () => {
     await expect(page.getByRole('status').filter({ hasText: 'family-tree.png saved' })).toBeVisible();
   });
 
-  reading('[§4] it prints on one page, and tiled with its years and makers on every sheet', async ({ page }, info) => {
+  reading('[V3] it prints on one page, and tiled with its years and makers on every sheet', async ({ page }, info) => {
     const pagesOf = (pdf: Buffer) => pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
     const whole = await page.pdf({ preferCSSPageSize: true });
     expect(pagesOf(whole)).toBe(1);

@@ -71,7 +71,7 @@ reading.describe('triage', () => {
     },
   );
 
-  reading('[§10] the list is written as a table whose cells are no formulas', async ({ page }) => {
+  reading('[T1] the list is written as a table whose cells are no formulas', async ({ page }) => {
     await toTriage(page);
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
@@ -89,7 +89,7 @@ reading.describe('triage', () => {
     expect(text).toContain('Known housing, nameless core');
   });
 
-  reading('[§10] it shows how far it is and is stopped by keyboard; what was judged stays, and the rest is named', async ({ page }) => {
+  reading('[T1] it shows how far it is and is stopped by keyboard; what was judged stays, and the rest is named', async ({ page }) => {
     const many = path.join(path.dirname(folder), 'many.csv');
     const unit = (n: number) =>
       [
@@ -120,7 +120,7 @@ reading.describe('triage', () => {
     await expect(list(page)).toContainText(/\d+ ruled out, \d+ not reached/);
   });
 
-  reading('[§1] the shelf triaged: no accessibility violation by day or by night, and it prints', async ({ page }, info) => {
+  reading('[V1] the shelf triaged: no accessibility violation by day or by night, and it prints', async ({ page }, info) => {
     await toTriage(page);
     await axeClean(page, 'nothing handed in', info);
     await page.getByRole('button', { name: 'All on the shelf' }).click();

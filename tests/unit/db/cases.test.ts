@@ -32,7 +32,7 @@ const counted = async (store: Store) => ({
 });
 
 describe('case numbers', () => {
-  test('[§3] run through the year in which a case was opened, begin anew with the next, and are never given twice', async () => {
+  test('[P1] run through the year in which a case was opened, begin anew with the next, and are never given twice', async () => {
     const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const number = async (name: string) => {
       valueIn(await keepSheet(store, { ...sheet, id: id(name) }));
@@ -48,7 +48,7 @@ describe('case numbers', () => {
     expect(await number('d')).toBe('2027-0001');
   });
 
-  test('[§3] twenty-five sheets saved at once get twenty-five numbers', async () => {
+  test('[P1] twenty-five sheets saved at once get twenty-five numbers', async () => {
     const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     await Promise.all(Array.from({ length: 25 }, async (_, n) => valueIn(await keepSheet(store, { ...sheet, id: id(`s${n}`) }))));
     const numbers = valueIn(await store.cases.list({})).map(({ number }) => number);
@@ -57,7 +57,7 @@ describe('case numbers', () => {
 });
 
 describe('history', () => {
-  test('[§7] every save with something changed keeps sheet, verdict, edition and who; the same again keeps none', async () => {
+  test('[P1] every save with something changed keeps sheet, verdict, edition and who; the same again keeps none', async () => {
     const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const mine = { ...sheet, id: id('mine') };
     valueIn(await keepSheet(store, mine, 'Marit'));
@@ -76,7 +76,7 @@ describe('history', () => {
     expect(lookedBy, 'who opened it looked at it').toBe('Marit');
   });
 
-  test('[§7] the same sheet saved under a newer atlas that judges it otherwise is kept again, with that verdict and edition', async () => {
+  test('[P1] the same sheet saved under a newer atlas that judges it otherwise is kept again, with that verdict and edition', async () => {
     const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const mine = { ...sheet, id: id('mine') };
     valueIn(await keepSheet(store, mine));
@@ -106,7 +106,7 @@ describe('history', () => {
     ).toHaveLength(2);
   });
 
-  test('[§7] read as it stood on a day: entries, words and photographs up to then, and not before it was opened', async () => {
+  test('[P1] read as it stood on a day: entries, words and photographs up to then, and not before it was opened', async () => {
     const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const mine = { ...sheet, id: id('mine'), title: 'As brought in' };
     valueIn(await keepSheet(store, mine));
@@ -124,7 +124,7 @@ describe('history', () => {
     expect(troubleIn(await store.cases.open(mine.id, '2026-03-03T12:00:00.000Z'))).toMatchObject({ code: 'not-found' });
   });
 
-  test('[§7] a verdict of another edition than the atlas is not kept: the sheet is not saved, and the case is not half there', async () => {
+  test('[P1] a verdict of another edition than the atlas is not kept: the sheet is not saved, and the case is not half there', async () => {
     const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const verdict = { kind: 'contradiction', edition: 'small 1999-01-01', sentences: [] } as const;
     expect(troubleIn(await store.sheets.save({ ...sheet, id: id('mine') }, { verdict, who: '' }))).toMatchObject({ code: 'atlas-changed' });
@@ -132,7 +132,7 @@ describe('history', () => {
     expect(troubleIn(await store.sheets.open(id('mine')))).toMatchObject({ code: 'not-found' });
   });
 
-  test('[§7] a sample saved becomes a case; removed, its sample shows again and the case is gone with its photographs', async () => {
+  test('[P1] a sample saved becomes a case; removed, its sample shows again and the case is gone with its photographs', async () => {
     const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     expect(troubleIn(await store.cases.open(sheet.id, null))).toMatchObject({ code: 'not-found' });
     valueIn(await keepSheet(store, sheet));
@@ -143,7 +143,7 @@ describe('history', () => {
     expect(valueIn(await store.sheets.open(sheet.id))).toEqual(sheet);
   });
 
-  test('[§7] a case stays when its pack is taken out and loaded again, and when the program starts anew', async () => {
+  test('[P1] a case stays when its pack is taken out and loaded again, and when the program starts anew', async () => {
     const file = `${freshFolder()}/atlas.sqlite`;
     const first = await filledStore({ file });
     const sheet = valueIn(await first.sheets.open(id('found-01')));
@@ -165,7 +165,7 @@ describe('photographs', () => {
     return { store, clock, sheet };
   };
 
-  test('[§3] the same picture is stored once, whichever cases and files it comes from, and goes with the last case that shows it', async () => {
+  test('[P1] the same picture is stored once, whichever cases and files it comes from, and goes with the last case that shows it', async () => {
     const { store } = await setUp();
     const [plain] = valueIn(await store.photos.add(id('one'), picture(jpeg)));
     const again = valueIn(await store.photos.add(id('one'), picture(jpeg, { caption: 'the same' })));
@@ -178,7 +178,7 @@ describe('photographs', () => {
     expect(troubleIn(await store.photos.bytes(plain?.id as PhotoId, 'whole'))).toMatchObject({ code: 'not-found' });
   });
 
-  test('[§3] what is stored carries no position; its id is the hash of what is stored', async () => {
+  test('[P1] what is stored carries no position; its id is the hash of what is stored', async () => {
     const { store } = await setUp();
     const [added] = valueIn(await store.photos.add(id('one'), picture(jpegWithPosition(), { thumbnail: jpegWithPosition() })));
     for (const which of ['whole', 'thumbnail'] as const) {
@@ -188,7 +188,7 @@ describe('photographs', () => {
     }
   });
 
-  test('[§3] a photograph is tied to a slot of the atlas or an entry of the saved sheet, and to nothing else', async () => {
+  test('[P1] a photograph is tied to a slot of the atlas or an entry of the saved sheet, and to nothing else', async () => {
     const { store, sheet } = await setUp();
     const [first] = sheet.observations;
     const shown = valueIn(
@@ -206,7 +206,7 @@ describe('photographs', () => {
     expect(valueIn(await store.cases.open(id('one'), null)).photos, 'nothing was kept of those refused').toHaveLength(1);
   });
 
-  test('[§10] a damaged file and a sheet that is no case keep nothing', async () => {
+  test('[T1] a damaged file and a sheet that is no case keep nothing', async () => {
     const { store } = await setUp();
     expect(troubleIn(await store.photos.add(id('one'), picture(jpeg.subarray(0, 300))))).toMatchObject({ code: 'photo-damaged' });
     expect(troubleIn(await store.photos.add(id('one'), picture(jpeg, { thumbnail: Buffer.from('none') })))).toMatchObject({
@@ -248,11 +248,11 @@ describe('finding cases', () => {
     [{ status: 'open' }, ['c']],
     [{ lookedBy: 'Osk' }, ['c', 'b']],
     [{ lookedBy: 'Osk', text: 'cutter' }, ['b']],
-  ] as const)('[§7] %j finds %j', async (filter, wanted) => {
+  ] as const)('[P1] %j finds %j', async (filter, wanted) => {
     expect(await found(await shelf(), filter)).toEqual(wanted);
   });
 
-  test('[§7] CSV per RFC 4180: what was written is read back, row by row, quotes, commas and line ends whole', async () => {
+  test('[P1] CSV per RFC 4180: what was written is read back, row by row, quotes, commas and line ends whole', async () => {
     const cases = valueIn(await (await shelf()).cases.list({}));
     const csv = casesCsv(cases);
     expect(csv.endsWith('\r\n')).toBe(true);
@@ -263,7 +263,7 @@ describe('finding cases', () => {
     expect(data.map(({ notes }) => notes)).toEqual(['line one\nline "two", three', "'=2+3", 'Oil in the outlet.']);
   });
 
-  test('[§3] no cell begins what a spreadsheet would reckon out, whatever was typed', async () => {
+  test('[P1] no cell begins what a spreadsheet would reckon out, whatever was typed', async () => {
     const { data } = Papa.parse<string[]>(casesCsv(valueIn(await (await shelf()).cases.list({}))));
     for (const cell of data.flat()) expect(cell).not.toMatch(/^[\s\p{Cc}\p{Cf}]*[=+\-@＝＋－＠]/u);
     const [one] = valueIn(await (await shelf()).cases.list({ lookedBy: 'Marit' }));

@@ -186,7 +186,7 @@ describe('every migration migrates a filled database', () => {
     expect(await connection.all(words)).toEqual(await fresh.all(words));
   });
 
-  test('[§3] a sheet saved before cases were kept has a case from the day it was last saved, and no entry that nobody wrote', async () => {
+  test('[P4] a sheet saved before cases were kept has a case from the day it was last saved, and no entry that nobody wrote', async () => {
     const connection = await filledAs(2);
     await migrate(connection, migrations);
     expect(await connection.transaction('deferred', () => openCaseFile(connection, ownSheet.id, null))).toMatchObject({

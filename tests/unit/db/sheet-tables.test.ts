@@ -72,14 +72,14 @@ describe('a table of sheets', () => {
     [row('nameplate', '(absent)', 'yes', 'seen'), 'value', 'nothing beside (absent)'],
     [row('', '(absent)', '', ''), 'slot', 'the slot that holds nothing'],
     [row('', '', '11', 'seen'), 'feature', 'the feature that value is about'],
-  ])('[§10] %s: the fault names row and column', (text, column, expected) => {
+  ])('[T1] %s: the fault names row and column', (text, column, expected) => {
     const [fault, ...more] = faultsIn(read(text));
     expect(more).toEqual([]);
     expect(fault).toMatchObject({ file: 't.csv', row: 2, column });
     expect(fault?.expected).toContain(expected);
   });
 
-  test('[§10] a fault spoils its own unit and no other, and all faults of the unit are said', () => {
+  test('[T1] a fault spoils its own unit and no other, and all faults of the unit are said', () => {
     const units = read(
       'a,,,,turbine wheel,blade count,x,seen,,',
       'b,,,,turbine wheel,blade count,11,seen,,',
@@ -92,7 +92,7 @@ describe('a table of sheets', () => {
     expect(faultsIn(units).map((fault) => fault.row)).toEqual([2, 4]);
   });
 
-  test('[§10] a title or a claim said twice otherwise, an unknown maker, a row too long or without a unit are faults', () => {
+  test('[T1] a title or a claim said twice otherwise, an unknown maker, a row too long or without a unit are faults', () => {
     expect(faultsIn(read('a,One,,,,,,,,', 'a,Two,,,,,,,,'))).toMatchObject([
       { row: 3, column: 'title', expected: '"One", as on row 2, or nothing' },
     ]);
@@ -143,7 +143,7 @@ describe('a table of sheets', () => {
     }
   });
 
-  test('[§10] whatever is in the cells, every row is in some unit or some fault, and what is read holds against the atlas', () => {
+  test('[T1] whatever is in the cells, every row is in some unit or some fault, and what is read holds against the atlas', () => {
     const known = {
       slot: (id: string) => demoAtlas.slots.find((one) => one.id === id),
       feature: (id: string) => demoAtlas.features.find((one) => one.id === id),

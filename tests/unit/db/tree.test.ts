@@ -9,7 +9,7 @@ const node = (kind: NodeKey['kind'], id: string) => ({ kind, id }) as NodeKey;
 const read = (steps: readonly { from: { name: string }; how: string; to: { name: string } }[] | null) =>
   steps?.map((step) => `${step.from.name} ${step.how} ${step.to.name}`);
 
-describe('[§4] the tree of the atlas', () => {
+describe('[V3] the tree of the atlas', () => {
   test('holds every maker, family, generation and model of the demo atlas with its years and lines, in the order of the atlas', async () => {
     const store = await freshStore({ expandCode });
     valueIn(await store.packs.load(demoFolder));
@@ -55,7 +55,7 @@ describe('[§4] the tree of the atlas', () => {
   });
 });
 
-describe('[§4] how any two nodes are related', () => {
+describe('[V3] how any two nodes are related', () => {
   test('a model and a part, two models, a generation: each step reads in its direction', async () => {
     const store = await filledStore();
     const chain = async (a: NodeKey, b: NodeKey) => read(valueIn(await store.graph.relatedNodes(a, b)).steps);

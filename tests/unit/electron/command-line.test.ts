@@ -105,12 +105,12 @@ describe('the verdict', () => {
     expect(out).toBe('');
   });
 
-  test('[§3] a sheet is read from standard input with --sheet -', async () => {
+  test('[R2] a sheet is read from standard input with --sheet -', async () => {
     const given = await kinplate(['verdict', '--pack', smallPack, '--sheet', '-', '--format', 'json'], readFileSync(sample, 'utf8'));
     expect(given).toEqual(await verdict(sample, '--format', 'json'));
   });
 
-  test('[§3] the same question gets the same bytes', async () => {
+  test('[R2] the same question gets the same bytes', async () => {
     expect((await verdict(sample, '--format', 'json')).out).toBe((await verdict(sample, '--format', 'json')).out);
   });
 });
@@ -118,14 +118,14 @@ describe('the verdict', () => {
 describe('the published schema', () => {
   const published = z.fromJSONSchema(JSON.parse(JSON.stringify(verdictJsonSchema())));
 
-  test('[§10] kinplate schema prints it, and it is JSON Schema 2020-12', async () => {
+  test('[T1] kinplate schema prints it, and it is JSON Schema 2020-12', async () => {
     const { out, code } = await kinplate(['schema']);
     expect(code).toBe(0);
     expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(verdictJsonSchema())));
     expect(JSON.parse(out).$schema).toBe('https://json-schema.org/draft/2020-12/schema');
   });
 
-  test('[§10] what is printed as JSON meets it: a verdict, a contradiction, a name', async () => {
+  test('[T1] what is printed as JSON meets it: a verdict, a contradiction, a name', async () => {
     const contradictory = sheetLike((one) =>
       one.observations.push({ ...one.observations[0], id: 'o9', value: { kind: 'count', from: 5, to: 5 } }),
     );
@@ -136,7 +136,7 @@ describe('the published schema', () => {
     }
   });
 
-  test('[§10] a verdict with a field too many or too few does not meet it', async () => {
+  test('[T1] a verdict with a field too many or too few does not meet it', async () => {
     const answer = JSON.parse((await verdict(sample, '--format', 'json')).out);
     expect(published.safeParse({ ...answer, likely: true }).success).toBe(false);
     const { honest: _honest, ...without } = answer;
@@ -159,7 +159,7 @@ describe('sheets with faults', () => {
       (one) => Object.assign(one.observations[1] ?? {}, { sure: { kind: 'measured' } }),
       /observations.*sure/,
     ],
-  ])('[§10] %s is refused with its place, and nothing is judged', async (_what, change, said) => {
+  ])('[T1] %s is refused with its place, and nothing is judged', async (_what, change, said) => {
     const { code, out, err } = await verdict(sheetLike(change));
     expect(code).toBe(exitCodes.badInput);
     expect(err).toMatch(said);
@@ -167,7 +167,7 @@ describe('sheets with faults', () => {
     expect(out).toBe('');
   });
 
-  test('[§10] a sheet that is no JSON, and one that is not there', async () => {
+  test('[T1] a sheet that is no JSON, and one that is not there', async () => {
     const torn = path.join(scratch, 'torn.json');
     writeFileSync(torn, '{ "id": "x",');
     expect(await verdict(torn)).toMatchObject({ code: exitCodes.noInput, out: '' });
@@ -176,14 +176,14 @@ describe('sheets with faults', () => {
 });
 
 describe('packs', () => {
-  test('[§4] a sound pack is said to be sound, invented figures and all', async () => {
+  test('[P4] a sound pack is said to be sound, invented figures and all', async () => {
     const { code, out } = await kinplate(['pack', 'check', smallPack]);
     expect(code).toBe(0);
     expect(out).toContain('5 models');
     expect(out).toContain('invented');
   });
 
-  test('[§4] every fault of a pack is listed with file, row and column', async () => {
+  test('[P4] every fault of a pack is listed with file, row and column', async () => {
     const pack = path.join(scratch, 'pack');
     cpSync(smallPack, pack, { recursive: true });
     const file = path.join(pack, 'parts.csv');
@@ -199,7 +199,7 @@ describe('packs', () => {
     expect(await kinplate(['verdict', '--pack', pack, '--sheet', sample])).toMatchObject({ code: exitCodes.badInput, out: '' });
   });
 
-  test('[§4] a pack is loaded into a data folder, again without a change, and exported as it was', async () => {
+  test('[P4] a pack is loaded into a data folder, again without a change, and exported as it was', async () => {
     const data = path.join(scratch, 'data');
     expect(await kinplate(['pack', 'load', smallPack, '--data', data])).toMatchObject({
       code: 0,
@@ -217,7 +217,7 @@ describe('packs', () => {
     expect((await kinplate(['pack', 'export', 'small', exported, '--data', data])).code).toBe(exitCodes.cannotWrite);
   });
 
-  test('[§4] the atlas of a data folder answers as its pack does', async () => {
+  test('[P4] the atlas of a data folder answers as its pack does', async () => {
     const data = path.join(scratch, 'data');
     await kinplate(['pack', 'load', smallPack, '--data', data]);
     const fromData = await kinplate(['verdict', '--data', data, '--sheet', sample, '--format', 'json']);
@@ -227,7 +227,7 @@ describe('packs', () => {
 });
 
 describe('the shelf', () => {
-  test('[§5] sheets are listed and printed as sheet files', async () => {
+  test('[P4] sheets are listed and printed as sheet files', async () => {
     expect((await kinplate(['sheets', '--pack', smallPack])).out).toMatch(/found-01\tfound\tsample\t3 observations\tPetrel 13 Cartridge\t/);
     expect(JSON.parse((await kinplate(['sheets', '--pack', smallPack, '--format', 'json'])).out)).toHaveLength(2);
     expect((await kinplate(['sheet', 'found-01', '--pack', smallPack])).out).toBe(readFileSync(sample, 'utf8'));
@@ -236,7 +236,7 @@ describe('the shelf', () => {
 });
 
 describe('the atlas of a data folder', () => {
-  test('[§4] asking where there is no atlas makes none', async () => {
+  test('[R4] asking where there is no atlas makes none', async () => {
     const data = path.join(scratch, 'data');
     mkdirSync(data);
     for (const args of [['sheets'], ['packs'], ['verdict', '--saved', 'found-01'], ['pack', 'export', 'small', path.join(scratch, 'x')]])
@@ -244,7 +244,7 @@ describe('the atlas of a data folder', () => {
     expect(readdirSync(data)).toEqual([]);
   });
 
-  test('[§4] a damaged atlas is said to be damaged and left alone', async () => {
+  test('[R4] a damaged atlas is said to be damaged and left alone', async () => {
     const data = path.join(scratch, 'data');
     await kinplate(['pack', 'load', smallPack, '--data', data]);
     const file = path.join(data, 'atlas.sqlite');
@@ -284,14 +284,14 @@ describe('mending', () => {
     return data;
   };
 
-  test('[§4] a sound atlas is left as it is', async () => {
+  test('[P3] a sound atlas is left as it is', async () => {
     const data = await makeData();
     const before = readFileSync(path.join(data, 'atlas.sqlite'));
     expect((await kinplate(['mend', '--data', data])).out).toContain('Nothing was changed');
     expect(readFileSync(path.join(data, 'atlas.sqlite')).equals(before)).toBe(true);
   });
 
-  test('[§4] a damaged atlas is set aside whole, and every sheet that can be read is on the shelf again and in a file', async () => {
+  test('[P3] a damaged atlas is set aside whole, and every sheet that can be read is on the shelf again and in a file', async () => {
     const data = await makeData();
     const file = path.join(data, 'atlas.sqlite');
     // One leaf page of the sheets is torn out (SQLite's file format: page types 10 and 13): the rest of them can still be read.
@@ -334,7 +334,7 @@ describe('mending', () => {
     expect(readdirSync(path.join(data, 'recovered-2026-03-04T12-00-00-000Z'))).toHaveLength(own);
   });
 
-  test('[§4] an atlas of a newer version is not a damaged one and is not touched', async () => {
+  test('[P3] an atlas of a newer version is not a damaged one and is not touched', async () => {
     const data = await makeData();
     const file = path.join(data, 'atlas.sqlite');
     await new Promise<void>((resolve, reject) => {
@@ -348,7 +348,7 @@ describe('mending', () => {
     expect(readFileSync(file).equals(before)).toBe(true);
   });
 
-  test('[§4] where there is no atlas there is nothing to mend, and none is made', async () => {
+  test('[P3] where there is no atlas there is nothing to mend, and none is made', async () => {
     expect((await kinplate(['mend', '--data', path.join(scratch, 'none')])).code).not.toBe(0);
     expect(readdirSync(scratch)).toEqual([]);
   });
@@ -369,7 +369,7 @@ describe('cases', () => {
   };
   const year = new Date().getFullYear();
 
-  test('[§7] are listed one a line, narrowed, and as CSV that no spreadsheet reckons out', async () => {
+  test('[P1] are listed one a line, narrowed, and as CSV that no spreadsheet reckons out', async () => {
     await atWork();
     const { code, out } = await kinplate(['cases', '--data', data()]);
     expect(code).toBe(exitCodes.stands);
@@ -383,7 +383,7 @@ describe('cases', () => {
     expect(JSON.parse((await kinplate(['cases', '--format', 'json', '--data', data()])).out)).toHaveLength(2);
   });
 
-  test('[§7] one is printed with its verdict, reasons, cautions and history; the exit code is its claim’s', async () => {
+  test('[P1] one is printed with its verdict, reasons, cautions and history; the exit code is its claim’s', async () => {
     await atWork();
     const { code, out } = await kinplate(['case', `${year}-0001`, '--data', data()]);
     expect(code).toBe(exitCodes.ruledOut);
@@ -394,7 +394,7 @@ describe('cases', () => {
     expect(json.history[0].verdict.sentences.every((sentence: string) => out.includes(sentence))).toBe(true);
   });
 
-  test('[§10] a number that was never given, a day before it was opened, and a day there is not are said to be so', async () => {
+  test('[T1] a number that was never given, a day before it was opened, and a day there is not are said to be so', async () => {
     await atWork();
     expect((await kinplate(['case', '1999-0001', '--data', data()])).code).toBe(exitCodes.noInput);
     const early = await kinplate(['case', `${year}-0001`, '--on', '1999-12-31', '--data', data()]);
@@ -427,7 +427,7 @@ describe('the command line itself', () => {
     [['schema', 'x']],
     [['guess']],
     [[]],
-  ])('[§10] kinplate %j is no command: it says what is wrong and does nothing', async (args) => {
+  ])('[T1] kinplate %j is no command: it says what is wrong and does nothing', async (args) => {
     const { code, out, err } = await kinplate(args);
     expect(code).toBe(exitCodes.usage);
     expect(`${out}${err}`).toMatch(/kinplate/);
@@ -463,7 +463,7 @@ describe('the command line itself', () => {
     );
   });
 
-  test('[§3] the help names every command, every option and every exit code', async () => {
+  test('[R2] the help names every command, every option and every exit code', async () => {
     const { code, out } = await kinplate(['--help']);
     expect(code).toBe(0);
     for (const { name, options } of commands) {
@@ -473,7 +473,7 @@ describe('the command line itself', () => {
     for (const exit of Object.values(exitCodes)) expect(out).toMatch(new RegExp(`\\b${exit} `));
   });
 
-  test('[§3] the page that documents it names every command, every option and every exit code', () => {
+  test('[R2] the page that documents it names every command, every option and every exit code', () => {
     const page = readFileSync(path.join(import.meta.dirname, '../../../electron/command-line/README.md'), 'utf8');
     for (const { name, options } of commands) {
       expect(page).toContain(`kinplate ${name}`);

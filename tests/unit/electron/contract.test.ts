@@ -567,20 +567,20 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
 
   const ask = (name: CallName, args: unknown): Promise<Reply<CallName>> => transport.bridge.ask(name, args as CallArgs<CallName>);
 
-  test.each(names)('[§3] %s answers', async (name) => {
+  test.each(names)('[R2] %s answers', async (name) => {
     const { asks, gives, askedAfter } = examples[name] as Example<CallName>;
     const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
     if (!reply.ok) throw new Error(`${reply.trouble.code}: ${reply.trouble.sentence}`);
     gives(reply.value);
   });
 
-  test.each(names)('[§3] what %s answers crosses whole: plain JSON, nothing lost', async (name) => {
+  test.each(names)('[R2] what %s answers crosses whole: plain JSON, nothing lost', async (name) => {
     const { asks, askedAfter } = examples[name] as Example<CallName>;
     const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
     expect(JSON.parse(JSON.stringify(reply))).toStrictEqual(reply);
   });
 
-  test.each(names)('[§3] %s refuses what its schema does not read, and changes nothing', async (name) => {
+  test.each(names)('[R2] %s refuses what its schema does not read, and changes nothing', async (name) => {
     const before = await store.sheets.list();
     for (const args of hostile) {
       const reply = await ask(name, args);
@@ -592,14 +592,14 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     expect(await store.sheets.list()).toEqual(before);
   });
 
-  test.each(names.filter((name) => examples[name].misses !== null))('[§10] %s says what is not there, in a sentence', async (name) => {
+  test.each(names.filter((name) => examples[name].misses !== null))('[T1] %s says what is not there, in a sentence', async (name) => {
     const [asks, code] = (examples[name] as Example<CallName>).misses as [unknown, string];
     const reply = await ask(name, asks);
     expect(reply).toMatchObject({ ok: false, trouble: { code } });
     if (!reply.ok) expect(reply.trouble.sentence).toMatch(/\w .*[.)]$/s);
   });
 
-  test('[§3] a sheet is saved, reopened as it was, changed and removed', async () => {
+  test('[R2] a sheet is saved, reopened as it was, changed and removed', async () => {
     expect(await ask('sheets.save', { sheet })).toMatchObject({ ok: true });
     expect(await ask('sheets.open', { id: sheet.id })).toEqual({ ok: true, value: sheet });
     const changed = { ...sheet, title: 'The same, looked at again', observations: sheet.observations.slice(0, 1) };
@@ -609,7 +609,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     expect(await ask('sheets.open', { id: sheet.id })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
   });
 
-  test('[§3] the largest photograph crosses whole in both directions; one byte more is refused by its size, in words', async () => {
+  test('[R2] the largest photograph crosses whole in both directions; one byte more is refused by its size, in words', async () => {
     // Zeros between the picture and its end are part of the scan, so the file is a whole one of the very size.
     const end = jpeg.length - 2;
     const sized = (bytes: number) => Buffer.concat([jpeg.subarray(0, end), Buffer.alloc(bytes - jpeg.length), jpeg.subarray(end)]);
@@ -659,7 +659,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     expect(await ask('build.progress', { token }), 'it may be asked for again').toEqual(reply);
   });
 
-  test('[§4] a pack loaded while the window is open is in the next verdict', async () => {
+  test('[R2] a pack loaded while the window is open is in the next verdict', async () => {
     const before = await ask('verdict.of', { sheet });
     const removed = await store.packs.remove('small');
     expect(removed.ok).toBe(true);

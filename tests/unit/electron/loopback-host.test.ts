@@ -78,23 +78,23 @@ const asked = (token: string, change: Record<string, string | null> = {}) =>
   post('/ask/atlas.vocabulary', '{}', { 'X-Kinplate-Token': token, ...change });
 
 describe('who is let in', () => {
-  test('[§3] a window let in by its key gets its calls answered', async () => {
+  test('[R3] a window let in by its key gets its calls answered', async () => {
     const answer = await asked(await enter());
     expect(answer.status).toBe(200);
     expect(JSON.parse(answer.body)).toEqual({ ok: true, value: 'atlas.vocabulary' });
   });
 
-  test('[§3] a call without a token is refused', async () => {
+  test('[R3] a call without a token is refused', async () => {
     expect((await post('/ask/atlas.vocabulary', '{}')).status).toBe(401);
   });
 
-  test('[§3] a call with a token that was never given is refused', async () => {
+  test('[R3] a call with a token that was never given is refused', async () => {
     await enter();
     expect((await asked('A'.repeat(43))).status).toBe(401);
     expect((await asked('')).status).toBe(401);
   });
 
-  test('[§3] a key opens one window and is worth nothing afterwards', async () => {
+  test('[R3] a key opens one window and is worth nothing afterwards', async () => {
     const key = new URL(host.address()).hash.slice(1);
     expect((await post('/enter', JSON.stringify({ key }))).status).toBe(200);
     expect((await post('/enter', JSON.stringify({ key }))).status).toBe(401);
@@ -102,13 +102,13 @@ describe('who is let in', () => {
     expect(host.address()).not.toContain(key);
   });
 
-  test('[§3] a guessed key, a token for a key, and no key at all open nothing', async () => {
+  test('[R3] a guessed key, a token for a key, and no key at all open nothing', async () => {
     const token = await enter();
     for (const body of [{ key: 'guess' }, { key: token }, { key: null }, { key: ['x'] }, {}, null, 7])
       expect((await post('/enter', JSON.stringify(body))).status).toBe(401);
   });
 
-  test('[§3] keys and tokens carry 256 random bits and never repeat', async () => {
+  test('[R3] keys and tokens carry 256 random bits and never repeat', async () => {
     const seen = new Set<string>();
     for (let round = 0; round < 50; round += 1) {
       seen.add(new URL(host.address()).hash.slice(1));
@@ -118,7 +118,7 @@ describe('who is let in', () => {
     for (const secret of seen) expect(Buffer.from(secret, 'base64url').byteLength).toBe(32);
   });
 
-  test('[§3] the key stands in the fragment of the address, which no browser sends', () => {
+  test('[R3] the key stands in the fragment of the address, which no browser sends', () => {
     const address = new URL(host.address());
     expect(address.hash.length).toBe(44);
     expect(`${address.pathname}${address.search}`).toBe('/');
@@ -134,19 +134,19 @@ describe('who is turned away', () => {
     ['the address with another port', '127.0.0.1:1'],
     ['the address with a dot after it', '127.0.0.1.:PORT'],
     ['the address written as one number', '2130706433:PORT'],
-  ])('[§3] a page is refused under %s', async (_what, name) => {
+  ])('[R3] a page is refused under %s', async (_what, name) => {
     const answer = await get('/', [`Host: ${name.replace('PORT', String(host.port))}`]);
     expect(answer.status).toBe(421);
     expect(answer.body).not.toContain('window');
   });
 
-  test('[§3] a call is refused under another Host, whatever token it has', async () => {
+  test('[R3] a call is refused under another Host, whatever token it has', async () => {
     const token = await enter();
     expect((await asked(token, { Host: `rebound.example:${host.port}` })).status).toBe(421);
     expect((await asked(token, { Host: `rebound.example:${host.port}`, Origin: `http://rebound.example:${host.port}` })).status).toBe(421);
   });
 
-  test('[§3] a request with no Host at all is refused', async () => {
+  test('[R3] a request with no Host at all is refused', async () => {
     expect((await speak(['GET / HTTP/1.0'])).status).toBe(421);
     expect((await speak(['GET / HTTP/1.1'])).status).toBe(400);
   });
@@ -158,18 +158,18 @@ describe('who is turned away', () => {
     ['our address over https', 'https://127.0.0.1:PORT'],
     ['localhost', 'http://localhost:PORT'],
     ['no origin at all', null],
-  ])('[§3] a call from %s is refused, whatever token it has', async (_what, origin) => {
+  ])('[R3] a call from %s is refused, whatever token it has', async (_what, origin) => {
     const token = await enter();
     expect((await asked(token, { Origin: origin?.replace('PORT', String(host.port)) ?? null })).status).toBe(403);
   });
 
-  test('[§3] a page another site tries to embed or fetch is refused', async () => {
+  test('[R3] a page another site tries to embed or fetch is refused', async () => {
     for (const site of ['cross-site', 'same-site'])
       expect((await get('/', [`Host: ${home()}`, `Sec-Fetch-Site: ${site}`])).status).toBe(403);
     expect((await get('/', [`Host: ${home()}`, 'Sec-Fetch-Site: none'])).status).toBe(200);
   });
 
-  test('[§3] a plain form of another page cannot make a call: JSON only, POST only', async () => {
+  test('[R3] a plain form of another page cannot make a call: JSON only, POST only', async () => {
     const token = await enter();
     for (const type of ['text/plain', 'application/x-www-form-urlencoded', 'multipart/form-data', null])
       expect((await asked(token, { 'Content-Type': type })).status).toBe(415);
@@ -179,12 +179,12 @@ describe('who is turned away', () => {
     );
   });
 
-  test('[§3] no answer gives another origin leave to read it', async () => {
+  test('[R3] no answer gives another origin leave to read it', async () => {
     for (const answer of [await get('/'), await asked(await enter()), await asked('x')])
       expect(answer.headers).not.toContain('access-control-');
   });
 
-  test('[§3] the host listens on 127.0.0.1 and on no other address of the machine', async () => {
+  test('[R3] the host listens on 127.0.0.1 and on no other address of the machine', async () => {
     const others = Object.values(networkInterfaces())
       .flatMap((all) => all ?? [])
       .filter((one) => one.address !== '127.0.0.1' && !one.address.startsWith('fe80'))
@@ -197,7 +197,7 @@ describe('who is turned away', () => {
 });
 
 describe('what is served', () => {
-  test('[§3] every answer carries the security policy, without inline script or eval', async () => {
+  test('[R3] every answer carries the security policy, without inline script or eval', async () => {
     for (const answer of [
       await get('/'),
       await get('/assets/window.js'),
@@ -216,7 +216,7 @@ describe('what is served', () => {
     }
   });
 
-  test('[§3] the page loads the desk before its own script, from a file', async () => {
+  test('[R3] the page loads the desk before its own script, from a file', async () => {
     const page = await get('/');
     expect(page.body).toMatch(/<head>\s*<script src="\/page-desk.js"><\/script>/);
     expect((await get('/page-desk.js')).body).toBe('/* desk */');
@@ -232,11 +232,11 @@ describe('what is served', () => {
     '/%',
     '/assets/',
     '/constructor',
-  ])('[§3] %s leads to no file', async (path) => {
+  ])('[R3] %s leads to no file', async (path) => {
     expect((await get(path)).status).toBe(404);
   });
 
-  test('[§3] a call longer than any sheet is refused before it is kept', async () => {
+  test('[R3] a call longer than any sheet is refused before it is kept', async () => {
     const token = await enter();
     expect((await asked(token, { 'Content-Length': String(17 * 1024 * 1024) })).status).toBe(413);
     const long = JSON.stringify({ text: 'x'.repeat(16 * 1024 * 1024), file: 'long.json' });
@@ -245,7 +245,7 @@ describe('what is served', () => {
     expect((await asked(token)).status).toBe(200);
   });
 
-  test('[§3] nor does one that never says how long it is: it is counted as it comes', async () => {
+  test('[R3] nor does one that never says how long it is: it is counted as it comes', async () => {
     const streamed = (path: string, body: string, token: string) => {
       const chunk = `${Buffer.byteLength(body).toString(16)}\r\n${body}\r\n0\r\n\r\n`;
       const head = { 'Content-Length': null, 'Transfer-Encoding': 'chunked', 'X-Kinplate-Token': token };
@@ -264,7 +264,7 @@ describe('what is served', () => {
     expect((await asked(token)).status).toBe(200);
   });
 
-  test('[§3] a call that is no JSON, or no call of the contract, gets trouble and the host goes on', async () => {
+  test('[R3] a call that is no JSON, or no call of the contract, gets trouble and the host goes on', async () => {
     const token = await enter();
     expect((await post('/ask/atlas.vocabulary', '{', { 'X-Kinplate-Token': token })).status).toBe(400);
     for (const name of ['atlas.everything', 'constructor', '__proto__', '']) {
@@ -274,7 +274,7 @@ describe('what is served', () => {
     expect((await asked(token)).status).toBe(200);
   });
 
-  test('[§3] a bug behind a call is written down here and told to the window without its particulars', async () => {
+  test('[R3] a bug behind a call is written down here and told to the window without its particulars', async () => {
     await host.close();
     await start({ 'atlas.vocabulary': () => Promise.reject(new Error('secret of the inside')) });
     const answer = await asked(await enter());
@@ -283,7 +283,7 @@ describe('what is served', () => {
     expect(bugs).toEqual([['atlas.vocabulary', new Error('secret of the inside')]]);
   });
 
-  test('[§3] an argument is parsed before the desk sees it, and its fault is named by field', async () => {
+  test('[R3] an argument is parsed before the desk sees it, and its fault is named by field', async () => {
     const token = await enter();
     const answer = await post('/ask/atlas.search', JSON.stringify({ text: 'tern', limit: 'many' }), { 'X-Kinplate-Token': token });
     expect(JSON.parse(answer.body)).toMatchObject({ ok: false, trouble: { code: 'malformed', place: 'limit' } });

@@ -93,7 +93,7 @@ const page = async () => {
 const ask = (name: string) =>
   doubled.handlers.get('desk')?.({ senderFrame: { url: 'kinplate://window/', parent: null } }, name, {}) as Promise<unknown>;
 
-test('[§3] sandbox and scheme come before ready, locks before the window', async () => {
+test('[R4] sandbox and scheme come before ready, locks before the window', async () => {
   await start();
   expect(doubled.asked).toEqual([
     'path userData window',
@@ -110,14 +110,14 @@ test('[§3] sandbox and scheme come before ready, locks before the window', asyn
   await end();
 });
 
-test('[§4] closing the last window closes the atlas first: no journal is left beside it', async () => {
+test('[R4] closing the last window closes the atlas first: no journal is left beside it', async () => {
   await start();
   expect(await end()).toBe(0);
   expect(doubled.asked.at(-1)).toBe('quit held');
   expect(readdirSync(data)).toEqual(['atlas.sqlite']);
 });
 
-test('[§4] an atlas that cannot be opened: the window tells it, no call is answered, and the exit code says so', async () => {
+test('[R4] an atlas that cannot be opened: the window tells it, no call is answered, and the exit code says so', async () => {
   mkdirSync(data);
   writeFileSync(path.join(data, 'atlas.sqlite'), 'a letter to the harbour master, long enough to be no database at all');
   await start();
@@ -127,7 +127,7 @@ test('[§4] an atlas that cannot be opened: the window tells it, no call is answ
   expect(await end()).toBe(3);
 });
 
-test('[§4] a second start on one data folder makes way for the first', async () => {
+test('[R4] a second start on one data folder makes way for the first', async () => {
   doubled.alone = false;
   await start();
   expect(doubled.exited).toBe(0);
@@ -135,14 +135,14 @@ test('[§4] a second start on one data folder makes way for the first', async ()
   expect(existsSync(data)).toBe(false);
 });
 
-test('[§3] the first window comes forward when a second start was asked for', async () => {
+test('[R4] the first window comes forward when a second start was asked for', async () => {
   await start();
   doubled.app.emit('second-instance');
   expect(doubled.asked.at(-1)).toBe('focus');
   await end();
 });
 
-test('[§10] a command line it cannot read ends it before anything is opened', async () => {
+test('[T1] a command line it cannot read ends it before anything is opened', async () => {
   await start('--colour');
   expect(doubled.exited).toBe(64);
   expect(doubled.asked).toEqual([]);

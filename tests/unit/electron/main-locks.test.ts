@@ -76,8 +76,8 @@ const strangers = [
 ];
 
 describe('addresses', () => {
-  test.each(strangers)('[§3] %s is not ours', (address) => expect(isOurs(address)).toBe(false));
-  test('[§3] the window’s own pages are ours', () => {
+  test.each(strangers)('[R3] %s is not ours', (address) => expect(isOurs(address)).toBe(false));
+  test('[R3] the window’s own pages are ours', () => {
     expect(isOurs('kinplate://window/index.html#/atlas')).toBe(true);
     expect(isOurs('kinplate://window')).toBe(true);
   });
@@ -88,21 +88,21 @@ describe('the scheme', () => {
   const fetchPage = async (url: string, method = 'GET') => (await handler('scheme kinplate')(new Request(url, { method }))) as Response;
   beforeEach(() => setupScheme(new Map([['/index.html', file]])));
 
-  test('[§3] the scheme is standard and secure, and may not bypass the security policy', () => {
+  test('[R3] the scheme is standard and secure, and may not bypass the security policy', () => {
     declareScheme();
     expect(doubled.schemes).toEqual([
       { scheme: 'kinplate', privileges: { standard: true, secure: true, supportFetchAPI: true, codeCache: true } },
     ]);
   });
 
-  test('[§3] the page comes with its security policy', async () => {
+  test('[R3] the page comes with its security policy', async () => {
     const page = await fetchPage('kinplate://window/');
     expect(await page.text()).toBe('<!doctype html>');
     expect(page.headers.get('content-security-policy')).toContain("script-src 'self';");
     expect(page.headers.get('content-security-policy')).not.toContain('unsafe');
   });
 
-  test('[§3] only exact files of the built window are served', async () => {
+  test('[R3] only exact files of the built window are served', async () => {
     for (const path of ['/../package.json', '/%2e%2e/package.json', '/nothing.js', '//etc/passwd'])
       expect((await fetchPage(`kinplate://window${path}`)).status).toBe(404);
     expect((await fetchPage('kinplate://elsewhere/index.html')).status).toBe(403);
@@ -140,7 +140,7 @@ describe('locks', () => {
     return prevented;
   };
 
-  test('[§3] every permission and every device is refused', () => {
+  test('[R3] every permission and every device is refused', () => {
     const { set, session } = makeSession();
     setupLocks(session);
     for (const permission of ['media', 'geolocation', 'notifications', 'clipboard-read', 'openExternal', 'something new']) {
@@ -154,25 +154,25 @@ describe('locks', () => {
     expect((set.get('device') as (...args: unknown[]) => unknown)({ deviceType: 'usb' })).toBe(false);
   });
 
-  test.each(strangers.filter((address) => address !== ''))('[§3] no page goes to %s, by link, frame or redirect', (address) => {
+  test.each(strangers.filter((address) => address !== ''))('[R3] no page goes to %s, by link, frame or redirect', (address) => {
     setupLocks(makeSession().session);
     const set = makeContents();
     for (const way of ['will-navigate', 'will-frame-navigate', 'will-redirect']) expect(attempt(set, way, address)).toBe(true);
   });
 
-  test('[§3] the window may move among its own pages', () => {
+  test('[R3] the window may move among its own pages', () => {
     setupLocks(makeSession().session);
     expect(attempt(makeContents(), 'will-navigate', 'kinplate://window/index.html')).toBe(false);
   });
 
-  test('[§3] no second window is opened and no page embedded', () => {
+  test('[R3] no second window is opened and no page embedded', () => {
     setupLocks(makeSession().session);
     const set = makeContents();
     expect((set.get('open') as (...args: unknown[]) => unknown)({ url: 'kinplate://window/index.html' })).toEqual({ action: 'deny' });
     expect(attempt(set, 'will-attach-webview', '')).toBe(true);
   });
 
-  test('[§3] only a file the window made itself may be saved to disk', () => {
+  test('[R3] only a file the window made itself may be saved to disk', () => {
     const { set, session } = makeSession();
     setupLocks(session);
     const download = (url: string) => {
@@ -206,7 +206,7 @@ describe('the desk’s channel', () => {
   });
   const good = { text: 'tern', limit: 5 };
 
-  test('[§3] the window’s top frame is answered', async () => {
+  test('[R3] the window’s top frame is answered', async () => {
     expect(await ask(frame('kinplate://window/index.html'), 'atlas.search' satisfies CallName, good)).toEqual({ ok: true, value: [] });
     expect(asked).toEqual([good]);
   });
@@ -216,12 +216,12 @@ describe('the desk’s channel', () => {
     ['another host of our scheme', frame('kinplate://elsewhere/')],
     ['a frame inside our page', frame('kinplate://window/', { url: 'kinplate://window/' })],
     ['a frame that has gone away', { senderFrame: null }],
-  ])('[§3] %s is refused and the desk is not asked', async (_who, event) => {
+  ])('[R3] %s is refused and the desk is not asked', async (_who, event) => {
     expect(await ask(event, 'atlas.search', good)).toMatchObject({ ok: false, trouble: { code: 'refused' } });
     expect(asked).toEqual([]);
   });
 
-  test('[§3] what arrives is unknown until parsed: neither name nor argument is trusted', async () => {
+  test('[R3] what arrives is unknown until parsed: neither name nor argument is trusted', async () => {
     for (const name of ['__proto__', 'toString', 7, null, { toString: () => 'atlas.search' }])
       expect(await ask(frame('kinplate://window/'), name, good)).toMatchObject({ ok: false, trouble: { code: 'no-such-call' } });
     for (const args of [undefined, null, 7, [], { text: 7, limit: 5 }, { text: 'x', limit: 5, more: 1 }, { text: 'x', limit: 1e9 }])
@@ -231,7 +231,7 @@ describe('the desk’s channel', () => {
 });
 
 describe('the window', () => {
-  test('[§3] it is sandboxed and isolated and sees Node nowhere', async () => {
+  test('[R3] it is sandboxed and isolated and sees Node nowhere', async () => {
     await openWindow('/build');
     expect(doubled.windows[0]?.options.webPreferences).toMatchObject({
       preload: '/build/preload.cjs',
@@ -246,7 +246,7 @@ describe('the window', () => {
     expect(doubled.windows[0]?.loaded).toEqual(['kinplate://window/index.html']);
   });
 
-  test('[§3] the preload gives the page one function and no way to another channel', async () => {
+  test('[R3] the preload gives the page one function and no way to another channel', async () => {
     await import('../../../electron/hosts/electron/preload/preload.ts');
     expect([...doubled.exposed.keys()]).toEqual(['desk']);
     const desk = doubled.exposed.get('desk') as { ask(name: string, args: unknown): Promise<unknown> };

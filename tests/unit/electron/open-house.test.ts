@@ -65,13 +65,13 @@ const closed = (database: sqlite3.Database) =>
   new Promise<void>((resolve, reject) => database.close((error) => (error ? reject(error) : resolve())));
 
 describe('the first start and the second', () => {
-  test('[§4] the first start makes the folder and fills the atlas, and says so', async () => {
+  test('[R4] the first start makes the folder and fills the atlas, and says so', async () => {
     const house = await start();
     expect(await house.desk['atlas.vocabulary']({})).toMatchObject({ ok: true, value: { counts: { models: 5 } } });
     expect(told).toEqual(['Filling the atlas from small-pack …']);
   });
 
-  test('[§4] the second start loads nothing again, and the shop’s sheets are there', async () => {
+  test('[R4] the second start loads nothing again, and the shop’s sheets are there', async () => {
     const first = await start();
     expect(await first.desk['sheets.save']({ sheet, who: '' })).toMatchObject({ ok: true });
     await stop(first);
@@ -81,7 +81,7 @@ describe('the first start and the second', () => {
     expect(await second.desk['sheets.open']({ id: sheet.id })).toEqual({ ok: true, value: sheet });
   });
 
-  test('[§4] a newer edition of a shipped pack takes the place of the one before; own sheets stay', async () => {
+  test('[R4] a newer edition of a shipped pack takes the place of the one before; own sheets stay', async () => {
     const first = await start();
     await first.desk['sheets.save']({ sheet, who: '' });
     await stop(first);
@@ -92,7 +92,7 @@ describe('the first start and the second', () => {
     expect(await second.desk['sheets.open']({ id: sheet.id })).toEqual({ ok: true, value: sheet });
   });
 
-  test('[§4] a shipped pack that went bad does not keep a filled atlas from opening', async () => {
+  test('[R4] a shipped pack that went bad does not keep a filled atlas from opening', async () => {
     await stop(await start());
     const head = path.join(packs, 'small-pack', 'pack.json');
     writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-04-01'));
@@ -104,12 +104,12 @@ describe('the first start and the second', () => {
 });
 
 describe('a start that cannot be', () => {
-  test('[§4] without the demo pack an empty atlas is said, not shown', async () => {
+  test('[R4] without the demo pack an empty atlas is said, not shown', async () => {
     rmSync(packs, { recursive: true });
     expect(await faultAtStart()).toMatchObject({ code: 'no-packs', place: packs });
   });
 
-  test('[§4] a demo pack with faults names its file, and the next start with a sound one fills the atlas', async () => {
+  test('[R4] a demo pack with faults names its file, and the next start with a sound one fills the atlas', async () => {
     const parts = path.join(packs, 'small-pack', 'parts.csv');
     const sound = readFileSync(parts, 'utf8');
     writeFileSync(parts, sound.replace('cw-quay-13,compressor-wheel', 'cw-quay-13,propeller'));
@@ -120,13 +120,13 @@ describe('a start that cannot be', () => {
     expect((await start()).store.writable).toBe(true);
   });
 
-  test('[§4] a data folder that cannot be made is said', async () => {
+  test('[R4] a data folder that cannot be made is said', async () => {
     writeFileSync(data, 'a file where a folder should be');
     expect(await faultAtStart()).toMatchObject({ code: 'data-folder', place: data });
     expect(readFileSync(data, 'utf8')).toBe('a file where a folder should be');
   });
 
-  test('[§4] a damaged atlas is left byte for byte as it is', async () => {
+  test('[R4] a damaged atlas is left byte for byte as it is', async () => {
     await stop(await start());
     const file = atlasFile(data);
     const bytes = readFileSync(file);
@@ -136,7 +136,7 @@ describe('a start that cannot be', () => {
     expect(readFileSync(file).equals(bytes)).toBe(true);
   });
 
-  test('[§4] an atlas of a newer version is left as it is', async () => {
+  test('[R4] an atlas of a newer version is left as it is', async () => {
     await stop(await start());
     await closed(await sql("insert into migrations (number, name, hash) values (9000, 'of the future', 'x')"));
     const bytes = readFileSync(atlasFile(data));
@@ -144,7 +144,7 @@ describe('a start that cannot be', () => {
     expect(readFileSync(atlasFile(data)).equals(bytes)).toBe(true);
   });
 
-  test('[§4] a file that is no atlas is left as it is', async () => {
+  test('[R4] a file that is no atlas is left as it is', async () => {
     mkdirSync(data);
     writeFileSync(atlasFile(data), 'a letter to the harbour master, long enough to be no database at all');
     const trouble = await faultAtStart();
@@ -152,7 +152,7 @@ describe('a start that cannot be', () => {
     expect(readFileSync(atlasFile(data), 'utf8')).toContain('harbour master');
   });
 
-  test('[§4] an atlas another program holds alone is said to be in use; when it lets go, the start succeeds', async () => {
+  test('[R4] an atlas another program holds alone is said to be in use; when it lets go, the start succeeds', async () => {
     await stop(await start());
     const other = await sql('pragma locking_mode = exclusive; begin exclusive; create table held (x);');
     expect(await faultAtStart()).toMatchObject({ code: 'database-locked' });
@@ -162,7 +162,7 @@ describe('a start that cannot be', () => {
 });
 
 describe('what is shown when there is no start', () => {
-  test('[§3] the page says the sentence and the place, and nothing in them becomes markup', () => {
+  test('[R4] the page says the sentence and the place, and nothing in them becomes markup', () => {
     const page = faultPage({ code: 'x', place: '/tmp/<b>"a"', sentence: 'The file <script>alert(1)</script> & more.' }).get('/index.html');
     const html = new TextDecoder().decode(page?.body);
     expect(html).not.toMatch(/<script|<b>/);
@@ -179,11 +179,11 @@ describe('where data is kept', () => {
     ['darwin', {}, '/home/ann/Library/Application Support/Kinplate'],
     ['linux', { KINPLATE_DATA: '/shop/atlas', XDG_DATA_HOME: '/data' }, '/shop/atlas'],
     ['linux', { KINPLATE_DATA: '' }, '/home/ann/.local/share/kinplate'],
-  ] as const)('[§3] on %s with %o it is %s', (platform, env, folder) => {
+  ] as const)('[R4] on %s with %o it is %s', (platform, env, folder) => {
     expect(defaultDataFolder(env, platform, '/home/ann')).toBe(folder);
   });
 
-  test('[§3] no atlas is made by asking where it would be', () => {
+  test('[R4] no atlas is made by asking where it would be', () => {
     expect(existsSync(data)).toBe(false);
     expect(atlasFile(data)).toBe(path.join(data, 'atlas.sqlite'));
   });

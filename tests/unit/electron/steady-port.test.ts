@@ -32,14 +32,14 @@ const listen = async (port: number) => {
 };
 
 describe('the port a window is opened at', () => {
-  test('[§3] is the same from one start to the next', async () => {
+  test('[R4] is the same from one start to the next', async () => {
     const first = await onSteadyPort(folder, null, listen);
     expect(lastPort(folder)).toBe(first.port);
     await first.close();
     expect((await onSteadyPort(folder, null, listen)).port).toBe(first.port);
   });
 
-  test('[§3] is another where somebody else has it, and that one is remembered', async () => {
+  test('[R4] is another where somebody else has it, and that one is remembered', async () => {
     const other = await listen(0);
     writeFileSync(path.join(folder, 'port'), `${other.port}\n`);
     const started = await onSteadyPort(folder, null, listen);
@@ -47,20 +47,20 @@ describe('the port a window is opened at', () => {
     expect(lastPort(folder)).toBe(started.port);
   });
 
-  test('[§3] is the one asked for, which is not remembered; when that is taken, the start fails', async () => {
+  test('[R4] is the one asked for, which is not remembered; when that is taken, the start fails', async () => {
     const started = await onSteadyPort(folder, 0, listen);
     expect(lastPort(folder)).toBeNull();
     await expect(onSteadyPort(folder, started.port, listen)).rejects.toMatchObject({ code: 'EADDRINUSE' });
   });
 
-  test.each(['', 'soon', '80', '70000', '4000.5'])('[§10] a file that holds no port (“%s”) is as none', async (text) => {
+  test.each(['', 'soon', '80', '70000', '4000.5'])('[T1] a file that holds no port (“%s”) is as none', async (text) => {
     writeFileSync(path.join(folder, 'port'), text);
     expect(lastPort(folder)).toBeNull();
     const { port } = await onSteadyPort(folder, null, listen);
     expect(readFileSync(path.join(folder, 'port'), 'utf8')).toBe(`${port}\n`);
   });
 
-  test('[§10] a folder that cannot be written to keeps nobody from starting', async () => {
+  test('[T1] a folder that cannot be written to keeps nobody from starting', async () => {
     const file = path.join(folder, 'file');
     writeFileSync(file, '');
     expect((await onSteadyPort(path.join(file, 'below'), null, listen)).port).toBeGreaterThan(0);

@@ -46,7 +46,7 @@ const gather = (): string => {
 };
 
 describe('kinplate triage', () => {
-  test('[§10] judges every sheet of a folder; those that cannot be read are listed with file, row and column, and stop no other', async () => {
+  test('[T1] judges every sheet of a folder; those that cannot be read are listed with file, row and column, and stop no other', async () => {
     const folder = gather();
     const { code, out, err } = await kinplate(['triage', folder, '--format', 'json']);
     expect(code).toBe(exitCodes.badInput);
@@ -76,7 +76,7 @@ describe('kinplate triage', () => {
     expect(out).toMatch(/Cautions:\n.*burst/s);
   });
 
-  test('[§10] as CSV no cell is read as a formula, and every row is there', async () => {
+  test('[T1] as CSV no cell is read as a formula, and every row is there', async () => {
     const { out } = await kinplate(['triage', gather(), '--format', 'csv']);
     const { data } = Papa.parse<string[]>(out, { delimiter: ',', skipEmptyLines: true });
     expect(data).toHaveLength(1 + 11 + 3);
@@ -105,7 +105,7 @@ describe('kinplate triage', () => {
     expect(one.out).toMatch(/^1 sheet, atlas /);
   });
 
-  test('[§10] a folder that is not there, or holds no sheet, and a command line that says too much are refused', async () => {
+  test('[T1] a folder that is not there, or holds no sheet, and a command line that says too much are refused', async () => {
     expect((await kinplate(['triage', path.join(scratch, 'none')])).code).toBe(exitCodes.noInput);
     expect((await kinplate(['triage', scratch])).code).toBe(exitCodes.noInput);
     expect((await kinplate(['triage'])).code).toBe(exitCodes.usage);
@@ -114,7 +114,7 @@ describe('kinplate triage', () => {
     expect((await kinplate(['packs', '--format', 'csv'])).code).toBe(exitCodes.usage);
   });
 
-  test('[§10] kinplate schema triage prints its JSON Schema', async () => {
+  test('[T1] kinplate schema triage prints its JSON Schema', async () => {
     const { out, code } = await kinplateRun(['schema', 'triage'], { shipped: path.dirname(demoPack) });
     expect(code).toBe(exitCodes.stands);
     expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(triageJsonSchema())));

@@ -121,7 +121,7 @@ describe('axial chain over the rotor', () => {
     expect(() => judge(good, { seed: 1.5, draws: 10, spread: 'even' })).toThrow(/a seed is a whole number; found 1.5/);
   });
 
-  test('[§10] a count in a chain of lengths is a bug past the door', () => {
+  test('[T1] a count in a chain of lengths is a bug past the door', () => {
     expect(() => judge({ ...good, flinger: count(2) })).toThrow(/flinger is a count where a fit compares a measure/);
   });
 });

@@ -175,7 +175,7 @@ describe('the other kinds of rule', () => {
     }
   });
 
-  test('[§10] a fact of the wrong kind is a bug past the door and never an answer', () => {
+  test('[T1] a fact of the wrong kind is a bug past the door and never an answer', () => {
     expect(() => judge(pilot, { spigot: count(6), recess: measure(70, 0, 0) })).toThrow(/spigot is a count where a fit compares a measure/);
   });
 });

@@ -53,18 +53,18 @@ describe('which room may import which', () => {
 
   const runLint = () => spawnSync(process.execPath, [lint, copy], { encoding: 'utf8' });
 
-  test('[§3] the house as it stands keeps its own rule', () => {
+  test('[R1] the house as it stands keeps its own rule', () => {
     expect(runLint().stderr).toBe('');
     expect(execFileSync(process.execPath, [lint, copy], { encoding: 'utf8' })).toContain('Every room imports only what it may');
   });
 
-  test.each(forbidden)('[§3] %s may not hold: %s', (file, line) => {
+  test.each(forbidden)('[R1] %s may not hold: %s', (file, line) => {
     expect(forbiddenImports(file, `// A file that does what its room may not.\n${line}\n`)).toEqual([
       expect.stringContaining(`${file}:2:`),
     ]);
   });
 
-  test('[§3] npm run lint fails for a house with such files in it, naming each', () => {
+  test('[R1] npm run lint fails for a house with such files in it, naming each', () => {
     const files = forbidden.map(([file, line], number) => [file.replace('astray', `astray-${number}`), line] as const);
     for (const [file, line] of files) {
       mkdirSync(path.dirname(path.join(copy, file)), { recursive: true });
@@ -89,7 +89,7 @@ describe('which room may import which', () => {
     ['import = require', "import reasoner = require('../reasoner/index.ts');"],
     ['require', "export const late = require('../reasoner/index.ts');"],
     ['import { type … }, which still runs the module', "import { type Part } from '../reasoner/index.ts';"],
-  ])('[§3] a value cannot slip through by %s', (_way, line) => {
+  ])('[R1] a value cannot slip through by %s', (_way, line) => {
     expect(forbiddenImports('renderer/astray.ts', line)).toHaveLength(1);
   });
 
@@ -104,24 +104,24 @@ describe('which room may import which', () => {
     ['electron/hosts/electron/fine.ts', "import { app } from 'electron';"],
     ['reasoner/unit/fine.ts', "import { every } from '../truth.ts';"],
     ['reasoner/fine.ts', '// import { z } from "zod";\nexport const text = "import x from \'zod\'";'],
-  ])('[§3] what a room may do is left alone: %s with %s', (file, line) => {
+  ])('[R1] what a room may do is left alone: %s with %s', (file, line) => {
     expect(forbiddenImports(file, line)).toEqual([]);
   });
 
-  test('[§3] only types cross from the reasoner to the store and the window', () => {
+  test('[R1] only types cross from the reasoner to the store and the window', () => {
     expect(house.db?.values).not.toContain('reasoner');
     expect(house.renderer?.values).not.toContain('reasoner');
     expect(house.reasoner).toEqual({ values: ['reasoner'], types: [] });
   });
 
-  test('[§3] an import is found with its line and whether it brings values', () => {
+  test('[R1] an import is found with its line and whether it brings values', () => {
     expect(importsOf('renderer/x.ts', "\nimport type { A } from './a.ts';\nimport { b } from './b.ts';\n")).toEqual([
       { specifier: './a.ts', typesOnly: true, line: 2 },
       { specifier: './b.ts', typesOnly: false, line: 3 },
     ]);
   });
 
-  test('[§3] a floor may import from itself and from below, types too; not from above, nor be on no floor', () => {
+  test('[R1] a floor may import from itself and from below, types too; not from above, nor be on no floor', () => {
     expect(arrowsUp('reasoner/fits/astray.ts', "\nimport type { Unit } from '../unit/unit.ts';")).toEqual([
       'reasoner/fits/astray.ts:2: reasoner/fits stands below reasoner/unit and may not import ../unit/unit.ts',
     ]);
@@ -133,7 +133,7 @@ describe('which room may import which', () => {
     for (const [room, order] of Object.entries(floors)) expect(new Set(order).size, room).toBe(order.length);
   });
 
-  test('[§3] files that import one another in a circle are found, however long it is, and by types alone', () => {
+  test('[R1] files that import one another in a circle are found, however long it is, and by types alone', () => {
     const sources = new Map([
       ['db/a.ts', "import type { B } from './b.ts';"],
       ['db/b.ts', "export * from './in/c.ts';"],

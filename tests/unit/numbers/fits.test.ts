@@ -69,7 +69,7 @@ describe('bolt circles', () => {
   });
 });
 
-describe('what is no number is no answer (§10)', () => {
+describe('what is no number is no answer (T1)', () => {
   const exducer = { id: 'exducer', slot: 'wheel', name: 'exducer', kind: 'measure', unit: 'mm' } as unknown as Feature;
   const measured = (value: number, u: number) => ({ value: { kind: 'measure', value }, sure: { kind: 'measured', u } }) as const;
 

@@ -56,7 +56,7 @@ describe('whether a reading agrees with a part (O2)', () => {
     expect(agrees(of('count'), { kind: 'not known' }, blades(7))).toBe('not known');
   });
 
-  it('[§10] a reading of another kind than its feature, or a fact of another, is a bug past the door', () => {
+  it('[T1] a reading of another kind than its feature, or a fact of another, is a bug past the door', () => {
     expect(() => agrees(of('count'), count(6), measure(6))).toThrow('wheel.count is a count; seen a measure, the atlas has a count');
     expect(() => agrees(of('count'), mm(6), blades(6))).toThrow('wheel.count is a count; seen a count, the atlas has a measure');
   });

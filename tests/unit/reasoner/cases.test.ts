@@ -36,7 +36,7 @@ const corrected = editionWith((plain) => ({
 }));
 
 describe('what a case keeps of a verdict', () => {
-  it('[§7] honest names stand, open ones are open, the claim has its status, and no ruled-out name is kept', () => {
+  it('[P1] honest names stand, open ones are open, the claim has its status, and no ruled-out name is kept', () => {
     const verdict = judgeCase(atlas, offered(whole));
     if (verdict.kind !== 'verdict') throw new Error('contradicted');
     expect(verdict.honest.map(({ status }) => status)).toEqual(verdict.honest.map(() => 'stands'));
@@ -75,13 +75,13 @@ describe('what a case keeps of a verdict', () => {
 });
 
 describe('what changed since, and why', () => {
-  it('[§10] the same sheet under the same atlas: nothing changed, and that is said', () => {
+  it('[T1] the same sheet under the same atlas: nothing changed, and that is said', () => {
     const changes = caseChanges(atlas, kept(offered(whole)), offered(whole));
     expect(changes).toMatchObject({ entries: [], names: [], slots: [] });
     expect(changes.sentence).toContain('still');
   });
 
-  it('[§4] the same entries under an atlas that knows better: the atlas did it, and the parts behind it are named', () => {
+  it('[P1] the same entries under an atlas that knows better: the atlas did it, and the parts behind it are named', () => {
     const changes = caseChanges(corrected, kept(offered(whole)), offered(whole));
     expect(changes.editions).toEqual({ was: 'little', is: 'little, second edition' });
     expect(changes.entries).toEqual([]);
@@ -103,7 +103,7 @@ describe('what changed since, and why', () => {
     expect(changes.slots, 'the atlas changed nothing').toEqual([]);
   });
 
-  it('[§4] what the atlas took, an entry can give back: such a name has not changed', () => {
+  it('[P1] what the atlas took, an entry can give back: such a name has not changed', () => {
     const changes = caseChanges(corrected, kept(offered(whole)), offered(whole.filter(({ feature }) => feature !== 'wheel.blades')));
     expect(changes.names.every(({ was, is }) => was !== is)).toBe(true);
     expect(changes.entries.map(({ sentence }) => sentence)).toEqual(['Taken back: compressor wheel, 6 blades (seen).']);
@@ -126,7 +126,7 @@ describe('what changed since, and why', () => {
     expect(changes.sentence).toContain('contradict each other now');
   });
 
-  it('[§10] the cause is exact: atlas alone where re-answering the kept entries gives today’s status, entries alone where it gives the kept one', () => {
+  it('[T1] the cause is exact: atlas alone where re-answering the kept entries gives today’s status, entries alone where it gives the kept one', () => {
     const sheets = [offered(whole), offered(whole.slice(0, 2)), offered([]), offered([blades(7)]), offered([blades(6)])];
     for (const then of sheets)
       for (const now of sheets)
@@ -142,7 +142,7 @@ describe('what changed since, and why', () => {
         }
   });
 
-  it('[§10] every difference of two sheets is said once, and applying them all leads from the one to the other', () => {
+  it('[T1] every difference of two sheets is said once, and applying them all leads from the one to the other', () => {
     const was = offered(whole, { absent: [asId('plate')] });
     const is = sheetOf([...whole.slice(1), blades(7)], { title: 'other', story: 'told', absent: [asId('shaft')] });
     expect(appliedChanges(atlas, was, is).map(({ change }) => change.kind)).toEqual([

@@ -23,7 +23,7 @@ describe('what was read of one dimension (O2)', () => {
     expect(tells(compileAtlas(littleAtlas), 40.6), 'nothing can be done to it').toEqual([false]);
   });
 
-  it('[§10] an entry of a feature that is not its slot’s, or of none, is a bug past the door', () => {
+  it('[T1] an entry of a feature that is not its slot’s, or of none, is a bug past the door', () => {
     const strange = (change: Record<string, string>) => () =>
       unitOf(shop, sheetOf([{ ...blades(6), id: 'entry', ...change } as unknown as Observation]));
     expect(strange({ slot: 'housing' })).toThrow('observation entry is of wheel.blades, no feature of housing');

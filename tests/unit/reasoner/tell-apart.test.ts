@@ -107,7 +107,7 @@ describe('[D2] Smallest sets', () => {
 });
 
 describe('What cannot be asked', () => {
-  test('[§10] too few, too many, unknown, and parts of different slots are named as such', () => {
+  test('[T1] too few, too many, unknown, and parts of different slots are named as such', () => {
     expect(tellApart(demo, [ref('family', 'petrel'), ref('family', 'petrel')])).toEqual({ kind: 'too few or too many', found: 1 });
     expect(tellApart(demo, [ref('family', 'petrel'), ref('family', 'heron')])).toMatchObject({ kind: 'no such subject' });
     const shaft = demo.atlas.parts.find(({ slot }) => slot === 'shaft');

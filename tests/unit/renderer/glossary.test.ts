@@ -15,7 +15,7 @@ const asked =
     ', ',
   );
 
-describe('[§2] the glossary', () => {
+describe('[V2] the glossary', () => {
   test.each(asked)('has “%s”', (word) => {
     expect(termsIn(word)).toHaveLength(1);
   });
@@ -65,7 +65,7 @@ describe('[§2] the glossary', () => {
   });
 });
 
-describe('[§2] terms where they appear', () => {
+describe('[V2] terms where they appear', () => {
   test('the longest form counts, whole words only, each term once', () => {
     expect(termsIn('The bearing housing and the bearing set; bearing housings again.').map(({ id }) => id)).toEqual([
       'bearing-housing',

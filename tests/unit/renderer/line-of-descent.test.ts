@@ -22,7 +22,7 @@ const explained = topicsOf(demo)
   });
 
 describe('the line of descent in an explanation', () => {
-  test('[§4] everything that was asked is drawn and stands out, and nothing off the line is', () => {
+  test('[V3] everything that was asked is drawn and stands out, and nothing off the line is', () => {
     expect(explained.length).toBeGreaterThan(30);
     for (const { drill, line, layout } of explained) {
       const asked = drill.choices.map(({ id }) => id.replace(':', ' '));
@@ -34,7 +34,7 @@ describe('the line of descent in an explanation', () => {
     }
   });
 
-  test('[§4] every bar stands at its years, inside its maker’s band, and no line runs back in time', () => {
+  test('[V3] every bar stands at its years, inside its maker’s band, and no line runs back in time', () => {
     for (const { layout } of explained) {
       expect(layout.width).toBeLessThanOrEqual(421);
       for (const { node, x0, y0, y1, dated } of layout.boxes) {
@@ -48,7 +48,7 @@ describe('the line of descent in an explanation', () => {
     }
   });
 
-  test('[§4] a line that judges two the wrong way round is in the drawing, step by step', () => {
+  test('[V3] a line that judges two the wrong way round is in the drawing, step by step', () => {
     let steps = 0;
     for (const { drill, line, layout } of explained) {
       const { sentences } = judgeDrill(

@@ -18,7 +18,7 @@ describe('what the odds take for granted', () => {
     for (const typed of ['2.5', '2,5', ' 2.5 %', '2.5%']) expect(readPercent(typed, of('slip'))).toEqual({ ok: true, value: 0.025 });
   });
 
-  test('[§10] what is no percentage within the bounds is refused with what was found and what is wanted', () => {
+  test('[T1] what is no percentage within the bounds is refused with what was found and what is wanted', () => {
     expect(readPercent('0', of('slip'))).toEqual({ ok: false, sentence: '“0” was given; 0.1 to 20 percent is wanted.' });
     expect(readPercent('sixty', of('swapped'))).toEqual({ ok: false, sentence: '“sixty” was given; 1 to 50 percent is wanted.' });
     expect(readPercent('', of('unlisted'))).toEqual({ ok: false, sentence: 'Nothing was given; 1 to 90 percent is wanted.' });

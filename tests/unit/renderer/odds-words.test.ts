@@ -62,7 +62,7 @@ describe('odds in words', () => {
     [0.99, '99 %'],
     [0.9965, '99.7 %'],
     [1, 'over 99.9 %'],
-  ])('[§10] a share of %d is written %s: never none, never all', (chance, words) => {
+  ])('[T1] a share of %d is written %s: never none, never all', (chance, words) => {
     expect(sayShare(chance)).toBe(words);
   });
 

@@ -127,7 +127,7 @@ describe('nothing in the report that is not in the proof', () => {
     );
   });
 
-  test('[§10] a sheet with nothing on it says so and claims nothing', () => {
+  test('[T1] a sheet with nothing on it says so and claims nothing', () => {
     const ground = groundOf(demo, emptySheet);
     const report = reportOn(ground);
     holdToProof(ground, report);

@@ -33,7 +33,7 @@ const rowOf = (id: string): TriageRow => triage.rows.find(({ source }) => source
 const place = (id: string): number => triage.rows.indexOf(rowOf(id));
 
 describe('triage', () => {
-  test('[§10] every sheet handed in is a row, those that could not be read with their faults', () => {
+  test('[T1] every sheet handed in is a row, those that could not be read with their faults', () => {
     expect(triage.rows.map(({ source }) => source).sort()).toEqual(items.map(({ source }) => source).sort());
     expect(rowOf('torn')).toMatchObject({
       standing: 'unreadable',

@@ -22,7 +22,7 @@ const carriers: readonly (readonly [name: string, bytes: Buffer])[] = [
 ];
 
 describe('a position never reaches the store', () => {
-  test.each(carriers)('[§3] %s: the position is there before and gone after, by an independent reader', async (_name, bytes) => {
+  test.each(carriers)('[P2] %s: the position is there before and gone after, by an independent reader', async (_name, bytes) => {
     const before = await tagsOf(bytes);
     expect(before.gps !== undefined || JSON.stringify(before.xmp ?? {}).includes('GPS'), 'the fixture carries a position').toBe(true);
     const after = await tagsOf(cleaned(bytes).bytes);
@@ -33,14 +33,14 @@ describe('a position never reaches the store', () => {
     expect(Object.keys(after.exif ?? {})).not.toContain('MakerNote');
   });
 
-  test.each(carriers)('[§3] %s: no word of the place is left anywhere in the file, and nothing of a second picture', (_name, bytes) => {
+  test.each(carriers)('[P2] %s: no word of the place is left anywhere in the file, and nothing of a second picture', (_name, bytes) => {
     expect(bytes.includes(place)).toBe(true);
     const after = cleaned(bytes).bytes;
     expect(after.includes(place)).toBe(false);
     expect(after.includes('GPS')).toBe(false);
   });
 
-  test.each(carriers)('[§3] %s: which way up it is and when it was taken are kept', async (name, bytes) => {
+  test.each(carriers)('[P2] %s: which way up it is and when it was taken are kept', async (name, bytes) => {
     const { exif } = await tagsOf(cleaned(bytes).bytes);
     if (name.includes('XMP alone')) {
       expect(exif?.DateTimeOriginal?.description).toBe('2026:03:04 09:08:07');
@@ -53,12 +53,12 @@ describe('a position never reaches the store', () => {
     expect(exif?.SubSecTimeOriginal?.description).toBe('417');
   });
 
-  test('[§3] a date that stands in compressed XMP alone is kept too', async () => {
+  test('[P2] a date that stands in compressed XMP alone is kept too', async () => {
     const { exif } = await tagsOf(cleaned(pngWithPosition({ exif: false, compressed: true })).bytes);
     expect(exif?.DateTimeOriginal?.description).toBe('2026:03:04 09:08:07');
   });
 
-  test('[§3] a date is kept only in the form of a date: words put in its place go', () => {
+  test('[P2] a date is kept only in the form of a date: words put in its place go', () => {
     const disguised = Buffer.from(
       jpegWithPosition().toString('latin1').replaceAll('2026:03:04 11:58:07', `${place}...`.slice(0, 19)),
       'latin1',
@@ -72,13 +72,13 @@ describe('the picture itself is untouched', () => {
   const jpegPicture = (bytes: Buffer): Buffer =>
     bytes.subarray(bytes.indexOf(Buffer.from([0xff, 0xdb])), bytes.lastIndexOf(Buffer.from([0xff, 0xd9])) + 2);
 
-  test('[§3] JPEG: tables, frame and scan byte for byte; the colour profile too', () => {
+  test('[P2] JPEG: tables, frame and scan byte for byte; the colour profile too', () => {
     const after = cleaned(jpegWithPosition()).bytes;
     expect(jpegPicture(after).equals(jpegPicture(jpeg))).toBe(true);
     expect(after.includes('ICC_PROFILE')).toBe(true);
   });
 
-  test('[§3] PNG: the data chunks byte for byte', () => {
+  test('[P2] PNG: the data chunks byte for byte', () => {
     const data = (bytes: Buffer) => bytes.subarray(bytes.indexOf('IDAT') - 4);
     expect(data(cleaned(pngWithPosition()).bytes).equals(data(png))).toBe(true);
   });
@@ -86,7 +86,7 @@ describe('the picture itself is untouched', () => {
   test.each([
     ['lossy', webp, 'VP8 '],
     ['lossless', webpLossless, 'VP8L'],
-  ] as const)('[§3] WebP, %s: picture chunk and profile byte for byte', (_name, picture, kind) => {
+  ] as const)('[P2] WebP, %s: picture chunk and profile byte for byte', (_name, picture, kind) => {
     const chunk = (bytes: Buffer, of: string) => {
       const at = bytes.indexOf(of);
       return at < 0 ? null : bytes.subarray(at, at + 8 + bytes.readUInt32LE(at + 4)).toString('hex');
@@ -102,7 +102,7 @@ describe('the picture itself is untouched', () => {
     ['PNG', png],
     ['WebP', webp],
     ['WebP with transparency', webpLossless],
-  ])('[§3] %s: size in pixels is read, and cleaning twice changes nothing more', (_name, picture) => {
+  ])('[P2] %s: size in pixels is read, and cleaning twice changes nothing more', (_name, picture) => {
     const once = cleaned(picture);
     expect([once.width, once.height]).toEqual([16, 12]);
     expect(cleaned(once.bytes).bytes.equals(once.bytes)).toBe(true);
@@ -110,13 +110,13 @@ describe('the picture itself is untouched', () => {
     expect(cleaned(carried.bytes).bytes.equals(carried.bytes)).toBe(true);
   });
 
-  test('[§3] a picture of several scans keeps each', () => {
+  test('[P2] a picture of several scans keeps each', () => {
     const scan = jpeg.subarray(jpeg.indexOf(Buffer.from([0xff, 0xda])), jpeg.length - 2);
     const twice = Buffer.concat([jpeg.subarray(0, jpeg.length - 2), scan, jpeg.subarray(jpeg.length - 2)]);
     expect(jpegPicture(cleaned(twice).bytes).equals(jpegPicture(twice))).toBe(true);
   });
 
-  test('[§3] a plain WebP without the extended header gets one when there is a date to keep', async () => {
+  test('[P2] a plain WebP without the extended header gets one when there is a date to keep', async () => {
     const at = webp.indexOf('VP8 ');
     const simple = riff([webp.subarray(at, at + 8 + webp.readUInt32LE(at + 4))]);
     expect(cleaned(simple).bytes.equals(simple)).toBe(true);
@@ -141,7 +141,7 @@ describe('what is no whole photograph is refused with what is wrong', () => {
       Buffer.concat([png.subarray(0, 8), pngChunk('IHDR', Buffer.from('0000ffff0000ffff0806000000', 'hex')), png.subarray(33)]),
       'photo-too-large',
     ],
-  ])('[§10] %s', (_name, bytes, code) => {
+  ])('[T1] %s', (_name, bytes, code) => {
     const found = troubleIn(cleanPhoto(bytes, 'IMG_0417.jpg'));
     expect(found).toMatchObject({ code, place: 'IMG_0417.jpg' });
     expect(found.sentence).toContain('IMG_0417.jpg');
@@ -151,7 +151,7 @@ describe('what is no whole photograph is refused with what is wrong', () => {
     ['JPEG', jpegWithPosition()],
     ['PNG', pngWithPosition()],
     ['WebP', webpWithPosition()],
-  ])('[§10] %s cut anywhere before its end is refused', (_name, whole) => {
+  ])('[T1] %s cut anywhere before its end is refused', (_name, whole) => {
     const end = valueIn(cleanPhoto(whole, 'photo')).bytes.length;
     // The end of the picture itself; what stands behind it is not missed.
     const last = whole.subarray(0, 4).includes('RIFF') ? whole.readUInt32LE(4) + 8 : lastByte(whole);
@@ -164,7 +164,7 @@ describe('what is no whole photograph is refused with what is wrong', () => {
   const lastByte = (bytes: Buffer): number =>
     bytes[0] === 0xff ? bytes.indexOf(Buffer.from([0xff, 0xd9]), bytes.indexOf(Buffer.from([0xff, 0xda]))) + 2 : bytes.indexOf('IEND') + 8;
 
-  test('[§10] bytes changed at random are refused or read, never a bug, and never carry the place through', () => {
+  test('[T1] bytes changed at random are refused or read, never a bug, and never carry the place through', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(jpegWithPosition(), pngWithPosition(), webpWithPosition()),

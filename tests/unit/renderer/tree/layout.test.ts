@@ -38,7 +38,7 @@ const shapes: readonly { readonly name: string; readonly trees: readonly (readon
   },
 ];
 
-describe('[§4] planar trees are drawn without a crossing', () => {
+describe('[V3] planar trees are drawn without a crossing', () => {
   test.each(shapes)('$name', ({ trees }) => {
     for (const tree of trees)
       for (const width of [4, 11, 40]) expect(crossingsIn(laidOut(treeOfFamilies(tree), 'families', width))).toEqual([]);
@@ -118,7 +118,7 @@ describe('[§4] planar trees are drawn without a crossing', () => {
   });
 });
 
-describe('[§4] descent agrees with time', () => {
+describe('[V3] descent agrees with time', () => {
   const runsForward = (layout: TreeLayout) => {
     for (const { points, time, parent, child } of layout.lines) {
       if (time !== 'in time') continue;
@@ -146,7 +146,7 @@ describe('[§4] descent agrees with time', () => {
     }
   });
 
-  test('[§10] where the atlas says the younger began first, that is said and no line pretends otherwise', () => {
+  test('[T1] where the atlas says the younger began first, that is said and no line pretends otherwise', () => {
     const layout = laidOut(
       treeOfFamilies([
         { id: 'late', from: 1990, to: null, parents: [] },
@@ -202,7 +202,7 @@ describe('[A5] a year that is not known', () => {
   });
 });
 
-describe('[§4] the layout is stable', () => {
+describe('[V3] the layout is stable', () => {
   const places = ({ boxes, bands, lines }: TreeLayout) => ({
     boxes: new Map(boxes.map(({ key, x0, x1, y0, y1 }) => [key, [x0, x1, y0, y1]])),
     bands: bands.map(({ key, y0, y1 }) => [key, y0, y1]),
@@ -287,7 +287,7 @@ describe('[§4] the layout is stable', () => {
   });
 });
 
-describe('[§4] what is drawn can be read', () => {
+describe('[V3] what is drawn can be read', () => {
   test('no two rows stand on each other, at any level', () => {
     for (const level of ['families', 'generations', 'models', 'parts'] as const) {
       const heads = laidOut(demoTree, level)
@@ -315,7 +315,7 @@ describe('[§4] what is drawn can be read', () => {
   });
 });
 
-describe('[§4] tiles for paper', () => {
+describe('[V3] tiles for paper', () => {
   test('cover the drawing once, without gap, and cut no row in two', () => {
     for (const level of ['families', 'models', 'parts'] as const) {
       const layout = laidOut(demoTree, level, 24);

@@ -7,7 +7,7 @@ const petrel = { kind: 'family', id: asId<FamilyId>('petrel') } as const;
 const tern = { kind: 'model', id: asId<ModelId>('tern-4') } as const;
 const skua = { kind: 'generation', id: asId<GenerationId>('skua/first') } as const;
 
-test('[§4] two nodes are held against each other: a third takes the place of the second, a node picked again is let go', () => {
+test('[V3] two nodes are held against each other: a third takes the place of the second, a node picked again is let go', () => {
   expect(withPick([], petrel)).toEqual([petrel]);
   expect(withPick([petrel], tern)).toEqual([petrel, tern]);
   expect(withPick([petrel, tern], skua)).toEqual([petrel, skua]);
@@ -15,10 +15,10 @@ test('[§4] two nodes are held against each other: a third takes the place of th
   expect(withPick([petrel], petrel)).toEqual([]);
 });
 
-test.each([[[]], [[petrel]], [[petrel, tern]], [[skua, tern]]] as readonly [Picks][])('[§4] what is picked has an address: %j', (picks) => {
+test.each([[[]], [[petrel]], [[petrel, tern]], [[skua, tern]]] as readonly [Picks][])('[V3] what is picked has an address: %j', (picks) => {
   expect(routeOf(hrefOf({ screen: 'tree', picks }))).toEqual({ screen: 'tree', picks });
 });
 
-test('[§4] an address that picks what is no node picks nothing', () => {
+test('[V3] an address that picks what is no node picks nothing', () => {
   expect(routeOf('#/tree/slot/shaft/family')).toEqual({ screen: 'tree', picks: [] });
 });

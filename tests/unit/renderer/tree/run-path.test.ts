@@ -72,7 +72,7 @@ const alone = (points: readonly Point[], others: readonly Point[], by: number): 
   });
 };
 
-describe('[§4] a dashed line is drawn where it is looked at', () => {
+describe('[V3] a dashed line is drawn where it is looked at', () => {
   test('its dashes lie where they lie on the whole line, round corners too', () => {
     let looked = 0;
     for (let seed = 0; seed < 60; seed += 1) {
