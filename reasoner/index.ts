@@ -170,6 +170,7 @@ export { nextCheck, oddsOf } from './odds/odds-of.ts';
 export { type PlanLimits, planChecks } from './odds/plan-checks.ts';
 export { mayStop, type Stopping } from './odds/stopping.ts';
 export { blankSheet } from './plain/blank-sheet.ts';
+export type { Progress, Pulse } from './plain/pulse.ts';
 export { checkDigit, readNumber } from './plate/read-number.ts';
 export { type PlateHolder, readPlate } from './plate/read-plate.ts';
 export type { CaseFacts } from './report/case-facts.ts';

@@ -15,6 +15,8 @@ export interface Bounds {
   readonly conflicts: number;
   /** No further conflict is looked for once the questions asked, and those that wait to be asked, are more than this. */
   readonly questions: number;
+  /** Told how many conflicts there are each time one more is found. */
+  readonly found?: (conflicts: number) => void;
 }
 
 /** Whether the labels whose flag is 1 can be kept together; keeping fewer never makes it less so. */
@@ -37,7 +39,7 @@ export const dualize = (
   bounds: Bounds | number,
   known: readonly (readonly number[])[] = [],
 ): Dual => {
-  const { conflicts: atMost, questions } = typeof bounds === 'number' ? { conflicts: bounds, questions: Number.POSITIVE_INFINITY } : bounds;
+  const { conflicts: atMost, questions, found } = typeof bounds === 'number' ? boundsOf(bounds) : bounds;
   let asked = 0;
   const ask: Consistent = (kept) => {
     asked += 1;
@@ -65,6 +67,7 @@ export const dualize = (
       ask,
     );
     conflicts.push(conflict);
+    found?.(conflicts.length);
     // A relaxation meets every conflict, so only the others change.
     open.push(hitting);
     open = meetAlso(open, conflict, settled);
@@ -77,6 +80,8 @@ export const dualize = (
     complete: true,
   };
 };
+
+const boundsOf = (conflicts: number): Bounds => ({ conflicts, questions: Number.POSITIVE_INFINITY });
 
 const stopped = (conflicts: number[][]): Dual => ({ conflicts: conflicts.sort(bySizeThenLabels), relaxations: [], complete: false });
 

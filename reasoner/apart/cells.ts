@@ -59,6 +59,7 @@ export const checksBetween = (atlas: CompiledAtlas, subjects: readonly Subject[]
   const pairs = pairsOf(subjects.length);
   const checks: Check[] = [];
   for (const feature of featuresIn(atlas, scope)) {
+    atlas.pulse();
     const slot = atlas.slotNumber.get(feature.slot) as number;
     const seen = subjects.map((subject) => seenOf(feature, subject.parts[slot] ?? null));
     const separates = pairs.map(([a, b]) => separated(seen[a] as Seen, seen[b] as Seen));

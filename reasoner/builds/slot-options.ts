@@ -71,6 +71,7 @@ export const slotOptions = (
   const options: SlotOption[] = [];
   const rest = new Map<string, { because: readonly string[]; parts: PartId[] }>();
   for (const part of compiled.parts) {
+    atlas.pulse();
     const inHand = part.id === chosen ? whole : others;
     const key = part.id === chosen ? part.id : read.map((feature) => JSON.stringify(part.facts[feature] ?? null)).join();
     let found = judged.get(key);

@@ -3,6 +3,7 @@ import type { Atlas, Part } from '../atlas/atlas.ts';
 import type { Fit } from '../fits/fit.ts';
 import { judgeJoint } from '../fits/judge-joint.ts';
 import type { FeatureId, JointId, PartId, SlotId } from '../ids.ts';
+import { noPulse, type Pulse } from '../plain/pulse.ts';
 import { changingOf, type FoundJoints, type FoundTable, foundJointsOf, foundTablesOf } from './as-found.ts';
 import { compileNames } from './compile-names.ts';
 import { type CompiledAtlas, type CompiledJoint, type CompiledSlot, slotAt } from './compiled.ts';
@@ -11,9 +12,10 @@ import { bytesOf, type Mating, matingOf } from './mating.ts';
 
 /**
  * Compiles an atlas that has passed the door (every id resolves, every fact is of its feature's kind).
+ * @param pulse called by long answers over this atlas as they go
  * @throws on an atlas that has not: that is a bug of the caller
  */
-export const compileAtlas = (atlas: Atlas): CompiledAtlas => {
+export const compileAtlas = (atlas: Atlas, pulse: Pulse = noPulse): CompiledAtlas => {
   const slotNumber = new Map(atlas.slots.map((slot, number) => [slot.id, number]));
   const bySlot: Part[][] = atlas.slots.map(() => []);
   for (const part of atlas.parts) {
@@ -76,6 +78,7 @@ export const compileAtlas = (atlas: Atlas): CompiledAtlas => {
   let found: FoundJoints | undefined;
   const compiled: Omit<CompiledAtlas, 'names' | 'housings' | 'familyParts'> = {
     atlas,
+    pulse,
     found: () => {
       found ??= foundJointsOf(partsIn, ends, slotOf, (slot, feature) => (slots[slot] as CompiledSlot).foundOf(feature), asMade, changing);
       return found;

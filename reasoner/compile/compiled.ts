@@ -1,5 +1,6 @@
 import type { Atlas, Family, Feature, Joint, Maker, Model, Part, Slot, Stage } from '../atlas/atlas.ts';
 import type { FamilyId, FeatureId, MakerId, ModelId, PartId, SlotId, StageId } from '../ids.ts';
+import type { Pulse } from '../plain/pulse.ts';
 import type { FoundJoints, FoundTable } from './as-found.ts';
 import type { FactTable } from './fact-tables.ts';
 import type { NameRule } from './name-rule.ts';
@@ -7,6 +8,8 @@ import type { NameRule } from './name-rule.ts';
 /** The atlas in the form that is reasoned over: slots and parts by number, mating tables, name rules. Built once per edition. */
 export interface CompiledAtlas {
   readonly atlas: Atlas;
+  /** Of whoever compiled it: long answers over the atlas call it as they go. */
+  readonly pulse: Pulse;
   readonly slots: readonly CompiledSlot[];
   readonly joints: readonly CompiledJoint[];
   /** How parts meet in a unit as found, where any may have been machined (J1); worked out when first asked for. */

@@ -37,6 +37,7 @@ export const quizOf = (atlas: CompiledAtlas, asked: QuizAsked): Quiz => {
       for (const kind of kinds) {
         const topic = lists.get(kind)?.shift();
         if (topic === undefined || questions.length === asked.count) continue;
+        atlas.pulse();
         const drill = drillOf(atlas, topic, seedOf(asked.seed, round));
         const words = drill === null ? '' : JSON.stringify([drill.question, drill.shown, drill.choices.map(({ text }) => text)]);
         if (drill === null || said.has(words)) continue;

@@ -39,6 +39,7 @@ const expectedOf = (node: KeyNode): number => (node.kind === 'end' ? 0 : node.ex
  * any that tells something.
  */
 export const stepsAt = (problem: KeyProblem, state: State): readonly Step[] => {
+  problem.pulse?.();
   if (labelsOf(problem, state).length < 2) return [];
   const steps = problem.checks.flatMap((_, check) => stepOf(problem, state, check) ?? []);
   const excluding = steps.filter(({ excludes }) => excludes);

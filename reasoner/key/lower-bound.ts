@@ -48,14 +48,14 @@ const isWithin = (inner: Look | null, outer: Look): boolean => {
 type Apart = readonly ReadonlySet<number>[];
 
 const apartFrom = (problem: KeyProblem): Apart =>
-  problem.subjects.map(
-    ({ label }, a) =>
-      new Set(
-        problem.subjects.flatMap((other, b) =>
-          other.label !== label && problem.checks.some((check) => tells(problem, check, a, b)) ? [b] : [],
-        ),
+  problem.subjects.map(({ label }, a) => {
+    problem.pulse?.();
+    return new Set(
+      problem.subjects.flatMap((other, b) =>
+        other.label !== label && problem.checks.some((check) => tells(problem, check, a, b)) ? [b] : [],
       ),
-  );
+    );
+  });
 
 const byFarthest = (problem: KeyProblem, apart: Apart, cost: (check: KeyProblem['checks'][number]) => number): number => {
   const cheapest = problem.checks.map((check) => ({ check, minutes: cost(check) })).sort((a, b) => a.minutes - b.minutes);

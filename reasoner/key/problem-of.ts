@@ -67,6 +67,7 @@ export const problemOf = (atlas: CompiledAtlas, asked: KeyAsked): NamedProblem =
       labels: labels.length,
       kinds: kinds.map(({ count }) => count),
       checks: checks.map(({ check }) => check),
+      pulse: atlas.pulse,
       stages: atlas.atlas.stages.map(({ id, minutes }) => ({
         minutes,
         needs: [...stagesFor(atlas, [id])].map((stage) => stageNumber.get(stage) as number),

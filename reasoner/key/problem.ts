@@ -1,4 +1,5 @@
 import type { Look } from '../apart/look.ts';
+import type { Pulse } from '../plain/pulse.ts';
 
 /**
  * What a key is made for, without names: subjects that hold one part in every slot, checks that are made on one slot, and labels to be found.
@@ -12,6 +13,8 @@ export interface KeyProblem {
   readonly kinds: readonly number[];
   readonly checks: readonly KeyCheck[];
   readonly stages: readonly KeyStage[];
+  /** Called as places are weighed. */
+  readonly pulse?: Pulse;
 }
 
 export interface KeySubject {

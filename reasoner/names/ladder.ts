@@ -42,7 +42,11 @@ export interface Ladder {
 
 /** Judges every name of the atlas for a unit, and forms the names the unit calls for: hybrids, and parts of a family of no one model (N4). */
 export const ladderOf = (unit: Unit): Ladder => {
-  const judge = judgeFor(unit);
+  const judgeOne = judgeFor(unit);
+  const judge: typeof judgeOne = (rule) => {
+    unit.atlas.pulse();
+    return judgeOne(rule);
+  };
   const judged = unit.atlas.names.map((rule): Judged => ({ ...judge(rule), rule: withPlate(unit, rule) }));
   const formed: Judged[] = familyPartsOf(unit, judge).map(judge);
   const level = (of: Level) => judged.filter(({ rule, status }) => levelOf(rule.name.rung) === of && status !== 'ruled out');

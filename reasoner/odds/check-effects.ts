@@ -46,6 +46,7 @@ export const checkEffects = (
     .filter(({ chance }, at) => chance > 0 && (chance >= worthFollowing || at < 2));
   const outcomes = new Map<string, { outcome: CheckOutcome; bits: number; readings: PossibleReading[] }>();
   for (const { reading, chance, left } of followed) {
+    atlas.pulse();
     const after = effectOf(atlas, before, ladderOf(unitOf(atlas, withReading(sheet, one, reading))), claimed);
     const key = JSON.stringify([after.honest, after.rulesOut, after.makesStand, after.open, after.claim]);
     const known = outcomes.get(key);

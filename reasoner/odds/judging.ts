@@ -20,7 +20,10 @@ export interface Judging {
 export const judging = (atlas: CompiledAtlas, sheet: Sheet): Judging => {
   const unit = unitOf(atlas, sheet);
   const judge = judgeFor(unit);
-  const status = (rule: NameRule): Status => judge(rule).status;
+  const status = (rule: NameRule): Status => {
+    atlas.pulse();
+    return judge(rule).status;
+  };
   let spoken: ReadonlyMap<string, string> | null = null;
   const wordsOf = (target: Target): ReadonlyMap<string, string> => {
     // Names said with a unit's own particulars are formed by the whole ladder, which is asked only where one of them may be said.

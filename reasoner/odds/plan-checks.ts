@@ -47,6 +47,7 @@ const planFrom = (
   depth: number,
   reached: number,
 ): CheckPlan => {
+  atlas.pulse();
   const posterior = posteriorOf(groundOf(atlas), sheet, assumptions);
   const { bits } = posterior;
   const end = (because: 'settled' | 'nothing more tells' | 'far enough'): CheckPlan => ({

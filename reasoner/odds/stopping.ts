@@ -57,6 +57,7 @@ export const mayStop = (
   for (const course of coursesOf(asked)) {
     if (judged === most) return notSettled(judged);
     judged += 1;
+    atlas.pulse({ what: 'verdicts', done: judged, of: most });
     const then = saidOf(unitOf(atlas, { ...sheet, observations: [...sheet.observations, ...course.readings] }));
     if (!sameSaid(then, now))
       return { kind: 'go on', ...firstOf(asked, course), honest: then.honest, claim: then.claim, sentence: goOnSentence(now, then) };

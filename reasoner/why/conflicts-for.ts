@@ -40,7 +40,12 @@ export interface FoundConflicts extends Enumeration {
  * share no entry, so that they are among those found however soon the enumeration stops; `complete` says whether there are no others.
  */
 export const conflictsFor = (unit: Unit, rule: NameRule, effort: Effort = usualEffort): FoundConflicts => {
-  const { labels, consistent } = questionOf(unit, rule);
+  const { labels, consistent: keeps } = questionOf(unit, rule);
+  const { pulse } = unit.atlas;
+  const consistent = (kept: Uint8Array): boolean => {
+    pulse();
+    return keeps(kept);
+  };
   const members = membersOf(unit, rule);
   const memberAt = (label: number): Member => members[labels[label] as number] as Member;
   const entries = new Map<string, number>();
@@ -52,12 +57,21 @@ export const conflictsFor = (unit: Unit, rule: NameRule, effort: Effort = usualE
   };
   const entryAt = labels.map((_, label) => entryNumber(label));
   const apart = disjointConflicts(entryAt, tellingFirst(labels.map((_, label) => memberAt(label))), consistent);
-  const { conflicts, complete } = dualize(labels.length, consistent, effort, apart);
+  const { conflicts, complete } = dualize(
+    labels.length,
+    consistent,
+    { ...effort, found: (done) => pulse({ what: 'reasons', done, of: null }) },
+    apart,
+  );
   return {
     found: conflicts.map((set) => set.map((at) => labels[at] as number)).sort(bySizeThenLabels),
     complete,
     independent: complete
-      ? independentReasons(conflicts.map((set) => ({ members: set.map(memberAt) })))
+      ? independentReasons(
+          conflicts.map((set) => ({ members: set.map(memberAt) })),
+          undefined,
+          pulse,
+        )
       : { count: apart.length, exact: enoughToGiveUp(entryAt, apart.length, apart, consistent, proofQuestions) },
   };
 };

@@ -45,13 +45,14 @@ export const unitConflicts = (unit: Unit, effort: Effort = usualEffort): Conflic
 const inWords = (unit: Unit, rule: NameRule, words: NameInWords | null, effort: Effort): Conflicts => {
   const { found, complete, independent } = conflictsFor(unit, rule, effort);
   const members = membersOf(unit, rule);
-  const conflicts = found.map((labels) =>
-    conflictOf(
+  const conflicts = found.map((labels) => {
+    unit.atlas.pulse();
+    return conflictOf(
       unit,
       labels.map((label) => members[label] as Member),
       words,
-    ),
-  );
+    );
+  });
   return { found: inOrderOfK1(unit, conflicts), complete, independent };
 };
 

@@ -1,4 +1,5 @@
 import type { Conflict, Independent, Member } from '../answer/verdict.ts';
+import { noPulse, type Pulse } from '../plain/pulse.ts';
 
 /** So many reasons are looked at, over and over, before the count is left at the best there was: less than a tenth of a second. */
 const usualLooks = 1_000_000;
@@ -9,12 +10,19 @@ const usualLooks = 1_000_000;
  * other. A conflict that rests on no entry at all shares none; all of those count once, since they say the same of every unit.
  * @param looks reasons looked at before it stops; what it has then is right, and may not be the most
  */
-export const independentReasons = (conflicts: readonly Pick<Conflict, 'members'>[], looks = usualLooks): Independent => {
+export const independentReasons = (
+  conflicts: readonly Pick<Conflict, 'members'>[],
+  looks = usualLooks,
+  pulse: Pulse = noPulse,
+): Independent => {
   const sets = conflicts.map(({ members }) => new Set(members.flatMap((member) => entryOf(member) ?? [])));
   const bare = sets.some((set) => set.size === 0) ? 1 : 0;
   // A set that holds another one can always give way to it.
   const distinct = [...new Map(sets.filter((set) => set.size > 0).map((set) => [[...set].sort().join('\n'), set])).values()];
-  const minimal = distinct.filter((set) => !distinct.some((other) => other.size < set.size && [...other].every((key) => set.has(key))));
+  const minimal = distinct.filter((set) => {
+    pulse();
+    return !distinct.some((other) => other.size < set.size && [...other].every((key) => set.has(key)));
+  });
   // What meets no other set is in every best choice; so is, of a minimal family, every single entry.
   const alone = minimal.filter((set) => set.size === 1);
   const { count, exact } = packed(

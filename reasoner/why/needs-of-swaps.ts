@@ -55,6 +55,7 @@ const withNeeds = (unit: Unit, swap: Swap, after: Unit, judge: PairJudge, budget
 const needsOfSlot = (bench: Bench, slot: number, parts: readonly number[]): readonly (readonly JointNeed[])[] => {
   const known = new Map<number, readonly JointNeed[]>();
   return parts.map((part) => {
+    bench.unit.atlas.pulse();
     const group = classOfPart(bench.unit.atlas, bench.unit.atlas.slots[slot] as CompiledSlot, part);
     const needs = known.get(group) ?? needsOf(bench, slot, part);
     known.set(group, needs);

@@ -43,6 +43,7 @@ export const swapsFor = (
   const { relaxations, complete } = dualize(
     slots.length,
     (held) => {
+      unit.atlas.pulse();
       const replaced = new Set(slots.filter((_, i) => held[i] === 0));
       const within = beside(unit, replaced);
       return ways.some(({ kept, any }) =>
@@ -70,6 +71,7 @@ const afterSwap = (unit: Unit, rule: NameRule, replaced: ReadonlySet<number>): (
   });
 
 const swapOf = (unit: Unit, rule: NameRule, slots: readonly number[], swapped: Swapped, made: SwapMade): Swap => {
+  unit.atlas.pulse();
   const parts = slots.map((number) => {
     const all = (rule.anyOf ?? [rule]).flatMap((one) => partsPut(unit, one, new Set(slots), number));
     return [...new Set(all)].sort((a, b) => a - b);
