@@ -40,6 +40,30 @@ export const factOf = (row: FactRow): Fact => {
   }
 };
 
+/** A fact with its fields in their one order. */
+export const plainFact = (fact: Fact): Fact => {
+  switch (fact.kind) {
+    case 'count':
+      return { kind: fact.kind, from: fact.from, to: fact.to };
+    case 'measure':
+      return {
+        kind: fact.kind,
+        nominal: fact.nominal,
+        lower: fact.lower,
+        upper: fact.upper,
+        ...(fact.code === undefined ? {} : { code: fact.code }),
+      };
+    case 'choice':
+      return { kind: fact.kind, anyOf: fact.anyOf };
+    case 'presence':
+      return { kind: fact.kind, present: fact.present };
+    case 'mark':
+      return { kind: fact.kind, anyOf: fact.anyOf, blank: fact.blank };
+    case 'not known':
+      return { kind: fact.kind };
+  }
+};
+
 const whole = <T>(value: T | null): T => {
   if (value === null) throw new Error('a fact lacks a column its kind needs');
   return value;

@@ -1,6 +1,7 @@
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { z } from 'zod';
 import type { FeatureId, ModelId, PartId } from '../../reasoner/index.ts';
+import type { Said } from '../changes/cell.ts';
 
 export interface Named {
   readonly id: string;
@@ -33,6 +34,8 @@ export interface Child<E> {
   readonly rows: (entry: E, numbers: Numbers) => readonly Values[];
   /** What the rows of one entry, by position where they have one, say of it; none say something too. */
   readonly read: (rows: readonly never[], ids: Ids) => Values;
+  /** Where each row is a line of a keyed list that keeps its place in `position`: that list's field, and the line's key. */
+  readonly line?: { readonly field: string; readonly keyOf: (row: never, ids: Ids) => string | undefined };
 }
 
 interface SaidChild<E, T extends SQLiteTable> {
@@ -40,6 +43,7 @@ interface SaidChild<E, T extends SQLiteTable> {
   readonly of: keyof T['$inferSelect'] & string;
   readonly rows: (entry: E, numbers: Numbers) => readonly Values[];
   readonly read: (rows: readonly T['$inferSelect'][], ids: Ids) => Partial<E>;
+  readonly line?: { readonly field: keyof E & string; readonly keyOf: (row: T['$inferSelect'], ids: Ids) => string | undefined };
 }
 
 export const child =
@@ -67,12 +71,28 @@ export interface Line<E> {
   readonly next: (entry: E) => readonly string[];
 }
 
-/** A field of an entry that is a list with keys: every line of it is said by itself (H1). */
-export interface Keyed {
-  readonly field: string;
-  /** The field of a line that tells it from the others. */
-  readonly key: string;
+/** What in an entry is a list with keys: every line of it is said by itself (H1). */
+export interface Keyed<E> {
+  /** The fields the lines make up; the first names them. */
+  readonly fields: readonly [string, ...string[]];
+  /** Whether their order says anything. */
+  readonly ordered: boolean;
+  readonly linesOf: (entry: E) => readonly (readonly [key: string, is: Said])[];
+  /** The fields again, from one line or more, in order. */
+  readonly from: (lines: readonly (readonly [key: string, is: Said])[]) => Values;
 }
+
+/** A field that is a list of objects, each told from the others by one of its fields, which comes first in it. */
+export const keyedBy = <E>(field: keyof E & string, key: string): Keyed<E> => ({
+  fields: [field],
+  ordered: true,
+  linesOf: (entry) =>
+    ((entry[field] ?? []) as readonly Values[]).map((line) => {
+      const { [key]: of, ...is } = line;
+      return [of as string, is] as const;
+    }),
+  from: (lines) => ({ [field]: lines.map(([of, is]) => ({ [key]: of, ...(is as Values) })) }),
+});
 
 /** One list of the atlas: how it is named, kept, checked, and said cell by cell. */
 export interface List<E extends Named = Named, One extends string = string> {
@@ -94,10 +114,10 @@ export interface List<E extends Named = Named, One extends string = string> {
   readonly children: readonly Child<E>[];
   readonly references: readonly Reference<E>[];
   readonly lines: readonly Line<E>[];
-  readonly keyed: readonly Keyed[];
+  readonly keyed: readonly Keyed<E>[];
 }
 
-interface Said<E extends Named, One extends string, T extends SQLiteTable> {
+interface Row<E extends Named, One extends string, T extends SQLiteTable> {
   readonly one: One;
   readonly shared?: true;
   readonly optional?: true;
@@ -109,13 +129,13 @@ interface Said<E extends Named, One extends string, T extends SQLiteTable> {
   readonly children?: readonly Child<E>[];
   readonly references?: readonly Reference<E>[];
   readonly lines?: readonly Line<E>[];
-  readonly keyed?: readonly Keyed[];
+  readonly keyed?: readonly Keyed<E>[];
 }
 
 /** Fills in what a list leaves unsaid: fields and columns of the same names, nothing beside its table, no references. */
 export const list =
   <E extends Named>() =>
-  <const One extends string, T extends SQLiteTable>(said: Said<E, One, T>): List<E, One> => ({
+  <const One extends string, T extends SQLiteTable>(said: Row<E, One, T>): List<E, One> => ({
     one: said.one,
     shared: said.shared ?? false,
     optional: said.optional ?? false,

@@ -23,8 +23,8 @@ import type {
 } from '../../reasoner/index.ts';
 import { entrySchemas as schemas } from '../packs/schemas.ts';
 import * as t from '../schema.ts';
-import { factColumns, factOf } from './facts.ts';
-import { child, type Disagreement, type List, list, type Values } from './list.ts';
+import { factColumns, factOf, plainFact } from './facts.ts';
+import { child, type Disagreement, keyedBy, type List, list, type Values } from './list.ts';
 
 /** A model as a pack writes it: which parts may sit in it stands in a table of its own. */
 export type PackModel = Omit<Model, 'allowed'>;
@@ -96,7 +96,7 @@ export const lists = {
       },
       { at: ['remarks', '*', 'source'], to: 'source' },
     ],
-    keyed: [{ field: 'options', key: 'id' }],
+    keyed: [keyedBy<Feature>('options', 'id')],
   }),
   joints: list<Joint>()({
     one: 'joint',
@@ -118,7 +118,7 @@ export const lists = {
       }),
     ],
     references: [toSource],
-    keyed: [{ field: 'numbering', key: 'id' }],
+    keyed: [keyedBy<Maker>('numbering', 'id')],
   }),
   families: list<Family>()({
     one: 'family',
@@ -238,10 +238,11 @@ export const lists = {
             return id === undefined ? [] : [{ part: id, price }];
           }),
         }),
+        line: { field: 'parts', keyOf: ({ part }, ids) => ids.parts.get(part) },
       }),
     ],
     references: [toSource],
-    keyed: [{ field: 'parts', key: 'part' }],
+    keyed: [keyedBy<Rates>('parts', 'part')],
   }),
   instruments: list<Instrument>()({
     one: 'instrument',
@@ -321,5 +322,26 @@ export const partList = list<Part>()({
         return { facts, ...(Object.keys(factSources).length === 0 ? {} : { factSources }) };
       },
     }),
+  ],
+  keyed: [
+    {
+      fields: ['facts', 'factSources'],
+      ordered: false,
+      linesOf: ({ facts, factSources }) =>
+        (Object.entries(facts) as [FeatureId, Fact][]).map(([feature, fact]) => {
+          const source = factSources?.[feature];
+          return [feature, { ...plainFact(fact), ...(source === undefined ? {} : { source }) }];
+        }),
+      from: (lines) => {
+        const facts: Record<string, Fact> = {};
+        const factSources: Record<string, SourceId> = {};
+        for (const [feature, is] of lines) {
+          const { source, ...fact } = is as Fact & { readonly source?: SourceId };
+          facts[feature] = fact;
+          if (source !== undefined) factSources[feature] = source;
+        }
+        return { facts, ...(Object.keys(factSources).length === 0 ? {} : { factSources }) };
+      },
+    },
   ],
 });
