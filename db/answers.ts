@@ -16,6 +16,7 @@ import type {
   Role,
   SheetId,
   Slot,
+  SlotDrawing,
   SlotId,
   Source,
   SourceId,
@@ -39,6 +40,7 @@ export interface Vocabulary {
   readonly joints: readonly Joint[];
   readonly makers: readonly Omit<Maker, 'grammar' | 'numbering'>[];
   readonly instruments: readonly Instrument[];
+  readonly drawings: readonly SlotDrawing[];
   readonly families: readonly { readonly id: FamilyId; readonly name: string; readonly maker: MakerId | null }[];
   readonly models: readonly { readonly id: ModelId; readonly name: string; readonly family: FamilyId }[];
   readonly sources: readonly Source[];

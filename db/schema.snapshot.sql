@@ -64,6 +64,13 @@ CREATE TABLE courses (
   new_per_day integer not null check (new_per_day >= 0)
 ) without rowid;
 
+CREATE TABLE drawings (
+  id text primary key,
+  slot text not null references slots (id),
+  drawing text not null,
+  feeds text not null
+) without rowid;
+
 CREATE TABLE drill_answers (
   learner text not null references learners (id) on delete cascade,
   n integer not null,

@@ -3,6 +3,7 @@ import type {
   CaseVerdict,
   Chain,
   ChainId,
+  DrawingId,
   FamilyId,
   Feature,
   FeatureId,
@@ -30,6 +31,7 @@ import type {
   Role,
   SheetId,
   Slot,
+  SlotDrawing,
   SlotId,
   Source,
   SourceId,
@@ -511,6 +513,15 @@ export const chains = sqliteTable('chains', {
   source: id<SourceId>('source')
     .notNull()
     .references(() => sources.id),
+});
+
+export const drawings = sqliteTable('drawings', {
+  id: id<DrawingId>('id').primaryKey(),
+  slot: id<SlotId>('slot')
+    .notNull()
+    .references(() => slots.id),
+  drawing: text().$type<SlotDrawing['drawing']>().notNull(),
+  feeds: text({ mode: 'json' }).$type<SlotDrawing['feeds']>().notNull(),
 });
 
 export const warmth = sqliteTable('warmth', {

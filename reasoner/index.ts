@@ -135,6 +135,7 @@ export { faultOfListedName } from './grammar/listed-name.ts';
 export { readName, readNames } from './grammar/read-name.ts';
 export {
   asId,
+  type DrawingId,
   type FamilyId,
   type FeatureId,
   type GenerationId,

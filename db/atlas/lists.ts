@@ -16,6 +16,7 @@ import type {
   Port,
   Rates,
   Slot,
+  SlotDrawing,
   Source,
   SourceId,
   Stage,
@@ -251,6 +252,14 @@ export const lists = {
     table: t.instruments,
     schema: schemas.instrument,
     references: [toSource],
+  }),
+  drawings: list<SlotDrawing>()({
+    one: 'drawing',
+    shared: true,
+    optional: true,
+    table: t.drawings,
+    schema: schemas.drawing,
+    references: [{ at: ['slot'], to: 'slot' }],
   }),
 } as const;
 

@@ -78,7 +78,8 @@ const checkDoing = ({ does }: Operation, check: Check, at: (...path: PropertyKey
 };
 
 /** The feature, where it is of the slot (null: of any) and of one of the kinds; otherwise undefined, with a fault. */
-const featureOf = (
+/** The feature where it is of the slot and of one of the kinds; otherwise none, and a fault. */
+export const featureOf = (
   find: Lookups,
   faults: Faults,
   id: FeatureId,

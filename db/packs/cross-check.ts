@@ -1,6 +1,7 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import type { List, Named, Reference } from '../atlas/list.ts';
 import { type Entries, type Entry, everyList, type ListName } from '../atlas/lists.ts';
+import { checkDrawing } from './check-drawing.ts';
 import { checkJoint } from './check-joint.ts';
 import { checkMaker } from './check-maker.ts';
 import { checkChain, checkOperation, checkRates, checkWarmth } from './check-shop.ts';
@@ -18,6 +19,7 @@ const checks: { readonly [N in ListName]?: Check<Entry<N>> } = {
   chains: checkChain,
   warmth: checkWarmth,
   rates: checkRates,
+  drawings: checkDrawing,
 };
 
 /** Ids once each, references that lead somewhere, kinds that agree, and no circles: for every list. */

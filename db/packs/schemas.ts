@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import type {
   Chain,
+  DrawingId,
+  DrawingKind,
+  DrawingRoles,
   Family,
   FeatureId,
   FitRule,
@@ -16,6 +19,7 @@ import type {
   Port,
   Rates,
   Slot,
+  SlotDrawing,
   Source,
   Stage,
   Warmth,
@@ -430,6 +434,93 @@ const instrument = z.strictObject({
   source: id<Source['id']>(),
 });
 
+/** The roles of each drawing the program has, with the kind of feature that plays them. */
+export const drawingRoles: DrawingRoles = {
+  'compressor blades': {
+    fullBlades: 'count',
+    splitterBlades: 'count',
+    inducer: 'measure',
+    exducer: 'measure',
+    back: 'choice',
+    rotation: 'choice',
+    nose: 'choice',
+  },
+  'turbine blades': { blades: 'count', inducer: 'measure', exducer: 'measure', back: 'choice', rotation: 'choice', hub: 'choice' },
+  'compressor wheel contour': { exducer: 'measure', inducer: 'measure', tipHeight: 'measure' },
+  'compressor housing contour': { exducer: 'measure', inducer: 'measure', tipWidth: 'measure' },
+  'turbine wheel contour': { inducer: 'measure', exducer: 'measure', tipHeight: 'measure', cutbackAngle: 'measure', cutback: 'choice' },
+  'turbine housing contour': { inducer: 'measure', exducer: 'measure', tipWidth: 'measure' },
+  'compressor housing': {
+    inlet: 'measure',
+    outlet: 'measure',
+    outletForm: 'choice',
+    voluteHand: 'choice',
+    areaRatio: 'measure',
+    recirculationSlot: 'presence',
+  },
+  'turbine housing': {
+    outlet: 'measure',
+    voluteHand: 'choice',
+    areaRatio: 'measure',
+    entry: 'choice',
+    wastegate: 'presence',
+    flange: 'choice',
+  },
+  'inlet flange': { flange: 'choice', entry: 'choice' },
+  shaft: {
+    running: 'measure',
+    stub: 'measure',
+    stubLength: 'measure',
+    bearingLength: 'measure',
+    flinger: 'measure',
+    sealBoss: 'measure',
+    weldSpigot: 'measure',
+    steps: 'count',
+    innerRaces: 'presence',
+    thread: 'choice',
+    threadHand: 'choice',
+  },
+  'bearing housing ports': {
+    recess: 'measure',
+    bearingBore: 'measure',
+    oilFeed: 'choice',
+    oilDrain: 'choice',
+    waterPorts: 'presence',
+    ribs: 'count',
+    ribPattern: 'choice',
+  },
+  'bearing set': { outside: 'measure', runningBore: 'measure', length: 'measure', kind: 'choice', bushes: 'count', balls: 'count' },
+  backplate: { spigot: 'measure', coreSpigot: 'measure', sealBore: 'measure', ribs: 'count' },
+  'heat shield': { outside: 'measure', seat: 'measure', hole: 'measure', dish: 'measure', slots: 'count', form: 'choice' },
+  nameplate: {
+    holes: 'count',
+    spacing: 'measure',
+    rivet: 'choice',
+    fixing: 'choice',
+    tradeName: 'mark',
+    number: 'mark',
+    year: 'count',
+    serial: 'presence',
+  },
+};
+
+/** One shape for each drawing, with its own roles. Fields stand in the same order in all of them. */
+const drawingShapes = Object.entries(drawingRoles).map(([drawing, roles]) =>
+  z.strictObject({
+    id: id<DrawingId>(),
+    slot: id<Slot['id']>(),
+    drawing: z.literal(drawing as DrawingKind),
+    feeds: z.strictObject(Object.fromEntries(Object.keys(roles).map((role) => [role, id<FeatureId>().exactOptional()]))),
+  }),
+);
+const [oneDrawing] = drawingShapes as [(typeof drawingShapes)[number]];
+const drawing = Object.assign(
+  z.discriminatedUnion('drawing', [oneDrawing, ...drawingShapes.slice(1)]) as unknown as z.ZodType<SlotDrawing>,
+  {
+    shape: oneDrawing.shape,
+  },
+);
+
 /** Of one entry each. */
 export const entrySchemas = {
   source,
@@ -448,6 +539,7 @@ export const entrySchemas = {
   warmth,
   rates,
   instrument,
+  drawing,
 } as const;
 
 /** No kind of the reasoner's is without its schema; that schemas and types agree otherwise is held where lists are put together. */

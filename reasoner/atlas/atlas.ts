@@ -18,6 +18,7 @@ import type {
 } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { Chain } from './chain.ts';
+import type { SlotDrawing } from './drawing.ts';
 import type { NumberPattern } from './number-pattern.ts';
 import type { Operation } from './operation.ts';
 import type { FitRule } from './rule.ts';
@@ -51,6 +52,8 @@ export interface Atlas {
   readonly warmth?: readonly Warmth[];
   /** What the shop measures with. */
   readonly instruments?: readonly Instrument[];
+  /** Which drawing shows the parts of a slot, and from which features. */
+  readonly drawings?: readonly SlotDrawing[];
 }
 
 export interface Source {

@@ -10,19 +10,17 @@ import type {
   ModelId,
   PortId,
   Slot,
-  SlotDrawing,
   SlotId,
   SourceId,
   StageId,
 } from '../../reasoner/index.ts';
-import { drawings } from '../drawings/drawnSlots.ts';
 
 /**
  * The vocabulary with an index over each of its lists. Names fall back to the id itself: a sheet written for
  * another atlas must still be readable while the desk says what is wrong with it.
  */
 export interface Words {
-  readonly vocabulary: Vocabulary & { readonly drawings: readonly SlotDrawing[] };
+  readonly vocabulary: Vocabulary;
   readonly slots: readonly Slot[];
   slot(id: SlotId): Slot | undefined;
   slotName(id: SlotId): string;
@@ -65,7 +63,7 @@ export function wordsOf(vocabulary: Vocabulary): Words {
     ]),
   );
   return {
-    vocabulary: { ...vocabulary, drawings },
+    vocabulary,
     slots: vocabulary.slots,
     slot: (id) => slots.get(id),
     slotName: (id) => slots.get(id)?.name ?? id,

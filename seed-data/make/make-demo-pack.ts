@@ -7,6 +7,7 @@ import { lookingAt } from './sheets/look.ts';
 import { planSheets } from './sheets/plans.ts';
 import { plateSheets } from './sheets/plates.ts';
 import { strangerSheets } from './sheets/strangers.ts';
+import { drawings } from './vocabulary/drawings.ts';
 import { features } from './vocabulary/features.ts';
 import { instruments } from './vocabulary/instruments.ts';
 import { joints } from './vocabulary/joints.ts';
@@ -30,7 +31,7 @@ const head = {
   version: 1,
   id: 'saltmarsh-demo',
   title: 'Saltmarsh demo atlas',
-  edition: '2026-11-28.2',
+  edition: '2026-11-28.3',
   invented: true,
   note: 'Every maker, name and figure in this pack is invented.',
 };
@@ -84,6 +85,7 @@ export const makeDemoPack = (): Map<string, string> => {
     ['warmth.json', json(warmth)],
     ['rates.json', json(ratesOf(parts))],
     ['instruments.json', json(instruments)],
+    ['drawings.json', json(drawings)],
     ['parts.csv', partsTable(parts)],
     ['facts.csv', factsTable(parts, features)],
     ['allowed.csv', allowedTable(all('allowed'), models, slots, parts)],

@@ -2,14 +2,14 @@ import { describe, expect, test } from 'vitest';
 import type { Fact, Part } from '../../../reasoner/index.ts';
 import { splitterAngles } from '../../../renderer/drawings/blades.ts';
 import { drawingFor, drawingsOf } from '../../../renderer/drawings/drawings.ts';
-import { drawings } from '../../../renderer/drawings/drawnSlots.ts';
-import { demoAtlas } from '../../unit/seed/demo-atlas.ts';
+import { demoAtlas, demoPack } from '../../unit/seed/demo-atlas.ts';
 import { type Element, elementsOf, endsOf, lengthOf } from './svg.ts';
 
 // What is drawn is measured again from the SVG the window gets, and held to the pack's own figures (V).
 // The picture is in millimetres to a tenth of a micrometre; what is summed from two places may miss by twice that.
 const near = 3;
 
+const { drawings } = demoPack;
 const words = { ...demoAtlas, drawings };
 const partsIn = (slot: string) => demoAtlas.parts.filter((part) => part.slot === slot);
 const fact = (part: Part, feature: string): Fact | undefined => (part.facts as Readonly<Record<string, Fact>>)[feature];

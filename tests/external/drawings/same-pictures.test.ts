@@ -2,10 +2,9 @@ import { createHash } from 'node:crypto';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { expect, test } from 'vitest';
 import { drawingsOf } from '../../../renderer/drawings/drawings.ts';
-import { drawings } from '../../../renderer/drawings/drawnSlots.ts';
 import { SceneView } from '../../../renderer/drawings/SceneView.tsx';
 import type { Scene } from '../../../renderer/drawings/scene.ts';
-import { demoAtlas } from '../../unit/seed/demo-atlas.ts';
+import { demoAtlas, demoPack } from '../../unit/seed/demo-atlas.ts';
 
 // What the window shows of every part of the demo atlas, and of a part nothing is known of, by slot and drawing: first sixteen digits of the SHA-256 of
 // pictures and captions. A picture that is meant to change changes its line here, after it was looked at.
@@ -43,6 +42,7 @@ const pictures: Readonly<Record<string, string>> = {
   'turbine-wheel 3 Marks': '85fa37e914739cb8',
 };
 
+const { drawings } = demoPack;
 const words = { ...demoAtlas, drawings };
 
 const shown = (scene: Scene): string =>

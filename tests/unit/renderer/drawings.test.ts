@@ -2,11 +2,11 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, test } from 'vitest';
 import type { Fact, FeatureId, Part, SlotDrawing, SlotId } from '../../../reasoner/index.ts';
 import { type DrawingWords, drawingsOf } from '../../../renderer/drawings/drawings.ts';
-import { drawings } from '../../../renderer/drawings/drawnSlots.ts';
 import { SceneView } from '../../../renderer/drawings/SceneView.tsx';
 import type { Scene } from '../../../renderer/drawings/scene.ts';
-import { demoAtlas } from '../seed/demo-atlas.ts';
+import { demoAtlas, demoPack } from '../seed/demo-atlas.ts';
 
+const { drawings } = demoPack;
 const words = { ...demoAtlas, drawings };
 const svg = (scene: Scene): string => renderToStaticMarkup(SceneView({ scene }));
 const firstIn = (slot: SlotId): Part => {

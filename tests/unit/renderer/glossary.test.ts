@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import type { FeatureId } from '../../../reasoner/index.ts';
 import { drawingFor } from '../../../renderer/drawings/drawings.ts';
-import { drawings } from '../../../renderer/drawings/drawnSlots.ts';
 import { bestPart } from '../../../renderer/glossary/bestPart.ts';
 import { firstTerm, firstUses, piecesOf, searchTerms, termsIn } from '../../../renderer/glossary/findTerms.ts';
 import { termOf, terms } from '../../../renderer/glossary/terms.ts';
-import { demoAtlas } from '../seed/demo-atlas.ts';
+import { demoAtlas, demoPack } from '../seed/demo-atlas.ts';
 
+const { drawings } = demoPack;
 const words = { ...demoAtlas, drawings };
 
 /** The trade terms of the design's list of words, and our own. Meanings in the glossary are common practice, no source. */

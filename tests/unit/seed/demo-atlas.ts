@@ -39,6 +39,7 @@ export const atlasOf = (pack: Pack): Atlas => ({
   warmth: pack.warmth,
   rates: pack.rates,
   instruments: pack.instruments,
+  drawings: pack.drawings,
 });
 
 export const demoPack = await readDemoPack();

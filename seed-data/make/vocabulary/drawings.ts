@@ -1,4 +1,5 @@
-import type { DrawingKind, DrawingRoles, SlotDrawing } from '../../reasoner/index.ts';
+import type { DrawingKind, DrawingRoles, SlotDrawing } from '../../../reasoner/index.ts';
+import type { Plain } from '../pack/draft.ts';
 
 /** @param feeds role of the drawing, and the feature of the slot that plays it, without the slot */
 const drawingsOf =
@@ -9,7 +10,7 @@ const drawingsOf =
       slot,
       drawing,
       feeds: Object.fromEntries(Object.entries(feeds).map(([role, feature]) => [role, `${slot}-${feature}`])),
-    }) as unknown as SlotDrawing;
+    }) as Plain<SlotDrawing>;
 
 const compressorHousing = drawingsOf('compressor-housing');
 const compressorWheel = drawingsOf('compressor-wheel');
@@ -17,7 +18,7 @@ const turbineWheel = drawingsOf('turbine-wheel');
 const turbineHousing = drawingsOf('turbine-housing');
 
 /** Which drawing shows a slot, the most telling first, and from which features. */
-export const drawings: readonly SlotDrawing[] = [
+export const drawings: readonly Plain<SlotDrawing>[] = [
   compressorHousing('outside', 'compressor housing', {
     inlet: 'inlet',
     outlet: 'outlet',
