@@ -36,7 +36,10 @@ afterAll(() => rmSync(data, { recursive: true, force: true }));
 
 const digest = (text: string): string => createHash('sha256').update(text).digest('hex').slice(0, 16);
 const said = async (...args: readonly string[]): Promise<string> => {
-  const { code, out, err } = await kinplateRun([...args, '--data', data], { shipped: seedData, input: () => '' });
+  const { code, out, err } = await kinplateRun([...args, ...(args[0] === 'schema' ? [] : ['--data', data])], {
+    shipped: seedData,
+    input: () => '',
+  });
   const plain = JSON.stringify(edition).slice(1, -1);
   return digest(
     `${code}\n${[out, err].map((text) => text.replaceAll(plain, 'E').replaceAll(edition, 'E').replaceAll(data, 'D')).join('\n')}`,
