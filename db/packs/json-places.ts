@@ -25,7 +25,7 @@ export const placesIn = (text: string): JsonPlaces | NoJson => {
   return {
     rowOf: (path) => {
       for (let length = path.length; length >= 0; length -= 1) {
-        const found = scan.rows.get(keyOf(path.slice(0, length)));
+        const found = scan.rows.get(pathKey(path.slice(0, length)));
         if (found !== undefined) return found;
       }
       return 1;
@@ -65,7 +65,7 @@ class Scan {
   #value(path: readonly PropertyKey[]): void {
     this.#skipSpace();
     if (path.length > deepest) this.#refuse(`values nested no deeper than ${deepest}`);
-    this.rows.set(keyOf(path), this.#row);
+    this.rows.set(pathKey(path), this.#row);
     const sign = this.#text[this.#at];
     if (sign === '{') this.#object(path);
     else if (sign === '[') this.#array(path);
@@ -149,7 +149,7 @@ class Scan {
   }
 }
 
-const keyOf = (path: readonly PropertyKey[]): string =>
+const pathKey = (path: readonly PropertyKey[]): string =>
   path.map((step) => (typeof step === 'number' ? `[${step}]` : JSON.stringify(step))).join('.');
 
 /** `[3].rules[0].min` */

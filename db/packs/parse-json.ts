@@ -64,12 +64,12 @@ const expectedBy = (issue: z.core.$ZodIssue): string => {
     case 'invalid_union':
       return issue.discriminator === undefined ? 'one of the forms of the format' : `a known ${issue.discriminator}`;
     case 'too_small':
-      return `at least ${issue.minimum}${unitOf(issue.origin)}`;
+      return `at least ${issue.minimum}${sizeUnit(issue.origin)}`;
     case 'too_big':
-      return `at most ${issue.maximum}${unitOf(issue.origin)}`;
+      return `at most ${issue.maximum}${sizeUnit(issue.origin)}`;
     default:
       return issue.message;
   }
 };
 
-const unitOf = (origin: string): string => (origin === 'string' ? ' letters' : origin === 'array' ? ' entries' : '');
+const sizeUnit = (origin: string): string => (origin === 'string' ? ' letters' : origin === 'array' ? ' entries' : '');

@@ -45,7 +45,7 @@ export const readSheetTable = (text: string, file: string, terms: TableTerms): T
   if ('fault' in table) return [{ source: file, ok: false, faults: [table.fault] }];
   const units = new Map<string, Row[]>();
   for (const row of table.rows) units.set(row.cells.unit, [...(units.get(row.cells.unit) ?? []), row]);
-  return [...table.bad, ...[...units].map(([unit, rows]) => unitOf(unit, rows, file, terms))];
+  return [...table.bad, ...[...units].map(([unit, rows]) => tableUnit(unit, rows, file, terms))];
 };
 
 /** The rows, with those that do not fit the header apart; both comma and semicolon are read, since spreadsheets write either. */
@@ -78,7 +78,7 @@ const rowsOf = (
   return { rows, bad };
 };
 
-const unitOf = (unit: string, rows: readonly Row[], file: string, terms: TableTerms): TableUnit => {
+const tableUnit = (unit: string, rows: readonly Row[], file: string, terms: TableTerms): TableUnit => {
   const faults: TableFault[] = [];
   const say = (row: number, column: Column | null, found: string, expected: string) =>
     faults.push(fault({ file, row, column }, found, expected));

@@ -113,8 +113,8 @@ const valueFrom = (kind: Seen['kind'], text: string): Seen | null => {
 };
 
 const completionText = (atlas: CompiledAtlas, sheet: Sheet, { builds, complete: all, stopped, empty }: Completion): string => {
-  const slotName = (id: string): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
-  const money = atlas.atlas.rates?.[0]?.money ?? '';
+  const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
+  const money = atlas.data.rates?.[0]?.money ?? '';
   const lines = builds.flatMap((build, i) => {
     const cost = build.cost === null ? '' : `, ${build.unpriced.length === 0 ? '' : 'at least '}${build.cost.toFixed(2)} ${money}`;
     const open = build.open === 0 ? '' : `, ${build.open} joints or stacks left open`;

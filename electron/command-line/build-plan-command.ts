@@ -35,4 +35,4 @@ export const buildPlanCommand = command({
 });
 
 const planText = (plan: PlanAnswer, sheet: Sheet, atlas: CompiledAtlas): string =>
-  plan.kind === 'contradiction' ? verdictText(plan, sheet, atlas.atlas) : buildSheetText(buildSheetOf(atlas, sheet, plan));
+  plan.kind === 'contradiction' ? verdictText(plan, sheet, atlas.data) : buildSheetText(buildSheetOf(atlas, sheet, plan));

@@ -58,7 +58,7 @@ const allFits = (atlas: CompiledAtlas, part: Part, format: 'text' | 'json', term
     }));
   terminal.out(
     format === 'json'
-      ? `${JSON.stringify({ kind: 'fits', edition: atlas.atlas.edition, part: part.id, partners }, null, 2)}\n`
+      ? `${JSON.stringify({ kind: 'fits', edition: atlas.data.edition, part: part.id, partners }, null, 2)}\n`
       : partners.map(({ joint, part: id, verdict, hours }) => `${joint}\t${id}\t${verdict}\t${hours ?? ''}\n`).join(''),
   );
   return exitCodes.stands;
@@ -67,7 +67,7 @@ const allFits = (atlas: CompiledAtlas, part: Part, format: 'text' | 'json', term
 /** A part by its id, else by a number it was sold under, else by its name whatever the case. */
 const partAsked = (atlas: CompiledAtlas, asked: string): Outcome<Part> => {
   const plain = asked.trim().toLowerCase();
-  const all = atlas.atlas.parts;
+  const all = atlas.data.parts;
   const named = all.filter(({ name }) => name.toLowerCase() === plain);
   const found = all.find(({ id }) => id === asked) ?? all.find(({ numbers }) => numbers.includes(asked));
   if (found !== undefined) return well(found);
@@ -92,7 +92,7 @@ const pairPlan = (atlas: CompiledAtlas, one: Part, other: Part): Outcome<Plan> =
   };
   const plan = planBuild(atlas, sheet);
   if (plan.kind === 'plan' && one.slot !== other.slot && plan.joints.length > 0) return well(plan);
-  const slot = (part: Part): string => atlas.atlas.slots.find(({ id }) => id === part.slot)?.name ?? part.slot;
+  const slot = (part: Part): string => atlas.data.slots.find(({ id }) => id === part.slot)?.name ?? part.slot;
   return trouble(
     'no-joint',
     `${one.id}, ${other.id}`,
@@ -105,7 +105,7 @@ const json = ({ edition, verdict, joints, chains, works, otherWays, cautions }: 
   `${JSON.stringify({ kind: 'fit', edition, verdict, joints, chains, works, otherWays, cautions }, null, 2)}\n`;
 
 const fitText = (atlas: CompiledAtlas, plan: Plan, parts: readonly [Part, Part]): string => {
-  const operation = (id: string): string => atlas.atlas.operations?.find((each) => each.id === id)?.name ?? id;
+  const operation = (id: string): string => atlas.data.operations?.find((each) => each.id === id)?.name ?? id;
   const lines = [
     `${parts[0].name} and ${parts[1].name}: ${plan.verdict} (atlas ${plan.edition})`,
     ...plan.joints.flatMap(({ sentences, refused, verdict, warm }) => [

@@ -43,20 +43,20 @@ const askedOf = (atlas: CompiledAtlas, choice: KeyChoice) => {
     list.find(({ id }) => id === text) ?? list.find(({ name }) => name.toLowerCase() === text.toLowerCase());
   const families: FamilyId[] = [];
   for (const text of choice.family) {
-    const family = named(atlas.atlas.families, text);
+    const family = named(atlas.data.families, text);
     if (family === undefined) return trouble('not-found', '--family', `The atlas has no family “${text}”.`);
     families.push(family.id);
   }
   if (choice.maker !== undefined) {
-    const maker = named(atlas.atlas.makers, choice.maker);
+    const maker = named(atlas.data.makers, choice.maker);
     if (maker === undefined) return trouble('not-found', '--maker', `The atlas has no maker “${choice.maker}”.`);
-    families.push(...atlas.atlas.families.filter((family) => family.maker === maker.id).map(({ id }) => id));
+    families.push(...atlas.data.families.filter((family) => family.maker === maker.id).map(({ id }) => id));
   }
   const asFarAs = choice['as-far-as'];
-  const stage = asFarAs === undefined ? null : named(atlas.atlas.stages, asFarAs);
+  const stage = asFarAs === undefined ? null : named(atlas.data.stages, asFarAs);
   if (stage === undefined) return trouble('not-found', '--as-far-as', `The atlas has no strip-down stage “${asFarAs}”.`);
   const stages: StageId[] | null =
-    stage === null ? null : atlas.atlas.stages.map(({ id }) => id).filter((id) => stagesFor(atlas, [stage.id]).has(id));
+    stage === null ? null : atlas.data.stages.map(({ id }) => id).filter((id) => stagesFor(atlas, [stage.id]).has(id));
   const asked: KeyAsked = {
     level: choice.level,
     scope: { letters: !choice['no-letters'], plate: choice.plate, ...(stages === null ? {} : { stages }) },
@@ -71,7 +71,7 @@ const keyText = (atlas: CompiledAtlas, key: Key): string => {
   const stageName = (id: StageId) => atlas.stages.get(id)?.name ?? id;
   const lines = key.places.flatMap(({ number, feature: id, goOn, minutes, ways }) => {
     const feature = atlas.features.get(id);
-    const slot = atlas.atlas.slots.find((one) => one.id === feature?.slot)?.name ?? '';
+    const slot = atlas.data.slots.find((one) => one.id === feature?.slot)?.name ?? '';
     const first = goOn.length === 0 ? '' : ` (first: ${goOn.map(stageName).join(', ')})`;
     return [
       '',

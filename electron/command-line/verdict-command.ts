@@ -34,13 +34,13 @@ export const verdictCommand = command({
 const judge = ({ format, name }: ValuesOf<typeof options>, atlas: CompiledAtlas, sheet: Sheet, terminal: Terminal): ExitCode => {
   const found = answer(atlas, sheet);
   if (found.kind === 'contradiction' || name === undefined) {
-    terminal.out(format === 'json' ? json(found) : verdictText(found, sheet, atlas.atlas));
+    terminal.out(format === 'json' ? json(found) : verdictText(found, sheet, atlas.data));
     return exitOf(found);
   }
   const named = nameAsked(found, name);
   if (!named.ok) return sayTrouble(terminal, named.trouble);
   const explained = explain(atlas, sheet, named.value.name.id);
-  terminal.out(format === 'json' ? json(explained) : nameText(explained, atlas.atlas));
+  terminal.out(format === 'json' ? json(explained) : nameText(explained, atlas.data));
   return exitOfStatus(explained.status);
 };
 

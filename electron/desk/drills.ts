@@ -57,7 +57,7 @@ export const drillCalls = ({ learning }: Store, kept: KeptAtlas): Calls<'drills'
     const atlas = await kept.now();
     const topic = topicOf(atlas, topicId);
     if (topic === undefined) return trouble('not-found', `topic ${topicId}`, `The atlas has nothing to drill of the name "${topicId}".`);
-    if (edition !== atlas.atlas.edition)
+    if (edition !== atlas.data.edition)
       return trouble(
         'drill-changed',
         'edition',

@@ -14,7 +14,7 @@ export const itemsIn = (atlas: CompiledAtlas, files: readonly HandedIn[]): Triag
 const itemsOf = (atlas: CompiledAtlas, { name, text }: HandedIn): TriageItem[] => {
   if (text === null) return [{ source: name, faults: [`${name}: found bytes that are not UTF-8, expected text in UTF-8.`] }];
   if (/\.csv$/i.test(name)) {
-    const units = readSheetTable(text, name, { ...atlas.atlas, slipOf });
+    const units = readSheetTable(text, name, { ...atlas.data, slipOf });
     if (units.length === 0) return [{ source: name, faults: [`${name}: found a header and no rows, expected at least one unit.`] }];
     return units.map((unit) => ({
       source: unit.source,

@@ -40,7 +40,7 @@ export class KeptAtlas {
 
 /** What a sheet is held against, without going to the disk. */
 export const knownIn = (atlas: CompiledAtlas): KnownToAtlas => ({
-  slot: (id) => atlas.slots[atlas.slotNumber.get(id) ?? -1]?.slot,
+  slot: (id) => atlas.slots[atlas.slotNumber.get(id) ?? -1]?.data,
   feature: (id) => atlas.features.get(id),
   part: (id) => atlas.parts.get(id),
   maker: (id) => atlas.makers.get(id),

@@ -14,7 +14,7 @@ export const keyCalls = (kept: KeptAtlas): Calls<'key'> => ({
 export const keyAnswer = (atlas: CompiledAtlas, asked: KeyAsked): Reply<'key.of'> => {
   const family = asked.families?.find((id) => !atlas.families.has(id));
   if (family !== undefined) return trouble('not-found', 'families', `The atlas has no family “${family}”.`);
-  const model = Object.keys(asked.odds ?? {}).find((id) => !atlas.atlas.models.some((one) => one.id === id));
+  const model = Object.keys(asked.odds ?? {}).find((id) => !atlas.data.models.some((one) => one.id === id));
   if (model !== undefined) return trouble('not-found', 'odds', `The atlas has no model “${model}”.`);
   const fault = faultOfStages(atlas, asked.scope.stages);
   if (fault !== null) return fault;

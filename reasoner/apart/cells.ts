@@ -42,8 +42,8 @@ export interface CheckScope {
 
 /** Features that may be looked at in this scope, in the atlas's order. */
 export const featuresIn = (atlas: CompiledAtlas, scope: CheckScope): readonly Feature[] => {
-  const plates = new Set(atlas.atlas.slots.filter(({ group }) => group === 'plate').map(({ id }) => id));
-  return atlas.atlas.features.filter(
+  const plates = new Set(atlas.data.slots.filter(({ group }) => group === 'plate').map(({ id }) => id));
+  return atlas.data.features.filter(
     (feature) =>
       (scope.plate === true || !plates.has(feature.slot)) &&
       (scope.letters !== false || feature.kind !== 'mark') &&

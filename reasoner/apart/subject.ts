@@ -33,7 +33,7 @@ export const subjectsOf = (atlas: CompiledAtlas, refs: readonly SubjectRef[]): r
       case 'family': {
         const family = atlas.families.get(ref.id);
         if (family === undefined) return null;
-        const models = atlas.atlas.models.filter((model) => model.family === family.id).map(({ id }) => id);
+        const models = atlas.data.models.filter((model) => model.family === family.id).map(({ id }) => id);
         return { ref, name: familyName(atlas, family), parts: listedBy(models) };
       }
       case 'model': {
@@ -44,7 +44,7 @@ export const subjectsOf = (atlas: CompiledAtlas, refs: readonly SubjectRef[]): r
         const part = atlas.parts.get(ref.id);
         return part === undefined
           ? null
-          : { ref, name: part.name, parts: atlas.slots.map(({ slot }) => (slot.id === part.slot ? [part] : null)) };
+          : { ref, name: part.name, parts: atlas.slots.map(({ data: slot }) => (slot.id === part.slot ? [part] : null)) };
       }
     }
   };

@@ -90,7 +90,7 @@ export const tellApart = (atlas: CompiledAtlas, refs: readonly SubjectRef[], sco
   const cheapest = separable.length === 0 ? null : cheapestSet(atlas, checks, separable);
   return {
     kind: 'apart',
-    edition: atlas.atlas.edition,
+    edition: atlas.data.edition,
     scope,
     subjects: subjects.map(({ ref, name }) => ({ ref, name })),
     pairs,
@@ -119,7 +119,7 @@ export const tellApart = (atlas: CompiledAtlas, refs: readonly SubjectRef[], sco
   };
 };
 
-const slotName = (atlas: CompiledAtlas, slot: string): string => atlas.atlas.slots.find(({ id }) => id === slot)?.name ?? slot;
+const slotName = (atlas: CompiledAtlas, slot: string): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
 
 /** What separates some pair for certain before what may, then by minutes. */
 const cheapestFirst = (a: Check, b: Check): number => {

@@ -16,7 +16,7 @@ export interface BuildSheet {
 
 /** The sheet that goes to the bench with a build: parts, operations with sizes, joints, cautions, and what it may be called. */
 export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): BuildSheet => {
-  const slotName = (id: string): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+  const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
   const priceOf = new Map(plan.cost.parts.map(({ part, price }) => [part, price]));
   const parts = plan.slots.flatMap(({ slot, part, text, absent }) => {
     if (part === null) return [`${slotName(slot)}: ${absent ? 'none' : 'not chosen yet'}`];

@@ -30,7 +30,7 @@ export const buildTicket = (atlas: CompiledAtlas, base: Verdict['ticket'], hones
   };
 };
 
-const slotName = (atlas: CompiledAtlas, id: SlotId): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+const slotName = (atlas: CompiledAtlas, id: SlotId): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
 
 /** Where the name speaks for the whole, the work still has to be told. */
 const machinedClauses = (atlas: CompiledAtlas, { slots, works }: Built, whole: boolean): BuildClause[] =>
@@ -97,7 +97,7 @@ const aboutWork = (atlas: CompiledAtlas, { slots, works }: Built): BuildClause[]
 const aboutFits = (atlas: CompiledAtlas, { joints }: Built): BuildClause[] => {
   const failing = joints.filter(({ verdict }) => verdict === 'will not fit');
   if (failing.length === 0) return [];
-  const names = failing.map(({ joint }) => atlas.joints.find((each) => each.joint.id === joint)?.joint.name ?? joint);
+  const names = failing.map(({ joint }) => atlas.joints.find((each) => each.data.id === joint)?.data.name ?? joint);
   return [
     {
       text: `This unit must not be described as one that can be built: ${list(names)} will not fit.`,

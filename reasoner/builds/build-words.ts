@@ -13,7 +13,7 @@ import { factsPhrase, optionName } from '../words/phrases.ts';
 /** `the compressor housing’s backplate recess diameter`. */
 export const featurePhrase = (atlas: CompiledAtlas, id: FeatureId): string => {
   const feature = atlas.features.get(id);
-  const slot = atlas.atlas.slots.find((each) => each.id === feature?.slot);
+  const slot = atlas.data.slots.find((each) => each.id === feature?.slot);
   return feature && slot ? `the ${slot.name}’s ${feature.name}` : id;
 };
 
@@ -100,7 +100,7 @@ export const percent = (share: number): string => {
 };
 
 export const workSentence = (atlas: CompiledAtlas, work: Work): string => {
-  const operation = atlas.atlas.operations?.find(({ id }) => id === work.operation);
+  const operation = atlas.data.operations?.find(({ id }) => id === work.operation);
   const part = atlas.parts.get(work.part);
   const sizes = work.sizes.map(
     (each) =>
@@ -175,7 +175,7 @@ export const jointSentences = (
   parts: readonly [Part, Part],
   facts: InHand,
 ): string[] => {
-  const joint = atlas.joints.find((each) => each.joint.id === fit.joint);
+  const joint = atlas.joints.find((each) => each.data.id === fit.joint);
   const [a, b] = parts;
   const how =
     verdict !== 'after work'
@@ -187,7 +187,7 @@ export const jointSentences = (
   const telling =
     fit.verdict === 'drops in' ? [] : fit.findings.flatMap(({ points }) => points).filter((point) => point.verdict === fit.verdict);
   return [
-    `${capital(joint?.joint.name ?? fit.joint)} (${a.name}, ${b.name}): ${how}.`,
+    `${capital(joint?.data.name ?? fit.joint)} (${a.name}, ${b.name}): ${how}.`,
     ...telling.map((point) => pointSentence(atlas, point, factOf)),
   ];
 };

@@ -7,7 +7,7 @@ import type { SlotId } from '../ids.ts';
 
 /** The chains whose every length is of a part at hand; the others wait. */
 export const chainsAmong = (atlas: CompiledAtlas, partIn: (slot: SlotId) => Part | undefined): readonly Chain[] =>
-  (atlas.atlas.chains ?? []).filter((chain) => slotsOfChain(atlas, chain).every((slot) => partIn(slot) !== undefined));
+  (atlas.data.chains ?? []).filter((chain) => slotsOfChain(atlas, chain).every((slot) => partIn(slot) !== undefined));
 
 export const slotsOfChain = (atlas: CompiledAtlas, chain: Chain): readonly SlotId[] => [
   ...new Set(chain.links.flatMap(({ feature }) => atlas.features.get(feature)?.slot ?? [])),

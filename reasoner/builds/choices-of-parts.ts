@@ -43,10 +43,10 @@ export const choicesOfParts = (ground: Ground): readonly (readonly PartClass[] |
   const read = featuresThatTell(atlas, constraints);
   const stock = new Set(constraints.stock);
   return atlas.slots.map((slot) => {
-    const chosen = sheet.chosen[slot.slot.id];
+    const chosen = sheet.chosen[slot.data.id];
     const classes = new Map<string, PartClass & { alike: PartId[] }>();
-    if (chosen === undefined && (sheet.absent.includes(slot.slot.id) || slot.slot.group === 'plate')) return null;
-    const features = read.filter((feature) => atlas.features.get(feature)?.slot === slot.slot.id);
+    if (chosen === undefined && (sheet.absent.includes(slot.data.id) || slot.data.group === 'plate')) return null;
+    const features = read.filter((feature) => atlas.features.get(feature)?.slot === slot.data.id);
     const demand = ground.keep?.[slot.number] ?? null;
     slot.parts.forEach((part, number) => {
       if (chosen === undefined ? !meets(ground, slot, part, stock) : part.id !== chosen) return;
@@ -64,7 +64,7 @@ export const choicesOfParts = (ground: Ground): readonly (readonly PartClass[] |
 };
 
 const meets = ({ atlas, sheet, constraints }: Ground, slot: CompiledSlot, part: Part, stock: ReadonlySet<PartId>): boolean => {
-  const { id } = slot.slot;
+  const { id } = slot.data;
   if (constraints.maker !== undefined && part.maker !== constraints.maker) return false;
   if (constraints.onlyStock === true && !stock.has(part.id)) return false;
   const required = (constraints.require ?? []).filter((each) => each.slot === id);
@@ -86,9 +86,9 @@ const meets = ({ atlas, sheet, constraints }: Ground, slot: CompiledSlot, part: 
 /** Every feature that joints, chains or works read or change. */
 const featuresThatTell = (atlas: CompiledAtlas, constraints: BuildConstraints): readonly FeatureId[] => [
   ...new Set([
-    ...atlas.joints.flatMap(({ joint }) => joint.rules.flatMap(featuresOf)),
-    ...(atlas.atlas.chains ?? []).flatMap(({ links }) => links.map(({ feature }) => feature)),
-    ...(atlas.atlas.operations ?? []).flatMap(featuresOfOperation),
+    ...atlas.joints.flatMap(({ data: joint }) => joint.rules.flatMap(featuresOf)),
+    ...(atlas.data.chains ?? []).flatMap(({ links }) => links.map(({ feature }) => feature)),
+    ...(atlas.data.operations ?? []).flatMap(featuresOfOperation),
     ...(constraints.require ?? []).map(({ feature }) => feature),
   ]),
 ];

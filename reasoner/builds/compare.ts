@@ -63,7 +63,7 @@ export const compareBuilds = (atlas: CompiledAtlas, one: PlannedSheet, other: Pl
       .filter(({ name }) => plan.honest.includes(name.id))
       .map(({ name }) => name.text)
       .join(' or ');
-  const slots = atlas.slots.flatMap(({ slot }, i) => {
+  const slots = atlas.slots.flatMap(({ data: slot }, i) => {
     const [here, there] = [a.slots[i], b.slots[i]];
     const text = (of: typeof here): string | null => of?.text ?? (of?.absent ? 'none' : null);
     return [
@@ -71,15 +71,15 @@ export const compareBuilds = (atlas: CompiledAtlas, one: PlannedSheet, other: Pl
       ...factRows(atlas, slot.id, idsOf(here?.part), idsOf(there?.part)),
     ];
   });
-  const joints = atlas.joints.map(({ joint }) => {
+  const joints = atlas.joints.map(({ data: joint }) => {
     const verdict = (plan: Plan): string | null => plan.joints.find((each) => each.joint === joint.id)?.verdict ?? null;
     return row('joints', joint.name, verdict(a), verdict(b));
   });
-  const chains = (atlas.atlas.chains ?? []).map((chain) => {
+  const chains = (atlas.data.chains ?? []).map((chain) => {
     const verdict = (plan: Plan): string | null => plan.chains.find((each) => each.chain === chain.id)?.after.verdict ?? null;
     return row('stacks of lengths', chain.name, verdict(a), verdict(b));
   });
-  const operations = (atlas.atlas.operations ?? []).flatMap((operation) => {
+  const operations = (atlas.data.operations ?? []).flatMap((operation) => {
     const told = (plan: Plan): string | null => {
       const here = plan.works.filter((work) => work.operation === operation.id);
       return here.length === 0 ? null : here.map(({ sentence }) => sentence).join(' ');
@@ -115,13 +115,13 @@ export const compareModels = (atlas: CompiledAtlas, one: ModelId, other: ModelId
     const of = atlas.families.get(model.family);
     return of === undefined ? null : familyName(atlas, of);
   };
-  const generation = (model: Model): string | null => atlas.atlas.generations.find(({ id }) => id === model.generation)?.name ?? null;
+  const generation = (model: Model): string | null => atlas.data.generations.find(({ id }) => id === model.generation)?.name ?? null;
   const years = ({ from, to }: Model): string | null => (from === null && to === null ? null : `${from ?? '?'} to ${to ?? 'today'}`);
   return compared(fullName(atlas, a), fullName(atlas, b), [
     row('name', 'family', family(a), family(b)),
     row('name', 'generation', generation(a), generation(b)),
     row('name', 'years', years(a), years(b)),
-    ...atlas.atlas.slots.flatMap((slot) => {
+    ...atlas.data.slots.flatMap((slot) => {
       const seats = (model: Model) => model.allowed.filter((each) => each.slot === slot.id);
       const text = (model: Model): string | null => {
         const listed = seats(model).map(({ part, role }) => `${atlas.parts.get(part)?.name ?? part} (${role})`);
@@ -147,13 +147,13 @@ const factRows = (atlas: CompiledAtlas, slot: SlotId, here: readonly PartId[], t
   if (here.length === 0 || there.length === 0) return [];
   const alike = here.length === there.length && here.every((part) => there.includes(part));
   if (alike) return [];
-  return atlas.atlas.features.flatMap((feature) => {
+  return atlas.data.features.flatMap((feature) => {
     if (feature.slot !== slot) return [];
     const facts = (parts: readonly PartId[]): Fact[] =>
       parts.map((part) => atlas.parts.get(part)?.facts[feature.id] ?? { kind: 'not known' });
     const [mine, theirs] = [facts(here), facts(there)];
     if ([...mine, ...theirs].every(({ kind }) => kind === 'not known')) return [];
-    const name = atlas.atlas.slots.find(({ id }) => id === slot)?.name ?? slot;
+    const name = atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
     return [
       row('sizes and looks', `${name}’s ${feature.name}`, factsPhrase(feature, mine), factsPhrase(feature, theirs), {
         slot,

@@ -138,7 +138,7 @@ class Search {
     if (keep === undefined) throw new Error(`no name has the id ${constraints.keep}`);
     this.#ground = { atlas, sheet, constraints, prices, names: this.#names, keep: keep?.demands ?? null };
     this.#domains = choicesOfParts(this.#ground);
-    this.empty = atlas.slots.flatMap(({ slot, number }) =>
+    this.empty = atlas.slots.flatMap(({ data: slot, number }) =>
       this.#domains[number]?.length === 0 || (this.#domains[number] === null && (keep?.demands[number] ?? null) !== null) ? [slot.id] : [],
     );
     this.#most = constraints.atMost ?? Number.POSITIVE_INFINITY;
@@ -146,7 +146,7 @@ class Search {
     this.#hourly = prices.rates?.hour ?? 0;
     this.#local = atlas.joints.map((joint) => isLocal(atlas, joint));
     this.#jointsOf = atlas.slots.map(({ number }) => atlas.joints.filter(({ a, b }) => a === number || b === number));
-    const planner = plannerFor(atlas.atlas.operations ?? [], Math.min(3, this.#most));
+    const planner = plannerFor(atlas.data.operations ?? [], Math.min(3, this.#most));
     this.#plan = (joint, facts) => {
       if (facts !== this.#inHand) return planner(joint, facts);
       const byA = at(at(this.#worked, joint.joint.id), joint.a);
@@ -253,7 +253,7 @@ class Search {
     const open: Pair = { holds: true, hours: 0, works: 0 };
     // What another joint's works may put right or wrong cannot be told from two parts alone.
     if (!this.#local[joint.number]) return open;
-    const [slotA, slotB] = [this.#atlas.slots[joint.a]?.slot.id, this.#atlas.slots[joint.b]?.slot.id];
+    const [slotA, slotB] = [this.#atlas.slots[joint.a]?.data.id, this.#atlas.slots[joint.b]?.data.id];
     const built = between(this.#atlas, joint, (slot) => (slot === slotA ? a.part : slot === slotB ? b.part : undefined));
     if (built === null) return open;
     const { fit, plans } = this.#plan(built, this.#inHand);
@@ -343,7 +343,7 @@ class Search {
   }
 
   #isStranger(slot: number): boolean {
-    return this.#strangers.has(this.#atlas.slots[slot]?.slot.id as SlotId);
+    return this.#strangers.has(this.#atlas.slots[slot]?.data.id as SlotId);
   }
 
   /** The builds found, best name first, then by money, hours and number of works. */
@@ -363,11 +363,11 @@ class Search {
           a.hours - b.hours ||
           a.works - b.works ||
           a.open - b.open ||
-          keyOf(a).localeCompare(keyOf(b)),
+          foundKey(a).localeCompare(foundKey(b)),
       )
       .map(({ chosen, set, rank, money, unpriced, open }) => ({
         chosen: Object.fromEntries(
-          this.#atlas.slots.flatMap(({ slot, number }) => (chosen[number] ? [[slot.id, chosen[number].part.id]] : [])),
+          this.#atlas.slots.flatMap(({ data: slot, number }) => (chosen[number] ? [[slot.id, chosen[number].part.id]] : [])),
         ),
         works: set.works.map(({ operation, part, joint }) => ({ operation, part, joint })),
         hours: set.hours,
@@ -377,7 +377,7 @@ class Search {
         open,
         names: this.#honest(chosen).map((id) => ({ id, text: textOf(id) })),
         rank,
-        alike: this.#atlas.slots.flatMap(({ slot, number }) => {
+        alike: this.#atlas.slots.flatMap(({ data: slot, number }) => {
           const others = chosen[number]?.alike.slice(1) ?? [];
           return others.length === 0 ? [] : [{ slot: slot.id, parts: others }];
         }),
@@ -403,7 +403,7 @@ class Search {
   }
 }
 
-const keyOf = ({ chosen, set }: Found): string =>
+const foundKey = ({ chosen, set }: Found): string =>
   `${chosen.map((each) => each?.part.id ?? '').join()} ${set.works.map(({ operation }) => operation).join()}`;
 
 /** Keeps the bits that at least one of the rows has. */
@@ -431,11 +431,11 @@ const tiny = 1e-9;
  * Whether what a joint's works come to can be told from its two parts alone: no operation called for elsewhere changes what it reads, and none of its own
  * wears a dimension some other joint's work also needs.
  */
-const isLocal = (atlas: CompiledAtlas, { joint }: CompiledJoint): boolean => {
+const isLocal = (atlas: CompiledAtlas, { data: joint }: CompiledJoint): boolean => {
   const readBy = (rules: typeof joint.rules): ReadonlySet<FeatureId> => new Set(rules.flatMap(featuresOf));
   const own = readBy(joint.rules);
-  const elsewhere = new Set(atlas.joints.filter((each) => each.joint.id !== joint.id).flatMap((each) => [...readBy(each.joint.rules)]));
-  const operations = atlas.atlas.operations ?? [];
+  const elsewhere = new Set(atlas.joints.filter((each) => each.data.id !== joint.id).flatMap((each) => [...readBy(each.data.rules)]));
+  const operations = atlas.data.operations ?? [];
   const calledElsewhere = operations.filter((operation) => featuresThatCall(operation).some((feature) => elsewhere.has(feature)));
   const touched = new Set(calledElsewhere.flatMap(({ does }) => changedBy(does)));
   const ownWorks = operations.filter((operation) => featuresThatCall(operation).some((feature) => own.has(feature)));

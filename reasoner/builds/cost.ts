@@ -11,7 +11,7 @@ export interface Prices {
 
 /** @throws when the atlas has no such rates: the door refuses that */
 export const pricesIn = (atlas: CompiledAtlas, asked?: RatesId): Prices => {
-  const all = atlas.atlas.rates ?? [];
+  const all = atlas.data.rates ?? [];
   const rates = (asked === undefined ? all[0] : all.find(({ id }) => id === asked)) ?? null;
   if (asked !== undefined && rates === null) throw new Error(`the atlas has no rates ${asked}`);
   return { rates, of: new Map(rates?.parts.map(({ part, price }) => [part, price])) };

@@ -109,7 +109,7 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
       return product(origins).map((chosen) =>
         hybridId(
           name.id,
-          slots.map(({ slot }, i) => ({ slot: slot.id, origin: chosen[i] as HousingOrigin })),
+          slots.map(({ data: slot }, i) => ({ slot: slot.id, origin: chosen[i] as HousingOrigin })),
           housings.ownOf,
         ),
       );
@@ -188,7 +188,7 @@ const hybrids = (atlas: CompiledAtlas): Ranked[] => {
       return product(slots.map(() => ['own', 'own family', 'family', 'unidentified'] as const)).flatMap((kinds): Ranked[] => {
         if (kinds.every((kind) => kind === 'unidentified') || kinds.every((kind) => kind === 'own')) return [];
         const said = kinds.map((kind, i): Name['housings'][number] => ({
-          slot: (slots[i] as CompiledSlot).slot.id,
+          slot: (slots[i] as CompiledSlot).data.id,
           origin: kind === 'family' || kind === 'own family' ? { kind, family: asId<FamilyId>('any') } : { kind },
         }));
         const rank = rankOf({ ...core.name, rung: kinds.includes('unidentified') ? 'core' : 'hybrid', housings: said });

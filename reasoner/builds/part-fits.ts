@@ -19,13 +19,13 @@ export const partFits = (atlas: CompiledAtlas, id: PartId): PartFit[] => {
   const part = atlas.parts.get(id);
   if (part === undefined) throw new Error(`the atlas has no part ${id}`);
   const number = atlas.slotNumber.get(part.slot);
-  const plan = plannerFor(atlas.atlas.operations ?? [], 3);
+  const plan = plannerFor(atlas.data.operations ?? [], 3);
   return atlas.joints.flatMap((joint) => {
     if (joint.a !== number && joint.b !== number) return [];
     const across = atlas.slots[joint.a === number ? joint.b : joint.a] as CompiledSlot;
     return across.parts.flatMap((other): PartFit[] => {
       const built = between(atlas, joint, (slot) => (slot === part.slot ? part : slot === other.slot ? other : undefined));
-      return built === null ? [] : [{ joint: joint.joint.id, other, worked: plan(built, new Map()) }];
+      return built === null ? [] : [{ joint: joint.data.id, other, worked: plan(built, new Map()) }];
     });
   });
 };

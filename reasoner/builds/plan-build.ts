@@ -58,12 +58,12 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   const joints = jointsAmong(atlas, partIn);
   const stacks = chainsAmong(atlas, partIn);
   const chainsWith = (facts: InHand): FitVerdict[] => stacks.map((chain) => judgeChain(chain, factsOfBuild(atlas, partIn, facts)).verdict);
-  const planner = plannerFor(atlas.atlas.operations ?? [], options.atMost ?? 3);
+  const planner = plannerFor(atlas.data.operations ?? [], options.atMost ?? 3);
   const [way, ...others] = workSets(joints, inHand, planner, { chainsWith }) as [WorkSet, ...WorkSet[]];
   const works = inOrder(joints, way.works).map((work): PlannedWork => ({ ...work, sentence: workSentence(atlas, work) }));
   const jointPlans = joints.map((joint, i) => jointPlanOf(atlas, joint, way.fits[i] as Fit, { inHand, way, works, planner }));
   const chains = chainPlansOf(atlas, sheet, inHand, way.facts);
-  const slots = atlas.slots.map(({ slot }) => slotPlanOf(atlas, sheet, slot.id, works, { strangers, worked, joints: jointPlans }));
+  const slots = atlas.slots.map(({ data: slot }) => slotPlanOf(atlas, sheet, slot.id, works, { strangers, worked, joints: jointPlans }));
   const verdict = worstOf([...jointPlans.map((each) => each.verdict), ...chains.map((each) => each.after.verdict)]);
   const stock = new Set(options.stock);
   const unit = plannedUnit(atlas, sheet, strangers);
@@ -74,12 +74,12 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   return {
     kind: 'plan',
     sheet: sheet.id,
-    edition: atlas.atlas.edition,
+    edition: atlas.data.edition,
     verdict,
     sentence: sentenceOf(atlas, verdict, jointPlans, chains, works),
     slots,
     joints: jointPlans,
-    waiting: atlas.joints.flatMap(({ joint }): JointId[] => (joints.some((each) => each.joint === joint) ? [] : [joint.id])),
+    waiting: atlas.joints.flatMap(({ data: joint }): JointId[] => (joints.some((each) => each.joint === joint) ? [] : [joint.id])),
     chains,
     works,
     otherWays: others
@@ -240,7 +240,7 @@ const namesOf = (atlas: CompiledAtlas, unit: Unit, sheet: Sheet) => {
   const ladder = ladderOf(unit);
   const honest = honestOf(ladder);
   const open = openAbove(ladder, honest);
-  const slotIds = (slots: readonly number[]) => slots.map((slot) => atlas.atlas.slots[slot]?.id as SlotId);
+  const slotIds = (slots: readonly number[]) => slots.map((slot) => atlas.data.slots[slot]?.id as SlotId);
   const answers = new Map<NameId, NameAnswer>(
     ladder.judged.map(({ rule, status, unsettled, lacks }) => [
       rule.name.id,
@@ -285,7 +285,7 @@ const againstName = (unit: Unit, rule: NameRule): Conflicts => {
   const found = unit.slots.flatMap((slot): Conflict[] => {
     const demand = notBarred(slot.of, rule);
     if (demand === null || slot.live.some((group) => slot.groups[group]?.parts.some((part) => demand.has(part)))) return [];
-    const { id, name } = slot.of.slot;
+    const { id, name } = slot.of.data;
     const chosen =
       slot.live.length === 1 && unit.sheet.chosen[id] !== undefined ? unit.atlas.parts.get(unit.sheet.chosen[id] as PartId) : undefined;
     return [
@@ -299,7 +299,7 @@ const againstName = (unit: Unit, rule: NameRule): Conflicts => {
     ];
   });
   const last = ({ slots: [slot] }: Conflict): boolean =>
-    unit.slots.some(({ of, absent }) => of.slot.id === slot && (absent || of.slot.group === 'plate'));
+    unit.slots.some(({ of, absent }) => of.data.id === slot && (absent || of.data.group === 'plate'));
   return {
     complete: true,
     found: [...found.filter((each) => !last(each)), ...found.filter(last)],
@@ -330,7 +330,7 @@ const sentenceOf = (
   const names = [
     ...joints
       .filter((each) => each.verdict === verdict)
-      .map(({ joint }) => atlas.joints.find((each) => each.joint.id === joint)?.joint.name ?? joint),
+      .map(({ joint }) => atlas.joints.find((each) => each.data.id === joint)?.data.name ?? joint),
     ...chains.filter(({ after }) => after.verdict === verdict).map(({ name }) => name),
   ];
   switch (verdict) {

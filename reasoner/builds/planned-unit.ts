@@ -18,7 +18,7 @@ import type { Swapped } from '../why/swaps-for.ts';
 export const plannedUnit = (atlas: CompiledAtlas, sheet: Sheet, strangers: ReadonlySet<SlotId>): Unit => ({
   ...groundsOf(atlas).paper,
   sheet,
-  evidence: atlas.slots.map(({ slot }) => ({ kind: 'observation', observation: asId(`chosen:${slot.id}`) })),
+  evidence: atlas.slots.map(({ data: slot }) => ({ kind: 'observation', observation: asId(`chosen:${slot.id}`) })),
   selfConflicts: [],
   slots: atlas.slots.map((slot) => slotOf(atlas, slot, sheet, strangers)),
 });
@@ -41,7 +41,7 @@ export const replanned =
   });
 
 const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, strangers: ReadonlySet<SlotId>): UnitSlot => {
-  const { id } = slot.slot;
+  const { id } = slot.data;
   const chosen = sheet.chosen[id];
   const absent = sheet.absent.includes(id);
   const fits = absent ? () => false : chosen === undefined ? agreeing(atlas, slot, sheet) : (part: PartId) => part === chosen;
@@ -80,7 +80,7 @@ const slotOf = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet, stranger
 
 /** Of a slot nobody has chosen for: what agrees with everything seen of it (C1). */
 const agreeing = (atlas: CompiledAtlas, slot: CompiledSlot, sheet: Sheet): ((part: PartId) => boolean) => {
-  const seen = sheet.observations.filter((observation) => observation.slot === slot.slot.id && observation.sure.kind !== 'told');
+  const seen = sheet.observations.filter((observation) => observation.slot === slot.data.id && observation.sure.kind !== 'told');
   if (seen.length === 0) return () => true;
   return (id) => {
     return seen.every((observation) => {

@@ -30,13 +30,13 @@ export const afterWorkSentence = (
   works: readonly PlannedWork[],
 ): string => {
   const jointNames = (which: readonly JointPlan[]): string[] =>
-    which.map(({ joint }) => atlas.joints.find((each) => each.joint.id === joint)?.joint.name ?? joint);
+    which.map(({ joint }) => atlas.joints.find((each) => each.data.id === joint)?.data.name ?? joint);
   const worked = joints.filter((joint) => joint.verdict === 'after work' && joint.works.length > 0);
   const chosen = [
     ...jointNames(joints.filter((joint) => markAt(joint) === 'measure and choose')),
     ...chains.filter(({ after }) => after.verdict === 'after work').map(({ name }) => name),
   ];
-  const slots = atlas.atlas.slots.filter(({ id }) => works.some(({ slot }) => slot === id)).map(({ name }) => name);
+  const slots = atlas.data.slots.filter(({ id }) => works.some(({ slot }) => slot === id)).map(({ name }) => name);
   const operations = works.length === 1 ? 'one operation' : `${works.length} operations`;
   if (works.length === 0) return `It goes together once parts are measured and chosen: ${list(chosen)}.`;
   return [

@@ -59,11 +59,11 @@ export const slotOptions = (
   const meeting = atlas.joints.filter(({ a, b }) => a === number || b === number);
   const whole = inHandOf(sheet);
   const others: InHand = new Map([...whole].filter(([feature]) => atlas.features.get(feature)?.slot !== slot));
-  const planner = plannerFor(atlas.atlas.operations ?? [], atMost);
+  const planner = plannerFor(atlas.data.operations ?? [], atMost);
   const read = featuresRead(
     atlas,
     slot,
-    meeting.map(({ joint }) => joint.id),
+    meeting.map(({ data: joint }) => joint.id),
   );
   const chosen = sheet.chosen[slot];
   const prices = pricesIn(atlas, rates).of;
@@ -93,8 +93,8 @@ export const slotOptions = (
   return {
     slot,
     joints: meeting
-      .filter(({ a, b }) => partChosen(atlas, sheet, (atlas.slots[a === number ? b : a] as CompiledSlot).slot.id) !== undefined)
-      .map(({ joint }) => joint.id),
+      .filter(({ a, b }) => partChosen(atlas, sheet, (atlas.slots[a === number ? b : a] as CompiledSlot).data.id) !== undefined)
+      .map(({ data: joint }) => joint.id),
     options: options.sort(
       (a, b) =>
         order[a.verdict] - order[b.verdict] ||
@@ -117,8 +117,10 @@ interface Judged {
 
 /** Everything the joints of a slot, and the works that may be done on its parts, read of a part of it. */
 const featuresRead = (atlas: CompiledAtlas, slot: SlotId, joints: readonly JointId[]): readonly FeatureId[] => {
-  const ofJoints = atlas.joints.filter(({ joint }) => joints.includes(joint.id)).flatMap(({ joint }) => joint.rules.flatMap(featuresOf));
-  const ofWorks = (atlas.atlas.operations ?? []).filter((operation) => operation.slot === slot).flatMap(featuresOfOperation);
+  const ofJoints = atlas.joints
+    .filter(({ data: joint }) => joints.includes(joint.id))
+    .flatMap(({ data: joint }) => joint.rules.flatMap(featuresOf));
+  const ofWorks = (atlas.data.operations ?? []).filter((operation) => operation.slot === slot).flatMap(featuresOfOperation);
   return [...new Set([...ofJoints, ...ofWorks])].filter((feature) => atlas.features.get(feature)?.slot === slot);
 };
 
@@ -178,7 +180,7 @@ const reasonsOf = (atlas: CompiledAtlas, { joints, inHand }: Judged, part: Part)
     const parts = [joint.slots.a === part.slot ? part : joint.a, joint.slots.b === part.slot ? part : joint.b] as const;
     const [, ...telling] = jointSentences(atlas, worked.fit, worked.verdict, [], parts, inHand);
     const refused = worked.refused.map(({ operation, because }) => {
-      const name = atlas.atlas.operations?.find(({ id }) => id === operation)?.name ?? operation;
+      const name = atlas.data.operations?.find(({ id }) => id === operation)?.name ?? operation;
       return `${name}: ${refusalPhrase(atlas, because)}.`;
     });
     return [...telling, ...refused];

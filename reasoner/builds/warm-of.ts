@@ -14,7 +14,7 @@ import type { BuildJoint } from './work-sets.ts';
 /** Every clearance of a joint in service, beside the cold one. No verdict rests on it (SPEC, Work). */
 export const warmPointsOf = (atlas: CompiledAtlas, { joint, a, b }: BuildJoint, facts: InHand): WarmPoint[] => {
   const factOf: FactOf = (feature) => facts.get(feature) ?? a.facts[feature] ?? b.facts[feature];
-  return (atlas.atlas.warmth ?? [])
+  return (atlas.data.warmth ?? [])
     .filter((warmth) => warmth.joint === joint.id)
     .flatMap((warmth) =>
       joint.rules
@@ -96,5 +96,5 @@ const middleOf = (of: Size): number => {
 const metalOf = (atlas: CompiledAtlas, { metal }: WarmSide, factOf: FactOf): Metal | null => {
   const fact = known(factOf, metal, 'choice');
   if (fact?.anyOf.length !== 1) return null;
-  return atlas.atlas.metals?.find(({ id }) => id === fact.anyOf[0]) ?? null;
+  return atlas.data.metals?.find(({ id }) => id === fact.anyOf[0]) ?? null;
 };

@@ -48,9 +48,9 @@ export const between = (
   joint: CompiledJoint,
   partIn: (slot: SlotId) => Part | undefined,
 ): BuildJoint | null => {
-  const slots = { a: slotAt(atlas, joint.a).slot.id, b: slotAt(atlas, joint.b).slot.id };
+  const slots = { a: slotAt(atlas, joint.a).data.id, b: slotAt(atlas, joint.b).data.id };
   const [a, b] = [partIn(slots.a), partIn(slots.b)];
-  return a === undefined || b === undefined ? null : { joint: joint.joint, slots, a, b };
+  return a === undefined || b === undefined ? null : { joint: joint.data, slots, a, b };
 };
 
 /** Remembers joints judged with their works, by what the joint reads of both parts and what the works would need. */

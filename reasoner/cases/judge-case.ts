@@ -93,7 +93,7 @@ const slotsOfPlan = (atlas: CompiledAtlas, plan: Plan): KeptSlot[] =>
     doubtful: stranger,
   }));
 
-const slotName = (atlas: CompiledAtlas, slot: KeptSlot['slot']): string => atlas.atlas.slots.find(({ id }) => id === slot)?.name ?? slot;
+const slotName = (atlas: CompiledAtlas, slot: KeptSlot['slot']): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
 
 const partOf = (atlas: CompiledAtlas, id: PartId): { readonly id: PartId; readonly name: string } => ({
   id,

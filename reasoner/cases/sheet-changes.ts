@@ -27,7 +27,7 @@ export const appliedChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): App
   ...wordChanges(was, is),
 ];
 
-const nameOf = (atlas: CompiledAtlas, slot: SlotId): string => atlas.atlas.slots.find(({ id }) => id === slot)?.name ?? slot;
+const nameOf = (atlas: CompiledAtlas, slot: SlotId): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 

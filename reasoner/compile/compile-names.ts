@@ -10,20 +10,20 @@ import { type Seats, seatsOf } from './seats.ts';
 /** Every name of the ladder (N4) but those formed for a unit: hybrids, and parts of a family of no one model. The list of parts comes last. */
 export const compileNames = (atlas: Ground): Pick<CompiledAtlas, 'names' | 'housings' | 'familyParts'> => {
   const seats = seatsOf(atlas);
-  const ofModels = new Map(atlas.atlas.models.map((model) => [model.id, namesOfModel(atlas, model, seatsAt(seats, model))]));
+  const ofModels = new Map(atlas.data.models.map((model) => [model.id, namesOfModel(atlas, model, seatsAt(seats, model))]));
   const cores = coresOf(atlas, seats);
   return {
     names: [
       ...[...ofModels.values()].flat(),
       ...cores.map(({ rule }) => rule),
-      ...atlas.atlas.families.flatMap((family) => namesOfFamily(atlas, family, ofModels, cores)),
+      ...atlas.data.families.flatMap((family) => namesOfFamily(atlas, family, ofModels, cores)),
       nameRule(
         { id: 'parts', rung: 'parts', maker: null, text: 'no name: a list of parts', models: [], family: null },
         atlas.slots.map(() => null),
       ),
     ],
     housings: housingOrigins(atlas, seats),
-    familyParts: atlas.atlas.families.flatMap((family) => partsOfFamily(atlas, family, ofModels)),
+    familyParts: atlas.data.families.flatMap((family) => partsOfFamily(atlas, family, ofModels)),
   };
 };
 
@@ -70,7 +70,7 @@ type SeatDemand = (seat: Seats, slot: number) => Demand;
 
 const anyWhereNaming: SeatDemand = (seat) => (seat.naming || isSilentSeat(seat) ? seat.any : null);
 const isSilentSeat = ({ open, any }: Seats): boolean => open && any.size === 0;
-const groupAt = (atlas: Ground, slot: number) => atlas.slots[slot]?.slot.group;
+const groupAt = (atlas: Ground, slot: number) => atlas.slots[slot]?.data.group;
 const inCoreOf =
   (atlas: Ground, demand: SeatDemand): SeatDemand =>
   (seat, slot) =>
@@ -100,12 +100,12 @@ const namesOfFamily = (
   cores: readonly Core[],
 ): NameRule[] => {
   if (family.maker === null) return [];
-  const models = atlas.atlas.models.filter((model) => model.family === family.id);
+  const models = atlas.data.models.filter((model) => model.family === family.id);
   if (models.length === 0) return [];
   const text = familyName(atlas, family);
   const words = { rung: 'family', maker: family.maker, models: [], family: family.id } as const;
   const byRung = (model: Model, rung: Rung): readonly NameRule[] => (ofModels.get(model.id) ?? []).filter(({ name }) => name.rung === rung);
-  const patterns = atlas.atlas.models.filter(
+  const patterns = atlas.data.models.filter(
     (model) => makerOf(atlas, model) === null && model.patternOf !== null && atlas.models.get(model.patternOf)?.family === family.id,
   );
   return [
@@ -136,7 +136,7 @@ const namesOfFamily = (
 };
 
 const partsOfFamily = (atlas: Ground, family: Family, ofModels: ReadonlyMap<ModelId, readonly NameRule[]>): FamilyParts[] => {
-  const noneOf = atlas.atlas.models.flatMap((model): NameRule[] => {
+  const noneOf = atlas.data.models.flatMap((model): NameRule[] => {
     if (model.family !== family.id || family.maker === null) return [];
     const own = ofModels.get(model.id) ?? [];
     const plateless =
@@ -159,7 +159,7 @@ const anyOf = (words: NameWords, rules: readonly NameRule[]): NameRule => {
 const coresOf = (atlas: Ground, seats: ReadonlyMap<ModelId, readonly (Seats | null)[]>): Core[] => {
   const cores = new Map<string, Model[]>();
   const demand = inCoreOf(atlas, anyWhereNaming);
-  for (const model of atlas.atlas.models) {
+  for (const model of atlas.data.models) {
     const maker = makerOf(atlas, model);
     if (maker === null) continue;
     const sets = seatsAt(seats, model).map((seat, slot) => {
@@ -171,7 +171,7 @@ const coresOf = (atlas: Ground, seats: ReadonlyMap<ModelId, readonly (Seats | nu
     if (known) known.push(model);
     else cores.set(key, [model]);
   }
-  const housings = housingSlots(atlas).map(({ slot }) => ({ slot: slot.id, origin: { kind: 'unidentified' } as const }));
+  const housings = housingSlots(atlas).map(({ data: slot }) => ({ slot: slot.id, origin: { kind: 'unidentified' } as const }));
   return [...cores.values()].map((models) => {
     const [first] = models as [Model, ...Model[]];
     const text = `core of ${fullNames(atlas, models)} with unidentified housings`;
@@ -185,7 +185,7 @@ const coresOf = (atlas: Ground, seats: ReadonlyMap<ModelId, readonly (Seats | nu
 const housingOrigins = (atlas: Ground, seats: ReadonlyMap<ModelId, readonly (Seats | null)[]>): HousingOrigins => {
   const ofModel = new Map<ModelId, (HousingList | null)[]>();
   const ofFamily = new Map<FamilyId, (HousingList | null)[]>();
-  for (const model of atlas.atlas.models) {
+  for (const model of atlas.data.models) {
     if (makerOf(atlas, model) === null) continue;
     const own = seatsAt(seats, model).map((seat, slot): HousingList | null =>
       seat === null || groupAt(atlas, slot) !== 'housing' ? null : { parts: seat.any, open: seat.open },

@@ -47,7 +47,7 @@ export const compileAtlas = (atlas: Atlas, pulse: Pulse = noPulse): CompiledAtla
     const parts = bySlot[number] as Part[];
     const own = (): Mating['slots'][number] => madeMating().slots[number] as Mating['slots'][number];
     return {
-      slot,
+      data: slot,
       number,
       parts,
       partNumber: new Map(parts.map((part, i) => [part.id, i])),
@@ -65,7 +65,7 @@ export const compileAtlas = (atlas: Atlas, pulse: Pulse = noPulse): CompiledAtla
   const joints = ends.map(({ joint, a, b }, number): CompiledJoint => {
     let bytes: Uint8Array | undefined;
     return {
-      joint,
+      data: joint,
       number,
       a,
       b,
@@ -77,7 +77,7 @@ export const compileAtlas = (atlas: Atlas, pulse: Pulse = noPulse): CompiledAtla
   });
   let found: FoundJoints | undefined;
   const compiled: Omit<CompiledAtlas, 'names' | 'housings' | 'familyParts'> = {
-    atlas,
+    data: atlas,
     pulse,
     found: () => {
       found ??= foundJointsOf(partsIn, ends, slotOf, (slot, feature) => (slots[slot] as CompiledSlot).foundOf(feature), asMade, changing);
@@ -98,8 +98,8 @@ export const compileAtlas = (atlas: Atlas, pulse: Pulse = noPulse): CompiledAtla
 
 /** Judges two parts at a joint of the atlas (F2), named in either order. @throws when an id is not of the atlas or of the joint */
 export const fitOf = (atlas: CompiledAtlas, joint: JointId, one: PartId, other: PartId): Fit => {
-  const found = atlas.joints.find((each) => each.joint.id === joint);
+  const found = atlas.joints.find((each) => each.data.id === joint);
   const [a, b] = [atlas.parts.get(one), atlas.parts.get(other)];
   if (!found || !a || !b) throw new Error(`no such joint or part in the atlas: ${joint}, ${one}, ${other}`);
-  return judgeJoint(found.joint, { a: slotAt(atlas, found.a).slot.id, b: slotAt(atlas, found.b).slot.id }, a, b);
+  return judgeJoint(found.data, { a: slotAt(atlas, found.a).data.id, b: slotAt(atlas, found.b).data.id }, a, b);
 };

@@ -7,7 +7,8 @@ import type { NameRule } from './name-rule.ts';
 
 /** The atlas in the form that is reasoned over: slots and parts by number, mating tables, name rules. Built once per edition. */
 export interface CompiledAtlas {
-  readonly atlas: Atlas;
+  /** The atlas as it was handed over. */
+  readonly data: Atlas;
   /** Of whoever compiled it: long answers over the atlas call it as they go. */
   readonly pulse: Pulse;
   readonly slots: readonly CompiledSlot[];
@@ -29,7 +30,8 @@ export interface CompiledAtlas {
 }
 
 export interface CompiledSlot {
-  readonly slot: Slot;
+  /** The slot as the atlas says it; `data` of a joint likewise. */
+  readonly data: Slot;
   readonly number: number;
   readonly parts: readonly Part[];
   readonly partNumber: ReadonlyMap<PartId, number>;
@@ -43,7 +45,7 @@ export interface CompiledSlot {
 }
 
 export interface CompiledJoint {
-  readonly joint: Joint;
+  readonly data: Joint;
   readonly number: number;
   /** Slot numbers of the two ports. */
   readonly a: number;

@@ -63,14 +63,14 @@ export const isSilent = (rule: NameRule, slot: number): boolean =>
 
 /** A slot as far as rules of names ask: its group, its number, and how many parts are listed for it. */
 interface NumberedSlot {
-  readonly slot: Pick<Slot, 'group'>;
+  readonly data: Pick<Slot, 'group'>;
   readonly number: number;
   readonly parts: readonly unknown[];
 }
 
 /** Whether the name demands anything of the core. What does not says nothing of what spins inside. */
 export const demandsCore = ({ slots }: { readonly slots: readonly NumberedSlot[] }, { demands }: NameRule): boolean =>
-  slots.some(({ slot, number }) => slot.group === 'core' && (demands[number] ?? null) !== null);
+  slots.some(({ data, number }) => data.group === 'core' && (demands[number] ?? null) !== null);
 
 /** The parts of a slot that do not rule the name out there: null where any part does not, or none is asked for. */
 export const notBarred = (slot: NumberedSlot, rule: NameRule): Demand => {

@@ -25,4 +25,4 @@ export const fullNames = (atlas: Ground, models: readonly Model[]): string => {
 };
 
 export const housingSlots = (atlas: Pick<CompiledAtlas, 'slots'>): readonly CompiledSlot[] =>
-  atlas.slots.filter(({ slot }) => slot.group === 'housing');
+  atlas.slots.filter(({ data: slot }) => slot.group === 'housing');

@@ -24,7 +24,7 @@ export const rolesOf = (atlas: Ground): Map<ModelId, (ReadonlyMap<number, Role> 
     });
   }
   const answer = new Map<ModelId, (ReadonlyMap<number, Role> | null)[]>();
-  for (const model of atlas.atlas.models) {
+  for (const model of atlas.data.models) {
     const roles: (Map<number, Role> | null)[] = atlas.slots.map(() => null);
     for (const { slot, part, role } of model.allowed) {
       const number = atlas.slotNumber.get(slot) as number;
@@ -57,12 +57,12 @@ export const seatsOf = (atlas: Ground): Map<ModelId, (Seats | null)[]> => {
   const roles = rolesOf(atlas);
   const shared = atlas.slots.map(sharedSets);
   return new Map(
-    atlas.atlas.models.map((model) => {
+    atlas.data.models.map((model) => {
       const maker = makerOf(atlas, model);
       const openEnded = new Set(model.openEnded);
       const plateRule = maker !== null && (atlas.makers.get(maker)?.plateRule ?? false);
       const seats = (roles.get(model.id) as readonly (ReadonlyMap<number, Role> | null)[]).map((listed, number): Seats | null => {
-        const { slot } = atlas.slots[number] as CompiledSlot;
+        const { data: slot } = atlas.slots[number] as CompiledSlot;
         if (slot.group === 'plate' && (listed === null || !plateRule)) return null;
         const [names, any]: [number[], number[]] = [[], []];
         let naming = false;

@@ -12,7 +12,7 @@ export interface LineStep {
   readonly how: 'succeeds' | 'descends from' | 'is a pattern of';
 }
 
-export const keyOf = ({ kind, of }: LineNode): string => `${kind}:${of.id}`;
+export const nodeKey = ({ kind, of }: LineNode): string => `${kind}:${of.id}`;
 
 /** What a node directly came of. The first generation of a family came of what its family came of. */
 export const stepsBack = (atlas: CompiledAtlas, node: LineNode): LineStep[] => {
@@ -29,7 +29,7 @@ export const stepsBack = (atlas: CompiledAtlas, node: LineNode): LineStep[] => {
 };
 
 const generationOf = (atlas: CompiledAtlas, id: GenerationId): Generation | undefined =>
-  atlas.atlas.generations.find((each) => each.id === id);
+  atlas.data.generations.find((each) => each.id === id);
 
 const ofFamily = (atlas: CompiledAtlas, to: LineNode, family: Family): LineStep[] => {
   const of = (ids: readonly FamilyId[], how: LineStep['how']): LineStep[] =>
@@ -42,14 +42,14 @@ const ofFamily = (atlas: CompiledAtlas, to: LineNode, family: Family): LineStep[
 
 /** The shortest line from a node back to an earlier one, latest step first; null where there is none. */
 export const lineBack = (atlas: CompiledAtlas, late: LineNode, early: LineNode): readonly LineStep[] | null => {
-  const wanted = keyOf(early);
-  const seen = new Set([keyOf(late)]);
+  const wanted = nodeKey(early);
+  const seen = new Set([nodeKey(late)]);
   let edge: { readonly node: LineNode; readonly steps: readonly LineStep[] }[] = [{ node: late, steps: [] }];
   while (edge.length > 0) {
     const next: typeof edge = [];
     for (const { node, steps } of edge) {
       for (const step of stepsBack(atlas, node)) {
-        const key = keyOf(step.from);
+        const key = nodeKey(step.from);
         if (key === wanted) return [...steps, step];
         if (seen.has(key)) continue;
         seen.add(key);
@@ -69,12 +69,12 @@ export const descentGround = (atlas: CompiledAtlas, family: FamilyId): LineNode[
   const open: LineNode[] = [{ kind: 'family', of: last }];
   for (let node = open.pop(); node !== undefined; node = open.pop()) {
     for (const { from } of stepsBack(atlas, node)) {
-      if (found.has(keyOf(from))) continue;
-      found.set(keyOf(from), from);
+      if (found.has(nodeKey(from))) continue;
+      found.set(nodeKey(from), from);
       open.push(from);
     }
   }
-  const generations = atlas.atlas.generations.filter((each) => each.family === family);
+  const generations = atlas.data.generations.filter((each) => each.family === family);
   const own: LineNode[] =
     generations.length > 0 ? generations.map((of) => ({ kind: 'generation', of }) as const) : [{ kind: 'family', of: last }];
   return [...found.values(), ...own];

@@ -1,5 +1,5 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
-import { descentGround, keyOf, type LineNode, type LineStep, lineBack } from './descent-ground.ts';
+import { descentGround, type LineNode, type LineStep, lineBack, nodeKey } from './descent-ground.ts';
 import type { Choice, Ground, Kind, LinePlace, Subject, Topic } from './drill.ts';
 
 type DescentTopic = Extract<Topic, { kind: 'descent' }>;
@@ -28,7 +28,7 @@ export const descent: Kind<DescentTopic> = {
       sheet: null,
       shown: [],
       respond: { kind: 'order' },
-      choices: shuffled.map((node): Choice => ({ id: keyOf(node), text: node.of.name, subject: subjectOf(node) })),
+      choices: shuffled.map((node): Choice => ({ id: nodeKey(node), text: node.of.name, subject: subjectOf(node) })),
     };
   },
 
@@ -49,7 +49,7 @@ export const descent: Kind<DescentTopic> = {
     const steps = right ? stepsOf(ground, order) : [];
     return {
       right,
-      accepted: [order.map(keyOf)],
+      accepted: [order.map(nodeKey)],
       sentences: right
         ? ['Nothing stands before what it came of.', ...steps.map(sentenceOf)]
         : [
@@ -67,8 +67,8 @@ const subjectOf = ({ kind, of }: LineNode): Subject => ({ kind, id: of.id, text:
 
 const nodeOf = (atlas: CompiledAtlas, key: string): LineNode => {
   const [kind, id] = [key.slice(0, key.indexOf(':')), key.slice(key.indexOf(':') + 1)];
-  const family = atlas.atlas.families.find((each) => each.id === id);
-  const generation = atlas.atlas.generations.find((each) => each.id === id);
+  const family = atlas.data.families.find((each) => each.id === id);
+  const generation = atlas.data.generations.find((each) => each.id === id);
   if (kind === 'family' && family !== undefined) return { kind, of: family };
   if (kind === 'generation' && generation !== undefined) return { kind, of: generation };
   throw new Error(`a drill is about ${key}, which the atlas does not have`);
@@ -76,7 +76,7 @@ const nodeOf = (atlas: CompiledAtlas, key: string): LineNode => {
 
 /** An order in which each stands after what it came of; of those free, the one that began first. */
 const inLine = (ground: Ground, nodes: readonly LineNode[]): LineNode[] => {
-  const left = [...nodes].sort((a, b) => (a.of.from ?? 0) - (b.of.from ?? 0) || (keyOf(a) < keyOf(b) ? -1 : 1));
+  const left = [...nodes].sort((a, b) => (a.of.from ?? 0) - (b.of.from ?? 0) || (nodeKey(a) < nodeKey(b) ? -1 : 1));
   const order: LineNode[] = [];
   while (left.length > 0) {
     const next = left.findIndex((node) => left.every((other) => lineBack(ground, node, other) === null));
@@ -92,7 +92,7 @@ const stepsOf = (ground: Ground, order: readonly LineNode[]): LineStep[] => {
   order.forEach((late, i) => {
     const lines = order.slice(0, i).flatMap((early) => [lineBack(ground, late, early) ?? []]);
     const [nearest = []] = lines.filter(({ length }) => length > 0).sort((one, other) => one.length - other.length);
-    for (const step of [...nearest].reverse()) steps.set(`${keyOf(step.from)} ${keyOf(step.to)}`, step);
+    for (const step of [...nearest].reverse()) steps.set(`${nodeKey(step.from)} ${nodeKey(step.to)}`, step);
   });
   return [...steps.values()];
 };
@@ -100,8 +100,8 @@ const stepsOf = (ground: Ground, order: readonly LineNode[]): LineStep[] => {
 /** What was asked, and what stands between any two of it. */
 const lineOf = (ground: Ground, asked: readonly LineNode[]): LinePlace[] => {
   const between = asked.flatMap((late) => asked.flatMap((early) => lineBack(ground, late, early) ?? []));
-  const all = new Map([...asked, ...between.flatMap(({ from, to }) => [from, to])].map((node) => [keyOf(node), node]));
-  const keys = new Set(asked.map(keyOf));
+  const all = new Map([...asked, ...between.flatMap(({ from, to }) => [from, to])].map((node) => [nodeKey(node), node]));
+  const keys = new Set(asked.map(nodeKey));
   return [...all].map(([key, { kind, of }]) => ({
     kind,
     id: of.id,

@@ -27,8 +27,8 @@ export const grammar: Kind<GrammarTopic> = {
     const maker = ground.makers.get(topic.maker);
     const rules = maker?.grammar ?? null;
     if (maker === undefined || rules === null) return null;
-    const real = ground.atlas.models.filter(({ family }) => ground.families.get(family)?.maker === maker.id).map((model) => model.name);
-    const words = ground.atlas.makers.flatMap(
+    const real = ground.data.models.filter(({ family }) => ground.families.get(family)?.maker === maker.id).map((model) => model.name);
+    const words = ground.data.makers.flatMap(
       (each) => each.grammar?.tokens.flatMap(({ reads }) => (reads.kind === 'word' ? reads.words : [])) ?? [],
     );
     const [names, none] = [new Set<string>(), new Set<string>()];

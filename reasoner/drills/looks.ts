@@ -36,7 +36,7 @@ export const looks: Kind<LooksTopic> = {
     const model = draw.any(modelsOf(ground, families[0] as LooksTopic['families'][0]));
     const parts = model === undefined ? null : builtAs(ground, model, draw);
     if (model === undefined || parts === null) return null;
-    const all = ground.slots.flatMap(({ slot, number }) => {
+    const all = ground.slots.flatMap(({ data: slot, number }) => {
       const part = parts[number] ?? null;
       if (part === null || slot.group === 'plate') return [];
       return looksOf(ground, slot.id).flatMap((feature) => {
@@ -94,7 +94,7 @@ const choiceOf = (ground: Ground, model: Model): Choice => ({
 
 /** Slot by slot as the atlas has them, and within a slot as its features are. */
 export const inOrder = (ground: Ground, observations: readonly Observation[]): Observation[] => {
-  const place = new Map(ground.atlas.features.map(({ id }, i) => [id, i]));
+  const place = new Map(ground.data.features.map(({ id }, i) => [id, i]));
   return [...observations].sort((a, b) => (place.get(a.feature) as number) - (place.get(b.feature) as number));
 };
 

@@ -22,7 +22,7 @@ export const drillOf = (atlas: CompiledAtlas, topic: Topic, seed: number): Drill
   for (let again = 0; again < throws; again += 1) {
     const made = make(atlas, topic, seedOf(topic.id, seed, again));
     if (made !== null && fair(made)) {
-      const drill = { topic: topic.id, kind: topic.kind, seed, edition: atlas.atlas.edition, ...made };
+      const drill = { topic: topic.id, kind: topic.kind, seed, edition: atlas.data.edition, ...made };
       if (oneAnswer(atlas, drill)) return drill;
     }
   }

@@ -40,7 +40,7 @@ export const name: Kind<NameTopic> = {
     return {
       question: 'These are its parts. What is the most that may be said of it?',
       sheet: unit.sheet,
-      shown: ground.slots.flatMap(({ slot, number }) => {
+      shown: ground.slots.flatMap(({ data: slot, number }) => {
         const part = parts[number] ?? null;
         if (part === null) return [];
         const { id, name: called, facts } = partAt(ground, number, part);
@@ -73,7 +73,8 @@ const told = (
     return null;
   };
   const filled = ground.slots.filter(({ number }) => (parts[number] ?? null) !== null);
-  const inGroup = (group: 'core' | 'housing'): number[] => filled.filter(({ slot }) => slot.group === group).map(({ number }) => number);
+  const inGroup = (group: 'core' | 'housing'): number[] =>
+    filled.filter(({ data: slot }) => slot.group === group).map(({ number }) => number);
   const numbers = filled.map(({ number }) => number);
   switch (story) {
     case 'as built':
@@ -104,7 +105,7 @@ const told = (
 const buildOf = (ground: Ground, parts: readonly (number | null)[]): Sheet => {
   const chosen: Record<SlotId, PartId> = {};
   const absent: SlotId[] = [];
-  ground.slots.forEach(({ slot, number }) => {
+  ground.slots.forEach(({ data: slot, number }) => {
     const part = parts[number] ?? null;
     if (part === null) absent.push(slot.id);
     else chosen[slot.id] = partAt(ground, number, part).id;
@@ -128,7 +129,7 @@ const distractors = (
 ): Judged[] => {
   const inside = new Set<string>(
     Object.values(unit.sheet.chosen).flatMap((id) =>
-      ground.atlas.models.flatMap((each) => (each.allowed.some(({ part }) => part === id) ? [each.id] : [])),
+      ground.data.models.flatMap((each) => (each.allowed.some(({ part }) => part === id) ? [each.id] : [])),
     ),
   );
   const near = judged.filter(({ rule }) => {
@@ -205,12 +206,12 @@ const strangersBySlot = (unit: Unit, rule: NameRule): { sentence: string; showin
   unit.slots.flatMap(({ of }) => {
     const demand = rule.demands[of.number] ?? null;
     if (demand === null) return [];
-    const chosen = unit.sheet.chosen[of.slot.id];
+    const chosen = unit.sheet.chosen[of.data.id];
     const said =
       rule.name.models.length === 1 && rule.name.rung !== 'pattern core'
         ? modelOf(unit, rule.name.models[0] as ModelId)
         : `“${rule.name.text}”`;
-    if (chosen === undefined) return [{ sentence: `There is no ${of.slot.name}, and ${said} asks for one.`, showing: [] }];
+    if (chosen === undefined) return [{ sentence: `There is no ${of.data.name}, and ${said} asks for one.`, showing: [] }];
     const number = of.partNumber.get(chosen) as number;
     if (demand.has(number)) return [];
     const part = of.parts[number] as Part;
@@ -219,7 +220,7 @@ const strangersBySlot = (unit: Unit, rule: NameRule): { sentence: string; showin
     const names = listed.length > 3 ? `one of ${listed.length} others` : listed.map(({ name: called }) => called).join(' or ');
     return [
       {
-        sentence: `The ${of.slot.name} is ${part.name}; ${said} asks for ${first === undefined ? 'one the atlas does not list' : names}.`,
+        sentence: `The ${of.data.name} is ${part.name}; ${said} asks for ${first === undefined ? 'one the atlas does not list' : names}.`,
         showing: first === undefined ? [] : difference(unit, part, first),
       },
     ];

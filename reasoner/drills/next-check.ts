@@ -26,7 +26,7 @@ export const nextCheck: Kind<CheckTopic> = {
     const model = draw.any(modelsOf(ground, topic.family));
     const parts = model === undefined ? null : builtAs(ground, model, draw);
     if (parts === null) return null;
-    const early = ground.slots.flatMap(({ slot, number }) => {
+    const early = ground.slots.flatMap(({ data: slot, number }) => {
       const part = parts[number] ?? null;
       if (part === null || slot.group === 'plate') return [];
       return looksOf(ground, slot.id).flatMap((feature) =>
@@ -39,8 +39,8 @@ export const nextCheck: Kind<CheckTopic> = {
     // Letters would settle most units at a glance; more often than not they are gone.
     const gone = draw.chance(0.7);
     const unseen: Unseen[] = gone
-      ? ground.atlas.features.flatMap((feature) =>
-          feature.kind === 'mark' || ground.slots.some(({ slot }) => slot.group === 'plate' && slot.id === feature.slot)
+      ? ground.data.features.flatMap((feature) =>
+          feature.kind === 'mark' || ground.slots.some(({ data: slot }) => slot.group === 'plate' && slot.id === feature.slot)
             ? [{ slot: feature.slot, feature: feature.id, why: 'could not see' as const }]
             : [],
         )
@@ -81,7 +81,7 @@ const choiceOf = (ground: Ground, check: Check): Choice => {
   return {
     id: check.feature,
     text: howToTake(ground, slot, feature, check),
-    subject: { kind: 'feature', id: feature.id, text: `${feature.name}, ${slot.slot.name}` },
+    subject: { kind: 'feature', id: feature.id, text: `${feature.name}, ${slot.data.name}` },
   };
 };
 
@@ -129,7 +129,7 @@ const likeliest = (
   check: Check,
 ) => {
   const parts = (slots.find(({ slot }) => slot === check.slot)?.parts ?? []).flatMap(({ part }) => {
-    const known = part === null ? undefined : ground.atlas.parts.find(({ id }) => id === part);
+    const known = part === null ? undefined : ground.data.parts.find(({ id }) => id === part);
     const fact = known?.facts[check.feature];
     return known === undefined || fact === undefined || fact.kind === 'not known' ? [] : [{ known, key: JSON.stringify(fact) }];
   });

@@ -13,7 +13,7 @@ export const lettersOf = (drill: Drill, response: readonly string[]): string => 
 
 /** The quiz as Markdown: the questions, then on a page of its own the key with its reasons. What made it stands on both. */
 export const quizText = (atlas: CompiledAtlas, quiz: Quiz): string => {
-  const slotName = (id: string): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+  const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
   const families = quiz.asked.families?.map((id) => atlas.families.get(id)?.name ?? id).join(', ') ?? 'all families';
   const made = `Seed ${quiz.asked.seed} · ${families} · ${quiz.asked.kinds?.join(', ') ?? 'all kinds'} · ${quiz.asked.count} questions · atlas ${quiz.edition}`;
   const questions = quiz.questions.flatMap(({ drill }, i) => [

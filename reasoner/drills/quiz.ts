@@ -46,7 +46,7 @@ export const quizOf = (atlas: CompiledAtlas, asked: QuizAsked): Quiz => {
       }
     }
   }
-  return { asked, edition: atlas.atlas.edition, questions };
+  return { asked, edition: atlas.data.edition, questions };
 };
 
 /** What the reasoner says of a response it accepts. */

@@ -42,7 +42,7 @@ export const swappedUnit = (atlas: CompiledAtlas, model: Model, rule: NameRule, 
 
 const alsoNaming = (atlas: CompiledAtlas, rule: NameRule, strangers: readonly number[], draw: Draw): number | undefined =>
   draw.any(
-    atlas.slots.flatMap(({ slot, number }) =>
+    atlas.slots.flatMap(({ data: slot, number }) =>
       (rule.demands[number] ?? null) !== null && slot.group !== 'plate' && !strangers.includes(number) ? [number] : [],
     ),
   );
@@ -109,7 +109,7 @@ const strangersFor = (atlas: CompiledAtlas, rule: NameRule, parts: Parts, slot: 
 const lookThatTells = (atlas: CompiledAtlas, rule: NameRule, slot: number, part: number, draw: Draw): Observation | null => {
   const of = atlas.slots[slot];
   if (of === undefined) return null;
-  for (const feature of draw.shuffled(looksOf(atlas, of.slot.id))) {
+  for (const feature of draw.shuffled(looksOf(atlas, of.data.id))) {
     const seen = observed(feature, partAt(atlas, slot, part).facts[feature.id], draw);
     if (seen !== null && tellsOut(atlas, rule, feature, seen)) return seen;
   }

@@ -30,11 +30,11 @@ export const swapped: Kind<SwappedTopic> = {
     if (unit === null) return null;
     const { parts, told } = unit;
     const asked = told.map((each) => each.slot);
-    const naming = ground.slots.filter(({ slot: of, number }) => (rule.demands[number] ?? null) !== null && of.group !== 'plate');
-    const others = draw.shuffled(naming.filter(({ slot: of }) => !asked.includes(of.id))).slice(0, slotsShown - asked.length);
+    const naming = ground.slots.filter(({ data: of, number }) => (rule.demands[number] ?? null) !== null && of.group !== 'plate');
+    const others = draw.shuffled(naming.filter(({ data: of }) => !asked.includes(of.id))).slice(0, slotsShown - asked.length);
     if (others.length < 2) return null;
-    const shown = naming.filter((each) => asked.includes(each.slot.id) || others.includes(each));
-    const beside = shown.flatMap(({ slot, number }) => {
+    const shown = naming.filter((each) => asked.includes(each.data.id) || others.includes(each));
+    const beside = shown.flatMap(({ data: slot, number }) => {
       const had = told.filter((each) => each.slot === slot.id);
       const part = parts[number] ?? null;
       if (part === null) return had;
@@ -49,7 +49,7 @@ export const swapped: Kind<SwappedTopic> = {
     // Only sets as large as the one asked for can be given; what the others would be is said with the verdict.
     if (sets.filter(({ length }) => length === asked.length).length >= shown.length) return null;
     const choices = shown.map(
-      ({ slot }): Choice => ({ id: slot.id, text: slot.name, subject: { kind: 'slot', id: slot.id, text: slot.name } }),
+      ({ data: slot }): Choice => ({ id: slot.id, text: slot.name, subject: { kind: 'slot', id: slot.id, text: slot.name } }),
     );
     const name = ground.families.get(model.family)?.maker == null ? `a ${model.name} core` : `“${fullName(ground, model)}”`;
     return {
@@ -70,7 +70,7 @@ export const swapped: Kind<SwappedTopic> = {
     const right = sets.some((set) => sameSlots(set, response as readonly SlotId[]));
     const accepted = sets.filter(({ length }) => length === response.length);
     const name = ground.families.get(model.family)?.maker == null ? `the ${model.name} core` : fullName(ground, model);
-    const slotName = (id: string): string => ground.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+    const slotName = (id: string): string => ground.data.slots.find((slot) => slot.id === id)?.name ?? id;
     // What would still rule the name out with the parts answered put right; of a right answer nothing, and the reasons are those of the unit as it is.
     const left = right ? [] : reasonsAgainst(putRightIn(unit, response), rule);
     const shown = (left.length > 0 ? left : reasonsAgainst(unit, rule)).slice(0, 2);
@@ -104,7 +104,7 @@ const many = (count: number): string => (count === 2 ? 'Two' : 'Three');
 
 const claimIn = (ground: Ground, drill: Drill): { unit: Unit; rule: NameRule; model: Model } => {
   const sheet = drill.sheet as Sheet;
-  const model = ground.atlas.models.find((each) => fullName(ground, each) === sheet.claimed);
+  const model = ground.data.models.find((each) => fullName(ground, each) === sheet.claimed);
   if (model === undefined) throw new Error(`a drill is about ${sheet.claimed}, which is no model of the atlas`);
   return { unit: unitOf(ground, sheet), rule: nameToCarry(ground, ground.models.get(model.id as ModelId) as Model), model };
 };

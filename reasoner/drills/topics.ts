@@ -18,7 +18,7 @@ export const everything: Scope = { families: null, kinds: null };
  * Two families are told apart where a line joins them or one maker made both; of families pinned by name, every two.
  */
 export const topicsOf = (atlas: CompiledAtlas, { families, kinds }: Scope = everything): Topic[] => {
-  const inScope = atlas.atlas.families.filter(({ id }) => families === null || families.includes(id));
+  const inScope = atlas.data.families.filter(({ id }) => families === null || families.includes(id));
   const wanted = drillKinds.filter((kind) => kinds === null || kinds.includes(kind));
   return inTurn(wanted.map((kind) => ofKind(atlas, kind, inScope, families !== null)));
 };
@@ -42,7 +42,7 @@ const ofKind = (atlas: CompiledAtlas, kind: DrillKind, families: readonly Family
       return inTurn(
         built.map((family) => {
           const naming = namingSlots(atlas, family.id);
-          return atlas.atlas.slots.flatMap((slot): Topic[] =>
+          return atlas.data.slots.flatMap((slot): Topic[] =>
             slot.group !== 'plate' && naming.has(slot.id)
               ? [
                   {
@@ -76,7 +76,7 @@ const ofKind = (atlas: CompiledAtlas, kind: DrillKind, families: readonly Family
         .filter((family) => descentGround(atlas, family.id).length >= 3)
         .map((family) => ({ kind, id: id(`descent:${family.id}`), text: `the line of ${family.name}`, family: family.id }));
     case 'grammar':
-      return atlas.atlas.makers
+      return atlas.data.makers
         .filter((maker) => maker.grammar !== null && families.some((family) => family.maker === maker.id))
         .map((maker) => ({ kind, id: id(`grammar:${maker.id}`), text: `how ${maker.name} makes its names`, maker: maker.id }));
   }
@@ -101,7 +101,7 @@ export const topicOf = (atlas: CompiledAtlas, topic: TopicId): Topic | undefined
   let known = tables.get(atlas);
   if (known === undefined) {
     // Every two families make a topic where they are pinned.
-    const pairs = topicsOf(atlas, { families: atlas.atlas.families.map((family) => family.id), kinds: null });
+    const pairs = topicsOf(atlas, { families: atlas.data.families.map((family) => family.id), kinds: null });
     known = new Map(pairs.map((each) => [each.id, each]));
     tables.set(atlas, known);
   }

@@ -29,7 +29,7 @@ export const listedFor = (atlas: CompiledAtlas, model: ModelId): readonly (Reado
 };
 
 export const modelsOf = (atlas: CompiledAtlas, family: FamilyId): readonly Model[] =>
-  atlas.atlas.models.filter((model) => model.family === family);
+  atlas.data.models.filter((model) => model.family === family);
 
 /** The weakest name that says a unit is this model; for a pattern group's, that its core is. */
 export const nameToCarry = (atlas: CompiledAtlas, model: Model): NameRule => {
@@ -56,7 +56,7 @@ export const subjectOfModel = (atlas: CompiledAtlas, model: Model): Subject => (
 export const namingSlots = (atlas: CompiledAtlas, family: FamilyId): ReadonlySet<SlotId> => {
   const rules = modelsOf(atlas, family).map((model) => nameToCarry(atlas, model));
   return new Set(
-    atlas.slots.flatMap(({ slot, number }) => (rules.every(({ demands }) => (demands[number] ?? null) !== null) ? [slot.id] : [])),
+    atlas.slots.flatMap(({ data: slot, number }) => (rules.every(({ demands }) => (demands[number] ?? null) !== null) ? [slot.id] : [])),
   );
 };
 
@@ -179,7 +179,7 @@ export const foundSheet = (observations: readonly Observation[], rest: Partial<S
 
 /** The observations slot by slot, in the atlas's order. */
 export const shownOf = (atlas: CompiledAtlas, observations: readonly Observation[]): ShownSlot[] =>
-  atlas.slots.flatMap(({ slot }): ShownSlot[] => {
+  atlas.slots.flatMap(({ data: slot }): ShownSlot[] => {
     const here = observations.filter((observation) => observation.slot === slot.id);
     if (here.length === 0) return [];
     return [
@@ -194,8 +194,8 @@ export const shownOf = (atlas: CompiledAtlas, observations: readonly Observation
 
 /** Features of a slot that are looks: no letters, and nothing that takes the cutting-up of a good part. */
 export const looksOf = (atlas: CompiledAtlas, slot: SlotId): readonly Feature[] => {
-  const last = atlas.atlas.stages.length - 1;
-  return atlas.atlas.features.filter(
+  const last = atlas.data.stages.length - 1;
+  return atlas.data.features.filter(
     (feature) => feature.slot === slot && feature.kind !== 'mark' && (atlas.stages.get(feature.stage)?.number ?? 0) < Math.max(1, last),
   );
 };

@@ -16,8 +16,8 @@ export const reasonsAgainst = (unit: Unit, rule: NameRule): readonly Conflict[] 
 
 /** Each drawing once, however many reasons rest on it. */
 export const eachOnce = (showings: readonly Showing[]): Showing[] => {
-  const keyOf = ({ feature, sides }: Showing): string => [feature, ...sides.map(({ label }) => label)].join('\u0000');
-  return [...new Map(showings.map((each) => [keyOf(each), each])).values()];
+  const showingKey = ({ feature, sides }: Showing): string => [feature, ...sides.map(({ label }) => label)].join('\u0000');
+  return [...new Map(showings.map((each) => [showingKey(each), each])).values()];
 };
 
 /** The features a reason rests on, each drawn as it was seen and as the name would have it. */

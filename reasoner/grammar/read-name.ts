@@ -45,7 +45,7 @@ export const readNames = (atlas: CompiledAtlas, text: string, maker: MakerId | n
  * of it (A4). Where nothing is listed, the grammar that got furthest speaks, first that of a maker whose trade name stands there.
  */
 export const readTexts = (atlas: CompiledAtlas, text: string, maker: MakerId | null): readonly [ReadText, ...ReadText[]] => {
-  const makers = (maker === null ? atlas.atlas.makers : atlas.atlas.makers.filter((each) => each.id === maker)).map((each) => {
+  const makers = (maker === null ? atlas.data.makers : atlas.data.makers.filter((each) => each.id === maker)).map((each) => {
     const { rest, named } = withoutTradeName(each, text);
     return { maker: each, named, rest, read: each.grammar === null ? null : readBy(each, each.grammar, rest) };
   });
@@ -104,7 +104,7 @@ export const listedUnder = (atlas: CompiledAtlas): ReadonlyMap<string, readonly 
   const known = namesListed.get(atlas);
   if (known !== undefined) return known;
   const made = new Map<string, Model[]>();
-  for (const model of atlas.atlas.models) {
+  for (const model of atlas.data.models) {
     if ((atlas.families.get(model.family)?.maker ?? null) === null) continue;
     const key = nameKey(model.name);
     const same = made.get(key);
@@ -274,7 +274,7 @@ const expects = ({ reads }: GrammarToken): string => {
  */
 export const nearestModels = (atlas: CompiledAtlas, maker: Maker | null, text: string): ModelId[] => {
   const clean = (maker ? withoutTradeName(maker, text).rest : text.trim()).toLowerCase();
-  return atlas.atlas.models
+  return atlas.data.models
     .filter(({ family }) => {
       const owner = atlas.families.get(family)?.maker ?? null;
       return owner !== null && (maker === null || owner === maker.id);

@@ -67,11 +67,11 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
         ),
     ).values(),
   ];
-  const stages = atlas.atlas.stages;
+  const stages = atlas.data.stages;
   const atLeast = built.optimal ? built.expected : Math.min(bound.minutes, built.expected);
   return {
     kind: 'key',
-    edition: atlas.atlas.edition,
+    edition: atlas.data.edition,
     asked,
     labels,
     places: places.map(({ number, node, reached, leads }): KeyPlace => {

@@ -28,7 +28,7 @@ export const sayAnswer = (atlas: CompiledAtlas, feature: Feature, answer: Answer
 
 /** How the letters stand on the first part that bears them: case and spaces are not compared, but people look for them. */
 const asWritten = (atlas: CompiledAtlas, feature: Feature, value: string): string => {
-  for (const { slot, facts } of atlas.atlas.parts) {
+  for (const { slot, facts } of atlas.data.parts) {
     const fact = slot === feature.slot ? facts[feature.id] : undefined;
     const text = fact?.kind === 'mark' ? fact.anyOf.find((one) => markKey(one) === value) : undefined;
     if (text !== undefined) return text;

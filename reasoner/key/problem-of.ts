@@ -27,7 +27,7 @@ export interface NamedProblem {
 
 /** The atlas as a key's problem. Parts that look alike to every check in scope are one kind; a slot a model lists nothing for tells nothing of it. */
 export const problemOf = (atlas: CompiledAtlas, asked: KeyAsked): NamedProblem => {
-  const models = atlas.atlas.models.filter(({ family }) => asked.families === undefined || asked.families.includes(family));
+  const models = atlas.data.models.filter(({ family }) => asked.families === undefined || asked.families.includes(family));
   const subjects = subjectsOf(
     atlas,
     models.map(({ id }) => ({ kind: 'model', id })),
@@ -44,11 +44,11 @@ export const problemOf = (atlas: CompiledAtlas, asked: KeyAsked): NamedProblem =
   const features = featuresIn(atlas, asked.scope);
   const kinds = atlas.slots.map((slot) =>
     kindsOf(
-      features.filter((feature) => feature.slot === slot.slot.id),
+      features.filter((feature) => feature.slot === slot.data.id),
       partsIn(subjects, slot.number),
     ),
   );
-  const stageNumber = new Map(atlas.atlas.stages.map(({ id }, number) => [id, number]));
+  const stageNumber = new Map(atlas.data.stages.map(({ id }, number) => [id, number]));
   const checks = features.flatMap((feature): { readonly feature: Feature; readonly check: KeyCheck }[] => {
     const slot = atlas.slotNumber.get(feature.slot) as number;
     const looks = kinds[slot]?.looks.get(feature.id) ?? [];
@@ -68,7 +68,7 @@ export const problemOf = (atlas: CompiledAtlas, asked: KeyAsked): NamedProblem =
       kinds: kinds.map(({ count }) => count),
       checks: checks.map(({ check }) => check),
       pulse: atlas.pulse,
-      stages: atlas.atlas.stages.map(({ id, minutes }) => ({
+      stages: atlas.data.stages.map(({ id, minutes }) => ({
         minutes,
         needs: [...stagesFor(atlas, [id])].map((stage) => stageNumber.get(stage) as number),
       })),

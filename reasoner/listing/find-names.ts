@@ -59,7 +59,7 @@ interface NamedMaker {
 
 /** Makers by their name or any they traded under, the longest words first; none lies within another. */
 const makersNamed = (atlas: CompiledAtlas, words: readonly Word[]): readonly NamedMaker[] => {
-  const all = atlas.atlas.makers
+  const all = atlas.data.makers
     .flatMap((maker) => [maker.name, ...maker.tradeNames.map(({ name }) => name)].map((name) => ({ maker, stems: stemsOf(name) })))
     .sort((a, b) => b.stems.length - a.stems.length);
   const found: NamedMaker[] = [];
@@ -116,7 +116,7 @@ const firstListed = (atlas: CompiledAtlas): ReadonlySet<string> => {
 
 const beginsAName = (atlas: CompiledAtlas, text: string): boolean =>
   firstListed(atlas).has(firstWord(nameKey(text.slice(0, 80)))) ||
-  atlas.atlas.makers.some(({ grammar }) => {
+  atlas.data.makers.some(({ grammar }) => {
     if (grammar === null) return false;
     const reads = grammar.tokens[0]?.reads;
     return reads?.kind !== 'word' || reads.words.some((word) => text.slice(0, word.length).toLowerCase() === word.toLowerCase());

@@ -24,8 +24,8 @@ export const termsOf = (atlas: CompiledAtlas): Terms => {
   if (known !== undefined) return known;
   const labelsOf = ({ name, alsoCalled = [] }: Pick<Feature, 'name' | 'alsoCalled'>) => [name, ...alsoCalled].map(stemsOf);
   const terms: Terms = {
-    slots: atlas.atlas.slots.map((slot) => ({ slot, labels: labelsOf(slot) })),
-    features: atlas.atlas.features.map((feature) => ({
+    slots: atlas.data.slots.map((slot) => ({ slot, labels: labelsOf(slot) })),
+    features: atlas.data.features.map((feature) => ({
       feature,
       labels: labelsOf(feature),
       thing: feature.kind === 'count' && feature.unit !== undefined && feature.unit !== 'year' ? stemsOf(feature.unit) : [],

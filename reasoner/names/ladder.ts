@@ -130,7 +130,7 @@ const familyPartsOf = (unit: Unit, judge: (rule: NameRule) => Judged): NameRule[
 
 /** Null where every candidate is a plate of the model. */
 const plateState = (unit: Unit, model: ModelId): 'missing' | 'of another' | 'not confirmed' | 'not yet looked at' | null => {
-  const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
+  const plate = unit.slots.find(({ of }) => of.data.group === 'plate');
   if (plate === undefined) return null;
   if (plate.absent) return 'missing';
   if (plate.observations.length === 0) return 'not yet looked at';
@@ -207,7 +207,7 @@ export const ownersOf = (models: readonly ModelId[], own: number): readonly (Mod
   own < 2 || models.length < 2 ? [null] : models;
 
 const housed = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[], ownOf: ModelId | null): NameRule => {
-  const housings = housingSlots(unit.atlas).map(({ slot }, i) => ({
+  const housings = housingSlots(unit.atlas).map(({ data: slot }, i) => ({
     slot: slot.id,
     origin: chosen[i]?.origin ?? ({ kind: 'unidentified' } as const),
   }));
@@ -242,7 +242,7 @@ const hybridText = (unit: Unit, models: readonly ModelId[], housings: Name['hous
     atlas,
     models.map((model) => atlas.models.get(model) as Model),
   );
-  const nameOf = (slot: string): string => atlas.atlas.slots.find(({ id }) => id === slot)?.name ?? slot;
+  const nameOf = (slot: string): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
   const phrase = ({ slot, origin }: Name['housings'][number]): string => {
     switch (origin.kind) {
       case 'own':
@@ -270,7 +270,7 @@ export const findRule = (unit: Unit, id: NameId): NameRule | undefined => {
   if (core?.name.rung !== 'core') return undefined;
   const wanted = new Map(rest.map((pair) => [pair.slice(0, pair.indexOf('=')), pair.slice(pair.indexOf('=') + 1)]));
   const within = { all: false, some: false };
-  const chosen = housingSlots(unit.atlas).map(({ slot, number }): Origin | null | undefined => {
+  const chosen = housingSlots(unit.atlas).map(({ data: slot, number }): Origin | null | undefined => {
     const said = wanted.get(slot.id);
     if (said === 'unidentified') return null;
     if (said === 'own') return { slot: number, origin: { kind: 'own' }, list: ownHousings(unit.atlas, core.name.models, number), within };

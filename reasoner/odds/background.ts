@@ -1,5 +1,5 @@
 import type { Blind } from './blind.ts';
-import type { Joint } from './joint.ts';
+import type { JointOdds } from './joint-odds.ts';
 
 /** So many targets are added up sooner than looked up between others. */
 const few = 16;
@@ -12,7 +12,7 @@ const nodes = Float64Array.from(angles, (angle) => Math.cos(angle));
 const weighing = Float64Array.from(angles, (angle, j) => (j % 2 === 0 ? 1 : -1) * Math.sin(angle));
 
 /** By target, of every target. */
-const spread = new WeakMap<Joint['any'], Float64Array>();
+const spread = new WeakMap<JointOdds['any'], Float64Array>();
 
 /**
  * What readings of one slot share, whatever the parts that give them: of each target its blind chance, and so many `times` what any listed part has. The sum of q·log q over q = blind + times·any is asked for
@@ -24,12 +24,12 @@ export class Background {
   /** By target, what any listed part has; and the sum of it. */
   readonly any: Float64Array;
   readonly anySum: number;
-  readonly #any: Joint['any'];
+  readonly #any: JointOdds['any'];
   /** By stretch: how often it was asked for; once that is often, the sums at its points. */
   readonly #asked = new Map<number, number>();
   readonly #known = new Map<number, Float64Array>();
 
-  constructor(blind: Blind, any: Joint['any']) {
+  constructor(blind: Blind, any: JointOdds['any']) {
     this.blind = blind;
     this.#any = any;
     const known = spread.get(any) ?? new Float64Array(blind.chances.length);

@@ -35,7 +35,7 @@ export interface Seat {
 
 export const builtOf = (atlas: CompiledAtlas): Built => {
   const roles = rolesOf(atlas);
-  const models = [...atlas.atlas.models, null];
+  const models = [...atlas.data.models, null];
   const beside = atlas.slots.map((slot) => new Beside(atlas, slot));
   const seats: Seat[][] = atlas.slots.map(() => []);
   const numbers = atlas.slots.map(() => new Map<string, number>());
@@ -43,7 +43,7 @@ export const builtOf = (atlas: CompiledAtlas): Built => {
   models.forEach((model, m) => {
     const own = model === null ? null : roles.get(model.id);
     const listed = atlas.slots.map((_, slot) => Int32Array.from(own?.[slot]?.keys() ?? []).sort());
-    const lists = atlas.slots.map(({ slot }, number): Seat['list'] => {
+    const lists = atlas.slots.map(({ data: slot }, number): Seat['list'] => {
       if (model === null) return 'stranger';
       return isOpenEnded(model, slot, (listed[number] as Int32Array).length) ? 'open' : 'whole';
     });

@@ -126,7 +126,7 @@ const isWithin = (value: Seen, { seen, from, to }: PossibleReading): boolean => 
 /** The reading as it would be entered of a feature not looked at yet. */
 export const observationOf = ({ slot, feature }: { slot: CompiledSlot; feature: Feature }, { seen }: PossibleReading): Observation => ({
   id: asId<ObservationId>('next-check'),
-  slot: slot.slot.id,
+  slot: slot.data.id,
   feature: feature.id,
   value: seen ?? nobodys(feature, slot),
   sure: feature.kind === 'measure' ? { kind: 'measured', u: instrumentUncertainty(feature) || 1e-6 } : { kind: 'seen' },

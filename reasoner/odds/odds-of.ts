@@ -66,7 +66,7 @@ export const oddsOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumpti
   return {
     kind: 'odds',
     sheet: sheet.id,
-    edition: atlas.atlas.edition,
+    edition: atlas.data.edition,
     assumptions,
     ifRight: right === null ? null : ifRightOf(right, chance, judged, sheet),
     ifWrong: 1 - chance < surely ? null : ifWrongOf(posterior, right, chance, judged),
@@ -207,14 +207,14 @@ const slotOdds = (right: Chances, slot: CompiledSlot, { groupOf, isLive }: UnitS
     ...found.map(({ at, chance }) => ({ part: slot.parts[at]?.id ?? null, chance })),
     { part: null, chance: Math.min(1, chances[unlisted] as number) },
   ];
-  const seen = sheet.observations.filter(({ slot: of, sure }) => of === slot.slot.id && sure.kind !== 'told');
+  const seen = sheet.observations.filter(({ slot: of, sure }) => of === slot.data.id && sure.kind !== 'told');
   const known = seen.map(({ feature }) => {
     const facts = slot.factsOf(feature);
     const silent = facts.distinct.findIndex(({ kind }) => kind === 'not known');
     return facts.of.reduce((sum, fact, part) => (fact === silent ? sum : sum + (chances[part] as number)), 0);
   });
   return {
-    slot: slot.slot.id,
+    slot: slot.data.id,
     parts: parts.sort((a, b) => toRank(b.chance) - toRank(a.chance)),
     alike: alikeIn(chances),
     rest: restOf(parts),

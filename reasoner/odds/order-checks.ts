@@ -14,7 +14,7 @@ export const toRank = (value: number): number => Number(value.toPrecision(10));
 /** Stages the unit has been taken to: those its observations were made at, with what each needs before it; and those that take no strip-down at all. */
 export const reachedBy = (atlas: CompiledAtlas, sheet: Sheet): ReadonlySet<StageId> =>
   stagesFor(atlas, [
-    ...atlas.atlas.stages.flatMap(({ id }) => (stripDownMinutes(atlas, [id]) === 0 ? [id] : [])),
+    ...atlas.data.stages.flatMap(({ id }) => (stripDownMinutes(atlas, [id]) === 0 ? [id] : [])),
     ...sheet.observations.flatMap(({ sure, feature }) => {
       const stage = sure.kind === 'told' ? undefined : atlas.features.get(feature)?.stage;
       return stage === undefined ? [] : [stage];
@@ -27,7 +27,7 @@ export const stagesBarred = (atlas: CompiledAtlas, sheet: Sheet): ReadonlySet<St
 /** Stages still to be reached for a look at this one, in the atlas's order. */
 export const openingOf = (atlas: CompiledAtlas, sheet: Sheet, stage: StageId): StageId[] => {
   const [needed, reached] = [stagesFor(atlas, [stage]), reachedBy(atlas, sheet)];
-  return atlas.atlas.stages.flatMap(({ id }) => (needed.has(id) && !reached.has(id) ? [id] : []));
+  return atlas.data.stages.flatMap(({ id }) => (needed.has(id) && !reached.has(id) ? [id] : []));
 };
 
 /** Those of features said not to be opened, and all that come after them. */
@@ -37,7 +37,7 @@ const barredBy = (atlas: CompiledAtlas, sheet: Sheet, reached: ReadonlySet<Stage
     return stage === undefined || reached.has(stage) ? [] : [stage];
   });
   return new Set(
-    atlas.atlas.stages.flatMap(({ id }) => {
+    atlas.data.stages.flatMap(({ id }) => {
       const needed = stagesFor(atlas, [id]);
       return refused.some((stage) => needed.has(stage)) ? [id] : [];
     }),
@@ -60,7 +60,7 @@ export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonl
       const shared = Math.min(together, Math.max(bits, drop));
       const openingShare = openingMinutes === 0 ? 0 : (openingMinutes * drop) / shared;
       return {
-        slot: slot.slot.id,
+        slot: slot.data.id,
         feature: feature.id,
         again,
         drop,
@@ -86,7 +86,7 @@ interface Opening {
 }
 
 const openingsOf = (atlas: CompiledAtlas, reached: ReadonlySet<StageId>, telling: readonly Weighed[]): ReadonlyMap<StageId, Opening> => {
-  const { stages } = atlas.atlas;
+  const { stages } = atlas.data;
   const drops = new Map<StageId, number>();
   for (const { feature, drop } of telling) drops.set(feature.stage, (drops.get(feature.stage) ?? 0) + drop);
   const opening = new Map(

@@ -7,7 +7,7 @@ import type { Seat } from './built.ts';
 import { weighable } from './entered.ts';
 import { entropyOf } from './entropy.ts';
 import type { OddsGround } from './ground.ts';
-import { type Joint, jointsOf, targetChances } from './joint.ts';
+import { type JointOdds, jointOddsOf, targetChances } from './joint-odds.ts';
 import { leftByWork } from './left-by-work.ts';
 import { type Pairs, pairsOf } from './pairs.ts';
 import { type SlotLikelihood, slotGround, slotLikelihood } from './slot-likelihood.ts';
@@ -32,7 +32,7 @@ export interface Posterior extends Chances {
   /** Uncertainty about the target: entropy, bits. */
   readonly bits: number;
   /** For each slot, the chance of each part together with each target: rows of parts (the unlisted part last). */
-  readonly joint: readonly Joint[];
+  readonly joint: readonly JointOdds[];
 }
 
 /** Models whose chances together are less than this are set aside: every chance is exact to within it, every entropy to within 4e-9 bits (−ε·log₂ ε). */
@@ -41,7 +41,7 @@ const negligible = 1e-10;
 /** @throws RangeError when without slips what was seen cannot happen at all */
 export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Posterior => {
   const { pairs, ...chances } = chancesWith(ground, sheet, assumptions);
-  return { ...chances, sheet, bits: entropyOf(chances.targets), joint: jointsOf(ground, chances.slots, pairs) };
+  return { ...chances, sheet, bits: entropyOf(chances.targets), joint: jointOddsOf(ground, chances.slots, pairs) };
 };
 
 /** @throws RangeError as `posteriorOf` */
@@ -56,7 +56,7 @@ const chancesWith = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions)
   const { atlas, built } = ground;
   const absent = new Set(sheet.absent);
   const slots = atlas.slots.map((slot) =>
-    slotLikelihood(atlas, slotGround(built, slot, absent.has(slot.slot.id)), weighableEntries(atlas, slot, sheet), assumptions),
+    slotLikelihood(atlas, slotGround(built, slot, absent.has(slot.data.id)), weighableEntries(atlas, slot, sheet), assumptions),
   );
   const weights = new Float64Array(built.models.length);
   const support = weighModels(
@@ -73,7 +73,7 @@ const chancesWith = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions)
 
 /** The entries of one slot that count: what was told, or noted of a slot that holds nothing, is of no part of the unit; what only work has left tells of the work. */
 const weighableEntries = (atlas: CompiledAtlas, compiled: CompiledSlot, { observations, absent }: Sheet): Observation[] => {
-  const { slot, factsOf } = compiled;
+  const { data: slot, factsOf } = compiled;
   if (absent.includes(slot.id)) return [];
   const entered = observations.filter((each) => each.slot === slot.id && each.sure.kind !== 'told');
   const ofWork = leftByWork(atlas, compiled, entered);

@@ -109,7 +109,7 @@ const askedOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions): 
     telling: atlas.slots.map((slot) =>
       tellingOf(
         slot,
-        unmade.filter((feature) => feature.slot === slot.slot.id),
+        unmade.filter((feature) => feature.slot === slot.data.id),
       ),
     ),
     rank: new Map(unmade.map(({ id }, at) => [id, at])),

@@ -1,4 +1,4 @@
-import type { Joint } from './joint.ts';
+import type { JointOdds } from './joint-odds.ts';
 import type { Runs } from './looks.ts';
 
 /** Sums by target, of few targets at a time. */
@@ -16,7 +16,7 @@ export class TargetSums {
   }
 
   /** Adds a stretch of chances, each so many times. */
-  add({ targets, chances }: Pick<Joint, 'targets' | 'chances'>, times: number, first: number, end: number): void {
+  add({ targets, chances }: Pick<JointOdds, 'targets' | 'chances'>, times: number, first: number, end: number): void {
     const { sums, targets: own } = this;
     const met = this.#met;
     let reach = this.reach;
@@ -42,7 +42,7 @@ export class TargetSums {
 }
 
 /** Rows of targets with their chances; beside each, its weight times `any`, which is the same for all. */
-export type TargetRows = Joint;
+export type TargetRows = JointOdds;
 
 /** Where rows are added up, one feature after the other: what is there is gone with the next. */
 export class AddedUp {

@@ -63,7 +63,7 @@ const lookAt = (slot: CompiledSlot, feature: Feature) => {
 /** A reading with the feature's own instrument. */
 export const entered = (slot: CompiledSlot, feature: Feature, value: Seen): Observation => ({
   id: `unread-${feature.id}` as Observation['id'],
-  slot: slot.slot.id,
+  slot: slot.data.id,
   feature: feature.id,
   value,
   sure: feature.kind === 'measure' ? { kind: 'measured', u: finest(feature) } : { kind: 'seen' },

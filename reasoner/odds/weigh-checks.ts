@@ -5,7 +5,7 @@ import { Background } from './background.ts';
 import { type Blind, blindOf } from './blind.ts';
 import { readAgain } from './entered.ts';
 import type { OddsGround } from './ground.ts';
-import type { Joint } from './joint.ts';
+import type { JointOdds } from './joint-odds.ts';
 import { looksOf, type Runs, runsOf, unheardOf } from './looks.ts';
 import type { Posterior } from './posterior.ts';
 import type { Readings } from './readings.ts';
@@ -34,7 +34,7 @@ export const askable = ({ ground, sheet }: Pick<Posterior, 'ground' | 'sheet'>):
     ...givenUp(sheet),
   ]);
   const absent = new Set(sheet.absent);
-  return ground.atlas.atlas.features.flatMap((feature) =>
+  return ground.atlas.data.features.flatMap((feature) =>
     settled.has(feature.id) || absent.has(feature.slot)
       ? []
       : [{ feature, slot: ground.atlas.slots[ground.atlas.slotNumber.get(feature.slot) as number] as CompiledSlot }],
@@ -78,7 +78,7 @@ const roomFor = (ground: OddsGround): Room => {
 /** What the features weighed for one posterior share: by the parts that give blind readings, and by slot. */
 type Backgrounds = Map<Int32Array, (Background | undefined)[]>;
 
-const backgroundOf = (all: Backgrounds, silent: Int32Array, slot: number, { any }: Joint, made: () => Blind): Background => {
+const backgroundOf = (all: Backgrounds, silent: Int32Array, slot: number, { any }: JointOdds, made: () => Blind): Background => {
   const known = all.get(silent) ?? [];
   all.set(silent, known);
   // Slips alone are as blind in one slot as in the next.
@@ -102,7 +102,7 @@ export const weigh = (
 ): Weighed => {
   const { readings, parts, silent, givers } = looksOf(feature, slot);
   const { sums, addedUp } = roomFor(posterior.ground);
-  const joint = posterior.joint[slot.number] as Joint;
+  const joint = posterior.joint[slot.number] as JointOdds;
   const facts = addedUp.rows(joint, parts);
   const background = backgroundOf(backgrounds, silent, slot.number, joint, () => blindOf(posterior, facts, parts.from.length - 2));
   return { feature, slot, again: [], readings, ...told(posterior, readings, facts, givers, background, sums) };
@@ -116,7 +116,7 @@ const weighAgain = (
 ): Weighed => {
   const { feature, facts: table, entries, evidence } = entered;
   const { sums, addedUp } = roomFor(posterior.ground);
-  const joint = posterior.joint[slot.number] as Joint;
+  const joint = posterior.joint[slot.number] as JointOdds;
   const facts = addedUp.rows(joint, looksOf(feature, slot).parts);
   const background = backgroundOf(backgrounds, noPart, slot.number, joint, () => blindOf(posterior, null));
   const { readings, plain, silent } = readAgain(feature, table, evidence);

@@ -23,11 +23,11 @@ const indexOf = (atlas: CompiledAtlas): PartIndex => {
     if (others === undefined) map.set(key, [value]);
     else others.push(value);
   };
-  for (const part of atlas.atlas.parts) {
+  for (const part of atlas.data.parts) {
     for (const number of new Set(part.numbers.map(bare))) add(byNumber, number, part);
     if (part.supersedes !== undefined) add(successors, part.supersedes, part);
   }
-  for (const model of atlas.atlas.models) for (const { part } of model.allowed) add(models, part, model);
+  for (const model of atlas.data.models) for (const { part } of model.allowed) add(models, part, model);
   const index = { byNumber, successors, models };
   kept.set(atlas, index);
   return index;

@@ -25,7 +25,7 @@ export interface PlateHolder {
  * is not known, and never held against a plate.
  */
 export const readPlate = (atlas: CompiledAtlas, sheet: Sheet, holders: readonly PlateHolder[] = []): PlateReading => {
-  const slot = atlas.atlas.slots.find(({ group }) => group === 'plate')?.id;
+  const slot = atlas.data.slots.find(({ group }) => group === 'plate')?.id;
   const seen = sheet.observations.filter((observation) => observation.slot === slot && observation.sure.kind !== 'told');
   const names = seen.filter((observation) => saysOf(atlas, observation) === 'trade name');
   const named = [...new Set(names.flatMap((observation) => makersNamed(atlas, textOf(observation))))];
@@ -50,7 +50,7 @@ const textOf = ({ value }: Observation): string => (value.kind === 'mark' ? (val
 
 const namesOf = (maker: Maker): readonly string[] => [maker.name, ...maker.tradeNames.map(({ name }) => name)];
 const makersNamed = (atlas: CompiledAtlas, text: string): readonly Maker[] =>
-  atlas.atlas.makers.filter((maker) => namesOf(maker).some((name) => sameMark(name, text)));
+  atlas.data.makers.filter((maker) => namesOf(maker).some((name) => sameMark(name, text)));
 
 const stampedOf = (atlas: CompiledAtlas, observation: Observation, named: readonly Maker[]): Stamped[] => {
   const says = saysOf(atlas, observation);
@@ -78,7 +78,7 @@ const stampedOf = (atlas: CompiledAtlas, observation: Observation, named: readon
       },
     ];
   }
-  const reads = readsBy(named.length > 0 ? named : atlas.atlas.makers, says, text);
+  const reads = readsBy(named.length > 0 ? named : atlas.data.makers, says, text);
   const parts = says === 'part number' ? partsNumbered(atlas, text) : [];
   const eras = reads.map(({ read }) => read.made);
   return [
@@ -116,7 +116,7 @@ const readsBy = (makers: readonly Maker[], says: 'part number' | 'serial number'
 /** The number against how the maker of the trade name makes them, and its check digit. */
 const againstPatterns = (atlas: CompiledAtlas, one: Stamped, stamped: readonly Stamped[], named: readonly Maker[]): PlateDisagreement[] => {
   const says = one.says as 'part number' | 'serial number';
-  const reads = readsBy(named.length > 0 ? named : atlas.atlas.makers, says, one.text);
+  const reads = readsBy(named.length > 0 ? named : atlas.data.makers, says, one.text);
   const [wrong] = reads.filter(({ read: { check } }) => check !== null && check.stamped !== check.wanted);
   if (wrong?.read.check) return [{ kind: 'check digit', observations: [one.observation], maker: wrong.maker.id, ...wrong.read.check }];
   const [maker] = named;
@@ -127,7 +127,7 @@ const againstPatterns = (atlas: CompiledAtlas, one: Stamped, stamped: readonly S
   if (!patternsKnown || knownParts.some((id) => own.has(id))) return [];
   const like =
     knownParts[0] ??
-    readsBy(atlas.atlas.makers, says, one.text).filter(({ read: { check } }) => check === null || check.stamped === check.wanted)[0]?.maker
+    readsBy(atlas.data.makers, says, one.text).filter(({ read: { check } }) => check === null || check.stamped === check.wanted)[0]?.maker
       .id;
   const name = stamped.find((each) => each.says === 'trade name');
   return [
@@ -159,7 +159,7 @@ const againstTradeNames = (atlas: CompiledAtlas, stamped: readonly Stamped[]): P
 
 /** The trade name as its maker writes it. */
 const spelt = (atlas: CompiledAtlas, { text }: Stamped): string =>
-  atlas.atlas.makers.flatMap(namesOf).find((name) => sameMark(name, text)) ?? text;
+  atlas.data.makers.flatMap(namesOf).find((name) => sameMark(name, text)) ?? text;
 
 const betweenYears = (stamped: readonly Stamped[]): PlateDisagreement[] => {
   const dates = dated(stamped);
@@ -226,7 +226,7 @@ const tellingOf = (
   models: readonly Model[],
   held: SlotId,
 ): readonly ObservationId[] => {
-  const own = atlas.atlas.parts.filter((part) => part.slot === held && modelsOf(atlas, part).some((model) => models.includes(model)));
+  const own = atlas.data.parts.filter((part) => part.slot === held && modelsOf(atlas, part).some((model) => models.includes(model)));
   const alone = sheet.observations.filter((observation) => {
     const feature = atlas.features.get(observation.feature);
     if (feature === undefined || !observations.includes(observation.id)) return false;
@@ -251,7 +251,7 @@ const otherSlot = (
   stamped: readonly Stamped[],
 ): PlateDisagreement[] => {
   const named = stamped.filter(({ says }) => says === 'trade name').flatMap(({ makers }) => makers);
-  const makers = named.length > 0 ? atlas.atlas.makers.filter(({ id }) => named.includes(id)) : atlas.atlas.makers;
+  const makers = named.length > 0 ? atlas.data.makers.filter(({ id }) => named.includes(id)) : atlas.data.makers;
   const slots =
     parts.length > 0 ? parts.map((part) => part.slot) : readsBy(makers, 'part number', one.text).flatMap(({ read }) => read.slot ?? []);
   const [first] = slots;

@@ -25,9 +25,9 @@ export interface UnlistedNumber {
 
 /** The candidate a sheet's plate is, or null: it has no number, a listed one, one that nobody makes so, or does not agree with itself. */
 export const unlistedNumber = (atlas: CompiledAtlas, sheet: Sheet): UnlistedNumber | null => {
-  const slot = atlas.slots.find((each) => each.slot.group === 'plate');
-  if (slot === undefined || sheet.absent.includes(slot.slot.id)) return null;
-  const seen = sheet.observations.filter((observation) => observation.slot === slot.slot.id && observation.sure.kind !== 'told');
+  const slot = atlas.slots.find((each) => each.data.group === 'plate');
+  if (slot === undefined || sheet.absent.includes(slot.data.id)) return null;
+  const seen = sheet.observations.filter((observation) => observation.slot === slot.data.id && observation.sure.kind !== 'told');
   const stamped = stampedOn(atlas, seen);
   const [number] = stamped.numbers;
   if (number === undefined || stamped.numbers.some((one) => isListed(atlas, slot.parts, one))) return null;
@@ -39,7 +39,7 @@ export const unlistedNumber = (atlas: CompiledAtlas, sheet: Sheet): UnlistedNumb
     const plates = slot.parts.filter((part) => part.maker === maker.id);
     const alike = plates.filter((part) => agreesElsewhere(atlas, stamped, part));
     const readings = (partNumberPatterns(maker)?.flatMap((pattern) => rightly(readNumber(pattern, text))) ?? [null]).filter(
-      (read) => read === null || read.slot === null || read.slot === slot.slot.id,
+      (read) => read === null || read.slot === null || read.slot === slot.data.id,
     );
     const told = readings.flatMap((read) => {
       const time = timeOf(stamped, maker, read);
@@ -105,7 +105,7 @@ const rightly = (reads: readonly NumberRead[]): NumberRead[] =>
 const makersOf = (atlas: CompiledAtlas, { tradeNames }: StampedOn, text: string): readonly Maker[] => {
   const named = (maker: Maker, name: string) =>
     [maker.name, ...maker.tradeNames.map((each) => each.name)].some((each) => sameMark(each, name));
-  const asked = atlas.atlas.makers.filter((maker) => tradeNames.every((name) => named(maker, name)));
+  const asked = atlas.data.makers.filter((maker) => tradeNames.every((name) => named(maker, name)));
   const reading = asked.filter((maker) => partNumberPatterns(maker)?.some((pattern) => rightly(readNumber(pattern, text)).length > 0));
   const unknown = asked.filter((maker) => partNumberPatterns(maker) === null);
   if (tradeNames.length > 0) return [...reading, ...unknown];
@@ -155,7 +155,7 @@ const modelsFor = (atlas: CompiledAtlas, maker: Maker, { plates, alike, read, ti
     Set<Model>,
     Set<Model>,
   ];
-  return atlas.atlas.models.filter((model) => {
+  return atlas.data.models.filter((model) => {
     const family = atlas.families.get(model.family);
     if (family?.maker !== maker.id) return false;
     const built = model.from === null && model.to === null ? family : model;

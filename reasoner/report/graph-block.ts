@@ -32,11 +32,12 @@ export const graphBlock = (
 };
 
 const graphWords = (atlas: CompiledAtlas): GraphWords => {
-  const slots = atlas.atlas.slots;
+  const slots = atlas.data.slots;
   return {
     slots,
-    slotsOf: (id) => atlas.joints.flatMap(({ joint, a, b }) => (joint.id === id ? [slots[a]?.id as SlotId, slots[b]?.id as SlotId] : [])),
-    jointName: (id) => atlas.joints.find(({ joint }) => joint.id === id)?.joint.name ?? id,
+    slotsOf: (id) =>
+      atlas.joints.flatMap(({ data: joint, a, b }) => (joint.id === id ? [slots[a]?.id as SlotId, slots[b]?.id as SlotId] : [])),
+    jointName: (id) => atlas.joints.find(({ data: joint }) => joint.id === id)?.data.name ?? id,
     entry: (observation) => seenPhrase(atlas.features.get(observation.feature) as Feature, observation),
   };
 };

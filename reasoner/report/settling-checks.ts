@@ -26,8 +26,8 @@ export interface SettlingCheck {
  */
 export const settlingChecks = (unit: Unit, slots: readonly SlotAnswer[], open: readonly NameAnswer[]): SettlingCheck[] =>
   unit.atlas.slots.flatMap((slot) => {
-    const left = slots.find((each) => each.slot === slot.slot.id);
-    const names = open.filter(({ unsettled }) => unsettled.includes(slot.slot.id));
+    const left = slots.find((each) => each.slot === slot.data.id);
+    const names = open.filter(({ unsettled }) => unsettled.includes(slot.data.id));
     if (left === undefined || left.doubtful || names.length === 0) return [];
     const best = featuresToLookAt(unit, slot)
       .map((feature) => ({ feature, ...told(unit, slot, left.candidates, names, feature) }))
@@ -39,7 +39,7 @@ export const settlingChecks = (unit: Unit, slots: readonly SlotAnswer[], open: r
     if (first === undefined) return [];
     return [
       {
-        slot: slot.slot.id,
+        slot: slot.data.id,
         feature: first.feature.id,
         names: names.map(({ name }) => name.id),
         settles: first.apart === first.pairs,
@@ -53,7 +53,7 @@ const featuresToLookAt = (unit: Unit, slot: CompiledSlot): Feature[] => {
     ...unit.sheet.observations.filter(({ sure }) => sure.kind !== 'told').map(({ feature }) => feature),
     ...(unit.sheet.unseen ?? []).map(({ feature }) => feature),
   ]);
-  return unit.atlas.atlas.features.filter((feature) => feature.slot === slot.slot.id && !done.has(feature.id));
+  return unit.atlas.data.features.filter((feature) => feature.slot === slot.data.id && !done.has(feature.id));
 };
 
 /** Minutes from a unit as received: the strip-down and the look itself. */
@@ -137,5 +137,5 @@ const sentenceOf = (
   }
   const all = outcomes.size === 1 && names.length === open.length;
   const asked = [...outcomes].map(([phrase, letters]) => (all ? phrase : `${phrase} for ${list(letters, 'or')}`)).join('; ');
-  return `${capital(slot.slot.name)}: ${settles ? 'settled by' : 'narrowed by'} its ${feature.name} (${how}): ${asked}.`;
+  return `${capital(slot.data.name)}: ${settles ? 'settled by' : 'narrowed by'} its ${feature.name} (${how}): ${asked}.`;
 };

@@ -38,7 +38,7 @@ const absentLine = (atlas: CompiledAtlas, sheet: Sheet): ReportLine[] => {
 
 /** Everything seen or measured, slot by slot, each with how sure. */
 export const entriesBlock = (atlas: CompiledAtlas, sheet: Sheet): ReportBlock[] => {
-  const rows = atlas.slots.flatMap(({ slot }) => {
+  const rows = atlas.slots.flatMap(({ data: slot }) => {
     const lines = sheet.observations
       .filter((observation) => observation.slot === slot.id && observation.sure.kind !== 'told')
       .map((observation) =>
@@ -118,4 +118,4 @@ export const remarks = (answer: Answer): ReportLine[] =>
             : [],
       );
 
-export const slotName = (atlas: CompiledAtlas, id: string): string => atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+export const slotName = (atlas: CompiledAtlas, id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;

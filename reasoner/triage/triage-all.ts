@@ -15,7 +15,7 @@ export function* triageAll(atlas: CompiledAtlas, items: readonly TriageItem[]): 
     rows.push(stopped ? notReached(item) : rowOf(atlas, item));
     if (!stopped) stopped = (yield { judged: rows.length, of: items.length }) === true && rows.length < items.length;
   }
-  return { edition: atlas.atlas.edition, rows: rows.sort(inTriageOrder), complete: !stopped, cautions };
+  return { edition: atlas.data.edition, rows: rows.sort(inTriageOrder), complete: !stopped, cautions };
 }
 
 const blank = { sheet: null, title: '', claimed: null, plainness: null, may: null } as const;

@@ -107,7 +107,7 @@ const sentencesOf = (verdict: Verdict, standing: Standing): string[] => {
 
 /** The honest name under a heading, with the caution where it stands (N3). */
 const mayOf = (atlas: CompiledAtlas, { honest, names, slots }: Verdict): string => {
-  const plates = new Set(atlas.atlas.slots.flatMap(({ id, group }) => (group === 'plate' ? [id] : [])));
+  const plates = new Set(atlas.data.slots.flatMap(({ id, group }) => (group === 'plate' ? [id] : [])));
   return describedAs(
     honest.flatMap((id) => names.find(({ name }) => name.id === id) ?? []),
     slots.some(({ slot, absent }) => plates.has(slot) && !absent),

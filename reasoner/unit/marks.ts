@@ -12,7 +12,7 @@ export const isMakersMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: 
 export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: Observation): MakerId | null => {
   const text = observation.value.kind === 'mark' ? observation.value.text : null;
   if (text === null) return null;
-  for (const maker of atlas.atlas.makers) {
+  for (const maker of atlas.data.makers) {
     if ([maker.name, ...maker.tradeNames.map(({ name }) => name)].some((name) => sameMark(name, text))) return maker.id;
   }
   const bearer = slot.of.parts.find((part) => {

@@ -20,11 +20,11 @@ export interface PlateOnPattern extends MakersPlate {
 
 /** The slots a plate is fixed to, across a joint of the atlas. */
 export const plateHolders = (unit: Unit): readonly UnitSlot[] => {
-  const plate = unit.slots.findIndex(({ of }) => of.slot.group === 'plate');
+  const plate = unit.slots.findIndex(({ of }) => of.data.group === 'plate');
   // On paper joints remove nothing, and the unit has none (J2); the atlas has them all the same.
-  const { ports, joints } = unit.atlas.atlas;
+  const { ports, joints } = unit.atlas.data;
   const slotOf = (port: string): string | undefined => ports.find(({ id }) => id === port)?.slot;
-  const id = unit.slots[plate]?.of.slot.id;
+  const id = unit.slots[plate]?.of.data.id;
   if (id === undefined) return [];
   const joined = new Set(
     joints.flatMap(({ a, b }) => {
@@ -32,7 +32,7 @@ export const plateHolders = (unit: Unit): readonly UnitSlot[] => {
       return left === id ? [right] : right === id ? [left] : [];
     }),
   );
-  return unit.slots.filter(({ of }) => joined.has(of.slot.id));
+  return unit.slots.filter(({ of }) => joined.has(of.data.id));
 };
 
 const kept = new WeakMap<Unit, { readonly plate: MakersPlate | null }>();
@@ -48,9 +48,9 @@ export const makersPlate = (unit: Unit): MakersPlate | null => {
 };
 
 const readMakers = (unit: Unit): MakersPlate | null => {
-  const slot = unit.slots.find(({ of }) => of.slot.group === 'plate');
+  const slot = unit.slots.find(({ of }) => of.data.group === 'plate');
   if (slot === undefined || slot.absent) return null;
-  const chosen = unit.sheet.chosen[slot.of.slot.id];
+  const chosen = unit.sheet.chosen[slot.of.data.id];
   if (chosen !== undefined) {
     const maker = unit.atlas.parts.get(chosen)?.maker ?? null;
     return maker === null ? null : { makers: [maker], observations: [] };
@@ -69,12 +69,12 @@ export const plateOnPattern = (unit: Unit): PlateOnPattern | null => {
   const plate = makersPlate(unit);
   if (plate === null) return null;
   const parts = partsIn(holder).flatMap((part) => holder.of.parts[part]?.id ?? []);
-  return { ...plate, slot: holder.of.slot.id, parts };
+  return { ...plate, slot: holder.of.data.id, parts };
 };
 
 /** The makers of what is left in a slot; null where it was not looked at, or the slot is doubtful, as it is where nothing is left. */
 const makersLeft = (unit: Unit, slot: UnitSlot): (MakerId | null)[] | null => {
-  const looked = slot.observations.length > 0 || unit.sheet.chosen[slot.of.slot.id] !== undefined;
+  const looked = slot.observations.length > 0 || unit.sheet.chosen[slot.of.data.id] !== undefined;
   if (!looked || slot.doubtful) return null;
   return [...new Set(partsIn(slot).map((part) => slot.of.parts[part]?.maker ?? null))];
 };

@@ -32,8 +32,8 @@ export const readingsOf = (atlas: CompiledAtlas, slot: CompiledSlot, held: reado
   return [...byFeature.values()].map((own) => {
     const [{ observation: first }] = own as [Held];
     const feature = atlas.features.get(first.feature);
-    if (!feature || feature.slot !== slot.slot.id)
-      throw new Error(`observation ${first.id} is of ${first.feature}, no feature of ${slot.slot.id}`);
+    if (!feature || feature.slot !== slot.data.id)
+      throw new Error(`observation ${first.id} is of ${first.feature}, no feature of ${slot.data.id}`);
     const table = slot.foundOf(feature.id);
     const agree = own.map(({ observation }) =>
       table.distinct.map(({ made, left }) =>

@@ -20,7 +20,7 @@ export const unitWithout = (unit: Unit, entry: Observation): Unit => {
   return doubtedUnit(
     { ...unit, sheet },
     unit.slots.map((slot): HeldSlot => {
-      if (slot.of.slot.id !== entry.slot) return slot;
+      if (slot.of.data.id !== entry.slot) return slot;
       const observations = slot.observations.filter((each) => each !== entry);
       return { ...slot, observations, unlisted: unlistedIn(atlas, sheet, slot.of, observations.length), groups: without(slot, label) };
     }),

@@ -75,18 +75,18 @@ export const unitOf = (atlas: CompiledAtlas, sheet: Sheet): Unit => {
 
 /** What a sheet says of each slot, before it is asked what of it goes together. @throws as `unitOf` */
 export const heldAgainst = (atlas: CompiledAtlas, sheet: Sheet): { readonly of: Ground; readonly slots: readonly HeldSlot[] } => {
-  const told = sheet.observations.filter((observation) => observation.sure.kind !== 'told');
+  const seen = sheet.observations.filter((observation) => observation.sure.kind !== 'told');
   const evidence: Unit['evidence'] = [
-    ...told.map((observation) => ({ kind: 'observation', observation: observation.id }) as const),
+    ...seen.map((observation) => ({ kind: 'observation', observation: observation.id }) as const),
     ...sheet.absent.map((slot) => ({ kind: 'absent', slot }) as const),
   ];
   const held = atlas.slots.map((slot): Held[] =>
-    told.flatMap((observation, label) => (observation.slot === slot.slot.id ? [{ label, observation }] : [])),
+    seen.flatMap((observation, label) => (observation.slot === slot.data.id ? [{ label, observation }] : [])),
   );
   const readings = atlas.slots.map((slot, i) => readingsOf(atlas, slot, held[i] as Held[]));
   const { classes, space, loosened } = meetsOf(atlas, readings);
   const grouped = atlas.slots.map((slot, i): HeldSlot => {
-    const absent = sheet.absent.indexOf(slot.slot.id);
+    const absent = sheet.absent.indexOf(slot.data.id);
     return {
       of: slot,
       absent: absent >= 0,
@@ -94,14 +94,14 @@ export const heldAgainst = (atlas: CompiledAtlas, sheet: Sheet): { readonly of: 
       readings: readings[i] as FeatureReadings[],
       unlisted: unlistedIn(atlas, sheet, slot, (held[i] as Held[]).length),
       matingCount: classes[i]?.count ?? 0,
-      ...groupsOf(classes[i] as (typeof classes)[number], readings[i] as FeatureReadings[], absent < 0 ? null : told.length + absent),
+      ...groupsOf(classes[i] as (typeof classes)[number], readings[i] as FeatureReadings[], absent < 0 ? null : seen.length + absent),
     };
   });
   return { of: { atlas, sheet, evidence, space, loosened }, slots: grouped };
 };
 
 /** @param seen how many observations of the slot count as evidence */
-export const unlistedIn = (atlas: CompiledAtlas, sheet: Sheet, { slot }: CompiledSlot, seen: number): UnlistedNumber | null =>
+export const unlistedIn = (atlas: CompiledAtlas, sheet: Sheet, { data: slot }: CompiledSlot, seen: number): UnlistedNumber | null =>
   slot.group === 'plate' && seen > 0 ? unlistedNumber(atlas, sheet) : null;
 
 export type Ground = Pick<Unit, 'atlas' | 'sheet' | 'evidence' | 'space' | 'loosened'>;
@@ -274,7 +274,7 @@ export const groundBeside = (unit: Unit, slots: ReadonlySet<number>): Pick<Unit,
 };
 
 const labelsOf = (unit: Unit, slots: ReadonlySet<number>): ReadonlySet<number> => {
-  const ids = new Set([...slots].map((slot) => unit.slots[slot]?.of.slot.id));
+  const ids = new Set([...slots].map((slot) => unit.slots[slot]?.of.data.id));
   const slotOf = new Map(unit.sheet.observations.map(({ id, slot }) => [id, slot]));
   return new Set(
     unit.evidence.flatMap((each, label) => (each.kind === 'observation' && ids.has(slotOf.get(each.observation)) ? [label] : [])),

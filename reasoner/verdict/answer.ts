@@ -55,7 +55,7 @@ export const answer = (atlas: CompiledAtlas, sheet: Sheet, options: AnswerOption
   return {
     kind: 'verdict',
     sheet: sheet.id,
-    edition: atlas.atlas.edition,
+    edition: atlas.data.edition,
     findings,
     slots: slotAnswers(unit),
     unit: own,
@@ -106,7 +106,7 @@ const nameAnswer = (unit: Unit, { rule, status, unsettled, lacks }: Judged, effo
   };
 };
 
-const slotIds = (unit: Unit, slots: readonly number[]): SlotId[] => slots.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).slot.id);
+const slotIds = (unit: Unit, slots: readonly number[]): SlotId[] => slots.map((slot) => (unit.atlas.slots[slot] as CompiledSlot).data.id);
 
 /** O6: pairs of observations of one feature, neither told, that no part could bear both of; without what each would mean. */
 export const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradicted | null => {
@@ -116,12 +116,12 @@ export const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradict
       .slice(i + 1)
       .flatMap((other) => (one.feature === other.feature && !compatible(one, other) ? [contradiction(atlas, one, other)] : [])),
   );
-  return contradictions.length === 0 ? null : { kind: 'contradiction', sheet: sheet.id, edition: atlas.atlas.edition, contradictions };
+  return contradictions.length === 0 ? null : { kind: 'contradiction', sheet: sheet.id, edition: atlas.data.edition, contradictions };
 };
 
 const contradiction = (atlas: CompiledAtlas, one: Observation, other: Observation): Contradicted['contradictions'][number] => {
   const feature = atlas.features.get(one.feature) as Feature;
-  const slot = atlas.atlas.slots.find(({ id }) => id === one.slot)?.name ?? one.slot;
+  const slot = atlas.data.slots.find(({ id }) => id === one.slot)?.name ?? one.slot;
   return {
     observations: [one.id, other.id],
     meanings: null,

@@ -44,7 +44,7 @@ const machinedFindings = (unit: Unit): Finding[] => {
     return [
       {
         kind: 'machined',
-        slots: [slot.of.slot.id],
+        slots: [slot.of.data.id],
         operations: [...new Set(told.flatMap(({ operations }) => operations))],
         observations: [...new Set(told.flatMap(({ observations }) => observations))],
         joint: null,
@@ -88,8 +88,8 @@ const toldFindings = (unit: Unit): Finding[] => {
 
 /** Of a plate that is told already as one no listed plate is like, not once more. */
 const unlistedFindings = (slot: UnitSlot, plates: readonly (Finding & { readonly kind: 'plate' })[]): Finding[] =>
-  slot.agreeing.length === 0 && slot.unlisted === null && !slot.absent && !(slot.of.slot.group === 'plate' && plates.some(saysItself(slot)))
-    ? [{ kind: 'unlisted part', slot: slot.of.slot.id, sentence: unlistedSentence(slot) }]
+  slot.agreeing.length === 0 && slot.unlisted === null && !slot.absent && !(slot.of.data.group === 'plate' && plates.some(saysItself(slot)))
+    ? [{ kind: 'unlisted part', slot: slot.of.data.id, sentence: unlistedSentence(slot) }]
     : [];
 
 /** Whether a finding rests on what was seen of this slot alone, and on no reading of the maker's patterns. */
@@ -117,11 +117,11 @@ const markFindings = (unit: Unit, slot: UnitSlot): Finding[] => {
           ? 'maker’s name on a pattern part'
           : 'other letters';
     // Which plates bear other letters tells nobody anything; that none bears these is told of the plate already.
-    if (reading === 'other letters' && slot.of.slot.group === 'plate') return [];
+    if (reading === 'other letters' && slot.of.data.group === 'plate') return [];
     const finding = {
       kind: 'mark',
       observation: observation.id,
-      slot: slot.of.slot.id,
+      slot: slot.of.data.id,
       wouldBe: parts.map(({ id }) => id),
       reading,
     } as const;
@@ -169,7 +169,7 @@ const plateFindings = (unit: Unit, own: Conflicts): (Finding & { kind: 'plate' }
 /** The parts a plate is fixed to, as far as they were looked at. */
 const holdersOf = (unit: Unit): PlateHolder[] =>
   plateHolders(unit).map((slot) => ({
-    slot: slot.of.slot.id,
+    slot: slot.of.data.id,
     observations: slot.observations.map(({ id }) => id),
     parts: slot.agreeing.flatMap((group) => (slot.groups[group] as Group).parts).map((part) => slot.of.parts[part] as Part),
   }));
@@ -181,9 +181,9 @@ const holdersOf = (unit: Unit): PlateHolder[] =>
  * housing is said once; where the reader has said it (`moved`), not again.
  */
 const plateConflicts = (unit: Unit, own: Conflicts, holders: readonly PlateHolder[], moved: boolean): (Finding & { kind: 'plate' })[] => {
-  const plate = unit.slots.find(({ of }) => of.slot.group === 'plate');
+  const plate = unit.slots.find(({ of }) => of.data.group === 'plate');
   if (!plate?.doubtful) return [];
-  const plateSlot = plate.of.slot.id;
+  const plateSlot = plate.of.data.id;
   const held = new Set(holders.map(({ slot }) => slot));
   const accusing = own.found.flatMap((conflict: Conflict) => {
     const observations = conflict.members.flatMap((member): ObservationId[] => (member.kind === 'observation' ? [member.observation] : []));

@@ -76,7 +76,7 @@ export const standingOf = (atlas: CompiledAtlas, sheet: Sheet): Standing => {
   return {
     honest: honestOf(ladder).map(({ rule: { name } }) => ({ name: name.id, text: name.text, rung: name.rung })),
     claim: claimOf(unit, answers),
-    left: (id) => unit.slots.find(({ of }) => of.slot.id === id)?.liveParts ?? 0,
+    left: (id) => unit.slots.find(({ of }) => of.data.id === id)?.liveParts ?? 0,
     fit: null,
   };
 };

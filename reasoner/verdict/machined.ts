@@ -48,8 +48,8 @@ export const machinedAtJoints = (unit: Unit): readonly MachinedAtJoint[] =>
     ];
     return [
       {
-        joint: joint.joint.id,
-        slots: worked.map(({ slot }) => slot.of.slot.id),
+        joint: joint.data.id,
+        slots: worked.map(({ slot }) => slot.of.data.id),
         operations: [...new Set(worked.flatMap(({ side }) => operationsThatHelp(unit, joint, meetings, side)))],
       },
     ];

@@ -14,7 +14,7 @@ export const slotAnswers = (unit: Unit): SlotAnswer[] => {
     const idOf = (part: number): PartId => (slot.of.parts[part] as { id: PartId }).id;
     const candidates = partsIn(slot).sort((a, b) => a - b);
     return {
-      slot: slot.of.slot.id,
+      slot: slot.of.data.id,
       candidates: candidates.map(idOf),
       listed: slot.of.parts.length,
       removedByObservations: slot.of.parts.length - partsIn(slot, slot.agreeing).length,
@@ -68,7 +68,7 @@ const falls = (unit: Unit): Map<number, Because>[] => {
     for (const mating of own) {
       if (meetsAny(unit.space, joint.number, from, mating, other)) continue;
       own.delete(mating);
-      fallen[from]?.set(mating, { kind: 'joint', joint: joint.joint.id, other: (atlas.slots[to] as CompiledSlot).slot.id });
+      fallen[from]?.set(mating, { kind: 'joint', joint: joint.data.id, other: (atlas.slots[to] as CompiledSlot).data.id });
       changed = true;
     }
     return changed;

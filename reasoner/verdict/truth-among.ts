@@ -12,7 +12,7 @@ import { partsIn, type Unit } from '../unit/unit.ts';
  * none can, machined or not, and is not known otherwise, always so when only an unlisted part remains.
  */
 export const truthAmong = (unit: Unit, feature: FeatureId, alternatives: readonly Pick<Observation, 'value' | 'sure'>[]): Truth => {
-  const slot = unit.slots.find(({ of }) => of.slot.id === unit.atlas.features.get(feature)?.slot);
+  const slot = unit.slots.find(({ of }) => of.data.id === unit.atlas.features.get(feature)?.slot);
   if (!slot) return 'not known';
   const seen = slot.observations.filter((observation) => observation.feature === feature);
   if (seen.length > 0)

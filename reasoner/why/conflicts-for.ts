@@ -12,8 +12,8 @@ import { entryOf, independentReasons } from './independent-reasons.ts';
 /** The members of every conflict about one name, by label: the unit's evidence, the joints, the name's demands. */
 export const membersOf = (unit: Unit, rule: NameRule): Member[] => [
   ...unit.evidence,
-  ...unit.atlas.joints.map(({ joint }) => ({ kind: 'joint', joint: joint.id }) as const),
-  ...unit.atlas.slots.map(({ slot }) => ({ kind: 'rule', name: rule.name.id, slot: slot.id }) as const),
+  ...unit.atlas.joints.map(({ data: joint }) => ({ kind: 'joint', joint: joint.id }) as const),
+  ...unit.atlas.slots.map(({ data: slot }) => ({ kind: 'rule', name: rule.name.id, slot: slot.id }) as const),
 ];
 
 /** How much is looked for. Counted, so that one sheet has one answer on every machine. */

@@ -73,15 +73,15 @@ const conflictOf = (unit: Unit, members: readonly Member[], words: NameInWords |
         slots.add(member.slot);
         break;
       case 'joint': {
-        const joint = unit.atlas.joints.find((each) => each.joint.id === member.joint);
-        if (joint) for (const end of [joint.a, joint.b]) slots.add((unit.atlas.slots[end] as CompiledSlot).slot.id);
+        const joint = unit.atlas.joints.find((each) => each.data.id === member.joint);
+        if (joint) for (const end of [joint.a, joint.b]) slots.add((unit.atlas.slots[end] as CompiledSlot).data.id);
         break;
       }
     }
   }
   return {
     members,
-    slots: unit.atlas.slots.flatMap(({ slot }) => (slots.has(slot.id) ? [slot.id] : [])),
+    slots: unit.atlas.slots.flatMap(({ data: slot }) => (slots.has(slot.id) ? [slot.id] : [])),
     minutes: stripDownMinutes(unit.atlas, stages),
     stage: [...stages].sort((a, b) => stageNumber(unit.atlas, b) - stageNumber(unit.atlas, a))[0] ?? null,
     sentence: conflictSentence(unit, members, words),
@@ -101,20 +101,20 @@ export const swapSetsOf = (unit: Unit, rule: NameRule, swapped?: Swapped): SwapS
 /** A swap with its parts by their ids and its minutes, what the parts need left out. */
 export const swapSetOf = (unit: Unit, { slots, parts, leaves }: Swap): SwapSet => {
   const all = slots.map((slot, i) => ({ of: unit.atlas.slots[slot] as CompiledSlot, parts: parts[i] as readonly number[] }));
-  const exchanged = all.filter(({ of }) => of.slot.group !== 'plate');
+  const exchanged = all.filter(({ of }) => of.data.group !== 'plate');
   return {
-    slots: all.map(({ of }) => of.slot.id),
+    slots: all.map(({ of }) => of.data.id),
     parts: exchanged.map(({ of, parts: numbers }) => ({
-      slot: of.slot.id,
+      slot: of.data.id,
       parts: numbers.flatMap((part) => of.parts[part]?.id ?? []),
       needs: [],
     })),
-    plates: all.flatMap(({ of }) => (of.slot.group === 'plate' ? [of.slot.id] : [])),
+    plates: all.flatMap(({ of }) => (of.data.group === 'plate' ? [of.data.id] : [])),
     minutes:
-      exchanged.reduce((sum, { of }) => sum + of.slot.swapMinutes, 0) +
+      exchanged.reduce((sum, { of }) => sum + of.data.swapMinutes, 0) +
       stripDownMinutes(
         unit.atlas,
-        exchanged.map(({ of }) => of.slot.stage),
+        exchanged.map(({ of }) => of.data.stage),
       ),
     work: 0,
     leaves,

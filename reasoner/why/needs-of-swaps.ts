@@ -38,7 +38,7 @@ interface Budget {
 
 const withNeeds = (unit: Unit, swap: Swap, after: Unit, judge: PairJudge, budget: Budget): SwapSet => {
   const set = swapSetOf(unit, swap);
-  const isPlate = (slot: number): boolean => unit.slots[slot]?.of.slot.group === 'plate';
+  const isPlate = (slot: number): boolean => unit.slots[slot]?.of.data.group === 'plate';
   const given = new Map(swap.slots.flatMap((slot, i) => (isPlate(slot) ? [] : [[slot, swap.parts[i] as readonly number[]] as const])));
   const bench: Bench = { unit, given, gone: new Set(swap.slots.filter(isPlate)), after, judge, budget };
   const needs = new Map([...given].map(([slot, parts]) => [slot, needsOfSlot(bench, slot, parts)]));
@@ -96,7 +96,9 @@ interface Bench {
 /** What was read of the unit's parts; of a unit as found whatever part is there is in hand. */
 const readOf = ({ atlas, sheet }: Unit): InHand =>
   inHandOf(
-    sheet.kind === 'planned' ? sheet : { ...sheet, chosen: Object.fromEntries(atlas.slots.map(({ slot }) => [slot.id, '' as PartId])) },
+    sheet.kind === 'planned'
+      ? sheet
+      : { ...sheet, chosen: Object.fromEntries(atlas.slots.map(({ data: slot }) => [slot.id, '' as PartId])) },
   );
 
 const needsOf = (bench: Bench, slot: number, part: number): readonly JointNeed[] =>
@@ -114,7 +116,7 @@ const needAt = (bench: Bench, joint: CompiledJoint, slot: number, part: number):
   // Nothing to meet: no part there, none chosen yet, or none given.
   if (gone.has(other) || replaced?.length === 0) return null;
   const onPaper = unit.sheet.kind === 'planned';
-  if (replaced === undefined && (there.absent || (onPaper && unit.sheet.chosen[there.of.slot.id] === undefined))) return null;
+  if (replaced === undefined && (there.absent || (onPaper && unit.sheet.chosen[there.of.data.id] === undefined))) return null;
   const neighbours = replaced ?? partsIn(there);
   const examples = [...new Map(neighbours.map((neighbour) => [classOfPart(unit.atlas, there.of, neighbour), neighbour])).values()];
   const told = { joint, slot: here.of, other: there.of, otherIsNew: replaced !== undefined, worksDiffer: false, found: [], minutes: 0 };

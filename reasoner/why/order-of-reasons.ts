@@ -38,7 +38,7 @@ export const kindOfReason = (unit: Found, conflict: Conflict): ReasonKind =>
 
 /** Whether an absence, an observation of a nameplate or a demand on one is among the members. */
 const restsOnAbsenceOrPlate = ({ atlas, sheet }: Found, { members }: Conflict): boolean => {
-  const plates = new Set(atlas.slots.flatMap(({ slot }) => (slot.group === 'plate' ? [slot.id] : [])));
+  const plates = new Set(atlas.slots.flatMap(({ data: slot }) => (slot.group === 'plate' ? [slot.id] : [])));
   return members.some((member) => {
     if (member.kind === 'absent') return true;
     if (member.kind === 'joint') return false;

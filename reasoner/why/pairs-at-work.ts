@@ -52,9 +52,9 @@ interface Ground {
 
 const groundOf = (atlas: CompiledAtlas, joint: CompiledJoint, inHand: InHand, stays: Stays): Ground => {
   const slots = { a: slotAt(atlas, joint.a), b: slotAt(atlas, joint.b) };
-  const operations = (atlas.atlas.operations ?? []).filter(({ slot }) => slot === slots.a.slot.id || slot === slots.b.slot.id);
-  const read = [...joint.joint.rules.flatMap(featuresOf), ...operations.flatMap(featuresOfOperation)];
-  const stayed = stays === 'neither' ? null : slots[stays].slot.id;
+  const operations = (atlas.data.operations ?? []).filter(({ slot }) => slot === slots.a.data.id || slot === slots.b.data.id);
+  const read = [...joint.data.rules.flatMap(featuresOf), ...operations.flatMap(featuresOfOperation)];
+  const stayed = stays === 'neither' ? null : slots[stays].data.id;
   const facts: InHand = new Map(
     read.flatMap((feature) => {
       const known = atlas.features.get(feature)?.slot === stayed ? inHand.get(feature) : undefined;
@@ -73,10 +73,10 @@ const groundOf = (atlas: CompiledAtlas, joint: CompiledJoint, inHand: InHand, st
 /** The class of a part among those of its slot that joints and works tell apart. */
 export const classOfPart = (atlas: CompiledAtlas, slot: CompiledSlot, part: number): number => classesOf(atlas, slot).of[part] as number;
 
-const judge = ({ joint }: CompiledJoint, { slots, operations, inHand }: Ground, one: number, other: number): PairFit => {
+const judge = ({ data: joint }: CompiledJoint, { slots, operations, inHand }: Ground, one: number, other: number): PairFit => {
   const [partA, partB] = [slots.a.parts[one], slots.b.parts[other]];
   if (partA === undefined || partB === undefined) throw new RangeError(`no part ${one} or ${other} at joint ${joint.id}`);
-  const ends = { a: slots.a.slot.id, b: slots.b.slot.id };
+  const ends = { a: slots.a.data.id, b: slots.b.data.id };
   const { fit, verdict, plans } = planWork(joint, ends, partA, partB, operations, { inHand, atMost });
   const plan = plans.find(({ allowed, after }) => allowed === 'holds' && after.verdict !== 'not known') ?? null;
   switch (verdict) {
@@ -104,7 +104,7 @@ interface Kept {
 
 const keptOf = new WeakMap<Atlas, Kept>();
 
-const keptFor = ({ atlas }: CompiledAtlas): Kept => {
+const keptFor = ({ data: atlas }: CompiledAtlas): Kept => {
   let kept = keptOf.get(atlas);
   if (kept === undefined) {
     kept = { classes: new Map(), pairs: new Map() };
@@ -128,11 +128,11 @@ const classesOf = (atlas: CompiledAtlas, slot: CompiledSlot): Classes => {
   let classes = kept.get(slot);
   if (classes === undefined) {
     const read = new Set([
-      ...atlas.atlas.joints.flatMap(({ rules }) => rules.flatMap(featuresOf)),
-      ...(atlas.atlas.operations ?? []).flatMap(featuresOfOperation),
+      ...atlas.data.joints.flatMap(({ rules }) => rules.flatMap(featuresOf)),
+      ...(atlas.data.operations ?? []).flatMap(featuresOfOperation),
     ]);
     const tables = [...read]
-      .filter((feature) => atlas.features.get(feature)?.slot === slot.slot.id)
+      .filter((feature) => atlas.features.get(feature)?.slot === slot.data.id)
       .map((feature) => slot.factsOf(feature));
     classes = refine(slot.parts.length, tables);
     kept.set(slot, classes);

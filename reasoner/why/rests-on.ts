@@ -27,7 +27,7 @@ export const entriesRulingOut = (unit: Unit, rule: NameRule): Observation[] =>
 export const entriesThatNarrow = (unit: Unit): Observation[] => {
   const labelOf = labelsOf(unit);
   return unit.slots.flatMap(({ groups, observations, of, readings }) => {
-    if (observations.length === 0 || of.slot.group === 'plate') return observations;
+    if (observations.length === 0 || of.data.group === 'plate') return observations;
     const could = alone(groups);
     for (const { labels, tellsOfWork } of readings) if (tellsOfWork) for (const label of labels) could.add(label);
     return observations.filter(({ id }) => could.has(labelOf.get(id) as number));
@@ -41,7 +41,7 @@ const entriesThatCould = (unit: Unit, rule: NameRule): Observation[] => {
     const { of, observations, absent } = slot;
     const demand = rule.demands[of.number] ?? null;
     // Of a plate nothing is said by its listed parts alone.
-    if (demand === null || rule.open.has(of.number) || rule.anyOf !== null || of.slot.group === 'plate') return [];
+    if (demand === null || rule.open.has(of.number) || rule.anyOf !== null || of.data.group === 'plate') return [];
     if (observations.length === 0 && !absent) return [];
     const allowed = [...allowedIn(slot, demand).keys()].map((group) => slot.groups[group] as Group);
     return allowed.some((group) => !isExcluded(group)) ? [] : [alone(allowed)];

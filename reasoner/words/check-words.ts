@@ -8,7 +8,7 @@ import { optionName, seenPhrase } from './phrases.ts';
 
 /** Where to look, with what and when: `Measure the inducer diameter of the compressor wheel with a caliper, compressor housing off.` */
 export const howToTake = (atlas: CompiledAtlas, slot: CompiledSlot, feature: Feature, check: Pick<Check, 'opening'>): string => {
-  const where = `the ${feature.name} of the ${slot.slot.name}`;
+  const where = `the ${feature.name} of the ${slot.data.name}`;
   const stage = atlas.stages.get(feature.stage)?.name ?? feature.stage;
   const opening = check.opening.flatMap((id) =>
     id === feature.stage || atlas.stages.get(id)?.minutes === 0 ? [] : [atlas.stages.get(id)?.name ?? id],
@@ -23,7 +23,7 @@ export const howToReadAgain = (slot: CompiledSlot, feature: Feature, entries: re
 
 /** Entries of one feature: `the blade count of the turbine wheel, entered as 11 blades`. */
 export const entryPhrase = (slot: CompiledSlot, feature: Feature, entries: readonly Observation[]): string =>
-  `the ${feature.name} of the ${slot.slot.name}, entered as ${list([...new Set(entries.map((entry) => enteredAs(feature, entry)))])}`;
+  `the ${feature.name} of the ${slot.data.name}, entered as ${list([...new Set(entries.map((entry) => enteredAs(feature, entry)))])}`;
 
 /** The value alone: its feature was named before it. */
 const enteredAs = (feature: Feature, entry: Observation): string => {

@@ -73,7 +73,7 @@ const notKnown = (unit: Unit, spoken: string, reading: Reading): string => {
     const maker = makerName(unit, reading);
     return `Whether “${spoken}” is a name of ${maker} is not known: the atlas lists no such model, and knows no rule by which ${maker} makes its names.`;
   }
-  const unruled = unit.atlas.atlas.makers.filter(({ grammar }) => grammar === null).map(({ name }) => name);
+  const unruled = unit.atlas.data.makers.filter(({ grammar }) => grammar === null).map(({ name }) => name);
   return `Whether “${spoken}” is a name is not known: no rule of names the atlas knows reads it, and it knows none of ${list(unruled, 'or')}.`;
 };
 
@@ -97,7 +97,7 @@ const statusWords: Readonly<Record<Status, string>> = { stands: 'stands', open: 
 
 /** N2: what looking could settle, and what the atlas itself lacks (A7). */
 const openBecause = (unit: Unit, answer: NameAnswer | null): string[] => {
-  const named = (slots: readonly SlotId[]) => slots.map((id) => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id);
+  const named = (slots: readonly SlotId[]) => slots.map((id) => unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id);
   const unsettled = named(answer?.unsettled ?? []);
   return [
     ...(unsettled.length === 0
@@ -124,7 +124,7 @@ export const restsOnSentence = (unit: Unit, spoken: string, entries: readonly Ob
 
 /** `the turbine wheel has 11 blades` */
 const readingPhrase = (unit: Unit, entry: Observation): string => {
-  const slot = unit.atlas.atlas.slots.find(({ id }) => id === entry.slot)?.name ?? entry.slot;
+  const slot = unit.atlas.data.slots.find(({ id }) => id === entry.slot)?.name ?? entry.slot;
   return `the ${slot} has ${hasPhrase(unit.atlas.features.get(entry.feature) as Feature, entry)}`;
 };
 
@@ -147,7 +147,7 @@ export const promiseSentence = (
   alternatives: readonly Pick<Observation, 'value' | 'sure'>[],
   truth: Truth,
 ): string => {
-  const slot = unit.atlas.atlas.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
+  const slot = unit.atlas.data.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
   const what = list(
     alternatives.map((each) => hasPhrase(feature, each)),
     'or',

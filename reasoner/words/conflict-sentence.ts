@@ -30,7 +30,7 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
   const joints = members.flatMap((member) => (member.kind === 'joint' ? [member.joint] : []));
   const [first] = pieces;
   if (joints.length === 0 && pieces.length === 1 && first) return singleSlot(unit, first, name);
-  const jointNames = joints.map((id) => unit.atlas.joints.find(({ joint }) => joint.id === id)?.joint.name ?? id);
+  const jointNames = joints.map((id) => unit.atlas.joints.find(({ data: joint }) => joint.id === id)?.data.name ?? id);
   const demanded = pieces.filter((piece) => piece.demanded);
   if (name !== null && name.oneOf !== null && demanded.length > 1) return noneHasAll(unit, pieces, jointNames, name.oneOf);
   const touched = new Set(pieces.map(({ slot }) => slot.number));
@@ -40,7 +40,7 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
     ...pieces.filter(({ observations }) => observations.length > 0),
     ...pieces.filter(({ observations }) => observations.length === 0),
   ];
-  const parts = [...told.map((piece) => partPhrase(unit, piece, name)), ...bare.map((slot) => `listed ${slot.slot.name}`)];
+  const parts = [...told.map((piece) => partPhrase(unit, piece, name)), ...bare.map((slot) => `listed ${slot.data.name}`)];
   const where = jointNames.length === 0 ? '' : ` (${jointNames.join(', ')})`;
   // J1: where something could be done to either part, it would not help.
   const work = joints.some((id) => isWorkedAt(unit, id)) ? ', machined or not' : '';
@@ -50,7 +50,7 @@ export const conflictSentence = (unit: Unit, members: readonly Member[], name: N
 };
 
 const isWorkedAt = (unit: Unit, joint: string): boolean =>
-  unit.atlas.found().worked.some((meeting) => unit.atlas.joints[meeting.joint]?.joint.id === joint);
+  unit.atlas.found().worked.some((meeting) => unit.atlas.joints[meeting.joint]?.data.id === joint);
 
 /** O2: whether an operation could change what was read of some part. */
 const isWorked = ({ slot, observations }: Piece): boolean => observations.some((observation) => slot.foundOf(observation.feature).worked);
@@ -59,8 +59,8 @@ const isWorked = ({ slot, observations }: Piece): boolean => observations.some((
 const noneHasAll = (unit: Unit, pieces: readonly Piece[], jointNames: readonly string[], oneOf: string): string => {
   const phrases = pieces.map(({ slot, observations, absent }) => {
     const seen = list(observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
-    const part = `a ${slot.slot.name}`;
-    return absent ? `no ${slot.slot.name}` : seen === '' ? part : `${part} with ${seen}`;
+    const part = `a ${slot.data.name}`;
+    return absent ? `no ${slot.data.name}` : seen === '' ? part : `${part} with ${seen}`;
   });
   const joints = jointNames.length === 0 ? '' : ` that go together (${jointNames.join(', ')})`;
   return `No ${oneOf} has ${list(phrases)}${joints}.`;
@@ -91,18 +91,18 @@ const piecesOf = (unit: Unit, members: readonly Member[]): Piece[] => {
     }
   }
   return unit.atlas.slots.flatMap((slot) => {
-    const found = bySlot.get(slot.slot.id);
+    const found = bySlot.get(slot.data.id);
     return found ? [{ slot, ...found }] : [];
   });
 };
 
 const jointSlots = (atlas: CompiledAtlas, ids: readonly string[]): CompiledSlot[] => {
-  const numbers = new Set(atlas.joints.flatMap(({ joint, a, b }) => (ids.includes(joint.id) ? [a, b] : [])));
+  const numbers = new Set(atlas.joints.flatMap(({ data: joint, a, b }) => (ids.includes(joint.id) ? [a, b] : [])));
   return atlas.slots.filter(({ number }) => numbers.has(number));
 };
 
 const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
-  const slot = piece.slot.slot.name;
+  const slot = piece.slot.data.name;
   if (piece.absent) return name ? `There is no ${slot} with the unit, and ${name.text} has one.` : `There is no ${slot} with the unit.`;
   const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
   const like = `is like that${isWorked(piece) ? ', machined or not' : ''}`;
@@ -121,7 +121,7 @@ const singleSlot = (unit: Unit, piece: Piece, name: NameInWords | null): string 
 
 /** What a conflict says of one slot's part, to stand after "no" or "any": `listed shaft with a left-hand stub thread`. */
 const partPhrase = (unit: Unit, piece: Piece, name: NameInWords | null): string => {
-  const slot = piece.slot.slot.name;
+  const slot = piece.slot.data.name;
   if (piece.absent) return `missing ${slot}`;
   const seen = list(piece.observations.map((observation) => hasPhrase(feature(unit, observation.feature), observation)));
   if (piece.demanded && name) return `${slot} listed for ${name.text}${seen === '' ? '' : ` that has ${seen}`}`;

@@ -8,7 +8,7 @@ import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { feature } from './conflict-sentence.ts';
 import { hasPhrase } from './has-phrase.ts';
 
-const slotName = (unit: Unit, id: string): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+const slotName = (unit: Unit, id: string): string => unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
 
 /** O1: what became of something that was only told, where what was seen says. */
 export const toldSentence = (unit: Unit, observation: Observation, truth: Exclude<Truth, 'not known'>): string => {
@@ -18,7 +18,7 @@ export const toldSentence = (unit: Unit, observation: Observation, truth: Exclud
 
 /** O1: everything told of which nothing seen says either, slot by slot. */
 export const unconfirmedSentence = (unit: Unit, told: readonly Observation[]): string => {
-  const slots = unit.atlas.atlas.slots.flatMap(({ id, name }) => {
+  const slots = unit.atlas.data.slots.flatMap(({ id, name }) => {
     const own = told.filter(({ slot }) => slot === id).map((observation) => hasPhrase(feature(unit, observation.feature), observation));
     return own.length === 0 ? [] : [`that the ${name} has ${list(own)}`];
   });
@@ -26,7 +26,7 @@ export const unconfirmedSentence = (unit: Unit, told: readonly Observation[]): s
 };
 
 export const unlistedSentence = (slot: UnitSlot): string =>
-  `No ${slot.of.slot.name} in the atlas has everything that was seen on this one (${slot.of.parts.length} are listed): it is a part the atlas does not list, or an entry is wrong.`;
+  `No ${slot.of.data.name} in the atlas has everything that was seen on this one (${slot.of.parts.length} are listed): it is a part the atlas does not list, or an entry is wrong.`;
 
 type MarkReading = Exclude<Extract<Finding, { kind: 'mark' }>['reading'], 'maker’s plate on a pattern part'>;
 
@@ -45,11 +45,11 @@ export const markSentence = (
   const which = list(parts.length > 3 ? [...named, `one of ${parts.length - 3} others`] : named, 'or');
   switch (reading) {
     case 'maker’s name on a pattern part':
-      return `But for ${seen} this ${slot.of.slot.name} is ${which}, a pattern part the atlas knows only without a maker’s name. A pattern part that bears a maker’s name is counterfeit, not merely non-genuine; only the maker can settle whose it is.`;
+      return `But for ${seen} this ${slot.of.data.name} is ${which}, a pattern part the atlas knows only without a maker’s name. A pattern part that bears a maker’s name is counterfeit, not merely non-genuine; only the maker can settle whose it is.`;
     case 'no name where the maker casts one':
-      return `But for ${seen} this ${slot.of.slot.name} is ${which}, which the maker always marks.`;
+      return `But for ${seen} this ${slot.of.data.name} is ${which}, which the maker always marks.`;
     case 'other letters':
-      return `But for ${seen} this ${slot.of.slot.name} is ${which}.`;
+      return `But for ${seen} this ${slot.of.data.name} is ${which}.`;
   }
 };
 
@@ -64,7 +64,7 @@ export const rivetedSentence = (unit: Unit, { slot, makers }: PlateOnPattern): s
 
 /** O5 */
 export const plateSentence = (unit: Unit, conflict: Conflict, seen: readonly Observation[]): string => {
-  const plate = unit.atlas.slots.find(({ slot }) => slot.group === 'plate')?.slot;
+  const plate = unit.atlas.slots.find(({ data: slot }) => slot.group === 'plate')?.data;
   const onPlate = seen.filter(({ slot }) => slot === plate?.id);
   const phrases = onPlate.map((observation) => hasPhrase(feature(unit, observation.feature), observation));
   if (onPlate.length === seen.length && conflict.slots.length === 1) {

@@ -2,7 +2,7 @@ import type { Fact, Feature } from '../atlas/atlas.ts';
 import { reach, size } from '../plain/sizes.ts';
 import { list, singular, withArticle } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
-import { countsText, optionName, spansText, unitOf } from './phrases.ts';
+import { countsText, optionName, spansText, unitSign } from './phrases.ts';
 
 /** What was seen, to stand after "the turbine wheel has" or "a listed turbine wheel with": `11 blades`, `an inducer diameter of 41.2 mm (±0.04)`, `no water ports`. */
 export const hasPhrase = (feature: Feature, observation: Pick<Observation, 'value' | 'sure'>): string => {
@@ -13,7 +13,7 @@ export const hasPhrase = (feature: Feature, observation: Pick<Observation, 'valu
       return counted(feature, from === to ? `${from}` : `${from} ${to === from + 1 ? 'or' : 'to'} ${to}`);
     }
     case 'measure':
-      return `${withArticle(feature.name)} of ${size(value.value)}${unitOf(feature)}${sure.kind === 'measured' ? ` (±${reach(sure.u)})` : ''}`;
+      return `${withArticle(feature.name)} of ${size(value.value)}${unitSign(feature)}${sure.kind === 'measured' ? ` (±${reach(sure.u)})` : ''}`;
     case 'choice':
       return chosen(feature, value.option);
     case 'presence':
@@ -31,7 +31,7 @@ export const hasOneOf = (feature: Feature, facts: readonly Fact[]): string => {
     case 'count':
       return counted(feature, countsText(known));
     case 'measure':
-      return `${withArticle(feature.name)} of ${spansText(known)}${unitOf(feature)}`;
+      return `${withArticle(feature.name)} of ${spansText(known)}${unitSign(feature)}`;
     case 'choice':
       return either(known.flatMap((fact) => (fact.kind === 'choice' ? fact.anyOf.map((option) => chosen(feature, option)) : [])));
     case 'presence':

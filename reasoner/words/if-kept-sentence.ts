@@ -15,7 +15,7 @@ export const ifKeptSentence = (
   { honest, claim, left, fit }: Pick<IfKept, 'honest' | 'left' | 'fit'> & { readonly claim: ClaimAnswer | null },
 ): string => {
   const seen = hasPhrase(atlas.features.get(kept.feature) as Feature, kept);
-  const slot = atlas.atlas.slots.find(({ id }) => id === kept.slot)?.name ?? kept.slot;
+  const slot = atlas.data.slots.find(({ id }) => id === kept.slot)?.name ?? kept.slot;
   const means = [
     ...(fit === null ? [] : [`what is chosen ${fits[fit]}`]),
     ...(claim === null ? [] : [`${spoken(atlas, claim)} ${statuses[claim.status]}`]),

@@ -12,7 +12,7 @@ import { hasPhrase } from './has-phrase.ts';
 export const machinedSentence = (unit: Unit, slot: UnitSlot, told: MachinedCandidate['told']): string => {
   const parts = partsIn(slot).map((part) => slot.of.parts[part] as Part);
   const [only] = parts;
-  const name = `The ${slot.of.slot.name}`;
+  const name = `The ${slot.of.data.name}`;
   const what =
     parts.length === 1 && only !== undefined
       ? `${name} is ${withArticle(only.name)}, machined`
@@ -43,13 +43,13 @@ const byOperations = (told: MachinedCandidate['told']) => {
 
 /** J1: that one of two parts was machined, or that this one was, because as made nothing that is left goes together. */
 export const machinedAtJointSentence = (unit: Unit, { joint, slots, operations }: MachinedAtJoint): string => {
-  const names = slots.map((id) => `the ${unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id}`);
+  const names = slots.map((id) => `the ${unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id}`);
   const who = slots.length === 1 ? `${capital(names[0] ?? '')} was machined` : `${capital(list(names, 'or'))} was machined, or both`;
-  const where = unit.atlas.joints.find((each) => each.joint.id === joint)?.joint.name ?? joint;
+  const where = unit.atlas.joints.find((each) => each.data.id === joint)?.data.name ?? joint;
   return `${who}: as made, nothing that is left fits at the joint ${where}; ${operationNames(unit, operations)} could have made it fit.${turning(unit, operations)}`;
 };
 
-const operationsOf = (unit: Unit, ids: readonly OperationId[]) => (unit.atlas.atlas.operations ?? []).filter(({ id }) => ids.includes(id));
+const operationsOf = (unit: Unit, ids: readonly OperationId[]) => (unit.atlas.data.operations ?? []).filter(({ id }) => ids.includes(id));
 
 const operationNames = (unit: Unit, ids: readonly OperationId[]): string =>
   list([...new Set(operationsOf(unit, ids).map(({ name }) => `“${name}”`))], 'or');

@@ -7,7 +7,7 @@ import type { JointNeed } from '../unit/joint-need.ts';
 
 /** What a replacement needs at one joint, in a whole sentence: the joint, what is to be done, on which part, and how long it takes (S1). */
 export const needSentence = (atlas: CompiledAtlas, need: JointNeed): string => {
-  const joint = capital(need.joint.joint.name);
+  const joint = capital(need.joint.data.name);
   const [best] = need.found;
   switch (need.fit) {
     case 'drops in':
@@ -16,14 +16,14 @@ export const needSentence = (atlas: CompiledAtlas, need: JointNeed): string => {
       return `${joint} goes together for some pairs only: measure both parts and choose${orWork(atlas, need, best)}.`;
     case 'after work':
       return need.worksDiffer
-        ? `${joint} goes together after work with every ${need.other.slot.name} it may be; which work, depends on that. The least is to ${worksIn(atlas, need, best)}.`
+        ? `${joint} goes together after work with every ${need.other.data.name} it may be; which work, depends on that. The least is to ${worksIn(atlas, need, best)}.`
         : `${joint} goes together after work: ${worksIn(atlas, need, best)}.`;
     case 'depends':
-      return `${joint}: it depends on which ${need.other.slot.name} the unit has; ${list(
+      return `${joint}: it depends on which ${need.other.data.name} the unit has; ${list(
         need.found.map((fit, i) => `with ${i === 0 ? 'some' : 'others'} it ${dependingOn(atlas, need, fit)}`),
       )}.`;
     case 'not known':
-      return `Whether ${need.joint.joint.name} goes together is not known: ${need.inDoubt ? `the ${need.other.slot.name} is in doubt` : missingIn(atlas, best)}.`;
+      return `Whether ${need.joint.data.name} goes together is not known: ${need.inDoubt ? `the ${need.other.data.name} is in doubt` : missingIn(atlas, best)}.`;
     case 'not looked into':
       return `${joint} was not looked into: too many parts may be there.`;
     case 'will not fit':
@@ -55,10 +55,10 @@ const worksIn = (atlas: CompiledAtlas, need: JointNeed, fit: PairFit | undefined
 /** `open the backplate recess on the new compressor housing, 45 min`. */
 const planPhrase = (atlas: CompiledAtlas, { slot, other, otherIsNew }: JointNeed, { works, after }: WorkPlan): string => {
   const done = works.map((work) => {
-    const name = atlas.atlas.operations?.find(({ id }) => id === work.operation)?.name ?? work.operation;
-    const isNew = work.slot === slot.slot.id || otherIsNew;
-    const on = work.slot === slot.slot.id ? slot : other;
-    return `${name} on the ${isNew ? 'new ' : ''}${on.slot.name}, ${Math.round(work.hours * 60)} min`;
+    const name = atlas.data.operations?.find(({ id }) => id === work.operation)?.name ?? work.operation;
+    const isNew = work.slot === slot.data.id || otherIsNew;
+    const on = work.slot === slot.data.id ? slot : other;
+    return `${name} on the ${isNew ? 'new ' : ''}${on.data.name}, ${Math.round(work.hours * 60)} min`;
   });
   return `${list(done)}${after.verdict === 'after work' ? ', then measure both parts and choose' : ''}`;
 };
@@ -70,6 +70,6 @@ const missingIn = (atlas: CompiledAtlas, fit: PairFit | undefined): string => {
 
 const ofSlot = (atlas: CompiledAtlas, id: FeatureId): string => {
   const feature = atlas.features.get(id);
-  const slot = atlas.atlas.slots.find((each) => each.id === feature?.slot);
+  const slot = atlas.data.slots.find((each) => each.id === feature?.slot);
   return feature && slot ? `the ${slot.name}’s ${feature.name}` : id;
 };

@@ -3,7 +3,7 @@ import { reach, size } from '../plain/sizes.ts';
 import { list, singular } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
 
-export const unitOf = (feature: Feature): string =>
+export const unitSign = (feature: Feature): string =>
   feature.unit === 'mm' ? ' mm' : feature.unit === 'deg' ? '°' : feature.unit ? ` ${feature.unit}` : '';
 
 /** A count with what is counted: `11 blades`, `year made 1996`. */
@@ -21,7 +21,7 @@ export const seenPhrase = (feature: Feature, observation: Pick<Observation, 'val
     case 'count':
       return counted(feature, value.from, value.to).replace(' to ', value.to === value.from + 1 ? ' or ' : ' to ');
     case 'measure':
-      return `${feature.name} ${size(value.value)}${unitOf(feature)}${sure.kind === 'measured' ? ` (±${reach(sure.u)})` : ''}`;
+      return `${feature.name} ${size(value.value)}${unitSign(feature)}${sure.kind === 'measured' ? ` (±${reach(sure.u)})` : ''}`;
     case 'choice':
       return `${optionName(feature, value.option)} as its ${feature.name}`;
     case 'presence':
@@ -47,7 +47,7 @@ export const factsPhrase = (feature: Feature, facts: readonly Fact[]): string =>
       return `${counts} ${counts === '1' ? singular(feature.unit) : feature.unit}`;
     }
     case 'measure':
-      return `${feature.name} ${spansText(known)}${unitOf(feature)}`;
+      return `${feature.name} ${spansText(known)}${unitSign(feature)}`;
     case 'choice': {
       for (const fact of known) if (fact.kind === 'choice') for (const option of fact.anyOf) phrases.add(optionName(feature, option));
       return `${list([...phrases], 'or')} as its ${feature.name}`;

@@ -11,7 +11,7 @@ import { hasPhrase } from './has-phrase.ts';
 /** O5: what of the plate does not agree with what, in one sentence. */
 export const disagreementSentence = (atlas: CompiledAtlas, sheet: Sheet, of: PlateDisagreement): string => {
   const maker = (id: MakerId): string => atlas.makers.get(id)?.name ?? id;
-  const slot = (id: SlotId): string => atlas.atlas.slots.find((one) => one.id === id)?.name ?? id;
+  const slot = (id: SlotId): string => atlas.data.slots.find((one) => one.id === id)?.name ?? id;
   const seen = (id: ObservationId): Observation | undefined => sheet.observations.find((one) => one.id === id);
   const says = (id: ObservationId | undefined): string => {
     const observation = id === undefined ? undefined : seen(id);

@@ -68,7 +68,7 @@ const limitOf = (honest: readonly NameAnswer[], plate: boolean): string => {
     : 'a pattern part the atlas does not know cannot be excluded by eye, and there is no plate for the maker to confirm';
 };
 
-const hasPlate = ({ slots }: Unit): boolean => slots.some(({ of, absent }) => of.slot.group === 'plate' && !absent);
+const hasPlate = ({ slots }: Unit): boolean => slots.some(({ of, absent }) => of.data.group === 'plate' && !absent);
 
 /** Rungs whose name says nothing of some part, so that each part that is known is told by itself. */
 const leavesParts: ReadonlySet<Rung> = new Set<Rung>(['core', 'pattern core', 'pattern family', 'family parts', 'parts']);
@@ -154,7 +154,7 @@ const ownerOf = (
   return {
     maker,
     only:
-      parts.length === 1 && parts[0] !== undefined ? `${parts[0].name}${isMachined(findings, slot.of.slot.id) ? ', machined' : ''}` : null,
+      parts.length === 1 && parts[0] !== undefined ? `${parts[0].name}${isMachined(findings, slot.of.data.id) ? ', machined' : ''}` : null,
     because: slot.observations.map(({ id }) => ({ kind: 'observation', observation: id })),
   };
 };
@@ -166,7 +166,7 @@ const partClauses = (unit: Unit, findings: readonly Finding[]): Clause[] => {
     const owner = ownerOf(slot, findings);
     if (owner === null) continue;
     const known = owners.get(owner.maker) ?? { parts: [], because: [] };
-    known.parts.push(`${slot.of.slot.name}${owner.maker === null || owner.only === null ? '' : ` (${owner.only})`}`);
+    known.parts.push(`${slot.of.data.name}${owner.maker === null || owner.only === null ? '' : ` (${owner.only})`}`);
     known.because.push(...owner.because);
     owners.set(owner.maker, known);
   }
@@ -192,9 +192,9 @@ const partClauses = (unit: Unit, findings: readonly Finding[]): Clause[] => {
 const heldClauses = (unit: Unit, name: Name, findings: readonly Finding[]): Clause[] =>
   unit.slots.flatMap((slot) => {
     const owner = ownerOf(slot, findings);
-    const spoken = name.housings.some((housing) => housing.slot === slot.of.slot.id);
+    const spoken = name.housings.some((housing) => housing.slot === slot.of.data.id);
     if (owner === null || owner.maker === makerOfParts(unit, name) || spoken) return [];
-    const what = withArticle(slot.of.slot.name);
+    const what = withArticle(slot.of.data.name);
     const whose = owner.maker === null ? 'that bears no maker’s name' : `made by ${makerName(unit, owner.maker)}`;
     return [{ text: `This unit holds ${what} ${whose}.`, because: owner.because }];
   });
@@ -206,7 +206,7 @@ const makerOfParts = ({ atlas }: Unit, { maker, rung, models, family }: Name): M
   return of === null ? null : (atlas.families.get(of)?.maker ?? null);
 };
 
-const slotName = (unit: Unit, id: SlotId): string => unit.atlas.atlas.slots.find((slot) => slot.id === id)?.name ?? id;
+const slotName = (unit: Unit, id: SlotId): string => unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
 const makerName = (unit: Unit, maker: MakerId): string => unit.atlas.makers.get(maker)?.name ?? maker;
 const makerNames = (unit: Unit, makers: readonly MakerId[]): string =>
   list(
@@ -260,9 +260,9 @@ const whileOpen = (unit: Unit, { unsettled, lacks }: NameAnswer): string => {
   if (unsettled.length > 4) return 'before its open slots are settled';
   if (unsettled.length > 0)
     return `before its ${list(unsettled.map((id) => slotName(unit, id)))} ${unsettled.length === 1 ? 'is' : 'are'} settled`;
-  const plates = unit.slots.filter(({ of, unlisted }) => unlisted !== null && lacks.includes(of.slot.id));
+  const plates = unit.slots.filter(({ of, unlisted }) => unlisted !== null && lacks.includes(of.data.id));
   return plates.length === lacks.length && plates.length > 0
-    ? `before the maker has confirmed its ${list(plates.map(({ of }) => of.slot.name))}`
+    ? `before the maker has confirmed its ${list(plates.map(({ of }) => of.data.name))}`
     : `while ${list(lacksPhrases(unit, lacks))}`;
 };
 
@@ -322,9 +322,9 @@ const aboutMarks = ({ unit, honest }: Told): Clause[] => {
       const maker = observation.value.kind === 'mark' ? makerOfMark(unit.atlas, slot, observation) : null;
       if (maker === null || carried.has(maker) || whole.has(maker)) continue;
       // Of a plate on a nameless part the clause about that part speaks.
-      if (slot.of.slot.group === 'plate' && riveted?.makers.includes(maker)) continue;
+      if (slot.of.data.group === 'plate' && riveted?.makers.includes(maker)) continue;
       const known = clauses.get(maker) ?? { slots: [], because: [] };
-      known.slots.push(slot.of.slot.name);
+      known.slots.push(slot.of.data.name);
       known.because.push({ kind: 'observation', observation: observation.id });
       clauses.set(maker, known);
     }
@@ -388,7 +388,7 @@ const aboutPatterns = ({ unit, honest, findings }: Told): Clause[] => {
     const because = slot.observations.flatMap(({ id, value }): Reason[] =>
       value.kind === 'mark' && value.text === null ? [{ kind: 'observation', observation: id }] : [],
     );
-    return because.length === 0 ? [] : [{ name: slot.of.slot.name, because }];
+    return because.length === 0 ? [] : [{ name: slot.of.data.name, because }];
   });
   if (bare.length === 0) return [];
   const names = list(bare.map(({ name }) => name));

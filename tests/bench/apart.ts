@@ -60,7 +60,7 @@ const apartOf = (atlas: CompiledAtlas, subjects: readonly SubjectRef[]): Apart =
   return apart;
 };
 
-const drawGroup = ({ atlas }: CompiledAtlas, kind: 'family' | 'model', size: number, dice: Dice): SubjectRef[] => {
+const drawGroup = ({ data: atlas }: CompiledAtlas, kind: 'family' | 'model', size: number, dice: Dice): SubjectRef[] => {
   const left = (kind === 'family' ? atlas.families : atlas.models).map(({ id }) => id);
   return Array.from({ length: size }, () => ({ kind, id: left.splice(dice.whole(0, left.length - 1), 1)[0] }) as SubjectRef);
 };

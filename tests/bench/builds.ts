@@ -42,7 +42,7 @@ export const fitsOfOnePart = async ({ desk, atlas }: DemoDesk): Promise<void> =>
 const judgeAll = (atlas: CompiledAtlas, part: PartId): number => {
   const number = atlas.slotNumber.get(atlas.parts.get(part)?.slot as SlotId);
   let fits = 0;
-  for (const { joint, a, b } of atlas.joints) {
+  for (const { data: joint, a, b } of atlas.joints) {
     if (a !== number && b !== number) continue;
     for (const other of atlas.slots[a === number ? b : a]?.parts ?? [])
       if (fitOf(atlas, joint.id, part, other.id).verdict !== 'will not fit') fits += 1;

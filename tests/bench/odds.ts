@@ -134,7 +134,7 @@ const asItGrows = async (atlas: Atlas, sheets: readonly Sheet[], scales: readonl
     const naive = times > mostNaive ? null : (await timed(1, () => naiveRanking(larger, untouched))).cpu;
     rows.push({
       times,
-      models: larger.atlas.models.length,
+      models: larger.data.models.length,
       names: targets.all.length,
       ground,
       first,
@@ -203,8 +203,8 @@ const naiveRanking = (atlas: CompiledAtlas, sheet: Sheet): Float64Array => {
   const slots = atlas.slots.map((slot) =>
     slotLikelihood(
       atlas,
-      slotGround(built, slot, sheet.absent.includes(slot.slot.id)),
-      seen.filter((observation) => observation.slot === slot.slot.id),
+      slotGround(built, slot, sheet.absent.includes(slot.data.id)),
+      seen.filter((observation) => observation.slot === slot.data.id),
       startingAssumptions,
     ),
   );

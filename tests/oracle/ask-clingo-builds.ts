@@ -26,7 +26,7 @@ export type Weights = Readonly<Record<Axis, number>>;
  * atlases in which no work at one joint touches another, without chains, and with every price known; nothing is left open.
  */
 export const buildProgram = (atlas: CompiledAtlas, sheet: Sheet, constraints: BuildConstraints): string => {
-  const { slots, parts, operations = [], rates = [] } = atlas.atlas;
+  const { slots, parts, operations = [], rates = [] } = atlas.data;
   const stock = new Set(constraints.stock);
   const prices = new Map(rates[0]?.parts.map(({ part, price }) => [part, price]));
   const number = new Map<PartId, number>(parts.map((part, i) => [part.id, i]));
@@ -47,7 +47,7 @@ export const buildProgram = (atlas: CompiledAtlas, sheet: Sheet, constraints: Bu
       lines.push(`part(${s},${number.get(part.id)}). price(${number.get(part.id)},${Math.round(price)}).`);
     }
   });
-  for (const { joint, a, b, number: j } of atlas.joints) {
+  for (const { data: joint, a, b, number: j } of atlas.joints) {
     if (!filled[a] || !filled[b]) continue;
     lines.push(`joint(${j},${a},${b}).`);
     const ends = { a: slots[a]?.id as SlotId, b: slots[b]?.id as SlotId };
@@ -119,7 +119,7 @@ interface Ranked {
 const namesFor = (atlas: CompiledAtlas): Ranked[] => {
   const housings = housingSlots(atlas);
   const asksOfCore = (demands: NameRule['demands']) =>
-    demands.some((demand, s) => demand !== null && atlas.slots[s]?.slot.group === 'core');
+    demands.some((demand, s) => demand !== null && atlas.slots[s]?.data.group === 'core');
   /** The parts that do not rule a name out in a slot: of an open-ended list all but those known not to belong (A7). */
   const possibleIn = ({ demands, open }: NameRule, s: number): NameRule['demands'][number] => {
     const [demand, barred] = [demands[s] ?? null, open.get(s)];
@@ -197,7 +197,7 @@ export const bestByClingo = async (
   order: readonly Axis[],
 ): Promise<Weights | null> => {
   const program = buildProgram(atlas, sheet, constraints);
-  const hourly = atlas.atlas.rates?.[0]?.hour ?? 0;
+  const hourly = atlas.data.rates?.[0]?.hour ?? 0;
   const goals = order.map((axis, i) => sums[axis](hourly, order.length - i)).join('\n');
   const best = (await answerSets(`${program}\n${goals}`)).at(-1);
   if (best === undefined) return null;

@@ -29,7 +29,7 @@ export interface EveryBuild {
 
 /** Every build within the constraints, found by trying everything: every part in every slot, every order of works at every joint. */
 export const everyBuild = (atlas: CompiledAtlas, { sheet, constraints }: BuildCase): EveryBuild[] => {
-  const { slots, parts, operations = [], chains = [], rates = [] } = atlas.atlas;
+  const { slots, parts, operations = [], chains = [], rates = [] } = atlas.data;
   const stock = new Set(constraints.stock);
   const [prices] = rates;
   let fillings: Record<SlotId, PartId>[] = [{ ...sheet.chosen }];
@@ -64,7 +64,7 @@ export const everyBuild = (atlas: CompiledAtlas, { sheet, constraints }: BuildCa
     const [best] = plan.names.filter(({ name }) => name.id === plan.honest[0]);
     if (best === undefined) throw new Error('no name stands');
     const partIn = (slot: SlotId | undefined) => (slot === undefined ? undefined : atlas.parts.get(chosen[slot] as PartId));
-    const joints = atlas.joints.flatMap(({ joint, a, b }) => {
+    const joints = atlas.joints.flatMap(({ data: joint, a, b }) => {
       const ends = { a: slots[a]?.id as SlotId, b: slots[b]?.id as SlotId };
       const [one, other] = [partIn(ends.a), partIn(ends.b)];
       return one && other ? [{ joint, ends, one, other }] : [];

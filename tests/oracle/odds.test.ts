@@ -76,7 +76,7 @@ const compare = ({ atlas, sheet, assumptions }: OddsCase): string[] => {
   const dropsOf = (of: (each: Weighed) => boolean) =>
     new Map<FeatureId, number>(weighed.filter(of).map(({ feature, drop }) => [feature.id, drop]));
   const parts = new Map<SlotId, Map<PartId | 'unlisted', number>>(
-    ground.atlas.slots.map(({ slot, parts: own, number }) => [
+    ground.atlas.slots.map(({ data: slot, parts: own, number }) => [
       slot.id,
       new Map([...partChances(posterior, number)].map((chance, at) => [own[at]?.id ?? 'unlisted', chance])),
     ]),

@@ -87,7 +87,7 @@ const minutesOf = (atlas: CompiledAtlas, sheet: Sheet, { feature }: Weighed): nu
   const reach = (stage: string): number => {
     if (reached.has(stage)) return 0;
     reached.add(stage);
-    const found = atlas.atlas.stages.find(({ id }) => id === stage);
+    const found = atlas.data.stages.find(({ id }) => id === stage);
     return (found?.minutes ?? 0) + (found?.after ?? []).reduce((sum, before) => sum + reach(before), 0);
   };
   for (const { feature: id, sure } of sheet.observations) if (sure.kind !== 'told') reach(atlas.features.get(id)?.stage as string);

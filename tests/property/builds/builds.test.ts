@@ -68,7 +68,7 @@ describe('[F4] builds on paper', () => {
         if (answer.verdict === 'after work') {
           const choosing = [
             ...answer.joints.flatMap(({ joint, after }) =>
-              after.verdict === 'after work' ? (compiled.joints.find((each) => each.joint.id === joint)?.joint.name ?? []) : [],
+              after.verdict === 'after work' ? (compiled.joints.find((each) => each.data.id === joint)?.data.name ?? []) : [],
             ),
             ...answer.chains.flatMap(({ name, after }) => (after.verdict === 'after work' ? name : [])),
           ];

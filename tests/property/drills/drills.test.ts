@@ -170,7 +170,7 @@ describe('what is right, by the reasoner’s public answers', () => {
           const part = unit.parts[number] ?? null;
           return part === null ? null : (demo.slots[number]?.parts[part] ?? null);
         };
-        for (const { joint, a, b } of demo.joints) {
+        for (const { data: joint, a, b } of demo.joints) {
           const [left, right] = [partOf(a), partOf(b)];
           if (left === null || right === null) continue;
           joints += 1;

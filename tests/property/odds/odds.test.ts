@@ -63,7 +63,7 @@ describe('odds', () => {
 
   it('[Q1] [O1] what was told changes no chance', () =>
     holds((one) => {
-      const told = one.atlas.atlas.features
+      const told = one.atlas.data.features
         .filter(({ slot }) => !one.sheet.absent.includes(slot))
         .flatMap((feature): Observation[] => {
           const weighed = weigh(posteriorFor(one), {
@@ -135,7 +135,7 @@ describe('checks', () => {
   it('[Q1] over all its readings a look leaves the odds on average where they were', () =>
     holds((any) => {
       // Looks are foreseen of parts as they are made: one that shows work is set aside when it is made, which no look before it reckons with.
-      const one = { ...any, atlas: compileAtlas({ ...any.atlas.atlas, operations: [] }) };
+      const one = { ...any, atlas: compileAtlas({ ...any.atlas.data, operations: [] }) };
       const posterior = posteriorFor(one);
       for (const each of askable(posterior)) {
         if (each.feature.kind === 'measure') continue;
@@ -198,7 +198,7 @@ describe('checks', () => {
       const { checks } = oddsFor(one);
       for (const { openingShare, openingMinutes } of checks) expect(openingShare).toBeLessThanOrEqual(openingMinutes + 1e-9);
       // Of a stage with nothing else on the way to it, the checks behind it are those made there.
-      const alone = one.atlas.atlas.stages
+      const alone = one.atlas.data.stages
         .map(({ id }) => checks.filter(({ opening }) => opening.length === 1 && opening[0] === id))
         .filter((here) => here.length > 0);
       for (const here of alone) {

@@ -59,7 +59,7 @@ const readOn = (dice: Dice, atlas: CompiledAtlas, sheet: Sheet): Sheet | null =>
     return holds[row * other.matingCount + (other.matingOf[other.partNumber.get(q) as number] as number)] === 1;
   });
   if (!meets) return null;
-  const readings = atlas.atlas.features.flatMap((feature): Observation[] => {
+  const readings = atlas.data.features.flatMap((feature): Observation[] => {
     const part = chosen[atlas.slotNumber.get(feature.slot) as number] ?? null;
     const fact = part === null ? undefined : atlas.parts.get(part)?.facts[feature.id];
     const value = fact === undefined || seen.has(feature.id) || unseen.has(feature.id) ? null : readOf(dice, feature, fact);

@@ -34,8 +34,8 @@ const unitInShop = (seed: number) => {
 
 /** What one pair comes to, and the minutes it has to be worked; every pair is judged by itself. */
 const pair = (atlas: CompiledAtlas, joint: CompiledAtlas['joints'][number], a: Part, b: Part, read: ReadonlyMap<FeatureId, Known>) => {
-  const operations = (atlas.atlas.operations ?? []).filter(({ slot }) => slot === a.slot || slot === b.slot);
-  const { fit, verdict, plans } = planWork(joint.joint, { a: a.slot, b: b.slot }, a, b, operations, { inHand: read });
+  const operations = (atlas.data.operations ?? []).filter(({ slot }) => slot === a.slot || slot === b.slot);
+  const { fit, verdict, plans } = planWork(joint.data, { a: a.slot, b: b.slot }, a, b, operations, { inHand: read });
   if (verdict !== 'after work') return { kind: verdict, minutes: 0 };
   if (fit.verdict === 'after work') return { kind: 'measure and choose' as const, minutes: 0 };
   const sure = plans
@@ -78,7 +78,7 @@ const byHand = (compiled: CompiledAtlas, sheet: Sheet, unit: Unit, set: SwapSet)
   );
   const after = unitWith(unit, numbers);
   const at = (joint: CompiledAtlas['joints'][number], part: Part) => {
-    const [a, b] = [compiled.slots[joint.a], compiled.slots[joint.b]].map((slot) => slot?.slot.id) as [SlotId, SlotId];
+    const [a, b] = [compiled.slots[joint.a], compiled.slots[joint.b]].map((slot) => slot?.data.id) as [SlotId, SlotId];
     const other = a === part.slot ? b : a;
     const there = after.slots[compiled.slotNumber.get(other) as number];
     if (there === undefined) throw new Error('no such slot');
@@ -108,7 +108,7 @@ const byHand = (compiled: CompiledAtlas, sheet: Sheet, unit: Unit, set: SwapSet)
   const between = (one: Part, two: Part): number => {
     let sum = 0;
     for (const joint of compiled.joints) {
-      const [a, b] = [compiled.slots[joint.a], compiled.slots[joint.b]].map((slot) => slot?.slot.id);
+      const [a, b] = [compiled.slots[joint.a], compiled.slots[joint.b]].map((slot) => slot?.data.id);
       const [first, second] = a === one.slot && b === two.slot ? [one, two] : a === two.slot && b === one.slot ? [two, one] : [null, null];
       if (first === null || second === null) continue;
       const { kind, minutes } = pair(compiled, joint, first, second, new Map());

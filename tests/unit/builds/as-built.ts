@@ -24,7 +24,7 @@ export const read = (fact: Fact): Seen | null => {
 /** The build as it stands on the bench once its works are done, everything about it measured: a unit found by somebody who knows nothing of the plan. */
 export const asBuilt = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Sheet => {
   const made = new Map(plan.works.flatMap(({ changes }) => changes.map(({ feature, fact }) => [feature, fact] as const)));
-  const observations = atlas.atlas.slots.flatMap((slot) => {
+  const observations = atlas.data.slots.flatMap((slot) => {
     const part = atlas.parts.get(sheet.chosen[slot.id] as PartId);
     return Object.entries(part?.facts ?? {}).flatMap(([feature, fact]): Observation[] => {
       const value = read(made.get(feature as FeatureId) ?? fact);
@@ -33,6 +33,6 @@ export const asBuilt = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Sheet =
       return [{ id: `read ${feature}` as Observation['id'], slot: slot.id, feature: feature as FeatureId, value, sure }];
     });
   });
-  const absent = atlas.atlas.slots.flatMap(({ id }) => (sheet.chosen[id] === undefined ? [id] : []));
+  const absent = atlas.data.slots.flatMap(({ id }) => (sheet.chosen[id] === undefined ? [id] : []));
   return { ...sheet, kind: 'found', claimed: null, claimedMaker: null, chosen: {}, unseen: [], observations, absent };
 };

@@ -30,13 +30,13 @@ export const buildsByHand = (atlas: CompiledAtlas, sheet: Sheet, constraints: Bu
 
 /** How many choices of parts there are before any joint is asked. */
 export const choiceCount = (atlas: CompiledAtlas, sheet: Sheet, constraints: BuildConstraints): number =>
-  atlas.slots.reduce((product, { slot }) => product * Math.max(1, candidates(atlas, sheet, constraints, slot.id)?.length ?? 1), 1);
+  atlas.slots.reduce((product, { data: slot }) => product * Math.max(1, candidates(atlas, sheet, constraints, slot.id)?.length ?? 1), 1);
 
 const candidates = (atlas: CompiledAtlas, sheet: Sheet, constraints: BuildConstraints, slot: SlotId): readonly Part[] | null => {
   const compiled = atlas.slots[atlas.slotNumber.get(slot) as number] as CompiledAtlas['slots'][number];
   const chosen = sheet.chosen[slot];
   if (chosen !== undefined) return compiled.parts.filter(({ id }) => id === chosen);
-  if (sheet.absent.includes(slot) || compiled.slot.group === 'plate') return null;
+  if (sheet.absent.includes(slot) || compiled.data.group === 'plate') return null;
   return compiled.parts.filter(
     (part) =>
       (constraints.maker === undefined || part.maker === constraints.maker) &&
@@ -51,7 +51,7 @@ const candidates = (atlas: CompiledAtlas, sheet: Sheet, constraints: BuildConstr
 
 const choicesByHand = (atlas: CompiledAtlas, sheet: Sheet, constraints: BuildConstraints): readonly Record<SlotId, PartId>[] =>
   atlas.slots.reduce<readonly Record<SlotId, PartId>[]>(
-    (all, { slot }) => {
+    (all, { data: slot }) => {
       const parts = candidates(atlas, sheet, constraints, slot.id);
       return parts === null ? all : all.flatMap((chosen) => parts.map(({ id }) => ({ ...chosen, [slot.id]: id })));
     },
@@ -65,13 +65,13 @@ const weighed = (
   constraints: BuildConstraints,
 ): readonly WeighedBuild[] => {
   // A slot left empty is empty for good: no plate is added for the sake of a name.
-  const empty = atlas.slots.flatMap(({ slot }) => (chosen[slot.id] === undefined ? [slot.id] : []));
+  const empty = atlas.slots.flatMap(({ data: slot }) => (chosen[slot.id] === undefined ? [slot.id] : []));
   const observations = sheet.observations.filter(({ slot }) => !empty.includes(slot));
   const whole: Sheet = { ...sheet, chosen, absent: empty, observations };
   const plan = planBuild(atlas, whole);
   if (plan.kind !== 'plan') throw new Error('the sheet contradicts itself');
   if (constraints.keep !== undefined && plan.names.find(({ name }) => name.id === constraints.keep)?.status !== 'stands') return [];
-  const rates = atlas.atlas.rates?.[0] ?? null;
+  const rates = atlas.data.rates?.[0] ?? null;
   const bought = Object.values(chosen).filter((part) => !Object.values(sheet.chosen).includes(part) && !constraints.stock?.includes(part));
   const priceOf = (part: PartId) => rates?.parts.find((each) => each.part === part)?.price ?? null;
   const unpriced = rates === null ? [] : bought.filter((part) => priceOf(part) === null);
@@ -116,7 +116,7 @@ const waysByHand = (atlas: CompiledAtlas, joints: readonly BuildJoint[], inHand:
     ways.push({ works, failing, unknown, open: unknown + choosing });
     joints.forEach(({ joint, slots, a, b }, i) => {
       if (fits[i]?.verdict !== 'will not fit' && fits[i]?.verdict !== 'after work') return;
-      const here = (atlas.atlas.operations ?? []).filter(({ slot }) => slot === slots.a || slot === slots.b);
+      const here = (atlas.data.operations ?? []).filter(({ slot }) => slot === slots.a || slot === slots.b);
       for (const plan of planWork(joint, slots, a, b, here, { inHand: facts }).plans) {
         const features = plan.works.flatMap(({ changes }) => changes.map(({ feature }) => feature));
         const worked = works.some(({ changes }) => changes.some(({ feature }) => features.includes(feature)));

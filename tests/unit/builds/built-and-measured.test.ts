@@ -70,12 +70,12 @@ const builds = (slot: SlotId, most: number): Sheet[] => {
   const joints = demo.joints.filter(({ a, b }) => a === number || b === number);
   const known = new Map<string, WorkedFit>();
   const fitOf = (joint: (typeof joints)[number], one: Part, other: Part): WorkedFit => {
-    const key = `${joint.joint.id} ${one.id} ${other.id}`;
+    const key = `${joint.data.id} ${one.id} ${other.id}`;
     const before = known.get(key);
     if (before) return before;
     const slots = { a: demoAtlas.slots[joint.a]?.id as SlotId, b: demoAtlas.slots[joint.b]?.id as SlotId };
     const fit = planWork(
-      joint.joint,
+      joint.data,
       slots,
       one,
       other,
@@ -144,7 +144,7 @@ describe('[O2] [J1] made-up atlases with shops of their own', () => {
       const dice = new Dice(seed * 17 + 3);
       const made = randomCase(seed);
       const atlas = compileAtlas(withShop(dice, { ...made.atlas, operations: [] }));
-      const chosen = Object.fromEntries(atlas.slots.map(({ slot, parts }) => [slot.id, dice.one(parts).id]));
+      const chosen = Object.fromEntries(atlas.slots.map(({ data: slot, parts }) => [slot.id, dice.one(parts).id]));
       const sheet: Sheet = { ...made.sheet, kind: 'planned', observations: [], absent: [], chosen };
       const plan = planBuild(atlas, sheet);
       if (plan.kind !== 'plan' || !goesTogether(plan)) continue;

@@ -195,8 +195,8 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
   test('[F4] what is left to be measured and chosen once the work is done is said after the work, stacks of lengths too', () => {
     const stack = told.chains[0];
     const { least, greatest } = stack?.after.numbers?.worst ?? { least: Number.NaN, greatest: Number.NaN };
-    const chains = demo.atlas.chains?.map((chain) => (chain.id === stack?.chain ? { ...chain, min: (least + greatest) / 2 } : chain));
-    const straddling = planBuild({ ...demo, atlas: { ...demo.atlas, chains } } as typeof demo, of);
+    const chains = demo.data.chains?.map((chain) => (chain.id === stack?.chain ? { ...chain, min: (least + greatest) / 2 } : chain));
+    const straddling = planBuild({ ...demo, atlas: { ...demo.data, chains } } as typeof demo, of);
     if (straddling.kind !== 'plan') throw new Error('s24 contradicts itself');
     expect(straddling.sentence).toBe(`${told.sentence} Parts are then to be measured and chosen: ${stack?.name}.`);
   });
@@ -206,7 +206,7 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
     const own = sheet('s23');
     const recess = limits(own, 'compressor-housing-recess');
     const inHand = caliper('backplate-spigot', (recess.low + recess.high) / 2 - 0.02, 0.0005);
-    const straddling = planBuild({ ...demo, atlas: { ...demo.atlas, operations: [] } }, { ...own, observations: [inHand] });
+    const straddling = planBuild({ ...demo, data: { ...demo.data, operations: [] } }, { ...own, observations: [inHand] });
     if (straddling.kind !== 'plan') throw new Error('one entry contradicts nothing');
     const joint = jointIn(straddling, 'compressor-housing-and-backplate');
     expect([joint?.verdict, joint?.works]).toEqual(['after work', []]);
@@ -219,7 +219,7 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
   });
 
   test('[F4] hours and money: the operations’ hours at the shop’s rate, and every part that is not in stock', () => {
-    const rates = demo.atlas.rates?.[0];
+    const rates = demo.data.rates?.[0];
     const priceOf = new Map(rates?.parts.map(({ part, price }) => [part, price]));
     const hours = told.works.reduce((sum, work) => sum + work.hours, 0);
     const parts = Object.values(of.chosen);
@@ -310,8 +310,8 @@ describe('[F5] cautions stand with the answer', () => {
       expect(point.sentence).toContain('an estimate');
       expect(point.clearance?.warm.least).toBeLessThan(point.clearance?.cold.least ?? Number.NaN);
     }
-    const { warmth: _warmth, ...cold } = demo.atlas;
+    const { warmth: _warmth, ...cold } = demo.data;
     expect(joint?.joint).toBe('compressor-wheel-and-compressor-housing' as JointId);
-    expect(planBuild({ ...demo, atlas: cold }, sheet('s23'))).toMatchObject({ kind: 'plan', verdict: plan('s23').verdict });
+    expect(planBuild({ ...demo, data: cold }, sheet('s23'))).toMatchObject({ kind: 'plan', verdict: plan('s23').verdict });
   });
 });

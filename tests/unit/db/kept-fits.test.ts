@@ -19,7 +19,7 @@ describe('[F2] the fits kept with the atlas', () => {
     const atlas = compileAtlas(await store.atlas.read());
     const judge = (joint: Parameters<typeof fitOf>[1], a: PartId, b: PartId) => fitOf(atlas, joint, a, b);
     let edges = 0;
-    for (const { id } of atlas.atlas.parts.filter((_, i) => i % 7 === 0)) {
+    for (const { id } of atlas.data.parts.filter((_, i) => i % 7 === 0)) {
       const kept = valueIn(
         await store.graph.fits(id, () => {
           throw new Error('kept fits are not judged again');

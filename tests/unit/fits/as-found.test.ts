@@ -5,7 +5,7 @@ import { demo } from '../seed/demo-atlas.ts';
 
 test('[J1] [F2] a joint of the compiled atlas fails exactly where the fit of the two parts, judged in full, will not', () => {
   let fails = 0;
-  for (const { joint, a, b, holds } of demo.joints) {
+  for (const { data: joint, a, b, holds } of demo.joints) {
     const [one, other] = [demo.slots[a], demo.slots[b]];
     if (one === undefined || other === undefined) throw new Error('a joint without its slots');
     for (let i = 0; i < one.parts.length; i += 3) {
@@ -23,15 +23,15 @@ test('[J1] [F2] a joint of the compiled atlas fails exactly where the fit of the
 test('[J1] two parts fail as found only where they will not fit as made and no work the planner finds makes them go', () => {
   const { slots, space } = demo.found();
   let [fails, worked] = [0, 0];
-  for (const { joint, number, a, b } of demo.joints) {
+  for (const { data: joint, number, a, b } of demo.joints) {
     const [one, other] = [demo.slots[a], demo.slots[b]];
     if (one === undefined || other === undefined) throw new Error('a joint without its slots');
-    const operations = (demo.atlas.operations ?? []).filter(({ slot }) => slot === one.slot.id || slot === other.slot.id);
+    const operations = (demo.data.operations ?? []).filter(({ slot }) => slot === one.data.id || slot === other.data.id);
     for (let i = 0; i < one.parts.length; i += 2) {
       for (let k = i % 3; k < other.parts.length; k += 3) {
         const [left, right] = [one.parts[i] as Part, other.parts[k] as Part];
         const meets = meetsAny(space, number, a, slots[a]?.of[i] as number, [slots[b]?.of[k] as number]);
-        const fit = planWork(joint, { a: one.slot.id, b: other.slot.id }, left, right, operations);
+        const fit = planWork(joint, { a: one.data.id, b: other.data.id }, left, right, operations);
         const asMade = fit.fit.verdict !== 'will not fit';
         if (asMade || fit.plans.length > 0) {
           if (!meets) expect([joint.id, left.id, right.id]).toBe('going together');

@@ -81,7 +81,7 @@ describe('the plate against a claim two makers list', () => {
     expect(found('harbour', made(1965))).toEqual(['out of its time']);
     expect(found(null, made(1950))).toEqual(['out of its time']);
     const earlier = compileAtlas({
-      ...stamped.atlas,
+      ...stamped.data,
       models: twoMakers.models.map((model) => (model.id === 'harbour-cod-1' ? { ...model, from: 1948, to: 1952 } : model)),
     });
     const verdict = answer(earlier, sheetOf([made(1950)], { claimed: 'Cod 1' }));

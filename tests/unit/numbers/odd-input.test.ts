@@ -40,7 +40,7 @@ describe('numbers nobody could mean', () => {
     const asked = (odds: number): KeyAsked => ({
       level: 'models',
       scope: { letters: false },
-      odds: { [demo.atlas.models[0]?.id ?? '']: odds },
+      odds: { [demo.data.models[0]?.id ?? '']: odds },
     });
     for (const odds of [Number.NaN, -1, 0, Number.POSITIVE_INFINITY])
       expect(() => problemOf(demo, asked(odds)), String(odds)).toThrow(/odds .* greater than zero; found/);

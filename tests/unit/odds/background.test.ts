@@ -3,7 +3,7 @@ import { entropyOf, type Sheet, startingAssumptions } from '../../../reasoner/in
 import { Background } from '../../../reasoner/odds/background.ts';
 import { blindOf } from '../../../reasoner/odds/blind.ts';
 import { groundOf } from '../../../reasoner/odds/ground.ts';
-import type { Joint } from '../../../reasoner/odds/joint.ts';
+import type { JointOdds } from '../../../reasoner/odds/joint-odds.ts';
 import { looksOf } from '../../../reasoner/odds/looks.ts';
 import { type Posterior, posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { type Weighed, weighAll } from '../../../reasoner/odds/weigh-checks.ts';
@@ -44,7 +44,7 @@ describe('what readings share', () => {
 
 /** The chance of every reading with every target, added up plainly. */
 const plainly = ({ joint, targets, assumptions: { slip } }: Posterior, { feature, slot, readings }: Weighed) => {
-  const { from, targets: of, chances, any, weights } = joint[slot.number] as Joint;
+  const { from, targets: of, chances, any, weights } = joint[slot.number] as JointOdds;
   const looks = looksOf(feature, slot);
   const rows = Array.from(weights, (weight, part) => {
     const row = new Float64Array(targets.length);

@@ -33,7 +33,7 @@ describe('what it is likely to be', () => {
   it('[Q1] a unit nobody has looked at: every model alike, and the first looks cost no strip-down', () => {
     const odds = oddsFor(untouched);
     const { built, builtAlike, slots } = ifRight(untouched);
-    const each = (1 - startingAssumptions.stranger) / demo.atlas.models.length;
+    const each = (1 - startingAssumptions.stranger) / demo.data.models.length;
     // A model the atlas does not list has its own share, however large the atlas is.
     expect(built[0]).toMatchObject({ model: null, chance: expect.closeTo(startingAssumptions.stranger, 12) });
     for (const { chance } of built.slice(1)) expect(chance).toBeCloseTo(each, 12);

@@ -57,7 +57,7 @@ describe('[O5] a number that was superseded', () => {
 
   test('[O5] a later issue is of the same models', () => {
     const [, , last] = ['cod-1', 'cod-1b', 'cod-1c'].map((id) => issues.parts.get(asId(`plate/${id}`)));
-    expect(modelsOf(issues, last as never)).toEqual([issues.atlas.models.find(({ id }) => id === asId('cod-1'))]);
+    expect(modelsOf(issues, last as never)).toEqual([issues.data.models.find(({ id }) => id === asId('cod-1'))]);
     expect(kinds([number('P 100-9/3')], { atlas: issues, claimed: 'Cod 1' })).toEqual([]);
     expect(kinds([number('P 100-9/3')], { atlas: issues, claimed: 'Cod 2' })).toEqual(['not the claimed model']);
   });

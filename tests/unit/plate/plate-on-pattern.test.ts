@@ -40,7 +40,7 @@ describe('[O4] whose plate it is', () => {
 });
 
 describe('[O4] what the plate is riveted to', () => {
-  const held = (atlas: typeof quayAtlas) => plateHolders(unitOf(compileAtlas(atlas), sheetOf([]))).map(({ of }) => of.slot.id);
+  const held = (atlas: typeof quayAtlas) => plateHolders(unitOf(compileAtlas(atlas), sheetOf([]))).map(({ of }) => of.data.id);
   test('[O4] the slot it has a joint with, whichever side of the joint it stands on', () => {
     expect(held(quayAtlas)).toEqual(['bearing-housing']);
     expect(held({ ...quayAtlas, joints: quayAtlas.joints.map((joint) => ({ ...joint, a: joint.b, b: joint.a, rules: [] })) })).toEqual([

@@ -30,7 +30,7 @@ describe('what is demanded of a unit that is one of several things (N4)', () => 
 
 describe('what a name’s list says of a slot (A7)', () => {
   const slot = (number: number, group: 'core' | 'housing' | 'plate', parts: number) => ({
-    slot: { group },
+    data: { group },
     number,
     parts: Array.from({ length: parts }, () => null),
   });

@@ -5,7 +5,7 @@ import { type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts
 import { blades, littleAtlas, marked, sheetOf } from './little-atlas.ts';
 
 const atlas = compileAtlas(littleAtlas);
-const slotOf = (unit: Unit, slot: string): UnitSlot => unit.slots.find(({ of }) => String(of.slot.id) === slot) as UnitSlot;
+const slotOf = (unit: Unit, slot: string): UnitSlot => unit.slots.find(({ of }) => String(of.data.id) === slot) as UnitSlot;
 const numbersOf = (slot: UnitSlot, ...ids: readonly string[]): ReadonlySet<number> =>
   new Set(ids.map((id) => slot.of.parts.findIndex((part) => String(part.id) === id)));
 

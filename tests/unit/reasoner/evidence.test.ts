@@ -26,7 +26,7 @@ test('[C1] against every part of a slot that is missing speaks that it is, and n
   const absent = ['plate', 'wheel', 'housing'].map((slot) => asId<SlotId>(slot));
   const { evidence, slots } = unitOf(little, sheetOf([saw('shaft.welded-patch', { kind: 'presence', present: true })], { absent }));
   const against = slots.flatMap(({ of, groups }) =>
-    groups.flatMap(({ violates }) => violates.map((label) => [of.slot.id, evidence[label]])),
+    groups.flatMap(({ violates }) => violates.map((label) => [of.data.id, evidence[label]])),
   );
   expect(new Set(against.map((each) => JSON.stringify(each)))).toEqual(
     new Set(['housing', 'wheel', 'plate'].map((slot) => JSON.stringify([slot, { kind: 'absent', slot }]))),

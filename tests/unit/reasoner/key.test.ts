@@ -35,11 +35,11 @@ describe('[D4] A key to the whole atlas', () => {
   test('[D4] a good unit of any model, its parts as the model lists them and read at their nominal sizes, comes to an end with its name', () => {
     const { problem, features, labels } = problemOf(demo, asked);
     const { root } = buildKey(problem);
-    demo.atlas.models.forEach((model, m) => {
+    demo.data.models.forEach((model, m) => {
       for (let seed = 1; seed <= 4; seed += 1) {
         const dice = new Dice(1000 * seed + m);
         const parts = new Map<string, Part>();
-        for (const slot of demo.atlas.slots) {
+        for (const slot of demo.data.slots) {
           const listed = model.allowed.filter((one) => one.slot === slot.id);
           if (listed.length > 0) parts.set(slot.id, demo.parts.get(dice.one(listed).part) as Part);
         }
@@ -82,15 +82,15 @@ describe('[D4] A key to the whole atlas', () => {
     expect(whole.words[0]).toContain('a better one may exist');
     const few = made({
       ...asked,
-      families: demo.atlas.families.filter(({ id }) => ['petrel', 'northquay'].includes(id)).map(({ id }) => id),
+      families: demo.data.families.filter(({ id }) => ['petrel', 'northquay'].includes(id)).map(({ id }) => id),
     });
     expect(few.optimal).toBe(true);
     expect(few.atLeast).toBe(few.expected);
   });
 
   test('[D4] a key made for likelier models serves them no worse: over all models in turn, no more minutes than the key for equal odds', () => {
-    const family = demo.atlas.families.find(({ id }) => id === 'hornbeam');
-    const models = demo.atlas.models.filter((model) => model.family === family?.id);
+    const family = demo.data.families.find(({ id }) => id === 'hornbeam');
+    const models = demo.data.models.filter((model) => model.family === family?.id);
     const families = models.slice(0, 1).map((model) => model.family);
     const even = made({ ...asked, families });
     const each = models.map(({ id }) => made({ ...asked, families, odds: { [id]: 1000 } as NonNullable<KeyAsked['odds']> }));

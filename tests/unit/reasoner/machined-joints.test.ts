@@ -70,7 +70,7 @@ const shopAtlas = compileAtlas({
 } satisfies Atlas);
 
 const unitFor = (observations: readonly Observation[]): Unit => unitOf(shopAtlas, sheetOf(observations));
-const slotAt = (unit: Unit, id: string): UnitSlot => unit.slots.find(({ of }) => of.slot.id === plain(id)) as UnitSlot;
+const slotAt = (unit: Unit, id: string): UnitSlot => unit.slots.find(({ of }) => of.data.id === plain(id)) as UnitSlot;
 
 /** The joints, with what each compares. */
 const joints = {
@@ -85,7 +85,7 @@ const joints = {
 } as const;
 type JointName = keyof typeof joints;
 const jointNames = Object.keys(joints) as readonly JointName[];
-const jointNumber = (id: JointName): number => shopAtlas.joints.find(({ joint }) => joint.id === plain(id))?.number ?? Number.NaN;
+const jointNumber = (id: JointName): number => shopAtlas.joints.find(({ data: joint }) => joint.id === plain(id))?.number ?? Number.NaN;
 
 const fits = (one: Fact, other: Fact): boolean => {
   if (one.kind === 'measure' && other.kind === 'measure') {
@@ -98,7 +98,7 @@ const fits = (one: Fact, other: Fact): boolean => {
 /** The ways a part may be found that the readings kept leave. A reading no way agrees with speaks against the part, not for a way. */
 const waysLeft = (kept: readonly Observation[], dimension: string, part: number): readonly Fact[] => {
   const known = shopAtlas.features.get(plain(dimension)) as Feature;
-  const table = shopAtlas.slots.find((each) => each.slot.id === known.slot)?.foundOf(known.id);
+  const table = shopAtlas.slots.find((each) => each.data.id === known.slot)?.foundOf(known.id);
   const entry = table?.distinct[table.of[part] as number];
   if (entry === undefined) throw new Error(`no ${dimension} of part ${part}`);
   const ways = [entry.made, ...entry.left.map(({ fact }) => fact)];
@@ -111,7 +111,9 @@ type Pairs = readonly (readonly [number, number])[];
 
 /** Wheels of each size and the silent one, each with every part of the other slot. */
 const pairsAt = (joint: JointName): Pairs => {
-  const [wheels, others] = joints[joint].slots.map((id) => shopAtlas.slots.find(({ slot }) => slot.id === plain(id))?.parts.length ?? 0);
+  const [wheels, others] = joints[joint].slots.map(
+    (id) => shopAtlas.slots.find(({ data: slot }) => slot.id === plain(id))?.parts.length ?? 0,
+  );
   return [0, 11, 12, 24, 25, 34, 35, 36, (wheels as number) - 1].flatMap((wheel) =>
     Array.from({ length: others as number }, (_, k) => [wheel, k] as const),
   );

@@ -171,7 +171,7 @@ describe('[J1] a joint that holds after work', () => {
       name: 'depth',
     });
     const deepen = cut('deepen', 'housing.depth', 'larger', 0.5, { name: 'deepen the contour' });
-    const { atlas } = atlasWith(openBore, deepen);
+    const { data: atlas } = atlasWith(openBore, deepen);
     const verdict = verdictOn(
       compileAtlas({
         ...atlas,

@@ -146,7 +146,7 @@ test('[J1] [O5] a plate whose number is not listed fits whatever it is on, and s
   const on = (text: string) => unitOf(atlas, sheetOf([marked('plate.number', text)]));
   expect(machinedAtJoints(on('4-40')).map(({ joint }) => joint)).toEqual(['rivets', 'holes']);
   const unlisted = on('9-90');
-  expect(unlisted.slots.find(({ of }) => of.slot.group === 'plate')).toMatchObject({ live: [], doubtful: false });
+  expect(unlisted.slots.find(({ of }) => of.data.group === 'plate')).toMatchObject({ live: [], doubtful: false });
   expect(machinedAtJoints(unlisted)).toEqual([]);
 });
 

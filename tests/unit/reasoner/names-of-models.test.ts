@@ -189,15 +189,15 @@ describe('names that speak of several models (N4)', () => {
   });
 
   test('[N4] [N5] a name in full has its maker’s before it, and a group’s has none; more than four are cut', () => {
-    const models = many.atlas.models.slice(0, 5);
+    const models = many.data.models.slice(0, 5);
     expect([1, 2, 4, 5].map((count) => fullNames(many, models.slice(0, count)))).toEqual([
       'Quayside Cod 1',
       'Quayside Cod 1 or Cod 2',
       'Quayside Cod 1, Cod 2, Ling 1 or Ling 2',
       'Quayside Cod 1, Cod 2, Ling 1 or 2 more',
     ]);
-    const lane = many.atlas.models.find(({ id }) => id === asId('side-lane-1'));
-    const group = many.atlas.families.find(({ id }) => id === asId('side-lane'));
+    const lane = many.data.models.find(({ id }) => id === asId('side-lane-1'));
+    const group = many.data.families.find(({ id }) => id === asId('side-lane'));
     expect([lane && fullName(many, lane), group && familyName(many, group)]).toEqual(['Side Lane 1', 'Side Lane']);
   });
 });

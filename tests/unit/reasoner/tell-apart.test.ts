@@ -13,7 +13,7 @@ const rowOf = (answer: Apart, feature: string) => answer.rows.find((row) => row.
 
 describe('[D1] What separates', () => {
   test('[D1] a pattern wheel that differs only in cutback and weld is told by these, and by nothing both could show', () => {
-    const wheel = demo.atlas.parts.find(
+    const wheel = demo.data.parts.find(
       (part) =>
         part.slot === 'turbine-wheel' && part.patternOf !== undefined && part.facts['turbine-wheel-cutback-angle' as never] !== undefined,
     );
@@ -27,9 +27,9 @@ describe('[D1] What separates', () => {
   });
 
   test('[D1] what the atlas does not know never separates, and is named as what may', () => {
-    const [one, other] = demo.atlas.parts.filter(({ slot }) => slot === 'turbine-wheel') as [
-      (typeof demo.atlas.parts)[number],
-      (typeof demo.atlas.parts)[number],
+    const [one, other] = demo.data.parts.filter(({ slot }) => slot === 'turbine-wheel') as [
+      (typeof demo.data.parts)[number],
+      (typeof demo.data.parts)[number],
     ];
     const blank = { ...demo, parts: new Map([...demo.parts, [other.id, { ...other, facts: {} }]]) };
     const answer = tellApart(blank, [ref('part', one.id), ref('part', other.id)]);
@@ -57,7 +57,7 @@ describe('[D1] What separates', () => {
   });
 
   test('[O5] the nameplate is read only where it is asked for; letters and strip-down are left out when they are not wanted', () => {
-    const refs = demo.atlas.models
+    const refs = demo.data.models
       .filter(({ family }) => family === 'petrel')
       .slice(0, 2)
       .map(({ id }) => id)
@@ -76,7 +76,7 @@ describe('[D1] What separates', () => {
 describe('[D2] Smallest sets', () => {
   test('[D2] every pair is separated by some check of each set, and the proof holds by itself', () => {
     let proved = 0;
-    const ids = demo.atlas.families.map(({ id }) => id);
+    const ids = demo.data.families.map(({ id }) => id);
     for (let seed = 0; seed < 40; seed += 1) {
       const refs = [0, 1, 2, 3, 4].map((k) => ref('family', ids[(seed * 3 + k * (seed + 1)) % ids.length] as string));
       if (new Set(refs.map(({ id }) => id)).size < 5) continue;
@@ -110,8 +110,8 @@ describe('What cannot be asked', () => {
   test('[T1] too few, too many, unknown, and parts of different slots are named as such', () => {
     expect(tellApart(demo, [ref('family', 'petrel'), ref('family', 'petrel')])).toEqual({ kind: 'too few or too many', found: 1 });
     expect(tellApart(demo, [ref('family', 'petrel'), ref('family', 'heron')])).toMatchObject({ kind: 'no such subject' });
-    const shaft = demo.atlas.parts.find(({ slot }) => slot === 'shaft');
-    const wheel = demo.atlas.parts.find(({ slot }) => slot === 'turbine-wheel');
+    const shaft = demo.data.parts.find(({ slot }) => slot === 'shaft');
+    const wheel = demo.data.parts.find(({ slot }) => slot === 'turbine-wheel');
     expect(tellApart(demo, [ref('part', shaft?.id ?? ''), ref('part', wheel?.id ?? '')])).toMatchObject({ kind: 'not comparable' });
     expect(tellApart(demo, [ref('part', shaft?.id ?? ''), ref('family', 'petrel')])).toMatchObject({ kind: 'not comparable' });
   });

@@ -40,7 +40,7 @@ export const reportOn = ({ atlas, sheet, answer: of, facts, on }: Ground): Repor
  */
 export const memberWords = (ground: Ground, reason: ReportReason): readonly string[] => {
   const { sheet, answer: of, facts, atlas: compiled } = ground;
-  const { atlas } = compiled;
+  const { data: atlas } = compiled;
   const observed = (id: ObservationId): readonly string[] => {
     const one = held(
       sheet.observations.find((each) => each.id === id),

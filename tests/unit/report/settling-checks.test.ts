@@ -47,7 +47,7 @@ describe('what would settle an open slot', () => {
           'not asked for again',
         ).toBe(false);
         const left = verdict.slots.find((each) => each.slot === slot)?.candidates ?? [];
-        const compiled = demo.slots.find((each) => each.slot.id === slot);
+        const compiled = demo.slots.find((each) => each.data.id === slot);
         if (!settles) continue;
         for (const name of names) {
           const demand = findRule(unit, name)?.demands[compiled?.number ?? -1] ?? new Set<number>();

@@ -7,7 +7,7 @@ import { demo, demoPack } from '../seed/demo-atlas.ts';
 /** What holds of the reasons and swaps of every sheet that comes with the program. */
 describe('over every sample', () => {
   test('[K1] in no sheet that comes with the program an absence or the plate leads where the parts give a reason', () => {
-    const plate = demo.atlas.slots.filter(({ group }) => group === 'plate').map(({ id }) => id as string);
+    const plate = demo.data.slots.filter(({ group }) => group === 'plate').map(({ id }) => id as string);
     let led = 0;
     for (const sheet of demoPack.sheets) {
       const verdict = sheet.kind === 'found' ? answer(demo, sheet) : null;
@@ -62,7 +62,7 @@ describe('over every sample', () => {
     for (const sheet of sheets) {
       const verdict = answer(demo, sheet);
       if (verdict.kind !== 'verdict') continue;
-      const text = verdictText(verdict, sheet, demo.atlas);
+      const text = verdictText(verdict, sheet, demo.data);
       expect(text).not.toMatch(/exchange[^\n;]*nameplate/);
       if (text.includes('nameplate: only the maker can confirm or issue one')) said += 1;
     }

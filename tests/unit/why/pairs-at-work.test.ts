@@ -41,7 +41,7 @@ describe('two parts at a joint, with what the shop can do', () => {
     const both = remake('bore and spline anew', 1.5, 'wheel.bore', 'wheel.spline');
     const fitWith = (...operations: Operation[]) => {
       const atlas = splined(...operations);
-      const joint = atlas.joints.find((each) => each.joint.id === plain('stub')) as CompiledJoint;
+      const joint = atlas.joints.find((each) => each.data.id === plain('stub')) as CompiledJoint;
       // The Cod’s wheel on the Ling’s shaft.
       return pairJudgeOf(atlas, new Map())(joint, 0, 2, 'b');
     };

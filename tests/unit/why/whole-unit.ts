@@ -24,7 +24,7 @@ const seenOf = (fact: Fact | undefined): Pick<Observation, 'value' | 'sure'> | n
  */
 export const wholeUnit = (atlas: CompiledAtlas, model: string, wrong: Readonly<Record<string, string>> = {}): Sheet => {
   const partOf = (of: string, slot: SlotId) => {
-    const allowed = atlas.atlas.models.find(({ id }) => id === of)?.allowed.filter((each) => each.slot === slot) ?? [];
+    const allowed = atlas.data.models.find(({ id }) => id === of)?.allowed.filter((each) => each.slot === slot) ?? [];
     return atlas.parts.get((allowed.find(({ role }) => role === 'names') ?? allowed[0])?.part ?? asId(''));
   };
   const readOf = ({ id, slot }: Feature): Observation[] => {
@@ -36,9 +36,9 @@ export const wholeUnit = (atlas: CompiledAtlas, model: string, wrong: Readonly<R
     title: 'A whole unit',
     story: '',
     kind: 'found',
-    claimed: atlas.atlas.models.find(({ id }) => id === model)?.name ?? null,
+    claimed: atlas.data.models.find(({ id }) => id === model)?.name ?? null,
     claimedMaker: null,
-    observations: atlas.atlas.features.flatMap(readOf),
+    observations: atlas.data.features.flatMap(readOf),
     absent: [],
     chosen: {},
   };

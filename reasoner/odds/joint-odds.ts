@@ -9,7 +9,7 @@ import { SparseSums } from './sparse-sums.ts';
  * Of one slot: the chance of each part together with each target; the unlisted part is the last. Row after row, each without the targets it cannot go with, and beside them what any
  * listed part has, a misfit or of an open-ended list: its weight times `any`. A row may take away from that; both together are a chance.
  */
-export interface Joint {
+export interface JointOdds {
   /** Where the row of each part begins; one longer than the parts. */
   readonly from: Int32Array;
   readonly targets: Int32Array;
@@ -43,7 +43,7 @@ export const targetChances = ({ targets }: OddsGround, pairs: Pairs): Float64Arr
 const kept = new WeakMap<OddsGround, Work>();
 
 /** For every slot, part and target, the chance of both. */
-export const jointsOf = (ground: OddsGround, slots: readonly SlotLikelihood[], pairs: Pairs): Joint[] => {
+export const jointOddsOf = (ground: OddsGround, slots: readonly SlotLikelihood[], pairs: Pairs): JointOdds[] => {
   const work = kept.get(ground) ?? workFor(ground, slots);
   kept.set(ground, work);
   return slots.map((slot) => jointAt(ground, slot, pairs, work));
@@ -75,7 +75,7 @@ const workFor = ({ built, reach, targets }: OddsGround, slots: readonly SlotLike
   };
 };
 
-const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pairs: Pairs, work: Work): Joint => {
+const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pairs: Pairs, work: Work): JointOdds => {
   const { number, parts: all } = slot.slot;
   const { seats, total, before, ofPart } = slot;
   const { bySeat, byPattern, byClass, byDemand, byFit, byPart } = work;
@@ -172,7 +172,7 @@ const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pa
   return rowsOf(byPart, all.length + 1, any, ofPart);
 };
 
-const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Float64Array): Joint => {
+const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Float64Array): JointOdds => {
   const from = new Int32Array(rows + 1);
   const targets = new Int32Array(sums.size);
   const chances = new Float64Array(sums.size);
