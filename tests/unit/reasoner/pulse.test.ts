@@ -50,7 +50,7 @@ const long: Readonly<Record<string, (atlas: typeof still) => unknown>> = {
   'telling apart': (atlas) =>
     tellApart(
       atlas,
-      atlas.atlas.families.slice(0, 3).map(({ id }) => ({ kind: 'family', id })),
+      atlas.data.families.slice(0, 3).map(({ id }) => ({ kind: 'family', id })),
     ),
   'options of a slot': (atlas) => slotOptions(atlas, planned, asId<SlotId>('compressor-housing')),
   'a quiz': (atlas) => quizOf(atlas, { seed: 3, count: 6, families: null, kinds: null }),
@@ -70,7 +70,7 @@ test.each(Object.entries(long))(
     // The first pulses and the last, and some between: what is worked out once for an atlas is worked out at the first.
     const at = new Set([0, 1, 2, ...Array.from({ length: 9 }, (_, i) => Math.floor((i * all) / 9)), all - 1]);
     for (const stop of at) {
-      const fresh = compileAtlas(still.atlas, () => {
+      const fresh = compileAtlas(still.data, () => {
         pulses += 1;
         if (pulses > stop) throw new Stop();
       });
