@@ -247,17 +247,16 @@ CREATE TABLE makers (
 , numbering text check (numbering is null or json_valid(numbering))) without rowid;
 
 CREATE TABLE mates (
-  joint text not null,
-  part integer not null references parts (n) on delete cascade,
+  part text not null,
   mating integer not null references matings (n) on delete cascade,
-  primary key (joint, part)
+  primary key (part, mating)
 ) without rowid;
 
 CREATE TABLE matings (
   n integer primary key,
   joint text not null,
   side text not null check (side in ('a', 'b')),
-  facts text not null check (json_valid(facts)),
+  facts text not null check (json_valid(facts)), parts text not null default '[]' check (json_valid(parts)),
   unique (joint, side, facts)
 );
 
@@ -488,8 +487,6 @@ CREATE INDEX generations_by_succeeds on generations (succeeds);
 
 CREATE INDEX mates_by_mating on mates (mating);
 
-CREATE INDEX mates_by_part on mates (part);
-
 CREATE INDEX models_by_family on models (family);
 
 CREATE INDEX models_by_pack on models (pack);
@@ -535,6 +532,14 @@ CREATE TRIGGER guards_hold instead of insert on guards when new.holds is not tru
   select raise(abort, 'a guard does not hold');
 end;
 
+CREATE TRIGGER journal_insert_ends_fits after insert on journal begin delete from meta where key = 'fits'; end;
+
+CREATE TRIGGER packs_delete_ends_fits after delete on packs begin delete from meta where key = 'fits'; end;
+
+CREATE TRIGGER packs_insert_ends_fits after insert on packs begin delete from meta where key = 'fits'; end;
+
+CREATE TRIGGER packs_update_ends_fits after update on packs begin delete from meta where key = 'fits'; end;
+
 CREATE TRIGGER search_terms_delete after delete on search_terms begin
   insert into search_words (search_words, rowid, term) values ('delete', old.n, old.term);
 end;
@@ -551,6 +556,8 @@ end;
 CREATE TRIGGER sheets_delete_case after delete on sheets when old.origin = 'own' begin
   delete from cases where sheet = old.id;
 end;
+
+CREATE VIEW across (own, other, verdict, findings) as select a, b, verdict, findings from fits union all select b, a, verdict, findings from fits;
 
 CREATE VIEW edges (kind, from_kind, from_id, to_kind, to_id, role) as
   select kind, 'family', from_family, 'family', to_family, null from family_edges

@@ -573,6 +573,8 @@ export const matings = sqliteTable(
     side: text({ enum: ['a', 'b'] }).notNull(),
     /** The facts, in the order of the joint's features, as JSON. */
     facts: text().notNull(),
+    /** Ids of its parts, in the order of the atlas, as JSON. */
+    parts: text().notNull(),
   },
   (t) => [uniqueIndex('matings_by_facts').on(t.joint, t.side, t.facts)],
 );
@@ -580,15 +582,12 @@ export const matings = sqliteTable(
 export const mates = sqliteTable(
   'mates',
   {
-    joint: id<JointId>('joint').notNull(),
-    part: integer()
-      .notNull()
-      .references(() => parts.n, { onDelete: 'cascade' }),
+    part: id<PartId>('part').notNull(),
     mating: integer()
       .notNull()
       .references(() => matings.n, { onDelete: 'cascade' }),
   },
-  (t) => [primaryKey({ columns: [t.joint, t.part] }), index('mates_by_part').on(t.part), index('mates_by_mating').on(t.mating)],
+  (t) => [primaryKey({ columns: [t.part, t.mating] }), index('mates_by_mating').on(t.mating)],
 );
 
 export const fits = sqliteTable(

@@ -98,6 +98,7 @@ export { judgeCase } from './cases/judge-case.ts';
 export { appliedChanges } from './cases/sheet-changes.ts';
 export { compileAtlas, fitOf } from './compile/compile.ts';
 export type { CompiledAtlas } from './compile/compiled.ts';
+export { partnersOf } from './compile/partners.ts';
 export { seedOf } from './drills/draw.ts';
 export {
   type Drill,

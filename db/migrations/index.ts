@@ -8,6 +8,19 @@ import { plausible } from './0007-plausible.ts';
 import { guards } from './0008-guards.ts';
 import { journal } from './0009-journal.ts';
 import { drawings } from './0010-drawings.ts';
+import { fitEdges } from './0011-fit-edges.ts';
 import type { Migration } from './migration.ts';
 
-export const migrations: readonly Migration[] = [atlas, shop, cases, entry, drills, openLists, plausible, guards, journal, drawings];
+export const migrations: readonly Migration[] = [
+  atlas,
+  shop,
+  cases,
+  entry,
+  drills,
+  openLists,
+  plausible,
+  guards,
+  journal,
+  drawings,
+  fitEdges,
+];

@@ -1,7 +1,8 @@
 import type { Connection } from '../driver/connection.ts';
 import * as t from '../schema.ts';
 import type { Door } from '../store/door.ts';
-import { type FitEngine, fitsAreOld, keepFits } from '../store/keep-fits.ts';
+import { type FitEngine, fitStatements, readHeldFits } from '../store/keep-fits.ts';
+import { readAtlas } from '../store/read-atlas.ts';
 import type { Outcome } from '../trouble.ts';
 import { packFrom, writePack } from './export.ts';
 import { type Loaded, type LoadOptions, loadPack } from './load.ts';
@@ -34,8 +35,9 @@ export const packShelf = (
   { asked, fitEngine }: { readonly asked: Asked; readonly fitEngine: FitEngine | undefined },
 ): PackShelf => {
   const keepFitsAnew = async (connection: Connection): Promise<void> => {
-    await fitsAreOld(connection);
-    if (fitEngine !== undefined) await keepFits(connection, fitEngine);
+    if (fitEngine === undefined) return;
+    const statements = fitStatements(await readHeldFits(connection), await readAtlas(connection), fitEngine);
+    for (const { sql, params } of statements) await connection.run(sql, params);
   };
   return {
     list: () =>

@@ -8,6 +8,8 @@ import { done, failed, type Outcome } from '../trouble.ts';
 export interface Door {
   /** One answer, of one state of the store. It may be asked for again where the state moved on, and does nothing but read. */
   read<T>(answer: (reader: Reader) => Promise<T>): Promise<Outcome<T>>;
+  /** An answer of one statement, which is of one state by itself. */
+  one<T>(answer: (reader: Pick<Reader, 'all'>) => Promise<T>): Promise<Outcome<T>>;
   /** A change planned of what is read, as `writePlanned` makes it. */
   write<T>(plan: (reader: Reader) => Promise<Plan<T>>): Promise<Outcome<T>>;
   /** Work beside the store, telling its troubles in the same way. */
@@ -29,6 +31,7 @@ export const doorTo = (driver: Driver, connection: Connection, now: () => Date):
   return {
     tell,
     read: (answer) => tell(() => driver.read(answer)),
+    one: (answer) => tell(() => answer(driver)),
     write: (plan) => tell(() => writePlanned(driver, plan)),
     transact: (change) => tell(() => connection.transaction('immediate', () => change(connection))),
     now,

@@ -1,8 +1,7 @@
-import { and, eq } from 'drizzle-orm';
-import type { Fit, FitVerdict, JointId, PartId, SlotId } from '../../reasoner/index.ts';
-import type { FitsAnswer } from '../answers.ts';
+import type { Fit, FitVerdict, Joint, JointId, PartId, SlotId } from '../../reasoner/index.ts';
+import type { FitsAnswer, NodeRef } from '../answers.ts';
 import type { Reader } from '../driver/driver.ts';
-import * as t from '../schema.ts';
+import type { FitEngine, KeptFinding } from './keep-fits.ts';
 import { noSuchNode, refOf } from './node-refs.ts';
 
 /** The fit engine, handed in: `a` is the part on the joint's first port. */
@@ -12,65 +11,64 @@ const order: Readonly<Record<FitVerdict, number>> = { 'drops in': 0, 'after work
 
 /**
  * What else a part fits, from the fits kept: every part across each of its joints that does not fail there, joint by joint, those that drop in first.
- * Throws `not-found`.
+ * Null where the fits kept are not this engine's of the atlas as it is. One statement, so that it is of one state by itself: a row for each joint,
+ * with what is known of it written as JSON beforehand. Throws `not-found`.
  */
-export const keptFitsOf = async (reader: Reader, part: PartId): Promise<FitsAnswer> => {
-  const self = await selfOf(reader, part);
-  const rows = await reader.all<KeptRow>(
-    `with own(n, joint, side) as (
-       select g.n, g.joint, g.side from parts p join mates m on m.part = p.n join matings g on g.n = m.mating where p.id = ?),
-     across(joint, side, a, b, other, verdict) as (
-       select own.joint, 'a', f.a, f.b, f.b, f.verdict from own join fits f on own.side = 'a' and f.a = own.n
-       union all select own.joint, 'b', f.a, f.b, f.a, f.verdict from own join fits f on own.side = 'b' and f.b = own.n)
-     select x.joint, x.side, x.a, x.b, x.verdict, o.slot, o.id, o.name from across x
-     join mates m on m.mating = x.other join parts o on o.n = m.part
-     left join (select id, min(position) as position from pack_terms where kind = 'joint' group by id) k on k.id = x.joint
-     order by k.position, x.joint, o.pack, o.position`,
+export const keptFitsOf = async (
+  { all }: Pick<Reader, 'all'>,
+  part: PartId,
+  engine: Pick<FitEngine, 'edition'>,
+): Promise<FitsAnswer | null> => {
+  const rows = await all<KeptRow>(
+    `select p.id, p.name, (select value from meta where key = 'fits') as kept, c.joint, c.side, j.rules, port.slot,
+       '[' || (select group_concat('[' || f.other || ',"' || f.verdict || '",' || f.findings || ']') from across f where f.own = c.n) || ']' as fits,
+       (select json_group_array(json_array(x.mating, o.id, o.name) order by o.pack, o.position)
+        from across f join mates x on x.mating = f.other join parts o on o.id = x.part where f.own = c.n) as partners
+     from parts p left join mates m on m.part = p.id left join matings c on c.n = m.mating left join joints j on j.id = c.joint
+     left join ports port on port.id = case c.side when 'a' then j.b else j.a end
+     left join (select id, min(position) as position from pack_terms where kind = 'joint' group by id) k on k.id = c.joint
+     where p.id = ? order by k.position, c.joint`,
     [part],
   );
-  const findings = new Map<string, Fit['findings']>();
-  const joints = new Map((await reader.orm.select().from(t.joints)).map((joint) => [joint.id, joint.rules]));
-  for (const { joint, a, b } of rows) {
-    const key = `${a} ${b}`;
-    if (findings.has(key)) continue;
-    const [row] = await reader.orm
-      .select({ findings: t.fits.findings })
-      .from(t.fits)
-      .where(and(eq(t.fits.a, a), eq(t.fits.b, b)));
-    const rules = joints.get(joint) ?? [];
-    findings.set(
-      key,
-      (row?.findings ?? []).map((finding, i) => ({ rule: rules[i] as (typeof rules)[number], ...finding })),
-    );
-  }
+  const [self] = rows;
+  if (self === undefined) return noSuchNode('part', part);
+  if (self.kept !== engine.edition) return null;
   return {
     part: refOf('part', self),
     partners: inOrder(
-      rows.map(({ joint, side, a, b, verdict, slot, id, name }) => ({
-        joint,
-        slot,
-        part: refOf('part', { id, name }),
-        fit: {
-          joint,
-          a: side === 'a' ? part : id,
-          b: side === 'a' ? id : part,
-          verdict,
-          findings: findings.get(`${a} ${b}`) ?? [],
-        },
-      })),
+      rows.flatMap(({ joint, side, slot, rules, fits, partners }) => {
+        if (joint === null || fits === null) return [];
+        const read = JSON.parse(rules) as Joint['rules'];
+        const across = new Map(
+          (JSON.parse(fits) as [number, FitVerdict, KeptFinding[]][]).map(([other, verdict, findings]) => [
+            other,
+            { verdict, findings: findings.map((finding, i) => ({ rule: read[i] as Joint['rules'][number], ...finding })) },
+          ]),
+        );
+        return (JSON.parse(partners) as [number, PartId, string][]).map(([other, id, name]): Partner => {
+          const { verdict, findings } = across.get(other) as Pick<Fit, 'verdict' | 'findings'>;
+          const [a, b] = side === 'a' ? [part, id] : [id, part];
+          return { joint, slot, part: refOf('part', { id, name }), fit: { joint, a, b, verdict, findings } };
+        });
+      }),
     ),
   };
 };
 
 interface KeptRow {
-  readonly joint: JointId;
-  readonly side: 'a' | 'b';
-  readonly a: number;
-  readonly b: number;
-  readonly verdict: FitVerdict;
-  readonly slot: SlotId;
-  readonly id: PartId;
+  readonly id: string;
   readonly name: string;
+  /** The edition of the engine the fits are kept by. */
+  readonly kept: string | null;
+  /** Null where no joint reads the part. */
+  readonly joint: JointId | null;
+  readonly side: 'a' | 'b';
+  readonly slot: SlotId;
+  readonly rules: string;
+  /** Class across, verdict and findings, of each fit; null where there is none. */
+  readonly fits: string | null;
+  /** Class across, id and name, in the order of the atlas. */
+  readonly partners: string;
 }
 
 type Partner = FitsAnswer['partners'][number];
@@ -82,15 +80,19 @@ const inOrder = (partners: readonly Partner[]): Partner[] => {
   return [...partners].sort((a, b) => (rank.get(a.joint) ?? 0) - (rank.get(b.joint) ?? 0) || order[a.fit.verdict] - order[b.fit.verdict]);
 };
 
-const selfOf = async (reader: Reader, part: PartId): Promise<{ readonly id: string; readonly name: string }> => {
-  const [self] = await reader.all<{ id: string; name: string }>('select id, name from parts where id = ?', [part]);
-  return self ?? noSuchNode('part', part);
-};
+interface Across {
+  readonly joint: JointId;
+  readonly side: 'a' | 'b';
+  readonly slot: SlotId;
+  readonly id: PartId;
+  readonly name: string;
+}
 
-/** The same judged anew, for an atlas whose fits are not kept. */
-export const fitsOf = async (reader: Reader, part: PartId, judge: JudgeFit): Promise<FitsAnswer> => {
-  const self = await selfOf(reader, part);
-  const across = await reader.all<{ joint: JointId; side: 'a' | 'b'; slot: SlotId; id: PartId; name: string }>(
+/** A part and every part across each of its joints, for an atlas whose fits are not kept. Throws `not-found`. */
+export const acrossOf = async (reader: Reader, part: PartId): Promise<{ readonly self: NodeRef; readonly across: readonly Across[] }> => {
+  const [self] = await reader.all<{ id: string; name: string }>('select id, name from parts where id = ?', [part]);
+  if (self === undefined) return noSuchNode('part', part);
+  const across = await reader.all<Across>(
     `with sides(joint, side, own, other) as (
        select j.id, 'a', a.slot, b.slot from joints j join ports a on a.id = j.a join ports b on b.id = j.b
        union all select j.id, 'b', b.slot, a.slot from joints j join ports a on a.id = j.a join ports b on b.id = j.b)
@@ -99,6 +101,15 @@ export const fitsOf = async (reader: Reader, part: PartId, judge: JudgeFit): Pro
      where p.id = ? order by k.position, s.joint, o.pack, o.position`,
     [part],
   );
+  return { self: refOf('part', self), across };
+};
+
+/** What else a part fits, each pair judged now. */
+export const judgedFitsOf = (
+  part: PartId,
+  { self, across }: { readonly self: NodeRef; readonly across: readonly Across[] },
+  judge: JudgeFit,
+): FitsAnswer => {
   const partners = across
     .map(({ joint, side, slot, id, name }) => ({
       joint,
@@ -107,5 +118,5 @@ export const fitsOf = async (reader: Reader, part: PartId, judge: JudgeFit): Pro
       fit: side === 'a' ? judge(joint, part, id) : judge(joint, id, part),
     }))
     .filter(({ fit }) => fit.verdict !== 'will not fit');
-  return { part: refOf('part', self), partners: inOrder(partners) };
+  return { part: self, partners: inOrder(partners) };
 };

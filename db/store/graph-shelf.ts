@@ -12,11 +12,12 @@ import type {
   TreeAnswer,
   TreeParts,
 } from '../answers.ts';
-import type { Outcome } from '../trouble.ts';
+import { done, type Outcome } from '../trouble.ts';
 import { descentOf } from './descent.ts';
 import type { Door } from './door.ts';
-import { fitsOf, type JudgeFit, keptFitsOf } from './fits.ts';
-import { type FitEngine, fitsAreKept, keepFits } from './keep-fits.ts';
+import { acrossOf, type JudgeFit, judgedFitsOf, keptFitsOf } from './fits.ts';
+import type { FitEngine } from './keep-fits.ts';
+import { keepFits } from './keep-fits-anew.ts';
 import { noSuchNode } from './node-refs.ts';
 import { familyPage, makerPage, modelPage, partPage } from './pages.ts';
 import { relationOf } from './related.ts';
@@ -34,8 +35,8 @@ export interface GraphShelf {
   family(id: FamilyId): Promise<Outcome<FamilyPage>>;
   model(id: ModelId): Promise<Outcome<ModelPage>>;
   part(id: PartId): Promise<Outcome<PartPage>>;
-  /** What else a part fits, judged by the function handed in. */
-  fits(part: PartId, judge: JudgeFit): Promise<Outcome<FitsAnswer>>;
+  /** What else a part fits: from the fits kept, or judged by the function that is asked for then. */
+  fits(part: PartId, judge: () => Promise<JudgeFit>): Promise<Outcome<FitsAnswer>>;
   descent(family: FamilyId): Promise<Outcome<DescentAnswer>>;
   /** The shortest reason two families are related. */
   related(a: FamilyId, b: FamilyId): Promise<Outcome<RelatedAnswer>>;
@@ -51,33 +52,42 @@ export interface GraphShelf {
 }
 
 export const graphShelf = (
-  { read, transact }: Door,
+  door: Door,
   { writable, fitEngine }: { readonly writable: boolean; readonly fitEngine: FitEngine | undefined },
-): GraphShelf => ({
-  search: (text, limit) => read((reader) => searchAtlas(reader, text, limit)),
-  maker: (id) => read((reader) => makerPage(reader, id)),
-  family: (id) => read((reader) => familyPage(reader, id)),
-  model: (id) => read((reader) => modelPage(reader, id)),
-  part: (id) => read((reader) => partPage(reader, id)),
-  fits: async (part, judge) => {
-    const upToDate = await read((reader) => fitsAreKept(reader, fitEngine));
-    if (!upToDate.ok) return upToDate;
-    if (!upToDate.value && writable && fitEngine !== undefined) {
-      // An atlas from before fits were kept, or whose last change was made without the engine.
-      const kept = await transact((connection) => keepFits(connection, fitEngine));
-      if (!kept.ok) return kept;
-    }
-    return read(async (reader) => ((await fitsAreKept(reader, fitEngine)) ? keptFitsOf(reader, part) : fitsOf(reader, part, judge)));
-  },
-  descent: (family) => read((reader) => descentOf(reader, family)),
-  related: (a, b) => read((reader) => relationOf(reader, a, b)),
-  relatedNodes: (a, b) => read((reader) => relationOfNodes(reader, a, b)),
-  tree: () => read(treeOf),
-  treeParts: (models) => read((reader) => partsOfModels(reader, models)),
-  supersession: (part) =>
-    read(async (reader) => {
-      const line = await supersessionOf(reader, part);
-      return line.length === 0 ? noSuchNode('part', part) : line;
-    }),
-  sharesCore: (model) => read((reader) => modelsSharingCore(reader, model)),
-});
+): GraphShelf => {
+  const { read, one } = door;
+  return {
+    search: (text, limit) => read((reader) => searchAtlas(reader, text, limit)),
+    maker: (id) => read((reader) => makerPage(reader, id)),
+    family: (id) => read((reader) => familyPage(reader, id)),
+    model: (id) => read((reader) => modelPage(reader, id)),
+    part: (id) => read((reader) => partPage(reader, id)),
+    fits: async (part, judge) => {
+      if (fitEngine !== undefined) {
+        const fromKept = () => one((reader) => keptFitsOf(reader, part, fitEngine));
+        let answer = await fromKept();
+        if (answer.ok && answer.value === null && writable) {
+          // An atlas from before fits were kept, or whose last change was made without the engine.
+          const kept = await keepFits(door, fitEngine);
+          if (!kept.ok) return kept;
+          answer = await fromKept();
+        }
+        if (!answer.ok) return answer;
+        if (answer.value !== null) return done(answer.value);
+      }
+      const across = await read((reader) => acrossOf(reader, part));
+      return across.ok ? done(judgedFitsOf(part, across.value, await judge())) : across;
+    },
+    descent: (family) => read((reader) => descentOf(reader, family)),
+    related: (a, b) => read((reader) => relationOf(reader, a, b)),
+    relatedNodes: (a, b) => read((reader) => relationOfNodes(reader, a, b)),
+    tree: () => read(treeOf),
+    treeParts: (models) => read((reader) => partsOfModels(reader, models)),
+    supersession: (part) =>
+      read(async (reader) => {
+        const line = await supersessionOf(reader, part);
+        return line.length === 0 ? noSuchNode('part', part) : line;
+      }),
+    sharesCore: (model) => read((reader) => modelsSharingCore(reader, model)),
+  };
+};

@@ -1,151 +1,194 @@
-import { eq, inArray } from 'drizzle-orm';
 import type { Atlas, Fact, FeatureId, Fit, FitRule, Joint, JointId, Part, SlotId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
-import type { Reader } from '../driver/driver.ts';
-import { insertAll } from '../driver/insert-all.ts';
+import type { Reader, Statement } from '../driver/driver.ts';
+import { insertRows } from '../driver/statements.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
-import { editionOf, readAtlas } from './read-atlas.ts';
 
 /** The fit engine, handed in: db/ knows SQL and files, and judges nothing itself. */
 export interface FitEngine {
   /** Another one whenever `judge` says anything else of some pair than before: what was kept by another edition is judged anew. */
   readonly edition: string;
   judge(joint: Joint, slots: { readonly a: SlotId; readonly b: SlotId }, one: Part, other: Part): Fit;
+  /** For each of the parts `as` the places of those among `bs` of which `judge` would not say that they will not fit. */
+  partnersOf(
+    joint: Joint,
+    slots: { readonly a: SlotId; readonly b: SlotId },
+    slotOf: (feature: FeatureId) => SlotId,
+    as: readonly Part[],
+    bs: readonly Part[],
+  ): (a: number) => readonly number[];
   /** Every feature a rule reads. */
   featuresOf(rule: FitRule): readonly FeatureId[];
 }
 
-/** What keeping the fits came to, for the log and for tests. */
+/** What keeping the fits came to: pairs of classes judged now, and pairs that stand as they were judged before. */
 export interface KeptFits {
   readonly judged: number;
   readonly kept: number;
 }
 
+/** The classes of parts that mate alike as they are kept, and what each joint was judged by. Read beforehand, for `fitStatements`. */
+export interface HeldFits {
+  readonly judged: ReadonlyMap<JointId, string>;
+  readonly classes: readonly HeldClass[];
+}
+
+interface HeldClass {
+  readonly n: number;
+  readonly joint: JointId;
+  readonly side: 'a' | 'b';
+  readonly facts: string;
+  /** Ids, as JSON. */
+  readonly parts: string;
+}
+
+export const readHeldFits = async (reader: Reader): Promise<HeldFits> => ({
+  judged: new Map(
+    (await reader.all<{ joint: JointId; rules: string }>('select joint, rules from judged_joints')).map(({ joint, rules }) => [
+      joint,
+      rules,
+    ]),
+  ),
+  classes: await reader.all<HeldClass>('select n, joint, side, facts, parts from matings'),
+});
+
 /**
- * Brings the fits of the atlas up to date: every joint judged once for each pair of different readings, and only for pairs that were not judged before.
- * A dimension that changes gives its part another reading, and with it other fits; a joint whose rules or whose judge changes is judged as a whole. Run it in a transaction that may write.
+ * What brings the fits kept from what they are to those of another atlas, each joint judged once for each pair of different readings, and only for
+ * pairs that were not judged before: a dimension that changes gives its part another reading, and with it other fits; a joint whose rules or
+ * whose judge changes is judged as a whole. They come last in the batch that changes the atlas, or alone, and need nothing that is read between.
+ * @param held as it stands before the batch
+ * @param after the atlas as the batch leaves it
+ * @param tell told what it came to, once the last statement was asked for
  */
-export const keepFits = async (connection: Connection, engine: FitEngine): Promise<KeptFits> => {
-  const atlas = await readAtlas(connection);
-  const numbers = new Map((await connection.all<{ id: string; n: number }>('select id, n from parts')).map(({ id, n }) => [id, n]));
-  const slotOfPort = new Map(atlas.ports.map((port) => [port.id, port.slot]));
-  const slotOfFeature = new Map(atlas.features.map((feature) => [feature.id, feature.slot]));
-  const partsIn = groupBy(atlas.parts, (part) => part.slot);
-  await dropJointsNoLongerThere(connection, atlas);
+export function* fitStatements(
+  held: HeldFits,
+  after: Atlas,
+  engine: FitEngine,
+  tell: (kept: KeptFits) => void = () => undefined,
+): Generator<Statement> {
+  const slotOfPort = new Map(after.ports.map((port) => [port.id, port.slot]));
+  const slotOfFeature = new Map(after.features.map((feature) => [feature.id, feature.slot]));
+  const slotOf = (feature: FeatureId): SlotId => slotOfFeature.get(feature) as SlotId;
+  const partsIn = groupBy(after.parts, (part) => part.slot);
+  const classesOf = groupBy(held.classes, ({ joint, side }) => `${joint} ${side}`);
+  let next = held.classes.reduce((most, { n }) => Math.max(most, n), 0) + 1;
   let [judged, kept] = [0, 0];
-  for (const joint of atlas.joints) {
+
+  const there = new Set(after.joints.map(({ id }) => id));
+  for (const joint of held.judged.keys()) if (!there.has(joint)) yield* forget(joint);
+  for (const joint of after.joints) {
     const slots = { a: slotOfPort.get(joint.a) as SlotId, b: slotOfPort.get(joint.b) as SlotId };
-    const read = [...new Set(joint.rules.flatMap((rule) => engine.featuresOf(rule)))];
-    await forgetIfOtherRules(connection, joint, engine.edition);
-    const side = async (name: 'a' | 'b'): Promise<Side> => {
-      const features = read.filter((feature) => slotOfFeature.get(feature) === slots[name]);
-      return await matingsOf(connection, joint.id, name, features, partsIn.get(slots[name]) ?? []);
-    };
-    const [a, b] = [await side('a'), await side('b')];
+    const features = [...new Set(joint.rules.flatMap((rule) => engine.featuresOf(rule)))];
+    const by = JSON.stringify({ engine: engine.edition, slots, rules: joint.rules });
+    const stands = held.judged.get(joint.id) === by;
+    if (!stands) {
+      yield* forget(joint.id);
+      yield { sql: 'insert into judged_joints (joint, rules) values (?, ?)', params: [joint.id, by] };
+    }
+    const [a, b] = (['a', 'b'] as const).map((side) => {
+      const read = features.filter((feature) => slotOf(feature) === slots[side]);
+      const before = stands ? (classesOf.get(`${joint.id} ${side}`) ?? []) : [];
+      const classes = classesAfter(before, read, partsIn.get(slots[side]) ?? [], () => next++);
+      return { side, ...classes };
+    }) as [Side, Side];
+    for (const side of [a, b]) yield* classStatements(joint.id, side);
+
     const rows: (typeof t.fits.$inferInsert)[] = [];
-    for (const one of a.readings) {
-      for (const other of b.readings) {
-        if (!one.fresh && !other.fresh) {
-          kept += 1;
-          continue;
+    const [freshB, keptA] = [b.classes.filter(({ fresh }) => fresh), a.classes.filter(({ fresh }) => !fresh)];
+    // Every new class against all across, and then those that stand against what is new across.
+    for (const [as, bs] of [[a.classes.filter(({ fresh }) => fresh), b.classes] as const, [keptA, freshB] as const]) {
+      judged += as.length * bs.length;
+      if (as.length === 0 || bs.length === 0) continue;
+      const partners = engine.partnersOf(joint, slots, slotOf, as.map(anyOf), bs.map(anyOf));
+      for (const [i, one] of as.entries()) {
+        for (const other of partners(i).map((j) => bs[j] as Class)) {
+          const { verdict, findings } = engine.judge(joint, slots, anyOf(one), anyOf(other));
+          if (verdict !== 'will not fit') rows.push({ a: one.n, b: other.n, verdict, findings: findings.map(withoutRule) });
         }
-        judged += 1;
-        const { verdict, findings } = engine.judge(joint, slots, one.part, other.part);
-        if (verdict !== 'will not fit') rows.push({ a: one.n, b: other.n, verdict, findings: findings.map(withoutRule) });
+        if (rows.length >= 500) yield* insertRows(t.fits, rows.splice(0));
       }
     }
-    await insertAll(connection, t.fits, rows);
-    await connection.orm.delete(t.mates).where(eq(t.mates.joint, joint.id));
-    await insertAll(
-      connection,
-      t.mates,
-      [...a.readings, ...b.readings].flatMap(({ n, of }) =>
-        of.map((part) => ({ joint: joint.id, part: numbers.get(part.id) as number, mating: n })),
-      ),
-    );
+    yield* insertRows(t.fits, rows);
+    kept += keptA.length * (b.classes.length - freshB.length);
   }
-  await connection.run("insert into meta (key, value) values ('fits', ?) on conflict (key) do update set value = excluded.value", [
-    await keptAs(connection, engine.edition),
-  ]);
-  return { judged, kept };
-};
+  yield {
+    sql: `insert into meta (key, value) values ('fits', ?) on conflict (key) do update set value = excluded.value`,
+    params: [engine.edition],
+  };
+  tell({ judged, kept });
+}
 
-/** Whether the fits kept are those of the atlas as it is, by this engine; without one there is nothing to hold them to. */
-export const fitsAreKept = async (connection: Reader, engine: Pick<FitEngine, 'edition'> | undefined): Promise<boolean> => {
+/** Whether the fits kept are those of the atlas as it is, by this engine: a change of the atlas that does not make them ends them (migration 11). */
+export const fitsAreKept = async (reader: Reader, engine: Pick<FitEngine, 'edition'> | undefined): Promise<boolean> => {
   if (engine === undefined) return false;
-  const [row] = await connection.all<{ value: string }>("select value from meta where key = 'fits'");
-  return row !== undefined && row.value === (await keptAs(connection, engine.edition));
-};
-
-const keptAs = async (connection: Reader, engine: string): Promise<string> => JSON.stringify([engine, await editionOf(connection)]);
-
-/** To be said whenever the atlas changes: the fits kept are of the atlas before. */
-export const fitsAreOld = async (connection: Connection): Promise<void> => {
-  await connection.run("delete from meta where key = 'fits'");
+  const [row] = await reader.all<{ value: string }>("select value from meta where key = 'fits'");
+  return row?.value === engine.edition;
 };
 
 /** A rule stands in its joint already, in the same place. */
 const withoutRule = ({ rule: _rule, ...finding }: Fit['findings'][number]): KeptFinding => finding;
 export type KeptFinding = Omit<Fit['findings'][number], 'rule'>;
 
-interface Reading {
+/** Parts that read alike to a joint. */
+interface Class {
   readonly n: number;
   readonly fresh: boolean;
-  readonly part: Part;
+  readonly facts: string;
   readonly of: readonly Part[];
+  /** The ids of its parts as they were kept; null of a new class. */
+  readonly before: string | null;
 }
 
 interface Side {
-  readonly readings: readonly Reading[];
+  readonly side: 'a' | 'b';
+  readonly classes: readonly Class[];
+  /** Numbers of classes nobody is of any more. */
+  readonly gone: readonly number[];
 }
 
-/** Parts by what the joint reads of them; readings nobody has any more are dropped, new ones get a number. */
-const matingsOf = async (
-  connection: Connection,
-  joint: JointId,
-  side: 'a' | 'b',
-  features: readonly FeatureId[],
+const anyOf = ({ of }: Class): Part => of[0] as Part;
+const idsOf = ({ of }: Class): string => JSON.stringify(of.map(({ id }) => id));
+
+const classesAfter = (
+  before: readonly HeldClass[],
+  read: readonly FeatureId[],
   parts: readonly Part[],
-): Promise<Side> => {
-  const groups = groupBy(parts, (part) => JSON.stringify(features.map((feature): Fact => part.facts[feature] ?? { kind: 'not known' })));
-  const held = new Map(
-    (await connection.all<{ n: number; facts: string }>('select n, facts from matings where joint = ? and side = ?', [joint, side])).map(
-      ({ n, facts }) => [facts, n],
-    ),
+  nextNumber: () => number,
+): Omit<Side, 'side'> => {
+  const groups = groupBy(parts, (part) => JSON.stringify(read.map((feature): Fact => part.facts[feature] ?? { kind: 'not known' })));
+  const known = new Map(before.map((held) => [held.facts, held]));
+  return {
+    classes: [...groups].map(([facts, of]): Class => {
+      const held = known.get(facts);
+      return { n: held?.n ?? nextNumber(), fresh: held === undefined, facts, of, before: held?.parts ?? null };
+    }),
+    gone: before.filter(({ facts }) => !groups.has(facts)).map(({ n }) => n),
+  };
+};
+
+function* classStatements(joint: JointId, { side, classes, gone }: Side): Generator<Statement> {
+  // Its mates and fits go with a class.
+  if (gone.length > 0) yield { sql: 'delete from matings where n in (select value from json_each(?))', params: [JSON.stringify(gone)] };
+  const changed = classes.filter((one) => one.before !== null && one.before !== idsOf(one));
+  if (changed.length > 0) {
+    yield {
+      sql: 'delete from mates where mating in (select value from json_each(?))',
+      params: [JSON.stringify(changed.map(({ n }) => n))],
+    };
+  }
+  for (const one of changed) yield { sql: 'update matings set parts = ? where n = ?', params: [idsOf(one), one.n] };
+  const fresh = classes.filter((one) => one.fresh);
+  yield* insertRows(
+    t.matings,
+    fresh.map((one) => ({ n: one.n, joint, side, facts: one.facts, parts: idsOf(one) })),
   );
-  const gone = [...held].filter(([facts]) => !groups.has(facts)).map(([, n]) => n);
-  for (let start = 0; start < gone.length; start += 500)
-    await connection.orm.delete(t.matings).where(inArray(t.matings.n, gone.slice(start, start + 500)));
-  const [{ next } = { next: 1 }] = await connection.all<{ next: number }>('select coalesce(max(n), 0) + 1 as next from matings');
-  let n = next;
-  const readings: Reading[] = [];
-  const rows: (typeof t.matings.$inferInsert)[] = [];
-  for (const [facts, of] of groups) {
-    const known = held.get(facts);
-    if (known === undefined) rows.push({ n, joint, side, facts });
-    readings.push({ n: known ?? n++, fresh: known === undefined, part: of[0] as Part, of });
-  }
-  await insertAll(connection, t.matings, rows);
-  return { readings };
-};
+  yield* insertRows(
+    t.mates,
+    [...changed, ...fresh].flatMap(({ n, of }) => of.map(({ id }) => ({ part: id, mating: n }))),
+  );
+}
 
-const forgetIfOtherRules = async (connection: Connection, { id, rules }: Joint, engine: string): Promise<void> => {
-  const text = JSON.stringify({ engine, rules });
-  const [known] = await connection.all<{ rules: string }>('select rules from judged_joints where joint = ?', [id]);
-  if (known?.rules === text) return;
-  await connection.run('delete from matings where joint = ?', [id]);
-  await connection.run('insert into judged_joints (joint, rules) values (?, ?) on conflict (joint) do update set rules = excluded.rules', [
-    id,
-    text,
-  ]);
-};
-
-const dropJointsNoLongerThere = async (connection: Connection, atlas: Atlas): Promise<void> => {
-  const there = new Set<string>(atlas.joints.map(({ id }) => id));
-  for (const { joint } of await connection.all<{ joint: string }>('select joint from judged_joints')) {
-    if (there.has(joint)) continue;
-    await connection.run('delete from matings where joint = ?', [joint]);
-    await connection.run('delete from judged_joints where joint = ?', [joint]);
-  }
-};
+function* forget(joint: JointId): Generator<Statement> {
+  yield { sql: 'delete from matings where joint = ?', params: [joint] };
+  yield { sql: 'delete from judged_joints where joint = ?', params: [joint] };
+}

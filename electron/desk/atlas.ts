@@ -13,8 +13,9 @@ export const atlasCalls = (store: Store, kept: KeptAtlas): Calls<'atlas'> => ({
   'atlas.part': ({ id }) => store.graph.part(id),
   'atlas.descent': ({ family }) => store.graph.descent(family),
   'atlas.related': ({ a, b }) => store.graph.related(a, b),
-  'atlas.fits': async ({ part }) => {
-    const atlas = await kept.now();
-    return store.graph.fits(part, (joint, a, b) => fitOf(atlas, joint, a, b));
-  },
+  'atlas.fits': ({ part }) =>
+    store.graph.fits(part, async () => {
+      const atlas = await kept.now();
+      return (joint, a, b) => fitOf(atlas, joint, a, b);
+    }),
 });

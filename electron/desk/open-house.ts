@@ -1,7 +1,7 @@
 import { mkdir, readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { type ExpandCode, type Outcome, openStore, type Store } from '../../db/index.ts';
-import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, slipOf } from '../../reasoner/index.ts';
+import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import { trouble } from '../bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
@@ -51,7 +51,7 @@ export const openAtlas = (file: string, readOnly = false): Promise<Outcome<Store
   openStore(file, {
     ...askedForPacks,
     readOnly,
-    ...(file === ':memory:' ? {} : { fitEngine: { edition: fitsEdition, judge: judgeJoint, featuresOf } }),
+    ...(file === ':memory:' ? {} : { fitEngine: { edition: fitsEdition, judge: judgeJoint, partnersOf, featuresOf } }),
   });
 
 /** Loads the shipped packs the atlas does not hold in this edition. An atlas that has packs of its own needs none of them. */

@@ -126,6 +126,7 @@ describe('the shortest reason two families are related', () => {
 describe('what else a part fits', () => {
   const judge =
     (verdicts: Readonly<Record<string, Fit['verdict']>>) =>
+    async () =>
     (joint: JointId, a: PartId, b: PartId): Fit => ({ joint, a, b, verdict: verdicts[`${a} ${b}`] ?? 'drops in', findings: [] });
 
   test('partners across every joint, the part on its own side, those that drop in first and those that fail left out', async () => {

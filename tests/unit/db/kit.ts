@@ -41,8 +41,8 @@ export const filledStore = async (options: StoreOptions & { file?: string } = {}
 };
 
 /** A bare connection to a real file, closed after the test. */
-export const freshConnection = async (file = join(freshFolder(), 'bare.sqlite')): Promise<Connection> => {
-  const connection = await Connection.open(file, { mode: 'write', busyMs: 200 });
+export const freshConnection = async (file = join(freshFolder(), 'bare.sqlite'), busyMs = 200): Promise<Connection> => {
+  const connection = await Connection.open(file, { mode: 'write', busyMs });
   open.push(connection);
   return connection;
 };

@@ -36,6 +36,7 @@ const hashes = [
   'fa63f25c3d6d16344c1676869c2635c6cca6feedb9133e23648e988b500540a5',
   '7ad2a45b91a5224f1887d5f5e1e4d542bf7ebf22a7fe876e78f5cdb3126b8c9f',
   '14c90d219108e6f275da455b90a7e84ae690de1a4964b755a1b69bd25be1d536',
+  'd330b86a5bd30b1907cbf54b4ba0218acf4e05d59810b01258b583c61efd57d6',
 ];
 
 const ownSheet: Sheet = {
@@ -273,8 +274,8 @@ describe('the migrator', () => {
   });
 
   test('two programs opening a new file at once: one migrates, both go on', async () => {
-    const one = await freshConnection();
-    const two = await freshConnection(one.file);
+    const one = await freshConnection(undefined, 30_000);
+    const two = await freshConnection(one.file, 30_000);
     const ran = await Promise.all([migrate(one, migrations), migrate(two, migrations)]);
     // Each step is a transaction of its own, and either may run the next.
     expect(ran.flat().sort((a, b) => a - b)).toEqual(migrations.map(({ number }) => number));
