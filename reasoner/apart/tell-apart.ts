@@ -2,7 +2,7 @@ import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Truth } from '../truth.ts';
-import { cautions } from '../words/cautions.ts';
+import { cautionsOfLooks } from '../words/cautions.ts';
 import { apartWords } from './apart-words.ts';
 import { type Cell, type Check, type CheckScope, checksBetween, pairsOf } from './cells.ts';
 import { cheapestSet, inOrder, minutesFor } from './cheapest-set.ts';
@@ -115,7 +115,7 @@ export const tellApart = (atlas: CompiledAtlas, refs: readonly SubjectRef[], sco
       ),
     },
     cheapest: cheapest === null ? null : asSet(cheapest.checks),
-    cautions: cautions.slice(0, 2),
+    cautions: cautionsOfLooks,
   };
 };
 

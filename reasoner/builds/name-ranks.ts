@@ -1,9 +1,10 @@
 import type { HousingOrigin, Name } from '../answer/verdict.ts';
 import { type CompiledAtlas, type CompiledSlot, slotAt } from '../compile/compiled.ts';
+import { formedNameId } from '../compile/name-ids.ts';
 import { type Demand, demandsCore, type NameRule, notBarred, union } from '../compile/name-rule.ts';
 import { housingSlots } from '../compile/name-texts.ts';
 import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
-import { hybridId, ownersOf, ownHousings, product, rankOf } from '../names/ladder.ts';
+import { ownersOf, ownHousings, product, rankOf } from '../names/ladder.ts';
 
 /**
  * The names of the ladder as bits, best first, for a search that asks many builds in turn. Where every slot holds one part or nothing, a
@@ -107,10 +108,10 @@ const compile = (atlas: CompiledAtlas): NameRanks => {
         );
       });
       return product(origins).map((chosen) =>
-        hybridId(
+        formedNameId(
           name.id,
-          slots.map(({ data: slot }, i) => ({ slot: slot.id, origin: chosen[i] as HousingOrigin })),
           housings.ownOf,
+          slots.map(({ data: slot }, i) => ({ slot: slot.id, origin: chosen[i] as HousingOrigin })),
         ),
       );
     },

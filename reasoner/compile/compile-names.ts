@@ -2,7 +2,7 @@ import type { Rung } from '../answer/verdict.ts';
 import type { Family, Model } from '../atlas/atlas.ts';
 import type { FamilyId, ModelId } from '../ids.ts';
 import type { CompiledAtlas, FamilyParts, Ground, HousingList, HousingOrigins } from './compiled.ts';
-import { allPartsNameId, serviceNameId } from './name-ids.ts';
+import { allPartsNameId, familyPartsNameId, serviceNameId } from './name-ids.ts';
 import { type Demand, demandsOfAny, type NameRule, type NameWords, nameRule, union } from './name-rule.ts';
 import { familyName, fullName, fullNames, housingSlots, makerOf } from './name-texts.ts';
 import { type Seats, seatsOf } from './seats.ts';
@@ -146,7 +146,7 @@ const partsOfFamily = (atlas: Ground, family: Family, ofModels: ReadonlyMap<Mode
   if (noneOf.length === 0) return [];
   const { demands, open } = demandsOfAny(noneOf);
   const text = `parts of the ${familyName(atlas, family)} family, of no one model`;
-  const words: NameWords = { id: `family-parts:${family.id}`, rung: 'family parts', maker: null, text, models: [], family: family.id };
+  const words: NameWords = { id: familyPartsNameId(family.id), rung: 'family parts', maker: null, text, models: [], family: family.id };
   return [{ rule: nameRule(words, demands, open), noneOf }];
 };
 

@@ -1,4 +1,5 @@
-import { asId, type ModelId, type NameId } from '../ids.ts';
+import type { HousingOrigin } from '../answer/verdict.ts';
+import { asId, type FamilyId, type ModelId, type NameId, type SlotId } from '../ids.ts';
 import type { CompiledAtlas } from './compiled.ts';
 import type { NameRule } from './name-rule.ts';
 
@@ -19,3 +20,38 @@ export const ruleNamed = (atlas: CompiledAtlas, id: NameId): NameRule | undefine
 
 /** All its parts, of whatever plate. */
 export const allPartsNameId = (model: ModelId): NameId => asId<NameId>(`all-parts:${model}`);
+
+/** The parts of a family that are of no one model of it. */
+export const familyPartsNameId = (family: FamilyId): NameId => asId<NameId>(`family-parts:${family}`);
+
+export const isFamilyPartsNameId = (id: NameId): boolean => id.startsWith('family-parts:');
+
+/** What a name formed of a core says of its housings, as its id spells it. */
+export interface FormedName {
+  readonly core: NameId;
+  /** Of each housing slot: `own`, `unidentified`, or the family it is of. */
+  readonly housings: ReadonlyMap<SlotId, 'own' | 'unidentified' | FamilyId>;
+}
+
+/** The id of a name formed of a core and housings; `ownOf` tells apart names of one core whose own housings are of different models. */
+export const formedNameId = (
+  core: NameId,
+  ownOf: ModelId | null,
+  housings: readonly { readonly slot: SlotId; readonly origin: HousingOrigin }[],
+): NameId =>
+  asId<NameId>(
+    [core, ...(ownOf === null ? [] : [`own=${ownOf}`]), ...housings.map(({ slot, origin }) => `${slot}=${originId(origin)}`)].join('/'),
+  );
+
+const originId = (origin: HousingOrigin): string =>
+  origin.kind === 'family' || origin.kind === 'own family' ? origin.family : origin.kind;
+
+/** What `formedNameId` wrote. The id of a name that was not formed reads as a core without housings. */
+export const readFormedNameId = (id: NameId): FormedName => {
+  const [core, ...pairs] = id.split('/') as [NameId, ...string[]];
+  const said = pairs.map((pair): [SlotId, FamilyId] => [
+    asId<SlotId>(pair.slice(0, pair.indexOf('='))),
+    asId<FamilyId>(pair.slice(pair.indexOf('=') + 1)),
+  ]);
+  return { core, housings: new Map(said) };
+};

@@ -5,7 +5,6 @@ import type { Unit } from '../unit/unit.ts';
 import { usualEffort } from '../why/conflicts-for.ts';
 import { conflictsOf } from '../why/explain.ts';
 import type { Facts, Showing } from './drill.ts';
-import { sameDrawing } from './same-drawing.ts';
 import { factsAllowed, factsSeen } from './units.ts';
 
 /** So many reasons are looked for: more than anyone reads. */
@@ -46,3 +45,7 @@ const showing = (
   feature,
   sides: [seen, ...(Object.keys(named.facts).length === 0 ? [] : [{ label: named.label, facts: sameDrawing(named.facts, seen.facts) }])],
 });
+
+/** As much of one side as the other shows, so that two drawings differ in what differs and not in what was looked at. */
+const sameDrawing = (facts: Facts, beside: Facts): Facts =>
+  Object.fromEntries(Object.entries(facts).filter(([feature]) => feature in beside)) as Facts;

@@ -1,6 +1,6 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FamilyId, FeatureId, ModelId, StageId } from '../ids.ts';
-import { cautions } from '../words/cautions.ts';
+import { cautionsOfLooks } from '../words/cautions.ts';
 import { buildKey, type KeyEffort, type KeyNode, usualEffort } from './build-key.ts';
 import { keySentences, sayAnswer } from './key-words.ts';
 import { lowerBound } from './lower-bound.ts';
@@ -103,7 +103,7 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
       optimal: built.optimal,
       atLeast,
     }),
-    cautions: cautions.slice(0, 2),
+    cautions: cautionsOfLooks,
   };
 
   /** Places in the order they are first come to, depth first, so that a way mostly leads to the next number. */

@@ -1,10 +1,10 @@
 import { type HousingOrigin, type Name, type Rung, rungs } from '../answer/verdict.ts';
 import type { Family, Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas, HousingList } from '../compile/compiled.ts';
-import { ruleNamed, serviceNameId } from '../compile/name-ids.ts';
+import { formedNameId, isFamilyPartsNameId, readFormedNameId, ruleNamed, serviceNameId } from '../compile/name-ids.ts';
 import { type NameRule, union } from '../compile/name-rule.ts';
 import { familyName, fullNames, housingSlots } from '../compile/name-texts.ts';
-import { asId, type FamilyId, type ModelId, type NameId } from '../ids.ts';
+import type { ModelId, NameId } from '../ids.ts';
 import { withArticle } from '../plain/text.ts';
 import { partsNumbered } from '../plate/part-index.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
@@ -217,7 +217,7 @@ const housed = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[], 
     ...core,
     name: {
       ...core.name,
-      id: hybridId(core.name.id, housings, ownOf),
+      id: formedNameId(core.name.id, ownOf, housings),
       models: ownOf === null ? core.name.models : [ownOf],
       rung,
       housings,
@@ -227,14 +227,6 @@ const housed = (unit: Unit, core: NameRule, chosen: readonly (Origin | null)[], 
     open: new Map([...core.open, ...[...listed].flatMap(([slot, { open }]) => (open ? [[slot, new Set<number>()] as const] : []))]),
   };
 };
-
-export const hybridId = (core: NameId, housings: Name['housings'], ownOf: ModelId | null): NameId =>
-  asId<NameId>(
-    [core, ...(ownOf === null ? [] : [`own=${ownOf}`]), ...housings.map(({ slot, origin }) => `${slot}=${originId(origin)}`)].join('/'),
-  );
-
-const originId = (origin: HousingOrigin): string =>
-  origin.kind === 'family' || origin.kind === 'own family' ? origin.family : origin.kind;
 
 const hybridText = (unit: Unit, models: readonly ModelId[], housings: Name['housings']): string => {
   const { atlas } = unit;
@@ -262,20 +254,20 @@ const hybridText = (unit: Unit, models: readonly ModelId[], housings: Name['hous
 export const findRule = (unit: Unit, id: NameId): NameRule | undefined => {
   const compiled = ruleNamed(unit.atlas, id);
   if (compiled) return withPlate(unit, compiled);
-  if (id.startsWith('family-parts:')) {
+  if (isFamilyPartsNameId(id)) {
     return familyPartsOf(unit, judgeFor(unit)).find(({ name }) => name.id === id);
   }
-  const [coreId, ...rest] = id.split('/');
-  const core = ruleNamed(unit.atlas, coreId as NameId);
+  const formed = readFormedNameId(id);
+  const core = ruleNamed(unit.atlas, formed.core);
   if (core?.name.rung !== 'core') return undefined;
-  const wanted = new Map(rest.map((pair) => [pair.slice(0, pair.indexOf('=')), pair.slice(pair.indexOf('=') + 1)]));
   const within = { all: false, some: false };
   const chosen = housingSlots(unit.atlas).map(({ data: slot, number }): Origin | null | undefined => {
-    const said = wanted.get(slot.id);
+    const said = formed.housings.get(slot.id);
+    if (said === undefined) return undefined;
     if (said === 'unidentified') return null;
     if (said === 'own') return { slot: number, origin: { kind: 'own' }, list: ownHousings(unit.atlas, core.name.models, number), within };
-    const list = unit.atlas.housings.ofFamily.get(said as FamilyId)?.[number];
-    return list ? { slot: number, origin: seenFrom(unit, core, { kind: 'family', family: said as FamilyId }), list, within } : undefined;
+    const list = unit.atlas.housings.ofFamily.get(said)?.[number];
+    return list ? { slot: number, origin: seenFrom(unit, core, { kind: 'family', family: said }), list, within } : undefined;
   });
   if (chosen.some((each) => each === undefined)) return undefined;
   return withHousings(unit, core, chosen as (Origin | null)[]).find(({ name }) => name.id === id);

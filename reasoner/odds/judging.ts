@@ -1,5 +1,6 @@
 import type { Status } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { readFormedNameId } from '../compile/name-ids.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import { ladderOf } from '../names/ladder.ts';
 import { judgeFor } from '../names/status.ts';
@@ -51,7 +52,7 @@ const standingTexts = (unit: Unit): ReadonlyMap<string, string> => {
     if (status !== 'stands' || (rung !== 'hybrid' && rung !== 'core' && rung !== 'all parts')) continue;
     // A core with both housings unidentified says no more than the target does.
     if (rung === 'core' && housings.every(({ origin }) => origin.kind === 'unidentified')) continue;
-    const of = rung === 'all parts' ? id : (id.split('/')[0] as string);
+    const of = rung === 'all parts' ? id : readFormedNameId(id).core;
     if (!texts.has(of)) texts.set(of, text);
   }
   return texts;

@@ -4,6 +4,7 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import { type Demand, demandsCore, type NameRule } from '../compile/name-rule.ts';
 import { fullNames } from '../compile/name-texts.ts';
 import { rankOf } from '../names/ladder.ts';
+import { DemandSets, exactWeights, type MeetingBoxes, meetingBoxes } from './boxes.ts';
 
 /**
  * What the parts of a unit can honestly be called once every one of them is known, as cases that exclude each other: the names met on the best rank
@@ -73,146 +74,32 @@ const waysToMeet = (atlas: CompiledAtlas, rule: NameRule): Demand[][] => {
 
 const both = (a: Demand, b: Demand): Demand => (a === null || b === null ? (a ?? b) : new Set([...a].filter((part) => b.has(part))));
 
-/** More meetings of names than this are a fault of the data, not of the unit. */
-const mostBoxes = 200_000;
-
 /** @throws when the names of the atlas meet in more ways than can be summed over */
 export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
   const named = [...atlas.names, ...atlas.familyParts.map(({ rule }) => rule)].filter(({ name }) => targetRungs.has(name.rung));
   const ways = named.flatMap((rule) => waysToMeet(atlas, rule).map((demands) => ({ rule, demands })));
-  const slots = atlas.slots.length;
-  // Every distinct set of parts a slot is asked for, by number, and how two of them meet.
-  const sets: Int32Array[][] = Array.from({ length: slots }, () => []);
-  const numbers = Array.from({ length: slots }, () => new Map<string, number>());
-  const numberOf = (slot: number, parts: Int32Array): number => {
-    const key = parts.join();
-    const known = numbers[slot]?.get(key);
-    if (known !== undefined) return known;
-    const made = (sets[slot] as Int32Array[]).push(parts) - 1;
-    numbers[slot]?.set(key, made);
-    return made;
-  };
-  const met = Array.from({ length: slots }, () => new Map<number, number>());
-  /** The set two demands share; −1 any, −2 none. */
-  const meeting = (slot: number, a: number, b: number): number => {
-    if (a === b || b === -1) return a;
-    if (a === -1) return b;
-    const key = Math.min(a, b) * 2 ** 24 + Math.max(a, b);
-    const known = met[slot]?.get(key);
-    if (known !== undefined) return known;
-    const other = new Set(sets[slot]?.[b]);
-    const both = ((sets[slot] as Int32Array[])[a] as Int32Array).filter((part) => other.has(part));
-    const made = both.length === 0 ? -2 : numberOf(slot, both);
-    met[slot]?.set(key, made);
-    return made;
-  };
-
-  const boxes: Int32Array[] = [new Int32Array(slots).fill(-1)];
-  const boxNumber = new Map<string, number>([[(boxes[0] as Int32Array).join(), 0]]);
-  const add = (box: Int32Array): number => {
-    const key = box.join();
-    const known = boxNumber.get(key);
-    if (known !== undefined) return known;
-    if (boxes.length >= mostBoxes) throw new Error(`the names of this atlas share their parts in more than ${mostBoxes} ways`);
-    boxNumber.set(key, boxes.push(box) - 1);
-    return boxes.length - 1;
-  };
-  const ownBox = ways.map(({ demands }) =>
-    add(Int32Array.from(demands, (demand, slot) => (demand === null ? -1 : numberOf(slot, Int32Array.from(demand).sort())))),
-  );
-  const single = [...new Set(ownBox)];
-  const near = indexOf(
-    slots,
-    single.map((number) => boxes[number] as Int32Array),
+  const sets = new DemandSets(atlas.slots.length);
+  const boxes = meetingBoxes(
+    ways.map(({ demands }) =>
+      Int32Array.from(demands, (demand, slot) => (demand === null ? -1 : sets.numberOf(slot, Int32Array.from(demand).sort()))),
+    ),
     sets,
   );
-  // Meetings, to a fixed point: each box with every name's own box it can meet.
-  for (let at = 1; at < boxes.length; at += 1) {
-    const a = boxes[at] as Int32Array;
-    for (const other of near.meeting(a)) {
-      const b = boxes[single[other] as number] as Int32Array;
-      if (a === b) continue;
-      const both = new Int32Array(slots);
-      let empty = false;
-      for (let slot = 0; slot < slots && !empty; slot += 1) {
-        both[slot] = meeting(slot, a[slot] as number, b[slot] as number);
-        empty = both[slot] === -2;
-      }
-      if (!empty) add(both);
-    }
-  }
-  const within = (inner: Int32Array, outer: Int32Array): boolean => {
-    for (let slot = 0; slot < slots; slot += 1) {
-      if (meeting(slot, inner[slot] as number, outer[slot] as number) !== inner[slot]) return false;
-    }
-    return true;
-  };
-
-  const targets: Target[] = [];
-  const targetNumber = new Map<string, number>();
-  const waysOf = new Map(single.map((number) => [number, [] as number[]]));
-  ownBox.forEach((number, i) => {
-    waysOf.get(number)?.push(i);
-  });
-  const targetOf = boxes.map((box) => {
-    const names = near
-      .holding(box)
-      .map((at) => single[at] as number)
-      .filter((number) => within(box, boxes[number] as Int32Array))
-      .flatMap((number) => waysOf.get(number) as number[])
-      .sort((a, b) => a - b)
-      .map((way) => (ways[way] as (typeof ways)[number]).rule);
-    const best = Math.min(...names.map(({ name }) => rankOf(name)));
-    const chosen = [...new Set(names)].filter(({ name }) => rankOf(name) === best);
-    const key = chosen.map(({ name }) => name.id).join('|');
-    const known = targetNumber.get(key);
-    if (known !== undefined) return known;
-    targetNumber.set(key, targets.push({ rules: chosen, text: textOf(atlas, chosen) }) - 1);
-    return targets.length - 1;
-  });
-
-  // chance(exactly this box) = Σ over boxes inside it of μ · chance(box); smaller boxes first.
-  const size = (box: Int32Array): number =>
-    box.reduce(
-      (sum, demand, slot) =>
-        sum + Math.log((demand === -1 ? 2 ** 30 : ((sets[slot] as Int32Array[])[demand] as Int32Array).length) as number),
-      0,
-    );
-  const order = boxes.map((box, i) => ({ i, size: size(box) })).sort((a, b) => a.size - b.size || a.i - b.i);
-  const exact: Map<number, number>[] = boxes.map(() => new Map());
-  const every = indexOf(slots, boxes, sets);
-  /** By box, the boxes strictly inside it, smaller first. */
-  const inside: number[][] = boxes.map(() => []);
-  for (const { i } of order) {
-    const own = exact[i] as Map<number, number>;
-    own.set(i, 1);
-    for (const j of inside[i] as number[])
-      for (const [box, weight] of exact[j] as Map<number, number>) own.set(box, (own.get(box) ?? 0) - weight);
-    for (const [box, weight] of own) if (weight === 0) own.delete(box);
-    for (const outer of every.holding(boxes[i] as Int32Array))
-      if (outer !== i && within(boxes[i] as Int32Array, boxes[outer] as Int32Array)) (inside[outer] as number[]).push(i);
-  }
-  const weights = boxes.map(() => new Map<number, number>());
-  exact.forEach((own, i) => {
-    const target = targetOf[i] as number;
-    for (const [box, weight] of own) {
-      const known = weights[box] as Map<number, number>;
-      known.set(target, (known.get(target) ?? 0) + weight);
-    }
-  });
-  // A box that counts for nothing is left out.
-  const counting = boxes.flatMap((demands, box) => {
-    const own = [...(weights[box] as Map<number, number>)].filter(([, weight]) => weight !== 0);
-    return own.length === 0 ? [] : [{ demands, own }];
-  });
+  const { all, of } = targetsOfBoxes(
+    atlas,
+    ways.map(({ rule }) => rule),
+    boxes,
+    sets,
+  );
+  const counting = countingBoxes(boxes.all, of, sets);
   const from = new Int32Array(counting.length + 1);
   counting.forEach(({ own }, box) => {
     from[box + 1] = (from[box] as number) + own.length;
   });
   const listed = counting.flatMap(({ own }) => own);
   return {
-    all: targets,
-    demands: sets,
+    all,
+    demands: sets.all,
     boxes: counting.map(({ demands }) => ({ demands })),
     weights: {
       from,
@@ -222,44 +109,56 @@ export const targetsOf = (atlas: CompiledAtlas): TargetSpace => {
   };
 };
 
-/**
- * Which of a list of boxes can meet, or hold, a given one, without trying them all: by the slot where fewest come into question, those that ask
- * nothing there and those that ask for a part the given one does. More than the answer may be named, never less; in the order of the list.
- */
-const indexOf = (slots: number, list: readonly Int32Array[], sets: readonly (readonly Int32Array[])[]) => {
-  const free: number[][] = Array.from({ length: slots }, () => []);
-  const asking = Array.from({ length: slots }, () => new Map<number, number[]>());
-  list.forEach((box, at) => {
-    for (let slot = 0; slot < slots; slot += 1) {
-      const demand = box[slot] as number;
-      if (demand === -1) (free[slot] as number[]).push(at);
-      else
-        for (const part of (sets[slot] as readonly Int32Array[])[demand] as Int32Array) {
-          const own = asking[slot]?.get(part);
-          if (own) own.push(at);
-          else asking[slot]?.set(part, [at]);
-        }
+/** What a unit in each box can be called: the best-ranked of the names whose box holds it. `rules` is by name, as `boxes.own`. */
+const targetsOfBoxes = (
+  atlas: CompiledAtlas,
+  rules: readonly NameRule[],
+  boxes: MeetingBoxes,
+  sets: DemandSets,
+): { readonly all: readonly Target[]; readonly of: readonly number[] } => {
+  const all: Target[] = [];
+  const numbers = new Map<string, number>();
+  const namesOf = new Map(boxes.single.map((number) => [number, [] as number[]]));
+  boxes.own.forEach((number, name) => {
+    namesOf.get(number)?.push(name);
+  });
+  const of = boxes.all.map((box) => {
+    const names = boxes
+      .holding(box)
+      .map((at) => boxes.single[at] as number)
+      .filter((number) => sets.within(box, boxes.all[number] as Int32Array))
+      .flatMap((number) => namesOf.get(number) as number[])
+      .sort((a, b) => a - b)
+      .map((name) => rules[name] as NameRule);
+    const best = Math.min(...names.map(({ name }) => rankOf(name)));
+    const chosen = [...new Set(names)].filter(({ name }) => rankOf(name) === best);
+    const key = chosen.map(({ name }) => name.id).join('|');
+    const known = numbers.get(key);
+    if (known !== undefined) return known;
+    numbers.set(key, all.push({ rules: chosen, text: textOf(atlas, chosen) }) - 1);
+    return all.length - 1;
+  });
+  return { all, of };
+};
+
+/** The boxes that count for some target, with what each counts for: targets and weights. */
+const countingBoxes = (
+  boxes: readonly Int32Array[],
+  targetOf: readonly number[],
+  sets: DemandSets,
+): readonly { readonly demands: Int32Array; readonly own: readonly (readonly [number, number])[] }[] => {
+  const weights = boxes.map(() => new Map<number, number>());
+  exactWeights(boxes, sets).forEach((own, i) => {
+    const target = targetOf[i] as number;
+    for (const [box, weight] of own) {
+      const known = weights[box] as Map<number, number>;
+      known.set(target, (known.get(target) ?? 0) + weight);
     }
   });
-  const all = list.map((_, at) => at);
-  const among = (box: Int32Array, partsOf: (demand: Int32Array) => Int32Array): number[] => {
-    let best: number[][] | null = null;
-    let fewest = list.length;
-    for (let slot = 0; slot < slots; slot += 1) {
-      const demand = box[slot] as number;
-      if (demand === -1) continue;
-      const lists = Array.from(partsOf(sets[slot]?.[demand] as Int32Array), (part) => asking[slot]?.get(part) ?? []);
-      lists.push(free[slot] as number[]);
-      const count = lists.reduce((sum, each) => sum + each.length, 0);
-      if (count < fewest) [best, fewest] = [lists, count];
-    }
-    return best === null ? all : [...new Set(best.flat())].sort((a, b) => a - b);
-  };
-  return {
-    meeting: (box: Int32Array) => among(box, (demand) => demand),
-    // What holds all of a demand holds its first part.
-    holding: (box: Int32Array) => among(box, (demand) => demand.subarray(0, 1)),
-  };
+  return boxes.flatMap((demands, box) => {
+    const own = [...(weights[box] as Map<number, number>)].filter(([, weight]) => weight !== 0);
+    return own.length === 0 ? [] : [{ demands, own }];
+  });
 };
 
 const textOf = (atlas: CompiledAtlas, rules: readonly NameRule[]): string => {

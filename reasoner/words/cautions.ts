@@ -7,3 +7,6 @@ export const cautions: readonly string[] = [
   'A rotor turns fast enough to burst: after any change of a wheel or shaft the rotor must be balanced, housings must be able to contain a burst, the oil supply must be right, and local road and emission rules and a licensed workshop have the last word on fitting it.',
 ];
 export const caution = { unknownPattern: 0, looks: 1, rotor: 2 } as const;
+
+/** Those that stand with an answer that tells parts apart by their looks and changes nothing on a unit. */
+export const cautionsOfLooks: readonly string[] = [cautions[caution.unknownPattern] as string, cautions[caution.looks] as string];

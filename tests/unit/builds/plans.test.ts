@@ -196,7 +196,7 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
     const stack = told.chains[0];
     const { least, greatest } = stack?.after.numbers?.worst ?? { least: Number.NaN, greatest: Number.NaN };
     const chains = demo.data.chains?.map((chain) => (chain.id === stack?.chain ? { ...chain, min: (least + greatest) / 2 } : chain));
-    const straddling = planBuild({ ...demo, atlas: { ...demo.data, chains } } as typeof demo, of);
+    const straddling = planBuild({ ...demo, data: { ...demo.data, chains } } as typeof demo, of);
     if (straddling.kind !== 'plan') throw new Error('s24 contradicts itself');
     expect(straddling.sentence).toBe(`${told.sentence} Parts are then to be measured and chosen: ${stack?.name}.`);
   });
