@@ -38,6 +38,8 @@ export type DatabaseTroubleCode =
   | 'drill-answered'
   /** The atlas changed between the judging of a sheet and its saving. */
   | 'atlas-changed'
+  /** What is saved was made against another version than the one that is there (H5). */
+  | 'changed-since'
   | 'photo-too-large'
   | 'photo-unreadable'
   | 'photo-damaged'

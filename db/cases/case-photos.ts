@@ -1,15 +1,15 @@
 import { createHash } from 'node:crypto';
 import { and, count, eq } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
-import type { Reader } from '../driver/driver.ts';
+import type { Batch, Guard, Reader } from '../driver/driver.ts';
+import { build, statementOf } from '../driver/statements.ts';
 import { cleanPhoto } from '../photos/clean-photo.ts';
 import type { Cleaned } from '../photos/cleaned.ts';
 import * as t from '../schema.ts';
-import { openSheet } from '../sheets/kept-sheets.ts';
+import { heldSheet, openSheet, ownStands } from '../sheets/kept-sheets.ts';
 import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { CasePhoto, PhotoAbout, PhotoId, PhotoType } from './case.ts';
-import { checkCase } from './check-case.ts';
+import { checkCase, noSuchCase } from './check-case.ts';
 
 /** A photograph on its way in. The thumbnail is made by who adds it: drawing pictures is the window's work. */
 export interface PhotoToAdd {
@@ -33,7 +33,7 @@ const longestThumbnailSide = 512;
 /** One case's photographs are shown together. */
 export const mostPhotos = 100;
 
-/** Both pictures of a photograph, cleaned. Reading them takes no database, so it is done before the transaction. */
+/** Both pictures of a photograph, cleaned. Reading them takes no database, so it is done before. */
 export interface ReadPhoto {
   readonly photo: Cleaned;
   readonly thumbnail: Cleaned;
@@ -61,75 +61,92 @@ export const readPhoto = ({ name, bytes, thumbnail }: Pick<PhotoToAdd, 'name' | 
  * Puts a photograph into a case. The same picture is stored once, whichever cases it is in; added again to the same case, its caption and
  * what it shows are written anew. Throws `not-found`, `photos-too-many`.
  */
-export const addPhoto = async (
-  connection: Connection,
+export const photoAdded = async (
+  reader: Reader,
   sheet: SheetId,
   { photo, thumbnail }: ReadPhoto,
   { caption, about }: Pick<PhotoToAdd, 'caption' | 'about'>,
   at: string,
-): Promise<PhotoId> => {
-  await checkCase(connection, sheet);
-  await checkAbout(connection, sheet, about);
-  const { orm } = connection;
+): Promise<Batch> => {
+  await checkCase(reader, sheet);
+  const shows = await aboutStands(reader, sheet, about);
   const id = createHash('sha256').update(photo.bytes).digest('hex') as PhotoId;
-  const [held] = await orm.select({ many: count() }).from(t.casePhotos).where(eq(t.casePhotos.sheet, sheet));
-  if ((held?.many ?? 0) >= mostPhotos)
-    throw new TroubleError(
-      trouble(
-        'photos-too-many',
-        `sheet ${sheet}`,
-        `The case holds ${mostPhotos} photographs already, which is the most. Remove one first.`,
-      ),
-    );
-  await orm
-    .insert(t.photos)
-    .values({
-      id,
-      type: photo.type,
-      width: photo.width,
-      height: photo.height,
-      size: photo.bytes.length,
-      bytes: photo.bytes,
-      thumbnailType: thumbnail.type,
-      thumbnail: thumbnail.bytes,
-    })
-    .onConflictDoNothing();
+  const [held] = await reader.orm.select({ many: count() }).from(t.casePhotos).where(eq(t.casePhotos.sheet, sheet));
+  const full = trouble(
+    'photos-too-many',
+    `sheet ${sheet}`,
+    `The case holds ${mostPhotos} photographs already, which is the most. Remove one first.`,
+  );
+  if ((held?.many ?? 0) >= mostPhotos) throw new TroubleError(full);
   const shown = { caption, ...columnsOf(about) };
-  await orm
-    .insert(t.casePhotos)
-    .values({ sheet, photo: id, addedAt: at, ...shown })
-    .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: shown });
-  return id;
+  return {
+    guards: [
+      { sql: 'select count(*) from cases where sheet = ?', params: [sheet], refusal: noSuchCase(sheet) },
+      { sql: 'select count(*) < ? from case_photos where sheet = ?', params: [mostPhotos, sheet], refusal: full },
+      ...shows,
+    ],
+    statements: [
+      statementOf(
+        build
+          .insert(t.photos)
+          .values({
+            id,
+            type: photo.type,
+            width: photo.width,
+            height: photo.height,
+            size: photo.bytes.length,
+            bytes: photo.bytes,
+            thumbnailType: thumbnail.type,
+            thumbnail: thumbnail.bytes,
+          })
+          .onConflictDoNothing(),
+      ),
+      statementOf(
+        build
+          .insert(t.casePhotos)
+          .values({ sheet, photo: id, addedAt: at, ...shown })
+          .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: shown }),
+      ),
+    ],
+  };
 };
 
+const ofCase = (sheet: SheetId, photo: PhotoId) => and(eq(t.casePhotos.sheet, sheet), eq(t.casePhotos.photo, photo));
+
+/** That the case shows the photograph. */
+const photoStands = (sheet: SheetId, photo: PhotoId): Guard => ({
+  sql: 'select count(*) from case_photos where sheet = ? and photo = ?',
+  params: [sheet, photo],
+  refusal: noSuchPhoto(photo),
+});
+
 /** Writes caption and what is shown anew. Throws `not-found`. */
-export const describePhoto = async (
-  connection: Connection,
+export const photoDescribed = async (
+  reader: Reader,
   sheet: SheetId,
   photo: PhotoId,
   { caption, about }: Pick<PhotoToAdd, 'caption' | 'about'>,
-): Promise<void> => {
-  await checkAbout(connection, sheet, about);
-  const changed = await connection.orm
-    .update(t.casePhotos)
-    .set({ caption, ...columnsOf(about) })
-    .where(and(eq(t.casePhotos.sheet, sheet), eq(t.casePhotos.photo, photo)))
-    .returning({ photo: t.casePhotos.photo });
-  if (changed.length === 0) throw new TroubleError(noSuchPhoto(photo));
-};
+): Promise<Batch> => ({
+  guards: [...(await aboutStands(reader, sheet, about)), photoStands(sheet, photo)],
+  statements: [
+    statementOf(
+      build
+        .update(t.casePhotos)
+        .set({ caption, ...columnsOf(about) })
+        .where(ofCase(sheet, photo)),
+    ),
+  ],
+});
 
-/** Takes a photograph out of a case; its bytes go with the last case it is in. Throws `not-found`. */
-export const removePhoto = async (connection: Connection, sheet: SheetId, photo: PhotoId): Promise<void> => {
-  const gone = await connection.orm
-    .delete(t.casePhotos)
-    .where(and(eq(t.casePhotos.sheet, sheet), eq(t.casePhotos.photo, photo)))
-    .returning({ photo: t.casePhotos.photo });
-  if (gone.length === 0) throw new TroubleError(noSuchPhoto(photo));
-};
+/** Takes a photograph out of a case; its bytes go with the last case it is in. Refused with `not-found`. */
+export const photoRemoved = (sheet: SheetId, photo: PhotoId): Batch => ({
+  guards: [photoStands(sheet, photo)],
+  statements: [statementOf(build.delete(t.casePhotos).where(ofCase(sheet, photo)))],
+});
 
 /** Photographs of a case, oldest first, without their bytes. */
-export const photosOf = async (connection: Reader, sheet: SheetId): Promise<CasePhoto[]> => {
-  const rows = await connection.orm
+export const photosOf = async (reader: Reader, sheet: SheetId): Promise<CasePhoto[]> => {
+  const rows = await reader.orm
     .select({
       id: t.photos.id,
       type: t.photos.type,
@@ -152,9 +169,9 @@ export const photosOf = async (connection: Reader, sheet: SheetId): Promise<Case
 };
 
 /** The stored picture, or its small one. Throws `not-found`. */
-export const photoBytes = async (connection: Reader, photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<PhotoBytes> => {
+export const photoBytes = async (reader: Reader, photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<PhotoBytes> => {
   const [type, bytes] = which === 'whole' ? [t.photos.type, t.photos.bytes] : [t.photos.thumbnailType, t.photos.thumbnail];
-  const [found] = await connection.orm.select({ type, bytes }).from(t.photos).where(eq(t.photos.id, photo));
+  const [found] = await reader.orm.select({ type, bytes }).from(t.photos).where(eq(t.photos.id, photo));
   if (found === undefined) throw new TroubleError(noSuchPhoto(photo));
   return found;
 };
@@ -164,19 +181,21 @@ const columnsOf = (about: PhotoAbout | null) => ({
   aboutObservation: about?.kind === 'observation' ? about.observation : null,
 });
 
-/** What is shown must be there: a slot of the atlas, or an entry of the sheet as it is saved. */
-const checkAbout = async (connection: Reader, sheet: SheetId, about: PhotoAbout | null): Promise<void> => {
-  if (about === null) return;
+/** What is shown must be there: a slot of the atlas, or an entry of the sheet as it is saved. Throws `not-found`; the guards hold it to that. */
+const aboutStands = async (reader: Reader, sheet: SheetId, about: PhotoAbout | null): Promise<Guard[]> => {
+  if (about === null) return [];
   if (about.kind === 'slot') {
-    const [slot] = await connection.orm.select({ id: t.slots.id }).from(t.slots).where(eq(t.slots.id, about.slot));
-    if (slot === undefined) throw new TroubleError(trouble('not-found', 'about', `The atlas has no slot "${about.slot}".`));
-    return;
+    const refusal = trouble('not-found', 'about', `The atlas has no slot "${about.slot}".`);
+    const [slot] = await reader.orm.select({ id: t.slots.id }).from(t.slots).where(eq(t.slots.id, about.slot));
+    if (slot === undefined) throw new TroubleError(refusal);
+    return [{ sql: 'select count(*) from slots where id = ?', params: [about.slot], refusal }];
   }
-  const { observations } = await openSheet(connection, sheet);
+  const { observations } = await openSheet(reader, sheet);
   if (!observations.some(({ id }) => id === about.observation))
     throw new TroubleError(
       trouble('not-found', 'about', `The saved sheet has no entry "${about.observation}". Save the sheet, then tie the photograph to it.`),
     );
+  return [ownStands(sheet, (await heldSheet(reader, sheet)).own)];
 };
 
 const noSuchPhoto = (photo: PhotoId) => trouble('not-found', `photograph ${photo}`, 'There is no such photograph; it was removed.');

@@ -5,8 +5,8 @@ import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 
 /** Throws `not-found` for a sheet without a case. */
-export const checkCase = async (connection: Reader, sheet: SheetId): Promise<void> => {
-  const [found] = await connection.orm.select({ many: count() }).from(t.cases).where(eq(t.cases.sheet, sheet));
+export const checkCase = async (reader: Reader, sheet: SheetId): Promise<void> => {
+  const [found] = await reader.orm.select({ many: count() }).from(t.cases).where(eq(t.cases.sheet, sheet));
   if ((found?.many ?? 0) === 0) throw new TroubleError(noSuchCase(sheet));
 };
 

@@ -1,7 +1,8 @@
 import { and, desc, eq, sql } from 'drizzle-orm';
 import type { CaseVerdict, Sheet, SheetId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
-import type { Reader } from '../driver/driver.ts';
+import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
+import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
+import { build, statementOf } from '../driver/statements.ts';
 import * as t from '../schema.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { TroubleError, trouble } from '../trouble.ts';
@@ -16,55 +17,80 @@ export interface Judged {
   readonly who: string;
 }
 
-/**
- * Opens a case for a sheet that has none yet: the next number of the year, and what is known beside it. Called inside the transaction
- * that saves the sheet. Gives whether it was opened now.
- */
-export const openCase = async (connection: Connection, sheet: SheetId, who: string, now: Date): Promise<boolean> => {
-  const [held] = await connection.orm.select({ sheet: t.cases.sheet }).from(t.cases).where(eq(t.cases.sheet, sheet));
-  if (held !== undefined) return false;
-  const openedOn = dayOf(now);
-  const year = Number(openedOn.slice(0, 4));
-  const [given] = await connection.orm
-    .insert(t.caseNumbers)
-    .values({ year, last: 1 })
-    .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`${t.caseNumbers.last} + 1` } })
-    .returning();
-  if (given === undefined) throw new Error('a case number came back as nothing');
-  await connection.orm.insert(t.cases).values({ sheet, year, number: given.last, openedOn });
-  await connection.orm.insert(t.caseDetails).values({ sheet, n: 1, at: now.toISOString(), customer: '', lookedBy: who, notes: '' });
-  return true;
-};
+/** Guards and statements that go into a larger batch. */
+interface Share {
+  readonly guards: readonly Guard[];
+  readonly statements: readonly Statement[];
+}
 
-/** Keeps an entry where sheet or verdict are not those of the last one. Called inside the transaction that saves the sheet. */
-export const keepEntry = async (connection: Connection, sheet: Sheet, { verdict, who }: Judged, at: string): Promise<boolean> => {
-  const [last] = await connection.orm
-    .select()
-    .from(t.caseEntries)
-    .where(eq(t.caseEntries.sheet, sheet.id))
-    .orderBy(desc(t.caseEntries.n))
-    .limit(1);
+/**
+ * What saving a sheet does to its case: opens one where there is none yet, under the next number of the year, and keeps an entry where sheet or
+ * verdict are not those of the last one. The number is given by the store itself, so that none is given twice.
+ */
+export const entryKept = async (reader: Reader, sheet: Sheet, { verdict, who }: Judged, now: Date): Promise<Share> => {
+  const { orm } = reader;
+  const [held] = await orm.select({ sheet: t.cases.sheet }).from(t.cases).where(eq(t.cases.sheet, sheet.id));
+  const [last] = await orm.select().from(t.caseEntries).where(eq(t.caseEntries.sheet, sheet.id)).orderBy(desc(t.caseEntries.n)).limit(1);
+  const n = last?.n ?? 0;
+  const at = now.toISOString();
   const body = JSON.stringify(sheet);
-  if (last !== undefined && last.body === body && JSON.stringify(last.verdict) === JSON.stringify(verdict)) return false;
-  await connection.orm.insert(t.caseEntries).values({
+  const same = last !== undefined && last.body === body && JSON.stringify(last.verdict) === JSON.stringify(verdict);
+  const entry = {
     sheet: sheet.id,
-    n: (last?.n ?? 0) + 1,
+    n: n + 1,
     at,
     who,
     edition: verdict.edition,
     body,
     verdict,
     claimStatus: verdict.kind === 'verdict' ? (verdict.claim?.status ?? null) : null,
-  });
-  return true;
+  };
+  return {
+    guards: [
+      {
+        sql: `select (select count(*) from cases where sheet = ?) = ? and (select coalesce(max(n), 0) from case_entries where sheet = ?) = ?`,
+        params: [sheet.id, held === undefined ? 0 : 1, sheet.id, n],
+        refusal: busyCase(sheet.id),
+      },
+    ],
+    statements: [
+      ...(held === undefined ? caseOpened(sheet.id, who, now) : []),
+      ...(same ? [] : [statementOf(build.insert(t.caseEntries).values(entry))]),
+    ],
+  };
 };
+
+const caseOpened = (sheet: SheetId, who: string, now: Date): Statement[] => {
+  const openedOn = dayOf(now);
+  const year = Number(openedOn.slice(0, 4));
+  return [
+    statementOf(
+      build
+        .insert(t.caseNumbers)
+        .values({ year, last: 1 })
+        .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`${t.caseNumbers.last} + 1` } }),
+    ),
+    {
+      sql: 'insert into cases (sheet, year, number, opened_on) select ?, year, last, ? from case_numbers where year = ?',
+      params: [sheet, openedOn, year],
+    },
+    statementOf(build.insert(t.caseDetails).values({ sheet, n: 1, at: now.toISOString(), customer: '', lookedBy: who, notes: '' })),
+  ];
+};
+
+const busyCase = (sheet: SheetId) =>
+  trouble(
+    'changed-since',
+    `sheet ${sheet}`,
+    `The case of the sheet "${sheet}" was being written elsewhere at the same time. Nothing was changed. Try again.`,
+  );
 
 /**
  * The case of an own sheet, as it stands or as it stood at an instant (ISO): entries, details and photographs up to then.
  * Throws `not-found` where there is no such case, or it was not opened yet.
  */
-export const openCaseFile = async (connection: Reader, sheet: SheetId, asOf: string | null): Promise<CaseFile> => {
-  const { orm } = connection;
+export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string | null): Promise<CaseFile> => {
+  const { orm } = reader;
   const [found] = await orm.select().from(t.cases).where(eq(t.cases.sheet, sheet));
   const [own] = await orm
     .select({ title: t.sheets.title, kind: t.sheets.kind })
@@ -81,7 +107,7 @@ export const openCaseFile = async (connection: Reader, sheet: SheetId, asOf: str
   }
   const entries = until(await orm.select().from(t.caseEntries).where(eq(t.caseEntries.sheet, sheet)).orderBy(t.caseEntries.n));
   const history = entries.map(entryOf);
-  const photos = await photosOf(connection, sheet);
+  const photos = await photosOf(reader, sheet);
   return {
     sheet,
     number: numberText(found),
@@ -103,9 +129,18 @@ const entryOf = (row: typeof t.caseEntries.$inferSelect): CaseEntry => {
   return { at: row.at, who: row.who, edition: row.edition, sheet: parsed.value.sheet, verdict: row.verdict };
 };
 
-/** Writes what stands beside the sheet; each version is kept, and saying the same again keeps none. Throws `not-found`. */
-export const describeCase = async (connection: Connection, sheet: SheetId, details: CaseDetails, at: string): Promise<void> => {
-  const [last] = await connection.orm
+/**
+ * Writes what stands beside the sheet; each version is kept, and saying the same again keeps none. Throws `not-found`, and `changed-since` where
+ * other words stand there than those it was made against.
+ */
+export const caseDescribed = async (
+  reader: Reader,
+  sheet: SheetId,
+  details: CaseDetails,
+  at: string,
+  madeAgainst: MadeAgainst,
+): Promise<Batch | null> => {
+  const [last] = await reader.orm
     .select()
     .from(t.caseDetails)
     .where(eq(t.caseDetails.sheet, sheet))
@@ -113,6 +148,15 @@ export const describeCase = async (connection: Connection, sheet: SheetId, detai
     .limit(1);
   if (last === undefined) throw new TroubleError(noSuchCase(sheet));
   const { customer, lookedBy, notes } = details;
-  if (last.customer === customer && last.lookedBy === lookedBy && last.notes === notes) return;
-  await connection.orm.insert(t.caseDetails).values({ sheet, n: last.n + 1, at, customer, lookedBy, notes });
+  checkMadeAgainst(
+    madeAgainst,
+    { customer: last.customer, lookedBy: last.lookedBy, notes: last.notes },
+    `sheet ${sheet}`,
+    `What is written of the case of the sheet "${sheet}"`,
+  );
+  if (last.customer === customer && last.lookedBy === lookedBy && last.notes === notes) return null;
+  return {
+    guards: [{ sql: 'select (select max(n) from case_details where sheet = ?) = ?', params: [sheet, last.n], refusal: busyCase(sheet) }],
+    statements: [statementOf(build.insert(t.caseDetails).values({ sheet, n: last.n + 1, at, customer, lookedBy, notes }))],
+  };
 };

@@ -1,8 +1,18 @@
 import type { SheetId } from '../../reasoner/index.ts';
+import type { Batch, Reader } from '../driver/driver.ts';
 import type { Door } from '../store/door.ts';
 import type { Outcome } from '../trouble.ts';
 import type { CasePhoto, PhotoAbout, PhotoId } from './case.ts';
-import { addPhoto, describePhoto, type PhotoBytes, type PhotoToAdd, photoBytes, photosOf, readPhoto, removePhoto } from './case-photos.ts';
+import {
+  type PhotoBytes,
+  type PhotoToAdd,
+  photoAdded,
+  photoBytes,
+  photoDescribed,
+  photoRemoved,
+  photosOf,
+  readPhoto,
+} from './case-photos.ts';
 
 /** Photographs of cases. What changes them gives the case's photographs. */
 export interface PhotoShelf {
@@ -13,24 +23,20 @@ export interface PhotoShelf {
   bytes(photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<Outcome<PhotoBytes>>;
 }
 
-export const photoShelf = ({ read, transact, now }: Door): PhotoShelf => ({
-  add: async (sheet, photo) => {
-    const pictures = readPhoto(photo);
-    if (!pictures.ok) return pictures;
-    return transact(async (connection) => {
-      await addPhoto(connection, sheet, pictures.value, photo, now().toISOString());
-      return await photosOf(connection, sheet);
-    });
-  },
-  describe: (sheet, photo, caption, about) =>
-    transact(async (connection) => {
-      await describePhoto(connection, sheet, photo, { caption, about });
-      return await photosOf(connection, sheet);
-    }),
-  remove: (sheet, photo) =>
-    transact(async (connection) => {
-      await removePhoto(connection, sheet, photo);
-      return await photosOf(connection, sheet);
-    }),
-  bytes: (photo, which) => read((reader) => photoBytes(reader, photo, which)),
-});
+export const photoShelf = ({ read, write, now }: Door): PhotoShelf => {
+  /** Writes, then tells the case's photographs. */
+  const changed = async (sheet: SheetId, plan: (reader: Reader) => Promise<Batch>): Promise<Outcome<readonly CasePhoto[]>> => {
+    const written = await write(async (reader) => ({ batch: await plan(reader), value: null }));
+    return written.ok ? read((reader) => photosOf(reader, sheet)) : written;
+  };
+  return {
+    add: async (sheet, photo) => {
+      const pictures = readPhoto(photo);
+      const at = now().toISOString();
+      return pictures.ok ? changed(sheet, (reader) => photoAdded(reader, sheet, pictures.value, photo, at)) : pictures;
+    },
+    describe: (sheet, photo, caption, about) => changed(sheet, (reader) => photoDescribed(reader, sheet, photo, { caption, about })),
+    remove: (sheet, photo) => changed(sheet, async () => photoRemoved(sheet, photo)),
+    bytes: (photo, which) => read((reader) => photoBytes(reader, photo, which)),
+  };
+};

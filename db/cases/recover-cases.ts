@@ -1,11 +1,11 @@
 import { eq, sql } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
-import type { Connection } from '../driver/connection.ts';
-import { insertAll } from '../driver/insert-all.ts';
+import type { Batch, Reader, Statement } from '../driver/driver.ts';
 import { readDamaged } from '../driver/read-damaged.ts';
+import { build, insertRows, statementOf } from '../driver/statements.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import * as t from '../schema.ts';
-import type { Outcome } from '../trouble.ts';
+import { type Outcome, trouble } from '../trouble.ts';
 
 /** A case out of a damaged file, as its rows were. */
 export interface RecoveredCase {
@@ -25,9 +25,9 @@ export interface RecoveredCases {
 
 /** The cases of these sheets out of a damaged atlas, each row as far as it can still be read. The file is only read. */
 export const recoverCases = (file: string, sheets: readonly SheetId[]): Promise<Outcome<RecoveredCases>> =>
-  readDamaged(file, async (connection) => {
-    const { orm } = connection;
-    const tables = await connection.all<{ name: string }>(`select name from sqlite_master where name = 'cases'`);
+  readDamaged(file, async (reader) => {
+    const { orm } = reader;
+    const tables = await reader.all<{ name: string }>(`select name from sqlite_master where name = 'cases'`);
     // An atlas from before cases were kept.
     if (tables.length === 0) return { cases: [], numbers: [], complete: true };
     let complete = true;
@@ -61,29 +61,40 @@ export const recoverCases = (file: string, sheets: readonly SheetId[]): Promise<
     return { cases, numbers: await rows(() => orm.select().from(t.caseNumbers)), complete };
   });
 
-/** Puts numbers and cases back into an atlas that has none of them yet; their sheets are saved afterwards. Called inside a transaction. */
-export const putBackCases = async (
-  connection: Connection,
-  { cases, numbers }: Pick<RecoveredCases, 'cases' | 'numbers'>,
-): Promise<void> => {
-  const { orm } = connection;
-  const given = [...numbers, ...cases.map(({ head }) => ({ year: head.year, last: head.number }))];
-  for (const { year, last } of given)
-    await orm
-      .insert(t.caseNumbers)
-      .values({ year, last })
-      .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`max(${t.caseNumbers.last}, ${last})` } });
+/** Puts numbers and cases back into an atlas that has none of them yet, each whole; a case that is there stays. Their sheets are saved afterwards. */
+export const casesPutBack = async ({ all }: Reader, { cases, numbers }: Pick<RecoveredCases, 'cases' | 'numbers'>): Promise<Batch> => {
+  const held = new Set((await all<{ sheet: string }>('select sheet from cases')).map(({ sheet }) => sheet));
+  const wanting = cases.filter(({ head }) => !held.has(head.sheet));
+  return {
+    guards: [
+      {
+        sql: 'select not exists (select 1 from cases where sheet in (select value from json_each(?)))',
+        params: [JSON.stringify(wanting.map(({ head }) => head.sheet))],
+        refusal: trouble('changed-since', null, 'Cases were being opened elsewhere at the same time, so none were put back. Try again.'),
+      },
+    ],
+    statements: statementsOf(wanting, [...numbers, ...cases.map(({ head }) => ({ year: head.year, last: head.number }))]),
+  };
+};
+
+function* statementsOf(cases: readonly RecoveredCase[], given: RecoveredCases['numbers']): Generator<Statement> {
+  for (const { year, last } of given) {
+    yield statementOf(
+      build
+        .insert(t.caseNumbers)
+        .values({ year, last })
+        .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`max(${t.caseNumbers.last}, ${last})` } }),
+    );
+  }
   for (const { head, details, entries, photos } of cases) {
-    const [held] = await orm.select({ sheet: t.cases.sheet }).from(t.cases).where(eq(t.cases.sheet, head.sheet));
-    if (held !== undefined) continue;
-    await insertAll(connection, t.cases, [head]);
+    yield* insertRows(t.cases, [head]);
     // A case is never without its words, even where they could not be read.
     const first = { sheet: head.sheet, n: 1, at: `${head.openedOn}T00:00:00.000Z`, customer: '', lookedBy: '', notes: '' };
-    await insertAll(connection, t.caseDetails, details.length > 0 ? details : [first]);
-    await insertAll(connection, t.caseEntries, entries);
+    yield* insertRows(t.caseDetails, details.length > 0 ? details : [first]);
+    yield* insertRows(t.caseEntries, entries);
     for (const { shown, photo } of photos) {
-      await orm.insert(t.photos).values(photo).onConflictDoNothing();
-      await insertAll(connection, t.casePhotos, [shown]);
+      yield* insertRows(t.photos, [photo], 'on conflict do nothing');
+      yield* insertRows(t.casePhotos, [shown]);
     }
   }
-};
+}

@@ -1,11 +1,13 @@
 import { and, asc, eq } from 'drizzle-orm';
 import type { TopicId } from '../../reasoner/index.ts';
-import type { Reader } from '../driver/driver.ts';
+import type { Guard, Reader } from '../driver/driver.ts';
+import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
+import { build, statementOf } from '../driver/statements.ts';
 import * as t from '../schema.ts';
 import type { Door } from '../store/door.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { Card, Course, CourseId, DrillAnswer, Learner, LearnerId, LearningRecord } from './learning.ts';
-import { type LearningPutBack, putBackLearning, type RecoveredLearning } from './recover-learning.ts';
+import { type LearningPutBack, learningPutBack, type RecoveredLearning } from './recover-learning.ts';
 
 /** Learners, courses, cards and answers on disk. */
 export interface LearningShelf {
@@ -14,7 +16,8 @@ export interface LearningShelf {
   saveLearner(learner: Learner): Promise<Outcome<null>>;
   removeLearner(id: LearnerId): Promise<Outcome<null>>;
   courses(): Promise<Outcome<readonly Course[]>>;
-  saveCourse(course: Course): Promise<Outcome<null>>;
+  /** New or not. `changed-since` when it was made against another course than the one that is there. */
+  saveCourse(course: Course, madeAgainst?: MadeAgainst): Promise<Outcome<null>>;
   /** Learners of the course go on with the whole atlas. */
   removeCourse(id: CourseId): Promise<Outcome<null>>;
   record(learner: LearnerId): Promise<Outcome<LearningRecord>>;
@@ -24,47 +27,54 @@ export interface LearningShelf {
   putBack(recovered: RecoveredLearning, schedule: (card: Card | null, right: boolean, at: Date) => Card): Promise<Outcome<LearningPutBack>>;
 }
 
-export const learningShelf = ({ read, transact, now }: Door): LearningShelf => ({
+export const learningShelf = ({ read, write, now }: Door): LearningShelf => ({
   learners: () => read(({ orm }) => orm.select(learnerColumns).from(t.learners).orderBy(asc(t.learners.since), asc(t.learners.id))),
-  saveLearner: (learner) =>
-    transact(async (connection) => {
-      if (learner.course !== null) await courseOf(connection, learner.course);
-      const row = { ...learner, since: now().toISOString() };
-      await connection.orm
-        .insert(t.learners)
-        .values(row)
-        .onConflictDoUpdate({ target: t.learners.id, set: { name: learner.name, course: learner.course } });
-      return null;
-    }),
+  saveLearner: (learner) => {
+    const since = now().toISOString();
+    return write(async (reader) => {
+      const { course, name } = learner;
+      if (course !== null) await courseOf(reader, course);
+      const statement = statementOf(
+        build
+          .insert(t.learners)
+          .values({ ...learner, since })
+          .onConflictDoUpdate({ target: t.learners.id, set: { name, course } }),
+      );
+      return { batch: { guards: course === null ? [] : [courseStands(course)], statements: [statement] }, value: null };
+    });
+  },
   removeLearner: (id) =>
-    transact(async (connection) => {
-      await learnerOf(connection, id);
-      await connection.orm.delete(t.learners).where(eq(t.learners.id, id));
-      return null;
-    }),
+    write(async () => ({
+      batch: { guards: [learnerStands(id)], statements: [statementOf(build.delete(t.learners).where(eq(t.learners.id, id)))] },
+      value: null,
+    })),
   courses: () => read(({ orm }) => orm.select().from(t.courses).orderBy(asc(t.courses.name), asc(t.courses.id))),
-  saveCourse: (course) =>
-    transact(async (connection) => {
-      await connection.orm.insert(t.courses).values(course).onConflictDoUpdate({ target: t.courses.id, set: course });
-      return null;
+  saveCourse: (course, madeAgainst) =>
+    write(async ({ orm }) => {
+      const [held] = await orm.select().from(t.courses).where(eq(t.courses.id, course.id));
+      checkMadeAgainst(madeAgainst, held ?? null, `course ${course.id}`, `The course "${held?.name ?? course.name}"`);
+      const statement = statementOf(build.insert(t.courses).values(course).onConflictDoUpdate({ target: t.courses.id, set: course }));
+      return {
+        batch: { guards: madeAgainst === undefined ? [] : [courseIsAsRead(course.id, held)], statements: [statement] },
+        value: null,
+      };
     }),
   removeCourse: (id) =>
-    transact(async (connection) => {
-      await courseOf(connection, id);
-      await connection.orm.delete(t.courses).where(eq(t.courses.id, id));
-      return null;
-    }),
+    write(async () => ({
+      batch: { guards: [courseStands(id)], statements: [statementOf(build.delete(t.courses).where(eq(t.courses.id, id)))] },
+      value: null,
+    })),
   record: (id) => read((reader) => recordOf(reader, id, now())),
-  keepAnswer: (id, answer, schedule) =>
-    transact(async (connection) => {
-      const at = now();
-      const { cards, answers } = await recordOf(connection, id, at);
+  keepAnswer: (id, answer, schedule) => {
+    const at = now();
+    return write(async (reader) => {
+      const { cards, answers } = await recordOf(reader, id, at);
       if (answers.some(({ topic, seed }) => topic === answer.topic && seed === answer.seed))
         throw new TroubleError(trouble('drill-answered', 'seed', 'This drill has been answered already; the answer given first is kept.'));
       const before = cards.get(answer.topic) ?? null;
       const card = schedule(before, at);
       const { topic, seed, edition, response, right, confused } = answer;
-      await connection.orm.insert(t.drillAnswers).values({
+      const given = {
         learner: id,
         n: answers.length + 1,
         topic,
@@ -76,28 +86,80 @@ export const learningShelf = ({ read, transact, now }: Door): LearningShelf => (
         asked: confused?.asked ?? null,
         answered: confused?.answered ?? null,
         at: at.toISOString(),
-      });
+      };
       const row = { learner: id, topic, due: card.due, card };
-      await connection.orm
-        .insert(t.drillCards)
-        .values(row)
-        .onConflictDoUpdate({ target: [t.drillCards.learner, t.drillCards.topic], set: row });
-      return card;
-    }),
-  putBack: (recovered, schedule) => transact((connection) => putBackLearning(connection, recovered, schedule)),
+      return {
+        batch: {
+          // A card changes with an answer alone.
+          guards: [learnerStands(id), answersAreAsRead(id, answers.length)],
+          statements: [
+            statementOf(build.insert(t.drillAnswers).values(given)),
+            statementOf(
+              build
+                .insert(t.drillCards)
+                .values(row)
+                .onConflictDoUpdate({ target: [t.drillCards.learner, t.drillCards.topic], set: row }),
+            ),
+          ],
+        },
+        value: card,
+      };
+    });
+  },
+  putBack: (recovered, schedule) => write(async () => learningPutBack(recovered, schedule)),
+});
+
+const noSuchLearner = (id: LearnerId) => trouble('not-found', `learner ${id}`, `There is no learner "${id}".`);
+const noSuchCourse = (id: CourseId) => trouble('not-found', `course ${id}`, `There is no course "${id}".`);
+
+const learnerStands = (id: LearnerId): Guard => ({
+  sql: 'select count(*) from learners where id = ?',
+  params: [id],
+  refusal: noSuchLearner(id),
+});
+
+const courseStands = (id: CourseId): Guard => ({
+  sql: 'select count(*) from courses where id = ?',
+  params: [id],
+  refusal: noSuchCourse(id),
+});
+
+const courseIsAsRead = (id: CourseId, held: Course | undefined): Guard => {
+  const refusal = trouble(
+    'changed-since',
+    `course ${id}`,
+    'The course was being saved elsewhere at the same time. Nothing was changed. Try again.',
+  );
+  if (held === undefined) return { sql: 'select not exists (select 1 from courses where id = ?)', params: [id], refusal };
+  const text = (list: readonly string[] | null) => (list === null ? null : JSON.stringify(list));
+  return {
+    sql: 'select count(*) from courses where id = ? and name = ? and families is ? and kinds is ? and new_per_day = ?',
+    params: [id, held.name, text(held.families), text(held.kinds), held.newPerDay],
+    refusal,
+  };
+};
+
+const answersAreAsRead = (id: LearnerId, many: number): Guard => ({
+  sql: 'select count(*) = ? from drill_answers where learner = ?',
+  params: [many, id],
+  refusal: trouble(
+    'changed-since',
+    `learner ${id}`,
+    'Another drill was being answered at the same time, so this answer was not kept. Try again.',
+  ),
 });
 
 const learnerColumns = { id: t.learners.id, name: t.learners.name, course: t.learners.course };
 
 const learnerOf = async (reader: Reader, id: LearnerId): Promise<Learner> => {
   const [found] = await reader.orm.select(learnerColumns).from(t.learners).where(eq(t.learners.id, id));
-  if (found === undefined) throw new TroubleError(trouble('not-found', `learner ${id}`, `There is no learner "${id}".`));
+  if (found === undefined) throw new TroubleError(noSuchLearner(id));
   return found;
 };
 
 const courseOf = async (reader: Reader, id: CourseId): Promise<Course> => {
   const [found] = await reader.orm.select().from(t.courses).where(eq(t.courses.id, id));
-  if (found === undefined) throw new TroubleError(trouble('not-found', `course ${id}`, `There is no course "${id}".`));
+  if (found === undefined) throw new TroubleError(noSuchCourse(id));
   return found;
 };
 

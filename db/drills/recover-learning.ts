@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import type { Connection } from '../driver/connection.ts';
-import { insertAll } from '../driver/insert-all.ts';
 import { readDamaged, type Walk, walkRows } from '../driver/read-damaged.ts';
+import { insertRows } from '../driver/statements.ts';
+import type { Plan } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
 import type { Outcome } from '../trouble.ts';
 import type { Card, CourseId, LearnerId } from './learning.ts';
@@ -88,8 +88,8 @@ const answerRow = z.object({
  * damage is met and from the last back, then those of each learner in the same way. The file is only read.
  */
 export const recoverLearning = (file: string): Promise<Outcome<RecoveredLearning>> =>
-  readDamaged(file, async (connection) => {
-    const tables = await connection.all<{ name: string }>(`select name from sqlite_master where name = 'learners'`);
+  readDamaged(file, async (reader) => {
+    const tables = await reader.all<{ name: string }>(`select name from sqlite_master where name = 'learners'`);
     // An atlas from before there were drills.
     if (tables.length === 0) return { courses: [], learners: [], cards: [], answers: [], complete: true };
     let complete = true;
@@ -97,7 +97,7 @@ export const recoverLearning = (file: string): Promise<Outcome<RecoveredLearning
     const rowsOf = async <Row>(table: string, keys: readonly string[], schema: z.ZodType, learners: readonly string[]): Promise<Row[]> => {
       const found = new Map<string, object>();
       const walk = (way: 'asc' | 'desc', of: Pick<Walk, 'where'> = {}): Promise<boolean> =>
-        walkRows(connection, file, { columns: '*', table, keys, ...of }, way, (row, key) => found.set(JSON.stringify(key), row));
+        walkRows(reader, file, { columns: '*', table, keys, ...of }, way, (row, key) => found.set(JSON.stringify(key), row));
       if (!(await walk('asc'))) {
         complete = false;
         await walk('desc');
@@ -121,14 +121,13 @@ export const recoverLearning = (file: string): Promise<Outcome<RecoveredLearning
   });
 
 /**
- * Puts back what was learnt into an atlas where nobody has learnt anything yet. Called inside a transaction.
+ * Puts back what was learnt into an atlas where nobody has learnt anything yet.
  * @param schedule the card after an answer, as when it was first given
  */
-export const putBackLearning = async (
-  connection: Connection,
+export const learningPutBack = (
   { courses, learners, cards, answers }: Omit<RecoveredLearning, 'complete'>,
   schedule: (card: Card | null, right: boolean, at: Date) => Card,
-): Promise<LearningPutBack> => {
+): Plan<LearningPutBack> => {
   const sorted = [...answers].sort((a, b) => (a.learner < b.learner ? -1 : a.learner > b.learner ? 1 : a.n - b.n));
   const courseIds = new Set<CourseId>(courses.map(({ id }) => id));
   const known = new Set<LearnerId>(learners.map(({ id }) => id));
@@ -157,11 +156,13 @@ export const putBackLearning = async (
     return { ...row, n: before + 1 };
   });
 
-  await insertAll(connection, t.courses, courses);
-  await insertAll(connection, t.learners, rows);
-  await insertAll(connection, t.drillCards, [...cards, ...again.values()]);
-  await insertAll(connection, t.drillAnswers, numbered);
-  return {
+  const statements = [
+    ...insertRows(t.courses, courses),
+    ...insertRows(t.learners, rows),
+    ...insertRows(t.drillCards, [...cards, ...again.values()]),
+    ...insertRows(t.drillAnswers, numbered),
+  ];
+  const value = {
     courses: courses.length,
     learners: rows.length,
     answers: numbered.length,
@@ -171,4 +172,5 @@ export const putBackLearning = async (
     answersMissing: [...counts.values()].reduce((sum, { rows: read, last }) => sum + last - read, 0),
     rescheduled: again.size,
   };
+  return { batch: { statements }, value };
 };

@@ -1,9 +1,10 @@
 import { done, failed, type Outcome } from '../trouble.ts';
 import { Connection } from './connection.ts';
+import type { Reader } from './driver.ts';
 import { troubleOf } from './trouble-of.ts';
 
 /** Opens a file that may be damaged, only to read it, for as long as the work takes. What the work cannot get past is a trouble. */
-export const readDamaged = async <T>(file: string, work: (connection: Connection) => Promise<T>): Promise<Outcome<T>> => {
+export const readDamaged = async <T>(file: string, work: (reader: Reader) => Promise<T>): Promise<Outcome<T>> => {
   let connection: Connection | null = null;
   try {
     connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
@@ -32,7 +33,7 @@ export interface Walk {
  * @returns false where damage was met
  */
 export const walkRows = async <Row extends object>(
-  connection: Connection,
+  reader: Reader,
   file: string,
   { columns, table, keys, where }: Walk,
   way: 'asc' | 'desc',
@@ -43,7 +44,7 @@ export const walkRows = async <Row extends object>(
   const order = keys.map((key) => `${key} ${way}`).join(', ');
   for (let last: readonly unknown[] = []; ; ) {
     try {
-      const rows: (Row & Readonly<Record<string, unknown>>)[] = await connection.all(
+      const rows: (Row & Readonly<Record<string, unknown>>)[] = await reader.all(
         `select ${columns} from ${table} where ${own}${last.length === 0 ? 'true' : further} order by ${order} limit 1`,
         [...(where?.values ?? []), ...last],
       );

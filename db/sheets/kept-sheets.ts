@@ -3,8 +3,9 @@ import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { SheetSummary } from '../answers.ts';
 import { lists } from '../atlas/lists.ts';
 import { entryOfRow } from '../atlas/read-lists.ts';
-import type { Connection } from '../driver/connection.ts';
-import type { Reader } from '../driver/driver.ts';
+import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
+import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
+import { build, statementOf } from '../driver/statements.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { KnownToAtlas } from './check-sheet.ts';
@@ -14,9 +15,9 @@ import { ownRow } from './rows.ts';
 type Row = typeof t.sheets.$inferSelect;
 
 /** Own sheets, last saved first; then samples as their packs have them. An own copy stands in for its sample. */
-export const listSheets = async (connection: Reader): Promise<SheetSummary[]> => {
+export const listSheets = async (reader: Reader): Promise<SheetSummary[]> => {
   const { body: _body, ...columns } = getTableColumns(t.sheets);
-  const rows = await connection.orm.select(columns).from(t.sheets).orderBy(t.sheets.pack, t.sheets.position);
+  const rows = await reader.orm.select(columns).from(t.sheets).orderBy(t.sheets.pack, t.sheets.position);
   const own = rows
     .filter((row) => row.origin === 'own')
     .sort((a, b) => (a.savedAt === b.savedAt ? (a.id < b.id ? -1 : 1) : (a.savedAt ?? '') < (b.savedAt ?? '') ? 1 : -1));
@@ -25,8 +26,8 @@ export const listSheets = async (connection: Reader): Promise<SheetSummary[]> =>
 };
 
 /** The own sheet of this id, or the sample. Throws `not-found`. */
-export const openSheet = async (connection: Reader, id: SheetId): Promise<Sheet> => {
-  const rows = await connection.orm.select().from(t.sheets).where(eq(t.sheets.id, id)).orderBy(t.sheets.origin);
+export const openSheet = async (reader: Reader, id: SheetId): Promise<Sheet> => {
+  const rows = await reader.orm.select().from(t.sheets).where(eq(t.sheets.id, id)).orderBy(t.sheets.origin);
   const [row] = rows; // 'own' comes before 'sample'
   if (row === undefined) throw new TroubleError(noSuchSheet(id));
   const parsed = parseSheet(row.body, `sheet ${id}`);
@@ -34,39 +35,72 @@ export const openSheet = async (connection: Reader, id: SheetId): Promise<Sheet>
   return parsed.value.sheet;
 };
 
-/** Saves the sheet as the shop's own, new or not. `savedAt` is an ISO time. */
-export const saveSheet = async (connection: Connection, sheet: Sheet, savedAt: string): Promise<SheetSummary> => {
-  const row = ownRow(sheet, savedAt);
-  const [saved] = await connection.orm
-    .insert(t.sheets)
-    .values(row)
-    .onConflictDoUpdate({ target: [t.sheets.id, t.sheets.origin], set: row })
-    .returning();
-  if (saved === undefined) throw new Error('a saved sheet came back as nothing');
-  return summaryOf(saved);
+/** What is there under a sheet's id: the body of the shop's own, and what opening it would give. */
+export interface HeldSheet {
+  readonly own: string | null;
+  readonly sheet: Sheet | null;
+}
+
+export const heldSheet = async (reader: Reader, id: SheetId): Promise<HeldSheet> => {
+  const rows = await reader.orm.select({ origin: t.sheets.origin }).from(t.sheets).where(eq(t.sheets.id, id)).limit(1);
+  if (rows.length === 0) return { own: null, sheet: null };
+  const [own] = await reader.orm
+    .select({ body: t.sheets.body })
+    .from(t.sheets)
+    .where(and(eq(t.sheets.id, id), eq(t.sheets.origin, 'own')));
+  return { own: own?.body ?? null, sheet: await openSheet(reader, id) };
 };
 
-/** Removes an own sheet; a sample it was copied from shows again. Throws `not-found`, or `sheet-is-sample` for a sample. */
-export const removeSheet = async (connection: Connection, id: SheetId): Promise<void> => {
-  const gone = await connection.orm
-    .delete(t.sheets)
-    .where(and(eq(t.sheets.id, id), eq(t.sheets.origin, 'own')))
-    .returning({ id: t.sheets.id });
-  if (gone.length > 0) return;
-  const [sample] = await connection.orm.select({ pack: t.sheets.pack }).from(t.sheets).where(eq(t.sheets.id, id));
-  if (sample === undefined) throw new TroubleError(noSuchSheet(id));
-  throw new TroubleError(
-    trouble(
-      'sheet-is-sample',
-      `sheet ${id}`,
-      `The sheet "${id}" is a sample of the pack "${sample.pack}" and stays with it. Only your own sheets can be removed.`,
+/** That the shop's own sheet is still as it was read. */
+export const ownStands = (id: SheetId, own: string | null): Guard => ({
+  sql: `select (select body from sheets where id = ? and origin = 'own') is ?`,
+  params: [id, own],
+  refusal: trouble(
+    'changed-since',
+    `sheet ${id}`,
+    `The sheet "${id}" was being saved elsewhere at the same time. Nothing was changed. Try again.`,
+  ),
+});
+
+/** Saves a sheet as the shop's own, new or not. `savedAt` is an ISO time. */
+export const sheetSaved = (sheet: Sheet, savedAt: string): { readonly statement: Statement; readonly summary: SheetSummary } => {
+  const row = ownRow(sheet, savedAt);
+  return {
+    statement: statementOf(
+      build
+        .insert(t.sheets)
+        .values(row)
+        .onConflictDoUpdate({ target: [t.sheets.id, t.sheets.origin], set: row }),
     ),
-  );
+    summary: summaryOf({ ...row, claimed: row.claimed ?? null, pack: row.pack ?? null, savedAt }),
+  };
+};
+
+/**
+ * Removes an own sheet; a sample it was copied from shows again. Throws `not-found`, `sheet-is-sample` for a sample, and `changed-since` where another
+ * sheet is there than the one it was decided of.
+ */
+export const sheetRemoved = async (reader: Reader, id: SheetId, madeAgainst: MadeAgainst): Promise<Batch> => {
+  const { own, sheet } = await heldSheet(reader, id);
+  if (sheet === null) throw new TroubleError(noSuchSheet(id));
+  if (own === null) {
+    const [sample] = await reader.orm.select({ pack: t.sheets.pack }).from(t.sheets).where(eq(t.sheets.id, id));
+    throw new TroubleError(
+      trouble(
+        'sheet-is-sample',
+        `sheet ${id}`,
+        `The sheet "${id}" is a sample of the pack "${sample?.pack}" and stays with it. Only your own sheets can be removed.`,
+      ),
+    );
+  }
+  checkMadeAgainst(madeAgainst, sheet, `sheet ${id}`, `The sheet "${id}"`);
+  const guards = madeAgainst === undefined ? [] : [ownStands(id, own)];
+  return { guards, statements: [statementOf(build.delete(t.sheets).where(and(eq(t.sheets.id, id), eq(t.sheets.origin, 'own'))))] };
 };
 
 /** What the atlas knows of everything one sheet speaks of. */
-export const knownTo = async (connection: Reader, sheet: Sheet): Promise<KnownToAtlas> => {
-  const { orm } = connection;
+export const knownTo = async (reader: Reader, sheet: Sheet): Promise<KnownToAtlas> => {
+  const { orm } = reader;
   const features = await orm
     .select()
     .from(t.features)

@@ -1,11 +1,13 @@
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { SheetSummary } from '../answers.ts';
-import { type Judged, keepEntry, openCase } from '../cases/kept-cases.ts';
+import { entryKept, type Judged } from '../cases/kept-cases.ts';
+import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import type { Asked } from '../packs/pack.ts';
+import { atlasStands } from '../store/atlas-guard.ts';
 import type { Door } from '../store/door.ts';
 import { editionOf } from '../store/read-atlas.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
-import { knownTo, listSheets, openSheet, removeSheet, saveSheet } from './kept-sheets.ts';
+import { heldSheet, knownTo, listSheets, openSheet, ownStands, sheetRemoved, sheetSaved } from './kept-sheets.ts';
 import { checkSheet, parseSheet } from './read-sheet.ts';
 
 /** Sheets: the shop's own, and the samples of the packs. */
@@ -14,35 +16,35 @@ export interface SheetShelf {
   open(id: SheetId): Promise<Outcome<Sheet>>;
   /**
    * Holds the sheet against the atlas, then saves it as the shop's own, with its case and the verdict it was judged by: all of it or
-   * nothing. `atlas-changed` when the verdict is of another edition than the atlas now is; judge it again then.
+   * nothing. `atlas-changed` when the verdict is of another edition than the atlas now is; judge it again then. `changed-since` when it was made
+   * against another sheet than opening it would now give.
    */
-  save(sheet: Sheet, judged: Judged): Promise<Outcome<SheetSummary>>;
+  save(sheet: Sheet, judged: Judged, madeAgainst?: MadeAgainst): Promise<Outcome<SheetSummary>>;
   /** Takes an own sheet off the shelf, its case and the photographs no other case shows with it. The case's number is not given again. */
-  remove(id: SheetId): Promise<Outcome<null>>;
+  remove(id: SheetId, madeAgainst?: MadeAgainst): Promise<Outcome<null>>;
   /** Reads the text of a sheet file against the atlas; nothing is saved. `file` is only named in troubles. */
   read(text: string, file: string): Promise<Outcome<Sheet>>;
   /** Holds a sheet from anywhere against the atlas. */
   check(sheet: Sheet): Promise<Outcome<Sheet>>;
 }
 
-export const sheetShelf = ({ read, transact, now }: Door, { slipOf }: Pick<Asked, 'slipOf'>): SheetShelf => ({
+export const sheetShelf = ({ read, write, now }: Door, { slipOf }: Pick<Asked, 'slipOf'>): SheetShelf => ({
   list: () => read(listSheets),
   open: (id) => read((reader) => openSheet(reader, id)),
-  save: (sheet, judged) =>
-    transact(async (connection) => {
-      valueIn(checkSheet(sheet, await knownTo(connection, sheet)));
-      if (judged.verdict.edition !== (await editionOf(connection))) throw new TroubleError(atlasChanged(sheet.id));
-      const at = now();
-      const saved = await saveSheet(connection, sheet, at.toISOString());
-      await openCase(connection, sheet.id, judged.who, at);
-      await keepEntry(connection, sheet, judged, at.toISOString());
-      return saved;
-    }),
-  remove: (id) =>
-    transact(async (connection) => {
-      await removeSheet(connection, id);
-      return null;
-    }),
+  save: (sheet, judged, madeAgainst) => {
+    const at = now();
+    return write(async (reader) => {
+      valueIn(checkSheet(sheet, await knownTo(reader, sheet)));
+      if (judged.verdict.edition !== (await editionOf(reader))) throw new TroubleError(atlasChanged(sheet.id));
+      const held = await heldSheet(reader, sheet.id);
+      checkMadeAgainst(madeAgainst, held.sheet, `sheet ${sheet.id}`, `The sheet "${sheet.id}"`);
+      const { statement, summary } = sheetSaved(sheet, at.toISOString());
+      const kept = await entryKept(reader, sheet, judged, at);
+      const guards = [await atlasStands(reader, atlasChanged(sheet.id)), ownStands(sheet.id, held.own), ...kept.guards];
+      return { batch: { guards, statements: [statement, ...kept.statements] }, value: summary };
+    });
+  },
+  remove: (id, madeAgainst) => write(async (reader) => ({ batch: await sheetRemoved(reader, id, madeAgainst), value: null })),
   read: (text, file) =>
     read(async (reader) => {
       const { sheet, places } = valueIn(parseSheet(text, file));

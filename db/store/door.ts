@@ -18,7 +18,7 @@ export interface Door {
   now(): Date;
 }
 
-export const doorTo = (driver: Driver, connection: Connection, now: () => Date): Door => {
+export const doorTo = (driver: Driver, connection: Connection, now: () => Date, writable = true): Door => {
   const tell = async <T>(work: () => Promise<T>): Promise<Outcome<T>> => {
     try {
       return done(await work());
@@ -32,7 +32,12 @@ export const doorTo = (driver: Driver, connection: Connection, now: () => Date):
     tell,
     read: (answer) => tell(() => driver.read(answer)),
     one: (answer) => tell(() => answer(driver)),
-    write: (plan) => tell(() => writePlanned(driver, plan)),
+    write: (plan) =>
+      tell(async () => {
+        // Where nothing may be written the store says so, whatever else would be wrong with the plan.
+        if (!writable) await driver.write({ statements: [] });
+        return await writePlanned(driver, plan);
+      }),
     transact: (change) => tell(() => connection.transaction('immediate', () => change(connection))),
     now,
   };

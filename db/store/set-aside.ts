@@ -38,12 +38,12 @@ export interface Recovered {
  * then from the last back. The file is only read.
  */
 export const recoverSheets = (file: string): Promise<Outcome<Recovered>> =>
-  readDamaged(file, async (connection) => {
+  readDamaged(file, async (reader) => {
     const sheets = new Map<string, Sheet>();
     let complete = true;
     const own = { columns: 'id, body', table: 'sheets', keys: ['id'], where: { sql: `origin = 'own'`, values: [] } };
     const walk = (way: 'asc' | 'desc'): Promise<boolean> =>
-      walkRows<{ id: string; body: string }>(connection, file, own, way, ({ id, body }) => {
+      walkRows<{ id: string; body: string }>(reader, file, own, way, ({ id, body }) => {
         const parsed = parseSheet(body, `sheet ${id}`);
         if (parsed.ok) sheets.set(id, parsed.value.sheet);
         else complete = false;

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { getTableColumns, getTableName, is } from 'drizzle-orm';
 import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, test } from 'vitest';
-import { addPhoto, readPhoto } from '../../../db/cases/case-photos.ts';
-import { keepEntry, openCase, openCaseFile } from '../../../db/cases/kept-cases.ts';
+import { openCaseFile } from '../../../db/cases/kept-cases.ts';
+import { photoShelf } from '../../../db/cases/photo-shelf.ts';
 import type { CourseId } from '../../../db/drills/learning.ts';
 import { learningShelf } from '../../../db/drills/learning-shelf.ts';
 import type { Connection } from '../../../db/driver/connection.ts';
@@ -16,12 +16,12 @@ import type { Migration } from '../../../db/migrations/migration.ts';
 import { schemaText } from '../../../db/migrations/schema-text.ts';
 import { loadPack } from '../../../db/packs/load.ts';
 import * as schema from '../../../db/schema.ts';
-import { saveSheet } from '../../../db/sheets/kept-sheets.ts';
+import { sheetShelf } from '../../../db/sheets/sheet-shelf.ts';
 import { doorTo } from '../../../db/store/door.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
 import { asId, type CaseVerdict, type Sheet, type SheetId, type Subject, type TopicId } from '../../../reasoner/index.ts';
 import { rowCounts, rowsAsSql } from './fill.ts';
-import { expandH7, freshConnection, noon, smallPack } from './kit.ts';
+import { expandH7, freshConnection, noon, smallPack, valueIn } from './kit.ts';
 import { jpeg, png } from './photos/pictures.ts';
 
 /** Migrations are never edited once they have been on a disk: their hashes, in order. A new one adds a line. */
@@ -56,15 +56,13 @@ const filled = async (): Promise<Connection> => {
   await migrate(connection, migrations);
   await connection.transaction('immediate', async () => {
     await loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString());
-    await saveSheet(connection, ownSheet, noon.toISOString());
-    await openCase(connection, ownSheet.id, 'Marit', noon);
-    // Written out, so that a fixture does not change with what the reasoner says.
-    const verdict: CaseVerdict = { kind: 'contradiction', edition: 'small 2026-03-02', sentences: ['Two blade counts.'] };
-    await keepEntry(connection, ownSheet, { verdict, who: 'Marit' }, noon.toISOString());
-    const pictures = readPhoto({ name: 'housing.jpg', bytes: jpeg, thumbnail: png });
-    if (!pictures.ok) throw new Error(pictures.trouble.sentence);
-    await addPhoto(connection, ownSheet.id, pictures.value, { caption: 'as brought in', about: null }, noon.toISOString());
   });
+  const door = doorTo(sqliteDriver(connection), connection, () => noon);
+  // Written out, so that a fixture does not change with what the reasoner says.
+  const verdict: CaseVerdict = { kind: 'contradiction', edition: 'small 2026-03-02', sentences: ['Two blade counts.'] };
+  valueIn(await sheetShelf(door, {}).save(ownSheet, { verdict, who: 'Marit' }));
+  const photo = { name: 'housing.jpg', bytes: jpeg, thumbnail: png, caption: 'as brought in', about: null };
+  valueIn(await photoShelf(door).add(ownSheet.id, photo));
   await keepLearning(connection);
   return connection;
 };
