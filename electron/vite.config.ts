@@ -17,6 +17,7 @@ const builds: Readonly<Record<string, UserConfig>> = {
         input: {
           main: 'electron/hosts/electron/main.ts',
           host: 'electron/hosts/loopback/host.ts',
+          'desk-worker': 'electron/desk/staff/worker.ts',
           kinplate: 'electron/command-line/kinplate.ts',
         },
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: 'desk/[name]-[hash].js' },

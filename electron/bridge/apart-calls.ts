@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Apart, FamilyId, ModelId, PartFacts, PartId, StageId } from '../../reasoner/index.ts';
-import { call, id } from './call.ts';
+import { id, longCall, reasonedCall } from './call.ts';
 
 const subject = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('family'), id: id<FamilyId>() }),
@@ -17,7 +17,7 @@ export const checkScope = z.strictObject({
 
 export const apartCalls = {
   /** How two to five families and models, or parts of one slot, are told apart. */
-  'apart.of': call(z.strictObject({ subjects: z.array(subject).min(1).max(20), scope: checkScope })).returns<Apart>(),
+  'apart.of': longCall(z.strictObject({ subjects: z.array(subject).min(1).max(20), scope: checkScope })).returns<Apart>(),
   /** What is known of some parts, to draw them side by side. */
-  'apart.parts': call(z.strictObject({ parts: z.array(id<PartId>()).max(60) })).returns<readonly PartFacts[]>(),
+  'apart.parts': reasonedCall(z.strictObject({ parts: z.array(id<PartId>()).max(60) })).returns<readonly PartFacts[]>(),
 } as const;

@@ -11,7 +11,7 @@ import type {
   Vocabulary,
 } from '../../db/answers.ts';
 import type { FamilyId, MakerId, ModelId, PartId } from '../../reasoner/index.ts';
-import { call, id, nothing } from './call.ts';
+import { call, id, nothing, reasonedCall } from './call.ts';
 
 export const atlasCalls = {
   'atlas.vocabulary': call(nothing).returns<Vocabulary>(),
@@ -22,7 +22,7 @@ export const atlasCalls = {
   'atlas.family': call(z.strictObject({ id: id<FamilyId>() })).returns<FamilyPage>(),
   'atlas.model': call(z.strictObject({ id: id<ModelId>() })).returns<ModelPage>(),
   'atlas.part': call(z.strictObject({ id: id<PartId>() })).returns<PartPage>(),
-  'atlas.fits': call(z.strictObject({ part: id<PartId>() })).returns<FitsAnswer>(),
+  'atlas.fits': reasonedCall(z.strictObject({ part: id<PartId>() })).returns<FitsAnswer>(),
   'atlas.descent': call(z.strictObject({ family: id<FamilyId>() })).returns<DescentAnswer>(),
   'atlas.related': call(z.strictObject({ a: id<FamilyId>(), b: id<FamilyId>() })).returns<RelatedAnswer>(),
 } as const;

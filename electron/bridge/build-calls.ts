@@ -15,7 +15,7 @@ import type {
   SlotId,
   SlotOptions,
 } from '../../reasoner/index.ts';
-import { call, id } from './call.ts';
+import { id, longCall, runCall } from './call.ts';
 
 /** Where a search for builds stands. */
 export type SearchState =
@@ -40,21 +40,21 @@ const constraints = z.strictObject({
 
 export const buildCalls = {
   /** A build on paper as it stands in the window: joints, works, cost and name in one answer. `stock`: parts that need not be bought. */
-  'build.plan': call(z.strictObject({ sheet: sheetSchema, stock })).returns<PlanAnswer>(),
+  'build.plan': longCall(z.strictObject({ sheet: sheetSchema, stock })).returns<PlanAnswer>(),
   /** What may go into one slot beside the parts chosen: what drops in, what needs work, and why the rest does not. */
-  'build.options': call(z.strictObject({ sheet: sheetSchema, slot: id<SlotId>() })).returns<SlotOptions>(),
+  'build.options': longCall(z.strictObject({ sheet: sheetSchema, slot: id<SlotId>() })).returns<SlotOptions>(),
   /** The sheet that goes to the bench, section by section, to be printed. */
-  'build.sheet': call(z.strictObject({ sheet: sheetSchema, stock })).returns<BuildSheet>(),
+  'build.sheet': longCall(z.strictObject({ sheet: sheetSchema, stock })).returns<BuildSheet>(),
   /** Starts a search for every build that fills the open slots and that no other beats; the token is asked about with `build.progress`. */
-  'build.complete': call(
+  'build.complete': runCall(
     z.strictObject({ sheet: sheetSchema, constraints, limit: z.number().int().min(1).max(1000).default(200) }),
   ).returns<{
     readonly token: string;
   }>(),
-  'build.progress': call(z.strictObject({ token: id() })).returns<SearchState>(),
+  'build.progress': runCall(z.strictObject({ token: id() })).returns<SearchState>(),
   /** Stops a search; what it has found is then its answer. */
-  'build.cancel': call(z.strictObject({ token: id() })).returns<null>(),
+  'build.cancel': runCall(z.strictObject({ token: id() })).returns<null>(),
   /** Two builds side by side, differences first. */
-  'compare.builds': call(z.strictObject({ a: sheetSchema, b: sheetSchema, stock })).returns<Compared>(),
-  'compare.models': call(z.strictObject({ a: id<ModelId>(), b: id<ModelId>() })).returns<Compared>(),
+  'compare.builds': longCall(z.strictObject({ a: sheetSchema, b: sheetSchema, stock })).returns<Compared>(),
+  'compare.models': longCall(z.strictObject({ a: id<ModelId>(), b: id<ModelId>() })).returns<Compared>(),
 } as const;

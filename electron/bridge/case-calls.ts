@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { CaseFile, CasePhoto, CaseSummary, PhotoAbout, PhotoId, PhotoType } from '../../db/answers.ts';
 import type { CaseChanges, ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
-import { call, id } from './call.ts';
+import { call, id, longCall } from './call.ts';
 
 /** Half a surrogate pair could not be stored as it stands. */
 const text = (max: number) => z.string().max(max).refine(isWellFormed, { error: 'text without half a surrogate pair' });
@@ -48,7 +48,7 @@ export const caseCalls = {
     z.strictObject({ sheet: id<SheetId>(), customer: text(300), lookedBy: text(200), notes: text(20_000) }),
   ).returns<CaseFile>(),
   /** What became of the case since one of its entries was kept (by its place in the history, from 0), and why. */
-  'cases.changes': call(z.strictObject({ sheet: id<SheetId>(), entry: z.number().int().min(0).max(1_000_000) })).returns<CaseChanges>(),
+  'cases.changes': longCall(z.strictObject({ sheet: id<SheetId>(), entry: z.number().int().min(0).max(1_000_000) })).returns<CaseChanges>(),
   /** The cases that pass the filter, as CSV (RFC 4180). */
   'cases.csv': call(filter).returns<string>(),
   /** Stores a photograph, freed of its position; gives all of the case's. The thumbnail is drawn by the window. */

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { Trouble } from '../../db/trouble.ts';
+import type { Progress } from '../../reasoner/index.ts';
 import { apartCalls } from './apart-calls.ts';
 import { atlasCalls } from './atlas-calls.ts';
 import { buildCalls } from './build-calls.ts';
@@ -41,13 +42,25 @@ export type CallName = keyof Contract;
 export type CallArgs<C extends CallName> = z.input<Contract[C]['args']>;
 export type CallResult<C extends CallName> = Contract[C]['result'];
 
-export type { Trouble };
+export type { Progress, Trouble };
 
 export type Reply<C extends CallName> =
   | { readonly ok: true; readonly value: CallResult<C> }
   | { readonly ok: false; readonly trouble: Trouble };
 
+/** How a question is put, beside what it asks. */
+export interface How {
+  /** Where in the window the answer goes: a newer question for the same place cancels the older, if that is a long one. */
+  readonly place?: string;
+  /** Told now and then how far a long answer has come. */
+  readonly onProgress?: (progress: Progress) => void;
+}
+
 /** The bridge as the window sees it: `window.desk.ask('atlas.part', { id })`. */
 export interface Bridge {
-  ask<C extends CallName>(name: C, args: CallArgs<C>): Promise<Reply<C>>;
+  ask<C extends CallName>(name: C, args: CallArgs<C>, how?: How): Promise<Reply<C>>;
+  /** Nobody looks at this place any more: a long question asked for it is answered with `cancelled`. */
+  cancel(place: string): void;
+  /** Calls the listener each time the atlas has changed; gives back how to stop that. */
+  onAtlasChanged(listener: () => void): () => void;
 }

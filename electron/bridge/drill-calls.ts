@@ -11,7 +11,7 @@ import {
   type TopicId,
 } from '../../reasoner/index.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
-import { call, id, nothing } from './call.ts';
+import { call, id, longCall, nothing } from './call.ts';
 
 /** How a learner's day stands; the day is that of the shop's clock. */
 export interface Today {
@@ -55,7 +55,7 @@ export const drillCalls = {
   ).returns<Course>(),
   'drills.removeCourse': call(z.strictObject({ id: id<CourseId>() })).returns<null>(),
   /** `beyond`: go on past what today has, with what falls due soonest. */
-  'drills.next': call(z.strictObject({ learner: id<LearnerId>(), beyond: z.boolean().exactOptional() })).returns<NextDrill>(),
+  'drills.next': longCall(z.strictObject({ learner: id<LearnerId>(), beyond: z.boolean().exactOptional() })).returns<NextDrill>(),
   /** Judged by the reasoner over the drill made anew, then kept. */
   'drills.answer': call(
     z.strictObject({ learner: id<LearnerId>(), topic: id<TopicId>(), seed, edition: z.string().max(500), response: z.array(id()).max(50) }),
@@ -63,5 +63,5 @@ export const drillCalls = {
   /** Most often confused first. */
   'drills.confusions': call(z.strictObject({ learner: id<LearnerId>() })).returns<readonly Confusion[]>(),
   /** The same seed, families, kinds and count give the same quiz of one edition of the atlas. */
-  'drills.quiz': call(z.strictObject({ seed, count: z.number().int().min(1).max(100), families, kinds })).returns<Quiz>(),
+  'drills.quiz': longCall(z.strictObject({ seed, count: z.number().int().min(1).max(100), families, kinds })).returns<Quiz>(),
 } as const;

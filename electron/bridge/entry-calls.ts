@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { FeatureId, Slip } from '../../reasoner/index.ts';
-import { call, id } from './call.ts';
+import { id, reasonedCall } from './call.ts';
 
 /** Figures as they were typed: what no figure can be is for the answer to say. */
 const value = z.discriminatedUnion('kind', [
@@ -19,5 +19,5 @@ const sure = z.discriminatedUnion('kind', [
 
 export const entryCalls = {
   /** Whether an entry may be a slip (O7), before it goes on the sheet: its figures, or a number on the plate beside what else the plate says. */
-  'entry.slip': call(z.strictObject({ sheet: sheetSchema, feature: id<FeatureId>(), value, sure })).returns<Slip>(),
+  'entry.slip': reasonedCall(z.strictObject({ sheet: sheetSchema, feature: id<FeatureId>(), value, sure })).returns<Slip>(),
 } as const;

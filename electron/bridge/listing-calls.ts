@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import type { Listing } from '../../reasoner/index.ts';
-import { call } from './call.ts';
+import { reasonedCall } from './call.ts';
 
 export const listingCalls = {
   /** What the text of an offer claims, each with its place in it and what it could become on the sheet; never evidence (O1). */
-  'listing.read': call(z.strictObject({ text: z.string().max(20_000) })).returns<Listing>(),
+  'listing.read': reasonedCall(z.strictObject({ text: z.string().max(20_000) })).returns<Listing>(),
 } as const;

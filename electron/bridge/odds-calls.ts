@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { CheckEffects, CheckPlan, FeatureId, NextCheck, OddsAnswer, Stopping } from '../../reasoner/index.ts';
-import { call, id } from './call.ts';
+import { id, longCall } from './call.ts';
 
 const share = z.number().min(0).max(1);
 const assumptions = z.strictObject({ stranger: share, swapped: share, unlisted: share, misfit: share, slip: share }).exactOptional();
@@ -9,14 +9,14 @@ const assumptions = z.strictObject({ stranger: share, swapped: share, unlisted: 
 /** What is likely, and what to look at next. `assumptions` are those of the shop where it has its own. */
 export const oddsCalls = {
   /** The odds, and how the first of the checks is taken; that is null where no check tells anything. What it would do is asked for by `odds.check`. */
-  'odds.of': call(z.strictObject({ sheet: sheetSchema, assumptions })).returns<{
+  'odds.of': longCall(z.strictObject({ sheet: sheetSchema, assumptions })).returns<{
     readonly odds: OddsAnswer;
     readonly next: NextCheck | null;
   }>(),
   /** Whether any check not made yet could still change the honest name or the claim: verdicts are asked for, so it is a call of its own. Null where the sheet contradicts itself. */
-  'odds.stop': call(z.strictObject({ sheet: sheetSchema, assumptions })).returns<Stopping | null>(),
+  'odds.stop': longCall(z.strictObject({ sheet: sheetSchema, assumptions })).returns<Stopping | null>(),
   /** What any one check would do to the verdict; null where it is not among those still to be made. */
-  'odds.check': call(z.strictObject({ sheet: sheetSchema, assumptions, feature: id<FeatureId>() })).returns<CheckEffects | null>(),
+  'odds.check': longCall(z.strictObject({ sheet: sheetSchema, assumptions, feature: id<FeatureId>() })).returns<CheckEffects | null>(),
   /** A course of checks to the end; null where the sheet contradicts itself. */
-  'odds.plan': call(z.strictObject({ sheet: sheetSchema, assumptions })).returns<CheckPlan | null>(),
+  'odds.plan': longCall(z.strictObject({ sheet: sheetSchema, assumptions })).returns<CheckPlan | null>(),
 } as const;

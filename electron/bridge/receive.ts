@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { TroubleError } from '../../db/index.ts';
 import type { Desk } from '../desk/desk.ts';
+import { Cancelled, cancelled } from './cancelled.ts';
 import { type CallName, contract, type Reply, type Trouble } from './contract.ts';
 import { trouble } from './reply.ts';
 
@@ -9,21 +10,29 @@ export type AnyReply = Reply<CallName>;
 /** Where a bug is written down: the terminal, never the window. */
 export type LogBug = (place: string, error: unknown) => void;
 
-const isCall = (name: unknown): name is CallName => typeof name === 'string' && Object.hasOwn(contract, name);
+export const isCall = (name: unknown): name is CallName => typeof name === 'string' && Object.hasOwn(contract, name);
+
+export const noSuchCall = trouble('no-such-call', null, 'The window asked for something this program does not do. Restart Kinplate.');
 
 /**
  * Answers one call as it arrives over either transport. Name and argument are unknown until the contract has read them,
  * once, here. Never throws: a bug is logged and replied to as trouble without its particulars.
  */
 export const receive = async (desk: Desk, name: unknown, args: unknown, logBug: LogBug): Promise<AnyReply> => {
-  if (!isCall(name)) return trouble('no-such-call', null, 'The window asked for something this program does not do. Restart Kinplate.');
+  if (!isCall(name)) return noSuchCall;
   const parsed = contract[name].args.safeParse(args);
   if (!parsed.success) return { ok: false, trouble: malformed(name, parsed.error) };
+  // Each name's schema and function belong together by the type of `Desk`; the compiler cannot follow that through a union.
+  const answer = desk[name] as (asked: unknown) => Promise<AnyReply>;
+  return replied(name, () => answer(parsed.data), logBug);
+};
+
+/** What was answered, or why there is no answer. Never throws. */
+export const replied = async (name: string, answer: () => Promise<AnyReply>, logBug: LogBug): Promise<AnyReply> => {
   try {
-    // Each name's schema and function belong together by the type of `Desk`; the compiler cannot follow that through a union.
-    const answer = desk[name] as (asked: unknown) => Promise<AnyReply>;
-    return await answer(parsed.data);
+    return await answer();
   } catch (error) {
+    if (error instanceof Cancelled) return cancelled;
     if (error instanceof TroubleError) return { ok: false, trouble: error.trouble };
     logBug(name, error);
     return trouble(
@@ -33,6 +42,27 @@ export const receive = async (desk: Desk, name: unknown, args: unknown, logBug: 
     );
   }
 };
+
+/** A call as it crosses: JSON, as a text or as the bytes of one in UTF-8. */
+export type JsonText = string | Uint8Array;
+
+/** Answers one call from the text of its argument. `read` is false where that is no JSON. */
+export const receiveText = async (
+  desk: Desk,
+  name: unknown,
+  args: JsonText,
+  logBug: LogBug,
+): Promise<{ readonly reply: AnyReply; readonly read: boolean }> => {
+  let value: unknown;
+  try {
+    value = JSON.parse(typeof args === 'string' ? args : new TextDecoder().decode(args));
+  } catch {
+    return { reply: notJson, read: false };
+  }
+  return { reply: await receive(desk, name, value, logBug), read: true };
+};
+
+const notJson = trouble('malformed', null, 'The call is not JSON.');
 
 /** The first fault of an argument, with the path to its field. */
 const malformed = (name: CallName, error: z.ZodError): Trouble => {

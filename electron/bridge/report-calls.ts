@@ -1,11 +1,11 @@
 import { z } from 'zod';
 import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { Report } from '../../reasoner/index.ts';
-import { call } from './call.ts';
+import { longCall } from './call.ts';
 
 /** The report for the customer on a found unit as it stands in the window; the case's number, customer and photographs are looked up by its id. */
 export const reportCalls = {
-  'report.of': call(z.strictObject({ sheet: sheetSchema })).returns<Report>(),
+  'report.of': longCall(z.strictObject({ sheet: sheetSchema })).returns<Report>(),
   /** The same document as a PDF file, base64. */
-  'report.pdf': call(z.strictObject({ sheet: sheetSchema })).returns<{ readonly data: string }>(),
+  'report.pdf': longCall(z.strictObject({ sheet: sheetSchema })).returns<{ readonly data: string }>(),
 } as const;

@@ -1,10 +1,12 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { type RecoveredCases, recoverCases, recoverLearning, recoverSheets, setAside, sheetText } from '../../db/index.ts';
-import { compileAtlas, type Sheet } from '../../reasoner/index.ts';
+import { compileAtlas, judgeCase, type Sheet } from '../../reasoner/index.ts';
+import { well } from '../bridge/reply.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { scheduled } from '../desk/drill-schedule.ts';
 import { openAtlas, openHouse } from '../desk/open-house.ts';
+import type { Reasoning } from '../desk/reasoning.ts';
 import { saveJudged } from '../desk/save-judged.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
@@ -55,6 +57,11 @@ const mend = async (folder: string, shipped: string, now: Date, terminal: Termin
   try {
     learning = sayLearning(learnt, learnt.ok ? await store.learning.putBack(learnt.value, scheduled) : learnt);
     const atlas = compileAtlas(await store.atlas.read());
+    const judge: Reasoning['judgeCase'] = async ({ sheet }) => {
+      // Kept before slips were asked about: nobody can be asked here.
+      const checked = await store.sheets.check(sheet);
+      return checked.ok ? well(judgeCase(atlas, checked.value)) : checked;
+    };
     if (cases.ok) {
       // Cases first: a sheet that is saved where its case is already keeps its number and its history.
       const known = new Set<string>();
@@ -64,7 +71,7 @@ const mend = async (folder: string, shipped: string, now: Date, terminal: Termin
       if (!put.ok) terminal.err(put.trouble.sentence);
     }
     for (const sheet of sheets) {
-      const saved = await saveJudged(store, async () => atlas, sheet, '');
+      const saved = await saveJudged(store, judge, sheet, '');
       if (saved.ok) back += 1;
       else terminal.err(`${sheet.id} stays a file for now: ${saved.trouble.sentence}`);
     }

@@ -1,6 +1,6 @@
 import { type CardInput, createEmptyCard, fsrs, generatorParameters, Rating } from 'ts-fsrs';
 import type { Card, LearningRecord } from '../../db/index.ts';
-import type { Topic, TopicId } from '../../reasoner/index.ts';
+import type { Scope, Topic, TopicId } from '../../reasoner/index.ts';
 import type { Today } from '../bridge/drill-calls.ts';
 
 /**
@@ -71,3 +71,6 @@ export const upNext = (
 /** ISO time of the next topic to fall due; null where none is scheduled. */
 export const nextDue = (record: LearningRecord, topics: readonly Topic[]): string | null =>
   topics.flatMap(({ id }) => record.cards.get(id)?.due ?? []).sort()[0] ?? null;
+
+/** What a learner is asked about. */
+export const scopeOf = ({ course }: LearningRecord): Scope => ({ families: course?.families ?? null, kinds: course?.kinds ?? null });

@@ -5,23 +5,22 @@ import {
   type CompiledAtlas,
   type Drill,
   drillOf,
-  faultIn,
-  judgeDrill,
+  type FamilyId,
   quizOf,
   type Scope,
   seedOf,
   type Topic,
-  topicOf,
   topicsOf,
 } from '../../reasoner/index.ts';
 import type { Confusion } from '../bridge/drill-calls.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import type { Calls } from './desk.ts';
-import { nextDue, scheduled, todayOf, upNext } from './drill-schedule.ts';
+import { nextDue, scheduled, scopeOf, todayOf, upNext } from './drill-schedule.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
+import type { Reasoning } from './reasoning.ts';
 
 /** Drills, who learns from them, and what each takes for what. */
-export const drillCalls = ({ learning }: Store, kept: KeptAtlas): Calls<'drills'> => ({
+export const drillCalls = ({ learning, atlas: { vocabulary } }: Store, kept: KeptAtlas, reasoning: Reasoning): Calls<'drills'> => ({
   'drills.learners': () => learning.learners(),
   'drills.saveLearner': async ({ id = asId<LearnerId>(randomUUID()), ...rest }) => {
     const learner: Learner = { id, ...rest };
@@ -31,7 +30,9 @@ export const drillCalls = ({ learning }: Store, kept: KeptAtlas): Calls<'drills'
   'drills.removeLearner': ({ id }) => learning.removeLearner(id),
   'drills.courses': () => learning.courses(),
   'drills.saveCourse': async ({ id = asId<CourseId>(randomUUID()), ...rest }) => {
-    const stranger = strangerIn(await kept.now(), rest);
+    const words = await vocabulary();
+    if (!words.ok) return words;
+    const stranger = strangerIn(new Set(words.value.families.map((family) => family.id)), rest);
     if (stranger !== null) return stranger;
     const course: Course = { id, ...rest };
     const saved = await learning.saveCourse(course);
@@ -53,29 +54,14 @@ export const drillCalls = ({ learning }: Store, kept: KeptAtlas): Calls<'drills'
     return well({ state: 'done' as const, next: nextDue(record.value, topics), today: { ...today, due: 0, fresh: 0 } });
   },
 
-  'drills.answer': async ({ learner, topic: topicId, seed, edition, response }) => {
-    const atlas = await kept.now();
-    const topic = topicOf(atlas, topicId);
-    if (topic === undefined) return trouble('not-found', `topic ${topicId}`, `The atlas has nothing to drill of the name "${topicId}".`);
-    if (edition !== atlas.data.edition)
-      return trouble(
-        'drill-changed',
-        'edition',
-        'The atlas has changed since this drill was asked. It was not judged; go on with the next one.',
-      );
-    const drill = drillOf(atlas, topic, seed);
-    if (drill === null) return trouble('not-found', `seed ${seed}`, `The topic "${topic.text}" gives no drill from the seed ${seed}.`);
-    const fault = faultIn(drill, response);
-    if (fault !== null) return trouble('drill-response', 'response', fault);
-    const judgement = judgeDrill(atlas, drill, response);
-    const { right, confused } = judgement;
-    const card = await learning.keepAnswer(learner, { topic: topicId, seed, edition, response, right, confused }, (before, now) =>
-      scheduled(before, right, now),
-    );
+  'drills.answer': async ({ learner, ...given }) => {
+    const judged = await reasoning.judgeDrill(given);
+    if (!judged.ok) return judged;
+    const { right, confused } = judged.value;
+    const card = await learning.keepAnswer(learner, { ...given, right, confused }, (before, now) => scheduled(before, right, now));
     if (!card.ok) return card;
-    const record = await learning.record(learner);
-    if (!record.ok) return record;
-    return well({ judgement, due: card.value.due, today: todayOf(record.value, topicsOf(atlas, scopeOf(record.value))) });
+    const today = await reasoning.dayOf({ learner });
+    return today.ok ? well({ judgement: judged.value, due: card.value.due, today: today.value }) : today;
   },
 
   'drills.confusions': async ({ learner }) => {
@@ -85,11 +71,9 @@ export const drillCalls = ({ learning }: Store, kept: KeptAtlas): Calls<'drills'
 
   'drills.quiz': async (asked) => {
     const atlas = await kept.now();
-    return strangerIn(atlas, asked) ?? well(quizOf(atlas, asked));
+    return strangerIn(atlas.families, asked) ?? well(quizOf(atlas, asked));
   },
 });
-
-const scopeOf = ({ course }: LearningRecord): Scope => ({ families: course?.families ?? null, kinds: course?.kinds ?? null });
 
 /** A topic's drills follow one another by how often this learner has answered it: never the same twice, and the same again wherever it is asked again. */
 const nextDrill = (atlas: CompiledAtlas, { learner, answers }: LearningRecord, topic: Topic): Drill | null => {
@@ -107,8 +91,11 @@ const nextDrill = (atlas: CompiledAtlas, { learner, answers }: LearningRecord, t
 /** Topics and seeds that gave no drill: they are passed over each time, and looking for one takes the longest where there is none. */
 const barren = new WeakMap<CompiledAtlas, Set<string>>();
 
-const strangerIn = (atlas: CompiledAtlas, { families }: Pick<Scope, 'families'>): (Outcome<never> & { readonly ok: false }) | null => {
-  const stranger = families?.find((id) => !atlas.families.has(id));
+const strangerIn = (
+  known: { has(family: FamilyId): boolean },
+  { families }: Pick<Scope, 'families'>,
+): (Outcome<never> & { readonly ok: false }) | null => {
+  const stranger = families?.find((id) => !known.has(id));
   return stranger === undefined ? null : trouble('not-found', `family ${stranger}`, `The atlas has no family "${stranger}".`);
 };
 

@@ -1,20 +1,24 @@
 import { checkSheet, type KnownToAtlas, type Outcome, type Store, TroubleError } from '../../db/index.ts';
-import { type CompiledAtlas, compileAtlas, type Sheet, slipOf } from '../../reasoner/index.ts';
+import { type CompiledAtlas, compileAtlas, type Pulse, type Sheet, slipOf } from '../../reasoner/index.ts';
 
 /** The compiled atlas, made once for each edition: loading a pack changes the edition, and the next question compiles anew. */
 export class KeptAtlas {
   readonly #store: Store;
   #kept: { readonly edition: string; readonly atlas: Promise<CompiledAtlas> } | null = null;
 
-  constructor(store: Store) {
+  readonly #pulse: Pulse | undefined;
+
+  /** @param pulse called by long answers over the atlas as they go */
+  constructor(store: Store, pulse?: Pulse) {
     this.#store = store;
+    this.#pulse = pulse;
   }
 
   async now(): Promise<CompiledAtlas> {
-    const edition = await this.#edition();
+    const edition = await editionOf(this.#store);
     const last = this.#kept;
     if (last !== null && last.edition === edition) return last.atlas;
-    const atlas = this.#store.atlas.read().then(compileAtlas);
+    const atlas = this.#store.atlas.read().then((read) => compileAtlas(read, this.#pulse));
     const kept = { edition, atlas };
     this.#kept = kept;
     // A reading that failed is not kept: the next question tries again.
@@ -30,13 +34,14 @@ export class KeptAtlas {
     const checked = checkSheet(sheet, knownIn(atlas));
     return checked.ok ? { ok: true, value: { atlas, sheet: checked.value } } : checked;
   }
-
-  async #edition(): Promise<string> {
-    const packs = await this.#store.packs.list();
-    if (!packs.ok) throw new TroubleError(packs.trouble);
-    return packs.value.map(({ id, edition }) => `${id} ${edition}`).join(' + ');
-  }
 }
+
+/** Another one whenever another atlas is reasoned over. */
+export const editionOf = async (store: Store): Promise<string> => {
+  const packs = await store.packs.list();
+  if (!packs.ok) throw new TroubleError(packs.trouble);
+  return packs.value.map(({ id, edition }) => `${id} ${edition}`).join(' + ');
+};
 
 /** What a sheet is held against, without going to the disk. */
 export const knownIn = (atlas: CompiledAtlas): KnownToAtlas => ({

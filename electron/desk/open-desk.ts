@@ -10,31 +10,36 @@ import { KeptAtlas } from './kept-atlas.ts';
 import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
 import { oddsCalls } from './odds.ts';
+import { type Reasoning, reasoningOver } from './reasoning.ts';
 import { reportCalls } from './reports.ts';
 import { sheetCalls } from './sheets.ts';
 import { treeCalls } from './tree.ts';
 import { triageCalls } from './triages.ts';
 import { verdictCalls } from './verdicts.ts';
 
-/** The desk over an open store. A new feature adds its calls here. */
-export const openDesk = (store: Store): Desk => {
-  const kept = new KeptAtlas(store);
-  return {
-    ...atlasCalls(store, kept),
-    ...treeCalls(store),
-    ...sheetCalls(store, kept),
-    ...caseCalls(store, kept),
-    ...photoCalls(store),
-    ...entryCalls(kept),
-    ...verdictCalls(kept),
-    ...apartCalls(kept),
-    ...keyCalls(kept),
-    ...drillCalls(store, kept),
-    ...reportCalls(store, kept),
-    ...triageCalls(store, kept),
-    ...oddsCalls(kept),
-    ...listingCalls(kept),
-    ...buildCalls(kept),
-    ...compareCalls(kept),
-  };
-};
+/**
+ * The desk over an open store. A new feature adds its calls here.
+ * @param reasoning what is written rests on; answered here unless somebody else does
+ */
+export const openDesk = (
+  store: Store,
+  kept: KeptAtlas = new KeptAtlas(store),
+  reasoning: Reasoning = reasoningOver(store, kept),
+): Desk => ({
+  ...atlasCalls(store, kept),
+  ...treeCalls(store),
+  ...sheetCalls(store, reasoning),
+  ...caseCalls(store, kept),
+  ...photoCalls(store),
+  ...entryCalls(kept),
+  ...verdictCalls(kept),
+  ...apartCalls(kept),
+  ...keyCalls(kept),
+  ...drillCalls(store, kept, reasoning),
+  ...reportCalls(store, kept),
+  ...triageCalls(store, kept),
+  ...oddsCalls(kept),
+  ...listingCalls(kept),
+  ...buildCalls(kept),
+  ...compareCalls(kept),
+});

@@ -20,7 +20,12 @@ export type OpenHouse = { readonly ok: true; readonly value: House } | { readonl
  * Opens the store of a data folder, making the folder and filling the atlas where they are new, and the desk over it.
  * `tell` gets a line for each step that takes a while; `packs` is the folder of the packs that come with the program.
  */
-export const openHouse = async (data: string, packs: string, tell: (line: string) => void): Promise<OpenHouse> => {
+export const openHouse = async (
+  data: string,
+  packs: string,
+  tell: (line: string) => void,
+  deskOver: (store: Store) => Desk = openDesk,
+): Promise<OpenHouse> => {
   try {
     await mkdir(data, { recursive: true });
   } catch (error) {
@@ -34,7 +39,7 @@ export const openHouse = async (data: string, packs: string, tell: (line: string
     await store.close();
     return { ok: false, trouble: filled };
   }
-  return { ok: true, value: { store, desk: openDesk(store), close: () => store.close() } };
+  return { ok: true, value: { store, desk: deskOver(store), close: () => store.close() } };
 };
 
 /** Expands ISO 286 codes of packs by the reasoner's tables (F3); the store itself knows no tables. */

@@ -1,20 +1,25 @@
 import type { SheetSummary } from '../../db/answers.ts';
 import type { Outcome, Store } from '../../db/index.ts';
-import { type CompiledAtlas, judgeCase, type Sheet } from '../../reasoner/index.ts';
+import type { Sheet } from '../../reasoner/index.ts';
+import type { Reasoning } from './reasoning.ts';
 
 /**
  * Judges a sheet and saves it with its verdict: no case is without one. When a pack is loaded between the two, it is judged again under
  * the new atlas.
+ * @param judgeCase holds the sheet against the atlas first, and says what it does not know of it
  */
 export const saveJudged = async (
   store: Store,
-  atlasNow: () => Promise<CompiledAtlas>,
+  judgeCase: Reasoning['judgeCase'],
   sheet: Sheet,
   who: string,
 ): Promise<Outcome<SheetSummary>> => {
-  const checked = await store.sheets.check(sheet);
-  if (!checked.ok) return checked;
-  const save = async () => store.sheets.save(checked.value, { verdict: judgeCase(await atlasNow(), checked.value), who });
+  const save = async (): Promise<Outcome<SheetSummary>> => {
+    const verdict = await judgeCase({ sheet });
+    if (!verdict.ok) return verdict;
+    const checked = await store.sheets.check(sheet);
+    return checked.ok ? store.sheets.save(checked.value, { verdict: verdict.value, who }) : checked;
+  };
   const saved = await save();
   return saved.ok || saved.trouble.code !== 'atlas-changed' ? saved : save();
 };

@@ -2,6 +2,7 @@ import type { PartId } from '../../reasoner/index.ts';
 import { desk } from './desk.ts';
 
 const known = new Map<PartId, Promise<string>>();
+desk.onAtlasChanged(() => known.clear());
 
 /** A part's name by its id, asked once; the id itself when the desk cannot say. */
 export function partName(part: PartId): Promise<string> {

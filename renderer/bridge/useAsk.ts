@@ -1,7 +1,7 @@
-import { useEffect, useRef, useState } from 'react';
-import type { CallArgs, CallName, CallResult, Trouble } from '../../electron/bridge/contract.ts';
+import { useEffect, useId, useState } from 'react';
+import type { CallArgs, CallName, CallResult, Progress, Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from './desk.ts';
-import { Lane } from './Lane.ts';
+import { useAtlasChanges } from './useAtlasChanges.ts';
 
 /** An answer with the question it answers. */
 export interface Given<T, A> {
@@ -12,7 +12,8 @@ export interface Given<T, A> {
 /** Where a question to the desk stands. `last` is the previous answer, kept on screen while the next is on its way. */
 export type Asked<T, A = unknown> =
   | { readonly state: 'idle' }
-  | { readonly state: 'waiting'; readonly last: Given<T, A> | null }
+  /** `progress`: how far a long answer has come, once it has told. */
+  | { readonly state: 'waiting'; readonly last: Given<T, A> | null; readonly progress: Progress | null }
   | ({ readonly state: 'answered' } & Given<T, A>)
   | { readonly state: 'trouble'; readonly trouble: Trouble; readonly last: Given<T, A> | null };
 
@@ -32,9 +33,8 @@ export const latestGiven = <T, A>(asked: Asked<T, A>): Given<T, A> | null => {
 };
 
 /**
- * Asks the desk, and again when the arguments change. One question is on its way at a time; of those that come up
- * meanwhile only the newest is asked, and an answer whose question has changed is dropped. `args: null` asks nothing;
- * `pause` (ms) lets quick typing settle first; a new `version` asks the same question again.
+ * Asks the desk, and again when the arguments change, or the atlas does. A question whose answer nobody looks at any more is taken back, so that what is asked now need not wait for it.
+ * `args: null` asks nothing; `pause` (ms) lets quick typing settle first; a new `version` asks the same question again.
  */
 export function useAsk<C extends CallName>(
   name: C,
@@ -43,33 +43,39 @@ export function useAsk<C extends CallName>(
   version: unknown = null,
 ): Asked<CallResult<C>, CallArgs<C>> {
   const [asked, setAsked] = useState<Asked<CallResult<C>, CallArgs<C>>>(
-    args === null ? { state: 'idle' } : { state: 'waiting', last: null },
+    args === null ? { state: 'idle' } : { state: 'waiting', last: null, progress: null },
   );
-  const lane = useRef(new Lane());
+  const place = useId();
+  const changes = useAtlasChanges();
   const key = args === null ? null : JSON.stringify(args);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render; `version` is asked about only by being another.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render; `version` and `changes` are asked about only by being others.
   useEffect(() => {
     if (args === null) {
       setAsked({ state: 'idle' });
       return;
     }
-    let current = true;
-    setAsked((before) => ({ state: 'waiting', last: latestGiven(before) }));
-    const ask = async () => {
-      if (!current) return;
-      const reply = await desk.ask(name, args);
-      if (!current) return;
+    let state: 'pausing' | 'asked' | 'over' = 'pausing';
+    setAsked((before) => ({ state: 'waiting', last: latestGiven(before), progress: null }));
+    const onProgress = (progress: Progress): void => {
+      if (state === 'asked') setAsked((before) => (before.state === 'waiting' ? { ...before, progress } : before));
+    };
+    const ask = async (): Promise<void> => {
+      state = 'asked';
+      const reply = await desk.ask(name, args, { place, onProgress });
+      if (state !== 'asked') return;
+      state = 'over';
       setAsked((before) =>
         reply.ok
           ? { state: 'answered', value: reply.value, args }
           : { state: 'trouble', trouble: reply.trouble, last: latestGiven(before) },
       );
     };
-    const timer = setTimeout(() => lane.current.run(ask), pause);
+    const timer = setTimeout(() => void ask(), pause);
     return () => {
-      current = false;
       clearTimeout(timer);
+      if (state === 'asked') desk.cancel(place);
+      state = 'over';
     };
-  }, [name, key, pause, version]);
+  }, [name, key, pause, version, changes]);
   return asked;
 }

@@ -1,16 +1,55 @@
-import { type IpcMainInvokeEvent, ipcMain } from 'electron';
-import { type AnyReply, type LogBug, receive } from '../../bridge/receive.ts';
+import { type IpcMainInvokeEvent, ipcMain, type WebContents } from 'electron';
+import type { News } from '../../bridge/news.ts';
 import { trouble } from '../../bridge/reply.ts';
-import type { Desk } from '../../desk/desk.ts';
+import type { Staff } from '../../desk/staff/staff.ts';
 import { isOurs } from './address.ts';
 
-/** The one channel of the bridge. Name and argument are unknown until `receive` has read them. */
-export const setupDesk = (desk: Desk, logBug: LogBug): void => {
-  ipcMain.handle('desk', async (event, name: unknown, args: unknown): Promise<AnyReply> => {
-    if (!fromOurWindow(event)) return trouble('refused', null, 'This program answers its own window only.');
-    return receive(desk, name, args, logBug);
+/** The channels of the bridge. Everything that arrives is unknown: the name until the staff has found it, the argument until a worker has read it, how it is asked until it is read here. */
+export const setupDesk = (staff: Staff): void => {
+  const windows = new Set<WebContents>();
+  const known = (window: WebContents): void => {
+    if (windows.has(window)) return;
+    windows.add(window);
+    window.once('destroyed', () => {
+      windows.delete(window);
+      staff.leave(String(window.id));
+    });
+  };
+
+  ipcMain.handle('desk', async (event, name: unknown, args: unknown, how: unknown): Promise<Uint8Array> => {
+    if (!fromOurWindow(event)) return refused;
+    const window = event.sender;
+    known(window);
+    const { ask, place } = howAsked(how);
+    const { text } = await staff.ask({
+      window: String(window.id),
+      place,
+      name,
+      args: typeof args === 'string' ? args : '',
+      onProgress: (progress) => ask !== null && tell(window, { kind: 'progress', ask, progress }),
+    });
+    return text;
+  });
+  ipcMain.handle('desk-cancel', (event, place: unknown): void => {
+    if (fromOurWindow(event) && typeof place === 'string') staff.cancel(String(event.sender.id), place);
+  });
+  staff.onAtlasChanged(() => {
+    for (const window of windows) tell(window, { kind: 'atlas changed' });
   });
 };
+
+const tell = (window: WebContents, news: News): void => {
+  if (!window.isDestroyed()) window.send('desk-news', news);
+};
+
+const refused = new TextEncoder().encode(JSON.stringify(trouble('refused', null, 'This program answers its own window only.')));
+
+const howAsked = (how: unknown): { readonly ask: number | null; readonly place: string | null } => {
+  const { ask, place }: Readonly<Record<string, unknown>> = typeof how === 'object' && how !== null ? { ...how } : {};
+  return { ask: typeof ask === 'number' ? ask : null, place: typeof place === 'string' && place.length <= longestPlace ? place : null };
+};
+
+const longestPlace = 300;
 
 /** Only the top frame of a page of ours may ask; a frame that has gone away (null) may not. */
 const fromOurWindow = (event: IpcMainInvokeEvent): boolean => {

@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { app, session } from 'electron';
-import { openHouse } from '../../desk/open-house.ts';
+import type { WorkerProgram } from '../../desk/staff/hand.ts';
+import { openStaff } from '../../desk/staff/staff.ts';
 import { faultPage } from '../fault-page.ts';
 import { readRendered } from '../rendered.ts';
 import { faultExit, tell, tellBug, tellFault } from '../say.ts';
@@ -14,7 +15,12 @@ import { openWindow } from './setup-window.ts';
  * The life of the desktop process, from its arguments to its window. `build` is the folder of the built program, `packs` that
  * of the packs that come with it.
  */
-export const startMain = async (args: readonly string[], build: string, packs: string): Promise<void> => {
+export const startMain = async (
+  args: readonly string[],
+  build: string,
+  packs: string,
+  program: WorkerProgram = { file: path.join(build, 'desk-worker.js') },
+): Promise<void> => {
   const options = readStartOptions(args);
   if (typeof options === 'string') {
     console.error(options);
@@ -32,15 +38,15 @@ export const startMain = async (args: readonly string[], build: string, packs: s
   setupLocks(session.defaultSession);
   app.on('window-all-closed', () => app.quit());
 
-  const house = await openHouse(options.data, packs, tell);
-  if (house.ok) {
+  const opened = await openStaff({ data: options.data, packs, program, tell, logBug: tellBug });
+  if (opened.ok) {
     setupScheme(await readRendered(path.join(build, 'renderer')));
-    setupDesk(house.value.desk, tellBug);
+    setupDesk(opened.value);
     // The store closes before the process does, so that its log is folded into the atlas file.
-    endWith(0, () => house.value.close());
+    endWith(0, () => opened.value.close());
   } else {
-    tellFault(house.trouble);
-    setupScheme(faultPage(house.trouble));
+    tellFault(opened.trouble);
+    setupScheme(faultPage(opened.trouble));
     endWith(faultExit, async () => {});
   }
 

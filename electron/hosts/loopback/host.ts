@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { openHouse } from '../../desk/open-house.ts';
+import { openStaff } from '../../desk/staff/staff.ts';
 import { faultPage } from '../fault-page.ts';
 import { readRendered } from '../rendered.ts';
 import { faultExit, tell, tellBug, tellFault } from '../say.ts';
@@ -14,37 +14,43 @@ import { onSteadyPort } from './steady-port.ts';
 const build = path.dirname(fileURLToPath(import.meta.url));
 
 const run = async (options: StartOptions): Promise<void> => {
-  const house = await openHouse(options.data, path.join(build, '..', 'seed-data'), tell);
-  if (!house.ok) {
-    tellFault(house.trouble);
+  const opened = await openStaff({
+    data: options.data,
+    packs: path.join(build, '..', 'seed-data'),
+    program: { file: path.join(build, 'desk-worker.js') },
+    tell,
+    logBug: tellBug,
+  });
+  if (!opened.ok) {
+    tellFault(opened.trouble);
     if (!options.open) {
       process.exitCode = faultExit;
       return;
     }
   }
-  let opened = 0;
+  let windows = 0;
   const offered = {
-    desk: house.ok ? house.value.desk : null,
-    rendered: house.ok ? await readRendered(path.join(build, 'renderer')) : faultPage(house.trouble),
+    staff: opened.ok ? opened.value : null,
+    rendered: opened.ok ? await readRendered(path.join(build, 'renderer')) : faultPage(opened.trouble),
     pageDesk: new Uint8Array(await readFile(path.join(build, 'page-desk.js'))),
     logBug: tellBug,
     onOpened: (address: string) => {
-      opened += 1;
+      windows += 1;
       console.log(`A window has been opened. Address for another: ${address}`);
     },
   };
-  const host = await onSteadyPort(options.data, house.ok ? options.port : (options.port ?? 0), (port) => serve({ ...offered, port })).catch(
-    async (error: unknown) => {
-      if (house.ok) await house.value.close();
-      throw error;
-    },
-  );
+  const host = await onSteadyPort(options.data, opened.ok ? options.port : (options.port ?? 0), (port) =>
+    serve({ ...offered, port }),
+  ).catch(async (error: unknown) => {
+    if (opened.ok) await opened.value.close();
+    throw error;
+  });
   let browser: Opened | null = null;
   const stop = onlyOnce(async () => {
     browser?.own?.kill();
     await host.close();
-    if (house.ok) await house.value.close();
-    process.exit(house.ok ? 0 : faultExit);
+    if (opened.ok) await opened.value.close();
+    process.exit(opened.ok ? 0 : faultExit);
   });
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop);
 
@@ -57,7 +63,7 @@ const run = async (options: StartOptions): Promise<void> => {
   const started = performance.now();
   browser.own?.once('exit', () => {
     const handedOver = performance.now() - started < 5000;
-    if (!handedOver && opened < 2) stop();
+    if (!handedOver && windows < 2) stop();
   });
 };
 

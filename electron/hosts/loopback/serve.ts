@@ -1,18 +1,22 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { type LogBug, receive } from '../../bridge/receive.ts';
+import type { News } from '../../bridge/news.ts';
+import type { LogBug } from '../../bridge/receive.ts';
 import { trouble } from '../../bridge/reply.ts';
-import type { Desk } from '../../desk/desk.ts';
+import type { Staff } from '../../desk/staff/staff.ts';
 import type { RenderedFile } from '../rendered.ts';
 import { securityHeaders } from '../security-headers.ts';
 import { Gate, type Refusal, refuseCall, refuseStranger, tokenHeader } from './gate.ts';
+import { askHeader, placeHeader, windowHeader } from './headers.ts';
 
 /** The longest call: a sheet file with room to spare (the contract allows 4 million characters of it). */
 const bodyLimit = 16 * 1024 * 1024;
 
+const longestPlace = 900;
+
 export interface HostOptions {
   /** Null when there is nothing to ask: the page tells of a failed start. */
-  readonly desk: Desk | null;
+  readonly staff: Staff | null;
   readonly rendered: ReadonlyMap<string, RenderedFile>;
   /** The script that puts `window.desk` in place before the window's own. */
   readonly pageDesk: Uint8Array<ArrayBuffer>;
@@ -33,7 +37,7 @@ export interface Host {
 /** Starts the loopback host. It listens on 127.0.0.1 and on nothing else. */
 export const serve = async (options: HostOptions): Promise<Host> => {
   const gate = new Gate();
-  const pages = options.desk === null ? options.rendered : withPageDesk(options.rendered, options.pageDesk);
+  const pages = options.staff === null ? options.rendered : withPageDesk(options.rendered, options.pageDesk);
   let port = 0;
   const address = () => `http://127.0.0.1:${port}/#${gate.key}`;
 
@@ -51,6 +55,8 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     const path = pathOf(request.url);
     if (path === '/enter') return enter(request, response);
     if (path.startsWith('/ask/')) return ask(request, response, path.slice('/ask/'.length));
+    if (path === '/news') return news(request, response);
+    if (path === '/cancel') return cancel(request, response);
     return page(request, response, path);
   };
 
@@ -66,23 +72,64 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     options.onOpened?.(address());
   };
 
-  const ask = async (request: IncomingMessage, response: ServerResponse, name: string): Promise<void> => {
+  /** The window a call comes from, or why it is turned away. A window is a page that was let in: of one tab the next is another. */
+  const callerOf = (request: IncomingMessage): string | Refusal => {
     const refusal = refuseCall(request, port);
-    if (refusal !== null) return refuse(request, response, refusal);
+    if (refusal !== null) return refusal;
     const token = request.headers[tokenHeader];
-    if (typeof token !== 'string' || !gate.holds(token))
-      return refuse(request, response, { status: 401, because: 'Open Kinplate by the address in its terminal.' });
-    const body = await readJson(request, bodyLimit);
+    if (typeof token !== 'string' || !gate.holds(token)) return { status: 401, because: 'Open Kinplate by the address in its terminal.' };
+    return `${token} ${request.headers[windowHeader] ?? ''}`;
+  };
+
+  const ask = async (request: IncomingMessage, response: ServerResponse, name: string): Promise<void> => {
+    const window = callerOf(request);
+    if (typeof window !== 'string') return refuse(request, response, window);
+    const body = await readBytes(request, bodyLimit);
     if (!body.ok) {
       response.setHeader('connection', 'close');
       return json(response, body.status, trouble('malformed', null, body.because));
     }
-    const { desk, logBug } = options;
-    json(
-      response,
-      200,
-      desk === null ? trouble('not-started', null, 'Kinplate could not start.') : await receive(desk, name, body.value, logBug),
-    );
+    const { staff } = options;
+    if (staff === null) return json(response, 200, trouble('not-started', null, 'Kinplate could not start.'));
+    const number = Number(request.headers[askHeader]);
+    const { text, read } = await staff.ask({
+      window,
+      place: placeIn(request.headers[placeHeader]),
+      name,
+      args: body.value,
+      onProgress: (progress) => Number.isSafeInteger(number) && tell(window, { kind: 'progress', ask: number, progress }),
+    });
+    if (!read) response.setHeader('connection', 'close');
+    sent(response, read ? 200 : 400, text);
+  };
+
+  /** What windows are told without asking: an answer that does not end, a line for each. When it breaks off, the window is gone. */
+  const listening = new Map<string, ServerResponse>();
+  const tell = (window: string, one: News): void => void listening.get(window)?.write(`${JSON.stringify(one)}\n`);
+  const news = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    const window = callerOf(request);
+    if (typeof window !== 'string') return refuse(request, response, window);
+    request.resume();
+    response.writeHead(200, { ...securityHeaders, 'content-type': 'application/x-ndjson; charset=utf-8' });
+    response.flushHeaders();
+    listening.set(window, response);
+    response.once('close', () => {
+      if (listening.get(window) !== response) return;
+      listening.delete(window);
+      options.staff?.leave(window);
+    });
+  };
+  const stopListening = options.staff?.onAtlasChanged(() => {
+    for (const window of listening.keys()) tell(window, { kind: 'atlas changed' });
+  });
+
+  const cancel = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    const window = callerOf(request);
+    if (typeof window !== 'string') return refuse(request, response, window);
+    request.resume();
+    const place = placeIn(request.headers[placeHeader]);
+    if (place !== null) options.staff?.cancel(window, place);
+    json(response, 200, null);
   };
 
   const page = async (request: IncomingMessage, response: ServerResponse, path: string): Promise<void> => {
@@ -101,6 +148,7 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     address,
     close: () =>
       new Promise((resolve, reject) => {
+        stopListening?.();
         server.close((error) => (error === undefined ? resolve() : reject(error)));
         server.closeAllConnections();
       }),
@@ -140,9 +188,10 @@ const withPageDesk = (
   return pages;
 };
 
-type Body = { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly status: 400 | 413; readonly because: string };
+type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly status: 400 | 413; readonly because: string };
 
-const readJson = async (request: IncomingMessage, limit: number): Promise<Body> => {
+/** The bytes of a call, in memory of their own: they are handed over whole to whoever answers. */
+const readBytes = async (request: IncomingMessage, limit: number): Promise<Read<Uint8Array<ArrayBuffer>>> => {
   const tooLong = { ok: false, status: 413, because: `The call is longer than ${limit} bytes.` } as const;
   if (Number(request.headers['content-length'] ?? 0) > limit) return tooLong;
   const chunks: Buffer[] = [];
@@ -152,15 +201,38 @@ const readJson = async (request: IncomingMessage, limit: number): Promise<Body> 
     if (size > limit) return tooLong;
     chunks.push(chunk);
   }
+  const value = new Uint8Array(size);
+  let at = 0;
+  for (const chunk of chunks) {
+    value.set(chunk, at);
+    at += chunk.byteLength;
+  }
+  return { ok: true, value };
+};
+
+const readJson = async (request: IncomingMessage, limit: number): Promise<Read<unknown>> => {
+  const bytes = await readBytes(request, limit);
+  if (!bytes.ok) return bytes;
   try {
-    return { ok: true, value: JSON.parse(Buffer.concat(chunks).toString('utf8')) as unknown };
+    return { ok: true, value: JSON.parse(new TextDecoder().decode(bytes.value)) as unknown };
   } catch {
     return { ok: false, status: 400, because: 'The call is not JSON.' };
   }
 };
 
-const json = (response: ServerResponse, status: number, value: unknown): void => {
-  const body = Buffer.from(JSON.stringify(value));
+const placeIn = (header: string | string[] | undefined): string | null => {
+  if (typeof header !== 'string' || header.length > longestPlace) return null;
+  try {
+    return decodeURIComponent(header);
+  } catch {
+    return null;
+  }
+};
+
+const json = (response: ServerResponse, status: number, value: unknown): void =>
+  sent(response, status, new TextEncoder().encode(JSON.stringify(value)));
+
+const sent = (response: ServerResponse, status: number, body: Uint8Array): void => {
   response.writeHead(status, { ...securityHeaders, 'content-type': 'application/json; charset=utf-8', 'content-length': body.byteLength });
   response.end(body);
 };

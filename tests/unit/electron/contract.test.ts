@@ -12,6 +12,7 @@ import { expandForPacks } from '../../../electron/desk/open-house.ts';
 import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
+import { staffOf } from './staff-of.ts';
 import { type Transport, transports } from './transports.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
@@ -557,7 +558,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     await copyFile(path.join(folder, 'filled.sqlite'), file);
     store = await opened(file);
     bugs = [];
-    transport = await open(openDesk(store), (...bug) => bugs.push(bug));
+    transport = await open(staffOf(openDesk(store), (...bug) => bugs.push(bug)));
   });
   afterEach(async () => {
     await transport.close();

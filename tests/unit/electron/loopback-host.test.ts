@@ -6,6 +6,7 @@ import { type CallName, contract } from '../../../electron/bridge/contract.ts';
 import { well } from '../../../electron/bridge/reply.ts';
 import type { Desk } from '../../../electron/desk/desk.ts';
 import { type Host, serve } from '../../../electron/hosts/loopback/serve.ts';
+import { staffOf } from './staff-of.ts';
 
 /** A desk that answers every call with its own name, and one that throws: the doors are tested here, not what is behind them. */
 const names = Object.keys(contract) as CallName[];
@@ -23,7 +24,7 @@ const start = async (with_: Partial<Desk> = {}) => {
   bugs = [];
   opened = [];
   host = await serve({
-    desk: { ...desk, ...with_ },
+    staff: staffOf({ ...desk, ...with_ }, (place, error) => bugs.push([place, error])),
     rendered,
     pageDesk: text('/* desk */'),
     port: 0,

@@ -2,6 +2,7 @@ import { beforeEach, describe, expect, test, vi } from 'vitest';
 import type { CallName } from '../../../electron/bridge/contract.ts';
 import { well } from '../../../electron/bridge/reply.ts';
 import type { Desk } from '../../../electron/desk/desk.ts';
+import { staffOf } from './staff-of.ts';
 
 /** Electron doubled: it records what the modules ask of it, so that every lock can be tried. */
 const doubled = vi.hoisted(() => {
@@ -11,6 +12,7 @@ const doubled = vi.hoisted(() => {
     schemes: [] as unknown[],
     exposed: new Map<string, unknown>(),
     invoked: [] as unknown[][],
+    listened: [] as string[],
     windows: [] as { options: Record<string, unknown>; loaded: string[] }[],
   };
 });
@@ -22,9 +24,10 @@ vi.mock('electron', () => ({
   },
   ipcMain: { handle: (channel: string, handler: (...args: unknown[]) => unknown) => doubled.handlers.set(`ipc ${channel}`, handler) },
   ipcRenderer: {
+    on: (channel: string) => doubled.listened.push(channel),
     invoke: (...args: unknown[]) => {
       doubled.invoked.push(args);
-      return Promise.resolve({ ok: true, value: null });
+      return Promise.resolve(new TextEncoder().encode(JSON.stringify({ ok: true, value: null })));
     },
   },
   contextBridge: { exposeInMainWorld: (name: string, value: unknown) => doubled.exposed.set(name, value) },
@@ -198,11 +201,14 @@ describe('the desk’s channel', () => {
     return well([]);
   };
   const desk = { 'atlas.search': search } as unknown as Desk;
-  const frame = (url: string, parent: unknown = null) => ({ senderFrame: { url, parent } });
-  const ask = (event: unknown, name: unknown, args: unknown) => handler('ipc desk')(event, name, args);
+  const frame = (url: string, parent: unknown = null) => ({ senderFrame: { url, parent }, sender: { id: 1, once: () => {} } });
+  const ask = async (event: unknown, name: unknown, args: unknown) =>
+    JSON.parse(
+      new TextDecoder().decode((await handler('ipc desk')(event, name, JSON.stringify(args), { ask: 1, place: null })) as Uint8Array),
+    );
   beforeEach(() => {
     asked.length = 0;
-    setupDesk(desk, () => {});
+    setupDesk(staffOf(desk, () => {}));
   });
   const good = { text: 'tern', limit: 5 };
 
@@ -246,12 +252,22 @@ describe('the window', () => {
     expect(doubled.windows[0]?.loaded).toEqual(['kinplate://window/index.html']);
   });
 
-  test('[R3] the preload gives the page one function and no way to another channel', async () => {
+  test('[R3] the preload gives the page three functions and no way to another channel', async () => {
     await import('../../../electron/hosts/electron/preload/preload.ts');
     expect([...doubled.exposed.keys()]).toEqual(['desk']);
-    const desk = doubled.exposed.get('desk') as { ask(name: string, args: unknown): Promise<unknown> };
-    expect(Object.keys(desk)).toEqual(['ask']);
-    await desk.ask('shell.open', { path: '/' });
-    expect(doubled.invoked).toEqual([['desk', 'shell.open', { path: '/' }]]);
+    const desk = doubled.exposed.get('desk') as {
+      ask(name: string, args: unknown, how?: unknown): Promise<unknown>;
+      cancel(place: string): void;
+    };
+    expect(Object.keys(desk)).toEqual(['ask', 'cancel', 'onAtlasChanged']);
+    expect(await desk.ask('shell.open', { path: '/' })).toEqual({ ok: true, value: null });
+    await desk.ask('shell.open', {}, { place: 'here', onProgress: () => {} });
+    desk.cancel('here');
+    expect(doubled.invoked).toEqual([
+      ['desk', 'shell.open', '{"path":"/"}', { ask: 1, place: null }],
+      ['desk', 'shell.open', '{}', { ask: 2, place: 'here' }],
+      ['desk-cancel', 'here'],
+    ]);
+    expect(doubled.listened).toEqual(['desk-news']);
   });
 });

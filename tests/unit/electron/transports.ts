@@ -1,7 +1,6 @@
 import { vi } from 'vitest';
 import type { Bridge } from '../../../electron/bridge/contract.ts';
-import type { LogBug } from '../../../electron/bridge/receive.ts';
-import type { Desk } from '../../../electron/desk/desk.ts';
+import type { Staff } from '../../../electron/desk/staff/staff.ts';
 import { serve } from '../../../electron/hosts/loopback/serve.ts';
 
 /** One way from a window's `window.desk` to a desk. */
@@ -10,34 +9,48 @@ export interface Transport {
   close(): Promise<void>;
 }
 
-export const transports: Readonly<Record<string, (desk: Desk, logBug: LogBug) => Promise<Transport>>> = {
-  'Electron IPC': (desk, logBug) => overIpc(desk, logBug),
-  'loopback HTTP': (desk, logBug) => overHttp(desk, logBug),
+export const transports: Readonly<Record<string, (staff: Staff) => Promise<Transport>>> = {
+  'Electron IPC': (staff) => overIpc(staff),
+  'loopback HTTP': (staff) => overHttp(staff),
 };
 
 type Handler = (event: unknown, ...args: unknown[]) => Promise<unknown>;
 const handlers = new Map<string, Handler>();
 const exposed = new Map<string, unknown>();
-const event = { senderFrame: { url: 'kinplate://window/index.html', parent: null } };
+const heard = new Map<string, (event: unknown, message: unknown) => void>();
+const sender = {
+  id: 1,
+  once: () => {},
+  isDestroyed: () => false,
+  send: (channel: string, message: unknown) => heard.get(channel)?.(null, structuredClone(message)),
+};
+const event = { sender, senderFrame: { url: 'kinplate://window/index.html', parent: null } };
 vi.mock('electron', () => ({
   ipcMain: { handle: (channel: string, handler: Handler) => handlers.set(channel, handler) },
   ipcRenderer: {
+    on: (channel: string, listener: (event: unknown, message: unknown) => void) => heard.set(channel, listener),
     invoke: async (channel: string, ...args: unknown[]) => structuredClone(await handlers.get(channel)?.(event, ...structuredClone(args))),
   },
   contextBridge: { exposeInMainWorld: (name: string, value: unknown) => exposed.set(name, value) },
 }));
 
 /** The real preload and the real main side, with Electron's channel between them doubled: what crosses is cloned, as Electron does. */
-const overIpc = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
+const overIpc = async (staff: Staff): Promise<Transport> => {
   const { setupDesk } = await import('../../../electron/hosts/electron/setup-desk.ts');
-  setupDesk(desk, logBug);
+  setupDesk(staff);
   await import('../../../electron/hosts/electron/preload/preload.ts');
   return { bridge: exposed.get('desk') as Bridge, close: async () => void handlers.clear() };
 };
 
 /** The real host on a real port, and the real script it gives the page, with the browser's own few objects doubled. */
-const overHttp = async (desk: Desk, logBug: LogBug): Promise<Transport> => {
-  const host = await serve({ desk, rendered: new Map(), pageDesk: new Uint8Array(), port: 0, logBug });
+const overHttp = async (staff: Staff): Promise<Transport> => {
+  const host = await serve({
+    staff,
+    rendered: new Map(),
+    pageDesk: new Uint8Array(),
+    port: 0,
+    logBug: (_place, error) => Promise.reject(error),
+  });
   const address = new URL(host.address());
   const kept = new Map<string, string>();
   const window: { desk?: Bridge } = {};

@@ -88,7 +88,7 @@ test.each(Object.entries(long))(
   },
 );
 
-test('[B2] a long explanation tells how many reasons it has, each time one is found, and nothing smaller than before', () => {
+test('[B4] a long explanation tells how many reasons it has, each time one is found, and nothing smaller than before', () => {
   const told: number[] = [];
   atPulse = (_before, progress) => {
     if (progress?.what === 'reasons') told.push(progress.done);

@@ -1,4 +1,5 @@
-import type { Bridge, CallArgs, CallName, Reply } from '../../../bridge/contract.ts';
+import type { Bridge, CallArgs, CallName, How, Reply } from '../../../bridge/contract.ts';
+import type { News } from '../../../bridge/news.ts';
 import { trouble } from '../../../bridge/reply.ts';
 
 /**
@@ -27,10 +28,17 @@ const enter = async (): Promise<string | null> => {
   return sessionStorage.getItem(kept);
 };
 
-const post = (path: string, body: unknown, token: string | null): Promise<Response> =>
+/** This page, of all that share a token: after a reload it is another. */
+const page = crypto.randomUUID();
+
+const post = (path: string, body: unknown, token: string | null, more: Readonly<Record<string, string>> = {}): Promise<Response> =>
   fetch(path, {
     method: 'POST',
-    headers: { 'content-type': 'application/json', ...(token === null ? {} : { 'x-kinplate-token': token }) },
+    headers: {
+      'content-type': 'application/json',
+      ...(token === null ? {} : { 'x-kinplate-token': token, 'x-kinplate-window': page }),
+      ...more,
+    },
     body: JSON.stringify(body),
     credentials: 'omit',
     redirect: 'error',
@@ -43,13 +51,52 @@ addEventListener('hashchange', () => {
   if (keyInAddress() !== null) location.reload();
 });
 
+let last = 0;
+const waiting = new Map<number, NonNullable<How['onProgress']>>();
+const listeners = new Set<() => void>();
+
+let listening = false;
+let heardBefore = false;
+/** News come as lines of one answer that does not end. Where it broke off, the next question begins it again: what happened meanwhile may be that the atlas has changed. */
+const listen = async (token: string): Promise<void> => {
+  if (listening) return;
+  listening = true;
+  try {
+    const { body, ok } = await post('/news', {}, token);
+    if (!ok || body === null) return;
+    if (heardBefore) hear({ kind: 'atlas changed' });
+    heardBefore = true;
+    let rest = '';
+    const reader = body.pipeThrough(new TextDecoderStream()).getReader();
+    for (let part = await reader.read(); !part.done; part = await reader.read()) {
+      const lines = (rest + part.value).split('\n');
+      rest = lines.pop() ?? '';
+      for (const line of lines) hear(JSON.parse(line) as News);
+    }
+  } catch {
+    // The program has ended, or this page has: the next question says so.
+  } finally {
+    listening = false;
+  }
+};
+
+const hear = (news: News): void => {
+  if (news.kind === 'progress') waiting.get(news.ask)?.(news.progress);
+  else for (const listener of listeners) listener();
+};
+
 const desk = {
-  async ask<C extends CallName>(name: C, args: CallArgs<C>): Promise<Reply<C>> {
+  async ask<C extends CallName>(name: C, args: CallArgs<C>, how: How = {}): Promise<Reply<C>> {
     const token = await entered;
     if (token === null)
       return trouble('not-admitted', null, 'This window has not been let in. Open Kinplate by the newest address in its terminal.');
+    void listen(token);
+    last += 1;
+    const ask = last;
+    if (how.onProgress !== undefined) waiting.set(ask, how.onProgress);
     try {
-      const response = await post(`/ask/${name}`, args, token);
+      const place = how.place === undefined ? {} : { 'x-kinplate-place': encodeURIComponent(how.place) };
+      const response = await post(`/ask/${name}`, args, token, { 'x-kinplate-ask': String(ask), ...place });
       if (response.status === 401)
         return trouble('not-admitted', null, 'Kinplate was started anew. Open it by the newest address in its terminal.');
       if (response.headers.get('content-type')?.startsWith('application/json') !== true)
@@ -57,7 +104,19 @@ const desk = {
       return (await response.json()) as Reply<C>;
     } catch {
       return trouble('unreachable', null, 'Kinplate does not answer. Start it again with npm start; what was saved is still there.');
+    } finally {
+      waiting.delete(ask);
     }
+  },
+  cancel(place: string): void {
+    void entered
+      .then((token) => (token === null ? null : post('/cancel', null, token, { 'x-kinplate-place': encodeURIComponent(place) })))
+      .catch(() => {});
+  },
+  onAtlasChanged(listener: () => void): () => void {
+    listeners.add(listener);
+    void entered.then((token) => (token === null ? undefined : listen(token)));
+    return () => listeners.delete(listener);
   },
 } satisfies Bridge;
 

@@ -1,0 +1,249 @@
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { BroadcastChannel } from 'node:worker_threads';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { Bridge, CallArgs, CallName, Progress, Reply } from '../../../electron/bridge/contract.ts';
+import { slowLogIn } from '../../../electron/desk/staff/slow-log.ts';
+import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
+import { serve } from '../../../electron/hosts/loopback/serve.ts';
+import { builtWorker } from './built-worker.ts';
+import { kinplateRun } from './kinplate-run.ts';
+import { transports } from './transports.ts';
+
+const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
+const sheet = JSON.parse(readFileSync(path.join(smallPack, 'sheets/found-01.json'), 'utf8'));
+
+let scratch: string;
+let data: string;
+let staff: Staff;
+let bugs: unknown[];
+let channel: BroadcastChannel;
+let heard: string[];
+let waiting: (() => void)[];
+let count = 0;
+
+beforeEach(async () => {
+  scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-staff-'));
+  data = path.join(scratch, 'data');
+  cpSync(smallPack, path.join(scratch, 'packs', 'small-pack'), { recursive: true });
+  count += 1;
+  const name = `kinplate-held-${process.pid}-${count}`;
+  channel = new BroadcastChannel(name);
+  heard = [];
+  waiting = [];
+  bugs = [];
+  channel.onmessage = (message) => {
+    heard.push((message as { data: string }).data);
+    for (const wake of waiting) wake();
+  };
+  const program = { ...(await builtWorker('tests/unit/electron/programs/held-worker.ts')), argv: [name] };
+  const opened = await openStaff({
+    data,
+    packs: path.join(scratch, 'packs'),
+    program,
+    tell: () => {},
+    logBug: (place, error) => bugs.push([place, error]),
+    watchEvery: 20,
+  });
+  if (!opened.ok) throw new Error(opened.trouble.sentence);
+  staff = opened.value;
+});
+afterEach(async () => {
+  await staff.close();
+  channel.close();
+  rmSync(scratch, { recursive: true, force: true });
+});
+
+/** Resolves once a worker has begun the explanation of this name. */
+const begun = (name: string): Promise<void> =>
+  new Promise((resolve) => {
+    const look = () => {
+      if (heard.includes(`held ${name}`)) resolve();
+    };
+    waiting.push(look);
+    look();
+  });
+const goOn = (name: string): void => channel.postMessage(`go on ${name}`);
+
+const ask = async (name: string, args: unknown, place: string | null = null, window = 'w'): Promise<Reply<CallName>> => {
+  const { text } = await staff.ask({ window, place, name, args: JSON.stringify(args) });
+  return JSON.parse(new TextDecoder().decode(text));
+};
+const explain = (name: string, place: string | null = null, window = 'w') => ask('verdict.explain', { sheet, name }, place, window);
+const listing = () => ask('listing.read', { text: 'Petrel 13 Cartridge, as new' });
+
+describe('what waits for what', () => {
+  test('[B1] while a long answer is computed, a file, a call of the store, a save, and what is reasoned in moments are answered', async () => {
+    const rendered = new Map([['/index.html', { type: 'text/html', body: new TextEncoder().encode('<head></head>the window') }]]);
+    const host = await serve({ staff, rendered, pageDesk: new Uint8Array(), port: 0, logBug: () => {} });
+    const long = explain('held');
+    await begun('held');
+    expect(await (await fetch(`http://127.0.0.1:${host.port}/`)).text()).toContain('the window');
+    expect(await ask('atlas.vocabulary', {})).toMatchObject({ ok: true, value: { counts: { models: 5 } } });
+    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' } })).toMatchObject({ ok: true });
+    expect(await listing()).toMatchObject({ ok: true });
+    expect(await ask('verdict.of', { sheet })).toMatchObject({ ok: true, value: { kind: 'verdict' } });
+    goOn('held');
+    expect(await long).toEqual({ ok: true, value: 'held to its end' });
+    await host.close();
+    expect(bugs).toEqual([]);
+  });
+
+  test('[B1] however much that is long is asked, what is reasoned in moments and what is saved find somebody free', async () => {
+    const many = ['a', 'b', 'c'].map((name) => explain(name));
+    await Promise.all([begun('a'), begun('b')]);
+    expect(await listing()).toMatchObject({ ok: true });
+    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' } })).toMatchObject({ ok: true });
+    expect(heard, 'the third waits its turn').not.toContain('held c');
+    goOn('a');
+    await begun('c');
+    for (const name of ['b', 'c']) goOn(name);
+    expect(await Promise.all(many)).toEqual(['a', 'b', 'c'].map((name) => ({ ok: true, value: `${name} to its end` })));
+  });
+});
+
+describe('what is cancelled', () => {
+  test('[B3] a newer question for a place ends the older one; another place, and another window’s, is left alone', async () => {
+    const elsewhere = explain('elsewhere', 'claim', 'another window');
+    await begun('elsewhere');
+    const older = explain('older', 'claim');
+    await begun('older');
+    const newer = explain('newer', 'claim');
+    expect(await older).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+    // Two at once may be long: that it begins is proof that the older has really ended.
+    await begun('newer');
+    for (const name of ['elsewhere', 'newer']) goOn(name);
+    expect(await elsewhere).toMatchObject({ ok: true });
+    expect(await newer).toMatchObject({ ok: true });
+  });
+
+  test('[B3] what waited its turn is answered at once, and never begun', async () => {
+    const long = ['a', 'b'].map((name) => explain(name));
+    await Promise.all([begun('a'), begun('b')]);
+    const queued = explain('queued', 'claim');
+    staff.cancel('w', 'claim');
+    expect(await queued).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+    for (const name of ['a', 'b']) goOn(name);
+    await Promise.all(long);
+    expect(heard).not.toContain('held queued');
+  });
+
+  test('[B3] a window that goes away takes its questions with it; what it saved meanwhile is saved', async () => {
+    const long = explain('held', null, 'gone');
+    await begun('held');
+    const saved = ask('sheets.save', { sheet: { ...sheet, id: 'own' } }, 'save', 'gone');
+    staff.leave('gone');
+    expect(await long).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+    expect(await saved).toMatchObject({ ok: true });
+    expect(await ask('sheets.open', { id: 'own' })).toMatchObject({ ok: true });
+  });
+});
+
+describe.each(Object.entries(transports))('over %s', (_name, open) => {
+  let bridge: Bridge;
+  let close: () => Promise<void>;
+  beforeEach(async () => {
+    ({ bridge, close } = await open(staff));
+  });
+  afterEach(() => close());
+  const explainThere = (name: string, place: string, onProgress: (progress: Progress) => void = () => {}) =>
+    bridge.ask('verdict.explain', { sheet, name } as CallArgs<'verdict.explain'>, { place, onProgress });
+
+  test('[B3] [B4] a long answer tells how far it is, and the window can end it', async () => {
+    let told = (_progress: Progress): void => {};
+    const progress = new Promise<Progress>((resolve) => {
+      told = resolve;
+    });
+    const long = explainThere('held', 'a place / with “signs”', (one) => told(one));
+    expect(await progress).toEqual({ what: 'reasons', done: expect.any(Number), of: null });
+    bridge.cancel('a place / with “signs”');
+    expect(await long).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+  });
+
+  test('[B3] a newer question for the same place takes the place of the older', async () => {
+    const older = explainThere('older', 'claim');
+    await begun('older');
+    const newer = explainThere('newer', 'claim');
+    expect(await older).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+    await begun('newer');
+    goOn('newer');
+    expect(await newer).toMatchObject({ ok: true });
+  });
+
+  test('[B5] the window is told when another program has changed the atlas, and asks anew under the new one', async () => {
+    const before = await bridge.ask('verdict.of', { sheet });
+    const changed = new Promise<void>((resolve) => {
+      bridge.onAtlasChanged(resolve);
+    });
+    // News is heard once the window listens; a question after it was begun is answered after it.
+    await bridge.ask('sheets.list', {});
+    const pack = path.join(scratch, 'newer-pack');
+    cpSync(smallPack, pack, { recursive: true });
+    const head = path.join(pack, 'pack.json');
+    writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-05-01'));
+    const loaded = await kinplateRun(['pack', 'load', pack, '--data', data], { shipped: path.join(scratch, 'packs') });
+    expect(loaded.out).toContain('Loaded small');
+    await changed;
+    const after = await bridge.ask('verdict.of', { sheet });
+    if (!before.ok || !after.ok) throw new Error('no verdict');
+    expect(after.value.edition).not.toBe(before.value.edition);
+  });
+});
+
+describe('what ends', () => {
+  test('[B1] a worker that dies is told to whoever waited, written down, and started again at the next question', async () => {
+    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' } })).toMatchObject({ ok: true });
+    const dying = ask('sheets.remove', { id: 'die' });
+    expect(await dying).toMatchObject({ ok: false, trouble: { code: 'desk-stopped' } });
+    expect(bugs.map(String).join('\n')).toContain('the end of a worker');
+    expect(await ask('sheets.open', { id: 'own' })).toMatchObject({ ok: true });
+    expect(await ask('verdict.of', { sheet })).toMatchObject({ ok: true });
+  });
+
+  test('[R4] closing waits for what is written, stops what is reasoned, and folds the journal into the atlas', async () => {
+    const long = explain('held');
+    await begun('held');
+    const saved = ask('sheets.save', { sheet: { ...sheet, id: 'own' } });
+    await saved;
+    const removed = ask('sheets.remove', { id: 'own' });
+    await staff.close();
+    expect((await long).ok).toBe(false);
+    expect(await removed).toEqual({ ok: true, value: null });
+    expect(readdirSync(data).filter((name) => name !== 'logs')).toEqual(['atlas.sqlite']);
+    expect(await listing()).toMatchObject({ ok: false, trouble: { code: 'closing' } });
+    expect(bugs).toEqual([]);
+  });
+});
+
+describe('what is slow', () => {
+  const logs = () => path.join(data, 'logs');
+  const logged = () => readFileSync(path.join(logs(), 'slow-calls.log'), 'utf8');
+
+  test('[B6] is written down with its name, its time and its sizes, and nothing of what it is about', async () => {
+    const long = explain('held', 'claim');
+    await begun('held');
+    await new Promise((resolve) => setTimeout(resolve, 120));
+    goOn('held');
+    await long;
+    await staff.close();
+    const line = logged()
+      .split('\n')
+      .find((each) => each.includes('verdict.explain')) as string;
+    expect(line).toMatch(/^\S+Z verdict\.explain \d+ ms, asked with \d+ bytes, answered with \d+ bytes$/);
+    expect(logged()).not.toMatch(/held|Petrel|claim/);
+  });
+
+  test('[B6] quick calls are not, and the log never grows past its bound', async () => {
+    const log = slowLogIn(logs(), () => new Date(0));
+    const call = { name: 'verdict.of', asked: 12_345, answered: 67_890, ended: 'answered' } as const;
+    await log({ ...call, milliseconds: 99.9 });
+    expect(() => logged()).toThrow();
+    for (let i = 0; i < 5000; i += 1) void log({ ...call, milliseconds: 100 });
+    await log({ ...call, milliseconds: 250.4, ended: 'cancelled' });
+    expect(logged().split('\n').at(-2)).toBe('1970-01-01T00:00:00.000Z verdict.of 250 ms, asked with 12345 bytes, cancelled');
+    const sizes = readdirSync(logs()).map((name) => statSync(path.join(logs(), name)).size);
+    expect(sizes).toHaveLength(2);
+    for (const size of sizes) expect(size).toBeLessThanOrEqual(128 * 1024);
+  });
+});
