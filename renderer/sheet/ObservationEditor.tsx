@@ -1,17 +1,16 @@
-import { type FormEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
-import type { Feature, Instrument, Observation, Slip, Unseen } from '../../reasoner/index.ts';
-import { useBench } from '../bench/BenchContext.ts';
-import { desk } from '../bridge/desk.ts';
+import { useId, useState } from 'react';
+import type { Feature, Instrument, Observation, Unseen } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { plain } from '../values/sayings.ts';
-import { type Draft, draftOf, type Entry, entryOf, instrumentsFor, shownIn, shownWithin } from './draft.ts';
+import { type Draft, type Entry, instrumentsFor, shownIn, shownWithin } from './draft.ts';
 import { InstrumentChoice } from './InstrumentChoice.tsx';
 import { NumberPad } from './NumberPad.tsx';
 import { Picks } from './Picks.tsx';
 import { SlipQuestion } from './SlipQuestion.tsx';
-import { isNumber, isUsual, saysTheSame } from './slips.ts';
 import { UnseenAnswers } from './UnseenAnswers.tsx';
+import { useEntryEditor } from './useEntryEditor.ts';
+import { ValueField } from './ValueField.tsx';
 import { type Counted, WheelCounter } from './WheelCounter.tsx';
 
 interface Props {
@@ -37,70 +36,16 @@ interface Props {
 export function ObservationEditor(props: Props) {
   const { feature, start, unit, onDone, onLeave } = props;
   const { instruments } = useWords().vocabulary;
-  const [draft, setDraft] = useState<Draft>(() => draftOf(feature, start, unit, instruments));
-  const [trouble, setTrouble] = useState<string | null>(null);
   const [counting, setCounting] = useState(false);
-  /** An entry that is hard to believe, and the question about it. */
-  const [doubted, setDoubted] = useState<{ readonly entry: Entry; readonly slip: Extract<Slip, { kind: 'implausible' }> } | null>(null);
-  const { sheet } = useBench();
-  /** Moves on with every change, so that an answer to what has changed since is dropped. */
-  const asking = useRef(0);
-  const form = useRef<HTMLFormElement>(null);
+  const { form, draft, trouble, doubted, change, take, readAgain, onKeyDown } = useEntryEditor({
+    feature,
+    start,
+    unit,
+    instruments,
+    onDone,
+    onLeave,
+  });
   const id = useId();
-  const change = (part: Partial<Draft>) => {
-    asking.current += 1;
-    setDraft((before) => ({ ...before, ...part }));
-    setTrouble(null);
-    setDoubted(null);
-  };
-
-  useEffect(() => {
-    const first =
-      form.current?.querySelector<HTMLInputElement>('.value-in input:checked') ??
-      form.current?.querySelector<HTMLInputElement>('.value-in input');
-    first?.focus();
-    first?.select();
-    form.current?.scrollIntoView({ block: 'nearest' });
-    return () => {
-      asking.current += 1;
-    };
-  }, []);
-
-  const ask = async (entry: Entry) => {
-    asking.current += 1;
-    const here = asking.current;
-    const reply = await desk.ask('entry.slip', { sheet, feature: feature.id, value: entry.value, sure: entry.sure });
-    if (asking.current !== here) return;
-    if (!reply.ok) setTrouble(reply.trouble.sentence);
-    else if (reply.value.kind === 'plausible') onDone(entry);
-    else if (reply.value.kind === 'impossible') setTrouble(reply.value.sentence);
-    else setDoubted({ entry, slip: reply.value });
-  };
-  const take = (event: FormEvent) => {
-    event.preventDefault();
-    const read = entryOf(feature, draft, unit);
-    if (!read.ok) {
-      setTrouble(read.sentence);
-      return;
-    }
-    const entry = read.value;
-    if (start?.confirmed === true && saysTheSame(start.value, entry.value)) onDone({ ...entry, confirmed: true });
-    else if (isUsual(feature, entry) && !isNumber(feature, entry.value, entry.sure)) onDone(entry);
-    else void ask(entry);
-  };
-  const readAgain = () => {
-    setDoubted(null);
-    const field = form.current?.querySelector<HTMLInputElement>('.value-in input');
-    field?.focus();
-    field?.select();
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key !== 'Escape') return;
-    event.preventDefault();
-    event.stopPropagation();
-    if (doubted !== null) readAgain();
-    else onLeave();
-  };
   const angle = feature.unit === 'deg';
   const figures = feature.kind === 'count' || feature.kind === 'measure';
   const countable = feature.kind === 'count' && feature.unit !== 'year' && props.countedTogether.length > 0;
@@ -121,69 +66,16 @@ export function ObservationEditor(props: Props) {
             {feature.name}
           </span>
           <div className="value-in">
-            {figures && (
-              <>
-                <input
-                  className="field number"
-                  inputMode={feature.kind === 'count' ? 'numeric' : 'decimal'}
-                  autoComplete="off"
-                  aria-labelledby={`${id}-name`}
-                  aria-invalid={trouble !== null}
-                  aria-describedby={problem}
-                  placeholder={feature.kind === 'count' ? '10, or 10 or 11' : undefined}
-                  value={draft.text}
-                  onChange={(event) => change({ text: event.target.value })}
-                />
-                <span className="soft">
-                  {feature.kind === 'count' ? (feature.unit === 'year' ? '' : feature.unit) : angle ? '°' : unit}
-                </span>
-                {countable && !draft.told && (
-                  <button type="button" className="button" onClick={() => setCounting(true)}>
-                    Count by tapping
-                  </button>
-                )}
-              </>
-            )}
-            {feature.kind === 'choice' && (
-              <Picks
-                name={`${id}-choice`}
-                labelledBy={`${id}-name`}
-                options={(feature.options ?? []).map((option) => ({ value: option.id, text: option.name }))}
-                picked={draft.option}
-                onPick={(option) => change({ option })}
-              />
-            )}
-            {feature.kind === 'presence' && (
-              <Picks
-                name={`${id}-presence`}
-                labelledBy={`${id}-name`}
-                options={[
-                  { value: 'yes', text: 'there' },
-                  { value: 'no', text: 'not there' },
-                ]}
-                picked={draft.present}
-                onPick={(present) => change({ present })}
-              />
-            )}
-            {feature.kind === 'mark' && (
-              <>
-                <input
-                  className="field"
-                  autoComplete="off"
-                  spellCheck={false}
-                  aria-labelledby={`${id}-name`}
-                  aria-invalid={trouble !== null}
-                  aria-describedby={problem}
-                  placeholder="the letters, as they stand"
-                  disabled={draft.blank}
-                  value={draft.blank ? '' : draft.text}
-                  onChange={(event) => change({ text: event.target.value })}
-                />
-                <label className="tick">
-                  <input type="checkbox" checked={draft.blank} onChange={(event) => change({ blank: event.target.checked })} /> no letters
-                </label>
-              </>
-            )}
+            <ValueField
+              feature={feature}
+              draft={draft}
+              unit={unit}
+              id={id}
+              wrong={trouble !== null}
+              problem={problem}
+              onChange={change}
+              onCount={countable && !draft.told ? () => setCounting(true) : null}
+            />
           </div>
           <Picks
             name={`${id}-sure`}
@@ -199,26 +91,7 @@ export function ObservationEditor(props: Props) {
         {props.pad && figures && <NumberPad text={draft.text} onText={(text) => change({ text })} />}
         <div className="editor-sure">
           {feature.kind === 'measure' && !draft.told && (
-            <InstrumentChoice
-              instruments={instrumentsFor(feature, instruments)}
-              named={draft.instrument}
-              onNamed={(name, u) => change({ instrument: name, ...(u === null ? {} : { within: shownWithin(feature, u, unit) }) })}
-            />
-          )}
-          {feature.kind === 'measure' && !draft.told && (
-            <label className="uncertainty">
-              ±
-              <input
-                className="field number"
-                inputMode="decimal"
-                autoComplete="off"
-                aria-label="How far off it may be, ±"
-                title={twiceU}
-                value={draft.within}
-                onChange={(event) => change({ within: event.target.value })}
-              />
-              <span className="soft">{angle ? '°' : unit}</span>
-            </label>
+            <HowFarOff feature={feature} draft={draft} unit={unit} instruments={instruments} onChange={change} />
           )}
           <input
             className="field note"
@@ -263,6 +136,40 @@ export function ObservationEditor(props: Props) {
       {counting && (
         <WheelCounter features={props.countedTogether} where={props.where} onCounted={props.onCounted} onLeave={() => setCounting(false)} />
       )}
+    </>
+  );
+}
+
+interface HowFarOffProps {
+  readonly feature: Feature;
+  readonly draft: Draft;
+  readonly unit: LengthUnit;
+  readonly instruments: readonly Instrument[];
+  onChange(part: Partial<Draft>): void;
+}
+
+/** With what a size was measured, and how far off it may be. */
+function HowFarOff({ feature, draft, unit, instruments, onChange }: HowFarOffProps) {
+  return (
+    <>
+      <InstrumentChoice
+        instruments={instrumentsFor(feature, instruments)}
+        named={draft.instrument}
+        onNamed={(name, u) => onChange({ instrument: name, ...(u === null ? {} : { within: shownWithin(feature, u, unit) }) })}
+      />
+      <label className="uncertainty">
+        ±
+        <input
+          className="field number"
+          inputMode="decimal"
+          autoComplete="off"
+          aria-label="How far off it may be, ±"
+          title={twiceU}
+          value={draft.within}
+          onChange={(event) => onChange({ within: event.target.value })}
+        />
+        <span className="soft">{feature.unit === 'deg' ? '°' : unit}</span>
+      </label>
     </>
   );
 }

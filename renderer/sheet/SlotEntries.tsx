@@ -1,8 +1,9 @@
-import { type ReactNode, useRef, useState } from 'react';
+import { type ReactNode, type RefObject, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import type { Feature, FeatureId, Observation, ObservationId, Slot, Unseen } from '../../reasoner/index.ts';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import {
+  type Edit,
   nextObservationId,
   nextObservationIds,
   together,
@@ -86,20 +87,12 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
     adding !== null ? (
       <span />
     ) : (
-      <Combobox
-        className="slot-add no-print"
-        label={`Add to ${slot.name}`}
-        placeholder="add a feature"
+      <AddFeature
+        slot={slot}
+        features={features}
+        stateOf={stateOf}
         input={box}
-        items={features.map((feature) => ({
-          key: feature.id,
-          text: feature.name,
-          detail: `${words.stageName(feature.stage)}${stateOf(feature)}`,
-          also: feature.alsoCalled?.join(' ') ?? '',
-          value: feature,
-        }))}
-        none="The atlas knows no such feature here."
-        onPick={(feature) => openNew(feature.id)}
+        onPick={openNew}
         onArrowAway={(direction) => box.current !== null && onWalk(box.current, direction)}
       />
     );
@@ -108,45 +101,27 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
       {children(add)}
       {(observations.length > 0 || unseen.length > 0) && (
         <ul className="entries" aria-label={`Entries for ${slot.name}`}>
-          {observations.map((observation) => {
-            const feature = words.feature(observation.feature) ?? missingFeature(observation);
-            return changing === observation.id ? (
-              <li key={observation.id}>
-                <ObservationEditor
-                  feature={feature}
-                  countedTogether={[feature]}
-                  where={slot.name}
-                  start={observation}
-                  unseen={null}
-                  unit={unit}
-                  pad={pad}
-                  onDone={(entry) => {
-                    const { id: same, slot: of, feature: about } = observation;
-                    edit(withObservationChanged(observationOf({ id: same, slot: of, feature: about }, entry)));
-                    backToBox();
-                  }}
-                  onCounted={(counts) => enterCounts(counts, observation.id)}
-                  onUnseen={null}
-                  onLeave={backToBox}
-                />
-              </li>
-            ) : (
-              <ObservationRow
-                key={observation.id}
-                observation={observation}
-                disputed={disputed.has(observation.id)}
-                unit={unit}
-                onChange={() => {
-                  openEntry(null);
-                  setChanging(observation.id);
-                }}
-                onRemove={() => {
-                  edit(withoutObservation(observation.id));
-                  backToBox();
-                }}
-              />
-            );
-          })}
+          {observations.map((observation) => (
+            <EntryItem
+              key={observation.id}
+              observation={observation}
+              changing={changing === observation.id}
+              where={slot.name}
+              disputed={disputed.has(observation.id)}
+              unit={unit}
+              pad={pad}
+              onChange={() => {
+                openEntry(null);
+                setChanging(observation.id);
+              }}
+              onCounted={(counts) => enterCounts(counts, observation.id)}
+              onEdited={(change) => {
+                edit(change);
+                backToBox();
+              }}
+              onLeave={backToBox}
+            />
+          ))}
           {unseen.map((one) => (
             <UnseenRow
               key={one.feature}
@@ -190,6 +165,86 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
         />
       )}
     </>
+  );
+}
+
+interface AddFeatureProps {
+  readonly slot: Slot;
+  readonly features: readonly Feature[];
+  /** What is to be said of a feature beside its stage. */
+  stateOf(feature: Feature): string;
+  readonly input: RefObject<HTMLInputElement | null>;
+  onPick(feature: FeatureId): void;
+  onArrowAway(direction: 1 | -1): void;
+}
+
+/** The box that finds a feature of the slot, to enter it. */
+function AddFeature({ slot, features, stateOf, input, onPick, onArrowAway }: AddFeatureProps) {
+  const words = useWords();
+  return (
+    <Combobox
+      className="slot-add no-print"
+      label={`Add to ${slot.name}`}
+      placeholder="add a feature"
+      input={input}
+      items={features.map((feature) => ({
+        key: feature.id,
+        text: feature.name,
+        detail: `${words.stageName(feature.stage)}${stateOf(feature)}`,
+        also: feature.alsoCalled?.join(' ') ?? '',
+        value: feature,
+      }))}
+      none="The atlas knows no such feature here."
+      onPick={(feature) => onPick(feature.id)}
+      onArrowAway={onArrowAway}
+    />
+  );
+}
+
+interface EntryItemProps {
+  readonly observation: Observation;
+  readonly changing: boolean;
+  readonly where: string;
+  readonly disputed: boolean;
+  readonly unit: LengthUnit;
+  readonly pad: boolean;
+  onChange(): void;
+  onCounted(counts: readonly Counted[]): void;
+  onEdited(edit: Edit): void;
+  onLeave(): void;
+}
+
+/** One entry of a slot: its row, or while it is changed the editor in its place. */
+function EntryItem({ observation, changing, where, disputed, unit, pad, onChange, onCounted, onEdited, onLeave }: EntryItemProps) {
+  const words = useWords();
+  if (!changing)
+    return (
+      <ObservationRow
+        observation={observation}
+        disputed={disputed}
+        unit={unit}
+        onChange={onChange}
+        onRemove={() => onEdited(withoutObservation(observation.id))}
+      />
+    );
+  const feature = words.feature(observation.feature) ?? missingFeature(observation);
+  const { id, slot, feature: about } = observation;
+  return (
+    <li>
+      <ObservationEditor
+        feature={feature}
+        countedTogether={[feature]}
+        where={where}
+        start={observation}
+        unseen={null}
+        unit={unit}
+        pad={pad}
+        onDone={(entry) => onEdited(withObservationChanged(observationOf({ id, slot, feature: about }, entry)))}
+        onCounted={onCounted}
+        onUnseen={null}
+        onLeave={onLeave}
+      />
+    </li>
   );
 }
 

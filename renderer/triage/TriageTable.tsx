@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Standing, TriageRow } from '../../reasoner/index.ts';
 import { reasonsInWords } from '../look/reasonsInWords.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
-import { titleOf } from '../shelf/ShelfScreen.tsx';
+import { titleOf } from '../shelf/useShelf.ts';
 
 const step = 200;
 

@@ -1,0 +1,97 @@
+import { type FormEvent, type KeyboardEvent, type RefObject, useEffect, useRef, useState } from 'react';
+import type { Feature, Instrument, Observation, Slip } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { desk } from '../bridge/desk.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
+import { type Draft, draftOf, type Entry, entryOf } from './draft.ts';
+import { isNumber, isUsual, saysTheSame } from './slips.ts';
+
+interface Entering {
+  readonly feature: Feature;
+  /** The entry to change, or null for a new one. */
+  readonly start: Observation | null;
+  readonly unit: LengthUnit;
+  readonly instruments: readonly Instrument[];
+  onDone(entry: Entry): void;
+  onLeave(): void;
+}
+
+export interface EntryEditor {
+  readonly form: RefObject<HTMLFormElement | null>;
+  readonly draft: Draft;
+  /** Why it could not be taken. */
+  readonly trouble: string | null;
+  /** An entry that is hard to believe, and the question about it (O7). */
+  readonly doubted: { readonly entry: Entry; readonly slip: Extract<Slip, { kind: 'implausible' }> } | null;
+  change(part: Partial<Draft>): void;
+  take(event: FormEvent): void;
+  readAgain(): void;
+  onKeyDown(event: KeyboardEvent): void;
+}
+
+/** What is typed into the editor of an entry, held to be believed before it is taken. Enter takes it, Escape leaves it. */
+export function useEntryEditor({ feature, start, unit, instruments, onDone, onLeave }: Entering): EntryEditor {
+  const [draft, setDraft] = useState<Draft>(() => draftOf(feature, start, unit, instruments));
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const [doubted, setDoubted] = useState<EntryEditor['doubted']>(null);
+  const { sheet } = useBench();
+  /** Moves on with every change, so that an answer to what has changed since is dropped. */
+  const asking = useRef(0);
+  const form = useRef<HTMLFormElement>(null);
+  const change = (part: Partial<Draft>) => {
+    asking.current += 1;
+    setDraft((before) => ({ ...before, ...part }));
+    setTrouble(null);
+    setDoubted(null);
+  };
+
+  useEffect(() => {
+    const first =
+      form.current?.querySelector<HTMLInputElement>('.value-in input:checked') ??
+      form.current?.querySelector<HTMLInputElement>('.value-in input');
+    first?.focus();
+    first?.select();
+    form.current?.scrollIntoView({ block: 'nearest' });
+    return () => {
+      asking.current += 1;
+    };
+  }, []);
+
+  const ask = async (entry: Entry) => {
+    asking.current += 1;
+    const here = asking.current;
+    const reply = await desk.ask('entry.slip', { sheet, feature: feature.id, value: entry.value, sure: entry.sure });
+    if (asking.current !== here) return;
+    if (!reply.ok) setTrouble(reply.trouble.sentence);
+    else if (reply.value.kind === 'plausible') onDone(entry);
+    else if (reply.value.kind === 'impossible') setTrouble(reply.value.sentence);
+    else setDoubted({ entry, slip: reply.value });
+  };
+  const take = (event: FormEvent) => {
+    event.preventDefault();
+    const read = entryOf(feature, draft, unit);
+    if (!read.ok) {
+      setTrouble(read.sentence);
+      return;
+    }
+    const entry = read.value;
+    if (start?.confirmed === true && saysTheSame(start.value, entry.value)) onDone({ ...entry, confirmed: true });
+    else if (isUsual(feature, entry) && !isNumber(feature, entry.value, entry.sure)) onDone(entry);
+    else void ask(entry);
+  };
+  const readAgain = () => {
+    setDoubted(null);
+    const field = form.current?.querySelector<HTMLInputElement>('.value-in input');
+    field?.focus();
+    field?.select();
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key !== 'Escape') return;
+    event.preventDefault();
+    event.stopPropagation();
+    if (doubted !== null) readAgain();
+    else onLeave();
+  };
+
+  return { form, draft, trouble, doubted, change, take, readAgain, onKeyDown };
+}

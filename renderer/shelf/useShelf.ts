@@ -1,0 +1,110 @@
+import { type Dispatch, type SetStateAction, useCallback, useEffect, useState } from 'react';
+import type { CaseSummary, SheetSummary } from '../../db/answers.ts';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { Sheet, SheetId } from '../../reasoner/index.ts';
+import { useBench, useBenchActions } from '../bench/BenchContext.ts';
+import { newSheetId } from '../bench/sheetEdits.ts';
+import { desk } from '../bridge/desk.ts';
+import { goTo, type Route } from '../route/route.ts';
+import { fileNameOf, giveFile } from './giveFile.ts';
+
+/** A sheet as a row of either list names it. */
+export type Listed = Pick<SheetSummary, 'id' | 'title' | 'kind'>;
+
+/** What is asked before something is done for good. */
+export type Question = { readonly about: 'remove'; readonly one: CaseSummary } | { readonly about: 'same id'; readonly sheet: Sheet };
+
+export interface Shelf {
+  /** Null until they are fetched. */
+  readonly sheets: readonly SheetSummary[] | null;
+  readonly trouble: { readonly lead: string; readonly trouble: Trouble } | null;
+  readonly question: Question | null;
+  /** What was done last, in words. */
+  readonly said: string;
+  readonly say: Dispatch<SetStateAction<string>>;
+  ask(question: Question | null): void;
+  putOnBench(sheet: Sheet, kept: boolean): void;
+  open(one: Listed): Promise<void>;
+  copy(one: Listed): Promise<void>;
+  /** Into a file. */
+  write(one: Listed): Promise<void>;
+  remove(one: Listed): Promise<void>;
+  /** Out of a file; asks where a sheet of that id is on the shelf. */
+  read(picked: File): Promise<void>;
+}
+
+/** The sheets on the shelf and what can be done with one. `who` is who looks, kept with a copy. */
+export function useShelf(who: string): Shelf {
+  const bench = useBench();
+  const { takeUp, keptNoMore } = useBenchActions();
+  const [sheets, setSheets] = useState<readonly SheetSummary[] | null>(null);
+  const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
+  const [question, setQuestion] = useState<Question | null>(null);
+  const [said, say] = useState('');
+
+  const list = useCallback(async () => {
+    const reply = await desk.ask('sheets.list', {});
+    if (reply.ok) setSheets(reply.value);
+    else setTrouble({ lead: 'The sheets could not be listed.', trouble: reply.trouble });
+  }, []);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is kept on the bench changes when a sheet is saved, and the list with it.
+  useEffect(() => {
+    void list();
+  }, [list, bench.unit.saving]);
+
+  const putOnBench = (sheet: Sheet, kept: boolean) => {
+    takeUp(sheet, kept);
+    goTo(placeOf(sheet.kind));
+  };
+  const opened = async (id: SheetId, lead: string): Promise<Sheet | null> => {
+    const reply = await desk.ask('sheets.open', { id });
+    if (reply.ok) return reply.value;
+    setTrouble({ lead, trouble: reply.trouble });
+    return null;
+  };
+  const open = async (one: Listed) => {
+    if (one.id === bench.sheet.id) return goTo(placeOf(one.kind));
+    const sheet = await opened(one.id, 'The sheet could not be opened.');
+    if (sheet !== null) putOnBench(sheet, true);
+  };
+  const copy = async (one: Listed) => {
+    const sheet = await opened(one.id, 'The sheet could not be copied.');
+    if (sheet === null) return;
+    const reply = await desk.ask('sheets.save', {
+      sheet: { ...sheet, id: newSheetId(), title: `Copy of ${sheet.title}`.slice(0, 300) },
+      who,
+    });
+    if (!reply.ok) return setTrouble({ lead: 'The copy could not be saved.', trouble: reply.trouble });
+    say(`Copied as “${reply.value.title}”.`);
+    await list();
+  };
+  const write = async (one: Listed) => {
+    const sheet = one.id === bench.sheet.id ? bench.sheet : await opened(one.id, 'The sheet could not be read.');
+    if (sheet === null) return;
+    const reply = await desk.ask('sheets.write', { sheet });
+    if (!reply.ok) return setTrouble({ lead: 'The file could not be written.', trouble: reply.trouble });
+    giveFile(fileNameOf(sheet), reply.value);
+    say(`Written: ${fileNameOf(sheet)}.`);
+  };
+  const remove = async (one: Listed) => {
+    setQuestion(null);
+    const reply = await desk.ask('sheets.remove', { id: one.id });
+    if (!reply.ok) return setTrouble({ lead: 'The sheet could not be removed.', trouble: reply.trouble });
+    if (one.id === bench.sheet.id) keptNoMore();
+    say(`Removed: ${titleOf(one.title)}.`);
+    await list();
+  };
+  const read = async (picked: File) => {
+    setTrouble(null);
+    const reply = await desk.ask('sheets.read', { text: await picked.text(), file: picked.name });
+    if (!reply.ok) return setTrouble({ lead: 'The file could not be read as a sheet.', trouble: reply.trouble });
+    if (sheets?.some(({ id }) => id === reply.value.id)) setQuestion({ about: 'same id', sheet: reply.value });
+    else putOnBench(reply.value, false);
+  };
+  return { sheets, trouble, question, said, say, ask: setQuestion, putOnBench, open, copy, write, remove, read };
+}
+
+export const titleOf = (title: string): string => (title === '' ? 'untitled unit' : title);
+
+/** A found unit is looked at as a unit; a build on paper is judged on the build bench. */
+const placeOf = (kind: Sheet['kind']): Route => (kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
