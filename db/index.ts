@@ -6,6 +6,7 @@ export { type RecoveredCases, recoverCases } from './cases/recover-cases.ts';
 export { triageCsv } from './csv/triage-csv.ts';
 export { type LearningPutBack, type RecoveredLearning, recoverLearning } from './drills/recover-learning.ts';
 export { sheetText } from './packs/canonical.ts';
+export { headIn } from './packs/leaning.ts';
 export type { Loaded } from './packs/load.ts';
 export type { LoadStep } from './packs/load-step.ts';
 export type { ExpandCode, Pack } from './packs/pack.ts';

@@ -331,7 +331,7 @@ CREATE TABLE packs (
   note text not null,
   hash text not null,
   loaded_at text not null
-, content text) without rowid;
+, content text, leans_on text check (leans_on is null or json_valid(leans_on))) without rowid;
 
 CREATE TABLE parts (
   n integer primary key,

@@ -63,6 +63,8 @@ export const packs = sqliteTable('packs', {
   hash: text().notNull(),
   /** SHA-256 of what is reasoned over of it; null where it was loaded before this was kept. */
   content: text(),
+  /** Ids of the packs it leans on. */
+  leansOn: text('leans_on', { mode: 'json' }).$type<readonly string[]>(),
   /** ISO time. */
   loadedAt: text('loaded_at').notNull(),
 });

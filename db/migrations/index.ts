@@ -9,6 +9,7 @@ import { guards } from './0008-guards.ts';
 import { journal } from './0009-journal.ts';
 import { drawings } from './0010-drawings.ts';
 import { fitEdges } from './0011-fit-edges.ts';
+import { leaning } from './0012-leaning.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -23,4 +24,5 @@ export const migrations: readonly Migration[] = [
   journal,
   drawings,
   fitEdges,
+  leaning,
 ];

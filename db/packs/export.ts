@@ -23,7 +23,16 @@ export const packFrom = async (connection: Reader, id: string): Promise<Pack> =>
     .where(and(eq(t.sheets.pack, id), eq(t.sheets.origin, 'sample')));
 
   return {
-    head: { format: 'kinplate atlas pack', version: 1, id, title: row.title, edition: row.edition, invented: row.invented, note: row.note },
+    head: {
+      format: 'kinplate atlas pack',
+      version: 1,
+      id,
+      title: row.title,
+      edition: row.edition,
+      invented: row.invented,
+      note: row.note,
+      ...(row.leansOn === null ? {} : { leansOn: row.leansOn }),
+    },
     ...lists,
     parts,
     allowed: await connection.all<Allowance>(

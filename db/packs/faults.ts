@@ -45,6 +45,11 @@ export class Faults {
     this.found.push({ code: 'pack-invalid', place: at, sentence, file: place.file, row, column, found, expected });
   }
 
+  /** Those of another reading of the same pack. */
+  addAll({ all = [] }: Trouble): void {
+    for (const { file, row, column, found, expected } of all as readonly Fault[]) this.add({ file, row, column }, found, expected);
+  }
+
   isBroken(file: string): boolean {
     return this.#broken.has(file);
   }

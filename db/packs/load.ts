@@ -70,7 +70,8 @@ export const loadPack = async (connection: Connection, folder: string, options: 
   await connection.run('pragma defer_foreign_keys = on');
   step('removing the edition before');
   const kept = await removeRows(connection, pack.head.id);
-  const { format: _format, version: _version, ...head } = pack.head;
+  const { format: _format, version: _version, leansOn = null, ...words } = pack.head;
+  const head = { ...words, leansOn };
   await connection.orm
     .insert(t.packs)
     .values({ ...head, hash, loadedAt })

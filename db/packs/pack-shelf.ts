@@ -3,8 +3,9 @@ import * as t from '../schema.ts';
 import type { Door } from '../store/door.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../store/keep-fits.ts';
 import { readAtlas } from '../store/read-atlas.ts';
-import type { Outcome } from '../trouble.ts';
+import { type Outcome, TroubleError } from '../trouble.ts';
 import { packFrom, writePack } from './export.ts';
+import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, loadPack } from './load.ts';
 import type { Asked } from './pack.ts';
 import { removePack } from './remove.ts';
@@ -19,11 +20,19 @@ export interface PackSummary {
 
 export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress'>;
 
+/** A pack that was loaded, and those that came with it because it leans on them. */
+export interface LoadedWith extends Loaded {
+  readonly with: readonly Loaded[];
+}
+
 /** The packs the atlas is made of. */
 export interface PackShelf {
   list(): Promise<Outcome<readonly PackSummary[]>>;
-  /** Loads a folder; all of it or nothing. See `loadPack` for its troubles. */
-  load(folder: string, options?: LoadPackOptions): Promise<Outcome<Loaded>>;
+  /**
+   * Loads a folder, and with it what it leans on and the atlas does not hold, from beside it: all of it or nothing. See `foldersFor` and `loadPack` for
+   * the troubles.
+   */
+  load(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
   /** Takes a pack out, its samples with it; own sheets stay. */
   remove(id: string): Promise<Outcome<null>>;
   /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
@@ -49,9 +58,14 @@ export const packShelf = (
       ),
     load: (folder, options = {}) =>
       transact(async (connection) => {
-        const loaded = await loadPack(connection, folder, { ...asked, ...options }, now().toISOString());
-        if (loaded.changed) await keepFitsAnew(connection);
-        return loaded;
+        const held = new Set((await connection.orm.select({ id: t.packs.id }).from(t.packs)).map(({ id }) => id));
+        const folders = await foldersFor(folder, (pack) => held.has(pack));
+        if (!folders.ok) throw new TroubleError(folders.trouble);
+        const all: Loaded[] = [];
+        for (const each of folders.value) all.push(await loadPack(connection, each, { ...asked, ...options }, now().toISOString()));
+        const loaded = all.at(-1) as Loaded;
+        if (all.some(({ changed }) => changed)) await keepFitsAnew(connection);
+        return { ...loaded, with: all.slice(0, -1) };
       }),
     remove: (id) =>
       transact(async (connection) => {

@@ -20,6 +20,8 @@ export interface PackHead {
   /** Whether everything in it is made up. */
   readonly invented: boolean;
   readonly note: string;
+  /** Ids of the packs whose entries this one speaks of: it cannot be in an atlas without them. */
+  readonly leansOn?: readonly string[];
 }
 
 export interface Allowance {

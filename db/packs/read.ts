@@ -5,6 +5,7 @@ import { type Entries, everyList, type ListName } from '../atlas/lists.ts';
 import { faultsOfSheet } from '../sheets/check-sheet.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
+import { atlasOfPacks } from './atlas-of-packs.ts';
 import { checkListedNames } from './check-listed-names.ts';
 import { checkNamingSlots, warningsOf } from './check-models.ts';
 import { crossCheckFiles } from './cross-check.ts';
@@ -12,14 +13,25 @@ import { isPlain, plainText, readFact } from './facts.ts';
 import { Faults, type Place } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
 import type { JsonPlaces } from './json-places.ts';
+import { foldersFor } from './leaning.ts';
 import { idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './lookups.ts';
-import { type Allowance, type Asked, type CsvRow, type ExpandCode, emptyAtlas, fileOf, type Pack, type SlipOf } from './pack.ts';
-import { isThere, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
+import {
+  type Allowance,
+  type Asked,
+  type CsvRow,
+  type ExpandCode,
+  emptyAtlas,
+  fileOf,
+  type Pack,
+  type PackHead,
+  type SlipOf,
+} from './pack.ts';
+import { isThere, type ReadJson, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
 import { headSchema } from './schemas.ts';
 import type { Warning } from './warnings.ts';
 
 export interface ReadOptions extends Asked {
-  /** The atlas without the pack of this id: references may lead into it. */
+  /** The atlas without the pack of this id: references may lead into it. Without it, what the pack leans on is read from beside it. */
   readonly beside?: (pack: string) => Promise<Atlas>;
   /** How many faults are listed before only counting goes on. */
   readonly limit?: number;
@@ -49,7 +61,9 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
 
   const faults = new Faults(options.limit ?? 200);
   const head = await readJson(folder, 'pack.json', headSchema, faults);
-  const beside = head === null ? emptyAtlas : ((await options.beside?.(head.value.id)) ?? emptyAtlas);
+  const beside = head === null ? emptyAtlas : await (options.beside?.(head.value.id) ?? leanedOn(folder, head, options, faults));
+  // Without what it leans on, every second line would be a fault.
+  if (beside === null) return failed(faults.asTrouble(folder));
   const { files, places } = await readFiles(folder, faults);
   const find = lookupsFor(files, beside, faults);
   const placeOf: PlaceOf = (list, path) => placeIn(fileOf(list), path, places[list]?.rowOf(path) ?? null);
@@ -78,6 +92,28 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
     sheets,
   };
   return done({ pack, warnings: warningsOf(lists, placeOf) });
+};
+
+/** What a pack that is read alone leans on, from beside it; null, with a fault, where it is not there or not sound. */
+const leanedOn = async (folder: string, head: ReadJson<PackHead>, options: ReadOptions, faults: Faults): Promise<Atlas | null> => {
+  const { leansOn = [] } = head.value;
+  if (leansOn.length === 0) return emptyAtlas;
+  const folders = await foldersFor(folder, () => false);
+  if (!folders.ok) {
+    faults.addAll(folders.trouble);
+    return null;
+  }
+  const packs: Pack[] = [];
+  for (const each of folders.value.slice(0, -1)) {
+    const read = await inspectPack(each, { ...options, beside: async () => atlasOfPacks(packs) });
+    if (!read.ok) {
+      const place = { file: 'pack.json', row: head.places.rowOf(['leansOn']), column: 'leansOn' };
+      faults.add(place, `a pack that is not sound in ${each}`, 'packs that are sound');
+      return null;
+    }
+    packs.push(read.value.pack);
+  }
+  return atlasOfPacks(packs);
 };
 
 const folderFault = async (folder: string): Promise<string | null> => {

@@ -57,6 +57,11 @@ export const headSchema = z.strictObject({
   edition: z.string().regex(/^\d{4}-\d{2}-\d{2}(\.\d{1,4})?$/, { error: 'an ISO date, with .2, .3 … for further editions of one day' }),
   invented: z.boolean(),
   note: words,
+  leansOn: z
+    .array(idText)
+    .min(1)
+    .refine((all) => new Set(all).size === all.length, { error: 'every pack once' })
+    .exactOptional(),
 });
 
 const source = z.strictObject({

@@ -67,6 +67,7 @@ export const packLoadCommand = command({
       const loaded = await store.packs.load(folder, { onProgress: (step) => terminal.err(`· ${step}`) });
       if (!loaded.ok) return sayTrouble(terminal, loaded.trouble);
       const { pack, edition, changed, replaced, counts, warnings } = loaded.value;
+      for (const leaned of loaded.value.with) terminal.out(`Loaded ${leaned.pack}, edition ${leaned.edition}, which it leans on.\n`);
       terminal.out(
         changed
           ? `Loaded ${pack}, edition ${edition}${replaced === null ? '' : ` in place of ${replaced}`}: ${counts.models} models, ${counts.parts} parts, ${counts.facts} facts, ${counts.sheets} sheets.\n`

@@ -1,6 +1,6 @@
-import { mkdir, readdir, readFile } from 'node:fs/promises';
+import { mkdir, readdir } from 'node:fs/promises';
 import path from 'node:path';
-import { type ExpandCode, type Outcome, openStore, type Store } from '../../db/index.ts';
+import { type ExpandCode, headIn, type Outcome, openStore, type Store } from '../../db/index.ts';
 import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import { trouble } from '../bridge/reply.ts';
@@ -59,7 +59,10 @@ export const openAtlas = (file: string, readOnly = false): Promise<Outcome<Store
     ...(file === ':memory:' ? {} : { fitEngine: { edition: fitsEdition, judge: judgeJoint, partnersOf, featuresOf } }),
   });
 
-/** Loads the shipped packs the atlas does not hold in this edition. An atlas that has packs of its own needs none of them. */
+/**
+ * Fills an empty atlas with the shipped packs, and puts newer editions of those it holds in their place, what others lean on first. An atlas that has packs of
+ * its own needs none of them, and one that was taken out stays out.
+ */
 const fill = async (store: Store, folder: string, tell: (line: string) => void): Promise<Trouble | null> => {
   const held = await store.packs.list();
   if (!held.ok) return held.trouble;
@@ -70,8 +73,9 @@ const fill = async (store: Store, folder: string, tell: (line: string) => void):
       place: folder,
       sentence: `The atlas is empty and the demo pack that fills it is not where it should be: ${folder}`,
     };
-  for (const { pack, id, edition } of shipped) {
-    if (held.value.some((one) => one.id === id && one.edition === edition)) continue;
+  for (const { folder: pack, id, edition } of shipped) {
+    const before = held.value.find((one) => one.id === id);
+    if (before === undefined ? held.value.length > 0 : before.edition === edition) continue;
     if (!store.writable) continue;
     tell(`Filling the atlas from ${path.basename(pack)} …`);
     const loaded = await store.packs.load(pack);
@@ -83,30 +87,24 @@ const fill = async (store: Store, folder: string, tell: (line: string) => void):
   return null;
 };
 
-/** The folders with a readable `pack.json`; what is wrong inside one, loading it says. */
-const shippedIn = async (folder: string): Promise<readonly { readonly pack: string; readonly id: string; readonly edition: string }[]> => {
-  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const found = await Promise.all(
-    entries
-      .filter((entry) => entry.isDirectory())
-      .map(async (entry) => {
-        const pack = path.join(folder, entry.name);
-        const text = await readFile(path.join(pack, 'pack.json'), 'utf8').catch(() => null);
-        return text === null ? null : { pack, ...headOf(text) };
-      }),
-  );
-  return found.filter((one) => one !== null);
-};
+type Shipped = { readonly folder: string } & NonNullable<Awaited<ReturnType<typeof headIn>>>;
 
-const headOf = (text: string): { readonly id: string; readonly edition: string } => {
-  try {
-    const head: unknown = JSON.parse(text);
-    if (typeof head === 'object' && head !== null && 'id' in head && 'edition' in head)
-      return { id: String(head.id), edition: String(head.edition) };
-  } catch {
-    // Loading it will say what is wrong with it.
+/** The folders with a readable `pack.json`, what others lean on before them; what is wrong inside one, loading it says. */
+const shippedIn = async (folder: string): Promise<readonly Shipped[]> => {
+  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  const found: Shipped[] = [];
+  for (const entry of entries.filter((one) => one.isDirectory())) {
+    const head = await headIn(path.join(folder, entry.name));
+    if (head !== null) found.push({ folder: path.join(folder, entry.name), ...head });
   }
-  return { id: '', edition: '' };
+  const inOrder = new Set<Shipped>();
+  const put = (one: Shipped, above: readonly Shipped[]): void => {
+    if (above.includes(one)) return;
+    for (const id of one.leansOn) for (const below of found.filter((other) => other.id === id)) put(below, [...above, one]);
+    inOrder.add(one);
+  };
+  for (const one of found) put(one, []);
+  return [...inOrder];
 };
 
 const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

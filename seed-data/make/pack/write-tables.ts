@@ -1,7 +1,10 @@
 import { csvTable } from './csv.ts';
 import type { Allowance, FactDraft, PartDraft } from './draft.ts';
 
-/** The three bulk tables of a pack: rows in the order of parts, features, models and slots, so that every pack is written in one way only. */
+/**
+ * The three bulk tables of a pack: rows in the order of parts and models. Features and slots are another pack's, and go by id; so every pack is written in
+ * one way only.
+ */
 
 export const partsTable = (parts: readonly PartDraft[]): string =>
   csvTable(
@@ -28,31 +31,26 @@ const placesIn = (list: readonly Named[]): ((a: string, b: string) => number) =>
   return (a, b) => (place.get(a) ?? -1) - (place.get(b) ?? -1);
 };
 
-export const allowedTable = (
-  allowed: readonly Allowance[],
-  models: readonly Named[],
-  slots: readonly Named[],
-  parts: readonly Named[],
-): string => {
-  const [byModel, bySlot, byPart] = [placesIn(models), placesIn(slots), placesIn(parts)];
-  const rows = [...allowed].sort((a, b) => byModel(a.model, b.model) || bySlot(a.slot, b.slot) || byPart(a.part, b.part));
+const byId = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+export const allowedTable = (allowed: readonly Allowance[], models: readonly Named[], parts: readonly Named[]): string => {
+  const [byModel, byPart] = [placesIn(models), placesIn(parts)];
+  const rows = [...allowed].sort((a, b) => byModel(a.model, b.model) || byId(a.slot, b.slot) || byPart(a.part, b.part));
   return csvTable(
     ['model', 'slot', 'part', 'role'],
     rows.map(({ model, slot, part, role }) => [model, slot, part, role]),
   );
 };
 
-export const factsTable = (parts: readonly PartDraft[], features: readonly Named[]): string => {
-  const byFeature = placesIn(features);
-  return csvTable(
+export const factsTable = (parts: readonly PartDraft[]): string =>
+  csvTable(
     ['part', 'feature', 'value', 'lower', 'upper', 'code', 'source'],
     parts.flatMap((part) =>
       Object.entries(part.facts)
-        .sort(([a], [b]) => byFeature(a, b))
+        .sort(([a], [b]) => byId(a, b))
         .map(([feature, fact]) => [part.id, feature, ...cells(fact), part.factSources?.[feature] ?? '']),
     ),
   );
-};
 
 /** value, lower, upper, code */
 const cells = (fact: FactDraft): readonly [string, string, string, string] => {

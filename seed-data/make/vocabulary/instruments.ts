@@ -18,11 +18,11 @@ const named = (
     // A rectangular distribution of half-width a has the standard uncertainty a/√3 (JCGM 100:2008, 4.3.7).
     u: Number((half / Math.sqrt(3)).toPrecision(2)),
     basis: `${because}, ${half}${sign}, all of it equally likely: a/√3 (JCGM 100:2008, 4.3.7)`,
-    source: 'saltmarsh-book',
+    source: 'figures-of-instruments',
   };
 };
 
-/** What hangs on the wall at Saltmarsh. Features name those that suit them. */
+/** What a shop measures with. Features name those that suit them. */
 export const instruments: readonly Plain<Instrument>[] = [
   named('caliper', 'caliper', 0.05, { alsoCalled: ['vernier caliper', 'sliding caliper'] }),
   named('caliper-through-the-inlet', 'caliper through the inlet', 0.1),

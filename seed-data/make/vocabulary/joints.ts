@@ -2,7 +2,7 @@ import type { FitRule, Joint } from '../../../reasoner/index.ts';
 import type { Plain } from '../pack/draft.ts';
 
 /**
- * The joints and what each asks. All limits are the invented shop's own.
+ * The joints and what each asks. All limits are invented.
  *
  * Bolted and clamped rims are one kind of face here: a clamped rim has no bolts (count 0, bolt "none") and its
  * fixing circle is the clamp's seat; a bolted rim has the clamp profile "none". So every rule asks something of
@@ -14,7 +14,7 @@ const joint = (a: string, b: string, name: string, rules: readonly Plain<FitRule
   a: `${a}-to-${b}`,
   b: `${b}-to-${a}`,
   rules,
-  source: 'saltmarsh-limits',
+  source: 'limits-of-joints',
 });
 
 const rim = (a: string, b: string, within: number): readonly Plain<FitRule>[] => [

@@ -1,7 +1,7 @@
 import type { Chain, Metal, Operation, Warmth } from '../../../reasoner/index.ts';
 import type { Plain } from '../pack/draft.ts';
 
-/** What the shop can do, what it must leave, and what runs warm. Hours, limits and cautions are the invented shop's own. */
+/** What a shop can do, what it must leave, and what runs warm. Hours, limits and cautions are invented. */
 
 /**
  * Mean expansion near room temperature, millionths per K (reasoner/fits/materials.ts says where each is read), and for wheels what their growth at
@@ -33,7 +33,7 @@ export const metals: readonly Plain<Metal>[] = [
   },
 ];
 
-const source = 'saltmarsh-limits';
+const source = 'limits-of-joints';
 const grade = (is: number) => ({ kind: 'grade', grade: is }) as const;
 const within = (tolerance: number) => ({ kind: 'tolerance', tolerance }) as const;
 const aluminium = [{ feature: 'compressor-housing-metal', anyOf: ['cast-aluminium'] }];

@@ -1,13 +1,9 @@
 import type { Source } from '../../../reasoner/index.ts';
 import type { Plain } from '../pack/draft.ts';
 
-/** Where the facts of the demo pack come from. All of it is invented, the parts lists and the measuring book included. */
+/** Where the figures of the vocabulary come from: what is no habit of the trade is invented. */
 export const sources: readonly Plain<Source>[] = [
-  { id: 'merrowby-list', title: 'Merrowby parts list, ninth issue (invented)', kind: 'invented' },
-  { id: 'tarnwick-list', title: 'Tarnwick Turbine Company stock list (invented)', kind: 'invented' },
-  { id: 'veldmark-list', title: 'Veldmark trim tables (invented)', kind: 'invented' },
-  { id: 'osterhal-list', title: 'Osterhal Diesel spares book, three volumes (invented)', kind: 'invented' },
-  { id: 'saltmarsh-book', title: 'Saltmarsh Rotor & Fuel, measuring book (invented)', kind: 'measured in the shop' },
-  { id: 'saltmarsh-limits', title: 'Saltmarsh Rotor & Fuel, shop limits for joints (invented)', kind: 'invented' },
+  { id: 'limits-of-joints', title: 'Limits for joints, for work and for running warm (invented)', kind: 'invented' },
+  { id: 'figures-of-instruments', title: 'Steps and uncertainties of instruments (invented)', kind: 'invented' },
   { id: 'trade-habit', title: 'Common practice of the trade, no source', kind: 'common practice, no source' },
 ];

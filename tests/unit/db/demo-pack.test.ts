@@ -5,7 +5,7 @@ import { readPack, type Store } from '../../../db/index.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
 import type { Pack } from '../../../db/packs/pack.ts';
 import type { Atlas } from '../../../reasoner/index.ts';
-import { demoPack, expandCode, freshFolder, freshStore, valueIn } from './kit.ts';
+import { demoPack, expandCode, freshFolder, freshStore, valueIn, vocabularyPack } from './kit.ts';
 import { NaiveGraph } from './naive-graph.ts';
 
 const loaded = async (): Promise<Store> => {
@@ -15,27 +15,38 @@ const loaded = async (): Promise<Store> => {
 };
 
 let pack: Pack;
+let words: Pack;
 beforeAll(async () => {
   pack = valueIn(await readPack(demoPack, { expandCode }));
+  words = valueIn(await readPack(vocabularyPack, { expandCode }));
 });
 
-test('the demo pack is canonical to the byte', async () => {
-  const files = canonicalText(pack);
-  const onDisk = (await readdir(demoPack, { recursive: true, withFileTypes: true })).filter((entry) => entry.isFile()).length;
+test.each([
+  ['the demo pack', demoPack, () => pack],
+  ['the vocabulary', vocabularyPack, () => words],
+])('%s is canonical to the byte', async (_, folder, read) => {
+  const files = canonicalText(read());
+  const onDisk = (await readdir(folder, { recursive: true, withFileTypes: true })).filter((entry) => entry.isFile()).length;
   expect(onDisk).toBe(files.size);
-  for (const [path, text] of files) expect(await readFile(join(demoPack, path), 'utf8'), path).toBe(text);
+  for (const [path, text] of files) expect(await readFile(join(folder, path), 'utf8'), path).toBe(text);
 });
 
 test('[A1] loaded, read back and exported it is the same', async () => {
   const store = await loaded();
   const atlas = await store.atlas.read();
   expect(atlas.parts).toEqual(pack.parts);
-  expect(atlas.features).toEqual(pack.features);
+  expect(atlas.features).toEqual(words.features);
   expect(atlas.models.reduce((sum, model) => sum + model.allowed.length, 0)).toBe(pack.allowed.length);
-  const out = join(freshFolder(), 'out');
-  valueIn(await store.packs.export(pack.head.id, out));
-  expect(valueIn(await readPack(out, { expandCode }))).toEqual(pack);
-  expect(valueIn(await store.packs.load(out))).toMatchObject({ changed: false });
+  const parent = freshFolder();
+  for (const [each, name] of [
+    [pack, 'world'],
+    [words, 'words'],
+  ] as const) {
+    valueIn(await store.packs.export(each.head.id, join(parent, name)));
+    expect(valueIn(await store.packs.load(join(parent, name)))).toMatchObject({ changed: false });
+  }
+  expect(valueIn(await readPack(join(parent, 'world'), { expandCode }))).toEqual(pack);
+  expect(valueIn(await readPack(join(parent, 'words'), { expandCode }))).toEqual(words);
 });
 
 test('every number of every part is found by its first letters and by itself', async () => {

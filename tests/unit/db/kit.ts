@@ -5,9 +5,9 @@ import { join } from 'node:path';
 import { afterEach } from 'vitest';
 import { Connection } from '../../../db/driver/connection.ts';
 import { type Outcome, openStore, type Store, type StoreOptions, type Trouble } from '../../../db/index.ts';
-import { demoPack, expandCode, expandH7, smallPack } from './packs.ts';
+import { demoPack, expandCode, expandH7, smallPack, vocabularyPack } from './packs.ts';
 
-export { demoPack, expandCode, expandH7, smallPack };
+export { demoPack, expandCode, expandH7, smallPack, vocabularyPack };
 
 const folders: string[] = [];
 const open: { close(): Promise<void> }[] = [];

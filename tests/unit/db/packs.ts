@@ -3,6 +3,7 @@ import type { ExpandCode } from '../../../db/index.ts';
 import { expandCode as expandIso286 } from '../../../reasoner/index.ts';
 
 export const demoPack = join(import.meta.dirname, '../../../seed-data/demo-pack');
+export const vocabularyPack = join(import.meta.dirname, '../../../seed-data/vocabulary');
 
 /** The reasoner's own expansion, as the desk hands it to the store. */
 export const expandCode: ExpandCode = (nominal, code) => {

@@ -103,6 +103,59 @@ describe('the first start and the second', () => {
   });
 });
 
+describe('shipped packs that lean on each other', () => {
+  const headOf = (folder: string, change: (head: Record<string, unknown>) => unknown): void => {
+    const file = path.join(packs, folder, 'pack.json');
+    writeFileSync(file, JSON.stringify(change(JSON.parse(readFileSync(file, 'utf8')))));
+  };
+  /** A pack of nothing but its head, in a folder that comes after the one that leans on it. */
+  const putWords = (): void => {
+    cpSync(path.join(packs, 'small-pack'), path.join(packs, 'words'), { recursive: true });
+    rmSync(path.join(packs, 'words', 'sheets'), { recursive: true });
+    for (const name of ['sources', 'stages', 'slots', 'ports', 'features', 'joints', 'makers', 'families', 'generations', 'models'])
+      writeFileSync(path.join(packs, 'words', `${name}.json`), '[]');
+    for (const name of ['parts', 'facts', 'allowed']) {
+      const file = path.join(packs, 'words', `${name}.csv`);
+      writeFileSync(file, `${readFileSync(file, 'utf8').split('\n')[0]}\n`);
+    }
+    headOf('words', (head) => ({ ...head, id: 'words' }));
+    headOf('small-pack', (head) => ({ ...head, leansOn: ['words'] }));
+  };
+  const heldBy = async (house: House) => {
+    const held = await house.store.packs.list();
+    return held.ok ? held.value.map(({ id, edition }) => `${id} ${edition}`) : held.trouble;
+  };
+
+  test('[A8] what others lean on is loaded first, at the first start and when there are newer editions', async () => {
+    putWords();
+    const first = await start();
+    expect(told).toEqual(['Filling the atlas from words …', 'Filling the atlas from small-pack …']);
+    expect(await heldBy(first)).toEqual(['small 2026-03-02', 'words 2026-03-02']);
+    await stop(first);
+    told = [];
+    for (const folder of ['words', 'small-pack']) headOf(folder, (head) => ({ ...head, edition: '2026-04-01' }));
+    expect(await heldBy(await start())).toEqual(['small 2026-04-01', 'words 2026-04-01']);
+    expect(told).toEqual(['Filling the atlas from words …', 'Filling the atlas from small-pack …']);
+  });
+
+  test('[A8] an atlas from before there were two is given the words together with the newer world', async () => {
+    await stop(await start());
+    putWords();
+    headOf('small-pack', (head) => ({ ...head, edition: '2026-04-01' }));
+    expect(await heldBy(await start())).toEqual(['small 2026-04-01', 'words 2026-03-02']);
+  });
+
+  test('[A8] a world that was taken out stays out, and its words stay', async () => {
+    putWords();
+    const first = await start();
+    expect(await first.store.packs.remove('small')).toMatchObject({ ok: true });
+    await stop(first);
+    told = [];
+    expect(await heldBy(await start())).toEqual(['words 2026-03-02']);
+    expect(told).toEqual([]);
+  });
+});
+
 describe('a start that cannot be', () => {
   test('[R4] without the demo pack an empty atlas is said, not shown', async () => {
     rmSync(packs, { recursive: true });

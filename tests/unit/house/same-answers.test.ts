@@ -47,6 +47,14 @@ const said = async (...args: readonly string[]): Promise<string> => {
   );
 };
 
+/** The vocabulary had its figures from the demo world's shop before it stood in a pack of its own. */
+const withFormerSources = (entries: unknown): unknown =>
+  JSON.parse(
+    JSON.stringify(entries)
+      .replaceAll('"source":"limits-of-joints"', '"source":"saltmarsh-limits"')
+      .replaceAll('"source":"figures-of-instruments"', '"source":"saltmarsh-book"'),
+  );
+
 const commands: readonly (readonly string[])[] = [
   ...sheets.flatMap((sheet) => [
     ['verdict', '--saved', sheet, '--format', 'json'],
@@ -71,7 +79,7 @@ const commands: readonly (readonly string[])[] = [
 test('every command answers as it did', async () => {
   const found: Record<string, string> = {};
   for (const [list, entries] of Object.entries(atlas))
-    if (list !== 'edition' && list !== 'drawings') found[`atlas ${list}`] = digest(versionOf(entries));
+    if (!['edition', 'drawings', 'sources'].includes(list)) found[`atlas ${list}`] = digest(versionOf(withFormerSources(entries)));
   const models = (atlas.models as readonly { readonly id: string }[]).map(({ id }) => id);
   const more = [
     ...parts.filter((_, i) => i % 25 === 0).map((part) => ['fit', part, '--format', 'json']),

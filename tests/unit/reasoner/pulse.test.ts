@@ -21,16 +21,16 @@ import {
   tellApart,
   type Verdict,
 } from '../../../reasoner/index.ts';
-import { atlasOf, demoPack } from '../seed/demo-atlas.ts';
+import { demoAtlas, demoPack } from '../seed/demo-atlas.ts';
 
 /** Called at each pulse of the atlas below, with how many there were before. */
 let atPulse: (before: number, progress?: Progress) => void = () => {};
 let pulses = 0;
-const beating = compileAtlas(atlasOf(demoPack), (progress) => {
+const beating = compileAtlas({ ...demoAtlas }, (progress) => {
   atPulse(pulses, progress);
   pulses += 1;
 });
-const still = compileAtlas(atlasOf(demoPack));
+const still = compileAtlas({ ...demoAtlas });
 
 const sheets = demoPack.sheets;
 const found = sheets.find(({ id }) => id === 's19-no-water') as Sheet;

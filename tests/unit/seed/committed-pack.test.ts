@@ -1,9 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { everyList } from '../../../db/atlas/lists.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
 import { makeDemoPack } from '../../../seed-data/make/make-demo-pack.ts';
-import { demoFolder, demoPack } from './demo-atlas.ts';
+import { makeVocabulary } from '../../../seed-data/make/make-vocabulary.ts';
+import { demoFolder, demoPack, demoWorld, vocabularyFolder, vocabularyPack } from './demo-atlas.ts';
 
 const filesIn = (folder: string): string[] =>
   readdirSync(folder, { recursive: true, withFileTypes: true })
@@ -11,30 +13,67 @@ const filesIn = (folder: string): string[] =>
     .map((entry) => path.relative(folder, path.join(entry.parentPath, entry.name)).split(path.sep).join('/'))
     .sort();
 
-const committed = () => new Map(filesIn(demoFolder).map((file) => [file, readFileSync(path.join(demoFolder, file), 'utf8')]));
+const committed = (folder: string) => new Map(filesIn(folder).map((file) => [file, readFileSync(path.join(folder, file), 'utf8')]));
 
-describe('[A6] the demo pack is data', () => {
+describe.each([
+  { what: 'the vocabulary', folder: vocabularyFolder, make: makeVocabulary, pack: vocabularyPack },
+  { what: 'the demo world', folder: demoFolder, make: makeDemoPack, pack: demoWorld },
+])('[A6] $what is data', ({ folder, make, pack }) => {
   test('[A6] the committed files are what the makers make, no more and no less (npm run seed writes them)', () => {
-    const made = makeDemoPack();
-    const there = committed();
+    const made = make();
+    const there = committed(folder);
     expect([...there.keys()]).toEqual([...made.keys()].sort());
     for (const [file, text] of made) expect(there.get(file) === text, `${file} as made`).toBe(true);
   });
 
   test('[A6] the makers make the same pack every time', () => {
-    expect([...makeDemoPack()]).toEqual([...makeDemoPack()]);
+    expect([...make()]).toEqual([...make()]);
   });
 
   test('[A6] the files are in canonical form, so exporting the loaded pack gives them back', () => {
-    const there = committed();
-    for (const [file, text] of canonicalText(demoPack)) expect(there.get(file) === text, `${file} in canonical form`).toBe(true);
+    const there = committed(folder);
+    for (const [file, text] of canonicalText(pack)) expect(there.get(file) === text, `${file} in canonical form`).toBe(true);
   });
 
   test('[A5] it says in its first lines that it is invented, and no source in it pretends to be published', () => {
-    const head = readFileSync(path.join(demoFolder, 'pack.json'), 'utf8').split('\n').slice(0, 9).join('\n');
+    const head = readFileSync(path.join(folder, 'pack.json'), 'utf8').split('\n').slice(0, 9).join('\n');
     expect(head).toContain('"invented": true');
     expect(head).toContain('invented.');
-    expect(demoPack.sources.filter((source) => source.kind === 'published')).toEqual([]);
+    expect(pack.sources.filter((source) => source.kind === 'published')).toEqual([]);
+  });
+});
+
+describe('[A8] vocabulary is not world', () => {
+  const worldly = ['makers', 'families', 'generations', 'models', 'rates', 'parts', 'allowed', 'sheets'] as const;
+
+  test('[A8] the vocabulary holds the words of the trade and nothing of a maker; the demo world holds the rest, and leans on it', () => {
+    for (const list of worldly) {
+      expect(vocabularyPack[list], list).toEqual([]);
+      expect(demoWorld[list].length, list).toBeGreaterThan(0);
+    }
+    for (const { name } of everyList.filter(({ name }) => name !== 'sources' && !(worldly as readonly string[]).includes(name))) {
+      expect(demoWorld[name], name).toEqual([]);
+      expect(vocabularyPack[name].length, name).toBeGreaterThan(0);
+    }
+    expect(demoWorld.head.leansOn).toEqual([vocabularyPack.head.id]);
+    expect(vocabularyPack.head.leansOn).toBeUndefined();
+  });
+
+  test('[A8] no maker, trade name, family or model of the demo world, nor its shop, is named in the vocabulary', () => {
+    const names = [
+      ...demoWorld.makers.flatMap(({ id, name, tradeNames }) => [id, name, ...tradeNames.map((one) => one.name)]),
+      ...demoWorld.families.flatMap(({ id, name }) => [id, name]),
+      ...demoWorld.models.map(({ name }) => name),
+      ...demoWorld.sources.map(({ id }) => id),
+      'Saltmarsh',
+      'Port Hallow',
+    ];
+    const text = [...canonicalText(vocabularyPack).values()].join('\n');
+    const named = names.filter((name) =>
+      new RegExp(`(?<![\\p{L}-])${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}(?![\\p{L}-])`, 'iu').test(text),
+    );
+    expect(named).toEqual([]);
+    expect(names.length).toBeGreaterThan(100);
   });
 });
 

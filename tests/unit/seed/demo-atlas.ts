@@ -1,47 +1,36 @@
 import { fileURLToPath } from 'node:url';
-import type { Pack } from '../../../db/packs/pack.ts';
+import { atlasOfPacks } from '../../../db/packs/atlas-of-packs.ts';
+import { type Asked, emptyAtlas, type Pack } from '../../../db/packs/pack.ts';
 import { readPack } from '../../../db/packs/read.ts';
 import { type Atlas, compileAtlas, expandCode } from '../../../reasoner/index.ts';
 
-export const demoFolder = fileURLToPath(new URL('../../../seed-data/demo-pack', import.meta.url));
+const folderOf = (name: string): string => fileURLToPath(new URL(`../../../seed-data/${name}`, import.meta.url));
+export const demoFolder = folderOf('demo-pack');
+export const vocabularyFolder = folderOf('vocabulary');
 
-const expandForPacks = (nominal: number, code: string) => {
+const expandForPacks: NonNullable<Asked['expandCode']> = (nominal, code) => {
   const expanded = expandCode(nominal, code);
   return expanded.ok ? { lower: expanded.value.lower, upper: expanded.value.upper } : { error: expanded.sentence };
 };
 
-/** The committed demo pack, read as the store reads it. Throws with every fault when it cannot be. */
-export const readDemoPack = async (): Promise<Pack> => {
-  const read = await readPack(demoFolder, { expandCode: expandForPacks });
-  if (!read.ok) throw new Error(JSON.stringify(read.trouble, null, 2));
-  return read.value;
+const read = async (folder: string, beside: Atlas): Promise<Pack> => {
+  const outcome = await readPack(folder, { expandCode: expandForPacks, beside: async () => beside });
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.trouble, null, 2));
+  return outcome.value;
 };
 
-export const atlasOf = (pack: Pack): Atlas => ({
-  edition: pack.head.edition,
-  sources: pack.sources,
-  stages: pack.stages,
-  slots: pack.slots,
-  ports: pack.ports,
-  features: pack.features,
-  joints: pack.joints,
-  makers: pack.makers,
-  families: pack.families,
-  generations: pack.generations,
-  models: pack.models.map((model) => ({
-    ...model,
-    allowed: pack.allowed.filter((each) => each.model === model.id).map(({ slot, part, role }) => ({ slot, part, role })),
-  })),
-  parts: pack.parts,
-  metals: pack.metals,
-  operations: pack.operations,
-  chains: pack.chains,
-  warmth: pack.warmth,
-  rates: pack.rates,
-  instruments: pack.instruments,
-  drawings: pack.drawings,
-});
+/** The committed packs, read as the store reads them: the vocabulary, and the demo world that leans on it. Throw with every fault when they cannot be. */
+export const vocabularyPack = await read(vocabularyFolder, emptyAtlas);
+export const demoWorld = await read(demoFolder, atlasOfPacks([vocabularyPack]));
 
-export const demoPack = await readDemoPack();
-export const demoAtlas = atlasOf(demoPack);
+/** Both together, as the atlas has them. */
+export const demoAtlas: Atlas = atlasOfPacks([vocabularyPack, demoWorld]);
+/** The same as one pack: the lists of both, under the head of the demo world. */
+export const demoPack: Pack = {
+  ...(demoAtlas as unknown as Pack),
+  head: demoWorld.head,
+  models: demoWorld.models,
+  allowed: demoWorld.allowed,
+  sheets: demoWorld.sheets,
+};
 export const demo = compileAtlas(demoAtlas);

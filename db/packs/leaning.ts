@@ -1,0 +1,71 @@
+import { readdir, readFile } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import { done, failed, type Outcome } from '../trouble.ts';
+import { Faults } from './faults.ts';
+import { readJson } from './read-files.ts';
+import { headSchema } from './schemas.ts';
+
+/**
+ * The folders to load for a pack, in order: what it leans on and the atlas does not hold, each from the folder of its id beside it, and then the pack.
+ * Only heads are read; a pack whose own head cannot be read stands alone, and loading it says what is wrong with it.
+ * Troubles: `pack-invalid` where what a pack leans on is neither held nor beside it, or packs lean on each other in a circle.
+ * @param holds whether the atlas holds the pack of this id
+ */
+export const foldersFor = async (folder: string, holds: (pack: string) => boolean): Promise<Outcome<readonly string[]>> => {
+  const folders: string[] = [];
+  const settled = new Set<string>();
+  const settle = async (at: string, above: readonly string[]): Promise<Outcome<null>> => {
+    const head = await readJson(at, 'pack.json', headSchema, new Faults(1));
+    const faults = new Faults(200);
+    const id = head?.value.id ?? '';
+    for (const [index, leaned] of (head?.value.leansOn ?? []).entries()) {
+      const place = { file: 'pack.json', row: head?.places.rowOf(['leansOn', index]) ?? null, column: `leansOn.${index}` };
+      const circle = [...above, id].indexOf(leaned);
+      if (circle !== -1) {
+        faults.add(place, `a circle: ${[...above.slice(circle), id, leaned].join(' → ')}`, 'an order without circles');
+        continue;
+      }
+      if (holds(leaned) || settled.has(leaned)) continue;
+      const there = await folderBeside(at, leaned);
+      if (there === null) {
+        faults.add(place, JSON.stringify(leaned), `the id of a pack the atlas holds, or of one beside this in ${dirname(resolve(at))}`);
+        continue;
+      }
+      const below = await settle(there, [...above, id]);
+      if (!below.ok) return below;
+    }
+    if (faults.count > 0) return failed(faults.asTrouble(at));
+    settled.add(id);
+    folders.push(at);
+    return done(null);
+  };
+  const whole = await settle(folder, []);
+  return whole.ok ? done(folders) : whole;
+};
+
+/** The folder in the same parent folder that holds the pack of this id. */
+const folderBeside = async (folder: string, id: string): Promise<string | null> => {
+  const parent = dirname(resolve(folder));
+  const entries = await readdir(parent, { withFileTypes: true }).catch(() => []);
+  for (const { name } of entries.filter((entry) => !entry.isFile()).sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    const head = await headIn(join(parent, name));
+    if (head?.id === id) return join(parent, name);
+  }
+  return null;
+};
+
+/** What a folder's `pack.json` says of itself, as far as it can be read without judging it; null where there is none. */
+export const headIn = async (
+  folder: string,
+): Promise<{ readonly id: string; readonly edition: string; readonly leansOn: readonly string[] } | null> => {
+  const text = await readFile(join(folder, 'pack.json'), 'utf8').catch(() => null);
+  if (text === null) return null;
+  try {
+    const head: unknown = JSON.parse(text);
+    const { id = '', edition = '', leansOn = [] } = typeof head === 'object' && head !== null ? (head as Record<string, unknown>) : {};
+    return { id: String(id), edition: String(edition), leansOn: Array.isArray(leansOn) ? leansOn.map(String) : [] };
+  } catch {
+    // Loading it says what is wrong with it.
+    return { id: '', edition: '', leansOn: [] };
+  }
+};
