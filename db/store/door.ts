@@ -18,7 +18,7 @@ export interface Door {
   now(): Date;
 }
 
-export const doorTo = (driver: Driver, connection: Connection, now: () => Date, writable = true): Door => {
+export const doorTo = (driver: Driver, now: () => Date, writable = true, connection?: Connection): Door => {
   const tell = async <T>(work: () => Promise<T>): Promise<Outcome<T>> => {
     try {
       return done(await work());
@@ -28,17 +28,26 @@ export const doorTo = (driver: Driver, connection: Connection, now: () => Date, 
       return failed(found);
     }
   };
+  // In this process one change is planned and written after the other: only another program can come between, and then the plan is made anew.
+  let turn: Promise<unknown> = Promise.resolve();
+  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
+    const mine = turn.then(work);
+    turn = mine.catch(() => undefined);
+    return mine;
+  };
   return {
     tell,
     read: (answer) => tell(() => driver.read(answer)),
     one: (answer) => tell(() => answer(driver)),
     write: (plan) =>
-      tell(async () => {
-        // Where nothing may be written the store says so, whatever else would be wrong with the plan.
-        if (!writable) await driver.write({ statements: [] });
-        return await writePlanned(driver, plan);
-      }),
-    transact: (change) => tell(() => connection.transaction('immediate', () => change(connection))),
+      tell(() =>
+        inTurn(async () => {
+          // Where nothing may be written the store says so, whatever else would be wrong with the plan.
+          if (!writable) await driver.write({ statements: [] });
+          return await writePlanned(driver, plan);
+        }),
+      ),
+    transact: (change) => tell(() => (connection as Connection).transaction('immediate', () => change(connection as Connection))),
     now,
   };
 };

@@ -1,12 +1,7 @@
-import { constants } from 'node:fs';
-import { access, mkdir, open as openFile, stat } from 'node:fs/promises';
-import { dirname } from 'node:path';
-import { Connection, type ConnectionOptions } from '../driver/connection.ts';
-import { damaged, troubleOf } from '../driver/trouble-of.ts';
-import { migrations } from '../migrations/index.ts';
-import { appliedTo, checkApplied, migrate } from '../migrations/migrate.ts';
+import { openSqlite } from '../driver/open-sqlite.ts';
+import { troubleOf } from '../driver/trouble-of.ts';
 import type { Asked } from '../packs/pack.ts';
-import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { done, failed, type Outcome } from '../trouble.ts';
 import type { FitEngine } from './keep-fits.ts';
 import type { Store } from './store.ts';
 import { storeOver } from './store-over.ts';
@@ -22,9 +17,6 @@ export interface StoreOptions extends Asked {
   readonly readOnly?: boolean;
 }
 
-/** Up to this size the whole file is checked at every opening; beyond it, that would be felt, and damage shows when it is met. */
-const checkedBytes = 64 * 2 ** 20;
-
 /**
  * Opens the atlas file, making and migrating it as needed. Nothing is changed in a file that cannot be used, and a file
  * that may not be written to is opened for reading (`writable` is false then) if this version can read it.
@@ -32,123 +24,12 @@ const checkedBytes = 64 * 2 ** 20;
  */
 export const openStore = async (file: string, options: StoreOptions = {}): Promise<Outcome<Store>> => {
   const setting = { now: options.now ?? (() => new Date()), asked: options, fitEngine: options.fitEngine };
-  const busyMs = options.busyMs ?? 5000;
   try {
-    const size = await sizeOf(file);
-    if (size === 0 && ((await sizeOf(`${file}-wal`)) ?? 0) > 0)
-      throw new TroubleError(damaged(file, 'the file is empty but its journal is not'));
-    if (size !== null && size > 0) await checkLength(file);
-    if (options.readOnly === true || (size !== null && !(await mayWrite(file)))) {
-      return done(storeOver(await openForReading(file, busyMs), { ...setting, migrated: [], writable: false }));
-    }
-    if (size === null) await mkdir(dirname(file), { recursive: true });
-    const { connection, migrated } = await openForWriting(file, busyMs);
-    return done(storeOver(connection, { ...setting, migrated, writable: true }));
+    const { connection, ...opened } = await openSqlite(file, { busyMs: options.busyMs ?? 5000, readOnly: options.readOnly === true });
+    return done(storeOver(connection, { ...setting, ...opened }));
   } catch (error) {
     const found = troubleOf(error, file);
     if (found === null) throw error;
     return failed(found);
-  }
-};
-
-const openForWriting = async (file: string, busyMs: number): Promise<{ connection: Connection; migrated: readonly number[] }> =>
-  await opened(file, { mode: 'write', busyMs }, async (connection) => {
-    // Before anything is written: whose file it is, and whether it is sound.
-    checkApplied(file, await appliedTo(connection), migrations);
-    await checkSound(connection);
-    await connection.script('pragma journal_mode = wal; pragma synchronous = full; pragma foreign_keys = on;');
-    return { connection, migrated: await migrate(connection, migrations) };
-  });
-
-const openForReading = async (file: string, busyMs: number): Promise<Connection> => {
-  const open = (mode: 'read' | 'immutable') =>
-    opened(file, { mode, busyMs }, async (connection) => {
-      const applied = await appliedTo(connection);
-      checkApplied(file, applied, migrations);
-      if (applied.length < migrations.length) {
-        throw new TroubleError(
-          trouble(
-            'database-read-only',
-            file,
-            `The atlas was made by an older version and must be brought up to date, but the file or its folder may not be written to. It was left as it is: ${file}`,
-          ),
-        );
-      }
-      await checkSound(connection);
-      return connection;
-    });
-  try {
-    return await open('read');
-  } catch (error) {
-    // A WAL database needs its side files even for reading. Where they cannot be made and none is left over, the file alone is whole.
-    const code = troubleOf(error, file)?.code;
-    const alone = ((await sizeOf(`${file}-wal`)) ?? 0) === 0;
-    if (alone && (await sizeOf(file)) !== null && (code === 'database-cannot-open' || code === 'database-read-only'))
-      return await open('immutable');
-    throw error;
-  }
-};
-
-/** Opens a connection and prepares it; closes it again when that fails. */
-const opened = async <T>(file: string, options: ConnectionOptions, prepare: (connection: Connection) => Promise<T>): Promise<T> => {
-  const connection = await Connection.open(file, options);
-  try {
-    return await prepare(connection);
-  } catch (error) {
-    // The first error is the one to tell.
-    await connection.close().catch(() => undefined);
-    throw error;
-  }
-};
-
-/**
- * Throws `database-damaged` when the file is shorter than its header says. SQLite would read the missing end of a last
- * page as zeros. Only a file without a journal beside it can be judged: with one, the file may lag behind.
- */
-const checkLength = async (file: string): Promise<void> => {
-  for (const journal of ['-wal', '-journal']) if (((await sizeOf(file + journal)) ?? 0) > 0) return;
-  const handle = await openFile(file, 'r').catch((error: NodeJS.ErrnoException) => {
-    throw new TroubleError(
-      trouble('database-cannot-open', file, `The atlas file may not be read (${error.code ?? error.message}): ${file}`),
-      error,
-    );
-  });
-  try {
-    // sqlite.org/fileformat2.html §1.3: page size at offset 16 (1 stands for 65536), pages at offset 28.
-    const { buffer, bytesRead } = await handle.read(Buffer.alloc(32), 0, 32, 0);
-    if (bytesRead < 32 || buffer.toString('latin1', 0, 15) !== 'SQLite format 3') return;
-    const pageSize = buffer.readUInt16BE(16) === 1 ? 65_536 : buffer.readUInt16BE(16);
-    const expected = pageSize * buffer.readUInt32BE(28);
-    const { size } = await handle.stat();
-    if (size < expected) throw new TroubleError(damaged(file, `it was cut short: ${size} bytes of ${expected}`));
-  } finally {
-    await handle.close();
-  }
-};
-
-/** Throws `database-damaged` when pages or rows of the file do not hang together. */
-const checkSound = async (connection: Connection): Promise<void> => {
-  if (((await sizeOf(connection.file)) ?? 0) > checkedBytes) return;
-  const [first] = await connection.all<{ quick_check: string }>('pragma quick_check(1)');
-  if (first !== undefined && first.quick_check !== 'ok') throw new TroubleError(damaged(connection.file, first.quick_check));
-};
-
-const sizeOf = async (file: string): Promise<number | null> => {
-  try {
-    return (await stat(file)).size;
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
-    throw error;
-  }
-};
-
-/** A WAL database is written beside the file too, so the folder counts. */
-const mayWrite = async (file: string): Promise<boolean> => {
-  try {
-    await access(file, constants.W_OK);
-    await access(dirname(file), constants.W_OK);
-    return true;
-  } catch {
-    return false;
   }
 };

@@ -23,7 +23,7 @@ export interface Setting {
 /** The store over an open, migrated connection. */
 export const storeOver = (connection: Connection, setting: Setting): Store => {
   const driver = sqliteDriver(connection);
-  const door = doorTo(driver, connection, setting.now, setting.writable);
+  const door = doorTo(driver, setting.now, setting.writable, connection);
   return {
     file: driver.file,
     writable: setting.writable,

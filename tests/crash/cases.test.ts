@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { Connection } from '../../db/driver/connection.ts';
 import { migrations } from '../../db/migrations/index.ts';
-import { migrate } from '../../db/migrations/migrate.ts';
+import { migrate } from '../../db/driver/migrate.ts';
 import { storeOver } from '../../db/store/store-over.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { keepSheet } from '../unit/db/keep-sheet.ts';

@@ -27,7 +27,7 @@ export const httpStore = async (file: string): Promise<{ readonly port: number; 
         else resolve(this.changes);
       }),
     );
-  for (const { sql } of migrations) await exec(sql);
+  if ((await all('select name from sqlite_master', [])).length === 0) for (const { sql } of migrations) await exec(sql);
   await exec('pragma foreign_keys = on');
   let state = 0;
   let turn: Promise<unknown> = Promise.resolve();

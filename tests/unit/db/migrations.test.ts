@@ -9,9 +9,9 @@ import { photoShelf } from '../../../db/cases/photo-shelf.ts';
 import type { CourseId } from '../../../db/drills/learning.ts';
 import { learningShelf } from '../../../db/drills/learning-shelf.ts';
 import type { Connection } from '../../../db/driver/connection.ts';
+import { hashOf, migrate } from '../../../db/driver/migrate.ts';
 import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
 import { migrations } from '../../../db/migrations/index.ts';
-import { hashOf, migrate } from '../../../db/migrations/migrate.ts';
 import type { Migration } from '../../../db/migrations/migration.ts';
 import { schemaText } from '../../../db/migrations/schema-text.ts';
 import { loadPack } from '../../../db/packs/load.ts';
@@ -58,7 +58,7 @@ const filled = async (): Promise<Connection> => {
   await connection.transaction('immediate', async () => {
     await loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString());
   });
-  const door = doorTo(sqliteDriver(connection), connection, () => noon);
+  const door = doorTo(sqliteDriver(connection), () => noon);
   // Written out, so that a fixture does not change with what the reasoner says.
   const verdict: CaseVerdict = { kind: 'contradiction', edition: 'small 2026-03-02', sentences: ['Two blade counts.'] };
   valueIn(await sheetShelf(door, {}).save(ownSheet, { verdict, who: 'Marit' }));
@@ -70,7 +70,7 @@ const filled = async (): Promise<Connection> => {
 
 /** A course, a learner on it, and one answer with its card. */
 const keepLearning = async (connection: Connection): Promise<void> => {
-  const shelf = learningShelf(doorTo(sqliteDriver(connection), connection, () => noon));
+  const shelf = learningShelf(doorTo(sqliteDriver(connection), () => noon));
   const course = asId<CourseId>('first-year');
   await shelf.saveCourse({ id: course, name: 'First year', families: [asId('petrel')], kinds: null, newPerDay: 5 });
   await shelf.saveLearner({ id: asId('jory'), name: 'Jory', course });

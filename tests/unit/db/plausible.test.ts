@@ -1,9 +1,9 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { migrate } from '../../../db/driver/migrate.ts';
 import { inspectPack, readPack, readSheetTable, tableColumns } from '../../../db/index.ts';
 import { migrations } from '../../../db/migrations/index.ts';
-import { migrate } from '../../../db/migrations/migrate.ts';
 import type { Fault } from '../../../db/packs/faults.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
 import { type Feature, type Sheet, type SheetId, slipOf } from '../../../reasoner/index.ts';

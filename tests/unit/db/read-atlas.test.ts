@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { migrate } from '../../../db/driver/migrate.ts';
 import { migrations } from '../../../db/migrations/index.ts';
-import { migrate } from '../../../db/migrations/migrate.ts';
 import { loadPack } from '../../../db/packs/load.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
 import { expandH7, freshConnection, noon, smallPack } from './kit.ts';

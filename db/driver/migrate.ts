@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import type { Connection } from '../driver/connection.ts';
-import { damaged } from '../driver/trouble-of.ts';
+import type { Migration } from '../migrations/migration.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import type { Migration } from './migration.ts';
+import type { Connection } from './connection.ts';
+import { damaged } from './trouble-of.ts';
 
 /** "KpAt": marks an SQLite file as an atlas (pragma application_id). */
 export const applicationId = 0x4b704174;
