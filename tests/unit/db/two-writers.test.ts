@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
+import type { PhotoId } from '../../../db/cases/case.ts';
 import { type CaseShelf, caseShelf } from '../../../db/cases/case-shelf.ts';
 import { type PhotoShelf, photoShelf } from '../../../db/cases/photo-shelf.ts';
 import type { Card, Course, CourseId, LearnerId } from '../../../db/drills/learning.ts';
@@ -9,7 +10,7 @@ import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
 import { versionOf } from '../../../db/driver/version.ts';
 import { type SheetShelf, sheetShelf } from '../../../db/sheets/sheet-shelf.ts';
 import { doorTo } from '../../../db/store/door.ts';
-import { asId, type CaseVerdict, type Sheet, type SheetId } from '../../../reasoner/index.ts';
+import { asId, type CaseVerdict, type ObservationId, type Sheet, type SheetId, type TopicId } from '../../../reasoner/index.ts';
 import { Dice } from '../../oracle/dice.ts';
 import { httpDriver, httpStore } from './http-store.ts';
 import { filledStore, freshConnection, freshFolder, noon, troubleIn, valueIn } from './kit.ts';
@@ -140,6 +141,94 @@ describe.each([
     expect(troubleIn(await one.learning.removeCourse(course.id)).code).toBe('not-found');
   });
 
+  /** A writer that is held up, once, between what it has read and what it writes. */
+  const heldUp = (driver: Driver, between: () => Promise<unknown>): Writer => {
+    let left = true;
+    return writerOver({
+      ...driver,
+      write: async (batch) => {
+        if (left) {
+          left = false;
+          await between();
+        }
+        return driver.write(batch);
+      },
+    });
+  };
+
+  test('[H5] what comes between the reading and the writing of a save is seen', async () => {
+    const [{ driver, sheets }, other] = await open();
+    const sheet = await sheetOf(other);
+    valueIn(await sheets.save(sheet, judged));
+    const between = (work: () => Promise<unknown>) =>
+      heldUp(driver, work).sheets.save({ ...sheet, title: 'held up' }, judged, versionOf(sheet));
+    const titles = async () => valueIn(await other.cases.open(id, null)).history.map((entry) => entry.sheet.title);
+
+    expect(troubleIn(await between(async () => valueIn(await other.sheets.save({ ...sheet, title: 'quick' }, judged)))).code).toBe(
+      'changed-since',
+    );
+    expect(await titles()).toEqual([sheet.title, 'quick']);
+    valueIn(await sheets.save(sheet, judged));
+    expect(troubleIn(await between(async () => valueIn(await other.sheets.remove(id)))).code).toBe('changed-since');
+    expect(troubleIn(await other.sheets.open(id)).code).toBe('not-found');
+
+    valueIn(await sheets.save(sheet, judged));
+    const otherwise = { ...judged, verdict: { ...verdict, sentences: ['A joint that will not fit.'] } };
+    valueIn(await between(async () => valueIn(await other.sheets.save(sheet, otherwise))));
+    expect(await titles(), 'the same sheet told otherwise is an entry too, and neither is lost').toEqual([
+      sheet.title,
+      sheet.title,
+      'held up',
+    ]);
+
+    const newer = { sql: `update packs set edition = '2027'`, params: [] };
+    const late = await heldUp(driver, () => driver.write({ statements: [newer] })).sheets.save({ ...sheet, title: 'late' }, judged);
+    expect(troubleIn(late).code).toBe('atlas-changed');
+    expect((await titles()).at(-1)).toBe('held up');
+  });
+
+  test('[H5] what comes between the reading and the writing of a photograph is seen', async () => {
+    const [{ driver, sheets, photos }, other] = await open();
+    const sheet = await sheetOf(other);
+    const save = async () => valueIn(await sheets.save(sheet, judged));
+    const remove = async () => valueIn(await other.sheets.remove(id));
+    await save();
+    const shows = { ...picture(jpeg), about: { kind: 'observation' as const, observation: sheet.observations[0]?.id as ObservationId } };
+    expect(troubleIn(await heldUp(driver, remove).photos.add(id, picture(jpeg)))).toMatchObject({ code: 'not-found', place: 'sheet mine' });
+    await save();
+    const without = async () => valueIn(await other.sheets.save({ ...sheet, observations: sheet.observations.slice(1) }, judged));
+    expect(troubleIn(await heldUp(driver, without).photos.add(id, shows))).toMatchObject({ code: 'not-found', place: 'about' });
+    const [added] = valueIn(await photos.add(id, picture(jpeg)));
+    const photo = added?.id as PhotoId;
+    const takenOut = async () => valueIn(await other.photos.remove(id, photo));
+    expect(troubleIn(await heldUp(driver, takenOut).photos.describe(id, photo, 'words', null))).toMatchObject({
+      code: 'not-found',
+      place: `photograph ${photo}`,
+    });
+    expect(troubleIn(await photos.remove(id, photo)).code).toBe('not-found');
+    expect(await driver.all('select id from photos')).toEqual([]);
+  });
+
+  test('[H5] what comes between the reading and the writing of an answer or a learner is seen', async () => {
+    const [{ driver, learning }, other] = await open();
+    const learner = { id: asId<LearnerId>('jory'), name: 'Jory', course: course.id };
+    const answer = { topic: asId<TopicId>('name:petrel'), seed: 1, edition: '1', response: [], right: true, confused: null };
+    valueIn(await learning.saveCourse(course));
+    const courseGone = async () => valueIn(await other.learning.removeCourse(course.id));
+    expect(troubleIn(await heldUp(driver, courseGone).learning.saveLearner(learner))).toMatchObject({
+      code: 'not-found',
+      place: 'course c',
+    });
+    valueIn(await learning.saveLearner({ ...learner, course: null }));
+    const again = async () => valueIn(await other.learning.keepAnswer(learner.id, answer, () => card));
+    expect(troubleIn(await heldUp(driver, again).learning.keepAnswer(learner.id, answer, () => card)).code).toBe('drill-answered');
+    const learnerGone = async () => valueIn(await other.learning.removeLearner(learner.id));
+    expect(troubleIn(await heldUp(driver, learnerGone).learning.keepAnswer(learner.id, { ...answer, seed: 2 }, () => card))).toMatchObject({
+      code: 'not-found',
+      place: 'learner jory',
+    });
+  });
+
   test('[H5] of what two write at once, by turns a seed decides, all that was acknowledged is there once and nothing else', async () => {
     const writers = await open();
     const sheet = await sheetOf(writers[0]);
@@ -147,7 +236,6 @@ describe.each([
     const learner = asId<LearnerId>('jory');
     valueIn(await writers[0].learning.saveLearner({ id: learner, name: 'Jory', course: null }));
     const kept = { sheets: [] as string[], details: [] as string[], answers: [] as number[], photos: new Set<string>() };
-    let refused = 0;
     const run = async (writer: Writer, seed: number): Promise<void> => {
       const dice = new Dice(seed);
       for (let step = 0; step < 40; step += 1) {
@@ -170,7 +258,6 @@ describe.each([
                 : await writer.photos.add(name, picture(dice.one([jpeg, png, webp])));
         if (!outcome.ok) {
           expect(outcome.trouble.code).toBe('changed-since');
-          refused += 1;
         } else if (what === 0 || !opened.ok) kept.sheets.push(`${name} ${title}`);
         else if (what === 1) kept.details.push(`${name} ${title}`);
         else if (what === 2) kept.answers.push(seed * 1000 + step);
