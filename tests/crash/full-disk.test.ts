@@ -3,9 +3,9 @@ import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { Connection } from '../../db/driver/connection.ts';
+import { migrate } from '../../db/driver/migrate.ts';
 import { openStore } from '../../db/index.ts';
 import { migrations } from '../../db/migrations/index.ts';
-import { migrate } from '../../db/driver/migrate.ts';
 import { storeOver } from '../../db/store/store-over.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { keepSheet } from '../unit/db/keep-sheet.ts';

@@ -181,7 +181,7 @@ describe.each([
       'held up',
     ]);
 
-    const newer = { sql: `update packs set edition = '2027'`, params: [] };
+    const newer = { sql: `update packs set edition = '2027', hash = 'of another'`, params: [] };
     const late = await heldUp(driver, () => driver.write({ statements: [newer] })).sheets.save({ ...sheet, title: 'late' }, judged);
     expect(troubleIn(late).code).toBe('atlas-changed');
     expect((await titles()).at(-1)).toBe('held up');
