@@ -21,6 +21,7 @@ import type {
   Source,
   SourceId,
   Stage,
+  TradeTerm,
 } from '../reasoner/index.ts';
 
 export * from './cases/case.ts';
@@ -41,6 +42,7 @@ export interface Vocabulary {
   readonly makers: readonly Omit<Maker, 'grammar' | 'numbering'>[];
   readonly instruments: readonly Instrument[];
   readonly drawings: readonly SlotDrawing[];
+  readonly terms: readonly TradeTerm[];
   readonly families: readonly { readonly id: FamilyId; readonly name: string; readonly maker: MakerId | null }[];
   readonly models: readonly { readonly id: ModelId; readonly name: string; readonly family: FamilyId }[];
   readonly sources: readonly Source[];

@@ -450,6 +450,17 @@ CREATE TABLE stages (
   minutes real not null check (minutes >= 0)
 ) without rowid;
 
+CREATE TABLE terms (
+  id text primary key,
+  name text not null,
+  also_called text check (also_called is null or json_valid(also_called)),
+  short text not null,
+  more text not null,
+  drawn text check (drawn is null or json_valid(drawn)),
+  near text check (near is null or json_valid(near)),
+  everyday integer check (everyday is null or everyday = 1)
+) without rowid;
+
 CREATE TABLE trade_names (
   maker text not null references makers (id) on delete cascade,
   position integer not null,

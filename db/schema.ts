@@ -38,7 +38,9 @@ import type {
   StageId,
   Status,
   Subject,
+  TermId,
   TopicId,
+  TradeTerm,
   Warmth,
   WarmthId,
 } from '../reasoner/index.ts';
@@ -524,6 +526,17 @@ export const drawings = sqliteTable('drawings', {
     .references(() => slots.id),
   drawing: text().$type<SlotDrawing['drawing']>().notNull(),
   feeds: text({ mode: 'json' }).$type<SlotDrawing['feeds']>().notNull(),
+});
+
+export const terms = sqliteTable('terms', {
+  id: id<TermId>('id').primaryKey(),
+  name: text().notNull(),
+  alsoCalled: text('also_called', { mode: 'json' }).$type<readonly string[]>(),
+  short: text().notNull(),
+  more: text().notNull(),
+  drawn: text({ mode: 'json' }).$type<NonNullable<TradeTerm['drawn']>>(),
+  near: text({ mode: 'json' }).$type<readonly TermId[]>(),
+  everyday: integer({ mode: 'boolean' }).$type<true>(),
 });
 
 export const warmth = sqliteTable('warmth', {

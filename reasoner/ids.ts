@@ -21,6 +21,7 @@ export type MetalId = Id<'metal'>;
 export type InstrumentId = Id<'instrument'>;
 export type WarmthId = Id<'warmth'>;
 export type DrawingId = Id<'drawing'>;
+export type TermId = Id<'term'>;
 export type GrammarTokenId = Id<'grammar token'>;
 export type SheetId = Id<'sheet'>;
 export type ObservationId = Id<'observation'>;

@@ -54,6 +54,7 @@ export {
 } from './apart/tell-apart.ts';
 export type {
   Atlas,
+  BestShown,
   Fact,
   Family,
   Feature,
@@ -75,6 +76,7 @@ export type {
   Source,
   Stage,
   TokenPromise,
+  TradeTerm,
   Warmth,
 } from './atlas/atlas.ts';
 export type { Chain, ChainId } from './atlas/chain.ts';
@@ -156,6 +158,7 @@ export {
   type SlotId,
   type SourceId,
   type StageId,
+  type TermId,
   type WarmthId,
 } from './ids.ts';
 export { type BuiltKey, buildKey, type KeyNode, stepsAt, usualEffort } from './key/build-key.ts';

@@ -20,6 +20,7 @@ import type {
   Source,
   SourceId,
   Stage,
+  TradeTerm,
   Warmth,
 } from '../../reasoner/index.ts';
 import { entrySchemas as schemas } from '../packs/schemas.ts';
@@ -260,6 +261,17 @@ export const lists = {
     table: t.drawings,
     schema: schemas.drawing,
     references: [{ at: ['slot'], to: 'slot' }],
+  }),
+  terms: list<TradeTerm>()({
+    one: 'term',
+    shared: true,
+    optional: true,
+    table: t.terms,
+    schema: schemas.term,
+    references: [
+      { at: ['drawn', 'feature'], to: 'feature' },
+      { at: every('near'), to: 'term' },
+    ],
   }),
 } as const;
 

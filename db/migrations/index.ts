@@ -10,6 +10,7 @@ import { journal } from './0009-journal.ts';
 import { drawings } from './0010-drawings.ts';
 import { fitEdges } from './0011-fit-edges.ts';
 import { leaning } from './0012-leaning.ts';
+import { terms } from './0013-terms.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -25,4 +26,5 @@ export const migrations: readonly Migration[] = [
   drawings,
   fitEdges,
   leaning,
+  terms,
 ];

@@ -22,6 +22,7 @@ import type {
   SlotDrawing,
   Source,
   Stage,
+  TermId,
   Warmth,
 } from '../../reasoner/index.ts';
 import { seenSchema } from '../sheets/schema.ts';
@@ -439,6 +440,29 @@ const instrument = z.strictObject({
   source: id<Source['id']>(),
 });
 
+const term = z.strictObject({
+  id: id<TermId>(),
+  name: words,
+  alsoCalled,
+  short: words,
+  more: words,
+  drawn: z
+    .strictObject({
+      feature: id<FeatureId>(),
+      look: words,
+      best: z
+        .union([
+          z.strictObject({ option: idText }),
+          z.strictObject({ present: z.literal(true) }),
+          z.strictObject({ most: z.literal(true) }),
+        ])
+        .exactOptional(),
+    })
+    .exactOptional(),
+  near: z.array(id<TermId>()).min(1).exactOptional(),
+  everyday: z.literal(true).exactOptional(),
+});
+
 /** The roles of each drawing the program has, with the kind of feature that plays them. */
 export const drawingRoles: DrawingRoles = {
   'compressor blades': {
@@ -545,6 +569,7 @@ export const entrySchemas = {
   rates,
   instrument,
   drawing,
+  term,
 } as const;
 
 /** No kind of the reasoner's is without its schema; that schemas and types agree otherwise is held where lists are put together. */

@@ -14,6 +14,7 @@ import type {
   SlotId,
   SourceId,
   StageId,
+  TermId,
   WarmthId,
 } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
@@ -54,6 +55,8 @@ export interface Atlas {
   readonly instruments?: readonly Instrument[];
   /** Which drawing shows the parts of a slot, and from which features. */
   readonly drawings?: readonly SlotDrawing[];
+  /** The words of the trade, each with what it means. */
+  readonly terms?: readonly TradeTerm[];
 }
 
 export interface Source {
@@ -312,6 +315,26 @@ export interface WarmSide {
   /** Of the side that turns: rev/min, and its bore where it has one. */
   readonly turns?: { readonly speed: number; readonly bore?: FeatureId };
 }
+
+/** A word of the trade, in plain words and with a picture. */
+export interface TradeTerm {
+  readonly id: TermId;
+  readonly name: string;
+  /** Other forms under which it is met and found. */
+  readonly alsoCalled?: readonly string[];
+  /** One sentence, for where it appears. */
+  readonly short: string;
+  /** What else one should know. */
+  readonly more: string;
+  /** The feature whose drawing shows it, what to look at in that drawing, and which part shows it best where not any will do. */
+  readonly drawn?: { readonly feature: FeatureId; readonly look: string; readonly best?: BestShown };
+  readonly near?: readonly TermId[];
+  /** One reads past it in a sentence: there it is not pointed out. */
+  readonly everyday?: true;
+}
+
+/** One with an option whose id has this in it, one that has the thing, or the one with most of it. */
+export type BestShown = { readonly option: string } | { readonly present: true } | { readonly most: true };
 
 /** Something a shop measures with, and how far off one reading of it may be. */
 export interface Instrument {

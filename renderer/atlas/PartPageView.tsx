@@ -6,8 +6,8 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { DrawingKey } from '../drawings/DrawingKey.tsx';
 import { factsOf } from '../drawings/factsOf.ts';
 import { PartDrawing } from '../drawings/PartDrawing.tsx';
-import { firstUses } from '../glossary/findTerms.ts';
 import { TermText } from '../glossary/TermLink.tsx';
+import { useGlossary } from '../glossary/useGlossary.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayFact } from '../values/sayFact.ts';
 import { FitMark } from './FitMark.tsx';
@@ -103,7 +103,7 @@ function Drawn({ page }: { readonly page: PartPage }) {
 function Facts({ page }: { readonly page: PartPage }) {
   const words = useWords();
   const known = page.facts.filter((one) => one.fact.kind !== 'not known').length;
-  const linked = firstUses(page.facts.map((one) => words.featureName(one.feature)));
+  const linked = useGlossary().firstUses(page.facts.map((one) => words.featureName(one.feature)));
   return (
     <>
       <h3 className="head">

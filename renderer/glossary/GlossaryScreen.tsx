@@ -1,15 +1,16 @@
 import './glossary.css';
 import { useState } from 'react';
+import type { TradeTerm } from '../../reasoner/index.ts';
 import { walkLinks } from '../atlas/walkLinks.ts';
 import { hrefOf } from '../route/route.ts';
-import { searchTerms } from './findTerms.ts';
 import { TermDrawn } from './TermDrawn.tsx';
-import { type Term, termOf, terms } from './terms.ts';
+import { useGlossary } from './useGlossary.ts';
 
 /** The trade terms: looked for on the left, read on the right, each with a drawing made from a part of the atlas. */
 export function GlossaryScreen({ term: id }: { readonly term: string | null }) {
   const [typed, setTyped] = useState('');
-  const found = searchTerms(typed);
+  const { terms, search, term: termOf } = useGlossary();
+  const found = search(typed);
   const term = id === null ? undefined : termOf(id);
   return (
     <main className="atlas-screen glossary-screen">
@@ -42,7 +43,7 @@ export function GlossaryScreen({ term: id }: { readonly term: string | null }) {
             {found.map((one) => (
               <li key={one.id}>
                 <a href={hrefOf({ screen: 'glossary', term: one.id })} aria-current={one.id === id ? 'page' : undefined}>
-                  {one.term}
+                  {one.name}
                 </a>
               </li>
             ))}
@@ -66,20 +67,22 @@ function Opening({ missing }: { readonly missing: string | null }) {
   );
 }
 
-function TermPage({ term }: { readonly term: Term }) {
-  const near = term.near.flatMap((id) => termOf(id) ?? []);
+function TermPage({ term }: { readonly term: TradeTerm }) {
+  const { term: termOf } = useGlossary();
+  const { alsoCalled = [] } = term;
+  const near = (term.near ?? []).flatMap((id) => termOf(id) ?? []);
   return (
     <>
       <p className="head">Trade term</p>
-      <h2 className="page-title">{term.term}</h2>
+      <h2 className="page-title">{term.name}</h2>
       <p className="lead">{term.short}</p>
       <p className="term-more">{term.more}</p>
       <TermDrawn term={term} />
       <dl className="page-facts">
-        {term.also.length > 0 && (
+        {alsoCalled.length > 0 && (
           <>
             <dt>Also met as</dt>
-            <dd>{term.also.join(', ')}</dd>
+            <dd>{alsoCalled.join(', ')}</dd>
           </>
         )}
         {near.length > 0 && (
@@ -89,7 +92,7 @@ function TermPage({ term }: { readonly term: Term }) {
               {near.map((one, index) => (
                 <span key={one.id}>
                   {index > 0 && ', '}
-                  <a href={hrefOf({ screen: 'glossary', term: one.id })}>{one.term}</a>
+                  <a href={hrefOf({ screen: 'glossary', term: one.id })}>{one.name}</a>
                 </span>
               ))}
             </dd>

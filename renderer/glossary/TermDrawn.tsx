@@ -1,14 +1,12 @@
 import { useMemo } from 'react';
-import type { FeatureId, ModelId, PartId } from '../../reasoner/index.ts';
+import type { ModelId, PartId, TradeTerm } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { DrawingKey } from '../drawings/DrawingKey.tsx';
 import { FeatureDrawing } from '../drawings/FeatureDrawing.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { asId } from '../route/asId.ts';
 import { hrefOf } from '../route/route.ts';
 import { bestPart } from './bestPart.ts';
-import type { Term } from './terms.ts';
 
 const modelsLooked = 24;
 
@@ -16,10 +14,10 @@ const modelsLooked = 24;
  * The drawing that shows the term, of the part of the atlas that shows it best among those of some models all over the atlas.
  * @param bare the drawing alone and without figures, where the meaning is said beside it
  */
-export function TermDrawn({ term, bare = false }: { readonly term: Term; readonly bare?: boolean }) {
+export function TermDrawn({ term, bare = false }: { readonly term: TradeTerm; readonly bare?: boolean }) {
   const words = useWords();
-  const feature = asId<FeatureId>(term.drawn.feature);
-  const slot = words.feature(feature)?.slot;
+  const feature = term.drawn?.feature;
+  const slot = feature === undefined ? undefined : words.feature(feature)?.slot;
   const models = useMemo((): ModelId[] => {
     const all = words.vocabulary.models;
     const step = Math.max(1, Math.ceil(all.length / modelsLooked));
@@ -31,8 +29,11 @@ export function TermDrawn({ term, bare = false }: { readonly term: Term; readonl
     return [...new Set(listed.map(({ id }) => id))].slice(0, 60);
   }, [sitting, slot]);
   const known = useAsk('apart.parts', parts.length === 0 ? null : { parts });
-  const part = useMemo(() => bestPart(latest(known) ?? [], feature, term.drawn.best), [known, feature, term]);
-  if (slot === undefined) return <p className="soft">The atlas has no feature by which this could be drawn.</p>;
+  const part = useMemo(
+    () => (feature === undefined ? null : bestPart(latest(known) ?? [], feature, term.drawn?.best)),
+    [known, feature, term],
+  );
+  if (feature === undefined || slot === undefined) return <p className="soft">The atlas has no feature by which this could be drawn.</p>;
   const trouble = sitting.state === 'trouble' ? sitting.trouble : known.state === 'trouble' ? known.trouble : null;
   if (trouble !== null) return <TroubleNote lead="No part could be read to draw it from." trouble={trouble} />;
   if (sitting.state === 'waiting' || known.state === 'waiting' || (parts.length > 0 && known.state === 'idle'))
@@ -42,7 +43,7 @@ export function TermDrawn({ term, bare = false }: { readonly term: Term; readonl
     <div className="term-drawn">
       <FeatureDrawing feature={feature} facts={part?.facts ?? {}} />
       <p className="small soft">
-        Brought forward: {term.drawn.look}.{' '}
+        Brought forward: {term.drawn?.look}.{' '}
         {part === null ? (
           'No part of the atlas was found to draw it from, so nothing in it has a size.'
         ) : (

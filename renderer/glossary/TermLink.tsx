@@ -1,14 +1,14 @@
 import './glossary.css';
 import { type CSSProperties, Fragment, useEffect, useId, useState } from 'react';
 import { createPortal } from 'react-dom';
+import type { TradeTerm } from '../../reasoner/index.ts';
 import { hrefOf } from '../route/route.ts';
-import { firstTerm, piecesOf } from './findTerms.ts';
 import { TermDrawn } from './TermDrawn.tsx';
-import type { Term } from './terms.ts';
+import { useGlossary } from './useGlossary.ts';
 
 /** A label whose first trade term leads to the glossary. */
 export function TermText({ text }: { readonly text: string }) {
-  const found = firstTerm(text);
+  const found = useGlossary().firstTerm(text);
   if (found === null) return text;
   return (
     <>
@@ -25,17 +25,19 @@ export function TermText({ text }: { readonly text: string }) {
  * Never inside a button, a label or a summary.
  */
 export function TermsText({ text }: { readonly text: string }) {
-  return piecesOf(text).map(({ text: piece, term }, index) => (
-    // biome-ignore lint/suspicious/noArrayIndexKey: a piece has no other identity than its place in the text
-    <Fragment key={index}>{term === null ? piece : <TermLink term={term} form={piece} byPointer />}</Fragment>
-  ));
+  return useGlossary()
+    .piecesOf(text)
+    .map(({ text: piece, term }, index) => (
+      // biome-ignore lint/suspicious/noArrayIndexKey: a piece has no other identity than its place in the text
+      <Fragment key={index}>{term === null ? piece : <TermLink term={term} form={piece} byPointer />}</Fragment>
+    ));
 }
 
 /**
  * On focus or under the pointer the term's short meaning and its drawing stand beside it, by the tooltip pattern: the meaning belongs to the link as its
  * description, stays while the pointer is on it, and goes with Escape.
  */
-function TermLink({ term, form, byPointer = false }: { readonly term: Term; readonly form: string; readonly byPointer?: boolean }) {
+function TermLink({ term, form, byPointer = false }: { readonly term: TradeTerm; readonly form: string; readonly byPointer?: boolean }) {
   const tip = useId();
   const [place, setPlace] = useState<CSSProperties | null>(null);
   const shown = place !== null;

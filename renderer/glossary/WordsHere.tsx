@@ -1,18 +1,19 @@
 import './glossary.css';
 import { useEffect, useId, useRef, useState } from 'react';
+import type { TradeTerm } from '../../reasoner/index.ts';
 import { hrefOf, type Route } from '../route/route.ts';
-import { termsIn } from './findTerms.ts';
 import { TermDrawn } from './TermDrawn.tsx';
-import type { Term } from './terms.ts';
+import { useGlossary } from './useGlossary.ts';
 
 /**
  * The trade terms that stand on the screen now, each with its meaning and the way to its page in the glossary. Looked for when it is opened, so that
  * every screen has it, whatever it shows.
  */
 export function WordsHere({ route }: { readonly route: Route }) {
+  const { termsIn } = useGlossary();
   const [open, setOpen] = useState(false);
-  const [terms, setTerms] = useState<readonly Term[]>([]);
-  const [drawn, setDrawn] = useState<Term | null>(null);
+  const [terms, setTerms] = useState<readonly TradeTerm[]>([]);
+  const [drawn, setDrawn] = useState<TradeTerm | null>(null);
   const button = useRef<HTMLButtonElement>(null);
   const panel = useId();
   const address = hrefOf(route);
@@ -61,7 +62,7 @@ export function WordsHere({ route }: { readonly route: Route }) {
               {terms.map((each) => (
                 <li key={each.id} onMouseEnter={() => setDrawn(each)}>
                   <a href={hrefOf({ screen: 'glossary', term: each.id })} onFocus={() => setDrawn(each)}>
-                    {each.term}
+                    {each.name}
                   </a>{' '}
                   <span className="soft small">{each.short}</span>
                 </li>
@@ -71,7 +72,7 @@ export function WordsHere({ route }: { readonly route: Route }) {
           {drawn !== null && (
             <div className="words-drawn">
               <p className="small">
-                <b>{drawn.term}</b> <span className="soft">{drawn.drawn.look}</span>
+                <b>{drawn.name}</b> {drawn.drawn !== undefined && <span className="soft">{drawn.drawn.look}</span>}
               </p>
               <TermDrawn key={drawn.id} term={drawn} bare />
             </div>

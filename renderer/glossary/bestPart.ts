@@ -1,8 +1,7 @@
-import type { Fact, FeatureId, PartFacts } from '../../reasoner/index.ts';
-import type { Best } from './terms.ts';
+import type { BestShown, Fact, FeatureId, PartFacts } from '../../reasoner/index.ts';
 
 /** The part that shows a feature best: as the term wants it, then whatever is known of it; null where no part says anything of it. */
-export function bestPart(parts: readonly PartFacts[], feature: FeatureId, best: Best | undefined): PartFacts | null {
+export function bestPart(parts: readonly PartFacts[], feature: FeatureId, best: BestShown | undefined): PartFacts | null {
   const score = ({ facts }: PartFacts): number => {
     const fact = facts[feature];
     if (fact === undefined || fact.kind === 'not known') return -1;
@@ -17,7 +16,7 @@ export function bestPart(parts: readonly PartFacts[], feature: FeatureId, best: 
   return found?.part ?? null;
 }
 
-const wants = (fact: Fact, best: Best): number => {
+const wants = (fact: Fact, best: BestShown): number => {
   if ('most' in best) return fact.kind === 'measure' ? 1 + fact.nominal : fact.kind === 'count' ? 1 + fact.to : 1;
   if ('present' in best) return fact.kind === 'presence' && fact.present ? 100 : 1;
   return fact.kind === 'choice' && fact.anyOf.some((option) => option.includes(best.option)) ? 100 : 1;

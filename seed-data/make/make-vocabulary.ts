@@ -8,6 +8,7 @@ import { chains, metals, operations, warmth } from './vocabulary/shop.ts';
 import { slots } from './vocabulary/slots.ts';
 import { sources } from './vocabulary/sources.ts';
 import { stages } from './vocabulary/stages.ts';
+import { terms } from './vocabulary/terms.ts';
 
 export const vocabularyId = 'trade-vocabulary';
 
@@ -16,7 +17,7 @@ const head = {
   version: 1,
   id: vocabularyId,
   title: 'Vocabulary of the trade',
-  edition: '2026-11-28',
+  edition: '2026-11-28.2',
   invented: true,
   note: 'The words are those of the trade, and no maker is named. Every limit, hour and figure in this pack is invented.',
 };
@@ -36,4 +37,5 @@ export const makeVocabulary = (): Map<string, string> =>
     'warmth.json': warmth,
     'instruments.json': instruments,
     'drawings.json': drawings,
+    'terms.json': terms,
   });

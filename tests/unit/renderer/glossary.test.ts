@@ -2,11 +2,11 @@ import { describe, expect, test } from 'vitest';
 import type { FeatureId } from '../../../reasoner/index.ts';
 import { drawingFor } from '../../../renderer/drawings/drawings.ts';
 import { bestPart } from '../../../renderer/glossary/bestPart.ts';
-import { firstTerm, firstUses, piecesOf, searchTerms, termsIn } from '../../../renderer/glossary/findTerms.ts';
-import { termOf, terms } from '../../../renderer/glossary/terms.ts';
+import { glossaryOf } from '../../../renderer/glossary/glossary.ts';
 import { demoAtlas, demoPack } from '../seed/demo-atlas.ts';
 
-const { drawings } = demoPack;
+const { drawings, terms } = demoPack;
+const { firstTerm, firstUses, piecesOf, search: searchTerms, term: termOf, termsIn } = glossaryOf(terms);
 const words = { ...demoAtlas, drawings };
 
 /** The trade terms of the design's list of words, and our own. Meanings in the glossary are common practice, no source. */
@@ -22,28 +22,28 @@ describe('[V2] the glossary', () => {
 
   test('every term is drawn by a drawing of ours, from a part of the demo atlas that says something of it', () => {
     for (const { id, drawn } of terms) {
-      const feature = demoAtlas.features.find((one) => one.id === drawn.feature);
-      if (feature === undefined) throw new Error(`${id}: no feature ${drawn.feature}`);
+      const feature = demoAtlas.features.find((one) => one.id === drawn?.feature);
+      if (drawn === undefined || feature === undefined) throw new Error(`${id}: no feature ${drawn?.feature}`);
       const scene = drawingFor(feature, words)?.scene({});
       expect(scene?.features, id).toContain(drawn.feature);
       const part = bestPart(
         demoAtlas.parts.filter(({ slot }) => slot === feature.slot),
-        drawn.feature as FeatureId,
+        drawn.feature,
         drawn.best,
       );
-      expect(part?.facts[drawn.feature as FeatureId]?.kind, id).toBe(feature.kind);
+      expect(part?.facts[drawn.feature]?.kind, id).toBe(feature.kind);
     }
   });
 
   test('a term that asks for a part with the thing gets one: a cutback, splitter blades, twin entry, a wastegate', () => {
     const best = (id: string) => {
       const term = termOf(id);
-      const feature = term?.drawn.feature as FeatureId;
+      const feature = term?.drawn?.feature as FeatureId;
       const slot = demoAtlas.features.find((one) => one.id === feature)?.slot;
       return bestPart(
         demoAtlas.parts.filter((part) => part.slot === slot),
         feature,
-        term?.drawn.best,
+        term?.drawn?.best,
       )?.facts[feature];
     };
     const cutback = best('cutback');
@@ -59,9 +59,9 @@ describe('[V2] the glossary', () => {
 
   test('ids, names and forms are each one term’s, and what stands near is there', () => {
     expect(new Set(terms.map(({ id }) => id)).size).toBe(terms.length);
-    const forms = terms.flatMap(({ term, also }) => [term, ...also].map((form) => form.toLowerCase()));
+    const forms = terms.flatMap(({ name, alsoCalled = [] }) => [name, ...alsoCalled].map((form) => form.toLowerCase()));
     expect(forms.filter((form, index) => forms.indexOf(form) !== index)).toEqual([]);
-    for (const { id, near } of terms) for (const other of near) expect(termOf(other), `${id} → ${other}`).toBeDefined();
+    for (const { id, near = [] } of terms) for (const other of near) expect(termOf(other), `${id} → ${other}`).toBeDefined();
   });
 });
 
@@ -85,7 +85,7 @@ describe('[V2] terms where they appear', () => {
   });
 
   test('search finds by name first, then by other forms, then by meaning', () => {
-    expect(searchTerms('turb')[0]?.term).toBe('turbine housing');
+    expect(searchTerms('turb')[0]?.name).toBe('turbine housing');
     expect(searchTerms('ball-bearing').map(({ id }) => id)).toContain('bearing-set');
     expect(searchTerms('snail').map(({ id }) => id)).toEqual(['volute']);
     expect(searchTerms('zzz')).toEqual([]);
@@ -101,12 +101,33 @@ describe('[V2] terms where they appear', () => {
     expect(linked('Turbine housing: bolt circle')).toEqual(['Turbine housing → turbine-housing', 'bolt circle → bolt-circle']);
     expect(linked('No model of this family stands; its A/R is 14.')).toEqual(['A/R → a-r']);
     expect(linked('nothing of the trade')).toEqual([]);
-    for (const { short, more, term } of terms)
-      for (const text of [short, more, term])
+    for (const { short, more, name } of terms)
+      for (const text of [short, more, name])
         expect(
           piecesOf(text)
             .map((piece) => piece.text)
             .join(''),
         ).toBe(text);
+  });
+
+  test('[A8] an atlas without words has a glossary without terms, and its texts are left as they are', () => {
+    const none = glossaryOf([]);
+    expect(none.piecesOf('The compressor wheel.')).toEqual([{ text: 'The compressor wheel.', term: null }]);
+    expect([none.termsIn('a wheel'), none.firstTerm('a wheel'), none.search(''), [...none.firstUses(['a wheel'])]]).toEqual([
+      [],
+      null,
+      [],
+      [],
+    ]);
+  });
+
+  test('[A8] another shop’s words are found as its atlas writes them', () => {
+    const [one] = terms;
+    if (one === undefined) throw new Error('no terms');
+    const other = glossaryOf([{ ...one, name: 'Verdichterrad', alsoCalled: ['Rad (kalt)'] }]);
+    expect(other.firstTerm('das Verdichterrad')).toMatchObject({ before: 'das ', form: 'Verdichterrad', after: '' });
+    expect(other.piecesOf('kein Verdichterrad').map(({ text }) => text)).toEqual(['kein ', 'Verdichterrad']);
+    expect(other.termsIn('ein rad (kalt)')).toHaveLength(1);
+    expect(other.termsIn('ein Rad kalt')).toEqual([]);
   });
 });

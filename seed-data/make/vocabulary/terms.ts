@@ -1,37 +1,38 @@
-/**
- * The trade terms this program uses (reasoner/SPEC.md keeps to the same ones), in our own plain words. What is said of the trade here
- * is common practice, no source. Terms belong to the program, which speaks them on every screen; what one maker calls a feature is in that maker's pack.
- */
-export interface Term {
-  readonly id: string;
-  readonly term: string;
-  /** Other forms under which it is met and found. */
-  readonly also: readonly string[];
-  /** One sentence, for where it appears. */
-  readonly short: string;
-  /** What else one should know. */
-  readonly more: string;
-  /** The feature whose drawing shows it, and what to look at in that drawing. Features are those the drawings read. */
-  readonly drawn: { readonly feature: string; readonly look: string; readonly best?: Best };
-  readonly near: readonly string[];
-}
+import type { BestShown, TradeTerm } from '../../../reasoner/index.ts';
+import type { Plain } from '../pack/draft.ts';
 
-/** Which part of the atlas shows it best, where not any will do. */
-export type Best = { readonly option: string } | { readonly present: true } | { readonly most: true };
+/**
+ * The words of the trade that the window links to (reasoner/SPEC.md keeps to the same ones), in our own plain words. What is said of the trade here
+ * is common practice, no source. What one maker calls a feature is in that maker's pack.
+ */
+
+type Drawn = NonNullable<Plain<TradeTerm>['drawn']>;
+
+/** Words one reads past in a sentence: they are looked up from the list of the screen's words, or where they are a label. */
+const everyday: ReadonlySet<string> = new Set('maker family generation model part-number slot port joint sheet mark atlas-pack'.split(' '));
 
 const term = (
   id: string,
   name: string,
-  also: readonly string[],
+  alsoCalled: readonly string[],
   short: string,
   more: string,
-  drawn: Term['drawn'],
+  drawn: Drawn,
   near: readonly string[] = [],
-): Term => ({ id, term: name, also, short, more, drawn, near });
+): Plain<TradeTerm> => ({
+  id,
+  name,
+  ...(alsoCalled.length === 0 ? {} : { alsoCalled }),
+  short,
+  more,
+  drawn,
+  ...(near.length === 0 ? {} : { near }),
+  ...(everyday.has(id) ? { everyday: true } : {}),
+});
 
-const drawing = (feature: string, look: string, best?: Best): Term['drawn'] => ({ feature, look, ...(best === undefined ? {} : { best }) });
+const drawing = (feature: string, look: string, best?: BestShown): Drawn => ({ feature, look, ...(best === undefined ? {} : { best }) });
 
-export const terms: readonly Term[] = [
+export const terms: readonly Plain<TradeTerm>[] = [
   // The ten places a part sits.
   term(
     'compressor-housing',
@@ -435,6 +436,3 @@ export const terms: readonly Term[] = [
     ['maker', 'model'],
   ),
 ];
-
-const byId = new Map(terms.map((one) => [one.id, one]));
-export const termOf = (id: string): Term | undefined => byId.get(id);
