@@ -1,11 +1,10 @@
-import { type DragEvent, useEffect, useRef, useState } from 'react';
+import { type DragEvent, useRef, useState } from 'react';
 import type { CaseFile, CasePhoto } from '../../db/answers.ts';
-import { desk } from '../bridge/desk.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { PhotoCard } from './PhotoCard.tsx';
 import { PhotoView } from './PhotoView.tsx';
-import { picturesIn, readPhotoFile } from './photoFile.ts';
-import { sayMany } from './sayCase.ts';
+import { picturesIn } from './photoFile.ts';
+import { usePhotos } from './usePhotos.ts';
 
 interface Props {
   readonly file: CaseFile;
@@ -15,67 +14,21 @@ interface Props {
 
 /** The photographs of a case: picked, pasted or dropped, looked at, tied to what they show, taken out. */
 export function PhotoBlock({ file, past, onPhotos }: Props) {
-  const [said, setSaid] = useState('');
-  const [refused, setRefused] = useState<readonly string[]>([]);
-  const [adding, setAdding] = useState(false);
   const [over, setOver] = useState(false);
   const [shown, setShown] = useState<CasePhoto | null>(null);
   const [leaving, setLeaving] = useState<CasePhoto | null>(null);
   const picker = useRef<HTMLInputElement>(null);
+  const { adding, said, refused, add, remove, describeAnew } = usePhotos(file, past, onPhotos);
   const sheet = file.history.at(-1)?.sheet ?? null;
 
-  const add = async (files: readonly File[]) => {
-    if (files.length === 0 || past) return;
-    setAdding(true);
-    const troubles: string[] = [];
-    let added = 0;
-    // One after the other: each may be ten megabytes.
-    for (const one of files) {
-      const read = await readPhotoFile(one);
-      if (!read.ok) {
-        troubles.push(read.sentence);
-        continue;
-      }
-      const reply = await desk.ask('photos.add', { sheet: file.sheet, ...read.file, caption: '', about: null });
-      if (reply.ok) {
-        added += 1;
-        onPhotos(reply.value);
-      } else troubles.push(reply.trouble.sentence);
-    }
-    setAdding(false);
-    setRefused(troubles);
-    setSaid(added === 0 ? '' : `${sayMany(added, 'photograph')} added; where it was taken is not kept.`);
-  };
-  const latestAdd = useRef(add);
-  latestAdd.current = add;
-  useEffect(() => {
-    const onPaste = (event: ClipboardEvent) => {
-      const pictures = picturesIn(event.clipboardData);
-      if (pictures.length === 0) return;
-      event.preventDefault();
-      void latestAdd.current(pictures);
-    };
-    window.addEventListener('paste', onPaste);
-    return () => window.removeEventListener('paste', onPaste);
-  }, []);
   const drag = (event: DragEvent, is: boolean) => {
     event.preventDefault();
     setOver(is);
   };
 
-  const remove = async (photo: CasePhoto) => {
+  const removeNow = async (photo: CasePhoto) => {
     setLeaving(null);
-    const reply = await desk.ask('photos.remove', { sheet: file.sheet, photo: photo.id });
-    if (!reply.ok) return setRefused([reply.trouble.sentence]);
-    setSaid('Photograph removed.');
-    onPhotos(reply.value);
-    picker.current?.parentElement?.querySelector('button')?.focus();
-  };
-  const describeAnew = async (photo: CasePhoto, change: Pick<CasePhoto, 'caption' | 'about'>) => {
-    const reply = await desk.ask('photos.describe', { sheet: file.sheet, photo: photo.id, ...change });
-    if (!reply.ok) return setRefused([reply.trouble.sentence]);
-    setRefused([]);
-    onPhotos(reply.value);
+    if (await remove(photo)) picker.current?.parentElement?.querySelector('button')?.focus();
   };
 
   return (
@@ -148,7 +101,7 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
         <AskDialog
           title="Remove this photograph?"
           onLeave={() => setLeaving(null)}
-          choices={[{ label: 'Remove it', tone: 'danger', run: () => void remove(leaving) }]}
+          choices={[{ label: 'Remove it', tone: 'danger', run: () => void removeNow(leaving) }]}
         >
           <p>
             {leaving.caption === '' ? 'It' : <b>{leaving.caption}</b>} is taken out of case {file.number} for good, from the days gone by as

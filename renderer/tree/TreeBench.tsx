@@ -1,7 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { TreeAnswer } from '../../db/answers.ts';
 import type { ModelId } from '../../reasoner/index.ts';
-import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
@@ -22,6 +21,7 @@ import { TreeTools } from './TreeTools.tsx';
 import type { SharedColumn } from './treeLayout.ts';
 import type { TreeKey, TreeNode } from './treeNode.ts';
 import { nodesWithoutParts, withParts } from './treeNodes.ts';
+import { usePicked } from './usePicked.ts';
 import { useAnchor, useBringIntoView, usePaper, useWidth } from './usePlaces.ts';
 import { useTreeParts } from './useTreeParts.ts';
 import { useTreeView } from './useTreeView.ts';
@@ -76,18 +76,7 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
     view.fold(keys, open);
   };
 
-  const [first, second] = picks;
-  const related = useAsk('tree.related', first !== undefined && second !== undefined ? { a: first, b: second } : null);
-  const chainRefs =
-    second !== undefined && related.state === 'answered' ? (related.value.steps ?? []).flatMap(({ from, to }) => [from, to]) : [];
-  const picked = useMemo(() => keysOf(nodes, picks), [nodes, picks]);
-  const chainKey = chainRefs.map(({ kind, id }) => `${kind} ${id}`).join('\n');
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `chainKey` stands for the list, which is a new one at every render.
-  const chain = useMemo(() => keysOf(nodes, chainRefs), [nodes, chainKey]);
-  const pickedOrder = useMemo(
-    () => picks.map((one) => keysOf(nodes, [one])).flatMap((keys, index) => [...keys].map((key) => ({ key, index }))),
-    [nodes, picks],
-  );
+  const { related, chainRefs, picked, chain, pickedOrder } = usePicked(nodes, picks);
 
   // The drawing follows the outline, and what an address has picked is brought into view.
   useBringIntoView(scroller, layout, at);

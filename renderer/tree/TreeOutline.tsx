@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from 'react';
 import { isOpen, type TreeKey, type TreeNode, type TreeNodes, type Unfolded } from './treeNode.ts';
 
 interface Props {
@@ -32,31 +32,13 @@ const beyond = 12;
 export function TreeOutline({ nodes, unfolded, orderOf, at, saySharing, onAt, onPick, onFold }: Props) {
   const rows = useMemo(() => rowsOf(nodes, unfolded), [nodes, unfolded]);
   const box = useRef<HTMLDivElement>(null);
-  const [view, setView] = useState({ from: 0, to: 40 });
+  const view = useRowsInView(box);
   const [held, setHeld] = useState(false);
   const typed = useRef({ text: '', when: 0 });
   const active = Math.max(
     0,
     rows.findIndex(({ node }) => node.key === at),
   );
-
-  useEffect(() => {
-    const scroller = box.current;
-    if (scroller === null) return;
-    const look = () => {
-      const from = Math.max(0, Math.floor(scroller.scrollTop / rowHeight) - beyond);
-      const to = Math.ceil((scroller.scrollTop + scroller.clientHeight) / rowHeight) + beyond;
-      setView((now) => (now.from === from && now.to === to ? now : { from, to }));
-    };
-    look();
-    scroller.addEventListener('scroll', look, { passive: true });
-    const resized = new ResizeObserver(look);
-    resized.observe(scroller);
-    return () => {
-      scroller.removeEventListener('scroll', look);
-      resized.disconnect();
-    };
-  }, []);
 
   // The row that has the focus is brought into view and, once it is in the document, given the focus.
   useEffect(() => {
@@ -166,6 +148,29 @@ export function TreeOutline({ nodes, unfolded, orderOf, at, saySharing, onAt, on
       </div>
     </div>
   );
+}
+
+/** Which rows the box shows, with some beyond at either end. */
+function useRowsInView(box: RefObject<HTMLDivElement | null>): { readonly from: number; readonly to: number } {
+  const [view, setView] = useState({ from: 0, to: 40 });
+  useEffect(() => {
+    const scroller = box.current;
+    if (scroller === null) return;
+    const look = () => {
+      const from = Math.max(0, Math.floor(scroller.scrollTop / rowHeight) - beyond);
+      const to = Math.ceil((scroller.scrollTop + scroller.clientHeight) / rowHeight) + beyond;
+      setView((now) => (now.from === from && now.to === to ? now : { from, to }));
+    };
+    look();
+    scroller.addEventListener('scroll', look, { passive: true });
+    const resized = new ResizeObserver(look);
+    resized.observe(scroller);
+    return () => {
+      scroller.removeEventListener('scroll', look);
+      resized.disconnect();
+    };
+  }, [box]);
+  return view;
 }
 
 interface RowProps {

@@ -1,5 +1,5 @@
 import './triage.css';
-import { useRef, useState } from 'react';
+import { type RefObject, useRef, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Triage, TriageRow } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
@@ -10,7 +10,7 @@ import { giveFile } from '../shelf/giveFile.ts';
 import { Cautions } from '../verdict/Cautions.tsx';
 import { handedIn, mostBytes, totalBytes } from './handedIn.ts';
 import { TriageTable } from './TriageTable.tsx';
-import { useTriage } from './useTriage.ts';
+import { type TriageStands, useTriage } from './useTriage.ts';
 
 /** Listings gathered by the shop, all at once: which claims fail most plainly, and which are worth a closer look. */
 export function TriageScreen() {
@@ -70,51 +70,13 @@ export function TriageScreen() {
               All on the shelf
             </button>
           </div>
-          <input
-            ref={files}
-            type="file"
-            multiple
-            accept=".json,.csv,application/json,text/csv"
-            className="unseen"
-            tabIndex={-1}
-            aria-label="Sheets and tables"
-            onChange={(event) => {
-              void take(event.target.files).then(() => {
-                // The same files may be chosen again after they were mended.
-                if (files.current !== null) files.current.value = '';
-              });
-            }}
-          />
-          <input
-            ref={folder}
-            type="file"
-            multiple
-            {...{ webkitdirectory: '' }}
-            className="unseen"
-            tabIndex={-1}
-            aria-label="A folder of sheets and tables"
-            onChange={(event) => {
-              void take(event.target.files).then(() => {
-                if (folder.current !== null) folder.current.value = '';
-              });
-            }}
-          />
+          <HandedIn input={files} label="Sheets and tables" of={{ accept: '.json,.csv,application/json,text/csv' }} onChosen={take} />
+          <HandedIn input={folder} label="A folder of sheets and tables" of={{ webkitdirectory: '' }} onChosen={take} />
         </div>
         {trouble !== null && <TroubleNote lead={trouble.lead} trouble={trouble.trouble} />}
         {stands.state === 'trouble' && <TroubleNote lead="The triage could not be done." trouble={stands.trouble} />}
         {stands.state === 'none' && <Beginning />}
-        {stands.state === 'running' && (
-          <div className="triage-running">
-            <p role="status">
-              {stands.stopping ? 'Stopping… ' : ''}
-              {stands.progress.judged} of {stands.progress.of} judged
-            </p>
-            <progress aria-label="Sheets judged" max={Math.max(1, stands.progress.of)} value={stands.progress.judged} />
-            <button type="button" className="button" disabled={stands.stopping} onClick={stop}>
-              Stop here
-            </button>
-          </div>
-        )}
+        {stands.state === 'running' && <Running {...stands} onStop={stop} />}
         {stands.state === 'done' && (
           <section aria-label="Triage" data-state="done">
             <div className="triage-sum">
@@ -132,6 +94,51 @@ export function TriageScreen() {
         )}
       </div>
     </main>
+  );
+}
+
+interface HandedInProps {
+  readonly input: RefObject<HTMLInputElement | null>;
+  readonly label: string;
+  /** What may be chosen. */
+  readonly of: { readonly accept: string } | { readonly webkitdirectory: '' };
+  onChosen(files: FileList | null): Promise<void>;
+}
+
+/** The system's own way of choosing, opened by a button. The same files may be chosen again after they were mended. */
+function HandedIn({ input, label, of, onChosen }: HandedInProps) {
+  return (
+    <input
+      ref={input}
+      type="file"
+      multiple
+      {...of}
+      className="unseen"
+      tabIndex={-1}
+      aria-label={label}
+      onChange={(event) => {
+        void onChosen(event.target.files).then(() => {
+          if (input.current !== null) input.current.value = '';
+        });
+      }}
+    />
+  );
+}
+
+type RunningProps = Extract<TriageStands, { state: 'running' }> & { onStop(): void };
+
+function Running({ stopping, progress, onStop }: RunningProps) {
+  return (
+    <div className="triage-running">
+      <p role="status">
+        {stopping ? 'Stopping… ' : ''}
+        {progress.judged} of {progress.of} judged
+      </p>
+      <progress aria-label="Sheets judged" max={Math.max(1, progress.of)} value={progress.judged} />
+      <button type="button" className="button" disabled={stopping} onClick={onStop}>
+        Stop here
+      </button>
+    </div>
   );
 }
 

@@ -1,0 +1,98 @@
+import type { CaseFilter } from '../../db/answers.ts';
+
+const statuses = [
+  ['', 'any claim'],
+  ['stands', 'claim stands'],
+  ['open', 'claim open'],
+  ['ruled out', 'claim ruled out'],
+  ['none', 'nothing claimed or judged'],
+] as const;
+
+/** What the list is narrowed by, as it is typed. */
+export type AskedCases = Readonly<Record<'text' | 'from' | 'to' | 'status' | 'lookedBy', string>>;
+
+export const everyCase: AskedCases = { text: '', from: '', to: '', status: '', lookedBy: '' };
+
+interface Props {
+  readonly asked: AskedCases;
+  /** Who looked at some case. */
+  readonly people: readonly string[];
+  readonly narrowed: boolean;
+  onAsked(asked: AskedCases): void;
+}
+
+/** Words, days, claim and who looked: what narrows the list of cases. */
+export function CaseFilterBar({ asked, people, narrowed, onAsked }: Props) {
+  const set = (part: Partial<AskedCases>) => onAsked({ ...asked, ...part });
+  return (
+    <search className="case-filter no-print">
+      <input
+        className="field"
+        type="search"
+        aria-label="Words in number, title, customer, notes or claimed name"
+        placeholder="number, title, customer, notes, claimed name"
+        maxLength={200}
+        spellCheck={false}
+        autoComplete="off"
+        value={asked.text}
+        onChange={(event) => set({ text: event.target.value })}
+      />
+      <label>
+        opened from{' '}
+        <input
+          className="field"
+          type="date"
+          value={asked.from}
+          max={asked.to || undefined}
+          onChange={(event) => set({ from: event.target.value })}
+        />
+      </label>
+      <label>
+        to{' '}
+        <input
+          className="field"
+          type="date"
+          aria-label="opened to"
+          value={asked.to}
+          min={asked.from || undefined}
+          onChange={(event) => set({ to: event.target.value })}
+        />
+      </label>
+      <select
+        className="field"
+        aria-label="Status of the claim"
+        value={asked.status}
+        onChange={(event) => set({ status: event.target.value })}
+      >
+        {statuses.map(([value, words]) => (
+          <option key={value} value={value}>
+            {words}
+          </option>
+        ))}
+      </select>
+      <select className="field" aria-label="Who looked" value={asked.lookedBy} onChange={(event) => set({ lookedBy: event.target.value })}>
+        <option value="">anybody</option>
+        {people.map((who) => (
+          <option key={who}>{who}</option>
+        ))}
+      </select>
+      {narrowed && (
+        <button type="button" className="button plain" onClick={() => onAsked(everyCase)}>
+          Show all
+        </button>
+      )}
+    </search>
+  );
+}
+
+/** What is left empty does not narrow. */
+export const filterOf = ({ text, from, to, status, lookedBy }: AskedCases): CaseFilter => {
+  const wanted = statuses.map(([value]) => value).find((value) => value === status);
+  return {
+    ...(text.trim() === '' ? {} : { text: text.trim() }),
+    ...(from === '' ? {} : { from }),
+    ...(to === '' ? {} : { to }),
+    ...(wanted === undefined || wanted === '' ? {} : { status: wanted }),
+    ...(lookedBy === '' ? {} : { lookedBy }),
+  };
+};

@@ -1,0 +1,76 @@
+import { useEffect, useRef, useState } from 'react';
+import type { CaseFile, CasePhoto } from '../../db/answers.ts';
+import { desk } from '../bridge/desk.ts';
+import { picturesIn, readPhotoFile } from './photoFile.ts';
+import { sayMany } from './sayCase.ts';
+
+export interface PhotoEdits {
+  readonly adding: boolean;
+  /** What was done last, in words. */
+  readonly said: string;
+  /** Why the last pictures were not taken, or the last change not made. */
+  readonly refused: readonly string[];
+  add(files: readonly File[]): Promise<void>;
+  /** Tells whether it is gone. */
+  remove(photo: CasePhoto): Promise<boolean>;
+  describeAnew(photo: CasePhoto, change: Pick<CasePhoto, 'caption' | 'about'>): Promise<void>;
+}
+
+/** What can be done with the photographs of a case. Pictures pasted anywhere are added, unless the case is shown as it stood in the past. */
+export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: readonly CasePhoto[]) => void): PhotoEdits {
+  const [said, setSaid] = useState('');
+  const [refused, setRefused] = useState<readonly string[]>([]);
+  const [adding, setAdding] = useState(false);
+
+  const add = async (files: readonly File[]) => {
+    if (files.length === 0 || past) return;
+    setAdding(true);
+    const troubles: string[] = [];
+    let added = 0;
+    // One after the other: each may be ten megabytes.
+    for (const one of files) {
+      const read = await readPhotoFile(one);
+      if (!read.ok) {
+        troubles.push(read.sentence);
+        continue;
+      }
+      const reply = await desk.ask('photos.add', { sheet: file.sheet, ...read.file, caption: '', about: null });
+      if (reply.ok) {
+        added += 1;
+        onPhotos(reply.value);
+      } else troubles.push(reply.trouble.sentence);
+    }
+    setAdding(false);
+    setRefused(troubles);
+    setSaid(added === 0 ? '' : `${sayMany(added, 'photograph')} added; where it was taken is not kept.`);
+  };
+  const latestAdd = useRef(add);
+  latestAdd.current = add;
+  useEffect(() => {
+    const onPaste = (event: ClipboardEvent) => {
+      const pictures = picturesIn(event.clipboardData);
+      if (pictures.length === 0) return;
+      event.preventDefault();
+      void latestAdd.current(pictures);
+    };
+    window.addEventListener('paste', onPaste);
+    return () => window.removeEventListener('paste', onPaste);
+  }, []);
+  const remove = async (photo: CasePhoto): Promise<boolean> => {
+    const reply = await desk.ask('photos.remove', { sheet: file.sheet, photo: photo.id });
+    if (!reply.ok) {
+      setRefused([reply.trouble.sentence]);
+      return false;
+    }
+    setSaid('Photograph removed.');
+    onPhotos(reply.value);
+    return true;
+  };
+  const describeAnew = async (photo: CasePhoto, change: Pick<CasePhoto, 'caption' | 'about'>) => {
+    const reply = await desk.ask('photos.describe', { sheet: file.sheet, photo: photo.id, ...change });
+    if (!reply.ok) return setRefused([reply.trouble.sentence]);
+    setRefused([]);
+    onPhotos(reply.value);
+  };
+  return { adding, said, refused, add, remove, describeAnew };
+}
