@@ -146,14 +146,24 @@ export const serve = async (options: HostOptions): Promise<Host> => {
   return {
     port,
     address,
-    close: () =>
-      new Promise((resolve, reject) => {
-        stopListening?.();
+    close: async () => {
+      stopListening?.();
+      // Ended, not broken off: a page whose answer breaks off writes an error to its console.
+      await Promise.all([...listening.values()].map(ended));
+      await new Promise<void>((resolve, reject) => {
         server.close((error) => (error === undefined ? resolve() : reject(error)));
         server.closeAllConnections();
-      }),
+      });
+    },
   };
 };
+
+/** Resolves once the end is sent, or the other side is gone. */
+const ended = (response: ServerResponse): Promise<void> =>
+  new Promise((resolve) => {
+    response.once('close', () => resolve());
+    response.end(() => resolve());
+  });
 
 const listen = (server: Server, port: number): Promise<void> =>
   new Promise((resolve, reject) => {
