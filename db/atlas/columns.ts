@@ -7,6 +7,8 @@ export interface Columns {
   /** As drizzle names them, and as the table does. */
   readonly keys: readonly string[];
   readonly names: readonly string[];
+  /** Whether drizzle has a column of this name. */
+  readonly has: (key: string) => boolean;
   /** Which of them are the primary key, as the table names them. */
   readonly key: readonly string[];
   /** A row as SQLite has it, as drizzle would hand it over. Drizzle itself takes twice as long, and most rows of an atlas come this way. */
@@ -28,6 +30,7 @@ const make = (table: SQLiteTable): Columns => {
   const config = getTableConfig(table);
   const key = config.primaryKeys[0]?.columns.map(({ name }) => name) ?? columns.flatMap(([, { primary, name }]) => (primary ? [name] : []));
   if (key.length === 0) throw new Error(`the table ${getTableName(table)} has no primary key`);
+  const keys = new Set(columns.map(([as]) => as));
   // Texts and numbers come as they are.
   const plain = new Set(['string', 'number']);
   const steps = columns.map(([as, column]) => ({ as, name: column.name, column: plain.has(column.dataType) ? null : column }));
@@ -35,6 +38,7 @@ const make = (table: SQLiteTable): Columns => {
     table: getTableName(table),
     keys: columns.map(([as]) => as),
     names: columns.map(([, { name }]) => name),
+    has: (as) => keys.has(as),
     key,
     decode: (bare) => {
       const row: Record<string, unknown> = {};

@@ -18,7 +18,7 @@ export interface Numbers {
   of(list: Numbered, id: string): number;
 }
 
-/** Ids of numbers, on the way out. A feature that is not among those read has none. */
+/** Ids of numbers, on the way out. A feature's rank is its place among those read, or after them. */
 export interface Ids {
   readonly models: ReadonlyMap<number, ModelId>;
   readonly parts: ReadonlyMap<number, PartId>;

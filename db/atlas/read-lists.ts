@@ -1,9 +1,10 @@
 import type { FeatureId, ModelId, Part, PartId } from '../../reasoner/index.ts';
+import { type CellKey, keyOf } from '../changes/cell.ts';
 import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import { type Columns, columnsOf } from './columns.ts';
 import type { Child, Ids, List, Named, Values } from './list.ts';
-import { type Entries, everyList, lists, partList } from './lists.ts';
+import { type Entries, everyList, type ListName, lists, partList } from './lists.ts';
 
 /** Whose entries are read: everybody's, those of all packs but one, or one pack's. */
 export type View =
@@ -25,6 +26,8 @@ const rowsAtOnce = 20_000;
 export interface ReadLists {
   readonly lists: Entries;
   readonly parts: readonly Part[];
+  /** Where one pack's entries and lines stand, by the cell that says so; of one pack alone. */
+  readonly places: ReadonlyMap<CellKey, number>;
 }
 
 /**
@@ -32,26 +35,35 @@ export interface ReadLists {
  * them, others by pack and their place in it. Run it in a transaction where others may write.
  */
 export const readLists = async (connection: Reader, { view, page = rowsAtOnce, sharedOnly = false }: ReadOptions): Promise<ReadLists> => {
-  const order = await orderOfShared(connection, view);
-  const ids = sharedOnly ? noIds : await readIds(connection, order.get(lists.features.one) ?? [], view);
+  const places = new Map<CellKey, number>();
+  const order = await orderOfShared(connection, view, places);
+  const ids = sharedOnly ? noIds : await readIds(connection, order.get(lists.features.one) ?? []);
   const read: Record<string, readonly unknown[]> = {};
   for (const list of everyList) {
     if (sharedOnly && !list.shared) continue;
-    read[list.name] = await readEntries(connection, list, { view, page, ids, order: order.get(list.one) ?? [] });
+    read[list.name] = await readEntries(connection, list, { view, page, ids, order: order.get(list.one) ?? [], places });
   }
-  const parts = sharedOnly ? [] : await readEntries(connection, partList as unknown as List, { view, page, ids, order: [] });
-  return { lists: read as unknown as Entries, parts: parts as unknown as readonly Part[] };
+  const readParts = sharedOnly ? [] : await readEntries(connection, parts, { view, page, ids, order: [], places });
+  return { lists: read as unknown as Entries, parts: readParts as unknown as readonly Part[], places };
 };
+
+const parts = { name: 'parts', ...(partList as unknown as List) };
 
 const noIds: Ids = { models: new Map(), parts: new Map(), features: new Map() };
 
 /** Ids of shared entries by what the list calls one. */
-const orderOfShared = async (connection: Reader, view: View): Promise<ReadonlyMap<string, readonly string[]>> => {
+const orderOfShared = async (
+  connection: Reader,
+  view: View,
+  places: Map<CellKey, number>,
+): Promise<ReadonlyMap<string, readonly string[]>> => {
   const [where, values] = ofPack('pack', view);
-  const held = await connection.all<{ kind: string; id: string }>(
-    `select kind, id from pack_terms where ${where} order by pack, kind, position`,
+  const held = await connection.all<{ kind: string; id: string; position: number }>(
+    `select kind, id, position from pack_terms where ${where} order by pack, kind, position`,
     values,
   );
+  const names = new Map<string, ListName>(everyList.map(({ one, name }) => [one, name]));
+  if (view.of === 'one') for (const { kind, id, position } of held) places.set(keyOf(names.get(kind) ?? kind, id), position);
   return new Map([...groupBy(held, ({ kind }) => kind)].map(([kind, rows]) => [kind, [...new Set(rows.map(({ id }) => id))]]));
 };
 
@@ -66,15 +78,14 @@ const ofPack = (column: string, view: View): [where: string, values: readonly st
   }
 };
 
-/** References lead into packs that are not read, too; but what a fact is about must be among what is read of the others. */
-const readIds = async (connection: Reader, features: readonly string[], view: View): Promise<Ids> => {
+/** References lead into packs that are not read, too, and facts speak of their features. */
+const readIds = async (connection: Reader, features: readonly string[]): Promise<Ids> => {
   const numbered = async (table: string) => await connection.all<{ n: number; id: string }>(`select n, id from ${table}`);
   const rank = new Map(features.map((id, at) => [id, at]));
-  const known = (await numbered('features')).filter(({ id }) => view.of === 'one' || rank.has(id));
   return {
     models: new Map((await numbered('models')).map(({ n, id }) => [n, id as ModelId])),
     parts: new Map((await numbered('parts')).map(({ n, id }) => [n, id as PartId])),
-    features: new Map(known.map(({ n, id }) => [n, { id: id as FeatureId, rank: rank.get(id) ?? rank.size }])),
+    features: new Map((await numbered('features')).map(({ n, id }) => [n, { id: id as FeatureId, rank: rank.get(id) ?? rank.size }])),
   };
 };
 
@@ -83,18 +94,25 @@ interface Reading {
   readonly page: number;
   readonly ids: Ids;
   readonly order: readonly string[];
+  readonly places: Map<CellKey, number>;
 }
 
-const readEntries = async (connection: Reader, list: List, { view, page, ids, order }: Reading): Promise<readonly Named[]> => {
+type NamedList = List & { readonly name: string };
+
+const readEntries = async (connection: Reader, list: NamedList, reading: Reading): Promise<readonly Named[]> => {
+  const { view, page, ids, order, places } = reading;
   const columns = columnsOf(list.table);
   const [where, values] = list.shared ? ofPack('pack', { of: 'all' }) : ofPack('pack', view);
   const rows: Values[] = [];
   for await (const some of pages(connection, columns, where, values, page)) rows.push(...some.map(columns.decode));
   const key = list.numbered === null ? 'id' : 'n';
+  const idOf = new Map(rows.map((row) => [row[key], row.id as string]));
+  if (view.of === 'one' && !list.shared)
+    for (const { id, position } of rows) places.set(keyOf(list.name, id as string), position as number);
   const children: { readonly of: Child<Named>; readonly said: ReadonlyMap<unknown, Values> }[] = [];
   for (const of of list.children) {
-    const whose = list.shared || view.of === 'all' ? null : `select ${key} from ${columns.table} where ${where}`;
-    children.push({ of, said: await readChild(connection, of, whose, values, page, ids) });
+    const whose = list.shared || view.of === 'all' ? null : { sql: `select ${key} from ${columns.table} where ${where}`, values };
+    children.push({ of, said: await readChild(connection, of, whose, reading, lineIn(list, of, idOf, reading)) });
   }
   const entryOf = (row: Values): Named =>
     entryFrom(
@@ -113,17 +131,26 @@ const readEntries = async (connection: Reader, list: List, { view, page, ids, or
   return rows.sort(byPackAndPosition).map(entryOf);
 };
 
+/** Notes where a row stands that is a line with a place of its own. */
+const lineIn =
+  (list: NamedList, { of, line }: Child<Named>, idOf: ReadonlyMap<unknown, string>, { view, ids, places }: Reading) =>
+  (row: Values): void => {
+    if (line === undefined || view.of !== 'one') return;
+    const [id, key] = [idOf.get(row[of]), line.keyOf(row as never, ids)];
+    if (id !== undefined && key !== undefined) places.set(keyOf(list.name, id, line.field, key), row.position as number);
+  };
+
 /** An entry of a list without children, as a query of its table has it. */
 export const entryOfRow = <E extends Named>(list: List<E>, row: Values): E => entryFrom(list as unknown as List, row, [], noIds) as E;
 
 /** An entry with its fields in the order of its schema, those that are optional left out where they say nothing. */
 const entryFrom = (list: List, row: Values, fromChildren: readonly Values[], ids: Ids): Named => {
   const said: Values = Object.assign({}, ...fromChildren, list.toEntry(row, ids));
-  const columns = new Set(columnsOf(list.table).keys);
+  const { has } = columnsOf(list.table);
   const entry: Record<string, unknown> = {};
   for (const { name, optional } of list.fields) {
     if (Object.hasOwn(said, name)) entry[name] = said[name];
-    else if (columns.has(name) && !(optional && row[name] === null)) entry[name] = row[name];
+    else if (has(name) && !(optional && row[name] === null)) entry[name] = row[name];
   }
   return entry as unknown as Named;
 };
@@ -135,10 +162,9 @@ const byPackAndPosition = (a: Values, b: Values): number =>
 const readChild = async (
   connection: Reader,
   of: Child<Named>,
-  whose: string | null,
-  values: readonly string[],
-  page: number,
-  ids: Ids,
+  whose: { readonly sql: string; readonly values: readonly string[] } | null,
+  { page, ids }: Reading,
+  note: (row: Values) => void,
 ): Promise<ReadonlyMap<unknown, Values>> => {
   const columns = columnsOf(of.table);
   const name = columns.names[columns.keys.indexOf(of.of)] as string;
@@ -149,12 +175,13 @@ const readChild = async (
     const inOrder = 'position' in first ? [...rows].sort((a, b) => (a.position as number) - (b.position as number)) : rows;
     said.set(first[of.of], of.read(inOrder as readonly never[], ids));
   };
-  const where = whose === null ? 'true' : `${name} in (${whose})`;
+  const where = whose === null ? 'true' : `${name} in (${whose.sql})`;
   const inTurn = columns.key[0] === name;
   let waiting: Values[] = [];
-  for await (const some of pages(connection, columns, where, values, page)) {
+  for await (const some of pages(connection, columns, where, whose?.values ?? [], page)) {
     for (const bare of some) {
       const row = columns.decode(bare);
+      note(row);
       // Rows that come entry by entry need not all be held at once.
       if (inTurn && waiting[0] !== undefined && waiting[0][of.of] !== row[of.of]) {
         take(waiting);

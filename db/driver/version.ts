@@ -3,11 +3,15 @@ import { createHash } from 'node:crypto';
 /** Which state of a thing was meant: the hash of its content, so that the same said twice is the same version wherever it was said. */
 export type Version = string & { readonly version: unique symbol };
 
+/** SHA-256, in hex, of texts one after the other. Where one ends and the next begins is for the texts to say. */
+export const versionOfTexts = (texts: Iterable<string>): Version => {
+  const hash = createHash('sha256');
+  for (const text of texts) hash.update(text);
+  return hash.digest('hex') as Version;
+};
+
 /** SHA-256, in hex, of the content as JSON whose keys stand in order; what is `undefined` is not there. */
-export const versionOf = (content: unknown): Version =>
-  createHash('sha256')
-    .update(JSON.stringify(content, (_, value) => inOrder(value)) ?? '')
-    .digest('hex') as Version;
+export const versionOf = (content: unknown): Version => versionOfTexts([JSON.stringify(content, (_, value) => inOrder(value)) ?? '']);
 
 const inOrder = (value: unknown): unknown =>
   typeof value === 'object' && value !== null && !Array.isArray(value)

@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto';
 import Papa from 'papaparse';
 import type { Feature, Sheet } from '../../reasoner/index.ts';
 import { everyList } from '../atlas/lists.ts';
+import { type Version, versionOfTexts } from '../driver/version.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { writeFact } from './facts.ts';
 import { type Allowance, type CsvFile, type CsvRow, csvColumns, fileOf, type Pack } from './pack.ts';
@@ -27,12 +27,19 @@ export const canonicalText = (pack: Pack): ReadonlyMap<string, string> => {
   return files;
 };
 
-/** SHA-256 over the canonical text; two packs with one hash say the same. */
-export const hashOfPack = (files: ReadonlyMap<string, string>): string => {
-  const hash = createHash('sha256');
-  for (const [path, text] of files) hash.update(`${path}\n${Buffer.byteLength(text)}\n`).update(text);
-  return hash.digest('hex');
-};
+/** The version of a pack, over its canonical text; two packs of one version say the same. */
+export const hashOfPack = (files: ReadonlyMap<string, string>): Version => versionOfTexts(framed(files));
+
+/** The version of what is reasoned over of a pack (H5): all but what it is called and its samples, so that an edition that says the same has the same. */
+export const contentOfPack = (files: ReadonlyMap<string, string>): Version =>
+  versionOfTexts(framed([...files].filter(([path]) => path !== 'pack.json' && !path.startsWith('sheets/'))));
+
+function* framed(files: Iterable<readonly [path: string, text: string]>): Generator<string> {
+  for (const [path, text] of files) {
+    yield `${path}\n${Buffer.byteLength(text)}\n`;
+    yield text;
+  }
+}
 
 /** A sheet as the text of a sheet file. */
 export const sheetText = (sheet: Sheet): string => jsonText(sheetSchema.parse(sheet));

@@ -1,50 +1,18 @@
 import { randomBytes } from 'node:crypto';
 import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
-import { and, eq } from 'drizzle-orm';
-import { readLists } from '../atlas/read-lists.ts';
 import type { Reader } from '../driver/driver.ts';
-import * as t from '../schema.ts';
-import { parseSheet } from '../sheets/read-sheet.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText } from './canonical.ts';
-import type { Allowance, Pack } from './pack.ts';
+import { noSuchPack, readHeld } from './held.ts';
+import type { Pack } from './pack.ts';
 import { reasonOf } from './read-files.ts';
 
-/** A loaded pack, as it was loaded. Run it in a transaction where others may write. Throws `not-found`. */
-export const packFrom = async (connection: Reader, id: string): Promise<Pack> => {
-  const { orm } = connection;
-  const [row] = await orm.select().from(t.packs).where(eq(t.packs.id, id));
-  if (row === undefined) throw new TroubleError(trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`));
-  const { lists, parts } = await readLists(connection, { view: { of: 'one', pack: id } });
-  const samples = await orm
-    .select({ id: t.sheets.id, body: t.sheets.body })
-    .from(t.sheets)
-    .where(and(eq(t.sheets.pack, id), eq(t.sheets.origin, 'sample')));
-
-  return {
-    head: {
-      format: 'kinplate atlas pack',
-      version: 1,
-      id,
-      title: row.title,
-      edition: row.edition,
-      invented: row.invented,
-      note: row.note,
-      ...(row.leansOn === null ? {} : { leansOn: row.leansOn }),
-    },
-    ...lists,
-    parts,
-    allowed: await connection.all<Allowance>(
-      `select m.id as model, p.slot, p.id as part, s.role from sits s join models m on m.n = s.model join parts p on p.n = s.part where s.pack = ?`,
-      [id],
-    ),
-    sheets: samples.map(({ id: sheet, body }) => {
-      const parsed = parseSheet(body, `sheet ${sheet}`);
-      if (!parsed.ok) throw new TroubleError(parsed.trouble);
-      return parsed.value.sheet;
-    }),
-  };
+/** A loaded pack, as it was loaded. Throws `not-found`. */
+export const packFrom = async (reader: Reader, id: string): Promise<Pack> => {
+  const held = await readHeld(reader, id);
+  if (held === null) throw new TroubleError(noSuchPack(id));
+  return held.pack;
 };
 
 /**

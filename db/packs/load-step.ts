@@ -1,11 +1,2 @@
-export type LoadStep =
-  | 'reading'
-  | 'removing the edition before'
-  | 'terms'
-  | 'names'
-  | 'parts'
-  | 'facts'
-  | 'sheets'
-  | 'search'
-  | 'checking'
-  | 'loaded';
+/** `reading` and `checking` come before anything is written, the others while one batch is; `loaded` is the last before it stands. */
+export type LoadStep = 'reading' | 'checking' | 'terms' | 'names' | 'parts' | 'sheets' | 'search' | 'loaded';

@@ -1,34 +1,41 @@
-import { eq } from 'drizzle-orm';
-import type { Connection } from '../driver/connection.ts';
+import type { Driver, Reader } from '../driver/driver.ts';
+import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
+import { readAtlas } from '../store/read-atlas.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import { removeRows } from './remove-rows.ts';
+import { noSuchPack, readHeld } from './held.ts';
+import { type Alongside, planPackChange } from './plan-change.ts';
 
 /**
- * Takes a pack out of the atlas, its sample sheets with it; own sheets stay. Run it inside a transaction.
+ * Takes a pack out of the atlas, its sample sheets with it; own sheets stay. It is the change to nothing, made as any other.
  * Throws `not-found`, and `pack-needed` while another pack leans on it, or speaks of something only this one has.
  */
-export const removePack = async (connection: Connection, id: string): Promise<void> => {
-  const [row] = await connection.orm.select().from(t.packs).where(eq(t.packs.id, id));
-  if (row === undefined) throw new TroubleError(trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`));
-  const leaning = (await connection.orm.select({ id: t.packs.id, leansOn: t.packs.leansOn }).from(t.packs)).find(({ leansOn }) =>
-    leansOn?.includes(id),
-  );
+export const removePack = (driver: Driver, id: string, at: string, alongside: Alongside | null = null): Promise<null> =>
+  writePlanned(driver, (reader) => planRemoval(reader, id, at, alongside));
+
+export const planRemoval = async (reader: Reader, id: string, at: string, alongside: Alongside | null = null): Promise<Plan<null>> => {
+  const held = await readHeld(reader, id);
+  if (held === null) throw new TroubleError(noSuchPack(id));
+  const others = await reader.orm.select({ id: t.packs.id, leansOn: t.packs.leansOn }).from(t.packs);
+  const leaning = others.find(({ leansOn }) => leansOn?.includes(id));
   if (leaning !== undefined)
     throw new TroubleError(
       trouble('pack-needed', `pack ${id}`, `The pack "${id}" was not removed: the pack "${leaning.id}" leans on it. Nothing was changed.`),
     );
-  await connection.run('pragma defer_foreign_keys = on');
-  await removeRows(connection, id);
-  await connection.orm.delete(t.packs).where(eq(t.packs.id, id));
-  const [dangling] = await connection.all<{ table: string; parent: string }>('pragma foreign_key_check');
-  if (dangling !== undefined) {
-    throw new TroubleError(
+  const { batch } = await planPackChange(reader, {
+    pack: id,
+    before: held,
+    after: null,
+    entry: { at, kind: 'pack removed', origin: `pack ${id}`, who: null, why: null, source: null },
+    needed: ({ parent, table }) =>
       trouble(
         'pack-needed',
         `pack ${id}`,
-        `The pack "${id}" was not removed: another pack of the atlas refers to ${dangling.parent} that only this one has (from ${dangling.table}). Nothing was changed.`,
+        `The pack "${id}" was not removed: another pack of the atlas refers to ${parent} that only this one has (from ${table}). Nothing was changed.`,
       ),
-    );
-  }
+    step: () => undefined,
+    alongside,
+    atlas: () => readAtlas(reader, id),
+  });
+  return { batch, value: null };
 };

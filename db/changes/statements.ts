@@ -1,0 +1,57 @@
+import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
+import { columnsOf } from '../atlas/columns.ts';
+import { type Encoded, overwriting, type RowChange } from '../atlas/rows.ts';
+import type { Statement } from '../driver/driver.ts';
+
+/** SQLite takes 32766 bindings a statement; past some hundred rows more gain nothing. */
+const maxBindings = 32_766;
+const maxRows = 500;
+
+/**
+ * The statements of many changes of rows, several hundred rows of a table to a statement. They are made while the changes are, so that a large one
+ * need not stand in memory. References are asked for at the end of the batch, so that tables may come in any order.
+ */
+export function* statementsOf(changes: Iterable<RowChange>): Generator<Statement> {
+  const writing = new Map<SQLiteTable, Encoded[]>();
+  const removing = new Map<SQLiteTable, Encoded[]>();
+  const full = (waiting: Map<SQLiteTable, Encoded[]>, row: Encoded): readonly Encoded[] | null => {
+    const rows = waiting.get(row.table) ?? [];
+    waiting.set(row.table, rows);
+    rows.push(row);
+    return rows.length * row.values.length >= maxBindings - 100 || rows.length === maxRows ? rows.splice(0) : null;
+  };
+  for (const { write, remove } of changes) {
+    for (const row of remove) {
+      const rows = full(removing, row);
+      if (rows !== null) yield removed(rows);
+    }
+    for (const row of write) {
+      const rows = full(writing, row);
+      if (rows !== null) yield written(rows);
+    }
+  }
+  for (const rows of removing.values()) if (rows.length > 0) yield removed(rows);
+  for (const rows of writing.values()) if (rows.length > 0) yield written(rows);
+}
+
+const marks = (many: number): string => `(${Array.from({ length: many }, () => '?').join(', ')})`;
+
+const written = (rows: readonly Encoded[]): Statement => {
+  const { table, values } = rows[0] as Encoded;
+  const { table: name, names } = columnsOf(table);
+  const each = marks(values.length);
+  return {
+    sql: `insert into ${name} (${names.join(', ')}) values ${rows.map(() => each).join(', ')} ${overwriting(table)}`,
+    params: rows.flatMap((row) => row.values),
+  };
+};
+
+const removed = (rows: readonly Encoded[]): Statement => {
+  const { table, key } = rows[0] as Encoded;
+  const { table: name, key: names } = columnsOf(table);
+  const each = marks(key.length);
+  return {
+    sql: `delete from ${name} where (${names.join(', ')}) in (values ${rows.map(() => each).join(', ')})`,
+    params: rows.flatMap((row) => row.key),
+  };
+};

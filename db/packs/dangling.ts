@@ -1,0 +1,72 @@
+import { getTableName } from 'drizzle-orm';
+import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
+import { columnsOf } from '../atlas/columns.ts';
+import type { List } from '../atlas/list.ts';
+import { everyList, partList } from '../atlas/lists.ts';
+import type { Reader } from '../driver/driver.ts';
+
+/** What goes out of a table, by what other rows refer to it by. */
+export interface Going {
+  readonly table: SQLiteTable;
+  readonly keys: readonly (string | number)[];
+}
+
+/** Rows that would be left referring to nothing. */
+export interface Dangling {
+  readonly many: number;
+  /** Of the first: the table it stands in, and the one it refers to. */
+  readonly table: string;
+  readonly parent: string;
+}
+
+interface Foreign {
+  readonly child: string;
+  readonly parent: string;
+  readonly column: string;
+}
+
+/**
+ * What other packs refer to of all that goes, or null: asked before anything is written. In the order of SQLite's own `foreign_key_check`.
+ * @param pack whose rows go or are written anew; its own references were checked when it was read
+ */
+export const danglingWithout = async (reader: Reader, pack: string, going: readonly Going[]): Promise<Dangling | null> => {
+  const gone = new Map(going.filter(({ keys }) => keys.length > 0).map(({ table, keys }) => [getTableName(table), keys]));
+  if (gone.size === 0) return null;
+  const foreign = await reader.all<Foreign>(
+    `select l.name as child, f."table" as parent, f."from" as "column" from pragma_table_list l join pragma_foreign_key_list(l.name) f
+     where l.schema = 'main' and f.on_delete not in ('CASCADE', 'SET NULL')`,
+  );
+  let [many, first]: [number, Foreign | null] = [0, null];
+  for (const key of foreign) {
+    const keys = gone.get(key.parent);
+    if (keys === undefined) continue;
+    const others = ofOthers(key.child);
+    if (others === null) continue;
+    const [found] = await reader.all<{ many: number }>(
+      `select count(*) as many from ${key.child} c where c."${key.column}" in (select value from json_each(?)) and ${others}`,
+      [JSON.stringify(keys), pack],
+    );
+    if ((found?.many ?? 0) === 0) continue;
+    first ??= key;
+    many += found?.many ?? 0;
+  }
+  return first === null ? null : { many, table: first.child, parent: first.parent };
+};
+
+/** The rows `c` of a table that some other pack than the one bound holds, or null where a table holds nothing of packs. */
+const ofOthers = (table: string): string | null => {
+  if (['sits', 'sheets', 'search_terms', 'pack_terms'].includes(table)) return 'c.pack <> ?';
+  for (const list of [...everyList, partList as unknown as List]) {
+    const main = getTableName(list.table);
+    if (main === table) return heldByOthers(list, 'c');
+    const child = list.children.find((each) => getTableName(each.table) === table);
+    if (child === undefined) continue;
+    const { names, keys } = columnsOf(child.table);
+    const of = names[keys.indexOf(child.of)];
+    return `exists (select 1 from ${main} m where m.${list.numbered === null ? 'id' : 'n'} = c."${of}" and ${heldByOthers(list, 'm')})`;
+  }
+  return null;
+};
+
+const heldByOthers = ({ shared, one }: List, row: string): string =>
+  shared ? `exists (select 1 from pack_terms h where h.kind = '${one}' and h.id = ${row}.id and h.pack <> ?)` : `${row}.pack <> ?`;

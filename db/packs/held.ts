@@ -1,0 +1,58 @@
+import { and, eq } from 'drizzle-orm';
+import { readLists } from '../atlas/read-lists.ts';
+import { type CellKey, type Cells, keyOf } from '../changes/cell.ts';
+import { cellsOf } from '../changes/cells-of.ts';
+import type { Reader } from '../driver/driver.ts';
+import * as t from '../schema.ts';
+import { parseSheet } from '../sheets/read-sheet.ts';
+import { type Trouble, TroubleError, trouble } from '../trouble.ts';
+import type { Allowance, Pack } from './pack.ts';
+
+/** A pack as the atlas holds it. */
+export interface Held {
+  readonly pack: Pack;
+  readonly hash: string;
+  /** With the places its entries stand at in the tables. */
+  readonly cells: Cells;
+}
+
+/** Null where the atlas holds no such pack. */
+export const readHeld = async (reader: Reader, id: string): Promise<Held | null> => {
+  const { orm } = reader;
+  const [row] = await orm.select().from(t.packs).where(eq(t.packs.id, id));
+  if (row === undefined) return null;
+  const { lists, parts, places } = await readLists(reader, { view: { of: 'one', pack: id } });
+  const samples = await orm
+    .select({ id: t.sheets.id, body: t.sheets.body, position: t.sheets.position })
+    .from(t.sheets)
+    .where(and(eq(t.sheets.pack, id), eq(t.sheets.origin, 'sample')))
+    .orderBy(t.sheets.position);
+  const pack: Pack = {
+    head: {
+      format: 'kinplate atlas pack',
+      version: 1,
+      id,
+      title: row.title,
+      edition: row.edition,
+      invented: row.invented,
+      note: row.note,
+      ...(row.leansOn === null ? {} : { leansOn: row.leansOn }),
+    },
+    ...lists,
+    parts,
+    allowed: await reader.all<Allowance>(
+      `select m.id as model, p.slot, p.id as part, s.role from sits s join models m on m.n = s.model join parts p on p.n = s.part where s.pack = ?`,
+      [id],
+    ),
+    sheets: samples.map(({ id: sheet, body }) => {
+      const parsed = parseSheet(body, `sheet ${sheet}`);
+      if (!parsed.ok) throw new TroubleError(parsed.trouble);
+      return parsed.value.sheet;
+    }),
+  };
+  const standing = new Map<CellKey, number>(places);
+  for (const { id: sheet, position } of samples) standing.set(keyOf('sheets', sheet), position);
+  return { pack, hash: row.hash, cells: cellsOf(pack, (key) => standing.get(key)) };
+};
+
+export const noSuchPack = (id: string): Trouble => trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`);

@@ -1,0 +1,224 @@
+import { getTableName } from 'drizzle-orm';
+import type { List, Named, Numbered, Numbers } from '../atlas/list.ts';
+import { everyList, lists, partList } from '../atlas/lists.ts';
+import { type RowChange, rowsBetween, rowsOf, type TableRow } from '../atlas/rows.ts';
+import { type CellKey, type Cells, keyOf, stepsOf } from '../changes/cell.ts';
+import type { Effect } from '../changes/change.ts';
+import type { Reader } from '../driver/driver.ts';
+import * as t from '../schema.ts';
+import { sampleRow } from '../sheets/rows.ts';
+import { termsOf } from '../store/search-terms.ts';
+import type { Going } from './dangling.ts';
+import type { LoadStep } from './load-step.ts';
+import type { Pack } from './pack.ts';
+
+/** What a pack says at one time: null when the atlas holds no such pack. */
+export interface State {
+  readonly pack: Pack;
+  readonly cells: Cells;
+}
+
+/** What is read beforehand, so that the rows of a change can be made without reading. */
+export interface Ground {
+  readonly pack: string;
+  /** For both states: a number stays with its id as long as any edition in between has it. */
+  readonly numbers: Numbers;
+  /** Keys of `kind id` of shared entries other packs hold. */
+  readonly heldByOthers: ReadonlySet<string>;
+  /** What can be looked up of each node, as it is kept. */
+  readonly terms: ReadonlyMap<string, readonly Term[]>;
+  readonly nextTerm: number;
+}
+
+type Term = typeof t.searchTerms.$inferSelect;
+
+const everything = [...everyList, { name: 'parts' as const, ...(partList as unknown as List) }];
+
+/** The ids a change touches, by list; an entry is touched by any of its cells. */
+type Touched = ReadonlyMap<string, ReadonlySet<string>>;
+
+export const touchedBy = (effect: Effect): Touched => {
+  const touched = new Map<string, Set<string>>();
+  for (const key of effect.keys()) {
+    const [list, id, more] = stepsOf(key);
+    const ids = touched.get(list) ?? new Set();
+    touched.set(list, ids);
+    ids.add(list === 'allowed' ? `${id} ${more}` : id);
+  }
+  return touched;
+};
+
+export const readGround = async (reader: Reader, id: string, touched: Touched, after: Pack | null): Promise<Ground> => {
+  const others = await reader.all<{ kind: string; id: string }>('select distinct kind, id from pack_terms where pack <> ?', [id]);
+  const nodes = ['makers', 'families', 'generations', 'models', 'parts'].flatMap((list) => [...(touched.get(list) ?? [])]);
+  const terms = new Map<string, Term[]>();
+  for (const row of await reader.all<Term & { node_kind: string; node_id: string }>(
+    'select * from search_terms where pack = ? and node_id in (select value from json_each(?)) order by n',
+    [id, JSON.stringify(nodes)],
+  )) {
+    const key = `${row.node_kind} ${row.node_id}`;
+    terms.set(key, [...(terms.get(key) ?? []), { ...row, nodeKind: row.node_kind as Term['nodeKind'], nodeId: row.node_id }]);
+  }
+  const [{ next } = { next: 1 }] = await reader.all<{ next: number }>('select coalesce(max(n), 0) + 1 as next from search_terms');
+  return {
+    pack: id,
+    numbers: await numbersFor(reader, after),
+    heldByOthers: new Set(others.map(({ kind, id: of }) => `${kind} ${of}`)),
+    terms,
+    nextTerm: next,
+  };
+};
+
+/** A number for each entry of the numbered lists: the one it has, or the next free one. */
+const numbersFor = async (reader: Reader, after: Pack | null): Promise<Numbers> => {
+  const known = new Map<Numbered, ReadonlyMap<string, number>>();
+  for (const [list, { table }] of [
+    ['features', lists.features],
+    ['models', lists.models],
+    ['parts', partList],
+  ] as const) {
+    const numbers = new Map<string, number>();
+    let next = 1;
+    for (const { id, n } of await reader.all<{ id: string; n: number }>(`select id, n from ${getTableName(table)}`)) {
+      numbers.set(id, n);
+      next = Math.max(next, n + 1);
+    }
+    for (const { id } of after?.[list] ?? []) if (!numbers.has(id)) numbers.set(id, next++);
+    known.set(list, numbers);
+  }
+  return {
+    of: (list, id) => {
+      const n = known.get(list)?.get(id);
+      if (n === undefined) throw new Error(`"${id}" has no number in ${list}`);
+      return n;
+    },
+  };
+};
+
+/** The changes of rows that lead from one state of a pack to the other, for all that a change touches and nothing else. */
+export function* rowChanges(
+  before: State | null,
+  after: State | null,
+  touched: Touched,
+  ground: Ground,
+  step: (at: LoadStep) => void,
+): Generator<RowChange> {
+  const steps = new Map<boolean, LoadStep>([
+    [true, 'terms'],
+    [false, 'names'],
+  ]);
+  for (const shared of [true, false]) {
+    step(steps.get(shared) as LoadStep);
+    for (const list of everyList) if (list.shared === shared) yield* entryChanges(list, before, after, touched, ground);
+  }
+  step('parts');
+  yield* entryChanges(everything.at(-1) as Everything, before, after, touched, ground);
+  yield rowsBetween(sits(before, touched, ground), sits(after, touched, ground));
+  step('sheets');
+  yield rowsBetween(samples(before, touched, ground), samples(after, touched, ground));
+  step('search');
+  yield* termChanges(before, after, touched, ground);
+}
+
+type Everything = (typeof everything)[number];
+
+function* entryChanges(
+  list: Everything,
+  before: State | null,
+  after: State | null,
+  touched: Touched,
+  ground: Ground,
+): Generator<RowChange> {
+  const ids = touched.get(list.name);
+  if (ids === undefined) return;
+  const [was, is] = [before, after].map((state) => byId(state?.pack[list.name] ?? [], ids));
+  const rows = (state: State | null, entry: Named | undefined): TableRow[] =>
+    state === null || entry === undefined
+      ? []
+      : rowsOf(list, entry, {
+          pack: ground.pack,
+          numbers: ground.numbers,
+          place: placeIn(state.cells, keyOf(list.name, entry.id)),
+          lineAt: (field, key) => placeIn(state.cells, keyOf(list.name, entry.id, field, key)),
+          heldByOthers: ground.heldByOthers.has(`${list.one} ${entry.id}`),
+        });
+  // In the order of the pack, those that are gone first.
+  for (const id of [...(was as Entries).keys()].filter((gone) => !(is as Entries).has(gone)))
+    yield rowsBetween(rows(before, was?.get(id)), []);
+  for (const [id, entry] of is as Entries) yield rowsBetween(rows(before, was?.get(id)), rows(after, entry));
+}
+
+type Entries = ReadonlyMap<string, Named>;
+const byId = (entries: readonly Named[], ids: ReadonlySet<string>): Entries =>
+  new Map(entries.flatMap((entry) => (ids.has(entry.id) ? [[entry.id, entry]] : [])));
+
+const placeIn = (cells: Cells, key: CellKey): number => {
+  const at = cells.get(key)?.at;
+  if (at === undefined) throw new Error(`the cell ${key} has no place`);
+  return at;
+};
+
+const sits = (state: State | null, touched: Touched, { pack, numbers }: Ground): TableRow[] =>
+  (state?.pack.allowed ?? []).flatMap(({ model, part, role }) =>
+    touched.get('allowed')?.has(`${model} ${part}`) === true
+      ? [{ table: t.sits, row: { model: numbers.of('models', model), part: numbers.of('parts', part), role, pack } }]
+      : [],
+  );
+
+const samples = (state: State | null, touched: Touched, { pack }: Ground): TableRow[] =>
+  (state?.pack.sheets ?? []).flatMap((sheet) =>
+    state !== null && touched.get('sheets')?.has(sheet.id) === true
+      ? [{ table: t.sheets, row: { ...sampleRow(sheet, pack, placeIn(state.cells, keyOf('sheets', sheet.id))) } }]
+      : [],
+  );
+
+/** What a node may be looked up by keeps its row where there was one. */
+function* termChanges(before: State | null, after: State | null, touched: Touched, ground: Ground): Generator<RowChange> {
+  let next = ground.nextTerm;
+  const left = new Map(ground.terms);
+  for (const [key, terms] of after === null ? [] : termsByNode(after.pack, touched)) {
+    const held = left.get(key) ?? [];
+    left.delete(key);
+    yield rowsBetween(
+      held.map((row) => ({ table: t.searchTerms, row: { ...row } })),
+      terms.map((row, index) => ({ table: t.searchTerms, row: { ...row, n: held[index]?.n ?? next++ } })),
+    );
+  }
+  if (before === null) return;
+  for (const held of left.values())
+    yield rowsBetween(
+      held.map((row) => ({ table: t.searchTerms, row: { ...row } })),
+      [],
+    );
+}
+
+const listOfNode = { maker: 'makers', family: 'families', generation: 'generations', model: 'models', part: 'parts' } as const;
+
+const termsByNode = (pack: Pack, touched: Touched): ReadonlyMap<string, readonly ReturnType<typeof termsOf>[number][]> => {
+  const found = new Map<string, ReturnType<typeof termsOf>[number][]>();
+  for (const term of termsOf(pack)) {
+    if (touched.get(listOfNode[term.nodeKind])?.has(term.nodeId) !== true) continue;
+    const key = `${term.nodeKind} ${term.nodeId}`;
+    const of = found.get(key) ?? [];
+    found.set(key, of);
+    of.push(term);
+  }
+  return found;
+};
+
+/** What goes out of the tables of lists, by what other rows refer to it by: entries nobody else holds. */
+export const goingIn = (effect: Effect, { numbers, heldByOthers }: Ground): Going[] => {
+  const gone = new Map<string, string[]>();
+  for (const [key, { after }] of effect) {
+    const [list, id, more] = stepsOf(key);
+    if (after !== null || more !== undefined) continue;
+    const ids = gone.get(list);
+    if (ids === undefined) gone.set(list, [id]);
+    else ids.push(id);
+  }
+  return everything.flatMap((list): Going[] => {
+    const ids = (gone.get(list.name) ?? []).filter((id) => !(list.shared && heldByOthers.has(`${list.one} ${id}`)));
+    const { numbered } = list;
+    return ids.length === 0 ? [] : [{ table: list.table, keys: numbered === null ? ids : ids.map((id) => numbers.of(numbered, id)) }];
+  });
+};
