@@ -53,17 +53,18 @@ const keptPlain = 65_536;
  * The entry of a change, to stand in the batch that makes it. Its id is the version of the entry before and of the effect: whoever writes on what is
  * no longer the last writes a parent a second time, which the table refuses.
  */
-export const entryStatements = (head: Head, effect: Effect, entry: Entry): Statement[] => {
+export const entryOf = (head: Head, effect: Effect, entry: Entry): { readonly head: Head; readonly statements: readonly Statement[] } => {
   const pieces = [...piecesOf(effect)];
   const id = versionOfTexts([`${head.id}\n${entry.origin}\n`, ...pieces]);
   const n = head.n + 1;
-  return [
+  const statements = [
     ...insertRows(t.journal, [{ n, id, parent: head.id, ...entry, cells: effect.size }]),
     ...insertRows(
       t.journalEffects,
       pieces.map((text, piece) => ({ entry: n, piece, body: text.length > keptPlain ? deflateSync(text) : Buffer.from(text) })),
     ),
   ];
+  return { head: { n, id }, statements };
 };
 
 function* piecesOf(effect: Effect): Generator<string> {

@@ -11,10 +11,12 @@ import type { Allowance, Pack } from './pack.ts';
 /** A pack as the atlas holds it. */
 export interface Held {
   readonly pack: Pack;
-  readonly hash: string;
-  /** With the places its entries stand at in the tables. */
-  readonly cells: Cells;
+  /** Where its entries stand in the tables. */
+  readonly places: ReadonlyMap<CellKey, number>;
 }
+
+/** What a held pack says, with the places its entries stand at. */
+export const cellsOfHeld = ({ pack, places }: Held): Cells => cellsOf(pack, (key) => places.get(key));
 
 /** Null where the atlas holds no such pack. */
 export const readHeld = async (reader: Reader, id: string): Promise<Held | null> => {
@@ -52,7 +54,7 @@ export const readHeld = async (reader: Reader, id: string): Promise<Held | null>
   };
   const standing = new Map<CellKey, number>(places);
   for (const { id: sheet, position } of samples) standing.set(keyOf('sheets', sheet), position);
-  return { pack, hash: row.hash, cells: cellsOf(pack, (key) => standing.get(key)) };
+  return { pack, places: standing };
 };
 
 export const noSuchPack = (id: string): Trouble => trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`);

@@ -3,16 +3,16 @@ import { type Count, countsOf } from '../changes/counts.ts';
 import type { Driver, Reader } from '../driver/driver.ts';
 import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
-import { readAtlas } from '../store/read-atlas.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import { atlasWith } from './atlas-with.ts';
+import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, contentOfPack, hashOfPack } from './canonical.ts';
-import { readHeld } from './held.ts';
+import { cellsOfHeld, readHeld } from './held.ts';
 import type { LoadStep } from './load-step.ts';
-import { type Asked, emptyAtlas } from './pack.ts';
-import { type Alongside, planPackChange } from './plan-change.ts';
+import type { Asked, Pack } from './pack.ts';
+import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
 import { inspectPack } from './read.ts';
 import { refuseClashes, refuseOlder } from './refuse.ts';
+import { standingOf } from './standing.ts';
 import type { Warning } from './warnings.ts';
 
 export interface LoadOptions extends Asked {
@@ -37,9 +37,6 @@ export interface Loaded {
   readonly warnings: readonly Warning[];
 }
 
-/** A load as it would be: what it comes to, and the batch that makes it; nothing is written yet. */
-export type LoadPlan = Plan<Loaded>;
-
 /**
  * Loads a pack from its folder: what it says is held against what the atlas holds of it, and what differs is written as one batch, all of it or
  * nothing, on the journal's last entry. The same pack again changes nothing; a newer edition takes the place of the one before, and only the rows
@@ -48,71 +45,83 @@ export type LoadPlan = Plan<Loaded>;
  * speaks of what this edition no longer has, and `atlas-changed` when others keep changing the atlas.
  */
 export const loadPack = (driver: Driver, folder: string, options: LoadOptions, loadedAt: string): Promise<Loaded> =>
-  writePlanned(driver, (reader) => planLoad(reader, folder, options, loadedAt));
+  writePlanned(driver, async (reader) => {
+    const { batch, value } = await planLoads(reader, [folder], options, loadedAt);
+    return { batch, value: value[0] as Loaded };
+  });
 
-export const planLoad = async (reader: Reader, folder: string, options: LoadOptions, loadedAt: string): Promise<LoadPlan> => {
+/** Several packs as one batch, each leaning on those before it and on what the atlas holds. Throws as `loadPack` does. */
+export const planLoads = async (
+  reader: Reader,
+  folders: readonly string[],
+  options: LoadOptions,
+  loadedAt: string,
+): Promise<Plan<readonly Loaded[]>> => {
   const step = options.onProgress ?? (() => undefined);
-  step('reading');
-  const others = await reader.orm.select().from(t.packs);
-  let beside = emptyAtlas;
-  const read = await inspectPack(folder, {
-    ...options,
-    beside: async (pack) => {
-      if (others.some(({ id }) => id !== pack)) beside = await readAtlas(reader, pack);
-      return beside;
-    },
-  });
-  if (!read.ok) throw new TroubleError(read.trouble);
-  const { pack, warnings } = read.value;
-  const { id, edition } = pack.head;
-  const files = canonicalText(pack);
-  const hash = hashOfPack(files);
-  const before = others.find((each) => each.id === id);
-  const counts = {
-    models: pack.models.length,
-    parts: pack.parts.length,
-    facts: pack.parts.reduce((sum, part) => sum + Object.keys(part.facts).length, 0),
-    sheets: pack.sheets.length,
-  };
-  const outcome = { pack: id, edition, counts, warnings };
-  if (before?.hash === hash) return { batch: null, value: { ...outcome, changed: false, replaced: null, change: [] } };
-  if (before !== undefined && options.anyEdition !== true) refuseOlder(folder, pack, before.edition);
-  await refuseClashes(reader, folder, pack, beside);
+  const rows = await reader.orm.select().from(t.packs);
+  const standing = standingOf(reader, rows);
+  const planned: PlannedChange[] = [];
+  const loaded: Loaded[] = [];
+  let ahead = await nothingAhead(reader);
+  for (const folder of folders) {
+    step('reading');
+    const read = await inspectPack(folder, { ...options, beside: async (pack) => atlasOfPacks(await standing.but(pack)) });
+    if (!read.ok) throw new TroubleError(read.trouble);
+    const { pack, warnings } = read.value;
+    const { id, edition } = pack.head;
+    const files = canonicalText(pack);
+    const hash = hashOfPack(files);
+    const before = rows.find((each) => each.id === id);
+    const outcome = { pack: id, edition, counts: countsIn(pack), warnings };
+    if (before?.hash === hash) {
+      loaded.push({ ...outcome, changed: false, replaced: null, change: [] });
+      continue;
+    }
+    if (before !== undefined && options.anyEdition !== true) refuseOlder(folder, pack, before.edition);
+    const others = await standing.but(id);
+    refuseClashes(folder, pack, others);
 
-  step('checking');
-  const held = await readHeld(reader, id);
-  const cells = cellsOf(pack, held === null ? undefined : hadIn(held.cells));
-  const { format: _format, version: _version, leansOn = null, ...head } = pack.head;
-  const planned = await planPackChange(reader, {
-    pack: id,
-    before: held,
-    after: { pack, cells, row: { ...head, leansOn, hash, content: contentOfPack(files), loadedAt } },
-    entry: {
-      at: loadedAt,
-      kind: 'pack loaded',
-      origin: `pack ${id}`,
-      who: null,
-      why: null,
-      source: `${head.title}, edition ${edition}`,
-    },
-    needed: ({ parent, many, table }) =>
-      trouble(
-        'pack-needed',
-        `${folder}/pack.json`,
-        `The pack "${id}" was not loaded: another pack of the atlas refers to ${parent} that this edition no longer has (${many} places, the first in ${table}). Nothing was changed.`,
-      ),
-    step,
-    alongside: options.alongside ?? null,
-    atlas: async () => ({
-      edition: [...others.filter((each) => each.id !== id), pack.head]
-        .sort((a, b) => (a.id < b.id ? -1 : 1))
-        .map((each) => `${each.id} ${each.edition}`)
-        .join(' + '),
-      ...(await atlasWith(reader, beside, pack)),
-    }),
-  });
-  return {
-    batch: planned.batch,
-    value: { ...outcome, changed: true, replaced: before?.edition ?? null, change: countsOf(planned.effect) },
-  };
+    step('checking');
+    const held = before === undefined ? null : await readHeld(reader, id);
+    const was = held === null ? null : { pack: held.pack, cells: cellsOfHeld(held) };
+    const { format: _format, version: _version, leansOn = null, ...head } = pack.head;
+    const change = await planPackChange(reader, ahead, {
+      pack: id,
+      before: was,
+      after: {
+        pack,
+        cells: cellsOf(pack, was === null ? undefined : hadIn(was.cells)),
+        row: { ...head, leansOn, hash, content: contentOfPack(files), loadedAt },
+      },
+      others,
+      entry: {
+        at: loadedAt,
+        kind: 'pack loaded',
+        origin: `pack ${id}`,
+        who: null,
+        why: null,
+        source: `${head.title}, edition ${edition}`,
+      },
+      needed: ({ parent, many, table }) =>
+        trouble(
+          'pack-needed',
+          `${folder}/pack.json`,
+          `The pack "${id}" was not loaded: another pack of the atlas refers to ${parent} that this edition no longer has (${many} places, the first in ${table}). Nothing was changed.`,
+        ),
+      step,
+    });
+    planned.push(change);
+    ahead = change.ahead;
+    standing.add(pack);
+    loaded.push({ ...outcome, changed: true, replaced: before?.edition ?? null, change: countsOf(change.effect) });
+  }
+  const also = async () => (options.alongside === undefined ? [] : await options.alongside(reader, atlasOfPacks(await standing.but(null))));
+  return { batch: planned.length === 0 ? null : batchOf(planned, await also(), step), value: loaded };
 };
+
+const countsIn = (pack: Pack): Loaded['counts'] => ({
+  models: pack.models.length,
+  parts: pack.parts.length,
+  facts: pack.parts.reduce((sum, part) => sum + Object.keys(part.facts).length, 0),
+  sheets: pack.sheets.length,
+});

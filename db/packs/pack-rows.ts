@@ -1,14 +1,13 @@
-import { getTableName } from 'drizzle-orm';
-import type { List, Named, Numbered, Numbers } from '../atlas/list.ts';
-import { everyList, lists, partList } from '../atlas/lists.ts';
+import type { List, Named, Numbers } from '../atlas/list.ts';
+import { everyList, partList } from '../atlas/lists.ts';
 import { type RowChange, rowsBetween, rowsOf, type TableRow } from '../atlas/rows.ts';
 import { type CellKey, type Cells, keyOf, stepsOf } from '../changes/cell.ts';
 import type { Effect } from '../changes/change.ts';
-import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { sampleRow } from '../sheets/rows.ts';
 import { termsOf } from '../store/search-terms.ts';
 import type { Going } from './dangling.ts';
+import type { Term } from './ground.ts';
 import type { LoadStep } from './load-step.ts';
 import type { Pack } from './pack.ts';
 
@@ -30,8 +29,6 @@ export interface Ground {
   readonly nextTerm: number;
 }
 
-type Term = typeof t.searchTerms.$inferSelect;
-
 const everything = [...everyList, { name: 'parts' as const, ...(partList as unknown as List) }];
 
 /** The ids a change touches, by list; an entry is touched by any of its cells. */
@@ -46,53 +43,6 @@ export const touchedBy = (effect: Effect): Touched => {
     ids.add(list === 'allowed' ? `${id} ${more}` : id);
   }
   return touched;
-};
-
-export const readGround = async (reader: Reader, id: string, touched: Touched, after: Pack | null): Promise<Ground> => {
-  const others = await reader.all<{ kind: string; id: string }>('select distinct kind, id from pack_terms where pack <> ?', [id]);
-  const nodes = ['makers', 'families', 'generations', 'models', 'parts'].flatMap((list) => [...(touched.get(list) ?? [])]);
-  const terms = new Map<string, Term[]>();
-  for (const row of await reader.all<Term & { node_kind: string; node_id: string }>(
-    'select * from search_terms where pack = ? and node_id in (select value from json_each(?)) order by n',
-    [id, JSON.stringify(nodes)],
-  )) {
-    const key = `${row.node_kind} ${row.node_id}`;
-    terms.set(key, [...(terms.get(key) ?? []), { ...row, nodeKind: row.node_kind as Term['nodeKind'], nodeId: row.node_id }]);
-  }
-  const [{ next } = { next: 1 }] = await reader.all<{ next: number }>('select coalesce(max(n), 0) + 1 as next from search_terms');
-  return {
-    pack: id,
-    numbers: await numbersFor(reader, after),
-    heldByOthers: new Set(others.map(({ kind, id: of }) => `${kind} ${of}`)),
-    terms,
-    nextTerm: next,
-  };
-};
-
-/** A number for each entry of the numbered lists: the one it has, or the next free one. */
-const numbersFor = async (reader: Reader, after: Pack | null): Promise<Numbers> => {
-  const known = new Map<Numbered, ReadonlyMap<string, number>>();
-  for (const [list, { table }] of [
-    ['features', lists.features],
-    ['models', lists.models],
-    ['parts', partList],
-  ] as const) {
-    const numbers = new Map<string, number>();
-    let next = 1;
-    for (const { id, n } of await reader.all<{ id: string; n: number }>(`select id, n from ${getTableName(table)}`)) {
-      numbers.set(id, n);
-      next = Math.max(next, n + 1);
-    }
-    for (const { id } of after?.[list] ?? []) if (!numbers.has(id)) numbers.set(id, next++);
-    known.set(list, numbers);
-  }
-  return {
-    of: (list, id) => {
-      const n = known.get(list)?.get(id);
-      if (n === undefined) throw new Error(`"${id}" has no number in ${list}`);
-      return n;
-    },
-  };
 };
 
 /** The changes of rows that lead from one state of a pack to the other, for all that a change touches and nothing else. */
@@ -207,7 +157,7 @@ const termsByNode = (pack: Pack, touched: Touched): ReadonlyMap<string, readonly
 };
 
 /** What goes out of the tables of lists, by what other rows refer to it by: entries nobody else holds. */
-export const goingIn = (effect: Effect, { numbers, heldByOthers }: Ground): Going[] => {
+export const goingIn = (effect: Effect, { numbers, heldByOthers }: Pick<Ground, 'numbers' | 'heldByOthers'>): Going[] => {
   const gone = new Map<string, string[]>();
   for (const [key, { after }] of effect) {
     const [list, id, more] = stepsOf(key);

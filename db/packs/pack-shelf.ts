@@ -1,14 +1,15 @@
-import type { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
+import type { Plan } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
 import type { Door } from '../store/door.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../store/keep-fits.ts';
-import { readAtlas } from '../store/read-atlas.ts';
 import { type Outcome, TroubleError } from '../trouble.ts';
 import { packFrom, writePack } from './export.ts';
 import { foldersFor } from './leaning.ts';
-import { type Loaded, type LoadOptions, loadPack } from './load.ts';
+import { type Loaded, type LoadOptions, planLoads } from './load.ts';
 import type { Asked } from './pack.ts';
-import { removePack } from './remove.ts';
+import type { Alongside } from './plan-change.ts';
+import { planRemoval } from './remove.ts';
 
 export interface PackSummary {
   readonly id: string;
@@ -33,6 +34,8 @@ export interface PackShelf {
    * the troubles.
    */
   load(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
+  /** What loading it would come to, or the trouble it would meet; nothing is written. */
+  preview(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
   /** Takes a pack out, its samples with it; own sheets stay. */
   remove(id: string): Promise<Outcome<null>>;
   /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
@@ -40,14 +43,20 @@ export interface PackShelf {
 }
 
 export const packShelf = (
-  { read, tell, transact, now }: Door,
+  { read, write, tell, now }: Door,
   { asked, fitEngine }: { readonly asked: Asked; readonly fitEngine: FitEngine | undefined },
 ): PackShelf => {
-  const keepFitsAnew = async (connection: Connection): Promise<void> => {
-    if (fitEngine === undefined) return;
-    const statements = fitStatements(await readHeldFits(connection), await readAtlas(connection), fitEngine);
-    for (const { sql, params } of statements) await connection.run(sql, params);
-  };
+  const fitsAlongside: { readonly alongside?: Alongside } =
+    fitEngine === undefined ? {} : { alongside: async (reader, after) => fitStatements(await readHeldFits(reader), after, fitEngine) };
+  const loading =
+    (folder: string, options: LoadPackOptions) =>
+    async (reader: Reader): Promise<Plan<LoadedWith>> => {
+      const held = new Set((await reader.orm.select({ id: t.packs.id }).from(t.packs)).map(({ id }) => id));
+      const folders = await foldersFor(folder, (pack) => held.has(pack));
+      if (!folders.ok) throw new TroubleError(folders.trouble);
+      const { batch, value } = await planLoads(reader, folders.value, { ...asked, ...options, ...fitsAlongside }, now().toISOString());
+      return { batch, value: { ...(value.at(-1) as Loaded), with: value.slice(0, -1) } };
+    };
   return {
     list: () =>
       read(({ orm }) =>
@@ -56,23 +65,9 @@ export const packShelf = (
           .from(t.packs)
           .orderBy(t.packs.id),
       ),
-    load: (folder, options = {}) =>
-      transact(async (connection) => {
-        const held = new Set((await connection.orm.select({ id: t.packs.id }).from(t.packs)).map(({ id }) => id));
-        const folders = await foldersFor(folder, (pack) => held.has(pack));
-        if (!folders.ok) throw new TroubleError(folders.trouble);
-        const all: Loaded[] = [];
-        for (const each of folders.value) all.push(await loadPack(connection, each, { ...asked, ...options }, now().toISOString()));
-        const loaded = all.at(-1) as Loaded;
-        if (all.some(({ changed }) => changed)) await keepFitsAnew(connection);
-        return { ...loaded, with: all.slice(0, -1) };
-      }),
-    remove: (id) =>
-      transact(async (connection) => {
-        await removePack(connection, id);
-        await keepFitsAnew(connection);
-        return null;
-      }),
+    load: (folder, options = {}) => write(loading(folder, options)),
+    preview: (folder, options = {}) => read(async (reader) => (await loading(folder, options)(reader)).value),
+    remove: (id) => write((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null)),
     export: async (id, folder) => {
       const pack = await read((reader) => packFrom(reader, id));
       if (!pack.ok) return pack;

@@ -2,15 +2,18 @@ import { eq } from 'drizzle-orm';
 import type { Atlas } from '../../reasoner/index.ts';
 import { overwriting } from '../atlas/rows.ts';
 import { changeBetween, type Effect } from '../changes/change.ts';
-import { atHead, type Entry, entryStatements, headOf } from '../changes/journal.ts';
+import { atHead, type Entry, entryOf, type Head, headOf } from '../changes/journal.ts';
 import { statementsOf } from '../changes/statements.ts';
 import type { Batch, Reader, Statement } from '../driver/driver.ts';
 import { build, insertRows, statementOf } from '../driver/statements.ts';
 import * as t from '../schema.ts';
+import { termsOf } from '../store/search-terms.ts';
 import { type Trouble, TroubleError } from '../trouble.ts';
 import { type Dangling, danglingWithout } from './dangling.ts';
+import { heldIn, type Numbering, numberedToo, numbersIn, readNextTerm, readNumbering, readTerms } from './ground.ts';
 import type { LoadStep } from './load-step.ts';
-import { goingIn, readGround, rowChanges, type State, touchedBy } from './pack-rows.ts';
+import type { Pack } from './pack.ts';
+import { goingIn, rowChanges, type State, touchedBy } from './pack-rows.ts';
 
 /**
  * What is kept of the atlas beside itself and must never be older than it: made of the atlas as the change leaves it, read beforehand, and
@@ -23,35 +26,72 @@ interface PackChange {
   /** What the atlas holds of the pack, and what it is to hold; null: nothing. */
   readonly before: State | null;
   readonly after: (State & { readonly row: typeof t.packs.$inferInsert }) | null;
+  /** The other packs as they stand when this is written. */
+  readonly others: readonly Pack[];
   readonly entry: Entry;
   /** What is told when others need what goes. */
   readonly needed: (dangling: Dangling) => Trouble;
   readonly step: (at: LoadStep) => void;
-  readonly alongside: Alongside | null;
-  /** The atlas as the change leaves it. */
-  readonly atlas: () => Promise<Atlas>;
 }
 
-/** A change of all a pack says, as one batch that is guarded on the journal. Throws what `needed` says. */
+/** What is planned but not yet written, as far as the next change of the same batch rests on it. */
+export interface Ahead {
+  /** The journal's last entry as it is read: what the whole batch is guarded on. */
+  readonly read: Head;
+  readonly head: Head;
+  readonly numbering: Numbering;
+  readonly nextTerm: number;
+}
+
+export const nothingAhead = async (reader: Reader): Promise<Ahead> => {
+  const head = await headOf(reader);
+  return { read: head, head, numbering: await readNumbering(reader), nextTerm: await readNextTerm(reader) };
+};
+
+export interface PlannedChange {
+  readonly effect: Effect;
+  readonly statements: () => Iterable<Statement>;
+  /** For the next one. */
+  readonly ahead: Ahead;
+}
+
+/** A change of all a pack says. Throws what `needed` says. */
 export const planPackChange = async (
   reader: Reader,
-  { pack, before, after, entry, needed, step, alongside, atlas }: PackChange,
-): Promise<{ readonly batch: Batch; readonly effect: Effect }> => {
-  const head = await headOf(reader);
+  ahead: Ahead,
+  { pack, before, after, others, entry, needed, step }: PackChange,
+): Promise<PlannedChange> => {
   const effect = changeBetween(before?.cells ?? new Map(), after?.cells ?? new Map());
   const touched = touchedBy(effect);
-  const ground = await readGround(reader, pack, touched, after?.pack ?? null);
+  const numbering = numberedToo(ahead.numbering, after?.pack ?? null);
+  const ground = {
+    pack,
+    numbers: numbersIn(numbering),
+    heldByOthers: heldIn(others),
+    terms: await readTerms(reader, pack, touched),
+    nextTerm: ahead.nextTerm,
+  };
   const dangling = await danglingWithout(reader, pack, goingIn(effect, ground));
   if (dangling !== null) throw new TroubleError(needed(dangling));
-  const journal = entryStatements(head, effect, entry);
-  const also = alongside === null ? [] : await alongside(reader, await atlas());
+  const journal = entryOf(ahead.head, effect, entry);
   const statements = function* (): Generator<Statement> {
     yield* statementsOf(rowChanges(before, after, touched, ground, step));
     if (after === null) yield statementOf(build.delete(t.packs).where(eq(t.packs.id, pack)));
     else yield* insertRows(t.packs, [after.row], overwriting(t.packs));
-    yield* journal;
+    yield* journal.statements;
+  };
+  const nextTerm = ahead.nextTerm + (after === null ? 0 : termsOf(after.pack).length);
+  return { effect, statements, ahead: { read: ahead.read, head: journal.head, numbering, nextTerm } };
+};
+
+/** Changes planned one after the other as one batch, guarded on the journal. @param also what is written last */
+export const batchOf = (planned: readonly PlannedChange[], also: Iterable<Statement>, step: (at: LoadStep) => void): Batch => {
+  const all = function* (): Generator<Statement> {
+    for (const { statements } of planned) yield* statements();
     yield* also;
     step('loaded');
   };
-  return { batch: { guards: [atHead(head)], statements: { [Symbol.iterator]: statements } }, effect };
+  const [first] = planned;
+  if (first === undefined) throw new Error('a batch of no changes');
+  return { guards: [atHead(first.ahead.read)], statements: { [Symbol.iterator]: all } };
 };

@@ -1,9 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
-import { eq } from 'drizzle-orm';
-import type { Atlas } from '../../reasoner/index.ts';
+import type { Named } from '../atlas/list.ts';
 import { everyList } from '../atlas/lists.ts';
-import type { Reader } from '../driver/driver.ts';
-import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { compareEditions, fileOf, type Pack } from './pack.ts';
 
@@ -32,14 +29,16 @@ export const refuseOlder = (folder: string, pack: Pack, held: string): void => {
 };
 
 /** Terms may be shared by packs that agree on them; everything else belongs to one pack. */
-export const refuseClashes = async (reader: Reader, folder: string, pack: Pack, beside: Atlas): Promise<void> => {
+export const refuseClashes = (folder: string, pack: Pack, others: readonly Pack[]): void => {
   const clash = (file: string, what: string, how: string): never => {
     throw new TroubleError(trouble('pack-clash', `${folder}/${file}`, `The pack was not loaded: ${what} ${how}. Nothing was changed.`));
   };
   const shared = everyList.filter((list) => list.shared);
   const owned = everyList.filter((list) => !list.shared);
   for (const { name, shared: is } of [...shared, ...owned, { name: 'parts', shared: false } as const]) {
-    const known = new Map<string, unknown>((beside[name] ?? []).map((entry) => [entry.id, entry]));
+    const known = new Map<string, unknown>(
+      others.flatMap((other) => (other[name] as readonly Named[]).map((entry): [string, unknown] => [entry.id, entry])),
+    );
     for (const entry of pack[name]) {
       const other = known.get(entry.id);
       if (other === undefined || (is && isDeepStrictEqual(other, entry))) continue;
@@ -52,19 +51,11 @@ export const refuseClashes = async (reader: Reader, folder: string, pack: Pack, 
       );
     }
   }
-  const sitting = new Set(
-    (
-      await reader.all<{ model: string; part: string }>(
-        'select m.id as model, p.id as part from sits s join models m on m.n = s.model join parts p on p.n = s.part where s.pack <> ?',
-        [pack.head.id],
-      )
-    ).map(({ model, part }) => `${model} ${part}`),
-  );
+  const sitting = new Set(others.flatMap((other) => other.allowed.map(({ model, part }) => `${model} ${part}`)));
   for (const { model, part } of pack.allowed) {
     if (sitting.has(`${model} ${part}`)) clash('allowed.csv', `"${part}" in "${model}"`, 'is listed by another pack of the atlas already');
   }
-  const samples = await reader.orm.select({ id: t.sheets.id, pack: t.sheets.pack }).from(t.sheets).where(eq(t.sheets.origin, 'sample'));
-  const taken = new Set<string>(samples.filter((sheet) => sheet.pack !== pack.head.id).map(({ id }) => id));
+  const taken = new Set<string>(others.flatMap((other) => other.sheets.map(({ id }) => id)));
   for (const { id } of pack.sheets)
     if (taken.has(id)) clash(`sheets/${id}.json`, `the sheet "${id}"`, 'belongs to another pack of the atlas already');
 };

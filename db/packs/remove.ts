@@ -1,10 +1,11 @@
 import type { Driver, Reader } from '../driver/driver.ts';
 import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
-import { readAtlas } from '../store/read-atlas.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import { noSuchPack, readHeld } from './held.ts';
-import { type Alongside, planPackChange } from './plan-change.ts';
+import { atlasOfPacks } from './atlas-of-packs.ts';
+import { cellsOfHeld, noSuchPack, readHeld } from './held.ts';
+import { type Alongside, batchOf, nothingAhead, planPackChange } from './plan-change.ts';
+import { standingOf } from './standing.ts';
 
 /**
  * Takes a pack out of the atlas, its sample sheets with it; own sheets stay. It is the change to nothing, made as any other.
@@ -16,16 +17,18 @@ export const removePack = (driver: Driver, id: string, at: string, alongside: Al
 export const planRemoval = async (reader: Reader, id: string, at: string, alongside: Alongside | null = null): Promise<Plan<null>> => {
   const held = await readHeld(reader, id);
   if (held === null) throw new TroubleError(noSuchPack(id));
-  const others = await reader.orm.select({ id: t.packs.id, leansOn: t.packs.leansOn }).from(t.packs);
-  const leaning = others.find(({ leansOn }) => leansOn?.includes(id));
+  const rows = await reader.orm.select({ id: t.packs.id, leansOn: t.packs.leansOn }).from(t.packs);
+  const leaning = rows.find(({ leansOn }) => leansOn?.includes(id));
   if (leaning !== undefined)
     throw new TroubleError(
       trouble('pack-needed', `pack ${id}`, `The pack "${id}" was not removed: the pack "${leaning.id}" leans on it. Nothing was changed.`),
     );
-  const { batch } = await planPackChange(reader, {
+  const standing = standingOf(reader, rows);
+  const change = await planPackChange(reader, await nothingAhead(reader), {
     pack: id,
-    before: held,
+    before: { pack: held.pack, cells: cellsOfHeld(held) },
     after: null,
+    others: await standing.but(id),
     entry: { at, kind: 'pack removed', origin: `pack ${id}`, who: null, why: null, source: null },
     needed: ({ parent, table }) =>
       trouble(
@@ -34,8 +37,7 @@ export const planRemoval = async (reader: Reader, id: string, at: string, alongs
         `The pack "${id}" was not removed: another pack of the atlas refers to ${parent} that only this one has (from ${table}). Nothing was changed.`,
       ),
     step: () => undefined,
-    alongside,
-    atlas: () => readAtlas(reader, id),
   });
-  return { batch, value: null };
+  const also = alongside === null ? [] : await alongside(reader, atlasOfPacks(await standing.but(id)));
+  return { batch: batchOf([change], also, () => undefined), value: null };
 };

@@ -2,6 +2,7 @@ import { ne } from 'drizzle-orm';
 import type { Atlas, Model } from '../../reasoner/index.ts';
 import { readLists, type View } from '../atlas/read-lists.ts';
 import type { Reader } from '../driver/driver.ts';
+import { type Version, versionOf } from '../driver/version.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 
@@ -61,6 +62,25 @@ const readAllowed = async (
       return [modelIds.get(model) ?? '', allowed.map(({ slot, id, role }) => ({ slot, part: id, role }))];
     }),
   );
+};
+
+/** Which state the atlas is in. */
+export interface AtlasState {
+  /** What people call it: every pack with its edition. */
+  readonly edition: string;
+  /** Of what is reasoned over (H5): while it stands, nothing that was made of the atlas is made anew. */
+  readonly version: Version;
+}
+
+/** Every pack counts by the version of its content, or of its whole text where it was loaded before that was kept. */
+export const stateOf = async (reader: Pick<Reader, 'all'>): Promise<AtlasState> => {
+  const packs = await reader.all<{ id: string; edition: string; content: string }>(
+    'select id, edition, coalesce(content, hash) as content from packs order by id',
+  );
+  return {
+    edition: packs.map(({ id, edition }) => `${id} ${edition}`).join(' + '),
+    version: versionOf(packs.map(({ id, content }) => [id, content])),
+  };
 };
 
 /** Which state of the data the atlas is in: every pack with its edition. */

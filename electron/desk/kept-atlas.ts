@@ -1,10 +1,10 @@
 import { checkSheet, type KnownToAtlas, type Outcome, type Store, TroubleError } from '../../db/index.ts';
 import { type CompiledAtlas, compileAtlas, type Pulse, type Sheet, slipOf } from '../../reasoner/index.ts';
 
-/** The compiled atlas, made once for each edition: loading a pack changes the edition, and the next question compiles anew. */
+/** The compiled atlas, made once for each version of it: what was compiled stands until a change says something else (H5). */
 export class KeptAtlas {
   readonly #store: Store;
-  #kept: { readonly edition: string; readonly atlas: Promise<CompiledAtlas> } | null = null;
+  #kept: { readonly version: string; readonly atlas: Promise<CompiledAtlas> } | null = null;
 
   readonly #pulse: Pulse | undefined;
 
@@ -15,11 +15,18 @@ export class KeptAtlas {
   }
 
   async now(): Promise<CompiledAtlas> {
-    const edition = await editionOf(this.#store);
+    const state = await this.#store.atlas.state();
+    if (!state.ok) throw new TroubleError(state.trouble);
+    const { version, edition } = state.value;
     const last = this.#kept;
-    if (last !== null && last.edition === edition) return last.atlas;
+    if (last !== null && last.version === version) {
+      const atlas = await last.atlas;
+      // Another edition that says the same: only what it is called is another, and what others keep by this object stands.
+      if (atlas.data.edition !== edition) (atlas.data as { edition: string }).edition = edition;
+      return atlas;
+    }
     const atlas = this.#store.atlas.read().then((read) => compileAtlas(read, this.#pulse));
-    const kept = { edition, atlas };
+    const kept = { version, atlas };
     this.#kept = kept;
     // A reading that failed is not kept: the next question tries again.
     atlas.catch(() => {
@@ -36,11 +43,11 @@ export class KeptAtlas {
   }
 }
 
-/** Another one whenever another atlas is reasoned over. */
+/** Another one whenever another atlas is reasoned over, or the same is called otherwise. */
 export const editionOf = async (store: Store): Promise<string> => {
-  const packs = await store.packs.list();
-  if (!packs.ok) throw new TroubleError(packs.trouble);
-  return packs.value.map(({ id, edition }) => `${id} ${edition}`).join(' + ');
+  const state = await store.atlas.state();
+  if (!state.ok) throw new TroubleError(state.trouble);
+  return `${state.value.edition} ${state.value.version}`;
 };
 
 /** What a sheet is held against, without going to the disk. */

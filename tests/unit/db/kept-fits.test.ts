@@ -54,8 +54,7 @@ describe('[F2] the fits kept with the atlas', () => {
     await migrate(connection, migrations);
     const folder = join(freshFolder(), 'pack');
     await cp(smallPack, folder, { recursive: true });
-    const load = (): Promise<unknown> =>
-      connection.transaction('immediate', () => loadPack(connection, folder, { expandCode: expandH7 }, noon.toISOString()));
+    const load = (): Promise<unknown> => loadPack(sqliteDriver(connection), folder, { expandCode: expandH7 }, noon.toISOString());
     await load();
     const first = await kept(connection);
     expect(first.judged).toBeGreaterThan(0);
@@ -86,7 +85,7 @@ describe('[F2] the fits kept with the atlas', () => {
   test('[F2] a joint whose rules change is judged anew', async () => {
     const connection = await freshConnection();
     await migrate(connection, migrations);
-    await connection.transaction('immediate', () => loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString()));
+    await loadPack(sqliteDriver(connection), smallPack, { expandCode: expandH7 }, noon.toISOString());
     const first = await kept(connection);
     await connection.run(`update joints set rules = '[]' where id = 'housing-on-core'`);
     const again = await kept(connection);
@@ -212,7 +211,7 @@ describe('[F2] the fits kept with the atlas', () => {
   test('[F2] a change of the atlas that does not make its fits ends them, whichever way it is made', async () => {
     const connection = await freshConnection();
     await migrate(connection, migrations);
-    await connection.transaction('immediate', () => loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString()));
+    await loadPack(sqliteDriver(connection), smallPack, { expandCode: expandH7 }, noon.toISOString());
     const journal = `insert into journal (n, id, parent, at, kind, origin, cells) select coalesce(max(n), 0) + 1, 'new', 'old', '', '', '', 0 from journal`;
     for (const change of [`update packs set edition = edition`, journal, 'pragma foreign_keys = off', 'delete from packs']) {
       await kept(connection);

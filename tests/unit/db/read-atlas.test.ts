@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { migrate } from '../../../db/driver/migrate.ts';
+import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { loadPack } from '../../../db/packs/load.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
@@ -9,7 +10,7 @@ describe('reading the whole atlas', () => {
   test('[A5] however many facts are read at once, the same atlas comes of it', async () => {
     const connection = await freshConnection();
     await migrate(connection, migrations);
-    await connection.transaction('immediate', () => loadPack(connection, smallPack, { expandCode: expandH7 }, noon.toISOString()));
+    await loadPack(sqliteDriver(connection), smallPack, { expandCode: expandH7 }, noon.toISOString());
     const [{ facts } = { facts: 0 }] = await connection.all<{ facts: number }>('select count(*) as facts from facts');
     expect(facts).toBeGreaterThan(20);
     const whole = await readAtlas(connection);
