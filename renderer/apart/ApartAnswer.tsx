@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { Apart, ApartRow, ApartSet, FeatureId, PartId } from '../../reasoner/index.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { DrawingKey } from '../drawings/DrawingKey.tsx';
@@ -50,8 +51,7 @@ function Fewest({ answer }: { readonly answer: Apart }) {
   return (
     <>
       <h2 id="apart-fewest">
-        {say(smallest.size)[0]?.toUpperCase()}
-        {say(smallest.size).slice(1)} check{smallest.size === 1 ? '' : 's'} tell{smallest.size === 1 ? 's' : ''} {all} apart
+        {capital(say(smallest.size))} check{smallest.size === 1 ? '' : 's'} tell{smallest.size === 1 ? 's' : ''} {all} apart
       </h2>
       {first !== undefined && <CheckSet set={first} />}
       {cheapest.minutes < (first?.minutes ?? 0) && (

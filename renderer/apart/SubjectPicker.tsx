@@ -4,7 +4,6 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox, type ComboItem } from '../look/Combobox.tsx';
 import { goTo } from '../route/route.ts';
-import { matches } from './matches.ts';
 
 const most = 5;
 
@@ -86,3 +85,15 @@ export function SubjectPicker({ subjects }: { readonly subjects: readonly Subjec
     </div>
   );
 }
+
+/** Whether every word that was typed begins some word of the name, whatever the case; nothing typed matches all. */
+const matches = (name: string, typed: string): boolean => {
+  const words = split(name);
+  return split(typed).every((start) => words.some((word) => word.startsWith(start)));
+};
+
+const split = (text: string): readonly string[] =>
+  text
+    .toLowerCase()
+    .split(/[\s-]+/)
+    .filter((word) => word !== '');

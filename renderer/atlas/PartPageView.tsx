@@ -1,11 +1,11 @@
 import { useMemo, useState } from 'react';
 import type { FitsAnswer, PartPage } from '../../db/answers.ts';
-import type { FitVerdict, PartId, SlotId } from '../../reasoner/index.ts';
+import type { Fact, FeatureId, FitVerdict, PartId, SlotId } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { DrawingKey } from '../drawings/DrawingKey.tsx';
-import { factsOf } from '../drawings/factsOf.ts';
 import { PartDrawing } from '../drawings/PartDrawing.tsx';
+import type { Facts as KnownFacts } from '../drawings/reading.ts';
 import { TermText } from '../glossary/TermLink.tsx';
 import { useGlossary } from '../glossary/useGlossary.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -251,3 +251,7 @@ function FitNumbers({ partner }: { readonly partner: FitsAnswer['partners'][numb
     </span>
   );
 }
+
+/** A page's list of facts by feature. */
+const factsOf = (facts: readonly { readonly feature: FeatureId; readonly fact: Fact }[]): KnownFacts =>
+  Object.fromEntries(facts.map(({ feature, fact }) => [feature, fact]));

@@ -1,5 +1,6 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useRef, useState } from 'react';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
+import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
 import { desk } from '../bridge/desk.ts';
 import { whoLooks } from '../cases/useWho.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
@@ -7,7 +8,7 @@ import { recall, remember } from '../look/preference.ts';
 import { asId } from '../route/asId.ts';
 import { type Bench, type BenchActions, BenchActionsContext, BenchContext, type EntryPlace } from './BenchContext.ts';
 import { keepDraft, recallDraft } from './draft.ts';
-import { blankSheet, newSheetId } from './sheetEdits.ts';
+import { newSheetId } from './sheetEdits.ts';
 import { isUnsaved, type Unit, unitAfter, unitOf } from './unit.ts';
 import { useBenchKeys } from './useBenchKeys.ts';
 

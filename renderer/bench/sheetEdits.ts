@@ -6,18 +6,6 @@ export type Edit = (sheet: Sheet) => Sheet;
 
 export const newSheetId = (): SheetId => asId<SheetId>(`sheet-${crypto.randomUUID()}`);
 
-export const blankSheet = (id: SheetId): Sheet => ({
-  id,
-  title: '',
-  story: '',
-  kind: 'found',
-  claimed: null,
-  claimedMaker: null,
-  observations: [],
-  absent: [],
-  chosen: {},
-});
-
 export const withTitle =
   (title: string): Edit =>
   (sheet) => ({ ...sheet, title });

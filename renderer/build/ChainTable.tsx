@@ -1,8 +1,9 @@
 import type { Plan } from '../../reasoner/index.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { capital, sayShare, saySpan } from './sayBuild.ts';
+import { sayShare, saySpan } from './sayBuild.ts';
 
 /** Stacks of lengths over several parts: what is left over at worst and by statistics, against what is asked. */
 export function ChainTable({ plan }: { readonly plan: Plan }) {

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Compared, ComparedRow, ModelId, Sheet, SheetId } from '../../reasoner/index.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { desk } from '../bridge/desk.ts';
@@ -10,7 +11,7 @@ import { TermsText } from '../glossary/TermLink.tsx';
 import { Combobox } from '../look/Combobox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
-import { capital, counted } from './sayBuild.ts';
+import { counted } from './sayBuild.ts';
 
 const kinds = [
   ['builds', 'two builds'],

@@ -1,9 +1,10 @@
 import { Fragment, useState } from 'react';
 import type { Fit, FitPoint, JointPlan, Plan } from '../../reasoner/index.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { capital, counted, pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
+import { counted, pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
 
 /** The comparison a joint's verdict hangs on: the first of the worst there are. */
 const decidingPoint = ({ findings, verdict }: Fit): FitPoint | null =>

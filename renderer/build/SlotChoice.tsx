@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { MakerId, PartId, Sheet, SlotId, SlotOption, SlotOptions } from '../../reasoner/index.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { withAbsent } from '../bench/sheetEdits.ts';
@@ -12,7 +13,7 @@ import { asId } from '../route/asId.ts';
 import { walkButtons } from './ChosenSlots.tsx';
 import { InHand } from './InHand.tsx';
 import { PartText } from './PartText.tsx';
-import { capital, counted, sayHours } from './sayBuild.ts';
+import { counted, sayHours } from './sayBuild.ts';
 import { withChosen } from './startBuild.ts';
 
 const kinds: readonly SlotOption['verdict'][] = ['drops in', 'after work', 'not known'];

@@ -1,7 +1,8 @@
 import type { Plan } from '../../reasoner/index.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { capital, sayLength, saySpan } from './sayBuild.ts';
+import { sayLength, saySpan } from './sayBuild.ts';
 
 /** Clearances cold and warm side by side. The warm figure is an estimate; no verdict rests on it. */
 export function WarmTable({ plan }: { readonly plan: Plan }) {

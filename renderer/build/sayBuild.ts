@@ -65,6 +65,4 @@ export const sayMeeting = ({ verdict, thread }: Pick<FitPoint, 'verdict' | 'thre
 
 export const counted = (number: number, one: string, many = `${one}s`): string => `${number} ${number === 1 ? one : many}`;
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 const plain = (value: number, places = 3): string => String(Number(value.toFixed(places)));

@@ -1,6 +1,7 @@
 import type { ModelPage } from '../../db/answers.ts';
 import type { PartId, Role, Sheet, SheetId, Slot, SlotId } from '../../reasoner/index.ts';
-import { blankSheet, type Edit } from '../bench/sheetEdits.ts';
+import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
+import type { Edit } from '../bench/sheetEdits.ts';
 
 export const emptyBuild = (id: SheetId): Sheet => ({ ...blankSheet(id), kind: 'planned', title: 'New build' });
 

@@ -1,6 +1,7 @@
 import './graph.css';
 import { useMemo, useState } from 'react';
 import type { Conflicts, Name, Sheet } from '../../reasoner/index.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { reasonsInWords } from '../look/reasonsInWords.ts';
 import { conflictGraph, nodesOf } from './conflictGraph.ts';
@@ -100,7 +101,7 @@ const howMany = ({ found, complete, independent }: Conflicts): string => {
   const reasons = reasonsInWords(independent);
   const shared = independent.count === 1 ? 'any two of these lines share an entry' : 'lines that share no entry';
   return [
-    `${reasons.charAt(0).toUpperCase()}${reasons.slice(1)}: ${shared}.`,
+    `${capital(reasons)}: ${shared}.`,
     'Each line suffices by itself; take any one thing out of it and it no longer does.',
     complete
       ? `These ${found.length} are all the ways to show it.`

@@ -1,9 +1,10 @@
 import './odds.css';
 import { useCallback, useState } from 'react';
+import type { CallArgs, CallResult } from '../../electron/bridge/contract.ts';
 import type { Check, FeatureId, NextCheck as Next, Odds, Sheet, Stopping, Unseen } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { withoutUnseen } from '../bench/sheetEdits.ts';
-import { latestGiven } from '../bridge/useAsk.ts';
+import { type Given, latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -12,11 +13,9 @@ import { CheckTime } from './CheckTime.tsx';
 import { sayAlike, sayOdds } from './oddsWords.ts';
 import { ReadTheSame } from './ReadTheSame.tsx';
 import { Refusals } from './Refusals.tsx';
-import { StopLine } from './StopLine.tsx';
 import { useNextCheck } from './useNextCheck.ts';
 import type { OddsHeld } from './useOdds.ts';
 import { useRefuse } from './useRefuse.ts';
-import { useStopping } from './useStopping.ts';
 
 /** Under the honest name, whatever else is read: what to look at next, the way to enter it, and the ways to refuse it. */
 export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; readonly sheet: Sheet }) {
@@ -149,3 +148,31 @@ function LikelyLines({ odds: { ifRight, ifWrong } }: { readonly odds: Odds }) {
 
 /** That an entry is wrong is said above the next check where it is at least this likely; the page below says it always. */
 const worthSaying = 0.2;
+
+/** Whether looking on could still change the honest name or the claim, in a sentence; where the check shown has no part in that, the one that has. */
+function StopLine({ stopping, offered }: { readonly stopping: Stopping | null; readonly offered: Next | null }) {
+  if (stopping === null) return null;
+  const [lead, ...rest] = stopping.sentence.split(': ');
+  return (
+    <p className={stopping.kind === 'you may stop' ? 'stop-line' : 'stop-line soft'} data-stop={stopping.kind.replaceAll(' ', '-')}>
+      {stopping.kind === 'you may stop' ? (
+        <>
+          <b>{lead}:</b> {rest.join(': ')}
+        </>
+      ) : (
+        stopping.sentence
+      )}
+      {stopping.kind === 'you may stop' && offered !== null && ' One entry is worth reading again first.'}
+      {stopping.kind === 'go on' && offered?.check.feature !== stopping.feature && ` For that: ${stopping.how}`}
+    </p>
+  );
+}
+
+/** After the odds are here, ms: verdicts are asked for, which nothing waits for. */
+const settle = 120;
+
+/** Whether one may stop looking, asked for the sheet the odds are of; null while it is not known. */
+function useStopping(given: Given<CallResult<'odds.of'>, CallArgs<'odds.of'>> | null): Stopping | null {
+  const found = given !== null && given.value.odds.kind === 'odds';
+  return latest(useAsk('odds.stop', found ? given.args : null, settle));
+}

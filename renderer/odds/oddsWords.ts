@@ -78,9 +78,6 @@ export const sayHowManyAlike = (alike: number, listed: number): string =>
 /** So many are named in one line. */
 const alikeNamed = 3;
 
-export const listed = (texts: readonly string[]): string =>
-  texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`;
-
 /** How far the atlas knows what was seen in a slot: the share of its observations the likely parts have a known fact for; null: nothing was seen. */
 export const sayCovered = (covered: number | null): string =>
   covered === null ? 'nothing seen here yet' : `${sayShare(covered)} of what was seen is known`;

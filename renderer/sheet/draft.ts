@@ -1,5 +1,6 @@
 import type { Feature, Instrument, Observation, Seen, Sure } from '../../reasoner/index.ts';
-import { type LengthUnit, mmPerInch, type Read, readCount, readMeasure, readUncertainty, startingUncertainty } from '../values/readSeen.ts';
+import { mmPerInch } from '../../reasoner/plain/units.ts';
+import { type LengthUnit, type Read, readCount, readMeasure, readUncertainty, startingUncertainty } from '../values/readSeen.ts';
 import { plain, sayCount } from '../values/sayings.ts';
 
 /** An entry as it stands in the editor: text as typed, choices not yet made as null. */

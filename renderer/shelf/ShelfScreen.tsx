@@ -1,8 +1,9 @@
 import './shelf.css';
 import { useRef } from 'react';
 import type { CaseSummary } from '../../db/answers.ts';
+import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
 import { useBench } from '../bench/BenchContext.ts';
-import { blankSheet, newSheetId } from '../bench/sheetEdits.ts';
+import { newSheetId } from '../bench/sheetEdits.ts';
 import { CaseList } from '../cases/CaseList.tsx';
 import { useWho } from '../cases/useWho.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';

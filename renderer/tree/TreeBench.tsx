@@ -2,23 +2,23 @@ import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { TreeAnswer } from '../../db/answers.ts';
 import type { ModelId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import type { Words } from '../bridge/words.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
-import { marginWidth } from './drawing.ts';
+import { type Drawing, everywhere, marginWidth } from './drawing.ts';
 import { drawTree } from './drawTree.ts';
 import { layoutTree } from './layoutTree.ts';
 import { keysOf, type Pick, type Picks, samePick, withPick } from './picks.ts';
+import { ShapeView } from './ShapeView.tsx';
 import { saveTree } from './saveTree.ts';
-import { saySharing } from './saySharing.ts';
 import type { Reach } from './shapes.ts';
 import { TreeCanvas } from './TreeCanvas.tsx';
-import { TreeLegend } from './TreeLegend.tsx';
 import { TreeOutline } from './TreeOutline.tsx';
 import { TreePair } from './TreePair.tsx';
 import { type PaperPlan, TreePaper } from './TreePaper.tsx';
 import { TreeTake } from './TreeTake.tsx';
 import { TreeTools } from './TreeTools.tsx';
-import type { SharedColumn } from './treeLayout.ts';
+import type { Overlays, SharedColumn } from './treeLayout.ts';
 import type { TreeKey, TreeNode } from './treeNode.ts';
 import { nodesWithoutParts, withParts } from './treeNodes.ts';
 import { usePicked } from './usePicked.ts';
@@ -152,5 +152,34 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
       </div>
       {paper !== null && <TreePaper drawing={drawing} layout={layout} plan={paper} title={title} />}
     </>
+  );
+}
+
+/** With whom a family shares parts, in words, as far as the overlays are on: `shares bearing housing and shaft with Dunlin, Tern`. */
+function saySharing(tree: TreeAnswer, overlays: Overlays, { ref }: TreeNode, words: Words): string {
+  if (ref?.kind !== 'family') return '';
+  return tree.shared
+    .filter(({ group, families }) => (group === 'core' ? overlays.cores : overlays.housings) && families.includes(ref.id))
+    .map(({ slots, families }) => {
+      const others = families.filter((id) => id !== ref.id).map((id) => words.familyName(id));
+      return `shares ${slots.map((slot) => words.slotName(slot)).join(' and ')} with ${others.join(', ')}`;
+    })
+    .join('; ');
+}
+
+/** What the signs of the drawing mean. */
+function TreeLegend({ drawing: { signs } }: { readonly drawing: Drawing }) {
+  return (
+    <ul className="tree-legend" aria-label="Signs of the drawing">
+      {signs.map((sign) => (
+        <li key={sign.text}>
+          <svg width={sign.width} height={sign.height} role="img" aria-label={sign.text}>
+            {sign.shapesIn(everywhere).map((shape) => (
+              <ShapeView key={shape.id} shape={shape} state="" />
+            ))}
+          </svg>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -1,5 +1,6 @@
 import type { Fact, Feature } from '../../reasoner/index.ts';
-import { type LengthUnit, mmPerInch } from './readSeen.ts';
+import { mmPerInch } from '../../reasoner/plain/units.ts';
+import type { LengthUnit } from './readSeen.ts';
 import { plain, sayCount, sayMeasure } from './sayings.ts';
 
 /** What the atlas knows of a feature, as the trade writes it: limits as nominal with both deviations. */

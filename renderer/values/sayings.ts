@@ -1,5 +1,6 @@
 import type { Feature, Observation, Seen, Sure } from '../../reasoner/index.ts';
-import { type LengthUnit, mmPerInch } from './readSeen.ts';
+import { mmPerInch } from '../../reasoner/plain/units.ts';
+import type { LengthUnit } from './readSeen.ts';
 
 /** Values as a person writes them. The measure is shown in the chosen unit; the sheet keeps mm. */
 export function sayValue(feature: Feature | undefined, seen: Seen, unit: LengthUnit): string {

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Name, SwapSets } from '../../reasoner/index.ts';
+import { list } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
@@ -28,7 +29,7 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
               <summary>
                 <span className="swap-what">
                   {[
-                    ...(set.parts.length > 0 ? [`Replace ${listed(set.parts.map(({ slot }) => `the ${words.slotName(slot)}`))}`] : []),
+                    ...(set.parts.length > 0 ? [`Replace ${list(set.parts.map(({ slot }) => `the ${words.slotName(slot)}`))}`] : []),
                     ...set.plates.map((slot) => `${words.slotName(slot)}: only the maker can confirm or issue one`),
                   ].join('; ')}
                 </span>
@@ -74,6 +75,3 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
     </div>
   );
 }
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { asId, type FeatureId, type Observation, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import { blankSheet } from '../../../reasoner/plain/blank-sheet.ts';
 import {
-  blankSheet,
   nextObservationId,
   nextObservationIds,
   together,
