@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { TroubleError } from '../../db/index.ts';
+import { TroubleError } from '../../db/trouble.ts';
 import type { Desk } from '../desk/desk.ts';
 import { Cancelled, cancelled } from './cancelled.ts';
 import { type CallName, contract, type Reply, type Trouble } from './contract.ts';

@@ -5,6 +5,12 @@ import { adviceFor } from './fault-page.ts';
 /** A start that was refused, with its reason said. `npm start` does not try the other host then. */
 export const faultExit = 3;
 
+/** What the start script is told over the channel to it, where it started us. */
+export type StartNews = { readonly kind: 'window open' };
+
+/** The window is there: from now on an end of this program is no failed start. */
+export const sayOpen = (): void => void process.send?.({ kind: 'window open' } satisfies StartNews);
+
 export const tell = (line: string): void => console.error(`· ${line}`);
 
 export const tellBug: LogBug = (place, error) => {

@@ -3,11 +3,11 @@
 //   npm start -- --port <number>   a fixed port for the loopback window
 //   npm start -- --browser         the loopback window even where Electron is there
 //   npm start -- --address         only print the loopback address; open nothing
-import { spawn } from 'node:child_process';
 import path from 'node:path';
 import { buildIfNeeded } from './build-if-needed.mjs';
 import { electronBinary, fetchElectron, hasDisplay } from './find-electron.mjs';
 import { checkNode, installPackages } from './packages.mjs';
+import { runHost } from './run-host.mjs';
 import { say } from './say.mjs';
 import { root } from './sources.mjs';
 
@@ -23,32 +23,6 @@ checkNode();
 installPackages();
 buildIfNeeded();
 
-/** Runs one of the two hosts in this terminal; `opened` tells whether it got as far as its window. */
-const run = (program, args) =>
-  new Promise((resolve) => {
-    let opened = false;
-    const child = spawn(program, args, { cwd: root, stdio: ['inherit', 'pipe', 'inherit'] });
-    child.stdout.on('data', (text) => {
-      opened ||= text.includes('window is open');
-      process.stdout.write(text);
-    });
-    // Ctrl-C reaches the child as well, which closes its store; this process waits for it.
-    process.on('SIGINT', () => {});
-    process.on('SIGTERM', () => child.kill('SIGTERM'));
-    process.on('SIGHUP', () => child.kill('SIGTERM'));
-    if (process.env.npm_lifecycle_event === 'start') stopWithNpm(child);
-    child.once('error', () => resolve({ code: 1, opened: false }));
-    child.once('close', (code, signal) => resolve({ code: code ?? (signal === 'SIGINT' || signal === 'SIGTERM' ? 0 : 1), opened }));
-  });
-
-/** npm passes no signal on when it is ended itself; then nobody is left who could end us. */
-const stopWithNpm = (child) => {
-  const parent = process.ppid;
-  setInterval(() => {
-    if (process.ppid !== parent) child.kill('SIGTERM');
-  }, 500).unref();
-};
-
 const electron = async () => {
   if (inBrowser || addressOnly || !hasDisplay()) return null;
   if (process.platform === 'linux' && process.getuid() === 0) {
@@ -62,12 +36,12 @@ const electron = async () => {
 
 const binary = await electron();
 if (binary !== null) {
-  const { code, opened } = await run(binary, [path.join(root, 'build', 'main.js'), ...asked]);
+  const { code, opened } = await runHost(binary, [path.join(root, 'build', 'main.js'), ...asked]);
   // 3 is a start that was refused with its reason said (a damaged database): the other host could only say it again.
   if (opened || code === 0 || code === 3) process.exit(code);
   say('Electron did not start here: using the loopback window in the installed browser.');
 }
-const { code } = await run(process.execPath, [
+const { code } = await runHost(process.execPath, [
   path.join(root, 'build', 'host.js'),
   ...(addressOnly || !hasDisplay() ? [] : ['--open']),
   ...asked,

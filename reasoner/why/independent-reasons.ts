@@ -28,6 +28,7 @@ export const independentReasons = (
   const { count, exact } = packed(
     minimal.filter((set) => set.size > 1).sort((a, b) => a.size - b.size),
     looks,
+    pulse,
   );
   return { count: bare + alone.length + count, exact };
 };
@@ -37,10 +38,11 @@ export const entryOf = (member: Member): string | null =>
   member.kind === 'observation' ? `observation ${member.observation}` : member.kind === 'absent' ? 'absent' : null;
 
 /** The size of the largest choice of pairwise disjoint sets: each entry is in one of them or in none; branches on an entry of the first. */
-const packed = (sets: readonly ReadonlySet<string>[], looks: number): Independent => {
+const packed = (sets: readonly ReadonlySet<string>[], looks: number, pulse: Pulse): Independent => {
   let best = 0;
   let looked = 0;
   const search = (left: readonly ReadonlySet<string>[], taken: number): void => {
+    pulse();
     best = Math.max(best, taken);
     looked += left.length;
     if (looked > looks) return;

@@ -4,6 +4,7 @@ import { tellingApart } from './apart.ts';
 import { completions, fitsOfOnePart } from './builds.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
+import { hostsOwnThread } from './host.ts';
 import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
 import { oddsAfterEachEntry } from './odds.ts';
@@ -43,6 +44,7 @@ const main = async (): Promise<void> => {
     completions: async () => (peers ? completions(demo) : undefined),
     peers: async () => (peers ? besidePeers(demo) : undefined),
     odds: () => oddsAfterEachEntry(demo, upTo(100)),
+    host: () => hostsOwnThread(demo.sheets[0] as Sheet),
     million: () => towardsAMillion(demo, scales),
   };
   try {

@@ -4,7 +4,7 @@ import type { WorkerProgram } from '../../desk/staff/hand.ts';
 import { openStaff } from '../../desk/staff/staff.ts';
 import { faultPage } from '../fault-page.ts';
 import { readRendered } from '../rendered.ts';
-import { faultExit, tell, tellBug, tellFault } from '../say.ts';
+import { faultExit, sayOpen, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions } from '../start-options.ts';
 import { setupDesk } from './setup-desk.ts';
 import { setupLocks } from './setup-locks.ts';
@@ -55,6 +55,7 @@ export const startMain = async (
     if (window.isMinimized()) window.restore();
     window.focus();
   });
+  sayOpen();
   console.log('Kinplate’s window is open.');
 };
 

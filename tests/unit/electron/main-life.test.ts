@@ -71,6 +71,11 @@ beforeEach(() => {
   writeFileSync(path.join(scratch, 'build', 'renderer', 'index.html'), '<!doctype html><title>the window</title>');
   Object.assign(doubled, { asked: [], alone: true, exited: null, exit: () => {} });
   doubled.handlers.clear();
+  // The test's own process has a channel of its own to whoever runs it.
+  vi.spyOn(process, 'send').mockImplementation((message: unknown) => {
+    doubled.asked.push(`said ${JSON.stringify(message)}`);
+    return true;
+  });
   vi.spyOn(console, 'log').mockImplementation(() => {});
   vi.spyOn(console, 'error').mockImplementation(() => {});
 });
@@ -110,6 +115,7 @@ test('[R4] sandbox and scheme come before ready, locks before the window', async
     'desk',
     'desk-cancel',
     'load kinplate://window/index.html',
+    'said {"kind":"window open"}',
   ]);
   expect(await page()).toContain('the window');
   expect(await ask('atlas.vocabulary')).toMatchObject({ ok: true, value: { counts: { models: 5 } } });
