@@ -1,6 +1,7 @@
 import { useId, useState } from 'react';
 import type { FamilyId, MakerId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { landmark } from '../look/landmarks.ts';
 import { type AtlasPlace, hrefOf } from '../route/route.ts';
 import { walkLinks } from './walkLinks.ts';
 
@@ -13,7 +14,7 @@ export function AtlasIndex({ place }: { readonly place: AtlasPlace | null }) {
   const groups: readonly (MakerId | null)[] = [...makers.map((maker) => maker.id), null];
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line is a link or a summary.
-    <div className="atlas-index" onKeyDown={walkLinks}>
+    <div className="atlas-index" {...landmark('list')} onKeyDown={walkLinks}>
       {groups.map((maker) => {
         const own = families.filter((family) => family.maker === maker);
         if (own.length === 0 && maker === null) return null;

@@ -1,5 +1,6 @@
 import './atlas.css';
 import { useState } from 'react';
+import { at, landmark } from '../look/landmarks.ts';
 import type { AtlasPlace } from '../route/route.ts';
 import { AtlasIndex } from './AtlasIndex.tsx';
 import { AtlasOpening } from './AtlasOpening.tsx';
@@ -13,10 +14,10 @@ import { SearchHits } from './SearchHits.tsx';
 export function AtlasScreen({ place }: { readonly place: AtlasPlace | null }) {
   const [text, setText] = useState('');
   return (
-    <main className="atlas-screen">
+    <main className="atlas-screen" {...landmark('own undo')}>
       <h1 className="unseen">Atlas</h1>
       <aside className="atlas-side" aria-label="Look in the atlas">
-        <search className="atlas-search">
+        <search className="atlas-search" {...landmark('search')}>
           <input
             className="field"
             type="search"
@@ -30,7 +31,7 @@ export function AtlasScreen({ place }: { readonly place: AtlasPlace | null }) {
             onKeyDown={(event) => {
               if (event.key !== 'ArrowDown') return;
               event.preventDefault();
-              document.querySelector<HTMLElement>('.hits a, .atlas-index a')?.focus();
+              document.querySelector<HTMLElement>(at('list', 'a'))?.focus();
             }}
           />
         </search>

@@ -1,4 +1,5 @@
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { landmark } from '../look/landmarks.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { NodeLink } from './NodeLink.tsx';
 import { walkLinks } from './walkLinks.ts';
@@ -12,7 +13,7 @@ export function SearchHits({ text }: { readonly text: string }) {
   if (asked.state === 'trouble') return <TroubleNote lead="The search failed." trouble={asked.trouble} />;
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line is a link.
-    <div className="hits" onKeyDown={walkLinks}>
+    <div className="hits" {...landmark('list')} onKeyDown={walkLinks}>
       <p className="small soft" role="status">
         {hits === null
           ? 'Looking…'

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { at } from '../look/landmarks.ts';
 import type { BenchActions } from './BenchContext.ts';
 
 /** Ctrl or Cmd with S, Z, Shift+Z, Y. Inside a form that is being filled, undo stays the text field's own. */
@@ -7,7 +8,7 @@ export function useBenchKeys({ save, undo, redo }: BenchActions, unsaved: boolea
     const onKey = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
       const key = event.key.toLowerCase();
-      const inForm = event.target instanceof Element && event.target.closest('.editor, dialog, .atlas-screen, .case-screen') !== null;
+      const inForm = event.target instanceof Element && event.target.closest(`dialog, ${at('own undo')}`) !== null;
       if (key === 's') {
         event.preventDefault();
         if (unsaved) void save();

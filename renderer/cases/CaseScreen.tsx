@@ -4,6 +4,7 @@ import type { CaseFile } from '../../db/answers.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
+import { landmark } from '../look/landmarks.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf } from '../route/route.ts';
@@ -19,7 +20,7 @@ export function CaseScreen({ sheet }: { readonly sheet: SheetId }) {
   const state = useCase(sheet, unit.saving);
   const { file, trouble } = state;
   return (
-    <main className="case-screen">
+    <main className="case-screen" {...landmark('own undo')}>
       <div className="case-page">
         <p className="small no-print">
           <a href={hrefOf({ screen: 'sheets' })}>All cases</a>

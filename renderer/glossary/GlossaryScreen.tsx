@@ -2,6 +2,7 @@ import './glossary.css';
 import { useState } from 'react';
 import type { TradeTerm } from '../../reasoner/index.ts';
 import { walkLinks } from '../atlas/walkLinks.ts';
+import { at, landmark } from '../look/landmarks.ts';
 import { hrefOf } from '../route/route.ts';
 import { TermDrawn } from './TermDrawn.tsx';
 import { useGlossary } from './useGlossary.ts';
@@ -13,10 +14,10 @@ export function GlossaryScreen({ term: id }: { readonly term: string | null }) {
   const found = search(typed);
   const term = id === null ? undefined : termOf(id);
   return (
-    <main className="atlas-screen glossary-screen">
+    <main className="atlas-screen glossary-screen" {...landmark('own undo')}>
       <h1 className="unseen">Glossary</h1>
       <aside className="atlas-side" aria-label="Look in the glossary">
-        <search className="atlas-search">
+        <search className="atlas-search" {...landmark('search')}>
           <input
             className="field"
             type="search"
@@ -30,12 +31,12 @@ export function GlossaryScreen({ term: id }: { readonly term: string | null }) {
             onKeyDown={(event) => {
               if (event.key !== 'ArrowDown') return;
               event.preventDefault();
-              document.querySelector<HTMLElement>('.glossary-list a')?.focus();
+              document.querySelector<HTMLElement>(at('list', 'a'))?.focus();
             }}
           />
         </search>
         {/* biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line is a link. */}
-        <div className="glossary-list" onKeyDown={walkLinks}>
+        <div className="glossary-list" {...landmark('list')} onKeyDown={walkLinks}>
           <p className="small soft" role="status">
             {found.length === 0 ? `No term has to do with “${typed}”.` : `${found.length} of ${terms.length} terms`}
           </p>

@@ -1,6 +1,7 @@
 import type { Becomes, Find } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import type { Words } from '../bridge/words.ts';
+import { landmark } from '../look/landmarks.ts';
 import { usePreference } from '../look/preference.ts';
 import { type LengthUnit, lengthUnits } from '../values/readSeen.ts';
 import { sayValue } from '../values/sayings.ts';
@@ -20,7 +21,7 @@ export function FindList({ finds, chosen, onTaken, onMeaning }: Props) {
   if (finds.length === 0)
     return <p role="status">Nothing in this text that the atlas has words for. Its words can still go into the story.</p>;
   return (
-    <ol className="finds" aria-label="What it claims">
+    <ol className="finds" {...landmark('find')} aria-label="What it claims">
       {finds.map((find, index) => {
         const { taken, as } = chosen[index] ?? { taken: false, as: null };
         return (

@@ -4,6 +4,7 @@ import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Becomes, Listing } from '../../reasoner/index.ts';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
+import { at, landmark } from '../look/landmarks.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { FindList } from './FindList.tsx';
@@ -28,7 +29,8 @@ export function ListingDialog({ onLeave }: { onLeave(): void }) {
   // The box opens before this runs, and gives the focus to its first control.
   useEffect(() => field.current?.focus(), []);
   useEffect(() => {
-    if (read !== null) box.current?.querySelector<HTMLElement>('.finds input, .finds select, .actions .main')?.focus();
+    if (read !== null)
+      box.current?.querySelector<HTMLElement>([at('find', 'input'), at('find', 'select'), at('main action')].join(', '))?.focus();
   }, [read]);
 
   const readIt = async () => {
@@ -77,6 +79,7 @@ export function ListingDialog({ onLeave }: { onLeave(): void }) {
             <button
               type="button"
               className="button main"
+              {...landmark('main action')}
               disabled={text.trim() === ''}
               aria-keyshortcuts="Control+Enter"
               onClick={() => void readIt()}
@@ -110,6 +113,7 @@ export function ListingDialog({ onLeave }: { onLeave(): void }) {
             <button
               type="button"
               className="button main"
+              {...landmark('main action')}
               disabled={taken.length === 0 && !keepWords}
               aria-keyshortcuts="Control+Enter"
               onClick={take}

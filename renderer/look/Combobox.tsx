@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type RefObject, useId, useLayoutEffect, useRef, useState } from 'react';
+import { type Landmark, landmark } from './landmarks.ts';
 import { matching } from './matching.ts';
 
 export interface ComboItem<T> {
@@ -19,6 +20,7 @@ interface Props<T> {
   readonly none?: string;
   readonly input?: RefObject<HTMLInputElement | null>;
   readonly className?: string;
+  readonly landmark?: Landmark;
   onPick(value: T): void;
   onType?(text: string): void;
   /** Arrow up or down in an empty, closed box. */
@@ -89,7 +91,7 @@ export function Combobox<T>(props: Props<T>) {
   };
 
   return (
-    <div className={`combo ${props.className ?? ''}`}>
+    <div className={`combo ${props.className ?? ''}`} {...(props.landmark === undefined ? {} : landmark(props.landmark))}>
       <input
         ref={input}
         className="field"

@@ -2,6 +2,7 @@ import { useCallback, useEffect, useState } from 'react';
 import type { Check, Unseen } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { useOpenEntry } from '../bench/useOpenEntry.ts';
+import { at } from '../look/landmarks.ts';
 import type { OddsHeld } from './useOdds.ts';
 
 /**
@@ -41,7 +42,7 @@ export function useNextCheck(
       if (event.key !== 'Enter' || !(event.ctrlKey || event.metaKey) || event.altKey || event.repeat) return wish(null);
       if (!(event.target instanceof Element) || event.target.closest('dialog') !== null) return;
       event.preventDefault();
-      const form = event.target.closest<HTMLFormElement>('form.editor');
+      const form = event.target.closest<HTMLFormElement>(`form${at('own undo')}`);
       if (event.shiftKey) {
         if (form === null && next !== undefined) onRefuse(next, 'could not see');
       } else if (form === null) enter();

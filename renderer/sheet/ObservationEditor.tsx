@@ -1,6 +1,7 @@
 import { useId, useState } from 'react';
 import type { Feature, Instrument, Observation, Unseen } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { landmark } from '../look/landmarks.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { plain } from '../values/sayings.ts';
 import { type Draft, type Entry, instrumentsFor, shownIn, shownWithin } from './draft.ts';
@@ -56,6 +57,7 @@ export function ObservationEditor(props: Props) {
       <form
         ref={form}
         className="editor fresh no-print"
+        {...landmark('own undo')}
         aria-label={`${feature.name}: enter`}
         onSubmit={take}
         onKeyDown={onKeyDown}
@@ -65,7 +67,7 @@ export function ObservationEditor(props: Props) {
           <span className="editor-feature" id={`${id}-name`}>
             {feature.name}
           </span>
-          <div className="value-in">
+          <div className="value-in" {...landmark('value')}>
             <ValueField
               feature={feature}
               draft={draft}

@@ -1,4 +1,5 @@
 import './sheet.css';
+import { at } from '../look/landmarks.ts';
 import './entry.css';
 import { type KeyboardEvent, useRef } from 'react';
 import type { ObservationId, Verdict } from '../../reasoner/index.ts';
@@ -28,7 +29,7 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
     const direction = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : null;
     if (direction === null) return;
     event.preventDefault();
-    walk(event.target, direction, '[data-entry], .slot-add input');
+    walk(event.target, direction, `[data-entry], ${at('add a feature', 'input')}`);
   };
 
   return (
@@ -47,7 +48,7 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
             disputed={disputed}
             unit={unit}
             pad={large}
-            onWalk={(from, direction) => walk(from, direction, '.slot-add input')}
+            onWalk={(from, direction) => walk(from, direction, at('add a feature', 'input'))}
           />
         ))}
       </div>

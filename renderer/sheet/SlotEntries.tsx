@@ -184,6 +184,7 @@ function AddFeature({ slot, features, stateOf, input, onPick, onArrowAway }: Add
   return (
     <Combobox
       className="slot-add no-print"
+      landmark="add a feature"
       label={`Add to ${slot.name}`}
       placeholder="add a feature"
       input={input}

@@ -2,6 +2,7 @@ import { type FormEvent, type KeyboardEvent, type RefObject, useEffect, useRef, 
 import type { Feature, Instrument, Observation, Slip } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
+import { at } from '../look/landmarks.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { type Draft, draftOf, type Entry, entryOf } from './draft.ts';
 import { isNumber, isUsual, saysTheSame } from './slips.ts';
@@ -47,8 +48,8 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
 
   useEffect(() => {
     const first =
-      form.current?.querySelector<HTMLInputElement>('.value-in input:checked') ??
-      form.current?.querySelector<HTMLInputElement>('.value-in input');
+      form.current?.querySelector<HTMLInputElement>(at('value', 'input:checked')) ??
+      form.current?.querySelector<HTMLInputElement>(at('value', 'input'));
     first?.focus();
     first?.select();
     form.current?.scrollIntoView({ block: 'nearest' });
@@ -81,7 +82,7 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
   };
   const readAgain = () => {
     setDoubted(null);
-    const field = form.current?.querySelector<HTMLInputElement>('.value-in input');
+    const field = form.current?.querySelector<HTMLInputElement>(at('value', 'input'));
     field?.focus();
     field?.select();
   };
