@@ -1,8 +1,8 @@
 import type { z } from 'zod';
 import { TroubleError } from '../../db/trouble.ts';
-import type { Desk } from '../desk/desk.ts';
 import { Cancelled, cancelled } from './cancelled.ts';
 import { type CallName, contract, type Reply, type Trouble } from './contract.ts';
+import type { Desk } from './desk.ts';
 import { trouble } from './reply.ts';
 
 export type AnyReply = Reply<CallName>;

@@ -8,8 +8,8 @@ import {
   tellApart,
 } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Telling families, models and parts apart. */

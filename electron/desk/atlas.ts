@@ -1,6 +1,6 @@
 import type { Store } from '../../db/index.ts';
 import { fitOf } from '../../reasoner/index.ts';
-import type { Calls } from './desk.ts';
+import type { Calls } from '../bridge/desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Looking things up in the atlas. The store answers from its graph; what fits what is judged by the reasoner. */

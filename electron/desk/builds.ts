@@ -12,10 +12,10 @@ import {
   slotOptions,
 } from '../../reasoner/index.ts';
 import type { Reply, Trouble } from '../bridge/contract.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { Completions } from './completions.ts';
 import { faultOfConstraints } from './constraints.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 type Failed = { readonly ok: false; readonly trouble: Trouble };

@@ -1,7 +1,7 @@
 import { casesCsv, type Store } from '../../db/index.ts';
 import { caseChanges } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Case files: listed, opened as they stand or stood, described, and held against today's atlas. */

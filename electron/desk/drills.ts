@@ -12,9 +12,9 @@ import {
   type Topic,
   topicsOf,
 } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import type { Confusion } from '../bridge/drill-calls.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import { nextDue, scheduled, scopeOf, todayOf, upNext } from './drill-schedule.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 import type { Reasoning } from './reasoning.ts';

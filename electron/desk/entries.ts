@@ -1,6 +1,6 @@
 import { numberSlipOf, slipOf } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Entries as they are typed. */

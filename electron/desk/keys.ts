@@ -1,8 +1,8 @@
 import { type CompiledAtlas, type Key, type KeyAsked, keyOf } from '../../reasoner/index.ts';
 import type { Reply } from '../bridge/contract.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
 import { faultOfStages } from './apart.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Identification keys. */

@@ -1,6 +1,6 @@
 import { readListing } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** The text of an offer, read with the atlas's words. */

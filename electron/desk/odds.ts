@@ -9,8 +9,8 @@ import {
   type Sheet,
   startingAssumptions,
 } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** What is likely, and what to look at next, for a sheet as it stands in the window. */

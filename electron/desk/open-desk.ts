@@ -1,9 +1,9 @@
 import type { Store } from '../../db/index.ts';
+import type { Desk } from '../bridge/desk.ts';
 import { apartCalls } from './apart.ts';
 import { atlasCalls } from './atlas.ts';
 import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
-import type { Desk } from './desk.ts';
 import { drillCalls } from './drills.ts';
 import { entryCalls } from './entries.ts';
 import { KeptAtlas } from './kept-atlas.ts';

@@ -3,9 +3,9 @@ import path from 'node:path';
 import { type ExpandCode, headIn, type Outcome, openStore, type Store } from '../../db/index.ts';
 import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
+import type { Desk } from '../bridge/desk.ts';
 import { trouble } from '../bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
-import type { Desk } from './desk.ts';
 import { openDesk } from './open-desk.ts';
 
 export interface House {

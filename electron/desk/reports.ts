@@ -1,9 +1,9 @@
 import type { Outcome, Store } from '../../db/index.ts';
 import type { Report, Sheet } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { well } from '../bridge/reply.ts';
 import { photoIn } from '../print/case-of.ts';
 import { makeReport } from '../print/make-report.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** The report for the customer, as a document and as the PDF of that document. */

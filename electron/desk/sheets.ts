@@ -1,6 +1,6 @@
 import { type Store, sheetText } from '../../db/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import type { Reasoning } from './reasoning.ts';
 import { saveJudged } from './save-judged.ts';
 

@@ -1,5 +1,5 @@
 import type { Store } from '../../db/index.ts';
-import type { Calls } from './desk.ts';
+import type { Calls } from '../bridge/desk.ts';
 
 /** The family tree as the window draws it, and how any two of its nodes are related. */
 export const treeCalls = (store: Store): Calls<'tree'> => ({

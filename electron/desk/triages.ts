@@ -1,7 +1,7 @@
 import { type Store, triageCsv } from '../../db/index.ts';
 import { type Triage, type TriageItem, type TriageProgress, triageAll } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import { itemsIn } from './handed-in.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 import { Runs } from './runs.ts';

@@ -1,6 +1,6 @@
 import { answer, explain } from '../../reasoner/index.ts';
+import type { Calls } from '../bridge/desk.ts';
 import { trouble, well } from '../bridge/reply.ts';
-import type { Calls } from './desk.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** What is spent when all conflicts of a name are asked for: some seconds at worst, and whoever asked waits for them. */

@@ -2,8 +2,8 @@ import { useId, useState } from 'react';
 import type { FamilyId, MakerId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
+import { walkLinks } from '../look/walkLinks.ts';
 import { type AtlasPlace, hrefOf } from '../route/route.ts';
-import { walkLinks } from './walkLinks.ts';
 
 /** Makers with their families, and each family's models. The branch of the page that is open is unfolded. */
 export function AtlasIndex({ place }: { readonly place: AtlasPlace | null }) {

@@ -1,8 +1,8 @@
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { landmark } from '../look/landmarks.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { walkLinks } from '../look/walkLinks.ts';
 import { NodeLink } from './NodeLink.tsx';
-import { walkLinks } from './walkLinks.ts';
 
 const limit = 60;
 

@@ -2,7 +2,6 @@ import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useRef, us
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
 import { desk } from '../bridge/desk.ts';
-import { whoLooks } from '../cases/useWho.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { recall, remember } from '../look/preference.ts';
 import { asId } from '../route/asId.ts';
@@ -11,6 +10,7 @@ import { keepDraft, recallDraft } from './draft.ts';
 import { newSheetId } from './sheetEdits.ts';
 import { isUnsaved, type Unit, unitAfter, unitOf } from './unit.ts';
 import { useBenchKeys } from './useBenchKeys.ts';
+import { whoLooks } from './useWho.ts';
 
 /** A sheet that waits for the question "save what is on the bench first?". */
 interface Waiting {

@@ -2,8 +2,8 @@ import type { KeyboardEvent } from 'react';
 import type { Plan, SlotId } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useBench } from '../bench/BenchContext.ts';
+import { PartText } from '../bridge/PartText.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
-import { PartText } from './PartText.tsx';
 
 interface Props {
   readonly plan: Plan | null;

@@ -2,10 +2,10 @@ import { Fragment, useState } from 'react';
 import type { CompletedBuild, Completion, Sheet } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { PartName, PartNames } from '../bridge/PartNames.tsx';
+import { PartText } from '../bridge/PartText.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { goTo } from '../route/route.ts';
-import { PartText } from './PartText.tsx';
 import { counted, sayHours, sayOperation } from './sayBuild.ts';
 import { withAllChosen } from './startBuild.ts';
 

@@ -1,11 +1,11 @@
 import { useId, useState } from 'react';
 import type { Feature, NameId, PartId, Plan } from '../../reasoner/index.ts';
+import { PartText } from '../bridge/PartText.tsx';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { asId } from '../route/asId.ts';
 import type { ConstraintsDraft, RequireDraft } from './constraintsDraft.ts';
-import { PartText } from './PartText.tsx';
 
 interface Props {
   readonly draft: ConstraintsDraft;

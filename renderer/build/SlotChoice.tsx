@@ -5,6 +5,7 @@ import { FitMark } from '../atlas/FitMark.tsx';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { withAbsent } from '../bench/sheetEdits.ts';
 import { PartNames } from '../bridge/PartNames.tsx';
+import { PartText } from '../bridge/PartText.tsx';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
@@ -12,7 +13,6 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
 import { walkButtons } from './ChosenSlots.tsx';
 import { InHand } from './InHand.tsx';
-import { PartText } from './PartText.tsx';
 import { counted, sayHours } from './sayBuild.ts';
 import { withChosen } from './startBuild.ts';
 

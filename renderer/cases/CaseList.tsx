@@ -3,11 +3,11 @@ import { useEffect, useState } from 'react';
 import type { SheetId } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { giveFile } from '../look/giveFile.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { giveFile } from '../shelf/giveFile.ts';
+import { sayMany } from '../values/sayMany.ts';
 import { type AskedCases, CaseFilterBar, everyCase, filterOf } from './CaseFilterBar.tsx';
 import { type CaseActions, CaseRow } from './CaseRow.tsx';
-import { sayMany } from './sayCase.ts';
 
 interface Props extends CaseActions {
   /** Changes when a sheet was saved, copied or removed, and the list is asked for anew. */

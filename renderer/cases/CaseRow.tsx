@@ -1,7 +1,8 @@
 import type { CaseSummary } from '../../db/answers.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { hrefOf } from '../route/route.ts';
-import { sayDay, sayInstant, sayMany } from './sayCase.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { sayDay, sayInstant } from './sayCase.ts';
 
 /** What can be done with a case of the list. */
 export interface CaseActions {

@@ -5,8 +5,9 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayObservation } from '../values/sayings.ts';
+import { sayMany } from '../values/sayMany.ts';
 import { ChangesBlock } from './ChangesBlock.tsx';
-import { sayInstant, sayMany, sayNames, sayVerdict } from './sayCase.ts';
+import { sayInstant, sayNames, sayVerdict } from './sayCase.ts';
 
 /** What was said of the unit when, newest first; the state picked is read in full, and held against today. */
 export function HistoryBlock({ file, past }: { readonly file: CaseFile; readonly past: boolean }) {

@@ -39,6 +39,3 @@ export const sayAbout = (about: PhotoAbout | null, sheet: Sheet | null, words: W
     ? 'an entry no longer on the sheet'
     : `${words.slotName(observation.slot)}: ${sayObservation(words.feature(observation.feature), observation, 'mm')}`;
 };
-
-/** `3 photographs`. */
-export const sayMany = (many: number, one: string, more = `${one}s`): string => `${many} ${many === 1 ? one : more}`;

@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from 'react';
 import type { CaseFile, CasePhoto } from '../../db/answers.ts';
 import { desk } from '../bridge/desk.ts';
+import { sayMany } from '../values/sayMany.ts';
 import { picturesIn, readPhotoFile } from './photoFile.ts';
-import { sayMany } from './sayCase.ts';
 
 export interface PhotoEdits {
   readonly adding: boolean;

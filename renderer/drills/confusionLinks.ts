@@ -1,6 +1,6 @@
 import type { Subject, SubjectRef } from '../../reasoner/index.ts';
+import type { Pick } from '../route/picks.ts';
 import { hrefOf } from '../route/route.ts';
-import type { Pick } from '../tree/picks.ts';
 
 /** Where two things taken for each other are told apart; null where they are no families and no models, or not two. */
 export const apartHref = (asked: Subject, answered: Subject): string | null => {

@@ -1,8 +1,8 @@
 import './glossary.css';
 import { useState } from 'react';
 import type { TradeTerm } from '../../reasoner/index.ts';
-import { walkLinks } from '../atlas/walkLinks.ts';
 import { at, landmark } from '../look/landmarks.ts';
+import { walkLinks } from '../look/walkLinks.ts';
 import { hrefOf } from '../route/route.ts';
 import { TermDrawn } from './TermDrawn.tsx';
 import { useGlossary } from './useGlossary.ts';

@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import type { PartId, SlotOdds } from '../../reasoner/index.ts';
 import { PartName } from '../bridge/PartNames.tsx';
+import { PartText } from '../bridge/PartText.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
-import { PartText } from '../build/PartText.tsx';
 import { Chance } from './Chance.tsx';
 import { sayCovered, sayShare } from './oddsWords.ts';
 

@@ -2,11 +2,12 @@ import './report.css';
 import { useMemo, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { useBench } from '../bench/BenchContext.ts';
+import { fileNameOf } from '../bench/fileNameOf.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { giveBytes } from '../look/giveFile.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
-import { fileNameOf, giveBytes } from '../shelf/giveFile.ts';
 import { ReportPage } from './ReportPage.tsx';
 
 type Saving =

@@ -1,8 +1,8 @@
 import { useSyncExternalStore } from 'react';
 import type { LearnerId } from '../../db/answers.ts';
 import type { FamilyId, MakerId, ModelId, PartId, SheetId, SubjectRef } from '../../reasoner/index.ts';
-import type { Pick, Picks } from '../tree/picks.ts';
 import { asId } from './asId.ts';
+import type { Pick, Picks } from './picks.ts';
 
 /** Where the window is. Kept in the address after the hash, so Back and links work under any host. */
 export type Route =

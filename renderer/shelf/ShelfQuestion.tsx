@@ -1,6 +1,6 @@
 import { newSheetId } from '../bench/sheetEdits.ts';
-import { sayMany } from '../cases/sayCase.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
+import { sayMany } from '../values/sayMany.ts';
 import { type Question, type Shelf, titleOf } from './useShelf.ts';
 
 /** Asked before a sheet is removed for good, and before one read from a file takes the place of one that is here. */

@@ -3,10 +3,11 @@ import type { CaseSummary, SheetSummary } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
+import { fileNameOf } from '../bench/fileNameOf.ts';
 import { newSheetId } from '../bench/sheetEdits.ts';
 import { desk } from '../bridge/desk.ts';
+import { giveFile } from '../look/giveFile.ts';
 import { goTo, type Route } from '../route/route.ts';
-import { fileNameOf, giveFile } from './giveFile.ts';
 
 /** A sheet as a row of either list names it. */
 export type Listed = Pick<SheetSummary, 'id' | 'title' | 'kind'>;

@@ -4,8 +4,8 @@ import { NodeLink } from '../atlas/NodeLink.tsx';
 import { type Asked, latest } from '../bridge/useAsk.ts';
 import { TermText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { type Pick, type Picks, samePick } from '../route/picks.ts';
 import { hrefOf } from '../route/route.ts';
-import { type Pick, type Picks, samePick } from './picks.ts';
 import { sayNodeYears } from './TreeOutline.tsx';
 import type { TreeNode } from './treeNode.ts';
 

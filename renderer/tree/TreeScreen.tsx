@@ -2,7 +2,7 @@ import './tree.css';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import type { Picks } from './picks.ts';
+import type { Picks } from '../route/picks.ts';
 import { TreeBench } from './TreeBench.tsx';
 
 /** All makers, families and generations on a time axis: drawn, in words, and how any two of them are related. */

@@ -1,4 +1,4 @@
-import { giveBlob } from '../look/giveBlob.ts';
+import { giveBlob } from '../look/giveFile.ts';
 import { dayColours } from './dayColours.ts';
 import type { Drawing } from './drawing.ts';
 import { paintTree } from './paintTree.ts';

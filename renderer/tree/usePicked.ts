@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { useAsk } from '../bridge/useAsk.ts';
-import { keysOf, type Picks } from './picks.ts';
+import type { Picks } from '../route/picks.ts';
+import { keysOf } from './keysOf.ts';
 import type { TreeNodes } from './treeNode.ts';
 
 /** What is picked, as the keys of its nodes, and how the two picked are related: the answer, and the nodes on the way. */

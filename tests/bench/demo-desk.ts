@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Outcome } from '../../db/index.ts';
-import type { Desk } from '../../electron/desk/desk.ts';
+import type { Desk } from '../../electron/bridge/desk.ts';
 import { openDesk } from '../../electron/desk/open-desk.ts';
 import { openAtlas } from '../../electron/desk/open-house.ts';
 import type { Atlas, Sheet } from '../../reasoner/index.ts';

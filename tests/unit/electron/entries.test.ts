@@ -1,8 +1,8 @@
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { openStore, type Store } from '../../../db/index.ts';
+import type { Desk } from '../../../electron/bridge/desk.ts';
 import { receive } from '../../../electron/bridge/receive.ts';
-import type { Desk } from '../../../electron/desk/desk.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { askedForPacks } from '../../../electron/desk/open-house.ts';
 import { asId, type Observation, type Seen, type Sheet, type Slip, type Sure } from '../../../reasoner/index.ts';

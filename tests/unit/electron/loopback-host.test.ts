@@ -3,8 +3,8 @@ import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type CallName, contract } from '../../../electron/bridge/contract.ts';
+import type { Desk } from '../../../electron/bridge/desk.ts';
 import { well } from '../../../electron/bridge/reply.ts';
-import type { Desk } from '../../../electron/desk/desk.ts';
 import { type Host, serve } from '../../../electron/hosts/loopback/serve.ts';
 import { staffOf } from './staff-of.ts';
 

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test, vi } from 'vitest';
 import type { CallName } from '../../../electron/bridge/contract.ts';
+import type { Desk } from '../../../electron/bridge/desk.ts';
 import { well } from '../../../electron/bridge/reply.ts';
-import type { Desk } from '../../../electron/desk/desk.ts';
 import { staffOf } from './staff-of.ts';
 
 /** Electron doubled: it records what the modules ask of it, so that every lock can be tried. */

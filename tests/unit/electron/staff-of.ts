@@ -1,5 +1,5 @@
+import type { Desk } from '../../../electron/bridge/desk.ts';
 import { type LogBug, receiveText } from '../../../electron/bridge/receive.ts';
-import type { Desk } from '../../../electron/desk/desk.ts';
 import type { Staff } from '../../../electron/desk/staff/staff.ts';
 
 /** A desk answered on the test's own thread, for tests of what stands before it and behind it; the workers have tests of their own. */

@@ -33,13 +33,13 @@ const forbidden = [
   ['electron/hosts/loopback/page/astray.ts', "import { openStore } from '../../../../db/index.ts';"],
   ['electron/hosts/loopback/page/astray.ts', "import { Gate } from '../gate.ts';"],
   ['renderer/atlas/astray.ts', "import { openStore } from '../../db/index.ts';"],
-  ['renderer/astray.ts', "import type { Store } from '../db/index.ts';"],
-  ['renderer/astray.ts', "import { compileAtlas } from '../reasoner/index.ts';"],
-  ['renderer/astray.ts', "import { contract } from '../electron/bridge/contract.ts';"],
-  ['renderer/astray.tsx', "import type { Desk } from '../electron/desk/desk.ts';"],
-  ['renderer/astray.ts', "import { ipcRenderer } from 'electron';"],
-  ['renderer/astray.ts', "import { readFile } from 'node:fs/promises';"],
-  ['renderer/astray.ts', "import sqlite3 from 'sqlite3';"],
+  ['renderer/look/astray.ts', "import type { Store } from '../../db/index.ts';"],
+  ['renderer/look/astray.ts', "import { compileAtlas } from '../../reasoner/index.ts';"],
+  ['renderer/look/astray.ts', "import { contract } from '../../electron/bridge/contract.ts';"],
+  ['renderer/look/astray.tsx', "import type { Desk } from '../../electron/desk/open-desk.ts';"],
+  ['renderer/look/astray.ts', "import { ipcRenderer } from 'electron';"],
+  ['renderer/look/astray.ts', "import { readFile } from 'node:fs/promises';"],
+  ['renderer/look/astray.ts', "import sqlite3 from 'sqlite3';"],
 ] as const;
 
 describe('which room may import which', () => {

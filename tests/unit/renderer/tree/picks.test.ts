@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { asId, type FamilyId, type GenerationId, type ModelId } from '../../../../reasoner/index.ts';
+import { type Picks, withPick } from '../../../../renderer/route/picks.ts';
 import { hrefOf, routeOf } from '../../../../renderer/route/route.ts';
-import { type Picks, withPick } from '../../../../renderer/tree/picks.ts';
 
 const petrel = { kind: 'family', id: asId<FamilyId>('petrel') } as const;
 const tern = { kind: 'model', id: asId<ModelId>('tern-4') } as const;

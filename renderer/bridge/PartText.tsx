@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { PartId } from '../../reasoner/index.ts';
-import { partName } from '../bridge/partName.ts';
+import { partName } from './partName.ts';
 
 /** A part's name as plain text, for buttons and table cells that lead nowhere. */
 export function PartText({ part }: { readonly part: PartId }) {

@@ -1,5 +1,4 @@
 import type { NodeRef } from '../../db/answers.ts';
-import type { TreeKey, TreeNodes } from './treeNode.ts';
 
 /** A node as an address names it. */
 export type Pick = PickOf<NodeRef>;
@@ -16,13 +15,4 @@ export function withPick(picks: Picks, pick: Pick): Picks {
   const [first] = rest;
   if (rest.length < picks.length) return first === undefined ? [] : [first];
   return first === undefined ? [pick] : [first, pick];
-}
-
-/** Every place these nodes have in the tree: a part stands under each of its models. */
-export function keysOf(nodes: TreeNodes, refs: readonly { readonly kind: string; readonly id: string }[]): ReadonlySet<TreeKey> {
-  const wanted = new Set(refs.map(({ kind, id }) => `${kind} ${id}`));
-  const keys = new Set<TreeKey>([...wanted].filter((key) => nodes.of.has(key)));
-  if (refs.some(({ kind }) => kind === 'part'))
-    for (const { key, ref } of nodes.of.values()) if (ref !== null && wanted.has(`${ref.kind} ${ref.id}`)) keys.add(key);
-  return keys;
 }

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { CallName, Contract, Reply } from '../bridge/contract.ts';
+import type { CallName, Contract, Reply } from './contract.ts';
 
 /** A call's argument after its schema has read it. */
 export type Asked<C extends CallName> = z.output<Contract[C]['args']>;

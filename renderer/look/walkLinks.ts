@@ -1,5 +1,5 @@
 import type { KeyboardEvent } from 'react';
-import { at } from '../look/landmarks.ts';
+import { at } from './landmarks.ts';
 
 /** Arrow keys move from link to link in a list; up from the first goes back to the search box. */
 export function walkLinks(event: KeyboardEvent<HTMLElement>): void {
