@@ -136,31 +136,19 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
         </ul>
       )}
       {adding !== null && (
-        <ObservationEditor
+        <NewEntry
           key={adding.id}
           feature={adding}
-          countedTogether={countedTogether(
-            adding,
-            words.vocabulary.features.filter((feature) => feature.slot === slot.id),
-          )}
           where={slot.name}
-          start={null}
           unseen={why.get(adding.id) ?? null}
           unit={unit}
           pad={pad}
-          onDone={(entry) => {
-            edit(withObservation(observationOf({ id: nextObservationId(sheet), slot: slot.id, feature: adding.id }, entry)));
+          mayBeUnseen={mayBeUnseen}
+          onEdited={(change) => {
+            edit(change);
             backToBox();
           }}
           onCounted={(counts) => enterCounts(counts, null)}
-          onUnseen={
-            mayBeUnseen
-              ? (reason) => {
-                  edit(withUnseen({ slot: slot.id, feature: adding.id, why: reason }));
-                  backToBox();
-                }
-              : null
-          }
           onLeave={backToBox}
         />
       )}
@@ -198,6 +186,43 @@ function AddFeature({ slot, features, stateOf, input, onPick, onArrowAway }: Add
       none="The atlas knows no such feature here."
       onPick={(feature) => onPick(feature.id)}
       onArrowAway={onArrowAway}
+    />
+  );
+}
+
+interface NewEntryProps {
+  readonly feature: Feature;
+  readonly where: string;
+  readonly unseen: Unseen['why'] | null;
+  readonly unit: LengthUnit;
+  readonly pad: boolean;
+  readonly mayBeUnseen: boolean;
+  onEdited(edit: Edit): void;
+  onCounted(counts: readonly Counted[]): void;
+  onLeave(): void;
+}
+
+/** The editor of an entry that is not on the sheet yet. */
+function NewEntry({ feature, where, unseen, unit, pad, mayBeUnseen, onEdited, onCounted, onLeave }: NewEntryProps) {
+  const { vocabulary } = useWords();
+  const { sheet } = useBench();
+  const { id, slot } = feature;
+  return (
+    <ObservationEditor
+      feature={feature}
+      countedTogether={countedTogether(
+        feature,
+        vocabulary.features.filter((one) => one.slot === slot),
+      )}
+      where={where}
+      start={null}
+      unseen={unseen}
+      unit={unit}
+      pad={pad}
+      onDone={(entry) => onEdited(withObservation(observationOf({ id: nextObservationId(sheet), slot, feature: id }, entry)))}
+      onCounted={onCounted}
+      onUnseen={mayBeUnseen ? (reason) => onEdited(withUnseen({ slot, feature: id, why: reason })) : null}
+      onLeave={onLeave}
     />
   );
 }

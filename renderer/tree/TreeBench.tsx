@@ -36,32 +36,11 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
   const [at, setAt] = useState<TreeKey | null>(null);
   const [seen, setSeen] = useState<Reach | null>(null);
   const [said, setSaid] = useState('');
-  const [wanted, setWanted] = useState<readonly ModelId[]>([]);
   const [paper, setPaper] = useState<PaperPlan | null>(null);
   const plan = useRef<PaperPlan>('one page');
 
-  const { parts, trouble } = useTreeParts(wanted);
-  const bare = useMemo(() => nodesWithoutParts(tree, words.slots), [tree, words.slots]);
-  const nodes = useMemo(() => withParts(bare, parts), [bare, parts]);
-  const sayShared = useCallback((column: SharedColumn) => column.shared.slots.map((slot) => words.slotName(slot)).join(', '), [words]);
-  const { unfolded, overlays, scale } = view;
-  const { level, byHand } = unfolded;
-
-  const layout = useMemo(
-    () => layoutTree(tree, nodes, { unfolded: { level, byHand }, overlays, yearWidth: { across: width - marginWidth - 4, scale } }),
-    [tree, nodes, level, byHand, overlays, scale, width],
-  );
-  const drawing = useMemo(() => drawTree(layout, sayShared), [layout, sayShared]);
-
-  // Parts are asked for where a model is unfolded in view, or in the outline at hand.
-  useEffect(() => {
-    const near = layout.boxes.filter(
-      ({ node, open, y0, y1 }) => node.kind === 'model' && open && ((seen !== null && y1 >= seen.y0 && y0 <= seen.y1) || node.key === at),
-    );
-    const ids = near.flatMap(({ node }) => (node.ref?.kind === 'model' && !parts.has(node.ref.id) ? [node.ref.id] : []));
-    setWanted((now) => (ids.join(' ') === now.join(' ') ? now : ids));
-  }, [layout, seen, at, parts]);
-
+  const { nodes, layout, drawing, trouble } = useDrawnTree(tree, view, { width, at, seen });
+  const { unfolded, overlays } = view;
   const keep = useAnchor(scroller, layout, at);
   const nodeOf = (pick: Pick): TreeNode | null => {
     const [key] = keysOf(nodes, [pick]);
@@ -154,6 +133,36 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
       {paper !== null && <TreePaper drawing={drawing} layout={layout} plan={paper} title={title} />}
     </>
   );
+}
+
+/** The tree laid out and drawn as it is unfolded, with the parts of the models in view or at hand: they are asked for while someone looks. */
+function useDrawnTree(
+  tree: TreeAnswer,
+  { unfolded: { level, byHand }, overlays, scale }: ReturnType<typeof useTreeView>,
+  { width, at, seen }: { readonly width: number; readonly at: TreeKey | null; readonly seen: Reach | null },
+) {
+  const words = useWords();
+  const [wanted, setWanted] = useState<readonly ModelId[]>([]);
+  const { parts, trouble } = useTreeParts(wanted);
+  const bare = useMemo(() => nodesWithoutParts(tree, words.slots), [tree, words.slots]);
+  const nodes = useMemo(() => withParts(bare, parts), [bare, parts]);
+  const sayShared = useCallback((column: SharedColumn) => column.shared.slots.map((slot) => words.slotName(slot)).join(', '), [words]);
+
+  const layout = useMemo(
+    () => layoutTree(tree, nodes, { unfolded: { level, byHand }, overlays, yearWidth: { across: width - marginWidth - 4, scale } }),
+    [tree, nodes, level, byHand, overlays, scale, width],
+  );
+  const drawing = useMemo(() => drawTree(layout, sayShared), [layout, sayShared]);
+
+  // Parts are asked for where a model is unfolded in view, or in the outline at hand.
+  useEffect(() => {
+    const near = layout.boxes.filter(
+      ({ node, open, y0, y1 }) => node.kind === 'model' && open && ((seen !== null && y1 >= seen.y0 && y0 <= seen.y1) || node.key === at),
+    );
+    const ids = near.flatMap(({ node }) => (node.ref?.kind === 'model' && !parts.has(node.ref.id) ? [node.ref.id] : []));
+    setWanted((now) => (ids.join(' ') === now.join(' ') ? now : ids));
+  }, [layout, seen, at, parts]);
+  return { nodes, layout, drawing, trouble };
 }
 
 /** With whom a family shares parts, in words, as far as the overlays are on: `shares bearing housing and shaft with Dunlin, Tern`. */
