@@ -1,7 +1,7 @@
 import { cp, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { getTableName } from 'drizzle-orm';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, onTestFinished, test } from 'vitest';
 import { columnsOf } from '../../../db/atlas/columns.ts';
 import { everyList, partList } from '../../../db/atlas/lists.ts';
 import { packOf } from '../../../db/changes/cells-of.ts';
@@ -24,6 +24,7 @@ import { readAtlas } from '../../../db/store/read-atlas.ts';
 import { searchAtlas } from '../../../db/store/search.ts';
 import { TroubleError } from '../../../db/trouble.ts';
 import type { Atlas } from '../../../reasoner/index.ts';
+import { httpDriver, httpStore } from './http-store.ts';
 import { demoPack, expandCode, expandH7, freshConnection, freshFolder, freshStore, noon, smallPack, valueIn } from './kit.ts';
 
 const fresh = async (): Promise<Connection> => {
@@ -81,7 +82,7 @@ const bytesOf = async (connection: Connection, id: string): Promise<string> =>
   [...canonicalText(await packFrom(connection, id))].flat().join('\n');
 
 /** Everything the lists keep, without numbers and places, which say nothing but which row is meant and in which order. */
-const kept = async (connection: Connection): Promise<unknown> => {
+const kept = async (connection: Pick<Driver, 'all'>): Promise<unknown> => {
   const names = new Map<string, Map<number, string>>();
   for (const table of ['parts', 'models', 'features'])
     names.set(table, new Map((await connection.all<{ n: number; id: string }>(`select n, id from ${table}`)).map(({ n, id }) => [n, id])));
@@ -161,6 +162,19 @@ describe('[H2] a pack that is loaded', () => {
     await load(driver, await edited(smallPack, '2026-04-01', editions[4]));
     expect(rowsWritten(written)).toEqual({ parts: 1, search_terms: 1, packs: 1, journal: 1, journal_effects: 1 });
     expect((await readAtlas(connection)).parts.map(({ id }) => id as string)).toContain('bh-tern-b');
+  });
+
+  test('[H2] where an atlas of before has no room between its rows, they make some', async () => {
+    const connection = await fresh();
+    await load(sqliteDriver(connection), smallPack);
+    for (const table of ['parts', 'models', 'makers', 'families', 'generations', 'sheets', 'pack_terms'])
+      await connection.run(`update ${table} set position = position / 1024 - 1`);
+    const newer = await edited(smallPack, '2026-04-01', editions[4]);
+    await load(sqliteDriver(connection), newer);
+    const alone = await fresh();
+    await load(sqliteDriver(alone), newer);
+    expect(await kept(connection)).toEqual(await kept(alone));
+    expect(JSON.stringify(await readAtlas(connection))).toBe(JSON.stringify(await readAtlas(alone)));
   });
 
   test('[H2] whatever edition was there before, what is kept is what is kept of the pack alone', async () => {
@@ -347,6 +361,25 @@ describe('[H4] the journal', () => {
       trouble: { code: 'atlas-changed' },
     });
     expect(await kept(connection)).toEqual(before);
+  });
+
+  test('[H4] over a store that only runs lists of statements, all comes to the same', async () => {
+    const far = await httpStore(join(freshFolder(), 'far.sqlite'));
+    onTestFinished(() => far.close());
+    const [there, here] = [httpDriver(far.port), sqliteDriver(await fresh())];
+    for (const driver of [there, here]) {
+      await load(driver, smallPack);
+      await load(driver, await edited(smallPack, '2026-04-01', editions[3]));
+      await load(driver, await edited(smallPack, '2026-04-02', editions[4]));
+    }
+    expect(await kept(there)).toEqual(await kept(here));
+    const journal = 'select n, id, parent, cells from journal order by n';
+    expect(await there.all(journal)).toEqual(await here.all(journal));
+    expect(await there.all('select entry, piece, hex(body) as body from journal_effects')).toEqual(
+      await here.all('select entry, piece, hex(body) as body from journal_effects'),
+    );
+    await removePack(there, 'small', noon.toISOString());
+    expect(await there.all('select id from packs union all select id from parts')).toEqual([]);
   });
 
   test('[H4] two programs that load different packs at once both come through', async () => {
