@@ -63,6 +63,8 @@ export function useAsk<C extends CallName>(
       state = 'asked';
       const reply = await desk.ask(name, args, { place, onProgress });
       if (state !== 'asked') return;
+      // Somebody looks after all: a window that was taken for gone is there.
+      if (!reply.ok && reply.trouble.code === 'cancelled') return ask();
       state = 'over';
       setAsked((before) =>
         reply.ok

@@ -16,6 +16,8 @@ export interface Question {
   readonly window: string;
   /** Where in that window the answer goes; null for nowhere that another could take. */
   readonly place: string | null;
+  /** The window's own count of its questions: what arrives is not always in the order it was asked. */
+  readonly order: number;
   /** Unknown until it is found in the contract. */
   readonly name: unknown;
   /** Unknown until the worker that answers has read it, by the contract. */
@@ -33,8 +35,8 @@ export interface Answered {
 /** The desk as a host has it: workers that answer, while the host's own thread only carries questions and answers. */
 export interface Staff {
   ask(question: Question): Promise<Answered>;
-  /** Nobody looks at the place any more. */
-  cancel(window: string, place: string): void;
+  /** Nobody looks at the place any more for what was asked up to this count. */
+  cancel(window: string, place: string, upTo: number): void;
   /** The window is gone, and with it whoever waited. */
   leave(window: string): void;
   /** Calls the listener each time another atlas is reasoned over; gives back how to stop that. */
@@ -122,7 +124,10 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
         const reply = (text: Uint8Array<ArrayBuffer>) => front.post({ kind: 'inner reply', id, text }, [text.buffer]);
         // What a write rests on is asked for by somebody who waits: it goes before what is long.
         if (closing) reply(textOf({ ok: false, trouble: closed }));
-        else void put({ name, room: 'atlas', inner: true, asked: { window: '', place: null, args } }).then(({ text }) => reply(text));
+        else
+          void put({ name, room: 'atlas', inner: true, asked: { window: '', place: null, order: 0, args } }).then(({ text }) =>
+            reply(text),
+          );
         break;
       }
       case 'reply':
@@ -201,15 +206,21 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
     answerWith(id, cancelled, 'cancelled');
   };
 
+  const askedFor = ({ window, place }: Pick<Question, 'window' | 'place'>): readonly Pending[] =>
+    [...pending.values()].filter(({ asked }) => asked.window === window && asked.place === place);
+
   const staff: Staff = {
     ask: async ({ name, ...asked }) => {
       if (!isCall(name)) return { text: textOf(noSuchCall), read: true };
       if (closing) return { text: textOf({ ok: false, trouble: closed }), read: true };
-      if (asked.place !== null) staff.cancel(asked.window, asked.place);
+      if (asked.place !== null) {
+        if (askedFor(asked).some((one) => one.asked.order > asked.order)) return { text: textOf(cancelled), read: true };
+        staff.cancel(asked.window, asked.place, asked.order);
+      }
       return put({ name, room: contract[name].room, asked, inner: false });
     },
-    cancel: (window, place) => {
-      for (const one of [...pending.values()]) if (one.asked.window === window && one.asked.place === place) drop(one);
+    cancel: (window, place, upTo) => {
+      for (const one of askedFor({ window, place })) if (one.asked.order <= upTo) drop(one);
     },
     leave: (window) => {
       for (const one of [...pending.values()]) if (one.asked.window === window) drop(one);

@@ -10,9 +10,13 @@ export const setupDesk = (staff: Staff): void => {
   const known = (window: WebContents): void => {
     if (windows.has(window)) return;
     windows.add(window);
+    const leave = (): void => staff.leave(String(window.id));
+    // A page that is loaded anew has asked nothing yet, and one that broke down hears nothing.
+    window.on('did-navigate', leave);
+    window.on('render-process-gone', leave);
     window.once('destroyed', () => {
       windows.delete(window);
-      staff.leave(String(window.id));
+      leave();
     });
   };
 
@@ -24,14 +28,16 @@ export const setupDesk = (staff: Staff): void => {
     const { text } = await staff.ask({
       window: String(window.id),
       place,
+      order: ask,
       name,
       args: typeof args === 'string' ? args : '',
-      onProgress: (progress) => ask !== null && tell(window, { kind: 'progress', ask, progress }),
+      onProgress: (progress) => tell(window, { kind: 'progress', ask, progress }),
     });
     return text;
   });
-  ipcMain.handle('desk-cancel', (event, place: unknown): void => {
-    if (fromOurWindow(event) && typeof place === 'string') staff.cancel(String(event.sender.id), place);
+  ipcMain.handle('desk-cancel', (event, how: unknown): void => {
+    const { ask, place } = howAsked(how);
+    if (fromOurWindow(event) && place !== null) staff.cancel(String(event.sender.id), place, ask);
   });
   staff.onAtlasChanged(() => {
     for (const window of windows) tell(window, { kind: 'atlas changed' });
@@ -44,9 +50,9 @@ const tell = (window: WebContents, news: News): void => {
 
 const refused = new TextEncoder().encode(JSON.stringify(trouble('refused', null, 'This program answers its own window only.')));
 
-const howAsked = (how: unknown): { readonly ask: number | null; readonly place: string | null } => {
+const howAsked = (how: unknown): { readonly ask: number; readonly place: string | null } => {
   const { ask, place }: Readonly<Record<string, unknown>> = typeof how === 'object' && how !== null ? { ...how } : {};
-  return { ask: typeof ask === 'number' ? ask : null, place: typeof place === 'string' && place.length <= longestPlace ? place : null };
+  return { ask: typeof ask === 'number' ? ask : 0, place: typeof place === 'string' && place.length <= longestPlace ? place : null };
 };
 
 const longestPlace = 300;

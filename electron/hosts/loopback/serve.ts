@@ -91,13 +91,14 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     }
     const { staff } = options;
     if (staff === null) return json(response, 200, trouble('not-started', null, 'Kinplate could not start.'));
-    const number = Number(request.headers[askHeader]);
+    const order = orderIn(request.headers[askHeader]);
     const { text, read } = await staff.ask({
       window,
       place: placeIn(request.headers[placeHeader]),
+      order,
       name,
       args: body.value,
-      onProgress: (progress) => Number.isSafeInteger(number) && tell(window, { kind: 'progress', ask: number, progress }),
+      onProgress: (progress) => tell(window, { kind: 'progress', ask: order, progress }),
     });
     if (!read) response.setHeader('connection', 'close');
     sent(response, read ? 200 : 400, text);
@@ -128,7 +129,7 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     if (typeof window !== 'string') return refuse(request, response, window);
     request.resume();
     const place = placeIn(request.headers[placeHeader]);
-    if (place !== null) options.staff?.cancel(window, place);
+    if (place !== null) options.staff?.cancel(window, place, orderIn(request.headers[askHeader]));
     json(response, 200, null);
   };
 
@@ -228,6 +229,11 @@ const readJson = async (request: IncomingMessage, limit: number): Promise<Read<u
   } catch {
     return { ok: false, status: 400, because: 'The call is not JSON.' };
   }
+};
+
+const orderIn = (header: string | string[] | undefined): number => {
+  const order = Number(header);
+  return Number.isSafeInteger(order) ? order : 0;
 };
 
 const placeIn = (header: string | string[] | undefined): string | null => {

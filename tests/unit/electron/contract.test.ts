@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { copyFile, mkdtemp, rm } from 'node:fs/promises';
+import { copyFile, mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
@@ -9,9 +9,11 @@ import { type CallArgs, type CallName, type CallResult, contract, type Reply } f
 import type { TriageState } from '../../../electron/bridge/triage-calls.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/desk/open-house.ts';
+import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
 import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
+import { builtWorker } from './built-worker.ts';
 import { staffOf } from './staff-of.ts';
 import { type Transport, transports } from './transports.ts';
 
@@ -668,4 +670,42 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     await store.packs.load(smallPack);
     expect(await ask('verdict.of', { sheet })).toEqual(before);
   });
+});
+
+describe('by the workers that answer in the program', () => {
+  let staff: Staff;
+  let transport: Transport;
+  let bugs: unknown[];
+
+  beforeEach(async () => {
+    const data = path.join(folder, `data-${copies++}`);
+    await mkdir(data);
+    await copyFile(path.join(folder, 'filled.sqlite'), path.join(data, 'atlas.sqlite'));
+    bugs = [];
+    const opened = await openStaff({
+      data,
+      packs: path.join(folder, 'none'),
+      program: await builtWorker(),
+      tell: () => {},
+      logBug: (...bug) => bugs.push(bug),
+    });
+    if (!opened.ok) throw new Error(opened.trouble.sentence);
+    staff = opened.value;
+    transport = await (transports['Electron IPC'] as (typeof transports)[string])(staff);
+  });
+  afterEach(async () => {
+    await transport.close();
+    await staff.close();
+  });
+
+  test.each(names)(
+    '[B1] [R2] %s is answered by one that can: no store is written by a reader, no atlas compiled by the writer',
+    async (name) => {
+      const ask = (each: CallName, args: unknown) => transport.bridge.ask(each, args as CallArgs<CallName>);
+      const { asks, askedAfter } = examples[name] as Example<CallName>;
+      const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
+      expect(bugs).toEqual([]);
+      expect(reply).toMatchObject({ ok: true });
+    },
+  );
 });

@@ -98,7 +98,7 @@ const page = async () => {
   return ((await serve(new Request('kinplate://window/'))) as Response).text();
 };
 const ask = async (name: string): Promise<unknown> => {
-  const event = { senderFrame: { url: 'kinplate://window/', parent: null }, sender: { id: 1, once: () => {} } };
+  const event = { senderFrame: { url: 'kinplate://window/', parent: null }, sender: { id: 1, once: () => {}, on: () => {} } };
   const text = (await doubled.handlers.get('desk')?.(event, name, '{}', { ask: 1, place: null })) as Uint8Array;
   return JSON.parse(new TextDecoder().decode(text));
 };

@@ -201,7 +201,10 @@ describe('the desk’s channel', () => {
     return well([]);
   };
   const desk = { 'atlas.search': search } as unknown as Desk;
-  const frame = (url: string, parent: unknown = null) => ({ senderFrame: { url, parent }, sender: { id: 1, once: () => {} } });
+  const frame = (url: string, parent: unknown = null) => ({
+    senderFrame: { url, parent },
+    sender: { id: 1, once: () => {}, on: () => {} },
+  });
   const ask = async (event: unknown, name: unknown, args: unknown) =>
     JSON.parse(
       new TextDecoder().decode((await handler('ipc desk')(event, name, JSON.stringify(args), { ask: 1, place: null })) as Uint8Array),
@@ -266,7 +269,7 @@ describe('the window', () => {
     expect(doubled.invoked).toEqual([
       ['desk', 'shell.open', '{"path":"/"}', { ask: 1, place: null }],
       ['desk', 'shell.open', '{}', { ask: 2, place: 'here' }],
-      ['desk-cancel', 'here'],
+      ['desk-cancel', { ask: 2, place: 'here' }],
     ]);
     expect(doubled.listened).toEqual(['desk-news']);
   });

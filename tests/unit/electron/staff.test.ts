@@ -22,6 +22,7 @@ let channel: BroadcastChannel;
 let heard: string[];
 let waiting: (() => void)[];
 let count = 0;
+let order = 0;
 
 beforeEach(async () => {
   scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-staff-'));
@@ -67,7 +68,8 @@ const begun = (name: string): Promise<void> =>
 const goOn = (name: string): void => channel.postMessage(`go on ${name}`);
 
 const ask = async (name: string, args: unknown, place: string | null = null, window = 'w'): Promise<Reply<CallName>> => {
-  const { text } = await staff.ask({ window, place, name, args: JSON.stringify(args) });
+  order += 1;
+  const { text } = await staff.ask({ window, place, order, name, args: JSON.stringify(args) });
   return JSON.parse(new TextDecoder().decode(text));
 };
 const explain = (name: string, place: string | null = null, window = 'w') => ask('verdict.explain', { sheet, name }, place, window);
@@ -118,11 +120,28 @@ describe('what is cancelled', () => {
     expect(await newer).toMatchObject({ ok: true });
   });
 
+  test('[B3] what arrives late, asked before what is under way, does not take its place; nor does a late word that nobody looks', async () => {
+    const newer = explain('newer', 'claim');
+    await begun('newer');
+    const late = await staff.ask({
+      window: 'w',
+      place: 'claim',
+      order: order - 1,
+      name: 'verdict.explain',
+      args: JSON.stringify({ sheet, name: 'late' }),
+    });
+    expect(JSON.parse(new TextDecoder().decode(late.text))).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+    staff.cancel('w', 'claim', order - 1);
+    goOn('newer');
+    expect(await newer).toEqual({ ok: true, value: 'newer to its end' });
+    expect(heard).not.toContain('held late');
+  });
+
   test('[B3] what waited its turn is answered at once, and never begun', async () => {
     const long = ['a', 'b'].map((name) => explain(name));
     await Promise.all([begun('a'), begun('b')]);
     const queued = explain('queued', 'claim');
-    staff.cancel('w', 'claim');
+    staff.cancel('w', 'claim', order);
     expect(await queued).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
     for (const name of ['a', 'b']) goOn(name);
     await Promise.all(long);

@@ -21,6 +21,7 @@ const heard = new Map<string, (event: unknown, message: unknown) => void>();
 const sender = {
   id: 1,
   once: () => {},
+  on: () => {},
   isDestroyed: () => false,
   send: (channel: string, message: unknown) => heard.get(channel)?.(null, structuredClone(message)),
 };

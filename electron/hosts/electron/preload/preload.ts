@@ -27,7 +27,7 @@ const desk = {
       waiting.delete(ask);
     }
   },
-  cancel: (place: string): void => void ipcRenderer.invoke('desk-cancel', place),
+  cancel: (place: string): void => void ipcRenderer.invoke('desk-cancel', { ask: last, place }),
   onAtlasChanged: (listener: () => void): (() => void) => {
     listeners.add(listener);
     return () => listeners.delete(listener);

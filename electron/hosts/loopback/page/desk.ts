@@ -87,12 +87,12 @@ const hear = (news: News): void => {
 
 const desk = {
   async ask<C extends CallName>(name: C, args: CallArgs<C>, how: How = {}): Promise<Reply<C>> {
+    last += 1;
+    const ask = last;
     const token = await entered;
     if (token === null)
       return trouble('not-admitted', null, 'This window has not been let in. Open Kinplate by the newest address in its terminal.');
     void listen(token);
-    last += 1;
-    const ask = last;
     if (how.onProgress !== undefined) waiting.set(ask, how.onProgress);
     try {
       const place = how.place === undefined ? {} : { 'x-kinplate-place': encodeURIComponent(how.place) };
@@ -109,9 +109,8 @@ const desk = {
     }
   },
   cancel(place: string): void {
-    void entered
-      .then((token) => (token === null ? null : post('/cancel', null, token, { 'x-kinplate-place': encodeURIComponent(place) })))
-      .catch(() => {});
+    const of = { 'x-kinplate-ask': String(last), 'x-kinplate-place': encodeURIComponent(place) };
+    void entered.then((token) => (token === null ? null : post('/cancel', null, token, of))).catch(() => {});
   },
   onAtlasChanged(listener: () => void): () => void {
     listeners.add(listener);
