@@ -173,6 +173,15 @@ describe.each([
     expect(troubleIn(await other.sheets.open(id)).code).toBe('not-found');
 
     valueIn(await sheets.save(sheet, judged));
+    const replaced = async () => {
+      valueIn(await other.sheets.remove(id));
+      valueIn(await other.sheets.save({ ...sheet, title: 'anew' }, judged));
+    };
+    expect(troubleIn(await between(replaced)).code, 'in a case of as many entries').toBe('changed-since');
+    expect(await titles()).toEqual(['anew']);
+    valueIn(await sheets.remove(id));
+
+    valueIn(await sheets.save(sheet, judged));
     const otherwise = { ...judged, verdict: { ...verdict, sentences: ['A joint that will not fit.'] } };
     valueIn(await between(async () => valueIn(await other.sheets.save(sheet, otherwise))));
     expect(await titles(), 'the same sheet told otherwise is an entry too, and neither is lost').toEqual([
