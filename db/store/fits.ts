@@ -21,13 +21,11 @@ export const keptFitsOf = async (
 ): Promise<FitsAnswer | null> => {
   const rows = await all<KeptRow>(
     `select p.id, p.name, (select value from meta where key = 'fits') as kept, c.joint, c.side, j.rules, port.slot,
-       '[' || (select group_concat('[' || f.other || ',"' || f.verdict || '",' || f.findings || ']') from across f where f.own = c.n) || ']' as fits,
-       (select json_group_array(json_array(x.mating, o.id, o.name) order by o.pack, o.position)
-        from across f join mates x on x.mating = f.other join parts o on o.id = x.part where f.own = c.n) as partners
+       '[' || case c.side when 'a' then ${fitsOn('a', 'b')} else ${fitsOn('b', 'a')} end || ']' as fits,
+       case c.side when 'a' then ${partnersOn('a', 'b')} else ${partnersOn('b', 'a')} end as partners
      from parts p left join mates m on m.part = p.id left join matings c on c.n = m.mating left join joints j on j.id = c.joint
      left join ports port on port.id = case c.side when 'a' then j.b else j.a end
-     left join (select id, min(position) as position from pack_terms where kind = 'joint' group by id) k on k.id = c.joint
-     where p.id = ? order by k.position, c.joint`,
+     where p.id = ? order by (select min(position) from pack_terms where kind = 'joint' and id = c.joint), c.joint`,
     [part],
   );
   const [self] = rows;
@@ -54,6 +52,16 @@ export const keptFitsOf = async (
     ),
   };
 };
+
+/*
+ * Each side by itself, so that the fits of a class are found by its number: over both sides at once SQLite goes through all fits there are.
+ * Findings are put together as the texts they are.
+ */
+const fitsOn = (own: 'a' | 'b', other: 'a' | 'b'): string =>
+  `(select group_concat('[' || f.${other} || ',"' || f.verdict || '",' || f.findings || ']') from fits f where f.${own} = c.n)`;
+const partnersOn = (own: 'a' | 'b', other: 'a' | 'b'): string =>
+  `(select json_group_array(json_array(x.mating, o.id, o.name) order by o.pack, o.position)
+    from fits f cross join mates x on x.mating = f.${other} cross join parts o on o.id = x.part where f.${own} = c.n)`;
 
 interface KeptRow {
   readonly id: string;

@@ -1,54 +1,7 @@
-import {
-  type Atlas,
-  type CompiledAtlas,
-  compileAtlas,
-  completeBuild,
-  fitOf,
-  type PartId,
-  type Sheet,
-  type SlotId,
-} from '../../reasoner/index.ts';
+import { type Atlas, compileAtlas, completeBuild, type Sheet } from '../../reasoner/index.ts';
 import { type Axis, bestByClingo, buildProgram } from '../oracle/ask-clingo-builds.ts';
-import { asRatio, inWords, median, table, timed } from './clock.ts';
+import { asRatio, inWords, table, timed } from './clock.ts';
 import { answered, type DemoDesk } from './demo-desk.ts';
-
-/** Everything a part fits: from the fits kept with the atlas as the window asks, and every pair judged anew. */
-export const fitsOfOnePart = async ({ desk, atlas }: DemoDesk): Promise<void> => {
-  const compiled = compileAtlas(atlas);
-  const rows: { slot: string; kept: number; anew: number; partners: number }[] = [];
-  for (const slot of atlas.slots) {
-    const parts = atlas.parts.filter((part) => part.slot === slot.id).filter((_, i) => i % 10 === 0);
-    for (const { id } of parts) {
-      const asked = { part: id };
-      const { partners } = answered(await desk['atlas.fits'](asked));
-      const kept = await timed(5, () => desk['atlas.fits'](asked));
-      const anew = await timed(5, () => judgeAll(compiled, id));
-      rows.push({ slot: slot.name, kept: kept.median, anew: anew.median, partners: partners.length });
-    }
-  }
-  const of = (slot: string) => rows.filter((row) => row.slot === slot);
-  console.log('\nAll fits of one part, medians over every tenth part of a slot: as the window asks, and every pair judged anew.\n');
-  console.log(
-    table(
-      ['slot', 'partners', 'as the window asks', 'judged anew', 'anew / asked'],
-      atlas.slots.map(({ name }) => {
-        const [kept, anew] = [median(of(name).map((row) => row.kept)), median(of(name).map((row) => row.anew))];
-        return [name, String(median(of(name).map((row) => row.partners))), inWords(kept), inWords(anew), asRatio(anew / kept)];
-      }),
-    ),
-  );
-};
-
-const judgeAll = (atlas: CompiledAtlas, part: PartId): number => {
-  const number = atlas.slotNumber.get(atlas.parts.get(part)?.slot as SlotId);
-  let fits = 0;
-  for (const { data: joint, a, b } of atlas.joints) {
-    if (a !== number && b !== number) continue;
-    for (const other of atlas.slots[a === number ? b : a]?.parts ?? [])
-      if (fitOf(atlas, joint.id, part, other.id).verdict !== 'will not fit') fits += 1;
-  }
-  return fits;
-};
 
 const order: readonly Axis[] = ['rank', 'money', 'hours', 'works'];
 

@@ -19,7 +19,7 @@ export const largerAtlas = (atlas: Atlas, times: number): Atlas => {
 };
 
 const copyOf = (atlas: Atlas, k: number, tradeNames: ReadonlySet<string>): Pick<Atlas, 'families' | 'generations' | 'models' | 'parts'> => {
-  const own = <T extends Id<string>>(id: T): T => asId<T>(`${id}~${k}`);
+  const own = <T extends Id<string>>(id: T): T => asId<T>(`${id}:${k}`);
   const orNone = <T extends Id<string>>(id: T | null): T | null => (id === null ? null : own(id));
   const fact = (known: Fact): Fact => {
     switch (known.kind) {

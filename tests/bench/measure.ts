@@ -1,9 +1,10 @@
 import { answer, type CompiledAtlas, compileAtlas, type Sheet, type Verdict } from '../../reasoner/index.ts';
 import { SilentPeer } from '../oracle/ask-z3.ts';
 import { tellingApart } from './apart.ts';
-import { completions, fitsOfOnePart } from './builds.ts';
+import { completions } from './builds.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
+import { fitsAsTheAtlasGrows } from './fits.ts';
 import { hostsOwnThread } from './host.ts';
 import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
@@ -35,7 +36,7 @@ const main = async (): Promise<void> => {
   const upTo = (most: number) => scales.filter((times) => times <= most);
   const peers = process.env.KINPLATE_BENCH_PEERS !== 'no';
   const parts: Readonly<Record<string, () => Promise<void>>> = {
-    fits: () => fitsOfOnePart(demo),
+    fits: () => fitsAsTheAtlasGrows(demo, upTo(100)),
     verdict: () => everySheet(demo),
     whole: () => wholeUnits(demo),
     tree: () => treesAsTheyGrow(demo, upTo(100)),
