@@ -35,6 +35,7 @@ export class Connection {
   readonly #inside = new AsyncLocalStorage<Transaction>();
   #tail: Promise<unknown> = Promise.resolve();
   #state: 'open' | 'closed' | 'broken' = 'open';
+  readonly #kept = new Map<string, sqlite3.Statement>();
 
   private constructor(file: string, database: sqlite3.Database) {
     this.file = file;
@@ -72,14 +73,40 @@ export class Connection {
   async all<T = Row>(sql: string, params: readonly unknown[] = []): Promise<T[]> {
     refuseControl(sql);
     const bindings = checkBindings(params, sql);
-    const whole = /^\s*(select|with|values)\b/i.test(sql) ? `select * from (${sql.trim().replace(/;$/, '')}\n)` : sql;
+    const reads = /^\s*(select|with|values)\b/i.test(sql);
+    const whole = reads ? `select * from (${sql.trim().replace(/;$/, '')}\n)` : sql;
     return await this.#inTurn(async () => {
+      // Not so a pragma: some are carried out when they are prepared.
+      const of = reads ? await this.#prepared(whole) : null;
       const rows = await new Promise<Row[]>((resolve, reject) => {
-        this.#database.all<Row>(whole, bindings, (error, found) => (error ? reject(error) : resolve(found)));
+        const found = (error: Error | null, rowsFound: Row[]) => (error ? reject(error) : resolve(rowsFound));
+        if (of === null) this.#database.all<Row>(whole, bindings, found);
+        else of.all<Row>(bindings, found);
       });
       checkRows(rows, sql);
       return rows as T[];
     });
+  }
+
+  /**
+   * Statements that read are prepared once and kept, the one asked for last at the end: to read the SQL of a larger one takes SQLite as long as
+   * to answer it. Statements come in turn, so that none is asked for twice at once.
+   */
+  async #prepared(sql: string): Promise<sqlite3.Statement> {
+    const known = this.#kept.get(sql);
+    const statement =
+      known ??
+      (await new Promise<sqlite3.Statement>((resolve, reject) => {
+        const made: sqlite3.Statement = this.#database.prepare(sql, (error: Error | null) => (error ? reject(error) : resolve(made)));
+      }));
+    this.#kept.delete(sql);
+    this.#kept.set(sql, statement);
+    const [oldest] = this.#kept;
+    if (this.#kept.size > mostKept && oldest !== undefined) {
+      this.#kept.delete(oldest[0]);
+      await finalized(oldest[1]);
+    }
+    return statement;
   }
 
   /** Runs one writing statement; the number of rows it changed. */
@@ -128,14 +155,11 @@ export class Connection {
   /** Waits for what is running, then closes. Everything asked for afterwards is refused. */
   async close(): Promise<void> {
     if (this.#state === 'closed') return;
-    await this.#inTurn(
-      () =>
-        new Promise<void>((resolve, reject) => {
-          this.#state = 'closed';
-          this.#database.close((error) => (error ? reject(error) : resolve()));
-        }),
-      true,
-    );
+    await this.#inTurn(async () => {
+      this.#state = 'closed';
+      for (const statement of this.#kept.values()) await finalized(statement);
+      await new Promise<void>((resolve, reject) => this.#database.close((error) => (error ? reject(error) : resolve())));
+    }, true);
   }
 
   /** A failed statement may have ended the transaction already (a full disk does); any other failure leaves the connection unsafe. */
@@ -168,6 +192,11 @@ export class Connection {
     return turn;
   }
 }
+
+/** So many statements are kept prepared. */
+const mostKept = 64;
+
+const finalized = (statement: sqlite3.Statement): Promise<void> => new Promise((resolve) => statement.finalize(() => resolve()));
 
 const brokenOff = (file: string) =>
   trouble(

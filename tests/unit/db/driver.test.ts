@@ -170,6 +170,36 @@ describe('rows', () => {
     expect(await connection.orm.select().from(t.meta).get()).toEqual({ key: 'k', value: 'v' });
   });
 
+  test('a question asked again is answered of the rows and the columns there are by then', async () => {
+    const connection = await withSlips();
+    const ask = () => connection.all('select * from slip where n > ? order by n', [1]);
+    expect(await ask()).toEqual([]);
+    await connection.run(`insert into slip (word) values ('a'), ('b'), ('c')`);
+    expect(await ask()).toEqual([
+      { n: 2, word: 'b' },
+      { n: 3, word: 'c' },
+    ]);
+    await connection.script('alter table slip add column colour text');
+    expect((await ask())[0]).toEqual({ n: 2, word: 'b', colour: null });
+    await connection.script('drop table slip');
+    await expect(ask()).rejects.toThrow('no such table');
+    expect(await connection.all('pragma foreign_keys')).toEqual([{ foreign_keys: 0 }]);
+    await connection.script('pragma foreign_keys = on');
+    expect(await connection.all('pragma foreign_keys')).toEqual([{ foreign_keys: 1 }]);
+  });
+
+  test('any number of different questions may be asked, in and out of transactions, and the file is let go of afterwards', async () => {
+    const connection = await withSlips();
+    for (let n = 0; n < 200; n += 1)
+      expect(await connection.all(`select ${n} as c, (select count(*) from slip) as many`)).toEqual([{ c: n, many: 0 }]);
+    await expect(connection.all('select key from slip')).rejects.toThrow('no such column');
+    await connection.transaction('deferred', () => connection.all('select 1 as c'));
+    expect(await connection.all('select 1 as c')).toEqual([{ c: 1 }]);
+    await connection.close();
+    const other = await freshConnection(connection.file);
+    await other.script('pragma locking_mode = exclusive; drop table slip; vacuum');
+  });
+
   test('a column with a number for its name is refused, because it would change places', async () => {
     const connection = await withSlips();
     await expect(connection.all('select 5 as "b", 6 as "1"')).rejects.toThrow('a name that is no number');
