@@ -5,6 +5,8 @@ export type { Judged } from './cases/kept-cases.ts';
 export { type RecoveredCases, recoverCases } from './cases/recover-cases.ts';
 export { triageCsv } from './csv/triage-csv.ts';
 export { type LearningPutBack, type RecoveredLearning, recoverLearning } from './drills/recover-learning.ts';
+export type { MadeAgainst } from './driver/made-against.ts';
+export { type Version, versionOf } from './driver/version.ts';
 export { sheetText } from './packs/canonical.ts';
 export { headIn } from './packs/leaning.ts';
 export type { Loaded } from './packs/load.ts';

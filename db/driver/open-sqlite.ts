@@ -4,11 +4,13 @@ import { dirname } from 'node:path';
 import { migrations } from '../migrations/index.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { Connection, type ConnectionOptions } from './connection.ts';
+import type { Driver } from './driver.ts';
 import { appliedTo, checkApplied, migrate } from './migrate.ts';
+import { sqliteDriver } from './sqlite-driver.ts';
 import { damaged, troubleOf } from './trouble-of.ts';
 
 export interface Opened {
-  readonly connection: Connection;
+  readonly driver: Driver;
   /** Numbers of the migrations this opening has run. */
   readonly migrated: readonly number[];
   readonly writable: boolean;
@@ -31,7 +33,7 @@ export const openSqlite = async (
     throw new TroubleError(damaged(file, 'the file is empty but its journal is not'));
   if (size !== null && size > 0) await checkLength(file);
   if (readOnly || (size !== null && !(await mayWrite(file))))
-    return { connection: await openForReading(file, busyMs), migrated: [], writable: false };
+    return { driver: sqliteDriver(await openForReading(file, busyMs)), migrated: [], writable: false };
   if (size === null) await mkdir(dirname(file), { recursive: true });
   return { ...(await openForWriting(file, busyMs)), writable: true };
 };
@@ -42,7 +44,8 @@ const openForWriting = async (file: string, busyMs: number): Promise<Omit<Opened
     checkApplied(file, await appliedTo(connection), migrations);
     await checkSound(connection);
     await connection.script('pragma journal_mode = wal; pragma synchronous = full; pragma foreign_keys = on;');
-    return { connection, migrated: await migrate(connection, migrations) };
+    const migrated = await migrate(connection, migrations);
+    return { driver: sqliteDriver(connection), migrated };
   });
 
 const openForReading = async (file: string, busyMs: number): Promise<Connection> => {

@@ -1,4 +1,3 @@
-import type { Connection } from '../driver/connection.ts';
 import type { Driver, Reader } from '../driver/driver.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { type Plan, writePlanned } from '../driver/write-planned.ts';
@@ -14,11 +13,10 @@ export interface Door {
   write<T>(plan: (reader: Reader) => Promise<Plan<T>>): Promise<Outcome<T>>;
   /** Work beside the store, telling its troubles in the same way. */
   tell<T>(work: () => Promise<T>): Promise<Outcome<T>>;
-  transact<T>(change: (connection: Connection) => Promise<T>): Promise<Outcome<T>>;
   now(): Date;
 }
 
-export const doorTo = (driver: Driver, now: () => Date, writable = true, connection?: Connection): Door => {
+export const doorTo = (driver: Driver, now: () => Date, writable = true): Door => {
   const tell = async <T>(work: () => Promise<T>): Promise<Outcome<T>> => {
     try {
       return done(await work());
@@ -47,7 +45,6 @@ export const doorTo = (driver: Driver, now: () => Date, writable = true, connect
           return await writePlanned(driver, plan);
         }),
       ),
-    transact: (change) => tell(() => (connection as Connection).transaction('immediate', () => change(connection as Connection))),
     now,
   };
 };

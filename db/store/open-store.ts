@@ -25,8 +25,8 @@ export interface StoreOptions extends Asked {
 export const openStore = async (file: string, options: StoreOptions = {}): Promise<Outcome<Store>> => {
   const setting = { now: options.now ?? (() => new Date()), asked: options, fitEngine: options.fitEngine };
   try {
-    const { connection, ...opened } = await openSqlite(file, { busyMs: options.busyMs ?? 5000, readOnly: options.readOnly === true });
-    return done(storeOver(connection, { ...setting, ...opened }));
+    const { driver, ...opened } = await openSqlite(file, { busyMs: options.busyMs ?? 5000, readOnly: options.readOnly === true });
+    return done(storeOver(driver, { ...setting, ...opened }));
   } catch (error) {
     const found = troubleOf(error, file);
     if (found === null) throw error;

@@ -1,8 +1,7 @@
 import { caseShelf } from '../cases/case-shelf.ts';
 import { photoShelf } from '../cases/photo-shelf.ts';
 import { learningShelf } from '../drills/learning-shelf.ts';
-import type { Connection } from '../driver/connection.ts';
-import { sqliteDriver } from '../driver/sqlite-driver.ts';
+import type { Driver } from '../driver/driver.ts';
 import type { Asked } from '../packs/pack.ts';
 import { packShelf } from '../packs/pack-shelf.ts';
 import { sheetShelf } from '../sheets/sheet-shelf.ts';
@@ -20,10 +19,9 @@ export interface Setting {
   readonly writable: boolean;
 }
 
-/** The store over an open, migrated connection. */
-export const storeOver = (connection: Connection, setting: Setting): Store => {
-  const driver = sqliteDriver(connection);
-  const door = doorTo(driver, setting.now, setting.writable, connection);
+/** The store over an open driver whose schema is up to date. */
+export const storeOver = (driver: Driver, setting: Setting): Store => {
+  const door = doorTo(driver, setting.now, setting.writable);
   return {
     file: driver.file,
     writable: setting.writable,

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { Connection } from '../../db/driver/connection.ts';
 import { migrate } from '../../db/driver/migrate.ts';
+import { sqliteDriver } from '../../db/driver/sqlite-driver.ts';
 import { migrations } from '../../db/migrations/index.ts';
 import { storeOver } from '../../db/store/store-over.ts';
 import type { SheetId } from '../../reasoner/index.ts';
@@ -71,7 +72,13 @@ describe('a database that may not grow', () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const connection = await Connection.open(file, { mode: 'write', busyMs: 200 });
     await migrate(connection, migrations);
-    const store = storeOver(connection, { now: () => noon, asked: { expandCode }, fitEngine: undefined, migrated: [], writable: true });
+    const store = storeOver(sqliteDriver(connection), {
+      now: () => noon,
+      asked: { expandCode },
+      fitEngine: undefined,
+      migrated: [],
+      writable: true,
+    });
     valueIn(await store.packs.load(smallPack));
     const sheet = valueIn(await store.sheets.open('found-01' as SheetId));
     valueIn(await keepSheet(store, sheet));

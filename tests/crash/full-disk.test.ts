@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { Connection } from '../../db/driver/connection.ts';
 import { migrate } from '../../db/driver/migrate.ts';
+import { sqliteDriver } from '../../db/driver/sqlite-driver.ts';
 import { openStore } from '../../db/index.ts';
 import { migrations } from '../../db/migrations/index.ts';
 import { storeOver } from '../../db/store/store-over.ts';
@@ -17,7 +18,13 @@ describe('a database that may not grow', () => {
   test('a load that does not fit leaves the old state whole and says so; with room it succeeds', async () => {
     const connection = await Connection.open(join(freshFolder(), 'atlas.sqlite'), { mode: 'write', busyMs: 200 });
     await migrate(connection, migrations);
-    const store = storeOver(connection, { now: () => noon, asked: { expandCode }, fitEngine: undefined, migrated: [], writable: true });
+    const store = storeOver(sqliteDriver(connection), {
+      now: () => noon,
+      asked: { expandCode },
+      fitEngine: undefined,
+      migrated: [],
+      writable: true,
+    });
     const before = await store.atlas.read();
     const [size] = await connection.all<{ page_count: number }>('pragma page_count');
     for (const room of [0, 1, 10, 50, 100]) {

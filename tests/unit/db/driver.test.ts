@@ -1,8 +1,8 @@
 import { eq, sql } from 'drizzle-orm';
 import { describe, expect, test } from 'vitest';
 import type { Connection } from '../../../db/driver/connection.ts';
-import { insertAll } from '../../../db/driver/insert-all.ts';
 import { migrate } from '../../../db/driver/migrate.ts';
+import { insertRows } from '../../../db/driver/statements.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import * as t from '../../../db/schema.ts';
 import { asId, type SlotId, type StageId } from '../../../reasoner/index.ts';
@@ -262,7 +262,7 @@ describe('many rows at once', () => {
       swapMinutes: n / 8,
     }));
     await connection.script('pragma foreign_keys = off');
-    await insertAll(connection, t.slots, rows);
+    for (const { sql: statement, params } of insertRows(t.slots, rows)) await connection.run(statement, params);
     expect(await connection.orm.$count(t.slots)).toBe(1234);
     expect(
       await connection.orm
