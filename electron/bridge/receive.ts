@@ -3,7 +3,7 @@ import { TroubleError } from '../../db/trouble.ts';
 import { Cancelled, cancelled } from './cancelled.ts';
 import { type CallName, contract, type Reply, type Trouble } from './contract.ts';
 import type { Desk } from './desk.ts';
-import { trouble } from './reply.ts';
+import { refusal } from './reply.ts';
 
 export type AnyReply = Reply<CallName>;
 
@@ -12,7 +12,7 @@ export type LogBug = (place: string, error: unknown) => void;
 
 export const isCall = (name: unknown): name is CallName => typeof name === 'string' && Object.hasOwn(contract, name);
 
-export const noSuchCall = trouble('no-such-call', null, 'The window asked for something this program does not do. Restart Kinplate.');
+export const noSuchCall = refusal('no-such-call', null, 'The window asked for something this program does not do. Restart Kinplate.');
 
 /**
  * Answers one call as it arrives over either transport. Name and argument are unknown until the contract has read them,
@@ -35,7 +35,7 @@ export const replied = async (name: string, answer: () => Promise<AnyReply>, log
     if (error instanceof Cancelled) return cancelled;
     if (error instanceof TroubleError) return { ok: false, trouble: error.trouble };
     logBug(name, error);
-    return trouble(
+    return refusal(
       'bug',
       null,
       'Something went wrong inside the program. Nothing was changed by this step; the terminal holds the particulars.',
@@ -62,7 +62,7 @@ export const receiveText = async (
   return { reply: await receive(desk, name, value, logBug), read: true };
 };
 
-const notJson = trouble('malformed', null, 'The call is not JSON.');
+const notJson = refusal('malformed', null, 'The call is not JSON.');
 
 /** The first fault of an argument, with the path to its field. */
 const malformed = (name: CallName, error: z.ZodError): Trouble => {

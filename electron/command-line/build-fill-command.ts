@@ -14,7 +14,7 @@ import {
   type Sheet,
   type SlotId,
 } from '../../reasoner/index.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { faultOfConstraints } from '../desk/constraints.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
@@ -65,23 +65,23 @@ const fill = (atlas: CompiledAtlas, sheet: Sheet, asked: Fill, terminal: Termina
 };
 
 const wholeNumber = (text: string): number | null => (/^\d{1,6}$/.test(text) ? Number(text) : null);
-const notWhole = (option: string, found: string) => trouble('malformed', option, `${option} takes a whole number, not “${found}”.`);
+const notWhole = (option: string, found: string) => refusal('malformed', option, `${option} takes a whole number, not “${found}”.`);
 
 const constraintsOf = (atlas: CompiledAtlas, asked: Fill): Outcome<BuildConstraints> => {
   const { 'may-leave': mayLeave, 'only-stock': onlyStock, 'at-most': typed, maker, keep, stock } = asked;
   const atMost = typed === undefined ? undefined : wholeNumber(typed);
   if (atMost === null) return notWhole('--at-most', typed ?? '');
   if (mayLeave !== undefined && mayLeave !== 'nothing' && mayLeave !== 'measuring' && mayLeave !== 'unknowns')
-    return trouble('malformed', '--may-leave', `--may-leave is nothing, measuring or unknowns, not “${mayLeave}”.`);
+    return refusal('malformed', '--may-leave', `--may-leave is nothing, measuring or unknowns, not “${mayLeave}”.`);
   const required: NonNullable<BuildConstraints['require']>[number][] = [];
   for (const text of asked.require) {
     const at = text.indexOf('=');
     const feature = atlas.features.get(asId<FeatureId>(text.slice(0, at)));
     if (at < 1 || feature === undefined)
-      return trouble('not-found', '--require', `--require takes <feature>=<value> with a feature of the atlas, not “${text}”.`);
+      return refusal('not-found', '--require', `--require takes <feature>=<value> with a feature of the atlas, not “${text}”.`);
     const value = valueFrom(feature.kind, text.slice(at + 1));
     if (value === null)
-      return trouble('malformed', '--require', `The ${feature.name} is a ${feature.kind}; “${text.slice(at + 1)}” is none.`);
+      return refusal('malformed', '--require', `The ${feature.name} is a ${feature.kind}; “${text.slice(at + 1)}” is none.`);
     required.push({ slot: feature.slot, feature: feature.id, value });
   }
   return well({

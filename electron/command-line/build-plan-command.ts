@@ -8,7 +8,7 @@ import {
   planBuild,
   type Sheet,
 } from '../../reasoner/index.ts';
-import { trouble } from '../bridge/reply.ts';
+import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes, exitOfFit } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions } from './option.ts';
@@ -27,7 +27,7 @@ export const buildPlanCommand = command({
     withSheet(options, terminal, (atlas, sheet) => {
       const missing = options.stock.find((part) => !atlas.parts.has(asId<PartId>(part)));
       if (missing !== undefined)
-        return sayTrouble(terminal, trouble('not-found', '--stock', `The atlas has no part “${missing}”.`).trouble);
+        return sayTrouble(terminal, refusal('not-found', '--stock', `The atlas has no part “${missing}”.`).trouble);
       const plan = planBuild(atlas, sheet, { stock: options.stock.map((part) => asId<PartId>(part)) });
       terminal.out(options.format === 'json' ? `${JSON.stringify(plan, null, 2)}\n` : planText(plan, sheet, atlas));
       return plan.kind === 'contradiction' ? exitCodes.contradiction : exitOfFit(plan.verdict);

@@ -1,5 +1,5 @@
 import { type CaseFile, type CaseFilter, type CaseSummary, casesCsv, type Outcome } from '../../db/index.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, type ValuesOf } from './option.ts';
@@ -88,7 +88,7 @@ const caseOf = async (
   const cases = await list({ text: number.slice(0, 200) });
   if (!cases.ok) return cases;
   const found = cases.value.find((one) => one.number === number);
-  if (found === undefined) return trouble('not-found', number, `There is no case ${number}. kinplate cases lists them.`);
+  if (found === undefined) return refusal('not-found', number, `There is no case ${number}. kinplate cases lists them.`);
   return open(found.sheet, on === undefined ? null : endOf(on));
 };
 
@@ -155,10 +155,10 @@ const statuses = ['stands', 'open', 'ruled out', 'none'] as const;
 
 const filterOf = ({ text, from, to, status, 'looked-by': lookedBy }: ValuesOf<typeof narrowing>): Outcome<CaseFilter> => {
   for (const [name, day] of Object.entries({ from, to }))
-    if (day !== undefined && !isDay(day)) return trouble('usage', `--${name}`, `--${name} is a day as 2026-03-04, not “${day}”.`);
+    if (day !== undefined && !isDay(day)) return refusal('usage', `--${name}`, `--${name} is a day as 2026-03-04, not “${day}”.`);
   const wanted = statuses.find((one) => one === status);
   if (status !== undefined && wanted === undefined)
-    return trouble('usage', '--status', `--status is one of ${statuses.join(', ')}, not “${status}”.`);
+    return refusal('usage', '--status', `--status is one of ${statuses.join(', ')}, not “${status}”.`);
   return well({
     ...(text === undefined ? {} : { text }),
     ...(from === undefined ? {} : { from }),

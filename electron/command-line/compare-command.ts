@@ -1,5 +1,5 @@
 import { asId, compareModels, type ModelId } from '../../reasoner/index.ts';
-import { trouble } from '../bridge/reply.ts';
+import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
@@ -15,7 +15,7 @@ export const compareCommand = command({
   run: ({ words: [a = '', b = ''], options }, terminal) =>
     withAtlas(options, terminal, (atlas) => {
       const missing = [a, b].find((id) => !atlas.models.has(asId<ModelId>(id)));
-      if (missing !== undefined) return sayTrouble(terminal, trouble('not-found', missing, `The atlas has no model “${missing}”.`).trouble);
+      if (missing !== undefined) return sayTrouble(terminal, refusal('not-found', missing, `The atlas has no model “${missing}”.`).trouble);
       const compared = compareModels(atlas, asId<ModelId>(a), asId<ModelId>(b));
       const rows = compared.rows.map(({ same, what, a: one, b: other }) => [same ? '=' : '≠', what, one ?? '', other ?? ''].join('\t'));
       terminal.out(

@@ -1,4 +1,5 @@
 import type { FitVerdict } from '../../reasoner/index.ts';
+import type { TroubleCode } from '../bridge/trouble-codes.ts';
 
 /**
  * What the command line exits with. 0 to 4 are verdicts; the rest are failures, numbered as BSD's sysexits(3) numbers them,
@@ -35,30 +36,66 @@ export const exitCodes = {
 
 export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
 
-/** The exit code of a trouble, by its code. */
-export const exitCodeOf = (code: string): ExitCode => {
-  switch (code) {
-    case 'database-locked':
-      return exitCodes.tryLater;
-    case 'database-damaged':
-    case 'database-newer':
-    case 'database-foreign':
-    case 'database-cannot-open':
-    case 'database-io':
-      return exitCodes.badAtlas;
-    case 'database-read-only':
-    case 'database-full':
-    case 'pack-cannot-write':
-    case 'cannot-write':
-      return exitCodes.cannotWrite;
-    case 'pack-unreadable':
-    case 'sheet-unreadable':
-    case 'not-found':
-      return exitCodes.noInput;
-    default:
-      return exitCodes.badInput;
-  }
+/** What a command ends with, by the code of the trouble that ended it. The compiler asks for a row for every code there is. */
+const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
+  'atlas-changed': exitCodes.badInput,
+  bug: exitCodes.badInput,
+  cancelled: exitCodes.badInput,
+  'cannot-write': exitCodes.cannotWrite,
+  'changed-since': exitCodes.badInput,
+  closing: exitCodes.badInput,
+  contradiction: exitCodes.badInput,
+  'data-folder': exitCodes.badInput,
+  'database-cannot-open': exitCodes.badAtlas,
+  'database-damaged': exitCodes.badAtlas,
+  'database-foreign': exitCodes.badAtlas,
+  'database-full': exitCodes.cannotWrite,
+  'database-io': exitCodes.badAtlas,
+  'database-locked': exitCodes.tryLater,
+  'database-newer': exitCodes.badAtlas,
+  'database-read-only': exitCodes.cannotWrite,
+  'desk-stopped': exitCodes.badInput,
+  'drill-answered': exitCodes.badInput,
+  'drill-changed': exitCodes.badInput,
+  'drill-response': exitCodes.badInput,
+  malformed: exitCodes.badInput,
+  'no-joint': exitCodes.badInput,
+  'no-packs': exitCodes.badInput,
+  'no-such-call': exitCodes.badInput,
+  'no-such-name': exitCodes.badInput,
+  'no-such-part': exitCodes.badInput,
+  'not-a-found-unit': exitCodes.badInput,
+  'not-admitted': exitCodes.badInput,
+  'not-comparable': exitCodes.badInput,
+  'not-done': exitCodes.badInput,
+  'not-found': exitCodes.noInput,
+  'not-started': exitCodes.badInput,
+  'nothing-given': exitCodes.badInput,
+  'nothing-to-key': exitCodes.badInput,
+  'pack-cannot-write': exitCodes.cannotWrite,
+  'pack-clash': exitCodes.badInput,
+  'pack-invalid': exitCodes.badInput,
+  'pack-needed': exitCodes.badInput,
+  'pack-older': exitCodes.badInput,
+  'pack-same-edition': exitCodes.badInput,
+  'pack-unreadable': exitCodes.noInput,
+  'photo-damaged': exitCodes.badInput,
+  'photo-too-large': exitCodes.badInput,
+  'photo-unreadable': exitCodes.badInput,
+  'photos-too-many': exitCodes.badInput,
+  refused: exitCodes.badInput,
+  'sheet-doubted': exitCodes.badInput,
+  'sheet-invalid': exitCodes.badInput,
+  'sheet-is-sample': exitCodes.badInput,
+  'sheet-unknown': exitCodes.badInput,
+  'sheet-unreadable': exitCodes.noInput,
+  'subject-count': exitCodes.badInput,
+  unreachable: exitCodes.badInput,
+  usage: exitCodes.badInput,
 };
+
+/** The exit code of a trouble, by its code. */
+export const exitCodeOf = (code: string): ExitCode => (exitOf as Readonly<Record<string, ExitCode>>)[code] ?? exitCodes.badInput;
 
 /** The exit code of what goes together, or does not. */
 export const exitOfFit = (verdict: FitVerdict): ExitCode => {

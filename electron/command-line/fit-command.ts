@@ -11,7 +11,7 @@ import {
   type Sheet,
   type SheetId,
 } from '../../reasoner/index.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes, exitOfFit } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
@@ -80,7 +80,7 @@ const partAsked = (atlas: CompiledAtlas, asked: string): Outcome<Part> => {
           .slice(0, 5)
           .map(({ id }) => id)
           .join(', ')}.`;
-  return trouble('no-such-part', asked, `The atlas has no one part with the id, number or name “${asked}”.${hint}`);
+  return refusal('no-such-part', asked, `The atlas has no one part with the id, number or name “${asked}”.${hint}`);
 };
 
 /** The build of these two parts and no others. */
@@ -93,7 +93,7 @@ const pairPlan = (atlas: CompiledAtlas, one: Part, other: Part): Outcome<Plan> =
   const plan = planBuild(atlas, sheet);
   if (plan.kind === 'plan' && one.slot !== other.slot && plan.joints.length > 0) return well(plan);
   const slot = (part: Part): string => atlas.data.slots.find(({ id }) => id === part.slot)?.name ?? part.slot;
-  return trouble(
+  return refusal(
     'no-joint',
     `${one.id}, ${other.id}`,
     `A ${slot(one)} and a ${slot(other)} do not meet: the atlas has no joint between them, so there is nothing to judge.`,

@@ -1,5 +1,5 @@
 import { type CompiledAtlas, type FamilyId, type Key, type KeyAsked, type StageId, stagesFor } from '../../reasoner/index.ts';
-import { trouble } from '../bridge/reply.ts';
+import { refusal } from '../bridge/reply.ts';
 import { keyAnswer } from '../desk/keys.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -44,17 +44,17 @@ const askedOf = (atlas: CompiledAtlas, choice: KeyChoice) => {
   const families: FamilyId[] = [];
   for (const text of choice.family) {
     const family = named(atlas.data.families, text);
-    if (family === undefined) return trouble('not-found', '--family', `The atlas has no family “${text}”.`);
+    if (family === undefined) return refusal('not-found', '--family', `The atlas has no family “${text}”.`);
     families.push(family.id);
   }
   if (choice.maker !== undefined) {
     const maker = named(atlas.data.makers, choice.maker);
-    if (maker === undefined) return trouble('not-found', '--maker', `The atlas has no maker “${choice.maker}”.`);
+    if (maker === undefined) return refusal('not-found', '--maker', `The atlas has no maker “${choice.maker}”.`);
     families.push(...atlas.data.families.filter((family) => family.maker === maker.id).map(({ id }) => id));
   }
   const asFarAs = choice['as-far-as'];
   const stage = asFarAs === undefined ? null : named(atlas.data.stages, asFarAs);
-  if (stage === undefined) return trouble('not-found', '--as-far-as', `The atlas has no strip-down stage “${asFarAs}”.`);
+  if (stage === undefined) return refusal('not-found', '--as-far-as', `The atlas has no strip-down stage “${asFarAs}”.`);
   const stages: StageId[] | null =
     stage === null ? null : atlas.data.stages.map(({ id }) => id).filter((id) => stagesFor(atlas, [stage.id]).has(id));
   const asked: KeyAsked = {

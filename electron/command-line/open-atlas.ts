@@ -1,6 +1,6 @@
 import { access } from 'node:fs/promises';
 import type { Outcome, Store } from '../../db/index.ts';
-import { trouble } from '../bridge/reply.ts';
+import { refusal } from '../bridge/reply.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { openAtlas } from '../desk/open-house.ts';
 import type { AtlasChoice } from './option.ts';
@@ -11,7 +11,7 @@ export const openChosen = async (choice: AtlasChoice, use: 'read' | 'write'): Pr
   const folder = choice.data ?? defaultDataFolder();
   const file = atlasFile(folder);
   if (use === 'read' && !(await exists(file)))
-    return trouble(
+    return refusal(
       'not-found',
       file,
       `There is no atlas in ${folder}. Name a pack with --pack, another folder with --data, or run npm start once.`,

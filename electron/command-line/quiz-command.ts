@@ -1,5 +1,5 @@
 import { type DrillKind, drillKinds, type FamilyId, quizOf, quizText } from '../../reasoner/index.ts';
-import { trouble } from '../bridge/reply.ts';
+import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
@@ -31,7 +31,7 @@ export const quizCommand = command({
       const families = listIn(asked.families) as FamilyId[] | null;
       const missing = families?.find((id) => !atlas.families.has(id));
       if (missing !== undefined)
-        return sayTrouble(terminal, trouble('not-found', `family ${missing}`, `The atlas has no family “${missing}”.`).trouble);
+        return sayTrouble(terminal, refusal('not-found', `family ${missing}`, `The atlas has no family “${missing}”.`).trouble);
       const quiz = quizOf(atlas, { seed, count, families, kinds: kinds as DrillKind[] | null });
       terminal.out(asked.format === 'json' ? `${JSON.stringify(quiz, null, 2)}\n` : quizText(atlas, quiz));
       return exitCodes.stands;

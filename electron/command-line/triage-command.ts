@@ -3,7 +3,7 @@ import path from 'node:path';
 import type { Outcome } from '../../db/index.ts';
 import { triageCsv } from '../../db/index.ts';
 import { reasonsPhrase, type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { type HandedIn, itemsIn } from '../desk/handed-in.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -50,16 +50,16 @@ const sheetsToALine = 25;
 /** Sheet files and tables by name; what else is in a folder is said, since it may have been meant. */
 const handedIn = async (from: string, terminal: Terminal): Promise<Outcome<HandedIn[]>> => {
   const found = await stat(from).catch((error: unknown) => error as Error);
-  if (found instanceof Error) return trouble('sheet-unreadable', from, `${from} cannot be read (${found.message}).`);
+  if (found instanceof Error) return refusal('sheet-unreadable', from, `${from} cannot be read (${found.message}).`);
   if (!found.isDirectory()) return well([await handOver(from, path.basename(from))]);
   const entries = await readdir(from, { withFileTypes: true }).catch((error: unknown) => error as Error);
-  if (entries instanceof Error) return trouble('sheet-unreadable', from, `${from} cannot be read (${entries.message}).`);
+  if (entries instanceof Error) return refusal('sheet-unreadable', from, `${from} cannot be read (${entries.message}).`);
   const names = entries.map(({ name }) => name).sort();
   const isSheet = (name: string): boolean => /\.(json|csv)$/i.test(name) && entries.some((entry) => entry.name === name && entry.isFile());
   const others = names.filter((name) => !isSheet(name));
   if (others.length > 0) terminal.err(`· left alone, no sheet or table by its name: ${others.join(', ')}`);
   const files = names.filter(isSheet);
-  if (files.length === 0) return trouble('sheet-unreadable', from, `${from} holds no sheet file (.json) and no table (.csv).`);
+  if (files.length === 0) return refusal('sheet-unreadable', from, `${from} holds no sheet file (.json) and no table (.csv).`);
   return well(await Promise.all(files.map((name) => handOver(path.join(from, name), name))));
 };
 

@@ -9,7 +9,7 @@ import {
   type Status,
   type Verdict,
 } from '../../reasoner/index.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions, type ValuesOf } from './option.ts';
@@ -51,7 +51,7 @@ const nameAsked = (verdict: Verdict, asked: string): Outcome<NameAnswer> => {
   if (found !== undefined) return well(found);
   const near = verdict.names.filter(({ name }) => name.text.toLowerCase().includes(plain)).slice(0, 5);
   const hint = near.length > 0 ? ` Near it: ${near.map(({ name }) => `“${name.text}” (${name.id})`).join(', ')}.` : '';
-  return trouble(
+  return refusal(
     'no-such-name',
     '--name',
     `No name judged for this sheet is “${asked}”.${hint} The JSON verdict lists them all under names.`,

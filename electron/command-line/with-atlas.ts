@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { type Outcome, type Store, sheetText } from '../../db/index.ts';
 import { asId, type CompiledAtlas, compileAtlas, type Sheet, type SheetId } from '../../reasoner/index.ts';
-import { trouble } from '../bridge/reply.ts';
+import { refusal } from '../bridge/reply.ts';
 import type { ExitCode } from './exit-codes.ts';
 import { openChosen } from './open-atlas.ts';
 import type { AtlasChoice, SheetChoice } from './option.ts';
@@ -53,6 +53,6 @@ const sheetOf = async ({ sheet: file = '', saved }: SheetChoice, store: Store, t
   }
   if (file === '-') return store.sheets.read(await terminal.read(), 'standard input');
   const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
-  if (text instanceof Error) return trouble('sheet-unreadable', file, `The sheet cannot be read (${text.message}).`);
+  if (text instanceof Error) return refusal('sheet-unreadable', file, `The sheet cannot be read (${text.message}).`);
   return store.sheets.read(text, file);
 };

@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { open, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import type { Outcome } from '../../db/index.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 
 /**
  * Writes a file whole or not at all: beside its place first, down to the disk, then into it. What was there before stays until then.
@@ -23,6 +23,6 @@ export const writeWhole = async (file: string, bytes: Uint8Array | string): Prom
   } catch (error) {
     await rm(beside, { force: true }).catch(() => {});
     const reason = error instanceof Error ? error.message : String(error);
-    return trouble('cannot-write', file, `${file} could not be written (${reason}).`);
+    return refusal('cannot-write', file, `${file} could not be written (${reason}).`);
   }
 };

@@ -9,7 +9,7 @@ import {
 } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Telling families, models and parts apart. */
@@ -24,7 +24,7 @@ export const apartCalls = (kept: KeptAtlas): Calls<'apart'> => ({
   'apart.parts': async ({ parts }) => {
     const atlas = await kept.now();
     const missing = parts.find((id) => !atlas.parts.has(id));
-    if (missing !== undefined) return trouble('not-found', 'parts', `“${missing}” is no part of the atlas.`);
+    if (missing !== undefined) return refusal('not-found', 'parts', `“${missing}” is no part of the atlas.`);
     return well(
       parts.map((id) => {
         const { name, slot, facts } = atlas.parts.get(id) as Part;
@@ -40,20 +40,20 @@ export const faultOfStages = (
   stages: readonly StageId[] | undefined,
 ): { readonly ok: false; readonly trouble: Trouble } | null => {
   const unknown = stages?.find((stage) => !atlas.stages.has(stage));
-  return unknown === undefined ? null : trouble('not-found', 'scope.stages', `“${unknown}” is no strip-down stage of the atlas.`);
+  return unknown === undefined ? null : refusal('not-found', 'scope.stages', `“${unknown}” is no strip-down stage of the atlas.`);
 };
 
 const said = (answer: ApartTrouble) => {
   switch (answer.kind) {
     case 'no such subject':
-      return trouble('not-found', 'subjects', `The atlas has no ${answer.ref.kind} “${answer.ref.id}”.`);
+      return refusal('not-found', 'subjects', `The atlas has no ${answer.ref.kind} “${answer.ref.id}”.`);
     case 'too few or too many':
-      return trouble(
+      return refusal(
         'subject-count',
         'subjects',
         `${fewestSubjects} to ${mostSubjects} different subjects are told apart; found ${answer.found}.`,
       );
     case 'not comparable':
-      return trouble('not-comparable', 'subjects', answer.sentence);
+      return refusal('not-comparable', 'subjects', answer.sentence);
   }
 };

@@ -13,7 +13,7 @@ import {
 } from '../../reasoner/index.ts';
 import type { Reply, Trouble } from '../bridge/contract.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { Completions } from './completions.ts';
 import { faultOfConstraints } from './constraints.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
@@ -32,7 +32,7 @@ export const buildCalls = (kept: KeptAtlas, searches: Completions = new Completi
     const { atlas } = held.value;
     return atlas.slotNumber.has(slot)
       ? well(slotOptions(atlas, held.value.sheet, slot))
-      : trouble('not-found', 'slot', `“${slot}” is no slot of the atlas.`);
+      : refusal('not-found', 'slot', `“${slot}” is no slot of the atlas.`);
   },
   'build.sheet': async ({ sheet, stock }) => {
     const planned = await planOf(kept, sheet, stock);
@@ -53,7 +53,7 @@ export const buildCalls = (kept: KeptAtlas, searches: Completions = new Completi
   'build.cancel': async ({ token }) => (searches.cancel(token) ? well(null) : noSearch),
 });
 
-const noSearch = trouble(
+const noSearch = refusal(
   'not-found',
   'token',
   'No such search is under way; it was started before Kinplate was, or dropped since. Start it again.',
@@ -76,7 +76,7 @@ const planOf = async (
   const plan = planBuild(held.value.atlas, held.value.sheet, { stock });
   return plan.kind === 'plan'
     ? { ok: true, value: { ...held.value, plan } }
-    : trouble('contradiction', null, 'Observations contradict each other; nothing is planned until they are settled.');
+    : refusal('contradiction', null, 'Observations contradict each other; nothing is planned until they are settled.');
 };
 
 /** Things side by side, differences first. */
@@ -90,6 +90,6 @@ export const compareCalls = (kept: KeptAtlas): Calls<'compare'> => ({
   'compare.models': async ({ a, b }) => {
     const atlas = await kept.now();
     const missing = [a, b].find((model) => !atlas.models.has(model));
-    return missing === undefined ? well(compareModels(atlas, a, b)) : trouble('not-found', missing, `The atlas has no model “${missing}”.`);
+    return missing === undefined ? well(compareModels(atlas, a, b)) : refusal('not-found', missing, `The atlas has no model “${missing}”.`);
   },
 });

@@ -1,7 +1,7 @@
 import { casesCsv, type Store } from '../../db/index.ts';
 import { caseChanges } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Case files: listed, opened as they stand or stood, described, and held against today's atlas. */
@@ -13,7 +13,7 @@ export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
     const opened = await store.cases.open(sheet, null);
     if (!opened.ok) return opened;
     const then = opened.value.history[entry];
-    if (then === undefined) return trouble('not-found', 'entry', `The case ${opened.value.number} has no entry ${entry + 1}.`);
+    if (then === undefined) return refusal('not-found', 'entry', `The case ${opened.value.number} has no entry ${entry + 1}.`);
     // Today's atlas may have dropped what was entered then: the door says which, and nothing is compared.
     const before = await store.sheets.check(then.sheet);
     if (!before.ok) return before;

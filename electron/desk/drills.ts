@@ -14,7 +14,7 @@ import {
 } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import type { Confusion } from '../bridge/drill-calls.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { nextDue, scheduled, scopeOf, todayOf, upNext } from './drill-schedule.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 import type { Reasoning } from './reasoning.ts';
@@ -96,7 +96,7 @@ const strangerIn = (
   { families }: Pick<Scope, 'families'>,
 ): (Outcome<never> & { readonly ok: false }) | null => {
   const stranger = families?.find((id) => !known.has(id));
-  return stranger === undefined ? null : trouble('not-found', `family ${stranger}`, `The atlas has no family "${stranger}".`);
+  return stranger === undefined ? null : refusal('not-found', `family ${stranger}`, `The atlas has no family "${stranger}".`);
 };
 
 /** Most often first, then the latest. */

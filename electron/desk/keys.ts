@@ -1,7 +1,7 @@
 import { type CompiledAtlas, type Key, type KeyAsked, keyOf } from '../../reasoner/index.ts';
 import type { Reply } from '../bridge/contract.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { faultOfStages } from './apart.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
@@ -13,13 +13,13 @@ export const keyCalls = (kept: KeptAtlas): Calls<'key'> => ({
 /** The key, or what of the asking the atlas does not have. */
 export const keyAnswer = (atlas: CompiledAtlas, asked: KeyAsked): Reply<'key.of'> => {
   const family = asked.families?.find((id) => !atlas.families.has(id));
-  if (family !== undefined) return trouble('not-found', 'families', `The atlas has no family “${family}”.`);
+  if (family !== undefined) return refusal('not-found', 'families', `The atlas has no family “${family}”.`);
   const model = Object.keys(asked.odds ?? {}).find((id) => !atlas.data.models.some((one) => one.id === id));
-  if (model !== undefined) return trouble('not-found', 'odds', `The atlas has no model “${model}”.`);
+  if (model !== undefined) return refusal('not-found', 'odds', `The atlas has no model “${model}”.`);
   const fault = faultOfStages(atlas, asked.scope.stages);
   if (fault !== null) return fault;
   const key: Key | null = keyOf(atlas, asked);
   return key === null
-    ? trouble('nothing-to-key', 'families', 'No model of the atlas is among these families, so there is nothing to make a key to.')
+    ? refusal('nothing-to-key', 'families', 'No model of the atlas is among these families, so there is nothing to make a key to.')
     : well(key);
 };

@@ -10,7 +10,7 @@ import {
   startingAssumptions,
 } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** What is likely, and what to look at next, for a sheet as it stands in the window. */
@@ -48,7 +48,7 @@ const asking = (kept: KeptAtlas) => {
       return well(of(atlas, last.sheet, last.assumptions));
     } catch (error) {
       // Without slips a sheet can hold what could never be seen.
-      if (error instanceof RangeError) return trouble('sheet-invalid', 'assumptions', `${error.message} (found ${assumptions.slip}).`);
+      if (error instanceof RangeError) return refusal('sheet-invalid', 'assumptions', `${error.message} (found ${assumptions.slip}).`);
       throw error;
     }
   };

@@ -4,7 +4,7 @@ import { type ExpandCode, headIn, type Outcome, openStore, type Store } from '..
 import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
-import { trouble } from '../bridge/reply.ts';
+import { refusal } from '../bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
 import { openDesk } from './open-desk.ts';
 
@@ -29,7 +29,7 @@ export const openHouse = async (
   try {
     await mkdir(data, { recursive: true });
   } catch (error) {
-    return trouble('data-folder', data, `The folder for the atlas cannot be made (${reasonOf(error)}): ${data}`);
+    return refusal('data-folder', data, `The folder for the atlas cannot be made (${reasonOf(error)}): ${data}`);
   }
   const opened = await openAtlas(atlasFile(data));
   if (!opened.ok) return opened;

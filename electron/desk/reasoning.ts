@@ -12,7 +12,7 @@ import {
   topicsOf,
 } from '../../reasoner/index.ts';
 import type { Today } from '../bridge/drill-calls.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { scopeOf, todayOf } from './drill-schedule.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
@@ -44,17 +44,17 @@ export const reasoningOver = (store: Store, kept: KeptAtlas): Reasoning => ({
   judgeDrill: async ({ topic: topicId, seed, edition, response }) => {
     const atlas = await kept.now();
     const topic = topicOf(atlas, topicId);
-    if (topic === undefined) return trouble('not-found', `topic ${topicId}`, `The atlas has nothing to drill of the name "${topicId}".`);
+    if (topic === undefined) return refusal('not-found', `topic ${topicId}`, `The atlas has nothing to drill of the name "${topicId}".`);
     if (edition !== atlas.data.edition)
-      return trouble(
+      return refusal(
         'drill-changed',
         'edition',
         'The atlas has changed since this drill was asked. It was not judged; go on with the next one.',
       );
     const drill = drillOf(atlas, topic, seed);
-    if (drill === null) return trouble('not-found', `seed ${seed}`, `The topic "${topic.text}" gives no drill from the seed ${seed}.`);
+    if (drill === null) return refusal('not-found', `seed ${seed}`, `The topic "${topic.text}" gives no drill from the seed ${seed}.`);
     const fault = faultIn(drill, response);
-    return fault === null ? well(judgeDrill(atlas, drill, response)) : trouble('drill-response', 'response', fault);
+    return fault === null ? well(judgeDrill(atlas, drill, response)) : refusal('drill-response', 'response', fault);
   },
 
   dayOf: async ({ learner }) => {

@@ -1,7 +1,7 @@
 import { type Store, triageCsv } from '../../db/index.ts';
 import { type Triage, type TriageItem, type TriageProgress, triageAll } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { itemsIn } from './handed-in.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 import { Runs } from './runs.ts';
@@ -20,7 +20,7 @@ export const triageCalls = (store: Store, atlas: KeptAtlas): Calls<'triage'> => 
     'triage.start': async ({ files, shelf }) => {
       const now = await atlas.now();
       const given = [...itemsIn(now, files), ...(shelf ? await itemsOnShelf(store, atlas) : [])];
-      if (given.length === 0) return trouble('nothing-given', 'files', 'There is nothing to triage: no sheet was handed in.');
+      if (given.length === 0) return refusal('nothing-given', 'files', 'There is nothing to triage: no sheet was handed in.');
       const token = runs.start(triageAll(now, given), { judged: 0, of: given.length });
       items.set(token, given);
       drop();
@@ -38,17 +38,17 @@ export const triageCalls = (store: Store, atlas: KeptAtlas): Calls<'triage'> => 
       const item = given.find((one) => one.source === source);
       return item !== undefined && 'sheet' in item
         ? well(item.sheet)
-        : trouble('not-found', 'source', `This triage has no sheet “${source}”.`);
+        : refusal('not-found', 'source', `This triage has no sheet “${source}”.`);
     },
     'triage.csv': async ({ token }) => {
       const state = runs.stateOf(token);
       if (state === null) return noTriage;
-      return state.state === 'done' ? well(triageCsv(state.result)) : trouble('not-done', 'token', 'The triage is still under way.');
+      return state.state === 'done' ? well(triageCsv(state.result)) : refusal('not-done', 'token', 'The triage is still under way.');
     },
   };
 };
 
-const noTriage = trouble(
+const noTriage = refusal(
   'not-found',
   'token',
   'No such triage is under way; it was started before Kinplate was, or dropped since. Start it again.',

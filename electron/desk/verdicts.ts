@@ -1,6 +1,6 @@
 import { answer, explain } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
 /** What is spent when all conflicts of a name are asked for: some seconds at worst, and whoever asked waits for them. */
@@ -19,11 +19,11 @@ export const verdictCalls = (kept: KeptAtlas): Calls<'verdict'> => ({
     const judged = answer(atlas, sheet, { explain: 'none' });
     switch (judged.kind) {
       case 'contradiction':
-        return trouble('contradiction', null, 'Observations contradict each other; no name is judged until they are settled.');
+        return refusal('contradiction', null, 'Observations contradict each other; no name is judged until they are settled.');
       case 'verdict':
         return judged.names.some((one) => one.name.id === name)
           ? well(explain(atlas, sheet, name, all === true ? longEffort : undefined))
-          : trouble('not-found', 'name', `“${name}” is no name that was judged for this sheet.`);
+          : refusal('not-found', 'name', `“${name}” is no name that was judged for this sheet.`);
     }
   },
 });

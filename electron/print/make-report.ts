@@ -1,12 +1,12 @@
 import type { Outcome, Store } from '../../db/index.ts';
 import { answer, type CompiledAtlas, type Report, reportOf, type Sheet } from '../../reasoner/index.ts';
-import { trouble, well } from '../bridge/reply.ts';
+import { refusal, well } from '../bridge/reply.ts';
 import { caseOf } from './case-of.ts';
 
 /** The report on a sheet that was held against the atlas already, with what the shop knows of its case. `now` is the host's clock, since the reasoner has none. */
 export const makeReport = async (store: Store, atlas: CompiledAtlas, sheet: Sheet, now: Date): Promise<Outcome<Report>> => {
   if (sheet.kind !== 'found')
-    return trouble('not-a-found-unit', 'kind', 'A report is on a found unit. A planned build has its build sheet, under Build.');
+    return refusal('not-a-found-unit', 'kind', 'A report is on a found unit. A planned build has its build sheet, under Build.');
   const packs = await store.packs.list();
   if (!packs.ok) return packs;
   const facts = await caseOf(store, sheet);

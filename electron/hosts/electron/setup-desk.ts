@@ -1,6 +1,6 @@
 import { type IpcMainInvokeEvent, ipcMain, type WebContents } from 'electron';
 import type { News } from '../../bridge/news.ts';
-import { trouble } from '../../bridge/reply.ts';
+import { refusal } from '../../bridge/reply.ts';
 import type { Staff } from '../../desk/staff/staff.ts';
 import { isOurs } from './address.ts';
 
@@ -48,7 +48,7 @@ const tell = (window: WebContents, news: News): void => {
   if (!window.isDestroyed()) window.send('desk-news', news);
 };
 
-const refused = new TextEncoder().encode(JSON.stringify(trouble('refused', null, 'This program answers its own window only.')));
+const refused = new TextEncoder().encode(JSON.stringify(refusal('refused', null, 'This program answers its own window only.')));
 
 const howAsked = (how: unknown): { readonly ask: number; readonly place: string | null } => {
   const { ask, place }: Readonly<Record<string, unknown>> = typeof how === 'object' && how !== null ? { ...how } : {};

@@ -2,7 +2,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import type { News } from '../../bridge/news.ts';
 import type { LogBug } from '../../bridge/receive.ts';
-import { trouble } from '../../bridge/reply.ts';
+import { refusal } from '../../bridge/reply.ts';
 import type { Staff } from '../../desk/staff/staff.ts';
 import type { RenderedFile } from '../rendered.ts';
 import { securityHeaders } from '../security-headers.ts';
@@ -87,10 +87,10 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     const body = await readBytes(request, bodyLimit);
     if (!body.ok) {
       response.setHeader('connection', 'close');
-      return json(response, body.status, trouble('malformed', null, body.because));
+      return json(response, body.status, refusal('malformed', null, body.because));
     }
     const { staff } = options;
-    if (staff === null) return json(response, 200, trouble('not-started', null, 'Kinplate could not start.'));
+    if (staff === null) return json(response, 200, refusal('not-started', null, 'Kinplate could not start.'));
     const order = orderIn(request.headers[askHeader]);
     const { text, read } = await staff.ask({
       window,

@@ -1,6 +1,6 @@
 import type { Bridge, CallArgs, CallName, How, Reply } from '../../../bridge/contract.ts';
 import type { News } from '../../../bridge/news.ts';
-import { trouble } from '../../../bridge/reply.ts';
+import { refusal } from '../../../bridge/reply.ts';
 
 /**
  * Puts `window.desk` in place in a browser, as the preload does under Electron. The key in the address is taken out of
@@ -91,19 +91,19 @@ const desk = {
     const ask = last;
     const token = await entered;
     if (token === null)
-      return trouble('not-admitted', null, 'This window has not been let in. Open Kinplate by the newest address in its terminal.');
+      return refusal('not-admitted', null, 'This window has not been let in. Open Kinplate by the newest address in its terminal.');
     void listen(token);
     if (how.onProgress !== undefined) waiting.set(ask, how.onProgress);
     try {
       const place = how.place === undefined ? {} : { 'x-kinplate-place': encodeURIComponent(how.place) };
       const response = await post(`/ask/${name}`, args, token, { 'x-kinplate-ask': String(ask), ...place });
       if (response.status === 401)
-        return trouble('not-admitted', null, 'Kinplate was started anew. Open it by the newest address in its terminal.');
+        return refusal('not-admitted', null, 'Kinplate was started anew. Open it by the newest address in its terminal.');
       if (response.headers.get('content-type')?.startsWith('application/json') !== true)
-        return trouble('refused', null, `The program refused the call: ${(await response.text()).trim()}`);
+        return refusal('refused', null, `The program refused the call: ${(await response.text()).trim()}`);
       return (await response.json()) as Reply<C>;
     } catch {
-      return trouble('unreachable', null, 'Kinplate does not answer. Start it again with npm start; what was saved is still there.');
+      return refusal('unreachable', null, 'Kinplate does not answer. Start it again with npm start; what was saved is still there.');
     } finally {
       waiting.delete(ask);
     }
