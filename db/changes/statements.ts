@@ -2,10 +2,7 @@ import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { columnsOf } from '../atlas/columns.ts';
 import { type Encoded, overwriting, type RowChange } from '../atlas/rows.ts';
 import type { Statement } from '../driver/driver.ts';
-
-/** SQLite takes 32766 bindings a statement; past some hundred rows more gain nothing. */
-const maxBindings = 32_766;
-const maxRows = 500;
+import { rowsInStatement } from '../driver/statements.ts';
 
 /**
  * The statements of many changes of rows, several hundred rows of a table to a statement. They are made while the changes are, so that a large one
@@ -18,7 +15,7 @@ export function* statementsOf(changes: Iterable<RowChange>): Generator<Statement
     const rows = waiting.get(row.table) ?? [];
     waiting.set(row.table, rows);
     rows.push(row);
-    return rows.length * row.values.length >= maxBindings - 100 || rows.length === maxRows ? rows.splice(0) : null;
+    return rows.length === rowsInStatement(row.values.length) ? rows.splice(0) : null;
   };
   for (const { write, remove } of changes) {
     for (const row of remove) {

@@ -11,13 +11,14 @@ import type { Connection } from '../../../db/driver/connection.ts';
 import type { Batch, Driver, Statement } from '../../../db/driver/driver.ts';
 import { migrate } from '../../../db/driver/migrate.ts';
 import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
+import { writePlanned } from '../../../db/driver/write-planned.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
 import { danglingWithout } from '../../../db/packs/dangling.ts';
 import { packFrom } from '../../../db/packs/export.ts';
 import { heldIn, numbersIn, readNumbering } from '../../../db/packs/ground.ts';
 import { cellsOfHeld, readHeld } from '../../../db/packs/held.ts';
-import { type LoadOptions, loadPack } from '../../../db/packs/load.ts';
+import { type LoadOptions, loadPack, planLoads } from '../../../db/packs/load.ts';
 import { goingIn } from '../../../db/packs/pack-rows.ts';
 import { removePack } from '../../../db/packs/remove.ts';
 import { readAtlas } from '../../../db/store/read-atlas.ts';
@@ -236,6 +237,21 @@ describe('[H2] a pack that is loaded', () => {
       part: 'bh-annex',
       role: 'service',
     });
+    // The two as one batch are what they are one after the other.
+    const [together, apart] = [await fresh(), await fresh()];
+    const both = await writePlanned(sqliteDriver(together), (reader) =>
+      planLoads(reader, [smallPack, annex], { expandCode: expandH7 }, noon.toISOString()),
+    );
+    expect(both.map(({ pack, changed }) => [pack, changed])).toEqual([
+      ['small', true],
+      ['annex', true],
+    ]);
+    for (const folder of [smallPack, annex]) await load(sqliteDriver(apart), folder);
+    expect(await kept(together)).toEqual(await kept(apart));
+    expect(await together.all('select n, id, parent from journal order by n')).toEqual(
+      await apart.all('select n, id, parent from journal order by n'),
+    );
+
     await removePack(sqliteDriver(connection), 'annex', noon.toISOString(), alongside);
     expect(told.at(-1)).toEqual(await readAtlas(connection));
   });
