@@ -162,7 +162,7 @@ type Classes = Meets['classes'][number];
 
 /** Parts of a slot, grouped by what they violate and how they mate. Each observation is judged once for each distinct way a feature may be found. */
 const groupsOf = (classes: Classes, readings: readonly FeatureReadings[], absent: number | null): Grouped => {
-  const telling = readings.map(effectsOf).filter(({ effects }) => effects.length > 1 || isExcluded(effects[0] as Effect));
+  const telling = readings.map(effectsOf).filter(({ effects }) => effects.length > 1 || effects.some(isExcluded));
   if (absent === null && telling.length === 0) return untouched(classes);
   let groupOf = classes.of;
   let groups: Omit<Group, 'parts'>[] = Array.from({ length: classes.count }, (_, mating) => ({
