@@ -38,7 +38,8 @@ export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; 
     if (!reply.ok) return setTrouble(reply.trouble);
     await refresh();
     setAdding('');
-    goTo({ screen: 'drills', place, learner: reply.value.id });
+    // Whoever only changed a course may have gone on to another page meanwhile.
+    if (args.id === undefined) goTo({ screen: 'drills', place, learner: reply.value.id });
   };
 
   return (

@@ -95,6 +95,27 @@ describe('who is let in', () => {
     expect((await asked('')).status).toBe(401);
   });
 
+  test.each(['/news', '/cancel'])('[R3] %s too is for a window that was let in, from our own page, and for nobody else', async (path) => {
+    const token = await enter();
+    const mine = { 'X-Kinplate-Token': token };
+    expect((await post(path, '{}')).status).toBe(401);
+    expect((await post(path, '{}', { 'X-Kinplate-Token': 'A'.repeat(43) })).status).toBe(401);
+    expect((await post(path, '{}', { ...mine, Origin: 'https://elsewhere.example' })).status).toBe(403);
+    expect((await post(path, '{}', { ...mine, 'Content-Type': 'text/plain' })).status).toBe(415);
+    expect((await get(path)).status).toBe(405);
+  });
+
+  test('[R3] a word that nobody looks is taken with any place and count, and what is no place is none', async () => {
+    const mine = { 'X-Kinplate-Token': await enter() };
+    for (const more of [
+      {},
+      { 'X-Kinplate-Place': 'a%20place', 'X-Kinplate-Ask': '3' },
+      { 'X-Kinplate-Place': '%E0%A4%A' },
+      { 'X-Kinplate-Ask': 'many' },
+    ])
+      expect((await post('/cancel', 'null', { ...mine, ...more })).status).toBe(200);
+  });
+
   test('[R3] a key opens one window and is worth nothing afterwards', async () => {
     const key = new URL(host.address()).hash.slice(1);
     expect((await post('/enter', JSON.stringify({ key }))).status).toBe(200);
