@@ -7,12 +7,14 @@ import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, contentOfPack, hashOfPack } from './canonical.ts';
 import { cellsOfHeld, readHeld } from './held.ts';
+import { headIn } from './leaning.ts';
 import type { LoadStep } from './load-step.ts';
 import type { Asked, Pack } from './pack.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
 import { inspectPack } from './read.ts';
 import { refuseClashes, refuseOlder } from './refuse.ts';
 import { standingOf } from './standing.ts';
+import { takingOver } from './taking-over.ts';
 import type { Warning } from './warnings.ts';
 
 export interface LoadOptions extends Asked {
@@ -50,7 +52,10 @@ export const loadPack = (driver: Driver, folder: string, options: LoadOptions, l
     return { batch, value: value[0] as Loaded };
   });
 
-/** Several packs as one batch, each leaning on those before it and on what the atlas holds. Throws as `loadPack` does. */
+/**
+ * Several packs as one batch, each leaning on those before it and on what the atlas holds. What the atlas holds of those that come later in it is on its way
+ * out, and no pack is held against it. Throws as `loadPack` does.
+ */
 export const planLoads = async (
   reader: Reader,
   folders: readonly string[],
@@ -63,9 +68,12 @@ export const planLoads = async (
   const planned: PlannedChange[] = [];
   const loaded: Loaded[] = [];
   let ahead = await nothingAhead(reader);
-  for (const folder of folders) {
+  const ids = await Promise.all(folders.map(async (folder) => (await headIn(folder))?.id));
+  for (const [index, folder] of folders.entries()) {
+    const later = new Set(ids.slice(index + 1));
+    const standingBut = async (pack: string) => (await standing.but(pack)).filter(({ head }) => !later.has(head.id));
     step('reading');
-    const read = await inspectPack(folder, { ...options, beside: async (pack) => atlasOfPacks(await standing.but(pack)) });
+    const read = await inspectPack(folder, { ...options, beside: async (pack) => atlasOfPacks(await standingBut(pack)) });
     if (!read.ok) throw new TroubleError(read.trouble);
     const { pack, warnings } = read.value;
     const { id, edition } = pack.head;
@@ -78,7 +86,7 @@ export const planLoads = async (
       continue;
     }
     if (before !== undefined && options.anyEdition !== true) refuseOlder(folder, pack, before.edition);
-    const others = await standing.but(id);
+    const others = await standingBut(id);
     refuseClashes(folder, pack, others);
 
     step('checking');
@@ -110,6 +118,8 @@ export const planLoads = async (
         ),
       step,
     });
+    const outgoing = (await standing.but(id)).filter(({ head: other }) => later.has(other.id));
+    if (outgoing.length > 0) planned.push({ effect: new Map(), statements: () => takingOver(pack, outgoing), ahead: change.ahead });
     planned.push(change);
     ahead = change.ahead;
     standing.add(pack);

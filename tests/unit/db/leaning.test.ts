@@ -121,6 +121,37 @@ describe('[A8] a pack leans on another', () => {
     expect(troubleIn(await store.packs.remove('empty')).code).toBe('pack-needed');
   });
 
+  test('[A8] an atlas from before the words stood apart takes the newer world with its words, though they say things otherwise now', async () => {
+    const { words, world } = await inTwo();
+    const store = await freshStore();
+    valueIn(await store.packs.load(smallPack));
+    await edit(join(words, 'slots.json'), (slots: readonly { id: string }[]) =>
+      slots.map((slot) => (slot.id === 'compressor-wheel' ? { ...slot, name: 'wheel of the compressor' } : slot)),
+    );
+    await edit(join(words, 'features.json'), (features: readonly { id: string }[]) =>
+      features.map((feature) => (feature.id === 'cw-exducer' ? { ...feature, name: 'diameter at the rim' } : feature)),
+    );
+    await edit(join(words, 'stages.json'), (stages: readonly object[]) => stages.map((stage) => ({ ...stage, after: [] })));
+    await edit(join(world, 'pack.json'), (head: object) => ({ ...head, edition: '2026-04-01' }));
+    expect(valueIn(await store.packs.load(world))).toMatchObject({ replaced: '2026-03-02', with: [{ pack: 'words' }] });
+    const fresh = await freshStore();
+    valueIn(await fresh.packs.load(world));
+    const atlas = await store.atlas.read();
+    expect(atlas).toEqual(await fresh.atlas.read());
+    expect(atlas.slots.map(({ name }) => name)).toContain('wheel of the compressor');
+    expect(atlas.stages.flatMap(({ after }) => after)).toEqual([]);
+  });
+
+  test('[A8] words another pack says otherwise, which is not on its way out, are still refused', async () => {
+    const { words, world } = await inTwo();
+    const store = await freshStore();
+    valueIn(await store.packs.load(smallPack));
+    await edit(join(words, 'slots.json'), (slots: readonly object[]) => slots.map((slot) => ({ ...slot, swapMinutes: 1 })));
+    await edit(join(world, 'pack.json'), (head: object) => ({ ...head, id: 'other-world' }));
+    expect(troubleIn(await store.packs.load(world)).code).toBe('pack-clash');
+    expect(valueIn(await store.packs.list()).map(({ id }) => id)).toEqual(['small']);
+  });
+
   test('[A8] read alone, it is read with what it leans on beside it; exported, it says what it leans on', async () => {
     const { world } = await inTwo();
     const { pack } = valueIn(await inspectPack(world, { expandCode: expandH7 }));
