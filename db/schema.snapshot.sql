@@ -568,8 +568,6 @@ CREATE TRIGGER sheets_delete_case after delete on sheets when old.origin = 'own'
   delete from cases where sheet = old.id;
 end;
 
-CREATE VIEW across (own, other, verdict, findings) as select a, b, verdict, findings from fits union all select b, a, verdict, findings from fits;
-
 CREATE VIEW edges (kind, from_kind, from_id, to_kind, to_id, role) as
   select kind, 'family', from_family, 'family', to_family, null from family_edges
   union all select 'made by', 'family', id, 'maker', maker, null from families where maker is not null

@@ -11,6 +11,7 @@ import { drawings } from './0010-drawings.ts';
 import { fitEdges } from './0011-fit-edges.ts';
 import { leaning } from './0012-leaning.ts';
 import { terms } from './0013-terms.ts';
+import { noAcross } from './0014-no-across.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -27,4 +28,5 @@ export const migrations: readonly Migration[] = [
   fitEdges,
   leaning,
   terms,
+  noAcross,
 ];
