@@ -24,8 +24,8 @@ import type {
   TradeTerm,
 } from '../reasoner/index.ts';
 
-export * from './cases/case.ts';
-export * from './drills/learning.ts';
+export * from './shop/case.ts';
+export * from './shop/learning.ts';
 
 /** What the graph store answers (issue: graph queries that users need). Plain data for the window and the command line. */
 

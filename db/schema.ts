@@ -44,8 +44,8 @@ import type {
   Warmth,
   WarmthId,
 } from '../reasoner/index.ts';
-import type { PhotoId, PhotoType } from './cases/case.ts';
-import type { Card, Course, CourseId, LearnerId } from './drills/learning.ts';
+import type { PhotoId, PhotoType } from './shop/case.ts';
+import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
 
 /**
  * The tables as drizzle sees them. The migrations make them; a test holds every column here equal to the column there,

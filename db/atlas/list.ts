@@ -1,7 +1,7 @@
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { z } from 'zod';
 import type { FeatureId, ModelId, PartId } from '../../reasoner/index.ts';
-import type { Said } from '../changes/cell.ts';
+import type { Said } from './cell.ts';
 
 export interface Named {
   readonly id: string;

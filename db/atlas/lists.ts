@@ -23,10 +23,10 @@ import type {
   TradeTerm,
   Warmth,
 } from '../../reasoner/index.ts';
-import { entrySchemas as schemas } from '../packs/schemas.ts';
 import * as t from '../schema.ts';
 import { factColumns, factOf, plainFact } from './facts.ts';
 import { child, type Disagreement, keyedBy, type List, list, type Values } from './list.ts';
+import { entrySchemas as schemas } from './schemas.ts';
 
 /** A model as a pack writes it: which parts may sit in it stands in a table of its own. */
 export type PackModel = Omit<Model, 'allowed'>;

@@ -1,7 +1,7 @@
 import type { FeatureId, ModelId, Part, PartId } from '../../reasoner/index.ts';
-import { type CellKey, keyOf } from '../changes/cell.ts';
 import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
+import { type CellKey, keyOf } from './cell.ts';
 import { type Columns, columnsOf } from './columns.ts';
 import type { Child, Ids, List, Named, Values } from './list.ts';
 import { type Entries, everyList, type ListName, lists, partList } from './lists.ts';

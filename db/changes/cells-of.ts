@@ -1,9 +1,9 @@
+import { type Cell, type CellKey, type Cells, keyOf, type Said, stepsOf } from '../atlas/cell.ts';
 import type { List, Named, Values } from '../atlas/list.ts';
 import { everyList, partList } from '../atlas/lists.ts';
-import type { Allowance, Pack, PackHead } from '../packs/pack.ts';
-import { headSchema } from '../packs/schemas.ts';
+import type { Allowance, Pack, PackHead } from '../atlas/pack.ts';
+import { headSchema } from '../atlas/schemas.ts';
 import { sheetSchema } from '../sheets/schema.ts';
-import { type Cell, type CellKey, type Cells, keyOf, type Said, stepsOf } from './cell.ts';
 import { placesFor } from './places.ts';
 
 /** The lists of a pack that are said entry by entry. */

@@ -1,4 +1,4 @@
-import { type Cell, type CellKey, type Cells, keyOf, sameCell, sameSaid, stepsOf } from './cell.ts';
+import { type Cell, type CellKey, type Cells, keyOf, sameCell, sameSaid, stepsOf } from '../atlas/cell.ts';
 
 /** What one cell said before and says after; null: nothing. */
 export interface Altered {

@@ -1,4 +1,4 @@
-import { type CellKey, stepsOf } from './cell.ts';
+import { type CellKey, stepsOf } from '../atlas/cell.ts';
 import type { Altered, Effect } from './change.ts';
 
 /** How many things of one sort a change adds, alters and removes. */

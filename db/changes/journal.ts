@@ -1,11 +1,11 @@
 import { deflateSync, inflateSync } from 'node:zlib';
 import { asc, desc, eq } from 'drizzle-orm';
+import type { Cell, CellKey } from '../atlas/cell.ts';
 import type { Guard, Reader, Statement } from '../driver/driver.ts';
 import { insertRows } from '../driver/statements.ts';
 import { type Version, versionOfTexts } from '../driver/version.ts';
 import * as t from '../schema.ts';
 import { trouble } from '../trouble.ts';
-import type { Cell, CellKey } from './cell.ts';
 import type { Altered, Effect } from './change.ts';
 
 /** The last entry of the journal: what a change is made of, and guarded on. */

@@ -1,8 +1,8 @@
 import type { Atlas, FeatureId, Model } from '../../reasoner/index.ts';
 import type { Named } from '../atlas/list.ts';
 import { everyList } from '../atlas/lists.ts';
+import type { Pack } from '../atlas/pack.ts';
 import { groupBy } from '../plain/group-by.ts';
-import type { Pack } from './pack.ts';
 
 /** The atlas some packs make together, as the store reads it: packs by id, shared entries once, facts by feature, a model's parts by slot and part. */
 export const atlasOfPacks = (packs: readonly Pack[]): Atlas => {

@@ -1,11 +1,11 @@
 import Papa from 'papaparse';
 import type { Feature, Sheet } from '../../reasoner/index.ts';
 import { everyList } from '../atlas/lists.ts';
+import { type Allowance, type CsvFile, type CsvRow, csvColumns, fileOf, type Pack } from '../atlas/pack.ts';
+import { headSchema } from '../atlas/schemas.ts';
 import { type Version, versionOfTexts } from '../driver/version.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { writeFact } from './facts.ts';
-import { type Allowance, type CsvFile, type CsvRow, csvColumns, fileOf, type Pack } from './pack.ts';
-import { headSchema } from './schemas.ts';
 
 /**
  * The canonical text of a pack: its files by path, in reading order. Reading it gives the same pack back, and every

@@ -1,8 +1,8 @@
 import type { FeatureId, FeatureKind, SlotDrawing } from '../../reasoner/index.ts';
+import { drawingRoles } from '../atlas/schemas.ts';
+import type { At, Faults } from '../read/faults.ts';
 import { featureOf } from './check-shop.ts';
-import type { At, Faults } from './faults.ts';
 import type { Lookups } from './lookups.ts';
-import { drawingRoles } from './schemas.ts';
 
 /** Features of the drawing's slot, each of the kind its role needs. */
 export const checkDrawing = ({ slot, drawing, feeds }: SlotDrawing, at: At, find: Lookups, faults: Faults): void => {

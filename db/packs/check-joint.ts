@@ -1,5 +1,5 @@
 import type { FeatureKind, FitRule, Id, Joint } from '../../reasoner/index.ts';
-import type { At, Faults } from './faults.ts';
+import type { At, Faults } from '../read/faults.ts';
 import type { Lookups } from './lookups.ts';
 
 /** Two ports of two slots, and rules whose dimensions are of the kinds they need, one on each side. */

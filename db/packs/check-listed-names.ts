@@ -1,8 +1,8 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import type { Entries, PackModel } from '../atlas/lists.ts';
-import type { Faults } from './faults.ts';
+import type { FaultOfName } from '../read/asked.ts';
+import type { Faults } from '../read/faults.ts';
 import type { Lookups, PlaceOf } from './lookups.ts';
-import type { FaultOfName } from './pack.ts';
 
 /**
  * A grammar that cannot read a model name its own maker lists is a fault (A4), and so are two models of such a maker under one name, of which only one

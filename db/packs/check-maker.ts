@@ -1,5 +1,5 @@
 import type { Feature, FeatureKind, GrammarToken, Maker, TokenPromise } from '../../reasoner/index.ts';
-import type { At, Faults, Place } from './faults.ts';
+import type { At, Faults, Place } from '../read/faults.ts';
 import { idsOnce, type Lookups } from './lookups.ts';
 
 /** A grammar that promises what features there are can be, of tokens it has; numbers whose codes stand for slots. */

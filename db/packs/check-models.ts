@@ -1,8 +1,8 @@
 import type { Atlas, SlotId } from '../../reasoner/index.ts';
 import type { Entries, PackModel } from '../atlas/lists.ts';
-import type { Faults } from './faults.ts';
+import type { Allowance } from '../atlas/pack.ts';
+import type { Faults } from '../read/faults.ts';
 import type { Lookups, PlaceOf } from './lookups.ts';
-import type { Allowance } from './pack.ts';
 import { type Warning, warning } from './warnings.ts';
 
 /** What the models of a pack list, held together with what the atlas beside it lists for them. */

@@ -1,5 +1,5 @@
 import type { Chain, Feature, FeatureId, FeatureKind, Operation, Rates, SlotId, Warmth } from '../../reasoner/index.ts';
-import type { At, Faults, Place } from './faults.ts';
+import type { At, Faults, Place } from '../read/faults.ts';
 import type { Lookups } from './lookups.ts';
 
 /** Features of the operation's slot, of the kinds it works on. */

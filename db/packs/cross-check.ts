@@ -1,11 +1,11 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import type { List, Named, Reference } from '../atlas/list.ts';
 import { type Entries, type Entry, everyList, type ListName } from '../atlas/lists.ts';
+import type { At, Faults } from '../read/faults.ts';
 import { checkDrawing } from './check-drawing.ts';
 import { checkJoint } from './check-joint.ts';
 import { checkMaker } from './check-maker.ts';
 import { checkChain, checkOperation, checkRates, checkWarmth } from './check-shop.ts';
-import type { At, Faults } from './faults.ts';
 import { findCycle } from './find-cycle.ts';
 import { idsOnce, type Lookup, type Lookups, type PlaceOf } from './lookups.ts';
 

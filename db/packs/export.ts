@@ -1,11 +1,11 @@
 import { randomBytes } from 'node:crypto';
 import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
+import type { Pack } from '../atlas/pack.ts';
 import type { Reader } from '../driver/driver.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText } from './canonical.ts';
 import { noSuchPack, readHeld } from './held.ts';
-import type { Pack } from './pack.ts';
 import { reasonOf } from './read-files.ts';
 
 /** A loaded pack, as it was loaded. Throws `not-found`. */

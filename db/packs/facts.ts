@@ -1,6 +1,8 @@
 import type { Fact, Feature } from '../../reasoner/index.ts';
-import { shown } from './faults.ts';
-import type { CsvRow, ExpandCode } from './pack.ts';
+import type { CsvRow } from '../atlas/pack.ts';
+import type { ExpandCode } from '../read/asked.ts';
+import { shown } from '../read/faults.ts';
+import { isPlain, plainText } from '../read/plain-text.ts';
 
 type Cells = Pick<CsvRow<'facts.csv'>, 'value' | 'lower' | 'upper' | 'code'>;
 type Column = keyof Cells;
@@ -125,10 +127,6 @@ export const writeFact = (of: Fact): Cells => {
 };
 
 const blank = '(blank)';
-
-/** Names, numbers and letters stand on one line, without spaces at their ends. */
-export const isPlain = (text: string): boolean => text.trim() === text && !/\p{Cc}/u.test(text);
-export const plainText = 'text on one line without spaces at its ends';
 
 /** A plain decimal number of at most a million either way; null for anything else. */
 const numberIn = (text: string): number | null => {

@@ -1,9 +1,9 @@
 import { getTableName } from 'drizzle-orm';
 import type { Named, Numbered, Numbers } from '../atlas/list.ts';
 import { everyList, lists, partList } from '../atlas/lists.ts';
+import type { Pack } from '../atlas/pack.ts';
 import type { Reader } from '../driver/driver.ts';
 import type * as t from '../schema.ts';
-import type { Pack } from './pack.ts';
 
 /** What a change of a pack's rows rests on: read beforehand, or planned before it in the same batch. */
 

@@ -1,12 +1,12 @@
 import { and, eq } from 'drizzle-orm';
+import { type CellKey, type Cells, keyOf } from '../atlas/cell.ts';
+import type { Allowance, Pack } from '../atlas/pack.ts';
 import { readLists } from '../atlas/read-lists.ts';
-import { type CellKey, type Cells, keyOf } from '../changes/cell.ts';
 import { cellsOf } from '../changes/cells-of.ts';
 import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { type Trouble, TroubleError, trouble } from '../trouble.ts';
-import type { Allowance, Pack } from './pack.ts';
 
 /** A pack as the atlas holds it. */
 export interface Held {

@@ -1,9 +1,9 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
+import { headSchema } from '../atlas/schemas.ts';
+import { Faults } from '../read/faults.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
-import { Faults } from './faults.ts';
 import { readJson } from './read-files.ts';
-import { headSchema } from './schemas.ts';
 
 /**
  * The folders to load for a pack, in order: what it leans on and the atlas does not hold, each from the folder of its id beside it, and then the pack.

@@ -1,7 +1,9 @@
+import type { Pack } from '../atlas/pack.ts';
 import { cellsOf, hadIn } from '../changes/cells-of.ts';
 import { type Count, countsOf } from '../changes/counts.ts';
 import type { Driver, Reader } from '../driver/driver.ts';
 import { type Plan, writePlanned } from '../driver/write-planned.ts';
+import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
@@ -9,7 +11,6 @@ import { canonicalText, contentOfPack, hashOfPack } from './canonical.ts';
 import { cellsOfHeld, readHeld } from './held.ts';
 import { headIn } from './leaning.ts';
 import type { LoadStep } from './load-step.ts';
-import type { Asked, Pack } from './pack.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
 import { inspectPack } from './read.ts';
 import { refuseClashes, refuseOlder } from './refuse.ts';

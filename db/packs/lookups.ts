@@ -1,9 +1,9 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import type { Named } from '../atlas/list.ts';
 import { type Entries, type Entry, everyList, type ListName, type lists } from '../atlas/lists.ts';
-import type { Faults, Place } from './faults.ts';
-import { pathText } from './json-places.ts';
-import { fileOf } from './pack.ts';
+import { fileOf } from '../atlas/pack.ts';
+import type { Faults, Place } from '../read/faults.ts';
+import { pathText } from '../read/json-places.ts';
 
 /** Where an entry of a list, or something in it, stands in the list's file. */
 export type PlaceOf = (list: ListName, path: readonly PropertyKey[]) => Place;

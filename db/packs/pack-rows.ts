@@ -1,15 +1,15 @@
+import { type CellKey, type Cells, keyOf, stepsOf } from '../atlas/cell.ts';
 import type { List, Named, Numbers } from '../atlas/list.ts';
 import { everyList, partList } from '../atlas/lists.ts';
+import type { Pack } from '../atlas/pack.ts';
 import { type RowChange, rowsBetween, rowsOf, type TableRow } from '../atlas/rows.ts';
-import { type CellKey, type Cells, keyOf, stepsOf } from '../changes/cell.ts';
 import type { Effect } from '../changes/change.ts';
+import { termsOf } from '../graph/search-terms.ts';
 import * as t from '../schema.ts';
 import { sampleRow } from '../sheets/rows.ts';
-import { termsOf } from '../store/search-terms.ts';
 import type { Going } from './dangling.ts';
 import type { Term } from './ground.ts';
 import type { LoadStep } from './load-step.ts';
-import type { Pack } from './pack.ts';
 
 /** What a pack says at one time: null when the atlas holds no such pack. */
 export interface State {

@@ -1,13 +1,13 @@
+import type { Door } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
 import type { Plan } from '../driver/write-planned.ts';
+import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
+import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
-import type { Door } from '../store/door.ts';
-import { type FitEngine, fitStatements, readHeldFits } from '../store/keep-fits.ts';
 import { type Outcome, TroubleError } from '../trouble.ts';
 import { packFrom, writePack } from './export.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
-import type { Asked } from './pack.ts';
 import type { Alongside } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
 

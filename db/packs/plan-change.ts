@@ -1,18 +1,18 @@
 import { eq } from 'drizzle-orm';
 import type { Atlas } from '../../reasoner/index.ts';
+import type { Pack } from '../atlas/pack.ts';
 import { overwriting } from '../atlas/rows.ts';
 import { changeBetween, type Effect } from '../changes/change.ts';
 import { atHead, type Entry, entryOf, type Head, headOf } from '../changes/journal.ts';
 import { statementsOf } from '../changes/statements.ts';
 import type { Batch, Reader, Statement } from '../driver/driver.ts';
 import { build, insertRows, statementOf } from '../driver/statements.ts';
+import { termsOf } from '../graph/search-terms.ts';
 import * as t from '../schema.ts';
-import { termsOf } from '../store/search-terms.ts';
 import { type Trouble, TroubleError } from '../trouble.ts';
 import { type Dangling, danglingWithout } from './dangling.ts';
 import { heldIn, type Numbering, numberedToo, numbersIn, readNextTerm, readNumbering, readTerms } from './ground.ts';
 import type { LoadStep } from './load-step.ts';
-import type { Pack } from './pack.ts';
 import { goingIn, rowChanges, type State, touchedBy } from './pack-rows.ts';
 
 /**

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { everyList } from '../atlas/lists.ts';
+import { fileOf } from '../atlas/pack.ts';
+import { headSchema } from '../atlas/schemas.ts';
 import { sheetSchema } from '../sheets/schema.ts';
-import { fileOf } from './pack.ts';
-import { headSchema } from './schemas.ts';
 
 /**
  * The JSON Schema (draft 2020-12) of every JSON file of a pack, by the name it has in db/packs/schemas. They say the shape;

@@ -2,11 +2,11 @@ import { access, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import Papa from 'papaparse';
 import type { z } from 'zod';
-import type { Faults } from './faults.ts';
-import { shown } from './faults.ts';
-import type { JsonPlaces } from './json-places.ts';
-import { type CsvFile, type CsvRow, csvColumns } from './pack.ts';
-import { parseJson } from './parse-json.ts';
+import { type CsvFile, type CsvRow, csvColumns } from '../atlas/pack.ts';
+import type { Faults } from '../read/faults.ts';
+import { shown } from '../read/faults.ts';
+import type { JsonPlaces } from '../read/json-places.ts';
+import { parseJson } from '../read/parse-json.ts';
 
 /** A JSON file as read: what it holds and where it holds it. */
 export interface ReadJson<T> {

@@ -2,6 +2,12 @@ import { stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Atlas, Fact, FeatureId, Part, PartId, Sheet, SourceId } from '../../reasoner/index.ts';
 import { type Entries, everyList, type ListName } from '../atlas/lists.ts';
+import { type Allowance, type CsvRow, emptyAtlas, fileOf, type Pack, type PackHead } from '../atlas/pack.ts';
+import { headSchema } from '../atlas/schemas.ts';
+import type { Asked, ExpandCode, SlipOf } from '../read/asked.ts';
+import { Faults, type Place } from '../read/faults.ts';
+import type { JsonPlaces } from '../read/json-places.ts';
+import { isPlain, plainText } from '../read/plain-text.ts';
 import { faultsOfSheet } from '../sheets/check-sheet.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
@@ -9,25 +15,11 @@ import { atlasOfPacks } from './atlas-of-packs.ts';
 import { checkListedNames } from './check-listed-names.ts';
 import { checkNamingSlots, warningsOf } from './check-models.ts';
 import { crossCheckFiles } from './cross-check.ts';
-import { isPlain, plainText, readFact } from './facts.ts';
-import { Faults, type Place } from './faults.ts';
+import { readFact } from './facts.ts';
 import { findCycle } from './find-cycle.ts';
-import type { JsonPlaces } from './json-places.ts';
 import { foldersFor } from './leaning.ts';
 import { idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './lookups.ts';
-import {
-  type Allowance,
-  type Asked,
-  type CsvRow,
-  type ExpandCode,
-  emptyAtlas,
-  fileOf,
-  type Pack,
-  type PackHead,
-  type SlipOf,
-} from './pack.ts';
 import { isThere, type ReadJson, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
-import { headSchema } from './schemas.ts';
 import type { Warning } from './warnings.ts';
 
 export interface ReadOptions extends Asked {

@@ -1,8 +1,8 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { Named } from '../atlas/list.ts';
 import { everyList } from '../atlas/lists.ts';
+import { compareEditions, fileOf, type Pack } from '../atlas/pack.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import { compareEditions, fileOf, type Pack } from './pack.ts';
 
 /** Throws `pack-older`, or `pack-same-edition` for other contents under the edition the atlas holds. */
 export const refuseOlder = (folder: string, pack: Pack, held: string): void => {

@@ -1,6 +1,6 @@
+import type { Pack } from '../atlas/pack.ts';
 import type { Reader } from '../driver/driver.ts';
 import { readHeld } from './held.ts';
-import type { Pack } from './pack.ts';
 
 /** The packs of the atlas as they stand while a change is planned: those that are held, and over them those that are to be. */
 export interface Standing {

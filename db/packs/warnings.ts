@@ -1,5 +1,5 @@
+import { type Place, placeText } from '../read/faults.ts';
 import type { Trouble } from '../trouble.ts';
-import { type Place, placeText } from './faults.ts';
 
 /** Something a sound pack should know of itself: it is no fault, and what it means is said. */
 export interface Warning extends Trouble {

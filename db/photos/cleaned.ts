@@ -1,4 +1,4 @@
-import type { PhotoType } from '../cases/case.ts';
+import type { PhotoType } from '../shop/case.ts';
 
 /** A picture file with nothing in it but the picture, which way up it is, and when it was taken. */
 export interface Cleaned {

@@ -1,5 +1,5 @@
 import type { Feature, FeatureId, MakerId, Observation, PartId, Seen, Sheet, Slip, SlotId } from '../../reasoner/index.ts';
-import type { SlipOf } from '../packs/pack.ts';
+import type { SlipOf } from '../read/asked.ts';
 
 /** What the atlas must be asked about a sheet. */
 export interface KnownToAtlas {

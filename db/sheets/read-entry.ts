@@ -1,7 +1,7 @@
 import type { Feature, Seen, Sure } from '../../reasoner/index.ts';
 import { mmPerInch } from '../../reasoner/plain/units.ts';
-import { isPlain, plainText } from '../packs/facts.ts';
-import { shown } from '../packs/faults.ts';
+import { shown } from '../read/faults.ts';
+import { isPlain, plainText } from '../read/plain-text.ts';
 
 /** The cells of a table's row that say what was seen, and how sure it is. */
 export interface EntryCells {

@@ -1,7 +1,7 @@
 import Papa from 'papaparse';
 import type { Atlas, Feature, Observation, ObservationId, Sheet, SheetId, Slot, SlotId, Unseen } from '../../reasoner/index.ts';
-import { shown } from '../packs/faults.ts';
-import type { SlipOf } from '../packs/pack.ts';
+import type { SlipOf } from '../read/asked.ts';
+import { shown } from '../read/faults.ts';
 import { implausibleAsked, impossibleAsked } from './check-sheet.ts';
 import { readEntry } from './read-entry.ts';
 import { sheetSchema } from './schema.ts';

@@ -1,6 +1,6 @@
 import type { Sheet } from '../../reasoner/index.ts';
-import { type JsonPlaces, pathText } from '../packs/json-places.ts';
-import { parseJson } from '../packs/parse-json.ts';
+import { type JsonPlaces, pathText } from '../read/json-places.ts';
+import { parseJson } from '../read/parse-json.ts';
 import { done, failed, type Outcome, type Trouble, trouble } from '../trouble.ts';
 import { faultsOfSheet, type KnownToAtlas } from './check-sheet.ts';
 import { sheetSchema } from './schema.ts';

@@ -1,8 +1,8 @@
 import { openSqlite } from '../driver/open-sqlite.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
-import type { Asked } from '../packs/pack.ts';
+import type { FitEngine } from '../graph/keep-fits.ts';
+import type { Asked } from '../read/asked.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
-import type { FitEngine } from './keep-fits.ts';
 import type { Store } from './store.ts';
 import { storeOver } from './store-over.ts';
 

@@ -1,14 +1,14 @@
-import { caseShelf } from '../cases/case-shelf.ts';
-import { photoShelf } from '../cases/photo-shelf.ts';
-import { learningShelf } from '../drills/learning-shelf.ts';
+import { doorTo } from '../driver/door.ts';
 import type { Driver } from '../driver/driver.ts';
-import type { Asked } from '../packs/pack.ts';
+import { atlasShelf } from '../graph/atlas-shelf.ts';
+import { graphShelf } from '../graph/graph-shelf.ts';
+import type { FitEngine } from '../graph/keep-fits.ts';
 import { packShelf } from '../packs/pack-shelf.ts';
-import { sheetShelf } from '../sheets/sheet-shelf.ts';
-import { atlasShelf } from './atlas-shelf.ts';
-import { doorTo } from './door.ts';
-import { graphShelf } from './graph-shelf.ts';
-import type { FitEngine } from './keep-fits.ts';
+import type { Asked } from '../read/asked.ts';
+import { caseShelf } from '../shop/case-shelf.ts';
+import { learningShelf } from '../shop/learning-shelf.ts';
+import { photoShelf } from '../shop/photo-shelf.ts';
+import { sheetShelf } from '../shop/sheet-shelf.ts';
 import type { Store } from './store.ts';
 
 export interface Setting {

@@ -1,10 +1,10 @@
-import type { CaseShelf } from '../cases/case-shelf.ts';
-import type { PhotoShelf } from '../cases/photo-shelf.ts';
-import type { LearningShelf } from '../drills/learning-shelf.ts';
+import type { AtlasShelf } from '../graph/atlas-shelf.ts';
+import type { GraphShelf } from '../graph/graph-shelf.ts';
 import type { PackShelf } from '../packs/pack-shelf.ts';
-import type { SheetShelf } from '../sheets/sheet-shelf.ts';
-import type { AtlasShelf } from './atlas-shelf.ts';
-import type { GraphShelf } from './graph-shelf.ts';
+import type { CaseShelf } from '../shop/case-shelf.ts';
+import type { LearningShelf } from '../shop/learning-shelf.ts';
+import type { PhotoShelf } from '../shop/photo-shelf.ts';
+import type { SheetShelf } from '../shop/sheet-shelf.ts';
 
 /**
  * The atlas on disk, in shelves. Every answer is a value; what can go wrong comes back as a trouble, and only a bug throws

@@ -68,6 +68,28 @@ export const floors = {
     'drills',
     'index.ts',
   ],
+  db: [
+    'plain',
+    'trouble.ts',
+    // What a case and what was learnt are, as data; the rest of the shop stands on it.
+    'shop/case.ts',
+    'shop/learning.ts',
+    'answers.ts',
+    'schema.ts',
+    'migrations',
+    'driver',
+    'read',
+    'photos',
+    'sheets',
+    'atlas',
+    'changes',
+    'graph',
+    'packs',
+    'mend',
+    'shop',
+    'store',
+    'index.ts',
+  ],
   electron: ['bridge', 'print', 'desk', 'command-line', 'hosts', 'start'],
   renderer: [
     'route',
@@ -97,13 +119,13 @@ export const floors = {
   ],
 };
 
-/** The floor of a file, counted from the ground; null where its room has none. */
+/** The floor of a file, counted from the ground; null where its room has none. A file named by itself stands where it is named, not where its folder does. */
 const floorOf = (file) => {
-  const [room, place] = file.split('/');
+  const [room, ...rest] = file.split('/');
   const order = floors[room];
   if (order === undefined) return null;
-  const at = order.indexOf(place);
-  return { room, place, at };
+  const place = order.includes(rest.join('/')) ? rest.join('/') : rest[0];
+  return { room, place, at: order.indexOf(place) };
 };
 
 /** What a file imports from a higher floor of its own room, or from none that is named, each as a line to print. */

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Cells } from '../../../db/changes/cell.ts';
+import type { Cells } from '../../../db/atlas/cell.ts';
+import type { Pack } from '../../../db/atlas/pack.ts';
 import { cellsOf, hadIn, packOf } from '../../../db/changes/cells-of.ts';
 import { applyTo, changeBetween, type Effect, rebase, rebaseOnto, reverse } from '../../../db/changes/change.ts';
 import { placesFor } from '../../../db/changes/places.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
-import type { Pack } from '../../../db/packs/pack.ts';
 import { naiveDiff, naiveMerge, naiveOf } from './naive.ts';
 import { anyPack } from './random-packs.ts';
 

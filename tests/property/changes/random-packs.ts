@@ -1,6 +1,6 @@
 import fc from 'fast-check';
-import type { Allowance, Pack } from '../../../db/packs/pack.ts';
-import { emptyAtlas } from '../../../db/packs/pack.ts';
+import type { Allowance, Pack } from '../../../db/atlas/pack.ts';
+import { emptyAtlas } from '../../../db/atlas/pack.ts';
 import type { Feature, Maker, Part, Rates, Sheet, Stage } from '../../../reasoner/index.ts';
 
 /** Ids out of a few, each once and in any order, so that two packs speak of the same things. */

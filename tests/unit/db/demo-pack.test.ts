@@ -1,9 +1,9 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import type { Pack } from '../../../db/atlas/pack.ts';
 import { readPack, type Store } from '../../../db/index.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
-import type { Pack } from '../../../db/packs/pack.ts';
 import type { Atlas } from '../../../reasoner/index.ts';
 import { demoPack, expandCode, freshFolder, freshStore, valueIn, vocabularyPack } from './kit.ts';
 import { NaiveGraph } from './naive-graph.ts';

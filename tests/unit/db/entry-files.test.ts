@@ -2,7 +2,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readPack } from '../../../db/index.ts';
-import type { Fault } from '../../../db/packs/faults.ts';
+import type { Fault } from '../../../db/read/faults.ts';
 import { wordedIds } from '../../../seed-data/make/vocabulary/other-words.ts';
 import { demoAtlas, demoPack } from '../seed/demo-atlas.ts';
 import { copyOfSmallPack, expandH7, filledStore, freshFolder, troubleIn, valueIn } from './kit.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { pathText, placesIn } from '../../../db/packs/json-places.ts';
+import { pathText, placesIn } from '../../../db/read/json-places.ts';
 
 const isJson = (text: string): boolean => {
   try {

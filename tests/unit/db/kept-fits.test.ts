@@ -4,10 +4,10 @@ import { describe, expect, test } from 'vitest';
 import type { Connection } from '../../../db/driver/connection.ts';
 import { migrate } from '../../../db/driver/migrate.ts';
 import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
+import { type FitEngine, fitStatements, fitsAreKept, type KeptFits, readHeldFits } from '../../../db/graph/keep-fits.ts';
+import { readAtlas } from '../../../db/graph/read-atlas.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { loadPack } from '../../../db/packs/load.ts';
-import { type FitEngine, fitStatements, fitsAreKept, type KeptFits, readHeldFits } from '../../../db/store/keep-fits.ts';
-import { readAtlas } from '../../../db/store/read-atlas.ts';
 import { asId, compileAtlas, featuresOf, fitOf, fitsEdition, judgeJoint, type PartId, partnersOf } from '../../../reasoner/index.ts';
 import { demoPack, expandCode, expandH7, filledStore, freshConnection, freshFolder, freshStore, noon, smallPack, valueIn } from './kit.ts';
 

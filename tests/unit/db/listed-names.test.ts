@@ -1,9 +1,9 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { emptyAtlas } from '../../../db/atlas/pack.ts';
 import { readPack } from '../../../db/index.ts';
-import type { Fault } from '../../../db/packs/faults.ts';
-import { emptyAtlas } from '../../../db/packs/pack.ts';
+import type { Fault } from '../../../db/read/faults.ts';
 import { openHouse } from '../../../electron/desk/open-house.ts';
 import { type Family, faultOfListedName, type Maker, type Model } from '../../../reasoner/index.ts';
 import { copyOfSmallPack, demoPack, expandCode, expandH7, freshFolder, freshStore, troubleIn, valueIn } from './kit.ts';

@@ -2,10 +2,10 @@ import { getTableColumns } from 'drizzle-orm';
 import { describe, expect, test } from 'vitest';
 import type { Named } from '../../../db/atlas/list.ts';
 import { type Entries, everyList, type ListName } from '../../../db/atlas/lists.ts';
+import { emptyAtlas } from '../../../db/atlas/pack.ts';
 import { crossCheckFiles } from '../../../db/packs/cross-check.ts';
-import { Faults } from '../../../db/packs/faults.ts';
 import { lookupsFor } from '../../../db/packs/lookups.ts';
-import { emptyAtlas } from '../../../db/packs/pack.ts';
+import { Faults } from '../../../db/read/faults.ts';
 import { demoPack } from '../seed/demo-atlas.ts';
 
 /** Every place a way leads to, as paths. */

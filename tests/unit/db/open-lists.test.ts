@@ -2,12 +2,12 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Entries } from '../../../db/atlas/lists.ts';
+import { emptyAtlas } from '../../../db/atlas/pack.ts';
 import { migrate } from '../../../db/driver/migrate.ts';
+import { readAtlas } from '../../../db/graph/read-atlas.ts';
 import { inspectPack, readPack } from '../../../db/index.ts';
 import { migrations } from '../../../db/migrations/index.ts';
-import type { Fault } from '../../../db/packs/faults.ts';
-import { emptyAtlas } from '../../../db/packs/pack.ts';
-import { readAtlas } from '../../../db/store/read-atlas.ts';
+import type { Fault } from '../../../db/read/faults.ts';
 import type { Family, Model } from '../../../reasoner/index.ts';
 import { copyOfSmallPack, expandH7, filledStore, freshConnection, freshFolder, freshStore, troubleIn, valueIn } from './kit.ts';
 

@@ -1,8 +1,8 @@
 import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { compareEditions } from '../../../db/atlas/pack.ts';
 import { readPack } from '../../../db/index.ts';
-import { compareEditions } from '../../../db/packs/pack.ts';
 import { asId, type ModelId, type PartId, type SheetId } from '../../../reasoner/index.ts';
 import { keepSheet } from './keep-sheet.ts';
 import { copyOfSmallPack, expandH7, filledStore, freshFolder, freshStore, smallPack, troubleIn, valueIn } from './kit.ts';

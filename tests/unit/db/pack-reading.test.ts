@@ -2,7 +2,7 @@ import { mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readPack } from '../../../db/index.ts';
-import type { Fault } from '../../../db/packs/faults.ts';
+import type { Fault } from '../../../db/read/faults.ts';
 import { copyOfSmallPack, expandH7, freshFolder, troubleIn, valueIn } from './kit.ts';
 
 /** Reads the small pack after one file in it was changed; the faults found. */

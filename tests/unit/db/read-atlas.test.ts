@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { migrate } from '../../../db/driver/migrate.ts';
 import { sqliteDriver } from '../../../db/driver/sqlite-driver.ts';
+import { readAtlas } from '../../../db/graph/read-atlas.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import { loadPack } from '../../../db/packs/load.ts';
-import { readAtlas } from '../../../db/store/read-atlas.ts';
 import { expandH7, freshConnection, noon, smallPack } from './kit.ts';
 
 describe('reading the whole atlas', () => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { compact } from '../../../db/store/search-terms.ts';
+import { compact } from '../../../db/graph/search-terms.ts';
 import { filledStore, freshStore, valueIn } from './kit.ts';
 
 const search = async (text: string, limit = 20): Promise<string[]> =>

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { NodeKey } from '../../../db/store/related-nodes.ts';
+import type { NodeKey } from '../../../db/graph/related-nodes.ts';
 import { asId } from '../../../reasoner/index.ts';
 import { demoAtlas, demoFolder } from '../seed/demo-atlas.ts';
 import { filledStore, freshStore, troubleIn, valueIn } from './kit.ts';

@@ -1,7 +1,8 @@
 import { fileURLToPath } from 'node:url';
+import { emptyAtlas, type Pack } from '../../../db/atlas/pack.ts';
 import { atlasOfPacks } from '../../../db/packs/atlas-of-packs.ts';
-import { type Asked, emptyAtlas, type Pack } from '../../../db/packs/pack.ts';
 import { readPack } from '../../../db/packs/read.ts';
+import type { Asked } from '../../../db/read/asked.ts';
 import { type Atlas, compileAtlas, expandCode } from '../../../reasoner/index.ts';
 
 const folderOf = (name: string): string => fileURLToPath(new URL(`../../../seed-data/${name}`, import.meta.url));

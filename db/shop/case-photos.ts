@@ -6,10 +6,10 @@ import { build, statementOf } from '../driver/statements.ts';
 import { cleanPhoto } from '../photos/clean-photo.ts';
 import type { Cleaned } from '../photos/cleaned.ts';
 import * as t from '../schema.ts';
-import { heldSheet, openSheet, ownStands } from '../sheets/kept-sheets.ts';
 import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { CasePhoto, PhotoAbout, PhotoId, PhotoType } from './case.ts';
 import { checkCase, noSuchCase } from './check-case.ts';
+import { heldSheet, openSheet, ownStands } from './kept-sheets.ts';
 
 /** A photograph on its way in. The thumbnail is made by who adds it: drawing pictures is the window's work. */
 export interface PhotoToAdd {

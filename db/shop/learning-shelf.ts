@@ -1,13 +1,13 @@
 import { and, asc, eq } from 'drizzle-orm';
 import type { TopicId } from '../../reasoner/index.ts';
+import type { Door } from '../driver/door.ts';
 import type { Guard, Reader } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
+import { type LearningPutBack, learningPutBack, type RecoveredLearning } from '../mend/recover-learning.ts';
 import * as t from '../schema.ts';
-import type { Door } from '../store/door.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { Card, Course, CourseId, DrillAnswer, Learner, LearnerId, LearningRecord } from './learning.ts';
-import { type LearningPutBack, learningPutBack, type RecoveredLearning } from './recover-learning.ts';
 
 /** Learners, courses, cards and answers on disk. */
 export interface LearningShelf {

@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { readDamaged, type Walk, walkRows } from '../driver/read-damaged.ts';
 import { insertRows } from '../driver/statements.ts';
 import type { Plan } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
+import type { Card, CourseId, LearnerId } from '../shop/learning.ts';
 import type { Outcome } from '../trouble.ts';
-import type { Card, CourseId, LearnerId } from './learning.ts';
+import { readDamaged, type Walk, walkRows } from './read-damaged.ts';
 
 type CourseRow = typeof t.courses.$inferSelect;
 type LearnerRow = typeof t.learners.$inferSelect;

@@ -1,11 +1,11 @@
 import type { SheetId } from '../../reasoner/index.ts';
+import type { Door } from '../driver/door.ts';
 import type { MadeAgainst } from '../driver/made-against.ts';
-import type { Door } from '../store/door.ts';
+import { casesPutBack, type RecoveredCases } from '../mend/recover-cases.ts';
 import type { Outcome } from '../trouble.ts';
 import type { CaseDetails, CaseFile, CaseFilter, CaseSummary } from './case.ts';
 import { caseDescribed, openCaseFile } from './kept-cases.ts';
 import { listCases } from './list-cases.ts';
-import { casesPutBack, type RecoveredCases } from './recover-cases.ts';
 
 /** Case files: one for every sheet the shop has saved. */
 export interface CaseShelf {

@@ -1,6 +1,6 @@
+import type { Door } from '../driver/door.ts';
 import { type Outcome, trouble } from '../trouble.ts';
 import { atlasStands } from './atlas-guard.ts';
-import type { Door } from './door.ts';
 import { type FitEngine, fitStatements, fitsAreKept, type KeptFits, readHeldFits } from './keep-fits.ts';
 import { readAtlas } from './read-atlas.ts';
 

@@ -12,9 +12,9 @@ import type {
   TreeAnswer,
   TreeParts,
 } from '../answers.ts';
+import type { Door } from '../driver/door.ts';
 import { done, type Outcome } from '../trouble.ts';
 import { descentOf } from './descent.ts';
-import type { Door } from './door.ts';
 import { acrossOf, type JudgeFit, judgedFitsOf, keptFitsOf } from './fits.ts';
 import type { FitEngine } from './keep-fits.ts';
 import { keepFits } from './keep-fits-anew.ts';

@@ -1,9 +1,9 @@
 import { rename } from 'node:fs/promises';
 import type { Sheet } from '../../reasoner/index.ts';
-import { readDamaged, walkRows } from '../driver/read-damaged.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
+import { readDamaged, walkRows } from './read-damaged.ts';
 
 /**
  * Moves a damaged atlas out of the way, side files and all; nothing is deleted. Gives the file's new name.

@@ -1,5 +1,5 @@
-import type { Atlas, Feature, Maker, ModelId, Part, PartId, Role, Seen, Sheet, Slip, SlotId, Sure } from '../../reasoner/index.ts';
-import { type Entries, everyList, type ListName } from '../atlas/lists.ts';
+import type { Atlas, ModelId, Part, PartId, Role, Sheet, SlotId } from '../../reasoner/index.ts';
+import { type Entries, everyList, type ListName } from './lists.ts';
 
 /** One atlas pack, read and checked. FORMAT.md says how it is written. */
 export interface Pack extends Entries {
@@ -38,25 +38,6 @@ function emptyLists(): { readonly [N in ListName]: readonly never[] } {
 
 /** What stands in the atlas beside a pack: its references may lead there. */
 export const emptyAtlas: Atlas = { edition: '', ...emptyLists(), parts: [] };
-
-/** Deviations of an ISO 286 code such as `H7` or `p6`, for a nominal size in mm; or why there are none. */
-export type ExpandCode = (nominal: number, code: string) => { readonly lower: number; readonly upper: number } | { readonly error: string };
-
-/** What is wrong with the name of a listed model as its maker's grammar reads it (A4), or null. */
-export type FaultOfName = (maker: Maker, name: string) => { readonly found: string; readonly expected: string } | null;
-
-/** What is to be said of an entry's figures (O7); `slipOf` of the reasoner. */
-export type SlipOf = (feature: Feature, value: Seen, sure: Sure) => Slip;
-
-/** What this room asks the reasoner by, since it knows none of it itself. */
-export interface Asked {
-  /** Expands ISO 286 codes; without it every code is a fault. */
-  readonly expandCode?: ExpandCode;
-  /** Reads the names of listed models; without it no name is held against its maker's grammar. */
-  readonly faultOfName?: FaultOfName;
-  /** Looks for slips in the entries of sheets that come in; without it none are looked for. */
-  readonly slipOf?: SlipOf;
-}
 
 /** The file a list stands in. */
 export const fileOf = <N extends ListName | 'parts'>(name: N) =>

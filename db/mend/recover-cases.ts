@@ -1,11 +1,11 @@
 import { eq, sql } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
 import type { Batch, Reader, Statement } from '../driver/driver.ts';
-import { readDamaged } from '../driver/read-damaged.ts';
 import { build, insertRows, statementOf } from '../driver/statements.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import * as t from '../schema.ts';
 import { type Outcome, trouble } from '../trouble.ts';
+import { readDamaged } from './read-damaged.ts';
 
 /** A case out of a damaged file, as its rows were. */
 export interface RecoveredCase {

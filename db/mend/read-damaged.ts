@@ -1,7 +1,7 @@
+import { Connection } from '../driver/connection.ts';
+import type { Reader } from '../driver/driver.ts';
+import { troubleOf } from '../driver/trouble-of.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
-import { Connection } from './connection.ts';
-import type { Reader } from './driver.ts';
-import { troubleOf } from './trouble-of.ts';
 
 /** Opens a file that may be damaged, only to read it, for as long as the work takes. What the work cannot get past is a trouble. */
 export const readDamaged = async <T>(file: string, work: (reader: Reader) => Promise<T>): Promise<Outcome<T>> => {

@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
-import { guarded } from '../csv/guarded.ts';
 import type { CaseSummary } from './case.ts';
+import { guarded } from './guarded.ts';
 
 const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => string | number])[] = [
   ['number', (one) => one.number],

@@ -7,10 +7,10 @@ import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
 import * as t from '../schema.ts';
+import type { KnownToAtlas } from '../sheets/check-sheet.ts';
+import { parseSheet } from '../sheets/read-sheet.ts';
+import { ownRow } from '../sheets/rows.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import type { KnownToAtlas } from './check-sheet.ts';
-import { parseSheet } from './read-sheet.ts';
-import { ownRow } from './rows.ts';
 
 type Row = typeof t.sheets.$inferSelect;
 

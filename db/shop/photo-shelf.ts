@@ -1,6 +1,6 @@
 import type { SheetId } from '../../reasoner/index.ts';
+import type { Door } from '../driver/door.ts';
 import type { Batch, Reader } from '../driver/driver.ts';
-import type { Door } from '../store/door.ts';
 import type { Outcome } from '../trouble.ts';
 import type { CasePhoto, PhotoAbout, PhotoId } from './case.ts';
 import {

@@ -1,7 +1,7 @@
-import type { Driver, Reader } from '../driver/driver.ts';
-import { troubleOf } from '../driver/trouble-of.ts';
-import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
+import type { Driver, Reader } from './driver.ts';
+import { troubleOf } from './trouble-of.ts';
+import { type Plan, writePlanned } from './write-planned.ts';
 
 /** What the shelves go through to the rows: expected failures from below become values here, a bug goes on up. */
 export interface Door {

@@ -1,7 +1,7 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import type { Vocabulary } from '../answers.ts';
+import type { Door } from '../driver/door.ts';
 import { type Outcome, TroubleError } from '../trouble.ts';
-import type { Door } from './door.ts';
 import { type AtlasState, readAtlas, stateOf } from './read-atlas.ts';
 import { vocabularyOf } from './vocabulary.ts';
 

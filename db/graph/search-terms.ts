@@ -1,4 +1,4 @@
-import type { Pack } from '../packs/pack.ts';
+import type { Pack } from '../atlas/pack.ts';
 import type * as t from '../schema.ts';
 
 type Term = typeof t.searchTerms.$inferInsert;

@@ -1,14 +1,14 @@
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { SheetSummary } from '../answers.ts';
-import { entryKept, type Judged } from '../cases/kept-cases.ts';
+import type { Door } from '../driver/door.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
-import type { Asked } from '../packs/pack.ts';
-import { atlasStands } from '../store/atlas-guard.ts';
-import type { Door } from '../store/door.ts';
-import { editionOf } from '../store/read-atlas.ts';
+import { atlasStands } from '../graph/atlas-guard.ts';
+import { editionOf } from '../graph/read-atlas.ts';
+import type { Asked } from '../read/asked.ts';
+import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { entryKept, type Judged } from './kept-cases.ts';
 import { heldSheet, knownTo, listSheets, openSheet, ownStands, sheetRemoved, sheetSaved } from './kept-sheets.ts';
-import { checkSheet, parseSheet } from './read-sheet.ts';
 
 /** Sheets: the shop's own, and the samples of the packs. */
 export interface SheetShelf {

@@ -1,4 +1,4 @@
-import type { Reader } from '../driver/driver.ts';
+import type { Reader } from './driver.ts';
 
 /** The schema a database has, as SQL: tables, then indexes, triggers and views, each by name. FTS5's own side tables are left out. */
 export const schemaText = async (reader: Reader): Promise<string> => {
