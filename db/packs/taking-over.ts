@@ -1,7 +1,7 @@
 import { columnsOf } from '../atlas/columns.ts';
 import { everyList } from '../atlas/lists.ts';
+import type { Pack } from '../atlas/pack.ts';
 import type { Statement } from '../driver/driver.ts';
-import type { Pack } from './pack.ts';
 
 /**
  * What goes before a pack writes shared entries that packs to be replaced in the same batch hold too, and may say otherwise: the rows beside the entry's own,
