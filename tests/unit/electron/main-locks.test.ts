@@ -1,7 +1,9 @@
+import { EventEmitter } from 'node:events';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
 import type { CallName } from '../../../electron/bridge/contract.ts';
 import type { Desk } from '../../../electron/bridge/desk.ts';
 import { well } from '../../../electron/bridge/reply.ts';
+import type { Staff } from '../../../electron/desk/staff/staff.ts';
 import { staffOf } from './staff-of.ts';
 
 /** Electron doubled: it records what the modules ask of it, so that every lock can be tried. */
@@ -228,6 +230,38 @@ describe('the desk’s channel', () => {
   ])('[R3] %s is refused and the desk is not asked', async (_who, event) => {
     expect(await ask(event, 'atlas.search', good)).toMatchObject({ ok: false, trouble: { code: 'refused' } });
     expect(asked).toEqual([]);
+  });
+
+  test('[B3] [B5] a window that is loaded anew, breaks down or is closed takes its questions with it; the others are told of another atlas', async () => {
+    const left: string[] = [];
+    let changed = (): void => {};
+    const staff: Staff = {
+      ...staffOf(desk, () => {}),
+      leave: (window) => left.push(window),
+      onAtlasChanged: (listener) => {
+        changed = listener;
+        return () => {};
+      },
+    };
+    setupDesk(staff);
+    const windowOf = (id: number) => {
+      const sent: unknown[] = [];
+      return {
+        sent,
+        window: Object.assign(new EventEmitter(), { id, isDestroyed: () => false, send: (...all: unknown[]) => sent.push(all) }),
+      };
+    };
+    const [one, other] = [windowOf(7), windowOf(8)];
+    for (const { window } of [one, other, one]) await ask({ ...frame('kinplate://window/'), sender: window }, 'atlas.search', good);
+    one.window.emit('did-navigate');
+    one.window.emit('render-process-gone');
+    expect(left).toEqual(['7', '7']);
+    changed();
+    one.window.emit('destroyed');
+    expect(left).toEqual(['7', '7', '7']);
+    changed();
+    const news = ['desk-news', { kind: 'atlas changed' }];
+    expect([one.sent, other.sent]).toEqual([[news], [news, news]]);
   });
 
   test('[R3] what arrives is unknown until parsed: neither name nor argument is trusted', async () => {

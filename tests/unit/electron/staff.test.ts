@@ -159,6 +159,30 @@ describe('what is cancelled', () => {
   });
 });
 
+test('[B3] a page that is closed in a browser takes its questions with it, and no other page’s', async () => {
+  const host = await serve({ staff, rendered: new Map(), pageDesk: new Uint8Array(), port: 0, logBug: () => {} });
+  const { origin, hash } = new URL(host.address());
+  const post = (to: string, body: unknown, more: Record<string, string>, signal?: AbortSignal) =>
+    fetch(`${origin}${to}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', origin, ...more },
+      body: JSON.stringify(body),
+      ...(signal === undefined ? {} : { signal }),
+    });
+  const { token } = (await (await post('/enter', { key: hash.slice(1) }, {})).json()) as { token: string };
+  const page = (id: string) => ({ 'x-kinplate-token': token, 'x-kinplate-window': id });
+  const closing = new AbortController();
+  await post('/news', {}, page('closed'), closing.signal);
+  const gone = post('/ask/verdict.explain', { sheet, name: 'gone' }, page('closed'));
+  const stays = post('/ask/verdict.explain', { sheet, name: 'stays' }, page('open'));
+  await Promise.all([begun('gone'), begun('stays')]);
+  closing.abort();
+  expect(await (await gone).json()).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+  goOn('stays');
+  expect(await (await stays).json()).toEqual({ ok: true, value: 'stays to its end' });
+  await host.close();
+});
+
 describe.each(Object.entries(transports))('over %s', (_name, open) => {
   let bridge: Bridge;
   let close: () => Promise<void>;
