@@ -7,7 +7,7 @@ import { work } from '../../../../electron/desk/staff/work.ts';
 
 /**
  * A worker of the desk whose explanations are held until the test lets them go: on the channel named on the command line it says which one it has begun, and goes on once it
- * hears that name. As the reasoner does, it computes without a pause and calls the pulse as it goes. A sheet of the id `die` is the end of the worker that is asked to remove it.
+ * hears that name. So are words beside a case, between two steps. As the reasoner does, it computes without a pause and calls the pulse as it goes. A sheet of the id `die` is the end of the worker that is asked to remove it.
  */
 if (parentPort === null) throw new Error('started by a test');
 const channel = new BroadcastChannel(process.argv[2] as string);
@@ -32,5 +32,14 @@ await work(workerData as WorkerSetting, parentPort, (store, kept, reasoning, pul
     });
     return new Promise(() => {});
   };
-  return { ...desk, 'verdict.explain': held, 'sheets.remove': die } as unknown as typeof desk;
+  // Of several steps, as what is written is; between two of them the worker hears other things.
+  const inSteps = async (asked: Parameters<(typeof desk)['cases.describe']>[0]): Promise<AnyReply> => {
+    const goOn = new Promise<void>((resolve) => {
+      channel.onmessage = (message) => (message as { readonly data: unknown }).data === 'go on steps' && resolve();
+    });
+    channel.postMessage('held steps');
+    await goOn;
+    return desk['cases.describe'](asked);
+  };
+  return { ...desk, 'cases.describe': inSteps, 'verdict.explain': held, 'sheets.remove': die } as unknown as typeof desk;
 });
