@@ -1,6 +1,6 @@
 import { done, failed, type Outcome, TroubleError } from '../trouble.ts';
 import { changedBy, isRefusal, type Step, stepsOf } from './batch.ts';
-import type { Connection } from './connection.ts';
+import { Connection } from './connection.ts';
 import type { Batch, Driver, Guard, Reader } from './driver.ts';
 import { troubleOf } from './trouble-of.ts';
 
@@ -14,7 +14,7 @@ export const sqliteDriver = (connection: Connection): Driver => {
       throw found === null || error instanceof TroubleError ? error : new TroubleError(found, error);
     }
   };
-  const reader: Reader = { file: connection.file, all: (sql, params) => connection.all(sql, params), orm: connection.orm };
+  const reader = readerOver(connection);
   return {
     file: connection.file,
     all: (sql, params) => telling(() => connection.all(sql, params)),
@@ -22,6 +22,18 @@ export const sqliteDriver = (connection: Connection): Driver => {
     write: (batch) => telling(() => run(connection, batch)),
     close: () => connection.close(),
   };
+};
+
+const readerOver = (connection: Connection): Reader => ({
+  file: connection.file,
+  all: (sql, params) => connection.all(sql, params),
+  orm: connection.orm,
+});
+
+/** A file as it is, only to be read, statement by statement: it may be damaged, and is neither checked nor migrated. Throws, and its reader too, as SQLite does. */
+export const openAsItIs = async (file: string): Promise<{ readonly reader: Reader; close(): Promise<void> }> => {
+  const connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
+  return { reader: readerOver(connection), close: () => connection.close() };
 };
 
 class Refused extends Error {

@@ -1,20 +1,20 @@
-import { Connection } from '../driver/connection.ts';
 import type { Reader } from '../driver/driver.ts';
+import { openAsItIs } from '../driver/sqlite-driver.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
 
 /** Opens a file that may be damaged, only to read it, for as long as the work takes. What the work cannot get past is a trouble. */
 export const readDamaged = async <T>(file: string, work: (reader: Reader) => Promise<T>): Promise<Outcome<T>> => {
-  let connection: Connection | null = null;
+  let opened: Awaited<ReturnType<typeof openAsItIs>> | null = null;
   try {
-    connection = await Connection.open(file, { mode: 'read', busyMs: 1000 });
-    return done(await work(connection));
+    opened = await openAsItIs(file);
+    return done(await work(opened.reader));
   } catch (error) {
     const found = troubleOf(error, file);
     if (found === null) throw error;
     return failed(found);
   } finally {
-    await connection?.close().catch(() => undefined);
+    await opened?.close().catch(() => undefined);
   }
 };
 
