@@ -78,8 +78,10 @@ const commands: readonly (readonly string[])[] = [
 
 test('every command answers as it did', async () => {
   const found: Record<string, string> = {};
+  // A new list the demo pack brings nothing of changes no answer.
   for (const [list, entries] of Object.entries(atlas))
-    if (!['edition', 'drawings', 'terms', 'sources'].includes(list)) found[`atlas ${list}`] = digest(versionOf(withFormerSources(entries)));
+    if (!['edition', 'drawings', 'terms', 'sources'].includes(list) && (entries as readonly unknown[]).length > 0)
+      found[`atlas ${list}`] = digest(versionOf(withFormerSources(entries)));
   const models = (atlas.models as readonly { readonly id: string }[]).map(({ id }) => id);
   const more = [
     ...parts.filter((_, i) => i % 25 === 0).map((part) => ['fit', part, '--format', 'json']),
