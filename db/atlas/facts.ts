@@ -3,26 +3,31 @@ import type * as t from '../schema.ts';
 
 export type FactRow = typeof t.facts.$inferSelect;
 
+/** What a row says of the fact itself. */
+type FactColumns = Omit<FactRow, 'part' | 'feature' | 'source'>;
+
+const noColumns = { nominal: null, lower: null, upper: null, code: null, anyOf: null, blank: null, present: null } as const;
+
 /** The columns a fact is kept in; `factOf` gives it back. Measures in the feature's unit. */
-export const factColumns = (fact: Fact): Omit<typeof t.facts.$inferInsert, 'part' | 'feature' | 'source'> => {
+export const factColumns = (fact: Fact): FactColumns => {
   switch (fact.kind) {
     case 'count':
-      return { kind: fact.kind, lower: fact.from, upper: fact.to };
+      return { ...noColumns, kind: fact.kind, lower: fact.from, upper: fact.to };
     case 'measure':
-      return { kind: fact.kind, nominal: fact.nominal, lower: fact.lower, upper: fact.upper, code: fact.code ?? null };
+      return { ...noColumns, kind: fact.kind, nominal: fact.nominal, lower: fact.lower, upper: fact.upper, code: fact.code ?? null };
     case 'choice':
-      return { kind: fact.kind, anyOf: fact.anyOf };
+      return { ...noColumns, kind: fact.kind, anyOf: fact.anyOf };
     case 'presence':
-      return { kind: fact.kind, present: fact.present };
+      return { ...noColumns, kind: fact.kind, present: fact.present };
     case 'mark':
-      return { kind: fact.kind, anyOf: fact.anyOf, blank: fact.blank };
+      return { ...noColumns, kind: fact.kind, anyOf: fact.anyOf, blank: fact.blank };
     case 'not known':
-      return { kind: fact.kind };
+      return { ...noColumns, kind: fact.kind };
   }
 };
 
 /** A row of `facts` as the fact it holds. The table's own checks promise the columns each kind needs. */
-export const factOf = (row: FactRow): Fact => {
+export const factOf = (row: FactColumns): Fact => {
   const { kind, nominal, lower, upper, code, anyOf, blank, present } = row;
   switch (kind) {
     case 'count':
@@ -41,28 +46,7 @@ export const factOf = (row: FactRow): Fact => {
 };
 
 /** A fact with its fields in their one order. */
-export const plainFact = (fact: Fact): Fact => {
-  switch (fact.kind) {
-    case 'count':
-      return { kind: fact.kind, from: fact.from, to: fact.to };
-    case 'measure':
-      return {
-        kind: fact.kind,
-        nominal: fact.nominal,
-        lower: fact.lower,
-        upper: fact.upper,
-        ...(fact.code === undefined ? {} : { code: fact.code }),
-      };
-    case 'choice':
-      return { kind: fact.kind, anyOf: fact.anyOf };
-    case 'presence':
-      return { kind: fact.kind, present: fact.present };
-    case 'mark':
-      return { kind: fact.kind, anyOf: fact.anyOf, blank: fact.blank };
-    case 'not known':
-      return { kind: fact.kind };
-  }
-};
+export const plainFact = (fact: Fact): Fact => factOf(factColumns(fact));
 
 const whole = <T>(value: T | null): T => {
   if (value === null) throw new Error('a fact lacks a column its kind needs');

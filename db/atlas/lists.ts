@@ -366,3 +366,6 @@ export const partList = list<Part>()({
     },
   ],
 });
+
+/** Every list of a pack that is said entry by entry: those above, and last the parts. */
+export const listsAndParts = [...everyList, { name: 'parts' as const, ...(partList as unknown as List) }];

@@ -1,4 +1,4 @@
-import type { Atlas, ModelId, Part, PartId, Role, Sheet, SlotId } from '../../reasoner/index.ts';
+import type { Atlas, Model, ModelId, Part, PartId, Role, Sheet, SlotId } from '../../reasoner/index.ts';
 import { type Entries, everyList, type ListName } from './lists.ts';
 
 /** One atlas pack, read and checked. FORMAT.md says how it is written. */
@@ -57,3 +57,9 @@ export const compareEditions = (a: string, b: string): number => {
   const [dayB = '', countB = '1'] = b.split('.');
   return dayA === dayB ? Number(countA) - Number(countB) : dayA < dayB ? -1 : 1;
 };
+
+/** A model of a pack as the atlas has it: with the parts that may sit in it. */
+export const withAllowed = (
+  { id, name, family, generation, patternOf, from, to, ...rest }: Pack['models'][number],
+  allowed: Model['allowed'],
+): Model => ({ id, name, family, generation, patternOf, from, to, allowed, ...rest });

@@ -1,13 +1,10 @@
 import { type Cell, type CellKey, type Cells, keyOf, type Said, stepsOf } from '../atlas/cell.ts';
 import type { List, Named, Values } from '../atlas/list.ts';
-import { everyList, partList } from '../atlas/lists.ts';
+import { listsAndParts } from '../atlas/lists.ts';
 import type { Allowance, Pack, PackHead } from '../atlas/pack.ts';
 import { headSchema } from '../atlas/schemas.ts';
 import { sheetSchema } from '../sheets/schema.ts';
 import { placesFor } from './places.ts';
-
-/** The lists of a pack that are said entry by entry. */
-const said = [...everyList, { name: 'parts' as const, ...(partList as unknown as List) }];
 
 /** Where a cell stood among others before, if it did. */
 export type Had = (key: CellKey) => number | undefined;
@@ -25,7 +22,7 @@ export const cellsOf = (pack: Pack, had: Had = () => undefined): Cells => {
   const cells = new Map<CellKey, Cell>();
   const { format: _format, version: _version, id: _id, ...head } = headSchema.parse(pack.head);
   for (const [field, is] of Object.entries(head)) cells.set(keyOf('pack', field), { is });
-  for (const list of said) cellsOfList(list, pack[list.name], had, cells);
+  for (const list of listsAndParts) cellsOfList(list, pack[list.name], had, cells);
   for (const { model, part, slot, role } of pack.allowed) cells.set(keyOf('allowed', model, part), { is: { slot, role } });
   place(
     pack.sheets.map((sheet) => [keyOf('sheets', sheet.id), sheetSchema.parse(sheet) as Said]),
@@ -72,7 +69,7 @@ const place = (lines: readonly (readonly [CellKey, Said])[], had: Had, cells: Ma
  */
 export const packOf = (id: string, cells: Cells): Pack => {
   const head: Record<string, Said> = {};
-  const entries = new Map<string, Map<string, Gathered>>(said.map(({ name }) => [name, new Map()]));
+  const entries = new Map<string, Map<string, Gathered>>(listsAndParts.map(({ name }) => [name, new Map()]));
   const allowed: Allowance[] = [];
   const sheets: [CellKey, Cell][] = [];
   for (const [key, cell] of cells) {
@@ -82,14 +79,14 @@ export const packOf = (id: string, cells: Cells): Pack => {
     else if (list === 'allowed') allowed.push({ model: first, part: field, ...(cell.is as object) } as unknown as Allowance);
     else gather(entries.get(list) ?? unknownList(list), first, field, line, cell);
   }
-  const lists = said.map((list) => [
+  const lists = listsAndParts.map((list) => [
     list.name,
     [...(entries.get(list.name) ?? [])].sort(inPlace).map(([of, found]) => entryOf(list, of, found)),
   ]);
   return {
     head: { format: 'kinplate atlas pack', version: 1, id, ...head } as unknown as PackHead,
     allowed,
-    sheets: sheets.sort(([a, { at: x = 0 }], [b, { at: y = 0 }]) => x - y || (a < b ? -1 : 1)).map(([, { is }]) => is),
+    sheets: sheets.sort(inPlace).map(([, { is }]) => is),
     ...Object.fromEntries(lists),
   } as unknown as Pack;
 };
@@ -117,14 +114,16 @@ const unknownList = (list: string): never => {
   throw new Error(`no list of the atlas is called "${list}"`);
 };
 
-const inPlace = ([a, { at: x }]: [string, { readonly at: number }], [b, { at: y }]: [string, { readonly at: number }]): number =>
-  x - y || (a < b ? -1 : 1);
+type Placed = readonly [string, { readonly at?: number | undefined }];
+
+/** By place, and where two have one, by name. */
+const inPlace = ([a, { at: x = 0 }]: Placed, [b, { at: y = 0 }]: Placed): number => x - y || (a < b ? -1 : 1);
 
 const entryOf = (list: List, id: string, { fields, lines }: Gathered): Values => {
   const keyed: Values = Object.assign(
     {},
     ...list.keyed.flatMap(({ fields: [name], from }) => {
-      const of = [...(lines.get(name) ?? [])].sort(([a, { at: x = 0 }], [b, { at: y = 0 }]) => x - y || (a < b ? -1 : 1));
+      const of = [...(lines.get(name) ?? [])].sort(inPlace);
       return of.length === 0 ? [] : [from(of.map(([key, { is }]) => [key, is]))];
     }),
   );

@@ -1,5 +1,6 @@
 import { ne } from 'drizzle-orm';
 import type { Atlas, Model } from '../../reasoner/index.ts';
+import { withAllowed } from '../atlas/pack.ts';
 import { readLists, type View } from '../atlas/read-lists.ts';
 import type { Reader } from '../driver/driver.ts';
 import { type Version, versionOf } from '../driver/version.ts';
@@ -18,19 +19,7 @@ export const readAtlas = async (connection: Reader, without: string | null = nul
   return {
     edition: await editionOf(connection, without),
     ...lists,
-    models: lists.models.map(
-      ({ id, name, family, generation, patternOf, from, to, ...rest }): Model => ({
-        id,
-        name,
-        family,
-        generation,
-        patternOf,
-        from,
-        to,
-        allowed: allowedIn.get(id) ?? [],
-        ...rest,
-      }),
-    ),
+    models: lists.models.map((model) => withAllowed(model, allowedIn.get(model.id) ?? [])),
     parts,
   };
 };

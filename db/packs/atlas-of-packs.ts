@@ -1,7 +1,7 @@
-import type { Atlas, FeatureId, Model } from '../../reasoner/index.ts';
+import type { Atlas, FeatureId } from '../../reasoner/index.ts';
 import type { Named } from '../atlas/list.ts';
 import { everyList } from '../atlas/lists.ts';
-import type { Pack } from '../atlas/pack.ts';
+import { type Pack, withAllowed } from '../atlas/pack.ts';
 import { groupBy } from '../plain/group-by.ts';
 
 /** The atlas some packs make together, as the store reads it: packs by id, shared entries once, facts by feature, a model's parts by slot and part. */
@@ -24,20 +24,13 @@ export const atlasOfPacks = (packs: readonly Pack[]): Atlas => {
   );
   const models = inOrder
     .flatMap((pack) => pack.models)
-    .map(
-      ({ id, name, family, generation, patternOf, from, to, ...rest }): Model => ({
-        id,
-        name,
-        family,
-        generation,
-        patternOf,
-        from,
-        to,
-        allowed: [...(allowed.get(id) ?? [])]
+    .map((model) =>
+      withAllowed(
+        model,
+        [...(allowed.get(model.id) ?? [])]
           .sort((a, b) => slot(a.slot) - slot(b.slot) || rank(a.part) - rank(b.part))
           .map(({ slot: at, part, role }) => ({ slot: at, part, role })),
-        ...rest,
-      }),
+      ),
     );
   return { edition: inOrder.map(({ head }) => `${head.id} ${head.edition}`).join(' + '), ...lists, models, parts } as unknown as Atlas;
 };

@@ -2,7 +2,7 @@ import { getTableName } from 'drizzle-orm';
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { columnsOf } from '../atlas/columns.ts';
 import type { List } from '../atlas/list.ts';
-import { everyList, partList } from '../atlas/lists.ts';
+import { listsAndParts } from '../atlas/lists.ts';
 import type { Reader } from '../driver/driver.ts';
 
 /** What goes out of a table, by what other rows refer to it by. */
@@ -56,7 +56,7 @@ export const danglingWithout = async (reader: Reader, pack: string, going: reado
 /** The rows `c` of a table that some other pack than the one bound holds, or null where a table holds nothing of packs. */
 const ofOthers = (table: string): string | null => {
   if (['sits', 'sheets', 'search_terms', 'pack_terms'].includes(table)) return 'c.pack <> ?';
-  for (const list of [...everyList, partList as unknown as List]) {
+  for (const list of listsAndParts) {
     const main = getTableName(list.table);
     if (main === table) return heldByOthers(list, 'c');
     const child = list.children.find((each) => getTableName(each.table) === table);

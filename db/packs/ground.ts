@@ -3,6 +3,7 @@ import type { Named, Numbered, Numbers } from '../atlas/list.ts';
 import { everyList, lists, partList } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
 import type { Reader } from '../driver/driver.ts';
+import { groupBy } from '../plain/group-by.ts';
 import type * as t from '../schema.ts';
 
 /** What a change of a pack's rows rests on: read beforehand, or planned before it in the same batch. */
@@ -61,17 +62,12 @@ export const readTerms = async (
   touched: ReadonlyMap<string, ReadonlySet<string>>,
 ): Promise<ReadonlyMap<string, readonly Term[]>> => {
   const nodes = ['makers', 'families', 'generations', 'models', 'parts'].flatMap((list) => [...(touched.get(list) ?? [])]);
-  const terms = new Map<string, Term[]>();
   const rows = await reader.all<Term & { readonly node_kind: Term['nodeKind']; readonly node_id: string }>(
     'select * from search_terms where pack = ? and node_id in (select value from json_each(?)) order by n',
     [pack, JSON.stringify(nodes)],
   );
-  for (const { node_kind: nodeKind, node_id: nodeId, ...row } of rows) {
-    const of = terms.get(`${nodeKind} ${nodeId}`) ?? [];
-    terms.set(`${nodeKind} ${nodeId}`, of);
-    of.push({ ...row, nodeKind, nodeId });
-  }
-  return terms;
+  const terms = rows.map(({ node_kind: nodeKind, node_id: nodeId, ...row }): Term => ({ ...row, nodeKind, nodeId }));
+  return groupBy(terms, ({ nodeKind, nodeId }) => `${nodeKind} ${nodeId}`);
 };
 
 export const readNextTerm = async (reader: Reader): Promise<number> => {

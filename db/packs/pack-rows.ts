@@ -1,10 +1,11 @@
 import { type CellKey, type Cells, keyOf, stepsOf } from '../atlas/cell.ts';
-import type { List, Named, Numbers } from '../atlas/list.ts';
-import { everyList, partList } from '../atlas/lists.ts';
+import type { Named, Numbers } from '../atlas/list.ts';
+import { everyList, listsAndParts } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
 import { type RowChange, rowsBetween, rowsOf, type TableRow } from '../atlas/rows.ts';
 import type { Effect } from '../changes/change.ts';
-import { termsOf } from '../graph/search-terms.ts';
+import type { termsOf } from '../graph/search-terms.ts';
+import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import { sampleRow } from '../sheets/rows.ts';
 import type { Going } from './dangling.ts';
@@ -27,9 +28,9 @@ export interface Ground {
   /** What can be looked up of each node, as it is kept. */
   readonly terms: ReadonlyMap<string, readonly Term[]>;
   readonly nextTerm: number;
+  /** What the nodes of the pack are to be looked up by after the change. */
+  readonly termsAfter: ReturnType<typeof termsOf>;
 }
-
-const everything = [...everyList, { name: 'parts' as const, ...(partList as unknown as List) }];
 
 /** The ids a change touches, by list; an entry is touched by any of its cells. */
 type Touched = ReadonlyMap<string, ReadonlySet<string>>;
@@ -62,23 +63,17 @@ export function* rowChanges(
     for (const list of everyList) if (list.shared === shared) yield* entryChanges(list, before, after, touched, ground);
   }
   step('parts');
-  yield* entryChanges(everything.at(-1) as Everything, before, after, touched, ground);
+  yield* entryChanges(listsAndParts.at(-1) as AnyList, before, after, touched, ground);
   yield rowsBetween(sits(before, touched, ground), sits(after, touched, ground));
   step('sheets');
   yield rowsBetween(samples(before, touched, ground), samples(after, touched, ground));
   step('search');
-  yield* termChanges(before, after, touched, ground);
+  yield* termChanges(before, touched, ground);
 }
 
-type Everything = (typeof everything)[number];
+type AnyList = (typeof listsAndParts)[number];
 
-function* entryChanges(
-  list: Everything,
-  before: State | null,
-  after: State | null,
-  touched: Touched,
-  ground: Ground,
-): Generator<RowChange> {
+function* entryChanges(list: AnyList, before: State | null, after: State | null, touched: Touched, ground: Ground): Generator<RowChange> {
   const ids = touched.get(list.name);
   if (ids === undefined) return;
   const [was, is] = [before, after].map((state) => byId(state?.pack[list.name] ?? [], ids));
@@ -123,10 +118,10 @@ const samples = (state: State | null, touched: Touched, { pack }: Ground): Table
   );
 
 /** What a node may be looked up by keeps its row where there was one. */
-function* termChanges(before: State | null, after: State | null, touched: Touched, ground: Ground): Generator<RowChange> {
+function* termChanges(before: State | null, touched: Touched, ground: Ground): Generator<RowChange> {
   let next = ground.nextTerm;
   const left = new Map(ground.terms);
-  for (const [key, terms] of after === null ? [] : termsByNode(after.pack, touched)) {
+  for (const [key, terms] of termsByNode(ground.termsAfter, touched)) {
     const held = left.get(key) ?? [];
     left.delete(key);
     yield rowsBetween(
@@ -144,30 +139,20 @@ function* termChanges(before: State | null, after: State | null, touched: Touche
 
 const listOfNode = { maker: 'makers', family: 'families', generation: 'generations', model: 'models', part: 'parts' } as const;
 
-const termsByNode = (pack: Pack, touched: Touched): ReadonlyMap<string, readonly ReturnType<typeof termsOf>[number][]> => {
-  const found = new Map<string, ReturnType<typeof termsOf>[number][]>();
-  for (const term of termsOf(pack)) {
-    if (touched.get(listOfNode[term.nodeKind])?.has(term.nodeId) !== true) continue;
-    const key = `${term.nodeKind} ${term.nodeId}`;
-    const of = found.get(key) ?? [];
-    found.set(key, of);
-    of.push(term);
-  }
-  return found;
-};
+const termsByNode = (terms: ReturnType<typeof termsOf>, touched: Touched) =>
+  groupBy(
+    terms.filter(({ nodeKind, nodeId }) => touched.get(listOfNode[nodeKind])?.has(nodeId) === true),
+    ({ nodeKind, nodeId }) => `${nodeKind} ${nodeId}`,
+  );
 
 /** What goes out of the tables of lists, by what other rows refer to it by: entries nobody else holds. */
 export const goingIn = (effect: Effect, { numbers, heldByOthers }: Pick<Ground, 'numbers' | 'heldByOthers'>): Going[] => {
-  const gone = new Map<string, string[]>();
-  for (const [key, { after }] of effect) {
-    const [list, id, more] = stepsOf(key);
-    if (after !== null || more !== undefined) continue;
-    const ids = gone.get(list);
-    if (ids === undefined) gone.set(list, [id]);
-    else ids.push(id);
-  }
-  return everything.flatMap((list): Going[] => {
-    const ids = (gone.get(list.name) ?? []).filter((id) => !(list.shared && heldByOthers.has(`${list.one} ${id}`)));
+  const gone = groupBy(
+    [...effect].flatMap(([key, { after }]) => (after === null ? [stepsOf(key)] : [])).filter(([, , more]) => more === undefined),
+    ([list]) => list,
+  );
+  return listsAndParts.flatMap((list): Going[] => {
+    const ids = (gone.get(list.name) ?? []).map(([, id]) => id).filter((id) => !(list.shared && heldByOthers.has(`${list.one} ${id}`)));
     const { numbered } = list;
     return ids.length === 0 ? [] : [{ table: list.table, keys: numbered === null ? ids : ids.map((id) => numbers.of(numbered, id)) }];
   });

@@ -70,6 +70,7 @@ export const planPackChange = async (
     heldByOthers: heldIn(others),
     terms: await readTerms(reader, pack, touched),
     nextTerm: ahead.nextTerm,
+    termsAfter: after === null ? [] : termsOf(after.pack),
   };
   const dangling = await danglingWithout(reader, pack, goingIn(effect, ground));
   if (dangling !== null) throw new TroubleError(needed(dangling));
@@ -80,7 +81,7 @@ export const planPackChange = async (
     else yield* insertRows(t.packs, [after.row], overwriting(t.packs));
     yield* journal.statements;
   };
-  const nextTerm = ahead.nextTerm + (after === null ? 0 : termsOf(after.pack).length);
+  const nextTerm = ahead.nextTerm + ground.termsAfter.length;
   return { effect, statements, ahead: { read: ahead.read, head: journal.head, numbering, nextTerm } };
 };
 

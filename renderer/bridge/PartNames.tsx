@@ -1,7 +1,7 @@
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import type { PartId } from '../../reasoner/index.ts';
 import { hrefOf } from '../route/route.ts';
-import { partName } from './partName.ts';
+import { usePartName } from './partName.ts';
 
 const step = 12;
 
@@ -28,13 +28,5 @@ export function PartNames({ parts }: { readonly parts: readonly PartId[] }) {
 }
 
 export function PartName({ part }: { readonly part: PartId }) {
-  const [name, setName] = useState<string>(part);
-  useEffect(() => {
-    let current = true;
-    void partName(part).then((text) => current && setName(text));
-    return () => {
-      current = false;
-    };
-  }, [part]);
-  return <a href={hrefOf({ screen: 'atlas', page: { kind: 'part', id: part } })}>{name}</a>;
+  return <a href={hrefOf({ screen: 'atlas', page: { kind: 'part', id: part } })}>{usePartName(part)}</a>;
 }

@@ -1,3 +1,4 @@
+import { useEffect, useState } from 'react';
 import type { PartId } from '../../reasoner/index.ts';
 import { desk } from './desk.ts';
 
@@ -15,4 +16,17 @@ export function partName(part: PartId): Promise<string> {
   });
   known.set(part, asked);
   return asked;
+}
+
+/** The same where it is shown; the id until it is there. */
+export function usePartName(part: PartId): string {
+  const [name, setName] = useState<string>(part);
+  useEffect(() => {
+    let current = true;
+    void partName(part).then((text) => current && setName(text));
+    return () => {
+      current = false;
+    };
+  }, [part]);
+  return name;
 }

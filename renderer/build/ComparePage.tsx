@@ -11,7 +11,7 @@ import { TermsText } from '../glossary/TermLink.tsx';
 import { Combobox } from '../look/Combobox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
-import { counted } from './sayBuild.ts';
+import { sayMany } from '../values/sayMany.ts';
 
 const kinds = [
   ['builds', 'two builds'],
@@ -135,7 +135,7 @@ function ComparedTable({ compared }: { readonly compared: Compared }) {
   return (
     <>
       <p role="status" className="complete-word">
-        {compared.differences === 0 ? 'No difference' : counted(compared.differences, 'difference')}; {alike} alike.{' '}
+        {compared.differences === 0 ? 'No difference' : sayMany(compared.differences, 'difference')}; {alike} alike.{' '}
         <label className="tick">
           <input type="checkbox" checked={all} onChange={(event) => setAll(event.target.checked)} /> show what is alike
         </label>

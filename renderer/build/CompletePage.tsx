@@ -6,10 +6,10 @@ import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayMany } from '../values/sayMany.ts';
 import { CompletedTable } from './CompletedTable.tsx';
 import { ConstraintsForm } from './ConstraintsForm.tsx';
 import { type ConstraintsDraft, noConstraints, readConstraints } from './constraintsDraft.ts';
-import { counted } from './sayBuild.ts';
 import type { Search } from './useCompletion.ts';
 
 interface Props {
@@ -72,7 +72,7 @@ export function CompletePage({ search, stock, onStock }: Props) {
           <div className="search-running">
             <p role="status">
               {stands.stopping ? 'Stopping… ' : 'Searching… '}
-              {counted(stands.progress.found, 'build')} so far, {stands.progress.looked.toLocaleString('en-GB')} choices looked at.
+              {sayMany(stands.progress.found, 'build')} so far, {stands.progress.looked.toLocaleString('en-GB')} choices looked at.
             </p>
             <progress aria-label="Share of the choices looked at" max={1} value={stands.progress.share} />
           </div>

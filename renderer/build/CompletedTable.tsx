@@ -6,12 +6,13 @@ import { PartText } from '../bridge/PartText.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { goTo } from '../route/route.ts';
-import { counted, sayHours, sayOperation } from './sayBuild.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { sayHours, sayOperation } from './sayBuild.ts';
 import { withAllChosen } from './startBuild.ts';
 
 /** Whether these are all the builds there are, and if not, why not. */
 export const sayComplete = ({ builds, stopped, complete, looked }: Completion): string => {
-  const found = counted(builds.length, 'build');
+  const found = sayMany(builds.length, 'build');
   const after = `after ${looked.toLocaleString('en-GB')} choices`;
   if (complete) {
     return builds.length === 0

@@ -1,6 +1,7 @@
 import type { Plan } from '../../reasoner/index.ts';
 import { PartNames } from '../bridge/PartNames.tsx';
-import { counted, sayCost, sayHours, sayMoney } from './sayBuild.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { sayCost, sayHours, sayMoney } from './sayBuild.ts';
 
 /** Hours and money by the shop's rates. What has no price is named, and comes on top. */
 export function CostBlock({ plan: { cost } }: { readonly plan: Plan }) {
@@ -20,7 +21,7 @@ export function CostBlock({ plan: { cost } }: { readonly plan: Plan }) {
           <>
             <dt>Parts to buy</dt>
             <dd>
-              {counted(cost.parts.length, 'part')}, {sayMoney(priced, cost.money)}
+              {sayMany(cost.parts.length, 'part')}, {sayMoney(priced, cost.money)}
             </dd>
             <dt>In all</dt>
             <dd>

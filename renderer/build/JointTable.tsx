@@ -4,7 +4,8 @@ import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { counted, pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
 
 /** The comparison a joint's verdict hangs on: the first of the worst there are. */
 const decidingPoint = ({ findings, verdict }: Fit): FitPoint | null =>
@@ -68,7 +69,7 @@ export function JointTable({ plan }: { readonly plan: Plan }) {
       )}
       {plan.waiting.length > 0 && (
         <p className="small soft">
-          {counted(plan.waiting.length, 'joint waits', 'joints wait')} for a part:{' '}
+          {sayMany(plan.waiting.length, 'joint waits', 'joints wait')} for a part:{' '}
           {plan.waiting.map((id) => words.jointName(id)).join(', ')}.
         </p>
       )}

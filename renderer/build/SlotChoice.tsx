@@ -11,9 +11,10 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
+import { sayMany } from '../values/sayMany.ts';
 import { walkButtons } from './ChosenSlots.tsx';
 import { InHand } from './InHand.tsx';
-import { counted, sayHours } from './sayBuild.ts';
+import { sayHours } from './sayBuild.ts';
 import { withChosen } from './startBuild.ts';
 
 const kinds: readonly SlotOption['verdict'][] = ['drops in', 'after work', 'not known'];
@@ -69,7 +70,7 @@ export function SlotChoice({ slot, sheet }: { readonly slot: SlotId; readonly sh
       </div>
       {goneWith > 0 && !sheet.observations.some((one) => one.slot === slot) && (
         <p className="small soft" role="status">
-          What was measured on the part before ({counted(goneWith, 'entry', 'entries')}) went out with it; undo brings both back.
+          What was measured on the part before ({sayMany(goneWith, 'entry', 'entries')}) went out with it; undo brings both back.
         </p>
       )}
       {chosen !== undefined && inSlot !== undefined && <InHand key={slot} slot={inSlot} />}
@@ -108,7 +109,7 @@ function OptionGroup({ kind, answer, maker, chosen, onChoose }: GroupProps) {
   return (
     <div className="option-group">
       <h3>
-        <FitMark verdict={kind} /> <span className="small soft">{counted(options.length, 'part')}</span>
+        <FitMark verdict={kind} /> <span className="small soft">{sayMany(options.length, 'part')}</span>
       </h3>
       <ul aria-label={capital(kind)}>
         {options.slice(0, limit).map((option) => (
@@ -136,7 +137,7 @@ function OptionRow({ option, chosen, onChoose }: { readonly option: SlotOption; 
         <span className="small soft">
           {[
             option.maker === null ? 'pattern' : words.makerName(option.maker),
-            option.operations > 0 ? `${counted(option.operations, 'operation')}, ${sayHours(option.hours)}` : null,
+            option.operations > 0 ? `${sayMany(option.operations, 'operation')}, ${sayHours(option.hours)}` : null,
             option.price === null ? null : option.price.toFixed(2),
           ]
             .filter((each) => each !== null)
@@ -162,7 +163,7 @@ function Rest({ answer }: { readonly answer: SlotOptions }) {
       <h3>
         <FitMark verdict="will not fit" />{' '}
         <span className="small soft">
-          {counted(many, 'part')}, for {counted(answer.rest.length, 'set')} of reasons
+          {sayMany(many, 'part')}, for {sayMany(answer.rest.length, 'set')} of reasons
         </span>
       </h3>
       <ul aria-label="Will not fit">
@@ -170,7 +171,7 @@ function Rest({ answer }: { readonly answer: SlotOptions }) {
           <li key={parts[0]}>
             <details className="option-why small">
               <summary>
-                {parts.length === 1 && parts[0] !== undefined ? <PartText part={parts[0]} /> : counted(parts.length, 'part')}:{' '}
+                {parts.length === 1 && parts[0] !== undefined ? <PartText part={parts[0]} /> : sayMany(parts.length, 'part')}:{' '}
                 <span className="soft">{because[0] ?? 'no reason given'}</span>
               </summary>
               <ul>

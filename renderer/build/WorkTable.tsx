@@ -1,7 +1,8 @@
 import type { Plan, PlannedWork } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { counted, sayFinished, sayHours, sayLength, sayOperation, saySpan } from './sayBuild.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { sayFinished, sayHours, sayLength, sayOperation, saySpan } from './sayBuild.ts';
 
 /** What has to be done: operation, part, finished size with tolerance, what comes off, the metal left, hours. */
 export function WorkTable({ plan }: { readonly plan: Plan }) {
@@ -41,7 +42,7 @@ export function WorkTable({ plan }: { readonly plan: Plan }) {
       )}
       {plan.otherWays.length > 0 && (
         <details className="small">
-          <summary>{counted(plan.otherWays.length, 'other way')} to get as far</summary>
+          <summary>{sayMany(plan.otherWays.length, 'other way')} to get as far</summary>
           <ul className="plain-list">
             {plan.otherWays.map((way) => (
               <li key={way.works.map(({ sentence }) => sentence).join()}>

@@ -63,6 +63,4 @@ export const sayMeeting = ({ verdict, thread }: Pick<FitPoint, 'verdict' | 'thre
   }
 };
 
-export const counted = (number: number, one: string, many = `${one}s`): string => `${number} ${number === 1 ? one : many}`;
-
 const plain = (value: number, places = 3): string => String(Number(value.toFixed(places)));

@@ -1,5 +1,6 @@
 import { openStore } from '../../../db/index.ts';
-import type { Sheet } from '../../../reasoner/index.ts';
+import { asId } from '../../../reasoner/ids.ts';
+import { blankSheet } from '../../../reasoner/plain/blank-sheet.ts';
 import { keepSheet } from '../../unit/db/keep-sheet.ts';
 import { jpeg, png } from '../../unit/db/photos/pictures.ts';
 
@@ -14,16 +15,9 @@ if (!opened.ok) throw new Error(opened.trouble.sentence);
 const store = opened.value;
 for (let n = 0; n < 100_000; n += 1) {
   const sheet = {
-    id: `own-${n}`,
+    ...blankSheet(asId(`own-${n}`)),
     title: `Sheet ${n}`,
-    story: '',
-    kind: 'found',
-    claimed: null,
-    claimedMaker: null,
-    observations: [],
-    absent: [],
-    chosen: {},
-  } as unknown as Sheet;
+  };
   const saved = await keepSheet(store, sheet);
   if (!saved.ok) throw new Error(saved.trouble.sentence);
   say(`sheet ${n}`);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import type { Allowance, Pack } from '../../../db/atlas/pack.ts';
 import { emptyAtlas } from '../../../db/atlas/pack.ts';
-import type { Feature, Maker, Part, Rates, Sheet, Stage } from '../../../reasoner/index.ts';
+import { asId, blankSheet, type Feature, type Maker, type Part, type Rates, type Sheet, type Stage } from '../../../reasoner/index.ts';
 
 /** Ids out of a few, each once and in any order, so that two packs speak of the same things. */
 const some = (of: readonly string[], most = of.length) => fc.uniqueArray(fc.constantFrom(...of), { maxLength: most });
@@ -99,18 +99,7 @@ const rates = (id: string): fc.Arbitrary<Rates> =>
     })
     .map((said) => ({ id, name: 'rates', money: 'crowns', ...said, source: 'book' }) as unknown as Rates);
 
-const sheet = (id: string): fc.Arbitrary<Sheet> =>
-  word.map((title) => ({
-    id,
-    title,
-    story: '',
-    kind: 'found',
-    claimed: null,
-    claimedMaker: null,
-    observations: [],
-    absent: [],
-    chosen: {},
-  })) as unknown as fc.Arbitrary<Sheet>;
+const sheet = (id: string): fc.Arbitrary<Sheet> => word.map((title) => ({ ...blankSheet(asId(id)), title }));
 
 /** Packs that are sound in shape. What their ids lead to nobody asks here. */
 export const anyPack: fc.Arbitrary<Pack> = fc

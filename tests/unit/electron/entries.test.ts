@@ -5,7 +5,7 @@ import type { Desk } from '../../../electron/bridge/desk.ts';
 import { receive } from '../../../electron/bridge/receive.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { askedForPacks } from '../../../electron/desk/open-house.ts';
-import { asId, type Observation, type Seen, type Sheet, type Slip, type Sure } from '../../../reasoner/index.ts';
+import { asId, blankSheet, type Observation, type Seen, type Sheet, type Slip, type Sure } from '../../../reasoner/index.ts';
 
 let store: Store;
 let desk: Desk;
@@ -24,17 +24,7 @@ const bug = (place: string, error: unknown) => {
 };
 const ask = (name: string, args: unknown) => receive(desk, name, args, bug);
 
-const blank: Sheet = {
-  id: asId('slips'),
-  title: '',
-  story: '',
-  kind: 'found',
-  claimed: null,
-  claimedMaker: null,
-  observations: [],
-  absent: [],
-  chosen: {},
-};
+const blank = blankSheet(asId('slips'));
 const entry = (feature: string, value: Seen, sure: Sure, more: Partial<Observation> = {}): Observation => ({
   id: asId(`of-${feature}`),
   slot: asId(feature.startsWith('nameplate') ? 'nameplate' : 'compressor-wheel'),

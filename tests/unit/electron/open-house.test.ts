@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { atlasFile, defaultDataFolder } from '../../../electron/desk/data-folder.ts';
 import { type House, openHouse } from '../../../electron/desk/open-house.ts';
 import { faultPage } from '../../../electron/hosts/fault-page.ts';
-import { asId, type Sheet } from '../../../reasoner/index.ts';
+import { asId, blankSheet, type Sheet } from '../../../reasoner/index.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 let scratch: string;
@@ -46,15 +46,8 @@ const faultAtStart = async () => {
   return house.trouble;
 };
 const sheet: Sheet = {
-  id: asId('own-01'),
+  ...blankSheet(asId('own-01')),
   title: 'Kept over a bad day',
-  story: '',
-  kind: 'found',
-  claimed: null,
-  claimedMaker: null,
-  observations: [],
-  absent: [],
-  chosen: {},
 };
 const sql = (text: string): Promise<sqlite3.Database> =>
   new Promise((resolve, reject) => {

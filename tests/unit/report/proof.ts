@@ -3,6 +3,7 @@ import {
   type Atlas,
   answer,
   asId,
+  blankSheet,
   type CaseFacts,
   type CompiledAtlas,
   type Conflicts,
@@ -224,14 +225,4 @@ const daysIn = (iso: string): string[] => {
     : [day.toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' })];
 };
 
-export const emptySheet: Sheet = {
-  id: asId('empty'),
-  title: '',
-  story: '',
-  kind: 'found',
-  claimed: null,
-  claimedMaker: null,
-  observations: [],
-  absent: [],
-  chosen: {},
-};
+export const emptySheet = blankSheet(asId('empty'));
