@@ -197,6 +197,16 @@ describe('several packs', () => {
     expect(valueIn(await store.packs.export('annex', join(freshFolder(), 'out')))).toBeNull();
   });
 
+  test('a newer edition of the first may say less of what the second refers to', async () => {
+    const store = await filledStore();
+    valueIn(await store.packs.load(await annex()));
+    const less = await edited('2026-04-01', { 'facts.csv': (text) => text.replace(/^bh-petrel,bh-water,.*\n/m, '') });
+    valueIn(await store.packs.load(less));
+    const parts = new Map((await store.atlas.read()).parts.map((part) => [part.id, part]));
+    expect(parts.get(asId<PartId>('bh-petrel'))?.facts).not.toHaveProperty('bh-water');
+    expect(parts.get(asId<PartId>('bh-slip'))?.patternOf).toBe('bh-petrel');
+  });
+
   test('a newer edition without what the second needs is refused, and so is taking the first away', async () => {
     const store = await filledStore();
     valueIn(await store.packs.load(await annex()));
