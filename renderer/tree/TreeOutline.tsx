@@ -78,7 +78,8 @@ export function TreeOutline({ nodes, unfolded, orderOf, at, saySharing, onAt, on
         go(rows.length - 1);
         return true;
       case 'ArrowRight':
-        if (row.open === false) onFold([row.node.key], true);
+        // What sits in a slot may not have come yet: the wish to see it is kept until it has.
+        if (row.open === false || (row.open === null && row.node.kind === 'slot')) onFold([row.node.key], true);
         else if (row.open === true) go(active + 1);
         return true;
       case 'ArrowLeft':

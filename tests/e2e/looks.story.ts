@@ -193,7 +193,7 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     show: async (page) => {
       await openSheet(page, sample);
       await page.getByRole('link', { name: 'Report', exact: true }).click();
-      await expect(page.getByRole('button', { name: 'Save as PDF' })).toBeVisible();
+      await expect(page.getByRole('button', { name: 'Save as PDF' })).toBeEnabled();
     },
   },
   {

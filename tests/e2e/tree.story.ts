@@ -29,10 +29,20 @@ reading.describe('the family tree', () => {
       await expect(item(page, /^Petrel 6 Cartridge/)).toHaveAttribute('aria-setsize', '6');
       // What is unfolded in the outline is unfolded in the drawing.
       await expect(page.locator('.tree-body text', { hasText: 'Petrel 21 Cartridge' })).toBeVisible();
+      // Whoever is quicker than the answer has not pressed in vain.
+      let answer = () => {};
+      const pressed = new Promise<void>((resolve) => {
+        answer = resolve;
+      });
+      await page.route('**/ask/tree.parts', async (route) => {
+        await pressed;
+        await route.continue();
+      });
       await page.keyboard.press('ArrowRight');
       await page.keyboard.press('ArrowRight');
       await expect(outline.getByRole('treeitem', { name: 'compressor housing' })).toBeFocused();
       await page.keyboard.press('ArrowRight');
+      answer();
       await expect(item(page, /names the model$/).first()).toBeAttached();
       await page.keyboard.press('ArrowLeft');
       await page.keyboard.press('ArrowLeft');
