@@ -3,6 +3,7 @@ export type { Pack } from './atlas/pack.ts';
 export type { MadeAgainst } from './driver/made-against.ts';
 export { type Version, versionOf } from './driver/version.ts';
 export type { JudgeFit } from './graph/fits.ts';
+export { checkAtlas } from './mend/check-atlas.ts';
 export { type RecoveredCases, recoverCases } from './mend/recover-cases.ts';
 export { type LearningPutBack, type RecoveredLearning, recoverLearning } from './mend/recover-learning.ts';
 export { type Recovered, recoverSheets, setAside } from './mend/set-aside.ts';

@@ -22,6 +22,8 @@ export type DatabaseTroubleCode =
   | 'database-foreign'
   | 'database-cannot-open'
   | 'database-io'
+  /** A new atlas stands beside the place of the old one: mending was broken off before it was put there (P3). */
+  | 'mend-unfinished'
   | 'pack-unreadable'
   | 'pack-invalid'
   | 'pack-older'
@@ -43,6 +45,8 @@ export type DatabaseTroubleCode =
   | 'photo-too-large'
   | 'photo-unreadable'
   | 'photo-damaged'
+  /** The bytes that are kept of a photograph are no longer those it was saved with (P3). */
+  | 'photo-altered'
   | 'photos-too-many';
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };

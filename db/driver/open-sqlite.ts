@@ -29,6 +29,7 @@ export const openSqlite = async (
   { busyMs, readOnly }: { readonly busyMs: number; readonly readOnly: boolean },
 ): Promise<Opened> => {
   const size = await sizeOf(file);
+  if (size === null) await checkNoneWasHere(file);
   if (size === 0 && ((await sizeOf(`${file}-wal`)) ?? 0) > 0)
     throw new TroubleError(damaged(file, 'the file is empty but its journal is not'));
   if (size !== null && size > 0) await checkLength(file);
@@ -36,6 +37,23 @@ export const openSqlite = async (
     return { driver: sqliteDriver(await openForReading(file, busyMs)), migrated: [], writable: false };
   if (size === null) await mkdir(dirname(file), { recursive: true });
   return { ...(await openForWriting(file, busyMs)), writable: true };
+};
+
+/** What mending has built and not yet put in the place of the damaged file. */
+export const mendedBeside = (file: string): string => `${file}.mended`;
+
+/** Throws where no file is there but what is beside its place says that one was: a new one would take the place of it. */
+const checkNoneWasHere = async (file: string): Promise<void> => {
+  if ((await sizeOf(mendedBeside(file))) !== null)
+    throw new TroubleError(
+      trouble(
+        'mend-unfinished',
+        file,
+        `The atlas was being mended when that was broken off. Everything is there; run kinplate mend again to finish it. Nothing was changed: ${file}`,
+      ),
+    );
+  if (((await sizeOf(`${file}-wal`)) ?? 0) > 0)
+    throw new TroubleError(damaged(file, 'the file is not there but its journal is, with what was saved last'));
 };
 
 const openForWriting = async (file: string, busyMs: number): Promise<Omit<Opened, 'writable'>> =>
@@ -93,7 +111,7 @@ const opened = async <T>(file: string, options: ConnectionOptions, prepare: (con
  * Throws `database-damaged` when the file is shorter than its header says. SQLite would read the missing end of a last
  * page as zeros. Only a file without a journal beside it can be judged: with one, the file may lag behind.
  */
-const checkLength = async (file: string): Promise<void> => {
+export const checkLength = async (file: string): Promise<void> => {
   for (const journal of ['-wal', '-journal']) if (((await sizeOf(file + journal)) ?? 0) > 0) return;
   const handle = await openFile(file, 'r').catch((error: NodeJS.ErrnoException) => {
     throw new TroubleError(

@@ -24,7 +24,7 @@ export const sqliteDriver = (connection: Connection): Driver => {
   };
 };
 
-const readerOver = (connection: Connection): Reader => ({
+export const readerOver = (connection: Connection): Reader => ({
   file: connection.file,
   all: (sql, params) => connection.all(sql, params),
   orm: connection.orm,

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { and, count, eq } from 'drizzle-orm';
+import { and, count, eq, sql } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
 import type { Batch, Guard, Reader } from '../driver/driver.ts';
 import { build, statementOf } from '../driver/statements.ts';
@@ -70,7 +70,7 @@ export const photoAdded = async (
 ): Promise<Batch> => {
   await checkCase(reader, sheet);
   const shows = await aboutStands(reader, sheet, about);
-  const id = createHash('sha256').update(photo.bytes).digest('hex') as PhotoId;
+  const id = photoIdOf(photo.bytes);
   const [held] = await reader.orm.select({ many: count() }).from(t.casePhotos).where(eq(t.casePhotos.sheet, sheet));
   const full = trouble(
     'photos-too-many',
@@ -79,6 +79,15 @@ export const photoAdded = async (
   );
   if ((held?.many ?? 0) >= mostPhotos) throw new TroubleError(full);
   const shown = { caption, ...columnsOf(about) };
+  const kept = {
+    type: photo.type,
+    width: photo.width,
+    height: photo.height,
+    size: photo.bytes.length,
+    bytes: photo.bytes,
+    thumbnailType: thumbnail.type,
+    thumbnail: thumbnail.bytes,
+  };
   return {
     guards: [
       { sql: 'select count(*) from cases where sheet = ?', params: [sheet], refusal: noSuchCase(sheet) },
@@ -89,17 +98,9 @@ export const photoAdded = async (
       statementOf(
         build
           .insert(t.photos)
-          .values({
-            id,
-            type: photo.type,
-            width: photo.width,
-            height: photo.height,
-            size: photo.bytes.length,
-            bytes: photo.bytes,
-            thumbnailType: thumbnail.type,
-            thumbnail: thumbnail.bytes,
-          })
-          .onConflictDoNothing(),
+          .values({ id, ...kept })
+          // Where the bytes were altered on the disk, the same picture added again makes them whole.
+          .onConflictDoUpdate({ target: t.photos.id, set: kept, setWhere: sql`${t.photos.bytes} <> ${photo.bytes}` }),
       ),
       statementOf(
         build
@@ -168,11 +169,15 @@ export const photosOf = async (reader: Reader, sheet: SheetId): Promise<CasePhot
   }));
 };
 
-/** The stored picture, or its small one. Throws `not-found`. */
+/**
+ * The stored picture, or its small one. Throws `not-found`, and `photo-altered` where the picture is not the one that was saved: its id is the hash of
+ * that. Of the small one no hash is kept.
+ */
 export const photoBytes = async (reader: Reader, photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<PhotoBytes> => {
   const [type, bytes] = which === 'whole' ? [t.photos.type, t.photos.bytes] : [t.photos.thumbnailType, t.photos.thumbnail];
   const [found] = await reader.orm.select({ type, bytes }).from(t.photos).where(eq(t.photos.id, photo));
   if (found === undefined) throw new TroubleError(noSuchPhoto(photo));
+  if (which === 'whole' && photoIdOf(found.bytes) !== photo) throw new TroubleError(alteredPhoto(photo));
   return found;
 };
 
@@ -197,5 +202,15 @@ const aboutStands = async (reader: Reader, sheet: SheetId, about: PhotoAbout | n
     );
   return [ownStands(sheet, (await heldSheet(reader, sheet)).own)];
 };
+
+/** The id of a photograph: SHA-256 of its bytes, in hex. */
+export const photoIdOf = (bytes: Buffer): PhotoId => createHash('sha256').update(bytes).digest('hex') as PhotoId;
+
+const alteredPhoto = (photo: PhotoId) =>
+  trouble(
+    'photo-altered',
+    `photograph ${photo}`,
+    `The photograph ${photo} is not shown: what the atlas file holds of it is not what was saved, so the file was damaged on the disk. Add the picture again, or mend the atlas: kinplate mend.`,
+  );
 
 const noSuchPhoto = (photo: PhotoId) => trouble('not-found', `photograph ${photo}`, 'There is no such photograph; it was removed.');

@@ -1,11 +1,11 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type RecoveredCases, recoverCases, recoverLearning, recoverSheets, setAside, sheetText } from '../../db/index.ts';
+import { checkAtlas, type RecoveredCases, recoverCases, recoverLearning, recoverSheets, setAside, sheetText } from '../../db/index.ts';
 import { compileAtlas, judgeCase, type Sheet } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { scheduled } from '../desk/drill-schedule.ts';
-import { openAtlas, openHouse } from '../desk/open-house.ts';
+import { openHouse } from '../desk/open-house.ts';
 import type { Reasoning } from '../desk/reasoning.ts';
 import { saveJudged } from '../desk/save-judged.ts';
 import { command } from './command.ts';
@@ -28,13 +28,12 @@ export const mendCommand = command({
 
 const mend = async (folder: string, shipped: string, now: Date, terminal: Terminal): Promise<ExitCode> => {
   const file = atlasFile(folder);
-  const tried = await openAtlas(file, true);
-  if (tried.ok) {
-    await tried.value.close();
-    terminal.out('The atlas opens and is sound. Nothing was changed.\n');
+  const faults = await checkAtlas(file);
+  if (!faults.ok) return sayTrouble(terminal, faults.trouble);
+  if (faults.value.length === 0) {
+    terminal.out('The atlas is sound. Nothing was changed.\n');
     return exitCodes.stands;
   }
-  if (tried.trouble.code !== 'database-damaged') return sayTrouble(terminal, tried.trouble);
 
   const recovered = await recoverSheets(file);
   const sheets = recovered.ok ? recovered.value.sheets : [];

@@ -5,7 +5,9 @@ import type { RenderedFile } from './rendered.ts';
 export const adviceFor = ({ code }: Trouble): string | null =>
   code === 'database-damaged'
     ? 'To set the damaged file aside, start a new atlas and put back the sheets that can still be read: npm run kinplate -- mend'
-    : null;
+    : code === 'mend-unfinished'
+      ? 'To finish mending: npm run kinplate -- mend'
+      : null;
 
 /**
  * What the window shows when the atlas could not be opened: the message, no script, no style but the browser's own.

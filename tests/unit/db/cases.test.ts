@@ -6,7 +6,7 @@ import { casesCsv, type PhotoId, type Store } from '../../../db/index.ts';
 import type { PhotoToAdd } from '../../../db/shop/case-photos.ts';
 import { asId, type ObservationId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
 import { keepSheet } from './keep-sheet.ts';
-import { filledStore, freshFolder, freshStore, smallPack, troubleIn, valueIn } from './kit.ts';
+import { filledStore, freshConnection, freshFolder, freshStore, smallPack, troubleIn, valueIn } from './kit.ts';
 import { jpeg, png, webp } from './photos/pictures.ts';
 import { jpegWithPosition } from './photos/with-position.ts';
 
@@ -186,6 +186,24 @@ describe('photographs', () => {
       expect(bytes.includes('PORT-HALLOW')).toBe(false);
       if (which === 'whole') expect(bytes.length).toBe(added?.bytes);
     }
+  });
+
+  test('[P3] a photograph whose bytes were altered on the disk is not served as whole: it is named, and the same picture added again makes it whole', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const store = await filledStore({ file });
+    valueIn(await keepSheet(store, { ...valueIn(await store.sheets.open(id('found-01'))), id: id('one') }));
+    const [photo] = valueIn(await store.photos.add(id('one'), picture(jpeg)));
+    const { bytes } = valueIn(await store.photos.bytes(photo?.id as PhotoId, 'whole'));
+    const onDisk = await freshConnection(file);
+    const spoilt = Buffer.from(bytes);
+    spoilt[200] = (spoilt[200] ?? 0) ^ 1;
+    await onDisk.run('update photos set bytes = ?', [spoilt]);
+    const trouble = troubleIn(await store.photos.bytes(photo?.id as PhotoId, 'whole'));
+    expect(trouble).toMatchObject({ code: 'photo-altered', place: `photograph ${photo?.id}` });
+    expect(trouble.sentence).toContain(photo?.id);
+    expect(valueIn(await store.photos.bytes(photo?.id as PhotoId, 'thumbnail')).type).toBe('image/png');
+    valueIn(await store.photos.add(id('one'), picture(jpeg)));
+    expect(valueIn(await store.photos.bytes(photo?.id as PhotoId, 'whole')).type).toBe('image/jpeg');
   });
 
   test('[P1] a photograph is tied to a slot of the atlas or an entry of the saved sheet, and to nothing else', async () => {
