@@ -24,6 +24,7 @@ import type {
   TradeTerm,
 } from '../reasoner/index.ts';
 
+export type * from './backups/backup.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';
 

@@ -42,6 +42,12 @@ export type DatabaseTroubleCode =
   | 'atlas-changed'
   /** What is saved was made against another version than the one that is there (H5). */
   | 'changed-since'
+  /** A backup could not be made, or is not what it was made of; what it was to go before was not done. */
+  | 'backup-failed'
+  /** A backup that was named cannot be used. */
+  | 'backup-unreadable'
+  /** There was an atlas here, and its file is gone or empty: somebody has to say what is to become of it. */
+  | 'atlas-missing'
   | 'photo-too-large'
   | 'photo-unreadable'
   | 'photo-damaged'

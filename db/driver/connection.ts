@@ -6,6 +6,7 @@ import * as schema from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { checkBindings, checkRows } from './bindings.ts';
 import type { Row } from './driver.ts';
+import { type OnlineCopy, onlineCopy } from './online-copy.ts';
 
 export interface ConnectionOptions {
   /** `write` creates the file when it is missing. `immutable` reads a file in a folder nothing may be written to. */
@@ -150,6 +151,11 @@ export class Connection {
         throw first;
       }
     });
+  }
+
+  /** Begins an online copy of this file (`out` into another, or of another `in` to it). It takes no turn: whoever begins it lets nobody else use the connection until its end. */
+  copy(file: string, way: 'out' | 'in'): Promise<OnlineCopy> {
+    return onlineCopy(this.#database, file, way);
   }
 
   /** Waits for what is running, then closes. Everything asked for afterwards is refused. */

@@ -16,16 +16,21 @@ export interface Door {
   now(): Date;
 }
 
-export const doorTo = (driver: Driver, now: () => Date, writable = true): Door => {
-  const tell = async <T>(work: () => Promise<T>): Promise<Outcome<T>> => {
+/** Work about a file, telling its troubles as values. */
+export const tellAbout =
+  (file: string): Door['tell'] =>
+  async (work) => {
     try {
       return done(await work());
     } catch (error) {
-      const found = troubleOf(error, driver.file);
+      const found = troubleOf(error, file);
       if (found === null) throw error;
       return failed(found);
     }
   };
+
+export const doorTo = (driver: Driver, now: () => Date, writable = true): Door => {
+  const tell = tellAbout(driver.file);
   // In this process one change is planned and written after the other: only another program can come between, and then the plan is made anew.
   let turn: Promise<unknown> = Promise.resolve();
   const inTurn = <T>(work: () => Promise<T>): Promise<T> => {

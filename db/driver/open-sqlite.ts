@@ -26,7 +26,16 @@ const checkedBytes = 64 * 2 ** 20;
  */
 export const openSqlite = async (
   file: string,
-  { busyMs, readOnly }: { readonly busyMs: number; readonly readOnly: boolean },
+  {
+    busyMs,
+    readOnly,
+    beforeMigration,
+  }: {
+    readonly busyMs: number;
+    readonly readOnly: boolean;
+    /** Called before an atlas that has something in it is migrated, and before anything at all is written; what it throws is thrown, and nothing is changed. */
+    readonly beforeMigration?: () => Promise<void>;
+  },
 ): Promise<Opened> => {
   const size = await sizeOf(file);
   if (size === null) await checkNoneWasHere(file);
@@ -36,7 +45,7 @@ export const openSqlite = async (
   if (readOnly || (size !== null && !(await mayWrite(file))))
     return { driver: sqliteDriver(await openForReading(file, busyMs)), migrated: [], writable: false };
   if (size === null) await mkdir(dirname(file), { recursive: true });
-  return { ...(await openForWriting(file, busyMs)), writable: true };
+  return { ...(await openForWriting(file, busyMs, beforeMigration)), writable: true };
 };
 
 /** What mending has built and not yet put in the place of the damaged file. */
@@ -56,11 +65,17 @@ const checkNoneWasHere = async (file: string): Promise<void> => {
     throw new TroubleError(damaged(file, 'the file is not there but its journal is, with what was saved last'));
 };
 
-const openForWriting = async (file: string, busyMs: number): Promise<Omit<Opened, 'writable'>> =>
+const openForWriting = async (
+  file: string,
+  busyMs: number,
+  beforeMigration: (() => Promise<void>) | undefined,
+): Promise<Omit<Opened, 'writable'>> =>
   await opened(file, { mode: 'write', busyMs }, async (connection) => {
     // Before anything is written: whose file it is, and whether it is sound.
-    checkApplied(file, await appliedTo(connection), migrations);
+    const applied = await appliedTo(connection);
+    checkApplied(file, applied, migrations);
     await checkSound(connection);
+    if (applied.length > 0 && applied.length < migrations.length) await beforeMigration?.();
     await connection.script('pragma journal_mode = wal; pragma synchronous = full; pragma foreign_keys = on;');
     const migrated = await migrate(connection, migrations);
     return { driver: sqliteDriver(connection), migrated };

@@ -4,7 +4,7 @@ import type { Plan } from '../driver/write-planned.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
-import { type Outcome, TroubleError } from '../trouble.ts';
+import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { packFrom, writePack } from './export.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
@@ -19,7 +19,10 @@ export interface PackSummary {
   readonly note: string;
 }
 
-export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress'>;
+export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress'> & {
+  /** The first filling of an atlas: there is nothing yet to go back to, so no backup is made. */
+  readonly filling?: boolean;
+};
 
 /** A pack that was loaded, and those that came with it because it leans on them. */
 export interface LoadedWith extends Loaded {
@@ -44,8 +47,34 @@ export interface PackShelf {
 
 export const packShelf = (
   { read, write, tell, now }: Door,
-  { asked, fitEngine }: { readonly asked: Asked; readonly fitEngine: FitEngine | undefined },
+  {
+    asked,
+    fitEngine,
+    backUp = null,
+  }: {
+    readonly asked: Asked;
+    readonly fitEngine: FitEngine | undefined;
+    /** Makes a backup of the atlas before a pack of it is changed. */
+    readonly backUp?: (() => Promise<Outcome<unknown>>) | null;
+  },
 ): PackShelf => {
+  /** A plan that alters an atlas which holds packs already, once it can be gone back on. However often it is made anew, one backup will do. */
+  const goneBackOn = <T>(plan: (reader: Reader) => Promise<Plan<T>>): ((reader: Reader) => Promise<Plan<T>>) => {
+    let made: Outcome<unknown> | null = null;
+    return async (reader) => {
+      const planned = await plan(reader);
+      if (backUp === null || planned.batch === null || (await reader.orm.$count(t.packs)) === 0) return planned;
+      made ??= await backUp();
+      if (made.ok) return planned;
+      throw new TroubleError(
+        trouble(
+          'backup-failed',
+          made.trouble.place,
+          `The pack was left as it is, for a backup is made before one is changed. ${made.trouble.sentence} Nothing was changed.`,
+        ),
+      );
+    };
+  };
   const fitsAlongside: { readonly alongside?: Alongside } =
     fitEngine === undefined ? {} : { alongside: async (reader, after) => fitStatements(await readHeldFits(reader), after, fitEngine) };
   const loading =
@@ -65,9 +94,9 @@ export const packShelf = (
           .from(t.packs)
           .orderBy(t.packs.id),
       ),
-    load: (folder, options = {}) => write(loading(folder, options)),
+    load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, options)(reader)).value),
-    remove: (id) => write((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null)),
+    remove: (id) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null))),
     export: async (id, folder) => {
       const pack = await read((reader) => packFrom(reader, id));
       if (!pack.ok) return pack;

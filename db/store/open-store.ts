@@ -1,8 +1,9 @@
+import { type BackupPlace, defaultAtMost, makeBackup } from '../backups/make-backup.ts';
 import { openSqlite } from '../driver/open-sqlite.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import type { FitEngine } from '../graph/keep-fits.ts';
 import type { Asked } from '../read/asked.ts';
-import { done, failed, type Outcome } from '../trouble.ts';
+import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { Store } from './store.ts';
 import { storeOver } from './store-over.ts';
 
@@ -15,6 +16,8 @@ export interface StoreOptions extends Asked {
   readonly busyMs?: number;
   /** Opens the file for reading only, as it also is when the file may not be written to. */
   readonly readOnly?: boolean;
+  /** Keeps backups in this folder, in so many bytes at most (`defaultAtMost`): one is made before a migration and before a pack is changed. */
+  readonly backups?: { readonly folder: string; readonly atMost?: number };
 }
 
 /**
@@ -23,13 +26,39 @@ export interface StoreOptions extends Asked {
  * Troubles: `database-locked`, `-read-only`, `-full`, `-damaged`, `-newer`, `-foreign`, `-cannot-open`, `-io`.
  */
 export const openStore = async (file: string, options: StoreOptions = {}): Promise<Outcome<Store>> => {
-  const setting = { now: options.now ?? (() => new Date()), asked: options, fitEngine: options.fitEngine };
+  const now = options.now ?? (() => new Date());
+  const place: BackupPlace | undefined =
+    options.backups === undefined
+      ? undefined
+      : { file, now, folder: options.backups.folder, atMost: options.backups.atMost ?? defaultAtMost };
+  const setting = { now, asked: options, fitEngine: options.fitEngine };
   try {
-    const { driver, ...opened } = await openSqlite(file, { busyMs: options.busyMs ?? 5000, readOnly: options.readOnly === true });
-    return done(storeOver(driver, { ...setting, ...opened }));
+    const { driver, ...opened } = await openSqlite(file, {
+      busyMs: options.busyMs ?? 5000,
+      readOnly: options.readOnly === true,
+      ...(place === undefined ? {} : { beforeMigration: () => beforeMigration(place) }),
+    });
+    return done(storeOver(driver, { ...setting, ...opened, backups: opened.writable ? place : undefined }));
   } catch (error) {
     const found = troubleOf(error, file);
     if (found === null) throw error;
     return failed(found);
+  }
+};
+
+/** An atlas of an older program is brought up to date only once it can be gone back to. */
+const beforeMigration = async (place: BackupPlace): Promise<void> => {
+  try {
+    await makeBackup(place, 'before-migration');
+  } catch (error) {
+    if (!(error instanceof TroubleError)) throw error;
+    throw new TroubleError(
+      trouble(
+        'backup-failed',
+        place.file,
+        `The atlas was made by an older version and is brought up to date only after a backup. ${error.trouble.sentence} Nothing was changed.`,
+      ),
+      error,
+    );
   }
 };

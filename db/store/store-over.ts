@@ -1,3 +1,5 @@
+import { backupShelf } from '../backups/backup-shelf.ts';
+import type { BackupPlace } from '../backups/make-backup.ts';
 import { doorTo } from '../driver/door.ts';
 import type { Driver } from '../driver/driver.ts';
 import { atlasShelf } from '../graph/atlas-shelf.ts';
@@ -17,22 +19,26 @@ export interface Setting {
   readonly fitEngine: FitEngine | undefined;
   readonly migrated: readonly number[];
   readonly writable: boolean;
+  /** Where backups are kept; none are made without it. */
+  readonly backups?: BackupPlace | undefined;
 }
 
 /** The store over an open driver whose schema is up to date. */
 export const storeOver = (driver: Driver, setting: Setting): Store => {
   const door = doorTo(driver, setting.now, setting.writable);
+  const backups = backupShelf(door, setting.backups ?? null);
   return {
     file: driver.file,
     writable: setting.writable,
     migrated: setting.migrated,
     atlas: atlasShelf(door),
-    packs: packShelf(door, setting),
+    packs: packShelf(door, { ...setting, backUp: setting.backups === undefined ? null : () => backups.make('before-pack') }),
     graph: graphShelf(door, setting),
     sheets: sheetShelf(door, setting.asked),
     cases: caseShelf(door),
     photos: photoShelf(door),
     learning: learningShelf(door),
+    backups,
     close: () => driver.close(),
   };
 };

@@ -1,3 +1,4 @@
+import type { BackupShelf } from '../backups/backup-shelf.ts';
 import type { AtlasShelf } from '../graph/atlas-shelf.ts';
 import type { GraphShelf } from '../graph/graph-shelf.ts';
 import type { PackShelf } from '../packs/pack-shelf.ts';
@@ -25,6 +26,7 @@ export interface Store {
   readonly photos: PhotoShelf;
   /** Learners, courses, and what each has answered. */
   readonly learning: LearningShelf;
+  readonly backups: BackupShelf;
 
   close(): Promise<void>;
 }

@@ -39,6 +39,9 @@ export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
 /** What a command ends with, by the code of the trouble that ended it. The compiler asks for a row for every code there is. */
 const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
   'atlas-changed': exitCodes.badInput,
+  'atlas-missing': exitCodes.badAtlas,
+  'backup-failed': exitCodes.cannotWrite,
+  'backup-unreadable': exitCodes.noInput,
   bug: exitCodes.badInput,
   cancelled: exitCodes.badInput,
   'cannot-write': exitCodes.cannotWrite,

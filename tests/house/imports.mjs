@@ -74,6 +74,9 @@ export const floors = {
     // What a case and what was learnt are, as data; the rest of the shop stands on it.
     'shop/case.ts',
     'shop/learning.ts',
+    // What a version and a backup are; what makes them stands higher.
+    'driver/version.ts',
+    'backups/backup.ts',
     'answers.ts',
     'schema.ts',
     'migrations',
@@ -87,6 +90,7 @@ export const floors = {
     'packs',
     'mend',
     'shop',
+    'backups',
     'store',
     'index.ts',
   ],

@@ -1,0 +1,235 @@
+import { constants } from 'node:fs';
+import { chmod, copyFile, rename, rm, stat } from 'node:fs/promises';
+import path from 'node:path';
+import { foldAlone, lookInto, lookIntoCopy, putIn } from '../driver/copies.ts';
+import type { Driver } from '../driver/driver.ts';
+import { openSqlite } from '../driver/open-sqlite.ts';
+import type { Version } from '../driver/version.ts';
+import { readDamaged } from '../mend/read-damaged.ts';
+import { migrations } from '../migrations/index.ts';
+import { TroubleError, trouble } from '../trouble.ts';
+import type { Backup, Restored, RestorePreview } from './backup.ts';
+import { differencesBetween } from './differences.ts';
+import { clearUnfinished, namedIn, stateOf } from './folder.ts';
+import { type Holdings, holdingsOf } from './held.ts';
+import { type BackupPlace, makeBackup, makeBackupWith, syncDown, syncFolder } from './make-backup.ts';
+import { readBackupName, unfinishedName } from './names.ts';
+
+/** A backup that can be read, wherever it lies. */
+interface Chosen extends Backup {
+  readonly file: string;
+}
+
+/**
+ * The backup somebody names: `newest`, for the newest that is sound; the name of one in the folder; or, where `elsewhere` may be looked, the path of a copy of one. It is looked through whole.
+ * Throws `not-found` and `backup-unreadable`.
+ */
+export const chosenBackup = async ({ folder }: BackupPlace, named: string, elsewhere: boolean): Promise<Chosen> => {
+  if (named === 'newest') {
+    for (const { name } of await namedIn(folder)) {
+      const one = await chosenAt(path.join(folder, name));
+      if (one?.state.kind === 'sound') return one;
+    }
+    throw new TroubleError(trouble('not-found', folder, `There is no sound backup in ${folder}. Nothing was changed.`));
+  }
+  const own = readBackupName(named) === null ? null : await chosenAt(path.join(folder, named));
+  const one = own ?? (elsewhere ? await chosenAt(path.resolve(named)) : null);
+  if (one === null) throw new TroubleError(trouble('not-found', named, `There is no such backup: ${named}. Nothing was changed.`));
+  if (one.state.kind === 'unreadable')
+    throw new TroubleError(
+      trouble('backup-unreadable', one.file, `This backup cannot be used. ${one.state.why} Nothing was changed: ${one.file}`),
+    );
+  return one;
+};
+
+const chosenAt = async (file: string): Promise<Chosen | null> => {
+  const found = await stat(file).catch(() => null);
+  if (found === null || !found.isFile()) return null;
+  const name = path.basename(file);
+  const said = readBackupName(name) ?? { at: found.mtime.toISOString(), reason: 'asked' as const };
+  return { file, name, ...said, bytes: found.size, state: await stateOf(file, true) };
+};
+
+/**
+ * What restoring a backup would come to, against the atlas as it is now, or against nothing where there is none that can be read. Changes nothing.
+ * @param live false where the atlas is known to be missing, empty or damaged
+ */
+export const previewRestore = async (place: BackupPlace, chosen: Chosen, live: boolean): Promise<RestorePreview> => {
+  const { file, ...backup } = chosen;
+  const now = live ? await lookInto(place.file, holdingsOf) : null;
+  const migrates = schemaOf(chosen) < migrations.length;
+  const then = migrates
+    ? await asCopy(place, chosen, (driver) => driver.read(holdingsOf))
+    : (await lookIntoCopy(file, 'nothing', holdingsOf)).read;
+  const differences = differencesBetween(now, then);
+  return {
+    backup,
+    madeAgainst: now?.version ?? null,
+    same: now !== null && differences.every(({ comesBack, goes, differs }) => comesBack.count + goes.count + differs.count === 0),
+    migrates,
+    differences,
+  };
+};
+
+const schemaOf = ({ state }: Backup): number => (state.kind === 'sound' ? state.schema : 0);
+
+/**
+ * Puts a backup in the place of what the atlas holds, in one step, while others have it open; what there was goes into a backup first. A backup of an older schema is brought
+ * up to this one before. The last number given in each year stays the higher of both, so that no case's number is given twice (P1).
+ * Throws `changed-since` where the atlas is no longer the one of the preview, and `backup-failed`; nothing is changed then.
+ */
+export const restoreBackup = async (place: BackupPlace, chosen: Chosen, madeAgainst: Version): Promise<Restored> => {
+  const seen = await lookInto(place.file, holdingsOf);
+  if (seen.version !== madeAgainst) throw new TroubleError(changedSince(place.file));
+  // The copy first: a new backup may be the end of an old one.
+  const copy = await copied(place, chosen);
+  try {
+    const { backup: before, looked } = await makeBackupWith(place, 'before-restore', holdingsOf);
+    if (looked.version !== madeAgainst) throw new TroubleError(changedSince(place.file));
+    await worked(copy, (driver) => keepNumbers(driver, looked.numbers));
+    const still = await putIn(place.file, copy, async (reader) => (await holdingsOf(reader)).version === madeAgainst);
+    if (!still) throw new TroubleError(changedSince(place.file));
+    return { from: chosen.name, before: before.name, aside: null };
+  } finally {
+    await gone(copy);
+  }
+};
+
+/** The same where the atlas is missing, empty or damaged and nobody can have it open: whatever stands in its place is moved aside, nothing is deleted. */
+export const restoreInPlaceOf = async (place: BackupPlace, chosen: Chosen): Promise<Restored> => {
+  const copy = await copied(place, chosen);
+  try {
+    const numbers = await numbersLeftIn(place.file);
+    await worked(copy, (driver) => keepNumbers(driver, numbers));
+    return { from: chosen.name, before: null, aside: await movedInto(place, copy) };
+  } finally {
+    await gone(copy);
+  }
+};
+
+/**
+ * Puts a backup's file in the place of the atlas byte for byte, whatever schema it is of: for the older program it was made by. What there was goes into a backup first. Nobody may have the atlas open.
+ * Numbers of cases given since the backup may then be given again: the older file does not know of them.
+ * @param live false where the atlas is known to be missing, empty or damaged
+ */
+export const putBackAsItIs = async (place: BackupPlace, chosen: Chosen, live: boolean): Promise<Restored> => {
+  const part = unfinishedBeside(place.file);
+  try {
+    await copyBytes(chosen.file, part);
+    if (!live) return { from: chosen.name, before: null, aside: await movedInto(place, part) };
+    await foldAlone(place.file);
+    const folded = await likeNow(place.file);
+    const before = await makeBackup(place, 'before-restore');
+    if ((await likeNow(place.file)) !== folded) throw new TroubleError(changedSince(place.file));
+    await rename(part, place.file);
+    await syncFolder(path.dirname(place.file));
+    return { from: chosen.name, before: before.name, aside: null };
+  } finally {
+    await gone(part);
+  }
+};
+
+const likeNow = async (file: string): Promise<string> => {
+  const { size, mtimeMs, ino } = await stat(file);
+  return [size, mtimeMs, ino].join(' ');
+};
+
+const changedSince = (file: string) =>
+  trouble(
+    'changed-since',
+    file,
+    'The atlas has been changed since what restoring would come to was shown. Nothing was restored; look again at what it comes to now.',
+  );
+
+let copies = 0;
+/** A place of our own beside the atlas: on the same disk, so that it can take the atlas's name in one step. */
+const unfinishedBeside = (file: string): string => {
+  copies += 1;
+  return path.join(path.dirname(file), unfinishedName(`restore-${copies}`, process.pid));
+};
+
+const copyBytes = async (from: string, to: string): Promise<void> => {
+  await clearUnfinished(path.dirname(to));
+  await copyFile(from, to, constants.COPYFILE_EXCL);
+  await chmod(to, 0o600);
+  await syncDown(to);
+};
+
+/** A copy of the backup, of this program's schema, that may be written to; its file. */
+const copied = async (place: BackupPlace, chosen: Chosen): Promise<string> => {
+  const part = unfinishedBeside(place.file);
+  try {
+    await copyBytes(chosen.file, part);
+    await worked(part, async () => undefined);
+    return part;
+  } catch (error) {
+    await gone(part);
+    throw error;
+  }
+};
+
+/** Opens a copy, which brings it up to this program's schema, and closes it, which leaves one file. */
+const worked = async <T>(copy: string, work: (driver: Driver) => Promise<T>): Promise<T> => {
+  const { driver } = await openSqlite(copy, { busyMs: 0, readOnly: false });
+  try {
+    return await work(driver);
+  } finally {
+    await driver.close();
+  }
+};
+
+const asCopy = async <T>(place: BackupPlace, chosen: Chosen, work: (driver: Driver) => Promise<T>): Promise<T> => {
+  const copy = await copied(place, chosen);
+  try {
+    return await worked(copy, work);
+  } finally {
+    await gone(copy);
+  }
+};
+
+const gone = async (part: string): Promise<void> => {
+  for (const suffix of ['', '-journal', '-wal', '-shm']) await rm(part + suffix, { force: true }).catch(() => undefined);
+};
+
+const keepNumbers = async (driver: Driver, numbers: Holdings['numbers']): Promise<void> => {
+  const written = await driver.write({
+    statements: numbers.map(({ year, last }) => ({
+      sql: 'insert into case_numbers (year, last) values (?, ?) on conflict (year) do update set last = max(last, excluded.last)',
+      params: [year, last],
+    })),
+  });
+  if (!written.ok) throw new TroubleError(written.trouble);
+};
+
+/** The numbers a damaged file still tells; of one that cannot be read at all, none. */
+const numbersLeftIn = async (file: string): Promise<Holdings['numbers']> => {
+  if ((await stat(file).catch(() => null)) === null) return [];
+  const read = await readDamaged(file, ({ all }) => all<{ year: number; last: number }>('select year, last from case_numbers'));
+  return read.ok ? read.value : [];
+};
+
+/** Moves what stands in the atlas's place aside, side files and all, and the copy into it; where what was there stands now. */
+const movedInto = async ({ file, now }: BackupPlace, copy: string): Promise<string | null> => {
+  await syncDown(copy);
+  const aside = await movedAside(file, now());
+  await rename(copy, file);
+  await syncFolder(path.dirname(file));
+  return aside;
+};
+
+/**
+ * Moves an atlas that cannot be used out of the way, its side files with it: a journal left lying would be taken for the next file's. Gives the new name, or null where there was nothing.
+ */
+export const movedAside = async (file: string, now: Date): Promise<string | null> => {
+  const aside = `${file}.damaged-${now.toISOString().replace(/[:.]/g, '-')}`;
+  let moved = false;
+  for (const suffix of ['', '-wal', '-shm', '-journal']) {
+    try {
+      await rename(file + suffix, aside + suffix);
+      moved = true;
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
+    }
+  }
+  return moved ? aside : null;
+};
