@@ -1,5 +1,7 @@
 import Papa from 'papaparse';
-import type { Atlas, Feature, Observation, ObservationId, Sheet, SheetId, Slot, SlotId, Unseen } from '../../reasoner/index.ts';
+import type { Atlas, Feature, Maker, Observation, ObservationId, Sheet, SheetId, Slot, SlotId, Unseen } from '../../reasoner/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
+import { groupBy } from '../plain/group-by.ts';
 import type { SlipOf } from '../read/asked.ts';
 import { shown } from '../read/faults.ts';
 import { implausibleAsked, impossibleAsked } from './check-sheet.ts';
@@ -41,11 +43,66 @@ interface Row {
  * table that cannot be taken apart into rows is one fault by itself. Nothing is saved, nothing throws.
  */
 export const readSheetTable = (text: string, file: string, terms: TableTerms): TableUnit[] => {
+  if (text.length > limits.tableLetters)
+    return [{ source: file, ok: false, faults: [tooMuch(file, null, `${text.length} characters`, `${limits.tableLetters} at most`)] }];
   const table = rowsOf(text, file);
   if ('fault' in table) return [{ source: file, ok: false, faults: [table.fault] }];
-  const units = new Map<string, Row[]>();
-  for (const row of table.rows) units.set(row.cells.unit, [...(units.get(row.cells.unit) ?? []), row]);
-  return [...table.bad, ...[...units].map(([unit, rows]) => tableUnit(unit, rows, file, terms))];
+  const known = named(terms);
+  return [
+    ...table.bad,
+    ...[...groupBy(table.rows, ({ cells }) => cells.unit)].map(([unit, rows]) =>
+      rows.length > limits.unitRows ? tooManyRows(unit, rows, file) : tableUnit(unit, rows, file, known),
+    ),
+  ];
+};
+
+const tooMuch = (file: string, row: number | null, found: string, expected: string): TableFault =>
+  fault({ file, row, column: null }, found, expected);
+
+const tooManyRows = (unit: string, rows: readonly Row[], file: string): TableUnit => ({
+  source: `${file}, unit ${unit}`,
+  ok: false,
+  faults: [tooMuch(file, rows[limits.unitRows]?.row ?? null, `${rows.length} rows of unit ${shown(unit)}`, `${limits.unitRows} at most`)],
+});
+
+/** The terms by what they are called, so that no row looks through them all. */
+interface Named extends Pick<TableTerms, 'slots' | 'slipOf'> {
+  readonly slot: (text: string) => Slot | undefined;
+  readonly slotOf: (id: SlotId) => Slot | undefined;
+  readonly feature: (id: string) => Feature | undefined;
+  readonly featureOf: (slot: SlotId, text: string) => Feature | undefined;
+  readonly maker: (text: string) => Maker | undefined;
+}
+
+const named = ({ slots, features, makers, slipOf }: TableTerms): Named => {
+  const ofSlot = groupBy(features, ({ slot }) => slot);
+  const inSlot = new Map([...ofSlot].map(([slot, own]) => [slot, byName(own)]));
+  const slotsById = firstBy(slots.map((slot) => [slot.id, slot]));
+  const featuresById = firstBy(features.map((feature): [string, Feature] => [feature.id, feature]));
+  const maker = byName(makers);
+  const traded = firstBy(makers.flatMap((each) => each.tradeNames.map(({ name }): [string, Maker] => [name.toLowerCase(), each])));
+  return {
+    slots,
+    ...(slipOf === undefined ? {} : { slipOf }),
+    slot: byName(slots),
+    slotOf: (id) => slotsById.get(id),
+    feature: (id) => featuresById.get(id),
+    featureOf: (slot, text) => inSlot.get(slot)?.(text),
+    maker: (text) => maker(text) ?? traded.get(text.toLowerCase()),
+  };
+};
+
+const firstBy = <K, T>(pairs: readonly (readonly [K, T])[]): Map<K, T> => {
+  const first = new Map<K, T>();
+  for (const [key, value] of pairs) if (!first.has(key)) first.set(key, value);
+  return first;
+};
+
+/** By its id, else by its name, whatever its capitals. */
+const byName = <T extends { readonly id: string; readonly name: string }>(list: readonly T[]): ((text: string) => T | undefined) => {
+  const ids = firstBy(list.map((each) => [each.id as string, each]));
+  const names = firstBy(list.map((each) => [each.name.toLowerCase(), each]));
+  return (text) => ids.get(text) ?? names.get(text.toLowerCase());
 };
 
 /** The rows, with those that do not fit the header apart; both comma and semicolon are read, since spreadsheets write either. */
@@ -78,7 +135,7 @@ const rowsOf = (
   return { rows, bad };
 };
 
-const tableUnit = (unit: string, rows: readonly Row[], file: string, terms: TableTerms): TableUnit => {
+const tableUnit = (unit: string, rows: readonly Row[], file: string, terms: Named): TableUnit => {
   const faults: TableFault[] = [];
   const say = (row: number, column: Column | null, found: string, expected: string) =>
     faults.push(fault({ file, row, column }, found, expected));
@@ -92,7 +149,7 @@ const tableUnit = (unit: string, rows: readonly Row[], file: string, terms: Tabl
     return said?.cells[column] ?? '';
   };
   const maker = once('maker');
-  const makerId = maker === '' ? null : (makerIn(terms, maker)?.id ?? null);
+  const makerId = maker === '' ? null : (terms.maker(maker)?.id ?? null);
   if (maker !== '' && makerId === null)
     say(
       rows.find(({ cells }) => cells.maker === maker)?.row ?? first.row,
@@ -101,22 +158,21 @@ const tableUnit = (unit: string, rows: readonly Row[], file: string, terms: Tabl
       'a maker of the atlas, by its id, name or trade name',
     );
   const observations: Observation[] = [];
-  const unseen: Unseen[] = [];
-  const absent: SlotId[] = [];
+  const unseen = new Map<string, Unseen>();
+  const absent = new Set<SlotId>();
   for (const { row, cells } of rows) {
     const at = placeIn(terms, cells);
     if (at === null) continue;
     if ('column' in at) say(row, at.column, at.found, at.expected);
     else if (at.feature === null) {
-      if (absent.includes(at.slot.id)) say(row, 'feature', 'the same slot empty twice', 'every absent slot once');
-      else absent.push(at.slot.id);
+      if (absent.has(at.slot.id)) say(row, 'feature', 'the same slot empty twice', 'every absent slot once');
+      else absent.add(at.slot.id);
     } else {
       const entry = readEntry(cells, at.feature);
       if (!entry.ok) say(row, entry.column, entry.found, entry.expected);
       else if (entry.kind === 'unseen') {
-        if (unseen.some(({ feature }) => feature === at.feature?.id))
-          say(row, 'feature', 'the same feature unseen twice', 'every unseen feature once');
-        else unseen.push({ slot: at.slot.id, feature: at.feature.id, why: 'could not see' });
+        if (unseen.has(at.feature.id)) say(row, 'feature', 'the same feature unseen twice', 'every unseen feature once');
+        else unseen.set(at.feature.id, { slot: at.slot.id, feature: at.feature.id, why: 'could not see' });
       } else {
         const slip = terms.slipOf?.(at.feature, entry.value, entry.sure) ?? { kind: 'plausible' };
         if (slip.kind === 'impossible')
@@ -150,8 +206,8 @@ const tableUnit = (unit: string, rows: readonly Row[], file: string, terms: Tabl
     claimed: claimed === '' ? null : claimed,
     claimedMaker: makerId,
     observations,
-    ...(unseen.length === 0 ? {} : { unseen }),
-    absent,
+    ...(unseen.size === 0 ? {} : { unseen: [...unseen.values()] }),
+    absent: [...absent],
     chosen: {},
   };
   if (faults.length > 0) return { source, ok: false, faults };
@@ -168,13 +224,13 @@ type Place =
   | { readonly column: Column; readonly found: string; readonly expected: string };
 
 /** Which feature of which slot a row is about; null for a row that only says whose unit it is. `feature: null` is an empty slot. */
-const placeIn = (terms: TableTerms, cells: Cells): Place | null => {
+const placeIn = (terms: Named, cells: Cells): Place | null => {
   const { slot, feature, value, how, u } = cells;
   if (slot === '' && feature === '') {
     const stray = (['value', 'how', 'u'] as const).find((column) => cells[column] !== '');
     return stray === undefined ? null : { column: 'feature', found: 'nothing', expected: `the feature that ${stray} is about` };
   }
-  const of = slot === '' ? undefined : byName(terms.slots, slot);
+  const of = slot === '' ? undefined : terms.slot(slot);
   if (slot !== '' && of === undefined)
     return { column: 'slot', found: shown(slot), expected: terms.slots.map(({ name }) => name).join(' or ') };
   if (feature === '(absent)') {
@@ -184,14 +240,7 @@ const placeIn = (terms: TableTerms, cells: Cells): Place | null => {
       ? { slot: of, feature: null }
       : { column: stray, found: shown(cells[stray]), expected: 'nothing beside (absent)' };
   }
-  const found =
-    terms.features.find(({ id }) => id === feature) ??
-    (of === undefined
-      ? undefined
-      : byName(
-          terms.features.filter((each) => each.slot === of.id),
-          feature,
-        ));
+  const found = terms.feature(feature) ?? (of === undefined ? undefined : terms.featureOf(of.id, feature));
   if (found === undefined || (of !== undefined && found.slot !== of.id))
     return {
       column: 'feature',
@@ -199,15 +248,9 @@ const placeIn = (terms: TableTerms, cells: Cells): Place | null => {
       expected:
         of === undefined ? 'the id of a feature, or its name with its slot beside it' : `a feature of the ${of.name}, by its id or name`,
     };
-  const own = terms.slots.find(({ id }) => id === found.slot);
+  const own = terms.slotOf(found.slot);
   return own === undefined ? { column: 'slot', found: found.slot, expected: 'a slot of the atlas' } : { slot: own, feature: found };
 };
-
-const byName = <T extends { readonly id: string; readonly name: string }>(list: readonly T[], text: string): T | undefined =>
-  list.find(({ id }) => id === text) ?? list.find(({ name }) => name.toLowerCase() === text.toLowerCase());
-
-const makerIn = ({ makers }: TableTerms, text: string) =>
-  byName(makers, text) ?? makers.find(({ tradeNames }) => tradeNames.some(({ name }) => name.toLowerCase() === text.toLowerCase()));
 
 const fault = ({ file, row, column }: Pick<TableFault, 'file' | 'row' | 'column'>, found: string, expected: string): TableFault => {
   const place = [file, ...(row === null ? [] : [`row ${row}`]), ...(column === null ? [] : [`column ${column}`])].join(', ');

@@ -1,0 +1,18 @@
+/**
+ * The most that may come in, each looked at before anything is made of what came (R6). SPEC.md, _Limits_, says why each is what it is; a test holds the two together.
+ * Whatever lies within them takes work that grows no faster than n·log n.
+ */
+export const limits = {
+  /** Bytes of one call, over either transport. */
+  callBytes: 16 * 1024 * 1024,
+  /** Values within values, in any text of JSON. */
+  jsonDepth: 50,
+  /** Characters of the text of a listing. */
+  listingLetters: 20_000,
+  /** Characters of the text of a sheet file. */
+  sheetLetters: 4_000_000,
+  /** Characters of a table of sheets. */
+  tableLetters: 12_000_000,
+  /** Rows of one unit in a table of sheets. */
+  unitRows: 5_000,
+} as const;
