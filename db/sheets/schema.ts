@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { FeatureId, MakerId, ObservationId, PartId, Sheet, SheetId, SlotId, Unseen } from '../../reasoner/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 
 /** The shape of a sheet at the door. Whether its slots and features exist is asked of the atlas afterwards. */
@@ -46,7 +47,7 @@ export const sheetSchema = z.strictObject({
   title: text(300),
   story: text(20_000),
   kind: z.enum(['found', 'planned']),
-  claimed: text(300).nullable(),
+  claimed: text(limits.claimLetters).nullable(),
   claimedMaker: id<MakerId>().nullable(),
   observations: z.array(observation).max(2000).readonly(),
   unseen: z

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { SheetSummary } from '../../db/answers.ts';
 import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
 import { call, id, nothing } from './call.ts';
 
 export const sheetCalls = {
@@ -11,7 +12,7 @@ export const sheetCalls = {
   'sheets.save': call(z.strictObject({ sheet: sheetSchema, who: z.string().max(200).default('') })).returns<SheetSummary>(),
   'sheets.remove': call(z.strictObject({ id: id<SheetId>() })).returns<null>(),
   /** Reads the text of a sheet file (JSON) against the atlas; nothing is saved. */
-  'sheets.read': call(z.strictObject({ text: z.string().max(4_000_000), file: z.string().max(300) })).returns<Sheet>(),
+  'sheets.read': call(z.strictObject({ text: z.string().max(limits.sheetLetters), file: z.string().max(300) })).returns<Sheet>(),
   /** The sheet as the text of a sheet file. */
   'sheets.write': call(z.strictObject({ sheet: sheetSchema })).returns<string>(),
 } as const;

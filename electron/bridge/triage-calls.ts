@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Sheet, Triage, TriageProgress } from '../../reasoner/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
 import { id, runCall } from './call.ts';
 
 /** Where a triage stands. */
@@ -15,7 +16,7 @@ export const triageCalls = {
    */
   'triage.start': runCall(
     z.strictObject({
-      files: z.array(z.strictObject({ name: z.string().min(1).max(300), text: z.string().max(12_000_000).nullable() })).max(5000),
+      files: z.array(z.strictObject({ name: z.string().min(1).max(300), text: z.string().max(limits.tableLetters).nullable() })).max(5000),
       shelf: z.boolean(),
     }),
   ).returns<{ readonly token: string }>(),

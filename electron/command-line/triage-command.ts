@@ -87,12 +87,13 @@ const printed = (triage: Triage, format: (typeof formats)[number]): string => {
 
 /** Each standing with its sheets, plainest failure first. */
 export const triageText = ({ rows, complete, cautions, edition }: Triage): string => {
+  const places = new Map(rows.map((row, index) => [row, index + 1]));
   const standings = [...new Set(rows.map(({ standing }) => standing))];
   const lines = [
     `${rows.length} ${rows.length === 1 ? 'sheet' : 'sheets'}, atlas ${edition}${complete ? '' : '; stopped before all were judged'}`,
     ...standings.flatMap((standing) => {
       const here = rows.filter((row) => row.standing === standing);
-      return ['', `${standing} (${here.length})`, ...here.flatMap((row) => rowText(row, rows.indexOf(row) + 1))];
+      return ['', `${standing} (${here.length})`, ...here.flatMap((row) => rowText(row, places.get(row) ?? 0))];
     }),
     '',
     'Cautions:',

@@ -2,22 +2,23 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { Find } from './listing.ts';
 import { asFind, likelihood, type Scored, slotFactor } from './ranked.ts';
-import { shareOf, slotsRound, type Term, type Terms, weightsOf } from './terms.ts';
+import type { Spoken } from './spoken.ts';
+import { shareOf, type Term, type Terms, weightsOf } from './terms.ts';
 import { isNumber, type Word } from './words.ts';
 
 /** Counts with what is counted beside them: `10 blades`, `7 full blades`, `7+7 blades`, `blade count 11`, `year of make 1998`. */
-export const findCounts = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[]): Find[] => {
+export const findCounts = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[], round: Spoken): Find[] => {
   const counts = terms.features.filter(({ feature }) => feature.kind === 'count');
   const things = weightsOf(counts.map(({ thing }) => [thing]));
   const labels = weightsOf(counts.map((term) => term.labels));
   const finds: Find[] = [];
   for (let at = 0; at < words.length; at += 1) {
     const word = words[at] as Word;
-    if (!/^\d{1,4}$/.test(word.text) || (at > 0 && /[\d./,]$/.test(text.slice(0, word.from)))) continue;
+    if (!/^\d{1,4}$/.test(word.text) || (at > 0 && /[\d./,]/.test(text.charAt(word.from - 1)))) continue;
     const pair = pairFrom(text, words, at);
     const last = pair?.last ?? at;
     const thing = thingAfter(counts, words, last);
-    const spoken = slotsRound(terms, words, at);
+    const spoken = round(at);
     const value = (from: number, to = from): Seen => ({ kind: 'count', from, to });
     const score = (term: Term, stems: ReadonlySet<string>, said: Seen): Scored => ({
       feature: term.feature,

@@ -2,18 +2,19 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import { sameMark } from '../plain/letters.ts';
 import type { Find } from './listing.ts';
 import { asFind, type Scored, slotFactor } from './ranked.ts';
-import { slotsRound, type Terms } from './terms.ts';
-import { placesOf, stemsOf, type Word } from './words.ts';
+import type { Spoken } from './spoken.ts';
+import type { Terms } from './terms.ts';
+import { firstFrom, placesOf, stemsOf, type Word } from './words.ts';
 
 /** Words that turn what follows into its opposite. */
 const without = new Set(['no', 'not', 'without', 'missing', 'lacks', 'lack', 'less']);
 
 /** Choices and presences said by their names: `twin entry`, `no wastegate`. An option of one word counts only where its slot is spoken of. */
-export const findLooks = (terms: Terms, text: string, words: readonly Word[]): Find[] => {
+export const findLooks = (terms: Terms, text: string, words: readonly Word[], round: Spoken): Find[] => {
   const places = new Map<string, { readonly from: number; readonly to: number; readonly scored: Scored[] }>();
   const add = (at: number, count: number, one: Omit<Scored, 'score'>, weight: number) => {
     const [from, to] = [(words[at] as Word).from, (words[at + count - 1] as Word).to];
-    const score = weight * count * slotFactor(slotsRound(terms, words, at), one.feature.slot);
+    const score = weight * count * slotFactor(round(at), one.feature.slot);
     const place = places.get(`${from}:${to}`) ?? { from, to, scored: [] };
     place.scored.push({ ...one, score });
     places.set(`${from}:${to}`, place);
@@ -32,7 +33,7 @@ export const findLooks = (terms: Terms, text: string, words: readonly Word[]): F
       for (const label of [option.name, ...(option.alsoCalled ?? [])].map(stemsOf)) {
         for (const at of placesOf(words, label)) {
           if (without.has(words[at - 1]?.stem ?? '')) continue;
-          if (label.length === 1 && !slotsRound(terms, words, at).has(feature.slot)) continue;
+          if (label.length === 1 && !round(at).has(feature.slot)) continue;
           add(at, label.length, { feature, value: { kind: 'choice', option: option.id } }, 1);
         }
       }
@@ -50,24 +51,28 @@ export const findLooks = (terms: Terms, text: string, words: readonly Word[]): F
 };
 
 /** Letters in quotes are letters on a part: on which is told by the letters themselves, and by the slot spoken of. */
-export const findMarks = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[]): Find[] =>
-  [...text.matchAll(/(?<![\d\p{L}])(?:["“„]([^"“”„\n]{1,60})["”“]|‘([^‘’\n]{1,60})’|«([^«»\n]{1,60})»)/gu)].flatMap((found) => {
+export const findMarks = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[], round: Spoken): Find[] => {
+  const marks = terms.features
+    .filter(({ feature }) => feature.kind === 'mark')
+    .map(({ feature, labels }) => ({
+      feature,
+      saidIn: new Set(labels.flatMap((label) => placesOf(words, label)).map((at) => words[at]?.sentence)),
+    }));
+  return [...text.matchAll(/(?<![\d\p{L}])(?:["“„]([^"“”„\n]{1,60})["”“]|‘([^‘’\n]{1,60})’|«([^«»\n]{1,60})»)/gu)].flatMap((found) => {
     const letters = (found[1] ?? found[2] ?? found[3] ?? '').trim();
-    const at = words.findIndex(({ to }) => to > found.index);
-    if (letters === '' || at < 0) return [];
-    const spoken = slotsRound(terms, words, at);
-    const scored = terms.features.flatMap(({ feature, labels }): Scored[] => {
-      if (feature.kind !== 'mark') return [];
+    const at = firstFrom(words, found.index);
+    if (letters === '' || at === words.length) return [];
+    const spoken = round(at);
+    const scored = marks.map(({ feature, saidIn }): Scored => {
       const facts = atlas.slots[atlas.slotNumber.get(feature.slot) ?? -1]?.factsOf(feature.id).distinct ?? [];
       const borne = facts.some((fact) => fact.kind === 'mark' && fact.anyOf.some((one) => sameMark(one, letters)));
-      const said = labels.some((label) => placesOf(words, label).some((place) => words[place]?.sentence === words[at]?.sentence));
-      return [
-        {
-          feature,
-          value: { kind: 'mark', text: letters },
-          score: (1 + (borne ? 3 : 0) + (said ? 2 : 0)) * slotFactor(spoken, feature.slot),
-        },
-      ];
+      const said = saidIn.has(words[at]?.sentence);
+      return {
+        feature,
+        value: { kind: 'mark', text: letters },
+        score: (1 + (borne ? 3 : 0) + (said ? 2 : 0)) * slotFactor(spoken, feature.slot),
+      };
     });
     return asFind(text, found.index, found.index + found[0].length, scored) ?? [];
   });
+};

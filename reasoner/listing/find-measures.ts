@@ -3,8 +3,9 @@ import { mmPerInch } from '../plain/units.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { Find } from './listing.ts';
 import { asFind, likelihood, slotFactor } from './ranked.ts';
-import { shareOf, slotsRound, type Terms, weightsOf } from './terms.ts';
-import { numberOf, type Word } from './words.ts';
+import type { Spoken } from './spoken.ts';
+import { shareOf, type Terms, weightsOf } from './terms.ts';
+import { firstFrom, numberOf, type Word } from './words.ts';
 
 /**
  * `57.15 mm`, `2.25 in`, `2 1/4"`, `2-1/4 in`, `13/16 in`, `2½ in`, `12°`. The word in is a unit only where no other word follows, or after a broken number.
@@ -21,25 +22,27 @@ interface Measure {
 }
 
 /** Measures with their unit, and words of a feature in the same clause. A bare number counts only right behind a feature's whole name. */
-export const findMeasures = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[]): Find[] => {
+export const findMeasures = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[], round: Spoken): Find[] => {
   const features = terms.features.filter(({ feature }) => feature.kind === 'measure');
   const weights = weightsOf(features.map(({ labels }) => labels));
   const measures = measuresIn(text);
   const leads = new Map<number, boolean>();
   const named = measures.flatMap((measure, index) => {
-    const at = words.findIndex(({ from }) => from >= measure.from);
+    const at = firstFrom(words, measure.from);
     const here = words[at];
     if (here === undefined) return [];
-    const clause = words.filter((word) => word.clause === here.clause);
     const [last, next] = [measures[index - 1], measures[index + 1]];
-    const before = stems(clause.filter(({ from, to }) => to <= measure.from && from >= (last?.to ?? 0)));
-    const after = stems(clause.filter(({ from }) => from >= measure.to && from < (next?.from ?? text.length)));
+    // In its clause, from the measure before it up to it, and from it up to the next.
+    const inClause = (from: number, to: number): ReadonlySet<string> =>
+      new Set(words.slice(from, to).flatMap(({ clause, stem }) => (clause === here.clause ? [stem] : [])));
+    const before = inClause(firstFrom(words, last?.to ?? 0), at);
+    const after = inClause(firstFrom(words, measure.to), firstFrom(words, next?.from ?? text.length));
     const share = (of: ReadonlySet<string>) => Math.max(0, ...features.map(({ labels }) => shareOf(labels, of, weights)));
     // Within a clause names stand either before their sizes or after them, all alike.
     const lead = leads.get(here.clause) ?? share(before) > 0.2;
     leads.set(here.clause, lead);
     const own = lead ? before : after;
-    const spoken = slotsRound(terms, words, at);
+    const spoken = round(at);
     const value: Seen = { kind: 'measure', value: measure.value };
     const scored = features.flatMap(({ feature, labels }) => {
       const said = feature.unit === measure.unit ? shareOf(labels, own, weights) : 0;
@@ -54,10 +57,8 @@ export const findMeasures = (atlas: CompiledAtlas, terms: Terms, text: string, w
       ) ?? []
     );
   });
-  return [...named, ...bareNumbers(atlas, terms, text, words)];
+  return [...named, ...bareNumbers(atlas, terms, text, words, round)];
 };
-
-const stems = (words: readonly Word[]): ReadonlySet<string> => new Set(words.map(({ stem }) => stem));
 
 const measuresIn = (text: string): readonly Measure[] =>
   [...text.matchAll(pattern)].flatMap((found): Measure[] => {
@@ -84,10 +85,10 @@ const vulgarFraction = (sign: string): number => {
 };
 
 /** `A/R 18`: the whole name of a feature and a number without its unit. */
-const bareNumbers = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[]): Find[] =>
+const bareNumbers = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[], round: Spoken): Find[] =>
   words.flatMap((word, at) => {
     if (!/^\d+(?:[.,]\d+)?$/.test(word.text) || /^\s*(?:mm|in|inch|["”″°/¼-¾⅐-⅞]|[-‐‑–]?\d)/iu.test(text.slice(word.to))) return [];
-    const spoken = slotsRound(terms, words, at);
+    const spoken = round(at);
     const value = { kind: 'measure', value: numberOf(word.text) } as const;
     if (!Number.isFinite(value.value)) return [];
     let from = word.from;

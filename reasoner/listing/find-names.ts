@@ -1,8 +1,10 @@
 import type { Maker } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { listedUnder, nameKey, type ReadText, readingOf, readTexts } from '../grammar/read-name.ts';
+import { limits } from '../plain/limits.ts';
 import type { Becomes, Find } from './listing.ts';
-import { placesOf, stemsOf, type Word } from './words.ts';
+import { Taken } from './taken.ts';
+import { firstFrom, placesOf, stemsOf, type Word } from './words.ts';
 
 /** No grammar reads names of more words than this. */
 const mostWords = 6;
@@ -13,18 +15,21 @@ const mostWords = 6;
  */
 export const findNames = (atlas: CompiledAtlas, text: string, words: readonly Word[]): Find[] => {
   const makers = makersNamed(atlas, words);
+  const endingBefore = new Map(makers.map((named) => [named.next, named]));
   const finds: Find[] = [];
   let next = 0;
   words.forEach((word, at) => {
     if (at < next) return;
     const read = nameFrom(atlas, text, words, at);
     if (read === null) return;
-    next = words.findIndex(({ from }) => from >= read.to);
-    if (next < 0) next = words.length;
-    const before = makers.find(
-      ({ to, maker }) =>
-        /^[\s,:–-]*$/.test(text.slice(to, word.from)) && to <= word.from && read.reads.some((one) => one.maker?.id === maker.id),
-    );
+    next = firstFrom(words, read.to);
+    const beside = endingBefore.get(at);
+    const before =
+      beside !== undefined &&
+      /^[\s,:–-]*$/.test(text.slice(beside.to, word.from)) &&
+      read.reads.some((one) => one.maker?.id === beside.maker.id)
+        ? beside
+        : undefined;
     const from = before?.from ?? word.from;
     const piece = text.slice(word.from, read.to);
     const claimed = ({ maker, ...one }: ReadText, stated: boolean): Becomes => {
@@ -36,7 +41,9 @@ export const findNames = (atlas: CompiledAtlas, text: string, words: readonly Wo
     const becomes: Find['becomes'] = [claimed(own ?? read.reads[0], own !== undefined), ...each];
     finds.push({ from, to: read.to, text: text.slice(from, read.to), becomes, settled: true });
   });
-  const alone = makers.filter(({ from, to }) => finds.every((find) => to <= find.from || find.to <= from));
+  const taken = new Taken(text.length);
+  for (const find of finds) taken.take(find);
+  const alone = makers.filter((named) => taken.isFree(named));
   return [
     ...finds,
     ...alone.map(
@@ -54,6 +61,8 @@ export const findNames = (atlas: CompiledAtlas, text: string, words: readonly Wo
 interface NamedMaker {
   readonly from: number;
   readonly to: number;
+  /** The number of the word after it. */
+  readonly next: number;
   readonly maker: Maker;
 }
 
@@ -63,10 +72,11 @@ const makersNamed = (atlas: CompiledAtlas, words: readonly Word[]): readonly Nam
     .flatMap((maker) => [maker.name, ...maker.tradeNames.map(({ name }) => name)].map((name) => ({ maker, stems: stemsOf(name) })))
     .sort((a, b) => b.stems.length - a.stems.length);
   const found: NamedMaker[] = [];
+  const taken = new Taken(words.length);
   for (const { maker, stems } of all) {
     for (const at of placesOf(words, stems)) {
-      const [first, last] = [words[at] as Word, words[at + stems.length - 1] as Word];
-      if (found.every(({ from, to }) => last.to <= from || to <= first.from)) found.push({ from: first.from, to: last.to, maker });
+      const next = at + stems.length;
+      if (taken.take({ from: at, to: next })) found.push({ from: (words[at] as Word).from, to: (words[next - 1] as Word).to, next, maker });
     }
   }
   return found;
@@ -84,6 +94,8 @@ const nameFrom = (atlas: CompiledAtlas, text: string, words: readonly Word[], at
   let begun: NameRead | null = null;
   for (let count = Math.min(mostWords, words.length - at); count > 0; count -= 1) {
     const last = words[at + count - 1] as Word;
+    // Nothing longer can be claimed.
+    if (last.to - first.from > limits.claimLetters) continue;
     if (/[\n\r]/.test(text.slice(first.from, last.to))) continue;
     // Signs that close a name are no letters: the prime of a generation.
     const sign = /^[′'’]+/.exec(text.slice(last.to))?.[0].length ?? 0;

@@ -34,8 +34,9 @@ const isLongEnough = (number: string): boolean => {
   return signs.length >= 4 && signs.replace(/\D/g, '').length >= 3;
 };
 
+/** A sign beside it may take two places of the text. */
 const standsAlone = (text: string, from: number, to: number): boolean =>
-  !/[\p{L}\p{N}]$/u.test(text.slice(0, from)) && !/^[\p{L}\p{N}]/u.test(text.slice(to));
+  !/[\p{L}\p{N}]$/u.test(text.slice(Math.max(0, from - 2), from)) && !/^[\p{L}\p{N}]/u.test(text.slice(to, to + 2));
 
 const marksOf = (atlas: CompiledAtlas, number: string, parts: readonly Part[]): Becomes[] => {
   const found = new Map<string, Becomes>();

@@ -5,6 +5,8 @@ import { findMeasures } from './find-measures.ts';
 import { findNames } from './find-names.ts';
 import { findNumbers } from './find-numbers.ts';
 import type { Find, Listing } from './listing.ts';
+import { spokenIn } from './spoken.ts';
+import { Taken } from './taken.ts';
 import { termsOf } from './terms.ts';
 import { wordsOf } from './words.ts';
 
@@ -16,20 +18,23 @@ import { wordsOf } from './words.ts';
 export const readListing = (atlas: CompiledAtlas, text: string): Listing => {
   const words = wordsOf(text);
   const terms = termsOf(atlas);
-  const taken: Find[] = [];
+  const round = spokenIn(terms, words);
+  const names = findNames(atlas, text, words);
+  const taken = new Taken(text.length);
+  const found: Find[] = [];
   // What is surest takes its place in the text first.
   for (const finds of [
     findNumbers(atlas, text, words),
-    findNames(atlas, text, words).filter(({ becomes }) => becomes[0].kind === 'claim'),
-    findMarks(atlas, terms, text, words),
-    findMeasures(atlas, terms, text, words),
-    findCounts(atlas, terms, text, words),
-    findLooks(terms, text, words),
-    findNames(atlas, text, words).filter(({ becomes }) => becomes[0].kind === 'maker'),
+    names.filter(({ becomes }) => becomes[0].kind === 'claim'),
+    findMarks(atlas, terms, text, words, round),
+    findMeasures(atlas, terms, text, words, round),
+    findCounts(atlas, terms, text, words, round),
+    findLooks(terms, text, words, round),
+    names.filter(({ becomes }) => becomes[0].kind === 'maker'),
   ]) {
     for (const find of [...finds].sort((a, b) => b.to - b.from - (a.to - a.from))) {
-      if (taken.every(({ from, to }) => find.to <= from || to <= find.from)) taken.push(find);
+      if (taken.take(find)) found.push(find);
     }
   }
-  return { finds: taken.sort((a, b) => a.from - b.from) };
+  return { finds: found.sort((a, b) => a.from - b.from) };
 };

@@ -1,7 +1,6 @@
 import type { Feature, Slot } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
-import type { SlotId } from '../ids.ts';
-import { stemsOf, type Word } from './words.ts';
+import { stemsOf } from './words.ts';
 
 /** The atlas's words for its slots and features, ready to be looked for in a text. */
 export interface Terms {
@@ -53,58 +52,4 @@ export const shareOf = (
 ): number => {
   const weigh = (label: readonly string[]) => label.reduce((sum, stem) => sum + (weights.get(stem) ?? 1), 0);
   return Math.max(0, ...labels.map((label) => weigh(label.filter((stem) => stems.has(stem))) / weigh(label)));
-};
-
-/**
- * Which slots the words round a place speak of, each with how surely, 0 to 1: those named in its clause, else the last named
- * before it in the sentence, else the first after it. Empty where none is.
- */
-export const slotsRound = (terms: Terms, words: readonly Word[], at: number): ReadonlyMap<SlotId, number> => {
-  const here = words[at] as Word;
-  const clause = words.filter((word) => word.clause === here.clause);
-  const named = mentionsIn(terms, clause, here.from);
-  if (named.size > 0) return named;
-  const sentence = words.filter((word) => word.sentence === here.sentence);
-  const before = mentionsIn(
-    terms,
-    sentence.filter(({ from }) => from < here.from),
-    here.from,
-  );
-  if (before.size > 0) return before;
-  const after = mentionsIn(
-    terms,
-    sentence.filter(({ from }) => from > here.from),
-    here.from,
-  );
-  if (after.size > 0) return after;
-  return partlyNamed(terms, clause);
-};
-
-/** Slots called by a whole label, the one nearest to the place; both where two are as near. */
-const mentionsIn = (terms: Terms, words: readonly Word[], place: number): Map<SlotId, number> => {
-  let nearest = Number.POSITIVE_INFINITY;
-  let longest = 0;
-  let found = new Map<SlotId, number>();
-  for (const { slot, labels } of terms.slots) {
-    for (const label of labels) {
-      words.forEach((word, i) => {
-        if (!label.every((stem, k) => words[i + k]?.stem === stem)) return;
-        const far = Math.abs(word.from - place);
-        if (far > nearest || (far === nearest && label.length < longest)) return;
-        if (far < nearest || label.length > longest) found = new Map();
-        [nearest, longest] = [far, label.length];
-        found.set(slot.id, 1);
-      });
-    }
-  }
-  return found;
-};
-
-/** Slots of whose label a part is there: `compressor` speaks of two of them. */
-const partlyNamed = (terms: Terms, words: readonly Word[]): Map<SlotId, number> => {
-  const weights = weightsOf(terms.slots.map(({ labels }) => labels));
-  const stems = new Set(words.map(({ stem }) => stem));
-  const shares = terms.slots.map(({ slot, labels }) => ({ slot, share: shareOf(labels, stems, weights) }));
-  const most = Math.max(0, ...shares.map(({ share }) => share));
-  return new Map(most < 0.3 ? [] : shares.filter(({ share }) => share === most).map(({ slot, share }) => [slot.id, share]));
 };

@@ -46,3 +46,14 @@ export const numberOf = (text: string): number => Number(text.replace(',', '.'))
 /** Where `phrase` stands among the words, as the number of its first one; all places. */
 export const placesOf = (words: readonly Word[], phrase: readonly string[]): readonly number[] =>
   phrase.length === 0 ? [] : words.flatMap((_, at) => (phrase.every((stem, i) => words[at + i]?.stem === stem) ? [at] : []));
+
+/** The number of the first word that begins at a place of the text or after it; their count where none does. */
+export const firstFrom = (words: readonly Word[], place: number): number => {
+  let [low, high] = [0, words.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((words[middle] as Word).from < place) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+};

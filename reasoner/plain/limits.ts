@@ -9,6 +9,8 @@ export const limits = {
   jsonDepth: 50,
   /** Characters of the text of a listing. */
   listingLetters: 20_000,
+  /** Characters of a name a unit is offered under. */
+  claimLetters: 300,
   /** Characters of the text of a sheet file. */
   sheetLetters: 4_000_000,
   /** Characters of a table of sheets. */

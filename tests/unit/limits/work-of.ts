@@ -119,3 +119,12 @@ export const workOf = async <T>(load: () => Promise<T>): Promise<(run: (loaded: 
 
 /** Twice the input may be this many times the work: n log n is 2.2 at a thousand, and what is the same for any input only makes it less. */
 export const mostGrowth = 2.3;
+
+/**
+ * How many times the work twice as much of it takes. What is kept from one time to the next is made before. The least of three, since V8 forgets a part
+ * of its counts when it throws code away in between; work that grows as the square is near four times every time.
+ */
+export const growthOf = (workFor: (size: number) => number, size: number): number => {
+  workFor(size);
+  return Math.min(...[1, 2, 3].map(() => workFor(2 * size) / workFor(size)));
+};
