@@ -14,6 +14,7 @@ import type {
   PartId,
   Port,
   Role,
+  Sheet,
   SheetId,
   Slot,
   SlotDrawing,
@@ -23,8 +24,10 @@ import type {
   Stage,
   TradeTerm,
 } from '../reasoner/index.ts';
+import type { Version } from './plain/version.ts';
 
 export type * from './backups/backup.ts';
+export type { Version } from './plain/version.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';
 
@@ -209,4 +212,20 @@ export interface SheetSummary {
   readonly origin: 'sample' | 'own';
   /** ISO time it was last saved; null for an untouched sample. */
   readonly savedAt: string | null;
+}
+
+/** A sheet as it stands, with what saving or removing it is made against (H5). */
+export interface OpenedSheet {
+  readonly sheet: Sheet;
+  /** Of the sheet, or of the sample it is still. */
+  readonly version: Version;
+  /** Of the sheet with all of its case that goes when it is removed; null for a sample, which stays. */
+  readonly whole: Version | null;
+  /** When this state of it was saved (ISO), by whom (empty where nobody said), and the number of its case; null for a sample. */
+  readonly saved: { readonly at: string; readonly who: string; readonly number: string | null } | null;
+}
+
+/** What a saved sheet is now, with what the next save of it is made against. */
+export interface SavedSheet extends SheetSummary {
+  readonly version: Version;
 }

@@ -6,11 +6,13 @@ import './look/screen.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './App.tsx';
+import { nameWindow } from './bench/thisWindow.ts';
 import { applyTheme, rememberedTheme } from './look/theme.ts';
 // Last, so that what paper leaves out wins over every screen's own rules.
 import './look/print.css';
 
 applyTheme(rememberedTheme());
+await nameWindow();
 
 const root = document.getElementById('root');
 if (root === null) throw new Error('index.html has no element #root to draw the window in');

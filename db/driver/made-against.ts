@@ -5,12 +5,15 @@ import { type Version, versionOf } from './version.ts';
 export type MadeAgainst = Version | null | undefined;
 
 /**
- * Holds a save to what it was made against (H5). Throws `changed-since`.
+ * Holds a save to what it was made against (H5). Throws `changed-since`; not where what is there says already what is saved, as after an answer that was lost on its way.
  * @param there what is there now; null for nothing
  * @param what as sentences call it: `The sheet "…"`
+ * @param saved what would take its place; undefined for nothing
  */
-export const checkMadeAgainst = (madeAgainst: MadeAgainst, there: unknown, place: string, what: string): void => {
-  if (madeAgainst === undefined || madeAgainst === (there === null ? null : versionOf(there))) return;
+export const checkMadeAgainst = (madeAgainst: MadeAgainst, there: unknown, place: string, what: string, saved?: unknown): void => {
+  if (madeAgainst === undefined) return;
+  const is = there === null ? null : versionOf(there);
+  if (madeAgainst === is || (is !== null && saved !== undefined && is === versionOf(saved))) return;
   throw new TroubleError(trouble('changed-since', place, `${what} ${happened(madeAgainst, there)}`));
 };
 

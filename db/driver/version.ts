@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
+import type { Version } from '../plain/version.ts';
 
-/** Which state of a thing was meant: the hash of its content, so that the same said twice is the same version wherever it was said. */
-export type Version = string & { readonly version: unique symbol };
+export type { Version } from '../plain/version.ts';
 
 /** SHA-256, in hex, of texts one after the other. Where one ends and the next begins is for the texts to say. */
 export const versionOfTexts = (texts: Iterable<string>): Version => {

@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
 import { and, count, eq, sql } from 'drizzle-orm';
-import type { SheetId } from '../../reasoner/index.ts';
+import type { ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
 import type { Batch, Guard, Reader } from '../driver/driver.ts';
+import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
+import { type Version, versionOf } from '../driver/version.ts';
 import { cleanPhoto } from '../photos/clean-photo.ts';
 import type { Cleaned } from '../photos/cleaned.ts';
 import * as t from '../schema.ts';
@@ -58,8 +60,8 @@ export const readPhoto = ({ name, bytes, thumbnail }: Pick<PhotoToAdd, 'name' | 
 };
 
 /**
- * Puts a photograph into a case. The same picture is stored once, whichever cases it is in; added again to the same case, its caption and
- * what it shows are written anew. Throws `not-found`, `photos-too-many`.
+ * Puts a photograph into a case. The same picture is stored once, whichever cases it is in; added again to the same case, what was said of it stays, and
+ * only what was empty is filled: who adds it has not read it (H5). Throws `not-found`, `photos-too-many`.
  */
 export const photoAdded = async (
   reader: Reader,
@@ -78,7 +80,6 @@ export const photoAdded = async (
     `The case holds ${mostPhotos} photographs already, which is the most. Remove one first.`,
   );
   if ((held?.many ?? 0) >= mostPhotos) throw new TroubleError(full);
-  const shown = { caption, ...columnsOf(about) };
   const kept = {
     type: photo.type,
     width: photo.width,
@@ -105,14 +106,54 @@ export const photoAdded = async (
       statementOf(
         build
           .insert(t.casePhotos)
-          .values({ sheet, photo: id, addedAt: at, ...shown })
-          .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: shown }),
+          .values({ sheet, photo: id, addedAt: at, caption, ...columnsOf(about) })
+          .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: whereEmpty }),
       ),
     ],
   };
 };
 
 const ofCase = (sheet: SheetId, photo: PhotoId) => and(eq(t.casePhotos.sheet, sheet), eq(t.casePhotos.photo, photo));
+
+/** Words of a photograph added again, where there are none yet. */
+const whereEmpty = {
+  caption: sql`coalesce(nullif(${t.casePhotos.caption}, ''), excluded.caption)`,
+  aboutSlot: sql`iif(coalesce(${t.casePhotos.aboutSlot}, ${t.casePhotos.aboutObservation}) is null, excluded.about_slot, ${t.casePhotos.aboutSlot})`,
+  aboutObservation: sql`iif(coalesce(${t.casePhotos.aboutSlot}, ${t.casePhotos.aboutObservation}) is null, excluded.about_observation, ${t.casePhotos.aboutObservation})`,
+};
+
+/** What is said of a photograph. */
+interface PhotoWords {
+  readonly caption: string;
+  readonly about: PhotoAbout | null;
+}
+
+const photoVersion = ({ caption, about }: PhotoWords): Version => versionOf({ caption, about });
+
+/** What is said of the photograph now, and that it still is. Throws `not-found`. */
+const wordsHeld = async (
+  reader: Reader,
+  sheet: SheetId,
+  photo: PhotoId,
+): Promise<{ readonly words: PhotoWords; readonly stand: Guard }> => {
+  const [row] = await reader.orm
+    .select({ caption: t.casePhotos.caption, slot: t.casePhotos.aboutSlot, observation: t.casePhotos.aboutObservation })
+    .from(t.casePhotos)
+    .where(ofCase(sheet, photo));
+  if (row === undefined) throw new TroubleError(noSuchPhoto(photo));
+  return {
+    words: { caption: row.caption, about: aboutIn(row) },
+    stand: {
+      sql: 'select count(*) from case_photos where sheet = ? and photo = ? and caption = ? and about_slot is ? and about_observation is ?',
+      params: [sheet, photo, row.caption, row.slot, row.observation],
+      refusal: trouble(
+        'changed-since',
+        `photograph ${photo}`,
+        'What is said of the photograph was being written elsewhere at the same time. Nothing was changed. Try again.',
+      ),
+    },
+  };
+};
 
 /** That the case shows the photograph. */
 const photoStands = (sheet: SheetId, photo: PhotoId): Guard => ({
@@ -121,29 +162,42 @@ const photoStands = (sheet: SheetId, photo: PhotoId): Guard => ({
   refusal: noSuchPhoto(photo),
 });
 
-/** Writes caption and what is shown anew. Throws `not-found`. */
+/** Writes caption and what is shown anew. Throws `not-found`, and `changed-since` where other words stand there than those it was made against. */
 export const photoDescribed = async (
   reader: Reader,
   sheet: SheetId,
   photo: PhotoId,
-  { caption, about }: Pick<PhotoToAdd, 'caption' | 'about'>,
-): Promise<Batch> => ({
-  guards: [...(await aboutStands(reader, sheet, about)), photoStands(sheet, photo)],
-  statements: [
-    statementOf(
-      build
-        .update(t.casePhotos)
-        .set({ caption, ...columnsOf(about) })
-        .where(ofCase(sheet, photo)),
-    ),
-  ],
-});
+  words: PhotoWords,
+  madeAgainst: MadeAgainst,
+): Promise<Batch> => {
+  const shows = await aboutStands(reader, sheet, words.about);
+  const held = await wordsHeld(reader, sheet, photo);
+  checkMadeAgainst(madeAgainst, held.words, `photograph ${photo}`, 'What is said of the photograph', words);
+  return {
+    guards: [...shows, photoStands(sheet, photo), ...(madeAgainst === undefined ? [] : [held.stand])],
+    statements: [
+      statementOf(
+        build
+          .update(t.casePhotos)
+          .set({ caption: words.caption, ...columnsOf(words.about) })
+          .where(ofCase(sheet, photo)),
+      ),
+    ],
+  };
+};
 
-/** Takes a photograph out of a case; its bytes go with the last case it is in. Refused with `not-found`. */
-export const photoRemoved = (sheet: SheetId, photo: PhotoId): Batch => ({
-  guards: [photoStands(sheet, photo)],
-  statements: [statementOf(build.delete(t.casePhotos).where(ofCase(sheet, photo)))],
-});
+/**
+ * Takes a photograph out of a case; its bytes go with the last case it is in. Throws `not-found`, and `changed-since` where other words stand there than those it
+ * was decided of.
+ */
+export const photoRemoved = async (reader: Reader, sheet: SheetId, photo: PhotoId, madeAgainst: MadeAgainst): Promise<Batch> => {
+  const held = await wordsHeld(reader, sheet, photo);
+  checkMadeAgainst(madeAgainst, held.words, `photograph ${photo}`, 'What is said of the photograph');
+  return {
+    guards: [photoStands(sheet, photo), ...(madeAgainst === undefined ? [] : [held.stand])],
+    statements: [statementOf(build.delete(t.casePhotos).where(ofCase(sheet, photo)))],
+  };
+};
 
 /** Photographs of a case, oldest first, without their bytes. */
 export const photosOf = async (reader: Reader, sheet: SheetId): Promise<CasePhoto[]> => {
@@ -163,11 +217,14 @@ export const photosOf = async (reader: Reader, sheet: SheetId): Promise<CasePhot
     .innerJoin(t.photos, eq(t.photos.id, t.casePhotos.photo))
     .where(eq(t.casePhotos.sheet, sheet))
     .orderBy(t.casePhotos.addedAt, t.casePhotos.photo);
-  return rows.map(({ slot, observation, ...row }) => ({
-    ...row,
-    about: slot !== null ? { kind: 'slot', slot } : observation !== null ? { kind: 'observation', observation } : null,
-  }));
+  return rows.map(({ slot, observation, ...row }) => {
+    const about = aboutIn({ slot, observation });
+    return { ...row, about, version: photoVersion({ caption: row.caption, about }) };
+  });
 };
+
+const aboutIn = ({ slot, observation }: { readonly slot: SlotId | null; readonly observation: ObservationId | null }): PhotoAbout | null =>
+  slot !== null ? { kind: 'slot', slot } : observation !== null ? { kind: 'observation', observation } : null;
 
 /**
  * The stored picture, or its small one. Throws `not-found`, and `photo-altered` where the picture is not the one that was saved: its id is the hash of

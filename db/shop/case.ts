@@ -1,4 +1,5 @@
 import type { CaseVerdict, ObservationId, Sheet, SheetId, SlotId, Status } from '../../reasoner/index.ts';
+import type { Version } from '../plain/version.ts';
 
 /** Every sheet the shop saves is a case: what it was, who brought it, who looked, what was seen, and what was said of it on which day. */
 export interface CaseFile {
@@ -14,6 +15,10 @@ export interface CaseFile {
   /** Who looked at the unit. */
   readonly lookedBy: string;
   readonly notes: string;
+  /** Of customer, who looked and notes: what writing them anew is made against (H5). */
+  readonly version: Version;
+  /** ISO time they were written at. */
+  readonly describedAt: string;
   /** Oldest first. */
   readonly photos: readonly CasePhoto[];
   /** Oldest first. Empty only for a sheet saved before cases were kept and not saved since. */
@@ -34,6 +39,8 @@ export interface CasePhoto {
   readonly height: number;
   readonly caption: string;
   readonly about: PhotoAbout | null;
+  /** Of caption and what it shows (H5). */
+  readonly version: Version;
   /** ISO time. */
   readonly addedAt: string;
 }

@@ -3,6 +3,7 @@ import type { CaseVerdict, Sheet, SheetId } from '../../reasoner/index.ts';
 import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
+import { versionOf } from '../driver/version.ts';
 import * as t from '../schema.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { TroubleError, trouble } from '../trouble.ts';
@@ -117,11 +118,16 @@ export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string 
     customer: details.customer,
     lookedBy: details.lookedBy,
     notes: details.notes,
+    version: versionOf(wordsOf(details)),
+    describedAt: details.at,
     photos: asOf === null ? photos : photos.filter(({ addedAt }) => addedAt <= asOf),
     history,
     asOf,
   };
 };
+
+/** What the shop wrote beside the sheet, and nothing else of the row. */
+const wordsOf = ({ customer, lookedBy, notes }: CaseDetails): CaseDetails => ({ customer, lookedBy, notes });
 
 const entryOf = (row: typeof t.caseEntries.$inferSelect): CaseEntry => {
   const parsed = parseSheet(row.body, `case of sheet ${row.sheet}, entry ${row.n}`);
@@ -148,12 +154,7 @@ export const caseDescribed = async (
     .limit(1);
   if (last === undefined) throw new TroubleError(noSuchCase(sheet));
   const { customer, lookedBy, notes } = details;
-  checkMadeAgainst(
-    madeAgainst,
-    { customer: last.customer, lookedBy: last.lookedBy, notes: last.notes },
-    `sheet ${sheet}`,
-    `What is written of the case of the sheet "${sheet}"`,
-  );
+  checkMadeAgainst(madeAgainst, wordsOf(last), `sheet ${sheet}`, `What is written of the case of the sheet "${sheet}"`, details);
   if (last.customer === customer && last.lookedBy === lookedBy && last.notes === notes) return null;
   return {
     guards: [{ sql: 'select (select max(n) from case_details where sheet = ?) = ?', params: [sheet, last.n], refusal: busyCase(sheet) }],

@@ -3,8 +3,7 @@ import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { SheetSummary } from '../answers.ts';
 import { lists } from '../atlas/lists.ts';
 import { entryOfRow } from '../atlas/read-lists.ts';
-import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
-import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
+import type { Guard, Reader, Statement } from '../driver/driver.ts';
 import { build, statementOf } from '../driver/statements.ts';
 import * as t from '../schema.ts';
 import type { KnownToAtlas } from '../sheets/check-sheet.ts';
@@ -44,12 +43,11 @@ export interface HeldSheet {
 export const heldSheet = async (reader: Reader, id: SheetId): Promise<HeldSheet> => {
   const rows = await reader.orm.select({ origin: t.sheets.origin }).from(t.sheets).where(eq(t.sheets.id, id)).limit(1);
   if (rows.length === 0) return { own: null, sheet: null };
-  const [own] = await reader.orm
-    .select({ body: t.sheets.body })
-    .from(t.sheets)
-    .where(and(eq(t.sheets.id, id), eq(t.sheets.origin, 'own')));
+  const [own] = await reader.orm.select({ body: t.sheets.body }).from(t.sheets).where(ownOf(id));
   return { own: own?.body ?? null, sheet: await openSheet(reader, id) };
 };
+
+export const ownOf = (id: SheetId) => and(eq(t.sheets.id, id), eq(t.sheets.origin, 'own'));
 
 /** That the shop's own sheet is still as it was read. */
 export const ownStands = (id: SheetId, own: string | null): Guard => ({
@@ -74,28 +72,6 @@ export const sheetSaved = (sheet: Sheet, savedAt: string): { readonly statement:
     ),
     summary: summaryOf({ ...row, claimed: row.claimed ?? null, pack: row.pack ?? null, savedAt }),
   };
-};
-
-/**
- * Removes an own sheet; a sample it was copied from shows again. Throws `not-found`, `sheet-is-sample` for a sample, and `changed-since` where another
- * sheet is there than the one it was decided of.
- */
-export const sheetRemoved = async (reader: Reader, id: SheetId, madeAgainst: MadeAgainst): Promise<Batch> => {
-  const { own, sheet } = await heldSheet(reader, id);
-  if (sheet === null) throw new TroubleError(noSuchSheet(id));
-  if (own === null) {
-    const [sample] = await reader.orm.select({ pack: t.sheets.pack }).from(t.sheets).where(eq(t.sheets.id, id));
-    throw new TroubleError(
-      trouble(
-        'sheet-is-sample',
-        `sheet ${id}`,
-        `The sheet "${id}" is a sample of the pack "${sample?.pack}" and stays with it. Only your own sheets can be removed.`,
-      ),
-    );
-  }
-  checkMadeAgainst(madeAgainst, sheet, `sheet ${id}`, `The sheet "${id}"`);
-  const guards = madeAgainst === undefined ? [] : [ownStands(id, own)];
-  return { guards, statements: [statementOf(build.delete(t.sheets).where(and(eq(t.sheets.id, id), eq(t.sheets.origin, 'own'))))] };
 };
 
 /** What the atlas knows of everything one sheet speaks of. */
@@ -131,6 +107,6 @@ const summaryOf = (row: Omit<Row, 'body'>): SheetSummary => ({
   savedAt: row.savedAt,
 });
 
-const noSuchSheet = (id: SheetId) => trouble('not-found', `sheet ${id}`, `There is no sheet "${id}".`);
+export const noSuchSheet = (id: SheetId) => trouble('not-found', `sheet ${id}`, `There is no sheet "${id}".`);
 
 const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];

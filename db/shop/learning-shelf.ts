@@ -4,10 +4,11 @@ import type { Door } from '../driver/door.ts';
 import type { Guard, Reader } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
+import { type Version, versionOf } from '../driver/version.ts';
 import { type LearningPutBack, learningPutBack, type RecoveredLearning } from '../mend/recover-learning.ts';
 import * as t from '../schema.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
-import type { Card, Course, CourseId, DrillAnswer, Learner, LearnerId, LearningRecord } from './learning.ts';
+import type { Card, Course, CourseId, DrillAnswer, KeptCourse, Learner, LearnerId, LearningRecord } from './learning.ts';
 
 /** Learners, courses, cards and answers on disk. */
 export interface LearningShelf {
@@ -15,11 +16,11 @@ export interface LearningShelf {
   /** New or not. Troubles: `not-found` of a course. */
   saveLearner(learner: Learner): Promise<Outcome<null>>;
   removeLearner(id: LearnerId): Promise<Outcome<null>>;
-  courses(): Promise<Outcome<readonly Course[]>>;
+  courses(): Promise<Outcome<readonly KeptCourse[]>>;
   /** New or not. `changed-since` when it was made against another course than the one that is there. */
-  saveCourse(course: Course, madeAgainst?: MadeAgainst): Promise<Outcome<null>>;
-  /** Learners of the course go on with the whole atlas. */
-  removeCourse(id: CourseId): Promise<Outcome<null>>;
+  saveCourse(course: Course, madeAgainst?: MadeAgainst): Promise<Outcome<Version>>;
+  /** Learners of the course go on with the whole atlas. `changed-since` when another course is there than the one it was decided of. */
+  removeCourse(id: CourseId, madeAgainst?: MadeAgainst): Promise<Outcome<null>>;
   record(learner: LearnerId): Promise<Outcome<LearningRecord>>;
   /** Keeps an answer and the card `schedule` makes of the one there was, together. Troubles: `not-found`, `drill-answered`. */
   keepAnswer(learner: LearnerId, answer: DrillAnswer, schedule: (card: Card | null, now: Date) => Card): Promise<Outcome<Card>>;
@@ -48,22 +49,31 @@ export const learningShelf = ({ read, write, now }: Door): LearningShelf => ({
       batch: { guards: [learnerStands(id)], statements: [statementOf(build.delete(t.learners).where(eq(t.learners.id, id)))] },
       value: null,
     })),
-  courses: () => read(({ orm }) => orm.select().from(t.courses).orderBy(asc(t.courses.name), asc(t.courses.id))),
+  courses: () =>
+    read(async ({ orm }) =>
+      (await orm.select().from(t.courses).orderBy(asc(t.courses.name), asc(t.courses.id))).map((course) => ({
+        ...course,
+        version: versionOf(course),
+      })),
+    ),
   saveCourse: (course, madeAgainst) =>
     write(async ({ orm }) => {
       const [held] = await orm.select().from(t.courses).where(eq(t.courses.id, course.id));
-      checkMadeAgainst(madeAgainst, held ?? null, `course ${course.id}`, `The course "${held?.name ?? course.name}"`);
+      checkMadeAgainst(madeAgainst, held ?? null, `course ${course.id}`, `The course "${held?.name ?? course.name}"`, course);
       const statement = statementOf(build.insert(t.courses).values(course).onConflictDoUpdate({ target: t.courses.id, set: course }));
       return {
         batch: { guards: madeAgainst === undefined ? [] : [courseIsAsRead(course.id, held)], statements: [statement] },
-        value: null,
+        value: versionOf(course),
       };
     }),
-  removeCourse: (id) =>
-    write(async () => ({
-      batch: { guards: [courseStands(id)], statements: [statementOf(build.delete(t.courses).where(eq(t.courses.id, id)))] },
-      value: null,
-    })),
+  removeCourse: (id, madeAgainst) =>
+    write(async ({ orm }) => {
+      const [held] = await orm.select().from(t.courses).where(eq(t.courses.id, id));
+      if (held === undefined) throw new TroubleError(noSuchCourse(id));
+      checkMadeAgainst(madeAgainst, held, `course ${id}`, `The course "${held.name}"`);
+      const guards = [courseStands(id), ...(madeAgainst === undefined ? [] : [courseIsAsRead(id, held)])];
+      return { batch: { guards, statements: [statementOf(build.delete(t.courses).where(eq(t.courses.id, id)))] }, value: null };
+    }),
   record: (id) => read((reader) => recordOf(reader, id, now())),
   keepAnswer: (id, answer, schedule) => {
     const at = now();

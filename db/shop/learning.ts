@@ -1,4 +1,5 @@
 import type { DrillKind, FamilyId, Id, Response, Subject, TopicId } from '../../reasoner/index.ts';
+import type { Version } from '../plain/version.ts';
 
 export type LearnerId = Id<'learner'>;
 export type CourseId = Id<'course'>;
@@ -11,6 +12,11 @@ export interface Course {
   readonly kinds: readonly DrillKind[] | null;
   /** Topics taken up on one day, at most. */
   readonly newPerDay: number;
+}
+
+/** A course as it is kept: saving or removing it is made against its version (H5). */
+export interface KeptCourse extends Course {
+  readonly version: Version;
 }
 
 export interface Learner {

@@ -1,6 +1,7 @@
 import type { SheetId } from '../../reasoner/index.ts';
 import type { Door } from '../driver/door.ts';
 import type { Batch, Reader } from '../driver/driver.ts';
+import type { MadeAgainst } from '../driver/made-against.ts';
 import type { Outcome } from '../trouble.ts';
 import type { CasePhoto, PhotoAbout, PhotoId } from './case.ts';
 import {
@@ -18,8 +19,16 @@ import {
 export interface PhotoShelf {
   /** Cleans, then stores; `photo-unreadable`, `photo-damaged`, `photo-too-large`, `photos-too-many`. */
   add(sheet: SheetId, photo: PhotoToAdd): Promise<Outcome<readonly CasePhoto[]>>;
-  describe(sheet: SheetId, photo: PhotoId, caption: string, about: PhotoAbout | null): Promise<Outcome<readonly CasePhoto[]>>;
-  remove(sheet: SheetId, photo: PhotoId): Promise<Outcome<readonly CasePhoto[]>>;
+  /** `changed-since` when it was made against other words than those that are there. */
+  describe(
+    sheet: SheetId,
+    photo: PhotoId,
+    caption: string,
+    about: PhotoAbout | null,
+    madeAgainst?: MadeAgainst,
+  ): Promise<Outcome<readonly CasePhoto[]>>;
+  /** `changed-since` when other words stand there than those it was decided of. */
+  remove(sheet: SheetId, photo: PhotoId, madeAgainst?: MadeAgainst): Promise<Outcome<readonly CasePhoto[]>>;
   bytes(photo: PhotoId, which: 'whole' | 'thumbnail'): Promise<Outcome<PhotoBytes>>;
 }
 
@@ -35,8 +44,9 @@ export const photoShelf = ({ read, write, now }: Door): PhotoShelf => {
       const at = now().toISOString();
       return pictures.ok ? changed(sheet, (reader) => photoAdded(reader, sheet, pictures.value, photo, at)) : pictures;
     },
-    describe: (sheet, photo, caption, about) => changed(sheet, (reader) => photoDescribed(reader, sheet, photo, { caption, about })),
-    remove: (sheet, photo) => changed(sheet, async () => photoRemoved(sheet, photo)),
+    describe: (sheet, photo, caption, about, madeAgainst) =>
+      changed(sheet, (reader) => photoDescribed(reader, sheet, photo, { caption, about }, madeAgainst)),
+    remove: (sheet, photo, madeAgainst) => changed(sheet, (reader) => photoRemoved(reader, sheet, photo, madeAgainst)),
     bytes: (photo, which) => read((reader) => photoBytes(reader, photo, which)),
   };
 };

@@ -1,26 +1,34 @@
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
-import type { SheetSummary } from '../answers.ts';
+import type { OpenedSheet, SavedSheet, SheetSummary } from '../answers.ts';
 import type { Door } from '../driver/door.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
+import { versionOf } from '../driver/version.ts';
 import { atlasStands } from '../graph/atlas-guard.ts';
 import { editionOf } from '../graph/read-atlas.ts';
 import type { Asked } from '../read/asked.ts';
 import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { entryKept, type Judged } from './kept-cases.ts';
-import { heldSheet, knownTo, listSheets, openSheet, ownStands, sheetRemoved, sheetSaved } from './kept-sheets.ts';
+import { heldSheet, knownTo, listSheets, openSheet, ownStands, sheetSaved } from './kept-sheets.ts';
+import { openedSheet } from './opened-sheet.ts';
+import { sheetRemoved } from './sheet-removed.ts';
 
 /** Sheets: the shop's own, and the samples of the packs. */
 export interface SheetShelf {
   list(): Promise<Outcome<readonly SheetSummary[]>>;
   open(id: SheetId): Promise<Outcome<Sheet>>;
+  /** With what saving or removing it is made against, and who saved it when. */
+  opened(id: SheetId): Promise<Outcome<OpenedSheet>>;
   /**
    * Holds the sheet against the atlas, then saves it as the shop's own, with its case and the verdict it was judged by: all of it or
    * nothing. `atlas-changed` when the verdict is of another edition than the atlas now is; judge it again then. `changed-since` when it was made
    * against another sheet than opening it would now give.
    */
-  save(sheet: Sheet, judged: Judged, madeAgainst?: MadeAgainst): Promise<Outcome<SheetSummary>>;
-  /** Takes an own sheet off the shelf, its case and the photographs no other case shows with it. The case's number is not given again. */
+  save(sheet: Sheet, judged: Judged, madeAgainst?: MadeAgainst): Promise<Outcome<SavedSheet>>;
+  /**
+   * Takes an own sheet off the shelf, its case and the photographs no other case shows with it. The case's number is not given again. `changed-since` where the whole (`opened`)
+   * is not what it was decided of.
+   */
   remove(id: SheetId, madeAgainst?: MadeAgainst): Promise<Outcome<null>>;
   /** Reads the text of a sheet file against the atlas; nothing is saved. `file` is only named in troubles. */
   read(text: string, file: string): Promise<Outcome<Sheet>>;
@@ -31,17 +39,18 @@ export interface SheetShelf {
 export const sheetShelf = ({ read, write, now }: Door, { slipOf }: Pick<Asked, 'slipOf'>): SheetShelf => ({
   list: () => read(listSheets),
   open: (id) => read((reader) => openSheet(reader, id)),
+  opened: (id) => read((reader) => openedSheet(reader, id)),
   save: (sheet, judged, madeAgainst) => {
     const at = now();
     return write(async (reader) => {
       valueIn(checkSheet(sheet, await knownTo(reader, sheet)));
       if (judged.verdict.edition !== (await editionOf(reader))) throw new TroubleError(atlasChanged(sheet.id));
       const held = await heldSheet(reader, sheet.id);
-      checkMadeAgainst(madeAgainst, held.sheet, `sheet ${sheet.id}`, `The sheet "${sheet.id}"`);
+      checkMadeAgainst(madeAgainst, held.sheet, `sheet ${sheet.id}`, `The sheet "${sheet.id}"`, sheet);
       const { statement, summary } = sheetSaved(sheet, at.toISOString());
       const kept = await entryKept(reader, sheet, judged, at);
       const guards = [await atlasStands(reader, atlasChanged(sheet.id)), ownStands(sheet.id, held.own), ...kept.guards];
-      return { batch: { guards, statements: [statement, ...kept.statements] }, value: summary };
+      return { batch: { guards, statements: [statement, ...kept.statements] }, value: { ...summary, version: versionOf(sheet) } };
     });
   },
   remove: (id, madeAgainst) => write(async (reader) => ({ batch: await sheetRemoved(reader, id, madeAgainst), value: null })),

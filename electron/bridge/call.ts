@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Version } from '../../db/answers.ts';
 
 /** An id of one kind, as it comes over the bridge. */
 export const id = <T extends string>() =>
@@ -7,6 +8,16 @@ export const id = <T extends string>() =>
     .min(1)
     .max(200)
     .transform((text) => text as T);
+
+/**
+ * What is saved was made against this version of it, as opening or saving it last gave it; null for what is new, and then nothing may be there (H5). It is never left out,
+ * so that nobody forgets it.
+ */
+export const version = z
+  .string()
+  .regex(/^[0-9a-f]{64}$/, { error: 'a version: 64 hexadecimal digits' })
+  .transform((text) => text as Version);
+export const madeAgainst = version.nullable();
 
 export const nothing = z.strictObject({});
 

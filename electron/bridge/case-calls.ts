@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { CaseFile, CasePhoto, CaseSummary, PhotoAbout, PhotoId, PhotoType } from '../../db/answers.ts';
 import type { CaseChanges, ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
-import { call, id, longCall } from './call.ts';
+import { call, id, longCall, version } from './call.ts';
 
 /** Half a surrogate pair could not be stored as it stands. */
 const text = (max: number) => z.string().max(max).refine(isWellFormed, { error: 'text without half a surrogate pair' });
@@ -45,7 +45,7 @@ export const caseCalls = {
   /** A case as it stands, or as it stood at an instant: what was entered, said and shown up to then. */
   'cases.open': call(z.strictObject({ sheet: id<SheetId>(), asOf: instant.nullable().default(null) })).returns<CaseFile>(),
   'cases.describe': call(
-    z.strictObject({ sheet: id<SheetId>(), customer: text(300), lookedBy: text(200), notes: text(20_000) }),
+    z.strictObject({ sheet: id<SheetId>(), customer: text(300), lookedBy: text(200), notes: text(20_000), madeAgainst: version }),
   ).returns<CaseFile>(),
   /** What became of the case since one of its entries was kept (by its place in the history, from 0), and why. */
   'cases.changes': longCall(z.strictObject({ sheet: id<SheetId>(), entry: z.number().int().min(0).max(1_000_000) })).returns<CaseChanges>(),
@@ -62,8 +62,10 @@ export const caseCalls = {
       about,
     }),
   ).returns<readonly CasePhoto[]>(),
-  'photos.describe': call(z.strictObject({ sheet: id<SheetId>(), photo, caption: text(500), about })).returns<readonly CasePhoto[]>(),
-  'photos.remove': call(z.strictObject({ sheet: id<SheetId>(), photo })).returns<readonly CasePhoto[]>(),
+  'photos.describe': call(z.strictObject({ sheet: id<SheetId>(), photo, caption: text(500), about, madeAgainst: version })).returns<
+    readonly CasePhoto[]
+  >(),
+  'photos.remove': call(z.strictObject({ sheet: id<SheetId>(), photo, madeAgainst: version })).returns<readonly CasePhoto[]>(),
   /** The stored bytes, or the small picture's, as base64. */
   'photos.read': call(z.strictObject({ photo, which: z.enum(['whole', 'thumbnail']) })).returns<{
     readonly type: PhotoType;

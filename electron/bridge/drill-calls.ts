@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Course, CourseId, Learner, LearnerId } from '../../db/answers.ts';
+import type { CourseId, KeptCourse, Learner, LearnerId } from '../../db/answers.ts';
 import {
   type Drill,
   drillKinds,
@@ -11,7 +11,7 @@ import {
   type TopicId,
 } from '../../reasoner/index.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
-import { call, id, longCall, nothing } from './call.ts';
+import { call, id, longCall, madeAgainst, nothing, version } from './call.ts';
 
 /** How a learner's day stands; the day is that of the shop's clock. */
 export interface Today {
@@ -48,12 +48,12 @@ export const drillCalls = {
   ).returns<Learner>(),
   /** With everything learnt. */
   'drills.removeLearner': call(z.strictObject({ id: id<LearnerId>() })).returns<null>(),
-  'drills.courses': call(nothing).returns<readonly Course[]>(),
+  'drills.courses': call(nothing).returns<readonly KeptCourse[]>(),
   /** Without an id a new one. */
   'drills.saveCourse': call(
-    z.strictObject({ id: id<CourseId>().exactOptional(), name, families, kinds, newPerDay: z.number().int().min(0).max(500) }),
-  ).returns<Course>(),
-  'drills.removeCourse': call(z.strictObject({ id: id<CourseId>() })).returns<null>(),
+    z.strictObject({ id: id<CourseId>().exactOptional(), name, families, kinds, newPerDay: z.number().int().min(0).max(500), madeAgainst }),
+  ).returns<KeptCourse>(),
+  'drills.removeCourse': call(z.strictObject({ id: id<CourseId>(), madeAgainst: version })).returns<null>(),
   /** `beyond`: go on past what today has, with what falls due soonest. */
   'drills.next': longCall(z.strictObject({ learner: id<LearnerId>(), beyond: z.boolean().exactOptional() })).returns<NextDrill>(),
   /** Judged by the reasoner over the drill made anew, then kept. */

@@ -8,7 +8,7 @@ import type { KeptAtlas } from './kept-atlas.ts';
 export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
   'cases.list': (filter) => store.cases.list(filter),
   'cases.open': ({ sheet, asOf }) => store.cases.open(sheet, asOf),
-  'cases.describe': ({ sheet, ...details }) => store.cases.describe(sheet, details),
+  'cases.describe': ({ sheet, madeAgainst, ...details }) => store.cases.describe(sheet, details, madeAgainst),
   'cases.changes': async ({ sheet, entry }) => {
     const opened = await store.cases.open(sheet, null);
     if (!opened.ok) return opened;
@@ -32,8 +32,8 @@ export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
 export const photoCalls = (store: Store): Calls<'photos'> => ({
   'photos.add': ({ sheet, name, data, thumbnail, caption, about }) =>
     store.photos.add(sheet, { name, bytes: Buffer.from(data, 'base64'), thumbnail: Buffer.from(thumbnail, 'base64'), caption, about }),
-  'photos.describe': ({ sheet, photo, caption, about }) => store.photos.describe(sheet, photo, caption, about),
-  'photos.remove': ({ sheet, photo }) => store.photos.remove(sheet, photo),
+  'photos.describe': ({ sheet, photo, caption, about, madeAgainst }) => store.photos.describe(sheet, photo, caption, about, madeAgainst),
+  'photos.remove': ({ sheet, photo, madeAgainst }) => store.photos.remove(sheet, photo, madeAgainst),
   'photos.read': async ({ photo, which }) => {
     const found = await store.photos.bytes(photo, which);
     return found.ok ? well({ type: found.value.type, data: found.value.bytes.toString('base64') }) : found;

@@ -29,16 +29,16 @@ export const drillCalls = ({ learning, atlas: { vocabulary } }: Store, kept: Kep
   },
   'drills.removeLearner': ({ id }) => learning.removeLearner(id),
   'drills.courses': () => learning.courses(),
-  'drills.saveCourse': async ({ id = asId<CourseId>(randomUUID()), ...rest }) => {
+  'drills.saveCourse': async ({ id = asId<CourseId>(randomUUID()), madeAgainst, ...rest }) => {
     const words = await vocabulary();
     if (!words.ok) return words;
     const stranger = strangerIn(new Set(words.value.families.map((family) => family.id)), rest);
     if (stranger !== null) return stranger;
     const course: Course = { id, ...rest };
-    const saved = await learning.saveCourse(course);
-    return saved.ok ? well(course) : saved;
+    const saved = await learning.saveCourse(course, madeAgainst);
+    return saved.ok ? well({ ...course, version: saved.value }) : saved;
   },
-  'drills.removeCourse': ({ id }) => learning.removeCourse(id),
+  'drills.removeCourse': ({ id, madeAgainst }) => learning.removeCourse(id, madeAgainst),
 
   'drills.next': async ({ learner, beyond = false }) => {
     const record = await learning.record(learner);

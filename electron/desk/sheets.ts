@@ -7,9 +7,9 @@ import { saveJudged } from './save-judged.ts';
 /** The shelf of sheets, and sheets as files. */
 export const sheetCalls = (store: Store, reasoning: Reasoning): Calls<'sheets'> => ({
   'sheets.list': () => store.sheets.list(),
-  'sheets.open': ({ id }) => store.sheets.open(id),
-  'sheets.save': ({ sheet, who }) => saveJudged(store, reasoning.judgeCase, sheet, who),
-  'sheets.remove': ({ id }) => store.sheets.remove(id),
+  'sheets.open': ({ id }) => store.sheets.opened(id),
+  'sheets.save': ({ sheet, who, madeAgainst }) => saveJudged(store, reasoning.judgeCase, sheet, who, madeAgainst),
+  'sheets.remove': ({ id, madeAgainst }) => store.sheets.remove(id, madeAgainst),
   'sheets.read': ({ text, file }) => store.sheets.read(text, file),
   'sheets.write': async ({ sheet }) => well(sheetText(sheet)),
 });

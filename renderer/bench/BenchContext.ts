@@ -1,4 +1,5 @@
 import { createContext, useContext } from 'react';
+import type { OpenedSheet } from '../../db/answers.ts';
 import type { FeatureId, Sheet, SlotId } from '../../reasoner/index.ts';
 import type { Edit } from './sheetEdits.ts';
 import type { Unit } from './unit.ts';
@@ -22,8 +23,8 @@ export interface BenchActions {
   redo(): void;
   /** Saves; tells whether it was kept. */
   save(): Promise<boolean>;
-  /** Puts another sheet on the bench, asking first when the present one has unsaved entries. `kept` when it is the stored copy. */
-  takeUp(sheet: Sheet, kept: boolean): void;
+  /** Puts another sheet on the bench, asking first when the present one has unsaved entries. `stored`: what is kept under its id; null for a new one. */
+  takeUp(sheet: Sheet, stored: OpenedSheet | null): void;
   /** The stored copy of this sheet is gone. */
   keptNoMore(): void;
 }

@@ -1,4 +1,5 @@
 import { type ReactNode, useCallback, useEffect, useMemo, useReducer, useRef, useState } from 'react';
+import type { OpenedSheet } from '../../db/answers.ts';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
 import { desk } from '../bridge/desk.ts';
@@ -7,15 +8,16 @@ import { recall, remember } from '../look/preference.ts';
 import { asId } from '../route/asId.ts';
 import { type Bench, type BenchActions, BenchActionsContext, BenchContext, type EntryPlace } from './BenchContext.ts';
 import { keepDraft, recallDraft } from './draft.ts';
+import { MetDialog } from './MetDialog.tsx';
 import { newSheetId } from './sheetEdits.ts';
-import { isUnsaved, type Unit, unitAfter, unitOf } from './unit.ts';
+import { isUnsaved, keptOf, type Unit, unitAfter, unitOf } from './unit.ts';
 import { useBenchKeys } from './useBenchKeys.ts';
-import { whoLooks } from './useWho.ts';
+import { useSaving } from './useSaving.ts';
 
 /** A sheet that waits for the question "save what is on the bench first?". */
 interface Waiting {
   readonly sheet: Sheet;
-  readonly kept: boolean;
+  readonly stored: OpenedSheet | null;
 }
 
 /**
@@ -36,7 +38,7 @@ export function HeldBench({ children }: { readonly children: ReactNode }) {
 
   useEffect(() => {
     keepDraft(unsaved ? { sheet, kept: unit.kept } : null);
-    remember('last sheet', unit.kept?.id ?? null);
+    remember('last sheet', unit.kept?.sheet.id ?? null);
   }, [sheet, unit.kept, unsaved]);
 
   useEffect(() => {
@@ -52,28 +54,21 @@ export function HeldBench({ children }: { readonly children: ReactNode }) {
     if (last === null || now.current.kept !== null || isUnsaved(now.current)) return;
     void desk.ask('sheets.open', { id: asId<SheetId>(last) }).then((reply) => {
       if (reply.ok && !isUnsaved(now.current) && now.current.kept === null)
-        dispatch({ do: 'take up', sheet: reply.value, kept: reply.value });
+        dispatch({ do: 'take up', sheet: reply.value.sheet, kept: keptOf(reply.value) });
     });
   }, [last]);
 
-  const save = useCallback(async (): Promise<boolean> => {
-    const saved = now.current.history.present;
-    dispatch({ do: 'saving' });
-    const reply = await desk.ask('sheets.save', { sheet: saved, who: whoLooks() });
-    if (reply.ok) dispatch({ do: 'saved', sheet: saved, at: reply.value.savedAt });
-    else dispatch({ do: 'not saved', trouble: reply.trouble });
-    return reply.ok;
-  }, []);
+  const { save, met, settleMet } = useSaving(now, dispatch);
 
   const put = useCallback((next: Waiting) => {
     openEntry(null);
-    dispatch({ do: 'take up', sheet: next.sheet, kept: next.kept ? next.sheet : null });
+    dispatch({ do: 'take up', sheet: next.sheet, kept: next.stored === null ? null : keptOf(next.stored) });
   }, []);
 
   const takeUp = useCallback(
-    (next: Sheet, kept: boolean) => {
-      if (isUnsaved(now.current)) setWaiting({ sheet: next, kept });
-      else put({ sheet: next, kept });
+    (next: Sheet, stored: OpenedSheet | null) => {
+      if (isUnsaved(now.current)) setWaiting({ sheet: next, stored });
+      else put({ sheet: next, stored });
     },
     [put],
   );
@@ -109,6 +104,7 @@ export function HeldBench({ children }: { readonly children: ReactNode }) {
     <BenchActionsContext value={actions}>
       <BenchContext value={bench}>
         {children}
+        {met !== null && <MetDialog met={met} unit={unit} onSettle={settleMet} />}
         {waiting !== null && (
           <AskDialog
             title="Keep what is on the bench?"

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { SheetSummary } from '../../db/answers.ts';
+import type { OpenedSheet, SheetSummary } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { ModelId, Sheet, SheetId, SlotId } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
@@ -23,20 +23,20 @@ export function BuildStart({ onBegun }: Props) {
   const sheets = latest(useAsk('sheets.list', {}));
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
 
-  const begin = (sheet: Sheet, kept: boolean, several: readonly SlotId[] = []) => {
+  const begin = (sheet: Sheet, stored: OpenedSheet | null, several: readonly SlotId[] = []) => {
     onBegun(several);
-    takeUp(sheet, kept);
+    takeUp(sheet, stored);
   };
   const fromCore = async (id: ModelId) => {
     const reply = await desk.ask('atlas.model', { id });
     if (!reply.ok) return setTrouble({ lead: 'The model could not be read.', trouble: reply.trouble });
     const { sheet, several } = buildFromCore(reply.value, words.slots, newSheetId());
-    begin(sheet, false, several);
+    begin(sheet, null, several);
   };
   const fromSheet = async (id: SheetId) => {
     const reply = await desk.ask('sheets.open', { id });
     if (!reply.ok) return setTrouble({ lead: 'The build could not be opened.', trouble: reply.trouble });
-    begin(reply.value, true);
+    begin(reply.value.sheet, reply.value);
   };
   return (
     <div className="build-start">
@@ -63,7 +63,7 @@ export function BuildStart({ onBegun }: Props) {
           Start from nothing
         </h2>
         <p className="soft">Every slot empty; the parts are chosen one by one.</p>
-        <button type="button" className="button" onClick={() => begin(emptyBuild(newSheetId()), false)}>
+        <button type="button" className="button" onClick={() => begin(emptyBuild(newSheetId()), null)}>
           Empty build
         </button>
       </section>

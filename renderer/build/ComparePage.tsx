@@ -50,7 +50,7 @@ function CompareBuilds() {
     setTrouble(null);
     if (id === '' || id === onBench || opened[id] !== undefined) return;
     const reply = await desk.ask('sheets.open', { id: asId<SheetId>(id) });
-    if (reply.ok) setOpened((before) => ({ ...before, [id]: reply.value }));
+    if (reply.ok) setOpened((before) => ({ ...before, [id]: reply.value.sheet }));
     else setTrouble(reply.trouble);
   };
   const sheetOf = (id: string): Sheet | undefined => (id === onBench ? bench : opened[id]);

@@ -1,8 +1,9 @@
-import { useEffect, useId, useRef, useState } from 'react';
+import { useId } from 'react';
 import type { CaseDetails, CaseFile } from '../../db/answers.ts';
-import type { Trouble } from '../../electron/bridge/contract.ts';
-import { desk } from '../bridge/desk.ts';
+import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayWhen } from '../values/sayWhen.ts';
+import { type CaseWords, useCaseWords, wordsOf } from './useCaseWords.ts';
 
 interface Props {
   readonly file: CaseFile;
@@ -14,36 +15,7 @@ interface Props {
 /** Whom it is for, who looked, and notes. Each field is saved when it is left, so nothing typed waits for a button. */
 export function CaseDetailsForm({ file, past, onSaved }: Props) {
   const id = useId();
-  const [typed, setTyped] = useState<CaseDetails>(detailsOf(file));
-  const [kept, setKept] = useState<CaseDetails>(detailsOf(file));
-  const [state, setState] = useState<'rest' | 'saving' | 'saved'>('rest');
-  const [trouble, setTrouble] = useState<Trouble | null>(null);
-  const now = useRef({ typed, kept });
-  now.current = { typed, kept };
-  const unsaved = !same(typed, kept);
-
-  const save = async () => {
-    const { typed: details, kept: before } = now.current;
-    if (past || same(details, before)) return;
-    setState('saving');
-    const reply = await desk.ask('cases.describe', { sheet: file.sheet, ...details });
-    if (!reply.ok) {
-      setTrouble(reply.trouble);
-      return setState('rest');
-    }
-    setTrouble(null);
-    setKept(details);
-    setState('saved');
-    onSaved(reply.value);
-  };
-  // The page may be left by a key while a field still has the focus.
-  useEffect(
-    () => () => {
-      const { typed: details, kept: before } = now.current;
-      if (!past && !same(details, before)) void desk.ask('cases.describe', { sheet: file.sheet, ...details });
-    },
-    [file.sheet, past],
-  );
+  const { typed, setTyped, unsaved, state, joined, trouble, met, save, settle } = useCaseWords(file, past, onSaved);
 
   const field = (name: keyof CaseDetails) => ({
     id: `${id}-${name}`,
@@ -51,7 +23,7 @@ export function CaseDetailsForm({ file, past, onSaved }: Props) {
     value: typed[name],
     readOnly: past,
     onChange: (event: { readonly target: { readonly value: string } }) => setTyped({ ...typed, [name]: event.target.value }),
-    onBlur: () => void save(),
+    onBlur: save,
   });
   return (
     <section className="case-block" aria-labelledby={`${id}-head`}>
@@ -60,10 +32,34 @@ export function CaseDetailsForm({ file, past, onSaved }: Props) {
           The case
         </h2>
         <span className="small soft no-print" role="status">
-          {state === 'saving' ? 'Saving…' : unsaved ? 'Saved when you leave the field' : state === 'saved' ? 'Saved' : ''}
+          {saidOf({ state, unsaved, met, joined })}
         </span>
       </div>
-      {trouble !== null && <TroubleNote lead="Not saved." trouble={trouble} />}
+      {trouble !== null && (
+        <TroubleNote lead="Not saved." trouble={trouble}>
+          {trouble.code === 'changed-since' && (
+            <p>
+              <button type="button" className="button" onClick={save}>
+                See both
+              </button>
+            </p>
+          )}
+        </TroubleNote>
+      )}
+      {met !== null && (
+        <FieldsDialog
+          title="The case was written on elsewhere"
+          told={`Somebody wrote on the case ${sayWhen(met.there.describedAt)}, after it was read here. Nothing was overwritten.`}
+          base={met.base}
+          mine={typed}
+          theirs={wordsOf(met.there)}
+          names={fieldNames}
+          say={(_, value) => value}
+          onSave={(words) => settle({ how: 'save', words })}
+          onTake={() => settle({ how: 'take theirs' })}
+          onLater={() => settle({ how: 'later' })}
+        />
+      )}
       <div className="case-fields">
         <label htmlFor={`${id}-customer`}>Customer</label>
         <input {...field('customer')} maxLength={300} placeholder="name, order number, berth" autoComplete="off" />
@@ -77,5 +73,14 @@ export function CaseDetailsForm({ file, past, onSaved }: Props) {
   );
 }
 
-const detailsOf = ({ customer, lookedBy, notes }: CaseFile): CaseDetails => ({ customer, lookedBy, notes });
-const same = (a: CaseDetails, b: CaseDetails): boolean => a.customer === b.customer && a.lookedBy === b.lookedBy && a.notes === b.notes;
+const fieldNames = { customer: 'Customer', lookedBy: 'Looked at by', notes: 'Notes' } as const;
+
+const saidOf = ({ state, unsaved, met, joined }: Pick<CaseWords, 'state' | 'unsaved' | 'met' | 'joined'>): string => {
+  if (state === 'saving') return 'Saving…';
+  if (met !== null) return 'Not saved: written on elsewhere';
+  if (unsaved) return 'Saved when you leave the field';
+  if (state !== 'saved') return '';
+  return joined.length === 0
+    ? 'Saved'
+    : `Saved, together with what was written elsewhere: ${joined.map((one) => fieldNames[one].toLowerCase()).join(', ')}`;
+};

@@ -6,7 +6,7 @@ export function CaseLink() {
   const { unit } = useBench();
   if (unit.kept === null) return null;
   return (
-    <a className="button plain no-print" href={hrefOf({ screen: 'case', sheet: unit.kept.id })}>
+    <a className="button plain no-print" href={hrefOf({ screen: 'case', sheet: unit.kept.sheet.id })}>
       Case file
     </a>
   );

@@ -81,7 +81,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
     if (bench.sheet.id !== file.sheet) {
       const reply = await desk.ask('sheets.open', { id: file.sheet });
       if (!reply.ok) return;
-      takeUp(reply.value, true);
+      takeUp(reply.value.sheet, reply.value);
     }
     goTo(file.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
   };

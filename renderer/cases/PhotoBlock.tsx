@@ -1,10 +1,13 @@
 import { type DragEvent, useRef, useState } from 'react';
 import type { CaseFile, CasePhoto } from '../../db/answers.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
+import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { PhotoCard } from './PhotoCard.tsx';
 import { PhotoView } from './PhotoView.tsx';
 import { picturesIn } from './photoFile.ts';
-import { usePhotos } from './usePhotos.ts';
+import { sayAbout } from './sayCase.ts';
+import { type PhotoWords, usePhotos } from './usePhotos.ts';
 
 interface Props {
   readonly file: CaseFile;
@@ -14,11 +17,12 @@ interface Props {
 
 /** The photographs of a case: picked, pasted or dropped, looked at, tied to what they show, taken out. */
 export function PhotoBlock({ file, past, onPhotos }: Props) {
+  const words = useWords();
   const [over, setOver] = useState(false);
   const [shown, setShown] = useState<CasePhoto | null>(null);
   const [leaving, setLeaving] = useState<CasePhoto | null>(null);
   const picker = useRef<HTMLInputElement>(null);
-  const { adding, said, refused, add, remove, describeAnew } = usePhotos(file, past, onPhotos);
+  const { adding, said, refused, add, remove, describeAnew, met, leaveMet } = usePhotos(file, past, onPhotos);
   const sheet = file.history.at(-1)?.sheet ?? null;
 
   const drag = (event: DragEvent, is: boolean) => {
@@ -97,6 +101,23 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
         </div>
       )}
       {shown !== null && <PhotoView photo={shown} sheet={sheet} onLeave={() => setShown(null)} />}
+      {met !== null && (
+        <FieldsDialog<PhotoWords>
+          title="This photograph was described elsewhere"
+          told="Somebody wrote what the photograph shows, after it was read here. Nothing was overwritten."
+          base={photoWordsOf(met.base)}
+          mine={met.mine}
+          theirs={photoWordsOf(met.theirs)}
+          names={{ caption: 'Caption', about: 'What it shows' }}
+          say={(field, value) => (field === 'caption' ? String(value) : sayAbout(value as CasePhoto['about'], sheet, words))}
+          onSave={(chosen) => {
+            leaveMet();
+            void describeAnew(met.theirs, chosen);
+          }}
+          onTake={leaveMet}
+          onLater={leaveMet}
+        />
+      )}
       {leaving !== null && (
         <AskDialog
           title="Remove this photograph?"
@@ -112,3 +133,5 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
     </section>
   );
 }
+
+const photoWordsOf = ({ caption, about }: CasePhoto): PhotoWords => ({ caption, about });

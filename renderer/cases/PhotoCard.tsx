@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { CasePhoto, PhotoAbout } from '../../db/answers.ts';
 import type { ObservationId, Sheet, SlotId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -21,6 +21,8 @@ interface Props {
 export function PhotoCard({ photo, sheet, past, onShow, onDescribe, onRemove }: Props) {
   const words = useWords();
   const [caption, setCaption] = useState(photo.caption);
+  // It may be written elsewhere, and is read anew here when that is met.
+  useEffect(() => setCaption(photo.caption), [photo.caption]);
   const { address, trouble } = usePicture(photo.id, 'thumbnail');
   const about = sayAbout(photo.about, sheet, words);
   const name = photo.caption || about || 'photograph';

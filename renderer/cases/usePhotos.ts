@@ -4,6 +4,16 @@ import { desk } from '../bridge/desk.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { picturesIn, readPhotoFile } from './photoFile.ts';
 
+/** What is said of a photograph. */
+export type PhotoWords = Pick<CasePhoto, 'caption' | 'about'>;
+
+/** What was said of a photograph elsewhere, since it was read here. */
+export interface MetPhoto {
+  readonly base: CasePhoto;
+  readonly mine: PhotoWords;
+  readonly theirs: CasePhoto;
+}
+
 export interface PhotoEdits {
   readonly adding: boolean;
   /** What was done last, in words. */
@@ -13,7 +23,10 @@ export interface PhotoEdits {
   add(files: readonly File[]): Promise<void>;
   /** Tells whether it is gone. */
   remove(photo: CasePhoto): Promise<boolean>;
-  describeAnew(photo: CasePhoto, change: Pick<CasePhoto, 'caption' | 'about'>): Promise<void>;
+  describeAnew(photo: CasePhoto, change: PhotoWords): Promise<void>;
+  /** Both wrote the same of one photograph, and somebody has to choose. */
+  readonly met: MetPhoto | null;
+  leaveMet(): void;
 }
 
 /** What can be done with the photographs of a case. Pictures pasted anywhere are added, unless the case is shown as it stood in the past. */
@@ -21,6 +34,14 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
   const [said, setSaid] = useState('');
   const [refused, setRefused] = useState<readonly string[]>([]);
   const [adding, setAdding] = useState(false);
+  const [met, setMet] = useState<MetPhoto | null>(null);
+  /** The photographs as they are now. */
+  const readAnew = async (): Promise<readonly CasePhoto[] | null> => {
+    const reply = await desk.ask('cases.open', { sheet: file.sheet });
+    if (!reply.ok) return null;
+    onPhotos(reply.value.photos);
+    return reply.value.photos;
+  };
 
   const add = async (files: readonly File[]) => {
     if (files.length === 0 || past) return;
@@ -57,8 +78,9 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
     return () => window.removeEventListener('paste', onPaste);
   }, []);
   const remove = async (photo: CasePhoto): Promise<boolean> => {
-    const reply = await desk.ask('photos.remove', { sheet: file.sheet, photo: photo.id });
+    const reply = await desk.ask('photos.remove', { sheet: file.sheet, photo: photo.id, madeAgainst: photo.version });
     if (!reply.ok) {
+      if (reply.trouble.code === 'changed-since') await readAnew();
       setRefused([reply.trouble.sentence]);
       return false;
     }
@@ -66,11 +88,16 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
     onPhotos(reply.value);
     return true;
   };
-  const describeAnew = async (photo: CasePhoto, change: Pick<CasePhoto, 'caption' | 'about'>) => {
-    const reply = await desk.ask('photos.describe', { sheet: file.sheet, photo: photo.id, ...change });
-    if (!reply.ok) return setRefused([reply.trouble.sentence]);
-    setRefused([]);
-    onPhotos(reply.value);
+  const describeAnew = async (photo: CasePhoto, change: PhotoWords): Promise<void> => {
+    const reply = await desk.ask('photos.describe', { sheet: file.sheet, photo: photo.id, ...change, madeAgainst: photo.version });
+    if (reply.ok) {
+      setRefused([]);
+      return onPhotos(reply.value);
+    }
+    if (reply.trouble.code !== 'changed-since') return setRefused([reply.trouble.sentence]);
+    const theirs = (await readAnew())?.find(({ id }) => id === photo.id);
+    if (theirs === undefined) return setRefused([reply.trouble.sentence]);
+    setMet({ base: photo, mine: change, theirs });
   };
-  return { adding, said, refused, add, remove, describeAnew };
+  return { adding, said, refused, add, remove, describeAnew, met, leaveMet: () => setMet(null) };
 }

@@ -1,59 +1,143 @@
 import { useState } from 'react';
-import type { Course } from '../../db/answers.ts';
+import type { Course, KeptCourse } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from '../bridge/desk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { AskDialog } from '../look/AskDialog.tsx';
+import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { kindNames } from './kindNames.ts';
 import { orAll, type PickedScope, ScopePicker } from './ScopePicker.tsx';
+
+type CourseFields = Omit<Course, 'id'>;
+
+/** A course that was changed, or removed (null), since it was read here. */
+interface MetCourse {
+  readonly mine: CourseFields;
+  readonly base: KeptCourse;
+  readonly theirs: KeptCourse | null;
+}
+
+const fieldsOf = ({ name, newPerDay, families, kinds }: Course): CourseFields => ({ name, newPerDay, families, kinds });
 
 const blank = { name: '', newPerDay: 12 };
 const noScope: PickedScope = { families: [], kinds: [] };
 
 /** The courses there are, and one being set. */
-export function CoursePage({ courses, onChange }: { readonly courses: readonly Course[]; readonly onChange: () => Promise<void> }) {
+export function CoursePage({ courses, onChange }: { readonly courses: readonly KeptCourse[]; readonly onChange: () => Promise<void> }) {
   const words = useWords();
-  const [id, setId] = useState<Course['id'] | null>(null);
+  /** The course that is changed, as it was read; null for a new one. */
+  const [changed, setChanged] = useState<KeptCourse | null>(null);
+  const [met, setMet] = useState<MetCourse | null>(null);
   const [draft, setDraft] = useState(blank);
   const [scope, setScope] = useState(noScope);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const [said, setSaid] = useState('');
   const clear = () => {
-    setId(null);
+    setChanged(null);
     setDraft(blank);
     setScope(noScope);
   };
-  const save = async () => {
+  const typed: CourseFields = {
+    name: draft.name.trim(),
+    newPerDay: draft.newPerDay,
+    families: orAll(scope.families),
+    kinds: orAll(scope.kinds),
+  };
+  const save = async (fields: CourseFields, over: KeptCourse | null): Promise<void> => {
     const reply = await desk.ask('drills.saveCourse', {
-      ...(id === null ? {} : { id }),
-      name: draft.name.trim(),
-      newPerDay: draft.newPerDay,
-      families: orAll(scope.families),
-      kinds: orAll(scope.kinds),
+      ...(over === null ? {} : { id: over.id }),
+      ...fields,
+      madeAgainst: over?.version ?? null,
     });
-    if (!reply.ok) return setTrouble(reply.trouble);
+    if (!reply.ok) {
+      setTrouble(reply.trouble);
+      if (reply.trouble.code !== 'changed-since' || over === null) return;
+      const now = await desk.ask('drills.courses', {});
+      if (now.ok) setMet({ mine: fields, base: over, theirs: now.value.find(({ id }) => id === over.id) ?? null });
+      return;
+    }
     setTrouble(null);
     setSaid(`The course “${reply.value.name}” is set.`);
     clear();
     await onChange();
   };
-  const remove = async (course: Course) => {
-    const reply = await desk.ask('drills.removeCourse', { id: course.id });
-    if (!reply.ok) return setTrouble(reply.trouble);
+  const remove = async (course: KeptCourse) => {
+    const reply = await desk.ask('drills.removeCourse', { id: course.id, madeAgainst: course.version });
+    if (!reply.ok) {
+      setTrouble(reply.trouble);
+      // What it says now is shown, to be looked at before it is removed.
+      if (reply.trouble.code === 'changed-since') await onChange();
+      return;
+    }
+    setTrouble(null);
     setSaid(`The course “${course.name}” is gone; its learners go on with the whole atlas.`);
     await onChange();
   };
+  const take = (course: KeptCourse) => {
+    setChanged(course);
+    setDraft({ name: course.name, newPerDay: course.newPerDay });
+    setScope({ families: course.families ?? [], kinds: course.kinds ?? [] });
+  };
+  const sayField = (field: keyof CourseFields, value: CourseFields[keyof CourseFields]): string => {
+    if (field === 'families') return (value as Course['families'])?.map((family) => words.familyName(family)).join(', ') ?? 'all families';
+    if (field === 'kinds') return (value as Course['kinds'])?.map((kind) => kindNames[kind]).join(', ') ?? 'all kinds';
+    return String(value);
+  };
   return (
     <div className="course-page">
+      {met !== null && met.theirs !== null && (
+        <FieldsDialog<CourseFields>
+          title="This course was changed elsewhere"
+          told={`Somebody changed the course “${met.theirs.name}” after it was read here. Nothing was overwritten.`}
+          base={fieldsOf(met.base)}
+          mine={met.mine}
+          theirs={fieldsOf(met.theirs)}
+          names={{ name: 'Name', newPerDay: 'New topics a day', families: 'Families', kinds: 'Kinds of drill' }}
+          say={sayField}
+          onSave={(fields) => {
+            setMet(null);
+            void save(fields, met.theirs);
+          }}
+          onTake={() => {
+            setMet(null);
+            setTrouble(null);
+            if (met.theirs !== null) take(met.theirs);
+            void onChange();
+          }}
+          onLater={() => setMet(null)}
+        />
+      )}
+      {met !== null && met.theirs === null && (
+        <AskDialog
+          title="This course was removed elsewhere"
+          onLeave={() => setMet(null)}
+          choices={[
+            {
+              label: 'Set it as a new course',
+              tone: 'usual',
+              run: () => {
+                setMet(null);
+                void save(met.mine, null);
+              },
+            },
+          ]}
+        >
+          <p>
+            <b>{met.base.name}</b> was removed since it was read here; its learners go on with the whole atlas. Set as a new course, nobody
+            follows it yet.
+          </p>
+        </AskDialog>
+      )}
       <form
         className="course-form"
-        aria-label={id === null ? 'A new course' : 'The course'}
+        aria-label={changed === null ? 'A new course' : 'The course'}
         onSubmit={(event) => {
           event.preventDefault();
-          void save();
+          void save(typed, changed);
         }}
       >
-        <h2>{id === null ? 'A new course' : 'Change the course'}</h2>
+        <h2>{changed === null ? 'A new course' : 'Change the course'}</h2>
         <p className="course-fields">
           <label>
             Name{' '}
@@ -83,7 +167,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly C
           <button type="submit" className="button main" disabled={draft.name.trim() === ''}>
             Set the course
           </button>
-          {id !== null && (
+          {changed !== null && (
             <button type="button" className="button" onClick={clear}>
               Leave it as it was
             </button>
@@ -111,9 +195,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly C
                   className="button plain"
                   aria-label={`Change ${course.name}`}
                   onClick={() => {
-                    setId(course.id);
-                    setDraft({ name: course.name, newPerDay: course.newPerDay });
-                    setScope({ families: course.families ?? [], kinds: course.kinds ?? [] });
+                    take(course);
                   }}
                 >
                   Change

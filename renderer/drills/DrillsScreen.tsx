@@ -1,6 +1,6 @@
 import './drills.css';
 import { useCallback, useEffect, useState } from 'react';
-import type { Course, Learner, LearnerId } from '../../db/answers.ts';
+import type { KeptCourse, Learner, LearnerId } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from '../bridge/desk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -20,7 +20,7 @@ const places: readonly { readonly place: DrillsPlace; readonly name: string }[] 
 /** Who learns, what, and how it goes. */
 export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; readonly learner: LearnerId | null }) {
   const [learners, setLearners] = useState<readonly Learner[]>([]);
-  const [courses, setCourses] = useState<readonly Course[]>([]);
+  const [courses, setCourses] = useState<readonly KeptCourse[]>([]);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const [adding, setAdding] = useState('');
   const refresh = useCallback(async () => {

@@ -18,6 +18,24 @@ export const remember = (name: string, value: string | null): void => {
   }
 };
 
+/** Calls back when another window of this browser remembers otherwise; gives back how to stop that. */
+export const onRemembered = (name: string, changed: () => void): (() => void) => {
+  const heard = (event: StorageEvent) => {
+    if (event.key === `kinplate.${name}` || event.key === null) changed();
+  };
+  window.addEventListener('storage', heard);
+  return () => window.removeEventListener('storage', heard);
+};
+
+/** The names of everything remembered. */
+export const remembered = (): readonly string[] => {
+  try {
+    return Object.keys(window.localStorage).flatMap((key) => (key.startsWith('kinplate.') ? [key.slice('kinplate.'.length)] : []));
+  } catch {
+    return [];
+  }
+};
+
 export function usePreference<T extends string>(name: string, among: readonly T[], otherwise: T): [T, (value: T) => void] {
   const [value, setValue] = useState<T>(() => among.find((one) => one === recall(name)) ?? otherwise);
   const choose = useCallback(

@@ -21,7 +21,7 @@ export function AssumptionsForm({ assumptions: answered, held }: { readonly assu
           key={`${each.key} ${round}`}
           of={each}
           share={assumptions[each.key]}
-          onShare={(share) => assume({ ...assumptions, [each.key]: share })}
+          onShare={(share) => assume({ ...assumptions, [each.key]: share }, assumptions)}
         />
       ))}
       <p>A measure is off by its stated u, as a normal error is.</p>
@@ -31,7 +31,7 @@ export function AssumptionsForm({ assumptions: answered, held }: { readonly assu
         className="button no-print"
         disabled={own === null}
         onClick={() => {
-          assume(null);
+          assume(null, assumptions);
           setRound(round + 1);
         }}
       >

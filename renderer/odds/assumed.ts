@@ -1,4 +1,5 @@
 import type { Assumptions } from '../../reasoner/index.ts';
+import { fieldsMerged } from '../../reasoner/plain/fields-merged.ts';
 import type { Read } from '../values/readSeen.ts';
 
 /** What the odds take for granted, as the window lets it be changed: in sentences with a percentage, within bounds. */
@@ -88,3 +89,12 @@ export const assumedFrom = (kept: string | null): Assumptions | null => {
     return null;
   }
 };
+
+/**
+ * Figures one window sets, together with what another has set since the first read them (H5): a figure only one of them changed is as that one has it, and of one both changed, what
+ * is set last. Going back to the starting figures (null) means all of them.
+ * @param shown what this window showed when they were set
+ * @param there what is kept now
+ */
+export const assumedTogether = (shown: Assumptions, next: Assumptions | null, there: Assumptions | null): Assumptions | null =>
+  next === null || there === null ? next : fieldsMerged(shown, next, there, () => 'mine').merged;

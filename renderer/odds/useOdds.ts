@@ -1,9 +1,9 @@
-import { useCallback, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { CallArgs, CallResult } from '../../electron/bridge/contract.ts';
 import type { Assumptions, Sheet } from '../../reasoner/index.ts';
 import { type Asked, useAsk } from '../bridge/useAsk.ts';
-import { recall, remember } from '../look/preference.ts';
-import { assumedFrom } from './assumed.ts';
+import { onRemembered, recall, remember } from '../look/preference.ts';
+import { assumedFrom, assumedTogether } from './assumed.ts';
 
 /** The odds of the unit on the bench: what is asked, what came of it, and what they take for granted. */
 export interface OddsHeld {
@@ -12,7 +12,8 @@ export interface OddsHeld {
   readonly question: CallArgs<'odds.of'>;
   /** The shop's own assumptions; null for those the program starts from. */
   readonly own: Assumptions | null;
-  assume(own: Assumptions | null): void;
+  /** `shown`: the figures that stood here when `own` was made of them. */
+  assume(own: Assumptions | null, shown: Assumptions): void;
 }
 
 /** After the verdict has been asked for, ms: the verdict is what typing waits for, if anything does. */
@@ -24,9 +25,12 @@ export function useOdds(matters: Sheet): OddsHeld {
   const [own, setOwn] = useState<Assumptions | null>(() => assumedFrom(recall(keptAs)));
   const question = useMemo(() => ({ sheet: matters, ...(own === null ? {} : { assumptions: own }) }), [matters, own]);
   const asked = useAsk('odds.of', matters.kind === 'found' ? question : null, settle);
-  const assume = useCallback((next: Assumptions | null) => {
-    remember(keptAs, next === null ? null : JSON.stringify(next));
-    setOwn(next);
+  // Windows of one browser share the figures: what another sets is shown here at once.
+  useEffect(() => onRemembered(keptAs, () => setOwn(assumedFrom(recall(keptAs)))), []);
+  const assume = useCallback((next: Assumptions | null, shown: Assumptions) => {
+    const together = assumedTogether(shown, next, assumedFrom(recall(keptAs)));
+    remember(keptAs, together === null ? null : JSON.stringify(together));
+    setOwn(together);
   }, []);
   return { asked, question, own, assume };
 }

@@ -34,7 +34,7 @@ export function ShelfScreen() {
             onOpen={(one) => void open(listed(one))}
             onCopy={(one) => void copy(listed(one))}
             onWrite={(one) => void write(listed(one))}
-            onRemove={(one) => shelf.ask({ about: 'remove', one })}
+            onRemove={(one) => void shelf.askToRemove(one)}
           />
         )}
         {sheets !== null && (
@@ -109,7 +109,7 @@ function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps
           if (picked !== undefined) void read(picked);
         }}
       />
-      <button type="button" className="button main" onClick={() => putOnBench(blankSheet(newSheetId()), false)}>
+      <button type="button" className="button main" onClick={() => putOnBench(blankSheet(newSheetId()), null)}>
         New sheet
       </button>
     </div>

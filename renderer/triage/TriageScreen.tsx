@@ -37,8 +37,11 @@ export function TriageScreen() {
   const open = async (row: TriageRow, token: string) => {
     const reply = await desk.ask('triage.sheet', { token, source: row.source });
     if (!reply.ok) return setTrouble({ lead: 'The sheet could not be opened.', trouble: reply.trouble });
-    // What came from the shelf is kept there; what came from a file is not, before it is saved.
-    takeUp(reply.value, /^the (shelf|samples), /.test(row.source));
+    // What came from the shelf is kept there, and is taken up as it is there now; what came from a file is not, before it is saved.
+    const shelved = /^the (shelf|samples), /.test(row.source);
+    const stored = shelved ? await desk.ask('sheets.open', { id: reply.value.id }) : null;
+    if (stored?.ok === true) takeUp(stored.value.sheet, stored.value);
+    else takeUp(reply.value, null);
     goTo(reply.value.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
   };
   const write = async (token: string) => {

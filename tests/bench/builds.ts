@@ -12,7 +12,7 @@ const order: readonly Axis[] = ['rank', 'money', 'hours', 'works'];
 export const completions = async ({ desk, atlas }: DemoDesk): Promise<void> => {
   const instance = withoutStacks(atlas);
   const compiled = compileAtlas(instance);
-  const sheet = answered(await desk['sheets.open']({ id: 's24-alder-on-tern' as Sheet['id'] }));
+  const { sheet } = answered(await desk['sheets.open']({ id: 's24-alder-on-tern' as Sheet['id'] }));
   const starts: readonly { readonly name: string; readonly empty: readonly string[] }[] = [
     { name: 'a compressor housing', empty: ['compressor-housing'] },
     { name: 'both housings', empty: ['compressor-housing', 'turbine-housing'] },

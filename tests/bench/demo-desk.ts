@@ -24,7 +24,7 @@ export const openDemoDesk = async (): Promise<DemoDesk> => {
   const desk = openDesk(store);
   const summaries = answered(await desk['sheets.list']({}));
   const sheets: Sheet[] = [];
-  for (const { id, kind } of summaries) if (kind === 'found') sheets.push(answered(await desk['sheets.open']({ id })));
+  for (const { id, kind } of summaries) if (kind === 'found') sheets.push(answered(await desk['sheets.open']({ id })).sheet);
   return {
     desk,
     atlas: await store.atlas.read(),

@@ -12,7 +12,13 @@ const [asked, pictured] = [10, 2];
 /** A learner whose course has drills of this kind alone, and their first drill on screen. */
 const learnOnly = async (page: Page, kind: DrillKind): Promise<void> => {
   const learner = await page.evaluate(async (only) => {
-    const course = await window.desk.ask('drills.saveCourse', { name: 'One kind', families: null, kinds: [only], newPerDay: 100 });
+    const course = await window.desk.ask('drills.saveCourse', {
+      name: 'One kind',
+      families: null,
+      kinds: [only],
+      newPerDay: 100,
+      madeAgainst: null,
+    });
     if (!course.ok) throw new Error(course.trouble.sentence);
     const saved = await window.desk.ask('drills.saveLearner', { name: 'Wenna', course: course.value.id });
     if (!saved.ok) throw new Error(saved.trouble.sentence);

@@ -43,7 +43,7 @@ test.describe('the report for the customer', () => {
       const id = found.ok ? found.value.find(({ title }) => title === 'Known housing, nameless core')?.id : undefined;
       const sheet = await window.desk.ask('sheets.open', { id: id ?? '' });
       if (!sheet.ok) throw new Error(sheet.trouble.sentence);
-      const made = await window.desk.ask('report.of', { sheet: sheet.value });
+      const made = await window.desk.ask('report.of', { sheet: sheet.value.sheet });
       if (!made.ok) throw new Error(made.trouble.sentence);
       return made.value as Report;
     });
@@ -68,9 +68,10 @@ test.describe('the report for the customer', () => {
         };
         const sheets = (await ask('sheets.list', {})) as unknown as { id: string; title: string }[];
         const id = sheets.find(({ title }) => title === 'Known housing, nameless core')?.id ?? '';
-        const sheet = await ask('sheets.open', { id });
-        await ask('sheets.save', { sheet: sheet as never, who: 'Ines' });
-        await ask('cases.describe', { sheet: id, customer: 'Harbour pilot', lookedBy: 'Ines', notes: '' });
+        const { sheet, version } = (await ask('sheets.open', { id })) as unknown as { sheet: never; version: string };
+        await ask('sheets.save', { sheet, who: 'Ines', madeAgainst: version });
+        const words = (await ask('cases.open', { sheet: id })) as unknown as { version: string };
+        await ask('cases.describe', { sheet: id, customer: 'Harbour pilot', lookedBy: 'Ines', notes: '', madeAgainst: words.version });
         const photo = { sheet: id, name: 'inlet.jpg', data: picture, thumbnail: picture, caption: 'from the inlet', about: null };
         await ask('photos.add', photo);
       },

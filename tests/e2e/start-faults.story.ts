@@ -14,7 +14,7 @@ const saved = {
   absent: [],
   chosen: {},
 } as const;
-const save = (page: Page) => page.evaluate((sheet) => window.desk.ask('sheets.save', { sheet }), saved);
+const save = (page: Page) => page.evaluate((sheet) => window.desk.ask('sheets.save', { sheet, madeAgainst: null }), saved);
 
 /** With `--open` and no browser to be found, the host stays up and shows its page to whoever comes. */
 const noBrowser = { PATH: '/nowhere' };

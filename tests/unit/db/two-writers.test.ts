@@ -101,8 +101,12 @@ describe.each([
       'second',
       'third',
     ]);
-    expect(troubleIn(await other.sheets.remove(id, versionOf(second))).code).toBe('changed-since');
-    valueIn(await other.sheets.remove(id, versionOf(third)));
+    const { whole, saved } = valueIn(await other.sheets.opened(id));
+    expect(saved).toEqual({ at: noon.toISOString(), who: 'Marit', number: '2026-0001' });
+    valueIn(await one.sheets.save(second, judged, versionOf(third)));
+    expect(troubleIn(await other.sheets.remove(id, whole)).code).toBe('changed-since');
+    valueIn(await one.sheets.save(third, judged, versionOf(second)));
+    valueIn(await other.sheets.remove(id, whole));
     expect(troubleIn(await one.sheets.save(sheet, judged, versionOf(third))).sentence).toContain('was removed elsewhere');
     expect(troubleIn(await one.sheets.remove(id)).code).toBe('not-found');
     valueIn(await one.sheets.save(sheet, judged));
@@ -133,8 +137,11 @@ describe.each([
       sentence: expect.stringContaining('The course "First year" was changed elsewhere'),
     });
     valueIn(await one.learning.saveCourse({ ...course, families: null }, versionOf({ ...course, newPerDay: 6 })));
-    expect(valueIn(await other.learning.courses())).toEqual([{ ...course, families: null }]);
-    valueIn(await other.learning.removeCourse(course.id));
+    expect(valueIn(await other.learning.courses())).toEqual([
+      { ...course, families: null, version: versionOf({ ...course, families: null }) },
+    ]);
+    expect(troubleIn(await other.learning.removeCourse(course.id, versionOf(course))).code).toBe('changed-since');
+    valueIn(await other.learning.removeCourse(course.id, versionOf({ ...course, families: null })));
     expect(troubleIn(await one.learning.saveCourse(course, versionOf({ ...course, families: null }))).sentence).toContain(
       'was removed elsewhere',
     );
@@ -194,6 +201,71 @@ describe.each([
     const late = await heldUp(driver, () => driver.write({ statements: [newer] })).sheets.save({ ...sheet, title: 'late' }, judged);
     expect(troubleIn(late).code).toBe('atlas-changed');
     expect((await titles()).at(-1)).toBe('held up');
+  });
+
+  test('[H5] so it is with what is said of a photograph, and with taking it out; added again, it keeps what was said', async () => {
+    const [one, other] = await open();
+    valueIn(await one.sheets.save(await sheetOf(one), judged));
+    const [added] = valueIn(await one.photos.add(id, picture(jpeg)));
+    const photo = added?.id as PhotoId;
+    const [said] = valueIn(await one.photos.describe(id, photo, 'nose', null, added?.version));
+    expect(said?.version).toBe(versionOf({ caption: 'nose', about: null }));
+    expect(
+      troubleIn(await other.photos.describe(id, photo, '', { kind: 'slot', slot: asId('compressor-wheel') }, added?.version)),
+    ).toMatchObject({
+      code: 'changed-since',
+      place: `photograph ${photo}`,
+      sentence: expect.stringContaining('What is said of the photograph was changed elsewhere'),
+    });
+    expect(troubleIn(await other.photos.remove(id, photo, added?.version)).code).toBe('changed-since');
+    const again = valueIn(await other.photos.add(id, picture(jpeg)));
+    expect(again).toEqual([said]);
+    const [both] = valueIn(
+      await other.photos.add(id, { ...picture(jpeg), caption: 'tail', about: { kind: 'slot', slot: asId('compressor-wheel') } }),
+    );
+    expect(both).toMatchObject({ caption: 'nose', about: { kind: 'slot', slot: 'compressor-wheel' } });
+    const [kept] = valueIn(await other.photos.add(id, { ...picture(jpeg), about: { kind: 'slot', slot: asId('bearing-housing') } }));
+    expect(kept).toEqual(both);
+    expect(valueIn(await other.photos.remove(id, photo, both?.version))).toEqual([]);
+  });
+
+  test('[H5] a sheet whose case was written on, or got a photograph, since it was looked at is not removed', async () => {
+    const [one, other] = await open();
+    valueIn(await one.sheets.save(await sheetOf(one), judged));
+    const look = async () => valueIn(await one.sheets.opened(id)).whole;
+    const words = { customer: '', lookedBy: 'Marit', notes: '' };
+    const told: (() => Promise<unknown>)[] = [
+      () => other.cases.describe(id, { ...words, notes: 'The owner calls on Friday.' }, versionOf(words)),
+      () => other.photos.add(id, picture(jpeg)),
+      async () => other.photos.describe(id, valueIn(await other.cases.open(id, null)).photos[0]?.id as PhotoId, 'nose', null),
+    ];
+    for (const change of told) {
+      const before = await look();
+      await change();
+      expect(troubleIn(await one.sheets.remove(id, before))).toMatchObject({
+        code: 'changed-since',
+        sentence: expect.stringContaining('or what is kept with it, was changed elsewhere'),
+      });
+    }
+    const last = await look();
+    const meanwhile = async () => valueIn(await other.cases.describe(id, { ...words, notes: 'Sold.' }));
+    expect(troubleIn(await heldUp(one.driver, meanwhile).sheets.remove(id, last)).code).toBe('changed-since');
+    valueIn(await one.sheets.remove(id, await look()));
+    expect(troubleIn(await one.sheets.opened(id)).code).toBe('not-found');
+  });
+
+  test('[H5] what is saved again as it is there already is no second state, and is not asked about', async () => {
+    const [one, other] = await open();
+    const sheet = await sheetOf(one);
+    valueIn(await one.sheets.save(sheet, judged, null));
+    expect(valueIn(await other.sheets.save(sheet, judged, null)).version).toBe(versionOf(sheet));
+    const words = { customer: 'Pilot station', lookedBy: 'Marit', notes: '' };
+    const before = versionOf({ ...words, customer: '' });
+    valueIn(await one.cases.describe(id, words, before));
+    expect(valueIn(await other.cases.describe(id, words, before)).version).toBe(versionOf(words));
+    valueIn(await one.learning.saveCourse(course, null));
+    expect(valueIn(await other.learning.saveCourse(course, null))).toBe(versionOf(course));
+    expect(valueIn(await one.cases.open(id, null)).history).toHaveLength(1);
   });
 
   test('[H5] what comes between the reading and the writing of a photograph is seen', async () => {

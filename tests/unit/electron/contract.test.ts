@@ -3,7 +3,7 @@ import { copyFile, mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { mostPhotoBytes, openStore, type Store } from '../../../db/index.ts';
+import { mostPhotoBytes, openStore, type Store, versionOf } from '../../../db/index.ts';
 import type { SearchState } from '../../../electron/bridge/build-calls.ts';
 import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
 import type { TriageState } from '../../../electron/bridge/triage-calls.ts';
@@ -61,6 +61,11 @@ const build: Sheet = {
 };
 const noSuchPart = { ...build, chosen: { [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-heron') } };
 
+/** Well-formed, and of nothing. */
+const none = '0'.repeat(64);
+/** Of a case nobody wrote on yet. */
+const noWords = versionOf({ customer: '', lookedBy: '', notes: '' });
+
 interface Example<C extends CallName> {
   readonly asks: CallArgs<C>;
   readonly gives: (value: CallResult<C>) => void;
@@ -87,6 +92,15 @@ const ofPhoto = async <Asks extends object>(
   if (!added.ok) throw new Error(added.trouble.sentence);
   return { ...asks, photo: (added.value as CallResult<'photos.add'>)[0]?.id ?? '' };
 };
+
+/** The same question about a photograph as it was read: what changes it says so. */
+const ofSaidPhoto = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { photo: string; madeAgainst: string }> => ({
+  ...(await ofPhoto(asks, ask)),
+  madeAgainst: versionOf({ caption: '', about: null }),
+});
 
 /** The same question about somebody who has just begun to learn. */
 const ofLearner = async <Asks extends object>(
@@ -121,18 +135,20 @@ const examples: { readonly [C in CallName]: Example<C> } = {
   },
   'drills.courses': { asks: {}, gives: (courses) => expect(courses).toEqual([]), misses: null },
   'drills.saveCourse': {
-    asks: { name: 'Journal and cartridge', families: ['petrel'], kinds: ['grammar', 'name'], newPerDay: 5 },
+    asks: { name: 'Journal and cartridge', families: ['petrel'], kinds: ['grammar', 'name'], newPerDay: 5, madeAgainst: null },
     gives: (course) => expect(course).toMatchObject({ name: 'Journal and cartridge', families: ['petrel'], newPerDay: 5 }),
-    misses: [{ name: 'Herons', families: ['heron'], kinds: null, newPerDay: 5 }, 'not-found'],
+    misses: [{ name: 'Herons', families: ['heron'], kinds: null, newPerDay: 5, madeAgainst: null }, 'not-found'],
   },
   'drills.removeCourse': {
-    asks: { id: 'no-course' },
+    asks: { id: 'no-course', madeAgainst: none },
     askedAfter: async (_asks, ask) => {
-      const saved = await ask('drills.saveCourse', { name: 'All', families: null, kinds: null, newPerDay: 5 });
-      return { id: saved.ok ? (saved.value as CallResult<'drills.saveCourse'>).id : '' };
+      const saved = await ask('drills.saveCourse', { name: 'All', families: null, kinds: null, newPerDay: 5, madeAgainst: null });
+      if (!saved.ok) throw new Error(saved.trouble.sentence);
+      const { id, version } = saved.value as CallResult<'drills.saveCourse'>;
+      return { id, madeAgainst: version };
     },
     gives: (nothing) => expect(nothing).toBeNull(),
-    misses: [{ id: 'no-course' }, 'not-found'],
+    misses: [{ id: 'no-course', madeAgainst: none }, 'not-found'],
   },
   'drills.next': {
     asks: { learner: 'nobody' },
@@ -289,16 +305,25 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (sheets) => expect(sheets.map(({ id }) => id)).toEqual(expect.arrayContaining(['found-01'])),
     misses: null,
   },
-  'sheets.open': { asks: { id: 'found-01' }, gives: ({ id }) => expect(id).toBe('found-01'), misses: [{ id: 'found-99' }, 'not-found'] },
+  'sheets.open': {
+    asks: { id: 'found-01' },
+    gives: ({ sheet: { id }, saved }) => expect([id, saved]).toEqual(['found-01', null]),
+    misses: [{ id: 'found-99' }, 'not-found'],
+  },
   'sheets.save': {
-    asks: { sheet },
-    gives: (summary) => expect(summary).toMatchObject({ id: 'counter-01', origin: 'own', observations: 2 }),
-    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+    asks: { sheet, madeAgainst: null },
+    gives: (summary) => expect(summary).toMatchObject({ id: 'counter-01', origin: 'own', observations: 2, version: versionOf(sheet) }),
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] }, madeAgainst: null }, 'sheet-unknown'],
   },
   'sheets.remove': {
-    asks: { id: 'counter-02' },
+    asks: { id: 'counter-02', madeAgainst: none },
+    askedAfter: async ({ id }, ask) => {
+      const opened = await ask('sheets.open', { id });
+      if (!opened.ok) throw new Error(opened.trouble.sentence);
+      return { id, madeAgainst: (opened.value as CallResult<'sheets.open'>).whole ?? '' };
+    },
     gives: (nothing) => expect(nothing).toBeNull(),
-    misses: [{ id: 'found-99' }, 'not-found'],
+    misses: [{ id: 'found-99', madeAgainst: none }, 'not-found'],
   },
   'sheets.read': {
     asks: { text: JSON.stringify(sheet), file: 'counter-01.json' },
@@ -469,9 +494,9 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ sheet: 'found-01' }, 'not-found'],
   },
   'cases.describe': {
-    asks: { sheet: 'counter-02', customer: 'Pilot station', lookedBy: 'Marit', notes: 'Wants it back on Friday.' },
+    asks: { sheet: 'counter-02', customer: 'Pilot station', lookedBy: 'Marit', notes: 'Wants it back on Friday.', madeAgainst: noWords },
     gives: (file) => expect(file).toMatchObject({ customer: 'Pilot station', lookedBy: 'Marit' }),
-    misses: [{ sheet: 'found-01', customer: '', lookedBy: '', notes: '' }, 'not-found'],
+    misses: [{ sheet: 'found-01', customer: '', lookedBy: '', notes: '', madeAgainst: noWords }, 'not-found'],
   },
   'cases.changes': {
     asks: { sheet: 'counter-02', entry: 0 },
@@ -499,16 +524,16 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     ],
   },
   'photos.describe': {
-    asks: { sheet: 'counter-02', photo: '?', caption: 'nose', about: { kind: 'slot', slot: 'compressor-wheel' } },
-    askedAfter: ofPhoto,
+    asks: { sheet: 'counter-02', photo: '?', caption: 'nose', about: { kind: 'slot', slot: 'compressor-wheel' }, madeAgainst: none },
+    askedAfter: ofSaidPhoto,
     gives: (photos) => expect(photos).toMatchObject([{ caption: 'nose', about: { slot: 'compressor-wheel' } }]),
-    misses: [{ sheet: 'counter-02', photo: '0'.repeat(64), caption: '', about: null }, 'not-found'],
+    misses: [{ sheet: 'counter-02', photo: none, caption: '', about: null, madeAgainst: none }, 'not-found'],
   },
   'photos.remove': {
-    asks: { sheet: 'counter-02', photo: '?' },
-    askedAfter: ofPhoto,
+    asks: { sheet: 'counter-02', photo: '?', madeAgainst: none },
+    askedAfter: ofSaidPhoto,
     gives: (photos) => expect(photos).toEqual([]),
-    misses: [{ sheet: 'counter-02', photo: '0'.repeat(64) }, 'not-found'],
+    misses: [{ sheet: 'counter-02', photo: none, madeAgainst: none }, 'not-found'],
   },
   'photos.read': {
     asks: { photo: '?', which: 'thumbnail' },
@@ -603,13 +628,64 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
   });
 
   test('[R2] a sheet is saved, reopened as it was, changed and removed', async () => {
-    expect(await ask('sheets.save', { sheet })).toMatchObject({ ok: true });
-    expect(await ask('sheets.open', { id: sheet.id })).toEqual({ ok: true, value: sheet });
+    const told = async <C extends CallName>(name: C, args: CallArgs<C>): Promise<CallResult<C>> => {
+      const reply = await ask(name, args);
+      if (!reply.ok) throw new Error(reply.trouble.sentence);
+      return reply.value as CallResult<C>;
+    };
+    const saved = await told('sheets.save', { sheet, who: 'Marit', madeAgainst: null });
+    const opened = await told('sheets.open', { id: sheet.id });
+    expect(opened).toMatchObject({ sheet, version: saved.version, saved: { at: saved.savedAt, who: 'Marit', number: '2026-0002' } });
     const changed = { ...sheet, title: 'The same, looked at again', observations: sheet.observations.slice(0, 1) };
-    expect(await ask('sheets.save', { sheet: changed })).toMatchObject({ ok: true, value: { observations: 1 } });
-    expect(await ask('sheets.open', { id: sheet.id })).toEqual({ ok: true, value: changed });
-    expect(await ask('sheets.remove', { id: sheet.id })).toEqual({ ok: true, value: null });
+    expect(await told('sheets.save', { sheet: changed, madeAgainst: opened.version })).toMatchObject({ observations: 1 });
+    const again = await told('sheets.open', { id: sheet.id });
+    expect(again.sheet).toEqual(changed);
+    expect(await ask('sheets.remove', { id: sheet.id, madeAgainst: opened.whole ?? none })).toMatchObject({
+      ok: false,
+      trouble: { code: 'changed-since' },
+    });
+    expect(await ask('sheets.remove', { id: sheet.id, madeAgainst: again.whole ?? none })).toEqual({ ok: true, value: null });
     expect(await ask('sheets.open', { id: sheet.id })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
+  });
+
+  test('[H5] whoever saves or removes what is kept says what version he read: left out, or no version, it is refused at the door', async () => {
+    const words = { sheet: 'counter-02', customer: '', lookedBy: '', notes: '' };
+    const asked: readonly (readonly [CallName, object])[] = [
+      ['sheets.save', { sheet }],
+      ['sheets.remove', { id: 'counter-02' }],
+      ['cases.describe', words],
+      ['photos.describe', { sheet: 'counter-02', photo: none, caption: '', about: null }],
+      ['photos.remove', { sheet: 'counter-02', photo: none }],
+      ['drills.saveCourse', { name: 'All', families: null, kinds: null, newPerDay: 5 }],
+      ['drills.removeCourse', { id: 'c' }],
+    ];
+    const fresh: readonly CallName[] = ['sheets.save', 'drills.saveCourse'];
+    for (const [name, args] of asked) {
+      for (const wrong of [
+        {},
+        { madeAgainst: none.slice(1) },
+        { madeAgainst: 'newest' },
+        ...(fresh.includes(name) ? [] : [{ madeAgainst: null }]),
+      ])
+        expect(await ask(name, { ...args, ...wrong }), `${name} ${JSON.stringify(wrong)}`).toMatchObject({
+          ok: false,
+          trouble: { code: 'malformed', place: 'madeAgainst' },
+        });
+    }
+  });
+
+  test('[H5] a note typed in one window stays when the other saves the same case with its note empty', async () => {
+    const words = { sheet: 'counter-02', customer: '', lookedBy: '', notes: '' };
+    const noted = await ask('cases.describe', { ...words, notes: 'The oil feed is blocked.', madeAgainst: noWords });
+    expect(noted).toMatchObject({
+      ok: true,
+      value: { version: versionOf({ customer: '', lookedBy: '', notes: 'The oil feed is blocked.' }) },
+    });
+    expect(await ask('cases.describe', { ...words, customer: 'Pilot station', madeAgainst: noWords })).toMatchObject({
+      ok: false,
+      trouble: { code: 'changed-since' },
+    });
+    expect(await ask('cases.open', { sheet: 'counter-02' })).toMatchObject({ ok: true, value: { notes: 'The oil feed is blocked.' } });
   });
 
   test('[R2] the largest photograph crosses whole in both directions; one byte more is refused by its size, in words', async () => {

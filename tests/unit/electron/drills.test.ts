@@ -77,6 +77,7 @@ describe('a learner at the desk', () => {
       families: ['petrel', 'skua', 'gannet'],
       kinds: ['looks', 'name', 'grammar'],
       newPerDay: 3,
+      madeAgainst: null,
     });
     const { id: learner } = await ask('drills.saveLearner', { name: 'Jory', course: course.id });
     const topics: string[] = [];

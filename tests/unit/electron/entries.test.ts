@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { openStore, type Store } from '../../../db/index.ts';
+import { openStore, type Store, versionOf } from '../../../db/index.ts';
 import type { Desk } from '../../../electron/bridge/desk.ts';
 import { receive } from '../../../electron/bridge/receive.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
@@ -38,13 +38,14 @@ const exducer = (value: number, more: Partial<Observation> = {}) =>
 const sheetOf = (...observations: Observation[]): Sheet => ({ ...blank, observations });
 
 describe('[O7] over the bridge, an entry is refused at every call unless it can be and is plausible or confirmed', () => {
+  const confirmed = versionOf(sheetOf(exducer(5720, { confirmed: true })));
   const calls: readonly (readonly [string, (sheet: Sheet) => unknown])[] = [
     ['verdict.of', (sheet) => ({ sheet })],
     ['verdict.explain', (sheet) => ({ sheet, name: 'parts' })],
     ['odds.of', (sheet) => ({ sheet })],
     ['report.of', (sheet) => ({ sheet })],
     ['build.plan', (sheet) => ({ sheet })],
-    ['sheets.save', (sheet) => ({ sheet, who: 'Marit' })],
+    ['sheets.save', (sheet) => ({ sheet, who: 'Marit', madeAgainst: sheet.observations[0]?.confirmed ? null : confirmed })],
   ];
   test.each(calls)('[O7] %s', async (name, args) => {
     const swapped = await ask(name, args(sheetOf(exducer(5720))));
@@ -81,8 +82,8 @@ describe('[O7] over the bridge, an entry is refused at every call unless it can 
 
   test('[O7] the confirmation is kept with the case, and saving it anew says nothing was corrected', async () => {
     const sheet = { ...sheetOf(exducer(5720, { confirmed: true })), id: asId<Sheet['id']>('kept') };
-    expect(await ask('sheets.save', { sheet, who: 'Marit' })).toMatchObject({ ok: true });
-    expect(await ask('sheets.open', { id: 'kept' })).toMatchObject({ ok: true, value: { observations: [{ confirmed: true }] } });
+    expect(await ask('sheets.save', { sheet, who: 'Marit', madeAgainst: null })).toMatchObject({ ok: true });
+    expect(await ask('sheets.open', { id: 'kept' })).toMatchObject({ ok: true, value: { sheet: { observations: [{ confirmed: true }] } } });
     expect(await ask('cases.open', { sheet: 'kept', asOf: null })).toMatchObject({
       ok: true,
       value: { history: [{ sheet: { observations: [{ confirmed: true }] } }] },

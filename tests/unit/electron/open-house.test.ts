@@ -66,23 +66,23 @@ describe('the first start and the second', () => {
 
   test('[R4] the second start loads nothing again, and the shop’s sheets are there', async () => {
     const first = await start();
-    expect(await first.desk['sheets.save']({ sheet, who: '' })).toMatchObject({ ok: true });
+    expect(await first.desk['sheets.save']({ sheet, who: '', madeAgainst: null })).toMatchObject({ ok: true });
     await stop(first);
     told = [];
     const second = await start();
     expect(told).toEqual([]);
-    expect(await second.desk['sheets.open']({ id: sheet.id })).toEqual({ ok: true, value: sheet });
+    expect(await second.desk['sheets.open']({ id: sheet.id })).toMatchObject({ ok: true, value: { sheet } });
   });
 
   test('[R4] a newer edition of a shipped pack takes the place of the one before; own sheets stay', async () => {
     const first = await start();
-    await first.desk['sheets.save']({ sheet, who: '' });
+    await first.desk['sheets.save']({ sheet, who: '', madeAgainst: null });
     await stop(first);
     const head = path.join(packs, 'small-pack', 'pack.json');
     writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-04-01'));
     const second = await start();
     expect(await second.store.packs.list()).toMatchObject({ ok: true, value: [{ id: 'small', edition: '2026-04-01' }] });
-    expect(await second.desk['sheets.open']({ id: sheet.id })).toEqual({ ok: true, value: sheet });
+    expect(await second.desk['sheets.open']({ id: sheet.id })).toMatchObject({ ok: true, value: { sheet } });
   });
 
   test('[R4] a shipped pack that went bad does not keep a filled atlas from opening', async () => {

@@ -28,10 +28,11 @@ const ask = async <C extends CallName>(name: C, args: CallArgs<C>): Promise<Call
 };
 
 const kept = async (): Promise<Sheet> => {
-  const sample = await ask('sheets.open', { id: 'found-01' });
+  const { sheet: sample } = await ask('sheets.open', { id: 'found-01' });
   const sheet = { ...sample, id: 'counter-07' as SheetId };
-  await ask('sheets.save', { sheet, who: 'Ines' });
-  await ask('cases.describe', { sheet: sheet.id, customer: 'Harbour pilot', lookedBy: 'Ines', notes: 'pays late' });
+  await ask('sheets.save', { sheet, who: 'Ines', madeAgainst: null });
+  const { version: madeAgainst } = await ask('cases.open', { sheet: sheet.id });
+  await ask('cases.describe', { sheet: sheet.id, customer: 'Harbour pilot', lookedBy: 'Ines', notes: 'pays late', madeAgainst });
   const picture = (bytes: Uint8Array): string => Buffer.from(bytes).toString('base64');
   const [first] = sheet.observations;
   await ask('photos.add', {

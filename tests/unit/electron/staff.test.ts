@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { BroadcastChannel } from 'node:worker_threads';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { versionOf } from '../../../db/index.ts';
 import type { Bridge, CallArgs, CallName, Progress, Reply } from '../../../electron/bridge/contract.ts';
 import { slowLogIn } from '../../../electron/desk/staff/slow-log.ts';
 import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
@@ -83,7 +84,7 @@ describe('what waits for what', () => {
     await begun('held');
     expect(await (await fetch(`http://127.0.0.1:${host.port}/`)).text()).toContain('the window');
     expect(await ask('atlas.vocabulary', {})).toMatchObject({ ok: true, value: { counts: { models: 5 } } });
-    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' } })).toMatchObject({ ok: true });
+    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' }, madeAgainst: null })).toMatchObject({ ok: true });
     expect(await listing()).toMatchObject({ ok: true });
     expect(await ask('verdict.of', { sheet })).toMatchObject({ ok: true, value: { kind: 'verdict' } });
     goOn('held');
@@ -96,7 +97,7 @@ describe('what waits for what', () => {
     const many = ['a', 'b', 'c'].map((name) => explain(name));
     await Promise.all([begun('a'), begun('b')]);
     expect(await listing()).toMatchObject({ ok: true });
-    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' } })).toMatchObject({ ok: true });
+    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' }, madeAgainst: null })).toMatchObject({ ok: true });
     expect(heard, 'the third waits its turn').not.toContain('held c');
     goOn('a');
     await begun('c');
@@ -151,7 +152,7 @@ describe('what is cancelled', () => {
   test('[B3] a window that goes away takes its questions with it; what it saved meanwhile is saved', async () => {
     const long = explain('held', null, 'gone');
     await begun('held');
-    const saved = ask('sheets.save', { sheet: { ...sheet, id: 'own' } }, 'save', 'gone');
+    const saved = ask('sheets.save', { sheet: { ...sheet, id: 'own' }, madeAgainst: null }, 'save', 'gone');
     staff.leave('gone');
     expect(await long).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
     expect(await saved).toMatchObject({ ok: true });
@@ -236,8 +237,8 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
 
 describe('what ends', () => {
   test('[B1] a worker that dies is told to whoever waited, written down, and started again at the next question', async () => {
-    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' } })).toMatchObject({ ok: true });
-    const dying = ask('sheets.remove', { id: 'die' });
+    expect(await ask('sheets.save', { sheet: { ...sheet, id: 'own' }, madeAgainst: null })).toMatchObject({ ok: true });
+    const dying = ask('sheets.remove', { id: 'die', madeAgainst: '0'.repeat(64) });
     expect(await dying).toMatchObject({ ok: false, trouble: { code: 'desk-stopped' } });
     expect(bugs.map(String).join('\n')).toContain('the end of a worker');
     expect(await ask('sheets.open', { id: 'own' })).toMatchObject({ ok: true });
@@ -247,9 +248,15 @@ describe('what ends', () => {
   test('[R4] closing waits for what is written, stops what is reasoned, and folds the journal into the atlas', async () => {
     const long = explain('held');
     await begun('held');
-    const saved = ask('sheets.save', { sheet: { ...sheet, id: 'own' } });
+    const saved = ask('sheets.save', { sheet: { ...sheet, id: 'own' }, madeAgainst: null });
     await saved;
-    const described = ask('cases.describe', { sheet: 'own', customer: 'Pilot station', lookedBy: '', notes: '' });
+    const described = ask('cases.describe', {
+      sheet: 'own',
+      customer: 'Pilot station',
+      lookedBy: '',
+      notes: '',
+      madeAgainst: versionOf({ customer: '', lookedBy: '', notes: '' }),
+    });
     await begun('steps');
     const closed = staff.close();
     expect((await long).ok).toBe(false);

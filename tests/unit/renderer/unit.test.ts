@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { asId, type FeatureId, type Observation, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import { asId, type FeatureId, type Observation, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
 import { blankSheet } from '../../../reasoner/plain/blank-sheet.ts';
 import {
   nextObservationId,
@@ -15,10 +15,11 @@ import {
   withTitle,
   withUnseen,
 } from '../../../renderer/bench/sheetEdits.ts';
-import { isUnsaved, unitAfter, unitOf } from '../../../renderer/bench/unit.ts';
+import { isUnsaved, type Kept, unitAfter, unitOf } from '../../../renderer/bench/unit.ts';
 import { whatMatters } from '../../../renderer/bench/whatMatters.ts';
 
 const sheet = blankSheet(asId<SheetId>('s'));
+const stored = (of: Sheet): Kept => ({ sheet: of, version: 'v' as Kept['version'], own: true, number: null });
 const seven = (id: Observation['id']): Observation => ({
   id,
   slot: asId<SlotId>('compressor-wheel'),
@@ -30,7 +31,7 @@ const seven = (id: Observation['id']): Observation => ({
 describe('the unit on the bench', () => {
   test('[O1] an entry taken off and undone is the sheet as it was kept, and there is nothing to save', () => {
     const kept = withObservation(seven(nextObservationId(sheet)))(sheet);
-    let unit = unitOf(kept, kept);
+    let unit = unitOf(kept, stored(kept));
     expect(isUnsaved(unit)).toBe(false);
     unit = unitAfter(unit, { do: 'edit', edit: withoutObservation(kept.observations[0]?.id ?? asId('none')), typing: null });
     expect(isUnsaved(unit)).toBe(true);
@@ -48,7 +49,7 @@ describe('the unit on the bench', () => {
     const sent = unit.history.present;
     unit = unitAfter(unit, { do: 'saving' });
     unit = unitAfter(unit, { do: 'edit', edit: withTitle('Grey unit'), typing: 'title' });
-    unit = unitAfter(unit, { do: 'saved', sheet: sent, at: '2026-11-25T10:00:00.000Z' });
+    unit = unitAfter(unit, { do: 'saved', kept: stored(sent), at: '2026-11-25T10:00:00.000Z' });
     expect(isUnsaved(unit)).toBe(true);
     expect(unit.history.present.title).toBe('Grey unit');
   });
@@ -62,7 +63,7 @@ describe('the unit on the bench', () => {
 
   test('[O1] a sheet whose stored copy was removed is unsaved again', () => {
     const kept = withTitle('Grey')(sheet);
-    expect(isUnsaved(unitAfter(unitOf(kept, kept), { do: 'kept no more' }))).toBe(true);
+    expect(isUnsaved(unitAfter(unitOf(kept, stored(kept)), { do: 'kept no more' }))).toBe(true);
   });
 
   test('[O1] a fresh entry never takes the id of another, whatever was removed before', () => {
