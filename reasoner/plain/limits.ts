@@ -5,6 +5,8 @@
 export const limits = {
   /** Bytes of one call, over either transport. */
   callBytes: 16 * 1024 * 1024,
+  /** Bytes of what carries a key, or nothing, to the host. */
+  bareCallBytes: 4096,
   /** Values within values, in any text of JSON. */
   jsonDepth: 50,
   /** Characters of the text of a listing. */

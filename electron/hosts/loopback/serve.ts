@@ -1,5 +1,6 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { limits } from '../../../reasoner/plain/limits.ts';
 import type { News } from '../../bridge/news.ts';
 import type { LogBug } from '../../bridge/receive.ts';
 import { refusal } from '../../bridge/reply.ts';
@@ -8,9 +9,6 @@ import type { RenderedFile } from '../rendered.ts';
 import { securityHeaders } from '../security-headers.ts';
 import { Gate, type Refusal, refuseCall, refuseStranger, tokenHeader } from './gate.ts';
 import { askHeader, placeHeader, windowHeader } from './headers.ts';
-
-/** The longest call: a sheet file with room to spare (the contract allows 4 million characters of it). */
-const bodyLimit = 16 * 1024 * 1024;
 
 const longestPlace = 900;
 
@@ -43,6 +41,8 @@ export const serve = async (options: HostOptions): Promise<Host> => {
 
   const server = createServer({ requestTimeout: 60_000, headersTimeout: 20_000, maxHeaderSize: 16 * 1024 }, (request, response) => {
     answer(request, response).catch((error: unknown) => {
+      // Who hangs up in the middle wants no answer, and it is no fault of this program.
+      if (hungUp(error)) return;
       options.logBug(`${request.method} ${request.url}`, error);
       if (!response.headersSent) plain(response, 500, 'Something went wrong inside the program.');
       else response.destroy();
@@ -63,7 +63,7 @@ export const serve = async (options: HostOptions): Promise<Host> => {
   const enter = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
     const refusal = refuseCall(request, port);
     if (refusal !== null) return refuse(request, response, refusal);
-    const body = await readJson(request, 4096);
+    const body = await readJson(request, limits.bareCallBytes);
     const key = body.ok && typeof body.value === 'object' && body.value !== null && 'key' in body.value ? body.value.key : null;
     const token = typeof key === 'string' ? gate.admit(key) : null;
     if (token === null)
@@ -84,11 +84,8 @@ export const serve = async (options: HostOptions): Promise<Host> => {
   const ask = async (request: IncomingMessage, response: ServerResponse, name: string): Promise<void> => {
     const window = callerOf(request);
     if (typeof window !== 'string') return refuse(request, response, window);
-    const body = await readBytes(request, bodyLimit);
-    if (!body.ok) {
-      response.setHeader('connection', 'close');
-      return json(response, body.status, refusal('malformed', null, body.because));
-    }
+    const body = await readBytes(request, limits.callBytes);
+    if (!body.ok) return cutOff(response, body);
     const { staff } = options;
     if (staff === null) return json(response, 200, refusal('not-started', null, 'Kinplate could not start.'));
     const order = orderIn(request.headers[askHeader]);
@@ -110,7 +107,8 @@ export const serve = async (options: HostOptions): Promise<Host> => {
   const news = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
     const window = callerOf(request);
     if (typeof window !== 'string') return refuse(request, response, window);
-    request.resume();
+    const body = await readBytes(request, limits.bareCallBytes);
+    if (!body.ok) return cutOff(response, body);
     response.writeHead(200, { ...securityHeaders, 'content-type': 'application/x-ndjson; charset=utf-8' });
     response.flushHeaders();
     listening.set(window, response);
@@ -127,7 +125,8 @@ export const serve = async (options: HostOptions): Promise<Host> => {
   const cancel = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
     const window = callerOf(request);
     if (typeof window !== 'string') return refuse(request, response, window);
-    request.resume();
+    const body = await readBytes(request, limits.bareCallBytes);
+    if (!body.ok) return cutOff(response, body);
     const place = placeIn(request.headers[placeHeader]);
     if (place !== null) options.staff?.cancel(window, place, orderIn(request.headers[askHeader]));
     json(response, 200, null);
@@ -136,6 +135,9 @@ export const serve = async (options: HostOptions): Promise<Host> => {
   const page = async (request: IncomingMessage, response: ServerResponse, path: string): Promise<void> => {
     if (request.method !== 'GET' && request.method !== 'HEAD')
       return refuse(request, response, { status: 405, because: 'Pages are only read.' });
+    // A page is asked for with nothing beside; what comes all the same is not waited for.
+    if (request.headers['transfer-encoding'] !== undefined || request.headers['content-length'] !== undefined)
+      response.setHeader('connection', 'close');
     const file = pages.get(path === '/' ? '/index.html' : path);
     if (file === undefined) return plain(response, 404, 'There is no such page.');
     response.writeHead(200, { ...securityHeaders, 'content-type': file.type, 'content-length': file.body.byteLength });
@@ -197,6 +199,16 @@ const withPageDesk = (
   }
   pages.set('/page-desk.js', { type: 'text/javascript; charset=utf-8', body: pageDesk });
   return pages;
+};
+
+/** The connection was broken off from the other side. */
+const hungUp = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && (error.code === 'ECONNRESET' || error.code === 'EPIPE');
+
+/** Says why, and closes the connection: what would still come of the call is not read. */
+const cutOff = (response: ServerResponse, { status, because }: Extract<Read<unknown>, { ok: false }>): void => {
+  response.setHeader('connection', 'close');
+  json(response, status, refusal('malformed', null, because));
 };
 
 type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly status: 400 | 413; readonly because: string };

@@ -6,6 +6,7 @@ import { type CallName, contract } from '../../../electron/bridge/contract.ts';
 import type { Desk } from '../../../electron/bridge/desk.ts';
 import { well } from '../../../electron/bridge/reply.ts';
 import { type Host, serve } from '../../../electron/hosts/loopback/serve.ts';
+import { limits } from '../../../reasoner/plain/limits.ts';
 import { staffOf } from './staff-of.ts';
 
 /** A desk that answers every call with its own name, and one that throws: the doors are tested here, not what is behind them. */
@@ -296,6 +297,22 @@ describe('what is served', () => {
     expect((await asked(token)).status).toBe(200);
   });
 
+  test('[R4] who hangs up in the middle of a call is no bug', async () => {
+    const token = await enter();
+    for (const path of ['/enter', '/ask/atlas.vocabulary', '/news', '/cancel']) {
+      const socket = connect(host.port, '127.0.0.1');
+      await once(socket, 'connect');
+      const head = [`POST ${path} HTTP/1.1`, `Host: ${home()}`, `Origin: http://${home()}`, 'Content-Type: application/json'];
+      socket.write(`${[...head, `X-Kinplate-Token: ${token}`, 'Content-Length: 100'].join('\r\n')}\r\n\r\n{"key":`);
+      // Until the host has begun to read.
+      await new Promise((resolve) => setTimeout(resolve, 20));
+      socket.resetAndDestroy();
+      await once(socket, 'close');
+    }
+    for (let i = 0; i < 5; i += 1) expect((await asked(token)).status).toBe(200);
+    expect(bugs).toEqual([]);
+  });
+
   test('[R3] a bug behind a call is written down here and told to the window without its particulars', async () => {
     await host.close();
     await start({ 'atlas.vocabulary': () => Promise.reject(new Error('secret of the inside')) });
@@ -311,5 +328,76 @@ describe('what is served', () => {
     expect(JSON.parse(answer.body)).toMatchObject({ ok: false, trouble: { code: 'malformed', place: 'limit' } });
     const more = await post('/ask/atlas.search', JSON.stringify({ text: 'tern', limit: 3, also: 1 }), { 'X-Kinplate-Token': token });
     expect(JSON.parse(more.body)).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
+  });
+});
+
+/** Writes a body that does not end, as fast as it is taken, up to a most; how much was taken before the host hung up, and what it said. */
+const pour = async (path: string, change: Record<string, string | null>, most: number, method = 'POST') => {
+  const socket = connect(host.port, '127.0.0.1');
+  await once(socket, 'connect');
+  let heard = '';
+  socket.setEncoding('latin1').on('data', (chunk) => {
+    heard += chunk;
+  });
+  let open = true;
+  const over = new Promise<void>((resolve) => {
+    socket
+      .on('error', () => {})
+      .once('close', () => {
+        open = false;
+        resolve();
+      });
+  });
+  const head = { Host: home(), Origin: `http://${home()}`, 'Content-Type': 'application/json', 'Transfer-Encoding': 'chunked', ...change };
+  const lines = Object.entries(head).flatMap(([name, value]) => (value === null ? [] : [`${name}: ${value}`]));
+  socket.write(`${method} ${path} HTTP/1.1\r\n${lines.join('\r\n')}\r\n\r\n`);
+  const piece = `10000\r\n${' '.repeat(0x10000)}\r\n`;
+  let poured = 0;
+  while (open && poured < most) {
+    poured += 0x10000;
+    if (!socket.write(piece)) await Promise.race([once(socket, 'drain').catch(() => {}), over]);
+  }
+  const cutOff = !open;
+  socket.destroy();
+  await over;
+  return { poured, cutOff, status: Number(heard.split(' ')[1]) };
+};
+
+/** What the two ends of a connection hold between them is no more than this. */
+const underWay = 16 * 1024 * 1024;
+
+describe('a body that does not end', () => {
+  test('[R6] a call is cut off as it passes its limit, and told so', async () => {
+    const token = await enter();
+    const found = await pour('/ask/atlas.vocabulary', { 'X-Kinplate-Token': token }, limits.callBytes + 4 * underWay);
+    expect(found).toMatchObject({ cutOff: true, status: 413 });
+    expect(found.poured).toBeGreaterThan(limits.callBytes);
+    expect(found.poured).toBeLessThan(limits.callBytes + underWay);
+    expect((await asked(token)).status).toBe(200);
+    expect(bugs).toEqual([]);
+  });
+
+  test.each([
+    ['where to enter, which takes a key and no more', '/enter', 401],
+    ['news, which takes nothing', '/news', 413],
+    ['that nobody looks, which takes nothing', '/cancel', 413],
+    ['a call without a token', '/ask/atlas.vocabulary', 401],
+    ['no page', '/nothing', 405],
+  ])('[R6] %s: nothing of it is read to its end', async (_what, path, status) => {
+    const token = path === '/enter' || status === 401 ? null : await enter();
+    const found = await pour(path, { 'X-Kinplate-Token': token }, 4 * underWay);
+    expect(found).toMatchObject({ cutOff: true, status });
+    expect(found.poured).toBeLessThan(underWay);
+    expect((await asked(await enter())).status).toBe(200);
+    expect(bugs).toEqual([]);
+  });
+
+  test.each([
+    ['/', 200],
+    ['/nothing', 404],
+  ])('[R6] nor is what comes with the asking for the page %s', async (path, status) => {
+    const found = await pour(path, { Origin: null }, 4 * underWay, 'GET');
+    expect(found).toMatchObject({ cutOff: true, status });
+    expect(found.poured).toBeLessThan(underWay);
   });
 });
