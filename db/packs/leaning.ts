@@ -1,5 +1,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
+import { isDeeper } from '../../reasoner/plain/json-depth.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
 import { headSchema } from '../atlas/schemas.ts';
 import { Faults } from '../read/faults.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
@@ -61,7 +63,7 @@ export const headIn = async (
   const text = await readFile(join(folder, 'pack.json'), 'utf8').catch(() => null);
   if (text === null) return null;
   try {
-    const head: unknown = JSON.parse(text);
+    const head: unknown = isDeeper(text, limits.jsonDepth) ? null : JSON.parse(text);
     const { id = '', edition = '', leansOn = [] } = typeof head === 'object' && head !== null ? (head as Record<string, unknown>) : {};
     return { id: String(id), edition: String(edition), leansOn: Array.isArray(leansOn) ? leansOn.map(String) : [] };
   } catch {

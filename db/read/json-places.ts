@@ -1,3 +1,5 @@
+import { limits } from '../../reasoner/plain/limits.ts';
+
 /**
  * Where things stand in a JSON text (RFC 8259). `JSON.parse` reads it; this tells the row of every value afterwards, finds keys
  * written twice, of which `JSON.parse` would keep the last without a word, and says in which row a text stops being JSON.
@@ -34,9 +36,6 @@ export const placesIn = (text: string): JsonPlaces | NoJson => {
   };
 };
 
-/** Far deeper than the format goes; a bound, so that no file can exhaust the stack. */
-const deepest = 50;
-
 class Broken extends Error {
   readonly at: NoJson;
   constructor(at: NoJson) {
@@ -64,9 +63,10 @@ class Scan {
 
   #value(path: readonly PropertyKey[]): void {
     this.#skipSpace();
-    if (path.length > deepest) this.#refuse(`values nested no deeper than ${deepest}`);
     this.rows.set(pathKey(path), this.#row);
     const sign = this.#text[this.#at];
+    // So that no file can exhaust the stack.
+    if ((sign === '{' || sign === '[') && path.length >= limits.jsonDepth) this.#refuse(`values nested no deeper than ${limits.jsonDepth}`);
     if (sign === '{') this.#object(path);
     else if (sign === '[') this.#array(path);
     else if (sign === '"') this.#string();

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { halfIn } from '../../reasoner/plain/well-formed.ts';
 import { shown } from './faults.ts';
 import { type JsonPlaces, pathText, placesIn } from './json-places.ts';
 
@@ -29,9 +30,9 @@ export const parseJson = <S extends z.ZodType>(text: string, schema: S): ParsedJ
     found: 'the same key twice',
     expected: 'every key once',
   }));
-  // Well-formed stringify writes half a surrogate pair as an escape; such a text could not be stored as it stands.
-  const half = /(?<!\\)(\\\\)*\\ud[89a-f]/i.exec(JSON.stringify(raw));
-  if (half !== null) faults.push({ row: 1, column: null, found: 'half a surrogate pair', expected: 'text that is whole' });
+  const half = halfIn(raw);
+  if (half !== null)
+    faults.push({ row: places.rowOf(half), column: columnOf(half), found: 'half a surrogate pair', expected: 'text that is whole' });
   const parsed = schema.safeParse(raw, { reportInput: true });
   if (!parsed.success) faults.push(...parsed.error.issues.flatMap((issue) => faultsOf(issue, places)));
   if (parsed.success && faults.length === 0) return { ok: true, value: parsed.data, places };
@@ -41,7 +42,7 @@ export const parseJson = <S extends z.ZodType>(text: string, schema: S): ParsedJ
 const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
   const at = (path: readonly PropertyKey[], found: string, expected: string): JsonFault => ({
     row: places.rowOf(path),
-    column: pathText(path) || null,
+    column: columnOf(path),
     found,
     expected,
   });
@@ -54,6 +55,9 @@ const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
     ),
   );
 };
+
+/** A key that is not whole could not be shown, nor sent on. */
+const columnOf = (path: readonly PropertyKey[]): string | null => pathText(path).replace(/\p{Surrogate}/gu, '\ufffd') || null;
 
 const expectedBy = (issue: z.core.$ZodIssue): string => {
   switch (issue.code) {

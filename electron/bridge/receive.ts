@@ -1,5 +1,7 @@
-import type { z } from 'zod';
 import { TroubleError } from '../../db/trouble.ts';
+import { isDeeper } from '../../reasoner/plain/json-depth.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
+import { halfIn, wholeText } from '../../reasoner/plain/well-formed.ts';
 import { Cancelled, cancelled } from './cancelled.ts';
 import { type CallName, contract, type Reply, type Trouble } from './contract.ts';
 import type { Desk } from './desk.ts';
@@ -20,8 +22,10 @@ export const noSuchCall = refusal('no-such-call', null, 'The window asked for so
  */
 export const receive = async (desk: Desk, name: unknown, args: unknown, logBug: LogBug): Promise<AnyReply> => {
   if (!isCall(name)) return noSuchCall;
+  const half = halfIn(args);
+  if (half !== null) return { ok: false, trouble: malformed(name, { path: half, message: wholeText }) };
   const parsed = contract[name].args.safeParse(args);
-  if (!parsed.success) return { ok: false, trouble: malformed(name, parsed.error) };
+  if (!parsed.success) return { ok: false, trouble: malformed(name, parsed.error.issues[0]) };
   // Each name's schema and function belong together by the type of `Desk`; the compiler cannot follow that through a union.
   const answer = desk[name] as (asked: unknown) => Promise<AnyReply>;
   return replied(name, () => answer(parsed.data), logBug);
@@ -46,27 +50,38 @@ export const replied = async (name: string, answer: () => Promise<AnyReply>, log
 /** A call as it crosses: JSON, as a text or as the bytes of one in UTF-8. */
 export type JsonText = string | Uint8Array;
 
-/** Answers one call from the text of its argument. `read` is false where that is no JSON. */
+/** Answers one call from the text of its argument. `read` is false where that is not taken for JSON. */
 export const receiveText = async (
   desk: Desk,
   name: unknown,
   args: JsonText,
   logBug: LogBug,
 ): Promise<{ readonly reply: AnyReply; readonly read: boolean }> => {
-  let value: unknown;
-  try {
-    value = JSON.parse(typeof args === 'string' ? args : new TextDecoder().decode(args));
-  } catch {
-    return { reply: notJson, read: false };
-  }
-  return { reply: await receive(desk, name, value, logBug), read: true };
+  const value = valueIn(args);
+  return 'because' in value
+    ? { reply: refusal('malformed', null, value.because), read: false }
+    : { reply: await receive(desk, name, value.read, logBug), read: true };
 };
 
-const notJson = refusal('malformed', null, 'The call is not JSON.');
+/** What the text holds, or why it is not read. How long and how deep it is, is asked first. */
+const valueIn = (text: JsonText): { readonly read: unknown } | { readonly because: string } => {
+  if (text.length > limits.callBytes) return { because: `The call is longer than ${limits.callBytes} bytes.` };
+  if (isDeeper(text, limits.jsonDepth)) return { because: `The call holds values within values, more than ${limits.jsonDepth} deep.` };
+  let whole: string;
+  try {
+    whole = typeof text === 'string' ? text : new TextDecoder('utf-8', { fatal: true }).decode(text);
+  } catch {
+    return { because: 'The call is not text in UTF-8.' };
+  }
+  try {
+    return { read: JSON.parse(whole) as unknown };
+  } catch {
+    return { because: 'The call is not JSON.' };
+  }
+};
 
-/** The first fault of an argument, with the path to its field. */
-const malformed = (name: CallName, error: z.ZodError): Trouble => {
-  const issue = error.issues[0];
+/** A fault of an argument, with the path to its field. */
+const malformed = (name: CallName, issue: { readonly path: readonly PropertyKey[]; readonly message: string } | undefined): Trouble => {
   const path = issue === undefined || issue.path.length === 0 ? null : issue.path.map(String).join('.');
   return {
     code: 'malformed',

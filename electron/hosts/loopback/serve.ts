@@ -237,7 +237,7 @@ const readJson = async (request: IncomingMessage, limit: number): Promise<Read<u
   const bytes = await readBytes(request, limit);
   if (!bytes.ok) return bytes;
   try {
-    return { ok: true, value: JSON.parse(new TextDecoder().decode(bytes.value)) as unknown };
+    return { ok: true, value: JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes.value)) as unknown };
   } catch {
     return { ok: false, status: 400, because: 'The call is not JSON.' };
   }

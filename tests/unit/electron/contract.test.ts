@@ -11,6 +11,7 @@ import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/desk/open-house.ts';
 import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
 import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import { limits } from '../../../reasoner/plain/limits.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
 import { builtWorker } from './built-worker.ts';
@@ -562,6 +563,21 @@ const opened = async (file: string): Promise<Store> => {
   return store.value;
 };
 
+/** The ways to every text of a value. */
+const textsIn = (value: unknown): (string | number)[][] => {
+  if (typeof value === 'string') return [[]];
+  if (typeof value !== 'object' || value === null) return [];
+  const steps: [string | number, unknown][] = Array.isArray(value) ? [...value.entries()] : Object.entries(value);
+  return steps.flatMap(([step, inner]) => textsIn(inner).map((path) => [step, ...path]));
+};
+
+/** The value with half a surrogate pair behind one of its texts. */
+const withHalf = (value: unknown, [step, ...rest]: readonly (string | number)[]): unknown => {
+  if (step === undefined) return `${value}\ud800`;
+  if (Array.isArray(value)) return value.map((inner, i) => (i === step ? withHalf(inner, rest) : inner));
+  return { ...(value as object), [step]: withHalf((value as Record<string, unknown>)[step], rest) };
+};
+
 let folder: string;
 let copies = 0;
 beforeAll(async () => {
@@ -618,6 +634,26 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     const extra = { ...(examples[name] as Example<CallName>).asks, more: 1 };
     expect(await ask(name, extra)).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
     expect(await store.sheets.list()).toEqual(before);
+  });
+
+  test.each(names)('[R6] %s refuses half a surrogate pair in any of its texts and keys, and says where', async (name) => {
+    const { asks } = examples[name] as Example<CallName>;
+    for (const path of textsIn(asks)) {
+      const reply = await ask(name, withHalf(asks, path));
+      expect(reply).toMatchObject({ ok: false, trouble: { code: 'malformed', place: path.join('.') } });
+      if (!reply.ok) expect(reply.trouble.sentence).toContain('half a surrogate pair');
+    }
+    expect(await ask(name, { ...asks, 'more\ud800': 1 })).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
+  });
+
+  test('[R6] a call of values within values is taken to the last depth there may be, and refused before it is parsed beyond', async () => {
+    const nested = (depth: number) => JSON.parse(`${'['.repeat(depth)}${']'.repeat(depth)}`) as unknown;
+    const deepest = await ask('atlas.search', nested(limits.jsonDepth));
+    expect(deepest).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
+    if (!deepest.ok) expect(deepest.trouble.sentence).not.toContain('deep');
+    const deeper = await ask('atlas.search', nested(limits.jsonDepth + 1));
+    expect(deeper).toMatchObject({ ok: false, trouble: { sentence: 'The call holds values within values, more than 50 deep.' } });
+    expect(await ask('atlas.search', nested(500))).toEqual(deeper);
   });
 
   test.each(names.filter((name) => examples[name].misses !== null))('[T1] %s says what is not there, in a sentence', async (name) => {

@@ -43,7 +43,7 @@ interface Answer {
 }
 
 /** Speaks HTTP by hand: fetch would not let a test lie about Host or Origin. */
-const speak = async (head: readonly string[], body = '', port = host.port, address = '127.0.0.1'): Promise<Answer> => {
+const speak = async (head: readonly string[], body: string | Uint8Array = '', port = host.port, address = '127.0.0.1'): Promise<Answer> => {
   const socket = connect(port, address);
   await once(socket, 'connect');
   let heard = '';
@@ -52,7 +52,7 @@ const speak = async (head: readonly string[], body = '', port = host.port, addre
   });
   // A host that refuses may hang up while we still write; what it said before counts.
   const over = new Promise<void>((resolve) => socket.on('error', () => {}).once('close', () => resolve()));
-  socket.write(`${head.join('\r\n')}\r\nConnection: close\r\n\r\n${body}`);
+  socket.write(Buffer.concat([Buffer.from(`${head.join('\r\n')}\r\nConnection: close\r\n\r\n`), Buffer.from(body)]));
   await over;
   const [headers = '', ...rest] = heard.split('\r\n\r\n');
   return { status: Number(headers.split(' ')[1]), headers: headers.toLowerCase(), body: rest.join('\r\n\r\n') };
@@ -295,6 +295,27 @@ describe('what is served', () => {
       expect(answer).toMatchObject({ ok: false, trouble: { code: 'no-such-call' } });
     }
     expect((await asked(token)).status).toBe(200);
+  });
+
+  test('[R6] a call that is not UTF-8 is refused as such, not read as something else', async () => {
+    const token = await enter();
+    for (const bad of ['\xff', '\xc3', '\xed\xa0\x80', '\xc0\xaf']) {
+      const body = `{"text":"tern${bad}"}`;
+      const answer = await speak(
+        [
+          'POST /ask/atlas.search HTTP/1.1',
+          ...[`Host: ${home()}`, `Origin: http://${home()}`, 'Content-Type: application/json', `Content-Length: ${body.length}`],
+          `X-Kinplate-Token: ${token}`,
+        ],
+        Buffer.from(body, 'latin1'),
+      );
+      expect(answer.status).toBe(400);
+      expect(JSON.parse(answer.body)).toMatchObject({
+        ok: false,
+        trouble: { code: 'malformed', sentence: 'The call is not text in UTF-8.' },
+      });
+    }
+    expect(bugs).toEqual([]);
   });
 
   test('[R4] who hangs up in the middle of a call is no bug', async () => {
