@@ -44,6 +44,7 @@ import type {
   Warmth,
   WarmthId,
 } from '../reasoner/index.ts';
+import type { ShopWord } from '../reasoner/plain/shop-word.ts';
 import type { PhotoId, PhotoType } from './shop/case.ts';
 import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
 
@@ -674,6 +675,27 @@ export const caseEntries = sqliteTable(
     body: text().notNull(),
     verdict: text({ mode: 'json' }).$type<CaseVerdict>().notNull(),
     claimStatus: text('claim_status').$type<Status>(),
+  },
+  (t) => [primaryKey({ columns: [t.sheet, t.n] })],
+);
+
+/** What was said of a unit beside its verdict; a row without words takes back the one before. */
+export const caseWords = sqliteTable(
+  'case_words',
+  {
+    sheet: id<SheetId>('sheet')
+      .notNull()
+      .references(() => cases.sheet, { onDelete: 'cascade' }),
+    n: integer().notNull(),
+    /** ISO time. */
+    at: text().notNull(),
+    who: text().notNull(),
+    by: text('decided_by').$type<ShopWord['by']>(),
+    person: text(),
+    /** `YYYY-MM-DD`. */
+    day: text(),
+    decision: text(),
+    ground: text(),
   },
   (t) => [primaryKey({ columns: [t.sheet, t.n] })],
 );

@@ -12,6 +12,8 @@ export interface RecoveredCase {
   readonly head: typeof t.cases.$inferSelect;
   readonly details: readonly (typeof t.caseDetails.$inferSelect)[];
   readonly entries: readonly (typeof t.caseEntries.$inferSelect)[];
+  /** What was decided beside the verdict. */
+  readonly words: readonly (typeof t.caseWords.$inferSelect)[];
   readonly photos: readonly { readonly shown: typeof t.casePhotos.$inferSelect; readonly photo: typeof t.photos.$inferSelect }[];
 }
 
@@ -27,9 +29,11 @@ export interface RecoveredCases {
 export const recoverCases = (file: string, sheets: readonly SheetId[]): Promise<Outcome<RecoveredCases>> =>
   readDamaged(file, async (reader) => {
     const { orm } = reader;
-    const tables = await reader.all<{ name: string }>(`select name from sqlite_master where name = 'cases'`);
+    const tables = await reader.all<{ name: string }>(`select name from sqlite_master where name in ('cases', 'case_words')`);
     // An atlas from before cases were kept.
-    if (tables.length === 0) return { cases: [], numbers: [], complete: true };
+    if (!tables.some(({ name }) => name === 'cases')) return { cases: [], numbers: [], complete: true };
+    // The shop's word came later than cases.
+    const worded = tables.some(({ name }) => name === 'case_words');
     let complete = true;
     const rows = async <Row>(read: () => PromiseLike<Row[]>): Promise<Row[]> => {
       try {
@@ -55,6 +59,7 @@ export const recoverCases = (file: string, sheets: readonly SheetId[]): Promise<
         head,
         details: await rows(() => orm.select().from(t.caseDetails).where(eq(t.caseDetails.sheet, sheet)).orderBy(t.caseDetails.n)),
         entries: await rows(() => orm.select().from(t.caseEntries).where(eq(t.caseEntries.sheet, sheet)).orderBy(t.caseEntries.n)),
+        words: worded ? await rows(() => orm.select().from(t.caseWords).where(eq(t.caseWords.sheet, sheet)).orderBy(t.caseWords.n)) : [],
         photos,
       });
     }
@@ -86,12 +91,13 @@ function* statementsOf(cases: readonly RecoveredCase[], given: RecoveredCases['n
         .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`max(${t.caseNumbers.last}, ${last})` } }),
     );
   }
-  for (const { head, details, entries, photos } of cases) {
+  for (const { head, details, entries, words, photos } of cases) {
     yield* insertRows(t.cases, [head]);
     // A case is never without its words, even where they could not be read.
     const first = { sheet: head.sheet, n: 1, at: `${head.openedOn}T00:00:00.000Z`, customer: '', lookedBy: '', notes: '' };
     yield* insertRows(t.caseDetails, details.length > 0 ? details : [first]);
     yield* insertRows(t.caseEntries, entries);
+    yield* insertRows(t.caseWords, words);
     for (const { shown, photo } of photos) {
       yield* insertRows(t.photos, [photo], 'on conflict do nothing');
       yield* insertRows(t.casePhotos, [shown]);

@@ -12,6 +12,7 @@ import { fitEdges } from './0011-fit-edges.ts';
 import { leaning } from './0012-leaning.ts';
 import { terms } from './0013-terms.ts';
 import { noAcross } from './0014-no-across.ts';
+import { shopWord } from './0015-shop-word.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -29,4 +30,5 @@ export const migrations: readonly Migration[] = [
   leaning,
   terms,
   noAcross,
+  shopWord,
 ];

@@ -1,5 +1,8 @@
 import type { CaseVerdict, ObservationId, Sheet, SheetId, SlotId, Status } from '../../reasoner/index.ts';
+import type { ShopWord } from '../../reasoner/plain/shop-word.ts';
 import type { Version } from '../plain/version.ts';
+
+export type { ShopWord };
 
 /** Every sheet the shop saves is a case: what it was, who brought it, who looked, what was seen, and what was said of it on which day. */
 export interface CaseFile {
@@ -23,6 +26,8 @@ export interface CaseFile {
   readonly photos: readonly CasePhoto[];
   /** Oldest first. Empty only for a sheet saved before cases were kept and not saved since. */
   readonly history: readonly CaseEntry[];
+  /** What the shop or the maker decided, beside every verdict; oldest first. The last is what holds. */
+  readonly words: readonly Saying[];
   /** The instant (ISO) it is shown as of, or null for today. */
   readonly asOf: string | null;
 }
@@ -65,6 +70,18 @@ export interface CaseEntry {
   readonly verdict: CaseVerdict;
 }
 
+/** The shop's word as it was written down on an occasion; each is kept. */
+export interface Saying {
+  /** ISO time. */
+  readonly at: string;
+  /** Who wrote it down; empty where nobody said. */
+  readonly who: string;
+  /** Null: what was said before is taken back. */
+  readonly word: ShopWord | null;
+  /** Which saying it is (H5): whoever says another says which he has seen last. */
+  readonly version: string;
+}
+
 /** A line of the list of cases. */
 export interface CaseSummary {
   readonly sheet: SheetId;
@@ -85,6 +102,8 @@ export interface CaseSummary {
   readonly edition: string | null;
   readonly observations: number;
   readonly photos: number;
+  /** What the shop or the maker decided, where that holds: never a part of the verdict. */
+  readonly word: ShopWord | null;
   /** ISO time. */
   readonly savedAt: string;
 }

@@ -1,4 +1,5 @@
 import Papa from 'papaparse';
+import { shopWordHeading } from '../../reasoner/plain/shop-word.ts';
 import type { CaseSummary } from './case.ts';
 import { guarded } from './guarded.ts';
 
@@ -18,6 +19,11 @@ const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => st
   ['entries', (one) => one.observations],
   ['photographs', (one) => one.photos],
   ['notes', (one) => one.notes],
+  ['decided beside the verdict', (one) => (one.word === null ? '' : shopWordHeading(one.word))],
+  ['decided by, or told by', (one) => one.word?.person ?? ''],
+  ['decided on', (one) => one.word?.day ?? ''],
+  ['decision', (one) => one.word?.decision ?? ''],
+  ['ground', (one) => one.word?.ground ?? ''],
 ];
 
 /** Cases as CSV per RFC 4180, a heading row first. */

@@ -12,3 +12,10 @@ export const checkCase = async (reader: Reader, sheet: SheetId): Promise<void> =
 
 export const noSuchCase = (sheet: SheetId) =>
   trouble('not-found', `sheet ${sheet}`, `The sheet "${sheet}" has no case: a sheet becomes one when the shop saves it.`);
+
+export const busyCase = (sheet: SheetId) =>
+  trouble(
+    'changed-since',
+    `sheet ${sheet}`,
+    `The case of the sheet "${sheet}" was being written elsewhere at the same time. Nothing was changed. Try again.`,
+  );

@@ -10,7 +10,8 @@ import { TroubleError, trouble } from '../trouble.ts';
 import type { CaseDetails, CaseEntry, CaseFile } from './case.ts';
 import { dayOf, numberText } from './case-number.ts';
 import { photosOf } from './case-photos.ts';
-import { noSuchCase } from './check-case.ts';
+import { sayingsOf } from './case-words.ts';
+import { busyCase, noSuchCase } from './check-case.ts';
 
 /** What a sheet is saved with: the verdict on it, and who saved it. */
 export interface Judged {
@@ -79,13 +80,6 @@ const caseOpened = (sheet: SheetId, who: string, now: Date): Statement[] => {
   ];
 };
 
-const busyCase = (sheet: SheetId) =>
-  trouble(
-    'changed-since',
-    `sheet ${sheet}`,
-    `The case of the sheet "${sheet}" was being written elsewhere at the same time. Nothing was changed. Try again.`,
-  );
-
 /**
  * The case of an own sheet, as it stands or as it stood at an instant (ISO): entries, details and photographs up to then.
  * Throws `not-found` where there is no such case, or it was not opened yet.
@@ -122,6 +116,7 @@ export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string 
     describedAt: details.at,
     photos: asOf === null ? photos : photos.filter(({ addedAt }) => addedAt <= asOf),
     history,
+    words: until(await sayingsOf(reader, sheet)),
     asOf,
   };
 };

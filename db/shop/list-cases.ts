@@ -3,6 +3,7 @@ import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import type { CaseFilter, CaseSummary } from './case.ts';
 import { numberText } from './case-number.ts';
+import { wordOf } from './case-words.ts';
 
 /** Cases that pass the filter, the one saved last first. What is said of a verdict is what was kept with it, not judged anew. */
 export const listCases = async (reader: Reader, filter: CaseFilter): Promise<CaseSummary[]> => {
@@ -41,6 +42,7 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
     .orderBy(desc(t.sheets.savedAt), asc(t.cases.sheet));
   const counted = await orm.select({ sheet: t.casePhotos.sheet, many: count() }).from(t.casePhotos).groupBy(t.casePhotos.sheet);
   const photos = new Map(counted.map(({ sheet, many }) => [sheet, many]));
+  const sayings = new Map((await orm.select().from(t.caseWords).orderBy(t.caseWords.sheet, t.caseWords.n)).map((row) => [row.sheet, row]));
   const words = plain(filter.text ?? '')
     .split(/\s+/)
     .filter((word) => word !== '');
@@ -55,6 +57,7 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
         open: judged?.open.map(({ text }) => text) ?? [],
         edition: verdict?.edition ?? null,
         photos: photos.get(row.sheet) ?? 0,
+        word: wordOf(sayings.get(row.sheet)),
         savedAt: savedAt ?? '',
       };
     })

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import type { CaseFile, CasePhoto, CaseSummary, PhotoAbout, PhotoId, PhotoType } from '../../db/answers.ts';
+import type { CaseFile, CasePhoto, CaseSummary, PhotoAbout, PhotoId, PhotoType, ShopWord } from '../../db/answers.ts';
+import type { Version } from '../../db/index.ts';
 import type { CaseChanges, ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 import { call, id, longCall, version } from './call.ts';
@@ -32,6 +33,19 @@ const base64 = (max: number) =>
 const photoText = base64(14_200_000);
 const thumbnailText = base64(300_000);
 
+const said = (max: number) => text(max).refine((words) => words.trim() !== '', { error: 'some words' });
+const shopWord = z.strictObject({
+  by: z.enum(['shop', 'maker']),
+  person: said(200),
+  day,
+  decision: said(1000),
+  ground: said(1000),
+}) satisfies z.ZodType<ShopWord>;
+const version = z
+  .string()
+  .regex(/^[0-9a-f]{64}$/)
+  .transform((of) => of as Version);
+
 const filter = z.strictObject({
   text: z.string().max(200).exactOptional(),
   from: day.exactOptional(),
@@ -47,6 +61,17 @@ export const caseCalls = {
   'cases.describe': call(
     z.strictObject({ sheet: id<SheetId>(), customer: text(300), lookedBy: text(200), notes: text(20_000), madeAgainst: version }),
   ).returns<CaseFile>(),
+  /** Writes down what the shop or the maker decided, beside the verdict; null takes back what holds. `madeAgainst`: the version of the last saying that was seen. */
+  'cases.say': call(
+    z.strictObject({
+      sheet: id<SheetId>(),
+      word: shopWord.nullable(),
+      who: text(200).default(''),
+      madeAgainst: version.nullable().exactOptional(),
+    }),
+  ).returns<CaseFile>(),
+  /** What the shop or the maker decided of the unit of a sheet, where that holds; null also for a sheet that was never saved. */
+  'cases.word': call(z.strictObject({ sheet: id<SheetId>() })).returns<ShopWord | null>(),
   /** What became of the case since one of its entries was kept (by its place in the history, from 0), and why. */
   'cases.changes': longCall(z.strictObject({ sheet: id<SheetId>(), entry: z.number().int().min(0).max(1_000_000) })).returns<CaseChanges>(),
   /** The cases that pass the filter, as CSV (RFC 4180). */

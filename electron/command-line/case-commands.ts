@@ -1,4 +1,5 @@
 import { type CaseFile, type CaseFilter, type CaseSummary, casesCsv, type Outcome } from '../../db/index.ts';
+import { shopWordApart, shopWordHeading, shopWordSentences } from '../../reasoner/plain/shop-word.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
@@ -50,6 +51,7 @@ const lineOf = (one: CaseSummary): string =>
     one.customer,
     one.lookedBy,
     one.title,
+    one.word === null ? '' : `${shopWordHeading(one.word)}: ${one.word.decision}`,
   ]
     .map((cell) => cell.replace(/\s+/g, ' '))
     .join('\t');
@@ -131,6 +133,7 @@ const caseText = (file: CaseFile): string => {
           ...section('Cautions', verdict.cautions),
         ]
       : []),
+    ...wordText(file),
     ...section(
       'Notes',
       file.notes.split('\n').filter((line) => line.trim() !== ''),
@@ -149,6 +152,20 @@ const caseText = (file: CaseFile): string => {
       ),
     ),
   ].join('\n')}\n`;
+};
+
+/** Apart from the verdict above it; then all that was said before, where there is more than what holds. */
+const wordText = ({ words }: CaseFile): string[] => {
+  const held = words.at(-1)?.word ?? null;
+  const said = words.map(
+    ({ at, who, word }) => `${at}${who === '' ? '' : `, ${who}`}: ${word === null ? 'taken back' : shopWordSentences(word).join(' ')}`,
+  );
+  return [
+    ...(held === null ? [] : ['', `${shopWordHeading(held)}:`, ...[...shopWordSentences(held), shopWordApart].map((row) => `  ${row}`)]),
+    ...(said.length > (held === null ? 0 : 1)
+      ? ['', 'Decided beside the verdict, as it was written down:', ...said.map((row) => `  - ${row}`)]
+      : []),
+  ];
 };
 
 const statuses = ['stands', 'open', 'ruled out', 'none'] as const;

@@ -9,6 +9,8 @@ export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
   'cases.list': (filter) => store.cases.list(filter),
   'cases.open': ({ sheet, asOf }) => store.cases.open(sheet, asOf),
   'cases.describe': ({ sheet, madeAgainst, ...details }) => store.cases.describe(sheet, details, madeAgainst),
+  'cases.say': ({ sheet, word, who, madeAgainst }) => store.cases.say(sheet, word, who, madeAgainst),
+  'cases.word': ({ sheet }) => store.cases.word(sheet),
   'cases.changes': async ({ sheet, entry }) => {
     const opened = await store.cases.open(sheet, null);
     if (!opened.ok) return opened;

@@ -1,4 +1,4 @@
-import type { CaseFile, PhotoId } from '../../db/answers.ts';
+import type { CaseFile, PhotoId, Saying } from '../../db/answers.ts';
 import type { Outcome, Store } from '../../db/index.ts';
 import type { CaseFacts, Sheet } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
@@ -11,11 +11,12 @@ export const caseOf = async (store: Store, sheet: Sheet): Promise<Outcome<CaseFa
   return opened.trouble.code === 'not-found' ? well(null) : opened;
 };
 
-const factsOf = ({ number, openedOn, customer, lookedBy, photos }: CaseFile): CaseFacts => ({
+const factsOf = ({ number, openedOn, customer, lookedBy, photos, words }: CaseFile): CaseFacts => ({
   number,
   date: openedOn,
   customer,
   lookedBy,
+  ...wordIn(words.at(-1)),
   photographs: photos.map(({ id, caption, about, width, height }) => ({
     hash: id,
     caption,
@@ -25,6 +26,8 @@ const factsOf = ({ number, openedOn, customer, lookedBy, photos }: CaseFile): Ca
     height,
   })),
 });
+
+const wordIn = (last: Saying | undefined): Pick<CaseFacts, 'word'> => (last?.word ? { word: last.word } : {});
 
 /** A photograph's bytes for the printer; null where they are not there any more. */
 export const photoIn =

@@ -1,4 +1,5 @@
 import type { ObservationId, SlotId } from '../ids.ts';
+import type { ShopWord } from '../plain/shop-word.ts';
 
 /** What the shop knows of the case a sheet belongs to, as the report needs it. Everything may be missing; nothing is made up for it. */
 export interface CaseFacts {
@@ -8,6 +9,8 @@ export interface CaseFacts {
   readonly date?: string;
   readonly customer?: string;
   readonly lookedBy?: string;
+  /** What the shop or the maker decided beside the verdict, where that holds. */
+  readonly word?: ShopWord;
   readonly photographs?: readonly CasePhotograph[];
 }
 

@@ -1,10 +1,11 @@
 import type { Answer, Conflicts, Verdict } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { dayInWords } from '../plain/day-in-words.ts';
+import { shopWordApart, shopWordHeading, shopWordSentences } from '../plain/shop-word.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { unitOf } from '../unit/unit.ts';
 import { cautions as standingCautions } from '../words/cautions.ts';
 import type { CaseFacts } from './case-facts.ts';
-import { dayInWords } from './day-in-words.ts';
 import { graphBlock } from './graph-block.ts';
 import { line, type Report, type ReportBlock, type ReportFact, type ReportLine, type ReportSection } from './report.ts';
 import { claimReasons, disagreements, inBrief, tally } from './ruled-out.ts';
@@ -130,11 +131,12 @@ const sectionsOf = (input: ReportInput): ReportSection[] => {
             },
           ],
         },
+        ...shopWordOf(input),
         cautionsOf(standingCautions),
         ...photographsOf(input),
       ];
     case 'verdict':
-      return [...before, ...judged(input, answer), cautionsOf(answer.cautions), ...photographsOf(input)];
+      return [...before, ...judged(input, answer), ...shopWordOf(input), cautionsOf(answer.cautions), ...photographsOf(input)];
   }
 };
 
@@ -174,6 +176,14 @@ const ticketBlock = (verdict: Verdict, text: 'may' | 'mustNot', title: string): 
   title,
   lines: verdict.ticket[text].map((clause, index) => line(clause.text, [{ kind: 'ticket', text, index }, ...clause.because])),
 });
+
+/** What was decided beside the verdict, in a section of its own after the program's words for the ticket. */
+const shopWordOf = ({ facts }: ReportInput): ReportSection[] => {
+  const word = facts?.word;
+  if (word === undefined) return [];
+  const lines = [...shopWordSentences(word), shopWordApart].map((text) => line(text, [{ kind: 'case', field: 'word' }]));
+  return [{ id: 'shop-word', heading: shopWordHeading(word), blocks: paragraphs(lines) }];
+};
 
 /** A photograph of an entry that was taken back since still shows its caption; what it was of is then no member of the proof. */
 const photographsOf = ({ atlas, facts, sheet }: ReportInput): ReportSection[] => {

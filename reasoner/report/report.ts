@@ -40,7 +40,7 @@ export const line = (text: string, because: readonly ReportReason[]): ReportLine
   return { text, because };
 };
 
-export type ReportSectionId = 'brought' | 'seen' | 'ruled-out' | 'stands' | 'open' | 'ticket' | 'photographs' | 'cautions';
+export type ReportSectionId = 'brought' | 'seen' | 'ruled-out' | 'stands' | 'open' | 'ticket' | 'shop-word' | 'photographs' | 'cautions';
 
 export interface ReportSection {
   readonly id: ReportSectionId;

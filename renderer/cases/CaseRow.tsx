@@ -57,6 +57,11 @@ export function CaseRow({ one, onBench, unsaved, onOpen, onCopy, onWrite, onRemo
           </>
         )}
         {one.honest.length > 0 && <span className="sheet-detail">{one.honest.join(' or ')}</span>}
+        {one.word !== null && (
+          <span className="sheet-detail word-sign">
+            {one.word.by === 'shop' ? 'The shop’s own word' : 'The maker’s decision as told'}: {one.word.decision}
+          </span>
+        )}
       </div>
       <div className="case-actions no-print">
         <button type="button" className="button plain" aria-label={`Copy ${title}`} onClick={() => onCopy(one)}>

@@ -13,6 +13,7 @@ import { HistoryBlock } from './HistoryBlock.tsx';
 import { PhotoBlock } from './PhotoBlock.tsx';
 import { sayDay, today } from './sayCase.ts';
 import { type CaseState, useCase } from './useCase.ts';
+import { WordBlock } from './WordBlock.tsx';
 
 /** One case on a page: what the shop writes beside the sheet, its photographs, and what was said of it when. */
 export function CaseScreen({ sheet }: { readonly sheet: SheetId }) {
@@ -136,6 +137,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
       <div className="case-columns">
         <div>
           <CaseDetailsForm key={state.day ?? 'today'} file={file} past={past} onSaved={state.put} />
+          <WordBlock file={file} past={past} onSaved={state.put} />
           <PhotoBlock file={file} past={past} onPhotos={state.putPhotos} />
         </div>
         <HistoryBlock key={`${state.day} ${file.history.length}`} file={file} past={past} />

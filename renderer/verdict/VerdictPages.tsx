@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { NameId, Sheet, Verdict } from '../../reasoner/index.ts';
+import { WordAtTicket } from '../cases/WordAtTicket.tsx';
 import { usePreference } from '../look/preference.ts';
 import { NextCheck } from '../odds/NextCheck.tsx';
 import type { OddsHeld } from '../odds/useOdds.ts';
@@ -70,6 +71,7 @@ export function VerdictPages({ verdict, odds, sheet }: Props) {
             <UnitConflicts verdict={verdict} sheet={sheet} />
             <Findings verdict={verdict} sheet={sheet} />
             <Ticket verdict={verdict} sheet={sheet} onAbout={setAsked} />
+            <WordAtTicket sheet={sheet.id} />
             <Cautions cautions={verdict.cautions} />
             <Names verdict={verdict} about={about?.name.id ?? null} onAbout={setAsked} />
             <SlotsLeft verdict={verdict} />

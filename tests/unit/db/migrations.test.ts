@@ -14,6 +14,7 @@ import { migrations } from '../../../db/migrations/index.ts';
 import type { Migration } from '../../../db/migrations/migration.ts';
 import { loadPack } from '../../../db/packs/load.ts';
 import * as schema from '../../../db/schema.ts';
+import { caseShelf } from '../../../db/shop/case-shelf.ts';
 import { openCaseFile } from '../../../db/shop/kept-cases.ts';
 import type { CourseId } from '../../../db/shop/learning.ts';
 import { learningShelf } from '../../../db/shop/learning-shelf.ts';
@@ -40,6 +41,7 @@ const hashes = [
   '52a0fa8c94a0ab4d75c94836912f200b2c9e721e7b422e4472a637d134bba7d8',
   '8976206714779afb3deb787a7cfc1cbe8fcbd44cd827dd626940539a29a53deb',
   'f4d7462021494fcaaedecd2c95d85e245b268c53ab98cd257d28bc1d2919da85',
+  '4303e77e6978f20a2e2a5d5a50c94eafbc93de6f7f48b3966a918411ad54e3bd',
 ];
 
 const ownSheet: Sheet = {
@@ -64,6 +66,14 @@ const filled = async (): Promise<Connection> => {
   valueIn(await sheetShelf(door, {}).save(ownSheet, { verdict, who: 'Marit' }));
   const photo = { name: 'housing.jpg', bytes: jpeg, thumbnail: png, caption: 'as brought in', about: null };
   valueIn(await photoShelf(door).add(ownSheet.id, photo));
+  const word = {
+    by: 'maker',
+    person: 'Ines',
+    day: '2026-03-02',
+    decision: 'The plate is ours.',
+    ground: 'their letter of 1 March',
+  } as const;
+  valueIn(await caseShelf(door).say(ownSheet.id, word, 'Marit'));
   await keepLearning(connection);
   return connection;
 };

@@ -12,7 +12,7 @@ import { optionInHelp } from '../../../electron/command-line/option.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
 import { scheduled } from '../../../electron/desk/drill-schedule.ts';
 import { openHouse } from '../../../electron/desk/open-house.ts';
-import { asId, type TopicId } from '../../../reasoner/index.ts';
+import { asId, type SheetId, type TopicId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
 import { kinplateRun } from './kinplate-run.ts';
@@ -392,6 +392,34 @@ describe('cases', () => {
     expect((await kinplate(['case', `${year}-0002`, '--data', data()])).code).toBe(exitCodes.stands);
     const json = JSON.parse((await kinplate(['case', `${year}-0001`, '--format', 'json', '--data', data()])).out);
     expect(json.history[0].verdict.sentences.every((sentence: string) => out.includes(sentence))).toBe(true);
+  });
+
+  test('[P6] what was decided stands in the list and apart from the verdict of the one printed, with all that was said before', async () => {
+    await atWork();
+    const number = `${year}-0001`;
+    const silent = await kinplate(['case', number, '--data', data()]);
+    expect(silent.out).not.toContain('beside the verdict');
+    const house = await openHouse(data(), path.dirname(smallPack), () => {});
+    if (!house.ok) throw new Error(house.trouble.sentence);
+    const { store } = house.value;
+    const sheet = asId<SheetId>(JSON.parse(readFileSync(sample, 'utf8')).id);
+    const word = { by: 'shop', person: 'Ines', day: '2026-03-04', decision: 'Sold as\ta rebuilt unit.', ground: 'measured' } as const;
+    await store.cases.say(sheet, word, 'Marit');
+    await store.cases.say(sheet, { ...word, by: 'maker', decision: 'It is theirs.' }, 'Osk');
+    await house.value.close();
+    const { code, out } = await kinplate(['case', number, '--data', data()]);
+    expect(code, 'the exit code is the verdict’s').toBe(silent.code);
+    expect(out).toContain(
+      '\n\nThe maker’s decision, as told to the shop:\n  The maker’s decision as told to the shop by Ines, decided on 4 March 2026: “It is theirs.”\n',
+    );
+    expect(out).toContain('Decided beside the verdict, as it was written down:');
+    expect(out.match(/The shop’s own word, by Ines/g)).toHaveLength(1);
+    const json = JSON.parse((await kinplate(['case', number, '--format', 'json', '--data', data()])).out);
+    expect(json.words.map((one: { word: { by: string } }) => one.word.by)).toEqual(['shop', 'maker']);
+    const listed = (await kinplate(['cases', '--data', data()])).out.split('\n').find((line) => line.startsWith(number));
+    expect(listed?.split('\t').at(-1)).toBe('The maker’s decision, as told to the shop: It is theirs.');
+    const cases = JSON.parse((await kinplate(['cases', '--format', 'json', '--data', data()])).out) as { word: unknown }[];
+    expect(cases.map(({ word: held }) => held === null)).toContain(true);
   });
 
   test('[T1] a number that was never given, a day before it was opened, and a day there is not are said to be so', async () => {

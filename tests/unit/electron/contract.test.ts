@@ -60,6 +60,13 @@ const build: Sheet = {
   absent: [],
   chosen: { [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-rowan'), [asId<SlotId>('bearing-housing')]: asId<PartId>('bh-tern') },
 };
+const saidOfIt = {
+  by: 'shop',
+  person: 'Ines',
+  day: '2026-03-04',
+  decision: 'Sold as a rebuilt unit.',
+  ground: 'measured on the bench',
+} as const;
 const noSuchPart = { ...build, chosen: { [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-heron') } };
 
 /** Well-formed, and of nothing. */
@@ -498,6 +505,16 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     asks: { sheet: 'counter-02', customer: 'Pilot station', lookedBy: 'Marit', notes: 'Wants it back on Friday.', madeAgainst: noWords },
     gives: (file) => expect(file).toMatchObject({ customer: 'Pilot station', lookedBy: 'Marit' }),
     misses: [{ sheet: 'found-01', customer: '', lookedBy: '', notes: '', madeAgainst: noWords }, 'not-found'],
+  },
+  'cases.say': {
+    asks: { sheet: 'counter-02', word: saidOfIt, who: 'Marit', madeAgainst: null },
+    gives: ({ words }) => expect(words).toMatchObject([{ who: 'Marit', word: saidOfIt }]),
+    misses: [{ sheet: 'found-01', word: null }, 'not-found'],
+  },
+  'cases.word': {
+    asks: { sheet: 'counter-02' },
+    gives: (word) => expect(word).toBeNull(),
+    misses: null,
   },
   'cases.changes': {
     asks: { sheet: 'counter-02', entry: 0 },

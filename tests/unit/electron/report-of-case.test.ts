@@ -55,6 +55,35 @@ const kept = async (): Promise<Sheet> => {
 };
 
 describe('the report of a case', () => {
+  test('[P6] [W1] says what was decided in a section of its own, on paper too, and changes no word of the program’s for it', async () => {
+    const sheet = await kept();
+    const before = await ask('report.of', { sheet });
+    expect(before.sections.map(({ id }) => id)).not.toContain('shop-word');
+    const word = { by: 'maker', person: 'Osk', day: '2026-03-10', decision: 'The plate is theirs.', ground: 'their letter' } as const;
+    await ask('cases.say', { sheet: sheet.id, word, who: 'Ines', madeAgainst: null });
+    const report = await ask('report.of', { sheet });
+    const own = report.sections.findIndex(({ id }) => id === 'shop-word');
+    expect(report.sections[own - 1]?.id).toBe('ticket');
+    expect({ ...report, sections: report.sections.filter((_, index) => index !== own) }).toEqual(before);
+    const said = [
+      'The maker’s decision, as told to the shop',
+      'The maker’s decision as told to the shop by Osk, decided on 10 March 2026: “The plate is theirs.”',
+      'The ground given for it: their letter.',
+      'It was decided beside the verdict. The verdict and the words for the ticket are the program’s, and are not changed by it.',
+    ];
+    const section = report.sections[own];
+    expect([
+      section?.heading,
+      ...(section?.blocks ?? []).map((block) => (block.kind === 'paragraph' ? block.line.text : block.kind)),
+    ]).toEqual(said);
+    const { text } = await readPdf(Buffer.from((await ask('report.pdf', { sheet })).data, 'base64'));
+    const paper = text.join(' ').replace(/\s+/g, ' ');
+    for (const line of said) expect(paper).toContain(line);
+    const last = (await ask('cases.open', { sheet: sheet.id })).words.at(-1);
+    await ask('cases.say', { sheet: sheet.id, word: null, who: 'Ines', madeAgainst: last?.version ?? null });
+    expect(await ask('report.of', { sheet }), 'taken back, it is said no more').toEqual(before);
+  });
+
   test('[W1] has its number, customer, looker and photographs, and nothing of the shop’s own notes', async () => {
     const sheet = await kept();
     const report = await ask('report.of', { sheet });
