@@ -25,6 +25,15 @@ CREATE TABLE case_numbers (
   last integer not null check (last >= 1)
 ) without rowid;
 
+CREATE TABLE case_origins (
+  sheet text not null references cases (sheet) on delete cascade,
+  n integer not null,
+  number text not null,
+  at text not null,
+  who text not null,
+  primary key (sheet, n)
+) without rowid;
+
 CREATE TABLE case_photos (
   sheet text not null references cases (sheet) on delete cascade,
   photo text not null references photos (id),
@@ -59,6 +68,17 @@ CREATE TABLE cases (
   number integer not null,
   opened_on text not null check (opened_on glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'),
   unique (year, number)
+) without rowid;
+
+CREATE TABLE cases_left (
+  sheet text not null references cases (sheet) on delete cascade,
+  n integer not null,
+  at text not null,
+  who text not null,
+  reason text not null,
+  entry integer not null,
+  otherwise text not null,
+  primary key (sheet, n)
 ) without rowid;
 
 CREATE TABLE chains (
@@ -488,6 +508,15 @@ CREATE TABLE trade_names (
   check (to_year is null or to_year >= from_year)
 ) without rowid;
 
+CREATE TABLE unit_numbers (
+  sheet text not null references cases (sheet) on delete cascade,
+  n integer not null,
+  says text not null check (says in ('serial number', 'part number')),
+  text text not null,
+  key text,
+  primary key (sheet, n)
+) without rowid;
+
 CREATE TABLE warmth (
   id text primary key,
   joint text not null references joints (id),
@@ -550,6 +579,8 @@ CREATE INDEX sits_by_pack on sits (pack);
 CREATE INDEX sits_by_part on sits (part);
 
 CREATE INDEX stage_after_by_after on stage_after (after);
+
+CREATE INDEX unit_numbers_by_key on unit_numbers (key);
 
 CREATE TRIGGER case_photos_delete_photo after delete on case_photos
 when not exists (select 1 from case_photos where photo = old.photo) begin

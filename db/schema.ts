@@ -45,7 +45,7 @@ import type {
   WarmthId,
 } from '../reasoner/index.ts';
 import type { ShopWord } from '../reasoner/plain/shop-word.ts';
-import type { PhotoId, PhotoType } from './shop/case.ts';
+import type { PhotoId, PhotoType, UnitNumber } from './shop/case.ts';
 import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
 
 /**
@@ -696,6 +696,58 @@ export const caseWords = sqliteTable(
     day: text(),
     decision: text(),
     ground: text(),
+  },
+  (t) => [primaryKey({ columns: [t.sheet, t.n] })],
+);
+
+/** What is stamped on the unit of a case. */
+export const unitNumbers = sqliteTable(
+  'unit_numbers',
+  {
+    sheet: id<SheetId>('sheet')
+      .notNull()
+      .references(() => cases.sheet, { onDelete: 'cascade' }),
+    n: integer().notNull(),
+    says: text().$type<UnitNumber['says']>().notNull(),
+    /** As it is stamped. */
+    text: text().notNull(),
+    /** What it is compared by (O4); null where it was saved before it was asked for. */
+    key: text(),
+  },
+  (t) => [primaryKey({ columns: [t.sheet, t.n] }), index('unit_numbers_by_key').on(t.key)],
+);
+
+/** The numbers a case had in other shops, the last one it came from last. */
+export const caseOrigins = sqliteTable(
+  'case_origins',
+  {
+    sheet: id<SheetId>('sheet')
+      .notNull()
+      .references(() => cases.sheet, { onDelete: 'cascade' }),
+    n: integer().notNull(),
+    number: text().notNull(),
+    /** When it was taken in, ISO time, and by whom. */
+    at: text().notNull(),
+    who: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.sheet, t.n] })],
+);
+
+/** Where somebody left a case as it was told, though a newer atlas would say otherwise. */
+export const casesLeft = sqliteTable(
+  'cases_left',
+  {
+    sheet: id<SheetId>('sheet')
+      .notNull()
+      .references(() => cases.sheet, { onDelete: 'cascade' }),
+    n: integer().notNull(),
+    at: text().notNull(),
+    who: text().notNull(),
+    reason: text().notNull(),
+    /** The entry that was told. */
+    entry: integer().notNull(),
+    /** The version of what would have been said in its place. */
+    otherwise: text().notNull(),
   },
   (t) => [primaryKey({ columns: [t.sheet, t.n] })],
 );

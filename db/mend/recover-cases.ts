@@ -14,6 +14,9 @@ export interface RecoveredCase {
   readonly entries: readonly (typeof t.caseEntries.$inferSelect)[];
   /** What was decided beside the verdict. */
   readonly words: readonly (typeof t.caseWords.$inferSelect)[];
+  /** The numbers it had in other shops, and where it was left as it was told. */
+  readonly origins: readonly (typeof t.caseOrigins.$inferSelect)[];
+  readonly left: readonly (typeof t.casesLeft.$inferSelect)[];
   readonly photos: readonly { readonly shown: typeof t.casePhotos.$inferSelect; readonly photo: typeof t.photos.$inferSelect }[];
 }
 
@@ -29,11 +32,13 @@ export interface RecoveredCases {
 export const recoverCases = (file: string, sheets: readonly SheetId[]): Promise<Outcome<RecoveredCases>> =>
   readDamaged(file, async (reader) => {
     const { orm } = reader;
-    const tables = await reader.all<{ name: string }>(`select name from sqlite_master where name in ('cases', 'case_words')`);
+    const tables = await reader.all<{ name: string }>(
+      `select name from sqlite_master where name in ('cases', 'case_words', 'case_origins')`,
+    );
     // An atlas from before cases were kept.
     if (!tables.some(({ name }) => name === 'cases')) return { cases: [], numbers: [], complete: true };
-    // The shop's word came later than cases.
-    const worded = tables.some(({ name }) => name === 'case_words');
+    // The shop's word came later than cases, and where they came from later still.
+    const [worded, origined] = ['case_words', 'case_origins'].map((table) => tables.some(({ name }) => name === table));
     let complete = true;
     const rows = async <Row>(read: () => PromiseLike<Row[]>): Promise<Row[]> => {
       try {
@@ -60,6 +65,10 @@ export const recoverCases = (file: string, sheets: readonly SheetId[]): Promise<
         details: await rows(() => orm.select().from(t.caseDetails).where(eq(t.caseDetails.sheet, sheet)).orderBy(t.caseDetails.n)),
         entries: await rows(() => orm.select().from(t.caseEntries).where(eq(t.caseEntries.sheet, sheet)).orderBy(t.caseEntries.n)),
         words: worded ? await rows(() => orm.select().from(t.caseWords).where(eq(t.caseWords.sheet, sheet)).orderBy(t.caseWords.n)) : [],
+        origins: origined
+          ? await rows(() => orm.select().from(t.caseOrigins).where(eq(t.caseOrigins.sheet, sheet)).orderBy(t.caseOrigins.n))
+          : [],
+        left: origined ? await rows(() => orm.select().from(t.casesLeft).where(eq(t.casesLeft.sheet, sheet)).orderBy(t.casesLeft.n)) : [],
         photos,
       });
     }
@@ -91,13 +100,15 @@ function* statementsOf(cases: readonly RecoveredCase[], given: RecoveredCases['n
         .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`max(${t.caseNumbers.last}, ${last})` } }),
     );
   }
-  for (const { head, details, entries, words, photos } of cases) {
+  for (const { head, details, entries, words, origins, left, photos } of cases) {
     yield* insertRows(t.cases, [head]);
     // A case is never without its words, even where they could not be read.
     const first = { sheet: head.sheet, n: 1, at: `${head.openedOn}T00:00:00.000Z`, customer: '', lookedBy: '', notes: '' };
     yield* insertRows(t.caseDetails, details.length > 0 ? details : [first]);
     yield* insertRows(t.caseEntries, entries);
     yield* insertRows(t.caseWords, words);
+    yield* insertRows(t.caseOrigins, origins);
+    yield* insertRows(t.casesLeft, left);
     for (const { shown, photo } of photos) {
       yield* insertRows(t.photos, [photo], 'on conflict do nothing');
       yield* insertRows(t.casePhotos, [shown]);

@@ -13,6 +13,7 @@ import { leaning } from './0012-leaning.ts';
 import { terms } from './0013-terms.ts';
 import { noAcross } from './0014-no-across.ts';
 import { shopWord } from './0015-shop-word.ts';
+import { unitNumbers } from './0016-unit-numbers.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -31,4 +32,5 @@ export const migrations: readonly Migration[] = [
   terms,
   noAcross,
   shopWord,
+  unitNumbers,
 ];

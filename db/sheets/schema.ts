@@ -49,6 +49,7 @@ export const sheetSchema = z.strictObject({
   kind: z.enum(['found', 'planned']),
   claimed: text(limits.claimLetters).nullable(),
   claimedMaker: id<MakerId>().nullable(),
+  serial: text(200).exactOptional(),
   observations: z.array(observation).max(2000).readonly(),
   unseen: z
     .array(

@@ -1,12 +1,14 @@
-import type { SheetId } from '../../reasoner/index.ts';
+import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { Door } from '../driver/door.ts';
 import type { MadeAgainst } from '../driver/made-against.ts';
 import { casesPutBack, type RecoveredCases } from '../mend/recover-cases.ts';
 import type { Outcome } from '../trouble.ts';
-import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, ShopWord } from './case.ts';
+import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ShopWord } from './case.ts';
 import { sayingsOf, wordSaid } from './case-words.ts';
 import { caseDescribed, openCaseFile } from './kept-cases.ts';
 import { listCases } from './list-cases.ts';
+
+import { casesBefore } from './unit-numbers.ts';
 
 /** Case files: one for every sheet the shop has saved. */
 export interface CaseShelf {
@@ -23,6 +25,8 @@ export interface CaseShelf {
   say(sheet: SheetId, word: ShopWord | null, who: string, madeAgainst?: MadeAgainst): Promise<Outcome<CaseFile>>;
   /** What holds of what was said; null for a sheet without a case, and where nothing was said or it was taken back. */
   word(sheet: SheetId): Promise<Outcome<ShopWord | null>>;
+  /** Other cases that have a number stamped on this sheet's unit, saved or not. */
+  before(sheet: Sheet): Promise<Outcome<HereBefore>>;
   /** Puts back what `recoverCases` read out of a damaged file, before the sheets themselves are saved; a case that is there stays as it is. */
   putBack(recovered: Pick<RecoveredCases, 'cases' | 'numbers'>): Promise<Outcome<null>>;
 }
@@ -41,5 +45,6 @@ export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
     return written.ok ? read((reader) => openCaseFile(reader, sheet, null)) : written;
   },
   word: (sheet) => read(async (reader) => (await sayingsOf(reader, sheet)).at(-1)?.word ?? null),
+  before: (sheet) => read((reader) => casesBefore(reader, sheet)),
   putBack: (recovered) => write(async (reader) => ({ batch: await casesPutBack(reader, recovered), value: null })),
 });

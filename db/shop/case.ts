@@ -32,6 +32,26 @@ export interface CaseFile {
   readonly asOf: string | null;
 }
 
+/** A number stamped on a unit, as it is written there. */
+export interface UnitNumber {
+  readonly says: 'serial number' | 'part number';
+  readonly text: string;
+}
+
+/** Other cases that have a number of this unit's: the unit, or its plate, was here before. Nothing is concluded from it. */
+export interface HereBefore {
+  readonly same: readonly {
+    readonly sheet: SheetId;
+    readonly number: string;
+    readonly openedOn: string;
+    readonly title: string;
+    /** The number both have, as the other case has it. A part number is on every unit of its kind. */
+    readonly by: UnitNumber;
+  }[];
+  /** How many others have only the part number. */
+  readonly more: number;
+}
+
 /** A photograph of a case. Its bytes are asked for apart, by `id`. */
 export interface CasePhoto {
   /** SHA-256 of the stored bytes, in hex: the same picture is the same photograph, whichever cases it is in. */
@@ -102,6 +122,8 @@ export interface CaseSummary {
   readonly edition: string | null;
   readonly observations: number;
   readonly photos: number;
+  /** What is stamped on the unit: its serial number first, then what its plate says. */
+  readonly numbers: readonly UnitNumber[];
   /** What the shop or the maker decided, where that holds: never a part of the verdict. */
   readonly word: ShopWord | null;
   /** ISO time. */
@@ -110,7 +132,7 @@ export interface CaseSummary {
 
 /** Which cases are asked for; what is left out does not narrow. */
 export interface CaseFilter {
-  /** Words that must all be found, in number, title, customer, notes, claimed name or who looked; case and accents do not count. */
+  /** Words that must all be found, in number, title, customer, notes, claimed name or who looked, or in a number stamped on the unit, however that is written; case and accents do not count. */
   readonly text?: string;
   /** First and last day they were opened on, `YYYY-MM-DD`. */
   readonly from?: string;

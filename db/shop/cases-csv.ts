@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import { shopWordHeading } from '../../reasoner/plain/shop-word.ts';
-import type { CaseSummary } from './case.ts';
+import type { CaseSummary, UnitNumber } from './case.ts';
 import { guarded } from './guarded.ts';
 
 const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => string | number])[] = [
@@ -9,6 +9,8 @@ const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => st
   ['last saved', (one) => one.savedAt],
   ['title', (one) => one.title],
   ['kind', (one) => (one.kind === 'found' ? 'found unit' : 'planned build')],
+  ['serial number', (one) => numbersOf(one, 'serial number')],
+  ['part number on the plate', (one) => numbersOf(one, 'part number')],
   ['customer', (one) => one.customer],
   ['looked by', (one) => one.lookedBy],
   ['claimed name', (one) => one.claimed ?? ''],
@@ -25,6 +27,9 @@ const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => st
   ['decision', (one) => one.word?.decision ?? ''],
   ['ground', (one) => one.word?.ground ?? ''],
 ];
+
+const numbersOf = ({ numbers }: CaseSummary, says: UnitNumber['says']): string =>
+  numbers.flatMap((one) => (one.says === says ? [one.text] : [])).join('; ');
 
 /** Cases as CSV per RFC 4180, a heading row first. */
 export const casesCsv = (cases: readonly CaseSummary[]): string =>

@@ -1,9 +1,11 @@
 import { and, asc, count, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm';
+import { bare } from '../../reasoner/plain/letters.ts';
 import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import type { CaseFilter, CaseSummary } from './case.ts';
 import { numberText } from './case-number.ts';
 import { wordOf } from './case-words.ts';
+import { keyOf } from './unit-numbers.ts';
 
 /** Cases that pass the filter, the one saved last first. What is said of a verdict is what was kept with it, not judged anew. */
 export const listCases = async (reader: Reader, filter: CaseFilter): Promise<CaseSummary[]> => {
@@ -43,6 +45,9 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
   const counted = await orm.select({ sheet: t.casePhotos.sheet, many: count() }).from(t.casePhotos).groupBy(t.casePhotos.sheet);
   const photos = new Map(counted.map(({ sheet, many }) => [sheet, many]));
   const sayings = new Map((await orm.select().from(t.caseWords).orderBy(t.caseWords.sheet, t.caseWords.n)).map((row) => [row.sheet, row]));
+  const numbers = new Map<string, (typeof t.unitNumbers.$inferSelect)[]>();
+  for (const row of await orm.select().from(t.unitNumbers).orderBy(t.unitNumbers.sheet, t.unitNumbers.n))
+    numbers.set(row.sheet, [...(numbers.get(row.sheet) ?? []), row]);
   const words = plain(filter.text ?? '')
     .split(/\s+/)
     .filter((word) => word !== '');
@@ -57,6 +62,7 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
         open: judged?.open.map(({ text }) => text) ?? [],
         edition: verdict?.edition ?? null,
         photos: photos.get(row.sheet) ?? 0,
+        numbers: (numbers.get(row.sheet) ?? []).map(({ says, text }) => ({ says, text })),
         word: wordOf(sayings.get(row.sheet)),
         savedAt: savedAt ?? '',
       };
@@ -64,7 +70,9 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
     .filter((one) => {
       if (words.length === 0) return true;
       const text = plain([one.number, one.title, one.customer, one.notes, one.claimed ?? '', one.lookedBy].join('\n'));
-      return words.every((word) => text.includes(word));
+      // A number is found however it is written: by its letters and figures alone (O4).
+      const keys = (numbers.get(one.sheet) ?? []).map(keyOf);
+      return words.every((word) => text.includes(word) || (bare(word) !== '' && keys.some((key) => key.includes(bare(word)))));
     });
 };
 

@@ -12,6 +12,7 @@ import { entryKept, type Judged } from './kept-cases.ts';
 import { heldSheet, knownTo, listSheets, openSheet, ownStands, sheetSaved } from './kept-sheets.ts';
 import { openedSheet } from './opened-sheet.ts';
 import { sheetRemoved } from './sheet-removed.ts';
+import { unitNumbersKept } from './unit-numbers.ts';
 
 /** Sheets: the shop's own, and the samples of the packs. */
 export interface SheetShelf {
@@ -43,14 +44,17 @@ export const sheetShelf = ({ read, write, now }: Door, { slipOf }: Pick<Asked, '
   save: (sheet, judged, madeAgainst) => {
     const at = now();
     return write(async (reader) => {
-      valueIn(checkSheet(sheet, await knownTo(reader, sheet)));
+      const known = await knownTo(reader, sheet);
+      valueIn(checkSheet(sheet, known));
       if (judged.verdict.edition !== (await editionOf(reader))) throw new TroubleError(atlasChanged(sheet.id));
       const held = await heldSheet(reader, sheet.id);
       checkMadeAgainst(madeAgainst, held.sheet, `sheet ${sheet.id}`, `The sheet "${sheet.id}"`, sheet);
       const { statement, summary } = sheetSaved(sheet, at.toISOString());
       const kept = await entryKept(reader, sheet, judged, at);
+      const numbers = unitNumbersKept(sheet, (feature) => known.feature(feature)?.says);
       const guards = [await atlasStands(reader, atlasChanged(sheet.id)), ownStands(sheet.id, held.own), ...kept.guards];
-      return { batch: { guards, statements: [statement, ...kept.statements] }, value: { ...summary, version: versionOf(sheet) } };
+      const statements = [statement, ...kept.statements, ...numbers];
+      return { batch: { guards, statements }, value: { ...summary, version: versionOf(sheet) } };
     });
   },
   remove: (id, madeAgainst) => write(async (reader) => ({ batch: await sheetRemoved(reader, id, madeAgainst), value: null })),

@@ -1,6 +1,7 @@
 import { z } from 'zod';
-import type { CaseFile, CasePhoto, CaseSummary, PhotoAbout, PhotoId, PhotoType, ShopWord } from '../../db/answers.ts';
+import type { CaseFile, CasePhoto, CaseSummary, HereBefore, PhotoAbout, PhotoId, PhotoType, ShopWord } from '../../db/answers.ts';
 import type { Version } from '../../db/index.ts';
+import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { CaseChanges, ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 import { call, id, longCall, version } from './call.ts';
@@ -72,6 +73,8 @@ export const caseCalls = {
   ).returns<CaseFile>(),
   /** What the shop or the maker decided of the unit of a sheet, where that holds; null also for a sheet that was never saved. */
   'cases.word': call(z.strictObject({ sheet: id<SheetId>() })).returns<ShopWord | null>(),
+  /** Other cases that have a number stamped on the unit of this sheet, saved or not: it, or its plate, was here before. */
+  'cases.before': call(z.strictObject({ sheet: sheetSchema })).returns<HereBefore>(),
   /** What became of the case since one of its entries was kept (by its place in the history, from 0), and why. */
   'cases.changes': longCall(z.strictObject({ sheet: id<SheetId>(), entry: z.number().int().min(0).max(1_000_000) })).returns<CaseChanges>(),
   /** The cases that pass the filter, as CSV (RFC 4180). */

@@ -115,6 +115,7 @@ const caseText = (file: CaseFile): string => {
   return `${[
     `Case ${file.number}: ${file.title === '' ? 'untitled unit' : file.title}`,
     `Opened on ${file.openedOn}${file.asOf === null ? '' : `; as it stood at ${file.asOf}`} (sheet ${file.sheet})`,
+    ...(last?.sheet.serial === undefined ? [] : [`Serial number: ${last.sheet.serial}`]),
     ...(file.customer === '' ? [] : [`Customer: ${file.customer}`]),
     ...(file.lookedBy === '' ? [] : [`Looked at by: ${file.lookedBy}`]),
     ...(verdict === undefined ? ['No verdict was kept: the sheet was saved before cases were.'] : []),

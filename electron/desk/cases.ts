@@ -11,6 +11,7 @@ export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
   'cases.describe': ({ sheet, madeAgainst, ...details }) => store.cases.describe(sheet, details, madeAgainst),
   'cases.say': ({ sheet, word, who, madeAgainst }) => store.cases.say(sheet, word, who, madeAgainst),
   'cases.word': ({ sheet }) => store.cases.word(sheet),
+  'cases.before': ({ sheet }) => store.cases.before(sheet),
   'cases.changes': async ({ sheet, entry }) => {
     const opened = await store.cases.open(sheet, null);
     if (!opened.ok) return opened;

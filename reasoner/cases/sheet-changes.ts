@@ -140,6 +140,13 @@ const wordChanges = (was: Sheet, is: Sheet): AppliedChange[] => {
   });
   return [
     ...(was.title === is.title ? [] : [told(`Titled “${is.title}”; before, “${was.title}”.`)]),
+    ...(was.serial === is.serial
+      ? []
+      : [
+          told(
+            `Serial number ${is.serial === undefined ? 'taken back' : `“${is.serial}”`}; before, ${was.serial === undefined ? 'none' : `“${was.serial}”`}.`,
+          ),
+        ]),
     ...(was.story === is.story ? [] : [told('The story was written anew.')]),
     ...(same(was.unseen ?? [], is.unseen ?? [])
       ? []

@@ -64,6 +64,9 @@ const headOf = ({ sheet, facts = {}, making, atlas }: ReportInput): ReportFact[]
         ...(maker === null ? [] : [{ kind: 'sheet', field: 'claimedMaker' } as const]),
       ]),
     },
+    ...(sheet.serial === undefined
+      ? []
+      : [{ label: 'Serial number', line: line(sheet.serial.trim(), [{ kind: 'sheet', field: 'serial' } as const]) }]),
     { label: 'Report made', line: line(dayInWords(making.on), [{ kind: 'making' }]) },
   ];
 };

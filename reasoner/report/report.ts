@@ -83,7 +83,7 @@ export type ReportReason =
   /** A feature by which the atlas tells what a name allows in a slot from what else is left there. */
   | { readonly kind: 'check'; readonly name: NameId; readonly slot: SlotId; readonly feature: FeatureId }
   | { readonly kind: 'edition' }
-  | { readonly kind: 'sheet'; readonly field: 'id' | 'title' | 'story' | 'claimed' | 'claimedMaker' }
+  | { readonly kind: 'sheet'; readonly field: 'id' | 'title' | 'story' | 'serial' | 'claimed' | 'claimedMaker' }
   | { readonly kind: 'unseen'; readonly index: number }
   | { readonly kind: 'case'; readonly field: keyof CaseFacts }
   | { readonly kind: 'photograph'; readonly index: number }

@@ -8,6 +8,8 @@ export interface Sheet {
   readonly kind: 'found' | 'planned';
   /** The name it is offered under, as written, or null. */
   readonly claimed: string | null;
+  /** The unit's serial number as it is stamped, wherever that is. It says which unit this is and nothing of what it is: no answer rests on it. */
+  readonly serial?: string;
   /** Whose name it is said to be, where the claim says so. */
   readonly claimedMaker: MakerId | null;
   readonly observations: readonly Observation[];

@@ -14,6 +14,12 @@ export const withStory =
   (story: string): Edit =>
   (sheet) => ({ ...sheet, story });
 
+/** One that is only white space is none; a sheet without one says nothing of it. */
+export const withSerial =
+  (text: string): Edit =>
+  ({ serial: _, ...sheet }) =>
+    text.trim() === '' ? sheet : { ...sheet, serial: text };
+
 /** A claim that is only white space is no claim. */
 export const withClaim =
   (text: string): Edit =>

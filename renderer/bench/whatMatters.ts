@@ -1,7 +1,7 @@
 import type { Sheet } from '../../reasoner/index.ts';
 
-/** The sheet as the reasoner is asked about it. Title, story, notes and names of instruments have no say: typing in them asks nothing anew. */
-export const whatMatters = (sheet: Sheet): Sheet => ({
+/** The sheet as the reasoner is asked about it. Title, story, serial number, notes and names of instruments have no say: typing in them asks nothing anew. */
+export const whatMatters = ({ serial: _serial, ...sheet }: Sheet): Sheet => ({
   ...sheet,
   title: '',
   story: '',

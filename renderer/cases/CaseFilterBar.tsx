@@ -29,8 +29,8 @@ export function CaseFilterBar({ asked, people, narrowed, onAsked }: Props) {
       <input
         className="field"
         type="search"
-        aria-label="Words in number, title, customer, notes or claimed name"
-        placeholder="number, title, customer, notes, claimed name"
+        aria-label="Words in number, title, customer, notes, claimed name, serial or plate number"
+        placeholder="number, title, customer, notes, claim, serial, plate"
         maxLength={200}
         spellCheck={false}
         autoComplete="off"

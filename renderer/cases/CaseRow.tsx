@@ -20,6 +20,7 @@ interface Props extends CaseActions {
 
 /** One case: its number leads to the case file, its title to the bench. */
 export function CaseRow({ one, onBench, unsaved, onOpen, onCopy, onWrite, onRemove }: Props) {
+  const serial = one.numbers.find(({ says }) => says === 'serial number');
   const title = one.title === '' ? 'untitled unit' : one.title;
   return (
     <li className="case-row">
@@ -39,6 +40,7 @@ export function CaseRow({ one, onBench, unsaved, onOpen, onCopy, onWrite, onRemo
           {[
             one.customer === '' ? null : `for ${one.customer}`,
             one.lookedBy === '' ? null : `looked at by ${one.lookedBy}`,
+            serial === undefined ? null : `serial number ${serial.text}`,
             sayMany(one.observations, 'entry', 'entries'),
             one.photos === 0 ? null : sayMany(one.photos, 'photograph'),
             `saved ${sayInstant(one.savedAt)}`,

@@ -9,6 +9,7 @@ import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf } from '../route/route.ts';
 import { CaseDetailsForm } from './CaseDetailsForm.tsx';
+import { HereBefore } from './HereBefore.tsx';
 import { HistoryBlock } from './HistoryBlock.tsx';
 import { PhotoBlock } from './PhotoBlock.tsx';
 import { sayDay, today } from './sayCase.ts';
@@ -112,6 +113,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
           </button>
         </div>
       </header>
+      {last !== null && !past && <HereBefore sheet={last.sheet} />}
       <section className="as-of no-print" aria-label="As it stood on a day">
         <label>
           As it stood on{' '}

@@ -1,6 +1,7 @@
 import { useRef, useState } from 'react';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
-import { withStory } from '../bench/sheetEdits.ts';
+import { withSerial, withStory } from '../bench/sheetEdits.ts';
+import { HereBefore } from '../cases/HereBefore.tsx';
 import { ListingDialog } from '../listing/ListingDialog.tsx';
 import { TitleAndClaim } from './TitleAndClaim.tsx';
 
@@ -17,6 +18,19 @@ export function SheetHead() {
         title={{ label: 'Title of the sheet', empty: 'Untitled unit' }}
         claim={{ label: 'Offered as', maker: 'Maker it is offered under' }}
       />
+      <label className="serial-entry">
+        <span className="head">Serial number</span>
+        <input
+          className="field"
+          placeholder="as stamped on the unit"
+          value={sheet.serial ?? ''}
+          maxLength={200}
+          spellCheck={false}
+          autoComplete="off"
+          onChange={(event) => edit(withSerial(event.target.value), 'serial')}
+        />
+      </label>
+      <HereBefore sheet={sheet} />
       <button ref={listing} type="button" className="button plain read-listing no-print" onClick={() => setReading(true)}>
         Read a listing…
       </button>

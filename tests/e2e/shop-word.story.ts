@@ -10,7 +10,7 @@ const toCase = async (page: Page): Promise<void> => {
   await page.keyboard.press('Control+s');
   await expect(page.getByText('Saved', { exact: true })).toBeVisible();
   await page.getByRole('link', { name: 'Case file', exact: true }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await expect(page).toHaveURL(/#\/case\//);
 };
 
 test('[P6] by keyboard: what was decided is written down apart from the verdict, replaced, taken back, and all of it can be read', async ({

@@ -42,6 +42,7 @@ const hashes = [
   '8976206714779afb3deb787a7cfc1cbe8fcbd44cd827dd626940539a29a53deb',
   'f4d7462021494fcaaedecd2c95d85e245b268c53ab98cd257d28bc1d2919da85',
   '4303e77e6978f20a2e2a5d5a50c94eafbc93de6f7f48b3966a918411ad54e3bd',
+  '670249c84b3ca4038f22e23bf5501a669e9a4119503dbee4215593e33d2ac719',
 ];
 
 const ownSheet: Sheet = {
@@ -74,6 +75,12 @@ const filled = async (): Promise<Connection> => {
     ground: 'their letter of 1 March',
   } as const;
   valueIn(await caseShelf(door).say(ownSheet.id, word, 'Marit'));
+  await connection.script(`
+    insert into unit_numbers (sheet, n, says, text, key) values ('own-1', 1, 'serial number', 'H-11 207', 'h11207');
+    insert into case_origins (sheet, n, number, at, who) values ('own-1', 1, '2025-0031', '2026-03-04T12:00:00.000Z', 'Marit');
+    insert into cases_left (sheet, n, at, who, reason, entry, otherwise)
+      values ('own-1', 1, '2026-03-04T12:00:00.000Z', 'Osk', 'The customer has the unit.', 1, 'of another');
+  `);
   await keepLearning(connection);
   return connection;
 };
@@ -209,6 +216,33 @@ describe('every migration migrates a filled database', () => {
       history: [],
     });
     expect(await connection.all('select * from case_numbers')).toEqual([{ year: 2026, last: 1 }]);
+  });
+
+  test('[P8] what a plate was seen to say before numbers were kept is found by what it says; what was told, and other letters, are not', async () => {
+    const connection = await filledAs(15);
+    await connection.run(`update features set says = 'serial number' where id = 'bh-letters'`);
+    const one = (id: string, feature: string, sure: string, text: string | null) => ({
+      id,
+      slot: 'bearing-housing',
+      feature,
+      value: { kind: 'mark', text },
+      sure: { kind: sure },
+    });
+    const observations = [
+      one('a', 'bh-letters', 'told', 'X-1'),
+      one('b', 'bh-letters', 'seen', 'H-11 207'),
+      one('c', 'bh-letters', 'seen', null),
+      one('d', 'ch-letters', 'seen', 'MERROWBY'),
+    ];
+    await connection.run(`update sheets set body = ? where id = 'own-1'`, [JSON.stringify({ ...ownSheet, observations })]);
+    await migrate(connection, migrations);
+    expect(await connection.all('select sheet, n, says, text, key from unit_numbers')).toEqual([
+      { sheet: 'own-1', n: 1, says: 'serial number', text: 'H-11 207', key: null },
+    ]);
+    const shelf = caseShelf(doorTo(sqliteDriver(connection), () => noon));
+    expect(valueIn(await shelf.before({ ...ownSheet, id: asId<SheetId>('new'), serial: 'h11/207' })).same).toMatchObject([
+      { sheet: 'own-1', by: { says: 'serial number', text: 'H-11 207' } },
+    ]);
   });
 
   test('the newest fixture is what a filled database holds now', async () => {

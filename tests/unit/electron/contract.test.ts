@@ -516,6 +516,11 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (word) => expect(word).toBeNull(),
     misses: null,
   },
+  'cases.before': {
+    asks: { sheet },
+    gives: (before) => expect(before).toEqual({ same: [], more: 0 }),
+    misses: null,
+  },
   'cases.changes': {
     asks: { sheet: 'counter-02', entry: 0 },
     gives: ({ names, entries }) => expect({ names, entries }).toEqual({ names: [], entries: [] }),
