@@ -86,10 +86,17 @@ test('[P6] by keyboard: what was decided is written down apart from the verdict,
   });
 });
 
-test('[H5] a word written in another window in the meantime is shown beside the one that is typed here', async ({ page, context }) => {
+test('[H5] a word written in another window in the meantime is shown beside the one that is typed here', async ({
+  page,
+  context,
+  host,
+}) => {
   await toCase(page);
   const other = await context.newPage();
-  await other.goto(page.url());
+  await other.goto(await host.address());
+  await other.evaluate((hash) => {
+    window.location.hash = hash;
+  }, new URL(page.url()).hash);
   const [here, there] = [blockOf(page), blockOf(other)];
   const write = async (block: Locator, decision: string) => {
     await block.getByRole('textbox', { name: 'Who decided it' }).fill('Ines');
