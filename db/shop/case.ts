@@ -99,7 +99,7 @@ export interface Saying {
   /** Null: what was said before is taken back. */
   readonly word: ShopWord | null;
   /** Which saying it is (H5): whoever says another says which he has seen last. */
-  readonly version: string;
+  readonly version: Version;
 }
 
 /** A line of the list of cases. */

@@ -12,6 +12,8 @@ const beside: readonly string[] = [
   'select json_array(customer, looked_by, notes) from case_details where sheet = ? order by n desc limit 1',
   `select json_group_array(json_array(photo, caption, about_slot, about_observation)) from
      (select * from case_photos where sheet = ? order by photo)`,
+  'select json_array(n, decided_by, person, day, decision, ground) from case_words where sheet = ? order by n desc limit 1',
+  'select json_array(n, reason) from cases_left where sheet = ? order by n desc limit 1',
 ];
 
 /** An own sheet with its case: its version, and the guards that all of it still stands. */

@@ -1,10 +1,9 @@
 import { z } from 'zod';
 import type { CaseFile, CasePhoto, CaseSummary, HereBefore, PhotoAbout, PhotoId, PhotoType, ShopWord } from '../../db/answers.ts';
-import type { Version } from '../../db/index.ts';
 import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { CaseChanges, ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
-import { call, id, longCall, version } from './call.ts';
+import { call, id, longCall, madeAgainst, version } from './call.ts';
 
 /** Half a surrogate pair could not be stored as it stands. */
 const text = (max: number) => z.string().max(max).refine(isWellFormed, { error: 'text without half a surrogate pair' });
@@ -42,11 +41,6 @@ const shopWord = z.strictObject({
   decision: said(1000),
   ground: said(1000),
 }) satisfies z.ZodType<ShopWord>;
-const version = z
-  .string()
-  .regex(/^[0-9a-f]{64}$/)
-  .transform((of) => of as Version);
-
 const filter = z.strictObject({
   text: z.string().max(200).exactOptional(),
   from: day.exactOptional(),
@@ -68,7 +62,7 @@ export const caseCalls = {
       sheet: id<SheetId>(),
       word: shopWord.nullable(),
       who: text(200).default(''),
-      madeAgainst: version.nullable().exactOptional(),
+      madeAgainst,
     }),
   ).returns<CaseFile>(),
   /** What the shop or the maker decided of the unit of a sheet, where that holds; null also for a sheet that was never saved. */

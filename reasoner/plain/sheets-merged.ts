@@ -8,6 +8,7 @@ import { sameValue } from './same-value.ts';
 export type SheetEntry =
   | { readonly kind: 'title'; readonly text: string }
   | { readonly kind: 'story'; readonly text: string }
+  | { readonly kind: 'serial'; readonly text: string }
   | { readonly kind: 'claim'; readonly claimed: string | null; readonly claimedMaker: MakerId | null }
   | { readonly kind: 'kind'; readonly is: Sheet['kind'] }
   | { readonly kind: 'observation'; readonly observation: Observation }
@@ -69,7 +70,7 @@ export const sheetsMerged = (
   };
 };
 
-const kinds: readonly SheetEntry['kind'][] = ['title', 'claim', 'kind', 'observation', 'unseen', 'absent', 'chosen', 'story'];
+const kinds: readonly SheetEntry['kind'][] = ['title', 'claim', 'serial', 'kind', 'observation', 'unseen', 'absent', 'chosen', 'story'];
 
 const orderOf = ({ mine, theirs }: SheetDifference): number => kinds.indexOf((mine ?? theirs)?.kind ?? 'story');
 
@@ -87,6 +88,7 @@ const entriesOf = (sheet: Sheet): Map<string, SheetEntry> => {
   ];
   if (sheet.title !== '') entries.push(['title', { kind: 'title', text: sheet.title }]);
   if (sheet.story !== '') entries.push(['story', { kind: 'story', text: sheet.story }]);
+  if (sheet.serial !== undefined) entries.push(['serial', { kind: 'serial', text: sheet.serial }]);
   const { claimed, claimedMaker } = sheet;
   if (claimed !== null || claimedMaker !== null) entries.push(['claim', { kind: 'claim', claimed, claimedMaker }]);
   return new Map(entries);
@@ -99,6 +101,7 @@ const sheetOf = (id: SheetId, entries: ReadonlyMap<string, SheetEntry>): Sheet =
     all.filter((one): one is Extract<SheetEntry, { readonly kind: Kind }> => one.kind === kind);
   const unseen = of('unseen').map((one) => one.unseen);
   const [claim] = of('claim');
+  const [serial] = of('serial');
   return {
     id,
     title: of('title')[0]?.text ?? '',
@@ -106,6 +109,7 @@ const sheetOf = (id: SheetId, entries: ReadonlyMap<string, SheetEntry>): Sheet =
     kind: of('kind')[0]?.is ?? 'found',
     claimed: claim?.claimed ?? null,
     claimedMaker: claim?.claimedMaker ?? null,
+    ...(serial === undefined ? {} : { serial: serial.text }),
     observations: of('observation').map(({ observation }) => observation),
     ...(unseen.length === 0 ? {} : { unseen }),
     absent: of('absent').map(({ slot }) => slot),

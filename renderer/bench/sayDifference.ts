@@ -22,6 +22,8 @@ const whatOf = (entry: SheetEntry, words: Words): string => {
       return 'Title';
     case 'story':
       return 'Story';
+    case 'serial':
+      return 'Serial number';
     case 'claim':
       return 'Offered as';
     case 'kind':
@@ -41,6 +43,7 @@ const sayEntry = (entry: SheetEntry, words: Words): string => {
   switch (entry.kind) {
     case 'title':
     case 'story':
+    case 'serial':
       return entry.text;
     case 'claim':
       return [entry.claimed ?? 'no name', ...(entry.claimedMaker === null ? [] : [words.makerName(entry.claimedMaker)])].join(', ');

@@ -92,6 +92,7 @@ export const isUnsaved = (unit: Unit): boolean => {
     present.story !== '' ||
     present.claimed !== null ||
     present.claimedMaker !== null ||
+    present.serial !== undefined ||
     present.observations.length > 0 ||
     present.unseen !== undefined ||
     present.absent.length > 0

@@ -23,8 +23,8 @@ export function HereBefore({ sheet }: { readonly sheet: Sheet }) {
     <div className="here-before" role="status">
       {serial.length > 0 && (
         <p>
-          This unit, or its plate, was here before: <Cases cases={serial} />.{' '}
-          {serial.length === 1 ? 'Both cases have' : 'All of them and this one have'} the serial number {serial[0]?.by.text}.
+          This unit, or its plate, was here before: <Cases cases={serial} />. {serial.length === 1 ? 'Both have' : 'All of them have'} the
+          serial number {serial[0]?.by.text}.
         </p>
       )}
       {part.length > 0 && (

@@ -22,7 +22,7 @@ export function WordBlock({ file, past, onSaved }: Props) {
   const held = last?.word ?? null;
   const [draft, setDraft] = useState<WordDraft | null>(null);
   // The saying that was there when the form was opened: another one in its place is somebody else's.
-  const [seen, setSeen] = useState<string | null>(null);
+  const [seen, setSeen] = useState<Saying['version'] | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
 
   const open = () => {
@@ -30,7 +30,7 @@ export function WordBlock({ file, past, onSaved }: Props) {
     setTrouble(null);
     setDraft(draftOf(held));
   };
-  const say = async (word: Saying['word'], madeAgainst: string | null) => {
+  const say = async (word: Saying['word'], madeAgainst: Saying['version'] | null) => {
     const reply = await desk.ask('cases.say', { sheet: file.sheet, word, who: whoLooks(), madeAgainst });
     if (reply.ok) {
       setTrouble(null);

@@ -12,6 +12,7 @@ const lines = (sheet: Sheet): string[] =>
   [
     `title ${sheet.title}`,
     `story ${sheet.story}`,
+    `serial ${sheet.serial ?? ''}`,
     `claim ${sheet.claimed} ${sheet.claimedMaker}`,
     ...sheet.observations.map((one) => `seen ${one.feature} ${JSON.stringify(one.value)} ${one.note ?? ''}`),
     ...(sheet.unseen ?? []).map((one) => `unseen ${one.feature} ${one.why}`),
@@ -64,6 +65,11 @@ const step: fc.Arbitrary<Step> = fc.oneof(
   short.map(
     (story): Step =>
       (sheet) => ({ ...sheet, story }),
+  ),
+  short.map(
+    (serial): Step =>
+      ({ serial: _, ...sheet }) =>
+        serial === '' ? sheet : { ...sheet, serial },
   ),
   fc.constantFrom(null, 'Petrel 6', 'Tern 4').map(
     (claimed): Step =>

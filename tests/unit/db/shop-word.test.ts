@@ -103,6 +103,14 @@ describe('what the shop or the maker decided', () => {
     expect(valueIn(await store.cases.say(mine, makers, 'Marit', taken?.version as never)).words.at(-1)?.word).toEqual(makers);
   });
 
+  test('[H5] a case with a word somebody else has written since is not removed unseen', async () => {
+    const { store } = await aCase();
+    const { whole } = valueIn(await store.sheets.opened(mine));
+    valueIn(await store.cases.say(mine, shops, 'Marit', null));
+    expect(troubleIn(await store.sheets.remove(mine, whole)).code).toBe('changed-since');
+    valueIn(await store.sheets.remove(mine, valueIn(await store.sheets.opened(mine)).whole));
+  });
+
   test('[P3] comes out of a file that is read for mending, and goes into a new one', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const { store, sheet } = await aCase(file);

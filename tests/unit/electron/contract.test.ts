@@ -509,7 +509,7 @@ const examples: { readonly [C in CallName]: Example<C> } = {
   'cases.say': {
     asks: { sheet: 'counter-02', word: saidOfIt, who: 'Marit', madeAgainst: null },
     gives: ({ words }) => expect(words).toMatchObject([{ who: 'Marit', word: saidOfIt }]),
-    misses: [{ sheet: 'found-01', word: null }, 'not-found'],
+    misses: [{ sheet: 'found-01', word: null, madeAgainst: null }, 'not-found'],
   },
   'cases.word': {
     asks: { sheet: 'counter-02' },
