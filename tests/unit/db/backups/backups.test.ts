@@ -1,42 +1,14 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { BackupReason } from '../../../../db/answers.ts';
 import { makeBackup } from '../../../../db/backups/make-backup.ts';
 import { backupName, readBackupName, unfinishedBy, unfinishedName } from '../../../../db/backups/names.ts';
-import { migrate } from '../../../../db/driver/migrate.ts';
 import { openStore, type Store } from '../../../../db/index.ts';
 import { migrations } from '../../../../db/migrations/index.ts';
 import type { SheetId } from '../../../../reasoner/index.ts';
-import { keepSheet } from '../keep-sheet.ts';
 import { copyOfSmallPack, demoPack, freshConnection, freshFolder, freshStore, noon, troubleIn, valueIn } from '../kit.ts';
-import { jpeg, png } from '../photos/pictures.ts';
-
-/** A store with backups, a case with a photograph and a learner; its folders. */
-const shop = async (options: { readonly now?: () => Date; readonly atMost?: number } = {}) => {
-  const folder = freshFolder();
-  const file = join(folder, 'atlas.sqlite');
-  const backups = join(folder, 'backups');
-  const { atMost, now = () => noon } = options;
-  const open = (more: object = {}) =>
-    freshStore({ file, now, backups: { folder: backups, ...(atMost === undefined ? {} : { atMost }) }, ...more });
-  const store = await open();
-  valueIn(await store.packs.load(join(import.meta.dirname, '../fixtures/small-pack')));
-  await save(store, 'first');
-  valueIn(
-    await store.photos.add('first' as SheetId, { name: 'a.jpg', bytes: jpeg, thumbnail: png, caption: 'as brought in', about: null }),
-  );
-  valueIn(await store.learning.saveLearner({ id: 'jory' as never, name: 'Jory', course: null }));
-  return { folder, file, backups, store, open };
-};
-
-const save = async (store: Store, id: string, title = `sheet ${id}`): Promise<void> => {
-  const sample = valueIn(await store.sheets.open('found-01' as SheetId));
-  valueIn(await keepSheet(store, { ...sample, id: id as SheetId, title }));
-};
-
-const filesIn = (folder: string): string[] => (existsSync(folder) ? readdirSync(folder).sort() : []);
-const listed = async (store: Store) => valueIn(await store.backups.list()).backups;
+import { filesIn, listed, olderAtlas, save, shop } from './shop.ts';
 
 describe('[P5] a backup is made', () => {
   test('[P5] it is named after when and why, is verified, tells what it holds, and nobody else may read it', async () => {
@@ -298,14 +270,9 @@ describe('[P5] names', () => {
 });
 
 test('[P5] an atlas of an older schema is backed up before it is migrated; where it cannot be, it is left as it is', async () => {
-  const fill = readFileSync(join(import.meta.dirname, '../fixtures/filled-0009.sql'), 'utf8');
   const folder = freshFolder();
   const file = join(folder, 'atlas.sqlite');
-  const older = await freshConnection(file);
-  await older.script('pragma journal_mode = wal;');
-  await migrate(older, migrations.slice(0, 9));
-  await older.script(`pragma foreign_keys = off; begin; ${fill} commit; pragma wal_checkpoint(truncate);`);
-  await older.close();
+  await olderAtlas(9, file);
   const bytes = readFileSync(file);
   const backups = join(folder, 'backups');
 
