@@ -3,13 +3,15 @@ import type { Version } from '../driver/version.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { Backup, BackupReason, Backups, Restored, RestorePreview } from './backup.ts';
 import { hasChanged } from './changed.ts';
-import { backupsIn } from './folder.ts';
+import { backupsIn, namedIn } from './folder.ts';
 import { type BackupPlace, makeBackup } from './make-backup.ts';
 import { chosenBackup, previewRestore, restoreBackup } from './restore.ts';
 
 /** The backups of an atlas file, made and put back while it is in use. */
 export interface BackupShelf {
   list(): Promise<Outcome<Backups>>;
+  /** When the newest was made, by its name alone (ISO); null where there is none. */
+  lastMade(): Promise<Outcome<string | null>>;
   /** `backup-failed` with why it could not be made. */
   make(reason: BackupReason): Promise<Outcome<Backup>>;
   /** Makes one where the atlas is no longer what the newest sound one holds; null where it is. */
@@ -41,6 +43,7 @@ export const backupShelf = ({ tell }: Pick<Door, 'tell'>, place: BackupPlace | n
         if (place === null) return { folder: '', backups: [], atMost: 0, failed };
         return { folder: place.folder, backups: await backupsIn(place.folder), atMost: place.atMost, failed };
       }),
+    lastMade: () => tell(async () => (place === null ? null : ((await namedIn(place.folder))[0]?.at ?? null))),
     make: making,
     makeIfChanged: async (reason) => {
       const changed = await tell(() => hasChanged(placed()));

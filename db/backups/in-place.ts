@@ -1,11 +1,13 @@
-import type { Door } from '../driver/door.ts';
+import { tellAbout } from '../driver/door.ts';
 import type { Outcome } from '../trouble.ts';
-import type { Restored, RestorePreview } from './backup.ts';
+import type { Backups, Restored, RestorePreview } from './backup.ts';
+import { backupsIn } from './folder.ts';
 import type { BackupPlace } from './make-backup.ts';
 import { chosenBackup, previewRestore, putBackAsItIs, restoreInPlaceOf } from './restore.ts';
 
 /** What can be done about an atlas file nobody has open, whether or not it can be opened. */
 export interface InPlace {
+  list(): Promise<Outcome<Backups>>;
   /** What a backup would bring back where there is nothing that can be read. */
   preview(named: string): Promise<Outcome<RestorePreview>>;
   /** Puts a backup where the atlas is missing, empty or damaged. */
@@ -15,8 +17,12 @@ export interface InPlace {
 }
 
 /** A backup may be named by its path here. */
-export const inPlace = (place: BackupPlace, tell: Door['tell']): InPlace => ({
-  preview: (named) => tell(async () => previewRestore(place, await chosenBackup(place, named, true), false)),
-  restore: (named) => tell(async () => restoreInPlaceOf(place, await chosenBackup(place, named, true))),
-  asItIs: (named, usable) => tell(async () => putBackAsItIs(place, await chosenBackup(place, named, true), usable)),
-});
+export const backupsInPlace = (place: BackupPlace): InPlace => {
+  const tell = tellAbout(place.file);
+  return {
+    list: () => tell(async () => ({ folder: place.folder, backups: await backupsIn(place.folder), atMost: place.atMost, failed: null })),
+    preview: (named) => tell(async () => previewRestore(place, await chosenBackup(place, named, true), false)),
+    restore: (named) => tell(async () => restoreInPlaceOf(place, await chosenBackup(place, named, true))),
+    asItIs: (named, usable) => tell(async () => putBackAsItIs(place, await chosenBackup(place, named, true), usable)),
+  };
+};

@@ -10,7 +10,7 @@ import { migrations } from '../migrations/index.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Backup, Restored, RestorePreview } from './backup.ts';
 import { differencesBetween } from './differences.ts';
-import { clearUnfinished, namedIn, stateOf } from './folder.ts';
+import { clearUnfinished, makeFolder, namedIn, stateOf } from './folder.ts';
 import { type Holdings, holdingsOf } from './held.ts';
 import { type BackupPlace, makeBackup, makeBackupWith, syncDown, syncFolder } from './make-backup.ts';
 import { readBackupName, unfinishedName } from './names.ts';
@@ -149,6 +149,7 @@ const unfinishedBeside = (file: string): string => {
 };
 
 const copyBytes = async (from: string, to: string): Promise<void> => {
+  await makeFolder(path.dirname(to));
   await clearUnfinished(path.dirname(to));
   await copyFile(from, to, constants.COPYFILE_EXCL);
   await chmod(to, 0o600);
@@ -204,7 +205,10 @@ const keepNumbers = async (driver: Driver, numbers: Holdings['numbers']): Promis
 /** The numbers a damaged file still tells; of one that cannot be read at all, none. */
 const numbersLeftIn = async (file: string): Promise<Holdings['numbers']> => {
   if ((await stat(file).catch(() => null)) === null) return [];
-  const read = await readDamaged(file, ({ all }) => all<{ year: number; last: number }>('select year, last from case_numbers'));
+  const read = await readDamaged(file, async ({ all }) => {
+    const [kept] = await all(`select name from sqlite_master where name = 'case_numbers'`);
+    return kept === undefined ? [] : await all<{ year: number; last: number }>('select year, last from case_numbers');
+  });
   return read.ok ? read.value : [];
 };
 

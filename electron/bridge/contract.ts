@@ -3,6 +3,7 @@ import type { Trouble } from '../../db/trouble.ts';
 import type { Progress } from '../../reasoner/index.ts';
 import { apartCalls } from './apart-calls.ts';
 import { atlasCalls } from './atlas-calls.ts';
+import { backupCalls } from './backup-calls.ts';
 import { buildCalls } from './build-calls.ts';
 import { caseCalls } from './case-calls.ts';
 import { drillCalls } from './drill-calls.ts';
@@ -23,6 +24,7 @@ import { verdictCalls } from './verdict-calls.ts';
 export const contract = {
   ...apartCalls,
   ...atlasCalls,
+  ...backupCalls,
   ...buildCalls,
   ...caseCalls,
   ...drillCalls,

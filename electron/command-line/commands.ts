@@ -1,3 +1,5 @@
+import { anewCommand } from './anew-command.ts';
+import { backupCommand, backupsCommand } from './backup-commands.ts';
 import { buildFillCommand } from './build-fill-command.ts';
 import { buildPlanCommand } from './build-plan-command.ts';
 import { caseCommand, casesCommand } from './case-commands.ts';
@@ -10,6 +12,7 @@ import { oddsCommand } from './odds-command.ts';
 import { packCheckCommand, packExportCommand, packLoadCommand, packsCommand } from './pack-commands.ts';
 import { quizCommand } from './quiz-command.ts';
 import { reportCommand } from './report-command.ts';
+import { restoreCommand } from './restore-command.ts';
 import { schemaCommand } from './schema-command.ts';
 import { sheetCommand, sheetsCommand } from './sheet-commands.ts';
 import { triageCommand } from './triage-command.ts';
@@ -35,6 +38,10 @@ export const commands: readonly Command[] = [
   packLoadCommand,
   packExportCommand,
   packsCommand,
+  backupCommand,
+  backupsCommand,
+  restoreCommand,
+  anewCommand,
   mendCommand,
   schemaCommand,
 ];

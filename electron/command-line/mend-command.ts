@@ -48,7 +48,7 @@ const mend = async (folder: string, shipped: string, now: Date, terminal: Termin
 
   const aside = await setAside(file, now);
   if (!aside.ok) return sayTrouble(terminal, aside.trouble);
-  const house = await openHouse(folder, shipped, (line) => terminal.err(`· ${line}`));
+  const house = await openHouse(folder, shipped, (line) => terminal.err(`· ${line}`), undefined, true);
   if (!house.ok) return sayTrouble(terminal, house.trouble);
   const { store } = house.value;
   let back = 0;

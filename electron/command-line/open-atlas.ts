@@ -2,7 +2,7 @@ import { access } from 'node:fs/promises';
 import type { Outcome, Store } from '../../db/index.ts';
 import { refusal } from '../bridge/reply.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
-import { openAtlas } from '../desk/open-house.ts';
+import { missingFrom, openAtlas } from '../desk/open-house.ts';
 import type { AtlasChoice } from './option.ts';
 
 /** `use` is `read` for commands that change nothing: they neither make nor migrate an atlas, and wait for nobody. */
@@ -10,6 +10,8 @@ export const openChosen = async (choice: AtlasChoice, use: 'read' | 'write'): Pr
   if (choice.pack.length > 0) return fromPacks(choice.pack);
   const folder = choice.data ?? defaultDataFolder();
   const file = atlasFile(folder);
+  const missing = await missingFrom(folder);
+  if (missing !== null) return { ok: false, trouble: missing };
   if (use === 'read' && !(await exists(file)))
     return refusal(
       'not-found',

@@ -1,5 +1,6 @@
 import { homedir } from 'node:os';
 import path from 'node:path';
+import { type BackupPlace, defaultAtMost } from '../../db/index.ts';
 
 /**
  * Where the atlas and the shop's sheets are kept when nothing else is asked for: the place the system gives a
@@ -25,5 +26,21 @@ export const defaultDataFolder = (
   }
 };
 
+/** Where the backups of an atlas file are kept, and in how many bytes at most where $KINPLATE_BACKUPS_MIB says so. */
+export const backupsOf = (
+  file: string,
+  env: Readonly<Record<string, string | undefined>> = process.env,
+): { readonly folder: string; readonly atMost?: number } => {
+  const folder = path.join(path.dirname(file), 'backups');
+  const mebibytes = Number(env.KINPLATE_BACKUPS_MIB);
+  return mebibytes > 0 && Number.isFinite(mebibytes) ? { folder, atMost: mebibytes * 2 ** 20 } : { folder };
+};
+
 /** The atlas file of a data folder. */
 export const atlasFile = (folder: string): string => path.join(folder, 'atlas.sqlite');
+
+/** The backups of a data folder, whether or not its atlas can be opened. */
+export const backupPlace = (folder: string, now: () => Date): BackupPlace => {
+  const file = atlasFile(folder);
+  return { file, now, atMost: defaultAtMost, ...backupsOf(file) };
+};

@@ -2,6 +2,7 @@ import type { Store } from '../../db/index.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { apartCalls } from './apart.ts';
 import { atlasCalls } from './atlas.ts';
+import { backupCalls } from './backups.ts';
 import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
 import { drillCalls } from './drills.ts';
@@ -27,6 +28,7 @@ export const openDesk = (
   reasoning: Reasoning = reasoningOver(store, kept),
 ): Desk => ({
   ...atlasCalls(store, kept),
+  ...backupCalls(store),
   ...treeCalls(store),
   ...sheetCalls(store, reasoning),
   ...caseCalls(store, kept),

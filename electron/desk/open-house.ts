@@ -1,11 +1,11 @@
-import { mkdir, readdir } from 'node:fs/promises';
+import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type ExpandCode, headIn, type Outcome, openStore, type Store } from '../../db/index.ts';
+import { beganFile, type ExpandCode, headIn, missingAtlas, type Outcome, openStore, type Store } from '../../db/index.ts';
 import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { refusal } from '../bridge/reply.ts';
-import { atlasFile } from './data-folder.ts';
+import { atlasFile, backupsOf } from './data-folder.ts';
 import { openDesk } from './open-desk.ts';
 
 export interface House {
@@ -19,18 +19,22 @@ export type OpenHouse = { readonly ok: true; readonly value: House } | { readonl
 /**
  * Opens the store of a data folder, making the folder and filling the atlas where they are new, and the desk over it.
  * `tell` gets a line for each step that takes a while; `packs` is the folder of the packs that come with the program.
+ * Where there was an atlas and its file is gone or empty, that is the trouble `atlas-missing`, unless somebody has said that a new one is to be made (`anew`).
  */
 export const openHouse = async (
   data: string,
   packs: string,
   tell: (line: string) => void,
   deskOver: (store: Store) => Desk = openDesk,
+  anew = false,
 ): Promise<OpenHouse> => {
   try {
     await mkdir(data, { recursive: true });
   } catch (error) {
     return refusal('data-folder', data, `The folder for the atlas cannot be made (${reasonOf(error)}): ${data}`);
   }
+  const missing = anew ? null : await missingFrom(data);
+  if (missing !== null) return { ok: false, trouble: missing };
   const opened = await openAtlas(atlasFile(data));
   if (!opened.ok) return opened;
   const store = opened.value;
@@ -39,7 +43,19 @@ export const openHouse = async (
     await store.close();
     return { ok: false, trouble: filled };
   }
+  if (store.writable) await noteBeginning(data);
   return { ok: true, value: { store, desk: deskOver(store), close: () => store.close() } };
+};
+
+/** `atlas-missing` where a data folder shows that there was an atlas in it, and it is gone or empty. */
+export const missingFrom = (data: string): Promise<Trouble | null> => missingAtlas(atlasFile(data), backupsOf(atlasFile(data)).folder);
+
+/** Left by the first start, so that it is known later that there was an atlas here, whatever becomes of it. */
+const noteBeginning = async (data: string): Promise<void> => {
+  const text =
+    'Kinplate keeps its atlas in this folder, in the file atlas.sqlite. Should that file be gone one day, this note tells Kinplate that there was one, and it asks before it begins another.\n';
+  // It is there already, or cannot be written: then the backups tell.
+  await writeFile(path.join(data, beganFile), text, { flag: 'wx', mode: 0o600 }).catch(() => undefined);
 };
 
 /** Expands ISO 286 codes of packs by the reasoner's tables (F3); the store itself knows no tables. */
@@ -56,6 +72,8 @@ export const openAtlas = (file: string, readOnly = false): Promise<Outcome<Store
   openStore(file, {
     ...askedForPacks,
     readOnly,
+    // Only the atlas of a data folder has backups: not one in memory, nor one that is being built.
+    ...(path.isAbsolute(file) && file === atlasFile(path.dirname(file)) ? { backups: backupsOf(file) } : {}),
     ...(file === ':memory:' ? {} : { fitEngine: { edition: fitsEdition, judge: judgeJoint, partnersOf, featuresOf } }),
   });
 
@@ -78,7 +96,7 @@ const fill = async (store: Store, folder: string, tell: (line: string) => void):
     if (before === undefined ? held.value.length > 0 : before.edition === edition) continue;
     if (!store.writable) continue;
     tell(`Filling the atlas from ${path.basename(pack)} …`);
-    const loaded = await store.packs.load(pack);
+    const loaded = await store.packs.load(pack, { filling: held.value.length === 0 });
     if (loaded.ok) continue;
     // An atlas that is in use goes on as it is; one that holds nothing would be of no use.
     if (held.value.length === 0) return loaded.trouble;

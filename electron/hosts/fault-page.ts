@@ -1,13 +1,22 @@
+import path from 'node:path';
 import type { Trouble } from '../bridge/contract.ts';
 import type { RenderedFile } from './rendered.ts';
 
 /** What to do about a start that failed, where this program can help. */
-export const adviceFor = ({ code }: Trouble): string | null =>
-  code === 'database-damaged'
-    ? 'To set the damaged file aside, start a new atlas and put back the sheets that can still be read: npm run kinplate -- mend'
-    : code === 'mend-unfinished'
-      ? 'To finish mending: npm run kinplate -- mend'
-      : null;
+export const adviceFor = ({ code, place }: Trouble): string | null => {
+  const folder = place === null ? '' : ` --data "${path.dirname(place)}"`;
+  const putBack = `npm run kinplate -- restore newest --yes${folder}`;
+  switch (code) {
+    case 'database-damaged':
+      return `To set the damaged file aside, start a new atlas and put back the sheets that can still be read: npm run kinplate -- mend. Where there is a backup, to put the newest back instead: ${putBack}`;
+    case 'mend-unfinished':
+      return 'To finish mending: npm run kinplate -- mend';
+    case 'atlas-missing':
+      return `To see which backups there are: npm run kinplate -- backups${folder}. To put the newest back: ${putBack}. To begin anew with an empty shelf: npm run kinplate -- anew --yes${folder}`;
+    default:
+      return null;
+  }
+};
 
 /**
  * What the window shows when the atlas could not be opened: the message, no script, no style but the browser's own.

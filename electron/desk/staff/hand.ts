@@ -9,7 +9,7 @@ export interface WorkerProgram {
   readonly argv?: readonly string[];
 }
 
-export interface HandOptions extends Pick<WorkerSetting, 'data' | 'packs' | 'watchEvery'> {
+export interface HandOptions extends Pick<WorkerSetting, 'data' | 'packs' | 'watchEvery' | 'backupLookEvery'> {
   readonly role: Role;
   readonly program: WorkerProgram;
   /** Everything it says but that it is open. */
@@ -35,7 +35,7 @@ export interface Hand {
 /** A worker that does not end when asked, because it hangs in machine code, is ended after so many milliseconds. */
 const patience = 10_000;
 
-export const handOf = ({ role, program, data, packs, watchEvery, heard, ended, logBug }: HandOptions): Hand => {
+export const handOf = ({ role, program, data, packs, watchEvery, backupLookEvery, heard, ended, logBug }: HandOptions): Hand => {
   const flags = new SharedArrayBuffer(flagBytes);
   const shared = new Int32Array(flags);
   let running: { readonly worker: Worker; readonly open: Promise<Trouble | null>; readonly exit: Promise<void> } | null = null;
@@ -43,7 +43,7 @@ export const handOf = ({ role, program, data, packs, watchEvery, heard, ended, l
 
   const start = (): Promise<Trouble | null> => {
     if (running !== null) return running.open;
-    const setting: WorkerSetting = { role, data, packs, flags, watchEvery };
+    const setting: WorkerSetting = { role, data, packs, flags, watchEvery, backupLookEvery };
     const worker = new Worker(program.file, { workerData: setting, argv: [...(program.argv ?? [])], name: `kinplate ${role}` });
     let failed: Trouble | null = null;
     const exit = new Promise<void>((resolve) => {

@@ -19,6 +19,8 @@ export interface WorkerSetting {
   readonly flags: SharedArrayBuffer;
   /** Milliseconds between two looks whether the atlas has changed. */
   readonly watchEvery: number;
+  /** Milliseconds between two looks whether a backup is due. */
+  readonly backupLookEvery: number;
 }
 
 export const flagBytes = 8;

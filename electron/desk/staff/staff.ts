@@ -52,6 +52,8 @@ export interface StaffOptions {
   readonly logBug: LogBug;
   /** Milliseconds between two looks whether another program has changed the atlas. */
   readonly watchEvery?: number;
+  /** Milliseconds between two looks whether a backup is due. */
+  readonly backupLookEvery?: number;
 }
 
 /**
@@ -78,7 +80,7 @@ interface Pending {
  * the first of them at once.
  */
 export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> => {
-  const { data, packs, program, tell, logBug, watchEvery = 1000 } = options;
+  const { data, packs, program, tell, logBug, watchEvery = 1000, backupLookEvery = 60_000 } = options;
   const logSlow = slowLogIn(path.join(data, 'logs'), () => new Date());
   const listeners = new Set<() => void>();
   const pending = new Map<number, Pending>();
@@ -97,6 +99,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
       data,
       packs,
       watchEvery,
+      backupLookEvery,
       logBug,
       heard: (message) => heard(hand, message),
       ended: (trouble) => left(hand, trouble),

@@ -4,6 +4,7 @@ import type { Pulse } from '../../../reasoner/index.ts';
 import { Cancelled } from '../../bridge/cancelled.ts';
 import type { Desk } from '../../bridge/desk.ts';
 import { type AnyReply, type JsonText, type LogBug, receiveText, replied } from '../../bridge/receive.ts';
+import { backupSchedule } from '../backup-schedule.ts';
 import { atlasFile } from '../data-folder.ts';
 import { editionOf, KeptAtlas } from '../kept-atlas.ts';
 import { openDesk } from '../open-desk.ts';
@@ -67,11 +68,23 @@ export const work = async (setting: WorkerSetting, port: MessagePort, makeDesk: 
   };
 
   const watch = setting.role === 'front' ? watchAtlas(store, setting.watchEvery, () => post({ kind: 'atlas changed' })) : null;
+  const schedule = backupSchedule(
+    store.backups,
+    () => new Date(),
+    ({ sentence }) => post({ kind: 'tell', line: sentence }),
+  );
+  const lookForBackup = (): void => {
+    const looked = schedule.look().catch((error: unknown) => logBug('the hourly backup', error));
+    // A copy under way is finished before the worker ends.
+    underWay.add(looked);
+    void looked.finally(() => underWay.delete(looked));
+  };
+  const backups = setting.role === 'front' && store.writable ? setInterval(lookForBackup, setting.backupLookEvery) : null;
   let closing = false;
   const close = async (code: number): Promise<void> => {
     if (closing) return;
     closing = true;
-    if (watch !== null) clearInterval(watch);
+    for (const timer of [watch, backups]) if (timer !== null) clearInterval(timer);
     await Promise.allSettled(underWay);
     await store.close();
     process.exit(code);

@@ -129,6 +129,43 @@ const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => 
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
 const examples: { readonly [C in CallName]: Example<C> } = {
+  'backups.list': {
+    asks: {},
+    gives: ({ folder, backups, atMost, failed }) => {
+      expect(folder).toMatch(/backups$/);
+      expect(backups.map(({ reason }) => reason).filter((reason) => reason !== 'asked' && reason !== 'before-restore')).toEqual([]);
+      expect([atMost, failed]).toEqual([2 * 2 ** 30, null]);
+    },
+    misses: null,
+  },
+  'backups.make': {
+    asks: {},
+    gives: (made) => expect(made).toMatchObject({ reason: 'asked', state: { kind: 'sound', counts: { packs: 1 } } }),
+    misses: null,
+  },
+  'backups.preview': {
+    asks: { name: 'newest' },
+    askedAfter: async (asks, ask) => {
+      await ask('backups.make', {});
+      return asks;
+    },
+    gives: ({ differences, madeAgainst }) => {
+      expect(differences.map(({ what }) => what)).toContain('packs');
+      expect(madeAgainst).toMatch(/^[0-9a-f]{64}$/);
+    },
+    misses: [{ name: 'none.sqlite' }, 'not-found'],
+  },
+  'backups.restore': {
+    asks: { name: 'newest', madeAgainst: '0'.repeat(64) },
+    askedAfter: async (asks, ask) => {
+      await ask('backups.make', {});
+      const preview = await ask('backups.preview', { name: 'newest' });
+      return preview.ok ? { ...asks, madeAgainst: (preview.value as CallResult<'backups.preview'>).madeAgainst ?? '' } : asks;
+    },
+    gives: ({ from, before }) =>
+      expect([from, before]).toEqual([expect.stringMatching(/-asked\.sqlite$/), expect.stringMatching(/-before-restore/)]),
+    misses: [{ name: 'none.sqlite', madeAgainst: '0'.repeat(64) }, 'not-found'],
+  },
   'drills.learners': { asks: {}, gives: (learners) => expect(learners).toEqual([]), misses: null },
   'drills.saveLearner': {
     asks: { name: 'Jory', course: null },
@@ -580,7 +617,8 @@ const names = Object.keys(contract) as CallName[];
 const hostile: readonly unknown[] = [undefined, null, 7, 'x', [], [{}], { id: 7 }, { id: '' }, { sheet: 1 }, { __proto__: null, more: 1 }];
 
 const opened = async (file: string): Promise<Store> => {
-  const store = await openStore(file, { expandCode: expandForPacks, now: () => new Date('2026-03-04T12:00:00.000Z') });
+  const now = () => new Date('2026-03-04T12:00:00.000Z');
+  const store = await openStore(file, { expandCode: expandForPacks, now, backups: { folder: `${file}-backups` } });
   if (!store.ok) throw new Error(store.trouble.sentence);
   return store.value;
 };

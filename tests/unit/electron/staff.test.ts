@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { BroadcastChannel } from 'node:worker_threads';
@@ -47,6 +47,7 @@ beforeEach(async () => {
     tell: () => {},
     logBug: (place, error) => bugs.push([place, error]),
     watchEvery: 20,
+    backupLookEvery: 20,
   });
   if (!opened.ok) throw new Error(opened.trouble.sentence);
   staff = opened.value;
@@ -265,7 +266,7 @@ describe('what ends', () => {
     goOn('steps');
     await closed;
     expect(await described).toMatchObject({ ok: true, value: { customer: 'Pilot station' } });
-    expect(readdirSync(data).filter((name) => name !== 'logs')).toEqual(['atlas.sqlite']);
+    expect(readdirSync(data).filter((name) => name.startsWith('atlas'))).toEqual(['atlas.sqlite']);
     expect(await listing()).toMatchObject({ ok: false, trouble: { code: 'closing' } });
     expect(bugs).toEqual([]);
   });
@@ -301,4 +302,13 @@ describe('what is slow', () => {
     expect(sizes).toHaveLength(2);
     for (const size of sizes) expect(size).toBeLessThanOrEqual(128 * 1024);
   });
+});
+
+test('[P5] the worker that writes makes a backup of its own accord, and none again while nothing has changed', async () => {
+  const folder = path.join(data, 'backups');
+  const made = () => (existsSync(folder) ? readdirSync(folder).filter((name) => name.endsWith('-hourly.sqlite')) : []);
+  while (made().length === 0) await new Promise((resolve) => setTimeout(resolve, 10));
+  expect(made()).toHaveLength(1);
+  const { value } = (await ask('backups.list', {})) as { value: { backups: readonly { reason: string; state: { kind: string } }[] } };
+  expect(value.backups).toMatchObject([{ reason: 'hourly', state: { kind: 'sound' } }]);
 });

@@ -3,9 +3,8 @@ import { readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'nod
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { holdingsOf } from '../../../../db/backups/held.ts';
-import { inPlace } from '../../../../db/backups/in-place.ts';
+import { backupsInPlace } from '../../../../db/backups/in-place.ts';
 import { lookInto, putIn } from '../../../../db/driver/copies.ts';
-import { tellAbout } from '../../../../db/driver/door.ts';
 import type { Version } from '../../../../db/driver/version.ts';
 import { openStore, type Store } from '../../../../db/index.ts';
 import { migrations } from '../../../../db/migrations/index.ts';
@@ -254,7 +253,7 @@ describe('[P5] a backup is put back', () => {
 
 describe('[P5] an atlas nobody can open', () => {
   const place = ({ file, backups }: { readonly file: string; readonly backups: string }) =>
-    inPlace({ file, folder: backups, atMost: 1e9, now: () => noon }, tellAbout(file));
+    backupsInPlace({ file, folder: backups, atMost: 1e9, now: () => noon });
   const closedShop = async () => {
     const made = await shop();
     const { name } = valueIn(await made.store.backups.make('asked'));
@@ -319,7 +318,7 @@ describe('[P5] going back to the version before a migration', () => {
     await store.close();
     const [before] = filesIn(backups);
     expect(before).toMatch(/-before-migration\.sqlite$/);
-    const back = inPlace({ file, folder: backups, atMost: 1e9, now: () => noon }, tellAbout(file));
+    const back = backupsInPlace({ file, folder: backups, atMost: 1e9, now: () => noon });
     const kept = hash(join(backups, before ?? ''));
     expect(valueIn(await back.asItIs(before ?? '', true))).toMatchObject({
       from: before,
@@ -345,7 +344,7 @@ describe('[P5] going back to the version before a migration', () => {
   test('[P5] while the atlas is open it stays as it is, and that is said', async () => {
     const { store, file, backups } = await shop();
     const { name } = valueIn(await store.backups.make('asked'));
-    const back = inPlace({ file, folder: backups, atMost: 1e9, now: () => noon }, tellAbout(file));
+    const back = backupsInPlace({ file, folder: backups, atMost: 1e9, now: () => noon });
     await save(store, 'second');
     expect(troubleIn(await back.asItIs(name, true))).toMatchObject({ code: 'database-locked' });
     expect(await ownSheets(store)).toEqual(['first', 'second']);
