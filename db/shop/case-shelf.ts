@@ -1,7 +1,6 @@
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { Door } from '../driver/door.ts';
 import type { MadeAgainst } from '../driver/made-against.ts';
-import { casesPutBack, type RecoveredCases } from '../mend/recover-cases.ts';
 import type { Outcome } from '../trouble.ts';
 import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ShopWord } from './case.ts';
 import { sayingsOf, wordSaid } from './case-words.ts';
@@ -27,8 +26,6 @@ export interface CaseShelf {
   word(sheet: SheetId): Promise<Outcome<ShopWord | null>>;
   /** Other cases that have a number stamped on this sheet's unit, saved or not. */
   before(sheet: Sheet): Promise<Outcome<HereBefore>>;
-  /** Puts back what `recoverCases` read out of a damaged file, before the sheets themselves are saved; a case that is there stays as it is. */
-  putBack(recovered: Pick<RecoveredCases, 'cases' | 'numbers'>): Promise<Outcome<null>>;
 }
 
 export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
@@ -46,5 +43,4 @@ export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
   },
   word: (sheet) => read(async (reader) => (await sayingsOf(reader, sheet)).at(-1)?.word ?? null),
   before: (sheet) => read((reader) => casesBefore(reader, sheet)),
-  putBack: (recovered) => write(async (reader) => ({ batch: await casesPutBack(reader, recovered), value: null })),
 });

@@ -5,7 +5,6 @@ import type { Guard, Reader } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
 import { type Version, versionOf } from '../driver/version.ts';
-import { type LearningPutBack, learningPutBack, type RecoveredLearning } from '../mend/recover-learning.ts';
 import * as t from '../schema.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { Card, Course, CourseId, DrillAnswer, KeptCourse, Learner, LearnerId, LearningRecord } from './learning.ts';
@@ -24,8 +23,6 @@ export interface LearningShelf {
   record(learner: LearnerId): Promise<Outcome<LearningRecord>>;
   /** Keeps an answer and the card `schedule` makes of the one there was, together. Troubles: `not-found`, `drill-answered`. */
   keepAnswer(learner: LearnerId, answer: DrillAnswer, schedule: (card: Card | null, now: Date) => Card): Promise<Outcome<Card>>;
-  /** Puts back what `recoverLearning` read out of a damaged file, where nobody has learnt anything yet. */
-  putBack(recovered: RecoveredLearning, schedule: (card: Card | null, right: boolean, at: Date) => Card): Promise<Outcome<LearningPutBack>>;
 }
 
 export const learningShelf = ({ read, write, now }: Door): LearningShelf => ({
@@ -116,7 +113,6 @@ export const learningShelf = ({ read, write, now }: Door): LearningShelf => ({
       };
     });
   },
-  putBack: (recovered, schedule) => write(async () => learningPutBack(recovered, schedule)),
 });
 
 const noSuchLearner = (id: LearnerId) => trouble('not-found', `learner ${id}`, `There is no learner "${id}".`);

@@ -68,8 +68,9 @@ export const expandForPacks: ExpandCode = (nominal, code) => {
 export const askedForPacks = { expandCode: expandForPacks, faultOfName: faultOfListedName, slipOf } as const;
 
 /** An atlas in memory is there for one question and keeps no fits: what it is asked is judged then. */
-export const openAtlas = (file: string, readOnly = false): Promise<Outcome<Store>> =>
+export const openAtlas = (file: string, readOnly = false, now: () => Date = () => new Date()): Promise<Outcome<Store>> =>
   openStore(file, {
+    now,
     ...askedForPacks,
     readOnly,
     // Only the atlas of a data folder has backups: not one in memory, nor one that is being built.

@@ -1,10 +1,10 @@
 import { chmodSync, existsSync, mkdirSync, readFileSync, statSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { openStore, recoverSheets, setAside } from '../../db/index.ts';
+import { openStore } from '../../db/index.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { keepSheet } from '../unit/db/keep-sheet.ts';
-import { filledStore, freshConnection, freshFolder, freshStore, noon, troubleIn, valueIn } from '../unit/db/kit.ts';
+import { filledStore, freshConnection, freshFolder, freshStore, troubleIn, valueIn } from '../unit/db/kit.ts';
 import { built, start } from './child.ts';
 
 /** A closed atlas with the small pack and some own sheets in it; its file. */
@@ -29,14 +29,6 @@ const refusesUntouched = async (file: string, code: string): Promise<string> => 
 };
 
 const pageSize = 4096;
-
-/** The page a table's tree begins with, the first page being 1. */
-const rootOf = async (file: string, table: string): Promise<number> => {
-  const connection = await freshConnection(file);
-  const [found] = await connection.all<{ rootpage: number }>('select rootpage from sqlite_master where name = ?', [table]);
-  await connection.close();
-  return found?.rootpage ?? Number.NaN;
-};
 
 describe('a damaged file', () => {
   test('a header that is no header', async () => {
@@ -94,39 +86,6 @@ describe('a damaged file', () => {
     writeFileSync(`${file}-wal`, Buffer.alloc(5000, 7));
     await refusesUntouched(file, 'database-damaged');
     expect(statSync(`${file}-wal`).size).toBe(5000);
-  });
-
-  test('set aside under a name of its own, the shop starts anew and nothing is deleted', async () => {
-    const file = await atlasFile();
-    truncateSync(file, pageSize * 3);
-    const aside = valueIn(await setAside(file, noon));
-    expect(aside).toBe(`${file}.damaged-2026-03-04T12-00-00-000Z`);
-    expect(statSync(aside).size).toBe(pageSize * 3);
-    expect(existsSync(file)).toBe(false);
-    const store = await filledStore({ file });
-    expect(valueIn(await store.sheets.list()).every((sheet) => sheet.origin === 'sample')).toBe(true);
-    expect(troubleIn(await setAside(join(freshFolder(), 'nothing'), noon)).code).toBe('database-cannot-open');
-  });
-
-  test('own sheets are recovered from it, as many as can still be read', async () => {
-    const file = await atlasFile(60);
-    const whole = readFileSync(file);
-    const all = valueIn(await recoverSheets(file));
-    expect(all).toMatchObject({ complete: true, sheets: { length: 60 } });
-    const ids = all.sheets.map((sheet) => sheet.id);
-    // A page in the middle of the sheets is overwritten: not the root of their tree, without which none is found.
-    const root = await rootOf(file, 'sheets');
-    const pages = ids.slice(20, 40).map((id) => Math.floor(whole.indexOf(`"id":"${id}"`) / pageSize));
-    const page = pages.find((each) => each > 0 && each !== root - 1) ?? Number.NaN;
-    const spoilt = Buffer.from(whole);
-    spoilt.fill(0, page * pageSize, (page + 1) * pageSize);
-    writeFileSync(file, spoilt);
-    expect(troubleIn(await openStore(file)).code).toBe('database-damaged');
-    const { sheets, complete } = valueIn(await recoverSheets(file));
-    expect(complete).toBe(false);
-    expect(sheets.length).toBeGreaterThan(40);
-    expect(sheets.map((sheet) => sheet.id)).toEqual(expect.arrayContaining(['own-000', 'own-059']));
-    for (const sheet of sheets) expect(sheet.story).toBe('x'.repeat(900));
   });
 });
 

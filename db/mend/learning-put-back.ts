@@ -1,10 +1,9 @@
 import { z } from 'zod';
 import { insertRows } from '../driver/statements.ts';
 import type { Plan } from '../driver/write-planned.ts';
+import type { SalvagedRow } from '../salvage/salvage.ts';
 import * as t from '../schema.ts';
 import type { Card, CourseId, LearnerId } from '../shop/learning.ts';
-import type { Outcome } from '../trouble.ts';
-import { readDamaged, type Walk, walkRows } from './read-damaged.ts';
 
 type CourseRow = typeof t.courses.$inferSelect;
 type LearnerRow = typeof t.learners.$inferSelect;
@@ -17,8 +16,6 @@ export interface RecoveredLearning {
   readonly learners: readonly LearnerRow[];
   readonly cards: readonly CardRow[];
   readonly answers: readonly AnswerRow[];
-  /** False when something could not be read. */
-  readonly complete: boolean;
 }
 
 /** What was put back, and what of it had to do without something that could not be read. */
@@ -83,49 +80,27 @@ const answerRow = z.object({
   at: time,
 });
 
-/**
- * Learners, courses, cards and answers out of a damaged atlas, each row as far as it can still be read: a table's rows from the first on until
- * damage is met and from the last back, then those of each learner in the same way. The file is only read.
- */
-export const recoverLearning = (file: string): Promise<Outcome<RecoveredLearning>> =>
-  readDamaged(file, async (reader) => {
-    const tables = await reader.all<{ name: string }>(`select name from sqlite_master where name = 'learners'`);
-    // An atlas from before there were drills.
-    if (tables.length === 0) return { courses: [], learners: [], cards: [], answers: [], complete: true };
-    let complete = true;
-
-    const rowsOf = async <Row>(table: string, keys: readonly string[], schema: z.ZodType, learners: readonly string[]): Promise<Row[]> => {
-      const found = new Map<string, object>();
-      const walk = (way: 'asc' | 'desc', of: Pick<Walk, 'where'> = {}): Promise<boolean> =>
-        walkRows(reader, file, { columns: '*', table, keys, ...of }, way, (row, key) => found.set(JSON.stringify(key), row));
-      if (!(await walk('asc'))) {
-        complete = false;
-        await walk('desc');
-        for (const learner of learners)
-          for (const way of ['asc', 'desc'] as const) await walk(way, { where: { sql: 'learner = ?', values: [learner] } });
-      }
-      return [...found.values()].flatMap((row): Row[] => {
-        const read = schema.safeParse(row);
-        // Text torn inside is damage too.
-        if (!read.success) complete = false;
-        return read.success ? [read.data as Row] : [];
-      });
-    };
-
-    const courses = await rowsOf<CourseRow>('courses', ['id'], courseRow, []);
-    const learners = await rowsOf<LearnerRow>('learners', ['id'], learnerRow, []);
-    const known = learners.map(({ id }) => id);
-    const cards = await rowsOf<CardRow>('drill_cards', ['learner', 'topic'], cardRow, known);
-    const answers = await rowsOf<AnswerRow>('drill_answers', ['learner', 'n'], answerRow, known);
-    return { courses, learners, cards, answers, complete };
-  });
+/** What was learnt, of rows as a file holds them; rows that are none are left out. */
+export const learningOf = (rows: ReadonlyMap<string, readonly SalvagedRow[]>): RecoveredLearning => {
+  const read = <Row>(table: string, schema: z.ZodType): Row[] =>
+    (rows.get(table) ?? []).flatMap((row): Row[] => {
+      const found = schema.safeParse(row);
+      return found.success ? [found.data as Row] : [];
+    });
+  return {
+    courses: read<CourseRow>('courses', courseRow),
+    learners: read<LearnerRow>('learners', learnerRow),
+    cards: read<CardRow>('drill_cards', cardRow),
+    answers: read<AnswerRow>('drill_answers', answerRow),
+  };
+};
 
 /**
  * Puts back what was learnt into an atlas where nobody has learnt anything yet.
  * @param schedule the card after an answer, as when it was first given
  */
 export const learningPutBack = (
-  { courses, learners, cards, answers }: Omit<RecoveredLearning, 'complete'>,
+  { courses, learners, cards, answers }: RecoveredLearning,
   schedule: (card: Card | null, right: boolean, at: Date) => Card,
 ): Plan<LearningPutBack> => {
   const sorted = [...answers].sort((a, b) => (a.learner < b.learner ? -1 : a.learner > b.learner ? 1 : a.n - b.n));

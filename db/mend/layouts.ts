@@ -1,0 +1,36 @@
+import type { Reader } from '../driver/driver.ts';
+import type { Layout } from '../salvage/salvage.ts';
+
+/** Indexes that say of a row what its own page no longer may. */
+export const numbersIndex = 'sqlite_autoindex_cases_2';
+export const photosIndex = 'case_photos_by_photo';
+
+const indexes: readonly Layout[] = [
+  { name: numbersIndex, kind: 'index', columns: ['year', 'number', 'sheet'], rowid: null },
+  { name: photosIndex, kind: 'index', columns: ['photo', 'sheet'], rowid: null },
+];
+
+/**
+ * How the rows of every table of a sound store are stored, and those of the indexes that are read. A table without row ids stores its key first
+ * (sqlite.org/withoutrowid.html); a column that is an `integer primary key` is the row id, and null in the record.
+ */
+export const layoutsOf = async (reader: Pick<Reader, 'all'>): Promise<readonly Layout[]> => {
+  const columns = await reader.all<{ table: string; wr: number; column: string; type: string; pk: number }>(
+    `select t.name as "table", t.wr, c.name as "column", c.type, c.pk from pragma_table_list t join pragma_table_xinfo(t.name) c
+     where t.schema = 'main' and t.type = 'table' and t.name not like 'sqlite\\_%' escape '\\' order by t.name, c.cid`,
+  );
+  const tables = new Map<string, typeof columns>();
+  for (const column of columns) tables.set(column.table, [...(tables.get(column.table) ?? []), column]);
+  const layouts = [...tables].map(([name, of]): Layout => {
+    const keys = of.filter(({ pk }) => pk > 0).sort((a, b) => a.pk - b.pk);
+    const without = of[0]?.wr === 1;
+    const [only] = keys;
+    return {
+      name,
+      kind: without ? 'index' : 'table',
+      columns: (without ? [...keys, ...of.filter(({ pk }) => pk === 0)] : of).map(({ column }) => column),
+      rowid: !without && keys.length === 1 && only?.type.toLowerCase() === 'integer' ? only.column : null,
+    };
+  });
+  return [...layouts, ...indexes];
+};

@@ -1,0 +1,65 @@
+import type { Statement } from '../driver/driver.ts';
+import type { SalvagedRow } from '../salvage/salvage.ts';
+import { mostThumbnailBytes } from '../shop/case-photos.ts';
+import type { Gathered } from './gather.ts';
+import { rowInserted } from './rows.ts';
+import { shopTables } from './shop-tables.ts';
+
+/** A grey square, where the small picture of a photograph is lost and the photograph itself is too large to stand in for it. */
+const grey = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGPYAAAAsgCxVQroKgAAAABJRU5ErkJggg==', 'base64');
+
+/** Every row of what was gathered, in an atlas that has none of them yet. Photographs are read as their turn comes. */
+export function* gatheredPutBack({ sheets, rows, photos, numberless }: Gathered, today: string): Generator<Statement> {
+  const of = (table: string): readonly SalvagedRow[] => rows.get(table) ?? [];
+  for (const row of of('case_numbers')) yield rowInserted('case_numbers', row);
+  for (const row of sheets.values()) yield rowInserted('sheets', row);
+  for (const row of of('cases')) yield rowInserted('cases', row);
+  const year = Number(today.slice(0, 4));
+  for (const sheet of numberless) {
+    yield {
+      sql: 'insert into case_numbers (year, last) values (?, 1) on conflict (year) do update set last = last + 1',
+      params: [year],
+    };
+    yield {
+      sql: 'insert into cases (sheet, year, number, opened_on) select ?, year, last, ? from case_numbers where year = ?',
+      params: [sheet, today, year],
+    };
+  }
+  const worded = new Set(of('case_details').map(({ sheet }) => sheet));
+  // A case is never without its words, even where they could not be read.
+  for (const { sheet, opened_on: opened } of [...of('cases'), ...numberless.map((id): SalvagedRow => ({ sheet: id, opened_on: today }))])
+    if (!worded.has(sheet))
+      yield rowInserted('case_details', { sheet, n: 1, at: `${opened}T00:00:00.000Z`, customer: '', looked_by: '', notes: '' });
+  for (const row of of('case_details')) yield rowInserted('case_details', row);
+  for (const row of of('case_entries')) yield rowInserted('case_entries', row);
+  for (const photo of photos.values()) {
+    const row = photo.read();
+    if (row === null) throw new Error(`the photograph ${photo.id} changed while it was read`);
+    yield rowInserted('photos', withSmall(row));
+  }
+  for (const row of of('case_photos')) yield rowInserted('case_photos', row);
+  for (const { name } of shopTables) if (!apart.has(name)) for (const row of of(name)) yield rowInserted(name, row);
+}
+
+/** Put back above, each in its own way, or with what was learnt. */
+const apart = new Set([
+  'sheets',
+  'case_numbers',
+  'cases',
+  'case_details',
+  'case_entries',
+  'photos',
+  'case_photos',
+  'courses',
+  'learners',
+  'drill_cards',
+  'drill_answers',
+]);
+
+const withSmall = (row: SalvagedRow): SalvagedRow => {
+  if (Buffer.isBuffer(row.thumbnail)) return row;
+  const { bytes } = row;
+  return Buffer.isBuffer(bytes) && bytes.length <= mostThumbnailBytes
+    ? { ...row, thumbnail: bytes, thumbnail_type: row.type }
+    : { ...row, thumbnail: grey, thumbnail_type: 'image/png' };
+};

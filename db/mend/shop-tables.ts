@@ -1,0 +1,208 @@
+import type { SalvagedRow } from '../salvage/salvage.ts';
+import { parseSheet } from '../sheets/read-sheet.ts';
+import { photoIdOf } from '../shop/case-photos.ts';
+
+/** A table of what the shop enters and no pack brings back, and how its rows are told from others, and from what is left of them. */
+export interface ShopTable {
+  readonly name: string;
+  /** The columns that tell its rows apart. */
+  readonly keys: readonly string[];
+  /** The column that says whose a row is, and the table those stand in. */
+  readonly whose: { readonly column: string; readonly table: 'sheets' | 'learners' } | null;
+  /** The column with the time a row was written, which tells the newer of two. */
+  readonly at: string | null;
+  /** Whether a row that can be read hangs together in itself, so that it can only be a whole row of this table. */
+  holds(row: SalvagedRow): boolean;
+}
+
+const text = (value: unknown): value is string => typeof value === 'string';
+const id = (value: unknown): boolean => text(value) && value !== '';
+const textOrNull = (value: unknown): boolean => value === null || text(value);
+/** Larger ones the store never keeps, and its driver binds none. */
+const whole = (value: unknown): value is number => typeof value === 'number' && Number.isInteger(value) && Math.abs(value) < 2 ** 31;
+const time = (value: unknown): boolean => text(value) && /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z$/.test(value);
+const day = (value: unknown): boolean => text(value) && /^\d{4}-\d\d-\d\d$/.test(value);
+const year = (value: unknown): boolean => whole(value) && value > 1900 && value < 10_000;
+const flag = (value: unknown): boolean => value === 0 || value === 1;
+const hash = (value: unknown): boolean => text(value) && /^[0-9a-f]{64}$/.test(value);
+const picture = (value: unknown): boolean => value === 'image/jpeg' || value === 'image/png' || value === 'image/webp';
+
+/** The value of a JSON text; undefined where it is none. */
+export const jsonIn = (value: unknown): unknown => {
+  if (!text(value)) return undefined;
+  try {
+    return JSON.parse(value);
+  } catch {
+    return undefined;
+  }
+};
+const list = (value: unknown): boolean => {
+  const read = jsonIn(value);
+  return Array.isArray(read) && read.every(text);
+};
+const record = (value: unknown): Readonly<Record<string, unknown>> | null => {
+  const read = jsonIn(value);
+  return typeof read === 'object' && read !== null && !Array.isArray(read) ? (read as Record<string, unknown>) : null;
+};
+const subject = (value: unknown): boolean => {
+  if (value === null) return true;
+  const read = record(value);
+  return read !== null && text(read.kind) && text(read.id) && text(read.text);
+};
+const card = (value: unknown): boolean => {
+  const read = record(value);
+  const figures = ['stability', 'difficulty', 'elapsed_days', 'scheduled_days', 'learning_steps', 'reps', 'lapses', 'state'];
+  return (
+    read !== null &&
+    time(read.due) &&
+    (read.last_review === undefined || time(read.last_review)) &&
+    figures.every((name) => typeof read[name] === 'number')
+  );
+};
+
+const sheetIn = (body: unknown, named: unknown) => {
+  const parsed = text(body) ? parseSheet(body, 'sheet') : null;
+  return parsed?.ok && parsed.value.sheet.id === named ? parsed.value.sheet : null;
+};
+
+/** Of a photograph all but its small picture, which may be lost by itself. */
+export const photoHolds = (row: SalvagedRow): boolean =>
+  hash(row.id) &&
+  picture(row.type) &&
+  whole(row.width) &&
+  whole(row.height) &&
+  Buffer.isBuffer(row.bytes) &&
+  row.size === row.bytes.length &&
+  photoIdOf(row.bytes) === row.id;
+
+/** Of a row of the index of case numbers. */
+export const isNumbered = (row: SalvagedRow): boolean => year(row.year) && whole(row.number) && row.number >= 1 && id(row.sheet);
+
+const ofSheet = { column: 'sheet', table: 'sheets' } as const;
+const ofLearner = { column: 'learner', table: 'learners' } as const;
+
+/** In an order in which each refers only to those before it. */
+export const shopTables: readonly ShopTable[] = [
+  {
+    name: 'sheets',
+    keys: ['id', 'origin'],
+    whose: { column: 'id', table: 'sheets' },
+    at: 'saved_at',
+    holds: (row) => {
+      const sheet = sheetIn(row.body, row.id);
+      return (
+        sheet !== null &&
+        row.origin === 'own' &&
+        row.pack === null &&
+        row.title === sheet.title &&
+        row.kind === sheet.kind &&
+        row.claimed === sheet.claimed &&
+        row.observations === sheet.observations.length &&
+        time(row.saved_at)
+      );
+    },
+  },
+  {
+    name: 'case_numbers',
+    keys: ['year'],
+    whose: null,
+    at: null,
+    holds: (row) => year(row.year) && whole(row.last) && row.last >= 1,
+  },
+  {
+    name: 'cases',
+    keys: ['sheet'],
+    whose: ofSheet,
+    at: null,
+    holds: (row) => id(row.sheet) && year(row.year) && whole(row.number) && row.number >= 1 && day(row.opened_on),
+  },
+  {
+    name: 'case_details',
+    keys: ['sheet', 'n'],
+    whose: ofSheet,
+    at: 'at',
+    holds: (row) => id(row.sheet) && whole(row.n) && time(row.at) && text(row.customer) && text(row.looked_by) && text(row.notes),
+  },
+  {
+    name: 'case_entries',
+    keys: ['sheet', 'n'],
+    whose: ofSheet,
+    at: 'at',
+    holds: (row) =>
+      whole(row.n) &&
+      time(row.at) &&
+      text(row.who) &&
+      record(row.verdict)?.edition === row.edition &&
+      (row.claim_status === null || ['ruled out', 'open', 'stands'].includes(String(row.claim_status))) &&
+      sheetIn(row.body, row.sheet) !== null,
+  },
+  {
+    name: 'photos',
+    keys: ['id'],
+    whose: null,
+    at: null,
+    holds: (row) => photoHolds(row) && picture(row.thumbnail_type) && Buffer.isBuffer(row.thumbnail),
+  },
+  {
+    name: 'case_photos',
+    keys: ['sheet', 'photo'],
+    whose: ofSheet,
+    at: 'added_at',
+    holds: (row) =>
+      id(row.sheet) &&
+      hash(row.photo) &&
+      time(row.added_at) &&
+      text(row.caption) &&
+      textOrNull(row.about_slot) &&
+      textOrNull(row.about_observation) &&
+      (row.about_slot === null || row.about_observation === null),
+  },
+  {
+    name: 'courses',
+    keys: ['id'],
+    whose: null,
+    at: null,
+    holds: (row) =>
+      id(row.id) &&
+      text(row.name) &&
+      (row.families === null || list(row.families)) &&
+      (row.kinds === null || list(row.kinds)) &&
+      whole(row.new_per_day) &&
+      row.new_per_day >= 0,
+  },
+  {
+    name: 'learners',
+    keys: ['id'],
+    whose: { column: 'id', table: 'learners' },
+    at: null,
+    holds: (row) => id(row.id) && text(row.name) && textOrNull(row.course) && time(row.since),
+  },
+  {
+    name: 'drill_cards',
+    keys: ['learner', 'topic'],
+    whose: ofLearner,
+    at: null,
+    holds: (row) => id(row.learner) && id(row.topic) && time(row.due) && card(row.card),
+  },
+  {
+    name: 'drill_answers',
+    keys: ['learner', 'n'],
+    whose: ofLearner,
+    at: 'at',
+    holds: (row) =>
+      id(row.learner) &&
+      whole(row.n) &&
+      id(row.topic) &&
+      whole(row.seed) &&
+      text(row.edition) &&
+      flag(row.first) &&
+      list(row.response) &&
+      flag(row.correct) &&
+      subject(row.asked) &&
+      subject(row.answered) &&
+      time(row.at),
+  },
+];
+
+export const keyOfRow = ({ keys }: Pick<ShopTable, 'keys'>, row: SalvagedRow): string =>
+  JSON.stringify(keys.map((key) => row[key] ?? null));

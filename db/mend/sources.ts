@@ -1,0 +1,85 @@
+import { readFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { cleanPhoto } from '../photos/clean-photo.ts';
+import type { Layout } from '../salvage/salvage.ts';
+import { parseSheet } from '../sheets/read-sheet.ts';
+import { photoIdOf } from '../shop/case-photos.ts';
+import type { SheetFile, Sources } from './gather.ts';
+import { namesIn, sideFiles, timeIn } from './set-aside.ts';
+import { type KeptPhoto, openSource, type Source } from './source.ts';
+
+/** Everything beside a damaged atlas that may hold a copy of what it held: backups, and what was written aside before. */
+export interface OpenSources extends Sources {
+  close(): void;
+}
+
+/** @param damaged the file, where it stands now */
+export const openSources = async (folder: string, damaged: string, layouts: readonly Layout[]): Promise<OpenSources> => {
+  const own = openSource(damaged, null, layouts);
+  const backupFolder = join(folder, 'backups');
+  const backupFiles = (await namesIn(backupFolder))
+    .filter((name) => name.endsWith('.sqlite') && timeIn(name) !== null && !sideFiles.some((suffix) => name.endsWith(suffix)))
+    .sort((a, b) => (String(timeIn(a)) < String(timeIn(b)) ? 1 : -1));
+  const aside = (await namesIn(folder))
+    .filter((name) => /^recovered-[^.]*$/.test(name))
+    .sort()
+    .reverse();
+  const asideFiles: { readonly path: string; readonly at: string | null }[] = [];
+  for (const name of aside)
+    for (const inner of ['.', 'photographs'])
+      for (const file of (await namesIn(join(folder, name, inner))).sort())
+        asideFiles.push({ path: join(folder, name, inner, file), at: timeIn(name) });
+
+  let backups: readonly Source[] | null = null;
+  return {
+    damaged: own,
+    backups: () => {
+      backups ??= backupFiles.flatMap((name) => {
+        try {
+          return [openSource(join(backupFolder, name), timeIn(name), layouts)];
+        } catch {
+          // A copy that cannot be read is no copy.
+          return [];
+        }
+      });
+      return backups;
+    },
+    sheetFiles: () => asideFiles.filter(({ path }) => path.endsWith('.json')).flatMap(({ path, at }) => sheetIn(path, at) ?? []),
+    photoFile: (id) => {
+      const found = asideFiles.find(({ path }) => basename(path).startsWith(id));
+      return found === undefined ? null : photoIn(found.path, id, found.at);
+    },
+    close: () => {
+      for (const source of [own, ...(backups ?? [])]) source.close();
+    },
+  };
+};
+
+const sheetIn = (path: string, at: string | null): SheetFile | null => {
+  const parsed = parseSheet(textIn(path), path);
+  if (!parsed.ok) return null;
+  const { sheet } = parsed.value;
+  return { file: join(basename(dirname(path)), basename(path)), at, id: sheet.id, body: JSON.stringify(sheet) };
+};
+
+const textIn = (path: string): string => {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return '';
+  }
+};
+
+const photoIn = (path: string, id: string, at: string | null): KeptPhoto | null => {
+  let bytes: Buffer;
+  try {
+    bytes = readFileSync(path);
+  } catch {
+    return null;
+  }
+  const read = photoIdOf(bytes) === id ? cleanPhoto(bytes, id) : null;
+  if (!read?.ok) return null;
+  const { type, width, height } = read.value;
+  const row = { id, type, width, height, size: bytes.length, bytes, thumbnail_type: null, thumbnail: null };
+  return { id, small: false, from: { file: join(basename(dirname(path)), basename(path)), at }, read: () => row };
+};

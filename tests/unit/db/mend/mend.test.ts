@@ -1,0 +1,375 @@
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { checkAtlas, type MendReport, type MendStep, openStore, type PhotoId, type Store } from '../../../../db/index.ts';
+import { mendFolder } from '../../../../electron/desk/mend.ts';
+import { openAtlas } from '../../../../electron/desk/open-house.ts';
+import type { SheetId } from '../../../../reasoner/index.ts';
+import { copyOfSmallPack, freshConnection, freshFolder, troubleIn, valueIn } from '../kit.ts';
+import { copyOf, fillShop, pictureOf, type Shop, sheetNumber, shipped } from './shop.ts';
+
+const pageSize = 4096;
+const now = new Date('2026-03-04T12:00:00.000Z');
+const steps: readonly MendStep[] = ['checked', 'read', 'made', 'put back', 'verified', 'written', 'ready', 'set aside', 'in place', 'done'];
+
+let shop: Shop;
+beforeAll(async () => {
+  shop = await fillShop(mkdtempSync(join(tmpdir(), 'kinplate-shop-')), { sheets: 20, photos: 4 });
+});
+afterAll(() => rmSync(shop.folder, { recursive: true, force: true }));
+
+/** Everything the shop entered, as it is read back. */
+const everythingIn = async (file: string) => {
+  const store = valueIn(await openAtlas(file));
+  try {
+    return await everythingOf(store);
+  } finally {
+    await store.close();
+  }
+};
+const everythingOf = async (store: Store) => {
+  const own = valueIn(await store.sheets.list()).filter(({ origin }) => origin === 'own');
+  const sheets = [];
+  for (const { id } of own) {
+    const file = valueIn(await store.cases.open(id, null));
+    const photos = [];
+    for (const photo of file.photos) photos.push(valueIn(await store.photos.bytes(photo.id, 'whole')).bytes.toString('base64'));
+    sheets.push({ sheet: valueIn(await store.sheets.open(id)), file, photos });
+  }
+  const learning = [];
+  for (const { id } of valueIn(await store.learning.learners())) {
+    const { now: _, ...record } = valueIn(await store.learning.record(id));
+    learning.push({ ...record, cards: [...record.cards] });
+  }
+  return { own, sheets, learning, packs: valueIn(await store.packs.list()), edition: (await store.atlas.read()).edition };
+};
+
+/** A data folder with a copy of the shop's atlas in it. */
+const damagedFolder = (spoil: (bytes: Buffer) => void): { readonly folder: string; readonly file: string; readonly bytes: Buffer } => {
+  const folder = freshFolder();
+  const file = copyOf(shop, folder);
+  const bytes = readFileSync(file);
+  spoil(bytes);
+  writeFileSync(file, bytes);
+  return { folder, file, bytes };
+};
+
+/** Overwrites the pages of one sort (SQLite's file format: 10 and 13 are leaves) on which a text stands. */
+const spoilPages = (bytes: Buffer, types: readonly number[], text: string): number => {
+  let many = 0;
+  for (let page = 1; page < bytes.length / pageSize; page += 1) {
+    const part = bytes.subarray(page * pageSize, (page + 1) * pageSize);
+    if (!types.includes(part[0] ?? 0) || !part.includes(text)) continue;
+    part.fill(0xa5);
+    many += 1;
+  }
+  return many;
+};
+
+const rootOf = async (table: string): Promise<number> => {
+  const connection = await freshConnection(copyOf(shop, freshFolder()));
+  const [found] = await connection.all<{ rootpage: number }>('select rootpage from sqlite_master where name = ?', [table]);
+  await connection.close();
+  return found?.rootpage ?? Number.NaN;
+};
+const spoilPage = (bytes: Buffer, page: number): void => {
+  bytes.fill(0xa5, (page - 1) * pageSize, page * pageSize);
+};
+
+const mend = (folder: string, onStep?: (step: MendStep) => void) => mendFolder(folder, shipped, now, onStep);
+
+/** The tables of the shop alone damaged at their roots, so that SQLite finds nothing of them by its own way. */
+const noRoots = async () => {
+  const roots = await Promise.all(['sheets', 'case_entries', 'case_details', 'cases'].map(rootOf));
+  return damagedFolder((bytes) => {
+    for (const root of roots) spoilPage(bytes, root);
+  });
+};
+
+describe('what is recovered', () => {
+  test('[P3] one page of every table is hit, and nothing is lost that stands anywhere', async () => {
+    const { folder, file } = await noRoots();
+    const before = await everythingIn(shop.file);
+    const report = valueIn(await mend(folder));
+    expect(report.state).toBe('mended');
+    expect(valueIn(await checkAtlas(file))).toEqual([]);
+    const after = await everythingIn(file);
+    expect(after.own.map(({ id }) => id).sort()).toEqual(before.own.map(({ id }) => id).sort());
+    expect(report.lost.filter(({ what }) => what === 'sheet')).toEqual([]);
+  });
+
+  test('[P3] all rows of sheets are gone: each is as its case last had it, with its number, words, photograph and history', async () => {
+    const { folder, file } = damagedFolder((bytes) => {
+      let hit = 0;
+      for (let page = 1; page < bytes.length / pageSize; page += 1) {
+        const part = bytes.subarray(page * pageSize, (page + 1) * pageSize);
+        // Rows of sheets have the time they were saved at their end, after the sheet; entries of cases have the verdict there.
+        if (part[0] === 10 && part.includes('own-0') && part.includes('ownUnit')) {
+          part.fill(0);
+          hit += 1;
+        }
+      }
+      expect(hit).toBeGreaterThan(0);
+    });
+    const before = await everythingIn(shop.file);
+    const report = valueIn(await mend(folder));
+    const after = await everythingIn(file);
+    expect(after.sheets.map(({ sheet }) => sheet.id).sort()).toEqual(before.sheets.map(({ sheet }) => sheet.id).sort());
+    const of = (all: typeof before, id: SheetId) => all.sheets.find(({ sheet }) => sheet.id === id);
+    for (let n = 0; n < 20; n += 1) expect(of(after, sheetNumber(n))).toEqual(of(before, sheetNumber(n)));
+    expect(report.from.filter(({ what, source }) => what === 'sheet' && source === 'history').length).toBeGreaterThan(0);
+    expect(report.back).toEqual({ sheets: 20, cases: 20, entries: 30, photographs: 4, learners: 2, answers: 40 });
+  });
+
+  test('[P3] the first page and the list of tables are gone: all of it is found by what it looks like', async () => {
+    const { folder, file } = damagedFolder((bytes) => {
+      spoilPage(bytes, 1);
+      for (let page = 1; page < bytes.length / pageSize; page += 1) {
+        const part = bytes.subarray(page * pageSize, (page + 1) * pageSize);
+        if (part[0] === 13 && part.includes('CREATE TABLE')) part.fill(0);
+      }
+    });
+    const before = await everythingIn(shop.file);
+    const report = valueIn(await mend(folder));
+    const after = await everythingIn(file);
+    expect(after.sheets.map(({ sheet, photos }) => ({ sheet, photos }))).toEqual(
+      before.sheets.map(({ sheet, photos }) => ({ sheet, photos })),
+    );
+    expect(after.learning).toEqual(before.learning);
+    expect(report.lost.filter(({ what }) => what !== 'pack')).toEqual([]);
+  });
+
+  test('[P3] a photograph that is not the one that was saved is never put back: it comes from a backup, or is said to be lost', async () => {
+    const id = shop.photos.get(sheetNumber(1)) as PhotoId;
+    const spoil = (bytes: Buffer): void => {
+      const part = pictureOf(1).subarray(4000, 5500);
+      for (let at = bytes.indexOf(part); at >= 0; at = bytes.indexOf(part, at + part.length)) bytes[at + 700] = 0xff;
+    };
+    const alone = damagedFolder(spoil);
+    const report = valueIn(await mend(alone.folder));
+    expect(report.lost).toEqual([{ what: 'photograph', id, known: `nose 1, in the case of sheet ${sheetNumber(1)}` }]);
+    const after = await everythingIn(alone.file);
+    expect(after.sheets.flatMap(({ photos }) => photos)).toHaveLength(3);
+
+    const backed = damagedFolder(spoil);
+    copyOf(shop, backed.folder, '2026-03-02T12-00-00-000Z-hourly.sqlite');
+    const second = valueIn(await mend(backed.folder));
+    expect(second.lost).toEqual([]);
+    expect(second.from).toEqual([
+      {
+        what: 'photograph',
+        of: id,
+        source: { file: join(backed.folder, 'backups', '2026-03-02T12-00-00-000Z-hourly.sqlite'), at: '2026-03-02T12:00:00.000Z' },
+        saved: null,
+      },
+    ]);
+    expect((await everythingIn(backed.file)).sheets).toEqual((await everythingIn(shop.file)).sheets);
+  });
+
+  test('[P3] what the damaged file no longer gives comes from the newest backup that has it; what it says is removed does not come back', async () => {
+    const { folder, file } = damagedFolder(() => undefined);
+    copyOf(shop, folder, '2026-02-27T08-00-00-000Z-daily.sqlite');
+    copyOf(shop, folder, '2026-03-01T08-00-00-000Z-asked.sqlite');
+    const store = valueIn(await openStore(file));
+    const gone = sheetNumber(7);
+    valueIn(await store.sheets.remove(gone));
+    await store.close();
+    const bytes = readFileSync(file);
+    // Sheets and what their cases had of them, wherever they stand; the list of cases is whole.
+    expect(spoilPages(bytes, [0, 2, 10], 'as it came in')).toBeGreaterThan(5);
+    writeFileSync(file, bytes);
+    const report = valueIn(await mend(folder));
+    const { own } = await everythingIn(file);
+    expect(own.map(({ id }) => id as string)).not.toContain(gone);
+    expect(own).toHaveLength(19);
+    const backups = new Set(report.from.flatMap(({ source }) => (typeof source === 'string' ? [] : [source.at])));
+    expect([...backups]).toEqual(['2026-03-01T08:00:00.000Z']);
+    expect(report.lost).toEqual([]);
+  });
+
+  test('[P3] sheets and photographs written aside before are copies too', async () => {
+    const { folder } = damagedFolder(() => undefined);
+    const first = valueIn(await mend(folder));
+    expect(first.state).toBe('sound');
+    const again = damagedFolder((bytes) => {
+      expect(spoilPages(bytes, [10, 13], 'own-0')).toBeGreaterThan(3);
+      spoilPages(bytes, [10, 13], 'nose ');
+    });
+    const sheet = valueIn(
+      await (async () => {
+        const store = valueIn(await openAtlas(shop.file));
+        const found = await store.sheets.open(sheetNumber(3));
+        await store.close();
+        return found;
+      })(),
+    );
+    const aside = join(again.folder, 'recovered-2026-02-20T08-00-00-000Z');
+    cpSync(freshFolder(), aside, { recursive: true });
+    writeFileSync(join(aside, '0001.json'), JSON.stringify(sheet));
+    const report = valueIn(await mend(again.folder));
+    expect(report.from).toContainEqual({
+      what: 'sheet',
+      of: sheetNumber(3),
+      source: { file: 'recovered-2026-02-20T08-00-00-000Z/0001.json', at: '2026-02-20T08:00:00.000Z' },
+      saved: '2026-02-20T08:00:00.000Z',
+    });
+    const { sheets } = await everythingIn(again.file);
+    expect(sheets.map((one) => one.sheet)).toContainEqual(sheet);
+    // Photographs nobody's case shows any more are kept as files.
+    expect(report.folder).not.toBeNull();
+    expect(readdirSync(join(report.folder ?? '', 'photographs')).sort()).toEqual([...shop.photos.values()].map((id) => `${id}.jpg`).sort());
+  });
+
+  test('[P3] what was only committed to the journal beside the file is there', async () => {
+    const folder = freshFolder();
+    const file = copyOf(shop, folder);
+    const store = valueIn(await openStore(file));
+    const writer = await freshConnection(file);
+    await writer.script('pragma wal_autocheckpoint = 0');
+    await writer.run(`update case_details set notes = 'written last' where sheet = ?`, [sheetNumber(2)]);
+    // Killed here: the journal is left over.
+    const [bytes, wal] = [readFileSync(file), readFileSync(`${file}-wal`)];
+    await writer.close();
+    await store.close();
+    const killed = freshFolder();
+    const copy = join(killed, 'atlas.sqlite');
+    spoilPages(bytes, [10], '"stability"');
+    writeFileSync(copy, bytes);
+    writeFileSync(`${copy}-wal`, wal);
+    const report = valueIn(await mend(killed));
+    const { sheets } = await everythingIn(copy);
+    expect(sheets.find(({ sheet }) => sheet.id === sheetNumber(2))?.file.notes).toBe('written last');
+    expect(existsSync(`${report.aside}-wal`)).toBe(true);
+  });
+});
+
+describe('packs', () => {
+  /** An atlas with a pack of the shop's own beside the shipped one. */
+  const withOwnPack = async () => {
+    const pack = await copyOfSmallPack();
+    const head = JSON.parse(readFileSync(join(pack, 'pack.json'), 'utf8'));
+    writeFileSync(join(pack, 'pack.json'), JSON.stringify({ ...head, id: 'own-pack', title: 'The shop’s own' }));
+    const folder = freshFolder();
+    const file = join(folder, 'atlas.sqlite');
+    const store = valueIn(await openAtlas(file));
+    valueIn(await store.packs.load(pack));
+    await store.close();
+    return { folder, file };
+  };
+
+  test('[P3] one of the shop’s own is recovered whole, and kept as files', async () => {
+    const { folder, file } = await withOwnPack();
+    const before = await everythingIn(file);
+    const bytes = readFileSync(file);
+    spoilPage(bytes, await rootOf('fits'));
+    writeFileSync(file, bytes);
+    const report = valueIn(await mend(folder));
+    expect(report.packs).toEqual([{ id: 'own-pack', edition: '2026-03-02', from: 'damaged file' }]);
+    const after = await everythingIn(file);
+    expect(after.packs).toEqual(before.packs);
+    expect(after.edition).toBe(before.edition);
+    expect(readdirSync(join(report.folder ?? '', 'packs', 'pack-01'))).toContain('parts.csv');
+  });
+
+  test('[P3] one that is not whole comes from a backup; without one it is said which must be loaded again', async () => {
+    const { folder, file } = await withOwnPack();
+    const bytes = readFileSync(file);
+    const page = await rootOf('facts');
+    spoilPage(bytes, page);
+    writeFileSync(file, bytes);
+    const second = freshFolder();
+    cpSync(file, join(second, 'atlas.sqlite'));
+    const { file: sound } = await withOwnPack();
+    cpSync(sound, join(second, 'backups', '2026-03-01T08-00-00-000Z-before-pack.sqlite'));
+
+    const alone = valueIn(await mend(folder));
+    expect(alone.lost).toEqual([{ what: 'pack', id: 'own-pack', known: '2026-03-02' }]);
+    const backed = valueIn(await mend(second));
+    expect(backed.lost).toEqual([]);
+    expect(backed.packs).toMatchObject([{ id: 'own-pack', from: { at: '2026-03-01T08:00:00.000Z' } }]);
+    expect((await everythingIn(join(second, 'atlas.sqlite'))).packs).toMatchObject([{ id: 'own-pack' }]);
+  });
+});
+
+describe('stopped anywhere', () => {
+  class Stopped extends Error {}
+
+  test.each(steps)('[P3] after “%s”: the next run finishes it, and all of it is there', async (stop) => {
+    const { folder, file, bytes } = await noRoots();
+    const whole = await noRoots();
+    valueIn(await mend(whole.folder));
+    const expected = await everythingIn(whole.file);
+    await expect(
+      mend(folder, (step) => {
+        if (step === stop) throw new Stopped();
+      }),
+    ).rejects.toThrow(Stopped);
+    // An ordinary opening in between never makes a fresh atlas in its place.
+    if (!existsSync(file)) expect(troubleIn(await openAtlas(file)).code).toBe('mend-unfinished');
+    const report = valueIn(await mend(folder));
+    expect(report.state).toBe(
+      ['ready', 'checked', 'read', 'made', 'put back', 'verified', 'written'].includes(stop)
+        ? 'mended'
+        : stop === 'done'
+          ? 'sound'
+          : 'finished',
+    );
+    if (report.state !== 'sound') expect(report.back).toMatchObject({ sheets: 20, cases: 20 });
+    expect(await everythingIn(file)).toEqual(expected);
+    const aside = readdirSync(folder).filter((name) => /damaged-.*Z$/.test(name));
+    expect(aside.map((name) => readFileSync(join(folder, name)).equals(bytes))).toEqual([true]);
+    expect(readdirSync(folder).filter((name) => /mend|part/.test(name))).toEqual([]);
+    expect(valueIn(await mend(folder)).state).toBe('sound');
+  });
+
+  test('[P3] a journal that was not moved yet is moved with its file, and never read into the new one', async () => {
+    const { folder, file } = await noRoots();
+    await expect(
+      mend(folder, (step) => {
+        if (step === 'set aside') throw new Stopped();
+      }),
+    ).rejects.toThrow(Stopped);
+    writeFileSync(`${file}-wal`, 'the old journal');
+    const report = valueIn(await mend(folder));
+    expect(readFileSync(`${report.aside}-wal`, 'utf8')).toBe('the old journal');
+    expect(valueIn(await checkAtlas(file))).toEqual([]);
+  });
+
+  test('[P3] set aside by an older program that was stopped then, with nothing in its place: it is mended from there', async () => {
+    const { folder, file } = await noRoots();
+    renameSync(file, `${file}.damaged-2026-03-03T08-00-00-000Z`);
+    const report: MendReport = valueIn(await mend(folder));
+    expect(report).toMatchObject({ state: 'mended', aside: `${file}.damaged-2026-03-03T08-00-00-000Z`, back: { sheets: 20 } });
+    expect((await everythingIn(file)).own).toHaveLength(20);
+  });
+
+  test('[P3] a new atlas that is not whole never takes the place of the old one', async () => {
+    const { folder, file, bytes } = await noRoots();
+    const trouble = troubleIn(
+      await mend(folder, (step) => {
+        if (step !== 'put back') return;
+        const built = readFileSync(`${file}.mending`);
+        spoilPage(built, 60);
+        writeFileSync(`${file}.mending`, built);
+      }),
+    );
+    expect(trouble.sentence).toContain('nothing was changed');
+    expect(readFileSync(file).equals(bytes)).toBe(true);
+    expect(valueIn(await mend(folder)).state).toBe('mended');
+  });
+
+  test('[P3] where there is no atlas there is nothing to mend', async () => {
+    const folder = freshFolder();
+    expect(troubleIn(await mend(folder)).code).toBe('database-cannot-open');
+    expect(readdirSync(folder)).toEqual([]);
+  });
+
+  test('[P3] only the shop may read what mending writes', async () => {
+    const { folder, file } = await noRoots();
+    const report = valueIn(await mend(folder));
+    expect(statSync(file).mode & 0o777).toBe(0o600);
+    expect(statSync(report.folder ?? '').mode & 0o777).toBe(0o700);
+    for (const name of readdirSync(report.folder ?? '')) expect(statSync(join(report.folder ?? '', name)).mode & 0o077).toBe(0);
+  });
+});

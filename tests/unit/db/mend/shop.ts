@@ -1,0 +1,109 @@
+import { copyFileSync, mkdirSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { CourseId, LearnerId, PhotoId, Store } from '../../../../db/index.ts';
+import { openStore } from '../../../../db/index.ts';
+import { scheduled } from '../../../../electron/desk/drill-schedule.ts';
+import { openAtlas } from '../../../../electron/desk/open-house.ts';
+import { asId, type Sheet, type SheetId, type TopicId } from '../../../../reasoner/index.ts';
+import { keepSheet } from '../keep-sheet.ts';
+import { valueIn } from '../kit.ts';
+import { smallPack } from '../packs.ts';
+import { jpeg, png } from '../photos/pictures.ts';
+
+/** The folder whose packs are taken for those that come with the program. */
+export const shipped = dirname(smallPack);
+
+/** A picture of its own for every number, and as long as asked. */
+export const pictureOf = (n: number, bytes = 9000): Buffer =>
+  Buffer.concat([
+    jpeg.subarray(0, jpeg.length - 2),
+    Buffer.alloc(bytes, 1 + (n % 200)),
+    Buffer.from([n >> 8, n & 0x7f]),
+    jpeg.subarray(-2),
+  ]);
+
+export interface Shop {
+  readonly folder: string;
+  readonly file: string;
+  /** By sheet, the photograph its case shows. */
+  readonly photos: ReadonlyMap<string, PhotoId>;
+}
+
+export const sheetNumber = (n: number): SheetId => asId<SheetId>(`own-${String(n).padStart(3, '0')}`);
+
+/** Fills the atlas of a data folder: own sheets saved up to three times, words beside them, photographs, and what two people learnt. */
+export const fillShop = async (
+  folder: string,
+  {
+    sheets,
+    photos,
+    photoBytes = 9000,
+    story = 900,
+    topics = 20,
+  }: { readonly sheets: number; readonly photos: number; readonly photoBytes?: number; readonly story?: number; readonly topics?: number },
+): Promise<Shop> => {
+  const file = join(folder, 'atlas.sqlite');
+  let now = new Date('2026-02-01T08:00:00.000Z').getTime();
+  const opened = valueIn(await openAtlas(file));
+  valueIn(await opened.packs.load(smallPack));
+  await opened.close();
+  const tick = (): Date => {
+    now += 61_000;
+    return new Date(now);
+  };
+  const store = valueIn(await openStore(file, { now: tick }));
+  const sample = valueIn(await store.sheets.open(asId<SheetId>('found-01')));
+  const held = new Map<string, PhotoId>();
+  for (let n = 0; n < sheets; n += 1) {
+    const sheet: Sheet = { ...sample, id: sheetNumber(n), title: `Unit ${n}`, story: `${n} ${'as it came in. '.repeat(story / 15)}` };
+    valueIn(await keepSheet(store, sheet, 'Osk'));
+    if (n % 2 === 0) valueIn(await keepSheet(store, { ...sheet, title: `Unit ${n}, cleaned` }, 'Wenna'));
+    if (n % 3 === 0)
+      valueIn(
+        await store.cases.describe(sheet.id, { customer: `Customer ${n}`, lookedBy: 'Osk', notes: 'Oil at the seal. '.repeat(n % 40) }),
+      );
+    if (n < photos) {
+      const bytes = pictureOf(n, photoBytes);
+      const [added] = valueIn(
+        await store.photos.add(sheet.id, { name: `${n}.jpg`, bytes, thumbnail: png, caption: `nose ${n}`, about: null }),
+      );
+      held.set(sheet.id, added?.id as PhotoId);
+    }
+  }
+  await learnIn(store, topics, () => {
+    now += 3_600_000;
+  });
+  await store.close();
+  return { folder, file, photos: held };
+};
+
+export const learners = ['wenna', 'osk'].map((id) => asId<LearnerId>(id));
+
+const learnIn = async (store: Store, topics: number, wait: () => void): Promise<void> => {
+  const course = asId<CourseId>('first-week');
+  valueIn(await store.learning.saveCourse({ id: course, name: 'First week', families: null, kinds: ['looks'], newPerDay: 4 }));
+  for (const [index, id] of learners.entries()) {
+    valueIn(await store.learning.saveLearner({ id, name: `Learner ${id}`, course: index === 0 ? course : null }));
+    for (let n = 0; n < topics; n += 1) {
+      wait();
+      const right = n % 3 > 0;
+      const answer = {
+        topic: asId<TopicId>(`looks:petrel+skua-${n}`),
+        seed: 1,
+        edition: `small ${'x'.repeat(200)}`,
+        response: [`choice-${n}`],
+        right,
+        confused: null,
+      };
+      valueIn(await store.learning.keepAnswer(id, answer, (card, at) => scheduled(card, right, at)));
+    }
+  }
+};
+
+/** A copy of a data folder's atlas in another, as a backup of that folder where a name for one is given. */
+export const copyOf = (shop: Shop, folder: string, backup: string | null = null): string => {
+  const to = backup === null ? join(folder, 'atlas.sqlite') : join(folder, 'backups', backup);
+  mkdirSync(dirname(to), { recursive: true });
+  copyFileSync(shop.file, to);
+  return to;
+};
