@@ -49,6 +49,17 @@ const tableOf = (name: string): ShopTable => {
 };
 const text = (value: unknown): string => String(value);
 
+const whats: Readonly<Record<string, Recovered['what']>> = {
+  case_details: 'words',
+  case_entries: 'entry',
+  case_photos: 'place of a photograph',
+  case_words: 'decision',
+  courses: 'course',
+  learners: 'learner',
+  drill_cards: 'card',
+  drill_answers: 'answer',
+};
+
 /** What is taken of every source: all the damaged file holds, and of the others what it does not say is gone. */
 export const gather = (sources: Sources): Gathered => {
   const { damaged } = sources;
@@ -186,12 +197,9 @@ export const gather = (sources: Sources): Gathered => {
   const indexComplete = damaged.isComplete(photosIndex);
   const shownKeys = new Set(shown.map(({ sheet, photo }) => JSON.stringify([sheet, photo])));
 
-  for (const [name, what] of [
-    ['case_details', 'words'],
-    ['case_entries', 'entry'],
-    ['case_photos', 'place of a photograph'],
-  ] as const) {
-    const table = tableOf(name);
+  for (const table of shopTables.filter(({ whose, name }) => whose?.table === 'sheets' && name !== 'sheets' && name !== 'cases')) {
+    const { name } = table;
+    const what = whats[name] ?? 'row';
     const taken = new Set<string>();
     const take = (row: SalvagedRow): boolean => {
       const key = keyOfRow(table, row);
@@ -273,26 +281,15 @@ export const gather = (sources: Sources): Gathered => {
   for (const [year, number] of last) put('case_numbers', { year, last: number });
 
   // What was learnt, and whatever else stands by itself.
-  const whats: Readonly<Record<string, Recovered['what']>> = {
-    courses: 'course',
-    learners: 'learner',
-    drill_cards: 'card',
-    drill_answers: 'answer',
-  };
   for (const table of shopTables) {
-    if ([...caseTables, 'case_numbers', 'photos'].includes(table.name)) continue;
+    if (table.whose?.table === 'sheets' || table.name === 'case_numbers' || table.name === 'photos') continue;
     const taken = new Set<string>();
     for (const [key, { row }] of damaged.table(table.name).rows) {
       taken.add(key);
       put(table.name, row);
     }
-    const without = (row: SalvagedRow): boolean => {
-      if (table.whose === null) return false;
-      const owner = text(row[table.whose.column]);
-      return table.whose.table === 'sheets'
-        ? !keptSheets.has(owner)
-        : complete('learners') && !damaged.table('learners').rows.has(JSON.stringify([owner]));
-    };
+    const without = (row: SalvagedRow): boolean =>
+      table.whose !== null && complete('learners') && !damaged.table('learners').rows.has(JSON.stringify([row[table.whose.column]]));
     for (const backup of others(table.name))
       for (const [key, { row }] of backup.table(table.name).rows) {
         if (taken.has(key) || without(row)) continue;

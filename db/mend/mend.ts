@@ -1,6 +1,7 @@
 import { chmod, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Sheet } from '../../reasoner/index.ts';
+import type { Statement } from '../driver/driver.ts';
 import { mendedBeside, openSqlite } from '../driver/open-sqlite.ts';
 import { openScratch } from '../driver/scratch.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
@@ -11,6 +12,7 @@ import type { Layout, SalvagedRow } from '../salvage/salvage.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { dayOf } from '../shop/case-number.ts';
 import type { Card } from '../shop/learning.ts';
+import { unitNumbersKept } from '../shop/unit-numbers.ts';
 import type { Store } from '../store/store.ts';
 import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { checkAtlas } from './check-atlas.ts';
@@ -298,6 +300,8 @@ const putRowsBack = async (file: string, gathered: Gathered, { now, schedule }: 
   try {
     const put = await driver.write({ statements: gatheredPutBack(gathered, dayOf(now)) });
     if (!put.ok) throw new TroubleError(put.trouble);
+    const numbered = await driver.write({ statements: unitNumbersAnew(gathered, await driver.all('select id, says from features')) });
+    if (!numbered.ok) throw new TroubleError(numbered.trouble);
     const { batch, value } = learningPutBack(learningOf(gathered.rows), schedule);
     if (batch !== null) {
       const learnt = await driver.write(batch);
@@ -308,6 +312,20 @@ const putRowsBack = async (file: string, gathered: Gathered, { now, schedule }: 
     await driver.close();
   }
 };
+
+/** The numbers of a unit are read off its sheet; those that were recovered stay where the atlas does not know what the sheet speaks of. */
+function* unitNumbersAnew(
+  { sheets, rows, numberless }: Gathered,
+  features: readonly { id: string; says: string | null }[],
+): Generator<Statement> {
+  const says = new Map(features.map((feature) => [feature.id, feature.says ?? undefined]));
+  const cased = new Set<unknown>([...(rows.get('cases') ?? []).map(({ sheet }) => sheet), ...numberless]);
+  for (const [id, { body }] of sheets) {
+    const parsed = parseSheet(String(body), `sheet ${id}`);
+    if (parsed.ok && cased.has(id) && parsed.value.sheet.observations.every(({ feature }) => says.has(feature)))
+      yield* unitNumbersKept(parsed.value.sheet, (feature) => says.get(feature));
+  }
+}
 
 /** No case is without a verdict: sheets whose last state has none of its own are judged, by the atlas there now. What that cannot be told of is said. */
 const judgeAnew = async (file: string, { sheets, rows }: Gathered, setting: MendSetting): Promise<readonly string[]> => {

@@ -35,6 +35,7 @@ export interface Recovered {
     | 'case number'
     | 'entry'
     | 'words'
+    | 'decision'
     | 'photograph'
     | 'place of a photograph'
     | 'learner'

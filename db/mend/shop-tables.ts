@@ -137,6 +137,50 @@ export const shopTables: readonly ShopTable[] = [
       sheetIn(row.body, row.sheet) !== null,
   },
   {
+    name: 'case_words',
+    keys: ['sheet', 'n'],
+    whose: ofSheet,
+    at: 'at',
+    holds: (row) =>
+      id(row.sheet) &&
+      whole(row.n) &&
+      row.n >= 1 &&
+      time(row.at) &&
+      text(row.who) &&
+      (row.decided_by === null
+        ? [row.person, row.day, row.decision, row.ground].every((value) => value === null)
+        : ['shop', 'maker'].includes(String(row.decided_by)) && text(row.person) && day(row.day) && text(row.decision) && text(row.ground)),
+  },
+  {
+    name: 'unit_numbers',
+    keys: ['sheet', 'n'],
+    whose: ofSheet,
+    at: null,
+    holds: (row) =>
+      id(row.sheet) && whole(row.n) && ['serial number', 'part number'].includes(String(row.says)) && text(row.text) && textOrNull(row.key),
+  },
+  {
+    name: 'case_origins',
+    keys: ['sheet', 'n'],
+    whose: ofSheet,
+    at: 'at',
+    holds: (row) => id(row.sheet) && whole(row.n) && text(row.number) && time(row.at) && text(row.who),
+  },
+  {
+    name: 'cases_left',
+    keys: ['sheet', 'n'],
+    whose: ofSheet,
+    at: 'at',
+    holds: (row) =>
+      id(row.sheet) &&
+      whole(row.n) &&
+      time(row.at) &&
+      text(row.who) &&
+      text(row.reason) &&
+      whole(row.entry) &&
+      /^[0-9a-f]{64}$/.test(String(row.otherwise)),
+  },
+  {
     name: 'photos',
     keys: ['id'],
     whose: null,

@@ -87,6 +87,10 @@ const sorts: Readonly<Record<string, string>> = {
   courses: 'courses',
   learners: 'learners',
   drill_cards: 'days topics are due',
+  case_words: 'decisions on cases',
+  case_origins: 'numbers cases had elsewhere',
+  cases_left: 'cases left as they were told',
+  unit_numbers: 'numbers of units',
   drill_answers: 'answers',
 };
 

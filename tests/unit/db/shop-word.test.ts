@@ -1,11 +1,12 @@
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
-import { casesCsv, recoverCases, type ShopWord, type Store } from '../../../db/index.ts';
+import { casesCsv, type ShopWord, type Store } from '../../../db/index.ts';
+import { mendFolder } from '../../../electron/desk/mend.ts';
 import { asId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
 import { shopWordHeading, shopWordSentences } from '../../../reasoner/plain/shop-word.ts';
 import { keepSheet } from './keep-sheet.ts';
-import { filledStore, freshFolder, freshStore, smallPack, troubleIn, valueIn } from './kit.ts';
+import { filledStore, freshConnection, freshFolder, freshStore, noon, smallPack, troubleIn, valueIn } from './kit.ts';
 
 const mine = asId<SheetId>('mine');
 const shops: ShopWord = {
@@ -113,17 +114,17 @@ describe('what the shop or the maker decided', () => {
 
   test('[P3] comes out of a file that is read for mending, and goes into a new one', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
-    const { store, sheet } = await aCase(file);
+    const { store } = await aCase(file);
     valueIn(await store.cases.say(mine, shops, 'Marit'));
     valueIn(await store.cases.say(mine, makers, 'Osk'));
     const { words } = valueIn(await store.cases.open(mine, null));
     await store.close();
-    const recovered = valueIn(await recoverCases(file, [mine]));
-    expect(recovered.complete).toBe(true);
-    const anew = await freshStore();
-    valueIn(await anew.packs.load(smallPack));
-    valueIn(await anew.cases.putBack(recovered));
-    valueIn(await keepSheet(anew, sheet));
+    // A page nothing leads to is damage, and leaves all else as it is.
+    const onDisk = await freshConnection(file);
+    await onDisk.script(`pragma writable_schema = on; delete from sqlite_schema where name = 'sheets_by_pack'`);
+    await onDisk.close();
+    expect(valueIn(await mendFolder(dirname(file), dirname(smallPack), noon)).state).toBe('mended');
+    const anew = await freshStore({ file });
     expect(valueIn(await anew.cases.open(mine, null)).words).toEqual(words);
   });
 });

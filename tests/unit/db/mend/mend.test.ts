@@ -1,8 +1,11 @@
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { getTableName } from 'drizzle-orm';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { everyList } from '../../../../db/atlas/lists.ts';
 import { checkAtlas, type MendReport, type MendStep, openStore, type PhotoId, type Store } from '../../../../db/index.ts';
+import { shopTables } from '../../../../db/mend/shop-tables.ts';
 import { mendFolder } from '../../../../electron/desk/mend.ts';
 import { openAtlas } from '../../../../electron/desk/open-house.ts';
 import type { SheetId } from '../../../../reasoner/index.ts';
@@ -242,6 +245,34 @@ describe('what is recovered', () => {
     expect(sheets.find(({ sheet }) => sheet.id === sheetNumber(2))?.file.notes).toBe('written last');
     expect(existsSync(`${report.aside}-wal`)).toBe(true);
   });
+});
+
+test('[P3] every table is either the shop’s, and recovered, or comes back with the packs', async () => {
+  const connection = await freshConnection(copyOf(shop, freshFolder()));
+  const tables = await connection.all<{ name: string }>(
+    `select name from sqlite_master where type = 'table' and name not like 'search\\_words%' escape '\\'`,
+  );
+  await connection.close();
+  const ofPacks = new Set(everyList.map(({ table }) => getTableName(table)));
+  for (const name of [
+    'packs',
+    'pack_terms',
+    'stage_after',
+    'trade_names',
+    'family_edges',
+    'parts',
+    'numbers',
+    'facts',
+    'sits',
+    'open_lists',
+    'prices',
+  ])
+    ofPacks.add(name);
+  // Made of the packs anew, or of what the program itself did.
+  for (const name of ['meta', 'migrations', 'journal', 'journal_effects', 'search_terms', 'matings', 'mates', 'fits', 'judged_joints'])
+    ofPacks.add(name);
+  const shops = new Set(shopTables.map(({ name }) => name));
+  expect(tables.map(({ name }) => name).filter((name) => !ofPacks.has(name) && !shops.has(name))).toEqual([]);
 });
 
 describe('packs', () => {
