@@ -38,7 +38,7 @@ export const makeBackupWith = async <T>(
   const { file, folder, now, atMost } = place;
   try {
     await makeFolder(folder);
-    await clearUnfinished(folder);
+    for (const one of [folder, path.dirname(file)]) await clearUnfinished(one);
     const name = await freeName(folder, now(), reason);
     const done = path.join(folder, name);
     const part = path.join(folder, unfinishedName(name, process.pid));
