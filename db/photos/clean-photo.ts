@@ -1,13 +1,11 @@
+import { limits } from '../../reasoner/plain/limits.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
 import { type Cleaned, DamagedPicture, NoStillPicture } from './cleaned.ts';
 import { cleanJpeg } from './jpeg.ts';
 import { cleanPng, pngSignature } from './png.ts';
 import { cleanWebp } from './webp.ts';
 
-/** The largest photograph, in bytes: what a phone's camera makes at its best, with room to spare. */
-export const mostPhotoBytes = 10 * 1024 * 1024;
-/** The most pixels: a picture is drawn whole in the window, at four bytes each. */
-const mostPixels = 120_000_000;
+export const mostPhotoBytes = limits.photoBytes;
 
 /**
  * A photograph as it may be stored: JPEG, PNG or WebP, whole, and freed of everything but the picture, its orientation and its dates.
@@ -22,14 +20,17 @@ export const cleanPhoto = (file: Buffer, name: string): Outcome<Cleaned> => {
   try {
     const cleaned = clean(file);
     if (cleaned.width === 0 || cleaned.height === 0) throw new DamagedPicture('it is no pixel wide or high');
-    if (cleaned.width * cleaned.height > mostPixels)
+    if (cleaned.width * cleaned.height > limits.photoPixels)
       return failed(
         trouble(
           'photo-too-large',
           name,
-          `${name} has ${cleaned.width} × ${cleaned.height} pixels; the most is ${mostPixels / 1_000_000} million. Save it smaller and add that.`,
+          `${name} has ${cleaned.width} × ${cleaned.height} pixels; the most is ${limits.photoPixels / 1_000_000} million. Save it smaller and add that.`,
         ),
       );
+    const { width, height, fewestBytes, dataBytes } = cleaned;
+    if (dataBytes < fewestBytes)
+      throw new DamagedPicture(`it says that it is ${width} × ${height} pixels, which ${dataBytes} bytes cannot hold`);
     return done(cleaned);
   } catch (error) {
     if (error instanceof NoStillPicture) return unreadable(name, error.message);

@@ -6,6 +6,9 @@ export interface Cleaned {
   /** In pixels, as stored. */
   readonly width: number;
   readonly height: number;
+  /** Bytes of its coded pixels, and the fewest that could hold so many: a header may claim anything. */
+  readonly dataBytes: number;
+  readonly fewestBytes: number;
   readonly bytes: Buffer;
 }
 

@@ -11,8 +11,9 @@ export const cleanJpeg = (file: Buffer): Cleaned => {
   const kept: Buffer[] = [];
   let jfif: Buffer | null = null;
   let [exif, xmp]: [KeptData, KeptData] = [nothingKept, nothingKept];
-  let size: { readonly width: number; readonly height: number } | null = null;
+  let size: { readonly width: number; readonly height: number; readonly fewestBytes: number } | null = null;
   let scanned = false;
+  let dataBytes = 0;
   let at = 2;
   for (;;) {
     if (file[at] !== 0xff) throw new DamagedPicture(at >= file.length ? 'it is cut short' : `no segment begins at byte ${at}`);
@@ -29,7 +30,8 @@ export const cleanJpeg = (file: Buffer): Cleaned => {
     const body = file.subarray(at + 4, end);
     if (isFrame(marker)) {
       if (body.length < 6) throw new DamagedPicture(`the frame at byte ${at} has no size`);
-      size ??= { height: body.readUInt16BE(1), width: body.readUInt16BE(3) };
+      const [height, width] = [body.readUInt16BE(1), body.readUInt16BE(3)];
+      size ??= { height, width, fewestBytes: marker < arithmetic ? Math.ceil((Math.ceil(width / 8) * Math.ceil(height / 8)) / 8) : 0 };
     }
     if (marker === 0xe0 && startsWith(body, 'JFIF\0') && body.length >= 12) jfif ??= jfifOf(body);
     else if (marker === 0xe1 && startsWith(body, 'Exif\0')) exif = together(exif, keptOfExif(body.subarray(6)));
@@ -48,6 +50,7 @@ export const cleanJpeg = (file: Buffer): Cleaned => {
       at += next === 0xff ? 1 : 2;
     }
     kept.push(file.subarray(from, at));
+    dataBytes += at - from;
   }
   if (size === null || !scanned) throw new DamagedPicture('it holds no picture');
   const block = exifOf(together(exif, xmp));
@@ -58,8 +61,11 @@ export const cleanJpeg = (file: Buffer): Cleaned => {
     ...kept,
     Buffer.from([0xff, 0xd9]),
   ];
-  return { type: 'image/jpeg', ...size, bytes: Buffer.concat(segments) };
+  return { type: 'image/jpeg', ...size, dataBytes, bytes: Buffer.concat(segments) };
 };
+
+/** From this frame on coding is arithmetic, and may take less than a bit; below it every block of 8 × 8 pixels takes one code at least, of one bit or more (T.81, F.1.2, G.1.2). */
+const arithmetic = 0xc9;
 
 /** SOF0 to SOF15, but for the tables among those numbers (DHT, JPG, DAC). */
 const isFrame = (marker: number): boolean => marker >= 0xc0 && marker <= 0xcf && marker !== 0xc4 && marker !== 0xc8 && marker !== 0xcc;

@@ -17,8 +17,9 @@ const picture = new Set([
 export const cleanPng = (file: Buffer): Cleaned => {
   const chunks: Buffer[] = [];
   let [exif, xmp] = [nothingKept, nothingKept];
-  let size: { readonly width: number; readonly height: number } | null = null;
+  let size: { readonly width: number; readonly height: number; readonly fewestBytes: number } | null = null;
   let firstData: number | null = null;
+  let dataBytes = 0;
   for (let at = pngSignature.length; ; ) {
     if (at + 12 > file.length) throw new DamagedPicture('it is cut short');
     const length = file.readUInt32BE(at);
@@ -30,12 +31,15 @@ export const cleanPng = (file: Buffer): Cleaned => {
     const body = file.subarray(at + 8, end - 4);
     if (size === null) {
       if (kind !== 'IHDR' || length !== 13) throw new DamagedPicture('it does not begin with its header');
-      size = { width: body.readUInt32BE(0), height: body.readUInt32BE(4) };
+      size = { width: body.readUInt32BE(0), height: body.readUInt32BE(4), fewestBytes: fewestBytes(body) };
     }
     if (kind === 'eXIf') exif = keptOfExif(body);
     else if (kind === 'iTXt' && body.toString('latin1', 0, 18) === 'XML:com.adobe.xmp\0') xmp = keptOfXmp(internationalText(body));
     else if (picture.has(kind)) {
-      if (kind === 'IDAT') firstData ??= chunks.length;
+      if (kind === 'IDAT') {
+        firstData ??= chunks.length;
+        dataBytes += length;
+      }
       chunks.push(file.subarray(at, end));
     }
     at = end;
@@ -44,7 +48,19 @@ export const cleanPng = (file: Buffer): Cleaned => {
   if (firstData === null) throw new DamagedPicture('it holds no picture');
   const block = exifOf(together(exif, xmp));
   if (block !== null) chunks.splice(firstData, 0, chunkOf('eXIf', block));
-  return { type: 'image/png', ...size, bytes: Buffer.concat([pngSignature, ...chunks]) };
+  return { type: 'image/png', ...size, dataBytes, bytes: Buffer.concat([pngSignature, ...chunks]) };
+};
+
+/** Samples of a pixel, by colour type (PNG, third edition, §11.2.1). */
+const samples: Readonly<Record<number, number>> = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 };
+/** Deflate makes at best one byte of so many (zlib, “Maximum Compression Factor”: 1032 to 1). */
+const mostDeflated = 1032;
+
+const fewestBytes = (header: Buffer): number => {
+  const depth = header[8] as number;
+  const each = samples[header[9] as number];
+  if (each === undefined || ![1, 2, 4, 8, 16].includes(depth)) throw new DamagedPicture('its header gives no kind of colour there is');
+  return Math.ceil((header.readUInt32BE(0) * header.readUInt32BE(4) * each * depth) / 8 / mostDeflated);
 };
 
 /** The text of an iTXt chunk: keyword, whether it is compressed, language and translated keyword come before it (§11.3.3.4). */

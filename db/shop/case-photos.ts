@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { and, count, eq, sql } from 'drizzle-orm';
 import type { ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
 import type { Batch, Guard, Reader } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
@@ -29,11 +30,7 @@ export interface PhotoBytes {
   readonly bytes: Buffer;
 }
 
-/** Far above what a small picture takes, and far below what would make a list of them slow. */
-export const mostThumbnailBytes = 96 * 1024;
-const longestThumbnailSide = 512;
-/** One case's photographs are shown together. */
-export const mostPhotos = 100;
+const { thumbnailBytes, thumbnailSide, casePhotos } = limits;
 
 /** Both pictures of a photograph, cleaned. Reading them takes no database, so it is done before. */
 export interface ReadPhoto {
@@ -48,12 +45,12 @@ export const readPhoto = ({ name, bytes, thumbnail }: Pick<PhotoToAdd, 'name' | 
   const small = cleanPhoto(thumbnail, `the thumbnail of ${name}`);
   if (!small.ok) return small;
   const { width, height, bytes: kept } = small.value;
-  if (kept.length > mostThumbnailBytes || Math.max(width, height) > longestThumbnailSide)
+  if (kept.length > thumbnailBytes || Math.max(width, height) > thumbnailSide)
     return failed(
       trouble(
         'photo-too-large',
         name,
-        `The thumbnail of ${name} is ${width} × ${height} pixels in ${kept.length} bytes; the most is ${longestThumbnailSide} a side and ${mostThumbnailBytes} bytes.`,
+        `The thumbnail of ${name} is ${width} × ${height} pixels in ${kept.length} bytes; the most is ${thumbnailSide} a side and ${thumbnailBytes} bytes.`,
       ),
     );
   return done({ photo: photo.value, thumbnail: small.value });
@@ -77,9 +74,9 @@ export const photoAdded = async (
   const full = trouble(
     'photos-too-many',
     `sheet ${sheet}`,
-    `The case holds ${mostPhotos} photographs already, which is the most. Remove one first.`,
+    `The case holds ${casePhotos} photographs already, which is the most. Remove one first.`,
   );
-  if ((held?.many ?? 0) >= mostPhotos) throw new TroubleError(full);
+  if ((held?.many ?? 0) >= casePhotos) throw new TroubleError(full);
   const kept = {
     type: photo.type,
     width: photo.width,
@@ -92,7 +89,7 @@ export const photoAdded = async (
   return {
     guards: [
       { sql: 'select count(*) from cases where sheet = ?', params: [sheet], refusal: noSuchCase(sheet) },
-      { sql: 'select count(*) < ? from case_photos where sheet = ?', params: [mostPhotos, sheet], refusal: full },
+      { sql: 'select count(*) < ? from case_photos where sheet = ?', params: [casePhotos, sheet], refusal: full },
       ...shows,
     ],
     statements: [

@@ -2,7 +2,7 @@ import type { CaseFile, PhotoId, Saying } from '../../db/answers.ts';
 import type { Outcome, Store } from '../../db/index.ts';
 import type { CaseFacts, Sheet } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
-import type { PhotoFile } from './report-pdf.ts';
+import type { PhotoOf } from './photographs.ts';
 
 /** What the shop knows of the case a sheet belongs to; nothing for a sheet that was never saved, or a sample. */
 export const caseOf = async (store: Store, sheet: Sheet): Promise<Outcome<CaseFacts | null>> => {
@@ -31,8 +31,8 @@ const wordIn = (last: Saying | undefined): Pick<CaseFacts, 'word'> => (last?.wor
 
 /** A photograph's bytes for the printer; null where they are not there any more. */
 export const photoIn =
-  (store: Store) =>
-  async (hash: string): Promise<PhotoFile | null> => {
-    const found = await store.photos.bytes(hash as PhotoId, 'whole');
+  (store: Store): PhotoOf =>
+  async (hash, which) => {
+    const found = await store.photos.bytes(hash as PhotoId, which);
     return found.ok ? { type: found.value.type, data: found.value.bytes } : null;
   };

@@ -1,27 +1,25 @@
 import type { Report, ReportBlock, ReportLine, ReportPhotograph, ReportSection } from '../../reasoner/index.ts';
 import { drawGraph } from './draw-graph.ts';
 import { ink, measure, Paper, type Part, page, soft } from './paper.ts';
-
-/** A photograph's own bytes, as they are kept. */
-export interface PhotoFile {
-  readonly type: 'image/jpeg' | 'image/png' | 'image/webp';
-  readonly data: Uint8Array;
-}
+import { type PhotoFile, type PhotoOf, type Printed, printedOf } from './photographs.ts';
 
 export interface PdfOptions {
   /** When the file says it was made. */
   readonly made: Date;
-  /** The bytes of a photograph; null where they are not there any more, which the page then says. */
-  readonly photo: (hash: string) => Promise<PhotoFile | null>;
+  /** Where bytes are not there any more, the page says so. */
+  readonly photo: PhotoOf;
 }
 
 /**
  * The report as a PDF on A4: text that can be selected, the language said, an outline by section, tags for readers that speak
- * the page, and the reasons drawn as vectors. It prints every line of the report and nothing else.
+ * the page, and the reasons drawn as vectors. It prints every line of the report and nothing else, but for why a
+ * photograph is missing or small.
  */
 export const reportPdf = async (report: Report, { made, photo }: PdfOptions): Promise<Uint8Array> => {
-  const photographs = new Map<string, PhotoFile | null>();
-  for (const { hash } of photographsOf(report)) if (!photographs.has(hash)) photographs.set(hash, await photo(hash));
+  const photographs = await printedOf(
+    photographsOf(report).map(({ hash }) => hash),
+    photo,
+  );
   const paper = new Paper({ title: `${report.title}: ${report.subtitle.text}`, language: report.language, made });
   writeHead(paper, report);
   for (const section of report.sections) writeSection(paper, section, photographs);
@@ -66,7 +64,7 @@ const writeHead = (paper: Paper, report: Report): void => {
   paper.y = bottom + 4;
 };
 
-const writeSection = (paper: Paper, section: ReportSection, photographs: ReadonlyMap<string, PhotoFile | null>): void => {
+const writeSection = (paper: Paper, section: ReportSection, photographs: ReadonlyMap<string, Printed>): void => {
   // A heading is never the last thing on a page, and the cautions are not torn apart.
   paper.keep(26 + (section.id === 'cautions' ? listHeight(paper, section) : firstHeight(paper, section)));
   paper.y += 7;
@@ -121,7 +119,7 @@ const writeBlock = (
   paper: Paper,
   block: Exclude<ReportBlock, { kind: 'ticket' }>,
   part: Part,
-  photographs: ReadonlyMap<string, PhotoFile | null>,
+  photographs: ReadonlyMap<string, Printed>,
 ): void => {
   switch (block.kind) {
     case 'paragraph':
@@ -286,22 +284,23 @@ const writePhotographs = (
   paper: Paper,
   photographs: readonly ReportPhotograph[],
   part: Part,
-  bytes: ReadonlyMap<string, PhotoFile | null>,
+  bytes: ReadonlyMap<string, Printed>,
 ): void => {
   const width = (measure - 14) / 2;
   const tall = photographHeight;
   for (let i = 0; i < photographs.length; i += 2) {
     const row = photographs.slice(i, i + 2);
-    const captions = Math.max(...row.map(({ caption }) => paper.heightOf(caption.text, { size: 8.5, width })));
+    const captionOf = ({ caption, hash }: ReportPhotograph) => [caption.text, bytes.get(hash)?.small ?? []].flat().join(' ');
+    const captions = Math.max(...row.map((one) => paper.heightOf(captionOf(one), { size: 8.5, width })));
     paper.keep(tall + captions + 8);
     const top = paper.y + 2;
     row.forEach((photograph, column) => {
       const left = page.left + column * (width + 14);
-      paper.drawn('Figure', () => drawPhotograph(paper, bytes.get(photograph.hash) ?? null, left, top, width, tall), part, {
+      paper.drawn('Figure', () => drawPhotograph(paper, bytes.get(photograph.hash)?.file ?? null, left, top, width, tall), part, {
         alt: photograph.caption.text,
       });
       paper.y = top + tall + 2;
-      paper.drawn('Caption', () => paper.write(photograph.caption.text, { size: 8.5, at: column * (width + 14), width }), part);
+      paper.drawn('Caption', () => paper.write(captionOf(photograph), { size: 8.5, at: column * (width + 14), width }), part);
     });
     paper.y = top + tall + captions + 8;
   }

@@ -19,4 +19,18 @@ export const limits = {
   tableLetters: 12_000_000,
   /** Rows of one unit in a table of sheets. */
   unitRows: 5_000,
+  /** Bytes of a photograph: what a phone's camera makes at its best, with room to spare. */
+  photoBytes: 10 * 1024 * 1024,
+  /** Pixels of a photograph: it is drawn whole in the window, at four bytes each. */
+  photoPixels: 64_000_000,
+  /** Photographs of one case, which are shown together. */
+  casePhotos: 100,
+  /** Bytes of a photograph's small picture: far above what one takes, and far below what would make a list of them slow. */
+  thumbnailBytes: 96 * 1024,
+  /** Pixels along the longer side of a small picture. */
+  thumbnailSide: 512,
+  /** Pixels of all photographs of one report that have to be taken apart before a PDF can hold them. */
+  printedPixels: 8_000_000,
+  /** Bytes of all photographs of one report that are printed whole. */
+  printedBytes: 64 * 1024 * 1024,
 } as const;

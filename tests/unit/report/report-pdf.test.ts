@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type PhotoFile, reportPdf } from '../../../electron/print/report-pdf.ts';
+import type { PhotoFile } from '../../../electron/print/photographs.ts';
+import { reportPdf } from '../../../electron/print/report-pdf.ts';
 import { runsOf } from '../../../electron/print/typeface.ts';
 import { asId, linesOf, type ObservationId, type Report, type Sheet, type SlotId } from '../../../reasoner/index.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
