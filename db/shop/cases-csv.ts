@@ -1,7 +1,6 @@
-import Papa from 'papaparse';
 import { shopWordHeading } from '../../reasoner/plain/shop-word.ts';
 import type { CaseSummary, UnitNumber } from './case.ts';
-import { guarded } from './guarded.ts';
+import { csvOf } from './csv.ts';
 
 const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => string | number])[] = [
   ['number', (one) => one.number],
@@ -31,9 +30,9 @@ const columns: readonly (readonly [heading: string, of: (one: CaseSummary) => st
 const numbersOf = ({ numbers }: CaseSummary, says: UnitNumber['says']): string =>
   numbers.flatMap((one) => (one.says === says ? [one.text] : [])).join('; ');
 
-/** Cases as CSV per RFC 4180, a heading row first. */
+/** Cases as CSV, a row for each. */
 export const casesCsv = (cases: readonly CaseSummary[]): string =>
-  `${Papa.unparse(
-    { fields: columns.map(([heading]) => heading), data: cases.map((one) => columns.map(([, of]) => guarded(of(one)))) },
-    { newline: '\r\n' },
-  )}\r\n`;
+  csvOf(
+    columns.map(([heading]) => heading),
+    cases.map((one) => columns.map(([, of]) => of(one))),
+  );

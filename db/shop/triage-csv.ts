@@ -1,6 +1,5 @@
-import Papa from 'papaparse';
 import type { Triage, TriageRow } from '../../reasoner/index.ts';
-import { guarded } from './guarded.ts';
+import { csvOf } from './csv.ts';
 
 const columns: readonly (readonly [heading: string, of: (row: TriageRow, index: number) => string | number])[] = [
   ['place', (_, index) => index + 1],
@@ -17,17 +16,12 @@ const columns: readonly (readonly [heading: string, of: (row: TriageRow, index: 
   ['source', ({ source }) => source],
 ];
 
-/** A triage as CSV per RFC 4180, a heading row first, the cautions as rows of their own at the end; no cell is a formula. */
+/** A triage as CSV, the cautions as rows of their own at the end. */
 export const triageCsv = ({ rows, cautions }: Triage): string =>
-  `${Papa.unparse(
-    {
-      fields: columns.map(([heading]) => heading),
-      data: [
-        ...rows.map((row, index) => columns.map(([, of]) => guarded(of(row, index)))),
-        ...cautions.map((caution) =>
-          columns.map(([heading]) => (heading === 'standing' ? 'caution' : heading === 'why' ? guarded(caution) : '')),
-        ),
-      ],
-    },
-    { newline: '\r\n' },
-  )}\r\n`;
+  csvOf(
+    columns.map(([heading]) => heading),
+    [
+      ...rows.map((row, index) => columns.map(([, of]) => of(row, index))),
+      ...cautions.map((caution) => columns.map(([heading]) => (heading === 'standing' ? 'caution' : heading === 'why' ? caution : ''))),
+    ],
+  );

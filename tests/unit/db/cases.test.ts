@@ -286,7 +286,13 @@ describe('finding cases', () => {
     for (const cell of data.flat()) expect(cell).not.toMatch(/^[\s\p{Cc}\p{Cf}]*[=+\-@＝＋－＠]/u);
     const [one] = valueIn(await (await shelf()).cases.list({ lookedBy: 'Marit' }));
     if (one === undefined) throw new Error('no case');
-    for (const title of ['=1+1', ' =1+1', '\t=1', '\n@x', '\u200b=1', '－1', '|calc', '-2', '+3', '%0'])
+    // A tab or a line end may begin a cell of its own.
+    for (const [title, written] of [
+      ['\t=1', "'\t'=1"],
+      ['\n@x', "'\n'@x"],
+    ] as const)
+      expect(Papa.parse<string[]>(casesCsv([{ ...one, title }])).data[1]?.[3]).toBe(written);
+    for (const title of ['=1+1', ' =1+1', '\u200b=1', '－1', '|calc', '-2', '+3', '%0'])
       expect(Papa.parse<string[]>(casesCsv([{ ...one, title }])).data[1]?.[3]).toBe(`'${title}`);
     for (const title of ['A=B', 'three - four', 'plain']) expect(casesCsv([{ ...one, title }])).toContain(`,${title},`);
   });
