@@ -1,6 +1,6 @@
+import { limits } from '../../reasoner/plain/limits.ts';
 import type { Statement } from '../driver/driver.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
-import { mostThumbnailBytes } from '../shop/case-photos.ts';
 import type { Gathered } from './gather.ts';
 import { rowInserted } from './rows.ts';
 import { shopTables } from './shop-tables.ts';
@@ -59,7 +59,7 @@ const apart = new Set([
 const withSmall = (row: SalvagedRow): SalvagedRow => {
   if (Buffer.isBuffer(row.thumbnail)) return row;
   const { bytes } = row;
-  return Buffer.isBuffer(bytes) && bytes.length <= mostThumbnailBytes
+  return Buffer.isBuffer(bytes) && bytes.length <= limits.thumbnailBytes
     ? { ...row, thumbnail: bytes, thumbnail_type: row.type }
     : { ...row, thumbnail: grey, thumbnail_type: 'image/png' };
 };

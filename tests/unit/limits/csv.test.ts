@@ -75,7 +75,17 @@ describe('a CSV for a spreadsheet', () => {
       lookedBy: hostile,
       claimed: hostile,
     };
-    const rest = { numbers: [], word: null, status: null, honest: [hostile], open: [hostile], edition: hostile, observations: 0, photos: 0, notes: hostile };
+    const rest = {
+      numbers: [],
+      word: null,
+      status: null,
+      honest: [hostile],
+      open: [hostile],
+      edition: hostile,
+      observations: 0,
+      photos: 0,
+      notes: hostile,
+    };
     const row = {
       source: hostile,
       standing: 'stands',
