@@ -1,4 +1,4 @@
-import type { FeatureId, MakerId, ObservationId, PartId, SheetId, SlotId } from '../ids.ts';
+import type { MakerId, ObservationId, PartId, SheetId, SlotId } from '../ids.ts';
 import type { Observation, Sheet, Unseen } from '../sheet/sheet.ts';
 import { blankSheet } from './blank-sheet.ts';
 import { type Changed, changedBy, type Side } from './fields-merged.ts';
@@ -76,20 +76,22 @@ const orderOf = ({ mine, theirs }: SheetDifference): number => kinds.indexOf((mi
 
 /** Everything a sheet says, by its place. */
 const entriesOf = (sheet: Sheet): Map<string, SheetEntry> => {
+  const { id: _id, title, story, kind, claimed, claimedMaker, serial, observations, unseen = [], absent, chosen, ...rest } = sheet;
+  // Whatever a sheet may say one day must have an entry here, or joining two of them would lose it: this does not compile until it has.
+  rest satisfies Record<string, never>;
   const entries: (readonly [string, SheetEntry])[] = [
-    ['kind', { kind: 'kind', is: sheet.kind }],
-    ...sheet.observations.map((one): [string, SheetEntry] => [`observation ${one.id}`, { kind: 'observation', observation: one }]),
-    ...(sheet.unseen ?? []).map((one): [string, SheetEntry] => [`unseen ${one.feature}`, { kind: 'unseen', unseen: one }]),
-    ...sheet.absent.map((slot): [string, SheetEntry] => [`absent ${slot}`, { kind: 'absent', slot }]),
-    ...(Object.entries(sheet.chosen) as [SlotId, PartId][]).map(([slot, part]): [string, SheetEntry] => [
+    ['kind', { kind: 'kind', is: kind }],
+    ...observations.map((one): [string, SheetEntry] => [`observation ${one.id}`, { kind: 'observation', observation: one }]),
+    ...unseen.map((one): [string, SheetEntry] => [`unseen ${one.feature}`, { kind: 'unseen', unseen: one }]),
+    ...absent.map((slot): [string, SheetEntry] => [`absent ${slot}`, { kind: 'absent', slot }]),
+    ...(Object.entries(chosen) as [SlotId, PartId][]).map(([slot, part]): [string, SheetEntry] => [
       `chosen ${slot}`,
       { kind: 'chosen', slot, part },
     ]),
   ];
-  if (sheet.title !== '') entries.push(['title', { kind: 'title', text: sheet.title }]);
-  if (sheet.story !== '') entries.push(['story', { kind: 'story', text: sheet.story }]);
-  if (sheet.serial !== undefined) entries.push(['serial', { kind: 'serial', text: sheet.serial }]);
-  const { claimed, claimedMaker } = sheet;
+  if (title !== '') entries.push(['title', { kind: 'title', text: title }]);
+  if (story !== '') entries.push(['story', { kind: 'story', text: story }]);
+  if (serial !== undefined) entries.push(['serial', { kind: 'serial', text: serial }]);
   if (claimed !== null || claimedMaker !== null) entries.push(['claim', { kind: 'claim', claimed, claimedMaker }]);
   return new Map(entries);
 };
@@ -146,20 +148,4 @@ const freeId = (taken: ReadonlySet<string>): ObservationId => {
   let number = taken.size + 1;
   while (taken.has(`o${number}`)) number += 1;
   return `o${number}` as ObservationId;
-};
-
-/** Which features and slots a difference speaks of, for whoever says it in words. */
-export const placeOf = ({ mine, theirs, base }: SheetDifference): { readonly slot: SlotId | null; readonly feature: FeatureId | null } => {
-  const entry = mine ?? theirs ?? base;
-  switch (entry?.kind) {
-    case 'observation':
-      return { slot: entry.observation.slot, feature: entry.observation.feature };
-    case 'unseen':
-      return { slot: entry.unseen.slot, feature: entry.unseen.feature };
-    case 'absent':
-    case 'chosen':
-      return { slot: entry.slot, feature: null };
-    default:
-      return { slot: null, feature: null };
-  }
 };

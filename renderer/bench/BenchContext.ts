@@ -9,6 +9,8 @@ export interface Bench {
   readonly unit: Unit;
   readonly sheet: Sheet;
   readonly unsaved: boolean;
+  /** What became of its stored copy elsewhere since it was opened here, where that is known; null while nothing did. */
+  readonly elsewhere: 'changed' | 'removed' | null;
   /** Where the editor for a new entry is open; null when it is not. */
   readonly entering: EntryPlace | null;
 }
@@ -23,6 +25,8 @@ export interface BenchActions {
   redo(): void;
   /** Saves; tells whether it was kept. */
   save(): Promise<boolean>;
+  /** Shows what is here and what is stored elsewhere, to be decided. */
+  seeBoth(): void;
   /** Puts another sheet on the bench, asking first when the present one has unsaved entries. `stored`: what is kept under its id; null for a new one. */
   takeUp(sheet: Sheet, stored: OpenedSheet | null): void;
   /** The stored copy of this sheet is gone. */

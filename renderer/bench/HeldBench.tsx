@@ -58,7 +58,8 @@ export function HeldBench({ children }: { readonly children: ReactNode }) {
     });
   }, [last]);
 
-  const { save, met, settleMet } = useSaving(now, dispatch);
+  const { save, met, settleMet, elsewhere, seeBoth } = useSaving(now, dispatch);
+  const changed = elsewhere?.how ?? null;
 
   const put = useCallback((next: Waiting) => {
     openEntry(null);
@@ -85,7 +86,10 @@ export function HeldBench({ children }: { readonly children: ReactNode }) {
     [put, save, waiting],
   );
 
-  const bench = useMemo<Bench>(() => ({ unit, sheet, unsaved, entering }), [unit, sheet, unsaved, entering]);
+  const latestSeeBoth = useRef(seeBoth);
+  latestSeeBoth.current = seeBoth;
+
+  const bench = useMemo<Bench>(() => ({ unit, sheet, unsaved, entering, elsewhere: changed }), [unit, sheet, unsaved, entering, changed]);
   const actions = useMemo<BenchActions>(
     () => ({
       edit: (edit, typing) => dispatch({ do: 'edit', edit, typing: typing ?? null }),
@@ -93,6 +97,7 @@ export function HeldBench({ children }: { readonly children: ReactNode }) {
       undo: () => dispatch({ do: 'undo' }),
       redo: () => dispatch({ do: 'redo' }),
       save,
+      seeBoth: () => latestSeeBoth.current(),
       takeUp,
       keptNoMore: () => dispatch({ do: 'kept no more' }),
     }),

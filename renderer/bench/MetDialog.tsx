@@ -86,8 +86,6 @@ function ChangedDialog({ theirs, unit, onSettle }: { readonly theirs: OpenedShee
           type="button"
           className="button main"
           disabled={left > 0}
-          // biome-ignore lint/a11y/noAutofocus: a modal question takes the focus; its main answer is the first stop.
-          autoFocus={left === 0}
           onClick={() => onSettle({ how: 'save', sheet: merged, over: theirs })}
         >
           Save both together

@@ -1,4 +1,4 @@
-import { type Dispatch, type RefObject, useCallback, useState } from 'react';
+import { type Dispatch, type RefObject, useCallback, useEffect, useState } from 'react';
 import type { OpenedSheet, Version } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Sheet } from '../../reasoner/index.ts';
@@ -23,6 +23,10 @@ export type Settled =
 export interface SavingHeld {
   /** Tells whether it was kept. */
   readonly save: () => Promise<boolean>;
+  /** Another state is stored than the one this was made of, and nothing was saved yet: told when the window is come back to. Null while none is known. */
+  readonly elsewhere: Met | null;
+  /** Shows both. */
+  readonly seeBoth: () => void;
   /** Null while nothing is to be decided. */
   readonly met: Met | null;
   readonly settleMet: (settled: Settled) => void;
@@ -39,6 +43,7 @@ type Saved =
  */
 export const useSaving = (now: RefObject<Unit>, dispatch: Dispatch<UnitAction>): SavingHeld => {
   const [met, setMet] = useState<Met | null>(null);
+  const [elsewhere, setElsewhere] = useState<{ readonly kept: Kept; readonly met: Met } | null>(null);
 
   const saveAgainst = useCallback(
     async (sheet: Sheet, kept: Kept | null): Promise<boolean> => {
@@ -68,6 +73,22 @@ export const useSaving = (now: RefObject<Unit>, dispatch: Dispatch<UnitAction>):
 
   const save = useCallback(() => saveAgainst(now.current.history.present, now.current.kept), [now, saveAgainst]);
 
+  // Whoever comes back to a window is told before he types more into a sheet that was saved elsewhere meanwhile.
+  useEffect(() => {
+    const look = () => {
+      const { kept, saving, history } = now.current;
+      if (kept === null || saving.state === 'saving') return;
+      void whatIsThere(history.present, kept).then((there) => {
+        // What is there may have been saved here meanwhile.
+        if (there.state !== 'met' || now.current.kept !== kept) return;
+        const as = there.met.how === 'changed' && there.met.theirs.version === kept.version;
+        setElsewhere(as ? null : { kept, met: there.met });
+      });
+    };
+    window.addEventListener('focus', look);
+    return () => window.removeEventListener('focus', look);
+  }, [now]);
+
   const settleMet = useCallback(
     (settled: Settled) => {
       setMet(null);
@@ -89,7 +110,8 @@ export const useSaving = (now: RefObject<Unit>, dispatch: Dispatch<UnitAction>):
     },
     [now, dispatch, saveAgainst],
   );
-  return { save, met, settleMet };
+  const known = elsewhere !== null && elsewhere.kept === now.current.kept ? elsewhere.met : null;
+  return { save, met, settleMet, elsewhere: known, seeBoth: () => setMet(known) };
 };
 
 const savedAs = (sheet: Sheet, version: Version, before: Kept | null): Kept => ({

@@ -24,7 +24,7 @@ interface Props {
 export function BothSides({ rows, heads: [here, there], decided, onDecide }: Props) {
   const name = useId();
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a long list is scrolled by keyboard.
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: it takes the focus first, to be read before anything is decided; a long list is scrolled by keyboard.
     <section className="both-sides" aria-label="What differs" tabIndex={0}>
       <table>
         <thead>

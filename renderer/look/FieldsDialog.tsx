@@ -46,14 +46,7 @@ export function FieldsDialog<Fields extends object>(props: Props<Fields>) {
         {left === 0 ? 'What is marked is kept.' : 'What was written on both sides waits to be chosen.'}
       </p>
       <div className="actions">
-        <button
-          type="button"
-          className="button main"
-          disabled={left > 0}
-          // biome-ignore lint/a11y/noAutofocus: a modal question takes the focus; its main answer is the first stop.
-          autoFocus={left === 0}
-          onClick={() => props.onSave(merged)}
-        >
+        <button type="button" className="button main" disabled={left > 0} onClick={() => props.onSave(merged)}>
           Save as marked
         </button>
         <button type="button" className="button" onClick={() => props.onSave(mine)}>

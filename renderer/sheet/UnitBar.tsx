@@ -4,8 +4,8 @@ import { hrefOf } from '../route/route.ts';
 
 /** What is done with the whole sheet: undo, redo, save, print; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
 export function UnitBar({ whole }: { readonly whole: boolean }) {
-  const { unit, sheet, unsaved } = useBench();
-  const { undo, redo, save } = useBenchActions();
+  const { unit, sheet, unsaved, elsewhere } = useBench();
+  const { undo, redo, save, seeBoth } = useBenchActions();
   const { history, saving } = unit;
   return (
     <div className="unit-bar no-print" role="toolbar" aria-label="Sheet">
@@ -37,6 +37,11 @@ export function UnitBar({ whole }: { readonly whole: boolean }) {
         {unit.recovered && unsaved ? 'Unsaved entries brought back. ' : ''}
         {saving.state === 'saving' ? 'Saving…' : unsaved ? 'Not saved' : !whole ? '' : unit.kept === null ? 'Nothing entered' : 'Saved'}
       </span>
+      {elsewhere !== null && (
+        <button type="button" className="link small" onClick={seeBoth}>
+          {elsewhere === 'removed' ? 'Removed elsewhere…' : 'Changed elsewhere…'}
+        </button>
+      )}
       {(whole || unsaved) && (
         <button
           type="button"

@@ -1,4 +1,5 @@
 import type { Browser, Locator, Page, TestInfo } from '@playwright/test';
+import { jpeg } from '../unit/db/photos/pictures.ts';
 import { axeClean } from './axe-clean.ts';
 import { enterBy, expect, type RunningHost, reading, test } from './fixtures.ts';
 import { enter, entered, featureBox, openSheet, tabTo, typed } from './keyboard.ts';
@@ -71,6 +72,14 @@ test('[H5] by keyboard: the second to save a sheet is told who saved it when, se
   await typeOver(page, title(page), 'From the pilot boat');
   await page.keyboard.press('Control+s');
   await saved(page);
+
+  await test.step('whoever comes back to his window is told before he saves', async () => {
+    await other.evaluate(() => window.dispatchEvent(new Event('focus')));
+    await tabTo(other, other.getByRole('button', { name: 'Changed elsewhere…' }), true);
+    await other.keyboard.press('Enter');
+    await expect(other.getByRole('dialog', { name: 'This sheet was changed elsewhere' })).toContainText('2 things differ:');
+    await other.keyboard.press('Escape');
+  });
 
   await featureBox(other, 'turbine wheel').focus();
   await enter(other, 'turbine wheel', 'blade count', typed('10'));
@@ -205,6 +214,71 @@ test('[H5] by keyboard: what two write on one case is kept of both, and asked ab
   await page.keyboard.press('Enter');
   await expect(page.getByRole('textbox', { name: 'Notes' })).toHaveValue('The oil feed was cleaned.');
   await expect(page.getByRole('textbox', { name: 'Customer' })).toHaveValue('Pilot station');
+});
+
+test('[H5] by keyboard: what two say of one photograph, and of one course, is chosen field by field', async ({ page, host, browser }) => {
+  await keepCase(page);
+  await page.evaluate(async (picture) => {
+    const photo = { sheet: 'own-two', name: 'a.jpg', data: picture, thumbnail: picture, caption: '', about: null };
+    for (const reply of [
+      await window.desk.ask('photos.add', photo),
+      await window.desk.ask('drills.saveCourse', { name: 'First year', families: null, kinds: null, newPerDay: 5, madeAgainst: null }),
+    ])
+      if (!reply.ok) throw new Error(reply.trouble.sentence);
+  }, jpeg.toString('base64'));
+  const other = await another(browser, host);
+  const windows = [page, other] as const;
+  const go = (hash: string) =>
+    Promise.all(
+      windows.map((one) =>
+        one.evaluate((to) => {
+          location.hash = to;
+        }, hash),
+      ),
+    );
+  const caption = (window: Page) => window.getByRole('textbox', { name: /^Caption/ });
+
+  await go(`#/case/${kept.id}`);
+  for (const window of windows) await expect(caption(window)).toHaveValue('');
+  await caption(page).focus();
+  await page.keyboard.type('nose');
+  await page.keyboard.press('Tab');
+  await expect(caption(page)).toHaveAccessibleName('Caption of nose');
+  await caption(other).focus();
+  await other.keyboard.type('tail');
+  await other.keyboard.press('Tab');
+  const photo = other.getByRole('dialog', { name: 'This photograph was described elsewhere' });
+  await tabTo(other, photo.getByRole('radio', { name: /^Caption: Here/ }));
+  await other.keyboard.press('Space');
+  await tabTo(other, photo.getByRole('button', { name: 'Save as marked' }));
+  await other.keyboard.press('Enter');
+  await expect(caption(other)).toHaveAccessibleName('Caption of tail');
+
+  await go('#/drills/course');
+  const change = async (window: Page, field: string, text: string) => {
+    await tabTo(window, window.getByRole('button', { name: 'Change First year' }));
+    await window.keyboard.press('Enter');
+    await tabTo(window, window.getByLabel(field, { exact: true }), true);
+    await window.keyboard.press('Control+a');
+    await window.keyboard.type(text);
+  };
+  await change(other, 'New topics a day, at most', '9');
+  await change(page, 'Name', 'Second year');
+  await page.keyboard.press('Enter');
+  await expect(page.getByText('The course “Second year” is set.')).toBeVisible();
+  await other.keyboard.press('Enter');
+  const both = other.getByRole('dialog', { name: 'This course was changed elsewhere' });
+  await expect(both.getByRole('row')).toHaveCount(3);
+  await expect(both.getByRole('region', { name: 'What differs' })).toBeFocused();
+  await tabTo(other, both.getByRole('button', { name: 'Save as marked' }));
+  await other.keyboard.press('Enter');
+  await expect(other.getByText('The course “Second year” is set.')).toBeVisible();
+  expect(
+    await page.evaluate(async () => {
+      const reply = await window.desk.ask('drills.courses', {});
+      return reply.ok ? reply.value.map(({ name, newPerDay }) => [name, newPerDay]) : [];
+    }),
+  ).toEqual([['Second year', 9]]);
 });
 
 reading(

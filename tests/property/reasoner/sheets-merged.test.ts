@@ -249,6 +249,26 @@ describe('[H5] two states of one sheet joined, by hand', () => {
     });
   });
 
+  test('[H5] several fresh entries under ids that are taken get an id each', () => {
+    const fresh = (...counts: number[]): Sheet => ({
+      ...base,
+      observations: [...base.observations, ...counts.map((n, i) => observation(`o${i + 2}`, 'letters', n, ''))],
+    });
+    const { merged } = sheetsMerged(base, fresh(1, 2, 3), fresh(4, 5, 6));
+    expect(merged.observations.map(({ id }) => id)).toEqual(['o1', 'o2', 'o3', 'o4', 'o5', 'o6', 'o7']);
+    expect(merged.observations.slice(1).map(({ value }) => value)).toEqual([4, 5, 6, 1, 2, 3].map(count));
+  });
+
+  test('[H5] the same fresh entry made twice on one side is two entries there still', () => {
+    const twice: Sheet = {
+      ...base,
+      observations: [...base.observations, observation('o2', 'letters', 5, ''), observation('o3', 'letters', 5, '')],
+    };
+    const once: Sheet = { ...base, observations: [...base.observations, observation('o2', 'letters', 5, '')] };
+    expect(sheetsMerged(base, twice, once).merged.observations).toHaveLength(3);
+    expect(sheetsMerged(base, once, twice).merged.observations).toHaveLength(3);
+  });
+
   test('[H5] the same fresh entry under two ids is one entry', () => {
     const there: Sheet = {
       ...base,

@@ -141,6 +141,10 @@ describe.each([
       { ...course, families: null, version: versionOf({ ...course, families: null }) },
     ]);
     expect(troubleIn(await other.learning.removeCourse(course.id, versionOf(course))).code).toBe('changed-since');
+    const renamed = async () => valueIn(await other.learning.saveCourse({ ...course, name: 'Second year' }));
+    const asRead = versionOf({ ...course, families: null });
+    expect(troubleIn(await heldUp(one.driver, renamed).learning.removeCourse(course.id, asRead)).code).toBe('changed-since');
+    valueIn(await other.learning.saveCourse({ ...course, families: null }));
     valueIn(await other.learning.removeCourse(course.id, versionOf({ ...course, families: null })));
     expect(troubleIn(await one.learning.saveCourse(course, versionOf({ ...course, families: null }))).sentence).toContain(
       'was removed elsewhere',
@@ -226,7 +230,13 @@ describe.each([
     expect(both).toMatchObject({ caption: 'nose', about: { kind: 'slot', slot: 'compressor-wheel' } });
     const [kept] = valueIn(await other.photos.add(id, { ...picture(jpeg), about: { kind: 'slot', slot: asId('bearing-housing') } }));
     expect(kept).toEqual(both);
-    expect(valueIn(await other.photos.remove(id, photo, both?.version))).toEqual([]);
+    const meanwhile = (caption: string) => async () => valueIn(await other.photos.describe(id, photo, caption, null));
+    expect(troubleIn(await heldUp(one.driver, meanwhile('tail')).photos.describe(id, photo, '', null, both?.version)).code).toBe(
+      'changed-since',
+    );
+    const now = versionOf({ caption: 'tail', about: null });
+    expect(troubleIn(await heldUp(one.driver, meanwhile('fins')).photos.remove(id, photo, now)).code).toBe('changed-since');
+    expect(valueIn(await other.photos.remove(id, photo, versionOf({ caption: 'fins', about: null })))).toEqual([]);
   });
 
   test('[H5] a sheet whose case was written on, or got a photograph, since it was looked at is not removed', async () => {

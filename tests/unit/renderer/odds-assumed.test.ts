@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { startingAssumptions } from '../../../reasoner/index.ts';
-import { assumed, assumedFrom, percentOf, readPercent } from '../../../renderer/odds/assumed.ts';
+import { assumed, assumedFrom, assumedTogether, percentOf, readPercent } from '../../../renderer/odds/assumed.ts';
 
 const of = (key: string) => {
   const found = assumed.find((one) => one.key === key);
@@ -22,6 +22,15 @@ describe('what the odds take for granted', () => {
     expect(readPercent('0', of('slip'))).toEqual({ ok: false, sentence: '“0” was given; 0.1 to 20 percent is wanted.' });
     expect(readPercent('sixty', of('swapped'))).toEqual({ ok: false, sentence: '“sixty” was given; 1 to 50 percent is wanted.' });
     expect(readPercent('', of('unlisted'))).toEqual({ ok: false, sentence: 'Nothing was given; 1 to 90 percent is wanted.' });
+  });
+
+  test('[H5] figures two windows set are both kept; of one both set, the later; back to the starting figures means all of them', () => {
+    const shown = { stranger: 0.05, swapped: 0.1, unlisted: 0.2, misfit: 0.05, slip: 0.02 };
+    const there = { ...shown, slip: 0.03 };
+    expect(assumedTogether(shown, { ...shown, swapped: 0.2 }, there)).toEqual({ ...shown, swapped: 0.2, slip: 0.03 });
+    expect(assumedTogether(shown, { ...shown, slip: 0.01 }, there)).toEqual({ ...shown, slip: 0.01 });
+    expect(assumedTogether(shown, { ...shown, slip: 0.01 }, null)).toEqual({ ...shown, slip: 0.01 });
+    expect(assumedTogether(shown, null, there)).toBeNull();
   });
 
   test('[Q1] figures kept by the window come back; what makes no sense is as if nothing had been kept', () => {
