@@ -1,4 +1,4 @@
-import { type MendReport, type MendStep, mendAtlas, type Outcome } from '../../db/index.ts';
+import { type MendReport, type MendSetting, mendAtlas, type Outcome } from '../../db/index.ts';
 import { compileAtlas, judgeCase } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
@@ -6,39 +6,35 @@ import { scheduled } from './drill-schedule.ts';
 import { openAtlas } from './open-house.ts';
 import { saveJudged } from './save-judged.ts';
 
-/** Mends the atlas of a data folder (P3): with this program's packs, judging and schedule. Troubles as of `mendAtlas`. */
-export const mendFolder = (
-  folder: string,
-  shipped: string,
-  now: Date,
-  onStep?: (step: MendStep) => void | Promise<void>,
-): Promise<Outcome<MendReport>> =>
-  mendAtlas(atlasFile(folder), {
-    now,
-    shipped,
-    makeAtlas: async (file, packs) => {
-      const opened = await openAtlas(file, false, () => now);
-      if (!opened.ok) return opened;
-      const refused: { readonly folder: string; readonly sentence: string }[] = [];
-      for (const pack of packs) {
-        const loaded = await opened.value.packs.load(pack, { anyEdition: true });
-        if (!loaded.ok) refused.push({ folder: pack, sentence: loaded.trouble.sentence });
-      }
-      return well({ store: opened.value, refused });
-    },
-    keep: async (store, sheet) => {
-      const atlas = compileAtlas(await store.atlas.read());
-      return saveJudged(
-        store,
-        async ({ sheet: asked }) => {
-          // Kept before slips were asked about: nobody can be asked here.
-          const checked = await store.sheets.check(asked);
-          return checked.ok ? well(judgeCase(atlas, checked.value)) : checked;
-        },
-        sheet,
-        '',
-      );
-    },
-    schedule: scheduled,
-    ...(onStep === undefined ? {} : { onStep }),
-  });
+/** Mends the atlas of a data folder (P3) with this program's packs, judging and schedule. Troubles as of `mendAtlas`. */
+export const mendFolder = (folder: string, shipped: string, now: Date, onStep?: MendSetting['onStep']): Promise<Outcome<MendReport>> =>
+  mendAtlas(atlasFile(folder), { ...mendSetting(shipped, now), ...(onStep === undefined ? {} : { onStep }) });
+
+export const mendSetting = (shipped: string, now: Date): MendSetting => ({
+  now,
+  shipped,
+  makeAtlas: async (file, packs) => {
+    const opened = await openAtlas(file, false, () => now);
+    if (!opened.ok) return opened;
+    const refused: { readonly folder: string; readonly sentence: string }[] = [];
+    for (const pack of packs) {
+      const loaded = await opened.value.packs.load(pack, { anyEdition: true });
+      if (!loaded.ok) refused.push({ folder: pack, sentence: loaded.trouble.sentence });
+    }
+    return well({ store: opened.value, refused });
+  },
+  keep: async (store, sheet) => {
+    const atlas = compileAtlas(await store.atlas.read());
+    return saveJudged(
+      store,
+      async ({ sheet: asked }) => {
+        // Kept before slips were asked about: nobody can be asked here.
+        const checked = await store.sheets.check(asked);
+        return checked.ok ? well(judgeCase(atlas, checked.value)) : checked;
+      },
+      sheet,
+      '',
+    );
+  },
+  schedule: scheduled,
+});

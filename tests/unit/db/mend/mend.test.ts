@@ -9,8 +9,8 @@ import { shopTables } from '../../../../db/mend/shop-tables.ts';
 import { mendFolder } from '../../../../electron/desk/mend.ts';
 import { openAtlas } from '../../../../electron/desk/open-house.ts';
 import type { SheetId } from '../../../../reasoner/index.ts';
+import { copyOf, fillShop, pictureOf, type Shop, sheetNumber, shipped } from '../../../damage/shop.ts';
 import { copyOfSmallPack, freshConnection, freshFolder, troubleIn, valueIn } from '../kit.ts';
-import { copyOf, fillShop, pictureOf, type Shop, sheetNumber, shipped } from './shop.ts';
 
 const pageSize = 4096;
 const now = new Date('2026-03-04T12:00:00.000Z');

@@ -1,14 +1,18 @@
 import { copyFileSync, mkdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import type { CourseId, LearnerId, PhotoId, Store } from '../../../../db/index.ts';
-import { openStore } from '../../../../db/index.ts';
-import { scheduled } from '../../../../electron/desk/drill-schedule.ts';
-import { openAtlas } from '../../../../electron/desk/open-house.ts';
-import { asId, type Sheet, type SheetId, type TopicId } from '../../../../reasoner/index.ts';
-import { keepSheet } from '../keep-sheet.ts';
-import { valueIn } from '../kit.ts';
-import { smallPack } from '../packs.ts';
-import { jpeg, png } from '../photos/pictures.ts';
+import type { CourseId, LearnerId, Outcome, PhotoId, Store } from '../../db/index.ts';
+import { openStore } from '../../db/index.ts';
+import { scheduled } from '../../electron/desk/drill-schedule.ts';
+import { openAtlas } from '../../electron/desk/open-house.ts';
+import { asId, type Sheet, type SheetId, type TopicId } from '../../reasoner/index.ts';
+import { keepSheet } from '../unit/db/keep-sheet.ts';
+import { smallPack } from '../unit/db/packs.ts';
+import { jpeg, png } from '../unit/db/photos/pictures.ts';
+
+const valueIn = <T>(outcome: Outcome<T>): T => {
+  if (!outcome.ok) throw new Error(outcome.trouble.sentence);
+  return outcome.value;
+};
 
 /** The folder whose packs are taken for those that come with the program. */
 export const shipped = dirname(smallPack);
