@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { ApartScreen } from './apart/ApartScreen.tsx';
 import { AtlasScreen } from './atlas/AtlasScreen.tsx';
+import { BackupsScreen } from './backups/BackupsScreen.tsx';
 import { useBench } from './bench/BenchContext.ts';
 import { HeldBench } from './bench/HeldBench.tsx';
 import { useAsk } from './bridge/useAsk.ts';
@@ -115,6 +116,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <ShelfScreen />;
     case 'triage':
       return <TriageScreen />;
+    case 'backups':
+      return <BackupsScreen />;
     case 'apart':
       return <ApartScreen subjects={route.subjects} />;
     case 'case':
@@ -138,7 +141,10 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
       <a
         href={hrefOf(to)}
         aria-current={
-          to.screen === now.screen || (to.screen === 'sheets' && (now.screen === 'case' || now.screen === 'triage')) ? 'page' : undefined
+          to.screen === now.screen ||
+          (to.screen === 'sheets' && (now.screen === 'case' || now.screen === 'triage' || now.screen === 'backups'))
+            ? 'page'
+            : undefined
         }
       >
         {name}

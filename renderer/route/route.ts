@@ -11,6 +11,7 @@ export type Route =
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
   | { readonly screen: 'triage' }
+  | { readonly screen: 'backups' }
   | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
@@ -43,6 +44,8 @@ export const hrefOf = (route: Route): string => {
       return '#/sheets';
     case 'triage':
       return '#/triage';
+    case 'backups':
+      return '#/backups';
     case 'drills':
       return ['#/drills', route.place, ...(route.learner === null ? [] : [encodeURIComponent(route.learner)])].join('/');
     case 'apart':
@@ -66,7 +69,7 @@ export const hrefOf = (route: Route): string => {
 /** An address that is none of ours leads to the unit on the bench. */
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
-  if (screen === 'sheets' || screen === 'report' || screen === 'triage') return { screen };
+  if (screen === 'sheets' || screen === 'report' || screen === 'triage' || screen === 'backups') return { screen };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'glossary') return { screen, term: kind || null };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };

@@ -89,6 +89,9 @@ function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps
           onChange={(event) => sayWho(event.target.value)}
         />
       </label>
+      <a className="button" href={hrefOf({ screen: 'backups' })}>
+        Backups…
+      </a>
       <a className="button" href={hrefOf({ screen: 'triage' })}>
         Triage of many…
       </a>

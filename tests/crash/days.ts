@@ -254,7 +254,8 @@ const saidBy = (lines: readonly string[]): readonly Said[] =>
 const killedIn = async (child: ReturnType<typeof start>, dice: () => number): Promise<string | null> => {
   const wanted = ['', '', 'backup', 'restore', 'restore', 'pack', 'photo', 'save'][Math.floor(dice() * 8)];
   const things = 2 + Math.floor(dice() * 12);
-  const delay = dice() * 45;
+  // So long a restore or a pack takes here, backup and all, and a little more.
+  const delay = dice() * (wanted === 'restore' || wanted === 'pack' ? 350 : 60);
   let ended = false;
   const end = child.ended.then((how) => {
     ended = true;

@@ -197,6 +197,18 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     },
   },
   {
+    name: 'the backups',
+    saves: true,
+    show: async (page) => {
+      await page.evaluate(() => {
+        window.location.hash = '#/backups';
+      });
+      await page.getByRole('button', { name: 'Make a backup now' }).click();
+      await page.getByRole('button', { name: /^What would come back/ }).click();
+      await expect(page.getByText('there is nothing to put back')).toBeVisible();
+    },
+  },
+  {
     name: 'many sheets sorted',
     show: async (page) => {
       await page.evaluate(() => {

@@ -1,4 +1,4 @@
-import { chmodSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, startHost, test } from './fixtures.ts';
@@ -37,6 +37,27 @@ test.describe('an atlas that cannot be opened', () => {
     expect(await page.locator('script').count()).toBe(0);
     expect(await host.stop()).toBe(3);
     expect(readFileSync(file).equals(bytes)).toBe(true);
+  });
+
+  test('[P5] an atlas that is gone: terminal and window say what there is and what can be done, and none is made', async ({
+    data,
+    browser,
+  }) => {
+    const file = path.join(data, 'atlas.sqlite');
+    rmSync(file);
+    const refused = await startHost(data).catch((error: Error) => error.message);
+    expect(refused).toContain('ended with 3');
+    expect(refused).toContain('The atlas file is gone, and there was an atlas here');
+    expect(refused).toContain(`restore newest --yes --data "${data}"`);
+
+    const host = await startHost(data, ['--open'], noBrowser);
+    const page = await (await browser.newContext()).newPage();
+    await page.goto(await host.address());
+    await expect(page.getByRole('heading', { name: 'Kinplate could not start' })).toBeVisible();
+    await expect(page.getByText('there was an atlas here')).toBeVisible();
+    await expect(page.getByText('To begin anew with an empty shelf')).toBeVisible();
+    expect(await host.stop()).toBe(3);
+    expect(existsSync(file)).toBe(false);
   });
 
   test('[R4] a read-only atlas is shown and judged from; saving says why it cannot, and loses nothing', async ({ data, browser }) => {

@@ -116,6 +116,7 @@ export const floors = {
     'sheet',
     'build',
     'shelf',
+    'backups',
     'report',
     'tree',
     'drills',
