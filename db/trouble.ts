@@ -53,7 +53,12 @@ export type DatabaseTroubleCode =
   | 'photo-damaged'
   /** The bytes that are kept of a photograph are no longer those it was saved with (P3). */
   | 'photo-altered'
-  | 'photos-too-many';
+  | 'photos-too-many'
+  /** The one file that holds a case (P9): no such file or a damaged one; one that says what cannot be; more than may come in; and a case that is here already. */
+  | 'case-file-unreadable'
+  | 'case-file-invalid'
+  | 'case-file-too-large'
+  | 'case-is-here';
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 

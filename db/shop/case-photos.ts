@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { and, count, eq, sql } from 'drizzle-orm';
 import type { ObservationId, SheetId, SlotId } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
-import type { Batch, Guard, Reader } from '../driver/driver.ts';
+import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
 import { type Version, versionOf } from '../driver/version.ts';
@@ -77,6 +77,26 @@ export const photoAdded = async (
     `The case holds ${casePhotos} photographs already, which is the most. Remove one first.`,
   );
   if ((held?.many ?? 0) >= casePhotos) throw new TroubleError(full);
+  return {
+    guards: [
+      { sql: 'select count(*) from cases where sheet = ?', params: [sheet], refusal: noSuchCase(sheet) },
+      { sql: 'select count(*) < ? from case_photos where sheet = ?', params: [casePhotos, sheet], refusal: full },
+      ...shows,
+    ],
+    statements: [
+      photoKept(id, { photo, thumbnail }),
+      statementOf(
+        build
+          .insert(t.casePhotos)
+          .values({ sheet, photo: id, addedAt: at, caption, ...columnsOf(about) })
+          .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: whereEmpty }),
+      ),
+    ],
+  };
+};
+
+/** Stores a picture, once whichever cases it is in. */
+export const photoKept = (id: PhotoId, { photo, thumbnail }: ReadPhoto): Statement => {
   const kept = {
     type: photo.type,
     width: photo.width,
@@ -86,28 +106,13 @@ export const photoAdded = async (
     thumbnailType: thumbnail.type,
     thumbnail: thumbnail.bytes,
   };
-  return {
-    guards: [
-      { sql: 'select count(*) from cases where sheet = ?', params: [sheet], refusal: noSuchCase(sheet) },
-      { sql: 'select count(*) < ? from case_photos where sheet = ?', params: [casePhotos, sheet], refusal: full },
-      ...shows,
-    ],
-    statements: [
-      statementOf(
-        build
-          .insert(t.photos)
-          .values({ id, ...kept })
-          // Where the bytes were altered on the disk, the same picture added again makes them whole.
-          .onConflictDoUpdate({ target: t.photos.id, set: kept, setWhere: sql`${t.photos.bytes} <> ${photo.bytes}` }),
-      ),
-      statementOf(
-        build
-          .insert(t.casePhotos)
-          .values({ sheet, photo: id, addedAt: at, caption, ...columnsOf(about) })
-          .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: whereEmpty }),
-      ),
-    ],
-  };
+  return statementOf(
+    build
+      .insert(t.photos)
+      .values({ id, ...kept })
+      // Where the bytes were altered on the disk, the same picture added again makes them whole.
+      .onConflictDoUpdate({ target: t.photos.id, set: kept, setWhere: sql`${t.photos.bytes} <> ${photo.bytes}` }),
+  );
 };
 
 const ofCase = (sheet: SheetId, photo: PhotoId) => and(eq(t.casePhotos.sheet, sheet), eq(t.casePhotos.photo, photo));

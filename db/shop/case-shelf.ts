@@ -2,11 +2,14 @@ import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { Door } from '../driver/door.ts';
 import type { MadeAgainst } from '../driver/made-against.ts';
 import type { Outcome } from '../trouble.ts';
-import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ShopWord } from './case.ts';
+import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ParcelSeen, ShopWord } from './case.ts';
 import { sayingsOf, wordSaid } from './case-words.ts';
 import { caseDescribed, openCaseFile } from './kept-cases.ts';
 import { listCases } from './list-cases.ts';
 
+import { readParcel } from './parcel/read-parcel.ts';
+import { parcelSeen, parcelTakenIn } from './parcel/take-in.ts';
+import { writeParcel } from './parcel/write-parcel.ts';
 import { casesBefore } from './unit-numbers.ts';
 
 /** Case files: one for every sheet the shop has saved. */
@@ -26,6 +29,19 @@ export interface CaseShelf {
   word(sheet: SheetId): Promise<Outcome<ShopWord | null>>;
   /** Other cases that have a number stamped on this sheet's unit, saved or not. */
   before(sheet: Sheet): Promise<Outcome<HereBefore>>;
+  /** The one file that holds the whole case with its photographs, a ZIP: the same case, the same bytes. `case-file-too-large`, `photo-altered`. */
+  write(sheet: SheetId): Promise<Outcome<{ readonly number: string; readonly bytes: Buffer }>>;
+  /** What such a file holds, verified, beside what is here. `file` is only named in troubles: `case-file-unreadable`, `-invalid`, `-too-large`, and as of photographs and sheets. */
+  look(bytes: Buffer, file: string): Promise<Outcome<ParcelSeen>>;
+  /**
+   * Takes it in, whole or not at all, under the next number of this shop. `case-is-here` where a case of its sheet is here, unless it is taken in as another (`as`: the id it
+   * gets then).
+   */
+  takeIn(
+    bytes: Buffer,
+    file: string,
+    how: { readonly as: SheetId | null; readonly who: string },
+  ): Promise<Outcome<{ readonly sheet: SheetId; readonly number: string }>>;
 }
 
 export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
@@ -43,4 +59,25 @@ export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
   },
   word: (sheet) => read(async (reader) => (await sayingsOf(reader, sheet)).at(-1)?.word ?? null),
   before: (sheet) => read((reader) => casesBefore(reader, sheet)),
+  write: (sheet) =>
+    read(async (reader) => ({
+      number: (await openCaseFile(reader, sheet, null)).number,
+      bytes: await writeParcel(reader, sheet),
+    })),
+  look: async (bytes, file) => {
+    const parcel = await readParcel(bytes, file);
+    return parcel.ok ? read((reader) => parcelSeen(reader, parcel.value)) : parcel;
+  },
+  takeIn: async (bytes, file, { as, who }) => {
+    const parcel = await readParcel(bytes, file);
+    if (!parcel.ok) return parcel;
+    const sheet = as ?? parcel.value.parcel.sheet.id;
+    const at = now();
+    const taken = await write(async (reader) => ({
+      batch: await parcelTakenIn(reader, parcel.value, { sheet, who, now: at }),
+      value: null,
+    }));
+    if (!taken.ok) return taken;
+    return read(async (reader) => ({ sheet, number: (await openCaseFile(reader, sheet, null)).number }));
+  },
 });

@@ -28,8 +28,33 @@ export interface CaseFile {
   readonly history: readonly CaseEntry[];
   /** What the shop or the maker decided, beside every verdict; oldest first. The last is what holds. */
   readonly words: readonly Saying[];
+  /** The numbers it had in other shops, the first one first; taken in last by the last. Empty for a case opened here. */
+  readonly origins: readonly CaseOrigin[];
   /** The instant (ISO) it is shown as of, or null for today. */
   readonly asOf: string | null;
+}
+
+/** Where a case came from. */
+export interface CaseOrigin {
+  /** Its number there. */
+  readonly number: string;
+  /** When it was taken in, ISO time, and by whom; empty where nobody said. */
+  readonly at: string;
+  readonly who: string;
+}
+
+/** What a file that holds a case says of it, before it is taken in. */
+export interface ParcelSeen
+  extends Pick<
+    CaseSummary,
+    'sheet' | 'number' | 'openedOn' | 'title' | 'kind' | 'customer' | 'claimed' | 'status' | 'honest' | 'observations' | 'photos'
+  > {
+  /** How many states of it were saved. */
+  readonly entries: number;
+  /** ISO time it was saved last; null where nothing of its history was kept. */
+  readonly savedAt: string | null;
+  /** The case that is here under the same sheet; null where there is none. */
+  readonly here: CaseSummary | null;
 }
 
 /** A number stamped on a unit, as it is written there. */
@@ -132,7 +157,7 @@ export interface CaseSummary {
 
 /** Which cases are asked for; what is left out does not narrow. */
 export interface CaseFilter {
-  /** Words that must all be found, in number, title, customer, notes, claimed name or who looked, or in a number stamped on the unit, however that is written; case and accents do not count. */
+  /** Words that must all be found, in number (here or where it came from), title, customer, notes, claimed name or who looked, or in a number stamped on the unit, however that is written; case and accents do not count. */
   readonly text?: string;
   /** First and last day they were opened on, `YYYY-MM-DD`. */
   readonly from?: string;

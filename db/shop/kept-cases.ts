@@ -62,20 +62,24 @@ export const entryKept = async (reader: Reader, sheet: Sheet, { verdict, who }: 
   };
 };
 
+/** Gives a case the next number of a year; the store itself says which. */
+export const numberTaken = (sheet: SheetId, year: number, openedOn: string): Statement[] => [
+  statementOf(
+    build
+      .insert(t.caseNumbers)
+      .values({ year, last: 1 })
+      .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`${t.caseNumbers.last} + 1` } }),
+  ),
+  {
+    sql: 'insert into cases (sheet, year, number, opened_on) select ?, year, last, ? from case_numbers where year = ?',
+    params: [sheet, openedOn, year],
+  },
+];
+
 const caseOpened = (sheet: SheetId, who: string, now: Date): Statement[] => {
   const openedOn = dayOf(now);
-  const year = Number(openedOn.slice(0, 4));
   return [
-    statementOf(
-      build
-        .insert(t.caseNumbers)
-        .values({ year, last: 1 })
-        .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`${t.caseNumbers.last} + 1` } }),
-    ),
-    {
-      sql: 'insert into cases (sheet, year, number, opened_on) select ?, year, last, ? from case_numbers where year = ?',
-      params: [sheet, openedOn, year],
-    },
+    ...numberTaken(sheet, Number(openedOn.slice(0, 4)), openedOn),
     statementOf(build.insert(t.caseDetails).values({ sheet, n: 1, at: now.toISOString(), customer: '', lookedBy: who, notes: '' })),
   ];
 };
@@ -117,6 +121,11 @@ export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string 
     photos: asOf === null ? photos : photos.filter(({ addedAt }) => addedAt <= asOf),
     history,
     words: until(await sayingsOf(reader, sheet)),
+    origins: await orm
+      .select({ number: t.caseOrigins.number, at: t.caseOrigins.at, who: t.caseOrigins.who })
+      .from(t.caseOrigins)
+      .where(eq(t.caseOrigins.sheet, sheet))
+      .orderBy(t.caseOrigins.n),
     asOf,
   };
 };

@@ -48,6 +48,8 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
   const numbers = new Map<string, (typeof t.unitNumbers.$inferSelect)[]>();
   for (const row of await orm.select().from(t.unitNumbers).orderBy(t.unitNumbers.sheet, t.unitNumbers.n))
     numbers.set(row.sheet, [...(numbers.get(row.sheet) ?? []), row]);
+  const origins = new Map<string, string>();
+  for (const { sheet, number } of await orm.select().from(t.caseOrigins)) origins.set(sheet, `${origins.get(sheet) ?? ''}\n${number}`);
   const words = plain(filter.text ?? '')
     .split(/\s+/)
     .filter((word) => word !== '');
@@ -69,7 +71,9 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
     })
     .filter((one) => {
       if (words.length === 0) return true;
-      const text = plain([one.number, one.title, one.customer, one.notes, one.claimed ?? '', one.lookedBy].join('\n'));
+      const text = plain(
+        [one.number, one.title, one.customer, one.notes, one.claimed ?? '', one.lookedBy, origins.get(one.sheet) ?? ''].join('\n'),
+      );
       // A number is found however it is written: by its letters and figures alone (O4).
       const keys = (numbers.get(one.sheet) ?? []).map(keyOf);
       return words.every((word) => text.includes(word) || (bare(word) !== '' && keys.some((key) => key.includes(bare(word)))));

@@ -11,6 +11,7 @@ import { entryCalls } from './entry-calls.ts';
 import { keyCalls } from './key-calls.ts';
 import { listingCalls } from './listing-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
+import { parcelCalls } from './parcel-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { sheetCalls } from './sheet-calls.ts';
 import { treeCalls } from './tree-calls.ts';
@@ -32,6 +33,7 @@ export const contract = {
   ...keyCalls,
   ...listingCalls,
   ...oddsCalls,
+  ...parcelCalls,
   ...reportCalls,
   ...sheetCalls,
   ...treeCalls,

@@ -1,4 +1,4 @@
-import { type CaseFile, type CaseFilter, type CaseSummary, casesCsv, type Outcome } from '../../db/index.ts';
+import { type CaseFile, type CaseFilter, type CaseSummary, casesCsv, type Outcome, type Store } from '../../db/index.ts';
 import { shopWordApart, shopWordHeading, shopWordSentences } from '../../reasoner/plain/shop-word.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
@@ -68,12 +68,7 @@ export const caseCommand = command({
       return exitCodes.usage;
     }
     return withStore(choice, 'read', terminal, async (store) => {
-      const found = await caseOf(
-        number,
-        on,
-        (filter) => store.cases.list(filter),
-        (sheet, asOf) => store.cases.open(sheet, asOf),
-      );
+      const found = await caseOf(store, number, on);
       if (!found.ok) return sayTrouble(terminal, found.trouble);
       terminal.out(format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : caseText(found.value));
       return exitOf(found.value);
@@ -81,17 +76,17 @@ export const caseCommand = command({
   },
 });
 
-const caseOf = async (
-  number: string,
-  on: string | undefined,
-  list: (filter: CaseFilter) => Promise<Outcome<readonly CaseSummary[]>>,
-  open: (sheet: CaseSummary['sheet'], asOf: string | null) => Promise<Outcome<CaseFile>>,
-): Promise<Outcome<CaseFile>> => {
-  const cases = await list({ text: number.slice(0, 200) });
+const caseOf = async (store: Store, number: string, on: string | undefined): Promise<Outcome<CaseFile>> => {
+  const found = await numbered(store, number);
+  return found.ok ? store.cases.open(found.value.sheet, on === undefined ? null : endOf(on)) : found;
+};
+
+/** The case of this number. */
+export const numbered = async (store: Store, number: string): Promise<Outcome<CaseSummary>> => {
+  const cases = await store.cases.list({ text: number.slice(0, 200) });
   if (!cases.ok) return cases;
   const found = cases.value.find((one) => one.number === number);
-  if (found === undefined) return refusal('not-found', number, `There is no case ${number}. kinplate cases lists them.`);
-  return open(found.sheet, on === undefined ? null : endOf(on));
+  return found === undefined ? refusal('not-found', number, `There is no case ${number}. kinplate cases lists them.`) : well(found);
 };
 
 const exitOf = ({ history }: CaseFile): ExitCode => {
@@ -115,6 +110,7 @@ const caseText = (file: CaseFile): string => {
   return `${[
     `Case ${file.number}: ${file.title === '' ? 'untitled unit' : file.title}`,
     `Opened on ${file.openedOn}${file.asOf === null ? '' : `; as it stood at ${file.asOf}`} (sheet ${file.sheet})`,
+    ...file.origins.map(({ number, at, who }) => `It was case ${number} elsewhere; taken in ${at}${who === '' ? '' : ` by ${who}`}`),
     ...(last?.sheet.serial === undefined ? [] : [`Serial number: ${last.sheet.serial}`]),
     ...(file.customer === '' ? [] : [`Customer: ${file.customer}`]),
     ...(file.lookedBy === '' ? [] : [`Looked at by: ${file.lookedBy}`]),

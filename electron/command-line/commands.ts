@@ -3,6 +3,7 @@ import { backupCommand, backupsCommand } from './backup-commands.ts';
 import { buildFillCommand } from './build-fill-command.ts';
 import { buildPlanCommand } from './build-plan-command.ts';
 import { caseCommand, casesCommand } from './case-commands.ts';
+import { caseTakeInCommand, caseWriteCommand } from './case-file-commands.ts';
 import type { Command } from './command.ts';
 import { compareCommand } from './compare-command.ts';
 import { fitCommand } from './fit-command.ts';
@@ -34,6 +35,8 @@ export const commands: readonly Command[] = [
   sheetCommand,
   casesCommand,
   caseCommand,
+  caseWriteCommand,
+  caseTakeInCommand,
   packCheckCommand,
   packLoadCommand,
   packExportCommand,

@@ -56,7 +56,8 @@ const readCommandLine = (args: readonly string[]): Typed | string => {
 /** The command of one word or two, or what there is in its place. */
 const commandNamed = (words: readonly string[]): Command | string => {
   const [first = '', second] = words;
-  const found = commands.find(({ name }) => name === first || name === `${first} ${second}`);
+  // Two words before one: `case write` is a command of its own beside `case`.
+  const found = commands.find(({ name }) => name === `${first} ${second}`) ?? commands.find(({ name }) => name === first);
   if (found !== undefined) return found;
   const under = commands.filter(({ name }) => name.startsWith(`${first} `));
   return under.length === 0

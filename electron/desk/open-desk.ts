@@ -11,6 +11,7 @@ import { KeptAtlas } from './kept-atlas.ts';
 import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
 import { oddsCalls } from './odds.ts';
+import { parcelCalls } from './parcels.ts';
 import { type Reasoning, reasoningOver } from './reasoning.ts';
 import { reportCalls } from './reports.ts';
 import { sheetCalls } from './sheets.ts';
@@ -33,6 +34,7 @@ export const openDesk = (
   ...sheetCalls(store, reasoning),
   ...caseCalls(store, kept),
   ...photoCalls(store),
+  ...parcelCalls(store),
   ...entryCalls(kept),
   ...verdictCalls(kept),
   ...apartCalls(kept),

@@ -17,6 +17,12 @@ export const limits = {
   sheetLetters: 4_000_000,
   /** Characters of a table of sheets. */
   tableLetters: 12_000_000,
+  /** Bytes of the one file that holds a whole case, and of all that is in it. */
+  parcelBytes: 512 * 1024 * 1024,
+  /** Bytes of what such a file says of the case, beside its photographs. */
+  parcelCaseBytes: 64 * 1024 * 1024,
+  /** Files within it. */
+  parcelFiles: 210,
   /** Rows of one unit in a table of sheets. */
   unitRows: 5_000,
   /** Bytes of a photograph: what a phone's camera makes at its best, with room to spare. */

@@ -12,6 +12,7 @@ import { CaseDetailsForm } from './CaseDetailsForm.tsx';
 import { HereBefore } from './HereBefore.tsx';
 import { HistoryBlock } from './HistoryBlock.tsx';
 import { PhotoBlock } from './PhotoBlock.tsx';
+import { SaveParcel } from './SaveParcel.tsx';
 import { sayDay, today } from './sayCase.ts';
 import { type CaseState, useCase } from './useCase.ts';
 import { WordBlock } from './WordBlock.tsx';
@@ -96,6 +97,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
         </h1>
         <p className="soft">
           opened {sayDay(file.openedOn)}
+          {file.origins.length > 0 && ` · taken in, case ${file.origins.map(({ number }) => number).join(', then ')} where it came from`}
           {file.kind === 'planned' && <span className="tag">planned build</span>}
           {claim !== null && (
             <>
@@ -108,6 +110,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
           <button type="button" className="button" onClick={() => void putOnBench()}>
             Put it on the bench
           </button>
+          <SaveParcel sheet={file.sheet} />
           <button type="button" className="button plain" onClick={() => window.print()}>
             Print the case
           </button>

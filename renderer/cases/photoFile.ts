@@ -52,7 +52,7 @@ const smallOf = async (picture: ImageBitmap): Promise<Blob> => {
   return small;
 };
 
-const base64Of = (blob: Blob): Promise<string> =>
+export const base64Of = (blob: Blob): Promise<string> =>
   new Promise((resolve, reject) => {
     const reader = new FileReader();
     reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ''));

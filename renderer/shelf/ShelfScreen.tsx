@@ -10,6 +10,7 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { SheetRow } from './SheetRow.tsx';
 import { ShelfQuestion } from './ShelfQuestion.tsx';
+import { TakeInCase } from './TakeInCase.tsx';
 import { type Listed, type Shelf, useShelf } from './useShelf.ts';
 
 /** The shop's cases and the samples: opened, copied, removed, read from a file, written to one. */
@@ -98,6 +99,7 @@ function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps
       <button type="button" className="button" onClick={() => file.current?.click()}>
         Read from a file…
       </button>
+      <TakeInCase who={who} />
       <input
         ref={file}
         type="file"

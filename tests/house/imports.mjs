@@ -12,7 +12,7 @@ import { parseSync, Visitor } from 'vite';
  */
 export const house = {
   reasoner: { values: ['reasoner'], types: [] },
-  db: { values: ['db', 'reasoner/plain', 'node:', 'drizzle-orm', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
+  db: { values: ['db', 'reasoner/plain', 'node:', 'drizzle-orm', 'fflate', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
   electron: { values: ['electron', 'db', 'reasoner', 'node:', 'pdfkit', 'ts-fsrs', 'zod', '@electron'], types: [] },
   'electron/hosts/electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
   'electron/hosts/loopback/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },

@@ -1,6 +1,7 @@
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { unzipSync } from 'fflate';
 import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
@@ -420,6 +421,34 @@ describe('cases', () => {
     expect(listed?.split('\t').at(-1)).toBe('The maker’s decision, as told to the shop: It is theirs.');
     const cases = JSON.parse((await kinplate(['cases', '--format', 'json', '--data', data()])).out) as { word: unknown }[];
     expect(cases.map(({ word: held }) => held === null)).toContain(true);
+  });
+
+  test('[P9] go out as one file and come in again under another number; one that is here is not written over', async () => {
+    await atWork();
+    const file = path.join(scratch, 'case.zip');
+    const write = (...words: string[]) => kinplate(['case', 'write', ...words, '--data', data()]);
+    expect((await write(`${year}-0001`, file)).code).toBe(exitCodes.stands);
+    const written = readFileSync(file);
+    expect(unzipSync(written)['case.json']).toBeDefined();
+    expect((await write(`${year}-0001`, file)).code).toBe(exitCodes.stands);
+    expect(readFileSync(file).equals(written), 'the same case, the same bytes').toBe(true);
+    expect((await write('1999-0001', file)).code).toBe(exitCodes.noInput);
+    expect((await write(`${year}-0001`)).code).toBe(exitCodes.usage);
+
+    const takeIn = (...words: string[]) => kinplate(['case', 'take-in', ...words, '--data', data()]);
+    const here = await takeIn(file);
+    expect(here.code).toBe(exitCodes.badInput);
+    expect(here.err).toContain(`here: case ${year}-0001`);
+    expect(here.err).toContain(`in the file: case ${year}-0001`);
+    const beside = await takeIn(file, '--as-new', '--who', 'Jory', '--format', 'json');
+    expect(beside.code).toBe(exitCodes.stands);
+    expect(JSON.parse(beside.out)).toMatchObject({ number: `${year}-0003` });
+    expect((await kinplate(['case', `${year}-0003`, '--data', data()])).out).toContain(`It was case ${year}-0001 elsewhere; taken in`);
+    writeFileSync(file, written.subarray(0, 300));
+    const torn = await takeIn(file);
+    expect([torn.code, torn.err.includes('Nothing was taken in.')]).toEqual([exitCodes.noInput, true]);
+    expect((await takeIn(path.join(scratch, 'none.zip'))).code).toBe(exitCodes.noInput);
+    expect((await kinplate(['cases', '--data', data()])).out.trimEnd().split('\n')).toHaveLength(3);
   });
 
   test('[T1] a number that was never given, a day before it was opened, and a day there is not are said to be so', async () => {

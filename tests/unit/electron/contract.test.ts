@@ -127,6 +127,29 @@ const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => 
   return begun.value as CallResult<'triage.start'>;
 };
 
+const noToken = '3f0c0e7e-0000-4000-8000-000000000000';
+
+/** The token of a case just made into a file, or of one just handed in. */
+const ofParcel = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { token: string }> => {
+  const made = await ask('parcel.write', { sheet: 'counter-02' });
+  if (!made.ok) throw new Error(made.trouble.sentence);
+  return { ...asks, token: (made.value as CallResult<'parcel.write'>).token };
+};
+const ofHandedIn = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { token: string }> => {
+  const part = await ask('parcel.part', { ...(await ofParcel({}, ask)), part: 0 });
+  if (!part.ok) throw new Error(part.trouble.sentence);
+  const { data } = part.value as CallResult<'parcel.part'>;
+  const handed = await ask('parcel.handIn', { token: null, name: 'case.zip', data });
+  if (!handed.ok) throw new Error(handed.trouble.sentence);
+  return { ...asks, token: (handed.value as CallResult<'parcel.handIn'>).token };
+};
+
 /** One example for every call of the contract. A new call does not compile until it has one here. */
 const examples: { readonly [C in CallName]: Example<C> } = {
   'backups.list': {
@@ -567,6 +590,34 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     asks: {},
     gives: (csv) => expect(csv.split('\r\n')).toHaveLength(3),
     misses: null,
+  },
+  'parcel.write': {
+    asks: { sheet: 'counter-02' },
+    gives: ({ name, parts }) => expect([name, parts]).toEqual(['case-2026-0001.zip', 1]),
+    misses: [{ sheet: 'found-01' }, 'not-found'],
+  },
+  'parcel.part': {
+    asks: { token: noToken, part: 0 },
+    askedAfter: ofParcel,
+    gives: ({ data }) => expect(Buffer.from(data, 'base64').toString('latin1', 0, 2)).toBe('PK'),
+    misses: [{ token: noToken, part: 0 }, 'not-found'],
+  },
+  'parcel.handIn': {
+    asks: { token: null, name: 'case.zip', data: 'UEsDBA==' },
+    gives: ({ bytes }) => expect(bytes).toBe(4),
+    misses: [{ token: noToken, name: 'case.zip', data: 'UEsDBA==' }, 'not-found'],
+  },
+  'parcel.look': {
+    asks: { token: noToken },
+    askedAfter: ofHandedIn,
+    gives: ({ number, here }) => expect([number, here?.number]).toEqual(['2026-0001', '2026-0001']),
+    misses: [{ token: noToken }, 'not-found'],
+  },
+  'parcel.takeIn': {
+    asks: { token: noToken, as: 'taken-in', who: 'Marit' },
+    askedAfter: ofHandedIn,
+    gives: ({ sheet, number }) => expect([sheet, number]).toEqual(['taken-in', '2026-0002']),
+    misses: [{ token: noToken, as: null }, 'not-found'],
   },
   'photos.add': {
     asks: {

@@ -1,0 +1,52 @@
+import { randomUUID } from 'node:crypto';
+
+/** How many bytes cross in one call: as base64 in JSON they stay below what a call may carry. */
+export const partBytes = 8 * 1024 * 1024;
+
+interface Held {
+  readonly name: string;
+  readonly parts: Buffer[];
+  bytes: number;
+}
+
+/**
+ * Files on their way over the bridge, a part at a time, by a token that says nothing. Few are held, and the oldest is dropped for a new one: each may be as large as a case
+ * with all its photographs.
+ */
+export class HeldFiles {
+  readonly #held = new Map<string, Held>();
+  readonly #keep: number;
+
+  constructor(keep = 2) {
+    this.#keep = keep;
+  }
+
+  /** A file that is whole already, or one that is yet to come. */
+  begin(name: string, bytes: Buffer | null = null): string {
+    const token = randomUUID();
+    this.#held.set(token, { name, parts: bytes === null ? [] : [bytes], bytes: bytes?.length ?? 0 });
+    for (const old of [...this.#held.keys()].slice(0, -this.#keep)) this.#held.delete(old);
+    return token;
+  }
+
+  /** How many bytes there are with these; null for a token nobody was given, or whose file was dropped. */
+  add(token: string, part: Buffer): number | null {
+    const held = this.#held.get(token);
+    if (held === undefined) return null;
+    held.parts.push(part);
+    held.bytes += part.length;
+    return held.bytes;
+  }
+
+  /** What was put together so far. */
+  whole(token: string): { readonly name: string; readonly bytes: Buffer } | null {
+    const held = this.#held.get(token);
+    if (held === undefined) return null;
+    if (held.parts.length > 1) held.parts.splice(0, held.parts.length, Buffer.concat(held.parts));
+    return { name: held.name, bytes: held.parts[0] ?? Buffer.alloc(0) };
+  }
+
+  drop(token: string): void {
+    this.#held.delete(token);
+  }
+}

@@ -1,0 +1,45 @@
+import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
+import type { SheetId } from '../../reasoner/index.ts';
+import { desk } from '../bridge/desk.ts';
+import { giveBlob } from '../look/giveFile.ts';
+import { base64Of } from './photoFile.ts';
+
+/** A call carries 16 MiB of JSON, and base64 is a third longer than what it says. */
+const partBytes = 8 * 1024 * 1024;
+
+type Done<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
+
+/** Makes the one file of a case and hands it over as a download; gives its name. */
+export const saveParcel = async (sheet: SheetId): Promise<Done<string>> => {
+  const made = await desk.ask('parcel.write', { sheet });
+  if (!made.ok) return made;
+  const { token, name, parts } = made.value;
+  const pieces: Uint8Array<ArrayBuffer>[] = [];
+  for (let part = 0; part < parts; part += 1) {
+    const reply = await desk.ask('parcel.part', { token, part });
+    if (!reply.ok) return reply;
+    pieces.push(Uint8Array.from(atob(reply.value.data), (character) => character.charCodeAt(0)));
+  }
+  giveBlob(name, new Blob(pieces, { type: 'application/zip' }));
+  return { ok: true, value: name };
+};
+
+/** A case as a file that is at the desk and was looked at there. */
+export interface HandedParcel {
+  readonly token: string;
+  readonly seen: CallResult<'parcel.look'>;
+}
+
+/** Hands a file in, a part at a time, and has it looked at. Nothing is taken in yet. */
+export const handInParcel = async (file: File): Promise<Done<HandedParcel>> => {
+  let token: string | null = null;
+  for (let from = 0; from === 0 || from < file.size; from += partBytes) {
+    const data = await base64Of(file.slice(from, from + partBytes));
+    const reply: Done<CallResult<'parcel.handIn'>> = await desk.ask('parcel.handIn', { token, name: file.name.slice(0, 300), data });
+    if (!reply.ok) return reply;
+    token = reply.value.token;
+  }
+  if (token === null) throw new Error('a file without parts');
+  const looked = await desk.ask('parcel.look', { token });
+  return looked.ok ? { ok: true, value: { token, seen: looked.value } } : looked;
+};

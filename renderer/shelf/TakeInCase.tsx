@@ -1,0 +1,128 @@
+import { useRef, useState } from 'react';
+import type { ParcelSeen } from '../../db/answers.ts';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { SheetId } from '../../reasoner/index.ts';
+import { newSheetId } from '../bench/sheetEdits.ts';
+import { desk } from '../bridge/desk.ts';
+import { type HandedParcel, handInParcel } from '../cases/parcelFile.ts';
+import { sayDay, sayInstant } from '../cases/sayCase.ts';
+import { AskDialog } from '../look/AskDialog.tsx';
+import { StatusMark } from '../look/StatusMark.tsx';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { goTo } from '../route/route.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { titleOf } from './useShelf.ts';
+
+/** Takes in a case out of the one file that holds it: looked at first, then asked about, and then put in whole. */
+export function TakeInCase({ who }: { readonly who: string }) {
+  const file = useRef<HTMLInputElement>(null);
+  const [looking, setLooking] = useState(false);
+  const [handed, setHanded] = useState<HandedParcel | null>(null);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+
+  const look = async (picked: File) => {
+    setTrouble(null);
+    setLooking(true);
+    const found = await handInParcel(picked);
+    setLooking(false);
+    if (found.ok) setHanded(found.value);
+    else setTrouble(found.trouble);
+  };
+  const takeIn = async (as: SheetId | null) => {
+    if (handed === null) return;
+    setHanded(null);
+    const taken = await desk.ask('parcel.takeIn', { token: handed.token, as, who });
+    if (taken.ok) goTo({ screen: 'case', sheet: taken.value.sheet });
+    else setTrouble(taken.trouble);
+  };
+
+  return (
+    <>
+      <button type="button" className="button" disabled={looking} onClick={() => file.current?.click()}>
+        {looking ? 'Looking at it…' : 'Take in a case…'}
+      </button>
+      <input
+        ref={file}
+        type="file"
+        accept=".zip,application/zip"
+        className="unseen"
+        tabIndex={-1}
+        aria-label="Case in one file"
+        onChange={(event) => {
+          const picked = event.target.files?.[0];
+          // The same file may be taken in again after it was refused.
+          event.target.value = '';
+          if (picked !== undefined) void look(picked);
+        }}
+      />
+      {trouble !== null && (
+        <div className="take-in-trouble">
+          <TroubleNote lead="The case was not taken in." trouble={trouble} />
+        </div>
+      )}
+      {handed !== null && <TakeInQuestion seen={handed.seen} onTakeIn={(as) => void takeIn(as)} onLeave={() => setHanded(null)} />}
+    </>
+  );
+}
+
+interface QuestionProps {
+  readonly seen: ParcelSeen;
+  onTakeIn(as: SheetId | null): void;
+  onLeave(): void;
+}
+
+function TakeInQuestion({ seen, onTakeIn, onLeave }: QuestionProps) {
+  const { here } = seen;
+  if (here === null)
+    return (
+      <AskDialog title="Take this case in?" onLeave={onLeave} choices={[{ label: 'Take it in', tone: 'main', run: () => onTakeIn(null) }]}>
+        <Told one={seen} savedAt={seen.savedAt} />
+        <p>It gets this shop’s next number; the number it had stays with it. Its history and photographs come with it as they are.</p>
+      </AskDialog>
+    );
+  return (
+    <AskDialog
+      title="This case is here already"
+      onLeave={onLeave}
+      choices={[{ label: 'Take it in as a case of its own', tone: 'main', run: () => onTakeIn(newSheetId()) }]}
+    >
+      <p>The one here is not written over. Taken in beside it, the one in the file gets a number of its own.</p>
+      <div className="both-cases">
+        <section aria-label="In the file">
+          <h3>In the file</h3>
+          <Told one={seen} savedAt={seen.savedAt} />
+        </section>
+        <section aria-label="Here">
+          <h3>Here</h3>
+          <Told one={here} savedAt={here.savedAt} />
+        </section>
+      </div>
+    </AskDialog>
+  );
+}
+
+type ToldOf = Pick<ParcelSeen, 'number' | 'title' | 'openedOn' | 'customer' | 'claimed' | 'status' | 'honest' | 'observations' | 'photos'>;
+
+function Told({ one, savedAt }: { readonly one: ToldOf; readonly savedAt: string | null }) {
+  return (
+    <div className="told-case">
+      <p>
+        {one.number} <b>{titleOf(one.title)}</b>
+        {one.customer === '' ? '' : `, for ${one.customer}`}
+      </p>
+      <p className="small">
+        opened {sayDay(one.openedOn)}
+        {savedAt === null ? '' : `, saved ${sayInstant(savedAt)}`} · {sayMany(one.observations, 'entry', 'entries')} ·{' '}
+        {sayMany(one.photos, 'photograph')}
+      </p>
+      <p className="small">
+        {one.claimed !== null && (
+          <>
+            offered as <q>{one.claimed}</q> {one.status !== null && <StatusMark status={one.status} />}{' '}
+          </>
+        )}
+        {one.honest.join(' or ')}
+      </p>
+    </div>
+  );
+}
