@@ -98,7 +98,7 @@ test.describe('stopping', () => {
     // The same tab, the same port: only the key in the address is new, and the window takes it up.
     await expect
       .poll(() => page.evaluate((id) => window.desk.ask('sheets.open', { id }), saved.id).catch(() => null))
-      .toEqual({ ok: true, value: saved });
+      .toMatchObject({ ok: true, value: { sheet: saved } });
     // While the program was gone the window may have asked it in vain.
     complaints.length = 0;
   });
