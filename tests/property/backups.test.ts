@@ -142,6 +142,15 @@ describe('[P5] bounds', () => {
     expect(kept([newest, made(2)], 200)).toBe(2);
     expect(left([newest, made(2)], 199)).toEqual([newest]);
   });
+  test.each(['before-pack', 'before-migration'] as const)('[P5] one %s goes after younger ones that are not, for 30 days', (reason) => {
+    expect(left([newest, made(2), made(20, reason)], 200)).toEqual([newest, made(20, reason)]);
+    expect(left([newest, made(2), made(30 * 24, reason)], 200)).toEqual([newest, made(30 * 24, reason)]);
+    // Past that it is kept as the last of its month, and goes like any other.
+    expect(left([newest, made(2), made(30 * 24 + 0.1, reason)], 200)).toEqual([newest, made(2)]);
+  });
+  test.each(['before-restore', 'before-mend', 'asked', 'hourly'] as const)('[P5] one %s goes by its age', (reason) => {
+    expect(left([newest, made(2), made(20, reason)], 200)).toEqual([newest, made(2)]);
+  });
   test('[P5] an unreadable one stands for no day, and is kept 30 days to be seen', () => {
     const torn = made(49, 'hourly', 100, false);
     const sound = made(50);
