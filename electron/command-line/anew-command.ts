@@ -1,4 +1,5 @@
 import { defaultDataFolder } from '../desk/data-folder.ts';
+import { makePrivately } from '../desk/keep-private.ts';
 import { missingFrom, openHouse } from '../desk/open-house.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -12,6 +13,7 @@ export const anewCommand = command({
   inPlaceOfWords: 'it works on a data folder, kinplate anew --yes [--data <folder>]',
   help: ['a new atlas where the file of the one before is gone or empty; restore puts a backup there instead'],
   run: async ({ options: { data, yes } }, terminal, { shipped }) => {
+    makePrivately();
     const folder = data ?? defaultDataFolder();
     const missing = await missingFrom(folder);
     if (missing === null) {

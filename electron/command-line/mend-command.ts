@@ -1,4 +1,5 @@
 import { defaultDataFolder } from '../desk/data-folder.ts';
+import { makePrivately } from '../desk/keep-private.ts';
 import { mendFolder } from '../desk/mend.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -16,6 +17,7 @@ export const mendCommand = command({
   inPlaceOfWords: 'it works on a data folder, kinplate mend [--data <folder>]',
   help: ['the whole atlas checked; a new one in place of a damaged one, of all that can be read of it and its backups'],
   run: async ({ options: { data, format } }, terminal, { shipped, now }) => {
+    makePrivately();
     const mended = await mendFolder(data ?? defaultDataFolder(), shipped, now());
     if (!mended.ok) return sayTrouble(terminal, mended.trouble);
     terminal.out(format === 'json' ? `${JSON.stringify(mended.value, null, 2)}\n` : mendText(mended.value, now()));

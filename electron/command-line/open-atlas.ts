@@ -2,6 +2,7 @@ import { access } from 'node:fs/promises';
 import type { Outcome, Store } from '../../db/index.ts';
 import { refusal } from '../bridge/reply.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
+import { keepPrivate, makePrivately } from '../desk/keep-private.ts';
 import { missingFrom, openAtlas } from '../desk/open-house.ts';
 import type { AtlasChoice } from './option.ts';
 
@@ -18,6 +19,11 @@ export const openChosen = async (choice: AtlasChoice, use: 'read' | 'write'): Pr
       file,
       `There is no atlas in ${folder}. Name a pack with --pack, another folder with --data, or run npm start once.`,
     );
+  if (use === 'write') {
+    makePrivately();
+    // Where the folder cannot be made, opening the atlas says so.
+    await keepPrivate(folder).catch(() => undefined);
+  }
   return openAtlas(file, use === 'read');
 };
 

@@ -11,6 +11,7 @@ import {
   type Version,
 } from '../../db/index.ts';
 import { atlasFile, backupPlace, defaultDataFolder } from '../desk/data-folder.ts';
+import { makePrivately } from '../desk/keep-private.ts';
 import { missingFrom, openAtlas } from '../desk/open-house.ts';
 import { because, counted, jsonText } from './backup-commands.ts';
 import { command } from './command.ts';
@@ -33,6 +34,7 @@ export const restoreCommand = command({
     '--as-it-is puts its file back to the byte, for the older program that made it',
   ],
   run: async ({ words: [named = ''], options: { data, yes, 'as-it-is': asItIs, format } }, terminal, { now }) => {
+    makePrivately();
     const folder = data ?? defaultDataFolder();
     const say: Say = { terminal, json: format === 'json', named, yes };
     if (asItIs) return putBackAsItIs(folder, say, now);

@@ -1,4 +1,4 @@
-import { mkdir, readdir, writeFile } from 'node:fs/promises';
+import { readdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { beganFile, type ExpandCode, headIn, missingAtlas, type Outcome, openStore, type Store } from '../../db/index.ts';
 import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, slipOf } from '../../reasoner/index.ts';
@@ -6,6 +6,7 @@ import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { refusal } from '../bridge/reply.ts';
 import { atlasFile, backupsOf } from './data-folder.ts';
+import { keepPrivate } from './keep-private.ts';
 import { openDesk } from './open-desk.ts';
 
 export interface House {
@@ -29,7 +30,7 @@ export const openHouse = async (
   anew = false,
 ): Promise<OpenHouse> => {
   try {
-    await mkdir(data, { recursive: true });
+    await keepPrivate(data);
   } catch (error) {
     return refusal('data-folder', data, `The folder for the atlas cannot be made (${reasonOf(error)}): ${data}`);
   }

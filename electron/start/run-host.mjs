@@ -16,13 +16,13 @@ export const runHost = (program, args) =>
     process.on('SIGINT', () => {});
     process.on('SIGTERM', () => child.kill('SIGTERM'));
     process.on('SIGHUP', () => child.kill('SIGTERM'));
-    if (process.env.npm_lifecycle_event === 'start') stopWithNpm(child);
+    stopWithStarter(child);
     child.once('error', () => resolve({ code: 1, opened: false }));
     child.once('close', (code, signal) => resolve({ code: code ?? (signal === 'SIGINT' || signal === 'SIGTERM' ? 0 : 1), opened }));
   });
 
-/** npm passes no signal on when it is ended itself; then nobody is left who could end us. */
-const stopWithNpm = (child) => {
+/** npm passes no signal on when it is ended itself, and whoever is killed passes none; then nobody is left who could end us. */
+const stopWithStarter = (child) => {
   const parent = process.ppid;
   setInterval(() => {
     if (process.ppid !== parent) child.kill('SIGTERM');

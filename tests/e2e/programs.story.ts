@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { readdirSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from './fixtures.ts';
@@ -63,6 +63,20 @@ test.describe('npm start', () => {
     } finally {
       child.kill('SIGTERM');
     }
+    expect(readdirSync(data).filter((name) => name.startsWith('atlas'))).toEqual(['atlas.sqlite']);
+  });
+
+  test('[R7] killed, it leaves no host behind that holds the atlas; what the host made is its user’s alone', async ({ data }) => {
+    test.skip(process.platform === 'win32', 'there are no such modes there');
+    const child = spawn(process.execPath, [path.join(root, 'electron', 'start', 'start.mjs'), '--address', '--data', data]);
+    // The host writes to the same pipe, and closes it when it ends.
+    const over = new Promise<void>((resolve) => child.stdout.once('close', resolve));
+    await new Promise<void>((resolve) => child.stdout.on('data', (chunk) => void (String(chunk).includes('Ctrl-C') && resolve())));
+    expect(readdirSync(data)).toContain('atlas.sqlite-wal');
+    for (const name of ['', 'atlas.sqlite', 'atlas.sqlite-wal', 'port'])
+      expect([name, statSync(path.join(data, name)).mode & 0o077]).toEqual([name, 0]);
+    child.kill('SIGKILL');
+    await over;
     expect(readdirSync(data).filter((name) => name.startsWith('atlas'))).toEqual(['atlas.sqlite']);
   });
 

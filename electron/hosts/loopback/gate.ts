@@ -13,7 +13,7 @@ export const tokenHeader = 'x-kinplate-token';
 /**
  * Who may ask. The opened address carries a key in its fragment, which no browser sends anywhere; the page hands it
  * in once and gets a token of its own for the rest of the run. A cookie would not do: cookies on 127.0.0.1 go to
- * every port of it. The key works once because other users of the machine may read a browser's command line.
+ * every port of it. The key works once, and stands on no command line, which other users of the machine may read.
  */
 export class Gate {
   readonly #tokens = new Set<string>();
@@ -57,10 +57,17 @@ export const refuseStranger = (request: IncomingMessage, port: number): Refusal 
   if (origin !== undefined && origin !== `http://${home}`)
     return { status: 403, because: 'This host answers its own window only, no other page.' };
   const site = request.headers['sec-fetch-site'];
-  if (site !== undefined && site !== 'same-origin' && site !== 'none')
+  if (site !== undefined && site !== 'same-origin' && site !== 'none' && !isLedHere(request))
     return { status: 403, because: 'This host answers its own window only, no other page.' };
   return null;
 };
+
+/**
+ * A window that was led to the page itself, as by the file a browser is given: to a browser a file is another site. The page holds nothing without a key, lies in no frame,
+ * and lets go of whoever led to it (Cross-Origin-Opener-Policy).
+ */
+const isLedHere = ({ method, url, headers }: IncomingMessage): boolean =>
+  method === 'GET' && url === '/' && headers['sec-fetch-mode'] === 'navigate' && headers['sec-fetch-dest'] === 'document';
 
 /** A call must say where it comes from, and be JSON, which no plain form of another page can send. */
 export const refuseCall = (request: IncomingMessage, port: number): Refusal | null => {

@@ -1,7 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { makePrivately } from '../../desk/keep-private.ts';
 import { openStaff } from '../../desk/staff/staff.ts';
+import { endWithStarter } from '../end-with-starter.ts';
 import { faultPage } from '../fault-page.ts';
 import { readRendered } from '../rendered.ts';
 import { faultExit, tell, tellBug, tellFault } from '../say.ts';
@@ -14,6 +16,7 @@ import { onSteadyPort } from './steady-port.ts';
 const build = path.dirname(fileURLToPath(import.meta.url));
 
 const run = async (options: StartOptions): Promise<void> => {
+  makePrivately();
   const opened = await openStaff({
     data: options.data,
     packs: path.join(build, '..', 'seed-data'),
@@ -29,6 +32,7 @@ const run = async (options: StartOptions): Promise<void> => {
     }
   }
   let windows = 0;
+  let browser: Opened | null = null;
   const offered = {
     staff: opened.ok ? opened.value : null,
     rendered: opened.ok ? await readRendered(path.join(build, 'renderer')) : faultPage(opened.trouble),
@@ -36,6 +40,7 @@ const run = async (options: StartOptions): Promise<void> => {
     logBug: tellBug,
     onOpened: (address: string) => {
       windows += 1;
+      browser?.forget();
       console.log(`A window has been opened. Address for another: ${address}`);
     },
   };
@@ -45,19 +50,20 @@ const run = async (options: StartOptions): Promise<void> => {
     if (opened.ok) await opened.value.close();
     throw error;
   });
-  let browser: Opened | null = null;
   const stop = onlyOnce(async () => {
     browser?.own?.kill();
+    browser?.forget();
     await host.close();
     if (opened.ok) await opened.value.close();
     process.exit(opened.ok ? 0 : faultExit);
   });
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop);
+  endWithStarter(stop);
 
   console.log(`Kinplate is at ${host.address()}`);
   console.log('The address works once, in one browser on this machine. Ctrl-C stops the program.');
   if (!options.open) return;
-  browser = openBrowser(host.address(), path.join(options.data, 'browser'));
+  browser = openBrowser(host.address(), options.data);
   tell(browser.line);
   // A window of our own that is closed ends the program, as it would on a desktop; unless others have been opened beside it.
   const started = performance.now();

@@ -192,6 +192,31 @@ describe('who is turned away', () => {
     expect((await get('/', [`Host: ${home()}`, 'Sec-Fetch-Site: none'])).status).toBe(200);
   });
 
+  test('[R3] [R7] a window may be led to the page itself, as by a file, and to nothing else; the page then stands alone', async () => {
+    const led = (path: string, mode = 'navigate', dest = 'document', method = 'GET') =>
+      speak([
+        `${method} ${path} HTTP/1.1`,
+        `Host: ${home()}`,
+        'Sec-Fetch-Site: cross-site',
+        `Sec-Fetch-Mode: ${mode}`,
+        `Sec-Fetch-Dest: ${dest}`,
+      ]);
+    const page = await led('/');
+    expect(page.status).toBe(200);
+    expect(page.headers).toContain('cross-origin-opener-policy: same-origin');
+    expect(page.headers).toContain("frame-ancestors 'none'");
+    for (const other of [
+      led('/page-desk.js'),
+      led('/index.html'),
+      led('/', 'no-cors', 'script'),
+      led('/', 'navigate', 'iframe'),
+      led('/', 'cors', 'empty'),
+      led('/', 'navigate', 'document', 'POST'),
+      led('/enter', 'navigate', 'document', 'POST'),
+    ])
+      expect((await other).status).toBe(403);
+  });
+
   test('[R3] a plain form of another page cannot make a call: JSON only, POST only', async () => {
     const token = await enter();
     for (const type of ['text/plain', 'application/x-www-form-urlencoded', 'multipart/form-data', null])
