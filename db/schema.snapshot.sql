@@ -4,7 +4,7 @@ CREATE TABLE case_details (
   at text not null,
   customer text not null,
   looked_by text not null,
-  notes text not null,
+  notes text not null, who text not null default '',
   primary key (sheet, n)
 ) without rowid;
 

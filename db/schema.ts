@@ -656,6 +656,8 @@ export const caseDetails = sqliteTable(
     customer: text().notNull(),
     lookedBy: text('looked_by').notNull(),
     notes: text().notNull(),
+    /** Who wrote it; empty where nobody said. */
+    who: text().notNull().default(''),
   },
   (t) => [primaryKey({ columns: [t.sheet, t.n] })],
 );

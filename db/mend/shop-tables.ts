@@ -121,7 +121,14 @@ export const shopTables: readonly ShopTable[] = [
     keys: ['sheet', 'n'],
     whose: ofSheet,
     at: 'at',
-    holds: (row) => id(row.sheet) && whole(row.n) && time(row.at) && text(row.customer) && text(row.looked_by) && text(row.notes),
+    holds: (row) =>
+      id(row.sheet) &&
+      whole(row.n) &&
+      time(row.at) &&
+      text(row.customer) &&
+      text(row.looked_by) &&
+      text(row.notes) &&
+      (row.who === undefined || text(row.who)),
   },
   {
     name: 'case_entries',

@@ -14,6 +14,7 @@ import { terms } from './0013-terms.ts';
 import { noAcross } from './0014-no-across.ts';
 import { shopWord } from './0015-shop-word.ts';
 import { unitNumbers } from './0016-unit-numbers.ts';
+import { whoDescribed } from './0017-who-described.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -33,4 +34,5 @@ export const migrations: readonly Migration[] = [
   noAcross,
   shopWord,
   unitNumbers,
+  whoDescribed,
 ];

@@ -18,8 +18,8 @@ export interface CaseShelf {
   list(filter: CaseFilter): Promise<Outcome<readonly CaseSummary[]>>;
   /** As it stands, or as it stood at an instant (ISO). */
   open(sheet: SheetId, asOf: string | null): Promise<Outcome<CaseFile>>;
-  /** Words beside the sheet. `changed-since` when they were made against other words than those that are there. */
-  describe(sheet: SheetId, details: CaseDetails, madeAgainst?: MadeAgainst): Promise<Outcome<CaseFile>>;
+  /** Words beside the sheet, and who wrote them. `changed-since` when they were made against other words than those that are there. */
+  describe(sheet: SheetId, details: CaseDetails, madeAgainst?: MadeAgainst, who?: string): Promise<Outcome<CaseFile>>;
   /**
    * Writes down what the shop or the maker decided; null takes back what holds. Saying the same again keeps nothing. `changed-since` when
    * another saying is the last than the one it was made against (`version` of a `Saying`; null where there was none).
@@ -47,9 +47,9 @@ export interface CaseShelf {
 export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
   list: (filter) => read((reader) => listCases(reader, filter)),
   open: (sheet, asOf) => read((reader) => openCaseFile(reader, sheet, asOf)),
-  describe: async (sheet, details, madeAgainst) => {
-    const at = now().toISOString();
-    const written = await write(async (reader) => ({ batch: await caseDescribed(reader, sheet, details, at, madeAgainst), value: null }));
+  describe: async (sheet, details, madeAgainst, who = '') => {
+    const by = { at: now().toISOString(), who };
+    const written = await write(async (reader) => ({ batch: await caseDescribed(reader, sheet, details, by, madeAgainst), value: null }));
     return written.ok ? read((reader) => openCaseFile(reader, sheet, null)) : written;
   },
   say: async (sheet, word, who, madeAgainst) => {

@@ -22,6 +22,8 @@ export interface CaseFile {
   readonly version: Version;
   /** ISO time they were written at. */
   readonly describedAt: string;
+  /** Who wrote them; empty where nobody said. */
+  readonly describedBy: string;
   /** Oldest first. */
   readonly photos: readonly CasePhoto[];
   /** Oldest first. Empty only for a sheet saved before cases were kept and not saved since. */

@@ -80,7 +80,7 @@ const caseOpened = (sheet: SheetId, who: string, now: Date): Statement[] => {
   const openedOn = dayOf(now);
   return [
     ...numberTaken(sheet, Number(openedOn.slice(0, 4)), openedOn),
-    statementOf(build.insert(t.caseDetails).values({ sheet, n: 1, at: now.toISOString(), customer: '', lookedBy: who, notes: '' })),
+    statementOf(build.insert(t.caseDetails).values({ sheet, n: 1, at: now.toISOString(), customer: '', lookedBy: who, notes: '', who })),
   ];
 };
 
@@ -118,6 +118,7 @@ export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string 
     notes: details.notes,
     version: versionOf(wordsOf(details)),
     describedAt: details.at,
+    describedBy: details.who,
     photos: asOf === null ? photos : photos.filter(({ addedAt }) => addedAt <= asOf),
     history,
     words: until(await sayingsOf(reader, sheet)),
@@ -147,7 +148,7 @@ export const caseDescribed = async (
   reader: Reader,
   sheet: SheetId,
   details: CaseDetails,
-  at: string,
+  by: { readonly at: string; readonly who: string },
   madeAgainst: MadeAgainst,
 ): Promise<Batch | null> => {
   const [last] = await reader.orm
@@ -162,6 +163,6 @@ export const caseDescribed = async (
   if (last.customer === customer && last.lookedBy === lookedBy && last.notes === notes) return null;
   return {
     guards: [{ sql: 'select (select max(n) from case_details where sheet = ?) = ?', params: [sheet, last.n], refusal: busyCase(sheet) }],
-    statements: [statementOf(build.insert(t.caseDetails).values({ sheet, n: last.n + 1, at, customer, lookedBy, notes }))],
+    statements: [statementOf(build.insert(t.caseDetails).values({ sheet, n: last.n + 1, ...by, customer, lookedBy, notes }))],
   };
 };

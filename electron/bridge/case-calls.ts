@@ -53,8 +53,16 @@ export const caseCalls = {
   'cases.list': call(filter).returns<readonly CaseSummary[]>(),
   /** A case as it stands, or as it stood at an instant: what was entered, said and shown up to then. */
   'cases.open': call(z.strictObject({ sheet: id<SheetId>(), asOf: instant.nullable().default(null) })).returns<CaseFile>(),
+  /** `who` is who wrote it. */
   'cases.describe': call(
-    z.strictObject({ sheet: id<SheetId>(), customer: text(300), lookedBy: text(200), notes: text(20_000), madeAgainst: version }),
+    z.strictObject({
+      sheet: id<SheetId>(),
+      customer: text(300),
+      lookedBy: text(200),
+      notes: text(20_000),
+      who: text(200).default(''),
+      madeAgainst: version,
+    }),
   ).returns<CaseFile>(),
   /** Writes down what the shop or the maker decided, beside the verdict; null takes back what holds. `madeAgainst`: the version of the last saying that was seen. */
   'cases.say': call(

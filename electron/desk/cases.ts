@@ -8,7 +8,7 @@ import type { KeptAtlas } from './kept-atlas.ts';
 export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
   'cases.list': (filter) => store.cases.list(filter),
   'cases.open': ({ sheet, asOf }) => store.cases.open(sheet, asOf),
-  'cases.describe': ({ sheet, madeAgainst, ...details }) => store.cases.describe(sheet, details, madeAgainst),
+  'cases.describe': ({ sheet, madeAgainst, who, ...details }) => store.cases.describe(sheet, details, madeAgainst, who),
   'cases.say': ({ sheet, word, who, madeAgainst }) => store.cases.say(sheet, word, who, madeAgainst),
   'cases.word': ({ sheet }) => store.cases.word(sheet),
   'cases.before': ({ sheet }) => store.cases.before(sheet),

@@ -49,7 +49,7 @@ export function CaseDetailsForm({ file, past, onSaved }: Props) {
       {met !== null && (
         <FieldsDialog
           title="The case was written on elsewhere"
-          told={`Somebody wrote on the case ${sayWhen(met.there.describedAt)}, after it was read here. Nothing was overwritten.`}
+          told={`${met.there.describedBy || 'Somebody who did not say who'} wrote on the case ${sayWhen(met.there.describedAt)}, after it was read here. Nothing was overwritten.`}
           base={met.base}
           mine={typed}
           theirs={wordsOf(met.there)}

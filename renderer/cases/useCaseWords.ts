@@ -4,6 +4,7 @@ import type { Trouble } from '../../electron/bridge/contract.ts';
 import { fieldsMerged } from '../../reasoner/plain/fields-merged.ts';
 import { sameValue } from '../../reasoner/plain/same-value.ts';
 import { windowName } from '../bench/thisWindow.ts';
+import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { recall, remember } from '../look/preference.ts';
 
@@ -58,7 +59,7 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
 
   const saveAgainst = useCallback(
     async (words: CaseDetails, against: Kept, tries = 1, beside: readonly (keyof CaseDetails)[] = []): Promise<void> => {
-      const reply = await desk.ask('cases.describe', { sheet: file.sheet, ...words, madeAgainst: against.version });
+      const reply = await desk.ask('cases.describe', { sheet: file.sheet, ...words, who: whoLooks(), madeAgainst: against.version });
       if (reply.ok) {
         const there = keptIn(reply.value);
         // What was typed while it was on its way stays typed.
@@ -108,7 +109,7 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
       const { typed: words, kept: against, met: open, saving } = now.current;
       if (past || saving || open !== null || sameValue(words, against.words)) return;
       const waiting = recall(draft);
-      void desk.ask('cases.describe', { sheet: file.sheet, ...words, madeAgainst: against.version }).then((reply) => {
+      void desk.ask('cases.describe', { sheet: file.sheet, ...words, who: whoLooks(), madeAgainst: against.version }).then((reply) => {
         if (reply.ok && recall(draft) === waiting) remember(draft, null);
       });
     },

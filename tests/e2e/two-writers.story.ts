@@ -186,6 +186,7 @@ test('[H5] by keyboard: what two write on one case is kept of both, and asked ab
     }, kept.id);
     await expect(window.getByRole('textbox', { name: 'Notes' })).toBeVisible();
   };
+  await other.evaluate(() => localStorage.setItem('kinplate.who looks', 'Osk'));
   await toCase(page);
   await toCase(other);
   const said = (window: Page) => window.getByRole('region', { name: 'The case' }).getByRole('status');
@@ -205,6 +206,7 @@ test('[H5] by keyboard: what two write on one case is kept of both, and asked ab
   await expect(said(other)).toHaveText('Saved');
   await write(page, 'Notes', 'The oil feed is torn.');
   const both = page.getByRole('dialog', { name: 'The case was written on elsewhere' });
+  await expect(both).toContainText(/^The case was written on elsewhereOsk wrote on the case at /);
   await expect(both.getByRole('row')).toHaveCount(3);
   await axeClean(page, 'both sides of a case', info);
   await tabTo(page, both.getByRole('radio', { name: /^Notes: Here/ }));

@@ -124,12 +124,17 @@ describe.each([
     const [one, other] = await open();
     valueIn(await one.sheets.save(await sheetOf(one), judged));
     const first = { customer: '', lookedBy: 'Marit', notes: '' };
-    valueIn(await one.cases.describe(id, { ...first, customer: 'Pilot station' }, versionOf(first)));
+    valueIn(await one.cases.describe(id, { ...first, customer: 'Pilot station' }, versionOf(first), 'Ines'));
     expect(troubleIn(await other.cases.describe(id, { ...first, notes: 'oil' }, versionOf(first)))).toMatchObject({
       code: 'changed-since',
       sentence: expect.stringContaining('What is written of the case of the sheet "mine" was changed elsewhere'),
     });
-    expect(valueIn(await other.cases.open(id, null))).toMatchObject({ customer: 'Pilot station', notes: '' });
+    expect(valueIn(await other.cases.open(id, null))).toMatchObject({
+      customer: 'Pilot station',
+      notes: '',
+      describedBy: 'Ines',
+      describedAt: noon.toISOString(),
+    });
     valueIn(await one.learning.saveCourse(course, null));
     valueIn(await other.learning.saveCourse({ ...course, newPerDay: 6 }, versionOf(course)));
     expect(troubleIn(await one.learning.saveCourse({ ...course, newPerDay: 7 }, versionOf(course)))).toMatchObject({
