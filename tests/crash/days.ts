@@ -147,6 +147,7 @@ export const shopDays = async (program: string, seed: number, kills: number, cou
     let shop: Shop = { newer: false, sheets: new Map() };
     const snapshots = new Map<string, Shop>();
     const numbers = new Map<string, string>();
+    const looked = new Set<string>();
     const dice = diceOf(seed);
     for (let kill = 0; kill < kills; kill += 1) {
       const where = `seed ${seed}, kill ${kill}`;
@@ -200,6 +201,9 @@ export const shopDays = async (program: string, seed: number, kills: number, cou
           else lost(`after ${JSON.stringify(under)} it holds ${textOf(found)} and not ${textOf(shop)}`);
           shop = found;
           for (const [name, held] of snapshots) {
+            // Looked through once, and all of them again at the end.
+            if (kill < kills - 1 && looked.has(name)) continue;
+            looked.add(name);
             const chosen = await chosenBackup(place, name, false).catch((error: Error) => error.message);
             if (typeof chosen === 'string') lost(`the backup ${name}: ${chosen}`);
             else if (chosen.state.kind === 'sound' && chosen.state.counts.sheets !== held.sheets.size)
