@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { Connection } from '../../db/driver/connection.ts';
@@ -9,6 +9,7 @@ import { openStore } from '../../db/index.ts';
 import { migrations } from '../../db/migrations/index.ts';
 import { storeOver } from '../../db/store/store-over.ts';
 import type { SheetId } from '../../reasoner/index.ts';
+import { olderAtlas } from '../unit/db/backups/shop.ts';
 import { keepSheet } from '../unit/db/keep-sheet.ts';
 import { demoPack, expandCode, filledStore, freshFolder, freshStore, noon, smallPack, troubleIn, valueIn } from '../unit/db/kit.ts';
 
@@ -111,6 +112,40 @@ describe.skipIf(!canMount)('a disk that is full', () => {
     expect(valueIn(await store.packs.load(smallPack))).toMatchObject({ changed: true });
     expect(await store.atlas.read()).toEqual(before);
     await store.close();
+  });
+
+  test('[P5] no room for the backup: no pack is changed and no atlas migrated, both say why, and nothing is left behind', async () => {
+    const at = disk(8192);
+    const backups = { folder: join(at, 'backups') };
+    const store = await filledStore({ file: join(at, 'atlas.sqlite'), backups });
+    const before = await store.atlas.read();
+    for (const leave of [0, 40_000, 400_000]) {
+      fill(at, leave);
+      const refused = troubleIn(await store.packs.remove('small'));
+      expect(refused).toMatchObject({
+        code: 'backup-failed',
+        sentence: expect.stringMatching(/left as it is.*no room left on the disk.*Nothing was changed/),
+      });
+      expect(troubleIn(await store.backups.make('asked')).code).toBe('backup-failed');
+      expect(await store.atlas.read()).toEqual(before);
+      expect(existsSync(backups.folder) ? readdirSync(backups.folder) : []).toEqual([]);
+      rmSync(join(at, 'ballast'));
+    }
+    valueIn(await store.packs.remove('small'));
+    await store.close();
+
+    const file = join(at, 'older.sqlite');
+    await olderAtlas(9, file);
+    const bytes = readFileSync(file);
+    rmSync(backups.folder, { recursive: true });
+    fill(at, 100_000);
+    expect(troubleIn(await openStore(file, { backups }))).toMatchObject({
+      code: 'backup-failed',
+      sentence: expect.stringContaining('no room left'),
+    });
+    expect(readFileSync(file).equals(bytes)).toBe(true);
+    rmSync(join(at, 'ballast'));
+    expect((await freshStore({ file, backups })).migrated.length).toBeGreaterThan(0);
   });
 
   test('a sheet that cannot be saved is refused with a sentence; those saved before stay', async () => {

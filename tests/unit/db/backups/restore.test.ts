@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, statSync, truncateSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { holdingsOf } from '../../../../db/backups/held.ts';
@@ -339,6 +339,24 @@ describe('[P5] going back to the version before a migration', () => {
     const newest = list.find(({ reason }) => reason === 'before-restore');
     await restored(again, newest?.name ?? '');
     expect(await ownSheets(again)).toContain('later');
+  });
+
+  test('[P5] what another program writes in the middle of it keeps the older file from being put back', async () => {
+    const { store, file, backups, open } = await shop();
+    const { name } = valueIn(await store.backups.make('asked'));
+    await save(store, 'second');
+    await store.close();
+    let touched = 0;
+    const now = () => {
+      // Asked for while the backup of what there is is being made.
+      touched += 1;
+      utimesSync(file, new Date(), new Date(Date.now() + 60_000));
+      return noon;
+    };
+    const back = backupsInPlace({ file, folder: backups, atMost: 1e9, now });
+    expect(troubleIn(await back.asItIs(name, true))).toMatchObject({ code: 'changed-since' });
+    expect(touched).toBeGreaterThan(0);
+    expect(await ownSheets(await open())).toEqual(['first', 'second']);
   });
 
   test('[P5] while the atlas is open it stays as it is, and that is said', async () => {
