@@ -77,7 +77,7 @@ export const parcelSchema = z.strictObject({
   /** As it stands. */
   sheet: sheetSchema,
   /** What was written of it; oldest first, and the last holds. */
-  details: z.array(z.strictObject({ at: instant, customer: text(300), lookedBy: text(200), notes: text(20_000) })).min(1),
+  details: z.array(z.strictObject({ at: instant, who: text(200), customer: text(300), lookedBy: text(200), notes: text(20_000) })).min(1),
   /** Every state it was saved in, with what was said of it; oldest first. */
   history: z.array(z.strictObject({ at: instant, who: text(200), sheet: sheetSchema, verdict: verdictSchema })),
   /** What the shop or the maker decided beside the verdict (P6); null takes back what was said before. */

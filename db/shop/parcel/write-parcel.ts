@@ -46,7 +46,13 @@ export const writeParcel = async (reader: Reader, sheet: SheetId): Promise<Buffe
     origins: origins.map(({ number: had, at, who }) => ({ number: had, at, who })),
     sheet: await openSheet(reader, sheet),
     details: await orm
-      .select({ at: t.caseDetails.at, customer: t.caseDetails.customer, lookedBy: t.caseDetails.lookedBy, notes: t.caseDetails.notes })
+      .select({
+        at: t.caseDetails.at,
+        who: t.caseDetails.who,
+        customer: t.caseDetails.customer,
+        lookedBy: t.caseDetails.lookedBy,
+        notes: t.caseDetails.notes,
+      })
       .from(t.caseDetails)
       .where(eq(t.caseDetails.sheet, sheet))
       .orderBy(asc(t.caseDetails.n)),
