@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import type { Reader } from '../driver/driver.ts';
 import { faultsOfFile } from '../driver/faults-of-file.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
-import { parseSheet } from '../sheets/read-sheet.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
+import { sheetIn } from './sheet-in.ts';
 
 /** No more faults of one sort are told than this. */
 const mostFaults = 20;
@@ -35,7 +35,7 @@ const faultsOfRows = async (reader: Reader): Promise<readonly string[]> => {
       `select id, body from sheets where origin = 'own' and id > ? order by id limit 100`,
       'id',
     ))
-      if (!parseSheet(body, `sheet ${id}`).ok && !say(`the sheet ${id} cannot be read`)) return faults;
+      if (sheetIn(body) === null && !say(`the sheet ${id} cannot be read`)) return faults;
   if (!tables.has('cases')) return faults;
   for await (const { sheet } of rowsOf<{ sheet: string }>(
     reader,
@@ -46,10 +46,7 @@ const faultsOfRows = async (reader: Reader): Promise<readonly string[]> => {
       'select n, body, verdict from case_entries where sheet = ? order by n',
       [sheet],
     ))
-      if (
-        (!parseSheet(body, `sheet ${sheet}`).ok || !isJsonObject(verdict)) &&
-        !say(`entry ${n} of the case of sheet ${sheet} cannot be read`)
-      )
+      if ((sheetIn(body) === null || !isJsonObject(verdict)) && !say(`entry ${n} of the case of sheet ${sheet} cannot be read`))
         return faults;
   // One at a time: each may be ten megabytes.
   for await (const { id } of rowsOf<{ id: string }>(reader, 'select id from photos where id > ? order by id limit 500', 'id')) {

@@ -9,7 +9,6 @@ import { sheetText } from '../packs/canonical.ts';
 import { writePack } from '../packs/export.ts';
 import { headIn } from '../packs/leaning.ts';
 import type { Layout, SalvagedRow } from '../salvage/salvage.ts';
-import { parseSheet } from '../sheets/read-sheet.ts';
 import { dayOf } from '../shop/case-number.ts';
 import type { Card } from '../shop/learning.ts';
 import { unitNumbersKept } from '../shop/unit-numbers.ts';
@@ -23,6 +22,7 @@ import { learningOf, learningPutBack } from './learning-put-back.ts';
 import { gatheredPutBack } from './put-back.ts';
 import type { MendedPack, MendReport } from './report.ts';
 import { isThere, moveSideFiles, namesIn, removeUnfinished, setAsideBefore, stampOf, syncFile, syncFolder } from './set-aside.ts';
+import { sheetIn } from './sheet-in.ts';
 import { openSources } from './sources.ts';
 
 /** Steps of mending, said as each is done: whoever is stopped after any of them goes on from there the next time. */
@@ -321,9 +321,9 @@ function* unitNumbersAnew(
   const says = new Map(features.map((feature) => [feature.id, feature.says ?? undefined]));
   const cased = new Set<unknown>([...(rows.get('cases') ?? []).map(({ sheet }) => sheet), ...numberless]);
   for (const [id, { body }] of sheets) {
-    const parsed = parseSheet(String(body), `sheet ${id}`);
-    if (parsed.ok && cased.has(id) && parsed.value.sheet.observations.every(({ feature }) => says.has(feature)))
-      yield* unitNumbersKept(parsed.value.sheet, (feature) => says.get(feature));
+    const sheet = sheetIn(body);
+    if (sheet !== null && cased.has(id) && sheet.observations.every(({ feature }) => says.has(feature)))
+      yield* unitNumbersKept(sheet, (feature) => says.get(feature));
   }
 }
 
@@ -339,9 +339,10 @@ const judgeAnew = async (file: string, { sheets, rows }: Gathered, setting: Mend
   try {
     const remarks: string[] = [];
     for (const { id, body } of wanting) {
-      const parsed = parseSheet(String(body), `sheet ${id}`);
-      const kept = parsed.ok ? await setting.keep(store, parsed.value.sheet) : parsed;
-      if (!kept.ok) remarks.push(`The sheet ${id} is on the shelf, and its last state has no verdict yet: ${kept.trouble.sentence}`);
+      const sheet = sheetIn(body);
+      const kept = sheet === null ? null : await setting.keep(store, sheet);
+      if (kept?.ok === false)
+        remarks.push(`The sheet ${id} is on the shelf, and its last state has no verdict yet: ${kept.trouble.sentence}`);
     }
     return remarks;
   } finally {
@@ -381,11 +382,11 @@ const verify = async (file: string, { rows, sheets }: Gathered): Promise<void> =
 const writeAside = async (folder: string, { sheets, strayPhotos, strayRows }: Gathered): Promise<boolean> => {
   const write = (name: string, content: string | Buffer) => writeFile(join(folder, name), content, { flag: 'wx', mode: 0o600 });
   let many = 0;
-  for (const [id, { body }] of sheets) {
-    const parsed = parseSheet(String(body), `sheet ${id}`);
+  for (const { body } of sheets.values()) {
+    const sheet = sheetIn(body);
     many += 1;
     // Numbered, because an id may hold what no file name may.
-    if (parsed.ok) await write(`${String(many).padStart(4, '0')}.json`, sheetText(parsed.value.sheet));
+    if (sheet !== null) await write(`${String(many).padStart(4, '0')}.json`, sheetText(sheet));
   }
   if (strayPhotos.length > 0) await mkdir(join(folder, 'photographs'), { mode: 0o700 });
   for (const photo of strayPhotos) {

@@ -1,6 +1,6 @@
 import type { SalvagedRow } from '../salvage/salvage.ts';
-import { parseSheet } from '../sheets/read-sheet.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
+import { sheetIn } from './sheet-in.ts';
 
 /** A table of what the shop enters and no pack brings back, and how its rows are told from others, and from what is left of them. */
 export interface ShopTable {
@@ -60,9 +60,9 @@ const card = (value: unknown): boolean => {
   );
 };
 
-const sheetIn = (body: unknown, named: unknown) => {
-  const parsed = text(body) ? parseSheet(body, 'sheet') : null;
-  return parsed?.ok && parsed.value.sheet.id === named ? parsed.value.sheet : null;
+const sheetNamed = (body: unknown, name: unknown) => {
+  const sheet = sheetIn(body);
+  return sheet?.id === name ? sheet : null;
 };
 
 /** Of a photograph all but its small picture, which may be lost by itself. */
@@ -89,7 +89,7 @@ export const shopTables: readonly ShopTable[] = [
     whose: { column: 'id', table: 'sheets' },
     at: 'saved_at',
     holds: (row) => {
-      const sheet = sheetIn(row.body, row.id);
+      const sheet = sheetNamed(row.body, row.id);
       return (
         sheet !== null &&
         row.origin === 'own' &&
@@ -141,7 +141,7 @@ export const shopTables: readonly ShopTable[] = [
       text(row.who) &&
       record(row.verdict)?.edition === row.edition &&
       (row.claim_status === null || ['ruled out', 'open', 'stands'].includes(String(row.claim_status))) &&
-      sheetIn(row.body, row.sheet) !== null,
+      sheetNamed(row.body, row.sheet) !== null,
   },
   {
     name: 'case_words',

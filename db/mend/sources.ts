@@ -2,10 +2,10 @@ import { readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { cleanPhoto } from '../photos/clean-photo.ts';
 import type { Layout } from '../salvage/salvage.ts';
-import { parseSheet } from '../sheets/read-sheet.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
 import type { SheetFile, Sources } from './gather.ts';
 import { namesIn, sideFiles, timeIn } from './set-aside.ts';
+import { sheetIn } from './sheet-in.ts';
 import { type KeptPhoto, openSource, type Source } from './source.ts';
 
 /** Everything beside a damaged atlas that may hold a copy of what it held: backups, and what was written aside before. */
@@ -44,7 +44,7 @@ export const openSources = async (folder: string, damaged: string, layouts: read
       });
       return backups;
     },
-    sheetFiles: () => asideFiles.filter(({ path }) => path.endsWith('.json')).flatMap(({ path, at }) => sheetIn(path, at) ?? []),
+    sheetFiles: () => asideFiles.filter(({ path }) => path.endsWith('.json')).flatMap(({ path, at }) => sheetOfFile(path, at) ?? []),
     photoFile: (id) => {
       const found = asideFiles.find(({ path }) => basename(path).startsWith(id));
       return found === undefined ? null : photoIn(found.path, id, found.at);
@@ -55,10 +55,9 @@ export const openSources = async (folder: string, damaged: string, layouts: read
   };
 };
 
-const sheetIn = (path: string, at: string | null): SheetFile | null => {
-  const parsed = parseSheet(textIn(path), path);
-  if (!parsed.ok) return null;
-  const { sheet } = parsed.value;
+const sheetOfFile = (path: string, at: string | null): SheetFile | null => {
+  const sheet = sheetIn(textIn(path));
+  if (sheet === null) return null;
   return { file: join(basename(dirname(path)), basename(path)), at, id: sheet.id, body: JSON.stringify(sheet) };
 };
 
