@@ -26,14 +26,23 @@ export const defaultDataFolder = (
   }
 };
 
-/** Where the backups of an atlas file are kept, and in how many bytes at most where $KINPLATE_BACKUPS_MIB says so. */
-export const backupsOf = (
-  file: string,
-  env: Readonly<Record<string, string | undefined>> = process.env,
-): { readonly folder: string; readonly atMost?: number } => {
+type Environment = Readonly<Record<string, string | undefined>>;
+
+/** How many bytes backups may take: what $KINPLATE_BACKUPS_MIB says, null where it says nothing, or a sentence where it says no such thing. */
+export const backupBytes = (env: Environment = process.env): number | null | string => {
+  const said = env.KINPLATE_BACKUPS_MIB ?? '';
+  if (said.trim() === '') return null;
+  const mebibytes = Number(said);
+  return mebibytes > 0 && Number.isFinite(mebibytes)
+    ? mebibytes * 2 ** 20
+    : `$KINPLATE_BACKUPS_MIB is “${said}”. It takes the number of MiB that all backups together may take, above 0. Nothing was changed.`;
+};
+
+/** Where the backups of an atlas file are kept, and in how many bytes at most where that is said. */
+export const backupsOf = (file: string, env: Environment = process.env): { readonly folder: string; readonly atMost?: number } => {
   const folder = path.join(path.dirname(file), 'backups');
-  const mebibytes = Number(env.KINPLATE_BACKUPS_MIB);
-  return mebibytes > 0 && Number.isFinite(mebibytes) ? { folder, atMost: mebibytes * 2 ** 20 } : { folder };
+  const atMost = backupBytes(env);
+  return typeof atMost === 'number' ? { folder, atMost } : { folder };
 };
 
 /** The atlas file of a data folder. */

@@ -5,7 +5,7 @@ import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, par
 import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { refusal } from '../bridge/reply.ts';
-import { atlasFile, backupsOf } from './data-folder.ts';
+import { atlasFile, backupBytes, backupsOf } from './data-folder.ts';
 import { keepPrivate } from './keep-private.ts';
 import { openDesk } from './open-desk.ts';
 
@@ -69,15 +69,19 @@ export const expandForPacks: ExpandCode = (nominal, code) => {
 export const askedForPacks = { expandCode: expandForPacks, faultOfName: faultOfListedName, slipOf } as const;
 
 /** An atlas in memory is there for one question and keeps no fits: what it is asked is judged then. */
-export const openAtlas = (file: string, readOnly = false, now: () => Date = () => new Date()): Promise<Outcome<Store>> =>
-  openStore(file, {
+export const openAtlas = async (file: string, readOnly = false, now: () => Date = () => new Date()): Promise<Outcome<Store>> => {
+  // Only the atlas of a data folder has backups: not one in memory, nor one that is being built.
+  const ofFolder = path.normalize(file) === atlasFile(path.dirname(file));
+  const atMost = backupBytes();
+  if (ofFolder && typeof atMost === 'string') return refusal('usage', null, atMost);
+  return openStore(file, {
     now,
     ...askedForPacks,
     readOnly,
-    // Only the atlas of a data folder has backups: not one in memory, nor one that is being built.
-    ...(path.isAbsolute(file) && file === atlasFile(path.dirname(file)) ? { backups: backupsOf(file) } : {}),
+    ...(ofFolder ? { backups: backupsOf(file) } : {}),
     ...(file === ':memory:' ? {} : { fitEngine: { edition: fitsEdition, judge: judgeJoint, partnersOf, featuresOf } }),
   });
+};
 
 /**
  * Fills an empty atlas with the shipped packs, and puts newer editions of those it holds in their place, what others lean on first. An atlas that has packs of

@@ -242,6 +242,17 @@ describe('[P5] an atlas that is gone, or empty', () => {
   });
 });
 
+test('[P5] a pack loaded from the command line is gone back on like any other, however the data folder is written', async () => {
+  await keep('a');
+  const newer = path.join(scratch, 'newer');
+  cpSync(smallPack, newer, { recursive: true });
+  const head = path.join(newer, 'pack.json');
+  writeFileSync(head, readFileSync(head, 'utf8').replace('2026-03-02', '2026-04-01'));
+  const loaded = await kinplateRun(['pack', 'load', newer, '--data', path.relative(process.cwd(), data)], { shipped: packs });
+  expect(loaded.code).toBe(exitCodes.stands);
+  expect(backups()).toEqual([expect.stringMatching(/-before-pack\.sqlite$/)]);
+});
+
 test('[P5] a start that fills an empty atlas makes no backup; one that brings newer packs makes one', async () => {
   await keep('a');
   expect(backups()).toEqual([]);

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { atlasFile, defaultDataFolder } from '../../../electron/desk/data-folder.ts';
+import { atlasFile, backupBytes, backupsOf, defaultDataFolder } from '../../../electron/desk/data-folder.ts';
 import { type House, openHouse } from '../../../electron/desk/open-house.ts';
 import { faultPage } from '../../../electron/hosts/fault-page.ts';
 import { asId, blankSheet, type Sheet } from '../../../reasoner/index.ts';
@@ -227,6 +227,20 @@ describe('where data is kept', () => {
     ['linux', { KINPLATE_DATA: '' }, '/home/ann/.local/share/kinplate'],
   ] as const)('[R4] on %s with %o it is %s', (platform, env, folder) => {
     expect(defaultDataFolder(env, platform, '/home/ann')).toBe(folder);
+  });
+
+  test('[P5] backups lie beside the atlas, in 2 GiB unless another size is set; what is no size is said before anything is opened', async () => {
+    expect(backupsOf('/shop/atlas.sqlite', {})).toEqual({ folder: path.join('/shop', 'backups') });
+    expect(backupsOf('/shop/atlas.sqlite', { KINPLATE_BACKUPS_MIB: '512.5' })).toMatchObject({ atMost: 512.5 * 2 ** 20 });
+    for (const KINPLATE_BACKUPS_MIB of ['0', '-1', 'much', 'Infinity'])
+      expect(backupBytes({ KINPLATE_BACKUPS_MIB })).toContain(`“${KINPLATE_BACKUPS_MIB}”`);
+    process.env.KINPLATE_BACKUPS_MIB = 'much';
+    try {
+      expect(await faultAtStart()).toMatchObject({ code: 'usage', sentence: expect.stringContaining('“much”') });
+      expect(existsSync(atlasFile(data))).toBe(false);
+    } finally {
+      delete process.env.KINPLATE_BACKUPS_MIB;
+    }
   });
 
   test('[R4] no atlas is made by asking where it would be', () => {

@@ -242,6 +242,15 @@ describe('[P5] one is made only where something changed', () => {
     }
   });
 
+  test('[P5] one of an older schema does not stand for what there is either', async () => {
+    const { store, backups } = await shop();
+    const older = join(freshFolder(), 'atlas.sqlite');
+    await olderAtlas(2, older);
+    mkdirSync(backups);
+    writeFileSync(join(backups, '2026-03-04T11-00-00-000Z-before-migration.sqlite'), readFileSync(older));
+    expect(valueIn(await store.backups.makeIfChanged('hourly'))).toMatchObject({ reason: 'hourly' });
+  });
+
   test('[P5] what cannot be read does not stand for what there is', async () => {
     let at = noon;
     const { store, backups } = await shop({ now: () => at });

@@ -74,10 +74,17 @@ describe('[P5] what restoring would come to', () => {
   test('[P5] of many the first are named and all are counted', async () => {
     const { store } = await shop();
     const { name } = valueIn(await store.backups.make('asked'));
-    for (let n = 0; n < 201; n += 1) valueIn(await store.learning.saveLearner({ id: `l${n}` as never, name: `L${n}`, course: null }));
+    const other = await freshConnection(store.file);
+    // More than are read at once, and to the last.
+    await other.script(
+      `with recursive c (n) as (select 1 union all select n + 1 from c where n < 2000)
+       insert into learners (id, name, course, since) select 'l' || n, 'L' || n, null, '2026-03-04T12:00:00.000Z' from c`,
+    );
     const learners = of(await store.backups.preview(name), 'learners');
-    expect(learners?.goes.count).toBe(201);
+    expect(learners?.goes.count).toBe(2000);
     expect(learners?.goes.names).toHaveLength(200);
+    await other.run(`update learners set name = 'the last' where id = 'jory'`);
+    expect(of(await store.backups.preview(name), 'learners')?.differs.names).toEqual(['Jory']);
   });
 
   test('[P5] an older schema is read as it would be once brought up to date', async () => {
