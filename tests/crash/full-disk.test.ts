@@ -3,9 +3,10 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { Connection } from '../../db/driver/connection.ts';
+import { putIn } from '../../db/driver/copies.ts';
 import { migrate } from '../../db/driver/migrate.ts';
 import { sqliteDriver } from '../../db/driver/sqlite-driver.ts';
-import { openStore } from '../../db/index.ts';
+import { openStore, type Version } from '../../db/index.ts';
 import { migrations } from '../../db/migrations/index.ts';
 import { storeOver } from '../../db/store/store-over.ts';
 import type { SheetId } from '../../reasoner/index.ts';
@@ -146,6 +147,30 @@ describe.skipIf(!canMount)('a disk that is full', () => {
     expect(readFileSync(file).equals(bytes)).toBe(true);
     rmSync(join(at, 'ballast'));
     expect((await freshStore({ file, backups })).migrated.length).toBeGreaterThan(0);
+  });
+
+  test('[P5] room that ends while a backup is put in: what there was is whole, and can be saved to once there is room', async () => {
+    const at = disk(12_288);
+    const file = join(at, 'atlas.sqlite');
+    const store = await filledStore({ file, backups: { folder: join(at, 'backups') } });
+    const sample = valueIn(await store.sheets.open('found-01' as SheetId));
+    const { name } = valueIn(await store.backups.make('asked'));
+    for (let n = 0; n < 20; n += 1) valueIn(await keepSheet(store, { ...sample, id: `own-${n}` as SheetId, story: 'x'.repeat(20_000) }));
+    const before = valueIn(await store.sheets.list());
+    for (const leave of [0, 40_000, 200_000]) {
+      const put = putIn(file, join(at, 'backups', name), async () => {
+        fill(at, leave);
+        return true;
+      });
+      await expect(put).rejects.toMatchObject({ code: 'SQLITE_FULL' });
+      expect(valueIn(await store.sheets.list())).toEqual(before);
+      rmSync(join(at, 'ballast'));
+      valueIn(await keepSheet(store, { ...sample, id: 'own-0' as SheetId, story: `${leave}` }));
+      valueIn(await keepSheet(store, { ...sample, id: 'own-0' as SheetId, story: 'x'.repeat(20_000) }));
+    }
+    const { madeAgainst } = valueIn(await store.backups.preview(name));
+    valueIn(await store.backups.restore(name, madeAgainst as Version));
+    expect(valueIn(await store.sheets.list()).filter(({ origin }) => origin === 'own')).toEqual([]);
   });
 
   test('a sheet that cannot be saved is refused with a sentence; those saved before stay', async () => {
