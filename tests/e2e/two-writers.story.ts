@@ -209,6 +209,13 @@ test('[H5] by keyboard: what two write on one case is kept of both, and asked ab
   await expect(both).toContainText(/^The case was written on elsewhereOsk wrote on the case at /);
   await expect(both.getByRole('row')).toHaveCount(3);
   await axeClean(page, 'both sides of a case', info);
+  await test.step('later, and even after the window was loaded anew: what was typed is still there, and is asked about again', async () => {
+    await page.keyboard.press('Escape');
+    await expect(said(page)).toHaveText('Saved when you leave the field');
+    await expect(page.getByRole('textbox', { name: 'Notes' })).toHaveValue('The oil feed is torn.');
+    await page.reload();
+    await expect(both).toContainText('The oil feed is torn.');
+  });
   await tabTo(page, both.getByRole('radio', { name: /^Notes: Here/ }));
   await page.keyboard.press('ArrowRight');
   await expect(both.getByRole('radio', { name: /^Notes: There/ })).toBeChecked();
