@@ -14,8 +14,8 @@ export interface BackupShelf {
   lastMade(): Promise<Outcome<string | null>>;
   /** `backup-failed` with why it could not be made. */
   make(reason: BackupReason): Promise<Outcome<Backup>>;
-  /** Makes one where the atlas is no longer what the newest sound one holds; null where it is. */
-  makeIfChanged(reason: BackupReason): Promise<Outcome<Backup | null>>;
+  /** Makes one, unless it is `stopped` meanwhile, where the atlas is no longer what the newest sound one holds; null where it is. */
+  makeIfChanged(reason: BackupReason, stopped?: () => boolean): Promise<Outcome<Backup | null>>;
   /** What restoring it would come to; nothing is changed. `elsewhere`: it may be a copy outside of the folder, by its path. */
   preview(named: string, elsewhere?: boolean): Promise<Outcome<RestorePreview>>;
   /** Puts it back. `changed-since` where the atlas is no longer the one the preview was made against. */
@@ -32,8 +32,8 @@ export const backupShelf = ({ tell }: Pick<Door, 'tell'>, place: BackupPlace | n
       );
     return place;
   };
-  const making = async (reason: BackupReason): Promise<Outcome<Backup>> => {
-    const made = await tell(() => makeBackup(placed(), reason));
+  const making = async (reason: BackupReason, stopped = () => false): Promise<Outcome<Backup>> => {
+    const made = await tell(() => makeBackup({ ...placed(), stopped }, reason));
     failed = made.ok ? null : { at: (place?.now() ?? new Date()).toISOString(), sentence: made.trouble.sentence };
     return made;
   };
@@ -44,11 +44,11 @@ export const backupShelf = ({ tell }: Pick<Door, 'tell'>, place: BackupPlace | n
         return { folder: place.folder, backups: await backupsIn(place.folder), atMost: place.atMost, failed };
       }),
     lastMade: () => tell(async () => (place === null ? null : ((await namedIn(place.folder))[0]?.at ?? null))),
-    make: making,
-    makeIfChanged: async (reason) => {
+    make: (reason) => making(reason),
+    makeIfChanged: async (reason, stopped) => {
       const changed = await tell(() => hasChanged(placed()));
       if (!changed.ok) return changed;
-      return changed.value ? making(reason) : { ok: true, value: null };
+      return changed.value ? making(reason, stopped) : { ok: true, value: null };
     },
     preview: (named, elsewhere = false) => tell(async () => previewRestore(placed(), await chosenBackup(placed(), named, elsewhere), true)),
     restore: (named, madeAgainst, elsewhere = false) =>

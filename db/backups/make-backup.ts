@@ -1,6 +1,6 @@
 import { access, open, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
-import { copyOut, lookIntoCopy } from '../driver/copies.ts';
+import { copyOut, givenUp, lookIntoCopy } from '../driver/copies.ts';
 import type { Reader } from '../driver/driver.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import { TroubleError, trouble } from '../trouble.ts';
@@ -17,6 +17,8 @@ export interface BackupPlace {
   readonly folder: string;
   readonly atMost: number;
   readonly now: () => Date;
+  /** Asked now and then while a backup is made: whether to give it up. */
+  readonly stopped?: () => boolean;
 }
 
 /** Unless something else is said: 2 GiB. */
@@ -35,7 +37,7 @@ export const makeBackupWith = async <T>(
   reason: BackupReason,
   look: (reader: Reader) => Promise<T>,
 ): Promise<{ readonly backup: Backup; readonly looked: T }> => {
-  const { file, folder, now, atMost } = place;
+  const { file, folder, now, atMost, stopped = () => false } = place;
   try {
     await makeFolder(folder);
     for (const one of [folder, path.dirname(file)]) await clearUnfinished(one);
@@ -46,12 +48,19 @@ export const makeBackupWith = async <T>(
     try {
       // Made by us, so that nobody else may read it for a moment.
       await (await open(part, 'wx', 0o600)).close();
-      const of = await copyOut(file, part, async (reader) => ({
-        counts: await countsIn(reader),
-        schema: await schemaIn(reader),
-        looked: await look(reader),
-      }));
+      const of = await copyOut(
+        file,
+        part,
+        async (reader) => ({
+          counts: await countsIn(reader),
+          schema: await schemaIn(reader),
+          looked: await look(reader),
+        }),
+        stopped,
+      );
       looked = of.looked;
+      // To look through all of it takes as long as to copy it.
+      if (stopped()) throw new TroubleError(givenUp(file));
       await verify(part, of);
       await syncDown(part);
       await rename(part, done);

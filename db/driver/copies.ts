@@ -14,16 +14,22 @@ const stretch = 256;
 
 /**
  * Copies an atlas file, as it stands at one moment, into a new one, while others read and write it; gives what `look` reads of that same moment.
- * Throws as SQLite does; the new file is then no copy.
+ * Throws as SQLite does, and where it is `stopped` before the last page; the new file is then no copy.
  */
-export const copyOut = <T>(file: string, to: string, look: (reader: Reader) => Promise<T>, busyMs = 5000): Promise<T> =>
+export const copyOut = <T>(
+  file: string,
+  to: string,
+  look: (reader: Reader) => Promise<T>,
+  stopped = () => false,
+  busyMs = 5000,
+): Promise<T> =>
   using(file, 'read', busyMs, (connection) =>
     // One reading transaction around it all: the copy is of its state, and never begun anew however much is written meanwhile.
     connection.transaction('deferred', async () => {
       const looked = await look(readerOver(connection));
       const copy = await connection.copy(to, 'out');
       try {
-        await allPages(copy, stretch, busyMs, file);
+        await allPages(copy, stretch, busyMs, file, stopped);
       } finally {
         await copy.end();
       }
@@ -86,9 +92,13 @@ export const foldAlone = (file: string, busyMs = 1000): Promise<void> =>
     if (row?.journal_mode !== 'delete') throw new TroubleError(inUse(file));
   });
 
-const allPages = async (copy: OnlineCopy, pages: number, busyMs: number, file: string): Promise<void> => {
-  while ((await untilFree(() => copy.step(pages), busyMs, file)) !== 'done');
+const allPages = async (copy: OnlineCopy, pages: number, busyMs: number, file: string, stopped = () => false): Promise<void> => {
+  while ((await untilFree(() => copy.step(pages), busyMs, file)) !== 'done') if (stopped()) throw new TroubleError(givenUp(file));
 };
+
+/** Told of a copy that was stopped. */
+export const givenUp = (file: string) =>
+  trouble('backup-failed', file, 'The backup was given up, for the program is being closed. Nothing was changed.');
 
 const untilFree = async (step: () => Promise<'done' | 'more' | 'busy'>, busyMs: number, file: string): Promise<'done' | 'more'> => {
   for (let waited = 0; ; waited += patience) {

@@ -10,12 +10,14 @@ export interface BackupSchedule {
 
 /**
  * @param now the clock; one that was set back makes the next look the first again
+ * @param stopped whether the program is being closed: a backup under way is then given up, and nobody is told
  * @param failed told why a backup could not be made, once for each that was due
  */
 export const backupSchedule = (
   backups: Pick<BackupShelf, 'lastMade' | 'makeIfChanged'>,
   now: () => Date,
   failed: (trouble: Trouble) => void,
+  stopped: () => boolean = () => false,
 ): BackupSchedule => {
   let last: number | null = null;
   let looking = false;
@@ -30,14 +32,14 @@ export const backupSchedule = (
   };
   return {
     look: async () => {
-      if (looking) return;
+      if (looking || stopped()) return;
       looking = true;
       try {
         const at = now().getTime();
         if (!(await due(at))) return;
         last = at;
-        const made = await backups.makeIfChanged('hourly');
-        if (!made.ok) failed(made.trouble);
+        const made = await backups.makeIfChanged('hourly', stopped);
+        if (!made.ok && !stopped()) failed(made.trouble);
       } finally {
         looking = false;
       }

@@ -68,19 +68,20 @@ export const work = async (setting: WorkerSetting, port: MessagePort, makeDesk: 
   };
 
   const watch = setting.role === 'front' ? watchAtlas(store, setting.watchEvery, () => post({ kind: 'atlas changed' })) : null;
+  let closing = false;
   const schedule = backupSchedule(
     store.backups,
     () => new Date(),
     ({ sentence }) => post({ kind: 'tell', line: sentence }),
+    () => closing,
   );
   const lookForBackup = (): void => {
     const looked = schedule.look().catch((error: unknown) => logBug('the hourly backup', error));
-    // A copy under way is finished before the worker ends.
+    // A copy under way is given up in order before the worker ends.
     underWay.add(looked);
     void looked.finally(() => underWay.delete(looked));
   };
   const backups = setting.role === 'front' && store.writable ? setInterval(lookForBackup, setting.backupLookEvery) : null;
-  let closing = false;
   const close = async (code: number): Promise<void> => {
     if (closing) return;
     closing = true;

@@ -47,6 +47,29 @@ describe('[P5] an hourly backup', () => {
     expect(looks).toEqual([0, -600, -540, -480]);
   });
 
+  test('[P5] closing gives it up: nobody is told of a failure, and no other is begun', async () => {
+    let closing = false;
+    const troubles: Trouble[] = [];
+    let looks = 0;
+    const schedule = backupSchedule(
+      {
+        lastMade: async () => ({ ok: true, value: null }),
+        makeIfChanged: async (_, stopped) => {
+          looks += 1;
+          closing = true;
+          expect(stopped?.()).toBe(true);
+          return { ok: false, trouble: { code: 'backup-failed', place: null, sentence: 'It was given up.' } };
+        },
+      },
+      () => new Date(start),
+      (trouble) => troubles.push(trouble),
+      () => closing,
+    );
+    await schedule.look();
+    await schedule.look();
+    expect([looks, troubles]).toEqual([1, []]);
+  });
+
   test('[P5] while one is being made there is no second; one that fails is told, and is tried again an hour later', async () => {
     const sentence = 'There is no room left.';
     const { looks, look, troubles } = shelf(null, { ok: false, trouble: { code: 'backup-failed', place: null, sentence } });

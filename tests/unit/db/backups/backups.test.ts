@@ -101,6 +101,29 @@ describe('[P5] a backup is made', () => {
     expect(valueIn(await store.backups.list()).failed).toBeNull();
   });
 
+  test('[P5] one that is given up half-way leaves nothing, and says that it was', async () => {
+    const { file, backups } = await shop();
+    const connection = await freshConnection(file);
+    // Some thousand pages.
+    await connection.script(
+      `with recursive c (n) as (select 1 union all select n + 1 from c where n < 400) insert into meta (key, value) select 'x' || n, hex(zeroblob(5000)) from c`,
+    );
+    let asked = 0;
+    for (const after of [1, 2, Number.POSITIVE_INFINITY]) {
+      asked = 0;
+      const stopped = () => {
+        asked += 1;
+        return asked >= after;
+      };
+      const made = makeBackup({ file, folder: backups, now: () => noon, atMost: 1e9, stopped }, 'hourly');
+      if (after === Number.POSITIVE_INFINITY) await made;
+      else await expect(made).rejects.toMatchObject({ trouble: { code: 'backup-failed', sentence: expect.stringContaining('given up') } });
+      expect(filesIn(backups)).toHaveLength(after === Number.POSITIVE_INFINITY ? 1 : 0);
+    }
+    // After each stretch of pages, and before it is looked through.
+    expect(asked).toBeGreaterThan(2);
+  });
+
   test('[P5] of a damaged file no backup is made that would be taken for a sound one', async () => {
     const { store, file, backups } = await shop();
     await store.close();

@@ -64,6 +64,7 @@ describe('[P5] what restoring would come to', () => {
       now: 0,
       afterwards: 1,
       comesBack: { count: 1, names: ['as brought in (2026-0001 sheet first)'] },
+      differs: none,
     });
     expect(of(preview, 'learners')).toMatchObject({ now: 2, afterwards: 1, goes: { names: ['Maud'] }, differs: none });
     expect(of(preview, 'packs')).toMatchObject({ differs: { count: 1, names: [expect.stringContaining('2026-03-02')] } });
