@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { unzipSync } from 'fflate';
@@ -333,6 +333,32 @@ describe('mending', () => {
     expect(out).toContain(`${own} are on the shelf again`);
     expect(out).toContain('it does not say what stood there: sheets may be missing');
     expect(readdirSync(path.join(data, 'recovered-2026-03-04T12-00-00-000Z'))).toHaveLength(own);
+  });
+
+  test('[P3] what came from a backup is said with its age, what is lost by name; as JSON all of it', async () => {
+    const data = await makeData();
+    const file = path.join(data, 'atlas.sqlite');
+    mkdirSync(path.join(data, 'backups'), { recursive: true });
+    copyFileSync(file, path.join(data, 'backups', '2026-03-02T10-00-00-000Z-asked.sqlite'));
+    const bytes = readFileSync(file);
+    for (let page = 1; page < bytes.length / 4096; page += 1) {
+      const part = bytes.subarray(page * 4096, (page + 1) * 4096);
+      if (part.includes('own-12') || (part.includes('nose') && part[0] === 10)) part.fill(0);
+    }
+    writeFileSync(file, bytes);
+    const copy = path.join(scratch, 'copy');
+    cpSync(data, copy, { recursive: true });
+    const { code, out } = await kinplate(['mend', '--data', data]);
+    expect(code).toBe(0);
+    expect(out).toContain('2 days old; what was changed or removed since then may be as it was: ');
+    expect(out).toMatch(/Own sheets: 39 are on the shelf again/);
+    rmSync(path.join(copy, 'backups'), { recursive: true });
+    const told = JSON.parse((await kinplate(['mend', '--data', copy, '--format', 'json'])).out);
+    expect(told.state).toBe('mended');
+    // Every page that named it is gone: nothing says that there was such a sheet, only that there may have been more.
+    expect(told.back.sheets).toBeLessThan(39);
+    expect(told.incomplete).toContain('sheets');
+    expect((await kinplate(['mend', '--data', copy, '--format', 'json'])).out).toContain('"state": "sound"');
   });
 
   test('[P3] an atlas of a newer version is not a damaged one and is not touched', async () => {

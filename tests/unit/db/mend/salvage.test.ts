@@ -183,6 +183,36 @@ describe('rows out of pages', () => {
     }
   });
 
+  test('[P3] a row that goes on past its end, or round in a circle, is not whole: one of its pages is not its own', async () => {
+    const { connection, file } = await filled(4096, 0);
+    await connection.run('insert into keyed values (?, ?, ?)', ['chain', 7, `${'A'.repeat(12_000)}END`]);
+    await connection.close();
+    const bytes = readFileSync(file);
+    expect(salvaged(bytes).keyed.map(({ whole }) => whole)).toEqual([true]);
+    const last = bytes.lastIndexOf('END') - (bytes.lastIndexOf('END') % 4096);
+    expect(bytes.readUInt32BE(last)).toBe(0);
+    for (const next of [2, last / 4096 + 1, 9999]) {
+      bytes.writeUInt32BE(next, last);
+      expect(salvaged(bytes).keyed.map(({ whole }) => whole)).toEqual([false]);
+    }
+  });
+
+  test('[P3] a record whose values do not take just its length is none', async () => {
+    const { connection, file } = await filled(4096, 0);
+    await connection.run('insert into keyed values (?, ?, ?)', ['one', 7, 'AAAAAAAA']);
+    await connection.close();
+    const bytes = readFileSync(file);
+    // Its head (§2.1): four bytes, text of three, a number of one byte, text of eight.
+    const head = bytes.indexOf(Buffer.from([4, 19, 1, 29]));
+    expect(salvaged(bytes).keyed).toHaveLength(1);
+    for (const type of [27, 31]) {
+      bytes[head + 3] = type;
+      const { keyed: rows, read } = salvaged(bytes);
+      expect(rows.filter(({ whole }) => whole)).toEqual([]);
+      expect(read.isComplete('keyed')).toBe(false);
+    }
+  });
+
   test('[P3] bytes of any sort are read to the end without a fault', async () => {
     const { connection, file } = await filled(512, 60);
     await connection.close();
