@@ -245,8 +245,7 @@ export const gather = (sources: Sources): Gathered => {
     const id = text(row.photo);
     if (photos.has(id) || gone.has(id)) continue;
     const mine = damaged.photos.get(id);
-    const copies = mine?.small === true ? [] : sources.backups().filter((backup) => backup.photos.has(id));
-    const copy = copies.find((backup) => backup.photos.get(id)?.small === true) ?? (mine === undefined ? copies[0] : undefined);
+    const copy = mine?.small === true ? undefined : newestWith(sources.backups(), id, mine === undefined);
     const found = copy?.photos.get(id) ?? mine ?? sources.photoFile(id);
     if (found === null) {
       gone.add(id);
@@ -315,6 +314,20 @@ export const gather = (sources: Sources): Gathered => {
     lost,
     incomplete: shopTables.filter(({ name }) => !complete(name)).map(({ name }) => name),
   };
+};
+
+/**
+ * The newest backup that has a photograph with its small picture; or, where that will do, without. Backups are gone through one by one, because all the
+ * photographs of each have to be read.
+ */
+const newestWith = (backups: readonly Source[], id: string, withoutSmall: boolean): Source | undefined => {
+  let without: Source | undefined;
+  for (const backup of backups) {
+    const photo = backup.photos.get(id);
+    if (photo?.small === true) return backup;
+    if (photo !== undefined && withoutSmall) without ??= backup;
+  }
+  return without;
 };
 
 /** The last entry of a case; null where it has none. */

@@ -1,4 +1,5 @@
 import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
+import { cleanPhoto } from '../photos/clean-photo.ts';
 import { type Bytes, pagesOf } from '../salvage/pages.ts';
 import { type Layout, type Place, type Salvage, type SalvagedRow, salvage } from '../salvage/salvage.ts';
 import { numbersIndex, photosIndex } from './layouts.ts';
@@ -113,7 +114,9 @@ const photosIn = (read: Salvage): ReadonlyMap<string, KeptPhoto> => {
   return photos;
 };
 
-const smallHolds = (row: SalvagedRow): boolean => tables.get('photos')?.holds(row) === true;
+/** No hash is kept of a small picture; whether it hangs together is all that can be told of it. */
+const smallHolds = (row: SalvagedRow): boolean =>
+  tables.get('photos')?.holds(row) === true && cleanPhoto(row.thumbnail as Buffer, 'the small picture').ok;
 
 const wholePhoto = (row: SalvagedRow | null): SalvagedRow | null => {
   if (row === null || !photoHolds(row)) return null;

@@ -94,6 +94,8 @@ const payloadAt = (
   for (let next = left > 0 ? bytes.readUInt32BE(start + here) : 0; left > 0 || next !== 0; ) {
     const page = next < 2 || left === 0 || seen.has(next) ? null : pages.page(next);
     if (page === null) {
+      // The page that led here is not what it was, nor is what it holds.
+      if (pieces.length > 1) pieces.pop();
       whole = false;
       break;
     }

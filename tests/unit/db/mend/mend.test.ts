@@ -247,6 +247,77 @@ describe('what is recovered', () => {
   });
 });
 
+describe('what is half there', () => {
+  test('[P3] a photograph is whole and its small picture is not: it is kept, with another in the place of that', async () => {
+    const folder = freshFolder();
+    const file = copyOf(shop, folder);
+    const store = valueIn(await openStore(file));
+    const [small, large] = [sheetNumber(10), sheetNumber(11)];
+    const add = async (sheet: SheetId, n: number, bytes: number) =>
+      valueIn(
+        await store.photos.add(sheet, {
+          name: 'a.jpg',
+          bytes: pictureOf(n, bytes),
+          thumbnail: pictureOf(n + 50, 30_000),
+          caption: `side ${n}`,
+          about: null,
+        }),
+      )[0]?.id as PhotoId;
+    const ids = [await add(small, 60, 40_000), await add(large, 61, 120_000)];
+    await store.close();
+    const bytes = readFileSync(file);
+    // The last page of each row: its small picture ends there.
+    for (const n of [110, 111]) {
+      const fill = Buffer.alloc(1000, 1 + (n % 200));
+      let last = -1;
+      for (let page = 1; page < bytes.length / pageSize; page += 1)
+        if (bytes.subarray(page * pageSize, (page + 1) * pageSize).includes(fill)) last = page;
+      expect(bytes.readUInt32BE(last * pageSize)).toBe(0);
+      // Noise in one, zeros in the other, which end a row as rightly as nothing does.
+      bytes.fill(n === 110 ? 0xa5 : 0, last * pageSize, (last + 1) * pageSize);
+    }
+    writeFileSync(file, bytes);
+    const report = valueIn(await mend(folder));
+    expect(report.lost).toEqual(ids.map((id, n) => ({ what: 'small picture', id, known: `side ${60 + n}` })));
+    const again = valueIn(await openAtlas(file));
+    for (const id of ids) expect(valueIn(await again.photos.bytes(id, 'whole')).type).toBe('image/jpeg');
+    const types = [];
+    for (const id of ids) types.push(valueIn(await again.photos.bytes(id, 'thumbnail')).type);
+    expect(types, 'the small photograph stands for itself, the large one is grey').toEqual(['image/jpeg', 'image/png']);
+    await again.close();
+  });
+
+  test('[P3] the numbers of cases are nowhere: each has a new one, none that was given before, and that is said', async () => {
+    const connection = await freshConnection(copyOf(shop, freshFolder()));
+    const roots = await connection.all<{ name: string; rootpage: number }>(
+      `select name, rootpage from sqlite_master where name in ('cases', 'sqlite_autoindex_cases_2', 'case_details')`,
+    );
+    await connection.close();
+    const { folder, file } = damagedFolder((bytes) => {
+      for (const { rootpage } of roots) spoilPage(bytes, rootpage);
+    });
+    const report = valueIn(await mend(folder));
+    expect(report.lost.filter(({ what }) => what === 'case number')).toHaveLength(20);
+    const { sheets } = await everythingIn(file);
+    expect(sheets).toHaveLength(20);
+    const numbers = sheets.map(({ file: kept }) => Number(kept.number.slice(5)));
+    expect(new Set(numbers).size).toBe(20);
+    expect(Math.min(...numbers), 'the last number given is still known').toBe(21);
+    for (const { file: kept } of sheets) expect(kept.history.length).toBeGreaterThan(0);
+  });
+
+  test('[P3] words that are lost are none, and a case is never without any', async () => {
+    const { folder, file } = damagedFolder((bytes) => {
+      expect(spoilPages(bytes, [10], 'Customer 3')).toBeGreaterThan(0);
+    });
+    const report = valueIn(await mend(folder));
+    const { sheets } = await everythingIn(file);
+    expect(sheets).toHaveLength(20);
+    expect(sheets.find(({ sheet }) => sheet.id === sheetNumber(3))?.file).toMatchObject({ customer: '', number: '2026-0004' });
+    expect(report.incomplete).toContain('case_details');
+  });
+});
+
 test('[P3] every table is either the shop’s, and recovered, or comes back with the packs', async () => {
   const connection = await freshConnection(copyOf(shop, freshFolder()));
   const tables = await connection.all<{ name: string }>(
