@@ -10,6 +10,7 @@ import { mendFolder } from '../../../../electron/desk/mend.ts';
 import { openAtlas } from '../../../../electron/desk/open-house.ts';
 import type { SheetId } from '../../../../reasoner/index.ts';
 import { copyOf, fillShop, pictureOf, type Shop, sheetNumber, shipped } from '../../../damage/shop.ts';
+import { keepSheet } from '../keep-sheet.ts';
 import { copyOfSmallPack, freshConnection, freshFolder, troubleIn, valueIn } from '../kit.ts';
 
 const pageSize = 4096;
@@ -189,6 +190,35 @@ describe('what is recovered', () => {
     const backups = new Set(report.from.flatMap(({ source }) => (typeof source === 'string' ? [] : [source.at])));
     expect([...backups]).toEqual(['2026-03-01T08:00:00.000Z']);
     expect(report.lost).toEqual([]);
+  });
+
+  test('[P3] of several states of a sheet the newest is taken, whichever copy has it', async () => {
+    const { folder, file } = damagedFolder(() => undefined);
+    const backup = (name: string): void => cpSync(file, join(folder, 'backups', name));
+    backup('2026-02-27T08-00-00-000Z-daily.sqlite');
+    const save = async (n: number, title: string): Promise<void> => {
+      const store = valueIn(await openStore(file));
+      valueIn(await keepSheet(store, { ...valueIn(await store.sheets.open(sheetNumber(n))), title }));
+      await store.close();
+    };
+    await save(5, 'as it was in the newer backup');
+    backup('2026-03-01T08-00-00-000Z-daily.sqlite');
+    await save(15, 'as it was last');
+    const bytes = readFileSync(file);
+    // Rows of sheets, and all of the one; of the other its history is left.
+    for (let page = 1; page < bytes.length / pageSize; page += 1) {
+      const part = bytes.subarray(page * pageSize, (page + 1) * pageSize);
+      const rows = part.includes('Unit 1') && !part.includes('"verdict"') && part.includes('ownUnit');
+      if (rows || part.includes('as it was in the newer') || (part.includes('own-005') && part.includes('Unit 5'))) part.fill(0xa5);
+    }
+    writeFileSync(file, bytes);
+    const report = valueIn(await mend(folder));
+    const { sheets } = await everythingIn(file);
+    const titleOf = (n: number) => sheets.find(({ sheet }) => sheet.id === sheetNumber(n))?.sheet.title;
+    expect([titleOf(5), titleOf(15)]).toEqual(['as it was in the newer backup', 'as it was last']);
+    expect(report.from.find(({ what, of }) => what === 'sheet' && of === sheetNumber(5))?.source).toMatchObject({
+      at: '2026-03-01T08:00:00.000Z',
+    });
   });
 
   test('[P3] sheets and photographs written aside before are copies too', async () => {
