@@ -7,29 +7,49 @@ import path from 'node:path';
  */
 const fileIn = (folder: string): string => path.join(folder, 'port');
 
-/** The port of the last start on this data folder; null where there was none, or it cannot be read. */
-export const lastPort = (folder: string): number | null => {
+interface Remembered {
+  readonly port: number;
+  /** Of the program that had it; null in a file of an older version. */
+  readonly process: number | null;
+}
+
+/** What the last start on this data folder left; null where there was none, or it cannot be read. */
+const remembered = (folder: string): Remembered | null => {
   try {
-    const port = Number(readFileSync(fileIn(folder), 'utf8').trim());
-    return Number.isInteger(port) && port >= 1024 && port <= 65_535 ? port : null;
+    const [port = Number.NaN, pid = Number.NaN] = readFileSync(fileIn(folder), 'utf8').trim().split(/\s+/).map(Number);
+    if (!Number.isInteger(port) || port < 1024 || port > 65_535) return null;
+    return { port, process: Number.isInteger(pid) && pid > 0 ? pid : null };
   } catch {
     return null;
   }
 };
 
-/** Remembers a port. A folder that cannot be written to is no reason not to start: the next start finds another port. */
+/** The port of the last start on this data folder; null where there was none, or it cannot be read. */
+export const lastPort = (folder: string): number | null => remembered(folder)?.port ?? null;
+
+/** Remembers a port, and that it is ours. A folder that cannot be written to is no reason not to start: the next start finds another port. */
 export const rememberPort = (folder: string, port: number): void => {
   try {
-    mkdirSync(folder, { recursive: true });
-    writeFileSync(fileIn(folder), `${port}\n`);
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    writeFileSync(fileIn(folder), `${port}\n${process.pid}\n`, { mode: 0o600 });
   } catch {
     // Told of by whatever else cannot be written there.
   }
 };
 
+/** Whether a program of that number is there; it may be somebody else's. */
+const isRunning = (pid: number): boolean => {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
+};
+
 /**
- * Starts on the port asked for; where none is, on the last one, and on any free one where that is taken. Only a port nobody asked for
- * is remembered.
+ * Starts on the port asked for; where none is, on the last one, and on any free one where that is taken. Only a port nobody asked for is remembered, and not over that of a host
+ * which still has its own: the port stays the first one's, to be found again at the next start.
  */
 export const onSteadyPort = async <T extends { readonly port: number }>(
   folder: string,
@@ -37,10 +57,20 @@ export const onSteadyPort = async <T extends { readonly port: number }>(
   start: (port: number) => Promise<T>,
 ): Promise<T> => {
   if (asked !== null) return start(asked);
-  const last = lastPort(folder);
-  const started =
-    last === null ? await start(0) : await start(last).catch((error: unknown) => (isTaken(error) ? start(0) : Promise.reject(error)));
-  if (started.port !== last) rememberPort(folder, started.port);
+  const last = remembered(folder);
+  if (last === null) return kept(folder, await start(0));
+  try {
+    return kept(folder, await start(last.port));
+  } catch (error) {
+    if (!isTaken(error)) throw error;
+    const started = await start(0);
+    const held = last.process !== null && last.process !== process.pid && isRunning(last.process);
+    return held ? started : kept(folder, started);
+  }
+};
+
+const kept = <T extends { readonly port: number }>(folder: string, started: T): T => {
+  rememberPort(folder, started.port);
   return started;
 };
 

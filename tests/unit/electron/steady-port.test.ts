@@ -1,3 +1,5 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -57,12 +59,48 @@ describe('the port a window is opened at', () => {
     writeFileSync(path.join(folder, 'port'), text);
     expect(lastPort(folder)).toBeNull();
     const { port } = await onSteadyPort(folder, null, listen);
-    expect(readFileSync(path.join(folder, 'port'), 'utf8')).toBe(`${port}\n`);
+    expect(readFileSync(path.join(folder, 'port'), 'utf8')).toBe(`${port}\n${process.pid}\n`);
   });
 
   test('[T1] a folder that cannot be written to keeps nobody from starting', async () => {
     const file = path.join(folder, 'file');
     writeFileSync(file, '');
     expect((await onSteadyPort(path.join(file, 'below'), null, listen)).port).toBeGreaterThan(0);
+  });
+
+  test('[R4] a second host on the folder takes another port and leaves the first one its own; when that has ended, it is the one again', async () => {
+    // The first host is another process: it says its port there as a host does.
+    const script = `
+import { createServer } from 'node:http';
+import { onSteadyPort } from ${JSON.stringify(path.join(import.meta.dirname, '../../../electron/hosts/loopback/steady-port.ts'))};
+const server = createServer();
+const listen = (port) => new Promise((resolve, reject) => { server.once('error', reject); server.listen(port, '127.0.0.1', () => resolve({ port: server.address().port })); });
+console.log((await onSteadyPort(${JSON.stringify(folder)}, null, listen)).port);
+`;
+    const program = path.join(folder, 'first.ts');
+    writeFileSync(program, script);
+    const first = spawn(process.execPath, [path.join(import.meta.dirname, '../../../electron/start/run-ts.mjs'), program], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    const [said] = (await once(first.stdout, 'data')) as [Buffer];
+    const port = Number(String(said));
+    expect(lastPort(folder)).toBe(port);
+    const second = await onSteadyPort(folder, null, listen);
+    expect(second.port).not.toBe(port);
+    expect(lastPort(folder)).toBe(port);
+    first.kill('SIGKILL');
+    await once(first, 'close');
+    const third = await onSteadyPort(folder, null, listen);
+    expect(third.port).toBe(port);
+  });
+
+  test('[R4] a port that a stranger has taken for good is given up, also in a folder of an older version', async () => {
+    const stranger = await listen(0);
+    for (const left of [`${stranger.port}\n`, `${stranger.port}\n2147483000\n`, `${stranger.port}\n${process.pid}\n`]) {
+      writeFileSync(path.join(folder, 'port'), left);
+      const started = await onSteadyPort(folder, null, listen);
+      expect(lastPort(folder)).toBe(started.port);
+      await started.close();
+    }
   });
 });
