@@ -6,6 +6,7 @@ import { TroubleError, trouble } from '../trouble.ts';
 import { Connection, type ConnectionOptions } from './connection.ts';
 import type { Driver } from './driver.ts';
 import { appliedTo, checkApplied, migrate } from './migrate.ts';
+import { keepReserve } from './reserve.ts';
 import { sqliteDriver } from './sqlite-driver.ts';
 import { damaged, troubleOf } from './trouble-of.ts';
 
@@ -29,10 +30,13 @@ export const openSqlite = async (
   {
     busyMs,
     readOnly,
+    reserve = null,
     beforeMigration,
   }: {
     readonly busyMs: number;
     readonly readOnly: boolean;
+    /** A file that keeps room on the disk for removing; null keeps none. */
+    readonly reserve?: string | null;
     /** Called before an atlas that has something in it is migrated, and before anything at all is written; what it throws is thrown, and nothing is changed. */
     readonly beforeMigration?: () => Promise<void>;
   },
@@ -45,7 +49,7 @@ export const openSqlite = async (
   if (readOnly || (size !== null && !(await mayWrite(file))))
     return { driver: sqliteDriver(await openForReading(file, busyMs)), migrated: [], writable: false };
   if (size === null) await mkdir(dirname(file), { recursive: true });
-  return { ...(await openForWriting(file, busyMs, beforeMigration)), writable: true };
+  return { ...(await openForWriting(file, busyMs, reserve, beforeMigration)), writable: true };
 };
 
 /** What mending has built and not yet put in the place of the damaged file. */
@@ -68,6 +72,7 @@ const checkNoneWasHere = async (file: string): Promise<void> => {
 const openForWriting = async (
   file: string,
   busyMs: number,
+  reserve: string | null,
   beforeMigration: (() => Promise<void>) | undefined,
 ): Promise<Omit<Opened, 'writable'>> =>
   await opened(file, { mode: 'write', busyMs }, async (connection) => {
@@ -78,7 +83,8 @@ const openForWriting = async (
     if (applied.length > 0 && applied.length < migrations.length) await beforeMigration?.();
     await connection.script('pragma journal_mode = wal; pragma synchronous = full; pragma foreign_keys = on;');
     const migrated = await migrate(connection, migrations);
-    return { driver: sqliteDriver(connection), migrated };
+    if (reserve !== null) keepReserve(reserve);
+    return { driver: sqliteDriver(connection, reserve), migrated };
   });
 
 const openForReading = async (file: string, busyMs: number): Promise<Connection> => {

@@ -16,6 +16,8 @@ export interface StoreOptions extends Asked {
   readonly busyMs?: number;
   /** Opens the file for reading only, as it also is when the file may not be written to. */
   readonly readOnly?: boolean;
+  /** A file beside the atlas that keeps room on the disk, so that what is there can be removed when the disk is full. */
+  readonly reserve?: string;
   /** Keeps backups in this folder, in so many bytes at most (`defaultAtMost`): one is made before a migration and before a pack is changed. */
   readonly backups?: { readonly folder: string; readonly atMost?: number };
 }
@@ -36,6 +38,7 @@ export const openStore = async (file: string, options: StoreOptions = {}): Promi
     const { driver, ...opened } = await openSqlite(file, {
       busyMs: options.busyMs ?? 5000,
       readOnly: options.readOnly === true,
+      ...(options.reserve === undefined ? {} : { reserve: options.reserve }),
       ...(place === undefined ? {} : { beforeMigration: () => beforeMigration(place) }),
     });
     return done(storeOver(driver, { ...setting, ...opened, backups: opened.writable ? place : undefined }));

@@ -45,6 +45,9 @@ export const backupsOf = (file: string, env: Environment = process.env): { reado
   return typeof atMost === 'number' ? { folder, atMost } : { folder };
 };
 
+/** What keeps room on the disk beside an atlas file, so that there is enough to remove something when it is full. */
+export const reserveOf = (file: string): string => path.join(path.dirname(file), 'room-to-remove');
+
 /** The atlas file of a data folder. */
 export const atlasFile = (folder: string): string => path.join(folder, 'atlas.sqlite');
 

@@ -5,7 +5,7 @@ import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, par
 import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { refusal } from '../bridge/reply.ts';
-import { atlasFile, backupBytes, backupsOf } from './data-folder.ts';
+import { atlasFile, backupBytes, backupsOf, reserveOf } from './data-folder.ts';
 import { keepPrivate } from './keep-private.ts';
 import { openDesk } from './open-desk.ts';
 
@@ -78,7 +78,7 @@ export const openAtlas = async (file: string, readOnly = false, now: () => Date 
     now,
     ...askedForPacks,
     readOnly,
-    ...(ofFolder ? { backups: backupsOf(file) } : {}),
+    ...(ofFolder ? { backups: backupsOf(file), reserve: reserveOf(file) } : {}),
     ...(file === ':memory:' ? {} : { fitEngine: { edition: fitsEdition, judge: judgeJoint, partnersOf, featuresOf } }),
   });
 };

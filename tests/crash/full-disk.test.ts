@@ -1,7 +1,9 @@
 import { execFileSync } from 'node:child_process';
+import { randomBytes } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
+import type { LearnerId, PhotoId } from '../../db/answers.ts';
 import { Connection } from '../../db/driver/connection.ts';
 import { putIn } from '../../db/driver/copies.ts';
 import { migrate } from '../../db/driver/migrate.ts';
@@ -13,6 +15,7 @@ import type { SheetId } from '../../reasoner/index.ts';
 import { olderAtlas } from '../unit/db/backups/shop.ts';
 import { keepSheet } from '../unit/db/keep-sheet.ts';
 import { demoPack, expandCode, filledStore, freshFolder, freshStore, noon, smallPack, troubleIn, valueIn } from '../unit/db/kit.ts';
+import { jpeg, png } from '../unit/db/photos/pictures.ts';
 
 const mine = 'mine' as SheetId;
 
@@ -188,6 +191,51 @@ describe.skipIf(!canMount)('a disk that is full', () => {
     await store.close();
     const again = await freshStore({ file: join(at, 'atlas.sqlite') });
     expect(valueIn(await again.sheets.list()).map((each) => each.id)).toEqual(expect.arrayContaining([mine, 'long']));
+    await again.close();
+  });
+
+  test('[R6] what is there can be removed while the disk is full, one after the other, and what was freed is there for what comes', async () => {
+    const at = disk(24_576);
+    const file = join(at, 'atlas.sqlite');
+    const store = await filledStore({ file, reserve: join(at, 'room-to-remove') });
+    const sheet = valueIn(await store.sheets.open('found-01' as SheetId));
+    const ids = ['one', 'two', 'three', 'four'] as SheetId[];
+    const end = jpeg.length - 2;
+    const photos = new Map<SheetId, PhotoId>();
+    for (const [i, id] of ids.entries()) {
+      valueIn(await keepSheet(store, { ...sheet, id, story: 'x'.repeat(20_000) }));
+      const bytes = Buffer.concat([jpeg.subarray(0, end), Buffer.alloc(500_000, i + 1), jpeg.subarray(end)]);
+      const [photo] = valueIn(await store.photos.add(id, { name: 'p', bytes, thumbnail: png, caption: '', about: null }));
+      if (photo !== undefined) photos.set(id, photo.id);
+    }
+    const learner = 'ines' as LearnerId;
+    valueIn(await store.learning.saveLearner({ id: learner, name: 'Ines', course: null }));
+    const full = (): void => {
+      rmSync(join(at, 'ballast'), { force: true });
+      fill(at, 0);
+    };
+    // A first removal folds the journal in, and what it took is filled again: from then on nothing but the reserve is left.
+    for (const id of ids) {
+      full();
+      expect(
+        troubleIn(await keepSheet(store, { ...sheet, id: mine, story: randomBytes(500_000).toString('hex').slice(0, 20_000) })),
+      ).toMatchObject({ code: 'database-full' });
+      const photo = photos.get(id);
+      if (photo === undefined) throw new Error('no photograph');
+      expect(valueIn(await store.photos.remove(id, photo))).toEqual([]);
+      full();
+      valueIn(await store.sheets.remove(id));
+      rmSync(join(at, 'ballast'));
+    }
+    full();
+    valueIn(await store.learning.removeLearner(learner));
+    expect(valueIn(await store.sheets.list()).filter(({ origin }) => origin === 'own')).toEqual([]);
+    rmSync(join(at, 'ballast'));
+    // The pages that were freed are used again.
+    valueIn(await keepSheet(store, { ...sheet, id: mine }));
+    await store.close();
+    const again = await freshStore({ file });
+    expect(valueIn(await again.sheets.list()).map(({ id }) => id)).toContain(mine);
     await again.close();
   });
 
