@@ -22,6 +22,7 @@ try {
     kills += kill.kills;
     after.set(kill.after, (after.get(kill.after) ?? 0) + 1);
     if (kill.fault !== null) faults.push(`seed ${seed * 1000 + n}, killed ${kill.kills} times, last after “${kill.after}”: ${kill.fault}`);
+    if ((n + 1) % 10 === 0) console.log(`… ${n + 1} mendings, killed ${kills} times, faults ${faults.length}`);
   }
 } finally {
   rmSync(scratch, { recursive: true, force: true });
