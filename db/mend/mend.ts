@@ -177,6 +177,8 @@ const buildBeside = async (
     );
     if (!made.ok) throw new TroubleError(made.trouble);
     const remarks = made.value.refused.map(({ sentence }) => sentence);
+    if (!found.complete)
+      remarks.push('The list of packs could not be read whole: a pack of your own that is not named here must be loaded again.');
     const refused = new Set(made.value.refused.map((one) => one.folder));
     await made.value.store.close();
     await step('made');

@@ -74,7 +74,9 @@ const packLines = (packs: MendReport['packs'], now: Date): readonly string[] => 
       ? []
       : `${id}, edition ${edition}${from === 'damaged file' ? '' : from === 'shipped' ? ' (the one that comes with Kinplate)' : ` (of ${from.file}${from.at === null ? '' : `, ${ageOf(from.at, now)} old`})`}`,
   );
-  return there.length === 0 ? [] : [`Packs in the new atlas: ${there.join('; ')}.`];
+  return there.length === 0
+    ? ['The new atlas has no packs. Load one: kinplate pack load <folder>.']
+    : [`Packs in the new atlas: ${there.join('; ')}.`];
 };
 
 const sorts: Readonly<Record<string, string>> = {

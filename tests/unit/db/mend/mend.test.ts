@@ -192,6 +192,19 @@ describe('what is recovered', () => {
     expect(report.lost).toEqual([]);
   });
 
+  test('[P3] a file that was emptied, or is nothing but noise: all of it comes from the newest backup, packs too', async () => {
+    const before = await everythingIn(shop.file);
+    for (const content of [Buffer.alloc(0), Buffer.alloc(30_000, 0x5a)]) {
+      const { folder, file } = damagedFolder(() => undefined);
+      copyOf(shop, folder, '2026-03-01T08-00-00-000Z-hourly.sqlite');
+      writeFileSync(file, content);
+      const report = valueIn(await mend(folder));
+      expect(await everythingIn(file)).toEqual(before);
+      expect(report.lost).toEqual([]);
+      expect(report.packs).toMatchObject([{ id: 'small', from: { at: '2026-03-01T08:00:00.000Z' } }]);
+    }
+  });
+
   test('[P3] of several states of a sheet the newest is taken, whichever copy has it', async () => {
     const { folder, file } = damagedFolder(() => undefined);
     const backup = (name: string): void => cpSync(file, join(folder, 'backups', name));
@@ -402,6 +415,16 @@ describe('packs', () => {
     expect(after.packs).toEqual(before.packs);
     expect(after.edition).toBe(before.edition);
     expect(readdirSync(join(report.folder ?? '', 'packs', 'pack-01'))).toContain('parts.csv');
+  });
+
+  test('[P3] the list of packs is gone: that is said, and the shipped ones are there', async () => {
+    const root = await rootOf('packs');
+    const { folder, file } = damagedFolder((bytes) => spoilPage(bytes, root));
+    const report = valueIn(await mend(folder));
+    expect(report.remarks).toEqual([
+      'The list of packs could not be read whole: a pack of your own that is not named here must be loaded again.',
+    ]);
+    expect((await everythingIn(file)).packs.length).toBeGreaterThan(0);
   });
 
   test('[P3] one that is not whole comes from a backup; without one it is said which must be loaded again', async () => {
