@@ -124,6 +124,7 @@ describe('shipped packs that lean on each other', () => {
     const first = await start();
     expect(told).toEqual(['Filling the atlas from words …', 'Filling the atlas from small-pack …']);
     expect(await heldBy(first)).toEqual(['small 2026-03-02', 'words 2026-03-02']);
+    expect(existsSync(path.join(data, 'backups')), 'there was nothing to go back to').toBe(false);
     await stop(first);
     told = [];
     for (const folder of ['words', 'small-pack']) headOf(folder, (head) => ({ ...head, edition: '2026-04-01' }));

@@ -103,6 +103,10 @@ describe('[P5] a backup is made', () => {
 
   test('[P5] one that is given up half-way leaves nothing, and says that it was', async () => {
     const { file, backups } = await shop();
+    // Of few pages, copied at one stretch: before it is looked through.
+    const atOnce = makeBackup({ file, folder: backups, now: () => noon, atMost: 1e9, stopped: () => true }, 'hourly');
+    await expect(atOnce).rejects.toMatchObject({ trouble: { code: 'backup-failed' } });
+    expect(filesIn(backups)).toEqual([]);
     const connection = await freshConnection(file);
     // Some thousand pages.
     await connection.script(
