@@ -97,6 +97,18 @@ export { type SlotOption, type SlotOptions, slotOptions } from './builds/slot-op
 export { type CaseChanges, caseChanges } from './cases/case-changes.ts';
 export type { CaseVerdict, KeptName } from './cases/case-verdict.ts';
 export { judgeCase } from './cases/judge-case.ts';
+export {
+  type KeptCase,
+  type Retold,
+  type RetoldCase,
+  type RetoldList,
+  type RetoldProgress,
+  retold,
+  retoldAll,
+  retoldWeights,
+  type Told,
+  toldOf,
+} from './cases/retold.ts';
 export { appliedChanges } from './cases/sheet-changes.ts';
 export { compileAtlas, fitOf } from './compile/compile.ts';
 export type { CompiledAtlas } from './compile/compiled.ts';

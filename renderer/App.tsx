@@ -17,6 +17,7 @@ import { KeyScreen } from './key/KeyScreen.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
 import { ReportScreen } from './report/ReportScreen.tsx';
+import { RetoldScreen } from './retold/RetoldScreen.tsx';
 import { hrefOf, type Route, useRoute } from './route/route.ts';
 import { UnitBar } from './sheet/UnitBar.tsx';
 import { UnitScreen } from './sheet/UnitScreen.tsx';
@@ -114,6 +115,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <ReportScreen />;
     case 'sheets':
       return <ShelfScreen />;
+    case 'retold':
+      return <RetoldScreen />;
     case 'triage':
       return <TriageScreen />;
     case 'backups':
@@ -142,7 +145,8 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
         href={hrefOf(to)}
         aria-current={
           to.screen === now.screen ||
-          (to.screen === 'sheets' && (now.screen === 'case' || now.screen === 'triage' || now.screen === 'backups'))
+          (to.screen === 'sheets' &&
+            (now.screen === 'case' || now.screen === 'triage' || now.screen === 'retold' || now.screen === 'backups'))
             ? 'page'
             : undefined
         }

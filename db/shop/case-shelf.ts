@@ -5,6 +5,7 @@ import type { Outcome } from '../trouble.ts';
 import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ParcelSeen, ShopWord } from './case.ts';
 import { sayingsOf, wordSaid } from './case-words.ts';
 import { caseDescribed, openCaseFile } from './kept-cases.ts';
+import { caseLeft, type LastTold, type Leaving, lastTold } from './kept-told.ts';
 import { listCases } from './list-cases.ts';
 
 import { readParcel } from './parcel/read-parcel.ts';
@@ -29,6 +30,10 @@ export interface CaseShelf {
   word(sheet: SheetId): Promise<Outcome<ShopWord | null>>;
   /** Other cases that have a number stamped on this sheet's unit, saved or not. */
   before(sheet: Sheet): Promise<Outcome<HereBefore>>;
+  /** What every case was told last, to be held against today's atlas. */
+  lastTold(): Promise<Outcome<readonly LastTold[]>>;
+  /** Leaves a case as it was told, for a reason. `changed-since` where another entry is the last. */
+  leave(sheet: SheetId, leaving: Omit<Leaving, 'at'>): Promise<Outcome<CaseFile>>;
   /** The one file that holds the whole case with its photographs, a ZIP: the same case, the same bytes. `case-file-too-large`, `photo-altered`. */
   write(sheet: SheetId): Promise<Outcome<{ readonly number: string; readonly bytes: Buffer }>>;
   /** What such a file holds, verified, beside what is here. `file` is only named in troubles: `case-file-unreadable`, `-invalid`, `-too-large`, and as of photographs and sheets. */
@@ -59,6 +64,12 @@ export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
   },
   word: (sheet) => read(async (reader) => (await sayingsOf(reader, sheet)).at(-1)?.word ?? null),
   before: (sheet) => read((reader) => casesBefore(reader, sheet)),
+  lastTold: () => read(lastTold),
+  leave: async (sheet, leaving) => {
+    const at = now().toISOString();
+    const left = await write(async (reader) => ({ batch: await caseLeft(reader, sheet, { ...leaving, at }), value: null }));
+    return left.ok ? read((reader) => openCaseFile(reader, sheet, null)) : left;
+  },
   write: (sheet) =>
     read(async (reader) => ({
       number: (await openCaseFile(reader, sheet, null)).number,

@@ -30,10 +30,22 @@ export interface CaseFile {
   readonly history: readonly CaseEntry[];
   /** What the shop or the maker decided, beside every verdict; oldest first. The last is what holds. */
   readonly words: readonly Saying[];
+  /** Where it was left as it was told though a newer atlas would say otherwise; oldest first. */
+  readonly left: readonly LeftAsTold[];
   /** The numbers it had in other shops, the first one first; taken in last by the last. Empty for a case opened here. */
   readonly origins: readonly CaseOrigin[];
   /** The instant (ISO) it is shown as of, or null for today. */
   readonly asOf: string | null;
+}
+
+/** That a case stays as it was told, and why. */
+export interface LeftAsTold {
+  /** ISO time, and who decided it; empty where nobody said. */
+  readonly at: string;
+  readonly who: string;
+  readonly reason: string;
+  /** Which entry of its history was told, from 1. */
+  readonly entry: number;
 }
 
 /** Where a case came from. */

@@ -12,6 +12,7 @@ import { dayOf, numberText } from './case-number.ts';
 import { photosOf } from './case-photos.ts';
 import { sayingsOf } from './case-words.ts';
 import { busyCase, noSuchCase } from './check-case.ts';
+import { leftAsTold } from './kept-told.ts';
 
 /** What a sheet is saved with: the verdict on it, and who saved it. */
 export interface Judged {
@@ -122,6 +123,7 @@ export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string 
     photos: asOf === null ? photos : photos.filter(({ addedAt }) => addedAt <= asOf),
     history,
     words: until(await sayingsOf(reader, sheet)),
+    left: until(await leftAsTold(reader, sheet)),
     origins: await orm
       .select({ number: t.caseOrigins.number, at: t.caseOrigins.at, who: t.caseOrigins.who })
       .from(t.caseOrigins)

@@ -13,6 +13,7 @@ import { listingCalls } from './listing-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { parcelCalls } from './parcel-calls.ts';
 import { reportCalls } from './report-calls.ts';
+import { retoldCalls } from './retold-calls.ts';
 import { sheetCalls } from './sheet-calls.ts';
 import { treeCalls } from './tree-calls.ts';
 import { triageCalls } from './triage-calls.ts';
@@ -35,6 +36,7 @@ export const contract = {
   ...oddsCalls,
   ...parcelCalls,
   ...reportCalls,
+  ...retoldCalls,
   ...sheetCalls,
   ...treeCalls,
   ...triageCalls,

@@ -14,6 +14,7 @@ import { packCheckCommand, packExportCommand, packLoadCommand, packsCommand } fr
 import { quizCommand } from './quiz-command.ts';
 import { reportCommand } from './report-command.ts';
 import { restoreCommand } from './restore-command.ts';
+import { retoldCommand } from './retold-command.ts';
 import { schemaCommand } from './schema-command.ts';
 import { sheetCommand, sheetsCommand } from './sheet-commands.ts';
 import { triageCommand } from './triage-command.ts';
@@ -34,6 +35,7 @@ export const commands: readonly Command[] = [
   sheetsCommand,
   sheetCommand,
   casesCommand,
+  retoldCommand,
   caseCommand,
   caseWriteCommand,
   caseTakeInCommand,

@@ -10,6 +10,7 @@ export const caseCalls = (store: Store, kept: KeptAtlas): Calls<'cases'> => ({
   'cases.open': ({ sheet, asOf }) => store.cases.open(sheet, asOf),
   'cases.describe': ({ sheet, madeAgainst, who, ...details }) => store.cases.describe(sheet, details, madeAgainst, who),
   'cases.say': ({ sheet, word, who, madeAgainst }) => store.cases.say(sheet, word, who, madeAgainst),
+  'cases.leave': ({ sheet, ...leaving }) => store.cases.leave(sheet, leaving),
   'cases.word': ({ sheet }) => store.cases.word(sheet),
   'cases.before': ({ sheet }) => store.cases.before(sheet),
   'cases.changes': async ({ sheet, entry }) => {

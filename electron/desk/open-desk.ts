@@ -14,6 +14,7 @@ import { oddsCalls } from './odds.ts';
 import { parcelCalls } from './parcels.ts';
 import { type Reasoning, reasoningOver } from './reasoning.ts';
 import { reportCalls } from './reports.ts';
+import { retoldCalls } from './retold.ts';
 import { sheetCalls } from './sheets.ts';
 import { treeCalls } from './tree.ts';
 import { triageCalls } from './triages.ts';
@@ -42,6 +43,7 @@ export const openDesk = (
   ...drillCalls(store, kept, reasoning),
   ...reportCalls(store, kept),
   ...triageCalls(store, kept),
+  ...retoldCalls(store, kept),
   ...oddsCalls(kept),
   ...listingCalls(kept),
   ...buildCalls(kept),

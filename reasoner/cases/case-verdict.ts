@@ -26,6 +26,8 @@ export interface CaseJudged {
   readonly sentences: readonly string[];
   /** The cautions that stood with it (N3, F5); they belong to the verdict wherever it is read. */
   readonly cautions: readonly string[];
+  /** The words for the ticket (W1). Not there in what was kept before they were. */
+  readonly ticket?: { readonly may: readonly string[]; readonly mustNot: readonly string[] };
 }
 
 /** O6: the entries contradicted each other, so nothing was judged. */

@@ -42,6 +42,7 @@ export const judged = (atlas: CompiledAtlas, sheet: Sheet, reasons: boolean): Ju
       fit: found.kind === 'plan' ? found.verdict : null,
       sentences: found.kind === 'plan' ? sentencesOfPlan(found, claimed) : sentencesOf(found, claimed),
       cautions: found.cautions,
+      ticket: { may: found.ticket.may.map(({ text }) => text), mustNot: found.ticket.mustNot.map(({ text }) => text) },
     },
     statuses: new Map(found.names.map(({ name, status }) => [name.id, status])),
   };

@@ -5,6 +5,7 @@ import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { giveFile } from '../look/giveFile.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { hrefOf } from '../route/route.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { type AskedCases, CaseFilterBar, everyCase, filterOf } from './CaseFilterBar.tsx';
 import { type CaseActions, CaseRow } from './CaseRow.tsx';
@@ -58,6 +59,9 @@ export function CaseList({ version, benchSheet, unsaved, onSaid, ...actions }: P
         <span className="small soft" role="status">
           {cases !== null && (narrowed ? `${cases.length} of ${sayMany(count, 'case')}` : sayMany(cases.length, 'case'))}
         </span>
+        <a className="button plain" href={hrefOf({ screen: 'retold' })}>
+          What cases would now be told…
+        </a>
         <button type="button" className="button plain" disabled={cases === null || cases.length === 0} onClick={() => void writeCsv()}>
           Write the table (CSV)
         </button>

@@ -40,6 +40,16 @@ export function HistoryBlock({ file, past }: { readonly file: CaseFile; readonly
           </tbody>
         </table>
       )}
+      {file.left.length > 0 && (
+        <ul className="plain-list small" aria-label="Left as told">
+          {file.left.map(({ at, who, reason }) => (
+            <li key={at}>
+              Left as told {sayInstant(at)}
+              {who === '' ? '' : ` by ${who}`}, though another edition of the atlas would say otherwise: {reason}
+            </li>
+          ))}
+        </ul>
+      )}
       {entry !== null && !past && <SinceThen file={file} index={picked} />}
       {entry !== null && <EntryRead entry={entry} />}
     </section>

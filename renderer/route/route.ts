@@ -11,6 +11,7 @@ export type Route =
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
   | { readonly screen: 'triage' }
+  | { readonly screen: 'retold' }
   | { readonly screen: 'backups' }
   | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
@@ -42,6 +43,8 @@ export const hrefOf = (route: Route): string => {
       return '#/report';
     case 'sheets':
       return '#/sheets';
+    case 'retold':
+      return '#/retold';
     case 'triage':
       return '#/triage';
     case 'backups':
@@ -69,7 +72,7 @@ export const hrefOf = (route: Route): string => {
 /** An address that is none of ours leads to the unit on the bench. */
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
-  if (screen === 'sheets' || screen === 'report' || screen === 'triage' || screen === 'backups') return { screen };
+  if (screen === 'sheets' || screen === 'report' || screen === 'triage' || screen === 'retold' || screen === 'backups') return { screen };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'glossary') return { screen, term: kind || null };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };

@@ -115,6 +115,7 @@ export const floors = {
     'verdict',
     'sheet',
     'build',
+    'retold',
     'shelf',
     'backups',
     'report',

@@ -477,6 +477,41 @@ describe('cases', () => {
     expect((await kinplate(['cases', '--data', data()])).out.trimEnd().split('\n')).toHaveLength(3);
   });
 
+  test('[P7] what they would be told today is listed where it differs, as JSON too, and nothing is saved', async () => {
+    await atWork();
+    const retold = (...more: string[]) => kinplate(['cases', 'retold', '--data', data(), ...more]);
+    const same = await retold();
+    expect([same.code, same.out]).toEqual([exitCodes.stands, '']);
+    const newer = path.join(scratch, 'newer');
+    cpSync(smallPack, newer, { recursive: true });
+    for (const [file, from, to] of [
+      ['pack.json', '2026-03-02', '2026-04-01'],
+      ['facts.csv', 'cw-quay-13,cw-blades,7,', 'cw-quay-13,cw-blades,9,'],
+    ] as const) {
+      const text = readFileSync(path.join(newer, file), 'utf8');
+      expect(text).toContain(from);
+      writeFileSync(path.join(newer, file), text.replace(from, to));
+    }
+    expect((await kinplate(['pack', 'load', newer, '--data', data()])).code).toBe(exitCodes.stands);
+    const before = await kinplate(['cases', '--format', 'json', '--data', data()]);
+    const { code, out } = await retold();
+    expect(code).toBe(exitCodes.stands);
+    expect(out).toContain(`${year}-0001\t`);
+    expect(out).toMatch(/ {2}was told: .+\n {2}would be told: .+\n {2}- In the compressor wheel/);
+    const json = JSON.parse((await retold('--format', 'json')).out);
+    expect(json).toMatchObject({ edition: 'small 2026-04-01', judged: 2, left: 0, complete: true });
+    expect(json.cases[0].otherwise).toMatch(/^[0-9a-f]{64}$/);
+    expect((await kinplate(['cases', '--format', 'json', '--data', data()])).out).toBe(before.out);
+
+    const house = await openHouse(data(), path.dirname(smallPack), () => {});
+    if (!house.ok) throw new Error(house.trouble.sentence);
+    for (const { sheet, entry, otherwise } of json.cases.slice(0, 1))
+      await house.value.store.cases.leave(sheet, { entry, otherwise, reason: 'The customer has it.', who: '' });
+    await house.value.close();
+    const after = JSON.parse((await retold('--format', 'json')).out);
+    expect([after.cases.length, after.left]).toEqual([json.cases.length - 1, 1]);
+  });
+
   test('[T1] a number that was never given, a day before it was opened, and a day there is not are said to be so', async () => {
     await atWork();
     expect((await kinplate(['case', '1999-0001', '--data', data()])).code).toBe(exitCodes.noInput);

@@ -127,6 +127,13 @@ const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => 
   return begun.value as CallResult<'triage.start'>;
 };
 
+/** The token of all cases being judged. */
+const ofRetold = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
+  const begun = await ask('retold.start', {});
+  if (!begun.ok) throw new Error(begun.trouble.sentence);
+  return begun.value as CallResult<'retold.start'>;
+};
+
 const noToken = '3f0c0e7e-0000-4000-8000-000000000000';
 
 /** The token of a case just made into a file, or of one just handed in. */
@@ -590,6 +597,24 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     asks: {},
     gives: (csv) => expect(csv.split('\r\n')).toHaveLength(3),
     misses: null,
+  },
+  'retold.start': { asks: {}, gives: ({ token }) => expect(token).not.toBe(''), misses: null },
+  'retold.progress': {
+    asks: { token: 'none' },
+    askedAfter: ofRetold,
+    gives: (stands) => expect(['running', 'done']).toContain(stands.state),
+    misses: [{ token: 'none' }, 'not-found'],
+  },
+  'retold.cancel': {
+    asks: { token: 'none' },
+    askedAfter: ofRetold,
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ token: 'none' }, 'not-found'],
+  },
+  'cases.leave': {
+    asks: { sheet: 'counter-02', entry: 1, otherwise: 'a'.repeat(64), reason: 'The customer has it.', who: 'Marit' },
+    gives: ({ left }) => expect(left).toMatchObject([{ who: 'Marit', reason: 'The customer has it.', entry: 1 }]),
+    misses: [{ sheet: 'found-01', entry: 1, otherwise: 'a'.repeat(64), reason: 'x' }, 'not-found'],
   },
   'parcel.write': {
     asks: { sheet: 'counter-02' },

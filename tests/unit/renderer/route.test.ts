@@ -8,6 +8,7 @@ const routes: readonly Route[] = [
   { screen: 'case', sheet: asId<SheetId>('sheet/7 b') },
   { screen: 'report' },
   { screen: 'triage' },
+  { screen: 'retold' },
   { screen: 'backups' },
   { screen: 'apart', subjects: [] },
   { screen: 'key', families: [] },

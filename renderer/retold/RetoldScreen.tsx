@@ -1,0 +1,67 @@
+import './retold.css';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { hrefOf } from '../route/route.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { RetoldCaseRow } from './RetoldCaseRow.tsx';
+import { type RetoldDone, useRetold } from './useRetold.ts';
+
+/** What saved cases would be told today: judged once more, a case at a time, and those that differ are worked off one by one. */
+export function RetoldScreen() {
+  const { stands, start, stop, takeOff } = useRetold();
+  const open = stands.state === 'done' ? stands.list.cases.filter(({ sheet }) => !stands.off.has(sheet)) : [];
+  return (
+    <main className="retold-screen">
+      <div className="retold">
+        <p className="small">
+          <a href={hrefOf({ screen: 'sheets' })}>All cases</a>
+        </p>
+        <div className="retold-head">
+          <h1 className="page-title">What cases would now be told</h1>
+          <button type="button" className="button main" disabled={stands.state === 'running'} onClick={() => void start()}>
+            {stands.state === 'none' ? 'Judge every case once more' : 'Judge them again'}
+          </button>
+        </div>
+        {stands.state === 'none' && (
+          <p className="soft retold-words">
+            Every saved case is judged by today’s atlas, entries as they were saved last. Those that would be told otherwise are listed,
+            worst first: what stood and is ruled out comes before other words for the ticket. Nothing is saved by judging.
+          </p>
+        )}
+        {stands.state === 'trouble' && <TroubleNote lead="The cases could not be judged." trouble={stands.trouble} />}
+        {stands.state === 'running' && (
+          <div className="retold-running">
+            <p role="status">
+              {stands.judged} of {stands.of} judged
+            </p>
+            <progress aria-label="Cases judged" max={Math.max(1, stands.of)} value={stands.judged} />
+            <button type="button" className="button" onClick={stop}>
+              Stop here
+            </button>
+          </div>
+        )}
+        {stands.state === 'done' && (
+          <section aria-label="Cases to work off" data-state="done">
+            <p role="status">{summary(stands.list, open.length)}</p>
+            <ul className="retold-list">
+              {open.map((row) => (
+                <RetoldCaseRow key={row.sheet} row={row} onDone={() => takeOff(row.sheet)} />
+              ))}
+            </ul>
+          </section>
+        )}
+      </div>
+    </main>
+  );
+}
+
+const summary = ({ judged, of, left, complete, edition }: RetoldDone, open: number): string =>
+  [
+    open === 0
+      ? `None of ${sayMany(judged, 'case')} would be told otherwise, or all of them are worked off.`
+      : `${sayMany(open, 'case')} of ${judged} would be told otherwise.`,
+    left === 0 ? '' : `${sayMany(left, 'case')} more ${left === 1 ? 'was' : 'were'} left as told.`,
+    complete ? '' : `Stopped before all ${of} were judged.`,
+    `Atlas: ${edition}.`,
+  ]
+    .filter((text) => text !== '')
+    .join(' ');

@@ -1,0 +1,77 @@
+import { describe, expect, test } from 'vitest';
+import { versionOf } from '../../../db/index.ts';
+import { asId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
+import { keepSheet } from './keep-sheet.ts';
+import { filledStore, troubleIn, valueIn } from './kit.ts';
+
+const shop = async () => {
+  const clock = { now: '2026-03-04T12:00:00.000Z' };
+  const store = await filledStore({ now: () => new Date(clock.now) });
+  const sample = valueIn(await store.sheets.open(asId<SheetId>('found-01')));
+  const unit = (id: string, rest: Partial<Sheet> = {}): Sheet => ({ ...sample, id: asId<SheetId>(id), title: id, ...rest });
+  return { store, clock, unit };
+};
+
+describe('what cases were told last', () => {
+  test('[P7] is the last entry of each, with who saved it and what it was told', async () => {
+    const { store, clock, unit } = await shop();
+    valueIn(await keepSheet(store, unit('a'), 'Marit'));
+    valueIn(await keepSheet(store, unit('b'), 'Osk'));
+    clock.now = '2026-03-06T12:00:00.000Z';
+    valueIn(await keepSheet(store, unit('a', { observations: [] }), 'Ines'));
+    const told = valueIn(await store.cases.lastTold());
+    expect(
+      told.map(({ sheet, number, entry, who, savedAt, saved, left }) => ({
+        sheet,
+        number,
+        entry,
+        who,
+        savedAt,
+        seen: saved.observations.length,
+        left,
+      })),
+    ).toEqual([
+      { sheet: 'a', number: '2026-0001', entry: 2, who: 'Ines', savedAt: '2026-03-06T12:00:00.000Z', seen: 0, left: null },
+      {
+        sheet: 'b',
+        number: '2026-0002',
+        entry: 1,
+        who: 'Osk',
+        savedAt: '2026-03-04T12:00:00.000Z',
+        seen: unit('b').observations.length,
+        left: null,
+      },
+    ]);
+    expect(told[0]?.verdict).toEqual(valueIn(await store.cases.open(asId('a'), null)).history[1]?.verdict);
+  });
+
+  test('[P7] left as told is kept with its reason, and stands for that entry alone', async () => {
+    const { store, clock, unit } = await shop();
+    const a = asId<SheetId>('a');
+    valueIn(await keepSheet(store, unit('a'), 'Marit'));
+    const otherwise = versionOf('what would be said');
+    const leaving = { entry: 1, otherwise, reason: 'The customer has the unit.', who: 'Osk' };
+    const file = valueIn(await store.cases.leave(a, leaving));
+    expect(file.left).toEqual([{ at: '2026-03-04T12:00:00.000Z', who: 'Osk', reason: 'The customer has the unit.', entry: 1 }]);
+    expect(file.history, 'no entry is made of it').toHaveLength(1);
+    const left = async () => valueIn(await store.cases.lastTold()).map((one) => one.left);
+    expect(await left()).toEqual([otherwise]);
+    valueIn(await store.cases.leave(a, { ...leaving, otherwise: versionOf('what else would be said') }));
+    expect(await left(), 'the last one holds').toEqual([versionOf('what else would be said')]);
+    clock.now = '2026-03-06T12:00:00.000Z';
+    valueIn(await keepSheet(store, unit('a', { observations: [] })));
+    expect(await left(), 'saved since, it is another entry').toEqual([null]);
+    expect(valueIn(await store.cases.open(a, '2026-03-05T00:00:00.000Z')).left).toHaveLength(2);
+    expect(valueIn(await store.cases.open(a, null)).left).toHaveLength(2);
+  });
+
+  test('[H5] a case that was saved since it was judged is not left as told', async () => {
+    const { store, unit } = await shop();
+    valueIn(await keepSheet(store, unit('a')));
+    valueIn(await keepSheet(store, unit('a', { observations: [] })));
+    const leaving = { entry: 1, otherwise: versionOf('x'), reason: 'x', who: '' };
+    expect(troubleIn(await store.cases.leave(asId('a'), leaving))).toMatchObject({ code: 'changed-since' });
+    expect(troubleIn(await store.cases.leave(asId('nowhere'), leaving))).toMatchObject({ code: 'not-found' });
+    expect(valueIn(await store.cases.open(asId('a'), null)).left).toEqual([]);
+  });
+});
