@@ -77,12 +77,12 @@ export function RetoldCaseRow({ row, onDone }: { readonly row: RetoldRow; onDone
           <button
             type="button"
             className="button"
-            aria-label={`Save ${row.number} with what it would be told`}
+            aria-label={`Save with what it would be told: case ${row.number}`}
             onClick={() => void saveAnew()}
           >
             Save with what it would be told
           </button>
-          <button type="button" className="button plain" aria-label={`Leave ${row.number} as told`} onClick={() => setLeaving(true)}>
+          <button type="button" className="button plain" aria-label={`Leave as told… case ${row.number}`} onClick={() => setLeaving(true)}>
             Leave as told…
           </button>
         </p>

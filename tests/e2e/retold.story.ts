@@ -50,7 +50,7 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
     await expect(first).toContainText('In the turbine wheel today’s atlas leaves other parts.');
     await axeClean(page, 'the list to work off', info);
 
-    await tabTo(page, first.getByRole('button', { name: /^Leave .* as told$/ }));
+    await tabTo(page, first.getByRole('button', { name: /^Leave as told/ }));
     await page.keyboard.press('Enter');
     await expect(first.getByRole('textbox', { name: 'Why it stays as it was told' })).toBeFocused();
     await page.keyboard.type('The customer has the unit.');
@@ -58,7 +58,7 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
     await page.keyboard.press('Enter');
     await expect(list.getByRole('listitem', { name: /^Case/ })).toHaveCount(1);
 
-    await tabTo(page, list.getByRole('button', { name: /^Save .* with what it would be told$/ }));
+    await tabTo(page, list.getByRole('button', { name: /^Save with what it would be told/ }));
     await page.keyboard.press('Enter');
     await expect(list.getByRole('listitem', { name: /^Case/ })).toHaveCount(0);
     await page.getByRole('button', { name: 'Judge them again' }).click();
@@ -78,6 +78,8 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
     }
     expect(counts.sort(), 'the reason stands in the history of the one').toEqual([0, 1]);
   } finally {
+    // A window that is still open would ask on, and nobody would answer.
+    await page.goto('about:blank');
     await again.stop();
   }
 });

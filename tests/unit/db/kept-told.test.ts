@@ -70,7 +70,10 @@ describe('what cases were told last', () => {
     valueIn(await keepSheet(store, unit('a')));
     valueIn(await keepSheet(store, unit('a', { observations: [] })));
     const leaving = { entry: 1, otherwise: versionOf('x'), reason: 'x', who: '' };
-    expect(troubleIn(await store.cases.leave(asId('a'), leaving))).toMatchObject({ code: 'changed-since' });
+    expect(troubleIn(await store.cases.leave(asId('a'), leaving))).toMatchObject({
+      code: 'changed-since',
+      sentence: expect.stringContaining('was saved since it was judged here'),
+    });
     expect(troubleIn(await store.cases.leave(asId('nowhere'), leaving))).toMatchObject({ code: 'not-found' });
     expect(valueIn(await store.cases.open(asId('a'), null)).left).toEqual([]);
   });

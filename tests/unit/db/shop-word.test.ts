@@ -101,7 +101,9 @@ describe('what the shop or the maker decided', () => {
     expect(troubleIn(await store.cases.say(mine, makers, 'Marit', first?.version as never)).code, 'what was taken back, too').toBe(
       'changed-since',
     );
-    expect(valueIn(await store.cases.say(mine, makers, 'Marit', taken?.version as never)).words.at(-1)?.word).toEqual(makers);
+    const [again] = [valueIn(await store.cases.say(mine, shops, 'Marit', taken?.version as never)).words.at(-1)];
+    expect(again?.version, 'said again at the same time by the same, it is another saying').not.toBe(first?.version);
+    expect(valueIn(await store.cases.say(mine, makers, 'Marit', again?.version as never)).words.at(-1)?.word).toEqual(makers);
   });
 
   test('[H5] a case with a word somebody else has written since is not removed unseen', async () => {
