@@ -79,7 +79,7 @@ export const retold = (atlas: CompiledAtlas, kept: { readonly sheet: Sheet; read
       changes.names.some((name) => name.was === 'stands' && name.is === 'ruled out' && wasHonest(then, name.id)),
     ),
     sentence: changes.sentence,
-    why: [...changes.slots.map(({ sentence }) => sentence), ...reasons].slice(0, mostReasons),
+    why: [...new Set([...changes.slots.map(({ sentence }) => sentence), ...reasons])].slice(0, mostReasons),
   };
 };
 

@@ -70,6 +70,7 @@ describe('what a case would now be told', () => {
     expect(found?.differs).toEqual(['claim', 'honest name', 'ticket']);
     expect(found?.why[0]).toMatch(/^In the compressor wheel today’s atlas leaves other parts\..*No longer possible: ling\.$/);
     expect(found?.why.some((sentence) => sentence.includes('6 blades'))).toBe(true);
+    expect(new Set(found?.why).size, 'each is said once').toBe(found?.why.length);
     const then = kept(offered(whole)).verdict;
     if (then.kind !== 'verdict') throw new Error('contradicted');
     expect(
