@@ -8,7 +8,7 @@ import { type StandingShop, standingShop } from '../damage/standing-shop.ts';
 
 /*
  * A small part of `npm run long -- damaged-pages`, which takes every page of an atlas of 1,500, 5,000 pairs, and 300 pages of one above 64 MiB: here the atlas has
- * some 500 pages, of which every tenth is hit, with 60 pairs by seed, and 6 pages of one above 64 MiB.
+ * some 500 pages, of which every tenth is hit, with 40 pairs by seed, and 4 pages of one above 64 MiB.
  */
 const scratch = mkdtempSync(join(tmpdir(), 'kinplate-damage-'));
 const setting = copying(shipped, join(scratch, 'made'));
@@ -46,7 +46,7 @@ describe('pages overwritten', () => {
       await runs(
         shop,
         whole,
-        Array.from({ length: 60 }, () => [page(), page()]),
+        Array.from({ length: 40 }, () => [page(), page()]),
         200,
       ),
     );
@@ -58,7 +58,7 @@ describe('pages overwritten', () => {
     const of = standingShop(large);
     const random = seeded(13);
     const trees = [...of.file.treePages];
-    const hits = Array.from({ length: 6 }, (_, n) => [
+    const hits = Array.from({ length: 4 }, (_, n) => [
       n % 2 === 0 ? (trees[Math.floor(random() * trees.length)] ?? 1) : 1 + Math.floor(random() * of.file.pageCount),
     ]);
     expectNothingLost(await runs(of, large, hits, 300));
