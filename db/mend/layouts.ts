@@ -15,8 +15,8 @@ const indexes: readonly Layout[] = [
  * (sqlite.org/withoutrowid.html); a column that is an `integer primary key` is the row id, and null in the record.
  */
 export const layoutsOf = async (reader: Pick<Reader, 'all'>): Promise<readonly Layout[]> => {
-  const columns = await reader.all<{ table: string; wr: number; column: string; type: string; pk: number }>(
-    `select t.name as "table", t.wr, c.name as "column", c.type, c.pk from pragma_table_list t join pragma_table_xinfo(t.name) c
+  const columns = await reader.all<{ table: string; wr: number; column: string; type: string; pk: number; preset: string | null }>(
+    `select t.name as "table", t.wr, c.name as "column", c.type, c.pk, c.dflt_value as preset from pragma_table_list t join pragma_table_xinfo(t.name) c
      where t.schema = 'main' and t.type = 'table' and t.name not like 'sqlite\\_%' escape '\\' order by t.name, c.cid`,
   );
   const tables = new Map<string, typeof columns>();
@@ -29,8 +29,16 @@ export const layoutsOf = async (reader: Pick<Reader, 'all'>): Promise<readonly L
       name,
       kind: without ? 'index' : 'table',
       columns: (without ? [...keys, ...of.filter(({ pk }) => pk === 0)] : of).map(({ column }) => column),
+      defaults: Object.fromEntries(of.flatMap(({ column, preset }) => (preset === null ? [] : [[column, valueOfLiteral(preset)]]))),
       rowid: !without && keys.length === 1 && only?.type.toLowerCase() === 'integer' ? only.column : null,
     };
   });
   return [...layouts, ...indexes];
+};
+
+/** A default as the schema says it: a text in quotes, or a number; anything else is worked out by SQLite and stands for nothing here. */
+const valueOfLiteral = (literal: string): string | number | null => {
+  if (/^'.*'$/s.test(literal)) return literal.slice(1, -1).replaceAll("''", "'");
+  const number = Number(literal);
+  return literal.trim() === '' || Number.isNaN(number) ? null : number;
 };

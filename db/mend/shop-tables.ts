@@ -122,13 +122,7 @@ export const shopTables: readonly ShopTable[] = [
     whose: ofSheet,
     at: 'at',
     holds: (row) =>
-      id(row.sheet) &&
-      whole(row.n) &&
-      time(row.at) &&
-      text(row.customer) &&
-      text(row.looked_by) &&
-      text(row.notes) &&
-      (row.who === undefined || text(row.who)),
+      id(row.sheet) && whole(row.n) && time(row.at) && text(row.customer) && text(row.looked_by) && text(row.notes) && text(row.who),
   },
   {
     name: 'case_entries',

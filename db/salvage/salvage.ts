@@ -11,6 +11,8 @@ export interface Layout {
   readonly columns: readonly string[];
   /** The column that is the row id under another name. */
   readonly rowid: string | null;
+  /** What stands in a column that was added later, in rows from before; nothing where left out. SQLite does not write those anew. */
+  readonly defaults?: Readonly<Record<string, Value>>;
 }
 
 export type SalvagedRow = Readonly<Record<string, Value>>;
@@ -66,7 +68,8 @@ export const salvage = (pages: Pages, layouts: readonly Layout[], looksLike: (na
     if (entry.values.length > layout.columns.length) return null;
     const row: Record<string, Value> = {};
     for (const [index, column] of layout.columns.entries())
-      row[column] = column === layout.rowid ? entry.rowid : index < entry.values.length ? entry.values[index] : null;
+      row[column] =
+        column === layout.rowid ? entry.rowid : index < entry.values.length ? entry.values[index] : (layout.defaults?.[column] ?? null);
     return row;
   };
 
@@ -94,8 +97,8 @@ export const salvage = (pages: Pages, layouts: readonly Layout[], looksLike: (na
         if (page?.kind !== layout.kind) continue;
         for (const cell of page.cells) {
           const entry = entryAt(pages, page, cell);
-          // Only a record of just these columns; fewer, of an older file, cannot be told from another table's.
-          if (entry === null || !entry.whole || entry.values.length !== layout.columns.length) continue;
+          // Only a record of just these columns, but for those that have a default; with fewer it cannot be told from another table's.
+          if (entry === null || !entry.whole || entry.values.length < fewest(layout)) continue;
           const row = rowOf(layout, entry);
           if (row !== null && looksLike(name, row)) yield { row, whole: true, place: { page: number, cell }, loose: true };
         }
@@ -109,6 +112,13 @@ export const salvage = (pages: Pages, layouts: readonly Layout[], looksLike: (na
       return layout === undefined || entry === null ? null : rowOf(layout, entry);
     },
   };
+};
+
+/** How many columns a record has at least: all but the last ones that were added with a default. */
+const fewest = ({ columns, defaults = {} }: Layout): number => {
+  let many = columns.length;
+  while (many > 1 && (defaults[columns[many - 1] ?? ''] ?? null) !== null) many -= 1;
+  return many;
 };
 
 /** Every page of a tree that can be read, in order; `missed` is called for each that cannot, or is not whole. */

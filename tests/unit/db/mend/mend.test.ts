@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import { getTableName } from 'drizzle-orm';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { everyList } from '../../../../db/atlas/lists.ts';
+import { migrate } from '../../../../db/driver/migrate.ts';
 import { checkAtlas, type MendReport, type MendStep, openStore, type PhotoId, type Store } from '../../../../db/index.ts';
 import { shopTables } from '../../../../db/mend/shop-tables.ts';
+import { migrations } from '../../../../db/migrations/index.ts';
 import { mendFolder } from '../../../../electron/desk/mend.ts';
 import { openAtlas } from '../../../../electron/desk/open-house.ts';
 import type { SheetId } from '../../../../reasoner/index.ts';
@@ -288,6 +290,34 @@ describe('what is recovered', () => {
     expect(sheets.find(({ sheet }) => sheet.id === sheetNumber(2))?.file.notes).toBe('written last');
     expect(existsSync(`${report.aside}-wal`)).toBe(true);
   });
+});
+
+describe('an atlas of an older program', () => {
+  test.each([5, 14, 16])(
+    '[P3] of schema %i, brought up to date or not: its rows have fewer columns, and all of them are there again',
+    async (number) => {
+      for (const upToDate of [true, false]) {
+        const folder = freshFolder();
+        const file = join(folder, 'atlas.sqlite');
+        const connection = await freshConnection(file);
+        await migrate(connection, migrations.slice(0, number));
+        const fixture = join(import.meta.dirname, '../fixtures', `filled-${String(number).padStart(4, '0')}.sql`);
+        await connection.script(`pragma foreign_keys = off; begin; ${readFileSync(fixture, 'utf8')} commit; pragma foreign_keys = on;`);
+        if (upToDate) await migrate(connection, migrations);
+        const before = await connection.all('select sheet, n, at, customer, notes from case_details order by sheet, n');
+        const entries = await connection.all('select * from case_entries order by sheet, n');
+        await connection.close();
+        const bytes = readFileSync(file);
+        bytes.fill(0xa5, 0, pageSize);
+        writeFileSync(file, bytes);
+        expect(valueIn(await mend(folder)).state).toBe('mended');
+        const again = await freshConnection(file);
+        expect(before.length).toBeGreaterThan(0);
+        expect(await again.all('select sheet, n, at, customer, notes from case_details order by sheet, n')).toEqual(before);
+        expect(await again.all('select * from case_entries order by sheet, n')).toEqual(expect.arrayContaining(entries));
+      }
+    },
+  );
 });
 
 describe('what is half there', () => {
