@@ -49,7 +49,9 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
   const [joined, setJoined] = useState<readonly (keyof CaseDetails)[]>([]);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const [met, setMet] = useState<MetWords | null>(null);
-  const now = useRef({ typed, kept, met, saving: false });
+  // `again`: a field was left while another was being saved. `gone`: the page was left.
+  const now = useRef({ typed, kept, met, saving: false, again: false, gone: false });
+  const [round, setRound] = useState(0);
   now.current = { ...now.current, typed, kept, met };
   const unsaved = !past && !sameValue(typed, kept.words);
 
@@ -58,7 +60,7 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
   }, [draft, past, unsaved, typed, kept]);
 
   const saveAgainst = useCallback(
-    async (words: CaseDetails, against: Kept, tries = 1, beside: readonly (keyof CaseDetails)[] = []): Promise<void> => {
+    async (words: CaseDetails, against: Kept, tries = 1, beside: readonly (keyof CaseDetails)[] = []): Promise<Kept | null> => {
       const reply = await desk.ask('cases.describe', { sheet: file.sheet, ...words, who: whoLooks(), madeAgainst: against.version });
       if (reply.ok) {
         const there = keptIn(reply.value);
@@ -69,52 +71,78 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
         setJoined(beside);
         setState('saved');
         onSaved(reply.value);
-        return;
+        return there;
       }
       setState('rest');
-      if (reply.trouble.code !== 'changed-since' || tries >= mostTries) return setTrouble(reply.trouble);
+      if (reply.trouble.code !== 'changed-since' || tries >= mostTries) {
+        setTrouble(reply.trouble);
+        return null;
+      }
       const opened = await desk.ask('cases.open', { sheet: file.sheet });
-      if (!opened.ok) return setTrouble(opened.trouble);
+      if (!opened.ok) {
+        setTrouble(opened.trouble);
+        return null;
+      }
       const there = keptIn(opened.value);
       const { merged, differences } = fieldsMerged(against.words, words, there.words);
       if (differences.some(({ changed }) => changed === 'both')) {
         setTrouble(reply.trouble);
-        return setMet({ base: against.words, there: opened.value });
+        setMet({ base: against.words, there: opened.value });
+        return null;
       }
       const theirs = differences.filter(({ changed }) => changed === 'there').map(({ field }) => field);
       setTyped((is) => fieldsMerged(against.words, is, there.words, () => 'mine').merged);
       setKept(there);
-      await saveAgainst(merged, there, tries + 1, [...new Set([...beside, ...theirs])]);
+      return saveAgainst(merged, there, tries + 1, [...new Set([...beside, ...theirs])]);
     },
     [file.sheet, onSaved],
   );
 
-  const save = useCallback(() => {
-    const { typed: words, kept: against, met: open, saving } = now.current;
-    if (past || saving || open !== null || sameValue(words, against.words)) return;
-    now.current.saving = true;
-    setState('saving');
-    void saveAgainst(words, against).finally(() => {
-      now.current.saving = false;
-    });
-  }, [past, saveAgainst]);
-
-  // What was left unsaved when the page was left, or the window closed, is saved as soon as the case is seen again.
-  useEffect(() => {
-    if (begun !== null) save();
-  }, [begun, save]);
-  // The page may be left by a key while a field still has the focus. What is refused then waits as a draft.
-  useEffect(
-    () => () => {
-      const { typed: words, kept: against, met: open, saving } = now.current;
-      if (past || saving || open !== null || sameValue(words, against.words)) return;
+  /** The page is left: what is refused now waits as a draft. */
+  const saveLeaving = useCallback(
+    (words: CaseDetails, against: Kept) => {
       const waiting = recall(draft);
       void desk.ask('cases.describe', { sheet: file.sheet, ...words, who: whoLooks(), madeAgainst: against.version }).then((reply) => {
         if (reply.ok && recall(draft) === waiting) remember(draft, null);
       });
     },
-    [draft, file.sheet, past],
+    [draft, file.sheet],
   );
+
+  const save = useCallback(() => {
+    const { typed: words, kept: against, met: open, saving } = now.current;
+    if (saving) now.current.again = true;
+    if (past || saving || open !== null || sameValue(words, against.words)) return;
+    now.current.saving = true;
+    setState('saving');
+    void saveAgainst(words, against).then((there) => {
+      now.current.saving = false;
+      if (!now.current.gone) return setRound((before) => before + 1);
+      if (there === null || sameValue(now.current.typed, words)) return;
+      saveLeaving(fieldsMerged(against.words, now.current.typed, there.words, () => 'mine').merged, there);
+    });
+  }, [past, saveAgainst, saveLeaving]);
+
+  // Once what was saved is drawn: a field that was left meanwhile is saved now.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `round` says that a save has ended.
+  useEffect(() => {
+    if (!now.current.again) return;
+    now.current.again = false;
+    save();
+  }, [round, save]);
+  // What was left unsaved when the page was left, or the window closed, is saved as soon as the case is seen again.
+  useEffect(() => {
+    if (begun !== null) save();
+  }, [begun, save]);
+  // The page may be left by a key while a field still has the focus.
+  useEffect(() => {
+    now.current.gone = false;
+    return () => {
+      now.current.gone = true;
+      const { typed: words, kept: against, met: open, saving } = now.current;
+      if (!past && !saving && open === null && !sameValue(words, against.words)) saveLeaving(words, against);
+    };
+  }, [past, saveLeaving]);
 
   const settle: CaseWords['settle'] = (settled) => {
     if (met === null) return;

@@ -290,6 +290,35 @@ test('[H5] by keyboard: what two say of one photograph, and of one course, is ch
   ).toEqual([['Second year', 9]]);
 });
 
+test('[H5] a field that is left while another is being saved is saved after it', async ({ page }) => {
+  await keepCase(page);
+  await page.evaluate(() => {
+    location.hash = '#/case/own-two';
+  });
+  let goOn = (): void => undefined;
+  const held = new Promise<void>((resolve) => {
+    goOn = resolve;
+  });
+  await page.route('**/ask/cases.describe', async (route) => {
+    await held;
+    await route.continue();
+  });
+  await page.getByRole('textbox', { name: 'Customer' }).focus();
+  await page.keyboard.type('Pilot station');
+  await page.getByRole('textbox', { name: 'Notes' }).focus();
+  await page.keyboard.type('The oil feed is blocked.');
+  await page.keyboard.press('Tab');
+  const said = page.getByRole('region', { name: 'The case' }).getByRole('status');
+  await expect(said).toHaveText('Saving…');
+  goOn();
+  await expect(said).toHaveText('Saved');
+  const words = await page.evaluate(async () => {
+    const reply = await window.desk.ask('cases.open', { sheet: 'own-two' });
+    return reply.ok ? [reply.value.customer, reply.value.notes] : [];
+  });
+  expect(words).toEqual(['Pilot station', 'The oil feed is blocked.']);
+});
+
 reading(
   '[H5] each window has a draft of its own, and what a window that was closed left unsaved comes back in the next',
   async ({ page, host }) => {
