@@ -40,7 +40,7 @@ CREATE TABLE case_photos (
   added_at text not null,
   caption text not null,
   about_slot text,
-  about_observation text,
+  about_observation text, n integer not null default 0,
   primary key (sheet, photo),
   check (about_slot is null or about_observation is null)
 ) without rowid;
@@ -271,7 +271,7 @@ CREATE TABLE learners (
   name text not null,
   course text references courses (id) on delete set null,
   since text not null
-) without rowid;
+, n integer not null default 0) without rowid;
 
 CREATE TABLE makers (
   id text primary key,
@@ -587,11 +587,19 @@ when not exists (select 1 from case_photos where photo = old.photo) begin
   delete from photos where id = old.photo;
 end;
 
+CREATE TRIGGER case_photos_in_turn after insert on case_photos when new.n = 0 begin
+  update case_photos set n = (select max(n) + 1 from case_photos where sheet = new.sheet) where sheet = new.sheet and photo = new.photo;
+end;
+
 CREATE TRIGGER guards_hold instead of insert on guards when new.holds is not true begin
   select raise(abort, 'a guard does not hold');
 end;
 
 CREATE TRIGGER journal_insert_ends_fits after insert on journal begin delete from meta where key = 'fits'; end;
+
+CREATE TRIGGER learners_in_turn after insert on learners when new.n = 0 begin
+  update learners set n = (select max(n) + 1 from learners) where id = new.id;
+end;
 
 CREATE TRIGGER packs_delete_ends_fits after delete on packs begin delete from meta where key = 'fits'; end;
 
@@ -614,6 +622,14 @@ end;
 
 CREATE TRIGGER sheets_delete_case after delete on sheets when old.origin = 'own' begin
   delete from cases where sheet = old.id;
+end;
+
+CREATE TRIGGER sheets_made_in_turn after insert on sheets when new.origin = 'own' and new.position = 0 begin
+  update sheets set position = (select max(position) + 1 from sheets where origin = 'own') where id = new.id and origin = 'own';
+end;
+
+CREATE TRIGGER sheets_saved_in_turn after update of body, saved_at on sheets when new.origin = 'own' and new.position = 0 begin
+  update sheets set position = max(old.position, (select max(position) from sheets where origin = 'own')) + 1 where id = new.id and origin = 'own';
 end;
 
 CREATE VIEW edges (kind, from_kind, from_id, to_kind, to_id, role) as

@@ -435,6 +435,7 @@ export const sheets = sqliteTable(
     id: id<SheetId>('id').notNull(),
     origin: text({ enum: ['own', 'sample'] }).notNull(),
     pack: text().references(() => packs.id),
+    /** Of a sample its place in its pack; of an own sheet in which turn it was saved last, which the store gives where it is 0. */
     position: integer().notNull(),
     title: text().notNull(),
     kind: text({ enum: ['found', 'planned'] }).notNull(),
@@ -779,6 +780,8 @@ export const casePhotos = sqliteTable(
     caption: text().notNull(),
     aboutSlot: id<SlotId>('about_slot'),
     aboutObservation: id<ObservationId>('about_observation'),
+    /** In turn, of its case; the store gives it where it is 0. */
+    n: integer().notNull().default(0),
   },
   (t) => [primaryKey({ columns: [t.sheet, t.photo] }), index('case_photos_by_photo').on(t.photo)],
 );
@@ -797,6 +800,8 @@ export const learners = sqliteTable('learners', {
   course: id<CourseId>('course').references(() => courses.id, { onDelete: 'set null' }),
   /** ISO time. */
   since: text().notNull(),
+  /** In turn; the store gives it where it is 0. */
+  n: integer().notNull().default(0),
 });
 
 export const drillCards = sqliteTable(

@@ -109,7 +109,7 @@ export const learningPutBack = (
   const nameless = [...new Set([...cards, ...sorted].map(({ learner }) => learner))].filter((id) => !known.has(id));
   const orphans = nameless.map((id): LearnerRow => {
     const since = sorted.find(({ learner }) => learner === id)?.at ?? cards.find(({ learner }) => learner === id)?.due;
-    return { id, name: `learner ${id.slice(0, 8)}`, course: null, since: since as string };
+    return { id, name: `learner ${id.slice(0, 8)}`, course: null, since: since as string, n: 0 };
   });
   const withoutCourse = learners.filter(({ course }) => course !== null && !courseIds.has(course));
   const rows = [...learners.map((learner) => (withoutCourse.includes(learner) ? { ...learner, course: null } : learner)), ...orphans];

@@ -15,6 +15,7 @@ import { noAcross } from './0014-no-across.ts';
 import { shopWord } from './0015-shop-word.ts';
 import { unitNumbers } from './0016-unit-numbers.ts';
 import { whoDescribed } from './0017-who-described.ts';
+import { inTurn } from './0018-in-turn.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -35,4 +36,5 @@ export const migrations: readonly Migration[] = [
   shopWord,
   unitNumbers,
   whoDescribed,
+  inTurn,
 ];

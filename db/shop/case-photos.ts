@@ -201,7 +201,7 @@ export const photoRemoved = async (reader: Reader, sheet: SheetId, photo: PhotoI
   };
 };
 
-/** Photographs of a case, oldest first, without their bytes. */
+/** Photographs of a case, in the turn they were added, without their bytes. */
 export const photosOf = async (reader: Reader, sheet: SheetId): Promise<CasePhoto[]> => {
   const rows = await reader.orm
     .select({
@@ -218,7 +218,7 @@ export const photosOf = async (reader: Reader, sheet: SheetId): Promise<CasePhot
     .from(t.casePhotos)
     .innerJoin(t.photos, eq(t.photos.id, t.casePhotos.photo))
     .where(eq(t.casePhotos.sheet, sheet))
-    .orderBy(t.casePhotos.addedAt, t.casePhotos.photo);
+    .orderBy(t.casePhotos.n, t.casePhotos.photo);
   return rows.map(({ slot, observation, ...row }) => {
     const about = aboutIn({ slot, observation });
     return { ...row, about, version: photoVersion({ caption: row.caption, about }) };

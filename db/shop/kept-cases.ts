@@ -97,8 +97,9 @@ export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string 
     .from(t.sheets)
     .where(and(eq(t.sheets.id, sheet), eq(t.sheets.origin, 'own')));
   if (found === undefined || own === undefined) throw new TroubleError(noSuchCase(sheet));
+  // What is kept in turn, up to the last of it that was said by then: where a clock was set back, nothing falls out of the middle.
   const until = <T extends { readonly at: string }>(rows: readonly T[]): readonly T[] =>
-    asOf === null ? rows : rows.filter(({ at }) => at <= asOf);
+    asOf === null ? rows : rows.slice(0, rows.findLastIndex(({ at }) => at <= asOf) + 1);
   const details = until(await orm.select().from(t.caseDetails).where(eq(t.caseDetails.sheet, sheet)).orderBy(t.caseDetails.n)).at(-1);
   if (details === undefined) {
     throw new TroubleError(
@@ -120,7 +121,7 @@ export const openCaseFile = async (reader: Reader, sheet: SheetId, asOf: string 
     version: versionOf(wordsOf(details)),
     describedAt: details.at,
     describedBy: details.who,
-    photos: asOf === null ? photos : photos.filter(({ addedAt }) => addedAt <= asOf),
+    photos: until(photos.map((photo) => ({ at: photo.addedAt, photo }))).map(({ photo }) => photo),
     history,
     words: until(await sayingsOf(reader, sheet)),
     left: until(await leftAsTold(reader, sheet)),

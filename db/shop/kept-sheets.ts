@@ -17,9 +17,8 @@ type Row = typeof t.sheets.$inferSelect;
 export const listSheets = async (reader: Reader): Promise<SheetSummary[]> => {
   const { body: _body, ...columns } = getTableColumns(t.sheets);
   const rows = await reader.orm.select(columns).from(t.sheets).orderBy(t.sheets.pack, t.sheets.position);
-  const own = rows
-    .filter((row) => row.origin === 'own')
-    .sort((a, b) => (a.savedAt === b.savedAt ? (a.id < b.id ? -1 : 1) : (a.savedAt ?? '') < (b.savedAt ?? '') ? 1 : -1));
+  // By the turn they were saved in, not by the time: a clock may have been set back in between.
+  const own = rows.filter((row) => row.origin === 'own').sort((a, b) => b.position - a.position || (a.id < b.id ? -1 : 1));
   const copied = new Set(own.map(({ id }) => id));
   return [...own, ...rows.filter((row) => row.origin === 'sample' && !copied.has(row.id))].map(summaryOf);
 };

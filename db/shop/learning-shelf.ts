@@ -26,7 +26,7 @@ export interface LearningShelf {
 }
 
 export const learningShelf = ({ read, write, now }: Door): LearningShelf => ({
-  learners: () => read(({ orm }) => orm.select(learnerColumns).from(t.learners).orderBy(asc(t.learners.since), asc(t.learners.id))),
+  learners: () => read(({ orm }) => orm.select(learnerColumns).from(t.learners).orderBy(asc(t.learners.n), asc(t.learners.id))),
   saveLearner: (learner) => {
     const since = now().toISOString();
     return write(async (reader) => {

@@ -41,7 +41,7 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
     .innerJoin(t.caseDetails, and(eq(t.caseDetails.sheet, t.cases.sheet), lastOf(t.caseDetails)))
     .leftJoin(t.caseEntries, and(eq(t.caseEntries.sheet, t.cases.sheet), lastOf(t.caseEntries)))
     .where(and(...asked))
-    .orderBy(desc(t.sheets.savedAt), asc(t.cases.sheet));
+    .orderBy(desc(t.sheets.position), asc(t.cases.sheet));
   const counted = await orm.select({ sheet: t.casePhotos.sheet, many: count() }).from(t.casePhotos).groupBy(t.casePhotos.sheet);
   const photos = new Map(counted.map(({ sheet, many }) => [sheet, many]));
   const sayings = new Map((await orm.select().from(t.caseWords).orderBy(t.caseWords.sheet, t.caseWords.n)).map((row) => [row.sheet, row]));
