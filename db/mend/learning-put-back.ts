@@ -64,7 +64,7 @@ const card = json(
 const courseRow = z
   .object({ id: z.string(), name: z.string(), families: names, kinds: names, new_per_day: z.int().min(0) })
   .transform(({ new_per_day: newPerDay, ...rest }) => ({ ...rest, newPerDay }));
-const learnerRow = z.object({ id: z.string(), name: z.string(), course: z.string().nullable(), since: time });
+const learnerRow = z.object({ id: z.string(), name: z.string(), course: z.string().nullable(), since: time, n: z.number().default(0) });
 const cardRow = z.object({ learner: z.string(), topic: z.string(), due: time, card });
 const answerRow = z.object({
   learner: z.string(),

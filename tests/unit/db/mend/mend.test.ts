@@ -110,8 +110,8 @@ describe('what is recovered', () => {
       let hit = 0;
       for (let page = 1; page < bytes.length / pageSize; page += 1) {
         const part = bytes.subarray(page * pageSize, (page + 1) * pageSize);
-        // Rows of sheets have the time they were saved at their end, after the sheet; entries of cases have the verdict there.
-        if (part[0] === 10 && part.includes('own-0') && part.includes('ownUnit')) {
+        // In rows of sheets the turn they were saved in stands between whose they are and their title; entries of cases have neither.
+        if (part[0] === 10 && part.includes('own-0') && /own[^]{0,2}Unit/.test(part.toString('latin1'))) {
           part.fill(0);
           hit += 1;
         }
