@@ -111,7 +111,7 @@ describe('what is recovered', () => {
       for (let page = 1; page < bytes.length / pageSize; page += 1) {
         const part = bytes.subarray(page * pageSize, (page + 1) * pageSize);
         // In rows of sheets the turn they were saved in stands between whose they are and their title; entries of cases have neither.
-        if (part[0] === 10 && part.includes('own-0') && /own[^]{0,2}Unit/.test(part.toString('latin1'))) {
+        if (part[0] === 10 && part.includes('own-0') && /own.{0,2}Unit/s.test(part.toString('latin1'))) {
           part.fill(0);
           hit += 1;
         }
