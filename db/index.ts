@@ -1,8 +1,9 @@
 export * from './answers.ts';
 export type { Pack } from './atlas/pack.ts';
+export { defaultAtMost } from './backups/at-most.ts';
 export type { BackupShelf } from './backups/backup-shelf.ts';
 export { backupsInPlace } from './backups/in-place.ts';
-export { type BackupPlace, defaultAtMost } from './backups/make-backup.ts';
+export type { BackupPlace } from './backups/make-backup.ts';
 export { beganFile, missingAtlas } from './backups/traces.ts';
 export type { MadeAgainst } from './driver/made-against.ts';
 export { type Version, versionOf } from './driver/version.ts';

@@ -21,9 +21,6 @@ export interface BackupPlace {
   readonly stopped?: () => boolean;
 }
 
-/** Unless something else is said: 2 GiB. */
-export const defaultAtMost = 2 * 2 ** 30;
-
 /**
  * Makes a backup of an atlas that may be in use, as it stands at one moment: copied beside its place, opened and looked through, and only then given its name. Then those no longer kept are dropped.
  * Throws `backup-failed` with the reason; nothing is left behind then, and nothing is dropped.

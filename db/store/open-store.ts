@@ -1,4 +1,5 @@
-import { type BackupPlace, defaultAtMost, makeBackup } from '../backups/make-backup.ts';
+import { defaultAtMost } from '../backups/at-most.ts';
+import { type BackupPlace, makeBackup } from '../backups/make-backup.ts';
 import { openSqlite } from '../driver/open-sqlite.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
 import type { FitEngine } from '../graph/keep-fits.ts';

@@ -1,6 +1,8 @@
 import { homedir } from 'node:os';
 import path from 'node:path';
-import { type BackupPlace, defaultAtMost } from '../../db/index.ts';
+// Not by the door of the room: hosts ask here where the data is, and load no store.
+import { defaultAtMost } from '../../db/backups/at-most.ts';
+import type { BackupPlace } from '../../db/index.ts';
 
 /**
  * Where the atlas and the shop's sheets are kept when nothing else is asked for: the place the system gives a

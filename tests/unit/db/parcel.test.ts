@@ -184,12 +184,14 @@ describe('a file that is none, or says what is not so', () => {
     expect((await refused(Buffer.alloc(0))).code).toBe('case-file-unreadable');
     expect((await refused(Buffer.from(zipSync({ 'notes.txt': strToU8('x') })))).sentence).toContain('“notes.txt”');
     expect((await refused(Buffer.from(zipSync({})))).sentence).toContain('case.json');
-    expect((await refused(withFiles(zip, (files) => delete files['photographs/2.png']))).sentence).toContain('no file “photographs/2.png”');
+    expect((await refused(withFiles(zip, (files) => delete files['photographs/2.webp']))).sentence).toContain(
+      'no file “photographs/2.webp”',
+    );
     expect((await refused(withFiles(zip, (files) => Object.assign(files, { 'photographs/9.jpg': jpeg })))).sentence).toContain(
       'says nothing of',
     );
     expect((await refused(withFiles(zip, (files) => Object.assign(files, { '../case.json': jpeg })))).sentence).toContain('“../case.json”');
-    const swapped = (files: Zippable) => Object.assign(files, { 'photographs/1.jpg': files['photographs/3.webp'] });
+    const swapped = (files: Zippable) => Object.assign(files, { 'photographs/1.jpg': files['photographs/3.png'] });
     expect((await refused(withFiles(zip, swapped))).sentence).toContain('another picture than case.json says');
     expect(
       (
