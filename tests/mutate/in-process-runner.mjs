@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -28,7 +28,7 @@ class InProcessRunner {
     const root = process.cwd();
     globalThis.__stryker__ ??= {};
     const names = this.#asked.folders.flatMap((folder) =>
-      readdirSync(path.join(root, folder))
+      (existsSync(path.join(root, folder)) ? readdirSync(path.join(root, folder)) : [])
         .filter((name) => name.endsWith('.test.ts'))
         .map((name) => `${folder}/${name}`),
     );
@@ -121,6 +121,7 @@ const bundled = async (root, name) => {
 /** The bundler's own lines, `import … from "…"` and `export { … }`, as what a function can do. */
 const asked = (code) =>
   code
+    .replaceAll(/^import ("[^"]+");$/gm, 'ask($1);')
     .replaceAll(/^import \* as (\S+) from ("[^"]+");$/gm, 'const $1 = ask($2);')
     .replaceAll(/^import (\w+) from ("[^"]+");$/gm, 'const $1 = ask($2).default ?? ask($2);')
     .replaceAll(/^import (\{[^}]+\}) from ("[^"]+");$/gm, (_all, names, from) => `const ${names.replaceAll(' as ', ': ')} = ask(${from});`)

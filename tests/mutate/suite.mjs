@@ -23,24 +23,52 @@ expect.setState({ assertionCalls: 0, isExpectingAssertions: false, expectedAsser
 expect.extend = (matchers) => chai.expect.extend(expect, matchers);
 expect.extend(customMatchers);
 
-/** What a test file says when it is read: the module it takes for Vitest, and its tests in order, names unique. */
+/**
+ * What a test file says when it is read: the module it takes for Vitest, and its tests in order, names unique. What stands before and after all tests of a group
+ * is done before and after each: a test here is run alone as often as with others.
+ */
 export const newSuite = () => {
   const tests = [];
-  const within = [];
+  let within = { names: [], before: [], after: [] };
+  let finished = [];
   const add = (name, first, second) => {
-    const full = [...within, name].join(' > ');
+    const body = typeof first === 'function' ? first : second;
+    const { names } = within;
+    const groups = groupsOf(within);
+    const full = [...names, name].join(' > ');
     const times = tests.filter((one) => one.plain === full).length;
-    tests.push({ plain: full, name: times === 0 ? full : `${full} (${times + 1})`, run: typeof first === 'function' ? first : second });
+    const run = async () => {
+      finished = [];
+      try {
+        for (const { before } of groups) for (const step of before) await step();
+        await body();
+      } finally {
+        for (const step of finished.reverse()) await step();
+        for (const { after } of groups.toReversed()) for (const step of after.toReversed()) await step();
+      }
+    };
+    tests.push({ plain: full, name: times === 0 ? full : `${full} (${times + 1})`, run });
   };
-  const each = (cases) => (name, first, second) => {
+  const eachOf = (take) => (cases) => (name, first, second) => {
     const run = typeof first === 'function' ? first : second;
-    for (const one of cases) add(name, () => (Array.isArray(one) ? run(...one) : run(one)));
+    for (const one of cases) take(named(name, one), () => (Array.isArray(one) ? run(...one) : run(one)));
   };
-  const test = Object.assign(add, { each });
-  const describe = (name, body) => {
-    within.push(name);
+  const group = (name, body) => {
+    within = { names: [...within.names, name], before: [], after: [], above: within };
     body();
-    within.pop();
+    within = within.above;
   };
-  return { module: { test, it: test, describe, expect }, tests };
+  const test = Object.assign(add, { each: eachOf(add) });
+  const describe = Object.assign(group, { each: eachOf(group) });
+  const before = (step) => within.before.push(step);
+  const after = (step) => within.after.push(step);
+  const hooks = { beforeAll: before, beforeEach: before, afterAll: after, afterEach: after };
+  const onTestFinished = (step) => finished.push(step);
+  return { module: { test, it: test, describe, expect, ...hooks, onTestFinished }, tests };
 };
+
+/** From the file itself down to the group. */
+const groupsOf = (group) => (group === undefined ? [] : [...groupsOf(group.above), group]);
+
+/** `%s` in the name of one of several cases is its first value. */
+const named = (name, one) => name.replace('%s', () => String(Array.isArray(one) ? one[0] : one));
