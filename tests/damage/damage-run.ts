@@ -158,8 +158,8 @@ const compare = (
   const readableOf = (thing: Thing): string | null => {
     const best = readable(thing, hit);
     if (best === null || thing.what !== 'learner') return best;
-    const [id, name, course, since] = JSON.parse(best) as readonly [string, string, string | null, string];
-    return JSON.stringify([id, name, course !== null && courses.get(course) === true ? course : null, since]);
+    const [id, name, course, ...rest] = JSON.parse(best) as readonly [string, string, string | null, ...unknown[]];
+    return JSON.stringify([id, name, course !== null && courses.get(course) === true ? course : null, ...rest]);
   };
   for (const thing of things) {
     const count = counts.of[thing.what];
