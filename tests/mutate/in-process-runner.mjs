@@ -1,4 +1,4 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -28,8 +28,8 @@ class InProcessRunner {
     const root = process.cwd();
     globalThis.__stryker__ ??= {};
     const names = this.#asked.folders.flatMap((folder) =>
-      (existsSync(path.join(root, folder)) ? readdirSync(path.join(root, folder)) : [])
-        .filter((name) => name.endsWith('.test.ts'))
+      readdirSync(path.join(root, folder))
+        .filter((name) => name.endsWith('.test.ts') && this.#asked.only?.includes(name.slice(0, -'.test.ts'.length)) !== false)
         .map((name) => `${folder}/${name}`),
     );
     for (const name of names.filter((one) => !this.#asked.leave.some((left) => one === `tests/unit/${left}.test.ts`)))

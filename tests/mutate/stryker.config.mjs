@@ -1,7 +1,7 @@
 const mutated = process.env.KINPLATE_MUTATE ?? '';
 const kept = `.mutants/${mutated.replace(/\/\*\*.*$/, '').replaceAll('/', '-')}`;
 
-/** The tests of each room that may be changed: folders, and files in them that are left out. */
+/** The tests of what may be changed: folders, and files in them that are left out, or those alone that are asked. */
 const rooms = {
   reasoner: {
     folders: ['tests/unit/reasoner', 'tests/unit/plate', 'tests/unit/numbers', 'tests/unit/why', 'tests/unit/fits', 'tests/external/plate'],
@@ -17,34 +17,30 @@ const rooms = {
       'why/over-samples',
     ],
   },
-  db: {
-    folders: ['tests/unit/db', 'tests/unit/db/mend', 'tests/unit/db/photos'],
-    // Of other parts of the room, and slow; or they compare with files that Vitest keeps.
-    leave: [
-      'db/demo-pack',
-      'db/driver',
-      'db/driver-contract',
-      'db/graph',
-      'db/json-schemas',
-      'db/kept-fits',
-      'db/leaning',
-      'db/lists',
-      'db/loading-a-change',
-      'db/migrations',
-      'db/pack-loading',
-      'db/pack-reading',
-      'db/search',
-      'db/tree',
-    ],
+  // Those of each folder: tests of db fill an atlas each.
+  'db/sheets': {
+    folders: ['tests/unit/db'],
+    only: ['entry-files', 'plausible', 'read-entry', 'sheet-tables', 'sheets', 'shop-files'],
   },
+  'db/shop': {
+    folders: ['tests/unit/db'],
+    only: ['cases', 'clock-set-back', 'kept-told', 'parcel', 'sheets', 'shop-files', 'shop-word', 'store', 'two-writers', 'unit-numbers'],
+  },
+  'db/mend': { folders: ['tests/unit/db/mend'] },
+  'db/salvage': { folders: ['tests/unit/db/mend'] },
 };
+/** The longest name a folder or file lies under. */
+const room = Object.keys(rooms)
+  .filter((name) => `${mutated}/`.startsWith(`${name}/`))
+  .at(-1);
 
 /** Set by mutate.mjs: one folder or file. Each change of it is run against the tests that reach it. */
 export default {
   mutate: [mutated],
   plugins: ['./tests/mutate/in-process-runner.mjs'],
   testRunner: 'in-process',
-  inProcess: rooms[mutated.split('/')[0]],
+  inProcess: { only: null, leave: [], ...rooms[room] },
+  dryRunTimeoutMinutes: 30,
   warnings: { unknownOptions: false },
   coverageAnalysis: 'perTest',
   // What stands between quotes is mostly a sentence, and wording alone is no reason for a test; ids and kinds the types hold.
