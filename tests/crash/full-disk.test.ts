@@ -159,8 +159,8 @@ describe.skipIf(!canMount)('a disk that is full', () => {
     const sample = valueIn(await store.sheets.open('found-01' as SheetId));
     const { name } = valueIn(await store.backups.make('asked'));
     for (let n = 0; n < 20; n += 1) valueIn(await keepSheet(store, { ...sample, id: `own-${n}` as SheetId, story: 'x'.repeat(20_000) }));
-    const before = valueIn(await store.sheets.list());
     for (const leave of [0, 40_000, 200_000]) {
+      const before = valueIn(await store.sheets.list());
       const put = putIn(file, join(at, 'backups', name), async () => {
         fill(at, leave);
         return true;

@@ -77,6 +77,7 @@ test.describe('backups', () => {
     await saveAs(page, 'First');
     await toBackups(page);
     await press(page, 'Make a backup now');
+    await expect(page.getByRole('button', { name: /^What would come back/ })).toBeVisible();
     await saveAs(page, 'Second');
     await toBackups(page);
     await press(page, /^What would come back/);
