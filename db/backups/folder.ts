@@ -2,6 +2,8 @@ import { mkdir, readdir, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { lookIntoCopy } from '../driver/copies.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
+import { namesIn } from '../plain/files.ts';
+import { isRunning } from '../plain/is-running.ts';
 import type { Backup, BackupState } from './backup.ts';
 import { countsIn } from './counts.ts';
 import { readBackupName, unfinishedBy } from './names.ts';
@@ -13,11 +15,7 @@ export const makeFolder = async (folder: string): Promise<void> => {
 
 /** What is read of a backup by the name of its file alone, newest first; none where there is no such folder. */
 export const namedIn = async (folder: string): Promise<readonly Pick<Backup, 'name' | 'at' | 'reason'>[]> => {
-  const names = await readdir(folder).catch((error: NodeJS.ErrnoException) => {
-    if (error.code === 'ENOENT') return [];
-    throw error;
-  });
-  return names
+  return (await namesIn(folder))
     .flatMap((name) => {
       const said = readBackupName(name);
       return said === null ? [] : [{ name, ...said }];
@@ -100,15 +98,5 @@ export const clearUnfinished = async (folder: string): Promise<void> => {
     const file = path.join(folder, name);
     const { mtimeMs } = await stat(file).catch(() => ({ mtimeMs: Number.NaN }));
     if (!isRunning(maker) || Date.now() - mtimeMs > longestMaking) await rm(file, { force: true });
-  }
-};
-
-const isRunning = (process_: number): boolean => {
-  try {
-    // Signal 0 only asks.
-    process.kill(process_, 0);
-    return true;
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 };

@@ -1,8 +1,9 @@
-import { access, open, rename, rm, stat } from 'node:fs/promises';
+import { open, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { copyOut, givenUp, lookIntoCopy } from '../driver/copies.ts';
 import type { Reader } from '../driver/driver.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
+import { isThere, removeAtlas, syncFile, syncFolder } from '../plain/files.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Backup, BackupCounts, BackupReason } from './backup.ts';
 import { countsIn } from './counts.ts';
@@ -59,11 +60,11 @@ export const makeBackupWith = async <T>(
       // To look through all of it takes as long as to copy it.
       if (stopped()) throw new TroubleError(givenUp(file));
       await verify(part, of);
-      await syncDown(part);
+      await syncFile(part);
       await rename(part, done);
       await syncFolder(folder);
     } catch (error) {
-      for (const suffix of ['', '-journal', '-wal', '-shm']) await rm(part + suffix, { force: true }).catch(() => undefined);
+      await removeAtlas(part).catch(() => undefined);
       throw error;
     }
     const { size: bytes } = await stat(done);
@@ -111,11 +112,7 @@ const verify = async (part: string, of: { readonly counts: BackupCounts; readonl
 const freeName = async (folder: string, at: Date, reason: BackupReason): Promise<string> => {
   for (let instant = at; ; instant = new Date(instant.getTime() + 1)) {
     const name = backupName(instant, reason);
-    const taken = await access(path.join(folder, name)).then(
-      () => true,
-      () => false,
-    );
-    if (!taken) return name;
+    if (!(await isThere(path.join(folder, name)))) return name;
   }
 };
 
@@ -125,21 +122,4 @@ export const dropOld = async (folder: string, now: Date, atMost: number): Promis
   const names = thoseToDrop(all, now, atMost);
   for (const name of names) await rm(path.join(folder, name), { force: true }).catch(() => undefined);
   return names;
-};
-
-/** Down to the disk, not only handed to the system. */
-export const syncDown = async (file: string): Promise<void> => {
-  const handle = await open(file, 'r+');
-  try {
-    await handle.sync();
-  } finally {
-    await handle.close();
-  }
-};
-
-/** A new name is on the disk once its folder is; some systems cannot be asked for that. */
-export const syncFolder = async (folder: string): Promise<void> => {
-  const handle = await open(folder, 'r').catch(() => null);
-  await handle?.sync().catch(() => undefined);
-  await handle?.close();
 };

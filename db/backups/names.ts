@@ -1,3 +1,4 @@
+import { stampOf, timeIn } from '../plain/files.ts';
 import type { BackupReason } from './backup.ts';
 
 /** A compiler's check that every reason is here. */
@@ -11,15 +12,13 @@ const reasons: Readonly<Record<BackupReason, true>> = {
 };
 
 /** `2026-03-04T12-00-00-000Z-asked.sqlite`: an instant as every file system takes it, and why. */
-export const backupName = (at: Date, reason: BackupReason): string => `${at.toISOString().replace(/[:.]/g, '-')}-${reason}.sqlite`;
+export const backupName = (at: Date, reason: BackupReason): string => `${stampOf(at)}-${reason}.sqlite`;
 
 /** What the name of a backup says, or null for any other file. */
 export const readBackupName = (name: string): { readonly at: string; readonly reason: BackupReason } | null => {
-  const found = /^(\d{4}-\d{2}-\d{2}T)(\d{2})-(\d{2})-(\d{2})-(\d{3})Z-([a-z-]+)\.sqlite$/.exec(name);
-  if (found === null) return null;
-  const [, day, hour, minute, second, part, reason = ''] = found;
-  const at = `${day}${hour}:${minute}:${second}.${part}Z`;
-  return Object.hasOwn(reasons, reason) && !Number.isNaN(Date.parse(at)) ? { at, reason: reason as BackupReason } : null;
+  const reason = /^[\dT-]{23}Z-([a-z-]+)\.sqlite$/.exec(name)?.[1] ?? '';
+  const at = timeIn(name.slice(0, 24));
+  return at !== null && Object.hasOwn(reasons, reason) && !Number.isNaN(Date.parse(at)) ? { at, reason: reason as BackupReason } : null;
 };
 
 /** A backup that is not done yet: out of the way of who looks for backups, and named after the program that makes it. */

@@ -1,5 +1,5 @@
 import { constants } from 'node:fs';
-import { chmod, copyFile, rename, rm, stat } from 'node:fs/promises';
+import { chmod, copyFile, rename, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { foldAlone, lookInto, lookIntoCopy, putIn } from '../driver/copies.ts';
 import type { Driver } from '../driver/driver.ts';
@@ -7,12 +7,13 @@ import { openSqlite } from '../driver/open-sqlite.ts';
 import { readDamaged } from '../driver/read-damaged.ts';
 import type { Version } from '../driver/version.ts';
 import { migrations } from '../migrations/index.ts';
+import { asideName, removeAtlas, sideFiles, syncFile, syncFolder } from '../plain/files.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Backup, Restored, RestorePreview } from './backup.ts';
 import { differencesBetween } from './differences.ts';
 import { clearUnfinished, makeFolder, namedIn, stateOf } from './folder.ts';
 import { type Holdings, holdingsOf } from './held.ts';
-import { type BackupPlace, makeBackup, makeBackupWith, syncDown, syncFolder } from './make-backup.ts';
+import { type BackupPlace, makeBackup, makeBackupWith } from './make-backup.ts';
 import { readBackupName, unfinishedName } from './names.ts';
 
 /** A backup that can be read, wherever it lies. */
@@ -153,7 +154,7 @@ const copyBytes = async (from: string, to: string): Promise<void> => {
   await clearUnfinished(path.dirname(to));
   await copyFile(from, to, constants.COPYFILE_EXCL);
   await chmod(to, 0o600);
-  await syncDown(to);
+  await syncFile(to);
 };
 
 /** A copy of the backup, of this program's schema, that may be written to; its file. */
@@ -188,9 +189,7 @@ const asCopy = async <T>(place: BackupPlace, chosen: Chosen, work: (driver: Driv
   }
 };
 
-const gone = async (part: string): Promise<void> => {
-  for (const suffix of ['', '-journal', '-wal', '-shm']) await rm(part + suffix, { force: true }).catch(() => undefined);
-};
+const gone = (part: string): Promise<void> => removeAtlas(part).catch(() => undefined);
 
 const keepNumbers = async (driver: Driver, numbers: Holdings['numbers']): Promise<void> => {
   const written = await driver.write({
@@ -214,7 +213,7 @@ const numbersLeftIn = async (file: string): Promise<Holdings['numbers']> => {
 
 /** Moves what stands in the atlas's place aside, side files and all, and the copy into it; where what was there stands now. */
 const movedInto = async ({ file, now }: BackupPlace, copy: string): Promise<string | null> => {
-  await syncDown(copy);
+  await syncFile(copy);
   const aside = await movedAside(file, now());
   await rename(copy, file);
   await syncFolder(path.dirname(file));
@@ -225,9 +224,9 @@ const movedInto = async ({ file, now }: BackupPlace, copy: string): Promise<stri
  * Moves an atlas that cannot be used out of the way, its side files with it: a journal left lying would be taken for the next file's. Gives the new name, or null where there was nothing.
  */
 export const movedAside = async (file: string, now: Date): Promise<string | null> => {
-  const aside = `${file}.damaged-${now.toISOString().replace(/[:.]/g, '-')}`;
+  const aside = asideName(file, now);
   let moved = false;
-  for (const suffix of ['', '-wal', '-shm', '-journal']) {
+  for (const suffix of ['', ...sideFiles]) {
     try {
       await rename(file + suffix, aside + suffix);
       moved = true;

@@ -1,6 +1,7 @@
-import { readdir, stat } from 'node:fs/promises';
+import { readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { mendedBeside } from '../driver/open-sqlite.ts';
+import { sizeOf } from '../plain/files.ts';
 import { type Trouble, trouble } from '../trouble.ts';
 import { namedIn } from './folder.ts';
 
@@ -38,13 +39,4 @@ export const missingAtlas = async (file: string, backups: string): Promise<Troub
     file,
     `${size === null ? 'The atlas file is gone' : 'The atlas file is empty'}, and there was an atlas here: ${listed} ${traces.length === 1 ? 'is' : 'are'} still in the folder. Nothing was made in its place. Put a backup back, or say that you want to begin anew: ${file}`,
   );
-};
-
-const sizeOf = async (file: string): Promise<number | null> => {
-  try {
-    return (await stat(file)).size;
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
-    throw error;
-  }
 };

@@ -1,7 +1,8 @@
 import { constants } from 'node:fs';
-import { access, mkdir, open as openFile, stat } from 'node:fs/promises';
+import { access, mkdir, open as openFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { migrations } from '../migrations/index.ts';
+import { sizeOf } from '../plain/files.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { Connection, type ConnectionOptions } from './connection.ts';
 import type { Driver } from './driver.ts';
@@ -158,15 +159,6 @@ const checkSound = async (connection: Connection): Promise<void> => {
   if (((await sizeOf(connection.file)) ?? 0) > checkedBytes) return;
   const [first] = await connection.all<{ quick_check: string }>('pragma quick_check(1)');
   if (first !== undefined && first.quick_check !== 'ok') throw new TroubleError(damaged(connection.file, first.quick_check));
-};
-
-const sizeOf = async (file: string): Promise<number | null> => {
-  try {
-    return (await stat(file)).size;
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
-    throw error;
-  }
 };
 
 /** A WAL database is written beside the file too, so the folder counts. */

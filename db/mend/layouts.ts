@@ -1,4 +1,5 @@
 import type { Reader } from '../driver/driver.ts';
+import { groupBy } from '../plain/group-by.ts';
 import type { Layout } from '../salvage/salvage.ts';
 
 /** Indexes that say of a row what its own page no longer may. */
@@ -19,9 +20,7 @@ export const layoutsOf = async (reader: Pick<Reader, 'all'>): Promise<readonly L
     `select t.name as "table", t.wr, c.name as "column", c.type, c.pk, c.dflt_value as preset from pragma_table_list t join pragma_table_xinfo(t.name) c
      where t.schema = 'main' and t.type = 'table' and t.name not like 'sqlite\\_%' escape '\\' order by t.name, c.cid`,
   );
-  const tables = new Map<string, typeof columns>();
-  for (const column of columns) tables.set(column.table, [...(tables.get(column.table) ?? []), column]);
-  const layouts = [...tables].map(([name, of]): Layout => {
+  const layouts = [...groupBy(columns, ({ table }) => table)].map(([name, of]): Layout => {
     const keys = of.filter(({ pk }) => pk > 0).sort((a, b) => a.pk - b.pk);
     const without = of[0]?.wr === 1;
     const [only] = keys;

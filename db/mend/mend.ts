@@ -5,25 +5,26 @@ import type { Statement } from '../driver/driver.ts';
 import { mendedBeside, openSqlite } from '../driver/open-sqlite.ts';
 import { openScratch } from '../driver/scratch.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
-import { sheetText } from '../packs/canonical.ts';
-import { writePack } from '../packs/export.ts';
-import { headIn } from '../packs/leaning.ts';
+import { asideName, isThere, namesIn, removeAtlas, stampOf, syncFile, syncFolder } from '../plain/files.ts';
 import type { Layout, SalvagedRow } from '../salvage/salvage.ts';
 import { dayOf } from '../shop/case-number.ts';
 import type { Card } from '../shop/learning.ts';
 import { unitNumbersKept } from '../shop/unit-numbers.ts';
 import type { Store } from '../store/store.ts';
-import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { done, failed, type Outcome, TroubleError } from '../trouble.ts';
 import { checkAtlas } from './check-atlas.ts';
 import { type Gathered, gather } from './gather.ts';
 import { gatherPacks } from './gather-packs.ts';
 import { layoutsOf } from './layouts.ts';
 import { learningOf, learningPutBack } from './learning-put-back.ts';
+import { packFolders } from './pack-folders.ts';
 import { gatheredPutBack } from './put-back.ts';
 import type { MendedPack, MendReport } from './report.ts';
-import { isThere, moveSideFiles, namesIn, removeUnfinished, setAsideBefore, stampOf, syncFile, syncFolder } from './set-aside.ts';
+import { moveSideFiles, setAsideBefore } from './set-aside.ts';
 import { sheetIn } from './sheet-in.ts';
 import { openSources } from './sources.ts';
+import { verifyMended } from './verify-mended.ts';
+import { writeAside } from './write-aside.ts';
 
 /** Steps of mending, said as each is done: whoever is stopped after any of them goes on from there the next time. */
 export type MendStep = 'checked' | 'read' | 'made' | 'put back' | 'verified' | 'written' | 'ready' | 'set aside' | 'in place' | 'done';
@@ -105,8 +106,8 @@ const finishBegun = async (file: string, step: (at: MendStep) => Promise<void>):
     return { ...report, state: 'finished' };
   }
   // With the old file in its place still, the new one may be older than it: a large atlas opens though it is damaged.
-  await removeUnfinished(mendedBeside(file));
-  await removeUnfinished(unfinished(file));
+  await removeAtlas(mendedBeside(file));
+  await removeAtlas(unfinished(file));
   for (const name of await namesIn(dirname(file)))
     if (name.startsWith('recovered-') && name.endsWith('.part')) await rm(join(dirname(file), name), { recursive: true, force: true });
   await rm(planFile(file), { force: true });
@@ -192,11 +193,11 @@ const buildBeside = async (
       return lost ? { ...pack, from: null } : pack;
     });
     for (const { folder: from, ships } of packs) if (ships && from?.startsWith(part)) await rm(from, { recursive: true });
-    await verify(building, gathered);
+    await verifyMended(building, gathered);
     await step('verified');
 
     const wrote = await writeAside(part, gathered);
-    const aside = damaged === file ? `${file}.damaged-${stampOf(setting.now)}` : damaged;
+    const aside = damaged === file ? asideName(file, setting.now) : damaged;
     const report: MendReport = {
       state: 'mended',
       faults,
@@ -253,50 +254,6 @@ const putInPlace = async (file: string, { aside, report }: Plan, step: (at: Mend
   await step('done');
 };
 
-interface PackFolder extends MendedPack {
-  /** It comes with the program, and need not be kept as files. */
-  readonly ships: boolean;
-  /** Null where there is nothing to load. */
-  readonly folder: string | null;
-}
-
-/** Each pack as a folder to load it from, what others lean on first: as it was recovered, or the one that comes with the program. */
-const packFolders = async (
-  { packs, complete }: Awaited<ReturnType<typeof gatherPacks>>,
-  folder: string,
-  shipped: string,
-): Promise<readonly PackFolder[]> => {
-  const ships = new Map<string, { readonly folder: string; readonly edition: string }>();
-  for (const name of (await namesIn(shipped)).sort()) {
-    const head = await headIn(join(shipped, name));
-    if (head !== null) ships.set(head.id, { folder: join(shipped, name), edition: head.edition });
-  }
-  const found: PackFolder[] = [];
-  await mkdir(folder, { recursive: true, mode: 0o700 });
-  for (const [index, { id, edition, pack, from }] of packs.entries()) {
-    const ship = ships.get(id);
-    if (pack !== null) {
-      const to = join(folder, `pack-${String(index + 1).padStart(2, '0')}`);
-      await writePack(pack, to);
-      found.push({ id, edition, from, folder: to, ships: ship !== undefined });
-    } else if (ship !== undefined) found.push({ id, edition: ship.edition, from: 'shipped', folder: ship.folder, ships: true });
-    else found.push({ id, edition, from: null, folder: null, ships: false });
-  }
-  // An atlas without packs is of no use; one that had packs of its own keeps to them.
-  if (found.length === 0 || (!complete && found.every((one) => one.folder === null)))
-    for (const [id, { folder: from, edition }] of ships)
-      if (!found.some((one) => one.id === id)) found.push({ id, edition, from: 'shipped', folder: from, ships: true });
-  const inOrder: PackFolder[] = [];
-  const put = async (one: PackFolder, above: readonly PackFolder[]): Promise<void> => {
-    if (inOrder.includes(one) || above.includes(one)) return;
-    for (const leaned of one.folder === null ? [] : ((await headIn(one.folder))?.leansOn ?? []))
-      for (const below of found) if (below.id === leaned) await put(below, [...above, one]);
-    inOrder.push(one);
-  };
-  for (const one of found) await put(one, []);
-  return inOrder;
-};
-
 const putRowsBack = async (file: string, gathered: Gathered, { now, schedule }: MendSetting) => {
   const { driver } = await openSqlite(file, { busyMs: 5000, readOnly: false });
   try {
@@ -350,58 +307,4 @@ const judgeAnew = async (file: string, { sheets, rows }: Gathered, setting: Mend
   } finally {
     await store.close();
   }
-};
-
-/** Throws where the new atlas is not sound, or does not hold what was put into it: then it never takes the place of the old one. */
-const verify = async (file: string, { rows, sheets }: Gathered): Promise<void> => {
-  const notWhole = (why: string) =>
-    new TroubleError(
-      trouble(
-        'database-io',
-        file,
-        `The new atlas did not turn out whole (${why}), so nothing was changed. Check the disk, then mend again: ${file}`,
-      ),
-    );
-  const faults = await checkAtlas(file);
-  if (!faults.ok) throw new TroubleError(faults.trouble);
-  if (faults.value[0] !== undefined) throw notWhole(faults.value[0]);
-  const { driver } = await openSqlite(file, { busyMs: 5000, readOnly: false });
-  try {
-    const [held] = await driver.all<{ sheets: number; entries: number; photos: number }>(
-      `select (select count(*) from sheets where origin = 'own') as sheets, (select count(*) from case_entries) as entries,
-         (select count(*) from case_photos) as photos`,
-    );
-    const many = (table: string): number => (rows.get(table) ?? []).length;
-    if (held?.sheets !== sheets.size || held.entries < many('case_entries') || held.photos !== many('case_photos'))
-      throw notWhole('rows are missing in it');
-  } finally {
-    await driver.close();
-  }
-  for (const suffix of ['-wal', '-shm']) await rm(file + suffix, { force: true });
-};
-
-/** Sheets as files, and what has no place in the atlas: photographs nobody's case shows, rows of sheets that are lost, packs of the shop's own. */
-const writeAside = async (folder: string, { sheets, strayPhotos, strayRows }: Gathered): Promise<boolean> => {
-  const write = (name: string, content: string | Buffer) => writeFile(join(folder, name), content, { flag: 'wx', mode: 0o600 });
-  let many = 0;
-  for (const { body } of sheets.values()) {
-    const sheet = sheetIn(body);
-    many += 1;
-    // Numbered, because an id may hold what no file name may.
-    if (sheet !== null) await write(`${String(many).padStart(4, '0')}.json`, sheetText(sheet));
-  }
-  if (strayPhotos.length > 0) await mkdir(join(folder, 'photographs'), { mode: 0o700 });
-  for (const photo of strayPhotos) {
-    const row = photo.read();
-    if (row === null) continue;
-    many += 1;
-    await write(join('photographs', `${photo.id}.${String(row.type).replace('image/', '').replace('jpeg', 'jpg')}`), row.bytes as Buffer);
-  }
-  if (strayRows.length > 0) {
-    many += 1;
-    await write('rows-without-a-sheet.txt', `${strayRows.map(({ table, row }) => JSON.stringify({ table, ...row })).join('\n')}\n`);
-  }
-  const kept = (await namesIn(join(folder, 'packs'))).length > 0;
-  if (!kept) await rm(join(folder, 'packs'), { recursive: true, force: true });
-  return many > 0 || kept;
 };

@@ -1,6 +1,8 @@
+import type { SheetId } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import type { Statement } from '../driver/driver.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
+import { numberTaken } from '../shop/kept-cases.ts';
 import type { Gathered } from './gather.ts';
 import { rowInserted } from './rows.ts';
 import { shopTables } from './shop-tables.ts';
@@ -15,16 +17,7 @@ export function* gatheredPutBack({ sheets, rows, photos, numberless }: Gathered,
   for (const row of sheets.values()) yield rowInserted('sheets', row);
   for (const row of of('cases')) yield rowInserted('cases', row);
   const year = Number(today.slice(0, 4));
-  for (const sheet of numberless) {
-    yield {
-      sql: 'insert into case_numbers (year, last) values (?, 1) on conflict (year) do update set last = last + 1',
-      params: [year],
-    };
-    yield {
-      sql: 'insert into cases (sheet, year, number, opened_on) select ?, year, last, ? from case_numbers where year = ?',
-      params: [sheet, today, year],
-    };
-  }
+  for (const sheet of numberless) yield* numberTaken(sheet as SheetId, year, today);
   const worded = new Set(of('case_details').map(({ sheet }) => sheet));
   // A case is never without its words, even where they could not be read.
   for (const { sheet, opened_on: opened } of [...of('cases'), ...numberless.map((id): SalvagedRow => ({ sheet: id, opened_on: today }))])

@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { cleanPhoto } from '../photos/clean-photo.ts';
+import { namesIn, sideFiles, timeIn } from '../plain/files.ts';
 import type { Layout } from '../salvage/salvage.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
-import type { SheetFile, Sources } from './gather.ts';
-import { namesIn, sideFiles, timeIn } from './set-aside.ts';
+import type { SheetFile, Sources } from './gathering.ts';
+
 import { sheetIn } from './sheet-in.ts';
 import { type KeptPhoto, openSource, type Source } from './source.ts';
 

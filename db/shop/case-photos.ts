@@ -88,7 +88,7 @@ export const photoAdded = async (
       statementOf(
         build
           .insert(t.casePhotos)
-          .values({ sheet, photo: id, addedAt: at, caption, ...columnsOf(about) })
+          .values({ sheet, photo: id, addedAt: at, caption, ...columnsOfAbout(about) })
           .onConflictDoUpdate({ target: [t.casePhotos.sheet, t.casePhotos.photo], set: whereEmpty }),
       ),
     ],
@@ -181,7 +181,7 @@ export const photoDescribed = async (
       statementOf(
         build
           .update(t.casePhotos)
-          .set({ caption: words.caption, ...columnsOf(words.about) })
+          .set({ caption: words.caption, ...columnsOfAbout(words.about) })
           .where(ofCase(sheet, photo)),
       ),
     ],
@@ -240,7 +240,7 @@ export const photoBytes = async (reader: Reader, photo: PhotoId, which: 'whole' 
   return found;
 };
 
-const columnsOf = (about: PhotoAbout | null) => ({
+export const columnsOfAbout = (about: PhotoAbout | null) => ({
   aboutSlot: about?.kind === 'slot' ? about.slot : null,
   aboutObservation: about?.kind === 'observation' ? about.observation : null,
 });

@@ -25,6 +25,12 @@ export const wordOf = (row: Row | undefined): ShopWord | null => {
   return by && person && day && decision && ground ? { by, person, day, decision, ground } : null;
 };
 
+/** The columns of a word; null takes back what held. */
+export const columnsOfWord = (word: ShopWord | null) => {
+  const { by, person, day, decision, ground } = word ?? { by: null, person: null, day: null, decision: null, ground: null };
+  return { by, person, day, decision, ground };
+};
+
 /** With its place: the same said again after it was taken back is another saying. */
 const contentOf = (row: Row) => ({ n: row.n, at: row.at, who: row.who, word: wordOf(row) });
 
@@ -49,7 +55,6 @@ export const wordSaid = async (
   const held = wordOf(last);
   if (held === null ? word === null : word !== null && versionOf(held) === versionOf(word)) return null;
   const n = last?.n ?? 0;
-  const { by, person, day, decision, ground } = word ?? { by: null, person: null, day: null, decision: null, ground: null };
   return {
     guards: [
       {
@@ -58,6 +63,6 @@ export const wordSaid = async (
         refusal: busyCase(sheet),
       },
     ],
-    statements: [statementOf(build.insert(t.caseWords).values({ sheet, n: n + 1, at, who, by, person, day, decision, ground }))],
+    statements: [statementOf(build.insert(t.caseWords).values({ sheet, n: n + 1, at, who, ...columnsOfWord(word) }))],
   };
 };

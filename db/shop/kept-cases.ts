@@ -35,19 +35,8 @@ export const entryKept = async (reader: Reader, sheet: Sheet, { verdict, who }: 
   const [held] = await orm.select({ sheet: t.cases.sheet }).from(t.cases).where(eq(t.cases.sheet, sheet.id));
   const [last] = await orm.select().from(t.caseEntries).where(eq(t.caseEntries.sheet, sheet.id)).orderBy(desc(t.caseEntries.n)).limit(1);
   const n = last?.n ?? 0;
-  const at = now.toISOString();
-  const body = JSON.stringify(sheet);
-  const same = last !== undefined && last.body === body && JSON.stringify(last.verdict) === JSON.stringify(verdict);
-  const entry = {
-    sheet: sheet.id,
-    n: n + 1,
-    at,
-    who,
-    edition: verdict.edition,
-    body,
-    verdict,
-    claimStatus: verdict.kind === 'verdict' ? (verdict.claim?.status ?? null) : null,
-  };
+  const entry = entryRow(sheet, n + 1, { at: now.toISOString(), who, verdict });
+  const same = last !== undefined && last.body === entry.body && JSON.stringify(last.verdict) === JSON.stringify(verdict);
   return {
     guards: [
       {
@@ -62,6 +51,18 @@ export const entryKept = async (reader: Reader, sheet: Sheet, { verdict, who }: 
     ],
   };
 };
+
+/** An entry of the history of a sheet's case. */
+export const entryRow = (sheet: Sheet, n: number, { at, who, verdict }: Judged & { readonly at: string }) => ({
+  sheet: sheet.id,
+  n,
+  at,
+  who,
+  edition: verdict.edition,
+  body: JSON.stringify(sheet),
+  verdict,
+  claimStatus: verdict.kind === 'verdict' ? (verdict.claim?.status ?? null) : null,
+});
 
 /** Gives a case the next number of a year; the store itself says which. */
 export const numberTaken = (sheet: SheetId, year: number, openedOn: string): Statement[] => [

@@ -1,18 +1,24 @@
 import { and, asc, count, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm';
+import type { SheetId } from '../../reasoner/index.ts';
 import { bare } from '../../reasoner/plain/letters.ts';
 import type { Reader } from '../driver/driver.ts';
+import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import type { CaseFilter, CaseSummary } from './case.ts';
 import { numberText } from './case-number.ts';
 import { wordOf } from './case-words.ts';
 import { keyOf } from './unit-numbers.ts';
 
-/** Cases that pass the filter, the one saved last first. What is said of a verdict is what was kept with it, not judged anew. */
-export const listCases = async (reader: Reader, filter: CaseFilter): Promise<CaseSummary[]> => {
+/**
+ * Cases that pass the filter, the one saved last first. What is said of a verdict is what was kept with it, not judged anew.
+ * @param only the case of this sheet alone
+ */
+export const listCases = async (reader: Reader, filter: CaseFilter, only?: SheetId): Promise<CaseSummary[]> => {
   const { orm } = reader;
   const lastOf = (table: typeof t.caseDetails | typeof t.caseEntries): SQL =>
     sql`${table.n} = (select max(n) from ${table} as newest where newest.sheet = ${t.cases.sheet})`;
   const asked: SQL[] = [
+    ...(only === undefined ? [] : [eq(t.cases.sheet, only)]),
     ...(filter.from === undefined ? [] : [gte(t.cases.openedOn, filter.from)]),
     ...(filter.to === undefined ? [] : [lte(t.cases.openedOn, filter.to)]),
     ...(filter.status === undefined
@@ -45,9 +51,7 @@ export const listCases = async (reader: Reader, filter: CaseFilter): Promise<Cas
   const counted = await orm.select({ sheet: t.casePhotos.sheet, many: count() }).from(t.casePhotos).groupBy(t.casePhotos.sheet);
   const photos = new Map(counted.map(({ sheet, many }) => [sheet, many]));
   const sayings = new Map((await orm.select().from(t.caseWords).orderBy(t.caseWords.sheet, t.caseWords.n)).map((row) => [row.sheet, row]));
-  const numbers = new Map<string, (typeof t.unitNumbers.$inferSelect)[]>();
-  for (const row of await orm.select().from(t.unitNumbers).orderBy(t.unitNumbers.sheet, t.unitNumbers.n))
-    numbers.set(row.sheet, [...(numbers.get(row.sheet) ?? []), row]);
+  const numbers = groupBy(await orm.select().from(t.unitNumbers).orderBy(t.unitNumbers.sheet, t.unitNumbers.n), ({ sheet }) => sheet);
   const origins = new Map<string, string>();
   for (const { sheet, number } of await orm.select().from(t.caseOrigins)) origins.set(sheet, `${origins.get(sheet) ?? ''}\n${number}`);
   const words = plain(filter.text ?? '')

@@ -1,8 +1,9 @@
 import { and, eq, inArray, isNull, or } from 'drizzle-orm';
-import type { FeatureId, Sheet, SheetId } from '../../reasoner/index.ts';
+import type { FeatureId, Sheet } from '../../reasoner/index.ts';
 import { markKey } from '../../reasoner/plain/letters.ts';
 import type { Reader, Statement } from '../driver/driver.ts';
 import { build, insertRows, statementOf } from '../driver/statements.ts';
+import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import type { HereBefore, UnitNumber } from './case.ts';
 import { numberText } from './case-number.ts';
@@ -52,8 +53,9 @@ export const casesBefore = async ({ orm }: Pick<Reader, 'orm'>, sheet: Sheet): P
       .where(or(inArray(t.unitNumbers.key, keys), isNull(t.unitNumbers.key)))
   ).filter((row) => row.sheet !== sheet.id && keys.includes(keyOf(row)));
   const sheets = [...new Set(near.map((row) => row.sheet))];
-  const all = groupBySheet(
+  const all = groupBy(
     await inParts(sheets, (some) => orm.select(asked).from(t.unitNumbers).where(inArray(t.unitNumbers.sheet, some))),
+    (row) => row.sheet,
   );
   const heads = await inParts(sheets, (some) =>
     orm
@@ -95,12 +97,6 @@ const inParts = async <Id, Found>(ids: readonly Id[], ask: (some: Id[]) => Promi
   const found: Found[] = [];
   for (let start = 0; start < ids.length; start += 500) found.push(...(await ask(ids.slice(start, start + 500))));
   return found;
-};
-
-const groupBySheet = (rows: readonly (Row & { readonly sheet: SheetId })[]): ReadonlyMap<SheetId, Row[]> => {
-  const by = new Map<SheetId, Row[]>();
-  for (const { sheet, ...row } of rows) by.set(sheet, [...(by.get(sheet) ?? []), row]);
-  return by;
 };
 
 type Keys = ReadonlyMap<string, string>;

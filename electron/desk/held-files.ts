@@ -1,8 +1,5 @@
 import { randomUUID } from 'node:crypto';
 
-/** How many bytes cross in one call: as base64 in JSON they stay below what a call may carry. */
-export const partBytes = 8 * 1024 * 1024;
-
 interface Held {
   readonly name: string;
   readonly parts: Buffer[];

@@ -1,9 +1,10 @@
-import { type MendReport, type MendSetting, mendAtlas, type Outcome } from '../../db/index.ts';
-import { compileAtlas, judgeCase } from '../../reasoner/index.ts';
+import { type MendReport, type MendSetting, mendAtlas, type Outcome, type Store } from '../../db/index.ts';
 import { well } from '../bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
 import { scheduled } from './drill-schedule.ts';
+import { KeptAtlas } from './kept-atlas.ts';
 import { openAtlas } from './open-house.ts';
+import { type Reasoning, reasoningOver } from './reasoning.ts';
 import { saveJudged } from './save-judged.ts';
 
 /** Mends the atlas of a data folder (P3) with this program's packs, judging and schedule. Troubles as of `mendAtlas`. */
@@ -23,18 +24,15 @@ export const mendSetting = (shipped: string, now: Date): MendSetting => ({
     }
     return well({ store: opened.value, refused });
   },
-  keep: async (store, sheet) => {
-    const atlas = compileAtlas(await store.atlas.read());
-    return saveJudged(
-      store,
-      async ({ sheet: asked }) => {
-        // Kept before slips were asked about: nobody can be asked here.
-        const checked = await store.sheets.check(asked);
-        return checked.ok ? well(judgeCase(atlas, checked.value)) : checked;
-      },
-      sheet,
-      '',
-    );
-  },
+  keep: (store, sheet) => saveJudged(store, judgeOver(store), sheet, ''),
   schedule: scheduled,
 });
+
+const judges = new WeakMap<Store, Reasoning['judgeCase']>();
+
+/** One compiled atlas for all the sheets that are judged over a store. */
+const judgeOver = (store: Store): Reasoning['judgeCase'] => {
+  const judge = judges.get(store) ?? reasoningOver(store, new KeptAtlas(store)).judgeCase;
+  judges.set(store, judge);
+  return judge;
+};

@@ -2,7 +2,9 @@ import type { Store } from '../../db/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { refusal, well } from '../bridge/reply.ts';
-import { HeldFiles, partBytes } from './held-files.ts';
+import { HeldFiles } from './held-files.ts';
+
+const { partBytes } = limits;
 
 /** Cases as files, out and in. Bytes are base64 on the bridge and nowhere else. */
 export const parcelCalls = (store: Store): Calls<'parcel'> => {

@@ -21,6 +21,8 @@ export const limits = {
   parcelBytes: 512 * 1024 * 1024,
   /** Bytes of what such a file says of the case, beside its photographs. */
   parcelCaseBytes: 64 * 1024 * 1024,
+  /** Bytes of it that cross in one call: as base64 in JSON they stay below what a call may carry. */
+  partBytes: 8 * 1024 * 1024,
   /** Files within it. */
   parcelFiles: 210,
   /** Rows of one unit in a table of sheets. */

@@ -1,11 +1,11 @@
 import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import type { SheetId } from '../../reasoner/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
 import { desk } from '../bridge/desk.ts';
 import { giveBlob } from '../look/giveFile.ts';
 import { base64Of } from './photoFile.ts';
 
-/** A call carries 16 MiB of JSON, and base64 is a third longer than what it says. */
-const partBytes = 8 * 1024 * 1024;
+const { partBytes } = limits;
 
 type Done<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 

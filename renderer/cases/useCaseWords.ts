@@ -65,7 +65,7 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
       if (reply.ok) {
         const there = keptIn(reply.value);
         // What was typed while it was on its way stays typed.
-        setTyped((is) => fieldsMerged(against.words, is, there.words, () => 'mine').merged);
+        setTyped((is) => typedOver(against.words, is, there.words));
         setKept(there);
         setTrouble(null);
         setJoined(beside);
@@ -91,7 +91,7 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
         return null;
       }
       const theirs = differences.filter(({ changed }) => changed === 'there').map(({ field }) => field);
-      setTyped((is) => fieldsMerged(against.words, is, there.words, () => 'mine').merged);
+      setTyped((is) => typedOver(against.words, is, there.words));
       setKept(there);
       return saveAgainst(merged, there, tries + 1, [...new Set([...beside, ...theirs])]);
     },
@@ -119,7 +119,7 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
       now.current.saving = false;
       if (!now.current.gone) return setRound((before) => before + 1);
       if (there === null || sameValue(now.current.typed, words)) return;
-      saveLeaving(fieldsMerged(against.words, now.current.typed, there.words, () => 'mine').merged, there);
+      saveLeaving(typedOver(against.words, now.current.typed, there.words), there);
     });
   }, [past, saveAgainst, saveLeaving]);
 
@@ -160,6 +160,10 @@ export const useCaseWords = (file: CaseFile, past: boolean, onSaved: (file: Case
   };
   return { typed, setTyped, unsaved, state, joined, trouble, met, save, settle };
 };
+
+/** What is typed, over what was kept meanwhile. */
+const typedOver = (base: CaseDetails, typed: CaseDetails, there: CaseDetails): CaseDetails =>
+  fieldsMerged(base, typed, there, () => 'mine').merged;
 
 interface Draft {
   readonly typed: CaseDetails;

@@ -1,12 +1,11 @@
 import { isUtf8 } from 'node:buffer';
-import { createHash } from 'node:crypto';
 import { limits } from '../../../reasoner/plain/limits.ts';
 import { sameValue } from '../../../reasoner/plain/same-value.ts';
 import { mostPhotoBytes } from '../../photos/clean-photo.ts';
 import { parseJson } from '../../read/parse-json.ts';
 import { type Parcel, parcelSchema } from '../../sheets/parcel-schema.ts';
 import { done, failed, type Outcome, TroubleError, trouble } from '../../trouble.ts';
-import { type ReadPhoto, readPhoto } from '../case-photos.ts';
+import { photoIdOf, type ReadPhoto, readPhoto } from '../case-photos.ts';
 import { unzip, type Zipped } from './unzip.ts';
 
 /** A case out of its file, all of it verified against itself. */
@@ -82,7 +81,7 @@ export const readParcel = async (zip: Buffer, file: string): Promise<Outcome<Rea
     const [bytes, thumbnail] = [bytesOf(whole), bytesOf(small)];
     if (!bytes.ok) return bytes;
     if (!thumbnail.ok) return thumbnail;
-    if (createHash('sha256').update(bytes.value).digest('hex') !== photograph.sha256)
+    if (photoIdOf(bytes.value) !== photograph.sha256)
       return invalid(photograph.file, 'another picture than case.json says', `one whose SHA-256 is ${photograph.sha256}`);
     const picture = readPhoto({ name: `${file}, ${photograph.file}`, bytes: bytes.value, thumbnail: thumbnail.value });
     if (!picture.ok) return picture;

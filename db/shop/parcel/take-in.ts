@@ -9,8 +9,9 @@ import { checkSheet } from '../../sheets/read-sheet.ts';
 import { TroubleError, trouble } from '../../trouble.ts';
 import type { CaseSummary, ParcelSeen } from '../case.ts';
 import { dayOf } from '../case-number.ts';
-import { photoKept } from '../case-photos.ts';
-import { numberTaken } from '../kept-cases.ts';
+import { columnsOfAbout, photoKept } from '../case-photos.ts';
+import { columnsOfWord } from '../case-words.ts';
+import { entryRow, numberTaken } from '../kept-cases.ts';
 import { knownTo, sheetSaved } from '../kept-sheets.ts';
 import { listCases } from '../list-cases.ts';
 import { unitNumbersKept } from '../unit-numbers.ts';
@@ -41,8 +42,7 @@ export const parcelSeen = async (reader: Reader, { parcel }: ReadParcel): Promis
   };
 };
 
-const caseOn = async (reader: Reader, sheet: SheetId): Promise<CaseSummary | null> =>
-  (await listCases(reader, {})).find((one) => one.sheet === sheet) ?? null;
+const caseOn = async (reader: Reader, sheet: SheetId): Promise<CaseSummary | null> => (await listCases(reader, {}, sheet))[0] ?? null;
 
 export interface TakenIn {
   /** The sheet's id here: its own, or another where a case is here under its own. */
@@ -104,26 +104,13 @@ function* statementsOf(
   );
   yield* insertRows(
     t.caseEntries,
-    history.map((entry, index) => {
-      const verdict = entry.verdict as CaseVerdict;
-      return {
-        sheet,
-        n: index + 1,
-        at: entry.at,
-        who: entry.who,
-        edition: verdict.edition,
-        body: JSON.stringify({ ...entry.sheet, id: sheet }),
-        verdict,
-        claimStatus: verdict.kind === 'verdict' ? (verdict.claim?.status ?? null) : null,
-      };
-    }),
+    history.map(({ at: saved, who: by, sheet: state, verdict }, index) =>
+      entryRow({ ...state, id: sheet }, index + 1, { at: saved, who: by, verdict: verdict as CaseVerdict }),
+    ),
   );
   yield* insertRows(
     t.caseWords,
-    words.map(({ word, ...one }, index) => {
-      const { by, person, day, decision, ground } = word ?? { by: null, person: null, day: null, decision: null, ground: null };
-      return { sheet, n: index + 1, ...one, by, person, day, decision, ground };
-    }),
+    words.map(({ word, ...one }, index) => ({ sheet, n: index + 1, ...one, ...columnsOfWord(word) })),
   );
   yield* insertRows(
     t.casesLeft,
@@ -145,8 +132,7 @@ function* statementsOf(
         photo: sha256,
         addedAt,
         caption,
-        aboutSlot: about?.kind === 'slot' ? about.slot : null,
-        aboutObservation: about?.kind === 'observation' ? about.observation : null,
+        ...columnsOfAbout(about),
       }),
     );
   }

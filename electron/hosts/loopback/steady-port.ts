@@ -1,5 +1,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+// Not by the door of the room: hosts load no store.
+import { isRunning } from '../../../db/plain/is-running.ts';
 
 /**
  * The window keeps its theme, its choices and an unsaved draft under the address it was opened at; a port of its own keeps them from one
@@ -34,16 +36,6 @@ export const rememberPort = (folder: string, port: number): void => {
     writeFileSync(fileIn(folder), `${port}\n${process.pid}\n`, { mode: 0o600 });
   } catch {
     // Told of by whatever else cannot be written there.
-  }
-};
-
-/** Whether a program of that number is there; it may be somebody else's. */
-const isRunning = (pid: number): boolean => {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
   }
 };
 

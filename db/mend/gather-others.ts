@@ -1,0 +1,29 @@
+import type { SalvagedRow } from '../salvage/salvage.ts';
+import { type Gathering, origin, text, whats } from './gathering.ts';
+import { shopTables } from './shop-tables.ts';
+
+/** What was learnt, and whatever else stands by itself. */
+export const gatherOthers = ({ damaged, from, put, complete, others }: Gathering): void => {
+  for (const table of shopTables) {
+    if (table.whose?.table === 'sheets' || table.name === 'case_numbers' || table.name === 'photos') continue;
+    const taken = new Set<string>();
+    for (const [key, { row }] of damaged.table(table.name).rows) {
+      taken.add(key);
+      put(table.name, row);
+    }
+    const without = (row: SalvagedRow): boolean =>
+      table.whose !== null && complete('learners') && !damaged.table('learners').rows.has(JSON.stringify([row[table.whose.column]]));
+    for (const backup of others(table.name))
+      for (const [key, { row }] of backup.table(table.name).rows) {
+        if (taken.has(key) || without(row)) continue;
+        taken.add(key);
+        put(table.name, row);
+        from.push({
+          what: whats[table.name] ?? 'row',
+          of: text(row[table.whose?.column ?? table.keys[0] ?? '']),
+          source: origin(backup),
+          saved: table.at === null ? null : text(row[table.at]),
+        });
+      }
+  }
+};
