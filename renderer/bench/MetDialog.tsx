@@ -5,8 +5,7 @@ import { sheetsMerged } from '../../reasoner/plain/sheets-merged.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
-import { BothSides } from '../look/BothSides.tsx';
-import { ModalBox } from '../look/ModalBox.tsx';
+import { BothDialog } from '../look/BothDialog.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { sayWhen } from '../values/sayWhen.ts';
 import { sayDifference } from './sayDifference.ts';
@@ -59,47 +58,35 @@ function ChangedDialog({ theirs, unit, onSettle }: { readonly theirs: OpenedShee
   const who = saved === null || saved.who === '' ? 'Somebody who did not say who' : saved.who;
   const left = disagreements.length;
   return (
-    <ModalBox title="This sheet was changed elsewhere" className="both-dialog" onLeave={() => onSettle({ how: 'later' })}>
-      <p>
-        {saved === null ? (
-          'A sample of this id stands on the shelf.'
-        ) : (
-          <>
-            <b>{who}</b> saved it {sayWhen(saved.at)}, after it was opened here. Nothing was overwritten.
-          </>
-        )}{' '}
-        {sayMany(differences.length, 'thing differs', 'things differ')}:
-      </p>
-      <BothSides
-        rows={differences.map((one) => sayDifference(one, words))}
-        heads={['Here', saved === null || saved.who === '' ? 'There' : capital(saved.who)]}
-        decided={decided}
-        onDecide={(key, side) => setDecided(new Map(decided).set(key, side))}
-      />
-      <p className="small soft" role="status">
-        {left === 0
+    <BothDialog
+      title="This sheet was changed elsewhere"
+      told={
+        <>
+          {saved === null ? (
+            'A sample of this id stands on the shelf.'
+          ) : (
+            <>
+              <b>{who}</b> saved it {sayWhen(saved.at)}, after it was opened here. Nothing was overwritten.
+            </>
+          )}{' '}
+          {sayMany(differences.length, 'thing differs', 'things differ')}:
+        </>
+      }
+      rows={differences.map((one) => sayDifference(one, words))}
+      heads={['Here', saved === null || saved.who === '' ? 'There' : capital(saved.who)]}
+      decided={decided}
+      onDecide={(key, side) => setDecided(new Map(decided).set(key, side))}
+      hint={
+        left === 0
           ? 'Saving both keeps everything marked, from here and from there.'
-          : `${sayMany(left, 'thing was', 'things were')} changed on both sides: choose which to keep, then both can be saved together.`}
-      </p>
-      <div className="actions">
-        <button
-          type="button"
-          className="button main"
-          disabled={left > 0}
-          onClick={() => onSettle({ how: 'save', sheet: merged, over: theirs })}
-        >
-          Save both together
-        </button>
-        <button type="button" className="button" onClick={() => onSettle({ how: 'save', sheet: mine, over: theirs })}>
-          Keep mine over it
-        </button>
-        <button type="button" className="button" onClick={() => onSettle({ how: 'take theirs', theirs })}>
-          Take what is there
-        </button>
-        <button type="button" className="button" onClick={() => onSettle({ how: 'later' })}>
-          Decide later
-        </button>
-      </div>
-    </ModalBox>
+          : `${sayMany(left, 'thing was', 'things were')} changed on both sides: choose which to keep, then both can be saved together.`
+      }
+      both="Save both together"
+      waits={left > 0}
+      onBoth={() => onSettle({ how: 'save', sheet: merged, over: theirs })}
+      onMine={() => onSettle({ how: 'save', sheet: mine, over: theirs })}
+      onTake={() => onSettle({ how: 'take theirs', theirs })}
+      onLater={() => onSettle({ how: 'later' })}
+    />
   );
 }

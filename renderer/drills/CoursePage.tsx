@@ -186,8 +186,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly K
             <li key={course.id}>
               <b>{course.name}</b>
               <span className="soft small">
-                {course.families?.map((family) => words.familyName(family)).join(', ') ?? 'all families'} ·{' '}
-                {course.kinds?.map((kind) => kindNames[kind]).join(', ') ?? 'all kinds'} · {course.newPerDay} new a day
+                {sayField('families', course.families)} · {sayField('kinds', course.kinds)} · {course.newPerDay} new a day
               </span>
               <span>
                 <button

@@ -12,7 +12,7 @@ export interface SideRow {
   readonly changed: Changed;
 }
 
-interface Props {
+export interface SidesProps {
   readonly rows: readonly SideRow[];
   /** What the two columns are headed by: `Here`, `Saved by Osk`. */
   readonly heads: readonly [string, string];
@@ -21,7 +21,7 @@ interface Props {
 }
 
 /** What is here and what is there, row by row; where both changed a thing, which of the two is taken is chosen. */
-export function BothSides({ rows, heads: [here, there], decided, onDecide }: Props) {
+export function BothSides({ rows, heads: [here, there], decided, onDecide }: SidesProps) {
   const name = useId();
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: it takes the focus first, to be read before anything is decided; a long list is scrolled by keyboard.

@@ -1,7 +1,6 @@
 import { useState } from 'react';
 import { fieldsMerged, type Side } from '../../reasoner/plain/fields-merged.ts';
-import { BothSides } from './BothSides.tsx';
-import { ModalBox } from './ModalBox.tsx';
+import { BothDialog } from './BothDialog.tsx';
 
 interface Props<Fields extends object> {
   readonly title: string;
@@ -28,37 +27,26 @@ export function FieldsDialog<Fields extends object>(props: Props<Fields>) {
   const text = <Field extends keyof Fields>(field: Field, fields: Fields): string | null => props.say(field, fields[field]) || null;
   const left = differences.filter(({ field, changed }) => changed === 'both' && !decided.has(String(field))).length;
   return (
-    <ModalBox title={props.title} className="both-dialog" onLeave={props.onLater}>
-      <p>{props.told}</p>
-      <BothSides
-        rows={differences.map(({ field, changed }) => ({
-          key: String(field),
-          what: names[field],
-          mine: text(field, mine),
-          theirs: text(field, theirs),
-          changed,
-        }))}
-        heads={['Here', 'There']}
-        decided={decided}
-        onDecide={(key, side) => setDecided(new Map(decided).set(key, side))}
-      />
-      <p className="small soft" role="status">
-        {left === 0 ? 'What is marked is kept.' : 'What was written on both sides waits to be chosen.'}
-      </p>
-      <div className="actions">
-        <button type="button" className="button main" disabled={left > 0} onClick={() => props.onSave(merged)}>
-          Save as marked
-        </button>
-        <button type="button" className="button" onClick={() => props.onSave(mine)}>
-          Keep mine over it
-        </button>
-        <button type="button" className="button" onClick={props.onTake}>
-          Take what is there
-        </button>
-        <button type="button" className="button" onClick={props.onLater}>
-          Decide later
-        </button>
-      </div>
-    </ModalBox>
+    <BothDialog
+      title={props.title}
+      told={props.told}
+      rows={differences.map(({ field, changed }) => ({
+        key: String(field),
+        what: names[field],
+        mine: text(field, mine),
+        theirs: text(field, theirs),
+        changed,
+      }))}
+      heads={['Here', 'There']}
+      decided={decided}
+      onDecide={(key, side) => setDecided(new Map(decided).set(key, side))}
+      hint={left === 0 ? 'What is marked is kept.' : 'What was written on both sides waits to be chosen.'}
+      both="Save as marked"
+      waits={left > 0}
+      onBoth={() => props.onSave(merged)}
+      onMine={() => props.onSave(mine)}
+      onTake={props.onTake}
+      onLater={props.onLater}
+    />
   );
 }
