@@ -1,10 +1,9 @@
-import { execFileSync } from 'node:child_process';
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
-import path from 'node:path';
+import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { jpegWithPosition, pngWithPosition } from '../unit/db/photos/with-position.ts';
 import { expect, startHost, test } from './fixtures.ts';
 import { enter, featureBox, openSheet, tabTo, typed, verdictSettled } from './keyboard.ts';
+import { loadNewerEdition } from './newer-edition.ts';
 
 const sample = 'Known housing, nameless core';
 
@@ -173,18 +172,7 @@ test('[P1] reopened under a newer atlas, the case says that the atlas changed an
   await expect(since).toContainText('Every name has the status it had.');
   await page.goto('about:blank');
   await host.stop();
-  // The demo pack in a later edition, loaded as the shop would: every turbine wheel of eleven blades turns out to have twelve.
-  const folder = info.outputPath('newer');
-  cpSync(path.resolve('seed-data/demo-pack'), folder, { recursive: true });
-  const head = path.join(folder, 'pack.json');
-  const { edition } = JSON.parse(readFileSync(head, 'utf8')) as { edition: string };
-  writeFileSync(head, readFileSync(head, 'utf8').replace(edition, '2031-01-01'));
-  const facts = path.join(folder, 'facts.csv');
-  writeFileSync(
-    facts,
-    readFileSync(facts, 'utf8').replace(/^([^,]*,turbine-wheel-blades,)11,/gm, (_all, start: string) => `${start}12,`),
-  );
-  execFileSync(process.execPath, ['build/kinplate.js', 'pack', 'load', folder, '--data', data], { stdio: 'pipe' });
+  loadNewerEdition(info.outputPath('newer'), data);
   const again = await startHost(data);
   try {
     await page.goto(await again.address());

@@ -1,9 +1,7 @@
-import { execFileSync } from 'node:child_process';
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
-import path from 'node:path';
 import { axeClean } from './axe-clean.ts';
 import { expect, startHost, test } from './fixtures.ts';
 import { openSheet, tabTo } from './keyboard.ts';
+import { loadNewerEdition } from './newer-edition.ts';
 
 test('[P7] by keyboard: after another edition the cases it would tell otherwise are worked off, one saved anew and one left as told', async ({
   page,
@@ -26,17 +24,7 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
 
   await page.goto('about:blank');
   await host.stop();
-  const folder = info.outputPath('newer');
-  cpSync(path.resolve('seed-data/demo-pack'), folder, { recursive: true });
-  const head = path.join(folder, 'pack.json');
-  const { edition } = JSON.parse(readFileSync(head, 'utf8')) as { edition: string };
-  writeFileSync(head, readFileSync(head, 'utf8').replace(edition, '2031-01-01'));
-  const facts = path.join(folder, 'facts.csv');
-  writeFileSync(
-    facts,
-    readFileSync(facts, 'utf8').replace(/^([^,]*,turbine-wheel-blades,)11,/gm, (_all, start: string) => `${start}12,`),
-  );
-  execFileSync(process.execPath, ['build/kinplate.js', 'pack', 'load', folder, '--data', data], { stdio: 'pipe' });
+  loadNewerEdition(info.outputPath('newer'), data);
   const again = await startHost(data);
   try {
     await page.goto(await again.address());

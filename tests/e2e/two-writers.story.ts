@@ -48,6 +48,11 @@ const typeOver = async (page: Page, field: Locator, text: string): Promise<void>
   await page.keyboard.type(text);
 };
 
+const numberOf = (page: Page) =>
+  page.evaluate(async (id) => {
+    const reply = await window.desk.ask('sheets.open', { id });
+    return reply.ok ? reply.value.saved?.number : '';
+  }, kept.id);
 const title = (page: Page) => page.getByRole('textbox', { name: 'Title of the sheet' });
 const saved = (page: Page) => expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Saved', { exact: true })).toBeVisible();
 const historyOf = (page: Page) =>
@@ -133,10 +138,7 @@ test('[H5] by keyboard: a sheet removed elsewhere is not saved anew unasked, and
   await keepCase(page);
   const other = await another(browser, host);
   await openAs(other, 'Osk');
-  const number = await page.evaluate(async () => {
-    const reply = await window.desk.ask('sheets.open', { id: 'own-two' });
-    return reply.ok ? reply.value.saved?.number : '';
-  });
+  const number = await numberOf(page);
   await openAs(page, 'Marit');
 
   await typeOver(other, title(other), 'Looked at again');
@@ -166,10 +168,7 @@ test('[H5] by keyboard: a sheet removed elsewhere is not saved anew unasked, and
   await other.keyboard.press('Enter');
   await saved(other);
   expect(await historyOf(other)).toEqual(['Osk: Looked at a third time, 0']);
-  const next = await other.evaluate(async () => {
-    const reply = await window.desk.ask('sheets.open', { id: 'own-two' });
-    return reply.ok ? reply.value.saved?.number : '';
-  });
+  const next = await numberOf(other);
   expect([number, next].map((one) => one?.slice(-4))).toEqual(['0001', '0002']);
 });
 

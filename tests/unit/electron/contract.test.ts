@@ -731,192 +731,206 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
   let transport: Transport;
   let bugs: unknown[];
 
-  beforeEach(async () => {
-    // Filling an atlas takes longer than any call: it is filled once, and every test has a copy.
+  const begin = async () => {
+    // Filling an atlas takes longer than any call: it is filled once, and every test that changes something has a copy.
     const file = path.join(folder, `atlas-${copies++}.sqlite`);
     await copyFile(path.join(folder, 'filled.sqlite'), file);
     store = await opened(file);
     bugs = [];
     transport = await open(staffOf(openDesk(store), (...bug) => bugs.push(bug)));
-  });
-  afterEach(async () => {
+  };
+  const end = async () => {
     await transport.close();
     await store.close();
-    expect(bugs, 'no call ran into a bug').toEqual([]);
-  });
+  };
+  const noBugs = () => expect(bugs, 'no call ran into a bug').toEqual([]);
 
   const ask = (name: CallName, args: unknown): Promise<Reply<CallName>> => transport.bridge.ask(name, args as CallArgs<CallName>);
 
-  test.each(names)('[R2] %s answers', async (name) => {
-    const { asks, gives, askedAfter } = examples[name] as Example<CallName>;
-    const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
-    if (!reply.ok) throw new Error(`${reply.trouble.code}: ${reply.trouble.sentence}`);
-    gives(reply.value);
-  });
+  describe('what is refused at the door changes nothing, so one atlas will do', () => {
+    beforeAll(begin);
+    afterAll(end);
+    afterEach(noBugs);
 
-  test.each(names)('[R2] what %s answers crosses whole: plain JSON, nothing lost', async (name) => {
-    const { asks, askedAfter } = examples[name] as Example<CallName>;
-    const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
-    expect(JSON.parse(JSON.stringify(reply))).toStrictEqual(reply);
-  });
-
-  test.each(names)('[R2] %s refuses what its schema does not read, and changes nothing', async (name) => {
-    const before = await store.sheets.list();
-    for (const args of hostile) {
-      const reply = await ask(name, args);
-      expect(reply.ok, JSON.stringify(args)).toBe(false);
-      if (!reply.ok) expect(reply.trouble.code).toBe('malformed');
-    }
-    const extra = { ...(examples[name] as Example<CallName>).asks, more: 1 };
-    expect(await ask(name, extra)).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
-    expect(await store.sheets.list()).toEqual(before);
-  });
-
-  test.each(names)('[R6] %s refuses half a surrogate pair in any of its texts and keys, and says where', async (name) => {
-    const { asks } = examples[name] as Example<CallName>;
-    for (const path of textsIn(asks)) {
-      const reply = await ask(name, withHalf(asks, path));
-      expect(reply).toMatchObject({ ok: false, trouble: { code: 'malformed', place: path.join('.') } });
-      if (!reply.ok) expect(reply.trouble.sentence).toContain('half a surrogate pair');
-    }
-    expect(await ask(name, { ...asks, 'more\ud800': 1 })).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
-  });
-
-  test('[R6] a call of values within values is taken to the last depth there may be, and refused before it is parsed beyond', async () => {
-    const nested = (depth: number) => JSON.parse(`${'['.repeat(depth)}${']'.repeat(depth)}`) as unknown;
-    const deepest = await ask('atlas.search', nested(limits.jsonDepth));
-    expect(deepest).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
-    if (!deepest.ok) expect(deepest.trouble.sentence).not.toContain('deep');
-    const deeper = await ask('atlas.search', nested(limits.jsonDepth + 1));
-    expect(deeper).toMatchObject({ ok: false, trouble: { sentence: 'The call holds values within values, more than 50 deep.' } });
-    expect(await ask('atlas.search', nested(500))).toEqual(deeper);
-  });
-
-  test.each(names.filter((name) => examples[name].misses !== null))('[T1] %s says what is not there, in a sentence', async (name) => {
-    const [asks, code] = (examples[name] as Example<CallName>).misses as [unknown, string];
-    const reply = await ask(name, asks);
-    expect(reply).toMatchObject({ ok: false, trouble: { code } });
-    if (!reply.ok) expect(reply.trouble.sentence).toMatch(/\w .*[.)]$/s);
-  });
-
-  test('[R2] a sheet is saved, reopened as it was, changed and removed', async () => {
-    const told = async <C extends CallName>(name: C, args: CallArgs<C>): Promise<CallResult<C>> => {
-      const reply = await ask(name, args);
-      if (!reply.ok) throw new Error(reply.trouble.sentence);
-      return reply.value as CallResult<C>;
-    };
-    const saved = await told('sheets.save', { sheet, who: 'Marit', madeAgainst: null });
-    const opened = await told('sheets.open', { id: sheet.id });
-    expect(opened).toMatchObject({ sheet, version: saved.version, saved: { at: saved.savedAt, who: 'Marit', number: '2026-0002' } });
-    const changed = { ...sheet, title: 'The same, looked at again', observations: sheet.observations.slice(0, 1) };
-    expect(await told('sheets.save', { sheet: changed, madeAgainst: opened.version })).toMatchObject({ observations: 1 });
-    const again = await told('sheets.open', { id: sheet.id });
-    expect(again.sheet).toEqual(changed);
-    expect(await ask('sheets.remove', { id: sheet.id, madeAgainst: opened.whole ?? none })).toMatchObject({
-      ok: false,
-      trouble: { code: 'changed-since' },
+    test.each(names)('[R2] %s refuses what its schema does not read, and changes nothing', async (name) => {
+      const before = await store.sheets.list();
+      for (const args of hostile) {
+        const reply = await ask(name, args);
+        expect(reply.ok, JSON.stringify(args)).toBe(false);
+        if (!reply.ok) expect(reply.trouble.code).toBe('malformed');
+      }
+      const extra = { ...(examples[name] as Example<CallName>).asks, more: 1 };
+      expect(await ask(name, extra)).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
+      expect(await store.sheets.list()).toEqual(before);
     });
-    expect(await ask('sheets.remove', { id: sheet.id, madeAgainst: again.whole ?? none })).toEqual({ ok: true, value: null });
-    expect(await ask('sheets.open', { id: sheet.id })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
-  });
 
-  test('[H5] whoever saves or removes what is kept says what version he read: left out, or no version, it is refused at the door', async () => {
-    const words = { sheet: 'counter-02', customer: '', lookedBy: '', notes: '' };
-    const asked: readonly (readonly [CallName, object])[] = [
-      ['sheets.save', { sheet }],
-      ['sheets.remove', { id: 'counter-02' }],
-      ['cases.describe', words],
-      ['photos.describe', { sheet: 'counter-02', photo: none, caption: '', about: null }],
-      ['photos.remove', { sheet: 'counter-02', photo: none }],
-      ['drills.saveCourse', { name: 'All', families: null, kinds: null, newPerDay: 5 }],
-      ['drills.removeCourse', { id: 'c' }],
-    ];
-    const fresh: readonly CallName[] = ['sheets.save', 'drills.saveCourse'];
-    for (const [name, args] of asked) {
-      for (const wrong of [
-        {},
-        { madeAgainst: none.slice(1) },
-        { madeAgainst: 'newest' },
-        ...(fresh.includes(name) ? [] : [{ madeAgainst: null }]),
-      ])
-        expect(await ask(name, { ...args, ...wrong }), `${name} ${JSON.stringify(wrong)}`).toMatchObject({
-          ok: false,
-          trouble: { code: 'malformed', place: 'madeAgainst' },
-        });
-    }
-  });
-
-  test('[H5] a note typed in one window stays when the other saves the same case with its note empty', async () => {
-    const words = { sheet: 'counter-02', customer: '', lookedBy: '', notes: '' };
-    const noted = await ask('cases.describe', { ...words, notes: 'The oil feed is blocked.', madeAgainst: noWords });
-    expect(noted).toMatchObject({
-      ok: true,
-      value: { version: versionOf({ customer: '', lookedBy: '', notes: 'The oil feed is blocked.' }) },
+    test.each(names)('[R6] %s refuses half a surrogate pair in any of its texts and keys, and says where', async (name) => {
+      const { asks } = examples[name] as Example<CallName>;
+      for (const path of textsIn(asks)) {
+        const reply = await ask(name, withHalf(asks, path));
+        expect(reply).toMatchObject({ ok: false, trouble: { code: 'malformed', place: path.join('.') } });
+        if (!reply.ok) expect(reply.trouble.sentence).toContain('half a surrogate pair');
+      }
+      expect(await ask(name, { ...asks, 'more\ud800': 1 })).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
     });
-    expect(await ask('cases.describe', { ...words, customer: 'Pilot station', madeAgainst: noWords })).toMatchObject({
-      ok: false,
-      trouble: { code: 'changed-since' },
-    });
-    expect(await ask('cases.open', { sheet: 'counter-02' })).toMatchObject({ ok: true, value: { notes: 'The oil feed is blocked.' } });
-  });
 
-  test('[R2] the largest photograph crosses whole in both directions; one byte more is refused by its size, in words', async () => {
-    // Zeros between the picture and its end are part of the scan, so the file is a whole one of the very size.
-    const end = jpeg.length - 2;
-    const sized = (bytes: number) => Buffer.concat([jpeg.subarray(0, end), Buffer.alloc(bytes - jpeg.length), jpeg.subarray(end)]);
-    const add = (bytes: Buffer) => ({
-      sheet: 'counter-02',
-      name: 'large.jpg',
-      data: bytes.toString('base64'),
-      thumbnail: png.toString('base64'),
-      caption: '',
-      about: null,
-    });
-    const largest = sized(mostPhotoBytes);
-    const added = await ask('photos.add', add(largest));
-    if (!added.ok) throw new Error(added.trouble.sentence);
-    const [photo] = added.value as CallResult<'photos.add'>;
-    const read = await ask('photos.read', { photo: photo?.id, which: 'whole' });
-    if (!read.ok) throw new Error(read.trouble.sentence);
-    const stored = Buffer.from((read.value as CallResult<'photos.read'>).data, 'base64');
-    expect(createHash('sha256').update(stored).digest('hex')).toBe(photo?.id);
-    expect(stored.subarray(stored.length - 1000).equals(largest.subarray(largest.length - 1000))).toBe(true);
-    expect(await ask('photos.add', add(sized(mostPhotoBytes + 1)))).toMatchObject({ ok: false, trouble: { code: 'photo-too-large' } });
-    // Far beyond, it is turned away before it is decoded; over HTTP, before it is read.
-    expect((await ask('photos.add', add(Buffer.alloc(16 * 1024 * 1024)))).ok).toBe(false);
-  });
-
-  test('[O6] a contradictory sheet is answered with its contradictions, and no name of it is explained', async () => {
-    const [first] = sheet.observations;
-    if (first === undefined) throw new Error('the sheet has no observations');
-    const other = { ...first, id: asId('o9'), value: { kind: 'count', from: 5, to: 5 } };
-    const torn = { ...sheet, observations: [...sheet.observations, other] };
-    expect(await ask('verdict.of', { sheet: torn })).toMatchObject({ ok: true, value: { kind: 'contradiction' } });
-    expect(await ask('verdict.explain', { sheet: torn, name: 'model:petrel-13' })).toMatchObject({
-      ok: false,
-      trouble: { code: 'contradiction' },
+    test('[R6] a call of values within values is taken to the last depth there may be, and refused before it is parsed beyond', async () => {
+      const nested = (depth: number) => JSON.parse(`${'['.repeat(depth)}${']'.repeat(depth)}`) as unknown;
+      const deepest = await ask('atlas.search', nested(limits.jsonDepth));
+      expect(deepest).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
+      if (!deepest.ok) expect(deepest.trouble.sentence).not.toContain('deep');
+      const deeper = await ask('atlas.search', nested(limits.jsonDepth + 1));
+      expect(deeper).toMatchObject({ ok: false, trouble: { sentence: 'The call holds values within values, more than 50 deep.' } });
+      expect(await ask('atlas.search', nested(500))).toEqual(deeper);
     });
   });
 
-  test('[F4] a search answers with every build worth having, or with what it had when it was stopped', async () => {
-    const { token } = await ofSearch(null, ask);
-    let reply = await ask('build.progress', { token });
-    while (reply.ok && (reply.value as SearchState).state === 'running') {
-      // Not every transport leaves the event loop, and the search needs its turns.
-      await new Promise(setImmediate);
-      reply = await ask('build.progress', { token });
-    }
-    expect(reply).toMatchObject({ ok: true, value: { state: 'done', completion: { complete: true, stopped: null } } });
-    expect(await ask('build.progress', { token }), 'it may be asked for again').toEqual(reply);
-  });
+  describe('what is answered', () => {
+    beforeEach(begin);
+    afterEach(async () => {
+      await end();
+      noBugs();
+    });
 
-  test('[R2] a pack loaded while the window is open is in the next verdict', async () => {
-    const before = await ask('verdict.of', { sheet });
-    const removed = await store.packs.remove('small');
-    expect(removed.ok).toBe(true);
-    expect(await ask('verdict.of', { sheet })).toMatchObject({ ok: false, trouble: { code: 'sheet-unknown' } });
-    await store.packs.load(smallPack);
-    expect(await ask('verdict.of', { sheet })).toEqual(before);
+    test.each(names)('[R2] %s answers', async (name) => {
+      const { asks, gives, askedAfter } = examples[name] as Example<CallName>;
+      const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
+      if (!reply.ok) throw new Error(`${reply.trouble.code}: ${reply.trouble.sentence}`);
+      gives(reply.value);
+    });
+
+    test.each(names)('[R2] what %s answers crosses whole: plain JSON, nothing lost', async (name) => {
+      const { asks, askedAfter } = examples[name] as Example<CallName>;
+      const reply = await ask(name, askedAfter ? await askedAfter(asks, ask) : asks);
+      expect(JSON.parse(JSON.stringify(reply))).toStrictEqual(reply);
+    });
+
+    test.each(names.filter((name) => examples[name].misses !== null))('[T1] %s says what is not there, in a sentence', async (name) => {
+      const [asks, code] = (examples[name] as Example<CallName>).misses as [unknown, string];
+      const reply = await ask(name, asks);
+      expect(reply).toMatchObject({ ok: false, trouble: { code } });
+      if (!reply.ok) expect(reply.trouble.sentence).toMatch(/\w .*[.)]$/s);
+    });
+
+    test('[R2] a sheet is saved, reopened as it was, changed and removed', async () => {
+      const told = async <C extends CallName>(name: C, args: CallArgs<C>): Promise<CallResult<C>> => {
+        const reply = await ask(name, args);
+        if (!reply.ok) throw new Error(reply.trouble.sentence);
+        return reply.value as CallResult<C>;
+      };
+      const saved = await told('sheets.save', { sheet, who: 'Marit', madeAgainst: null });
+      const opened = await told('sheets.open', { id: sheet.id });
+      expect(opened).toMatchObject({ sheet, version: saved.version, saved: { at: saved.savedAt, who: 'Marit', number: '2026-0002' } });
+      const changed = { ...sheet, title: 'The same, looked at again', observations: sheet.observations.slice(0, 1) };
+      expect(await told('sheets.save', { sheet: changed, madeAgainst: opened.version })).toMatchObject({ observations: 1 });
+      const again = await told('sheets.open', { id: sheet.id });
+      expect(again.sheet).toEqual(changed);
+      expect(await ask('sheets.remove', { id: sheet.id, madeAgainst: opened.whole ?? none })).toMatchObject({
+        ok: false,
+        trouble: { code: 'changed-since' },
+      });
+      expect(await ask('sheets.remove', { id: sheet.id, madeAgainst: again.whole ?? none })).toEqual({ ok: true, value: null });
+      expect(await ask('sheets.open', { id: sheet.id })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
+    });
+
+    test('[H5] whoever saves or removes what is kept says what version he read: left out, or no version, it is refused at the door', async () => {
+      const words = { sheet: 'counter-02', customer: '', lookedBy: '', notes: '' };
+      const asked: readonly (readonly [CallName, object])[] = [
+        ['sheets.save', { sheet }],
+        ['sheets.remove', { id: 'counter-02' }],
+        ['cases.describe', words],
+        ['photos.describe', { sheet: 'counter-02', photo: none, caption: '', about: null }],
+        ['photos.remove', { sheet: 'counter-02', photo: none }],
+        ['drills.saveCourse', { name: 'All', families: null, kinds: null, newPerDay: 5 }],
+        ['drills.removeCourse', { id: 'c' }],
+      ];
+      const fresh: readonly CallName[] = ['sheets.save', 'drills.saveCourse'];
+      for (const [name, args] of asked) {
+        for (const wrong of [
+          {},
+          { madeAgainst: none.slice(1) },
+          { madeAgainst: 'newest' },
+          ...(fresh.includes(name) ? [] : [{ madeAgainst: null }]),
+        ])
+          expect(await ask(name, { ...args, ...wrong }), `${name} ${JSON.stringify(wrong)}`).toMatchObject({
+            ok: false,
+            trouble: { code: 'malformed', place: 'madeAgainst' },
+          });
+      }
+    });
+
+    test('[H5] a note typed in one window stays when the other saves the same case with its note empty', async () => {
+      const words = { sheet: 'counter-02', customer: '', lookedBy: '', notes: '' };
+      const noted = await ask('cases.describe', { ...words, notes: 'The oil feed is blocked.', madeAgainst: noWords });
+      expect(noted).toMatchObject({
+        ok: true,
+        value: { version: versionOf({ customer: '', lookedBy: '', notes: 'The oil feed is blocked.' }) },
+      });
+      expect(await ask('cases.describe', { ...words, customer: 'Pilot station', madeAgainst: noWords })).toMatchObject({
+        ok: false,
+        trouble: { code: 'changed-since' },
+      });
+      expect(await ask('cases.open', { sheet: 'counter-02' })).toMatchObject({ ok: true, value: { notes: 'The oil feed is blocked.' } });
+    });
+
+    test('[R2] the largest photograph crosses whole in both directions; one byte more is refused by its size, in words', async () => {
+      // Zeros between the picture and its end are part of the scan, so the file is a whole one of the very size.
+      const end = jpeg.length - 2;
+      const sized = (bytes: number) => Buffer.concat([jpeg.subarray(0, end), Buffer.alloc(bytes - jpeg.length), jpeg.subarray(end)]);
+      const add = (bytes: Buffer) => ({
+        sheet: 'counter-02',
+        name: 'large.jpg',
+        data: bytes.toString('base64'),
+        thumbnail: png.toString('base64'),
+        caption: '',
+        about: null,
+      });
+      const largest = sized(mostPhotoBytes);
+      const added = await ask('photos.add', add(largest));
+      if (!added.ok) throw new Error(added.trouble.sentence);
+      const [photo] = added.value as CallResult<'photos.add'>;
+      const read = await ask('photos.read', { photo: photo?.id, which: 'whole' });
+      if (!read.ok) throw new Error(read.trouble.sentence);
+      const stored = Buffer.from((read.value as CallResult<'photos.read'>).data, 'base64');
+      expect(createHash('sha256').update(stored).digest('hex')).toBe(photo?.id);
+      expect(stored.subarray(stored.length - 1000).equals(largest.subarray(largest.length - 1000))).toBe(true);
+      expect(await ask('photos.add', add(sized(mostPhotoBytes + 1)))).toMatchObject({ ok: false, trouble: { code: 'photo-too-large' } });
+      // Far beyond, it is turned away before it is decoded; over HTTP, before it is read.
+      expect((await ask('photos.add', add(Buffer.alloc(16 * 1024 * 1024)))).ok).toBe(false);
+    });
+
+    test('[O6] a contradictory sheet is answered with its contradictions, and no name of it is explained', async () => {
+      const [first] = sheet.observations;
+      if (first === undefined) throw new Error('the sheet has no observations');
+      const other = { ...first, id: asId('o9'), value: { kind: 'count', from: 5, to: 5 } };
+      const torn = { ...sheet, observations: [...sheet.observations, other] };
+      expect(await ask('verdict.of', { sheet: torn })).toMatchObject({ ok: true, value: { kind: 'contradiction' } });
+      expect(await ask('verdict.explain', { sheet: torn, name: 'model:petrel-13' })).toMatchObject({
+        ok: false,
+        trouble: { code: 'contradiction' },
+      });
+    });
+
+    test('[F4] a search answers with every build worth having, or with what it had when it was stopped', async () => {
+      const { token } = await ofSearch(null, ask);
+      let reply = await ask('build.progress', { token });
+      while (reply.ok && (reply.value as SearchState).state === 'running') {
+        // Not every transport leaves the event loop, and the search needs its turns.
+        await new Promise(setImmediate);
+        reply = await ask('build.progress', { token });
+      }
+      expect(reply).toMatchObject({ ok: true, value: { state: 'done', completion: { complete: true, stopped: null } } });
+      expect(await ask('build.progress', { token }), 'it may be asked for again').toEqual(reply);
+    });
+
+    test('[R2] a pack loaded while the window is open is in the next verdict', async () => {
+      const before = await ask('verdict.of', { sheet });
+      const removed = await store.packs.remove('small');
+      expect(removed.ok).toBe(true);
+      expect(await ask('verdict.of', { sheet })).toMatchObject({ ok: false, trouble: { code: 'sheet-unknown' } });
+      await store.packs.load(smallPack);
+      expect(await ask('verdict.of', { sheet })).toEqual(before);
+    });
   });
 });
 
