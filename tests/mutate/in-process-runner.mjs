@@ -42,18 +42,19 @@ class InProcessRunner {
     const tests = [];
     for (const file of this.#files) {
       const begun = performance.now();
-      const { length } = await read(file);
+      const { length } = (await read(file)).tests;
       file.took = performance.now() - begun;
       // What an atlas needs is made when first asked for and kept, and belongs to every test that asks: so each test is read anew, and reaches all it rests on.
       for (let place = 0; place < length; place += 1) {
         state.currentTestId = `${file.name} itself`;
-        const test = (await read(file))[place];
+        const suite = await read(file);
+        const test = suite.tests[place];
         const itself = state.mutantCoverage.perTest[state.currentTestId] ?? {};
         delete state.mutantCoverage.perTest[state.currentTestId];
         const id = `${file.name}: ${test.name}`;
         state.currentTestId = id;
         const started = performance.now();
-        const failure = await failureOf(test);
+        const failure = (await failureOf(test.run)) ?? (await failureOf(suite.end));
         const covered = state.mutantCoverage.perTest[id] ?? {};
         for (const [mutant, times] of Object.entries(itself)) covered[mutant] = (covered[mutant] ?? 0) + times;
         state.mutantCoverage.perTest[id] = covered;
@@ -88,14 +89,20 @@ class InProcessRunner {
           if (overLimit()) return { status: 'timeout', reason: 'Hit limit reached' };
           return { status: 'killed', killedBy: here ?? [`${file.name}: `], failureMessage: String(error), nrOfTests: ran + 1 };
         }
-        for (const test of suite) {
-          const id = `${file.name}: ${test.name}`;
+        const killed = (id, failureMessage) => ({ status: 'killed', killedBy: [id], failureMessage, nrOfTests: ran });
+        let ended = null;
+        for (const { name, run } of suite.tests) {
+          const id = `${file.name}: ${name}`;
           if (wanted !== null && !wanted.has(id)) continue;
           ran += 1;
-          const failure = await failureOf(test);
-          if (overLimit()) return { status: 'timeout', reason: 'Hit limit reached' };
-          if (failure !== null) return { status: 'killed', killedBy: [id], failureMessage: failure, nrOfTests: ran };
+          const failure = await failureOf(run);
+          if (failure === null && !overLimit()) continue;
+          ended = overLimit() ? { status: 'timeout', reason: 'Hit limit reached' } : killed(id, failure);
+          break;
         }
+        const failure = await failureOf(suite.end);
+        if (ended !== null) return ended;
+        if (failure !== null) return killed(here?.[0] ?? `${file.name}: `, failure);
       }
       return { status: 'survived', nrOfTests: ran };
     } finally {
@@ -144,12 +151,12 @@ const required = createRequire(import.meta.url);
 const read = async ({ script }) => {
   const suite = newSuite();
   await script((id) => (id === 'vitest' ? suite.module : required(id)));
-  return suite.tests;
+  return suite;
 };
 
-const failureOf = async (test) => {
+const failureOf = async (run) => {
   try {
-    await test.run();
+    await run();
     return null;
   } catch (error) {
     return error instanceof Error ? `${error.name}: ${error.message}` : String(error);

@@ -24,12 +24,13 @@ expect.extend = (matchers) => chai.expect.extend(expect, matchers);
 expect.extend(customMatchers);
 
 /**
- * What a test file says when it is read: the module it takes for Vitest, and its tests in order, names unique. What stands before and after all tests of a group
- * is done before and after each: a test here is run alone as often as with others.
+ * What a test file says when it is read: the module it takes for Vitest, its tests in order, names unique, and how to end. What stands before all tests of a group is
+ * done before the first of them that is run, and what stands after them at the end, which whoever ran any of them asks for.
  */
 export const newSuite = () => {
   const tests = [];
-  let within = { names: [], before: [], after: [] };
+  let within = groupIn(null, []);
+  const begun = [];
   let finished = [];
   const add = (name, first, second) => {
     const body = typeof first === 'function' ? first : second;
@@ -40,6 +41,10 @@ export const newSuite = () => {
     const run = async () => {
       finished = [];
       try {
+        for (const each of groups.filter((one) => !begun.includes(one))) {
+          begun.push(each);
+          for (const step of each.first) await step();
+        }
         for (const { before } of groups) for (const step of before) await step();
         await body();
       } finally {
@@ -54,21 +59,29 @@ export const newSuite = () => {
     for (const one of cases) take(named(name, one), () => (Array.isArray(one) ? run(...one) : run(one)));
   };
   const group = (name, body) => {
-    within = { names: [...within.names, name], before: [], after: [], above: within };
+    within = groupIn(within, [...within.names, name]);
     body();
     within = within.above;
   };
   const test = Object.assign(add, { each: eachOf(add) });
   const describe = Object.assign(group, { each: eachOf(group) });
-  const before = (step) => within.before.push(step);
-  const after = (step) => within.after.push(step);
-  const hooks = { beforeAll: before, beforeEach: before, afterAll: after, afterEach: after };
+  const hooks = {
+    beforeAll: (step) => within.first.push(step),
+    beforeEach: (step) => within.before.push(step),
+    afterEach: (step) => within.after.push(step),
+    afterAll: (step) => within.last.push(step),
+  };
+  const end = async () => {
+    for (const { last } of begun.splice(0).reverse()) for (const step of last.toReversed()) await step();
+  };
   const onTestFinished = (step) => finished.push(step);
-  return { module: { test, it: test, describe, expect, ...hooks, onTestFinished }, tests };
+  return { module: { test, it: test, describe, expect, ...hooks, onTestFinished }, tests, end };
 };
 
+const groupIn = (above, names) => ({ above, names, first: [], before: [], after: [], last: [] });
+
 /** From the file itself down to the group. */
-const groupsOf = (group) => (group === undefined ? [] : [...groupsOf(group.above), group]);
+const groupsOf = (group) => (group === null ? [] : [...groupsOf(group.above), group]);
 
 /** `%s` in the name of one of several cases is its first value. */
 const named = (name, one) => name.replace('%s', () => String(Array.isArray(one) ? one[0] : one));
