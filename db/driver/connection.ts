@@ -18,9 +18,21 @@ export interface ConnectionOptions {
 /** One open transaction. Statements that carry it run inside; once it is finished they are refused. */
 class Transaction {
   finished = false;
+  readonly of: Connection;
+  /** The transaction of another connection it was begun in. */
+  readonly around: Transaction | undefined;
+
+  constructor(of: Connection, around: Transaction | undefined) {
+    this.of = of;
+    this.around = around;
+  }
+
   /** Statements of one transaction run one after the other, in the order they were asked for. */
   tail: Promise<unknown> = Promise.resolve();
 }
+
+/** The innermost transaction. One for all connections: every promise made after the first use carries what such a storage holds, one more for each there ever was. */
+const inside = new AsyncLocalStorage<Transaction>();
 
 /**
  * The one connection to an atlas file: promises over sqlite3, and drizzle over its proxy.
@@ -33,7 +45,6 @@ export class Connection {
   readonly file: string;
   readonly orm: SqliteRemoteDatabase<typeof schema>;
   readonly #database: sqlite3.Database;
-  readonly #inside = new AsyncLocalStorage<Transaction>();
   #tail: Promise<unknown> = Promise.resolve();
   #state: 'open' | 'closed' | 'broken' = 'open';
   readonly #kept = new Map<string, sqlite3.Statement>();
@@ -135,13 +146,13 @@ export class Connection {
    * `immediate` takes the write lock at once; `exclusive` also keeps other processes from reading outside WAL.
    */
   async transaction<T>(kind: 'deferred' | 'immediate' | 'exclusive', body: () => Promise<T>): Promise<T> {
-    if (this.#inside.getStore() !== undefined) throw new Error('a transaction is already open here; transactions do not nest');
+    if (this.#transaction() !== undefined) throw new Error('a transaction is already open here; transactions do not nest');
     return await this.#inTurn(async () => {
-      const transaction = new Transaction();
+      const transaction = new Transaction(this, inside.getStore());
       await this.#exec(`begin ${kind}`);
       try {
         // Awaited inside: a drizzle query runs only once it is awaited, and must be the transaction's by then.
-        const value = await this.#inside.run(transaction, async () => await body());
+        const value = await inside.run(transaction, async () => await body());
         await finish(transaction);
         await this.#exec('commit');
         return value;
@@ -177,6 +188,13 @@ export class Connection {
     }
   }
 
+  /** That of this connection the caller is in, finished or not. */
+  #transaction(): Transaction | undefined {
+    let found = inside.getStore();
+    while (found !== undefined && found.of !== this) found = found.around;
+    return found;
+  }
+
   #exec(sql: string): Promise<void> {
     return new Promise((resolve, reject) => {
       this.#database.exec(sql, (error) => (error ? reject(error) : resolve()));
@@ -184,7 +202,7 @@ export class Connection {
   }
 
   #inTurn<T>(step: () => Promise<T>, closing = false): Promise<T> {
-    const transaction = this.#inside.getStore();
+    const transaction = this.#transaction();
     if (transaction?.finished) return Promise.reject(new Error('this statement belongs to a transaction that has ended'));
     const queue = transaction ?? { tail: this.#tail };
     const turn = queue.tail.then(() => {

@@ -1,3 +1,4 @@
+import { executionAsyncResource } from 'node:async_hooks';
 import { eq, sql } from 'drizzle-orm';
 import { describe, expect, test } from 'vitest';
 import type { Connection } from '../../../db/driver/connection.ts';
@@ -134,6 +135,35 @@ describe('transactions', () => {
     await connection.close();
     await connection.close();
     await expect(connection.all('select 1 as one')).rejects.toThrow('closed');
+  });
+
+  test('within one of each of two connections a statement belongs to its own', async () => {
+    const [one, other] = [await withSlips(), await withSlips()];
+    const failing = one.transaction('immediate', async () => {
+      await other.transaction('immediate', async () => {
+        await one.run(`insert into slip (word) values ('lost')`);
+        await other.run(`insert into slip (word) values ('kept')`);
+        await expect(one.transaction('immediate', async () => {})).rejects.toThrow('do not nest');
+      });
+      throw new Error('no');
+    });
+    await expect(failing).rejects.toThrow('no');
+    expect([await counted(one), await counted(other)]).toEqual([0, 1]);
+  });
+
+  test('[R6] connections that are closed leave nothing behind that later work would carry along', async () => {
+    // What a transaction is known by travels with everything asynchronous that is begun after it, one mark for each connection.
+    const carried = async () => {
+      await Promise.resolve();
+      return Object.getOwnPropertySymbols(executionAsyncResource()).length;
+    };
+    const before = await carried();
+    for (let n = 0; n < 20; n += 1) {
+      const connection = await freshConnection();
+      await connection.transaction('immediate', () => connection.script('create table slip (n integer primary key)'));
+      await connection.close();
+    }
+    expect(await carried()).toBeLessThan(before + 2);
   });
 });
 
