@@ -20,7 +20,7 @@ const rooms = {
   // Those of each folder: tests of db fill an atlas each.
   'db/sheets': {
     folders: ['tests/unit/db'],
-    only: ['entry-files', 'plausible', 'read-entry', 'sheet-tables', 'sheets', 'shop-files'],
+    only: ['entry-files', 'parcel', 'plausible', 'read-entry', 'sheet-tables', 'sheets', 'shop-files'],
   },
   'db/shop': {
     folders: ['tests/unit/db'],

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
@@ -254,7 +255,6 @@ describe('a file that is none, or says what is not so', () => {
   });
 
   test('[P2] [P9] a photograph in it that tells where it was taken is refused, and so is a small picture that is none', async () => {
-    const { createHash } = await import('node:crypto');
     const { store } = await fullCase();
     const zip = await fileOf(store);
     const telling = jpegWithPosition();
