@@ -7,7 +7,7 @@ import { openSqlite } from '../driver/open-sqlite.ts';
 import { readDamaged } from '../driver/read-damaged.ts';
 import type { Version } from '../driver/version.ts';
 import { migrations } from '../migrations/index.ts';
-import { asideName, removeAtlas, sideFiles, syncFile, syncFolder } from '../plain/files.ts';
+import { asideName, moveIfThere, removeAtlas, sideFiles, syncFile, syncFolder } from '../plain/files.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Backup, Restored, RestorePreview } from './backup.ts';
 import { differencesBetween } from './differences.ts';
@@ -227,12 +227,8 @@ export const movedAside = async (file: string, now: Date): Promise<string | null
   const aside = asideName(file, now);
   let moved = false;
   for (const suffix of ['', ...sideFiles]) {
-    try {
-      await rename(file + suffix, aside + suffix);
-      moved = true;
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
-    }
+    const there = await moveIfThere(file + suffix, aside + suffix);
+    moved ||= there;
   }
   return moved ? aside : null;
 };

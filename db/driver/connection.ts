@@ -18,6 +18,8 @@ export interface ConnectionOptions {
 /** One open transaction. Statements that carry it run inside; once it is finished they are refused. */
 class Transaction {
   finished = false;
+  /** Statements of one transaction run one after the other, in the order they were asked for. */
+  tail: Promise<unknown> = Promise.resolve();
   readonly of: Connection;
   /** The transaction of another connection it was begun in. */
   readonly around: Transaction | undefined;
@@ -26,9 +28,6 @@ class Transaction {
     this.of = of;
     this.around = around;
   }
-
-  /** Statements of one transaction run one after the other, in the order they were asked for. */
-  tail: Promise<unknown> = Promise.resolve();
 }
 
 /** The innermost transaction. One for all connections: every promise made after the first use carries what such a storage holds, one more for each there ever was. */

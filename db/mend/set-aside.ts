@@ -1,6 +1,5 @@
-import { rename } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { isThere, namesIn, sideFiles } from '../plain/files.ts';
+import { moveIfThere, namesIn, sideFiles } from '../plain/files.ts';
 
 /** Files of an atlas that were set aside before, newest first. */
 export const setAsideBefore = async (file: string): Promise<readonly string[]> => {
@@ -15,5 +14,5 @@ export const setAsideBefore = async (file: string): Promise<readonly string[]> =
 
 /** Moves side files to a file's new name; what is not there is there already. */
 export const moveSideFiles = async (from: string, to: string): Promise<void> => {
-  for (const suffix of sideFiles) if (await isThere(from + suffix)) await rename(from + suffix, to + suffix);
+  for (const suffix of sideFiles) await moveIfThere(from + suffix, to + suffix);
 };

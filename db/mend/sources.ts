@@ -5,7 +5,6 @@ import { namesIn, sideFiles, timeIn } from '../plain/files.ts';
 import type { Layout } from '../salvage/salvage.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
 import type { SheetFile, Sources } from './gathering.ts';
-
 import { sheetIn } from './sheet-in.ts';
 import { type KeptPhoto, openSource, type Source } from './source.ts';
 
@@ -14,11 +13,18 @@ export interface OpenSources extends Sources {
   close(): void;
 }
 
+/** Names in a folder; none where something else has its name, which is no reason not to mend. */
+const copiesIn = (folder: string): Promise<string[]> =>
+  namesIn(folder).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOTDIR') return [];
+    throw error;
+  });
+
 /** @param damaged the file, where it stands now */
 export const openSources = async (folder: string, damaged: string, layouts: readonly Layout[]): Promise<OpenSources> => {
   const own = openSource(damaged, null, layouts);
   const backupFolder = join(folder, 'backups');
-  const backupFiles = (await namesIn(backupFolder))
+  const backupFiles = (await copiesIn(backupFolder))
     .filter((name) => name.endsWith('.sqlite') && timeIn(name) !== null && !sideFiles.some((suffix) => name.endsWith(suffix)))
     .sort((a, b) => (String(timeIn(a)) < String(timeIn(b)) ? 1 : -1));
   const aside = (await namesIn(folder))
@@ -28,7 +34,7 @@ export const openSources = async (folder: string, damaged: string, layouts: read
   const asideFiles: { readonly path: string; readonly at: string | null }[] = [];
   for (const name of aside)
     for (const inner of ['.', 'photographs'])
-      for (const file of (await namesIn(join(folder, name, inner))).sort())
+      for (const file of (await copiesIn(join(folder, name, inner))).sort())
         asideFiles.push({ path: join(folder, name, inner, file), at: timeIn(name) });
 
   let backups: readonly Source[] | null = null;

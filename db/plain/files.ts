@@ -1,4 +1,4 @@
-import { open, readdir, rm, stat } from 'node:fs/promises';
+import { open, readdir, rename, rm, stat } from 'node:fs/promises';
 
 /** A time as every file system takes it in a name: `2026-03-04T12-00-00-000Z`. */
 export const stampOf = (time: Date): string => time.toISOString().replace(/[:.]/g, '-');
@@ -30,13 +30,26 @@ export const isThere = async (file: string): Promise<boolean> => (await sizeOf(f
 /** Names in a folder; none where it is not there. */
 export const namesIn = (folder: string): Promise<string[]> =>
   readdir(folder).catch((error: NodeJS.ErrnoException) => {
-    if (error.code === 'ENOENT' || error.code === 'ENOTDIR') return [];
+    if (error.code === 'ENOENT') return [];
     throw error;
   });
 
-/** Removes a file and what SQLite keeps beside it. */
+/** Removes a file and what SQLite keeps beside it: whatever of them can be removed, be it that another cannot, which is thrown. */
 export const removeAtlas = async (file: string): Promise<void> => {
-  for (const suffix of ['', ...sideFiles]) await rm(file + suffix, { force: true });
+  const kept: unknown[] = [];
+  for (const suffix of ['', ...sideFiles]) await rm(file + suffix, { force: true }).catch((error: unknown) => kept.push(error));
+  if (kept.length > 0) throw kept[0];
+};
+
+/** Gives a file another name; whether it was there. */
+export const moveIfThere = async (from: string, to: string): Promise<boolean> => {
+  try {
+    await rename(from, to);
+    return true;
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return false;
+    throw error;
+  }
 };
 
 /** Down to the disk, not only handed to the system. */

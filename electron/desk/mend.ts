@@ -1,10 +1,11 @@
 import { type MendReport, type MendSetting, mendAtlas, type Outcome, type Store } from '../../db/index.ts';
+import { judgeCase } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
 import { atlasFile } from './data-folder.ts';
 import { scheduled } from './drill-schedule.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { openAtlas } from './open-house.ts';
-import { type Reasoning, reasoningOver } from './reasoning.ts';
+import type { Reasoning } from './reasoning.ts';
 import { saveJudged } from './save-judged.ts';
 
 /** Mends the atlas of a data folder (P3) with this program's packs, judging and schedule. Troubles as of `mendAtlas`. */
@@ -28,11 +29,15 @@ export const mendSetting = (shipped: string, now: Date): MendSetting => ({
   schedule: scheduled,
 });
 
-const judges = new WeakMap<Store, Reasoning['judgeCase']>();
+const atlases = new WeakMap<Store, KeptAtlas>();
 
-/** One compiled atlas for all the sheets that are judged over a store. */
+/** Judges over a store, with one compiled atlas for all its sheets. */
 const judgeOver = (store: Store): Reasoning['judgeCase'] => {
-  const judge = judges.get(store) ?? reasoningOver(store, new KeptAtlas(store)).judgeCase;
-  judges.set(store, judge);
-  return judge;
+  const kept = atlases.get(store) ?? new KeptAtlas(store);
+  atlases.set(store, kept);
+  return async ({ sheet }) => {
+    // Kept before slips were asked about: nobody can be asked here.
+    const checked = await store.sheets.check(sheet);
+    return checked.ok ? well(judgeCase(await kept.now(), checked.value)) : checked;
+  };
 };

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { openStore, type Store, versionOf } from '../../../db/index.ts';
 import type { Desk } from '../../../electron/bridge/desk.ts';
 import { receive } from '../../../electron/bridge/receive.ts';
+import { mendSetting } from '../../../electron/desk/mend.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { askedForPacks } from '../../../electron/desk/open-house.ts';
 import { asId, blankSheet, type Observation, type Seen, type Sheet, type Slip, type Sure } from '../../../reasoner/index.ts';
@@ -143,4 +144,12 @@ describe('[O7] an entry is asked about before it goes on the sheet', () => {
   test('[O5] a plate that says so is refused nowhere: it may be forged', async () => {
     expect(await ask('verdict.of', { sheet: sheetOf(stamped('serial-text', 'R 0307 41377 3')) })).toMatchObject({ ok: true });
   });
+});
+
+test('[P3] [O7] mending asks nobody: a figure that was kept before anybody was asked about it is judged as it stands, what the atlas does not know is not', async () => {
+  const { keep } = mendSetting('', new Date('2026-03-04T12:00:00.000Z'));
+  expect(await keep(store, { ...sheetOf(exducer(5720)), id: asId('mended') })).toMatchObject({ ok: true, value: { id: 'mended' } });
+  expect(await store.cases.open(asId('mended'), null)).toMatchObject({ ok: true, value: { history: [{ sheet: { id: 'mended' } }] } });
+  const unknown = { ...exducer(57.2), feature: asId('cast-letters-nobody-knows') } as Observation;
+  expect(await keep(store, { ...sheetOf(unknown), id: asId('strange') })).toMatchObject({ ok: false, trouble: { code: 'sheet-unknown' } });
 });

@@ -95,6 +95,7 @@ describe('[P5] a backup is made', () => {
     const trouble = troubleIn(await store.backups.make('hourly'));
     expect(trouble).toMatchObject({ code: 'backup-failed', sentence: expect.stringContaining('its folder cannot be written to') });
     expect(filesIn(folder)).toEqual(expect.arrayContaining(['backups']));
+    expect((await store.backups.list()).ok, 'what is no folder is not one without backups').toBe(false);
     rmSync(backups);
     expect(valueIn(await store.backups.list()).failed).toEqual({ at: noon.toISOString(), sentence: trouble.sentence });
     await store.backups.make('hourly');
