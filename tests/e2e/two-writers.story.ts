@@ -100,6 +100,15 @@ test('[H5] by keyboard: the second to save a sheet is told who saved it when, se
     await other.keyboard.press('Escape');
     await expect(both).toHaveCount(0);
     await expect(other.getByRole('alert')).toContainText('was changed elsewhere');
+    for (const [width, height] of [
+      [1280, 800],
+      [1024, 700],
+    ] as const) {
+      await other.setViewportSize({ width, height });
+      expect(await other.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `the bar says so within ${width}`).toBe(
+        0,
+      );
+    }
     await expect(title(other)).toHaveValue('From the harbour tug');
     expect(await historyOf(page)).toEqual(['Jory: Two look at it, 0', 'Marit: From the pilot boat, 1']);
   });
