@@ -44,6 +44,7 @@ class InProcessRunner {
       const begun = performance.now();
       const { length } = (await read(file)).tests;
       file.took = performance.now() - begun;
+      file.times = new Map();
       // What an atlas needs is made when first asked for and kept, and belongs to every test that asks: so each test is read anew, and reaches all it rests on.
       for (let place = 0; place < length; place += 1) {
         state.currentTestId = `${file.name} itself`;
@@ -60,6 +61,7 @@ class InProcessRunner {
         state.mutantCoverage.perTest[id] = covered;
         const timeSpentMs = performance.now() - started;
         file.took += timeSpentMs;
+        file.times.set(test.name, timeSpentMs);
         const found = { id, name: id, timeSpentMs, fileName: path.resolve(file.name) };
         tests.push(failure === null ? { ...found, status: 0 } : { ...found, status: 1, failureMessage: failure });
       }
@@ -91,7 +93,7 @@ class InProcessRunner {
         }
         const killed = (id, failureMessage) => ({ status: 'killed', killedBy: [id], failureMessage, nrOfTests: ran });
         let ended = null;
-        for (const { name, run } of suite.tests) {
+        for (const { name, run } of suite.tests.toSorted((a, b) => file.times.get(a.name) - file.times.get(b.name))) {
           const id = `${file.name}: ${name}`;
           if (wanted !== null && !wanted.has(id)) continue;
           ran += 1;

@@ -26,7 +26,9 @@ const rooms = {
     folders: ['tests/unit/db'],
     only: ['cases', 'clock-set-back', 'kept-told', 'parcel', 'sheets', 'shop-files', 'shop-word', 'store', 'two-writers', 'unit-numbers'],
   },
-  'db/mend': { folders: ['tests/unit/db/mend'] },
+  // Each test there mends twice and reads all of both: asked of the file alone that goes from step to step.
+  'db/mend': { folders: ['tests/unit/db/mend'], leave: ['db/mend/mend-stopped'] },
+  'db/mend/mend.ts': { folders: ['tests/unit/db/mend'] },
   'db/salvage': { folders: ['tests/unit/db/mend'] },
 };
 /** The longest name a folder or file lies under. */

@@ -1,97 +1,21 @@
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { getTableName } from 'drizzle-orm';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { everyList } from '../../../../db/atlas/lists.ts';
 import { migrate } from '../../../../db/driver/migrate.ts';
-import { checkAtlas, type MendReport, type MendStep, openStore, type PhotoId, type Store } from '../../../../db/index.ts';
+import { checkAtlas, openStore, type PhotoId } from '../../../../db/index.ts';
 import { shopTables } from '../../../../db/mend/shop-tables.ts';
 import { migrations } from '../../../../db/migrations/index.ts';
-import { mendFolder } from '../../../../electron/desk/mend.ts';
 import { openAtlas } from '../../../../electron/desk/open-house.ts';
 import type { SheetId } from '../../../../reasoner/index.ts';
-import { copyOf, fillShop, pictureOf, type Shop, sheetNumber, shipped } from '../../../damage/shop.ts';
+import { copyOf, pictureOf, sheetNumber } from '../../../damage/shop.ts';
 import { keepSheet } from '../keep-sheet.ts';
-import { copyOfSmallPack, freshConnection, freshFolder, troubleIn, valueIn } from '../kit.ts';
+import { copyOfSmallPack, freshConnection, freshFolder, valueIn } from '../kit.ts';
+import { damageTo, everythingIn, mend, pageSize, shopFilledFirst, spoilPage, spoilPages } from './damaged-shop.ts';
 
-const pageSize = 4096;
-const now = new Date('2026-03-04T12:00:00.000Z');
-const steps: readonly MendStep[] = ['checked', 'read', 'made', 'put back', 'verified', 'written', 'ready', 'set aside', 'in place', 'done'];
-
-let shop: Shop;
-beforeAll(async () => {
-  shop = await fillShop(mkdtempSync(join(tmpdir(), 'kinplate-shop-')), { sheets: 20, photos: 4 });
-});
-afterAll(() => rmSync(shop.folder, { recursive: true, force: true }));
-
-/** Everything the shop entered, as it is read back. */
-const everythingIn = async (file: string) => {
-  const store = valueIn(await openAtlas(file));
-  try {
-    return await everythingOf(store);
-  } finally {
-    await store.close();
-  }
-};
-const everythingOf = async (store: Store) => {
-  const own = valueIn(await store.sheets.list()).filter(({ origin }) => origin === 'own');
-  const sheets = [];
-  for (const { id } of own) {
-    const file = valueIn(await store.cases.open(id, null));
-    const photos = [];
-    for (const photo of file.photos) photos.push(valueIn(await store.photos.bytes(photo.id, 'whole')).bytes.toString('base64'));
-    sheets.push({ sheet: valueIn(await store.sheets.open(id)), file, photos });
-  }
-  const learning = [];
-  for (const { id } of valueIn(await store.learning.learners())) {
-    const { now: _, ...record } = valueIn(await store.learning.record(id));
-    learning.push({ ...record, cards: [...record.cards] });
-  }
-  return { own, sheets, learning, packs: valueIn(await store.packs.list()), edition: (await store.atlas.read()).edition };
-};
-
-/** A data folder with a copy of the shop's atlas in it. */
-const damagedFolder = (spoil: (bytes: Buffer) => void): { readonly folder: string; readonly file: string; readonly bytes: Buffer } => {
-  const folder = freshFolder();
-  const file = copyOf(shop, folder);
-  const bytes = readFileSync(file);
-  spoil(bytes);
-  writeFileSync(file, bytes);
-  return { folder, file, bytes };
-};
-
-/** Overwrites the pages of one sort (SQLite's file format: 10 and 13 are leaves) on which a text stands. */
-const spoilPages = (bytes: Buffer, types: readonly number[], text: string): number => {
-  let many = 0;
-  for (let page = 1; page < bytes.length / pageSize; page += 1) {
-    const part = bytes.subarray(page * pageSize, (page + 1) * pageSize);
-    if (!types.includes(part[0] ?? 0) || !part.includes(text)) continue;
-    part.fill(0xa5);
-    many += 1;
-  }
-  return many;
-};
-
-const rootOf = async (table: string): Promise<number> => {
-  const connection = await freshConnection(copyOf(shop, freshFolder()));
-  const [found] = await connection.all<{ rootpage: number }>('select rootpage from sqlite_master where name = ?', [table]);
-  await connection.close();
-  return found?.rootpage ?? Number.NaN;
-};
-const spoilPage = (bytes: Buffer, page: number): void => {
-  bytes.fill(0xa5, (page - 1) * pageSize, page * pageSize);
-};
-
-const mend = (folder: string, onStep?: (step: MendStep) => void) => mendFolder(folder, shipped, now, onStep);
-
-/** The tables of the shop alone damaged at their roots, so that SQLite finds nothing of them by its own way. */
-const noRoots = async () => {
-  const roots = await Promise.all(['sheets', 'case_entries', 'case_details', 'cases'].map(rootOf));
-  return damagedFolder((bytes) => {
-    for (const root of roots) spoilPage(bytes, root);
-  });
-};
+const shop = shopFilledFirst();
+const { damagedFolder, noRoots, rootOf } = damageTo(shop);
 
 describe('what is recovered', () => {
   test('[P3] one page of every table is hit, and nothing is lost that stands anywhere', async () => {
@@ -476,87 +400,5 @@ describe('packs', () => {
     expect(backed.lost).toEqual([]);
     expect(backed.packs).toMatchObject([{ id: 'own-pack', from: { at: '2026-03-01T08:00:00.000Z' } }]);
     expect((await everythingIn(join(second, 'atlas.sqlite'))).packs).toMatchObject([{ id: 'own-pack' }]);
-  });
-});
-
-describe('stopped anywhere', () => {
-  class Stopped extends Error {}
-
-  test.each(steps)('[P3] after “%s”: the next run finishes it, and all of it is there', async (stop) => {
-    const { folder, file, bytes } = await noRoots();
-    const whole = await noRoots();
-    valueIn(await mend(whole.folder));
-    const expected = await everythingIn(whole.file);
-    await expect(
-      mend(folder, (step) => {
-        if (step === stop) throw new Stopped();
-      }),
-    ).rejects.toThrow(Stopped);
-    // An ordinary opening in between never makes a fresh atlas in its place.
-    if (!existsSync(file)) expect(troubleIn(await openAtlas(file)).code).toBe('mend-unfinished');
-    const report = valueIn(await mend(folder));
-    expect(report.state).toBe(
-      ['ready', 'checked', 'read', 'made', 'put back', 'verified', 'written'].includes(stop)
-        ? 'mended'
-        : stop === 'done'
-          ? 'sound'
-          : 'finished',
-    );
-    if (report.state !== 'sound') expect(report.back).toMatchObject({ sheets: 20, cases: 20 });
-    expect(await everythingIn(file)).toEqual(expected);
-    const aside = readdirSync(folder).filter((name) => /damaged-.*Z$/.test(name));
-    expect(aside.map((name) => readFileSync(join(folder, name)).equals(bytes))).toEqual([true]);
-    expect(readdirSync(folder).filter((name) => /mend|part/.test(name))).toEqual([]);
-    expect(valueIn(await mend(folder)).state).toBe('sound');
-  });
-
-  test('[P3] a journal that was not moved yet is moved with its file, and never read into the new one', async () => {
-    const { folder, file } = await noRoots();
-    await expect(
-      mend(folder, (step) => {
-        if (step === 'set aside') throw new Stopped();
-      }),
-    ).rejects.toThrow(Stopped);
-    writeFileSync(`${file}-wal`, 'the old journal');
-    const report = valueIn(await mend(folder));
-    expect(readFileSync(`${report.aside}-wal`, 'utf8')).toBe('the old journal');
-    expect(valueIn(await checkAtlas(file))).toEqual([]);
-  });
-
-  test('[P3] set aside by an older program that was stopped then, with nothing in its place: it is mended from there', async () => {
-    const { folder, file } = await noRoots();
-    renameSync(file, `${file}.damaged-2026-03-03T08-00-00-000Z`);
-    const report: MendReport = valueIn(await mend(folder));
-    expect(report).toMatchObject({ state: 'mended', aside: `${file}.damaged-2026-03-03T08-00-00-000Z`, back: { sheets: 20 } });
-    expect((await everythingIn(file)).own).toHaveLength(20);
-  });
-
-  test('[P3] a new atlas that is not whole never takes the place of the old one', async () => {
-    const { folder, file, bytes } = await noRoots();
-    const trouble = troubleIn(
-      await mend(folder, (step) => {
-        if (step !== 'put back') return;
-        const built = readFileSync(`${file}.mending`);
-        spoilPage(built, 60);
-        writeFileSync(`${file}.mending`, built);
-      }),
-    );
-    expect(trouble.sentence).toContain('nothing was changed');
-    expect(readFileSync(file).equals(bytes)).toBe(true);
-    expect(valueIn(await mend(folder)).state).toBe('mended');
-  });
-
-  test('[P3] where there is no atlas there is nothing to mend', async () => {
-    const folder = freshFolder();
-    expect(troubleIn(await mend(folder)).code).toBe('database-cannot-open');
-    expect(readdirSync(folder)).toEqual([]);
-  });
-
-  test('[P3] only the shop may read what mending writes', async () => {
-    const { folder, file } = await noRoots();
-    const report = valueIn(await mend(folder));
-    expect(statSync(file).mode & 0o777).toBe(0o600);
-    expect(statSync(report.folder ?? '').mode & 0o777).toBe(0o700);
-    for (const name of readdirSync(report.folder ?? '')) expect(statSync(join(report.folder ?? '', name)).mode & 0o077).toBe(0);
   });
 });
