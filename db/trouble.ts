@@ -46,6 +46,8 @@ export type DatabaseTroubleCode =
   | 'backup-failed'
   /** A backup that was named cannot be used. */
   | 'backup-unreadable'
+  /** The atlas file was put aside or replaced while it was open (P3). */
+  | 'atlas-moved'
   /** There was an atlas here, and its file is gone or empty: somebody has to say what is to become of it. */
   | 'atlas-missing'
   | 'photo-too-large'

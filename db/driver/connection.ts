@@ -7,6 +7,7 @@ import { TroubleError, trouble } from '../trouble.ts';
 import { checkBindings, checkRows } from './bindings.ts';
 import type { Row } from './driver.ts';
 import { type OnlineCopy, onlineCopy } from './online-copy.ts';
+import { fileAt } from './whose-place.ts';
 
 export interface ConnectionOptions {
   /** `write` creates the file when it is missing. `immutable` reads a file in a folder nothing may be written to. */
@@ -47,10 +48,12 @@ export class Connection {
   #tail: Promise<unknown> = Promise.resolve();
   #state: 'open' | 'closed' | 'broken' = 'open';
   readonly #kept = new Map<string, sqlite3.Statement>();
+  readonly #opened: string | null;
 
   private constructor(file: string, database: sqlite3.Database) {
     this.file = file;
     this.#database = database;
+    this.#opened = fileAt(file);
     this.orm = drizzle(
       async (sql, params, method) => {
         if (method === 'run') {
@@ -161,6 +164,11 @@ export class Connection {
         throw first;
       }
     });
+  }
+
+  /** Whether another file stands in this one's place by now, or none: SQLite goes on with the one it opened, wherever that was put. */
+  movedAway(): boolean {
+    return fileAt(this.file) !== this.#opened;
   }
 
   /** Begins an online copy of this file (`out` into another, or of another `in` to it). It takes no turn: whoever begins it lets nobody else use the connection until its end. */

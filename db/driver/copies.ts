@@ -92,6 +92,19 @@ export const foldAlone = (file: string, busyMs = 1000): Promise<void> =>
     if (row?.journal_mode !== 'delete') throw new TroubleError(inUse(file));
   });
 
+/**
+ * Runs `work` while nobody else can save to the file, whatever they have open. Where its first page is so damaged that no lock can be taken, nobody new can save to it either, and `work` is run
+ * without. Throws `database-locked` where somebody has been saving for longer than `busyMs`.
+ */
+export const whileNobodySaves = async <T>(file: string, work: () => Promise<T>, busyMs = 5000): Promise<T> => {
+  // Only read: who opens a file to write to it folds in its journal on closing, and this one is to stay as it is.
+  const lockable = await using(file, 'read', busyMs, (connection) => connection.all('pragma schema_version')).then(
+    () => true,
+    () => false,
+  );
+  return lockable ? await using(file, 'write', busyMs, (connection) => connection.transaction('immediate', work)) : await work();
+};
+
 const allPages = async (copy: OnlineCopy, pages: number, busyMs: number, file: string, stopped = () => false): Promise<void> => {
   while ((await untilFree(() => copy.step(pages), busyMs, file)) !== 'done') if (stopped()) throw new TroubleError(givenUp(file));
 };

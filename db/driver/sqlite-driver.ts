@@ -5,6 +5,7 @@ import { Connection } from './connection.ts';
 import type { Batch, Driver, Guard, Reader, Statement } from './driver.ts';
 import { giveUpReserve, hasRoom, keepReserve } from './reserve.ts';
 import { troubleOf } from './trouble-of.ts';
+import { movedAway } from './whose-place.ts';
 
 /**
  * SQLite in this process as a driver. The connection's turns keep everybody else's statements out of a batch, and out of a read.
@@ -104,6 +105,8 @@ const run = async (connection: Connection, batch: Batch): Promise<Outcome<readon
             throw error;
           }
         }
+        // Last, for who puts a file aside takes the lock of this transaction first.
+        if (connection.movedAway()) throw new TroubleError(movedAway(connection.file));
         return changedBy(steps, changed);
       }),
     );

@@ -1,17 +1,18 @@
 import { chmod, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Sheet } from '../../reasoner/index.ts';
+import { whileNobodySaves } from '../driver/copies.ts';
 import type { Statement } from '../driver/driver.ts';
 import { mendedBeside, openSqlite } from '../driver/open-sqlite.ts';
 import { openScratch } from '../driver/scratch.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
-import { asideName, isThere, namesIn, removeAtlas, stampOf, syncFile, syncFolder } from '../plain/files.ts';
+import { asideName, isThere, namesIn, removeAtlas, stampOf, statOf, syncFile, syncFolder } from '../plain/files.ts';
 import type { Layout, SalvagedRow } from '../salvage/salvage.ts';
 import { dayOf } from '../shop/case-number.ts';
 import type { Card } from '../shop/learning.ts';
 import { unitNumbersKept } from '../shop/unit-numbers.ts';
 import type { Store } from '../store/store.ts';
-import { done, failed, type Outcome, TroubleError } from '../trouble.ts';
+import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { checkAtlas } from './check-atlas.ts';
 import { type Gathered, gather } from './gather.ts';
 import { gatherPacks } from './gather-packs.ts';
@@ -87,7 +88,9 @@ const mended = async (file: string, setting: MendSetting): Promise<MendReport> =
   const { damaged, faults } = await whatIsDamaged(file);
   await step('checked');
   if (damaged === null) return { state: 'sound', faults, ...nothing };
+  const asRead = await likeNow(file);
   const plan = await buildBeside(file, damaged, faults, setting, step);
+  await putAside(file, plan.aside, asRead);
   await putInPlace(file, plan, step);
   return plan.report;
 };
@@ -237,10 +240,35 @@ const buildBeside = async (
   }
 };
 
+/**
+ * Moves the old file out of its place, where there is one, unless something was saved to it since it was read: the new atlas would be without it.
+ * What a program that still has it open saves from then on is refused by its driver.
+ */
+const putAside = async (file: string, aside: string, asRead: string): Promise<void> => {
+  if (!(await isThere(file))) return;
+  await whileNobodySaves(file, async () => {
+    if ((await likeNow(file)) !== asRead) throw new TroubleError(savedMeanwhile(file));
+    await rename(file, aside);
+  });
+};
+
+/** The same for an atlas to which nothing was saved. */
+const likeNow = async (file: string): Promise<string> => [await likeness(file), await likeness(`${file}-wal`)].join(', ');
+const likeness = async (file: string): Promise<string> => {
+  const found = await statOf(file);
+  return found === null || found.size === 0n ? 'nothing' : `${found.ino} ${found.size} ${found.mtimeNs}`;
+};
+
+const savedMeanwhile = (file: string) =>
+  trouble(
+    'changed-since',
+    file,
+    `Somebody saved to the damaged atlas while it was being mended. It is still in its place with what was saved. Close every window of Kinplate that has it open, and run kinplate mend again: ${file}`,
+  );
+
 /** From here on the new atlas is whole beside the old one, and each step can be told from the one before it. */
 const putInPlace = async (file: string, { aside, report }: Plan, step: (at: MendStep) => Promise<void>): Promise<void> => {
-  // The file first: side files without it are seen to be the old one's, and one without the file beside them would lose what they hold.
-  if (await isThere(file)) await rename(file, aside);
+  // The old file went first: side files without it are seen to be its own, and it without them would lose what they hold.
   await syncFolder(dirname(file));
   await step('set aside');
   await moveSideFiles(file, aside);

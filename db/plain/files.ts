@@ -1,3 +1,4 @@
+import type { BigIntStats } from 'node:fs';
 import { open, readdir, rename, rm, stat } from 'node:fs/promises';
 
 /** A time as every file system takes it in a name: `2026-03-04T12-00-00-000Z`. */
@@ -17,8 +18,14 @@ export const asideName = (file: string, now: Date): string => `${file}.damaged-$
 
 /** Bytes of a file; null where there is none. */
 export const sizeOf = async (file: string): Promise<number | null> => {
+  const found = await statOf(file);
+  return found === null ? null : Number(found.size);
+};
+
+/** What the system says of a file; null where there is none. */
+export const statOf = async (file: string): Promise<BigIntStats | null> => {
   try {
-    return (await stat(file)).size;
+    return await stat(file, { bigint: true });
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
     throw error;

@@ -40,6 +40,7 @@ export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
 const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
   'atlas-changed': exitCodes.badInput,
   'atlas-missing': exitCodes.badAtlas,
+  'atlas-moved': exitCodes.tryLater,
   'backup-failed': exitCodes.cannotWrite,
   'backup-unreadable': exitCodes.noInput,
   bug: exitCodes.badInput,

@@ -63,7 +63,7 @@ export const spoilPage = (bytes: Buffer, page: number): void => {
   bytes.fill(0xa5, (page - 1) * pageSize, page * pageSize);
 };
 
-export const mend = (folder: string, onStep?: (step: MendStep) => void) => mendFolder(folder, shipped, now, onStep);
+export const mend = (folder: string, onStep?: (step: MendStep) => void | Promise<void>) => mendFolder(folder, shipped, now, onStep);
 
 /** Ways to damage copies of a shop. */
 export const damageTo = (shop: Shop) => {
