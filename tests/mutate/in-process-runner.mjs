@@ -1,10 +1,13 @@
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import vm from 'node:vm';
 import { build } from 'vite';
 import { newSuite } from './suite.mjs';
+
+/** Beside the changed code: what each test took. */
+const timesFile = 'times-of-tests.json';
 
 /**
  * Stryker's test runner for the reasoner. The reasoner is pure, so nothing needs a process of its own: each test file is bundled once with all it imports, and
@@ -34,6 +37,16 @@ class InProcessRunner {
     );
     for (const name of names.filter((one) => !this.#asked.leave.some((left) => one === `tests/unit/${left}.test.ts`)))
       this.#files.push({ name, script: await bundled(root, name) });
+    // A worker that takes the place of one that hung was not there when the times were taken.
+    if (!existsSync(timesFile)) return;
+    const known = JSON.parse(readFileSync(timesFile, 'utf8'));
+    for (const file of this.#files) Object.assign(file, known[file.name]);
+    this.#quickestFirst();
+  }
+
+  /** Most changes fail many tests: the quickest are asked first. */
+  #quickestFirst() {
+    this.#files.sort((a, b) => a.took - b.took);
   }
 
   async dryRun() {
@@ -44,7 +57,7 @@ class InProcessRunner {
       const begun = performance.now();
       const { length } = (await read(file)).tests;
       file.took = performance.now() - begun;
-      file.times = new Map();
+      file.times = {};
       // What an atlas needs is made when first asked for and kept, and belongs to every test that asks: so each test is read anew, and reaches all it rests on.
       for (let place = 0; place < length; place += 1) {
         state.currentTestId = `${file.name} itself`;
@@ -61,14 +74,14 @@ class InProcessRunner {
         state.mutantCoverage.perTest[id] = covered;
         const timeSpentMs = performance.now() - started;
         file.took += timeSpentMs;
-        file.times.set(test.name, timeSpentMs);
+        file.times[test.name] = timeSpentMs;
         const found = { id, name: id, timeSpentMs, fileName: path.resolve(file.name) };
         tests.push(failure === null ? { ...found, status: 0 } : { ...found, status: 1, failureMessage: failure });
       }
     }
     state.currentTestId = undefined;
-    // Most changes fail many tests: the quickest are asked first.
-    this.#files.sort((a, b) => a.took - b.took);
+    this.#quickestFirst();
+    writeFileSync(timesFile, JSON.stringify(Object.fromEntries(this.#files.map(({ name, took, times }) => [name, { took, times }]))));
     return { status: 'complete', tests, mutantCoverage: state.mutantCoverage };
   }
 
@@ -93,7 +106,7 @@ class InProcessRunner {
         }
         const killed = (id, failureMessage) => ({ status: 'killed', killedBy: [id], failureMessage, nrOfTests: ran });
         let ended = null;
-        for (const { name, run } of suite.tests.toSorted((a, b) => file.times.get(a.name) - file.times.get(b.name))) {
+        for (const { name, run } of suite.tests.toSorted((a, b) => file.times[a.name] - file.times[b.name])) {
           const id = `${file.name}: ${name}`;
           if (wanted !== null && !wanted.has(id)) continue;
           ran += 1;

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cp } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -34,10 +34,31 @@ export const freshStore = async (options: StoreOptions & { file?: string } = {})
   return store;
 };
 
+/** A store with the small pack in it: a copy of one that is filled once, where nothing else is asked of it. */
 export const filledStore = async (options: StoreOptions & { file?: string } = {}): Promise<Store> => {
+  if (Object.keys(options).length === 0) {
+    filled ??= bytesFilled();
+    const file = join(freshFolder(), 'atlas.sqlite');
+    writeFileSync(file, await filled);
+    return await freshStore({ file });
+  }
   const store = await freshStore(options);
   valueIn(await store.packs.load(smallPack));
   return store;
+};
+
+let filled: Promise<Buffer> | null = null;
+const bytesFilled = async (): Promise<Buffer> => {
+  const folder = mkdtempSync(join(tmpdir(), 'kinplate-db-'));
+  try {
+    const file = join(folder, 'atlas.sqlite');
+    const store = valueIn(await openStore(file, { expandCode: expandH7, now: () => noon }));
+    valueIn(await store.packs.load(smallPack));
+    await store.close();
+    return readFileSync(file);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 };
 
 /** A bare connection to a real file, closed after the test. */
