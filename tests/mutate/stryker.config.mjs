@@ -1,7 +1,14 @@
 const mutated = process.env.KINPLATE_MUTATE ?? '';
 const kept = `.mutants/${mutated.replace(/\/\*\*.*$/, '').replaceAll('/', '-')}`;
 
-/** The tests of what may be changed: folders, and files in them that are left out, or those alone that are asked. */
+/** What is kept of those who learn is asked of by the drills. */
+const learning = {
+  folders: ['tests/unit/db', 'tests/unit/electron'],
+  only: ['clock-set-back', 'drills', 'two-writers'],
+  without: 'by turns a seed decides',
+};
+
+/** The tests of what may be changed: folders, and files in them that are left out, or those alone that are asked; without those whose titles say so. */
 const rooms = {
   reasoner: {
     folders: ['tests/unit/reasoner', 'tests/unit/plate', 'tests/unit/numbers', 'tests/unit/why', 'tests/unit/fits', 'tests/external/plate'],
@@ -24,8 +31,14 @@ const rooms = {
   },
   'db/shop': {
     folders: ['tests/unit/db'],
-    only: ['cases', 'clock-set-back', 'kept-told', 'parcel', 'sheets', 'shop-files', 'shop-word', 'store', 'two-writers', 'unit-numbers'],
+    only: ['cases', 'clock-set-back', 'kept-told', 'sheets', 'shop-files', 'shop-word', 'store', 'two-writers'],
+    // Hundreds of saves for every change.
+    without: 'by turns a seed decides',
   },
+  'db/shop/parcel': { folders: ['tests/unit/db'], only: ['parcel'] },
+  'db/shop/unit-numbers.ts': { folders: ['tests/unit/db'], only: ['cases', 'unit-numbers'] },
+  'db/shop/learning.ts': learning,
+  'db/shop/learning-shelf.ts': learning,
   // Each test there mends twice and reads all of both: asked of the file alone that goes from step to step.
   'db/mend': { folders: ['tests/unit/db/mend'], leave: ['db/mend/mend-stopped'] },
   'db/mend/mend.ts': { folders: ['tests/unit/db/mend'] },
@@ -41,7 +54,7 @@ export default {
   mutate: [mutated],
   plugins: ['./tests/mutate/in-process-runner.mjs'],
   testRunner: 'in-process',
-  inProcess: { only: null, leave: [], ...rooms[room] },
+  inProcess: { only: null, leave: [], without: null, ...rooms[room] },
   dryRunTimeoutMinutes: 30,
   warnings: { unknownOptions: false },
   coverageAnalysis: 'perTest',
