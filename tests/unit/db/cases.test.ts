@@ -3,11 +3,13 @@ import { join } from 'node:path';
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { casesCsv, type PhotoId, type Store } from '../../../db/index.ts';
+import { cleanPhoto } from '../../../db/photos/clean-photo.ts';
 import type { PhotoToAdd } from '../../../db/shop/case-photos.ts';
 import { asId, type ObservationId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import { pictureOf } from '../../damage/shop.ts';
 import { keepSheet } from './keep-sheet.ts';
 import { filledStore, freshConnection, freshFolder, freshStore, smallPack, troubleIn, valueIn } from './kit.ts';
-import { jpeg, png, webp } from './photos/pictures.ts';
+import { jpeg, png, pngOf, webp } from './photos/pictures.ts';
 import { jpegWithPosition } from './photos/with-position.ts';
 
 const id = (text: string) => asId<SheetId>(text);
@@ -159,6 +161,12 @@ describe('history', () => {
 });
 
 describe('photographs', () => {
+  const grey = { depth: 8, colour: 0 };
+  /** A picture of that many bytes once it is cleaned. */
+  const jpegAsLongAs = (bytes: number): Buffer => {
+    const cleaned = cleanPhoto(pictureOf(1, 0), 'p');
+    return pictureOf(1, bytes - (cleaned.ok ? cleaned.value.bytes.length : Number.NaN));
+  };
   const setUp = async () => {
     const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     for (const name of ['one', 'two']) valueIn(await keepSheet(store, { ...sheet, id: id(name) }));
@@ -222,6 +230,37 @@ describe('photographs', () => {
     ] as const)
       expect(troubleIn(await store.photos.add(id('one'), picture(webp, { about })))).toMatchObject({ code: 'not-found', place: 'about' });
     expect(valueIn(await store.cases.open(id('one'), null)).photos, 'nothing was kept of those refused').toHaveLength(1);
+  });
+
+  test('[R6] a case holds a hundred photographs; one more is refused, and one removed makes room', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const store = await filledStore({ file });
+    valueIn(await keepSheet(store, { ...valueIn(await store.sheets.open(id('found-01'))), id: id('one') }));
+    const [shown] = valueIn(await store.photos.add(id('one'), picture(jpeg)));
+    const onDisk = await freshConnection(file);
+    for (const into of [
+      `photos (id, type, width, height, size, bytes, thumbnail_type, thumbnail) select printf('%064d', k), type, width, height, size, bytes, thumbnail_type, thumbnail from photos`,
+      `case_photos (sheet, photo, added_at, caption, n) select sheet, printf('%064d', k), added_at, caption, k + 1 from case_photos`,
+    ])
+      await onDisk.run(`with recursive many (k) as (select 1 union all select k + 1 from many where k < 98) insert into ${into}, many`);
+    expect(valueIn(await store.photos.add(id('one'), picture(webp)))).toHaveLength(100);
+    expect(troubleIn(await store.photos.add(id('one'), picture(png)))).toMatchObject({ code: 'photos-too-many', place: 'sheet one' });
+    valueIn(await store.photos.remove(id('one'), shown?.id as PhotoId));
+    expect(valueIn(await store.photos.add(id('one'), picture(png)))).toHaveLength(100);
+  });
+
+  test.each([
+    ['as wide as it may be', true, () => pngOf(512, 12, grey)],
+    ['as high as it may be', true, () => pngOf(16, 512, grey)],
+    ['too wide', false, () => pngOf(513, 12, grey)],
+    ['too high', false, () => pngOf(16, 513, grey)],
+    ['as long as it may be', true, () => jpegAsLongAs(96 * 1024)],
+    ['too long', false, () => jpegAsLongAs(96 * 1024 + 1)],
+  ])('[R6] a small picture that is %s', async (_, kept, thumbnail) => {
+    const { store } = await setUp();
+    const outcome = await store.photos.add(id('one'), picture(jpeg, { thumbnail: thumbnail() }));
+    expect(outcome.ok ? true : outcome.trouble.code).toBe(kept || 'photo-too-large');
+    expect(valueIn(await store.cases.open(id('one'), null)).photos).toHaveLength(kept ? 1 : 0);
   });
 
   test('[T1] a damaged file and a sheet that is no case keep nothing', async () => {

@@ -1,4 +1,4 @@
-import { crc32, deflateSync } from 'node:zlib';
+import { deflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { cleanPhoto } from '../../../db/photos/clean-photo.ts';
 import { type PhotoFile, printedOf } from '../../../electron/print/photographs.ts';
@@ -6,48 +6,14 @@ import { pixelsTakenApart } from '../../../electron/print/picture-cost.ts';
 import { reportPdf } from '../../../electron/print/report-pdf.ts';
 import { asId, type SlotId } from '../../../reasoner/index.ts';
 import { limits } from '../../../reasoner/plain/limits.ts';
-import { jpeg, png, webp, webpLossless } from '../db/photos/pictures.ts';
+import { chunk, jpeg, png, pngOf, samples, webp, webpLossless } from '../db/photos/pictures.ts';
 import { groundOf, reportOn } from '../report/proof.ts';
 import { readPdf } from '../report/read-pdf.ts';
 import { smallJpeg } from '../report/small-pictures.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
 
-const chunk = (kind: string, body: Buffer): Buffer => {
-  const named = Buffer.concat([Buffer.from(kind, 'latin1'), body]);
-  const [head, tail] = [Buffer.alloc(4), Buffer.alloc(4)];
-  head.writeUInt32BE(body.length);
-  tail.writeUInt32BE(crc32(named));
-  return Buffer.concat([head, named, tail]);
-};
-interface Kind {
-  readonly depth: number;
-  readonly colour: number;
-  readonly interlaced?: boolean;
-  readonly more?: Buffer;
-}
 const plain = { depth: 8, colour: 0 };
 const alpha = { depth: 8, colour: 6 };
-const samples: Readonly<Record<number, number>> = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 };
-/** A PNG of nothing but zeros, which says that it has so many pixels, over data of its own or of that many rows. */
-const pngOf = (
-  width: number,
-  height: number,
-  { depth, colour, interlaced = false, more = Buffer.alloc(0) }: Kind,
-  data?: Buffer,
-): Buffer => {
-  const header = Buffer.alloc(13);
-  header.writeUInt32BE(width);
-  header.writeUInt32BE(height, 4);
-  header.set([depth, colour, 0, 0, interlaced ? 1 : 0], 8);
-  const row = 1 + Math.ceil((width * depth * (samples[colour] as number)) / 8);
-  return Buffer.concat([
-    png.subarray(0, 8),
-    chunk('IHDR', header),
-    more,
-    chunk('IDAT', data ?? deflateSync(Buffer.alloc(row * height), { level: 9 })),
-    chunk('IEND', Buffer.alloc(0)),
-  ]);
-};
 /** The small JPEG with another size in its frame. */
 const jpegOf = (width: number, height: number): Buffer => {
   const made = Buffer.from(jpeg);

@@ -1,3 +1,5 @@
+import { crc32, deflateSync } from 'node:zlib';
+
 /** Small pictures as a browser writes them, colour profile and all: drawn on a canvas in Chromium. */
 
 /** 16 × 12 pixels. */
@@ -42,3 +44,40 @@ export const webpLossless: Buffer = Buffer.from(
     'Zw1KnkQ0eTsFcvRJ4h89goJ76pCixWs4GtixwDAA==',
   'base64',
 );
+
+/** A chunk of a PNG. */
+export const chunk = (kind: string, body: Buffer): Buffer => {
+  const named = Buffer.concat([Buffer.from(kind, 'latin1'), body]);
+  const [head, tail] = [Buffer.alloc(4), Buffer.alloc(4)];
+  head.writeUInt32BE(body.length);
+  tail.writeUInt32BE(crc32(named));
+  return Buffer.concat([head, named, tail]);
+};
+interface Kind {
+  readonly depth: number;
+  readonly colour: number;
+  readonly interlaced?: boolean;
+  readonly more?: Buffer;
+}
+/** Samples of a pixel, by colour type. */
+export const samples: Readonly<Record<number, number>> = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 };
+/** A PNG of nothing but zeros, which says that it has so many pixels, over data of its own or of that many rows. */
+export const pngOf = (
+  width: number,
+  height: number,
+  { depth, colour, interlaced = false, more = Buffer.alloc(0) }: Kind,
+  data?: Buffer,
+): Buffer => {
+  const header = Buffer.alloc(13);
+  header.writeUInt32BE(width);
+  header.writeUInt32BE(height, 4);
+  header.set([depth, colour, 0, 0, interlaced ? 1 : 0], 8);
+  const row = 1 + Math.ceil((width * depth * (samples[colour] as number)) / 8);
+  return Buffer.concat([
+    png.subarray(0, 8),
+    chunk('IHDR', header),
+    more,
+    chunk('IDAT', data ?? deflateSync(Buffer.alloc(row * height), { level: 9 })),
+    chunk('IEND', Buffer.alloc(0)),
+  ]);
+};
