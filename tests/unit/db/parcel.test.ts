@@ -166,6 +166,45 @@ describe('the one file that holds a case', () => {
   });
 });
 
+describe('looked at before it is taken in', () => {
+  test('[P9] a case is told as the list of the shop it comes from tells it', async () => {
+    const { store, clock } = await fullCase();
+    clock.now = '2026-03-06T10:00:00.000Z';
+    valueIn(await store.cases.describe(mine, { customer: 'Réka, berth 5', lookedBy: 'Marit', notes: '' }));
+    const [listed] = valueIn(await store.cases.list({}));
+    const { number, openedOn, title, kind, customer, claimed, status, honest, observations, photos, savedAt } = listed ?? {};
+    const seen = valueIn(await store.cases.look(await fileOf(store), 'case.zip'));
+    expect(seen).toEqual({
+      sheet: mine,
+      number,
+      openedOn,
+      title,
+      kind,
+      customer,
+      claimed,
+      status,
+      honest,
+      observations,
+      photos,
+      savedAt,
+      entries: 2,
+      here: listed,
+    });
+    expect([status, customer]).toEqual(['ruled out', 'Réka, berth 5']);
+    expect(honest).not.toEqual([]);
+  });
+
+  test('[P9] one that could not be judged, and one that claims nothing, have no status', async () => {
+    const { store, sheet } = await shop();
+    const { edition } = await store.atlas.read();
+    const contradiction = { kind: 'contradiction' as const, edition, sentences: ['Two blade counts.'] };
+    valueIn(await store.sheets.save(sheet, { verdict: contradiction, who: '' }));
+    expect(valueIn(await store.cases.look(await fileOf(store), 'case.zip'))).toMatchObject({ status: null, honest: [] });
+    valueIn(await keepSheet(store, { ...sheet, claimed: null }));
+    expect(valueIn(await store.cases.look(await fileOf(store), 'case.zip'))).toMatchObject({ claimed: null, status: null });
+  });
+});
+
 describe('a file that is none, or says what is not so', () => {
   /** Nothing of it is taken in, and nothing else of the shop's is changed. */
   const refused = async (zip: Buffer): Promise<{ code: string; sentence: string }> => {

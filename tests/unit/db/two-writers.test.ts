@@ -305,6 +305,43 @@ describe.each([
     expect(await driver.all('select id from photos')).toEqual([]);
   });
 
+  test('[H5] what comes between the reading and the writing of a decision, of its leaving as told, or of a case out of a file is seen', async () => {
+    const [{ driver, sheets, cases }, other] = await open();
+    const sheet = await sheetOf(other);
+    const save = async () => valueIn(await other.sheets.save(sheet, judged));
+    const remove = async () => valueIn(await other.sheets.remove(id));
+    await save();
+    const word = (decision: string) => ({ by: 'shop' as const, person: 'Osk', day: '2026-03-04', decision, ground: 'seen' });
+    const theirs = async () => valueIn(await other.cases.say(id, word('It is a copy.'), 'Osk'));
+    expect(troubleIn(await heldUp(driver, theirs).cases.say(id, word('It is none.'), 'Marit', null)).code).toBe('changed-since');
+    const decided = async () => valueIn(await other.cases.open(id, null)).words.map((one) => one.word?.decision);
+    expect(await decided()).toEqual(['It is a copy.']);
+    const doubt = async () => valueIn(await other.cases.say(id, word('It may be one.'), 'Osk'));
+    valueIn(await heldUp(driver, doubt).cases.say(id, word('It is none.'), 'Marit'));
+    expect(await decided(), 'who says against what it is said gets it said last').toEqual([
+      'It is a copy.',
+      'It may be one.',
+      'It is none.',
+    ]);
+
+    const leaving = { entry: 1, who: 'Marit', reason: 'The seller was told.', otherwise: 'a'.repeat(64) };
+    const left = async () => valueIn(await other.cases.leave(id, { ...leaving, reason: 'It is sold.' }));
+    const reasons = valueIn(await heldUp(driver, left).cases.leave(id, leaving)).left.map(({ reason }) => reason);
+    expect(reasons).toEqual(['It is sold.', 'The seller was told.']);
+    const savedAgain = async () => valueIn(await other.sheets.save({ ...sheet, title: 'again' }, judged));
+    expect(troubleIn(await heldUp(driver, savedAgain).cases.leave(id, leaving)).code).toBe('changed-since');
+    expect(valueIn(await cases.open(id, null)).left).toHaveLength(2);
+
+    const { bytes } = valueIn(await cases.write(id));
+    await remove();
+    const takeIn = (writer: Writer) => writer.cases.takeIn(bytes, 'case.zip', { as: null, who: '' });
+    expect(troubleIn(await takeIn(heldUp(driver, save))).code).toBe('case-is-here');
+    expect(valueIn(await cases.open(id, null)).history).toHaveLength(1);
+    await remove();
+    expect(valueIn(await sheets.list()).filter(({ origin }) => origin === 'own')).toEqual([]);
+    expect(valueIn(await takeIn(heldUp(driver, async () => undefined))).sheet).toBe(id);
+  });
+
   test('[H5] what comes between the reading and the writing of an answer or a learner is seen', async () => {
     const [{ driver, learning }, other] = await open();
     const learner = { id: asId<LearnerId>('jory'), name: 'Jory', course: course.id };

@@ -86,6 +86,16 @@ describe('a unit that comes back', () => {
     expect(await titles('H11270')).toEqual([]);
   });
 
+  test('[P8] [P9] a case taken in from a file is found by every number stamped on its unit', async () => {
+    const [there, here] = [await shop(), await shop()];
+    const sheet = unit('second', [serial('h11207'), part('AB-1')]);
+    valueIn(await keepSheet(there, sheet));
+    const { bytes } = valueIn(await there.cases.write(sheet.id));
+    valueIn(await here.cases.takeIn(bytes, 'case.zip', { as: null, who: '' }));
+    const found = async (observation: Observation) => valueIn(await here.cases.before(unit('new', [observation]))).same.length;
+    expect([await found(serial('H11207')), await found(part('AB-1')), await found(serial('AB-1'))]).toEqual([1, 1, 0]);
+  });
+
   test('[P8] the list of cases finds by serial and plate number, with or without spaces and signs, and the table has both', async () => {
     const store = await shop();
     valueIn(await keepSheet(store, unit('first', [part('AB-1')], 'H-11 207')));
