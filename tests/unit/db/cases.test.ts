@@ -160,6 +160,60 @@ describe('history', () => {
   });
 });
 
+describe('what is written beside the sheet', () => {
+  test('[P1] who wrote it and when stays where the same is written again; each thing that is another is written', async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const mine = { ...sheet, id: id('mine') };
+    valueIn(await keepSheet(store, mine, 'Marit'));
+    const details = { customer: 'Pilot station', lookedBy: 'Marit', notes: 'Oil.' };
+    const write = async (changed: Partial<typeof details>, who: string) => {
+      clock.now = new Date(Date.parse(clock.now) + 3_600_000).toISOString();
+      const { customer, lookedBy, notes, describedBy, describedAt } = valueIn(
+        await store.cases.describe(mine.id, { ...details, ...changed }, undefined, who),
+      );
+      return [customer, lookedBy, notes, describedBy, describedAt.slice(11, 13)];
+    };
+    expect(await write({}, 'Marit')).toEqual(['Pilot station', 'Marit', 'Oil.', 'Marit', '13']);
+    expect(await write({}, 'Osk')).toEqual(['Pilot station', 'Marit', 'Oil.', 'Marit', '13']);
+    expect(await write({ lookedBy: 'Ines' }, 'Osk')).toEqual(['Pilot station', 'Ines', 'Oil.', 'Osk', '15']);
+    expect(await write({ lookedBy: 'Ines', customer: 'Réka' }, 'Ines')).toEqual(['Réka', 'Ines', 'Oil.', 'Ines', '16']);
+    expect(await write({ lookedBy: 'Ines', customer: 'Réka', notes: '' }, 'Osk')).toEqual(['Réka', 'Ines', '', 'Osk', '17']);
+    expect(troubleIn(await store.cases.describe(id('nobody'), details)).code).toBe('not-found');
+    expect(troubleIn(await store.cases.open(id('nobody'), null)).code).toBe('not-found');
+    expect(troubleIn(await store.cases.open(id('found-01'), null)).code).toBe('not-found');
+  });
+
+  test('[P1] as it stood on a day it has the title it had then, and one that is open now says who saved it last, and when', async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    valueIn(await keepSheet(store, { ...sheet, id: id('mine'), title: 'Grey unit' }, 'Marit'));
+    clock.now = '2026-03-05T12:00:00.000Z';
+    valueIn(await keepSheet(store, { ...sheet, id: id('mine'), title: 'Grey unit, cleaned' }, 'Osk'));
+    expect(valueIn(await store.cases.open(id('mine'), '2026-03-04T23:00:00.000Z')).title).toBe('Grey unit');
+    expect(valueIn(await store.cases.open(id('mine'), null)).title).toBe('Grey unit, cleaned');
+    const saved = { at: '2026-03-05T12:00:00.000Z', who: 'Osk', number: '2026-0001' };
+    expect(valueIn(await store.sheets.opened(id('mine')))).toMatchObject({ saved, whole: expect.any(String) });
+    expect(valueIn(await store.sheets.opened(sheet.id))).toMatchObject({ saved: null, whole: null });
+  });
+
+  test('[P3] a row that was spoilt on the disk is told by its place, wherever it is read', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const store = await filledStore({ file });
+    valueIn(await keepSheet(store, { ...valueIn(await store.sheets.open(id('found-01'))), id: id('mine') }));
+    const onDisk = await freshConnection(file);
+    await onDisk.run(`update case_entries set body = '{"id":"mine"}'`);
+    expect(troubleIn(await store.cases.open(id('mine'), null))).toMatchObject({
+      code: 'sheet-invalid',
+      place: expect.stringContaining('case of sheet mine, entry 1'),
+    });
+    expect(troubleIn(await store.cases.lastTold())).toMatchObject({ code: 'sheet-invalid', place: expect.stringContaining('mine') });
+    await onDisk.run(`update sheets set body = '[]' where id = 'mine'`);
+    expect(troubleIn(await store.sheets.open(id('mine')))).toMatchObject({
+      code: 'sheet-invalid',
+      place: expect.stringContaining('sheet mine'),
+    });
+  });
+});
+
 describe('photographs', () => {
   const grey = { depth: 8, colour: 0 };
   /** A picture of that many bytes once it is cleaned. */
@@ -296,6 +350,11 @@ describe('finding cases', () => {
     [{ text: '2026-0002' }, ['b']],
     [{ text: 'reka' }, ['b']],
     [{ text: 'outlet' }, ['a']],
+    [{ text: ' pilot   quay ' }, ['a']],
+    [{ text: 'pilot réka' }, []],
+    [{ text: '   ' }, ['c', 'b', 'a']],
+    [{ text: 'ＧＲＥＹ osk' }, []],
+    [{ text: 'ＧＲＥＹ marit' }, ['a']],
     [{ text: 'petrel' }, ['c', 'a']],
     [{ text: '%' }, []],
     [{ from: '2026-03-10' }, ['c', 'b']],
@@ -307,6 +366,42 @@ describe('finding cases', () => {
     [{ lookedBy: 'Osk', text: 'cutter' }, ['b']],
   ] as const)('[P1] %j finds %j', async (filter, wanted) => {
     expect(await found(await shelf(), filter)).toEqual(wanted);
+  });
+
+  test('[P1] a case stands in the list with what it was told last, by which edition, its photographs and the numbers of its unit', async () => {
+    const store = await shelf();
+    valueIn(await store.photos.add(id('a'), picture(jpeg)));
+    valueIn(await store.photos.add(id('a'), picture(webp)));
+    const sheet = valueIn(await store.sheets.open(id('a')));
+    valueIn(await keepSheet(store, { ...sheet, serial: 'H-11 207' }, 'Osk'));
+    const { edition } = await store.atlas.read();
+    const contradiction = { kind: 'contradiction' as const, edition, sentences: ['Two blade counts.'] };
+    valueIn(await store.sheets.save(valueIn(await store.sheets.open(id('b'))), { verdict: contradiction, who: 'Osk' }));
+    const listed = new Map(valueIn(await store.cases.list({})).map((one) => [one.sheet as string, one]));
+    const told = valueIn(await store.cases.open(id('a'), null)).history.at(-1)?.verdict;
+    if (told?.kind !== 'verdict') throw new Error('no verdict');
+    expect(told.honest.length + told.open.length).toBeGreaterThan(1);
+    expect(listed.get('a')).toEqual({
+      sheet: 'a',
+      number: '2026-0001',
+      openedOn: '2026-03-04',
+      savedAt: '2026-04-02T12:00:00.000Z',
+      title: 'Grey unit off the quay',
+      kind: 'found',
+      customer: 'Pilot station',
+      lookedBy: 'Marit',
+      notes: 'Oil in the outlet.',
+      claimed: sheet.claimed,
+      status: 'ruled out',
+      honest: told.honest.map(({ text }) => text),
+      open: told.open.map(({ text }) => text),
+      edition: 'small 2026-03-02',
+      observations: sheet.observations.length,
+      photos: 2,
+      numbers: [{ says: 'serial number', text: 'H-11 207' }],
+      word: null,
+    });
+    expect(listed.get('b')).toMatchObject({ status: null, honest: [], open: [], edition: 'small 2026-03-02', photos: 0, numbers: [] });
   });
 
   test('[P1] CSV per RFC 4180: what was written is read back, row by row, quotes, commas and line ends whole', async () => {

@@ -332,6 +332,10 @@ describe.each([
     expect(troubleIn(await heldUp(driver, savedAgain).cases.leave(id, leaving)).code).toBe('changed-since');
     expect(valueIn(await cases.open(id, null)).left).toHaveLength(2);
 
+    const words = { customer: 'Pilot station', lookedBy: '', notes: 'Oil.' };
+    const described = async () => valueIn(await other.cases.describe(id, { ...words, notes: 'Oil at the seal.' }));
+    expect(valueIn(await heldUp(driver, described).cases.describe(id, words)).notes).toBe('Oil.');
+
     const { bytes } = valueIn(await cases.write(id));
     await remove();
     const takeIn = (writer: Writer) => writer.cases.takeIn(bytes, 'case.zip', { as: null, who: '' });
