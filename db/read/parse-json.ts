@@ -59,7 +59,8 @@ const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
 /** A key that is not whole could not be shown, nor sent on. */
 const columnOf = (path: readonly PropertyKey[]): string | null => pathText(path).replace(/\p{Surrogate}/gu, '\ufffd') || null;
 
-const expectedBy = (issue: z.core.$ZodIssue): string => {
+/** What the schema wants in that place, to stand after "expected". */
+export const expectedBy = (issue: z.core.$ZodIssue): string => {
   switch (issue.code) {
     case 'invalid_type':
       return issue.expected === 'int' ? 'a whole number' : `the type ${issue.expected}`;

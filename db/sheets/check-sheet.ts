@@ -24,6 +24,9 @@ export interface SheetFault {
   readonly question?: string;
 }
 
+/** The path to something within an entry of the sheet. */
+type At = (...path: PropertyKey[]) => PropertyKey[];
+
 /** Everything in a well-formed sheet that the atlas does not know, or knows otherwise. Observations that contradict each other are the reasoner's (O6). */
 export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] => {
   const faults: SheetFault[] = [];
@@ -35,36 +38,44 @@ export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] =
   if (sheet.claimedMaker !== null && atlas.maker(sheet.claimedMaker) === undefined)
     unknown(['claimedMaker'], sheet.claimedMaker, 'a maker of the atlas');
 
-  const seen = new Set<string>();
+  /** The feature an entry is of, where the atlas has it and it is one of the slot's. */
+  const featureOf = ({ slot, feature }: Pick<Observation, 'slot' | 'feature'>, at: At): Feature | null => {
+    const [own, known] = [atlas.slot(slot), atlas.feature(feature)];
+    if (own === undefined) unknown(at('slot'), slot, 'a slot of the atlas');
+    if (known === undefined) unknown(at('feature'), feature, 'a feature of the atlas');
+    if (own === undefined || known === undefined) return null;
+    if (known.slot === slot) return known;
+    unknown(at('feature'), feature, `a feature of the ${own.name}`);
+    return null;
+  };
+  const notTwice = (met: Set<string>, id: string, path: readonly PropertyKey[], expected: string): void => {
+    if (met.has(id)) invalid(path, id, expected);
+    met.add(id);
+  };
+
+  const ids = new Set<string>();
   sheet.observations.forEach((observation, index) => {
-    const at = (...path: PropertyKey[]) => ['observations', index, ...path];
-    if (seen.has(observation.id)) invalid(at('id'), observation.id, 'an id no other observation of the sheet has');
-    seen.add(observation.id);
-    const slot = atlas.slot(observation.slot);
-    const feature = atlas.feature(observation.feature);
-    if (slot === undefined) unknown(at('slot'), observation.slot, 'a slot of the atlas');
-    if (feature === undefined) unknown(at('feature'), observation.feature, 'a feature of the atlas');
-    if (slot === undefined || feature === undefined) return;
-    if (feature.slot !== observation.slot) unknown(at('feature'), observation.feature, `a feature of the ${slot.name}`);
-    else {
-      const known = faults.length;
-      valueFaults(observation, feature, at, invalid);
-      if (faults.length === known && atlas.slipOf !== undefined)
-        faults.push(...slipFaults(observation, atlas.slipOf(feature, observation.value, observation.sure), at));
-    }
+    const at: At = (...path) => ['observations', index, ...path];
+    notTwice(ids, observation.id, at('id'), 'an id no other observation of the sheet has');
+    const feature = featureOf(observation, at);
+    if (feature === null) return;
+    const known = faults.length;
+    valueFaults(observation, feature, at, invalid);
+    if (faults.length === known && atlas.slipOf !== undefined)
+      faults.push(...slipFaults(observation, atlas.slipOf(feature, observation.value, observation.sure), at));
   });
 
-  sheet.unseen?.forEach(({ slot, feature }, index) => {
-    const known = atlas.feature(feature);
-    if (atlas.slot(slot) === undefined) unknown(['unseen', index, 'slot'], slot, 'a slot of the atlas');
-    if (known === undefined || known.slot !== slot) unknown(['unseen', index, 'feature'], feature, `a feature of the ${slot}`);
-    if (sheet.unseen?.findIndex((other) => other.feature === feature) !== index)
-      invalid(['unseen', index, 'feature'], feature, 'every unseen feature once');
+  const unseen = new Set<string>();
+  sheet.unseen?.forEach((entry, index) => {
+    const at: At = (...path) => ['unseen', index, ...path];
+    featureOf(entry, at);
+    notTwice(unseen, entry.feature, at('feature'), 'every unseen feature once');
   });
 
+  const absent = new Set<string>();
   sheet.absent.forEach((slot, index) => {
     if (atlas.slot(slot) === undefined) unknown(['absent', index], slot, 'a slot of the atlas');
-    if (sheet.absent.indexOf(slot) !== index) invalid(['absent', index], slot, 'every absent slot once');
+    notTwice(absent, slot, ['absent', index], 'every absent slot once');
   });
 
   for (const [slot, part] of Object.entries(sheet.chosen) as [SlotId, PartId][]) {
@@ -78,7 +89,7 @@ export const faultsOfSheet = (sheet: Sheet, atlas: KnownToAtlas): SheetFault[] =
 };
 
 /** What is impossible is refused; what is implausible is doubted where nobody confirmed it, and the likely slip named. */
-const slipFaults = ({ value, sure, confirmed }: Observation, slip: Slip, at: (...path: PropertyKey[]) => PropertyKey[]): SheetFault[] => {
+const slipFaults = ({ value, sure, confirmed }: Observation, slip: Slip, at: At): SheetFault[] => {
   if (slip.kind === 'plausible' || (slip.kind === 'implausible' && confirmed === true)) return [];
   const [path, found] = figureOf(value, at);
   if (slip.kind === 'implausible')
@@ -98,7 +109,7 @@ const questionOf = ({ sentence, likely }: Extract<Slip, { kind: 'implausible' }>
 };
 
 /** Where the figure of an entry stands, and how it reads. */
-const figureOf = (value: Seen, at: (...path: PropertyKey[]) => PropertyKey[]): readonly [PropertyKey[], string] => {
+const figureOf = (value: Seen, at: At): readonly [PropertyKey[], string] => {
   if (value.kind === 'measure') return [at('value', 'value'), String(value.value)];
   if (value.kind === 'count') return [at('value', 'from'), value.from === value.to ? `${value.from}` : `${value.from} to ${value.to}`];
   return [at('value'), value.kind];
@@ -117,7 +128,7 @@ const bare = (sentence: string): string => sentence.replace(/\.$/, '');
 
 type Report = (path: readonly PropertyKey[], found: string, expected: string) => void;
 
-const valueFaults = (observation: Observation, feature: Feature, at: (...path: PropertyKey[]) => PropertyKey[], invalid: Report): void => {
+const valueFaults = (observation: Observation, feature: Feature, at: At, invalid: Report): void => {
   const { value, sure } = observation;
   if (value.kind !== feature.kind) {
     invalid(at('value', 'kind'), value.kind, `${feature.kind}, which the ${feature.name} is`);

@@ -17,41 +17,44 @@ export type ReadEntry =
   | { readonly ok: false; readonly column: keyof EntryCells; readonly found: string; readonly expected: string };
 
 /** An entry before it is said whether somebody confirmed it. */
-type ReadCells = Exclude<ReadEntry, { kind: 'seen' }> | Omit<Extract<ReadEntry, { kind: 'seen' }>, 'confirmed'>;
+type ReadCells = Extract<ReadEntry, { ok: false }> | Omit<Extract<ReadEntry, { kind: 'seen' }>, 'confirmed'>;
+
+const confirming = ' confirmed';
 
 /** One entry of a table (SHEET-TABLES.md). Measures come out in mm or degrees, whatever they were written in. */
 export const readEntry = (written: EntryCells, feature: Feature): ReadEntry => {
   // `measured confirmed`: asked whether that is what was read, somebody said yes (O7).
-  const confirmed = / confirmed$/.test(written.how);
-  const cells = confirmed ? { ...written, how: written.how.replace(/ confirmed$/, '').trimEnd() } : written;
+  const confirmed = written.how.endsWith(confirming);
+  const cells = confirmed ? { ...written, how: written.how.slice(0, -confirming.length).trimEnd() } : written;
   if (cells.value === '?') {
-    if (cells.how !== '') return refused('how', cells, 'nothing beside ?');
+    if (written.how !== '') return refused('how', written, 'nothing beside ?');
     return cells.u === '' ? { ok: true, kind: 'unseen' } : refused('u', cells, 'nothing beside ?');
   }
   if (cells.value === '') return refused('value', cells, 'a value, or ? where it could not be seen');
-  const read = feature.kind === 'measure' ? readMeasure(cells, feature) : readOther(cells, feature);
-  return read.ok && read.kind === 'seen' ? { ...read, confirmed } : read;
+  const read = feature.kind === 'measure' ? readMeasure(cells, feature) : readOther(cells, feature.kind, feature);
+  // What is refused is told as it stands in the cell.
+  return read.ok ? { ...read, confirmed } : refused(read.column, written, read.expected);
 };
 
-const readOther = (cells: EntryCells, feature: Feature): ReadCells => {
-  const value = seenIn(cells.value, feature);
+type OtherKind = Exclude<Feature['kind'], 'measure'>;
+
+const readOther = (cells: EntryCells, kind: OtherKind, { options }: Feature): ReadCells => {
+  const value = seenIn(cells.value, kind, options);
   if (typeof value === 'string') return refused('value', cells, value);
-  if (cells.how !== 'seen' && cells.how !== 'told') return refused('how', cells, `seen or told, for a ${feature.kind}`);
-  return cells.u === ''
-    ? { ok: true, kind: 'seen', value, sure: { kind: cells.how } }
-    : refused('u', cells, `nothing, for a ${feature.kind}`);
+  if (cells.how !== 'seen' && cells.how !== 'told') return refused('how', cells, `seen or told, for a ${kind}`);
+  return cells.u === '' ? { ok: true, kind: 'seen', value, sure: { kind: cells.how } } : refused('u', cells, `nothing, for a ${kind}`);
 };
 
 /** The value, or what was expected in its place. */
-const seenIn = (text: string, feature: Feature): Seen | string => {
-  switch (feature.kind) {
+const seenIn = (text: string, kind: OtherKind, options: Feature['options'] = []): Seen | string => {
+  switch (kind) {
     case 'count': {
       const match = /^(\d{1,9})(?:\.\.(\d{1,9}))?$/.exec(text);
       const [from, to] = [Number(match?.[1]), Number(match?.[2] ?? match?.[1])];
-      return match !== null && from <= to ? { kind: 'count', from, to } : 'a whole number such as 11, or a range such as 10..11';
+      // Where it is no number neither end is less than the other.
+      return from <= to ? { kind: 'count', from, to } : 'a whole number such as 11, or a range such as 10..11';
     }
     case 'choice': {
-      const options = feature.options ?? [];
       const option = options.find(({ id }) => id === text) ?? options.find(({ name }) => name.toLowerCase() === text.toLowerCase());
       return option === undefined ? options.map(({ id }) => id).join(' or ') : { kind: 'choice', option: option.id };
     }
@@ -60,8 +63,6 @@ const seenIn = (text: string, feature: Feature): Seen | string => {
     case 'mark':
       if (text === '(blank)') return { kind: 'mark', text: null };
       return isPlain(text) ? { kind: 'mark', text } : plainText;
-    case 'measure':
-      throw new Error('a measure is read by readMeasure');
   }
 };
 

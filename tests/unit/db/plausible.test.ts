@@ -3,10 +3,19 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { migrate } from '../../../db/driver/migrate.ts';
 import { readAtlas } from '../../../db/graph/read-atlas.ts';
-import { inspectPack, readPack, readSheetTable, tableColumns } from '../../../db/index.ts';
+import {
+  checkSheet,
+  inspectPack,
+  type KnownToAtlas,
+  readPack,
+  readSheetTable,
+  readSheetText,
+  sheetText,
+  tableColumns,
+} from '../../../db/index.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import type { Fault } from '../../../db/read/faults.ts';
-import { type Feature, type Sheet, type SheetId, slipOf } from '../../../reasoner/index.ts';
+import { type Feature, type Observation, type Sheet, type SheetId, slipOf } from '../../../reasoner/index.ts';
 import { rangedIds } from '../../../seed-data/make/vocabulary/plausible.ts';
 import { demoAtlas } from '../seed/demo-atlas.ts';
 import { copyOfSmallPack, expandH7, freshConnection, freshFolder, freshStore, troubleIn, valueIn } from './kit.ts';
@@ -254,6 +263,106 @@ describe('[O7] where nobody can be asked, what is implausible is refused with th
   });
 });
 
+describe('[O7] a sheet held against an atlas in memory', () => {
+  const known: KnownToAtlas = {
+    slot: (id) => demoAtlas.slots.find((one) => one.id === id),
+    feature: (id) => demoAtlas.features.find((one) => one.id === id),
+    part: (id) => demoAtlas.parts.find((one) => one.id === id),
+    maker: (id) => demoAtlas.makers.find((one) => one.id === id),
+    slipOf,
+  };
+  const seen = (id: string, feature: string, value: Observation['value'], sure: Observation['sure'] = { kind: 'seen' }) =>
+    ({ id, slot: known.feature(feature as Feature['id'])?.slot, feature, value, sure }) as Observation;
+  const exducer = (value: number) => seen('exducer', 'compressor-wheel-exducer', { kind: 'measure', value }, { kind: 'measured', u: 0.02 });
+  const blades = (from: number, to = from) => seen('blades', 'turbine-wheel-blades', { kind: 'count', from, to });
+  const of = (...observations: readonly Observation[]): Sheet => ({
+    id: 'new' as SheetId,
+    title: '',
+    story: '',
+    kind: 'found',
+    claimed: null,
+    claimedMaker: null,
+    observations,
+    absent: [],
+    chosen: {},
+  });
+  const inWindow = (sheet: Sheet) => checkSheet(sheet, known);
+  const inFile = (sheet: Sheet) => readSheetText(sheetText(sheet), 'unit.json', known);
+  const sentencesOf = (outcome: ReturnType<typeof inFile>): string[] => {
+    const trouble = troubleIn(outcome);
+    return (trouble.all ?? [trouble]).map(({ sentence }) => sentence);
+  };
+
+  test.each<[Observation, string]>([
+    [
+      exducer(5720),
+      'An exducer diameter of 5720 mm lies outside what is usual, 20 to 260 mm. It would be 57.2 mm, if the decimal point slipped. Say that it is what was read, or enter it again.',
+    ],
+    [
+      exducer(2.25),
+      'An exducer diameter of 2.25 mm lies outside what is usual, 20 to 260 mm. It would be 57.15 mm, if it was read in inches; or 22.5 mm, if the decimal point slipped. Say that it is what was read, or enter it again.',
+    ],
+    [blades(2), 'A count of 2 blades lies outside what is usual, 5 to 24. Say that it is what was read, or enter it again.'],
+  ])('[O7] who can be asked is asked %#', (entry, question) => {
+    const trouble = troubleIn(inWindow(of(entry)));
+    expect(trouble).toMatchObject({ code: 'sheet-doubted', sentence: question });
+    expect(inWindow(of({ ...entry, confirmed: true }))).toMatchObject({ ok: true });
+  });
+
+  test.each<[Observation, string]>([
+    [
+      exducer(2.25),
+      'unit.json, row 15, observations[0].value.value: found "2.25", expected 57.15 mm, if it was read in inches; or 22.5 mm, if the decimal point slipped; or "confirmed": true beside it, where it was read so (An exducer diameter of 2.25 mm lies outside what is usual, 20 to 260 mm).',
+    ],
+    [
+      blades(111),
+      'unit.json, row 15, observations[0].value.from: found "111", expected 11 blades, if a figure was written twice; or "confirmed": true beside it, where it was read so (A count of 111 blades lies outside what is usual, 5 to 24).',
+    ],
+    [
+      blades(10, 111),
+      'unit.json, row 15, observations[0].value.from: found "10 to 111", expected 10 to 11 blades, if a figure was written twice; or "confirmed": true beside it, where it was read so (A count of 10 to 111 blades lies outside what is usual, 5 to 24).',
+    ],
+    [
+      { ...exducer(57.2), sure: { kind: 'measured', u: 1000 } },
+      'unit.json, row 19, observations[0].sure.u: found "1000", expected a figure that can be (An uncertainty u of 1000 mm cannot be: with it the exducer diameter could be anything at all).',
+    ],
+  ])('[O7] in a file nobody is asked: %#', (entry, sentence) => {
+    expect(troubleIn(inFile(of(entry)))).toMatchObject({ code: 'sheet-invalid', sentence });
+    expect(inFile(of(blades(11)))).toMatchObject({ ok: true, value: of(blades(11)) });
+  });
+
+  test('[T1] a file that is no sheet, with its name', () => {
+    expect(troubleIn(readSheetText('[]', 'unit.json', known)).place).toBe('unit.json, row 1');
+    expect(troubleIn(readSheetText('{', 'unit.json', known)).code).toBe('sheet-unreadable');
+  });
+
+  test('[O7] an entry of another kind than its feature is that and no more: its figure is asked about by nobody', () => {
+    const count = seen('exducer', 'compressor-wheel-exducer', { kind: 'count', from: 5720, to: 5720 }, { kind: 'told' });
+    expect(sentencesOf(inWindow(of(count)))).toEqual([
+      'sheet new, observations[0].value.kind: found "count", expected measure, which the exducer diameter is.',
+    ]);
+  });
+
+  test('[O7] what is wrong is said before what is only doubted, each once and in the order of the sheet', () => {
+    const sheet = { ...of(exducer(5720), exducer(57.2), blades(111), blades(11)), claimedMaker: 'nobody' as Sheet['claimedMaker'] };
+    const places = [
+      'claimedMaker',
+      'observations[1].id',
+      'observations[3].id',
+      'observations[0].value.value',
+      'observations[2].value.from',
+    ];
+    const told = troubleIn(inWindow(sheet));
+    expect(told).toMatchObject({ code: 'sheet-unknown', place: 'sheet new, claimedMaker' });
+    expect(told.all?.map(({ code, place }) => `${code} ${place}`)).toEqual(
+      places.map((place, n) => `${n === 0 ? 'sheet-unknown' : n < 3 ? 'sheet-invalid' : 'sheet-doubted'} sheet new, ${place}`),
+    );
+    const read = troubleIn(inFile(sheet));
+    expect(read.all?.map(({ place }) => place?.replace(/^unit\.json, row \d+, /, ''))).toEqual(places);
+    expect(read.all?.map(({ code }) => code)).toEqual(['sheet-unknown', ...Array<string>(4).fill('sheet-invalid')]);
+  });
+});
+
 describe('[O7] tables of sheets', () => {
   const terms = { ...demoAtlas, slipOf };
   const row = (cells: Partial<Record<(typeof tableColumns)[number], string>>) =>
@@ -294,7 +403,8 @@ describe('[O7] tables of sheets', () => {
     ['a confirmation that nothing could be seen', { ...exducer, value: '?', how: 'measured confirmed', u: '' }, 'how', 'nothing beside ?'],
   ])('[O7] %s spoils its unit, with row and column', (_, cells, column, expected) => {
     const [unit] = table(cells);
-    expect(unit).toMatchObject({ ok: false, faults: [{ row: 2, column, expected: expect.stringContaining(expected) }] });
+    const found = JSON.stringify(cells[column as keyof typeof cells]);
+    expect(unit).toMatchObject({ ok: false, faults: [{ row: 2, column, found, expected: expect.stringContaining(expected) }] });
   });
 
   test('[O7] with its confirmation it is taken, and the confirmation kept', () => {

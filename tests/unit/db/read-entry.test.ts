@@ -98,7 +98,17 @@ describe('one entry of a table', () => {
     for (const how of ['seen confirmed not', 'confirmed', 'seenconfirmed'])
       expect(read(count, '11', how)).toMatchObject({ ok: false, column: 'how', found: `"${how}"` });
     expect(read(count, '?')).toEqual({ ok: true, kind: 'unseen' });
+    expect(read(length, '57', 'told')).toMatchObject({ ok: true, confirmed: false });
     expect(read(count, '?', '', '1')).toMatchObject({ ok: false, column: 'u', expected: 'nothing beside ?' });
     expect(read(count, 'x', 'seen confirmed')).not.toHaveProperty('confirmed');
+  });
+
+  test.each([
+    [length, '57', 'seen confirmed', '', 'measured or told, for a measure'],
+    [count, '11', 'measured  confirmed', '', 'seen or told, for a count'],
+    [count, '11', 'told confirmed by phone confirmed', '', 'seen or told, for a count'],
+    [count, '?', 'seen confirmed', '', 'nothing beside ?'],
+  ])('[O7] %#: what is refused is told as it stands in its cell, the confirmation with it', (of, value, how, u, expected) => {
+    expect(read(of, value, how, u)).toEqual({ ok: false, column: 'how', found: `"${how}"`, expected });
   });
 });

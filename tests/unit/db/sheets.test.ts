@@ -73,12 +73,53 @@ describe('a sheet held against the atlas', () => {
       'sheet-invalid',
       'observations[0].value.text',
     ],
+    [
+      'two observations of one id',
+      {
+        observations: [
+          seen('compressor-wheel', 'cw-blades', { kind: 'count', from: 7, to: 7 }),
+          seen('bearing-housing', 'bh-water', { kind: 'presence', present: true }),
+        ],
+      },
+      'sheet-invalid',
+      'observations[1].id',
+    ],
     ['an absent slot the atlas does not have', { absent: [asId<SlotId>('propeller')] }, 'sheet-unknown', 'absent[0]'],
     [
       'a feature said not to be seen that the slot does not have',
       { unseen: [{ slot: asId<SlotId>('compressor-wheel'), feature: asId<FeatureId>('propeller'), why: 'could not see' }] },
       'sheet-unknown',
       'unseen[0].feature',
+    ],
+    [
+      'an absent slot said twice',
+      { absent: [asId<SlotId>('nameplate'), asId<SlotId>('bearing-set'), asId<SlotId>('nameplate')] },
+      'sheet-invalid',
+      'absent[2]',
+    ],
+    [
+      'a feature said not to be seen in a slot the atlas does not have',
+      { unseen: [{ slot: asId<SlotId>('propeller'), feature: asId<FeatureId>('cw-blades'), why: 'could not see' }] },
+      'sheet-unknown',
+      'unseen[0].slot',
+    ],
+    [
+      'a feature said not to be seen in a slot it is not of',
+      { unseen: [{ slot: asId<SlotId>('bearing-set'), feature: asId<FeatureId>('cw-blades'), why: 'could not see' }] },
+      'sheet-unknown',
+      'unseen[0].feature',
+    ],
+    [
+      'a feature said twice not to be seen',
+      {
+        unseen: (['bs-kind', 'bs-needs-water', 'bs-kind'] as const).map((feature) => ({
+          slot: asId<SlotId>('bearing-set'),
+          feature: asId<FeatureId>(feature),
+          why: 'no instrument',
+        })),
+      },
+      'sheet-invalid',
+      'unseen[2].feature',
     ],
     ['a maker the atlas does not have', { claimedMaker: asId<MakerId>('nobody') }, 'sheet-unknown', 'claimedMaker'],
     [
@@ -94,6 +135,12 @@ describe('a sheet held against the atlas', () => {
       'chosen.bearing-housing',
     ],
     [
+      'a part chosen for a slot the atlas does not have',
+      { kind: 'planned', chosen: { ['propeller' as SlotId]: asId<PartId>('bh-tern') } },
+      'sheet-unknown',
+      'chosen.propeller',
+    ],
+    [
       'a chosen part of another slot',
       { kind: 'planned', chosen: { ['bearing-housing' as SlotId]: asId<PartId>('bs-journal') } },
       'sheet-invalid',
@@ -104,10 +151,30 @@ describe('a sheet held against the atlas', () => {
     const sheet = { ...(await found(store)), id: asId<SheetId>('new'), ...change };
     const trouble = troubleIn(await store.sheets.check(sheet));
     expect(trouble).toMatchObject({ code, place: `sheet new, ${place}` });
-    expect(trouble.sentence).toMatch(/found .+, expected .+\./);
+    expect(trouble.sentence).toMatch(/: found .+, expected .+\.$/);
+    expect(trouble).not.toHaveProperty('all');
     // Saving says the same, and saves nothing.
     expect(troubleIn(await keepSheet(store, sheet))).toEqual(trouble);
     expect(troubleIn(await store.sheets.open(sheet.id)).code).toBe('not-found');
+  });
+
+  test.each<[Partial<Sheet>, string]>([
+    [
+      { observations: [seen('bearing-set', 'bs-kind', { kind: 'choice', option: 'magnetic' })] },
+      'sheet new, observations[0].value.option: found "magnetic", expected journal or cartridge.',
+    ],
+    [
+      { observations: [seen('compressor-wheel', 'bs-kind', { kind: 'choice', option: 'journal' })] },
+      'sheet new, observations[0].feature: found "bs-kind", expected a feature of the compressor wheel.',
+    ],
+    [
+      { unseen: [{ slot: asId<SlotId>('bearing-set'), feature: asId<FeatureId>('cw-blades'), why: 'could not see' }] },
+      'sheet new, unseen[0].feature: found "cw-blades", expected a feature of the bearing set.',
+    ],
+  ])('[T1] %#: what would be right is said in the words of the atlas', async (change, sentence) => {
+    const store = await filledStore();
+    const sheet = { ...(await found(store)), id: asId<SheetId>('new'), ...change };
+    expect(troubleIn(await store.sheets.check(sheet)).sentence).toBe(sentence);
   });
 
   test('everything wrong is told at once', async () => {
@@ -168,8 +235,23 @@ describe('a sheet file', () => {
     expect(trouble.sentence).toContain("no unit here: a measure is in its feature's own unit, mm or deg");
   });
 
-  test('half a surrogate pair, which could not be kept', async () => {
-    expect(troubleIn(await read((text) => text.replace('"Left on', '"Left \\ud83c on'))).code).toBe('sheet-invalid');
+  test('[T1] a count that runs backwards', async () => {
+    const trouble = troubleIn(await read((text) => text.replace('"from": 7', '"from": 8')));
+    expect(trouble).toMatchObject({ code: 'sheet-invalid', place: 'petrel.json, row 13, observations[0].value' });
+    expect(trouble.sentence).toMatch(/expected a count runs from the smaller number to the larger\.$/);
+  });
+
+  test.each([
+    ['a text', '"Left on', '"Left \\ud83c on', 'row 4, story'],
+    ['an id', '"feature": "cw-blades"', '"feature": "cw-blades\\udf0a"', 'row 12, observations[0].feature'],
+  ])('[R6] half a surrogate pair in %s, which could not be kept', async (_, whole, half, place) => {
+    const trouble = troubleIn(await read((text) => text.replace(whole, half)));
+    expect(trouble).toMatchObject({ code: 'sheet-invalid', place: `petrel.json, ${place}` });
+    expect(trouble.all?.map(({ sentence }) => sentence)).toEqual([
+      expect.stringMatching(/found half a surrogate pair, expected text that is whole\.$/),
+      // The schema says so by itself too: of what comes in as a call, nothing else does.
+      expect.stringMatching(/, expected text without half a surrogate pair\.$/),
+    ]);
   });
 
   test('the same field twice', async () => {
