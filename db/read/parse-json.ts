@@ -69,12 +69,16 @@ export const expectedBy = (issue: z.core.$ZodIssue): string => {
     case 'invalid_union':
       return issue.discriminator === undefined ? 'one of the forms of the format' : `a known ${issue.discriminator}`;
     case 'too_small':
-      return `at least ${issue.minimum}${sizeUnit(issue.origin)}`;
+      return `at least ${issue.minimum}${sizeUnit(issue.origin, issue.minimum)}`;
     case 'too_big':
-      return `at most ${issue.maximum}${sizeUnit(issue.origin)}`;
+      return `at most ${issue.maximum}${sizeUnit(issue.origin, issue.maximum)}`;
     default:
       return issue.message;
   }
 };
 
-const sizeUnit = (origin: string): string => (origin === 'string' ? ' letters' : origin === 'array' ? ' entries' : '');
+const sizeUnit = (origin: string, size: number | bigint): string => {
+  const units: Readonly<Record<string, readonly [string, string]>> = { string: [' letter', ' letters'], array: [' entry', ' entries'] };
+  const [one, several] = units[origin] ?? ['', ''];
+  return Number(size) === 1 ? one : several;
+};

@@ -16,9 +16,11 @@ const id = <T extends string>() =>
     .max(200)
     .refine(isWellFormed, { error: 'text without half a surrogate pair' })
     .transform((of) => of as T);
-const day = z.iso.date();
-const instant = z.iso.datetime();
+const day = z.iso.date({ error: 'a day, as 2026-03-04' });
+const instant = z.iso.datetime({ error: 'a time, as 2026-03-04T12:00:00.000Z' });
 const number = z.string().regex(/^\d{4}-\d{4,9}$/, { error: 'a case number, as 2026-0007' });
+/** SHA-256, in hex. */
+const hash = z.string().regex(/^[0-9a-f]{64}$/, { error: '64 hexadecimal digits' });
 /** What the program said, in its own words. */
 const said = text(20_000);
 
@@ -89,20 +91,17 @@ export const parcelSchema = z.strictObject({
       who: text(200),
       reason: text(1000).min(1),
       entry: z.int().min(1),
-      otherwise: z.string().regex(/^[0-9a-f]{64}$/),
+      otherwise: hash,
     }),
   ),
   photographs: z
     .array(
       z.strictObject({
         /** Where its bytes are. */
-        file: z.string().regex(/^photographs\/\d{1,3}\.(jpg|png|webp)$/),
-        thumbnail: z.string().regex(/^thumbnails\/\d{1,3}\.(jpg|png|webp)$/),
-        /** SHA-256 of the bytes, in hex. */
-        sha256: z
-          .string()
-          .regex(/^[0-9a-f]{64}$/)
-          .transform((of) => of as PhotoId),
+        file: z.string().regex(/^photographs\/\d{1,3}\.(jpg|png|webp)$/, { error: 'a file such as photographs/1.jpg' }),
+        thumbnail: z.string().regex(/^thumbnails\/\d{1,3}\.(jpg|png|webp)$/, { error: 'a file such as thumbnails/1.jpg' }),
+        /** Of the bytes. */
+        sha256: hash.transform((of) => of as PhotoId),
         addedAt: instant,
         caption: text(500),
         about,

@@ -18,7 +18,7 @@ const text = (max: number) => z.string().max(max).refine(isWellFormed, { error: 
 export const seenSchema = z.discriminatedUnion('kind', [
   z
     .strictObject({ kind: z.literal('count'), from: z.int().min(0), to: z.int().min(0) })
-    .refine((count) => count.from <= count.to, { error: 'a count runs from the smaller number to the larger' }),
+    .refine((count) => count.from <= count.to, { error: 'a count that runs from the smaller number to the larger' }),
   z.strictObject({ kind: z.literal('measure'), value: z.number() }),
   z.strictObject({ kind: z.literal('choice'), option: z.string().min(1) }),
   z.strictObject({ kind: z.literal('presence'), present: z.boolean() }),

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import type { ShopWord, Store } from '../../../db/index.ts';
+import { shown } from '../../../db/read/faults.ts';
 import { asId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
 import { keepSheet } from './keep-sheet.ts';
 import { filledStore, freshStore, troubleIn, valueIn } from './kit.ts';
@@ -291,6 +292,258 @@ describe('a file that is none, or says what is not so', () => {
       for (const at of [json, ...json.history]) Object.assign(at.sheet, { absent: ['no-such-slot'] });
     };
     expect((await refused(said(zip, unknown))).code).toBe('sheet-unknown');
+  });
+
+  const x = (letters: number): string => 'x'.repeat(letters);
+  const texts = (least: 0 | 1, most: number): readonly [readonly unknown[], readonly unknown[]] => [
+    [x(least), x(most)],
+    [...(least === 0 ? [] : ['']), x(most + 1), 1, null],
+  ];
+  const instants = [
+    ['2026-03-04T12:00:00Z', '2026-03-04T12:00:00.000Z'],
+    ['2026-03-04', '2026-03-04 12:00:00Z', '2026-02-30T12:00:00.000Z', 'yesterday', '', null],
+  ] as const;
+  const numbers = [
+    ['2026-0001', '1999-123456789'],
+    ['2026-001', '2026-1234567890', '202-0001', '12026-0001', '2026-0001a', 'a2026-0001', '2026-000a', 'MMXX-0001', '', 7, null],
+  ] as const;
+  const days = [
+    ['2024-02-29', '2026-12-31'],
+    ['2026-02-29', '2026-3-4', '4 March 2026', '2026-03-04T12:00:00.000Z', '', null],
+  ] as const;
+  const statuses = [
+    ['stands', 'open', 'ruled out'],
+    ['maybe', '', null],
+  ] as const;
+  const ids = texts(1, 200);
+  const hex = 'a1'.repeat(32);
+  const hashes = [
+    [hex, '0123456789abcdef'.repeat(4)],
+    [hex.slice(1), `${hex}a`, `x${hex.slice(1)}`, ` ${hex}`, hex.toUpperCase(), '', null],
+  ] as const;
+  const whether = [
+    [true, false],
+    ['yes', 0, null],
+  ] as const;
+  const verdict = 'history.1.verdict';
+  const names = ['honest', 'open', 'names'].flatMap((list): (readonly [string, readonly unknown[], readonly unknown[]])[] => [
+    [`${verdict}.${list}.0.id`, ...ids],
+    [`${verdict}.${list}.0.text`, ...texts(0, 20_000)],
+    [`${verdict}.${list}.0.rung`, ...texts(1, 100)],
+    [`${verdict}.${list}.0.status`, ...statuses],
+  ]);
+
+  /** Field by field: what may stand there, and what may not. */
+  const fields: readonly (readonly [string, readonly unknown[], readonly unknown[]])[] = [
+    ['kinplate', ['case'], ['sheet', '', null]],
+    ['version', [1], [0, 2, '1', null]],
+    ['number', ...numbers],
+    ['openedOn', ...days],
+    ['origins.0.number', ...numbers],
+    ['origins.0.at', ...instants],
+    ['origins.0.who', ...texts(0, 200)],
+    ['details.1.at', ...instants],
+    ['details.1.who', ...texts(0, 200)],
+    ['details.1.customer', ...texts(0, 300)],
+    ['details.1.lookedBy', ...texts(0, 200)],
+    ['details.1.notes', ...texts(0, 20_000)],
+    ['history.1.at', ...instants],
+    ['history.1.who', ...texts(0, 200)],
+    [`${verdict}.kind`, [], ['guess', '', null]],
+    [`${verdict}.edition`, ...texts(0, 2000)],
+    ...names,
+    [`${verdict}.claim`, [null], ['', []]],
+    [`${verdict}.claim.text`, ...texts(0, 20_000)],
+    [`${verdict}.claim.name`, ['x', x(200), null], ['', x(201), 1]],
+    [`${verdict}.claim.status`, ...statuses],
+    [`${verdict}.slots.0.slot`, ...ids],
+    [`${verdict}.slots.0.name`, ...texts(0, 1000)],
+    [`${verdict}.slots.0.left`, [0, 1, 634_000], [-1, 0.5, '3', null]],
+    [`${verdict}.slots.0.parts`, [[], null], ['', {}]],
+    [`${verdict}.slots.0.parts.0.id`, ...ids],
+    [`${verdict}.slots.0.parts.0.name`, ...texts(0, 1000)],
+    [`${verdict}.slots.0.absent`, ...whether],
+    [`${verdict}.slots.0.doubtful`, ...whether],
+    [`${verdict}.fit`, ['drops in', 'after work', 'will not fit', 'not known', null], ['fits', '']],
+    [`${verdict}.sentences.0`, ...texts(0, 20_000)],
+    [`${verdict}.cautions.0`, ...texts(0, 20_000)],
+    [`${verdict}.ticket.may.0`, ...texts(0, 20_000)],
+    [`${verdict}.ticket.mustNot.0`, ...texts(0, 20_000)],
+    ['words.0.at', ...instants],
+    ['words.0.who', ...texts(0, 200)],
+    ['words.0.word.by', ['shop', 'maker'], ['owner', '', null]],
+    ['words.0.word.person', ...texts(1, 200)],
+    ['words.0.word.day', ...days],
+    ['words.0.word.decision', ...texts(1, 1000)],
+    ['words.0.word.ground', ...texts(1, 1000)],
+    ['left.0.at', ...instants],
+    ['left.0.who', ...texts(0, 200)],
+    ['left.0.reason', ...texts(1, 1000)],
+    ['left.0.entry', [1, 2], [0, -1, 1.5, '1', null]],
+    ['left.0.otherwise', ...hashes],
+    [
+      'photographs.0.file',
+      [],
+      [
+        'a/photographs/1.jpg',
+        'photographs/1.jpg.png2',
+        'photographs/1000.jpg',
+        'photographs/1.gif',
+        'photographs/a.jpg',
+        'photographs/.jpg',
+        'photographs/1-jpg',
+        '',
+        null,
+      ],
+    ],
+    [
+      'photographs.0.thumbnail',
+      [],
+      [
+        'a/thumbnails/1.png',
+        'thumbnails/1.pngx',
+        'thumbnails/1000.png',
+        'thumbnails/1.gif',
+        'thumbnails/a.png',
+        'thumbnails/.png',
+        'thumbnails/1-png',
+        '',
+        null,
+      ],
+    ],
+    ['photographs.0.sha256', [], hashes[1]],
+    ['photographs.0.addedAt', ...instants],
+    ['photographs.0.caption', ...texts(0, 500)],
+    ['photographs.0.about', [null, { kind: 'slot', slot: 'shaft' }, { kind: 'observation', observation: x(200) }], ['shaft', []]],
+    ['photographs.1.about.kind', [], ['part', '', null]],
+    ['photographs.1.about.observation', ...ids],
+    ['photographs.2.about.slot', ...ids],
+  ];
+  /** The things that have fields: of each nothing may be said that is not of the format, and nothing left out. */
+  const things = [
+    ...new Set(['', 'sheet', 'history.1', 'words.1', ...fields.map(([path]) => path.split('.').slice(0, -1).join('.'))]),
+  ].filter((path) => !/\.(sentences|cautions|may|mustNot)$/.test(path));
+
+  type Held = Record<string, unknown>;
+  const heldAt = (json: unknown, path: string): Held =>
+    path.split('.').reduce<Held>((at, step) => (step === '' ? at : (at[step] as Held)), json as Held);
+  const put = (json: unknown, path: string, value: unknown) => {
+    const steps = path.split('.');
+    heldAt(json, steps.slice(0, -1).join('.'))[steps.at(-1) ?? ''] = value;
+  };
+  const columnOf = (path: string) => path.replace(/\.(\d+)/g, '[$1]');
+
+  /** A case with nothing empty in it, and what comes of it where something is said otherwise. */
+  const looking = async () => {
+    const { store } = await fullCase();
+    const at = '2026-03-06T08:00:00.000Z';
+    const zip = said(await fileOf(store), (json) => {
+      json.origins = [{ number: '2025-0099', at, who: 'Jory' }];
+      json.left = [{ at, who: 'Osk', reason: 'He has it in writing.', entry: 2, otherwise: hex }];
+    });
+    const { store: other } = await shop();
+    const look = (change: (json: ReturnType<typeof jsonOf>) => unknown) => other.cases.look(said(zip, change), 'case.zip');
+    expect(await look(() => undefined)).toMatchObject({ ok: true });
+    return { zip, other, look };
+  };
+
+  test('[P9] [R6] is refused by the field that says what it may not, and taken where each is at its bound', async () => {
+    const { look } = await looking();
+    for (const [path, may, mayNot] of fields) {
+      const answer = (value: unknown) => look((json) => put(json, path, value));
+      for (const value of may) expect(await answer(value), `${path} ${value}`).toMatchObject({ ok: true });
+      for (const value of mayNot)
+        expect(troubleIn(await answer(value)), `${path} ${value}`).toMatchObject({
+          code: 'case-file-invalid',
+          place: `case.zip, case.json, row 1, ${columnOf(path)}`,
+        });
+    }
+  });
+
+  test.each([
+    ['words.0.word.person', '', 'at least 1 letter'],
+    ['details.0.who', 'x'.repeat(201), 'at most 200 letters'],
+    ['number', '2026-7', 'a case number, as 2026-0007'],
+    ['openedOn', '4 March 2026', 'a day, as 2026-03-04'],
+    ['words.0.word.day', '2026-02-30', 'a day, as 2026-03-04'],
+    ['history.0.at', '2026-03-04 12:00', 'a time, as 2026-03-04T12:00:00.000Z'],
+    ['left.0.otherwise', 'beef', '64 hexadecimal digits'],
+    ['photographs.0.sha256', 'beef', '64 hexadecimal digits'],
+    ['photographs.0.file', 'wheel.jpg', 'a file such as photographs/1.jpg'],
+    ['photographs.0.thumbnail', 'wheel.jpg', 'a file such as thumbnails/1.jpg'],
+  ])('[P9] what was expected of %s is said in words', async (path, found, expected) => {
+    const { look } = await looking();
+    expect(troubleIn(await look((json) => put(json, path, found))).sentence).toBe(
+      `case.zip, case.json, row 1, ${columnOf(path)}: found ${shown(found)}, expected ${expected}. Nothing was taken in.`,
+    );
+  });
+
+  test('[P9] is refused where something in it has a field too many or one too few', async () => {
+    const { zip, look } = await looking();
+    const refusedAt = async (column: string, change: (thing: Held) => unknown, path: string) =>
+      expect(troubleIn(await look((json) => change(heldAt(json, path))))).toMatchObject({
+        code: 'case-file-invalid',
+        place: `case.zip, case.json, row 1, ${column}`,
+      });
+    for (const path of things) {
+      const within = path === '' ? '' : `${columnOf(path)}.`;
+      await refusedAt(`${within}colour`, (thing) => Object.assign(thing, { colour: 'grey' }), path);
+      for (const field of Object.keys(heldAt(jsonOf(zip), path)))
+        if (!(field === 'ticket' || field === 'serial'))
+          await refusedAt(
+            `${within}${field}`,
+            (thing) => {
+              delete thing[field];
+            },
+            path,
+          );
+    }
+  });
+
+  test('[P9] a verdict may be that the sheet contradicts itself, and one kept before there were tickets has none', async () => {
+    const { look } = await looking();
+    const contradiction = { kind: 'contradiction', edition: 'small 2026-03-02', sentences: ['Two of its entries cannot both hold.'] };
+    expect(await look((json) => put(json, verdict, contradiction))).toMatchObject({ ok: true, value: { status: null, honest: [] } });
+    expect(troubleIn(await look((json) => put(json, verdict, { ...contradiction, names: [] }))).place).toBe(
+      'case.zip, case.json, row 1, history[1].verdict.names',
+    );
+    expect(await look((json) => delete json.history[1].verdict.ticket)).toMatchObject({ ok: true });
+  });
+
+  test('[P9] [R6] lists have as many entries as they may, and no more', async () => {
+    const { zip, other, look } = await looking();
+    const origins = (many: number) =>
+      look((json) => {
+        json.origins = Array(many).fill(json.origins[0]);
+      });
+    expect(await origins(1000)).toMatchObject({ ok: true });
+    expect(troubleIn(await origins(1001)).sentence).toMatch(/^case\.zip, case\.json, row 1, origins: .*, expected at most 1000 entries\. /);
+    const nothing = await look((json) => {
+      json.details = [];
+    });
+    expect(troubleIn(nothing).sentence).toMatch(/^case\.zip, case\.json, row 1, details: .*, expected at least 1 entry\. /);
+    // As many as there may be are looked at one by one, and only then is one of them twice.
+    const photographs = (many: number) =>
+      look((json) => {
+        json.photographs = Array(many).fill(json.photographs[0]);
+      });
+    expect(troubleIn(await photographs(100)).sentence).toContain('one file for two');
+    expect(troubleIn(await photographs(101)).sentence).toMatch(/ photographs: .*, expected at most 100 entries\. /);
+    const named = (number: string) =>
+      said(
+        withFiles(zip, (files) => {
+          for (const [was, is] of [
+            ['photographs/1.jpg', `photographs/${number}.jpg`],
+            ['thumbnails/1.png', `thumbnails/${number}.png`],
+          ] as const) {
+            files[is] = files[was] as Uint8Array;
+            if (is !== was) delete files[was];
+          }
+        }),
+        (json) => Object.assign(json.photographs[0], { file: `photographs/${number}.jpg`, thumbnail: `thumbnails/${number}.png` }),
+      );
+    for (const number of ['1', '99', '100', '007'])
+      expect(await other.cases.look(named(number), 'case.zip'), number).toMatchObject({ ok: true });
   });
 
   test('[P2] [P9] a photograph in it that tells where it was taken is refused, and so is a small picture that is none', async () => {

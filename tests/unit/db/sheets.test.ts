@@ -238,7 +238,7 @@ describe('a sheet file', () => {
   test('[T1] a count that runs backwards', async () => {
     const trouble = troubleIn(await read((text) => text.replace('"from": 7', '"from": 8')));
     expect(trouble).toMatchObject({ code: 'sheet-invalid', place: 'petrel.json, row 13, observations[0].value' });
-    expect(trouble.sentence).toMatch(/expected a count runs from the smaller number to the larger\.$/);
+    expect(trouble.sentence).toMatch(/expected a count that runs from the smaller number to the larger\.$/);
   });
 
   test.each([
