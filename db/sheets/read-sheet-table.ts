@@ -69,19 +69,26 @@ const rowsOf = (
   const badQuotes = new Map(parsed.errors.map((error) => [error.row ?? 0, error.message]));
   const [header = [], ...body] = parsed.data;
   const heads = header.map((cell) => cell.trim().toLowerCase());
-  if (heads.join() !== tableColumns.join() || badQuotes.has(0))
-    return { fault: fault({ file, row: 1, column: null }, shown(header.join(delimiter)), `the header ${tableColumns.join(delimiter)}`) };
+  const misquoted = (index: number, cells: readonly string[]): string | null => {
+    const message = badQuotes.get(index);
+    return message === undefined ? null : `a quoting fault (${message})${takenIn(cells)}`;
+  };
+  const headFault = misquoted(0, header);
+  if (heads.join() !== tableColumns.join() || headFault !== null) {
+    const found = headFault ?? shown(header.join(delimiter));
+    return { fault: fault({ file, row: 1, column: null }, found, `the header ${tableColumns.join(delimiter)}`) };
+  }
   const rows: Row[] = [];
   const bad: TableUnit[] = [];
   const spoilt = (row: number, column: Column | null, found: string, expected: string) =>
     bad.push({ source: `${file}, row ${row}`, ok: false, faults: [fault({ file, row, column }, found, expected)] });
   body.forEach((cells, index) => {
     const row = index + 2;
-    const quoting = badQuotes.get(index + 1);
+    const quoting = misquoted(index + 1, cells);
     // Spreadsheets leave empty rows behind.
     if (cells.every((cell) => cell.trim() === '')) return;
-    if (quoting !== undefined) {
-      spoilt(row, null, `a quoting fault (${quoting})${takenIn(cells)}`, 'cells quoted as RFC 4180 says');
+    if (quoting !== null) {
+      spoilt(row, null, quoting, 'cells quoted as RFC 4180 says');
       return;
     }
     if (cells.length !== tableColumns.length) {

@@ -282,7 +282,11 @@ describe('a table of sheets', () => {
     expect(sentences('a,"One"x,,,,,,,,', '"c",,,,,,,,,', good)).toEqual([
       `t.csv, row 2: found ${trailing} that takes in the line below it, expected cells quoted as RFC 4180 says.`,
     ]);
-    expect(faultsIn(readSheetTable(`"unit"x"${header.slice(4)}\n${good}`, 't.csv', demoAtlas))).toMatchObject([{ row: 1 }]);
+    const headed = (head: string, ...rows: string[]) => faultsIn(readSheetTable([head, ...rows].join('\n'), 't.csv', demoAtlas));
+    expect(headed(`"unit"x"${header.slice(4)}`, good)).toMatchObject([{ row: 1, found: trailing, expected: `the header ${header}` }]);
+    const note = `${header.slice(0, -4)}"note`;
+    expect(headed(note)).toMatchObject([{ row: 1, found: open }]);
+    expect(headed(note, good, good)).toMatchObject([{ row: 1, found: `${open} that takes in the 2 lines below it` }]);
   });
 
   test('[T1] what a name could mean is never guessed: a name of several is refused, and their ids asked for', () => {
