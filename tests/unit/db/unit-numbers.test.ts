@@ -1,6 +1,7 @@
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { casesCsv, type Store } from '../../../db/index.ts';
+import { unitNumbersOf } from '../../../db/shop/unit-numbers.ts';
 import {
   blankSheet,
   type FeatureId,
@@ -34,6 +35,30 @@ const unit = (id: string, observations: readonly Observation[], stamped?: string
   title: id,
   observations,
   ...(stamped === undefined ? {} : { serial: stamped }),
+});
+
+describe('the numbers of a unit', () => {
+  const says = (feature: string) =>
+    (({ plate: 'part number', stamp: 'serial number', made: 'year of make' }) as const)[feature as 'plate' | 'stamp' | 'made'];
+  const numbersOf = (observations: readonly Observation[], stamped?: string) => unitNumbersOf(unit('one', observations, stamped), says);
+
+  test('[P8] are its serial number, and what is read off it as one or as a part number: seen, and letters', () => {
+    expect(numbersOf([mark('plate', 'AB-1'), mark('stamp', 'S7'), mark('made', '1998'), mark('paint', 'RED')], 'H-11')).toEqual([
+      { says: 'serial number', text: 'H-11' },
+      { says: 'part number', text: 'AB-1' },
+      { says: 'serial number', text: 'S7' },
+    ]);
+    expect(numbersOf([mark('plate', 'AB-1', 'told'), mark('stamp', null)])).toEqual([]);
+    expect(numbersOf([{ ...mark('stamp', 'x'), value: { kind: 'count', from: 7, to: 7 } }])).toEqual([]);
+  });
+
+  test('[P8] a number of signs alone is nobody else’s', async () => {
+    const store = await shop();
+    valueIn(await keepSheet(store, unit('first', [], '—')));
+    valueIn(await keepSheet(store, unit('second', [serial('S7')], '—')));
+    expect(valueIn(await store.cases.before(unit('new', [], '– –')))).toEqual({ same: [], more: 0 });
+    expect(valueIn(await store.cases.before(unit('new', [serial('s-7')], '– –'))).same.map(({ title }) => title)).toEqual(['second']);
+  });
 });
 
 describe('a unit that comes back', () => {
