@@ -1,9 +1,9 @@
 import type { SalvagedRow } from '../salvage/salvage.ts';
 import { type GatheredCases, numberOf } from './gather-cases.ts';
 import type { GatheredSheets } from './gather-sheets.ts';
-import { caseTables, type Gathering, origin, text, whats } from './gathering.ts';
+import { caseRowTables, type Gathering, origin, text, whats } from './gathering.ts';
 import { photosIndex } from './layouts.ts';
-import { keyOfRow, shopTables } from './shop-tables.ts';
+import { keyOfRow } from './shop-tables.ts';
 import type { Source } from './source.ts';
 
 /** A row of a sheet of which no state could be read. */
@@ -19,7 +19,7 @@ export const gatherBeside = (
   { heads, numberless }: GatheredCases,
 ): readonly StrayRow[] => {
   const strayRows: StrayRow[] = [];
-  const backups = others(...caseTables);
+  const cased = new Set([...heads.keys(), ...numberless]);
   /** The backup's case of a sheet is the same one, not one of a sheet of this id that was removed. */
   const sameCase = (backup: Source, id: string): boolean => {
     const [mine, theirs] = [heads.get(id), backup.table('cases').rows.get(JSON.stringify([id]))?.row];
@@ -31,45 +31,44 @@ export const gatherBeside = (
   const indexComplete = damaged.isComplete(photosIndex);
   const shownKeys = new Set(shown.map(({ sheet, photo }) => JSON.stringify([sheet, photo])));
 
-  for (const table of shopTables.filter(({ whose, name }) => whose?.table === 'sheets' && name !== 'sheets' && name !== 'cases')) {
+  for (const table of caseRowTables.filter(({ name }) => name !== 'cases')) {
     const { name } = table;
     const what = whats[name] ?? 'row';
     const taken = new Set<string>();
-    const take = (row: SalvagedRow): boolean => {
-      const key = keyOfRow(table, row);
-      if (taken.has(key)) return false;
-      const id = text(row.sheet);
-      if (!sheets.has(id) || (!heads.has(id) && !numberless.includes(id))) {
-        strayRows.push({ table: name, row });
-        return false;
-      }
-      taken.add(key);
+    const take = (row: SalvagedRow): void => {
+      taken.add(keyOfRow(table, row));
       put(name, row);
-      return true;
     };
-    for (const { row, loose } of damaged.table(name).rows.values())
-      if (!(loose && name === 'case_photos' && indexComplete && !shownKeys.has(keyOfRow(table, row)))) take(row);
+    for (const { row, loose } of damaged.table(name).rows.values()) {
+      if (loose && name === 'case_photos' && indexComplete && !shownKeys.has(keyOfRow(table, row))) continue;
+      // Whatever speaks of a sheet says that it has a case.
+      if (sheets.has(text(row.sheet))) take(row);
+      else strayRows.push({ table: name, row });
+    }
     if (complete(name)) continue;
-    for (const backup of backups)
+    for (const backup of others(name))
       for (const [key, { row }] of backup.table(name).rows) {
         const id = text(row.sheet);
-        if (!sheets.has(id) || taken.has(key) || !sameCase(backup, id)) continue;
+        if (!cased.has(id) || taken.has(key) || !sameCase(backup, id)) continue;
         if (name === 'case_photos' && indexComplete && !shownKeys.has(key)) continue;
-        if (take(row)) from.push({ what, of: id, source: origin(backup), saved: table.at === null ? null : text(row[table.at]) });
+        take(row);
+        from.push({ what, of: id, source: origin(backup), saved: table.at === null ? null : text(row[table.at]) });
       }
     if (name === 'case_photos')
       for (const { photo, sheet } of shown) {
         const id = text(sheet);
         const added = `${text(heads.get(id)?.opened_on ?? text(sheets.get(id)?.saved_at).slice(0, 10))}T00:00:00.000Z`;
         const row = { sheet, photo, added_at: added, caption: '', about_slot: null, about_observation: null };
-        if (sheets.has(id) && !taken.has(keyOfRow(table, row)) && take(row)) {
-          from.push({ what, of: id, source: 'index', saved: null });
-          lost.push({ what: 'place of a photograph', id: text(photo), known: `its caption, in the case of sheet ${id}` });
-        }
+        if (!cased.has(id) || taken.has(keyOfRow(table, row))) continue;
+        take(row);
+        from.push({ what, of: id, source: 'index', saved: null });
+        lost.push({ what: 'place of a photograph', id: text(photo), known: `its caption, in the case of sheet ${id}` });
       }
+    if (name === 'case_details') {
+      const torn = damaged.table(name).torn.filter((row) => !taken.has(keyOfRow(table, row)));
+      for (const id of sheets.keys())
+        if (torn.some((row) => row.sheet === id)) lost.push({ what: 'words', id, known: 'some of what was written on the case' });
+    }
   }
-  for (const id of sheets.keys())
-    if (damaged.table('case_details').torn.some((row) => row.sheet === id))
-      lost.push({ what: 'words', id, known: 'some of what was written on the case' });
   return strayRows;
 };

@@ -1,23 +1,22 @@
 import type { SalvagedRow } from '../salvage/salvage.ts';
+import { dayOf } from '../shop/case-number.ts';
 import type { GatheredSheets } from './gather-sheets.ts';
-import { type Gathering, origin, text } from './gathering.ts';
-import { numbersIndex } from './layouts.ts';
+import { caseRowTables, type Gathering, origin, text } from './gathering.ts';
+import { numbersIndex, photosIndex } from './layouts.ts';
 import type { Source } from './source.ts';
 
 export interface GatheredCases {
   /** Rows of `cases`, by their sheet. */
   readonly heads: ReadonlyMap<string, SalvagedRow>;
-  /** Sheets of cases whose number could not be read anywhere. */
+  /** Sheets of cases whose number could not be read anywhere, or is another’s. */
   readonly numberless: readonly string[];
 }
 
 export const numberOf = (row: SalvagedRow): string => `${row.year} ${row.number}`;
+const headKey = (row: SalvagedRow): string => `${numberOf(row)} ${row.sheet}`;
 
 /** Heads of the cases of these sheets: their own rows, what the index of numbers says, a backup. */
-export const gatherCases = (
-  { damaged, from, lost, put, complete, others }: Gathering,
-  { sheets, isNamed }: GatheredSheets,
-): GatheredCases => {
+export const gatherCases = ({ damaged, from, lost, put, complete, others }: Gathering, { sheets }: GatheredSheets): GatheredCases => {
   const heads = new Map<string, SalvagedRow>();
   const numbers = new Set<string>();
   const takeHead = (id: string, row: SalvagedRow): boolean => {
@@ -26,42 +25,59 @@ export const gatherCases = (
     numbers.add(numberOf(row));
     return true;
   };
+  const numbered = damaged.index(numbersIndex);
+  const inIndex = new Set(numbered.map(headKey));
   const ownHeads = [...damaged.table('cases').rows.values()].sort((a, b) => Number(a.loose) - Number(b.loose));
-  for (const { row } of ownHeads) if (sheets.has(text(row.sheet))) takeHead(text(row.sheet), row);
+  for (const { row, loose } of ownHeads) {
+    const ofRemoved = loose && damaged.isComplete(numbersIndex) && !inIndex.has(headKey(row));
+    if (sheets.has(text(row.sheet)) && !ofRemoved) takeHead(text(row.sheet), row);
+  }
+  const backups = others('cases');
   if (!complete('cases')) {
-    for (const { year, number, sheet } of damaged.index(numbersIndex)) {
+    for (const { year, number, sheet } of numbered) {
       const id = text(sheet);
-      if (!sheets.has(id) || heads.has(id)) continue;
-      const opened = openedOn(damaged, id) ?? text(sheets.get(id)?.saved_at).slice(0, 10);
+      const saved = sheets.get(id)?.saved_at;
+      if (saved === undefined || heads.has(id)) continue;
+      const copies = backups.map((backup) => backup.table('cases').rows.get(JSON.stringify([id]))?.row);
+      const copy = copies.find((row) => row !== undefined && headKey(row) === headKey({ year, number, sheet }));
+      const opened = copy?.opened_on ?? firstDay(damaged, id) ?? (saved === '' ? `${year}-01-01` : dayOf(new Date(text(saved))));
       if (takeHead(id, { sheet: id, year, number, opened_on: opened }))
         from.push({ what: 'case number', of: id, source: 'index', saved: null });
     }
-    for (const backup of others('sheets', 'cases', 'case_details', 'case_entries', 'case_photos'))
+    for (const backup of backups)
       for (const { row } of backup.table('cases').rows.values()) {
         const id = text(row.sheet);
         if (sheets.has(id) && takeHead(id, row)) from.push({ what: 'case number', of: id, source: origin(backup), saved: null });
       }
   }
   for (const row of heads.values()) put('cases', row);
-  const numberless = [...sheets.keys()].filter(
-    (id) => !heads.has(id) && (['cases', 'case_details', 'case_entries', 'case_photos'] as const).some((table) => isNamed(table, id)),
-  );
+  const spokenOf = new Set<unknown>(damaged.index(photosIndex).map(({ sheet }) => sheet));
+  for (const { name } of caseRowTables) {
+    const { rows, torn } = damaged.table(name);
+    for (const row of torn) spokenOf.add(row.sheet);
+    for (const all of [rows, ...backups.map((backup) => backup.table(name).rows)])
+      for (const { row } of all.values()) spokenOf.add(row.sheet);
+  }
+  const numberless = [...sheets.keys()].filter((id) => !heads.has(id) && spokenOf.has(id));
   for (const id of numberless) lost.push({ what: 'case number', id, known: '' });
   return { heads, numberless };
 };
 
-const openedOn = (source: Source, sheet: string): string | null => {
+/** The day, by the clock of this computer, anything was first written of a case; null where nothing can be read of it. */
+const firstDay = (source: Source, sheet: string): string | null => {
   const times = ['case_details', 'case_entries'].flatMap((table) =>
     [...source.table(table).rows.values()].filter(({ row }) => row.sheet === sheet).map(({ row }) => text(row.at)),
   );
-  return times.sort()[0]?.slice(0, 10) ?? null;
+  const first = times.sort()[0];
+  return first === undefined ? null : dayOf(new Date(first));
 };
 
 /** The last number given in each year, whatever source knows of it, so that none is given twice (P1). */
 export const gatherNumbers = ({ damaged, put, others }: Gathering): void => {
   const last = new Map<number, number>();
-  const count = (year: unknown, number: unknown): void => {
-    if (typeof year === 'number' && typeof number === 'number') last.set(year, Math.max(last.get(year) ?? 0, number));
+  const count = (ofYear: unknown, number: unknown): void => {
+    const year = Number(ofYear);
+    last.set(year, Math.max(last.get(year) ?? 0, Number(number)));
   };
   for (const source of [damaged, ...others('case_numbers', 'cases')]) {
     for (const { row } of source.table('case_numbers').rows.values()) count(row.year, row.last);

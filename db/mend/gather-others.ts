@@ -7,12 +7,14 @@ export const gatherOthers = ({ damaged, from, put, complete, others }: Gathering
   for (const table of shopTables) {
     if (table.whose?.table === 'sheets' || table.name === 'case_numbers' || table.name === 'photos') continue;
     const taken = new Set<string>();
-    for (const [key, { row }] of damaged.table(table.name).rows) {
+    /** It is of a learner who was removed. */
+    const without = (row: SalvagedRow): boolean =>
+      table.whose !== null && complete('learners') && !damaged.table('learners').rows.has(JSON.stringify([row[table.whose.column]]));
+    for (const [key, { row, loose }] of damaged.table(table.name).rows) {
+      if (loose && without(row)) continue;
       taken.add(key);
       put(table.name, row);
     }
-    const without = (row: SalvagedRow): boolean =>
-      table.whose !== null && complete('learners') && !damaged.table('learners').rows.has(JSON.stringify([row[table.whose.column]]));
     for (const backup of others(table.name))
       for (const [key, { row }] of backup.table(table.name).rows) {
         if (taken.has(key) || without(row)) continue;

@@ -7,8 +7,6 @@ import type { Source } from './source.ts';
 
 export interface GatheredSheets {
   readonly sheets: ReadonlyMap<string, SalvagedRow>;
-  /** Whether rows of a table of the damaged file, whole or torn, speak of a sheet. */
-  isNamed(table: CaseTable, id: string): boolean;
 }
 
 /** The newest state any source has of each of the shop's own sheets, but of those the damaged file says were removed. */
@@ -33,23 +31,27 @@ export const gatherSheets = ({ sources, damaged, from, lost, complete, others }:
     );
   };
 
+  /** An atlas from before there were cases has none; in any other every sheet of the shop has one. */
+  const hasCases = damaged.table('cases').rows.size > 0;
   const sheets = new Map<string, SalvagedRow>();
   const ids = new Set<string>();
   for (const table of caseTables) {
     const column = tableOf(table).whose?.column ?? '';
     for (const { row, loose } of damaged.table(table).rows.values()) {
       const id = text(row[column]);
-      if (!loose || !removed(id, table !== 'sheets', table === 'case_entries')) ids.add(id);
+      if (!loose || !removed(id, table !== 'sheets' || hasCases, table === 'case_entries')) ids.add(id);
     }
     for (const row of damaged.table(table).torn) if (typeof row[column] === 'string') ids.add(row[column]);
   }
-  for (const row of damaged.index(numbersIndex)) if (!complete('sheets')) ids.add(text(row.sheet));
+  for (const id of numbered) if (!removed(id, true, false)) ids.add(id);
   const backups = others('sheets', 'cases', 'case_details', 'case_entries', 'case_photos');
-  for (const backup of backups)
-    for (const { row } of backup.table('sheets').rows.values()) {
-      const id = text(row.id);
+  for (const backup of backups) {
+    const held = [...backup.table('sheets').rows.values()].map(({ row }) => text(row.id));
+    // A copy may be damaged too, and have of a sheet only what its case tells.
+    const told = backup.table('sheets').complete ? [] : entriesOf(backup).keys();
+    for (const id of [...held, ...told])
       if (!removed(id, backup.table('cases').rows.has(JSON.stringify([id])), lastEntry(backup, id) !== null)) ids.add(id);
-    }
+  }
   const files = complete('sheets') ? [] : sources.sheetFiles();
   for (const { id } of files) if (!removed(id, true, true)) ids.add(id);
 
@@ -60,9 +62,9 @@ export const gatherSheets = ({ sources, damaged, from, lost, complete, others }:
       continue;
     }
     const states: { readonly row: SalvagedRow; readonly source: Recovered['source'] | null }[] = [];
+    if (own !== undefined) states.push({ row: own.row, source: null });
     const history = lastEntry(damaged, id);
     if (history !== null) states.push({ row: sheetRow(id, text(history.body), text(history.at)), source: 'history' });
-    if (own !== undefined) states.push({ row: own.row, source: null });
     for (const backup of backups) {
       const row = backup.table('sheets').rows.get(JSON.stringify([id, 'own']))?.row;
       const entry = row === undefined ? lastEntry(backup, id) : null;
@@ -72,7 +74,7 @@ export const gatherSheets = ({ sources, damaged, from, lost, complete, others }:
     for (const file of files)
       if (file.id === id && !states.some(({ row }) => row.body === file.body))
         states.push({ row: sheetRow(id, file.body, file.at ?? ''), source: { file: file.file, at: file.at } });
-    // The first of those of one time: what stands in the damaged file goes before a copy of it.
+    // The first of those of one time: its own row, which says its turn too, then what else the damaged file has, then a copy.
     const best = states.reduce<(typeof states)[number] | null>(
       (last, state) => (last === null || text(state.row.saved_at) > text(last.row.saved_at) ? state : last),
       null,
@@ -84,7 +86,7 @@ export const gatherSheets = ({ sources, damaged, from, lost, complete, others }:
     sheets.set(id, best.row);
     if (best.source !== null) from.push({ what: 'sheet', of: id, source: best.source, saved: text(best.row.saved_at) });
   }
-  return { sheets, isNamed: (table, id) => named.get(table)?.has(id) === true };
+  return { sheets };
 };
 
 /** The last entry of a case; null where it has none. */

@@ -18,7 +18,7 @@ export interface Gathered {
   readonly photos: ReadonlyMap<string, KeptPhoto>;
   /** Cases whose number could not be read anywhere. */
   readonly numberless: readonly string[];
-  /** Photographs of which nothing says whose they are. */
+  /** Photographs of which nothing says whose they are, or that were of a sheet of which no state could be read. */
   readonly strayPhotos: readonly KeptPhoto[];
   /** Rows of sheets of which no state could be read. */
   readonly strayRows: readonly StrayRow[];
@@ -37,13 +37,14 @@ export const gather = (sources: Sources): Gathered => {
   const photos = gatherPhotos(gathering);
   gatherNumbers(gathering);
   gatherOthers(gathering);
+  const strayed = new Set(strayRows.map(({ row }) => row.photo));
   const shown = (gathering.rows.get('case_photos') ?? []).filter(({ photo }) => photos.has(text(photo)));
   return {
     sheets: sheets.sheets,
     rows: new Map(gathering.rows).set('case_photos', shown),
     photos,
     numberless: cases.numberless,
-    strayPhotos: complete('case_photos') ? [] : [...damaged.photos.values()].filter(({ id }) => !photos.has(id)),
+    strayPhotos: [...damaged.photos.values()].filter(({ id }) => !photos.has(id) && (!complete('case_photos') || strayed.has(id))),
     strayRows,
     from,
     lost,

@@ -71,6 +71,9 @@ export const tableOf = (name: string): ShopTable => {
 export const caseTables = ['sheets', 'cases', 'case_details', 'case_entries', 'case_photos'] as const;
 export type CaseTable = (typeof caseTables)[number];
 
+/** Tables of rows that are of a case, its number among them. */
+export const caseRowTables: readonly ShopTable[] = shopTables.filter(({ whose, name }) => whose?.table === 'sheets' && name !== 'sheets');
+
 /** What a row of a table is called; any other is a row. */
 export const whats: Readonly<Record<string, Recovered['what']>> = {
   case_details: 'words',

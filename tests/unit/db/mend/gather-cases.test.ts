@@ -1,0 +1,246 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { Gathered } from '../../../../db/mend/gather.ts';
+import {
+  backupOf,
+  bodyOf,
+  but,
+  caseOf,
+  damagedOf,
+  entry,
+  gathered,
+  head,
+  inBackup,
+  kept,
+  loose,
+  sheet,
+  torn,
+  without,
+  words,
+} from './sources-of.ts';
+
+const [older, newer] = ['2026-02-20T20:00:00.000Z', '2026-02-27T20:00:00.000Z'] as const;
+const heads = ({ rows }: Gathered) => rows.get('cases') ?? [];
+const ofNumbers = ({ from }: Gathered) => from.filter(({ what }) => what === 'case number');
+
+const { TZ } = process.env;
+beforeEach(() => {
+  process.env.TZ = 'UTC';
+});
+afterEach(() => {
+  if (TZ === undefined) delete process.env.TZ;
+  else process.env.TZ = TZ;
+});
+
+describe('the number of a case', () => {
+  test('[P3] a whole list of cases says all: neither its index nor a copy adds one', () => {
+    const rows = [
+      ...caseOf('a', 1, '2026-02-01'),
+      ...but(caseOf('b', 2, '2026-02-02'), 'gone', 'cases').filter((one) => one.table === 'sheets'),
+    ];
+    const damaged = damagedOf(rows, { broken: ['sheets'], numbers: [{ year: 2026, number: 2, sheet: 'b' }] });
+    const found = gathered(damaged, { backups: [backupOf(newer, caseOf('b', 2, '2026-02-02'))] });
+    expect(heads(found)).toEqual([head('a', 1, '2026-02-01')]);
+    expect(ofNumbers(found)).toEqual([]);
+    expect(found.numberless, 'nothing says there is a case').toEqual([]);
+  });
+
+  test('[P3] a row that is gone has its number from the index, and is of the first day anything was written of the case', () => {
+    const damaged = damagedOf([
+      ...but(caseOf('a', 3, '2026-02-05'), 'gone', 'cases'),
+      ...kept('case_details', words('a', 2, '2026-02-07')),
+      ...kept('case_entries', entry('a', 2, '2026-02-04')),
+      // Written before, of another case.
+      ...caseOf('b', 2, '2026-02-01'),
+    ]);
+    const found = gathered(damaged);
+    expect(heads(found)).toEqual([head('b', 2, '2026-02-01'), head('a', 3, '2026-02-04')]);
+    expect(ofNumbers(found)).toEqual([{ what: 'case number', of: 'a', source: 'index', saved: null }]);
+    expect(found).toMatchObject({ numberless: [], lost: [], strayRows: [] });
+  });
+
+  test('[P3] its words or its history alone give that day too; where neither can be read, it is the day the sheet was saved', () => {
+    const rows = but([...caseOf('a', 3, '2026-02-05'), ...kept('case_details', words('a', 2, '2026-02-03'))], 'gone', 'cases');
+    const opened = (...tables: readonly string[]) =>
+      heads(gathered(damagedOf(without(rows, ...tables), { broken: ['case_details', 'case_entries'] })))[0]?.opened_on;
+    expect(opened('case_entries')).toBe('2026-02-03');
+    expect(opened('case_details')).toBe('2026-02-05');
+    const saved = kept('sheets', sheet('a', '2026-02-09'));
+    const alone = [...saved, ...without(rows, 'sheets', 'case_details', 'case_entries')];
+    expect(heads(gathered(damagedOf(alone, { broken: ['case_details', 'case_entries'] })))).toEqual([
+      { sheet: 'a', year: 2026, number: 3, opened_on: '2026-02-09' },
+    ]);
+  });
+
+  test('[P3] the day it was opened on comes from a backup that has it under this number', () => {
+    const damaged = damagedOf([...but(caseOf('a', 3, '2026-02-05'), 'gone', 'cases', 'case_details')]);
+    const of = (number: number) => backupOf(newer, kept('cases', head('a', number, '2026-01-31')));
+    expect(heads(gathered(damaged, { backups: [of(3)] }))[0]?.opened_on).toBe('2026-01-31');
+    expect(heads(gathered(damaged, { backups: [of(4)] }))[0]?.opened_on, 'of a case that was removed').toBe('2026-02-05');
+    expect(ofNumbers(gathered(damaged, { backups: [of(3)] }))).toEqual([{ what: 'case number', of: 'a', source: 'index', saved: null }]);
+  });
+
+  test('[P3] the day is that of the shop, which does not end at midnight in Greenwich', () => {
+    const late = (id: string, day: string) => ({ ...words(id, 1, day), at: `${day}T23:30:00.000Z` });
+    const damaged = damagedOf([
+      ...without(but(caseOf('a', 1, '2026-01-02'), 'gone', 'cases'), 'case_details', 'case_entries'),
+      ...kept('case_details', late('a', '2025-12-31')),
+    ]);
+    process.env.TZ = 'Etc/GMT-2';
+    expect(heads(gathered(damaged))).toEqual([{ sheet: 'a', year: 2026, number: 1, opened_on: '2026-01-01' }]);
+    process.env.TZ = 'Etc/GMT+8';
+    expect(heads(gathered(damaged))[0]?.opened_on).toBe('2025-12-31');
+  });
+
+  test('[P3] of a sheet that is left in a file without a time, and a number in the index, no more is known than the year', () => {
+    const damaged = damagedOf([], {
+      broken: ['sheets', 'cases', 'case_details', 'case_entries'],
+      numbers: [{ year: 2025, number: 4, sheet: 'a' }],
+    });
+    const found = gathered(damaged, { sheetFiles: [{ file: 'recovered-x/0001.json', at: null, id: 'a', body: bodyOf('a') }] });
+    expect(heads(found)).toEqual([{ sheet: 'a', year: 2025, number: 4, opened_on: '2025-01-01' }]);
+  });
+
+  test('[P3] neither row nor index has it: it comes from the newest backup that does', () => {
+    const damaged = damagedOf(but(caseOf('a', 3, '2026-02-05'), 'gone', 'cases'), { numbers: [] });
+    const backups = [backupOf(newer, caseOf('b', 9, '2026-02-01')), backupOf(older, caseOf('a', 3, '2026-02-01'))];
+    const found = gathered(damaged, { backups });
+    expect(heads(found)[0]).toEqual(head('a', 3, '2026-02-01'));
+    expect(ofNumbers(found)[0]).toEqual({ what: 'case number', of: 'a', source: inBackup(older), saved: null });
+    expect(found.numberless).toEqual([]);
+  });
+
+  test('[P3] a backup gives no number to a sheet that has one, nor of a sheet that was removed', () => {
+    const damaged = damagedOf(caseOf('a', 3, '2026-02-05'), { broken: ['cases'], numbers: [] });
+    const found = gathered(damaged, { backups: [backupOf(newer, [...caseOf('a', 4, '2026-02-01'), ...caseOf('gone', 2, '2026-02-01')])] });
+    expect(heads(found)).toEqual([head('a', 3, '2026-02-05')]);
+    expect(found.from).toEqual([]);
+  });
+
+  test('[P3] of cases of one number the one in its place keeps it before one on a loose page, and that gets a new one', () => {
+    const damaged = damagedOf([...but(caseOf('a', 3, '2026-02-05'), 'loose', 'cases'), ...caseOf('b', 3, '2026-02-06')], { numbers: [] });
+    const found = gathered(damaged);
+    expect(heads(found)).toEqual([head('b', 3, '2026-02-06')]);
+    expect(found.numberless).toEqual(['a']);
+    expect(found.lost).toEqual([{ what: 'case number', id: 'a', known: '' }]);
+    expect(
+      found.rows.get('case_details')?.map(({ sheet: of }) => of),
+      'its words stay',
+    ).toEqual(['a', 'b']);
+  });
+
+  test('[P3] a number that a row has is given to nobody by the index or by a backup; one that is free is', () => {
+    const rows = [...caseOf('a', 3, '2026-02-05'), ...but(caseOf('b', 4, '2026-02-06'), 'gone', 'cases')];
+    const spoilt = damagedOf(rows, {
+      numbers: [
+        { year: 2026, number: 3, sheet: 'b' },
+        { year: 2025, number: 3, sheet: 'b' },
+      ],
+    });
+    expect(heads(gathered(spoilt))).toEqual([head('a', 3, '2026-02-05'), { ...head('b', 3, '2026-02-06'), year: 2025 }]);
+    const backups = [backupOf(newer, caseOf('b', 3, '2026-02-06')), backupOf(older, caseOf('b', 4, '2026-02-06'))];
+    const found = gathered(damagedOf(rows, { numbers: [] }), { backups });
+    expect(heads(found)).toEqual([head('a', 3, '2026-02-05'), head('b', 4, '2026-02-06')]);
+    expect(ofNumbers(found)).toEqual([{ what: 'case number', of: 'b', source: inBackup(older), saved: null }]);
+  });
+
+  test('[P3] a row on a loose page does not stand against what the whole index says: it is of a case removed before', () => {
+    const rows = [...but(caseOf('a', 7, '2026-02-05'), 'gone', 'cases'), ...loose('cases', head('a', 2, '2026-01-10'))];
+    const found = gathered(damagedOf(rows));
+    expect(heads(found)).toEqual([head('a', 7, '2026-02-05')]);
+    expect(found.lost).toEqual([]);
+    // Where the index is not whole, nothing says so; where it says the same, the row has more.
+    expect(heads(gathered(damagedOf(rows, { numbers: [] })))).toEqual([head('a', 2, '2026-01-10')]);
+    const same = [...but(caseOf('a', 7, '2026-02-05'), 'gone', 'cases'), ...loose('cases', head('a', 7, '2026-01-31'))];
+    expect(heads(gathered(damagedOf(same)))).toEqual([head('a', 7, '2026-01-31')]);
+    expect(gathered(damagedOf(same)).from).toEqual([]);
+  });
+
+  test('[P3] of a sheet that is lost no number is put back, and the index gives none', () => {
+    const rows = but(caseOf('a', 3, '2026-02-05'), 'gone', 'sheets', 'case_entries');
+    for (const how of ['led to', 'gone'] as const) {
+      const found = gathered(damagedOf([...but(rows, how, 'cases'), ...caseOf('b', 4, '2026-02-06')]));
+      expect(heads(found)).toEqual([head('b', 4, '2026-02-06')]);
+      expect(ofNumbers(found)).toEqual([]);
+      expect(found.lost.map(({ what }) => what)).toEqual(['sheet']);
+    }
+  });
+});
+
+describe('a case whose number is nowhere', () => {
+  test.each([
+    ['what is left of its row', torn('cases', { sheet: 'a' })],
+    ['its words', kept('case_details', words('a', 1, '2026-02-05'))],
+    ['its history', kept('case_entries', entry('a', 1, '2026-02-05'))],
+    ['what is left of the place of a photograph', torn('case_photos', { sheet: 'a' })],
+  ])('[P3] is one all the same by %s, and gets a new number', (_, rows) => {
+    const damaged = damagedOf([...kept('sheets', sheet('a', '2026-02-05')), ...rows, ...caseOf('b', 2, '2026-02-06')], {
+      broken: ['cases'],
+      numbers: [],
+    });
+    const found = gathered(damaged);
+    expect(found.numberless).toEqual(['a']);
+    expect(found.lost).toEqual([{ what: 'case number', id: 'a', known: '' }]);
+    expect(found.strayRows).toEqual([]);
+  });
+
+  test('[P3] is one by what a backup has of it too: after an older copy was put back its number may be another’s by now', () => {
+    const damaged = damagedOf(caseOf('b', 5, '2026-02-25'), { broken: ['sheets', 'cases', 'case_details', 'case_entries'], numbers: [] });
+    const found = gathered(damaged, { backups: [backupOf(newer, caseOf('a', 5, '2026-02-05'))] });
+    expect(heads(found)).toEqual([head('b', 5, '2026-02-25')]);
+    expect(found.numberless).toEqual(['a']);
+    expect(found.lost).toEqual([{ what: 'case number', id: 'a', known: '' }]);
+    expect(found.rows.get('case_details'), 'with its words').toEqual([words('b', 1, '2026-02-25'), words('a', 1, '2026-02-05')]);
+    expect(found.strayRows).toEqual([]);
+  });
+
+  test('[P3] a sheet nothing says a case of has none to be numbered', () => {
+    const damaged = damagedOf(kept('sheets', sheet('a', '2026-02-05')), { broken: ['cases'], numbers: [] });
+    expect(gathered(damaged)).toMatchObject({ numberless: [], lost: [] });
+  });
+});
+
+describe('the last number of a year', () => {
+  const numbersOf = (found: Gathered) => [...(found.rows.get('case_numbers') ?? [])].sort((a, b) => Number(a.year) - Number(b.year));
+  const rows = [...caseOf('a', 3, '2025-12-05'), ...caseOf('b', 8, '2026-02-05')];
+
+  test('[P3] is as the file has it, though the case that had it was removed', () => {
+    const given = kept('case_numbers', { year: 2025, last: 30 }, { year: 2026, last: 12 });
+    expect(numbersOf(gathered(damagedOf([...rows, ...given])))).toEqual([
+      { year: 2025, last: 30 },
+      { year: 2026, last: 12 },
+    ]);
+  });
+
+  test('[P3] is none that a case of this file, its index, or any copy has more than, be that case lost or removed', () => {
+    const whole = { broken: ['case_numbers'] };
+    expect(numbersOf(gathered(damagedOf(rows, whole)))).toEqual([
+      { year: 2025, last: 3 },
+      { year: 2026, last: 8 },
+    ]);
+    const numbers = [
+      { year: 2026, number: 9, sheet: 'gone' },
+      { year: 2025, number: 2, sheet: 'gone too' },
+    ];
+    expect(numbersOf(gathered(damagedOf(rows, { ...whole, numbers })))).toEqual([
+      { year: 2025, last: 3 },
+      { year: 2026, last: 9 },
+    ]);
+    const backups = [
+      backupOf(newer, kept('case_numbers', { year: 2026, last: 20 }, { year: 2025, last: 1 })),
+      backupOf(older, [...kept('case_numbers', { year: 2026, last: 19 }), ...kept('cases', head('removed', 40, '2025-03-01'))]),
+    ];
+    expect(numbersOf(gathered(damagedOf(rows, whole), { backups }))).toEqual([
+      { year: 2025, last: 40 },
+      { year: 2026, last: 20 },
+    ]);
+  });
+
+  test('[P3] is asked of copies where the list of cases is not whole, as theirs may be put back, and not where both lists are', () => {
+    const given = kept('case_numbers', { year: 2026, last: 8 }, { year: 2025, last: 3 });
+    const backups = [backupOf(newer, kept('case_numbers', { year: 2026, last: 20 }))];
+    const last = (broken: readonly string[]) => numbersOf(gathered(damagedOf([...rows, ...given], { broken }), { backups })).at(-1);
+    expect(last(['cases'])).toEqual({ year: 2026, last: 20 });
+    expect(last(['case_numbers'])).toEqual({ year: 2026, last: 20 });
+    expect(last(['sheets'])).toEqual({ year: 2026, last: 8 });
+  });
+});
