@@ -48,28 +48,29 @@ const faultsOfRows = async (reader: Reader): Promise<readonly string[]> => {
     ))
       if ((sheetIn(body) === null || !isJsonObject(verdict)) && !say(`entry ${n} of the case of sheet ${sheet} cannot be read`))
         return faults;
-  // One at a time: each may be ten megabytes.
-  for await (const { id } of rowsOf<{ id: string }>(reader, 'select id from photos where id > ? order by id limit 500', 'id')) {
-    const [found] = await reader.all<{ bytes: Buffer }>('select bytes from photos where id = ?', [id]);
-    if ((found === undefined || photoIdOf(found.bytes) !== id) && !say(`the photograph ${id} is not the one that was saved`)) return faults;
-  }
+  // One at a time: each may be ten megabytes. With its name, so that one that is removed meanwhile is none that was altered.
+  for await (const { id, bytes } of rowsOf<{ id: string; bytes: Buffer }>(
+    reader,
+    'select id, bytes from photos where id > ? order by id limit 1',
+    'id',
+  ))
+    if (photoIdOf(bytes) !== id && !say(`the photograph ${id} is not the one that was saved`)) return faults;
   return faults;
 };
 
 /** Rows in pages, by the column they are ordered by. */
 async function* rowsOf<Row extends object>(reader: Reader, sql: string, key: keyof Row & string): AsyncGenerator<Row> {
-  for (let last: unknown = ''; ; ) {
-    const rows = await reader.all<Row>(sql, [last]);
+  let rows = await reader.all<Row>(sql, ['']);
+  for (let last = rows.at(-1); last !== undefined; last = rows.at(-1)) {
     yield* rows;
-    if (rows.length === 0) return;
-    last = rows.at(-1)?.[key];
+    rows = await reader.all<Row>(sql, [last[key]]);
   }
 }
 
 const isJsonObject = (text: string): boolean => {
   try {
     const value: unknown = JSON.parse(text);
-    return typeof value === 'object' && value !== null;
+    return typeof value === 'object' && value !== null && !Array.isArray(value);
   } catch {
     return false;
   }

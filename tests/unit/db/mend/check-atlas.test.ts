@@ -1,7 +1,9 @@
 import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { migrate } from '../../../../db/driver/migrate.ts';
 import { checkAtlas, openStore } from '../../../../db/index.ts';
+import { migrations } from '../../../../db/migrations/index.ts';
 import { asId, type SheetId } from '../../../../reasoner/index.ts';
 import { keepSheet } from '../keep-sheet.ts';
 import { filledStore, freshConnection, freshFolder, troubleIn, valueIn } from '../kit.ts';
@@ -68,6 +70,16 @@ test.each([
     'entry 1 of the case of sheet own-1 cannot be read',
   ],
   [
+    'an entry whose verdict is null',
+    `update case_entries set verdict = 'null' where sheet = 'own-1'`,
+    'entry 1 of the case of sheet own-1 cannot be read',
+  ],
+  [
+    'an entry whose verdict is a list',
+    `update case_entries set verdict = '[]' where sheet = 'own-1'`,
+    'entry 1 of the case of sheet own-1 cannot be read',
+  ],
+  [
     'a reference to nothing',
     `pragma foreign_keys = off; delete from cases where sheet = 'own-1'`,
     'rows of case_entries refer to rows of cases that are not there',
@@ -87,6 +99,93 @@ test.each([
   await changed(file, sql);
   const faults = valueIn(await checkAtlas(file));
   expect(faults).toContainEqual(typeof fault === 'string' ? fault : expect.stringMatching(fault));
+});
+
+/** Statements that fill an atlas with copies of what it holds of one sheet, under the ids `copy-001` to as many as asked. */
+const copies = (many: number, sql: (id: string, n: number) => string): string => {
+  const statements = ['begin'];
+  for (let n = 1; n <= many; n += 1) statements.push(sql(`copy-${String(n).padStart(3, '0')}`, n));
+  return [...statements, 'commit'].join('; ');
+};
+const sheetCopied = (id: string, body: string): string =>
+  `insert into sheets (id, origin, position, title, kind, claimed, observations, body, saved_at)
+   select '${id}', 'own', 0, title, kind, claimed, observations, ${body}, saved_at from sheets where id = 'own-0' and origin = 'own'`;
+
+test('[P3] every sheet of an atlas is looked at, however many there are', async () => {
+  const file = await atlasFile(1);
+  await changed(
+    file,
+    copies(230, (id, n) => sheetCopied(id, n === 130 || n === 230 ? `'{}'` : `json_set(body, '$.id', '${id}')`)),
+  );
+  expect(valueIn(await checkAtlas(file))).toEqual(['the sheet copy-130 cannot be read', 'the sheet copy-230 cannot be read']);
+});
+
+const numbered = (file: string, text: string, many: number): Promise<readonly string[]> =>
+  checkAtlas(file).then((outcome) => {
+    const faults = valueIn(outcome);
+    expect(new Set(faults).size).toBe(many);
+    for (const fault of faults) expect(fault).toContain(text);
+    return faults;
+  });
+
+test.each([
+  [19, 19],
+  [20, 20],
+  [21, 20],
+  [30, 20],
+])('[P3] of %i faults of one sort %i are told', async (many, told) => {
+  const sheets = await atlasFile(1);
+  await changed(
+    sheets,
+    copies(many, (id) => sheetCopied(id, `'{}'`)),
+  );
+  const faults = await numbered(sheets, 'cannot be read', told);
+  expect(faults[0]).toBe('the sheet copy-001 cannot be read');
+
+  const entries = await atlasFile(1);
+  await changed(
+    entries,
+    copies(
+      many,
+      (_, n) => `insert into case_entries (sheet, n, at, who, edition, body, verdict, claim_status)
+        select sheet, ${n + 1}, at, who, edition, '{}', verdict, claim_status from case_entries where sheet = 'own-0' and n = 1`,
+    ),
+  );
+  expect((await numbered(entries, 'of the case of sheet own-0', told))[0]).toBe('entry 2 of the case of sheet own-0 cannot be read');
+
+  const photos = await atlasFile(1);
+  await changed(
+    photos,
+    copies(
+      many,
+      (id, n) => `insert into photos (id, type, width, height, size, bytes, thumbnail_type, thumbnail)
+        select '${id.padStart(64, 'f')}', type, width, height, 1, x'${n.toString(16).padStart(2, '0')}', thumbnail_type, thumbnail from photos where size > 1`,
+    ),
+  );
+  await numbered(photos, 'is not the one that was saved', told);
+});
+
+test.each([
+  [1, ['the sheet own-0 cannot be read']],
+  [2, ['the sheet own-0 cannot be read']],
+  [3, ['the sheet own-0 cannot be read']],
+])('[P3] an atlas of schema %i is looked at as far as it goes', async (number, faults) => {
+  const file = join(freshFolder(), 'atlas.sqlite');
+  const connection = await freshConnection(file);
+  await migrate(connection, migrations.slice(0, number));
+  await connection.script(
+    `insert into sheets (id, origin, position, title, kind, observations, body, saved_at)
+       values ('own-0', 'own', 0, 'Unit 0', 'found', 0, '{}', '2026-02-01T08:00:00.000Z')`,
+  );
+  await connection.close();
+  expect(valueIn(await checkAtlas(file))).toEqual(faults);
+});
+
+test('[P3] an atlas that was broken off before it had any table has nothing in it to be damaged', async () => {
+  const file = join(freshFolder(), 'atlas.sqlite');
+  await changed(file, 'create table first (n integer); drop table first');
+  expect(statSync(file).size).toBeGreaterThan(0);
+  expect(valueIn(await checkAtlas(file))).toEqual([]);
 });
 
 test('[P3] a file that is not there, of another program, or of a newer version is a trouble, not a fault', async () => {
