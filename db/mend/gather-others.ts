@@ -22,7 +22,7 @@ export const gatherOthers = ({ damaged, from, put, complete, others }: Gathering
         put(table.name, row);
         from.push({
           what: whats[table.name] ?? 'row',
-          of: text(row[table.whose?.column ?? table.keys[0] ?? '']),
+          of: text(row[table.keys[0] ?? '']),
           source: origin(backup),
           saved: table.at === null ? null : text(row[table.at]),
         });

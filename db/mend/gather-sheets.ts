@@ -1,6 +1,6 @@
 import { groupBy } from '../plain/group-by.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
-import { type CaseTable, caseTables, type Gathering, origin, tableOf, text } from './gathering.ts';
+import { caseTables, type Gathering, origin, tableOf, text } from './gathering.ts';
 import { numbersIndex } from './layouts.ts';
 import type { Recovered } from './report.ts';
 import type { Source } from './source.ts';
@@ -11,26 +11,15 @@ export interface GatheredSheets {
 
 /** The newest state any source has of each of the shop's own sheets, but of those the damaged file says were removed. */
 export const gatherSheets = ({ sources, damaged, from, lost, complete, others }: Gathering): GatheredSheets => {
-  /** Ids of sheets that rows of a table speak of. */
-  const namedIn = (table: string): Set<unknown> => {
-    const column = tableOf(table).whose?.column ?? '';
-    const { rows, torn } = damaged.table(table);
-    return new Set(
-      [...[...rows.values()].map(({ row }) => row[column]), ...torn.map((row) => row[column])].filter((id) => typeof id === 'string'),
-    );
-  };
-  const named = new Map(caseTables.map((table) => [table, namedIn(table)]));
   const numbered = new Set(damaged.index(numbersIndex).map(({ sheet }) => text(sheet)));
-  /** The damaged file says that the sheet was removed: a table that is whole, and would hold something of it, does not. */
-  const removed = (id: string, hasCase: boolean, hasEntries: boolean): boolean => {
-    const absent = (table: CaseTable): boolean => complete(table) && named.get(table)?.has(id) !== true;
-    const numberless = damaged.isComplete(numbersIndex) && !numbered.has(id);
-    // A case has words from the first.
-    return (
-      absent('sheets') || (hasCase && (absent('cases') || absent('case_details') || numberless)) || (hasEntries && absent('case_entries'))
-    );
-  };
-
+  /**
+   * The damaged file says that a sheet was removed which no row in its place speaks of: a table that is whole would hold something of it. Every case has
+   * words and a number from the first; entries it has since they are kept.
+   */
+  const removed = (id: string, hasCase: boolean, hasEntries: boolean): boolean =>
+    complete('sheets') ||
+    (hasCase && (complete('cases') || complete('case_details') || (damaged.isComplete(numbersIndex) && !numbered.has(id)))) ||
+    (hasEntries && complete('case_entries'));
   /** An atlas from before there were cases has none; in any other every sheet of the shop has one. */
   const hasCases = damaged.table('cases').rows.size > 0;
   const sheets = new Map<string, SalvagedRow>();
@@ -39,7 +28,7 @@ export const gatherSheets = ({ sources, damaged, from, lost, complete, others }:
     const column = tableOf(table).whose?.column ?? '';
     for (const { row, loose } of damaged.table(table).rows.values()) {
       const id = text(row[column]);
-      if (!loose || !removed(id, table !== 'sheets' || hasCases, table === 'case_entries')) ids.add(id);
+      if (!loose || !removed(id, table !== 'sheets' || hasCases, false)) ids.add(id);
     }
     for (const row of damaged.table(table).torn) if (typeof row[column] === 'string') ids.add(row[column]);
   }

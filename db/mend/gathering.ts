@@ -69,7 +69,6 @@ export const tableOf = (name: string): ShopTable => {
 
 /** Tables that speak of a sheet with a case. */
 export const caseTables = ['sheets', 'cases', 'case_details', 'case_entries', 'case_photos'] as const;
-export type CaseTable = (typeof caseTables)[number];
 
 /** Tables of rows that are of a case, its number among them. */
 export const caseRowTables: readonly ShopTable[] = shopTables.filter(({ whose, name }) => whose?.table === 'sheets' && name !== 'sheets');

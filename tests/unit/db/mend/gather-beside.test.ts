@@ -182,7 +182,8 @@ describe('which photographs a case shows', () => {
   const places = kept('case_photos', shown('a', nose, '2026-02-03'), shown('b', wheel, '2026-02-03', 'the wheel'));
 
   test('[P3] a place that is gone is named by the index: only its caption is lost', () => {
-    const damaged = damagedOf([...a, ...b, ...but(places, 'gone', 'case_photos')], { photos: [nose, wheel] });
+    const savedLater = [...without(b, 'sheets'), ...kept('sheets', sheet('b', '2026-02-20'))];
+    const damaged = damagedOf([...a, ...savedLater, ...but(places, 'gone', 'case_photos')], { photos: [nose, wheel] });
     const found = gathered(damaged);
     const place = { caption: '', about_slot: null, about_observation: null };
     expect(of(found, 'case_photos')).toEqual([
@@ -235,6 +236,8 @@ describe('which photographs a case shows', () => {
   test('[P3] what an index that is not whole leaves out is no reason to drop a row in its place', () => {
     const found = gathered(damagedOf([...a, ...places.slice(0, 1)], { photos: [nose], shown: [] }));
     expect(of(found, 'case_photos')).toEqual([shown('a', nose, '2026-02-03')]);
+    const stale = gathered(damagedOf([...a, ...places.slice(0, 1)], { photos: [nose], shown: [], stale: true, broken: ['case_photos'] }));
+    expect(of(stale, 'case_photos'), 'nor one that is older than its table').toEqual([shown('a', nose, '2026-02-03')]);
   });
 
   test('[P3] of the words and decisions of a case the index of photographs says nothing', () => {

@@ -155,6 +155,13 @@ describe('the number of a case', () => {
     expect(gathered(damagedOf(same)).from).toEqual([]);
   });
 
+  test('[P3] a row in its place stands against an index that is older than it', () => {
+    const numbers = [{ year: 2026, number: 2, sheet: 'a' }];
+    const found = gathered(damagedOf(caseOf('a', 7, '2026-02-05'), { broken: ['cases'], numbers, stale: true }));
+    expect(heads(found)).toEqual([head('a', 7, '2026-02-05')]);
+    expect(found.from).toEqual([]);
+  });
+
   test('[P3] of a sheet that is lost no number is put back, and the index gives none', () => {
     const rows = but(caseOf('a', 3, '2026-02-05'), 'gone', 'sheets', 'case_entries');
     for (const how of ['led to', 'gone'] as const) {

@@ -71,6 +71,7 @@ test('[P3] a photograph without its small picture is taken from a backup that ha
 
 test('[P3] a photograph is asked of backups though every table is whole but its own', () => {
   const found = gathered(damagedOf(rows, { broken: ['photos'] }), { backups: [copy(newer, nose)] });
+  expect(found.rows.has('photos'), 'but not with the rows: its pictures are read when they are wanted').toBe(false);
   expect(found.photos.get(nose.id)).toBe(nose);
   expect(found.incomplete).toEqual(['photos']);
 });

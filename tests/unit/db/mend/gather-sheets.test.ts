@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { gather } from '../../../../db/mend/gather.ts';
 import {
   backupOf,
   bodyOf,
@@ -27,6 +28,10 @@ test('[P3] an atlas that gives every row it has: all of it is taken, nothing is 
   const damaged = damagedOf(rows);
   const newest = backupOf(newer, [...caseOf('a', 1, '2026-02-26', 'newer'), ...caseOf('c', 3, '2026-02-26')]);
   const found = gathered(damaged, { backups: [newest], sheetFiles: [{ file: '0001.json', at: newer, id: 'd', body: bodyOf('d') }] });
+  const notAsked = () => {
+    throw new Error('a copy is asked');
+  };
+  expect(gather({ damaged, backups: notAsked, sheetFiles: notAsked, photoFile: notAsked })).toEqual(found);
   expect(found.sheets).toEqual(
     new Map([
       ['a', sheet('a', '2026-02-01')],
@@ -195,6 +200,9 @@ test('[P3] a sheet only the index of case numbers still names is lost, and is no
     numbers: [{ year: 2026, number: 5, sheet: 'a' }],
   });
   expect(gathered(damaged).lost).toEqual([{ what: 'sheet', id: 'a', known: '' }]);
+  // It may be from before entries were kept: that a whole history has none of it says nothing.
+  const entryless = damagedOf([], { broken: ['sheets', 'cases', 'case_details'], numbers: [{ year: 2026, number: 5, sheet: 'a' }] });
+  expect(gathered(entryless, { backups: [backupOf(newer, kept('sheets', sheet('a', '2026-02-01')))] }).sheets.size).toBe(1);
 });
 
 test('[P3] what is left of the index of case numbers does not bring back a sheet that a whole list of cases no longer names', () => {

@@ -5,7 +5,6 @@ import { keyOfRow, shopTables } from '../../../../db/mend/shop-tables.ts';
 import type { KeptPhoto, KeptTable, Source } from '../../../../db/mend/source.ts';
 import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
 import { photoIdOf } from '../../../../db/shop/case-photos.ts';
-import { pictureOf } from '../../../damage/shop.ts';
 
 /** How a row stands in a file: a tree leads to it; on a page nothing leads to; read in part; or only an index of it is left. */
 type How = 'led to' | 'loose' | 'torn' | 'gone';
@@ -36,13 +35,15 @@ interface Further {
   /** What the damaged index of case numbers, or of the photographs of cases, still gives. Left out where it is whole. */
   readonly numbers?: readonly SalvagedRow[];
   readonly shown?: readonly SalvagedRow[];
+  /** What these give is an index that is whole, though its table says otherwise: one of both is from before. */
+  readonly stale?: true;
 }
 
 const sourceOf = (
   file: string,
   at: string | null,
   all: readonly Placed[],
-  { photos = [], broken = [], numbers, shown }: Further,
+  { photos = [], broken = [], numbers, shown, stale }: Further,
 ): Source => {
   const tables = new Map<string, KeptTable>();
   for (const table of shopTables) {
@@ -53,6 +54,9 @@ const sourceOf = (
       if (!table.holds(row) || rows.has(key)) throw new Error(`no such row of ${table.name} is kept: ${JSON.stringify(row)}`);
       rows.set(key, { row, loose: how === 'loose' });
     }
+    // Their pictures are read apart; a photograph without its small one is no whole row.
+    if (table.name === 'photos')
+      for (const { id, small } of photos) if (small) rows.set(JSON.stringify([id]), { row: { id }, loose: false });
     const whole = mine.every(({ how }) => how === 'led to') && !broken.includes(table.name);
     tables.set(table.name, { rows, torn: mine.filter(({ how }) => how === 'torn').map(({ row }) => row), complete: whole });
   }
@@ -62,8 +66,8 @@ const sourceOf = (
       .filter((one) => one.table === table && one.how !== 'loose' && columns.every((column) => column in one.row))
       .map(({ row }) => Object.fromEntries(columns.map((column) => [column, row[column] ?? null])));
   const indexes = new Map([
-    [numbersIndex, { rows: numbers ?? indexed('cases', ['year', 'number', 'sheet']), complete: numbers === undefined }],
-    [photosIndex, { rows: shown ?? indexed('case_photos', ['photo', 'sheet']), complete: shown === undefined }],
+    [numbersIndex, { rows: numbers ?? indexed('cases', ['year', 'number', 'sheet']), complete: stale ?? numbers === undefined }],
+    [photosIndex, { rows: shown ?? indexed('case_photos', ['photo', 'sheet']), complete: stale ?? shown === undefined }],
   ]);
   return {
     file,
@@ -192,7 +196,7 @@ export const caseOf = (id: string, number: number, day: string, title?: string):
 ];
 
 export const photo = (n: number, small = true, from?: KeptPhoto['from']): KeptPhoto => ({
-  id: photoIdOf(pictureOf(n, 10)),
+  id: photoIdOf(Buffer.from(`picture ${n}`)),
   small,
   ...(from === undefined ? {} : { from }),
   read: () => null,
