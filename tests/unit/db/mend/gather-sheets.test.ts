@@ -202,7 +202,12 @@ test('[P3] a sheet only the index of case numbers still names is lost, and is no
   expect(gathered(damaged).lost).toEqual([{ what: 'sheet', id: 'a', known: '' }]);
   // It may be from before entries were kept: that a whole history has none of it says nothing.
   const entryless = damagedOf([], { broken: ['sheets', 'cases', 'case_details'], numbers: [{ year: 2026, number: 5, sheet: 'a' }] });
-  expect(gathered(entryless, { backups: [backupOf(newer, kept('sheets', sheet('a', '2026-02-01')))] }).sheets.size).toBe(1);
+  expect(gathered(entryless).lost).toEqual([{ what: 'sheet', id: 'a', known: '' }]);
+  // A whole index says no less of it.
+  const rows = caseOf('a', 5, '2026-02-01');
+  const indexWhole = damagedOf(but(rows, 'gone', 'sheets', 'cases', 'case_details', 'case_entries'));
+  expect(gathered(indexWhole).lost).toEqual([{ what: 'sheet', id: 'a', known: '' }]);
+  expect([...gathered(indexWhole, { backups: [backupOf(newer, rows)] }).sheets.keys()]).toEqual(['a']);
 });
 
 test('[P3] what is left of the index of case numbers does not bring back a sheet that a whole list of cases no longer names', () => {
