@@ -115,9 +115,9 @@ test('[P3] every sheet of an atlas is looked at, however many there are', async 
   const file = await atlasFile(1);
   await changed(
     file,
-    copies(230, (id, n) => sheetCopied(id, n === 130 || n === 230 ? `'{}'` : `json_set(body, '$.id', '${id}')`)),
+    copies(230, (id, n) => sheetCopied(id, [100, 101, 230].includes(n) ? `'{}'` : `json_set(body, '$.id', '${id}')`)),
   );
-  expect(valueIn(await checkAtlas(file))).toEqual(['the sheet copy-130 cannot be read', 'the sheet copy-230 cannot be read']);
+  expect(valueIn(await checkAtlas(file))).toEqual(['100', '101', '230'].map((n) => `the sheet copy-${n} cannot be read`));
 });
 
 const numbered = (file: string, text: string, many: number): Promise<readonly string[]> =>
