@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import type { SalvagedRow } from '../salvage/salvage.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
 import { sheetIn } from './sheet-in.ts';
@@ -20,12 +21,21 @@ const id = (value: unknown): boolean => text(value) && value !== '';
 const textOrNull = (value: unknown): boolean => value === null || text(value);
 /** Larger ones the store never keeps, and its driver binds none. */
 const whole = (value: unknown): value is number => typeof value === 'number' && Number.isInteger(value) && Math.abs(value) < 2 ** 31;
-const time = (value: unknown): boolean => text(value) && /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z$/.test(value);
-const day = (value: unknown): boolean => text(value) && /^\d{4}-\d\d-\d\d$/.test(value);
+const [isoTime, isoDay] = [z.iso.datetime(), z.iso.date()];
+const time = (value: unknown): boolean => isoTime.safeParse(value).success;
+const day = (value: unknown): boolean => isoDay.safeParse(value).success;
 const year = (value: unknown): boolean => whole(value) && value > 1900 && value < 10_000;
 const flag = (value: unknown): boolean => value === 0 || value === 1;
 const hash = (value: unknown): boolean => text(value) && /^[0-9a-f]{64}$/.test(value);
-const picture = (value: unknown): boolean => value === 'image/jpeg' || value === 'image/png' || value === 'image/webp';
+/** A word as a text: one whose sort was spoilt is bytes of the same letters, which the new atlas refuses. */
+const oneOf =
+  (...words: readonly unknown[]) =>
+  (value: unknown): boolean =>
+    words.includes(value);
+const picture = oneOf('image/jpeg', 'image/png', 'image/webp');
+const status = oneOf(null, 'ruled out', 'open', 'stands');
+const decider = oneOf('shop', 'maker');
+const stamped = oneOf('serial number', 'part number');
 
 /** The value of a JSON text; undefined where it is none. */
 export const jsonIn = (value: unknown): unknown => {
@@ -70,7 +80,9 @@ export const photoHolds = (row: SalvagedRow): boolean =>
   hash(row.id) &&
   picture(row.type) &&
   whole(row.width) &&
+  row.width >= 1 &&
   whole(row.height) &&
+  row.height >= 1 &&
   Buffer.isBuffer(row.bytes) &&
   row.size === row.bytes.length &&
   photoIdOf(row.bytes) === row.id;
@@ -94,6 +106,7 @@ export const shopTables: readonly ShopTable[] = [
         sheet !== null &&
         row.origin === 'own' &&
         row.pack === null &&
+        whole(row.position) &&
         row.title === sheet.title &&
         row.kind === sheet.kind &&
         row.claimed === sheet.claimed &&
@@ -133,8 +146,9 @@ export const shopTables: readonly ShopTable[] = [
       whole(row.n) &&
       time(row.at) &&
       text(row.who) &&
+      text(row.edition) &&
       record(row.verdict)?.edition === row.edition &&
-      (row.claim_status === null || ['ruled out', 'open', 'stands'].includes(String(row.claim_status))) &&
+      status(row.claim_status) &&
       sheetNamed(row.body, row.sheet) !== null,
   },
   {
@@ -150,15 +164,14 @@ export const shopTables: readonly ShopTable[] = [
       text(row.who) &&
       (row.decided_by === null
         ? [row.person, row.day, row.decision, row.ground].every((value) => value === null)
-        : ['shop', 'maker'].includes(String(row.decided_by)) && text(row.person) && day(row.day) && text(row.decision) && text(row.ground)),
+        : decider(row.decided_by) && text(row.person) && day(row.day) && text(row.decision) && text(row.ground)),
   },
   {
     name: 'unit_numbers',
     keys: ['sheet', 'n'],
     whose: ofSheet,
     at: null,
-    holds: (row) =>
-      id(row.sheet) && whole(row.n) && ['serial number', 'part number'].includes(String(row.says)) && text(row.text) && textOrNull(row.key),
+    holds: (row) => id(row.sheet) && whole(row.n) && stamped(row.says) && text(row.text) && textOrNull(row.key),
   },
   {
     name: 'case_origins',
@@ -173,13 +186,7 @@ export const shopTables: readonly ShopTable[] = [
     whose: ofSheet,
     at: 'at',
     holds: (row) =>
-      id(row.sheet) &&
-      whole(row.n) &&
-      time(row.at) &&
-      text(row.who) &&
-      text(row.reason) &&
-      whole(row.entry) &&
-      /^[0-9a-f]{64}$/.test(String(row.otherwise)),
+      id(row.sheet) && whole(row.n) && time(row.at) && text(row.who) && text(row.reason) && whole(row.entry) && hash(row.otherwise),
   },
   {
     name: 'photos',
@@ -200,7 +207,8 @@ export const shopTables: readonly ShopTable[] = [
       text(row.caption) &&
       textOrNull(row.about_slot) &&
       textOrNull(row.about_observation) &&
-      (row.about_slot === null || row.about_observation === null),
+      (row.about_slot === null || row.about_observation === null) &&
+      whole(row.n),
   },
   {
     name: 'courses',
@@ -220,7 +228,7 @@ export const shopTables: readonly ShopTable[] = [
     keys: ['id'],
     whose: { column: 'id', table: 'learners' },
     at: null,
-    holds: (row) => id(row.id) && text(row.name) && textOrNull(row.course) && time(row.since),
+    holds: (row) => id(row.id) && text(row.name) && textOrNull(row.course) && time(row.since) && whole(row.n),
   },
   {
     name: 'drill_cards',
