@@ -52,7 +52,7 @@ const list = (value: unknown): boolean => {
 };
 const record = (value: unknown): Readonly<Record<string, unknown>> | null => {
   const read = jsonIn(value);
-  return typeof read === 'object' && read !== null && !Array.isArray(read) ? (read as Record<string, unknown>) : null;
+  return typeof read === 'object' && read !== null ? (read as Record<string, unknown>) : null;
 };
 const subject = (value: unknown): boolean => {
   if (value === null) return true;
