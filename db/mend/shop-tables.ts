@@ -90,6 +90,9 @@ export const photoHolds = (row: SalvagedRow): boolean =>
 /** Of a row of the index of case numbers. */
 export const isNumbered = (row: SalvagedRow): boolean => year(row.year) && whole(row.number) && row.number >= 1 && id(row.sheet);
 
+/** Of a row of the index of the photographs that cases show. */
+export const isShown = (row: SalvagedRow): boolean => hash(row.photo) && id(row.sheet);
+
 const ofSheet = { column: 'sheet', table: 'sheets' } as const;
 const ofLearner = { column: 'learner', table: 'learners' } as const;
 
@@ -257,5 +260,4 @@ export const shopTables: readonly ShopTable[] = [
   },
 ];
 
-export const keyOfRow = ({ keys }: Pick<ShopTable, 'keys'>, row: SalvagedRow): string =>
-  JSON.stringify(keys.map((key) => row[key] ?? null));
+export const keyOfRow = ({ keys }: Pick<ShopTable, 'keys'>, row: SalvagedRow): string => JSON.stringify(keys.map((key) => row[key]));

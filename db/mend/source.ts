@@ -3,7 +3,7 @@ import { cleanPhoto } from '../photos/clean-photo.ts';
 import { type Bytes, pagesOf } from '../salvage/pages.ts';
 import { type Layout, type Place, type Salvage, type SalvagedRow, salvage } from '../salvage/salvage.ts';
 import { numbersIndex, photosIndex } from './layouts.ts';
-import { isNumbered, keyOfRow, photoHolds, type ShopTable, shopTables } from './shop-tables.ts';
+import { isNumbered, isShown, keyOfRow, photoHolds, type ShopTable, shopTables } from './shop-tables.ts';
 
 /** A row as a file holds it. */
 export interface Kept {
@@ -51,7 +51,7 @@ const tables = new Map(shopTables.map((table) => [table.name, table]));
 
 const looksLike = (name: string, row: SalvagedRow): boolean => {
   if (name === numbersIndex) return isNumbered(row);
-  if (name === photosIndex) return /^[0-9a-f]{64}$/.test(String(row.photo)) && typeof row.sheet === 'string';
+  if (name === photosIndex) return isShown(row);
   const table = tables.get(name);
   return table !== undefined && (name === 'photos' ? photoHolds(row) : table.holds(row));
 };
@@ -95,7 +95,8 @@ const tableIn = (read: Salvage, table: ShopTable): KeptTable => {
     }
     const key = keyOfRow(table, row);
     const before = rows.get(key);
-    if (before === undefined || (before.loose && loose && isNewer(table, row, before.row))) rows.set(key, { row, loose });
+    // Those that are led to come first.
+    if (before === undefined || (before.loose && isNewer(table, row, before.row))) rows.set(key, { row, loose });
   }
   return { rows, torn, complete: torn.length === 0 && read.isComplete(table.name) };
 };
@@ -147,13 +148,8 @@ const bytesOfFile = (handle: number): Bytes => {
   };
   return {
     size,
-    at: (offset, length) => {
-      const first = Math.floor(offset / blockSize);
-      const last = Math.floor((offset + length - 1) / blockSize);
-      if (first === last) return block(first).subarray(offset - first * blockSize, offset - first * blockSize + length);
-      const pieces = Array.from({ length: last - first + 1 }, (_, n) => block(first + n));
-      return Buffer.concat(pieces).subarray(offset - first * blockSize, offset - first * blockSize + length);
-    },
+    // A page never stands in two blocks: both are as many bytes as a power of two, and a block is the larger one.
+    at: (offset, length) => block(Math.floor(offset / blockSize)).subarray(offset % blockSize, (offset % blockSize) + length),
   };
 };
 

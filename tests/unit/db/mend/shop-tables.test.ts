@@ -1,7 +1,7 @@
 import { getTableColumns, getTableName, is } from 'drizzle-orm';
 import { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, test } from 'vitest';
-import { isNumbered, jsonIn, keyOfRow, photoHolds, shopTables } from '../../../../db/mend/shop-tables.ts';
+import { isNumbered, isShown, jsonIn, keyOfRow, photoHolds, shopTables } from '../../../../db/mend/shop-tables.ts';
 import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
 import * as schema from '../../../../db/schema.ts';
 import { photoIdOf } from '../../../../db/shop/case-photos.ts';
@@ -457,6 +457,13 @@ describe('what is asked of a row', () => {
     for (const number of [1, 2 ** 31 - 1]) expect(isNumbered(spoilt(row, 'number', number))).toBe(true);
     for (const number of [...noWhole, 0, -1]) expect(isNumbered(spoilt(row, 'number', number))).toBe(false);
     for (const of of noId) expect(isNumbered(spoilt(row, 'sheet', of))).toBe(false);
+  });
+
+  test('[P3] a row of the index of photographs has a photograph by its hash and a sheet', () => {
+    const row = { photo, sheet: 'own-1' };
+    expect(isShown(row)).toBe(true);
+    for (const of of noHash) expect(isShown(spoilt(row, 'photo', of))).toBe(false);
+    for (const of of noId) expect(isShown(spoilt(row, 'sheet', of))).toBe(false);
   });
 
   test('[P3] a key is the columns that tell a row apart, in their order, and nothing where one is not there', () => {
