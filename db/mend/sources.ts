@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { cleanPhoto } from '../photos/clean-photo.ts';
-import { namesIn, sideFiles, timeIn } from '../plain/files.ts';
+import { namesIn, timeIn } from '../plain/files.ts';
 import type { Layout } from '../salvage/salvage.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
 import type { SheetFile, Sources } from './gathering.ts';
@@ -22,10 +22,9 @@ const copiesIn = (folder: string): Promise<string[]> =>
 
 /** @param damaged the file, where it stands now */
 export const openSources = async (folder: string, damaged: string, layouts: readonly Layout[]): Promise<OpenSources> => {
-  const own = openSource(damaged, null, layouts);
   const backupFolder = join(folder, 'backups');
   const backupFiles = (await copiesIn(backupFolder))
-    .filter((name) => name.endsWith('.sqlite') && timeIn(name) !== null && !sideFiles.some((suffix) => name.endsWith(suffix)))
+    .filter((name) => name.endsWith('.sqlite') && timeIn(name) !== null)
     .sort((a, b) => (String(timeIn(a)) < String(timeIn(b)) ? 1 : -1));
   const aside = (await namesIn(folder))
     .filter((name) => /^recovered-[^.]*$/.test(name))
@@ -37,6 +36,7 @@ export const openSources = async (folder: string, damaged: string, layouts: read
       for (const file of (await copiesIn(join(folder, name, inner))).sort())
         asideFiles.push({ path: join(folder, name, inner, file), at: timeIn(name) });
 
+  const own = openSource(damaged, null, layouts);
   let backups: readonly Source[] | null = null;
   return {
     damaged: own,
@@ -53,8 +53,12 @@ export const openSources = async (folder: string, damaged: string, layouts: read
     },
     sheetFiles: () => asideFiles.filter(({ path }) => path.endsWith('.json')).flatMap(({ path, at }) => sheetOfFile(path, at) ?? []),
     photoFile: (id) => {
-      const found = asideFiles.find(({ path }) => basename(path).startsWith(id));
-      return found === undefined ? null : photoIn(found.path, id, found.at);
+      // One may have been spoilt since by itself.
+      for (const { path, at } of asideFiles) {
+        const photo = basename(path).startsWith(id) ? photoIn(path, id, at) : null;
+        if (photo !== null) return photo;
+      }
+      return null;
     },
     close: () => {
       for (const source of [own, ...(backups ?? [])]) source.close();
