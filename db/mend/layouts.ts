@@ -39,5 +39,5 @@ export const layoutsOf = async (reader: Pick<Reader, 'all'>): Promise<readonly L
 const valueOfLiteral = (literal: string): string | number | null => {
   if (/^'.*'$/s.test(literal)) return literal.slice(1, -1).replaceAll("''", "'");
   const number = Number(literal);
-  return literal.trim() === '' || Number.isNaN(number) ? null : number;
+  return Number.isNaN(number) ? null : number;
 };

@@ -12,4 +12,6 @@ export const rowInserted = (table: string, row: SalvagedRow, or: '' | 'or ignore
 
 /** No value a driver would refuse to bind; of those every row was made that was ever saved. */
 export const canBePut = (row: SalvagedRow): boolean =>
-  Object.values(row).every((value) => typeof value !== 'number' || !Number.isInteger(value) || Math.abs(value) < 2 ** 31);
+  Object.values(row).every(
+    (value) => typeof value !== 'number' || (Number.isInteger(value) ? Math.abs(value) < 2 ** 31 : Number.isFinite(value)),
+  );

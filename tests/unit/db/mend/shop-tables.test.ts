@@ -403,6 +403,11 @@ describe('rows that hang together in themselves', () => {
       for (const value of values) expect([column, shown(value), holds(spoilt(row, column, value))]).toEqual([column, shown(value), false]);
   });
 
+  test.each(Object.entries(cases))('[P3] a row of %s is none where one of its columns cannot be read, whichever it is', (name, { row }) => {
+    for (const column of Object.keys(row))
+      expect([column, tableNamed(name).holds(spoilt(row, column, undefined))]).toEqual([column, false]);
+  });
+
   test('[P3] a sheet that claims nothing says so in its row and in its body', () => {
     const { row } = cases.sheets as Case;
     const none = { ...row, claimed: null, body: JSON.stringify({ ...sheet, claimed: null }) };

@@ -251,6 +251,13 @@ describe('photographs of a file', () => {
     expect([photo?.small, photo?.read()?.bytes]).toEqual([false, jpeg]);
   });
 
+  test('[P3] one on a page nothing leads to is had, though the sort of its small picture is lost', async () => {
+    const file = await fileOf(empty, { photos: [{ ...photoRow(), thumbnail_type: 'image/gif' }] });
+    editPage(file, 'JFIF', 'wipe', [(page) => page]);
+    const photo = sourceOf(file).photos.get(id);
+    expect([photo?.small, photo?.read()]).toEqual([false, { ...photoRow(), thumbnail: null, thumbnail_type: null }]);
+  });
+
   test('[P3] of two with one hash the one that is led to is taken', async () => {
     const file = await fileOf(empty, { photos: [photoRow(), photoRow(png, jpeg)] });
     // The other photograph is torn, so that pages nothing leads to are looked through; there this one has no small picture.
