@@ -35,10 +35,9 @@ export const packFolders = async (
     } else if (ship !== undefined) found.push({ id, edition: ship.edition, from: 'shipped', folder: ship.folder, ships: true });
     else found.push({ id, edition, from: null, folder: null, ships: false });
   }
-  // An atlas without packs is of no use; one that had packs of its own keeps to them.
+  // An atlas without packs is of no use; one that had packs of its own keeps to them. None of those without a folder comes with the program.
   if (found.length === 0 || (!complete && found.every((one) => one.folder === null)))
-    for (const [id, { folder: from, edition }] of ships)
-      if (!found.some((one) => one.id === id)) found.push({ id, edition, from: 'shipped', folder: from, ships: true });
+    for (const [id, { folder: from, edition }] of ships) found.push({ id, edition, from: 'shipped', folder: from, ships: true });
   const inOrder: PackFolder[] = [];
   const put = async (one: PackFolder, above: readonly PackFolder[]): Promise<void> => {
     if (inOrder.includes(one) || above.includes(one)) return;
