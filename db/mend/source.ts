@@ -74,7 +74,7 @@ export const openSource = (file: string, at: string | null, layouts: readonly La
       photos ??= photosIn(read);
       return photos;
     },
-    index: (name) => [...read.rowsOf(name)].filter(({ row }) => looksLike(name, row)).map(({ row }) => row),
+    index: (name) => [...read.rowsOf(name)].filter(({ whole, row }) => whole && looksLike(name, row)).map(({ row }) => row),
     isComplete: (name) => read.isComplete(name),
     *rowsOf(name) {
       for (const { row, whole, loose } of read.rowsOf(name)) if (whole && !loose) yield row;
@@ -86,11 +86,10 @@ export const openSource = (file: string, at: string | null, layouts: readonly La
 const tableIn = (read: Salvage, table: ShopTable): KeptTable => {
   const rows = new Map<string, Kept>();
   const torn: SalvagedRow[] = [];
-  for (const { row, loose } of read.rowsOf(table.name)) {
+  for (const { row, whole, loose } of read.rowsOf(table.name)) {
     // Samples come with their packs.
     if (table.name === 'sheets' && row.origin === 'sample') continue;
-    // Of a row that is not whole something cannot be read, and every table asks for each of its columns.
-    if (!table.holds(row)) {
+    if (!whole || !table.holds(row)) {
       torn.push(row);
       continue;
     }
