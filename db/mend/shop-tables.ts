@@ -242,7 +242,8 @@ export const shopTables: readonly ShopTable[] = [
   },
   {
     name: 'drill_answers',
-    keys: ['learner', 'n'],
+    // Not by its turn: mending counts those of a learner anew, and a copy from before that has the same ones by other numbers.
+    keys: ['learner', 'topic', 'seed'],
     whose: ofLearner,
     at: 'at',
     holds: (row) =>

@@ -90,3 +90,14 @@ test('[P3] what a learner of whom only answers are left has learnt is taken: the
   const rows = kept('drill_answers', answer('osk', 1, '2026-02-03'));
   expect(of(gathered(damagedOf(rows)), 'drill_answers')).toEqual([answer('osk', 1, '2026-02-03')]);
 });
+
+test('[P3] answers are told from one another by what was asked, for a mending counts them anew: a backup from before it gives those that are gone, and none twice', () => {
+  const osk = kept('learners', learner('osk', '2026-02-01'));
+  const first = answer('osk', 1, '2026-02-03');
+  const [second, third] = [answer('osk', 2, '2026-02-04'), answer('osk', 3, '2026-02-05')];
+  // The first was lost in an earlier mending, so that the others moved up by one; now the third is lost too.
+  const found = gathered(damagedOf([...osk, ...kept('drill_answers', { ...second, n: 1 })], { broken: ['drill_answers'] }), {
+    backups: [backupOf(older, [...osk, ...kept('drill_answers', first, second, third)])],
+  });
+  expect(of(found, 'drill_answers')).toEqual([{ ...second, n: 1 }, first, third]);
+});

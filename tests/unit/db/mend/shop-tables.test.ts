@@ -383,7 +383,7 @@ describe('rows that hang together in themselves', () => {
       ['courses', 'id', null, null],
       ['learners', 'id', { column: 'id', table: 'learners' }, null],
       ['drill_cards', 'learner topic', { column: 'learner', table: 'learners' }, null],
-      ['drill_answers', 'learner n', { column: 'learner', table: 'learners' }, 'at'],
+      ['drill_answers', 'learner topic seed', { column: 'learner', table: 'learners' }, 'at'],
     ]);
   });
 

@@ -224,7 +224,7 @@ export const answer = (id: string, n: number, day: string): SalvagedRow => ({
   learner: id,
   n,
   topic: 'looks:petrel+skua',
-  seed: 1,
+  seed: n,
   edition: 'small 1',
   first: 1,
   response: '["choice-1"]',
