@@ -39,8 +39,8 @@ const rooms = {
   'db/shop/unit-numbers.ts': { folders: ['tests/unit/db'], only: ['cases', 'unit-numbers'] },
   'db/shop/learning.ts': learning,
   'db/shop/learning-shelf.ts': learning,
-  // Each test there mends twice and reads all of both: asked of the file alone that goes from step to step.
-  'db/mend': { folders: ['tests/unit/db/mend'], leave: ['db/mend/mend-stopped'] },
+  // Whole mendings, and those stopped at a step, are asked of the file alone that goes from step to step.
+  'db/mend': { folders: ['tests/unit/db/mend'], leave: ['db/mend/mend', 'db/mend/mend-stopped', 'db/mend/salvage'] },
   'db/mend/mend.ts': { folders: ['tests/unit/db/mend'] },
   'db/salvage': { folders: ['tests/unit/db/mend'] },
 };
