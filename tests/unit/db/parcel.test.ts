@@ -172,7 +172,8 @@ describe('looked at before it is taken in', () => {
     const { store, clock } = await fullCase();
     clock.now = '2026-03-06T10:00:00.000Z';
     valueIn(await store.cases.describe(mine, { customer: 'Réka, berth 5', lookedBy: 'Marit', notes: '' }));
-    const [listed] = valueIn(await store.cases.list({}));
+    valueIn(await keepSheet(store, { ...valueIn(await store.sheets.open(mine)), id: asId('another'), title: 'Saved after it' }));
+    const listed = valueIn(await store.cases.list({})).find((one) => one.sheet === mine);
     const { number, openedOn, title, kind, customer, claimed, status, honest, observations, photos, savedAt } = listed ?? {};
     const seen = valueIn(await store.cases.look(await fileOf(store), 'case.zip'));
     expect(seen).toEqual({
