@@ -28,7 +28,7 @@ export const exitCodes = {
   badAtlas: 72,
   /** Something could not be written: a folder that exists, no room, no permission. */
   cannotWrite: 73,
-  /** The atlas file is in use by another program; the same command may do later. */
+  /** The atlas file is in use by another program, or was replaced while it was open; the same command may do later. */
   tryLater: 75,
   /** Stopped by whoever asked (Ctrl-C), as shells number it; what was answered until then is printed. */
   stopped: 130,
