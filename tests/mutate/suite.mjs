@@ -10,7 +10,7 @@ import {
 } from '@vitest/expect';
 
 /**
- * The few words of Vitest that tests of the reasoner use, over Vitest's own `expect`: `test`, `it`, `describe` and `test.each` put tests on a list
+ * The few words of Vitest that tests of the reasoner use, over Vitest's own `expect`: `test`, `it`, `describe`, `test.each` and `test.skipIf` put tests on a list
  * instead of running them, so that the same tests can be run again and again in one process.
  */
 chai.use(JestExtend);
@@ -63,7 +63,7 @@ export const newSuite = () => {
     body();
     within = within.above;
   };
-  const test = Object.assign(add, { each: eachOf(add) });
+  const test = Object.assign(add, { each: eachOf(add), skipIf: (skipped) => (skipped ? () => undefined : add) });
   const describe = Object.assign(group, { each: eachOf(group) });
   const hooks = {
     beforeAll: (step) => within.first.push(step),
