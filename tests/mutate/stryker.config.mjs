@@ -31,11 +31,11 @@ const rooms = {
   },
   'db/shop': {
     folders: ['tests/unit/db'],
-    only: ['cases', 'clock-set-back', 'kept-told', 'sheets', 'shop-files', 'shop-word', 'store', 'two-writers'],
+    only: ['cases', 'cases-csv', 'clock-set-back', 'kept-told', 'sheets', 'shop-files', 'shop-word', 'store', 'two-writers'],
     // Hundreds of saves for every change.
     without: 'by turns a seed decides',
   },
-  'db/shop/parcel': { folders: ['tests/unit/db'], only: ['parcel'] },
+  'db/shop/parcel': { folders: ['tests/unit/db'], only: ['parcel', 'unzip'] },
   'db/shop/unit-numbers.ts': { folders: ['tests/unit/db'], only: ['cases', 'unit-numbers'] },
   'db/shop/learning.ts': learning,
   'db/shop/learning-shelf.ts': learning,
