@@ -151,6 +151,14 @@ test('[P3] a sheet written aside by an earlier mending is a state of the time it
   ]);
 });
 
+test('[P3] a file written aside later than the newest copy there is of a sheet is the newer state', () => {
+  const damaged = damagedOf(but(caseOf('a', 1, '2026-02-01'), 'gone', 'sheets'));
+  const sheetFiles = [{ file: 'recovered-2/0001.json', at: newer, id: 'a', body: bodyOf('a', 'written later') }];
+  expect(gathered(damaged, { sheetFiles, backups: [backupOf(older, caseOf('a', 1, '2026-02-20'))] }).sheets.get('a')).toEqual(
+    sheetAgain('a', newer, 'written later'),
+  );
+});
+
 test('[P3] a file that says what another copy says does not make that newer than it is; one without a time goes behind all others', () => {
   const damaged = damagedOf(but(caseOf('a', 1, '2026-02-01'), 'gone', 'sheets'));
   const same = gathered(damaged, { sheetFiles: [{ file: 'recovered-2/0001.json', at: newer, id: 'a', body: bodyOf('a') }] });
@@ -286,6 +294,9 @@ describe('rows on pages nothing leads to', () => {
       const found = gathered(damagedOf(rows, { broken: ['sheets'], numbers: [] }));
       expect([...found.sheets.keys()], table).toEqual(['b']);
       expect(found.lost).toEqual([]);
+      // Nor where the last case of the shop was removed.
+      const none = rows.filter(({ row }) => row.sheet === 'a');
+      expect([...gathered(damagedOf(none, { broken: ['sheets'], numbers: [] })).sheets.keys()], table).toEqual([]);
     }
   });
 

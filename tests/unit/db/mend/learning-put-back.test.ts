@@ -260,7 +260,7 @@ describe('what was learnt, put back', () => {
     const long = asId<LearnerId>('0123456789abcdef');
     const { rows, value } = put({
       learners: [learner(wenna)],
-      cards: [cardOf(long, 'a', at(3)), cardOf(wenna, 'a'), cardOf(osk, 'a', at(2))],
+      cards: [cardOf(wenna, 'a'), cardOf(long, 'a', at(3)), cardOf(osk, 'a', at(2))],
       answers: [answer(osk, 6, 'a', true), answer(osk, 5, 'b', true), answer(wenna, 1, 'a', true)],
     });
     expect(of(rows, 'learners')).toEqual([
