@@ -4,7 +4,7 @@ const kept = `.mutants/${mutated.replace(/\/\*\*.*$/, '').replaceAll('/', '-')}`
 /** What is kept of those who learn is asked of by the drills. */
 const learning = {
   folders: ['tests/unit/db', 'tests/unit/electron'],
-  only: ['clock-set-back', 'drills', 'two-writers'],
+  only: ['clock-set-back', 'drills', 'learning', 'two-writers'],
   without: 'by turns a seed decides',
 };
 
