@@ -7,7 +7,7 @@ import { openSqlite } from '../driver/open-sqlite.ts';
 import { readDamaged } from '../driver/read-damaged.ts';
 import type { Version } from '../driver/version.ts';
 import { migrations } from '../migrations/index.ts';
-import { asideName, moveIfThere, removeAtlas, sideFiles, syncFile, syncFolder } from '../plain/files.ts';
+import { asideName, likeNow, moveIfThere, removeAtlas, sideFiles, syncFile, syncFolder } from '../plain/files.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Backup, Restored, RestorePreview } from './backup.ts';
 import { differencesBetween } from './differences.ts';
@@ -128,11 +128,6 @@ export const putBackAsItIs = async (place: BackupPlace, chosen: Chosen, live: bo
   } finally {
     await gone(part);
   }
-};
-
-const likeNow = async (file: string): Promise<string> => {
-  const { size, mtimeMs, ino } = await stat(file);
-  return [size, mtimeMs, ino].join(' ');
 };
 
 const changedSince = (file: string) =>

@@ -6,7 +6,7 @@ import type { Statement } from '../driver/driver.ts';
 import { mendedBeside, openSqlite } from '../driver/open-sqlite.ts';
 import { openScratch } from '../driver/scratch.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
-import { asideName, isThere, namesIn, removeAtlas, stampOf, statOf, syncFile, syncFolder } from '../plain/files.ts';
+import { asideName, isThere, likeNow, namesIn, removeAtlas, stampOf, syncFile, syncFolder } from '../plain/files.ts';
 import type { Layout, SalvagedRow } from '../salvage/salvage.ts';
 import { dayOf } from '../shop/case-number.ts';
 import type { Card } from '../shop/learning.ts';
@@ -88,7 +88,7 @@ const mended = async (file: string, setting: MendSetting): Promise<MendReport> =
   const { damaged, faults } = await whatIsDamaged(file);
   await step('checked');
   if (damaged === null) return { state: 'sound', faults, ...nothing };
-  const asRead = await likeNow(file);
+  const asRead = await atlasLikeNow(file);
   const plan = await buildBeside(file, damaged, faults, setting, step);
   await putAside(file, plan.aside, asRead);
   await putInPlace(file, plan, step);
@@ -247,17 +247,13 @@ const buildBeside = async (
 const putAside = async (file: string, aside: string, asRead: string): Promise<void> => {
   if (!(await isThere(file))) return;
   await whileNobodySaves(file, async () => {
-    if ((await likeNow(file)) !== asRead) throw new TroubleError(savedMeanwhile(file));
+    if ((await atlasLikeNow(file)) !== asRead) throw new TroubleError(savedMeanwhile(file));
     await rename(file, aside);
   });
 };
 
-/** The same for an atlas to which nothing was saved. */
-const likeNow = async (file: string): Promise<string> => [await likeness(file), await likeness(`${file}-wal`)].join(', ');
-const likeness = async (file: string): Promise<string> => {
-  const found = await statOf(file);
-  return found === null || found.size === 0n ? 'nothing' : `${found.ino} ${found.size} ${found.mtimeNs}`;
-};
+/** The same for an atlas as long as nothing is saved to it: what is saved goes into the journal first. */
+const atlasLikeNow = async (file: string): Promise<string> => [await likeNow(file), await likeNow(`${file}-wal`)].join(', ');
 
 const savedMeanwhile = (file: string) =>
   trouble(

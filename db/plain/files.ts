@@ -22,8 +22,14 @@ export const sizeOf = async (file: string): Promise<number | null> => {
   return found === null ? null : Number(found.size);
 };
 
+/** The same for a file as long as nothing is written to it and no other takes its place; of one that is empty or not there, `nothing`. */
+export const likeNow = async (file: string): Promise<string> => {
+  const found = await statOf(file);
+  return found === null || found.size === 0n ? 'nothing' : `${found.ino} ${found.size} ${found.mtimeNs}`;
+};
+
 /** What the system says of a file; null where there is none. */
-export const statOf = async (file: string): Promise<BigIntStats | null> => {
+const statOf = async (file: string): Promise<BigIntStats | null> => {
   try {
     return await stat(file, { bigint: true });
   } catch (error) {

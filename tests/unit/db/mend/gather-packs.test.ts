@@ -1,12 +1,11 @@
 import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openStore, type Pack, readPack } from '../../../../db/index.ts';
 import { gatherPacks } from '../../../../db/mend/gather-packs.ts';
-import { openSource, type Source } from '../../../../db/mend/source.ts';
 import { expandH7, freshFolder, smallPack, valueIn } from '../kit.ts';
-import { at, editPage, emptyStoreFirst, fileOf, writeRows } from './small-file.ts';
+import { at, editPage, emptyStoreFirst, fileOf, sourcesOf, writeRows } from './small-file.ts';
 
 const empty = emptyStoreFirst();
 let loaded: string;
@@ -19,16 +18,8 @@ beforeAll(async () => {
   pack = valueIn(await readPack(smallPack, { expandCode: expandH7 }));
 });
 afterAll(() => rmSync(dirname(loaded), { recursive: true, force: true }));
-const opened: Source[] = [];
-afterEach(() => {
-  for (const source of opened.splice(0)) source.close();
-});
 
-const sourceOf = (file: string, of: string | null = null): Source => {
-  const source = openSource(file, of, empty.layouts);
-  opened.push(source);
-  return source;
-};
+const sourceOf = sourcesOf(empty);
 /** A copy of an atlas with the small pack, changed as somebody could have who asks nothing. */
 const atlasWith = async (...statements: readonly string[]): Promise<string> => {
   const file = join(freshFolder(), 'atlas.sqlite');

@@ -4,19 +4,8 @@ import { type LearningPutBack, learningOf, learningPutBack, type RecoveredLearni
 import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
 import type { Card, CourseId, LearnerId } from '../../../../db/shop/learning.ts';
 import { asId, type FamilyId, type TopicId } from '../../../../reasoner/index.ts';
+import { card } from './card.ts';
 
-const card: Card = {
-  due: '2026-03-05T12:00:00.000Z',
-  stability: 2.5,
-  difficulty: 5,
-  elapsed_days: 0,
-  scheduled_days: 1,
-  learning_steps: 0,
-  reps: 1,
-  lapses: 0,
-  state: 2,
-  last_review: '2026-03-04T12:00:00.000Z',
-};
 const at = (hour: number): string => `2026-03-04T${String(hour).padStart(2, '0')}:00:00.000Z`;
 const topic = (name: string) => asId<TopicId>(name);
 const wenna = asId<LearnerId>('wenna');

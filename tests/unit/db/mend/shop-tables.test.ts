@@ -6,6 +6,7 @@ import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
 import * as schema from '../../../../db/schema.ts';
 import { photoIdOf } from '../../../../db/shop/case-photos.ts';
 import { jpeg, png } from '../photos/pictures.ts';
+import { card } from './card.ts';
 
 const tableNamed = (name: string) => {
   const table = shopTables.find((one) => one.name === name);
@@ -102,18 +103,6 @@ const noBody: Values = [
   bytes(body),
 ];
 
-const card = {
-  due: '2026-03-05T12:00:00.000Z',
-  stability: 2.5,
-  difficulty: 5,
-  elapsed_days: 0,
-  scheduled_days: 1,
-  learning_steps: 0,
-  reps: 1,
-  lapses: 0,
-  state: 2,
-  last_review: '2026-03-04T12:00:00.000Z',
-};
 const { last_review: _, ...newCard } = card;
 const figures = ['stability', 'difficulty', 'elapsed_days', 'scheduled_days', 'learning_steps', 'reps', 'lapses', 'state'];
 const noCard: Values = [

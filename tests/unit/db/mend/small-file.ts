@@ -1,13 +1,14 @@
 import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterAll, beforeAll } from 'vitest';
+import { afterAll, afterEach, beforeAll } from 'vitest';
 import { Connection } from '../../../../db/driver/connection.ts';
 import type { Statement } from '../../../../db/driver/driver.ts';
 import { migrate } from '../../../../db/driver/migrate.ts';
 import { sqliteDriver } from '../../../../db/driver/sqlite-driver.ts';
 import { layoutsOf } from '../../../../db/mend/layouts.ts';
 import { rowInserted } from '../../../../db/mend/rows.ts';
+import { openSource, type Source } from '../../../../db/mend/source.ts';
 import { migrations } from '../../../../db/migrations/index.ts';
 import type { Layout, SalvagedRow } from '../../../../db/salvage/salvage.ts';
 import { photoIdOf } from '../../../../db/shop/case-photos.ts';
@@ -28,6 +29,19 @@ export const emptyStoreFirst = () => {
   });
   afterAll(() => rmSync(dirname(empty.file), { recursive: true, force: true }));
   return empty;
+};
+
+/** Opens files as sources, which are closed after the test. */
+export const sourcesOf = (empty: { readonly layouts: readonly Layout[] }) => {
+  const opened: Source[] = [];
+  afterEach(() => {
+    for (const source of opened.splice(0)) source.close();
+  });
+  return (file: string, of: string | null = null): Source => {
+    const source = openSource(file, of, empty.layouts);
+    opened.push(source);
+    return source;
+  };
 };
 
 /** Rows as somebody could have written them who asks nothing: references and checks are not held. */

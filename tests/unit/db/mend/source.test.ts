@@ -1,25 +1,17 @@
 import { copyFileSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { Connection } from '../../../../db/driver/connection.ts';
 import { numbersIndex, photosIndex } from '../../../../db/mend/layouts.ts';
-import { openSource, type Source } from '../../../../db/mend/source.ts';
+import { openSource } from '../../../../db/mend/source.ts';
 import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
 import { photoIdOf } from '../../../../db/shop/case-photos.ts';
 import { freshFolder } from '../kit.ts';
 import { jpeg, png } from '../photos/pictures.ts';
-import { at, editPage, emptyStoreFirst, fileOf, photoRow, sheetRow } from './small-file.ts';
+import { at, editPage, emptyStoreFirst, fileOf, photoRow, sheetRow, sourcesOf } from './small-file.ts';
 
 const empty = emptyStoreFirst();
-const opened: Source[] = [];
-afterEach(() => {
-  for (const source of opened.splice(0)) source.close();
-});
-const sourceOf = (file: string, of: string | null = null): Source => {
-  const source = openSource(file, of, empty.layouts);
-  opened.push(source);
-  return source;
-};
+const sourceOf = sourcesOf(empty);
 
 const words = (n: number, notes: string, when = at): SalvagedRow => ({
   sheet: 'own-1',
