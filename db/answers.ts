@@ -27,6 +27,7 @@ import type {
 import type { Version } from './plain/version.ts';
 
 export type * from './backups/backup.ts';
+export type * from './edits/seen.ts';
 export type { Version } from './plain/version.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';

@@ -250,7 +250,7 @@ CREATE TABLE journal (
   who text,
   why text,
   source text,
-  cells integer not null check (cells >= 0),
+  cells integer not null check (cells >= 0), together integer, undoes integer,
   check (id <> parent)
 );
 
@@ -352,6 +352,15 @@ CREATE TABLE operations (
   source text not null references sources (id)
 ) without rowid;
 
+CREATE TABLE own_words (
+  pack text not null references packs (id),
+  cell text not null,
+  own text,
+  said text,
+  primary key (pack, cell),
+  check (own is not said)
+) without rowid;
+
 CREATE TABLE "pack_terms" (
   pack text not null references packs (id),
   kind text not null,
@@ -368,7 +377,7 @@ CREATE TABLE packs (
   note text not null,
   hash text not null,
   loaded_at text not null
-, content text, leans_on text check (leans_on is null or json_valid(leans_on))) without rowid;
+, content text, leans_on text check (leans_on is null or json_valid(leans_on)), own integer not null default 0 check (own in (0, 1))) without rowid;
 
 CREATE TABLE parts (
   n integer primary key,
@@ -541,6 +550,8 @@ CREATE INDEX fits_by_b on fits (b);
 CREATE INDEX generations_by_family on generations (family);
 
 CREATE INDEX generations_by_succeeds on generations (succeeds);
+
+CREATE INDEX journal_by_undoes on journal (undoes);
 
 CREATE INDEX mates_by_mating on mates (mating);
 

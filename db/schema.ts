@@ -70,7 +70,23 @@ export const packs = sqliteTable('packs', {
   leansOn: text('leans_on', { mode: 'json' }).$type<readonly string[]>(),
   /** ISO time. */
   loadedAt: text('loaded_at').notNull(),
+  /** Whether it is the one of the shop's own entries. */
+  own: integer({ mode: 'boolean' }).notNull().default(false),
 });
+
+/** Cells where the shop says otherwise than a pack, which holds the entry: what either says, as JSON; null for nothing. The tables of the atlas hold the shop's word. */
+export const ownWords = sqliteTable(
+  'own_words',
+  {
+    pack: text()
+      .notNull()
+      .references(() => packs.id),
+    cell: text().notNull(),
+    own: text(),
+    said: text(),
+  },
+  (t) => [primaryKey({ columns: [t.pack, t.cell] })],
+);
 
 /** Every change of the atlas, one after the other; `db/changes` says what they are. */
 export const journal = sqliteTable(
@@ -92,8 +108,12 @@ export const journal = sqliteTable(
     source: text(),
     /** How many cells it changes. */
     cells: integer().notNull(),
+    /** The first of the entries that are one change with it; null for that one, and for one that is alone. */
+    together: integer(),
+    /** The first entry of the change that it undoes. */
+    undoes: integer(),
   },
-  (t) => [uniqueIndex('journal_id').on(t.id), uniqueIndex('journal_parent').on(t.parent)],
+  (t) => [uniqueIndex('journal_id').on(t.id), uniqueIndex('journal_parent').on(t.parent), index('journal_by_undoes').on(t.undoes)],
 );
 
 /** What each entry changed, in pieces in order. */

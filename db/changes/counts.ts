@@ -1,14 +1,8 @@
 import { type CellKey, stepsOf } from '../atlas/cell.ts';
+import type { Count } from '../edits/seen.ts';
 import type { Altered, Effect } from './change.ts';
 
-/** How many things of one sort a change adds, alters and removes. */
-export interface Count {
-  /** A list (`parts`), the lines of a field of one (`parts.facts`), `allowed`, `sheets`, or `pack`: what the pack says of itself. */
-  readonly of: string;
-  readonly added: number;
-  readonly altered: number;
-  readonly removed: number;
-}
+export type { Count } from '../edits/seen.ts';
 
 /** What a change comes to (H3), sort by sort, in the order of their names. A thing that is only moved is altered. */
 export const countsOf = (effect: Effect): Count[] => {

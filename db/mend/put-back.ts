@@ -36,6 +36,7 @@ export function* gatheredPutBack({ sheets, rows, photos, numberless }: Gathered,
 
 /** Put back above, each in its own way, or with what was learnt. */
 const apart = new Set([
+  'own_words',
   'sheets',
   'case_numbers',
   'cases',

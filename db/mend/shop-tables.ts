@@ -192,6 +192,18 @@ export const shopTables: readonly ShopTable[] = [
       id(row.sheet) && whole(row.n) && time(row.at) && text(row.who) && text(row.reason) && whole(row.entry) && hash(row.otherwise),
   },
   {
+    name: 'own_words',
+    keys: ['pack', 'cell'],
+    whose: null,
+    at: null,
+    holds: (row) =>
+      id(row.pack) &&
+      text(row.cell) &&
+      /^[a-z]+\/./i.test(row.cell) &&
+      [row.own, row.said].every((value) => value === null || jsonIn(value) !== undefined) &&
+      row.own !== row.said,
+  },
+  {
     name: 'photos',
     keys: ['id'],
     whose: null,

@@ -16,6 +16,7 @@ import { shopWord } from './0015-shop-word.ts';
 import { unitNumbers } from './0016-unit-numbers.ts';
 import { whoDescribed } from './0017-who-described.ts';
 import { inTurn } from './0018-in-turn.ts';
+import { ownWords } from './0019-own-words.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -37,4 +38,5 @@ export const migrations: readonly Migration[] = [
   unitNumbers,
   whoDescribed,
   inTurn,
+  ownWords,
 ];

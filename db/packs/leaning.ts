@@ -5,7 +5,7 @@ import { limits } from '../../reasoner/plain/limits.ts';
 import { headSchema } from '../atlas/schemas.ts';
 import { Faults } from '../read/faults.ts';
 import { done, failed, type Outcome } from '../trouble.ts';
-import { readJson } from './read-files.ts';
+import { filesIn, readJson } from './read-files.ts';
 
 /**
  * The folders to load for a pack, in order: what it leans on and the atlas does not hold, each from the folder of its id beside it, and then the pack.
@@ -17,7 +17,7 @@ export const foldersFor = async (folder: string, holds: (pack: string) => boolea
   const folders: string[] = [];
   const settled = new Set<string>();
   const settle = async (at: string, above: readonly string[]): Promise<Outcome<null>> => {
-    const head = await readJson(at, 'pack.json', headSchema, new Faults(1));
+    const head = await readJson(filesIn(at), 'pack.json', headSchema, new Faults(1));
     const faults = new Faults(200);
     const id = head?.value.id ?? '';
     for (const [index, leaned] of (head?.value.leansOn ?? []).entries()) {

@@ -100,7 +100,7 @@ export const planLoads = async (
       after: {
         pack,
         cells: cellsOf(pack, was === null ? undefined : hadIn(was.cells)),
-        row: { ...head, leansOn, hash, content: contentOfPack(files), loadedAt },
+        row: { ...head, leansOn, hash, content: contentOfPack(files), loadedAt, own: before?.own ?? false },
       },
       others,
       entry: {

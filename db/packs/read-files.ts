@@ -8,6 +8,46 @@ import { shown } from '../read/faults.ts';
 import type { JsonPlaces } from '../read/json-places.ts';
 import { parseJson } from '../read/parse-json.ts';
 
+/** The files of a pack, wherever they are. */
+export interface PackFiles {
+  /** As troubles name it. */
+  readonly name: string;
+  /** Throws as the file system does. */
+  read(file: string): Promise<Buffer>;
+  /** Whether a file that may be left out is there, whatever it holds. */
+  has(file: string): Promise<boolean>;
+  /** Names of the files in `sheets`. Throws as the file system does where there is no such folder. */
+  sheets(): Promise<readonly string[]>;
+}
+
+/** Those of a folder. */
+export const filesIn = (folder: string): PackFiles => ({
+  name: folder,
+  read: (file) => readFile(join(folder, file)),
+  has: async (file) => {
+    try {
+      await access(join(folder, file));
+      return true;
+    } catch (error) {
+      return (error as NodeJS.ErrnoException).code !== 'ENOENT';
+    }
+  },
+  sheets: async () =>
+    (await readdir(join(folder, 'sheets'), { withFileTypes: true })).filter((entry) => entry.isFile()).map(({ name }) => name),
+});
+
+/** Those of a pack that stands in memory, by path. */
+export const filesOf = (name: string, texts: ReadonlyMap<string, string>): PackFiles => ({
+  name,
+  read: async (file) => {
+    const text = texts.get(file);
+    if (text === undefined) throw Object.assign(new Error(`no ${file}`), { code: 'ENOENT' });
+    return Buffer.from(text);
+  },
+  has: async (file) => texts.has(file),
+  sheets: async () => [...texts.keys()].filter((file) => file.startsWith('sheets/')).map((file) => file.slice('sheets/'.length)),
+});
+
 /** A JSON file as read: what it holds and where it holds it. */
 export interface ReadJson<T> {
   readonly value: T;
@@ -16,12 +56,12 @@ export interface ReadJson<T> {
 
 /** Null, with a fault, when the file is missing, is not UTF-8, is not JSON or has another shape. */
 export const readJson = async <S extends z.ZodType>(
-  folder: string,
+  from: PackFiles,
   file: string,
   schema: S,
   faults: Faults,
 ): Promise<ReadJson<z.output<S>> | null> => {
-  const text = await readText(folder, file, faults);
+  const text = await readText(from, file, faults);
   return text === null ? null : parsedInto(text, file, schema, faults);
 };
 
@@ -35,11 +75,11 @@ const parsedInto = <S extends z.ZodType>(text: string, file: string, schema: S, 
 
 /** Rows of a CSV with the row each stands in, as a spreadsheet counts them. Rows that do not fit the header are faults and left out. */
 export const readCsv = async <F extends CsvFile>(
-  folder: string,
+  from: PackFiles,
   file: F,
   faults: Faults,
 ): Promise<{ readonly row: number; readonly cells: CsvRow<F> }[]> => {
-  const text = await readText(folder, file, faults);
+  const text = await readText(from, file, faults);
   return text === null ? [] : parseCsv(text, file, faults);
 };
 
@@ -68,21 +108,11 @@ export const parseCsv = <F extends CsvFile>(
   return rows;
 };
 
-/** Whether a file that may be left out is there, whatever it holds. */
-export const isThere = async (folder: string, file: string): Promise<boolean> => {
-  try {
-    await access(join(folder, file));
-    return true;
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code !== 'ENOENT';
-  }
-};
-
 /** UTF-8 text without its byte order mark. */
-export const readText = async (folder: string, file: string, faults: Faults): Promise<string | null> => {
+export const readText = async (from: PackFiles, file: string, faults: Faults): Promise<string | null> => {
   let bytes: Buffer;
   try {
-    bytes = await readFile(join(folder, file));
+    bytes = await from.read(file);
   } catch (error) {
     faults.add({ file }, reasonOf(error), 'a file that can be read');
     return null;
@@ -96,12 +126,11 @@ export const readText = async (folder: string, file: string, faults: Faults): Pr
 };
 
 /** Names of the sheet files, sorted; none when the pack has no such folder. */
-export const sheetFiles = async (folder: string, faults: Faults): Promise<string[]> => {
+export const sheetFiles = async (from: PackFiles, faults: Faults): Promise<string[]> => {
   try {
-    const entries = await readdir(join(folder, 'sheets'), { withFileTypes: true });
-    return entries
-      .filter((entry) => entry.isFile() && entry.name.endsWith('.json'))
-      .map((entry) => `sheets/${entry.name}`)
+    return (await from.sheets())
+      .filter((name) => name.endsWith('.json'))
+      .map((name) => `sheets/${name}`)
       .sort();
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'ENOENT') faults.add({ file: 'sheets' }, reasonOf(error), 'a folder that can be read');

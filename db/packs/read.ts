@@ -19,7 +19,7 @@ import { readFact } from './facts.ts';
 import { findCycle } from './find-cycle.ts';
 import { foldersFor } from './leaning.ts';
 import { idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './lookups.ts';
-import { isThere, type ReadJson, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
+import { filesIn, type PackFiles, type ReadJson, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
 import type { Warning } from './warnings.ts';
 
 export interface ReadOptions extends Asked {
@@ -47,35 +47,48 @@ export interface Inspected {
 
 /** `readPack`, with its warnings. */
 export const inspectPack = async (folder: string, options: ReadOptions = {}): Promise<Outcome<Inspected>> => {
-  const expand: ExpandCode = options.expandCode ?? (() => ({ error: 'codes are not expanded here' }));
   const notAFolder = await folderFault(folder);
   if (notAFolder !== null) return failed(trouble('pack-unreadable', folder, `The pack cannot be read: ${folder} is ${notAFolder}.`));
+  return inspectFiles(filesIn(folder), options, (head, faults) => leanedOn(folder, head, options, faults));
+};
 
+type Leaning = (head: ReadJson<PackHead>, faults: Faults) => Promise<Atlas | null>;
+
+/**
+ * The files of a pack, wherever they are, as `inspectPack` reads them.
+ * @param leaning what it leans on where `beside` is not given; null, with a fault, where that is not there
+ */
+export const inspectFiles = async (
+  from: PackFiles,
+  options: ReadOptions = {},
+  leaning: Leaning = async () => emptyAtlas,
+): Promise<Outcome<Inspected>> => {
+  const expand: ExpandCode = options.expandCode ?? (() => ({ error: 'codes are not expanded here' }));
   const faults = new Faults(options.limit ?? 200);
-  const head = await readJson(folder, 'pack.json', headSchema, faults);
-  const beside = head === null ? emptyAtlas : await (options.beside?.(head.value.id) ?? leanedOn(folder, head, options, faults));
+  const head = await readJson(from, 'pack.json', headSchema, faults);
+  const beside = head === null ? emptyAtlas : await (options.beside?.(head.value.id) ?? leaning(head, faults));
   // Without what it leans on, every second line would be a fault.
-  if (beside === null) return failed(faults.asTrouble(folder));
-  const { files, places } = await readFiles(folder, faults);
+  if (beside === null) return failed(faults.asTrouble(from.name));
+  const { files, places } = await readFiles(from, faults);
   const find = lookupsFor(files, beside, faults);
   const placeOf: PlaceOf = (list, path) => placeIn(fileOf(list), path, places[list]?.rowOf(path) ?? null);
   crossCheckFiles(files, beside, find, placeOf, faults);
   if (options.faultOfName !== undefined) checkListedNames(files, beside, find, options.faultOfName, placeOf, faults);
 
-  const parts = await readParts(folder, find, beside, faults);
+  const parts = await readParts(from, find, beside, faults);
   files.rates.forEach((rates, i) => {
     rates.parts.forEach(({ part }, k) => {
       parts.find(part, placeOf('rates', [i, 'parts', k, 'part']));
     });
   });
-  const facts = await readFacts(folder, parts, find, expand, faults);
+  const facts = await readFacts(from, parts, find, expand, faults);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
-  const allowed = await readAllowed(folder, find, parts, faults);
+  const allowed = await readAllowed(from, find, parts, faults);
   const lists = { files, allowed, beside, find };
   checkNamingSlots(lists, placeOf, faults);
-  const sheets = await readSheets(folder, find, parts, options.slipOf, faults);
+  const sheets = await readSheets(from, find, parts, options.slipOf, faults);
 
-  if (faults.count > 0 || head === null) return failed(faults.asTrouble(folder));
+  if (faults.count > 0 || head === null) return failed(faults.asTrouble(from.name));
   const pack: Pack = {
     head: head.value,
     ...files,
@@ -118,14 +131,14 @@ const folderFault = async (folder: string): Promise<string | null> => {
 };
 
 const readFiles = async (
-  folder: string,
+  from: PackFiles,
   faults: Faults,
 ): Promise<{ files: Entries; places: { readonly [N in ListName]?: JsonPlaces } }> => {
   const files: Record<string, readonly unknown[]> = {};
   const places: { [N in ListName]?: JsonPlaces } = {};
   for (const { name, optional, schema } of everyList) {
-    const there = !optional || (await isThere(folder, fileOf(name)));
-    const read = there ? await readJson(folder, fileOf(name), z.array(schema), faults) : null;
+    const there = !optional || (await from.has(fileOf(name)));
+    const read = there ? await readJson(from, fileOf(name), z.array(schema), faults) : null;
     files[name] = read?.value ?? [];
     if (read !== null) places[name] = read.places;
   }
@@ -138,8 +151,8 @@ interface ReadParts {
   get(id: string): Pick<Part, 'id' | 'slot' | 'source'> | undefined;
 }
 
-const readParts = async (folder: string, find: Lookups, beside: Atlas, faults: Faults): Promise<ReadParts> => {
-  const rows = await readCsv(folder, 'parts.csv', faults);
+const readParts = async (from: PackFiles, find: Lookups, beside: Atlas, faults: Faults): Promise<ReadParts> => {
+  const rows = await readCsv(from, 'parts.csv', faults);
   const silent = faults.isBroken('parts.csv');
   const at = (row: number, column: string): Place => ({ file: 'parts.csv', row, column });
   const read = rows.map(({ row, cells }) => ({ row, part: partOf(cells, (column) => at(row, column), find, faults) }));
@@ -214,7 +227,7 @@ const partOf = (cells: CsvRow<'parts.csv'>, at: (column: string) => Place, find:
 type PartFacts = { readonly facts: Part['facts']; readonly factSources?: NonNullable<Part['factSources']> };
 
 const readFacts = async (
-  folder: string,
+  from: PackFiles,
   parts: ReadParts,
   find: Lookups,
   expand: ExpandCode,
@@ -222,7 +235,7 @@ const readFacts = async (
 ): Promise<Map<PartId, PartFacts>> => {
   const byPart = new Map<PartId, { facts: Record<FeatureId, Fact>; sources: Record<FeatureId, SourceId> }>();
   const own = new Set<string>(parts.read.map(({ part }) => part.id));
-  for (const { row, cells } of await readCsv(folder, 'facts.csv', faults)) {
+  for (const { row, cells } of await readCsv(from, 'facts.csv', faults)) {
     const at = (column: string): Place => ({ file: 'facts.csv', row, column });
     const part = parts.find(cells.part, at('part'));
     const feature = find.feature.find(cells.feature, at('feature'), faults);
@@ -250,10 +263,10 @@ const readFacts = async (
   );
 };
 
-const readAllowed = async (folder: string, find: Lookups, parts: ReadParts, faults: Faults): Promise<Allowance[]> => {
+const readAllowed = async (from: PackFiles, find: Lookups, parts: ReadParts, faults: Faults): Promise<Allowance[]> => {
   const seen = new Map<string, number>();
   const allowed: Allowance[] = [];
-  for (const { row, cells } of await readCsv(folder, 'allowed.csv', faults)) {
+  for (const { row, cells } of await readCsv(from, 'allowed.csv', faults)) {
     const at = (column: string): Place => ({ file: 'allowed.csv', row, column });
     find.model.find(cells.model, at('model'), faults);
     find.slot.find(cells.slot, at('slot'), faults);
@@ -273,7 +286,7 @@ const readAllowed = async (folder: string, find: Lookups, parts: ReadParts, faul
 };
 
 const readSheets = async (
-  folder: string,
+  from: PackFiles,
   find: Lookups,
   parts: ReadParts,
   slipOf: SlipOf | undefined,
@@ -282,8 +295,8 @@ const readSheets = async (
   const sheets: Sheet[] = [];
   // Where the atlas itself could not be read whole, a sheet cannot be held against it.
   const whole = faults.count === 0;
-  for (const file of await sheetFiles(folder, faults)) {
-    const read = await readJson(folder, file, sheetSchema, faults);
+  for (const file of await sheetFiles(from, faults)) {
+    const read = await readJson(from, file, sheetSchema, faults);
     if (read === null) continue;
     if (`sheets/${read.value.id}.json` !== file)
       faults.add(

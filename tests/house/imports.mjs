@@ -77,6 +77,8 @@ export const floors = {
     // What a version and a backup are; what makes them stands higher.
     'driver/version.ts',
     'backups/backup.ts',
+    // What edits of the atlas and a change of it are, as data.
+    'edits/seen.ts',
     'answers.ts',
     'schema.ts',
     'migrations',
@@ -90,6 +92,7 @@ export const floors = {
     'changes',
     'graph',
     'packs',
+    'edits',
     'shop',
     'backups',
     'store',

@@ -1,0 +1,148 @@
+import type { ModelId, PartId, Role, SlotId } from '../../reasoner/index.ts';
+import type { Version } from '../plain/version.ts';
+import type { Trouble } from '../trouble.ts';
+
+/** What is said: plain JSON, never null. */
+export type Said = string | number | boolean | readonly unknown[] | Readonly<Record<string, unknown>>;
+
+/** How many things of one sort a change adds, alters and removes. */
+export interface Count {
+  /** A list (`parts`), the lines of a field of one (`parts.facts`), `allowed`, `sheets`, or `pack`: what the pack says of itself. */
+  readonly of: string;
+  readonly added: number;
+  readonly altered: number;
+  readonly removed: number;
+}
+
+/** Something that is no fault, and what follows from it. */
+export interface Suspicious extends Trouble {
+  readonly file: string;
+  readonly row: number | null;
+  readonly column: string | null;
+  readonly found: string;
+  readonly means: string;
+}
+
+/** A list whose entries somebody may edit, as the atlas calls it: `makers`, `parts`. */
+export type EditedList = string;
+
+/** One thing the shop says (H2). Several are one change; of two about one thing the later counts. */
+export type Edit =
+  /** The entry is to say this, whole, and to be there where it is not yet. As its list's schema has it; a part as the atlas has it. */
+  | { readonly list: EditedList; readonly put: Readonly<Record<string, unknown>> }
+  | { readonly list: EditedList; readonly drop: string }
+  | { readonly allow: { readonly model: ModelId; readonly slot: SlotId; readonly part: PartId; readonly role: Role } }
+  | { readonly disallow: { readonly model: ModelId; readonly part: PartId } };
+
+/** What the journal ended with when something was looked at: the guard a change is made on (H4). The empty text: nothing was ever changed. */
+export type HeadId = Version | '';
+
+/** Something that keeps edits from being made. */
+export interface EditFault {
+  /** Which of the edits, from 0; null where none of them says what is wrong: it is then wrong of what they come to. */
+  readonly edit: number | null;
+  /** Or `allowed`, `pack`, `sheets`. */
+  readonly list: EditedList;
+  /** Of the entry; of what is allowed, the model's. */
+  readonly id: string | null;
+  /** The way to it in the entry: `numbering[0].pieces[2].text`, `facts.bore`. */
+  readonly field: string | null;
+  readonly found: string;
+  /** To stand after "expected". */
+  readonly expected: string;
+  readonly sentence: string;
+}
+
+/** One cell a change alters. What is null says nothing. */
+export interface AlteredSeen {
+  /** Whose entry it is. */
+  readonly pack: string;
+  /** Whether it is the shop's own entry; otherwise the shop says otherwise than the pack. */
+  readonly own: boolean;
+  /** Or `allowed`, `pack`, `sheets`. */
+  readonly list: EditedList;
+  readonly id: string;
+  /** Null: that the entry is there. Of what is allowed, the part's id. */
+  readonly field: string | null;
+  /** Of a field with keyed lines, the line: a feature, a part with a price. */
+  readonly line: string | null;
+  readonly before: Said | null;
+  readonly after: Said | null;
+  /** What the pack itself says; of the shop's own entry, what the shop says. */
+  readonly said: Said | null;
+}
+
+/** What edits would come to, before they are made (H3). */
+export interface ChangeSeen {
+  readonly head: HeadId;
+  readonly counts: readonly Count[];
+  /** The first of them. */
+  readonly cells: readonly AlteredSeen[];
+  readonly cellsInAll: number;
+  readonly faults: readonly EditFault[];
+  /** What is only suspicious. */
+  readonly warnings: readonly Suspicious[];
+}
+
+export interface ChangeMade {
+  /** What the change is called from now on; null where there was nothing to change. */
+  readonly change: number | null;
+  readonly head: HeadId;
+  readonly counts: readonly Count[];
+}
+
+export type ChangeKind = 'pack loaded' | 'pack removed' | 'edited' | 'undone';
+
+/** One change of the history: an entry of the journal, or several that were made as one. */
+export interface ChangeEntry {
+  readonly change: number;
+  /** ISO time. */
+  readonly at: string;
+  readonly kind: ChangeKind;
+  /** Ids of the packs whose entries it alters. */
+  readonly packs: readonly string[];
+  readonly who: string | null;
+  readonly why: string | null;
+  readonly source: string | null;
+  readonly cells: number;
+  /** The change it undoes. */
+  readonly undoes: number | null;
+  /** The change that has undone it last. */
+  readonly undoneBy: number | null;
+}
+
+/** A change with what it altered. */
+export interface ChangeWhole extends ChangeEntry {
+  readonly counts: readonly Count[];
+  /** The first of them. */
+  readonly altered: readonly AlteredSeen[];
+  readonly alteredInAll: number;
+}
+
+/** A cell that says neither what a change was made of nor what it would make of it (H4): somebody must decide. */
+export interface DisputeSeen extends Omit<AlteredSeen, 'said'> {
+  /** What stands there now. */
+  readonly present: Said | null;
+}
+
+/** What undoing a change would come to. */
+export interface UndoSeen extends ChangeSeen {
+  /** What stands in the way: cells something later rests on. The rest can be undone. */
+  readonly disputes: readonly DisputeSeen[];
+}
+
+/** An entry as the atlas has it, and whose it is. */
+export interface EntrySeen {
+  readonly head: HeadId;
+  readonly entry: Readonly<Record<string, unknown>>;
+  /** The packs that hold it: one, or several of a list that packs share. */
+  readonly packs: readonly { readonly id: string; readonly title: string; readonly own: boolean }[];
+  /** Where the shop says otherwise than the pack. */
+  readonly words: readonly {
+    readonly pack: string;
+    readonly field: string | null;
+    readonly line: string | null;
+    readonly own: Said | null;
+    readonly said: Said | null;
+  }[];
+}
