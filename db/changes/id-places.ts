@@ -1,7 +1,8 @@
 import type { Atlas, FeatureId } from '../../reasoner/index.ts';
 import type { Named, Values } from '../atlas/list.ts';
+import type { ListName } from '../atlas/lists.ts';
 import { listsAndParts } from '../atlas/lists.ts';
-import type { EditedList } from './edit.ts';
+import type { EditedList } from '../edits/seen.ts';
 
 /** A way to an id in an entry: `*` is every place of a list, or what stands under every key; `#` every key itself. */
 type Way = readonly string[];
@@ -15,7 +16,7 @@ interface Place {
 const all = (to: string, ...ways: readonly string[]): readonly Place[] => ways.map((way) => ({ at: way.split(' '), to }));
 
 /** Where ids stand that are no references of a list (`references` in atlas/lists.ts), since more than their leading somewhere is asked of them. */
-const others: { readonly [N in EditedList]?: readonly Place[] } = {
+const others: { readonly [list: EditedList]: readonly Place[] } = {
   joints: all(
     'feature',
     ...['spigot', 'recess', 'inner', 'outer', 'shaft', 'bore', 'a', 'b'].map((side) => `rules * ${side}`),
@@ -53,7 +54,7 @@ export const placesOfIds: readonly { readonly name: EditedList; readonly one: st
 
 /** An entry as a change holds it: what may sit in a model is said beside it. */
 export const entriesOf = (atlas: Atlas, list: EditedList): readonly (Named & Values)[] => {
-  const entries = (atlas[list] ?? []) as unknown as readonly (Named & Values)[];
+  const entries = (atlas[list as ListName | 'parts'] ?? []) as unknown as readonly (Named & Values)[];
   return list === 'models' ? entries.map(({ allowed: _allowed, ...model }) => model as Named & Values) : entries;
 };
 

@@ -3,7 +3,7 @@ import { sameValue } from '../../reasoner/plain/same-value.ts';
 import type { Keyed, Named, Values } from '../atlas/list.ts';
 import { listsAndParts } from '../atlas/lists.ts';
 import type { Allowance } from '../atlas/pack.ts';
-import type { Edit } from './edit.ts';
+import type { Edit } from '../edits/seen.ts';
 import { entriesOf } from './id-places.ts';
 import { carried, carriedEntries, movedAllowances } from './rename-edits.ts';
 
@@ -133,7 +133,7 @@ const onePrice = (atlas: Atlas, edit: Edit, from: string, decide: Decide): Edit 
   const into = lines[before.findIndex(({ part }) => part === from)]?.part;
   const [other, kept] = [before.find(({ part }) => part === from), before.find(({ part }) => part === into)];
   if (other === undefined || kept === undefined) return edit;
-  const price = other.price === kept.price ? kept.price : decide('rates', edit.put.id, kept.price, other.price);
+  const price = other.price === kept.price ? kept.price : decide('rates', edit.put.id as string, kept.price, other.price);
   const parts = lines.flatMap((line, at) => (before[at]?.part === from ? [] : [line.part === into ? { ...line, price } : line]));
   return { list: 'rates', put: { ...edit.put, parts } };
 };

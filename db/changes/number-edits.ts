@@ -1,6 +1,6 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import { sameMark } from '../../reasoner/plain/letters.ts';
-import type { Edit } from './edit.ts';
+import type { Edit } from '../edits/seen.ts';
 
 /**
  * The edits that write one part number another way wherever the atlas has it: on parts, each of which has it once then, and as the letters of a mark that says a

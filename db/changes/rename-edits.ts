@@ -1,6 +1,6 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import type { Named, Values } from '../atlas/list.ts';
-import type { Edit, EditedList } from './edit.ts';
+import type { Edit, EditedList } from '../edits/seen.ts';
 import { entriesOf, metalChoices, metalWays, placesOfIds, withId } from './id-places.ts';
 
 /**
