@@ -21,7 +21,13 @@ export const foldersFor = async (folder: string, holds: (pack: string) => boolea
     const faults = new Faults(200);
     const id = head?.value.id ?? '';
     for (const [index, leaned] of (head?.value.leansOn ?? []).entries()) {
-      const place = { file: 'pack.json', row: head?.places.rowOf(['leansOn', index]) ?? null, column: `leansOn.${index}` };
+      const path = ['leansOn', index];
+      const place = {
+        file: 'pack.json',
+        row: head?.places.rowOf(path) ?? null,
+        column: `leansOn.${index}`,
+        character: head?.places.characterOf(path) ?? null,
+      };
       const circle = [...above, id].indexOf(leaned);
       if (circle !== -1) {
         faults.add(place, `a circle: ${[...above.slice(circle), id, leaned].join(' → ')}`, 'an order without circles');
@@ -57,11 +63,19 @@ const folderBeside = async (folder: string, id: string): Promise<string | null> 
 };
 
 /** What a folder's `pack.json` says of itself, as far as it can be read without judging it; null where there is none. */
-export const headIn = async (
-  folder: string,
-): Promise<{ readonly id: string; readonly edition: string; readonly leansOn: readonly string[] } | null> => {
+export const headIn = async (folder: string): Promise<SaidHead | null> => {
   const text = await readFile(join(folder, 'pack.json'), 'utf8').catch(() => null);
-  if (text === null) return null;
+  return text === null ? null : headOf(text);
+};
+
+interface SaidHead {
+  readonly id: string;
+  readonly edition: string;
+  readonly leansOn: readonly string[];
+}
+
+/** The text of a `pack.json`, as far as it can be read without judging it. */
+export const headOf = (text: string): SaidHead => {
   try {
     const head: unknown = isDeeper(text, limits.jsonDepth) ? null : JSON.parse(text);
     const { id = '', edition = '', leansOn = [] } = typeof head === 'object' && head !== null ? (head as Record<string, unknown>) : {};

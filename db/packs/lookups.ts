@@ -3,7 +3,7 @@ import type { Named } from '../atlas/list.ts';
 import { type Entries, type Entry, everyList, type ListName, type lists } from '../atlas/lists.ts';
 import { fileOf } from '../atlas/pack.ts';
 import type { Faults, Place } from '../read/faults.ts';
-import { pathText } from '../read/json-places.ts';
+import { type JsonPlaces, pathText } from '../read/json-places.ts';
 
 /** Where an entry of a list, or something in it, stands in the list's file. */
 export type PlaceOf = (list: ListName, path: readonly PropertyKey[]) => Place;
@@ -32,9 +32,13 @@ export class Lookup<T extends Named> {
 /** By what a list calls one: `find.source`. */
 export type Lookups = { readonly [N in ListName as (typeof lists)[N]['one']]: Lookup<Entry<N>> };
 
-export const lookupsFor = (files: Entries, beside: Atlas, faults: Faults): Lookups =>
+/** @param besideUnknown what is beside the pack could not be found out: then no id leads nowhere for certain */
+export const lookupsFor = (files: Entries, beside: Atlas, faults: Faults, besideUnknown = false): Lookups =>
   Object.fromEntries(
-    everyList.map(({ name, one }) => [one, new Lookup<Named>(one, faults.isBroken(fileOf(name)), files[name], beside[name] ?? [])]),
+    everyList.map(({ name, one }) => [
+      one,
+      new Lookup<Named>(one, besideUnknown || faults.isBroken(fileOf(name)), files[name], beside[name] ?? []),
+    ]),
   ) as unknown as Lookups;
 
 export const idsOnce = (entries: readonly Named[], placeOf: (index: number) => Place, faults: Faults): void => {
@@ -51,4 +55,7 @@ export const idsOnce = (entries: readonly Named[], placeOf: (index: number) => P
   });
 };
 
-export const placeIn = (file: string, path: readonly PropertyKey[], row: number | null): Place => ({ file, row, column: pathText(path) });
+export const placeIn = (file: string, path: readonly PropertyKey[], places: JsonPlaces | undefined): Place =>
+  places === undefined
+    ? { file, row: null, column: pathText(path) }
+    : { file, row: places.rowOf(path), column: pathText(path), character: places.characterOf(path) };

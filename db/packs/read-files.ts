@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import Papa from 'papaparse';
 import type { z } from 'zod';
 import { type CsvFile, type CsvRow, csvColumns } from '../atlas/pack.ts';
+import { csvPlacesIn } from '../read/csv-places.ts';
 import type { Faults } from '../read/faults.ts';
 import { shown } from '../read/faults.ts';
 import type { JsonPlaces } from '../read/json-places.ts';
@@ -90,6 +91,7 @@ export const parseCsv = <F extends CsvFile>(
 ): { readonly row: number; readonly cells: CsvRow<F> }[] => {
   const columns: readonly string[] = csvColumns[file];
   const parsed = Papa.parse<string[]>(text.endsWith('\n') ? text.slice(0, text.endsWith('\r\n') ? -2 : -1) : text, { delimiter: ',' });
+  faults.cellsOf(file, columns, csvPlacesIn(text, parsed.meta.linebreak));
   const badQuotes = new Map(parsed.errors.map((error) => [error.row ?? 0, error.message]));
   const [header = [], ...body] = parsed.data;
   if (header.join(',') !== columns.join(',')) {

@@ -13,11 +13,11 @@ import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { checkListedNames } from './check-listed-names.ts';
-import { checkNamingSlots, warningsOf } from './check-models.ts';
+import { checkNamingSlots, type Lists, warningsOf } from './check-models.ts';
 import { crossCheckFiles } from './cross-check.ts';
 import { readFact } from './facts.ts';
 import { findCycle } from './find-cycle.ts';
-import { foldersFor } from './leaning.ts';
+import { foldersFor, headOf } from './leaning.ts';
 import { idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './lookups.ts';
 import { filesIn, type PackFiles, type ReadJson, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
 import type { Warning } from './warnings.ts';
@@ -47,9 +47,8 @@ export interface Inspected {
 
 /** `readPack`, with its warnings. */
 export const inspectPack = async (folder: string, options: ReadOptions = {}): Promise<Outcome<Inspected>> => {
-  const notAFolder = await folderFault(folder);
-  if (notAFolder !== null) return failed(trouble('pack-unreadable', folder, `The pack cannot be read: ${folder} is ${notAFolder}.`));
-  return inspectFiles(filesIn(folder), options, (head, faults) => leanedOn(folder, head, options, faults));
+  const read = await readFolder(folder, options);
+  return read.ok ? inspected(read.value, folder) : read;
 };
 
 type Leaning = (head: ReadJson<PackHead>, faults: Faults) => Promise<Atlas | null>;
@@ -62,41 +61,94 @@ export const inspectFiles = async (
   from: PackFiles,
   options: ReadOptions = {},
   leaning: Leaning = async () => emptyAtlas,
-): Promise<Outcome<Inspected>> => {
+): Promise<Outcome<Inspected>> => inspected(await readFiles(from, options, leaning), from.name);
+
+const inspected = ({ head, faults, lists, parts, sheets, placeOf }: FilesRead, name: string): Outcome<Inspected> => {
+  if (faults.count > 0 || head === null) return failed(faults.asTrouble(name));
+  const pack: Pack = { head, ...lists.files, parts, allowed: lists.allowed, sheets };
+  return done({ pack, warnings: warningsOf(lists, placeOf) });
+};
+
+/** All that could be read of the files of a pack, whether or not it is sound. */
+export interface FilesRead {
+  /** Null where it could not be read. */
+  readonly head: PackHead | null;
+  /** The id of the pack, as far as anything says one. */
+  readonly id: string | null;
+  readonly faults: Faults;
+  /** Of a list whose file could not be read whole: nothing. */
+  readonly lists: Lists;
+  readonly parts: readonly Part[];
+  readonly sheets: readonly Sheet[];
+  readonly placeOf: PlaceOf;
+  readonly headPlaceOf: (path: readonly PropertyKey[]) => Place;
+  /** The rows of the tables. */
+  readonly rows: RowsOf;
+}
+
+export interface RowsOf {
+  part(id: string): number | null;
+  fact(part: string, feature: string): number | null;
+  allowed(model: string, part: string): number | null;
+}
+
+/** A folder as `readFiles` reads it. Troubles: `pack-unreadable` alone; every fault is among the `faults`. */
+export const readFolder = async (folder: string, options: ReadOptions = {}): Promise<Outcome<FilesRead>> => {
+  const notAFolder = await folderFault(folder);
+  if (notAFolder !== null) return failed(trouble('pack-unreadable', folder, `The pack cannot be read: ${folder} is ${notAFolder}.`));
+  return done(await readFiles(filesIn(folder), options, (head, faults) => leanedOn(folder, head, options, faults)));
+};
+
+/**
+ * Reads all files of a pack and holds them against each other and against what is beside. What cannot be read hides nothing of what does not rest on it:
+ * where it is the head, or what the pack leans on, ids that lead out of the pack are taken to lead somewhere.
+ */
+export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: Leaning): Promise<FilesRead> => {
   const expand: ExpandCode = options.expandCode ?? (() => ({ error: 'codes are not expanded here' }));
   const faults = new Faults(options.limit ?? 200);
   const head = await readJson(from, 'pack.json', headSchema, faults);
-  const beside = head === null ? emptyAtlas : await (options.beside?.(head.value.id) ?? leaning(head, faults));
-  // Without what it leans on, every second line would be a fault.
-  if (beside === null) return failed(faults.asTrouble(from.name));
-  const { files, places } = await readFiles(from, faults);
-  const find = lookupsFor(files, beside, faults);
-  const placeOf: PlaceOf = (list, path) => placeIn(fileOf(list), path, places[list]?.rowOf(path) ?? null);
+  const id =
+    head?.value.id ??
+    (await from.read('pack.json').then(
+      (bytes) => headOf(bytes.toString('utf8')).id,
+      () => '',
+    ));
+  const known = id === '' ? null : await (options.beside?.(id) ?? (head === null ? null : leaning(head, faults)));
+  const beside = known ?? emptyAtlas;
+  const { files, places } = await readLists(from, faults);
+  const find = lookupsFor(files, beside, faults, known === null);
+  const placeOf: PlaceOf = (list, path) => placeIn(fileOf(list), path, places[list]);
   crossCheckFiles(files, beside, find, placeOf, faults);
   if (options.faultOfName !== undefined) checkListedNames(files, beside, find, options.faultOfName, placeOf, faults);
 
-  const parts = await readParts(from, find, beside, faults);
+  const parts = await readParts(from, find, beside, faults, known === null);
   files.rates.forEach((rates, i) => {
     rates.parts.forEach(({ part }, k) => {
       parts.find(part, placeOf('rates', [i, 'parts', k, 'part']));
     });
   });
-  const facts = await readFacts(from, parts, find, expand, faults);
+  const { facts, rowsOf: factRows } = await readFacts(from, parts, find, expand, faults);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
-  const allowed = await readAllowed(from, find, parts, faults);
+  const { allowed, rowsOf: allowedRows } = await readAllowed(from, find, parts, faults);
   const lists = { files, allowed, beside, find };
   checkNamingSlots(lists, placeOf, faults);
   const sheets = await readSheets(from, find, parts, options.slipOf, faults);
-
-  if (faults.count > 0 || head === null) return failed(faults.asTrouble(from.name));
-  const pack: Pack = {
-    head: head.value,
-    ...files,
+  const partRows = new Map<string, number>(parts.read.map(({ row, part }) => [part.id, row]));
+  return {
+    head: head?.value ?? null,
+    id: id === '' ? null : id,
+    faults,
+    lists,
     parts: whole,
-    allowed,
     sheets,
+    placeOf,
+    headPlaceOf: (path) => placeIn('pack.json', path, head?.places),
+    rows: {
+      part: (part) => partRows.get(part) ?? null,
+      fact: (part, feature) => factRows.get(`${part} ${feature}`) ?? null,
+      allowed: (model, part) => allowedRows.get(`${model} ${part}`) ?? null,
+    },
   };
-  return done({ pack, warnings: warningsOf(lists, placeOf) });
 };
 
 /** What a pack that is read alone leans on, from beside it; null, with a fault, where it is not there or not sound. */
@@ -112,7 +164,7 @@ const leanedOn = async (folder: string, head: ReadJson<PackHead>, options: ReadO
   for (const each of folders.value.slice(0, -1)) {
     const read = await inspectPack(each, { ...options, beside: async () => atlasOfPacks(packs) });
     if (!read.ok) {
-      const place = { file: 'pack.json', row: head.places.rowOf(['leansOn']), column: 'leansOn' };
+      const place = placeIn('pack.json', ['leansOn'], head.places);
       faults.add(place, `a pack that is not sound in ${each}`, 'packs that are sound');
       return null;
     }
@@ -130,7 +182,7 @@ const folderFault = async (folder: string): Promise<string | null> => {
   }
 };
 
-const readFiles = async (
+const readLists = async (
   from: PackFiles,
   faults: Faults,
 ): Promise<{ files: Entries; places: { readonly [N in ListName]?: JsonPlaces } }> => {
@@ -151,9 +203,9 @@ interface ReadParts {
   get(id: string): Pick<Part, 'id' | 'slot' | 'source'> | undefined;
 }
 
-const readParts = async (from: PackFiles, find: Lookups, beside: Atlas, faults: Faults): Promise<ReadParts> => {
+const readParts = async (from: PackFiles, find: Lookups, beside: Atlas, faults: Faults, besideUnknown: boolean): Promise<ReadParts> => {
   const rows = await readCsv(from, 'parts.csv', faults);
-  const silent = faults.isBroken('parts.csv');
+  const silent = besideUnknown || faults.isBroken('parts.csv');
   const at = (row: number, column: string): Place => ({ file: 'parts.csv', row, column });
   const read = rows.map(({ row, cells }) => ({ row, part: partOf(cells, (column) => at(row, column), find, faults) }));
   idsOnce(
@@ -232,7 +284,8 @@ const readFacts = async (
   find: Lookups,
   expand: ExpandCode,
   faults: Faults,
-): Promise<Map<PartId, PartFacts>> => {
+): Promise<{ readonly facts: ReadonlyMap<PartId, PartFacts>; readonly rowsOf: ReadonlyMap<string, number> }> => {
+  const rowsOf = new Map<string, number>();
   const byPart = new Map<PartId, { facts: Record<FeatureId, Fact>; sources: Record<FeatureId, SourceId> }>();
   const own = new Set<string>(parts.read.map(({ part }) => part.id));
   for (const { row, cells } of await readCsv(from, 'facts.csv', faults)) {
@@ -256,14 +309,21 @@ const readFacts = async (
     if (Object.hasOwn(of.facts, feature.id))
       faults.add(at('feature'), `${feature.id} of ${part.id} a second time`, 'every feature of a part once');
     of.facts[feature.id] = read.fact;
+    rowsOf.set(`${part.id} ${feature.id}`, row);
     if (cells.source !== '' && cells.source !== part.source) of.sources[feature.id] = cells.source as SourceId;
   }
-  return new Map(
-    [...byPart].map(([id, { facts, sources }]) => [id, Object.keys(sources).length === 0 ? { facts } : { facts, factSources: sources }]),
-  );
+  const facts = new Map<PartId, PartFacts>();
+  for (const [id, { facts: of, sources }] of byPart)
+    facts.set(id, Object.keys(sources).length === 0 ? { facts: of } : { facts: of, factSources: sources });
+  return { facts, rowsOf };
 };
 
-const readAllowed = async (from: PackFiles, find: Lookups, parts: ReadParts, faults: Faults): Promise<Allowance[]> => {
+const readAllowed = async (
+  from: PackFiles,
+  find: Lookups,
+  parts: ReadParts,
+  faults: Faults,
+): Promise<{ readonly allowed: readonly Allowance[]; readonly rowsOf: ReadonlyMap<string, number> }> => {
   const seen = new Map<string, number>();
   const allowed: Allowance[] = [];
   for (const { row, cells } of await readCsv(from, 'allowed.csv', faults)) {
@@ -282,7 +342,7 @@ const readAllowed = async (from: PackFiles, find: Lookups, parts: ReadParts, fau
     seen.set(key, row);
     allowed.push(cells as unknown as Allowance);
   }
-  return allowed;
+  return { allowed, rowsOf: seen };
 };
 
 const readSheets = async (
@@ -299,11 +359,7 @@ const readSheets = async (
     const read = await readJson(from, file, sheetSchema, faults);
     if (read === null) continue;
     if (`sheets/${read.value.id}.json` !== file)
-      faults.add(
-        { file, row: read.places.rowOf(['id']), column: 'id' },
-        JSON.stringify(read.value.id),
-        'the name of its file without .json',
-      );
+      faults.add(placeIn(file, ['id'], read.places), JSON.stringify(read.value.id), 'the name of its file without .json');
     const known = {
       slot: (id: string) => find.slot.get(id),
       feature: (id: string) => find.feature.get(id),
@@ -313,7 +369,7 @@ const readSheets = async (
     };
     if (whole) {
       for (const fault of faultsOfSheet(read.value, known))
-        faults.add(placeIn(file, fault.path, read.places.rowOf(fault.path)), JSON.stringify(fault.found), fault.expected);
+        faults.add(placeIn(file, fault.path, read.places), JSON.stringify(fault.found), fault.expected);
     }
     sheets.push(read.value);
   }

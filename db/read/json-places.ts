@@ -7,11 +7,14 @@ import { limits } from '../../reasoner/plain/limits.ts';
 export interface JsonPlaces {
   /** The row (first is 1) of the value at a path, or of the nearest thing around it. */
   rowOf(path: readonly PropertyKey[]): number;
-  readonly repeated: readonly { readonly path: readonly PropertyKey[]; readonly row: number }[];
+  /** The character of its row it begins at, the first being 1, in UTF-16 code units as editors count them. */
+  characterOf(path: readonly PropertyKey[]): number;
+  readonly repeated: readonly { readonly path: readonly PropertyKey[]; readonly row: number; readonly character: number }[];
 }
 
 export interface NoJson {
   readonly row: number;
+  readonly character: number;
   readonly found: string;
   readonly expected: string;
 }
@@ -25,15 +28,19 @@ export const placesIn = (text: string): JsonPlaces | NoJson => {
     throw error;
   }
   return {
-    rowOf: (path) => {
-      for (let length = path.length; length >= 0; length -= 1) {
-        const found = scan.rows.get(pathKey(path.slice(0, length)));
-        if (found !== undefined) return found;
-      }
-      return 1;
-    },
+    rowOf: (path) => scan.rows.get(nearestTo(path, scan)) ?? 1,
+    characterOf: (path) => scan.characters.get(nearestTo(path, scan)) ?? 1,
     repeated: scan.repeated,
   };
+};
+
+/** The key of a path, or of the longest beginning of it at which something stands. */
+const nearestTo = (path: readonly PropertyKey[], { rows }: Scan): string => {
+  for (let length = path.length; length > 0; length -= 1) {
+    const key = pathKey(path.slice(0, length));
+    if (rows.has(key)) return key;
+  }
+  return '';
 };
 
 class Broken extends Error {
@@ -46,10 +53,13 @@ class Broken extends Error {
 
 class Scan {
   readonly rows = new Map<string, number>();
-  readonly repeated: { path: PropertyKey[]; row: number }[] = [];
+  readonly characters = new Map<string, number>();
+  readonly repeated: { path: PropertyKey[]; row: number; character: number }[] = [];
   readonly #text: string;
   #at = 0;
   #row = 1;
+  /** Where the row begins. */
+  #begins = 0;
 
   constructor(text: string) {
     this.#text = text;
@@ -63,7 +73,9 @@ class Scan {
 
   #value(path: readonly PropertyKey[]): void {
     this.#skipSpace();
-    this.rows.set(pathKey(path), this.#row);
+    const key = pathKey(path);
+    this.rows.set(key, this.#row);
+    this.characters.set(key, this.#character());
     const sign = this.#text[this.#at];
     // So that no file can exhaust the stack.
     if ((sign === '{' || sign === '[') && path.length >= limits.jsonDepth) this.#refuse(`values nested no deeper than ${limits.jsonDepth}`);
@@ -79,10 +91,10 @@ class Scan {
     for (let first = true; !this.#closes('}'); first = false) {
       if (!first) this.#take(',', 'a comma or }');
       this.#skipSpace();
-      const row = this.#row;
+      const [row, character] = [this.#row, this.#character()];
       if (this.#text[this.#at] !== '"') this.#refuse('a key in double quotes');
       const key = this.#string();
-      if (seen.has(key)) this.repeated.push({ path: [...path, key], row });
+      if (seen.has(key)) this.repeated.push({ path: [...path, key], row, character });
       seen.add(key);
       this.#take(':', 'a colon');
       this.#value([...path, key]);
@@ -137,15 +149,21 @@ class Scan {
   #skipSpace(): void {
     for (; this.#at < this.#text.length; this.#at += 1) {
       const sign = this.#text[this.#at];
-      if (sign === '\n') this.#row += 1;
-      else if (sign !== ' ' && sign !== '\t' && sign !== '\r') return;
+      if (sign === '\n') {
+        this.#row += 1;
+        this.#begins = this.#at + 1;
+      } else if (sign !== ' ' && sign !== '\t' && sign !== '\r') return;
     }
+  }
+
+  #character(): number {
+    return this.#at - this.#begins + 1;
   }
 
   #refuse(expected: string): never {
     const rest = /^[^\s,:{}[\]"]+|^[^\s]/.exec(this.#text.slice(this.#at, this.#at + 40))?.[0];
     const found = this.#text.trim() === '' ? 'an empty file' : rest === undefined ? 'the end of the line or file' : JSON.stringify(rest);
-    throw new Broken({ row: this.#row, found, expected });
+    throw new Broken({ row: this.#row, character: this.#character(), found, expected });
   }
 }
 

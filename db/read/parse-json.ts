@@ -10,6 +10,7 @@ export type ParsedJson<T> =
 
 export interface JsonFault {
   readonly row: number;
+  readonly character: number;
   /** Path within the text, or null for the whole. */
   readonly column: string | null;
   readonly found: string;
@@ -21,18 +22,26 @@ export interface JsonFault {
 export const parseJson = <S extends z.ZodType>(text: string, schema: S): ParsedJson<z.output<S>> => {
   const places = placesIn(text);
   if ('found' in places) {
-    return { ok: false, isJson: false, faults: [{ row: places.row, column: null, found: places.found, expected: places.expected }] };
+    const { row, character, found, expected } = places;
+    return { ok: false, isJson: false, faults: [{ row, character, column: null, found, expected }] };
   }
   const raw: unknown = JSON.parse(text);
-  const faults: JsonFault[] = places.repeated.map(({ path, row }) => ({
+  const faults: JsonFault[] = places.repeated.map(({ path, row, character }) => ({
     row,
+    character,
     column: pathText(path),
     found: 'the same key twice',
     expected: 'every key once',
   }));
   const half = halfIn(raw);
   if (half !== null)
-    faults.push({ row: places.rowOf(half), column: columnOf(half), found: 'half a surrogate pair', expected: 'text that is whole' });
+    faults.push({
+      row: places.rowOf(half),
+      character: places.characterOf(half),
+      column: columnOf(half),
+      found: 'half a surrogate pair',
+      expected: 'text that is whole',
+    });
   const parsed = schema.safeParse(raw, { reportInput: true });
   if (!parsed.success) faults.push(...parsed.error.issues.flatMap((issue) => faultsOf(issue, places)));
   if (parsed.success && faults.length === 0) return { ok: true, value: parsed.data, places };
@@ -42,6 +51,7 @@ export const parseJson = <S extends z.ZodType>(text: string, schema: S): ParsedJ
 const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
   const at = (path: readonly PropertyKey[], found: string, expected: string): JsonFault => ({
     row: places.rowOf(path),
+    character: places.characterOf(path),
     column: columnOf(path),
     found,
     expected,
