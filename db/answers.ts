@@ -25,6 +25,7 @@ import type {
   TradeTerm,
 } from '../reasoner/index.ts';
 import type { Version } from './plain/version.ts';
+import type { Trouble } from './trouble.ts';
 
 export type * from './backups/backup.ts';
 export type * from './edits/seen.ts';
@@ -229,4 +230,67 @@ export interface OpenedSheet {
 /** What a saved sheet is now, with what the next save of it is made against. */
 export interface SavedSheet extends SheetSummary {
   readonly version: Version;
+}
+
+/** A place in a file of a pack. */
+export interface FindingPlace {
+  readonly file: string;
+  /** Row as a spreadsheet counts them, of a CSV; its line, of JSON. */
+  readonly row: number | null;
+  /** Column of a CSV; path within a JSON file. */
+  readonly column: string | null;
+  /** Line of the text and character of it, both from 1, as an editor counts them. */
+  readonly line: number | null;
+  readonly character: number | null;
+}
+
+/** What the check of a pack found, each said once: where one cause is met in many places, with how many and some of them. */
+export interface PackFinding extends Trouble, FindingPlace {
+  readonly found: string;
+  readonly many: number;
+  /** A few of the other places, in the order of the pack. */
+  readonly also: readonly FindingPlace[];
+}
+
+/** What cannot be right: the pack would not be loaded. */
+export interface PackFault extends PackFinding {
+  readonly expected: string;
+}
+
+/** What is only suspicious. */
+export interface PackWarning extends PackFinding {
+  /** Which rule of the check it is by. */
+  readonly about: string;
+  /** What follows from it, as a whole sentence. */
+  readonly means: string;
+  /** What may have been meant, as a whole sentence. */
+  readonly likely: string | null;
+}
+
+/** A pack, read and held against the atlas it would be loaded into. */
+export interface PackChecked {
+  /** Whether it would be loaded. */
+  readonly sound: boolean;
+  readonly sentence: string;
+  /** What its head says; null where that cannot be read. */
+  readonly pack: {
+    readonly id: string;
+    readonly title: string;
+    readonly edition: string;
+    readonly invented: boolean;
+    readonly note: string;
+  } | null;
+  readonly counts: {
+    readonly makers: number;
+    readonly families: number;
+    readonly models: number;
+    readonly parts: number;
+    readonly sheets: number;
+  };
+  readonly faults: readonly PackFault[];
+  readonly warnings: readonly PackWarning[];
+  /** The packs it was held against; null where it was read alone, with what it leans on beside it. */
+  readonly into: readonly { readonly id: string; readonly edition: string }[] | null;
+  /** The edition of it the atlas holds, and whether that is exactly this one. */
+  readonly held: { readonly edition: string; readonly same: boolean } | null;
 }

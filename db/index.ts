@@ -13,6 +13,8 @@ export type { LearningPutBack } from './mend/learning-put-back.ts';
 export { type MendSetting, type MendStep, mendAtlas } from './mend/mend.ts';
 export type { MendReport } from './mend/report.ts';
 export { sheetText } from './packs/canonical.ts';
+export { checkAlone } from './packs/check-pack.ts';
+export { findingLine } from './packs/each-once.ts';
 export { headIn } from './packs/leaning.ts';
 export type { Loaded } from './packs/load.ts';
 export type { LoadStep } from './packs/load-step.ts';

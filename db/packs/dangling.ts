@@ -19,6 +19,14 @@ export interface Dangling {
   readonly parent: string;
 }
 
+/** The rows of one table that refer to one that goes. */
+export interface Needed {
+  readonly table: string;
+  readonly parent: string;
+  readonly key: string | number;
+  readonly many: number;
+}
+
 interface Foreign {
   readonly child: string;
   readonly parent: string;
@@ -30,27 +38,32 @@ interface Foreign {
  * @param pack whose rows go or are written anew; its own references were checked when it was read
  */
 export const danglingWithout = async (reader: Reader, pack: string, going: readonly Going[]): Promise<Dangling | null> => {
+  const needed = await neededOf(reader, pack, going);
+  const [first] = needed;
+  return first === undefined ? null : { many: needed.reduce((sum, { many }) => sum + many, 0), table: first.table, parent: first.parent };
+};
+
+/** The same, all of it: for each thing that goes the rows of other packs that refer to it, table by table. */
+export const neededOf = async (reader: Reader, pack: string, going: readonly Going[]): Promise<readonly Needed[]> => {
   const gone = new Map(going.filter(({ keys }) => keys.length > 0).map(({ table, keys }) => [getTableName(table), keys]));
-  if (gone.size === 0) return null;
+  if (gone.size === 0) return [];
   const foreign = await reader.all<Foreign>(
     `select l.name as child, f."table" as parent, f."from" as "column" from pragma_table_list l join pragma_foreign_key_list(l.name) f
      where l.schema = 'main' and f.on_delete not in ('CASCADE', 'SET NULL')`,
   );
-  let [many, first]: [number, Foreign | null] = [0, null];
-  for (const key of foreign) {
-    const keys = gone.get(key.parent);
+  const needed: Needed[] = [];
+  for (const { child, parent, column } of foreign) {
+    const keys = gone.get(parent);
     if (keys === undefined) continue;
-    const others = ofOthers(key.child);
+    const others = ofOthers(child);
     if (others === null) continue;
-    const [found] = await reader.all<{ many: number }>(
-      `select count(*) as many from ${key.child} c where c."${key.column}" in (select value from json_each(?)) and ${others}`,
+    const rows = await reader.all<{ key: string | number; many: number }>(
+      `select c."${column}" as key, count(*) as many from ${child} c where c."${column}" in (select value from json_each(?)) and ${others} group by 1`,
       [JSON.stringify(keys), pack],
     );
-    if ((found?.many ?? 0) === 0) continue;
-    first ??= key;
-    many += found?.many ?? 0;
+    for (const { key, many } of rows) needed.push({ table: child, parent, key, many });
   }
-  return first === null ? null : { many, table: first.child, parent: first.parent };
+  return needed;
 };
 
 /** The rows `c` of a table that some other pack than the one bound holds, or null where a table holds nothing of packs. */

@@ -1,3 +1,4 @@
+import type { PackChecked } from '../answers.ts';
 import type { Door } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
 import type { Plan } from '../driver/write-planned.ts';
@@ -5,6 +6,7 @@ import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { checkInto } from './check-pack.ts';
 import { packFrom, writePack } from './export.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
@@ -39,6 +41,8 @@ export interface PackShelf {
   load(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
   /** What loading it would come to, or the trouble it would meet; nothing is written. */
   preview(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
+  /** All that is wrong with a folder or only suspicious, held against the atlas it would be loaded into; nothing is written. See `checkInto` for the trouble. */
+  check(folder: string): Promise<Outcome<PackChecked>>;
   /** Takes a pack out, its samples with it; own sheets stay. */
   remove(id: string): Promise<Outcome<null>>;
   /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
@@ -96,6 +100,7 @@ export const packShelf = (
       ),
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, options)(reader)).value),
+    check: (folder) => read((reader) => checkInto(reader, folder, asked)),
     remove: (id) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null))),
     export: async (id, folder) => {
       const pack = await read((reader) => packFrom(reader, id));

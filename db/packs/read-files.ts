@@ -63,7 +63,9 @@ export const readJson = async <S extends z.ZodType>(
   faults: Faults,
 ): Promise<ReadJson<z.output<S>> | null> => {
   const text = await readText(from, file, faults);
-  return text === null ? null : parsedInto(text, file, schema, faults);
+  const read = text === null ? null : parsedInto(text, file, schema, faults);
+  if (read === null) faults.unread.add(file);
+  return read;
 };
 
 const parsedInto = <S extends z.ZodType>(text: string, file: string, schema: S, faults: Faults): ReadJson<z.output<S>> | null => {
@@ -81,7 +83,10 @@ export const readCsv = async <F extends CsvFile>(
   faults: Faults,
 ): Promise<{ readonly row: number; readonly cells: CsvRow<F> }[]> => {
   const text = await readText(from, file, faults);
-  return text === null ? [] : parseCsv(text, file, faults);
+  const before = faults.count;
+  const rows = text === null ? [] : parseCsv(text, file, faults);
+  if (text === null || faults.count > before) faults.unread.add(file);
+  return rows;
 };
 
 export const parseCsv = <F extends CsvFile>(

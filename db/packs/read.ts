@@ -23,8 +23,11 @@ import { filesIn, type PackFiles, type ReadJson, readCsv, readJson, reasonOf, sh
 import type { Warning } from './warnings.ts';
 
 export interface ReadOptions extends Asked {
-  /** The atlas without the pack of this id: references may lead into it. Without it, what the pack leans on is read from beside it. */
-  readonly beside?: (pack: string) => Promise<Atlas>;
+  /**
+   * The atlas without the pack of this id: references may lead into it; null where what belongs beside the pack could not be found out. Without it, what the
+   * pack leans on is read from beside it.
+   */
+  readonly beside?: (pack: string) => Promise<Atlas | null>;
   /** How many faults are listed before only counting goes on. */
   readonly limit?: number;
 }
@@ -76,7 +79,8 @@ export interface FilesRead {
   /** The id of the pack, as far as anything says one. */
   readonly id: string | null;
   readonly faults: Faults;
-  /** Of a list whose file could not be read whole: nothing. */
+  /** Files that could not be read whole; a list of such a file is empty, a table of it lacks rows. */
+  readonly unread: ReadonlySet<string>;
   readonly lists: Lists;
   readonly parts: readonly Part[];
   readonly sheets: readonly Sheet[];
@@ -138,6 +142,7 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
     head: head?.value ?? null,
     id: id === '' ? null : id,
     faults,
+    unread: faults.unread,
     lists,
     parts: whole,
     sheets,

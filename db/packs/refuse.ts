@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { Named } from '../atlas/list.ts';
-import { everyList } from '../atlas/lists.ts';
+import { everyList, type ListName } from '../atlas/lists.ts';
 import { compareEditions, fileOf, type Pack } from '../atlas/pack.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 
@@ -28,34 +28,68 @@ export const refuseOlder = (folder: string, pack: Pack, held: string): void => {
   }
 };
 
-/** Terms may be shared by packs that agree on them; everything else belongs to one pack. */
-export const refuseClashes = (folder: string, pack: Pack, others: readonly Pack[]): void => {
-  const clash = (file: string, what: string, how: string): never => {
-    throw new TroubleError(trouble('pack-clash', `${folder}/${file}`, `The pack was not loaded: ${what} ${how}. Nothing was changed.`));
-  };
+/** Something of a pack another has, or says otherwise. */
+export interface Clash {
+  readonly list: ListName | 'parts' | 'allowed' | 'sheets';
+  readonly file: string;
+  /** Its place in the list. */
+  readonly index: number;
+  readonly what: string;
+  readonly how: string;
+  readonly otherwise: string;
+}
+
+/** Terms may be shared by packs that agree on them; everything else belongs to one pack. In the order of the lists. */
+export function* clashesOf(pack: Pack, others: readonly Pack[]): Generator<Clash> {
   const shared = everyList.filter((list) => list.shared);
   const owned = everyList.filter((list) => !list.shared);
   for (const { name, shared: is } of [...shared, ...owned, { name: 'parts', shared: false } as const]) {
     const known = new Map<string, unknown>(
       others.flatMap((other) => (other[name] as readonly Named[]).map((entry): [string, unknown] => [entry.id, entry])),
     );
-    for (const entry of pack[name]) {
+    for (const [index, entry] of pack[name].entries()) {
       const other = known.get(entry.id);
       if (other === undefined || (is && isDeepStrictEqual(other, entry))) continue;
-      clash(
-        fileOf(name),
-        `"${entry.id}"`,
-        is
+      yield {
+        list: name,
+        file: fileOf(name),
+        index,
+        what: `"${entry.id}"`,
+        how: is
           ? 'is written otherwise in another pack of the atlas; packs that share a term must agree on it'
           : 'belongs to another pack of the atlas already',
-      );
+        otherwise: is ? 'it to be said as another pack of the atlas says it' : 'an id no other pack of the atlas has',
+      };
     }
   }
   const sitting = new Set(others.flatMap((other) => other.allowed.map(({ model, part }) => `${model} ${part}`)));
-  for (const { model, part } of pack.allowed) {
-    if (sitting.has(`${model} ${part}`)) clash('allowed.csv', `"${part}" in "${model}"`, 'is listed by another pack of the atlas already');
+  for (const [index, { model, part }] of pack.allowed.entries()) {
+    if (!sitting.has(`${model} ${part}`)) continue;
+    yield {
+      list: 'allowed',
+      file: 'allowed.csv',
+      index,
+      what: `"${part}" in "${model}"`,
+      how: 'is listed by another pack of the atlas already',
+      otherwise: 'every part of a model to be listed by one pack',
+    };
   }
   const taken = new Set<string>(others.flatMap((other) => other.sheets.map(({ id }) => id)));
-  for (const { id } of pack.sheets)
-    if (taken.has(id)) clash(`sheets/${id}.json`, `the sheet "${id}"`, 'belongs to another pack of the atlas already');
+  for (const [index, { id }] of pack.sheets.entries()) {
+    if (!taken.has(id)) continue;
+    yield {
+      list: 'sheets',
+      file: `sheets/${id}.json`,
+      index,
+      what: `the sheet "${id}"`,
+      how: 'belongs to another pack of the atlas already',
+      otherwise: 'an id no sheet of another pack has',
+    };
+  }
+}
+
+/** Throws `pack-clash` for the first of them. */
+export const refuseClashes = (folder: string, pack: Pack, others: readonly Pack[]): void => {
+  for (const { file, what, how } of clashesOf(pack, others))
+    throw new TroubleError(trouble('pack-clash', `${folder}/${file}`, `The pack was not loaded: ${what} ${how}. Nothing was changed.`));
 };

@@ -30,6 +30,8 @@ export type At = (path: readonly PropertyKey[]) => Place;
 /** Collects what is wrong with a pack, up to a limit, so that one reading shows all there is to mend. */
 export class Faults {
   readonly found: Fault[] = [];
+  /** Files that could not be read, and tables of which rows could not. */
+  readonly unread = new Set<string>();
   readonly limit: number;
   #more = 0;
   /** Files that could not be taken in whole: references into them are not judged. */
@@ -46,7 +48,10 @@ export class Faults {
   }
 
   /** Line and character of a place, from 1. */
-  whereIs({ file, row = null, column = null, character = null }: Place): { readonly line: number | null; readonly character: number | null } {
+  whereIs({ file, row = null, column = null, character = null }: Place): {
+    readonly line: number | null;
+    readonly character: number | null;
+  } {
     const cells = this.#cells.get(file);
     if (cells === undefined || row === null) return { line: row, character: row === null ? null : character };
     const index = column === null ? -1 : cells.columns.indexOf(column);
@@ -108,7 +113,9 @@ export const faultAt = (
 
 /** `models.json, row 12, column [3].from` */
 export const placeText = ({ file, row = null, column = null }: Place): string =>
-  visible([file, row === null ? null : `row ${row}`, column === null ? null : `column ${column}`].filter((word) => word !== null).join(', '));
+  visible(
+    [file, row === null ? null : `row ${row}`, column === null ? null : `column ${column}`].filter((word) => word !== null).join(', '),
+  );
 
 /** A value as it is shown in a fault: quoted, and cut when it is long. */
 export const shown = (value: unknown): string => {

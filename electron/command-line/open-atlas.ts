@@ -13,7 +13,7 @@ export const openChosen = async (choice: AtlasChoice, use: 'read' | 'write'): Pr
   const file = atlasFile(folder);
   const missing = await missingFrom(folder);
   if (missing !== null) return { ok: false, trouble: missing };
-  if (use === 'read' && !(await exists(file)))
+  if (use === 'read' && !(await isThere(file)))
     return refusal(
       'not-found',
       file,
@@ -40,7 +40,7 @@ const fromPacks = async (folders: readonly string[]): Promise<Outcome<Store>> =>
   return opened;
 };
 
-const exists = (file: string): Promise<boolean> =>
+export const isThere = (file: string): Promise<boolean> =>
   access(file).then(
     () => true,
     () => false,

@@ -1,58 +1,68 @@
-import { inspectPack, type Warning } from '../../db/index.ts';
+import { checkAlone, findingLine, type Outcome, type PackChecked } from '../../db/index.ts';
+import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { askedForPacks } from '../desk/open-house.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { isThere } from './open-atlas.ts';
 import { atlasOptions, dataOption, formatOption } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
-/** `kinplate pack check`: reads a pack alone and says every fault, or what a sound one should know of itself; nothing is written. */
+/** `kinplate pack check`: reads a pack, held against the atlas `pack load` would load it into, and says all that is wrong or suspicious; nothing is written. */
 export const packCheckCommand = command({
   name: 'pack check',
   words: { shown: '<folder>', least: 1, most: 1, otherwise: 'pack check takes the folder of one pack.' },
-  options: formatOption,
-  help: ['every fault of a pack, or the warnings of a sound one; nothing is written'],
-  run: ({ words: [folder = ''], options: { format } }, terminal) => checkPack(folder, format, terminal),
+  options: { ...dataOption, alone: { kind: 'flag' }, ...formatOption },
+  help: ['every fault of a pack and what is suspicious, held against the', 'atlas it would be loaded into (--alone: against none)'],
+  run: ({ words: [folder = ''], options }, terminal) => checkPack(folder, options, terminal),
 });
 
-const checkPack = async (folder: string, format: 'text' | 'json', terminal: Terminal): Promise<ExitCode> => {
-  const read = await inspectPack(folder, askedForPacks);
-  if (!read.ok) {
-    if (format === 'text' || read.trouble.code !== 'pack-invalid') return sayTrouble(terminal, read.trouble);
-    terminal.out(jsonText({ sound: false, sentence: read.trouble.sentence, faults: read.trouble.all ?? [read.trouble], warnings: [] }));
-    return exitCodes.badInput;
+interface CheckOptions {
+  readonly data: string | undefined;
+  readonly alone: boolean;
+  readonly format: 'text' | 'json';
+}
+
+const checkPack = async (folder: string, { data, alone, format }: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
+  const say = (outcome: Outcome<PackChecked>, against: string | null): ExitCode =>
+    outcome.ok ? sayChecked(outcome.value, against, format, terminal) : sayTrouble(terminal, outcome.trouble);
+  const atlas = data ?? defaultDataFolder();
+  if (alone) return say(await checkAlone(folder, askedForPacks), null);
+  if (!(await isThere(atlasFile(atlas)))) {
+    if (data !== undefined) terminal.err(`There is no atlas in ${data}: the pack is checked alone.`);
+    return say(await checkAlone(folder, askedForPacks), null);
   }
-  const { pack, warnings } = read.value;
-  const { head } = pack;
-  const counts = {
-    makers: pack.makers.length,
-    families: pack.families.length,
-    models: pack.models.length,
-    parts: pack.parts.length,
-    sheets: pack.sheets.length,
-  };
-  const much = Object.entries(counts).map(([what, count]) => `${count} ${what}`);
-  const sentence = `${head.title} (${head.id}, edition ${head.edition}) is sound: ${much.join(', ')}.`;
+  return withStore({ pack: [], data: atlas }, 'read', terminal, async (store) => say(await store.packs.check(folder), atlas));
+};
+
+const sayChecked = (checked: PackChecked, against: string | null, format: 'text' | 'json', { out, err }: Terminal): ExitCode => {
+  const { sound, sentence, pack, counts, faults, warnings, into, held } = checked;
+  const code = sound ? exitCodes.stands : exitCodes.badInput;
   if (format === 'json') {
-    const { id, title, edition, invented, note } = head;
-    terminal.out(jsonText({ sound: true, sentence, pack: { id, title, edition, invented, note }, counts, faults: [], warnings }));
-    return exitCodes.stands;
+    out(jsonText({ sound, sentence, pack, counts, faults, warnings, into, held }));
+    return code;
   }
-  terminal.out(`${sentence}\n`);
-  if (head.invented) terminal.out(`${head.note}\n`);
-  sayWarnings(warnings, terminal.out);
-  return exitCodes.stands;
+  // What is wrong goes where troubles go, so that what a sound pack holds can be piped on.
+  const say = sound ? out : (text: string) => err(text.trimEnd());
+  say(`${sentence}\n`);
+  if (sound && pack?.invented) say(`${pack.note}\n`);
+  if (against !== null) say(`${heldAgainst(against, checked)}\n`);
+  for (const fault of faults.slice(0, findingsShown)) say(`${findingLine(fault)}\n`);
+  if (faults.length > findingsShown) say(`… and ${faults.length - findingsShown} more; --format json lists them all.\n`);
+  if (warnings.length > 0) say(`${warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`}:\n`);
+  for (const warning of warnings.slice(0, findingsShown)) say(`${findingLine(warning)}\n`);
+  if (warnings.length > findingsShown) say(`… and ${warnings.length - findingsShown} more; --format json lists them all.\n`);
+  return code;
 };
 
-/** As many are printed one by one; of the rest the number. `--format json` lists all. */
-const warningsShown = 200;
-
-const sayWarnings = (warnings: readonly Warning[], say: (text: string) => void): void => {
-  if (warnings.length === 0) return;
-  say(`${warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`}:\n`);
-  for (const { sentence } of warnings.slice(0, warningsShown)) say(`  ${sentence}\n`);
-  if (warnings.length > warningsShown) say(`  … and ${warnings.length - warningsShown} more; --format json lists them all.\n`);
+const heldAgainst = (folder: string, { into, held }: PackChecked): string => {
+  const packs = into?.length === 1 ? 'one pack' : `${into?.length ?? 0} packs`;
+  const own = held === null ? '' : held.same ? ', which holds exactly this pack' : `, which holds edition ${held.edition} of it`;
+  return `Held against the atlas in ${folder} (${packs})${own}.`;
 };
+
+/** As many are printed one by one; of the rest the number. */
+const findingsShown = 200;
 
 const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 

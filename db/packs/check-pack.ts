@@ -1,0 +1,235 @@
+import type { Atlas } from '../../reasoner/index.ts';
+import { list } from '../../reasoner/plain/text.ts';
+import type { PackChecked } from '../answers.ts';
+import type { Named } from '../atlas/list.ts';
+import { listsAndParts } from '../atlas/lists.ts';
+import { compareEditions, fileOf, type Pack } from '../atlas/pack.ts';
+import type { Reader } from '../driver/driver.ts';
+import type { Asked } from '../read/asked.ts';
+import { type Fault, faultAt, type Place } from '../read/faults.ts';
+import * as t from '../schema.ts';
+import { done, type Outcome, TroubleError } from '../trouble.ts';
+import { atlasOfPacks } from './atlas-of-packs.ts';
+import { canonicalText, hashOfPack } from './canonical.ts';
+import { type Going, neededOf } from './dangling.ts';
+import { faultsOnce, warningsOnce } from './each-once.ts';
+import { warningsIn } from './findings/table.ts';
+import { heldIn, readNumbering } from './ground.ts';
+import { readHeld } from './held.ts';
+import { foldersFor } from './leaning.ts';
+import { type FilesRead, inspectPack, readFolder } from './read.ts';
+import { clashesOf } from './refuse.ts';
+import { standingOf } from './standing.ts';
+
+/** So many faults are gathered before only counting goes on; told are those of one cause once. */
+const gathered = 20_000;
+
+/** A folder read by itself, with what it leans on from beside it. Trouble: `pack-unreadable` where there is no such folder. */
+export const checkAlone = async (folder: string, asked: Asked): Promise<Outcome<PackChecked>> => {
+  const read = await readFolder(folder, { ...asked, limit: gathered });
+  return read.ok ? done(checked(read.value, [], { into: null, held: null }, asked)) : read;
+};
+
+/**
+ * A folder held against the atlas as loading would hold it, but all at once and with nothing written: what loading would refuse is among the faults. Of several
+ * packs that would be loaded together it is this one that is checked; one it leans on that could not be loaded is a fault of its head.
+ * Throws `pack-unreadable`.
+ */
+export const checkInto = async (reader: Reader, folder: string, asked: Asked): Promise<PackChecked> => {
+  const rows = await reader.orm.select({ id: t.packs.id, edition: t.packs.edition, hash: t.packs.hash }).from(t.packs).orderBy(t.packs.id);
+  const standing = standingOf(reader, rows);
+  const held = new Set(rows.map(({ id }) => id));
+  let others: readonly Pack[] = [];
+  let leaning: readonly Leaning[] = [];
+  const beside = async (id: string): Promise<Atlas | null> => {
+    others = await standing.but(id);
+    const led = await leanedOn(folder, held, others, asked);
+    leaning = led.wrong;
+    others = [...others, ...led.packs];
+    return led.wrong.length > 0 ? null : atlasOfPacks(others);
+  };
+  const read = await readFolder(folder, { ...asked, limit: gathered, beside });
+  if (!read.ok) throw new TroubleError(read.trouble);
+  const { id, head, headPlaceOf, faults } = read.value;
+  const before = rows.find((row) => row.id === id);
+  const pack = partly(read.value);
+  const same = before !== undefined && pack !== null && faults.count === 0 && hashOfPack(canonicalText(pack)) === before.hash;
+  const found = leaning.map(({ place = headPlaceOf(['leansOn']), found: was, expected }) => faultIn(read.value, place, was, expected));
+  if (pack !== null && !same) {
+    if (before !== undefined) found.push(...editionFaults(read.value, pack, before.edition));
+    found.push(...clashFaults(read.value, pack, others));
+    if (before !== undefined) found.push(...(await neededFaults(reader, read.value, pack, before.edition, others)));
+  }
+  const into = rows.map(({ id: each, edition }) => ({ id: each, edition }));
+  return checked(
+    read.value,
+    found,
+    { into, held: before === undefined || head === null ? null : { edition: before.edition, same } },
+    asked,
+  );
+};
+
+const checked = (read: FilesRead, more: readonly Fault[], at: Pick<PackChecked, 'into' | 'held'>, asked: Asked): PackChecked => {
+  const { head, faults, lists, parts, sheets } = read;
+  const found = faultsOnce([...faults.found, ...more]);
+  const sound = found.length === 0;
+  const { makers, families, models } = lists.files;
+  const counts = {
+    makers: makers.length,
+    families: families.length,
+    models: models.length,
+    parts: parts.length,
+    sheets: sheets.length,
+  };
+  const much = Object.entries(counts).map(([what, count]) => `${count} ${what}`);
+  const called = head === null ? 'The pack' : `${head.title} (${head.id}, edition ${head.edition})`;
+  const many = found.length === 1 ? 'one fault' : `${found.length} faults`;
+  return {
+    sound,
+    sentence: sound
+      ? `${called} is sound: ${much.join(', ')}.`
+      : `${called} has ${many}${found.length < faults.count + more.length ? `, in ${faults.count + more.length} places` : ''}. It would not be loaded.`,
+    pack: head === null ? null : { id: head.id, title: head.title, edition: head.edition, invented: head.invented, note: head.note },
+    counts,
+    faults: found,
+    warnings: warningsOnce(warningsIn(read, asked), faults),
+    ...at,
+  };
+};
+
+interface Leaning {
+  /** Its own place in the head, where it has one. */
+  readonly place?: Place;
+  readonly found: string;
+  readonly expected: string;
+}
+
+/** The packs that would be loaded with it, or why they would not be. */
+const leanedOn = async (
+  folder: string,
+  held: ReadonlySet<string>,
+  others: readonly Pack[],
+  asked: Asked,
+): Promise<{ readonly packs: readonly Pack[]; readonly wrong: readonly Leaning[] }> => {
+  const folders = await foldersFor(folder, (id) => held.has(id));
+  if (!folders.ok) {
+    const { all = [folders.trouble], place } = folders.trouble;
+    const own = place?.startsWith(`${folder}/pack.json`) === true;
+    return {
+      packs: [],
+      wrong: (all as readonly Fault[]).map(({ file, row, column, character, found, expected }) =>
+        own ? { place: { file, row, column, character }, found, expected } : { found: `${found} in a pack it leans on`, expected },
+      ),
+    };
+  }
+  const packs: Pack[] = [];
+  const wrong: Leaning[] = [];
+  for (const each of folders.value.slice(0, -1)) {
+    const read = await inspectPack(each, { ...asked, beside: async () => atlasOfPacks([...others, ...packs]) });
+    if (!read.ok) return { packs, wrong: [{ found: `a pack that is not sound in ${each}`, expected: 'packs that are sound' }] };
+    const [clash] = clashesOf(read.value.pack, [...others, ...packs]);
+    if (clash !== undefined)
+      wrong.push({ found: `${clash.what} of the pack in ${each}, which ${clash.how}`, expected: 'packs that go together' });
+    packs.push(read.value.pack);
+  }
+  return { packs, wrong };
+};
+
+const faultIn = (read: FilesRead, place: Place, found: string, expected: string, code = 'pack-invalid'): Fault =>
+  faultAt(place, read.faults.whereIs(place), found, expected, code);
+
+/** What was read as a pack, with nothing in the lists that could not be; null without a head. */
+const partly = ({ head, lists, parts, sheets }: FilesRead): Pack | null =>
+  head === null ? null : { head, ...lists.files, parts, allowed: lists.allowed, sheets };
+
+const editionFaults = (read: FilesRead, { head }: Pack, held: string): readonly Fault[] => {
+  const order = compareEditions(head.edition, held);
+  if (order > 0) return [];
+  const place = read.headPlaceOf(['edition']);
+  return order < 0
+    ? [faultIn(read, place, `the edition ${head.edition}`, `one newer than ${held}, which the atlas holds`, 'pack-older')]
+    : [
+        faultIn(
+          read,
+          place,
+          `the edition ${head.edition}, which the atlas holds with other contents`,
+          'a new edition where the contents have changed',
+          'pack-same-edition',
+        ),
+      ];
+};
+
+/** Those of one list are one fault, at the first. */
+function* clashFaults(read: FilesRead, pack: Pack, others: readonly Pack[]): Generator<Fault> {
+  const by = new Map<string, ReturnType<typeof clashesOf> extends Generator<infer C> ? C[] : never>();
+  for (const clash of clashesOf(pack, others)) by.set(clash.list, [...(by.get(clash.list) ?? []), clash]);
+  for (const [name, clashes] of by) {
+    const [first, ...rest] = clashes;
+    if (first === undefined) continue;
+    const place = ((): Place => {
+      if (name === 'parts') return { file: first.file, row: read.rows.part(pack.parts[first.index]?.id ?? ''), column: 'id' };
+      if (name === 'sheets') return { file: first.file, row: 1, column: 'id' };
+      const line = pack.allowed[first.index];
+      if (name === 'allowed') return { file: first.file, row: read.rows.allowed(line?.model ?? '', line?.part ?? ''), column: 'part' };
+      return read.placeOf(first.list as Parameters<FilesRead['placeOf']>[0], [first.index, 'id']);
+    })();
+    const more = rest.length === 0 ? '' : `; and so with ${named(rest.map(({ what }) => what))}`;
+    yield faultIn(read, place, `${first.what}, which ${first.how}${more}`, first.otherwise, 'pack-clash');
+  }
+}
+
+/** What this edition no longer has and other packs speak of: the parts that go are one fault, and so of every list. */
+async function neededFaults(
+  reader: Reader,
+  read: FilesRead,
+  pack: Pack,
+  edition: string,
+  others: readonly Pack[],
+): Promise<readonly Fault[]> {
+  const held = await readHeld(reader, pack.head.id);
+  if (held === null) return [];
+  const heldByOthers = heldIn(others);
+  const numbering = await readNumbering(reader);
+  const faults: Fault[] = [];
+  for (const { name, one, shared, table, numbered } of listsAndParts) {
+    // Of a list that could not be read it is not known what goes.
+    if (read.unread.has(fileOf(name))) continue;
+    const is = new Set<string>((pack[name] as readonly Named[]).map(({ id }) => id));
+    const gone = (held.pack[name] as readonly Named[])
+      .map(({ id }) => id)
+      .filter((id) => !is.has(id) && !(shared && heldByOthers.has(`${one} ${id}`)));
+    if (gone.length === 0) continue;
+    const keys = new Map<string | number, string>(
+      gone.map((id) => [numbered === null ? id : (numbering.get(numbered)?.get(id) ?? id), id]),
+    );
+    const going: Going = { table, keys: [...keys.keys()] };
+    const needed = await neededOf(reader, pack.head.id, [going]);
+    if (needed.length === 0) continue;
+    const ids = [...new Set(needed.map(({ key }) => keys.get(key) ?? String(key)))];
+    const many = needed.reduce((sum, each) => sum + each.many, 0);
+    const who = others.filter((other) => ids.some((id) => speaksOf(other, id))).map(({ head }) => `"${head.id}"`);
+    const by =
+      who.length === 0
+        ? 'other packs of the atlas speak'
+        : `${who.length === 1 ? 'the pack' : 'the packs'} ${list(who)} ${who.length === 1 ? 'speaks' : 'speak'}`;
+    faults.push(
+      faultIn(
+        read,
+        { file: fileOf(name) },
+        `no ${one} ${named(ids.map((id) => JSON.stringify(id)))}, which the edition ${edition} in the atlas has`,
+        `${ids.length === 1 ? 'it' : 'them'} to be kept, for ${by} of ${ids.length === 1 ? 'it' : 'them'} in ${many === 1 ? 'one place' : `${many} places`}`,
+        'pack-needed',
+      ),
+    );
+  }
+  return faults;
+}
+
+const speaksOf = (pack: Pack, id: string): boolean =>
+  [...listsAndParts.map(({ name }) => pack[name] as readonly unknown[]), pack.allowed].some((entries) =>
+    entries.some((entry) => JSON.stringify(entry).includes(JSON.stringify(id))),
+  );
+
+/** The first few, and how many more. */
+const named = (names: readonly string[]): string =>
+  names.length > 5 ? list([...names.slice(0, 5), `${names.length - 5} more`]) : list(names);
