@@ -37,6 +37,16 @@ test('every value of a printed text is found in its row', () => {
   ).toEqual([1, 2, 3, 5, 6, 9, 4]);
 });
 
+test('[P4] and at its character', () => {
+  const places = placesIn('{\n  "a": [1,\n    {"b": true}] ,"c":null\n}');
+  if (!('characterOf' in places)) throw new Error('the text is JSON');
+  expect(
+    [[], ['a'], ['a', 0], ['a', 1], ['a', 1, 'b'], ['c'], ['a', 1, 'missing'], ['nowhere']].map((path) => places.characterOf(path)),
+  ).toEqual([1, 8, 9, 5, 11, 23, 5, 1]);
+  expect(placesIn('{\n"a": 1,\n  "b" 2\n}')).toMatchObject({ row: 3, character: 7 });
+  expect(placesIn('{"a": 1,\n "a": 2}')).toMatchObject({ repeated: [{ row: 2, character: 2 }] });
+});
+
 test('a text stops being JSON in a row', () => {
   expect(placesIn('{\n"a": 1,\n"b" 2\n}')).toMatchObject({ row: 3, found: '"2"', expected: 'a colon' });
   expect(placesIn('[1,\n2\n')).toMatchObject({ row: 3, expected: 'a comma or ]' });
