@@ -1,9 +1,9 @@
-import { checkAlone, findingLine, type Outcome, type PackChecked } from '../../db/index.ts';
+import { checkAlone, findingLine, type Outcome, type PackChecked, type Store } from '../../db/index.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { askedForPacks } from '../desk/open-house.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { isThere } from './open-atlas.ts';
+import { isThere, openChosen } from './open-atlas.ts';
 import { atlasOptions, dataOption, formatOption } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
@@ -26,13 +26,22 @@ interface CheckOptions {
 const checkPack = async (folder: string, { data, alone, format }: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
   const say = (outcome: Outcome<PackChecked>, against: string | null): ExitCode =>
     outcome.ok ? sayChecked(outcome.value, against, format, terminal) : sayTrouble(terminal, outcome.trouble);
+  const byItself = async () => say(await checkAlone(folder, askedForPacks), null);
   const atlas = data ?? defaultDataFolder();
-  if (alone) return say(await checkAlone(folder, askedForPacks), null);
+  if (alone) return byItself();
   if (!(await isThere(atlasFile(atlas)))) {
     if (data !== undefined) terminal.err(`There is no atlas in ${data}: the pack is checked alone.`);
-    return say(await checkAlone(folder, askedForPacks), null);
+    return byItself();
   }
-  return withStore({ pack: [], data: atlas }, 'read', terminal, async (store) => say(await store.packs.check(folder), atlas));
+  const against = async (store: Store) => say(await store.packs.check(folder), atlas);
+  if (data !== undefined) return withStore({ pack: [], data }, 'read', terminal, against);
+  // Nobody asked about this atlas: one that cannot be opened keeps no pack from being checked.
+  const opened = await openChosen({ pack: [], data: atlas }, 'read');
+  if (!opened.ok) {
+    terminal.err(`The pack is checked alone, for the atlas it would be loaded into cannot be looked into. ${opened.trouble.sentence}`);
+    return byItself();
+  }
+  return against(opened.value).finally(() => opened.value.close());
 };
 
 const sayChecked = (checked: PackChecked, against: string | null, format: 'text' | 'json', { out, err }: Terminal): ExitCode => {

@@ -178,7 +178,7 @@ describe('sheets with faults', () => {
 
 describe('packs', () => {
   test('[P4] a sound pack is said to be sound, invented figures and all', async () => {
-    const { code, out } = await kinplate(['pack', 'check', smallPack]);
+    const { code, out } = await kinplate(['pack', 'check', smallPack, '--alone']);
     expect(code).toBe(0);
     expect(out).toContain('5 models');
     expect(out).toContain('invented');
@@ -192,7 +192,7 @@ describe('packs', () => {
       file,
       readFileSync(file, 'utf8').replace('bh-quay,bearing-housing', 'bh-quay,propeller').replace('np-tern,nameplate', 'np-tern,plate'),
     );
-    const { code, err } = await kinplate(['pack', 'check', pack]);
+    const { code, err } = await kinplate(['pack', 'check', pack, '--alone']);
     expect(code).toBe(exitCodes.badInput);
     expect(err).toContain('propeller');
     expect(err).toContain('plate');
@@ -534,7 +534,7 @@ describe('the command line itself', () => {
     [['verdict', '--sheet', 'x', '--pack', 'p', '--data', 'd']],
     [['verdict', '--shet', 'x']],
     [['verdict', '--sheet', 'x', '--pdf', 'y']],
-    [['pack', 'check', 'x', '--data', 'd']],
+    [['pack', 'check', 'x', '--pack', 'd']],
     [['build', 'pour', '--sheet', 'x']],
     [['mend', 'x']],
     [['pack']],
@@ -577,7 +577,7 @@ describe('the command line itself', () => {
 
   test('[L1] a word that begins several commands is answered with all of them', async () => {
     expect((await kinplate(['pack', 'burn', 'x'])).err).toContain(
-      'pack takes: check <folder> [--format text|json] | load <folder> [--data <folder>] | export <pack id> <folder> [--data <folder>].',
+      'pack takes: check <folder> [--data <folder>] [--alone] [--format text|json] | load <folder> [--data <folder>] | export <pack id> <folder> [--data <folder>].',
     );
   });
 
