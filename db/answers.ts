@@ -32,6 +32,7 @@ export type * from './edits/seen.ts';
 export type { Version } from './plain/version.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';
+export type * from './signing/keyring.ts';
 
 /** What the graph store answers (issue: graph queries that users need). Plain data for the window and the command line. */
 

@@ -266,6 +266,16 @@ CREATE TABLE judged_joints (
   rules text not null check (json_valid(rules))
 ) without rowid;
 
+CREATE TABLE keyring (
+  key text not null primary key,
+  name text not null,
+  since text not null,
+  who text not null,
+  withdrawn_at text,
+  withdrawn_who text check ((withdrawn_who is null) = (withdrawn_at is null)),
+  at text not null
+);
+
 CREATE TABLE learners (
   id text primary key,
   name text not null,
@@ -377,7 +387,7 @@ CREATE TABLE packs (
   note text not null,
   hash text not null,
   loaded_at text not null
-, content text, leans_on text check (leans_on is null or json_valid(leans_on)), own integer not null default 0 check (own in (0, 1))) without rowid;
+, content text, leans_on text check (leans_on is null or json_valid(leans_on)), own integer not null default 0 check (own in (0, 1)), licence text, answered_by text, signer text, signature text check ((signature is null) = (signer is null))) without rowid;
 
 CREATE TABLE parts (
   n integer primary key,

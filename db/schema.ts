@@ -47,6 +47,7 @@ import type {
 import type { ShopWord } from '../reasoner/plain/shop-word.ts';
 import type { PhotoId, PhotoType, UnitNumber } from './shop/case.ts';
 import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
+import type { PublicKey } from './signing/keyring.ts';
 
 /**
  * The tables as drizzle sees them. The migrations make them; a test holds every column here equal to the column there,
@@ -68,6 +69,14 @@ export const packs = sqliteTable('packs', {
   content: text(),
   /** Ids of the packs it leans on. */
   leansOn: text('leans_on', { mode: 'json' }).$type<readonly string[]>(),
+  /** An SPDX identifier, or words. */
+  licence: text(),
+  /** Who answers for it. */
+  by: text('answered_by'),
+  /** The public key it was signed with; null where it came unsigned, as `signature` is then. */
+  signer: text().$type<PublicKey>(),
+  /** The text of its signature.json. */
+  signature: text(),
   /** ISO time. */
   loadedAt: text('loaded_at').notNull(),
   /** Whether it is the one of the shop's own entries. */
@@ -858,3 +867,17 @@ export const drillAnswers = sqliteTable(
   },
   (t) => [primaryKey({ columns: [t.learner, t.n] })],
 );
+
+/** Whom the shop trusts, and whom it did. */
+export const keyring = sqliteTable('keyring', {
+  key: text().$type<PublicKey>().primaryKey(),
+  name: text().notNull(),
+  /** ISO time. */
+  since: text().notNull(),
+  who: text().notNull(),
+  /** ISO time; null while it is trusted. */
+  withdrawnAt: text('withdrawn_at'),
+  withdrawnWho: text('withdrawn_who'),
+  /** When the row was last written: ISO time. */
+  at: text().notNull(),
+});

@@ -31,6 +31,15 @@ export type DatabaseTroubleCode =
   | 'pack-clash'
   | 'pack-needed'
   | 'pack-cannot-write'
+  /** A pack has a signature that is none of it: something was altered since (P10). */
+  | 'pack-signature'
+  /** A pack is signed, or no longer signed, by another than the shop takes it from (P10). */
+  | 'pack-signer'
+  /** There is a key to sign with already. */
+  | 'key-exists'
+  | 'key-cannot-write'
+  /** No key where there should be one, or a text or file that is none; a passphrase that does not open it. */
+  | 'key-unreadable'
   | 'sheet-unreadable'
   | 'sheet-invalid'
   /** Somebody has yet to say that a figure hard to believe is what was read (O7). */

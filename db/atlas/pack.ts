@@ -20,6 +20,10 @@ export interface PackHead {
   /** Whether everything in it is made up. */
   readonly invented: boolean;
   readonly note: string;
+  /** On what terms it may be passed on: an SPDX identifier, or words. */
+  readonly licence?: string;
+  /** Who answers for what it says. */
+  readonly by?: string;
   /** Ids of the packs whose entries this one speaks of: it cannot be in an atlas without them. */
   readonly leansOn?: readonly string[];
 }

@@ -58,6 +58,8 @@ export const headSchema = z.strictObject({
   edition: z.string().regex(/^\d{4}-\d{2}-\d{2}(\.\d{1,4})?$/, { error: 'an ISO date, with .2, .3 … for further editions of one day' }),
   invented: z.boolean(),
   note: words,
+  licence: words.exactOptional(),
+  by: words.exactOptional(),
   leansOn: z
     .array(idText)
     .min(1)

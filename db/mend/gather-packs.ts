@@ -3,7 +3,8 @@ import type { Reader } from '../driver/driver.ts';
 import { openScratch } from '../driver/scratch.ts';
 import { openAsItIs } from '../driver/sqlite-driver.ts';
 import { canonicalText, hashOfPack } from '../packs/canonical.ts';
-import { packFrom } from '../packs/export.ts';
+import { signedPackFrom } from '../packs/export.ts';
+import type { Held } from '../packs/held.ts';
 import type { Layout } from '../salvage/salvage.ts';
 import type { MendedPack } from './report.ts';
 import { canBePut, rowInserted } from './rows.ts';
@@ -16,6 +17,8 @@ export interface GatheredPack {
   readonly edition: string | null;
   /** Null where no source gives it whole. */
   readonly pack: Pack | null;
+  /** The text of its signature.json; null where it has none. */
+  readonly signature: string | null;
   readonly from: MendedPack['from'];
 }
 
@@ -38,21 +41,24 @@ export const gatherPacks = async (
   if (!complete) for (const backup of backups()) for (const id of headsIn(backup).keys()) ids.add(id);
   const packs: GatheredPack[] = [];
   for (const id of ids) {
-    const pack = own.get(id);
-    if (pack !== undefined) {
-      packs.push({ id, edition: pack.head.edition, pack, from: 'damaged file' });
+    const found = own.get(id);
+    if (found !== undefined) {
+      packs.push({ id, edition: found.pack.head.edition, ...found, from: 'damaged file' });
       continue;
     }
-    packs.push((await packInBackups(id, backups(), layouts)) ?? { id, edition: held.get(id)?.edition ?? null, pack: null, from: null });
+    const nothing = { id, edition: held.get(id)?.edition ?? null, pack: null, signature: null, from: null };
+    packs.push((await packInBackups(id, backups(), layouts)) ?? nothing);
   }
   return { packs, complete };
 };
 
+type Whole = Pick<Held, 'pack' | 'signature'>;
+
 const packInBackups = async (id: string, backups: readonly Source[], layouts: readonly Layout[]): Promise<GatheredPack | null> => {
   for (const backup of backups) {
     if (!headsIn(backup).has(id)) continue;
-    const pack = (await packsIn(backup, [id], layouts)).get(id);
-    if (pack !== undefined) return { id, edition: pack.head.edition, pack, from: { file: backup.file, at: backup.at } };
+    const found = (await packsIn(backup, [id], layouts)).get(id);
+    if (found !== undefined) return { id, edition: found.pack.head.edition, ...found, from: { file: backup.file, at: backup.at } };
   }
   return null;
 };
@@ -65,14 +71,14 @@ const headsIn = (source: Source): ReadonlyMap<string, { readonly edition: string
 };
 
 /** Those packs of a file that are whole: through SQLite where it can still read them, else of what stands on their pages. */
-const packsIn = async (source: Source, ids: readonly string[], layouts: readonly Layout[]): Promise<ReadonlyMap<string, Pack>> => {
+const packsIn = async (source: Source, ids: readonly string[], layouts: readonly Layout[]): Promise<ReadonlyMap<string, Whole>> => {
   const heads = headsIn(source);
-  const found = new Map<string, Pack>();
+  const found = new Map<string, Whole>();
   const wanting = (): string[] => ids.filter((id) => !found.has(id));
   const readFrom = async (reader: Reader): Promise<void> => {
     for (const id of wanting()) {
-      const pack = await packIn(reader, id);
-      if (pack !== null && hashOfPack(canonicalText(pack)) === heads.get(id)?.hash) found.set(id, pack);
+      const whole = await packIn(reader, id);
+      if (whole !== null && hashOfPack(canonicalText(whole.pack)) === heads.get(id)?.hash) found.set(id, whole);
     }
   };
   if (ids.length === 0) return found;
@@ -102,9 +108,10 @@ const packsIn = async (source: Source, ids: readonly string[], layouts: readonly
 };
 
 /** Null where anything of it cannot be read: what is damaged may read as anything, so any failure is one of reading. */
-const packIn = async (reader: Reader, id: string): Promise<Pack | null> => {
+const packIn = async (reader: Reader, id: string): Promise<Whole | null> => {
   try {
-    return await packFrom(reader, id);
+    const { pack, signature } = await signedPackFrom(reader, id);
+    return { pack, signature };
   } catch {
     return null;
   }

@@ -83,4 +83,5 @@ export const whats: Readonly<Record<string, Recovered['what']>> = {
   learners: 'learner',
   drill_cards: 'card',
   drill_answers: 'answer',
+  keyring: 'trusted key',
 };

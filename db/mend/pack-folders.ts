@@ -26,11 +26,11 @@ export const packFolders = async (
   }
   const found: PackFolder[] = [];
   await mkdir(folder, { recursive: true, mode: 0o700 });
-  for (const [index, { id, edition, pack, from }] of packs.entries()) {
+  for (const [index, { id, edition, pack, signature, from }] of packs.entries()) {
     const ship = ships.get(id);
     if (pack !== null) {
       const to = join(folder, `pack-${String(index + 1).padStart(2, '0')}`);
-      await writePack(pack, to);
+      await writePack(pack, to, signature);
       found.push({ id, edition, from, folder: to, ships: ship !== undefined });
     } else if (ship !== undefined) found.push({ id, edition: ship.edition, from: 'shipped', folder: ship.folder, ships: true });
     else found.push({ id, edition, from: null, folder: null, ships: false });

@@ -42,6 +42,7 @@ export interface Recovered {
     | 'course'
     | 'card'
     | 'answer'
+    | 'trusted key'
     | 'row';
   /** The sheet, photograph or learner it is, or is of. */
   readonly of: string;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { SalvagedRow } from '../salvage/salvage.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
+import { isPublicKey, isSignerName } from '../signing/public-key.ts';
 import { sheetIn } from './sheet-in.ts';
 
 /** A table of what the shop enters and no pack brings back, and how its rows are told from others, and from what is left of them. */
@@ -202,6 +203,21 @@ export const shopTables: readonly ShopTable[] = [
       /^[a-z]+\/./i.test(row.cell) &&
       [row.own, row.said].every((value) => value === null || jsonIn(value) !== undefined) &&
       row.own !== row.said,
+  },
+  {
+    name: 'keyring',
+    keys: ['key'],
+    whose: null,
+    at: 'at',
+    holds: (row) =>
+      text(row.key) &&
+      isPublicKey(row.key) &&
+      text(row.name) &&
+      isSignerName(row.name) &&
+      time(row.since) &&
+      text(row.who) &&
+      (row.withdrawn_at === null ? row.withdrawn_who === null : time(row.withdrawn_at) && text(row.withdrawn_who)) &&
+      time(row.at),
   },
   {
     name: 'photos',

@@ -17,6 +17,7 @@ import { unitNumbers } from './0016-unit-numbers.ts';
 import { whoDescribed } from './0017-who-described.ts';
 import { inTurn } from './0018-in-turn.ts';
 import { ownWords } from './0019-own-words.ts';
+import { signing } from './0020-signing.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -39,4 +40,5 @@ export const migrations: readonly Migration[] = [
   whoDescribed,
   inTurn,
   ownWords,
+  signing,
 ];

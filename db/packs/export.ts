@@ -3,23 +3,29 @@ import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Pack } from '../atlas/pack.ts';
 import type { Reader } from '../driver/driver.ts';
+import { signatureFile } from '../signing/signature.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText } from './canonical.ts';
-import { noSuchPack, readHeld } from './held.ts';
+import { type Held, noSuchPack, readHeld } from './held.ts';
 import { reasonOf } from './read-files.ts';
+import { isSignatureOf } from './signed.ts';
 
 /** A loaded pack, as it was loaded. Throws `not-found`. */
-export const packFrom = async (reader: Reader, id: string): Promise<Pack> => {
+export const packFrom = async (reader: Reader, id: string): Promise<Pack> => (await signedPackFrom(reader, id)).pack;
+
+/** The same, with the text of its signature.json where it came with one. Throws `not-found`. */
+export const signedPackFrom = async (reader: Reader, id: string): Promise<Pick<Held, 'pack' | 'signature'>> => {
   const held = await readHeld(reader, id);
   if (held === null) throw new TroubleError(noSuchPack(id));
-  return held.pack;
+  return held;
 };
 
 /**
  * Writes a pack's canonical text into a folder that does not exist yet, or is empty: whole or not at all, because it is
  * written beside it and then renamed. Throws `pack-cannot-write`.
+ * @param signature the text of its signature.json; left out where it does not hold of what is written
  */
-export const writePack = async (pack: Pack, folder: string): Promise<void> => {
+export const writePack = async (pack: Pack, folder: string, signature: string | null = null): Promise<void> => {
   const target = resolve(folder);
   const refuse = (why: string): never => {
     throw new TroubleError(trouble('pack-cannot-write', folder, `The pack was not written: ${why}. Nothing was changed in ${folder}.`));
@@ -30,7 +36,9 @@ export const writePack = async (pack: Pack, folder: string): Promise<void> => {
   if (there.length > 0) refuse('the folder is not empty');
   const beside = `${target}.partial-${randomBytes(4).toString('hex')}`;
   try {
-    for (const [path, text] of canonicalText(pack)) {
+    const texts = canonicalText(pack);
+    const signed = signature !== null && isSignatureOf(signature, pack.head, texts) ? [[signatureFile, signature] as const] : [];
+    for (const [path, text] of [...texts, ...signed]) {
       await mkdir(dirname(join(beside, path)), { recursive: true });
       await writeFile(join(beside, path), text, { flush: true });
     }

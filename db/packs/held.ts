@@ -13,6 +13,8 @@ export interface Held {
   readonly pack: Pack;
   /** Where its entries stand in the tables. */
   readonly places: ReadonlyMap<CellKey, number>;
+  /** The text of its signature.json; null where it came unsigned. */
+  readonly signature: string | null;
 }
 
 /** What a held pack says, with the places its entries stand at. */
@@ -38,6 +40,8 @@ export const readHeld = async (reader: Reader, id: string): Promise<Held | null>
       edition: row.edition,
       invented: row.invented,
       note: row.note,
+      ...(row.licence === null ? {} : { licence: row.licence }),
+      ...(row.by === null ? {} : { by: row.by }),
       ...(row.leansOn === null ? {} : { leansOn: row.leansOn }),
     },
     ...lists,
@@ -54,7 +58,7 @@ export const readHeld = async (reader: Reader, id: string): Promise<Held | null>
   };
   const standing = new Map<CellKey, number>(places);
   for (const { id: sheet, position } of samples) standing.set(keyOf('sheets', sheet), position);
-  return { pack, places: standing };
+  return { pack, places: standing, signature: row.signature };
 };
 
 export const noSuchPack = (id: string): Trouble => trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`);

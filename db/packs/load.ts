@@ -5,6 +5,7 @@ import type { Driver, Reader } from '../driver/driver.ts';
 import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
+import type { Signer } from '../signing/keyring.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, contentOfPack, hashOfPack } from './canonical.ts';
@@ -14,11 +15,12 @@ import type { LoadStep } from './load-step.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
 import { inspectPack } from './read.ts';
 import { refuseClashes, refuseOlder } from './refuse.ts';
+import { admittedSigner, type SignerOptions, signedAnew, unsigned, whose } from './signed.ts';
 import { standingOf } from './standing.ts';
 import { takingOver } from './taking-over.ts';
 import type { Warning } from './warnings.ts';
 
-export interface LoadOptions extends Asked {
+export interface LoadOptions extends Asked, SignerOptions {
   /** Puts the pack in even where the atlas holds a newer edition of it, or another pack of the same edition. */
   readonly anyEdition?: boolean;
   /** Told of each step as it begins; again, where the atlas changed meanwhile and it is all done anew. */
@@ -38,13 +40,15 @@ export interface Loaded {
   readonly change: readonly Count[];
   /** What the pack should know of itself; it was loaded all the same. */
   readonly warnings: readonly Warning[];
+  /** Who signed the folder that was loaded; null where nobody did. */
+  readonly signer: Signer | null;
 }
 
 /**
  * Loads a pack from its folder: what it says is held against what the atlas holds of it, and what differs is written as one batch, all of it or
  * nothing, on the journal's last entry. The same pack again changes nothing; a newer edition takes the place of the one before, and only the rows
  * that differ are written. Own sheets are never touched.
- * Throws TroubleErrors: those of `readPack`, `pack-older`, `pack-same-edition`, `pack-clash` with another pack, `pack-needed` when another pack
+ * Throws TroubleErrors: those of `readPack`, `pack-signature`, `pack-signer`, `pack-older`, `pack-same-edition`, `pack-clash` with another pack, `pack-needed` when another pack
  * speaks of what this edition no longer has, and `atlas-changed` when others keep changing the atlas.
  */
 export const loadPack = (driver: Driver, folder: string, options: LoadOptions, loadedAt: string): Promise<Loaded> =>
@@ -81,8 +85,15 @@ export const planLoads = async (
     const files = canonicalText(pack);
     const hash = hashOfPack(files);
     const before = rows.find((each) => each.id === id);
-    const outcome = { pack: id, edition, counts: countsIn(pack), warnings };
-    if (before?.hash === hash) {
+    const same = before?.hash === hash;
+    const { signer, columns } = await admittedSigner(
+      reader,
+      { folder, head: pack.head, texts: files, held: before ?? null, same },
+      options,
+    );
+    const outcome = { pack: id, edition, counts: countsIn(pack), warnings, signer };
+    if (before !== undefined && same) {
+      if (columns !== null) planned.push({ effect: new Map(), statements: () => [signedAnew(id, columns)], ahead });
       loaded.push({ ...outcome, changed: false, replaced: null, change: [] });
       continue;
     }
@@ -93,14 +104,24 @@ export const planLoads = async (
     step('checking');
     const held = before === undefined ? null : await readHeld(reader, id);
     const was = held === null ? null : { pack: held.pack, cells: cellsOfHeld(held) };
-    const { format: _format, version: _version, leansOn = null, ...head } = pack.head;
+    const { format: _format, version: _version, leansOn = null, licence = null, by = null, ...head } = pack.head;
     const change = await planPackChange(reader, ahead, {
       pack: id,
       before: was,
       after: {
         pack,
         cells: cellsOf(pack, was === null ? undefined : hadIn(was.cells)),
-        row: { ...head, leansOn, hash, content: contentOfPack(files), loadedAt, own: before?.own ?? false },
+        row: {
+          ...head,
+          licence,
+          by,
+          leansOn,
+          ...(columns ?? unsigned),
+          hash,
+          content: contentOfPack(files),
+          loadedAt,
+          own: before?.own ?? false,
+        },
       },
       others,
       entry: {
@@ -109,7 +130,7 @@ export const planLoads = async (
         origin: `pack ${id}`,
         who: null,
         why: null,
-        source: `${head.title}, edition ${edition}`,
+        source: `${head.title}, edition ${edition}${signer === null ? '' : `, signed by ${whose(signer)}`}`,
       },
       needed: ({ parent, many, table }) =>
         trouble(

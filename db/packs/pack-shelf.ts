@@ -5,13 +5,17 @@ import type { Plan } from '../driver/write-planned.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
+import { keyringOf } from '../signing/key-shelf.ts';
+import type { NamedKey } from '../signing/keyring.ts';
+import { fingerprintOf } from '../signing/public-key.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { checkInto } from './check-pack.ts';
-import { packFrom, writePack } from './export.ts';
+import { signedPackFrom, writePack } from './export.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
 import type { Alongside } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
+import { nameIn } from './signed.ts';
 
 export interface PackSummary {
   readonly id: string;
@@ -19,9 +23,17 @@ export interface PackSummary {
   readonly edition: string;
   readonly invented: boolean;
   readonly note: string;
+  /** An SPDX identifier, or words; null where it says nothing. */
+  readonly licence: string | null;
+  /** Who answers for it. */
+  readonly by: string | null;
+  /** SHA-256 of its canonical text. */
+  readonly hash: string;
+  /** Who signed it, called as the keyring calls him, else as he calls himself; null where nobody did. */
+  readonly signer: (NamedKey & { readonly fingerprint: string }) | null;
 }
 
-export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress'> & {
+export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress' | 'strangerIsFine' | 'otherSignerIsFine'> & {
   /** The first filling of an atlas: there is nothing yet to go back to, so no backup is made. */
   readonly filling?: boolean;
 };
@@ -92,21 +104,24 @@ export const packShelf = (
     };
   return {
     list: () =>
-      read(({ orm }) =>
-        orm
-          .select({ id: t.packs.id, title: t.packs.title, edition: t.packs.edition, invented: t.packs.invented, note: t.packs.note })
-          .from(t.packs)
-          .orderBy(t.packs.id),
-      ),
+      read(async (reader) => {
+        const rows = await reader.orm.select().from(t.packs).orderBy(t.packs.id);
+        const called = new Map((await keyringOf(reader)).map(({ key, name }) => [key, name]));
+        return rows.map(({ id, title, edition, invented, note, licence, by, hash, signer, signature }) => ({
+          ...{ id, title, edition, invented, note, licence, by, hash },
+          signer:
+            signer === null ? null : { key: signer, name: called.get(signer) ?? nameIn(signature), fingerprint: fingerprintOf(signer) },
+        }));
+      }),
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, options)(reader)).value),
     check: (folder) => read((reader) => checkInto(reader, folder, asked)),
     remove: (id) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null))),
     export: async (id, folder) => {
-      const pack = await read((reader) => packFrom(reader, id));
-      if (!pack.ok) return pack;
+      const held = await read((reader) => signedPackFrom(reader, id));
+      if (!held.ok) return held;
       return tell(async () => {
-        await writePack(pack.value, folder);
+        await writePack(held.value.pack, folder, held.value.signature);
         return null;
       });
     },

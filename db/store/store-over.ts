@@ -11,6 +11,7 @@ import { caseShelf } from '../shop/case-shelf.ts';
 import { learningShelf } from '../shop/learning-shelf.ts';
 import { photoShelf } from '../shop/photo-shelf.ts';
 import { sheetShelf } from '../shop/sheet-shelf.ts';
+import { keyShelf } from '../signing/key-shelf.ts';
 import type { Store } from './store.ts';
 
 export interface Setting {
@@ -38,6 +39,7 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     cases: caseShelf(door),
     photos: photoShelf(door),
     learning: learningShelf(door),
+    keys: keyShelf(door, driver.file),
     backups,
     close: () => driver.close(),
   };

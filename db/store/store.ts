@@ -6,6 +6,7 @@ import type { CaseShelf } from '../shop/case-shelf.ts';
 import type { LearningShelf } from '../shop/learning-shelf.ts';
 import type { PhotoShelf } from '../shop/photo-shelf.ts';
 import type { SheetShelf } from '../shop/sheet-shelf.ts';
+import type { KeyShelf } from '../signing/key-shelf.ts';
 
 /**
  * The atlas on disk, in shelves. Every answer is a value; what can go wrong comes back as a trouble, and only a bug throws
@@ -27,6 +28,8 @@ export interface Store {
   /** Learners, courses, and what each has answered. */
   readonly learning: LearningShelf;
   readonly backups: BackupShelf;
+  /** The shop's own key, and whom it trusts. */
+  readonly keys: KeyShelf;
 
   close(): Promise<void>;
 }

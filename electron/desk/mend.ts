@@ -20,7 +20,7 @@ export const mendSetting = (shipped: string, now: Date): MendSetting => ({
     if (!opened.ok) return opened;
     const refused: { readonly folder: string; readonly sentence: string }[] = [];
     for (const pack of packs) {
-      const loaded = await opened.value.packs.load(pack, { anyEdition: true });
+      const loaded = await opened.value.packs.load(pack, { anyEdition: true, strangerIsFine: true });
       if (!loaded.ok) refused.push({ folder: pack, sentence: loaded.trouble.sentence });
     }
     return well({ store: opened.value, refused });

@@ -79,6 +79,8 @@ export const floors = {
     'backups/backup.ts',
     // What edits of the atlas and a change of it are, as data.
     'edits/seen.ts',
+    // What a key and a signer are, as data; what makes and reads them stands higher.
+    'signing/keyring.ts',
     'answers.ts',
     'schema.ts',
     'migrations',
@@ -91,6 +93,7 @@ export const floors = {
     'atlas',
     'changes',
     'graph',
+    'signing',
     'packs',
     'edits',
     'shop',

@@ -46,6 +46,7 @@ const hashes = [
   'ee67eacc9b0b6c26cdf22455174db842ded0d47e1051f400f71813d11d5081bb',
   'e6ab7f4d9470c77eecd27bee48941d80581d2c751fa32d2987c247b16b14344d',
   '8e157ccbadeb541498115032bc5f988f32fb21f1db54b8e01ead33b81c741082',
+  '6d18098ba9fa6f5c4c34aa8548464723f025fbd6c3dfaafffd6724a6d2bb2ecd',
 ];
 
 const ownSheet: Sheet = {
@@ -79,6 +80,8 @@ const filled = async (): Promise<Connection> => {
   } as const;
   valueIn(await caseShelf(door).say(ownSheet.id, word, 'Marit'));
   await connection.script(`
+    insert into keyring (key, name, since, who, withdrawn_at, withdrawn_who, at) values
+      ('11qYAYKxCrfVS/7TyWQHOg7hcvPapiMlrwIaaPcHURo=', 'Tern Works', '2026-03-04T12:00:00.000Z', 'Osk', null, null, '2026-03-04T12:00:00.000Z');
     insert into unit_numbers (sheet, n, says, text, key) values ('own-1', 1, 'serial number', 'H-11 207', 'h11207');
     insert into case_origins (sheet, n, number, at, who) values ('own-1', 1, '2025-0031', '2026-03-04T12:00:00.000Z', 'Marit');
     insert into cases_left (sheet, n, at, who, reason, entry, otherwise)

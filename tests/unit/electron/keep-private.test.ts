@@ -30,6 +30,7 @@ describe.skipIf(process.platform === 'win32')('a data folder', () => {
       'port',
       'began-here.txt',
       'open-window.html',
+      'signing-key.pem',
     ];
     const deep = ['backups/a.sqlite', 'logs/slow-calls.log', 'recovered-2026/photographs/p.jpeg'];
     for (const file of [...kept, ...deep]) make(file, 0o666);

@@ -32,7 +32,7 @@ const atlasWith = async (...statements: readonly string[]): Promise<string> => {
 };
 const packsOf = (damaged: string, ...backups: readonly string[]) =>
   gatherPacks(sourceOf(damaged), () => backups.map((file) => sourceOf(file, at)), empty.layouts);
-const mine = () => ({ id: 'small', edition: '2026-03-02', pack, from: 'damaged file' });
+const mine = () => ({ id: 'small', edition: '2026-03-02', pack, signature: null as string | null, from: 'damaged file' });
 const otherName = `update parts set name = 'another' where n = 1`;
 /** A fact of no part, of a number no driver binds. */
 const noneBinds = (value: string, index: number): string =>
@@ -50,6 +50,8 @@ describe('packs of a damaged atlas', () => {
       throw new Error('a backup was asked for');
     };
     expect(await gatherPacks(sourceOf(await atlasWith()), nobody, empty.layouts)).toEqual({ packs: [mine()], complete: true });
+    const signed = await atlasWith(`update packs set signer = 'a key', signature = 'a text'`);
+    expect((await packsOf(signed)).packs).toEqual([{ ...mine(), signature: 'a text' }]);
   });
 
   test('[P3] where SQLite cannot open the file any more it is taken off its pages, whatever else cannot be put', async () => {
@@ -57,7 +59,7 @@ describe('packs of a damaged atlas', () => {
     expect((await packsOf(headless(file))).packs).toEqual([mine()]);
     // What is put together so is held to its hash as well.
     expect((await packsOf(headless(await atlasWith(otherName)))).packs).toEqual([
-      { id: 'small', edition: '2026-03-02', pack: null, from: null },
+      { id: 'small', edition: '2026-03-02', pack: null, signature: null, from: null },
     ]);
   });
 
@@ -66,7 +68,7 @@ describe('packs of a damaged atlas', () => {
     const none = await fileOf(empty, {});
     const [bad, older, oldest] = [await atlasWith(otherName), await atlasWith(), await atlasWith()];
     expect((await packsOf(damaged, none, bad, older, oldest)).packs).toEqual([{ ...mine(), from: { file: older, at } }]);
-    expect((await packsOf(damaged, none, bad)).packs).toEqual([{ id: 'small', edition: '2026-03-02', pack: null, from: null }]);
+    expect((await packsOf(damaged, none, bad)).packs).toEqual([{ id: 'small', edition: '2026-03-02', pack: null, signature: null, from: null }]);
   });
 
   test('[P3] which packs there were is asked of backups only where the file does not say', async () => {

@@ -4,10 +4,13 @@ import { getTableName } from 'drizzle-orm';
 import { describe, expect, test } from 'vitest';
 import { everyList } from '../../../../db/atlas/lists.ts';
 import { migrate } from '../../../../db/driver/migrate.ts';
-import { checkAtlas, openStore, type PhotoId } from '../../../../db/index.ts';
+import { checkAtlas, openStore, type PhotoId, readPack } from '../../../../db/index.ts';
 import { shopTables } from '../../../../db/mend/shop-tables.ts';
 import { migrations } from '../../../../db/migrations/index.ts';
-import { openAtlas } from '../../../../electron/desk/open-house.ts';
+import { canonicalText } from '../../../../db/packs/canonical.ts';
+import { openOwnKey } from '../../../../db/signing/own-key.ts';
+import { signatureText, signPack } from '../../../../db/signing/signature.ts';
+import { askedForPacks, openAtlas } from '../../../../electron/desk/open-house.ts';
 import type { SheetId } from '../../../../reasoner/index.ts';
 import { copyOf, pictureOf, sheetNumber } from '../../../damage/shop.ts';
 import { keepSheet } from '../keep-sheet.ts';
@@ -354,6 +357,11 @@ describe('packs', () => {
     const folder = freshFolder();
     const file = join(folder, 'atlas.sqlite');
     const store = valueIn(await openAtlas(file));
+    const { name } = valueIn(await store.keys.make('Saltmarsh', 'Osk'));
+    const read = valueIn(await readPack(pack, askedForPacks));
+    const { key } = await openOwnKey(folder, null);
+    const signature = signPack(read.head, canonicalText(read), { key, name, at: '2026-03-01T08:00:00.000Z' });
+    writeFileSync(join(pack, 'signature.json'), signatureText(signature));
     valueIn(await store.packs.load(pack));
     await store.close();
     return { folder, file };
@@ -370,7 +378,12 @@ describe('packs', () => {
     const after = await everythingIn(file);
     expect(after.packs).toEqual(before.packs);
     expect(after.edition).toBe(before.edition);
-    expect(readdirSync(join(report.folder ?? '', 'packs', 'pack-01'))).toContain('parts.csv');
+    expect(readdirSync(join(report.folder ?? '', 'packs', 'pack-01'))).toEqual(expect.arrayContaining(['parts.csv', 'signature.json']));
+    const store = valueIn(await openAtlas(file));
+    const ring = valueIn(await store.keys.list());
+    expect(ring).toMatchObject([{ name: 'Saltmarsh', who: 'Osk', withdrawn: null }]);
+    expect(valueIn(await store.packs.list())).toMatchObject([{ id: 'own-pack', signer: { key: ring[0]?.key, name: 'Saltmarsh' } }]);
+    await store.close();
   });
 
   test('[P3] the list of packs is gone: that is said, and the shipped ones are there', async () => {

@@ -15,9 +15,10 @@ const recovered = (id: string, ...leansOn: readonly string[]): GatheredPack => (
   id,
   edition: '2026-03-05',
   pack: { ...pack, head: { ...pack.head, id, edition: '2026-03-05', ...(leansOn.length === 0 ? {} : { leansOn }) } } as Pack,
+  signature: null,
   from: 'damaged file',
 });
-const lost = (id: string): GatheredPack => ({ id, edition: '2026-03-01', pack: null, from: null });
+const lost = (id: string): GatheredPack => ({ id, edition: '2026-03-01', pack: null, signature: null, from: null });
 
 /** Folders of packs that come with the program: their heads, which is all that is read of them here. */
 const shipping = (heads: Readonly<Record<string, { readonly id: string; readonly leansOn?: readonly string[] }>> = {}): string => {

@@ -17,6 +17,7 @@ const tableNamed = (name: string) => {
 type Values = readonly unknown[];
 const bytes = (value: string): Buffer => Buffer.from(value);
 
+const publicKey = '11qYAYKxCrfVS/7TyWQHOg7hcvPapiMlrwIaaPcHURo=';
 const noText: Values = [null, undefined, 7, bytes('a text')];
 const noId: Values = [...noText, ''];
 const noWhole: Values = [null, undefined, '1', 1.5, 2 ** 31, -(2 ** 31), Number.POSITIVE_INFINITY, bytes('1')];
@@ -241,6 +242,19 @@ const cases: Readonly<Record<string, Case>> = {
     refused: { sheet: noId, n: noWhole, at: noTime, who: noText, reason: noText, entry: noWhole, otherwise: noHash },
     taken: { n: wholes, at: times, who: [''], entry: wholes, otherwise: hashes },
   },
+  keyring: {
+    row: { key: publicKey, name: 'Tern Works', since: at, who: 'Osk', withdrawn_at: null, withdrawn_who: null, at },
+    refused: {
+      key: [...noText, '', publicKey.slice(1), `${publicKey}A`, publicKey.replace('=', '')],
+      name: [...noText, '', ' Tern', 'Tern\nWorks', 'x'.repeat(201)],
+      since: noTime,
+      who: noText,
+      withdrawn_at: [undefined, 7, '2026-03-04', at],
+      withdrawn_who: [undefined, 7, '', 'Osk'],
+      at: noTime,
+    },
+    taken: { name: ['x'.repeat(200)], since: times, who: [''], at: times },
+  },
   photos: {
     row: {
       id: photo,
@@ -367,6 +381,7 @@ describe('rows that hang together in themselves', () => {
       ['unit_numbers', 'sheet n', { column: 'sheet', table: 'sheets' }, null],
       ['case_origins', 'sheet n', { column: 'sheet', table: 'sheets' }, 'at'],
       ['cases_left', 'sheet n', { column: 'sheet', table: 'sheets' }, 'at'],
+      ['keyring', 'key', null, 'at'],
       ['photos', 'id', null, null],
       ['case_photos', 'sheet photo', { column: 'sheet', table: 'sheets' }, 'added_at'],
       ['courses', 'id', null, null],

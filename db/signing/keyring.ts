@@ -1,0 +1,35 @@
+/** The public half of an Ed25519 key: its 32 bytes as RFC 8032, 5.1.5 writes them, in base64 (RFC 4648, section 4). */
+export type PublicKey = string & { readonly __publicKey: true };
+
+/** Whose a key is said to be, and the key. */
+export interface NamedKey {
+  readonly name: string;
+  readonly key: PublicKey;
+}
+
+/** A key the shop trusts, or trusted. */
+export interface TrustedKey extends NamedKey {
+  /** What two people read to each other: six groups of four signs. */
+  readonly fingerprint: string;
+  /** ISO time, and who said so; the empty text where nobody did. */
+  readonly since: string;
+  readonly who: string;
+  /** Null while it is trusted. */
+  readonly withdrawn: { readonly at: string; readonly who: string } | null;
+}
+
+/** The public half of the shop's own key, or of one that is looked at. */
+export interface OwnKey extends NamedKey {
+  readonly fingerprint: string;
+  /** As it is handed on. */
+  readonly text: string;
+}
+
+/** Who signed a pack, by a signature that holds. */
+export interface Signer extends NamedKey {
+  readonly fingerprint: string;
+  /** When, as the signer's clock said: ISO time. */
+  readonly at: string;
+  /** What the shop says of the key: nothing, of a stranger's. */
+  readonly standing: 'trusted' | 'stranger' | 'withdrawn';
+}
