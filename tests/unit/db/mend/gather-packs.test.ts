@@ -68,7 +68,9 @@ describe('packs of a damaged atlas', () => {
     const none = await fileOf(empty, {});
     const [bad, older, oldest] = [await atlasWith(otherName), await atlasWith(), await atlasWith()];
     expect((await packsOf(damaged, none, bad, older, oldest)).packs).toEqual([{ ...mine(), from: { file: older, at } }]);
-    expect((await packsOf(damaged, none, bad)).packs).toEqual([{ id: 'small', edition: '2026-03-02', pack: null, signature: null, from: null }]);
+    expect((await packsOf(damaged, none, bad)).packs).toEqual([
+      { id: 'small', edition: '2026-03-02', pack: null, signature: null, from: null },
+    ]);
   });
 
   test('[P3] which packs there were is asked of backups only where the file does not say', async () => {
