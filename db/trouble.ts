@@ -30,6 +30,12 @@ export type DatabaseTroubleCode =
   | 'pack-same-edition'
   | 'pack-clash'
   | 'pack-needed'
+  /** A newer edition says otherwise of what the shop has its own word on (H4), and nobody has said whose holds. */
+  | 'pack-disputed'
+  /** Edits of the atlas that cannot be made, each fault with its place. */
+  | 'edit-invalid'
+  /** A change cannot be undone as it is: something later rests on it. */
+  | 'undo-disputed'
   | 'pack-cannot-write'
   /** A pack has a signature that is none of it: something was altered since (P10). */
   | 'pack-signature'

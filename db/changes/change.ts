@@ -89,9 +89,9 @@ const moved = (effect: Effect, presentOf: PresentOf, said: Iterable<CellKey>): R
 };
 
 /** The cell that says an entry is there, for a cell of it. What is no entry of a list is its own. */
-const entryOf = (key: CellKey): CellKey => {
+export const entryOf = (key: CellKey): CellKey => {
   const [list, id] = stepsOf(key);
-  return list === 'allowed' ? key : keyOf(list, id);
+  return list === 'allowed' || list === 'said' ? key : keyOf(list, id);
 };
 
 /** Whether a new cell speaks of an entry that was there and is no more. */

@@ -1,6 +1,7 @@
 import { type CellKey, stepsOf } from '../atlas/cell.ts';
 import type { Count } from '../edits/seen.ts';
 import type { Altered, Effect } from './change.ts';
+import { isSaid } from './own-words.ts';
 
 export type { Count } from '../edits/seen.ts';
 
@@ -8,6 +9,7 @@ export type { Count } from '../edits/seen.ts';
 export const countsOf = (effect: Effect): Count[] => {
   const things = new Map<string, Map<string, 'added' | 'altered' | 'removed'>>();
   for (const [key, altered] of effect) {
+    if (isSaid(key)) continue;
     const { of, id, whole } = thingOf(key);
     const found = things.get(of) ?? new Map();
     things.set(of, found);

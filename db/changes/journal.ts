@@ -4,6 +4,7 @@ import type { Cell, CellKey } from '../atlas/cell.ts';
 import type { Guard, Reader, Statement } from '../driver/driver.ts';
 import { insertRows } from '../driver/statements.ts';
 import { type Version, versionOfTexts } from '../driver/version.ts';
+import type { ChangeKind } from '../edits/seen.ts';
 import * as t from '../schema.ts';
 import { trouble } from '../trouble.ts';
 import type { Altered, Effect } from './change.ts';
@@ -35,13 +36,17 @@ export const atHead = ({ id }: Head): Guard => ({
 export interface Entry {
   /** ISO time. */
   readonly at: string;
-  readonly kind: 'pack loaded' | 'pack removed';
+  readonly kind: ChangeKind;
   /** Whose word it changes: `pack small`. */
   readonly origin: string;
   readonly who: string | null;
   readonly why: string | null;
   /** Where it came from, in words. */
   readonly source: string | null;
+  /** The first of the entries that are one change with it. */
+  readonly together?: number | null;
+  /** The first entry of the change that it undoes. */
+  readonly undoes?: number | null;
 }
 
 /** How many cells are kept in one piece, so that no text grows past what a string may be. */
@@ -58,7 +63,7 @@ export const entryOf = (head: Head, effect: Effect, entry: Entry): { readonly he
   const id = versionOfTexts([`${head.id}\n${entry.origin}\n`, ...pieces]);
   const n = head.n + 1;
   const statements = [
-    ...insertRows(t.journal, [{ n, id, parent: head.id, ...entry, cells: effect.size }]),
+    ...insertRows(t.journal, [{ n, id, parent: head.id, together: null, undoes: null, ...entry, cells: effect.size }]),
     ...insertRows(
       t.journalEffects,
       pieces.map((text, piece) => ({ entry: n, piece, body: text.length > keptPlain ? deflateSync(text) : Buffer.from(text) })),

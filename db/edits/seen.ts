@@ -115,7 +115,7 @@ export interface ChangeEntry {
 export interface ChangeWhole extends ChangeEntry {
   readonly counts: readonly Count[];
   /** The first of them. */
-  readonly altered: readonly AlteredSeen[];
+  readonly altered: readonly Omit<AlteredSeen, 'said'>[];
   readonly alteredInAll: number;
 }
 
@@ -145,4 +145,19 @@ export interface EntrySeen {
     readonly own: Said | null;
     readonly said: Said | null;
   }[];
+}
+
+/** Where the shop said otherwise than the edition of a pack that is held, and a newer one says a third thing. Where no field is named, it is about the whole entry. */
+export interface WordDispute {
+  readonly pack: string;
+  /** What names it when it is decided. */
+  readonly cell: string;
+  readonly list: EditedList;
+  readonly id: string;
+  readonly field: string | null;
+  readonly line: string | null;
+  readonly own: Said | null;
+  /** What the edition that is held says, and what the newer one does. */
+  readonly before: Said | null;
+  readonly after: Said | null;
 }

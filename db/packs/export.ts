@@ -6,18 +6,18 @@ import type { Reader } from '../driver/driver.ts';
 import { signatureFile } from '../signing/signature.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText } from './canonical.ts';
-import { type Held, noSuchPack, readHeld } from './held.ts';
+import { type Held, noSuchPack, readHeld, saidPack } from './held.ts';
 import { reasonOf } from './read-files.ts';
 import { isSignatureOf } from './signed.ts';
 
-/** A loaded pack, as it was loaded. Throws `not-found`. */
+/** A loaded pack, as it was loaded: without the shop's words on it. Throws `not-found`. */
 export const packFrom = async (reader: Reader, id: string): Promise<Pack> => (await signedPackFrom(reader, id)).pack;
 
 /** The same, with the text of its signature.json where it came with one. Throws `not-found`. */
 export const signedPackFrom = async (reader: Reader, id: string): Promise<Pick<Held, 'pack' | 'signature'>> => {
   const held = await readHeld(reader, id);
   if (held === null) throw new TroubleError(noSuchPack(id));
-  return held;
+  return { pack: saidPack(held), signature: held.signature };
 };
 
 /**

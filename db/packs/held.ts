@@ -2,23 +2,40 @@ import { and, eq } from 'drizzle-orm';
 import { type CellKey, type Cells, keyOf } from '../atlas/cell.ts';
 import type { Allowance, Pack } from '../atlas/pack.ts';
 import { readLists } from '../atlas/read-lists.ts';
-import { cellsOf } from '../changes/cells-of.ts';
+import { cellsOf, packOf } from '../changes/cells-of.ts';
+import { type OwnWords, saidUnder } from '../changes/own-words.ts';
+import { readCell } from '../changes/word-rows.ts';
 import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { type Trouble, TroubleError, trouble } from '../trouble.ts';
+import type { State } from './pack-rows.ts';
 
-/** A pack as the atlas holds it. */
+/** A pack as the atlas holds it: what is reasoned over of it. */
 export interface Held {
   readonly pack: Pack;
   /** Where its entries stand in the tables. */
   readonly places: ReadonlyMap<CellKey, number>;
   /** The text of its signature.json; null where it came unsigned. */
   readonly signature: string | null;
+  /** Where the shop says otherwise than the pack itself. */
+  readonly words: OwnWords;
 }
 
 /** What a held pack says, with the places its entries stand at. */
 export const cellsOfHeld = ({ pack, places }: Held): Cells => cellsOf(pack, (key) => places.get(key));
+
+export const stateOfHeld = (held: Held): State => ({ pack: held.pack, cells: cellsOfHeld(held), words: held.words });
+
+/** What a held pack itself says, without the shop's word. */
+export const saidPack = (held: Held): Pack =>
+  held.words.size === 0 ? held.pack : packOf(held.pack.head.id, saidUnder(cellsOfHeld(held), held.words));
+
+/** The shop's words on a pack. */
+export const readWords = async ({ orm }: Reader, pack: string): Promise<OwnWords> => {
+  const rows = await orm.select().from(t.ownWords).where(eq(t.ownWords.pack, pack));
+  return new Map(rows.map(({ cell, own, said }) => [cell as CellKey, { own: readCell(own), said: readCell(said) }]));
+};
 
 /** Null where the atlas holds no such pack. */
 export const readHeld = async (reader: Reader, id: string): Promise<Held | null> => {
@@ -58,7 +75,7 @@ export const readHeld = async (reader: Reader, id: string): Promise<Held | null>
   };
   const standing = new Map<CellKey, number>(places);
   for (const { id: sheet, position } of samples) standing.set(keyOf('sheets', sheet), position);
-  return { pack, places: standing, signature: row.signature };
+  return { pack, places: standing, signature: row.signature, words: await readWords(reader, id) };
 };
 
 export const noSuchPack = (id: string): Trouble => trouble('not-found', `pack ${id}`, `The atlas holds no pack "${id}".`);

@@ -9,7 +9,7 @@ import type { Signer } from '../signing/keyring.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, contentOfPack, hashOfPack } from './canonical.ts';
-import { cellsOfHeld, readHeld } from './held.ts';
+import { readHeld, stateOfHeld } from './held.ts';
 import { headIn } from './leaning.ts';
 import type { LoadStep } from './load-step.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
@@ -19,8 +19,9 @@ import { admittedSigner, type SignerOptions, signedAnew, unsigned, whose } from 
 import { standingOf } from './standing.ts';
 import { takingOver } from './taking-over.ts';
 import type { Warning } from './warnings.ts';
+import { type Disputing, type WordDispute, withWords } from './with-words.ts';
 
-export interface LoadOptions extends Asked, SignerOptions {
+export interface LoadOptions extends Asked, SignerOptions, Disputing {
   /** Puts the pack in even where the atlas holds a newer edition of it, or another pack of the same edition. */
   readonly anyEdition?: boolean;
   /** Told of each step as it begins; again, where the atlas changed meanwhile and it is all done anew. */
@@ -38,6 +39,8 @@ export interface Loaded {
   readonly counts: { readonly models: number; readonly parts: number; readonly facts: number; readonly sheets: number };
   /** What it adds, alters and removes, sort by sort. */
   readonly change: readonly Count[];
+  /** Where the shop said otherwise than the edition before, and this one says a third thing. */
+  readonly disputes: readonly WordDispute[];
   /** What the pack should know of itself; it was loaded all the same. */
   readonly warnings: readonly Warning[];
   /** Who signed the folder that was loaded; null where nobody did. */
@@ -48,7 +51,8 @@ export interface Loaded {
  * Loads a pack from its folder: what it says is held against what the atlas holds of it, and what differs is written as one batch, all of it or
  * nothing, on the journal's last entry. The same pack again changes nothing; a newer edition takes the place of the one before, and only the rows
  * that differ are written. Own sheets are never touched.
- * Throws TroubleErrors: those of `readPack`, `pack-signature`, `pack-signer`, `pack-older`, `pack-same-edition`, `pack-clash` with another pack, `pack-needed` when another pack
+ * Throws TroubleErrors: those of `readPack`, `pack-signature`, `pack-signer`, `pack-older`, `pack-same-edition`, `pack-clash` with another pack, `pack-disputed` where nobody
+ * said whose word is to hold, `pack-needed` when another pack
  * speaks of what this edition no longer has, and `atlas-changed` when others keep changing the atlas.
  */
 export const loadPack = (driver: Driver, folder: string, options: LoadOptions, loadedAt: string): Promise<Loaded> =>
@@ -94,23 +98,24 @@ export const planLoads = async (
     const outcome = { pack: id, edition, counts: countsIn(pack), warnings, signer };
     if (before !== undefined && same) {
       if (columns !== null) planned.push({ effect: new Map(), statements: () => [signedAnew(id, columns)], ahead });
-      loaded.push({ ...outcome, changed: false, replaced: null, change: [] });
+      loaded.push({ ...outcome, changed: false, replaced: null, change: [], disputes: [] });
       continue;
     }
     if (before !== undefined && options.anyEdition !== true) refuseOlder(folder, pack, before.edition);
     const others = await standingBut(id);
-    refuseClashes(folder, pack, others);
+    refuseClashes(folder, pack, later.size === 0 ? await standing.saidBut(id) : others);
 
     step('checking');
     const held = before === undefined ? null : await readHeld(reader, id);
-    const was = held === null ? null : { pack: held.pack, cells: cellsOfHeld(held) };
+    const was = held === null ? null : stateOfHeld(held);
+    const said = cellsOf(pack, was === null ? undefined : hadIn(was.cells));
+    const next = await withWords(pack, said, was, await standing.wordsBut(id), others, options);
     const { format: _format, version: _version, leansOn = null, licence = null, by = null, ...head } = pack.head;
     const change = await planPackChange(reader, ahead, {
       pack: id,
       before: was,
       after: {
-        pack,
-        cells: cellsOf(pack, was === null ? undefined : hadIn(was.cells)),
+        ...next,
         row: {
           ...head,
           licence,
@@ -118,7 +123,7 @@ export const planLoads = async (
           leansOn,
           ...(columns ?? unsigned),
           hash,
-          content: contentOfPack(files),
+          content: contentOfPack(next.pack === pack ? files : canonicalText(next.pack)),
           loadedAt,
           own: before?.own ?? false,
         },
@@ -144,8 +149,8 @@ export const planLoads = async (
     if (outgoing.length > 0) planned.push({ effect: new Map(), statements: () => takingOver(pack, outgoing), ahead: change.ahead });
     planned.push(change);
     ahead = change.ahead;
-    standing.add(pack);
-    loaded.push({ ...outcome, changed: true, replaced: before?.edition ?? null, change: countsOf(change.effect) });
+    standing.add(next.pack, pack);
+    loaded.push({ ...outcome, changed: true, replaced: before?.edition ?? null, change: countsOf(change.effect), disputes: next.disputes });
   }
   const also = async () => (options.alongside === undefined ? [] : await options.alongside(reader, atlasOfPacks(await standing.but(null))));
   return { batch: planned.length === 0 ? null : batchOf(planned, await also(), step), value: loaded };

@@ -4,6 +4,7 @@ import { everyList, listsAndParts } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
 import { type RowChange, rowsBetween, rowsOf, type TableRow } from '../atlas/rows.ts';
 import type { Effect } from '../changes/change.ts';
+import type { OwnWords } from '../changes/own-words.ts';
 import type { termsOf } from '../graph/search-terms.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
@@ -16,6 +17,8 @@ import type { LoadStep } from './load-step.ts';
 export interface State {
   readonly pack: Pack;
   readonly cells: Cells;
+  /** Where the shop says otherwise than the pack itself. */
+  readonly words: OwnWords;
 }
 
 /** What is read beforehand, so that the rows of a change can be made without reading. */

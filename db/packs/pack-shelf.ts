@@ -33,7 +33,7 @@ export interface PackSummary {
   readonly signer: (NamedKey & { readonly fingerprint: string }) | null;
 }
 
-export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress' | 'strangerIsFine' | 'otherSignerIsFine'> & {
+export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress' | 'holds' | 'strangerIsFine' | 'otherSignerIsFine'> & {
   /** The first filling of an atlas: there is nothing yet to go back to, so no backup is made. */
   readonly filling?: boolean;
 };
@@ -94,7 +94,7 @@ export const packShelf = (
   const fitsAlongside: { readonly alongside?: Alongside } =
     fitEngine === undefined ? {} : { alongside: async (reader, after) => fitStatements(await readHeldFits(reader), after, fitEngine) };
   const loading =
-    (folder: string, options: LoadPackOptions) =>
+    (folder: string, options: LoadPackOptions & { readonly onlyTold?: boolean }) =>
     async (reader: Reader): Promise<Plan<LoadedWith>> => {
       const held = new Set((await reader.orm.select({ id: t.packs.id }).from(t.packs)).map(({ id }) => id));
       const folders = await foldersFor(folder, (pack) => held.has(pack));
@@ -114,7 +114,7 @@ export const packShelf = (
         }));
       }),
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
-    preview: (folder, options = {}) => read(async (reader) => (await loading(folder, options)(reader)).value),
+    preview: (folder, options = {}) => read(async (reader) => (await loading(folder, { ...options, onlyTold: true })(reader)).value),
     check: (folder) => read((reader) => checkInto(reader, folder, asked)),
     remove: (id) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null))),
     export: async (id, folder) => {

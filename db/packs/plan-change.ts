@@ -4,7 +4,9 @@ import type { Pack } from '../atlas/pack.ts';
 import { overwriting } from '../atlas/rows.ts';
 import { changeBetween, type Effect } from '../changes/change.ts';
 import { atHead, type Entry, entryOf, type Head, headOf } from '../changes/journal.ts';
+import { noWords, saidCells } from '../changes/own-words.ts';
 import { statementsOf } from '../changes/statements.ts';
+import { wordStatements } from '../changes/word-rows.ts';
 import type { Batch, Reader, Statement } from '../driver/driver.ts';
 import { build, insertRows, statementOf } from '../driver/statements.ts';
 import { termsOf } from '../graph/search-terms.ts';
@@ -29,8 +31,8 @@ interface PackChange {
   /** The other packs as they stand when this is written. */
   readonly others: readonly Pack[];
   readonly entry: Entry;
-  /** What is told when others need what goes. */
-  readonly needed: (dangling: Dangling) => Trouble;
+  /** What is told when others need what goes; null where that was asked of all packs together. */
+  readonly needed: ((dangling: Dangling) => Trouble) | null;
   readonly step: (at: LoadStep) => void;
 }
 
@@ -72,11 +74,13 @@ export const planPackChange = async (
     nextTerm: ahead.nextTerm,
     termsAfter: after === null ? [] : termsOf(after.pack),
   };
-  const dangling = await danglingWithout(reader, pack, goingIn(effect, ground));
-  if (dangling !== null) throw new TroubleError(needed(dangling));
-  const journal = entryOf(ahead.head, effect, entry);
+  const dangling = needed === null ? null : await danglingWithout(reader, pack, goingIn(effect, ground));
+  if (needed !== null && dangling !== null) throw new TroubleError(needed(dangling));
+  const [were, are] = [before?.words ?? noWords, after?.words ?? noWords];
+  const journal = entryOf(ahead.head, new Map([...effect, ...changeBetween(saidCells(were), saidCells(are))]), entry);
   const statements = function* (): Generator<Statement> {
     yield* statementsOf(rowChanges(before, after, touched, ground, step));
+    yield* wordStatements(pack, were, are);
     if (after === null) yield statementOf(build.delete(t.packs).where(eq(t.packs.id, pack)));
     else yield* insertRows(t.packs, [after.row], overwriting(t.packs));
     yield* journal.statements;

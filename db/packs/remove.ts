@@ -3,7 +3,7 @@ import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
-import { cellsOfHeld, noSuchPack, readHeld } from './held.ts';
+import { noSuchPack, readHeld, stateOfHeld } from './held.ts';
 import { type Alongside, batchOf, nothingAhead, planPackChange } from './plan-change.ts';
 import { standingOf } from './standing.ts';
 
@@ -26,7 +26,7 @@ export const planRemoval = async (reader: Reader, id: string, at: string, alongs
   const standing = standingOf(reader, rows);
   const change = await planPackChange(reader, await nothingAhead(reader), {
     pack: id,
-    before: { pack: held.pack, cells: cellsOfHeld(held) },
+    before: stateOfHeld(held),
     after: null,
     others: await standing.but(id),
     entry: { at, kind: 'pack removed', origin: `pack ${id}`, who: null, why: null, source: null },

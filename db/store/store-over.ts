@@ -2,6 +2,7 @@ import { backupShelf } from '../backups/backup-shelf.ts';
 import type { BackupPlace } from '../backups/make-backup.ts';
 import { doorTo } from '../driver/door.ts';
 import type { Driver } from '../driver/driver.ts';
+import { changeShelf } from '../edits/change-shelf.ts';
 import { atlasShelf } from '../graph/atlas-shelf.ts';
 import { graphShelf } from '../graph/graph-shelf.ts';
 import type { FitEngine } from '../graph/keep-fits.ts';
@@ -34,6 +35,7 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     migrated: setting.migrated,
     atlas: atlasShelf(door),
     packs: packShelf(door, { ...setting, backUp: setting.backups === undefined ? null : () => backups.make('before-pack') }),
+    changes: changeShelf(door, setting),
     graph: graphShelf(door, setting),
     sheets: sheetShelf(door, setting.asked),
     cases: caseShelf(door),

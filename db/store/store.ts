@@ -1,4 +1,5 @@
 import type { BackupShelf } from '../backups/backup-shelf.ts';
+import type { ChangeShelf } from '../edits/change-shelf.ts';
 import type { AtlasShelf } from '../graph/atlas-shelf.ts';
 import type { GraphShelf } from '../graph/graph-shelf.ts';
 import type { PackShelf } from '../packs/pack-shelf.ts';
@@ -21,6 +22,7 @@ export interface Store {
 
   readonly atlas: AtlasShelf;
   readonly packs: PackShelf;
+  readonly changes: ChangeShelf;
   readonly graph: GraphShelf;
   readonly sheets: SheetShelf;
   readonly cases: CaseShelf;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { ChangeEntry, ChangeMade, ChangeSeen, ChangeWhole, Edit, EditedList, EntrySeen, HeadId, UndoSeen } from '../../db/answers.ts';
 import type { ModelId, PartId, SlotId } from '../../reasoner/index.ts';
-import { call, id } from './call.ts';
+import { call, id, longCall } from './call.ts';
 
 const list = z
   .string()
@@ -31,7 +31,7 @@ const said = { who: words, why: words, head } as const;
 /** The shop's own words in the atlas: looked at before they are made, made as one, and undone. */
 export const changeCalls = {
   /** What edits would come to. Where there are faults they cannot be made. */
-  'changes.look': call(z.strictObject({ edits })).returns<ChangeSeen>(),
+  'changes.look': longCall(z.strictObject({ edits })).returns<ChangeSeen>(),
   /** Makes them, all or nothing, where nothing was changed since `head` was read; else `changed-since`. `source`: where they come from, in words. */
   'changes.make': call(z.strictObject({ edits, source: words, ...said })).returns<ChangeMade>(),
   /** The newest first; those before the change of that number where it is given. `of`: those that altered this entry. */
@@ -43,7 +43,7 @@ export const changeCalls = {
     }),
   ).returns<readonly ChangeEntry[]>(),
   'changes.one': call(z.strictObject({ change })).returns<ChangeWhole>(),
-  'changes.lookUndo': call(z.strictObject({ change })).returns<UndoSeen>(),
+  'changes.lookUndo': longCall(z.strictObject({ change })).returns<UndoSeen>(),
   /** Undoes a change. `rest`: what nothing later rests on, where something later rests on a part of it; without it that is `changed-since`. */
   'changes.undo': call(z.strictObject({ change, rest: z.boolean(), ...said })).returns<ChangeMade>(),
   'changes.entry': call(z.strictObject({ list, id: id<string>() })).returns<EntrySeen>(),

@@ -6,6 +6,7 @@ import { atlasCalls } from './atlas-calls.ts';
 import { backupCalls } from './backup-calls.ts';
 import { buildCalls } from './build-calls.ts';
 import { caseCalls } from './case-calls.ts';
+import { changeCalls } from './change-calls.ts';
 import { drillCalls } from './drill-calls.ts';
 import { entryCalls } from './entry-calls.ts';
 import { keyCalls } from './key-calls.ts';
@@ -29,6 +30,7 @@ export const contract = {
   ...backupCalls,
   ...buildCalls,
   ...caseCalls,
+  ...changeCalls,
   ...drillCalls,
   ...entryCalls,
   ...keyCalls,

@@ -5,6 +5,7 @@ import { atlasCalls } from './atlas.ts';
 import { backupCalls } from './backups.ts';
 import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
+import { changeCalls } from './changes.ts';
 import { drillCalls } from './drills.ts';
 import { entryCalls } from './entries.ts';
 import { KeptAtlas } from './kept-atlas.ts';
@@ -32,6 +33,7 @@ export const openDesk = (
   ...atlasCalls(store, kept),
   ...backupCalls(store),
   ...treeCalls(store),
+  ...changeCalls(store),
   ...sheetCalls(store, reasoning),
   ...caseCalls(store, kept),
   ...photoCalls(store),

@@ -102,7 +102,7 @@ const fill = async (store: Store, folder: string, tell: (line: string) => void):
     if (before === undefined ? held.value.length > 0 : before.edition === edition) continue;
     if (!store.writable) continue;
     tell(`Filling the atlas from ${path.basename(pack)} …`);
-    const loaded = await store.packs.load(pack, { filling: held.value.length === 0 });
+    const loaded = await store.packs.load(pack, { filling: held.value.length === 0, holds: 'shop' });
     if (loaded.ok) continue;
     // An atlas that is in use goes on as it is; one that holds nothing would be of no use.
     if (held.value.length === 0) return loaded.trouble;

@@ -1,0 +1,99 @@
+import type { Pack } from '../atlas/pack.ts';
+import { cellsOf, packOf } from '../changes/cells-of.ts';
+import { applyTo, changeBetween, rebaseOnto } from '../changes/change.ts';
+import type { Reader } from '../driver/driver.ts';
+import { TroubleError, trouble } from '../trouble.ts';
+import { editedPacks } from './edited-packs.ts';
+import { oneOf } from './entries.ts';
+import { type Ground, packsAt, packsOf } from './ground.ts';
+import { newOwnPack } from './own-pack.ts';
+import { checkNext, type Next, type Planned, type Setting } from './plan.ts';
+import type { Edit, EditFault, HeadId } from './seen.ts';
+import { cellSeen } from './seen-cells.ts';
+
+/** The shop's own pack, or a new one where there is none yet. */
+export const ownPackOf = (ground: Ground, today: string): Pack => {
+  const row = ground.rows.find(({ own }) => own);
+  return row === undefined ? newOwnPack(today) : (ground.held.get(row.id)?.pack as Pack);
+};
+
+/**
+ * Edits as a change of the atlas as it stands, though they were made of the atlas at `head`: what others changed since stays (H4). Throws `changed-since` where
+ * they changed the same, each place in `all`.
+ */
+export const planEdits = async (
+  reader: Reader,
+  ground: Ground,
+  edits: readonly Edit[],
+  head: HeadId,
+  own: Pack,
+  setting: Setting,
+): Promise<Planned> => {
+  const then = await packsAt(reader, ground, head);
+  if (then === null)
+    throw new TroubleError(
+      trouble(
+        'changed-since',
+        null,
+        'The atlas was put back or mended since these words were made, so they were not taken in. Look at it anew, then decide.',
+      ),
+    );
+  const { edited, faults, lastOf } = editedPacks(then, then.get(own.head.id) ?? own, edits);
+  if (faults.length > 0) return { faults, warnings: [], checked: [] };
+  const next = head === ground.head.id ? whole(edited, own) : rebased(ground, then, edited, own);
+  const planned = await checkNext(ground, next, { ...setting, own: own.head.id, lastOf });
+  return planned;
+};
+
+const whole = (edited: ReadonlyMap<string, Pack>, own: Pack): Next =>
+  new Map([...edited].sort(ownFirst(own)).map(([id, pack]) => [id, { pack }]));
+
+/** Others speak of the shop's own, which has its numbers first. */
+const ownFirst =
+  (own: Pack) =>
+  ([a]: readonly [string, unknown], [b]: readonly [string, unknown]): number =>
+    Number(b === own.head.id) - Number(a === own.head.id) || (a < b ? -1 : 1);
+
+const rebased = (ground: Ground, then: ReadonlyMap<string, Pack>, edited: ReadonlyMap<string, Pack>, own: Pack): Next => {
+  const today = packsOf(ground);
+  const next = new Map<string, { readonly pack: Pack }>();
+  const disputed: EditFault[] = [];
+  for (const [id, pack] of [...edited].sort(ownFirst(own))) {
+    const present = ground.cellsOf(id);
+    const had = (key: Parameters<typeof present.get>[0]) => present.get(key)?.at;
+    const was = then.get(id);
+    const before = was === undefined ? new Map() : cellsOf(was, had);
+    const { effect, disputes } = rebaseOnto(
+      changeBetween(
+        before,
+        cellsOf(pack, (key) => before.get(key)?.at ?? had(key)),
+      ),
+      present,
+    );
+    for (const dispute of disputes) {
+      const { list, id: of, field, line } = cellSeen(dispute.key);
+      const what = [`${oneOf(list)} “${of}”`, field, line].filter((word) => word !== null).join(', ');
+      disputed.push({
+        edit: null,
+        list,
+        id: of,
+        field,
+        found: '',
+        expected: '',
+        sentence: `${what} was changed elsewhere in the meantime.`,
+      });
+    }
+    next.set(id, { pack: today.has(id) || was === undefined ? packOf(id, applyTo(present, effect)) : pack });
+  }
+  const [first] = disputed;
+  if (first !== undefined)
+    throw new TroubleError({
+      ...trouble(
+        'changed-since',
+        first.id,
+        `The atlas was changed elsewhere since this was opened here, so it was not saved over it: ${first.sentence} Look at both, then decide. Nothing was changed.`,
+      ),
+      all: disputed.map(({ id, sentence }) => trouble('changed-since', id, sentence)),
+    });
+  return next;
+};

@@ -1,0 +1,24 @@
+import { type Cell, type CellKey, stepsOf } from '../atlas/cell.ts';
+import type { Altered, Effect } from '../changes/change.ts';
+import { isSaid } from '../changes/own-words.ts';
+import type { AlteredSeen } from './seen.ts';
+
+/** Which thing a cell says something of. */
+export const cellSeen = (key: CellKey): Pick<AlteredSeen, 'list' | 'id' | 'field' | 'line'> => {
+  const [list, id, field = null, line = null] = stepsOf(key);
+  return { list, id, field, line };
+};
+
+/** How many cells are shown of one change. */
+export const mostShown = 2000;
+
+/**
+ * What a change alters, as it is shown: not what is only moved in its order.
+ * @param saidOf what a pack itself says of a cell
+ */
+export const alteredSeen = (pack: string, own: boolean, effect: Effect, saidOf: (key: CellKey) => Cell | null): AlteredSeen[] =>
+  [...effect].flatMap(([key, { before, after }]: readonly [CellKey, Altered]) =>
+    isSaid(key) || JSON.stringify(before?.is) === JSON.stringify(after?.is)
+      ? []
+      : [{ pack, own, ...cellSeen(key), before: before?.is ?? null, after: after?.is ?? null, said: saidOf(key)?.is ?? null }],
+  );

@@ -1,0 +1,320 @@
+import { cp, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import type { ChangeMade, Edit, HeadId, Store } from '../../../db/index.ts';
+import type { Atlas, Part, PartId } from '../../../reasoner/index.ts';
+import { copyOfSmallPack, expandH7, filledStore, freshFolder, smallPack, troubleIn, valueIn } from './kit.ts';
+
+const headOf = async (store: Store): Promise<HeadId> => valueIn(await store.changes.look([])).head;
+
+const make = async (store: Store, edits: readonly Edit[], why = 'measured again'): Promise<ChangeMade> =>
+  valueIn(await store.changes.make(edits, { who: 'Ines', why, source: 'the bench', head: await headOf(store) }));
+
+const undo = async (store: Store, change: number | null, rest = false) =>
+  store.changes.undo(change ?? 0, rest, { who: 'Bram', why: 'a slip', head: await headOf(store) });
+
+const partIn = (atlas: Atlas, id: string): Part | undefined => atlas.parts.find((part) => part.id === id);
+const putPart = async (store: Store, id: string, change: (part: Part) => object): Promise<Edit> => {
+  const part = partIn(await store.atlas.read(), id) as Part;
+  return { list: 'parts', put: { ...part, ...change(part) } };
+};
+
+const blades = (n: number) => ({ kind: 'count', from: n, to: n });
+const withBlades = (n: number) => (part: Part) => ({ facts: { ...part.facts, 'cw-blades': blades(n) } });
+
+const newWheel = {
+  id: 'own-wheel',
+  slot: 'compressor-wheel',
+  name: 'Wheel from the Harlow job',
+  maker: null,
+  numbers: ['K 77-1'],
+  facts: { 'cw-blades': blades(9) },
+  source: 'shop-book',
+};
+
+/** What the packs say, and what is reasoned over, as one text. */
+const everything = async (store: Store): Promise<string> => {
+  const { edition: _edition, ...atlas } = await store.atlas.read();
+  return JSON.stringify(atlas);
+};
+
+const exported = async (store: Store, pack: string): Promise<string> => {
+  const folder = join(freshFolder(), 'out');
+  valueIn(await store.packs.export(pack, folder));
+  return readFile(join(folder, 'facts.csv'), 'utf8');
+};
+
+describe('the shop’s own words', () => {
+  test('[H1] a new part stands in a pack of the shop’s own, which leans on what it speaks of, and is found like any other', async () => {
+    const store = await filledStore();
+    const seen = valueIn(await store.changes.look([{ list: 'parts', put: newWheel }]));
+    expect(seen.faults).toEqual([]);
+    expect(seen.counts).toContainEqual({ of: 'parts', added: 1, altered: 0, removed: 0 });
+    expect(seen.cells).toContainEqual(
+      expect.objectContaining({ own: true, list: 'parts', id: 'own-wheel', field: 'name', before: null, after: newWheel.name }),
+    );
+    expect(partIn(await store.atlas.read(), 'own-wheel')).toBeUndefined();
+
+    await make(store, [{ list: 'parts', put: newWheel }]);
+    expect(partIn(await store.atlas.read(), 'own-wheel')).toEqual(newWheel);
+    expect(valueIn(await store.graph.search('K77-1', 5))[0]).toMatchObject({ node: { id: 'own-wheel' } });
+    const packs = valueIn(await store.packs.list());
+    expect(packs.map(({ id, invented }) => [id.replace(/[0-9a-f]{8}$/, '…'), invented])).toEqual([
+      ['shop-…', false],
+      ['small', true],
+    ]);
+    expect(valueIn(await store.changes.entry('parts', 'own-wheel')).packs).toEqual([{ id: packs[0]?.id, title: packs[0]?.title, own: true }]);
+    expect(troubleIn(await store.packs.remove('small'))).toMatchObject({ code: 'pack-needed' });
+  });
+
+  test('[H1] of a pack’s entry the shop’s word is reasoned over, and the pack still says its own, to the byte', async () => {
+    const store = await filledStore();
+    const before = await exported(store, 'small');
+    await make(store, [await putPart(store, 'cw-tern-9', withBlades(9))]);
+    expect(partIn(await store.atlas.read(), 'cw-tern-9')?.facts['cw-blades' as never]).toEqual(blades(9));
+    expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toEqual([
+      { pack: 'small', field: 'facts', line: 'cw-blades', own: blades(9), said: blades(8) },
+    ]);
+    expect(await exported(store, 'small')).toBe(before);
+    // The same edition once more changes nothing, and takes nothing back.
+    expect(valueIn(await store.packs.load(smallPack)).changed).toBe(false);
+    expect(partIn(await store.atlas.read(), 'cw-tern-9')?.facts['cw-blades' as never]).toEqual(blades(9));
+    // Said as the pack says it, it is no word of the shop's any more.
+    await make(store, [await putPart(store, 'cw-tern-9', withBlades(8))]);
+    expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toEqual([]);
+  });
+
+  test('[H1] the version of the atlas is that of what is reasoned over, the shop’s words among it', async () => {
+    const store = await filledStore();
+    const first = valueIn(await store.atlas.state()).version;
+    const { change } = await make(store, [await putPart(store, 'cw-tern-9', withBlades(9))]);
+    expect(valueIn(await store.atlas.state()).version).not.toBe(first);
+    valueIn(await undo(store, change));
+    expect(valueIn(await store.atlas.state()).version).toBe(first);
+  });
+
+  test('[H1] the shop lets go of a pack’s part, and of where another may sit', async () => {
+    const store = await filledStore();
+    const { change } = await make(store, [
+      { list: 'parts', drop: 'cw-quay-13' },
+      { disallow: { model: 'quay-13' as never, part: 'cw-quay-13' as PartId as never } },
+    ]);
+    const atlas = await store.atlas.read();
+    expect(partIn(atlas, 'cw-quay-13')).toBeUndefined();
+    expect(atlas.models.find(({ id }) => id === 'quay-13')?.allowed.map(({ part }) => part)).toEqual(['bh-quay', 'bs-journal']);
+    expect((await exported(store, 'small')).includes('cw-quay-13')).toBe(true);
+    valueIn(await undo(store, change));
+    expect(partIn(await store.atlas.read(), 'cw-quay-13')).toBeDefined();
+    expect(valueIn(await store.changes.entry('parts', 'cw-quay-13')).words).toEqual([]);
+  });
+
+  test('[H4] what cannot be is told all at once, each with its edit and field, and nothing is made', async () => {
+    const store = await filledStore();
+    const before = await everything(store);
+    const edits: Edit[] = [
+      { list: 'parts', put: { ...newWheel, slot: 'nowhere', facts: { 'bh-water': { kind: 'presence', present: true } } } },
+      { list: 'makers', put: { id: 'x' } },
+      { list: 'wheels', put: { id: 'x' } },
+      { list: 'parts', drop: 'no-such' },
+      { disallow: { model: 'tern-4' as never, part: 'cw-tern-9' as never } },
+    ];
+    const seen = valueIn(await store.changes.look(edits));
+    expect(seen.faults.map(({ edit, list, id, field }) => [edit, list, id, field])).toEqual(
+      expect.arrayContaining([
+        [1, 'makers', 'x', 'name'],
+        [2, 'wheels', 'x', null],
+        [3, 'parts', 'no-such', null],
+        [4, 'allowed', 'tern-4', 'cw-tern-9'],
+      ]),
+    );
+    const second = valueIn(await store.changes.look(edits.slice(0, 1)));
+    expect(second.faults.map(({ edit, list, id, field, found }) => [edit, list, id, field, found])).toEqual([
+      [0, 'parts', 'own-wheel', 'slot', '"nowhere"'],
+      [0, 'parts', 'own-wheel', 'facts.bh-water', 'a feature of bearing-housing'],
+    ]);
+    const trouble = troubleIn(await store.changes.make(edits.slice(0, 1), { who: '', why: '', source: '', head: await headOf(store) }));
+    expect(trouble.code).toBe('edit-invalid');
+    expect(trouble.all?.map(({ place }) => place)).toEqual(['parts/own-wheel/slot', 'parts/own-wheel/facts.bh-water']);
+    expect(await everything(store)).toBe(before);
+    expect(valueIn(await store.changes.list(null, 10, null)).map(({ kind }) => kind)).toEqual(['pack loaded']);
+  });
+
+  test('[H3] an edit that leaves another pack speaking of nothing is a fault, with what speaks of it', async () => {
+    const store = await filledStore();
+    const seen = valueIn(await store.changes.look([{ list: 'parts', drop: 'cw-petrel-13' }]));
+    expect(seen.faults.map(({ list, id, field }) => [list, id, field])).toEqual(
+      expect.arrayContaining([
+        ['parts', 'cw-petrel-13-b', 'supersedes'],
+        ['parts', 'cw-quay-13', 'patternOf'],
+        ['allowed', 'petrel-13', 'cw-petrel-13'],
+      ]),
+    );
+  });
+});
+
+describe('the history', () => {
+  test('[H2] says who, when, why and from where, what was altered, and of one thing all that was done to it', async () => {
+    const store = await filledStore();
+    const { change } = await make(store, [{ list: 'parts', put: newWheel }, await putPart(store, 'cw-tern-9', withBlades(9))]);
+    const [newest, first] = valueIn(await store.changes.list(null, 10, null));
+    expect(newest).toMatchObject({
+      change,
+      kind: 'edited',
+      who: 'Ines',
+      why: 'measured again',
+      source: 'the bench',
+      at: '2026-03-04T12:00:00.000Z',
+      undoes: null,
+      undoneBy: null,
+    });
+    expect(newest?.packs).toHaveLength(2);
+    expect(first).toMatchObject({ kind: 'pack loaded', packs: ['small'] });
+    expect(valueIn(await store.changes.one(change ?? 0)).altered).toContainEqual({
+      pack: 'small',
+      own: false,
+      list: 'parts',
+      id: 'cw-tern-9',
+      field: 'facts',
+      line: 'cw-blades',
+      before: blades(8),
+      after: blades(9),
+    });
+    expect(valueIn(await store.changes.list(null, 10, { list: 'parts', id: 'own-wheel' })).map((each) => each.change)).toEqual([change]);
+    expect(valueIn(await store.changes.list(null, 10, { list: 'parts', id: 'cw-tern-9' })).map(({ kind }) => kind)).toEqual([
+      'edited',
+      'pack loaded',
+    ]);
+    expect(valueIn(await store.changes.list(change, 10, null)).map(({ kind }) => kind)).toEqual(['pack loaded']);
+  });
+
+  test('[H4] a change is undone whole where nothing rests on it, and the undoing too', async () => {
+    const store = await filledStore();
+    const before = await everything(store);
+    const { change } = await make(store, [{ list: 'parts', put: newWheel }, await putPart(store, 'cw-tern-9', withBlades(9))]);
+    const after = await everything(store);
+    const undone = valueIn(await undo(store, change));
+    expect(await everything(store)).toBe(before);
+    expect(valueIn(await store.changes.list(null, 1, null))[0]).toMatchObject({ kind: 'undone', undoes: change, who: 'Bram' });
+    expect(valueIn(await store.changes.one(change ?? 0)).undoneBy).toBe(undone.change);
+    valueIn(await undo(store, undone.change));
+    expect(await everything(store)).toBe(after);
+    // Nothing is left of it to undo.
+    expect(valueIn(await undo(store, undone.change)).change).toBeNull();
+  });
+
+  test('[H4] what something later rests on is named and left; the rest can be undone', async () => {
+    const store = await filledStore();
+    const { change } = await make(store, [{ list: 'parts', put: newWheel }, await putPart(store, 'cw-tern-9', withBlades(9))]);
+    await make(store, [{ list: 'parts', put: { ...newWheel, id: 'own-later', numbers: [], supersedes: 'own-wheel' } }]);
+    await make(store, [await putPart(store, 'cw-tern-9', withBlades(10))]);
+    const seen = valueIn(await store.changes.lookUndo(change ?? 0));
+    expect(seen.disputes.map(({ list, id, field, line }) => [list, id, field, line])).toEqual([
+      ['parts', 'cw-tern-9', 'facts', 'cw-blades'],
+      ['parts', 'own-wheel', null, null],
+    ]);
+    expect(seen.faults).toEqual([]);
+    const refused = troubleIn(await undo(store, change));
+    expect([refused.code, refused.all?.map(({ place }) => place)]).toEqual(['undo-disputed', ['parts/cw-tern-9', 'parts/own-wheel']]);
+    const { change: third } = await make(store, [{ list: 'parts', put: { ...newWheel, name: 'By another name' } }, await putPart(store, 'cw-tern-4', withBlades(7))]);
+    await make(store, [await putPart(store, 'cw-tern-4', withBlades(6))]);
+    valueIn(await undo(store, third, true));
+    const atlas = await store.atlas.read();
+    expect(partIn(atlas, 'own-wheel')?.name).toBe(newWheel.name);
+    expect(partIn(atlas, 'cw-tern-4')?.facts['cw-blades' as never]).toEqual(blades(6));
+  });
+
+  test('[H4] a pack that was loaded or taken out is brought back the same way, with the shop’s words on it', async () => {
+    const store = await filledStore();
+    await make(store, [await putPart(store, 'cw-tern-9', withBlades(9))]);
+    const [before, said] = [await everything(store), await exported(store, 'small')];
+    valueIn(await store.packs.remove('small'));
+    expect((await store.atlas.read()).parts).toEqual([]);
+    const [removal] = valueIn(await store.changes.list(null, 1, null));
+    valueIn(await undo(store, removal?.change ?? 0));
+    expect(await everything(store)).toBe(before);
+    expect(await exported(store, 'small')).toBe(said);
+    expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toHaveLength(1);
+    expect(valueIn(await store.packs.load(smallPack)).changed).toBe(false);
+  });
+});
+
+describe('two at once', () => {
+  test('[H4] a change made of an older head goes in beside what others changed since, and is refused where they changed the same', async () => {
+    const store = await filledStore();
+    const head = await headOf(store);
+    const tern9 = await putPart(store, 'cw-tern-9', withBlades(9));
+    const tern4 = await putPart(store, 'cw-tern-4', withBlades(5));
+    const otherwise = await putPart(store, 'cw-tern-9', withBlades(11));
+    const saying = { who: 'Ines', why: '', source: '', head };
+    valueIn(await store.changes.make([tern9], saying));
+    valueIn(await store.changes.make([tern4], saying));
+    const atlas = await store.atlas.read();
+    expect([partIn(atlas, 'cw-tern-9'), partIn(atlas, 'cw-tern-4')].map((part) => part?.facts['cw-blades' as never])).toEqual([blades(9), blades(5)]);
+    const refused = troubleIn(await store.changes.make([otherwise], saying));
+    expect([refused.code, refused.all?.map(({ place }) => place)]).toEqual(['changed-since', ['cw-tern-9']]);
+    // What is there already is no quarrel.
+    expect(valueIn(await store.changes.make([tern9], saying)).change).toBeNull();
+    expect(troubleIn(await store.changes.make([tern9], { ...saying, head: 'f'.repeat(64) as HeadId })).code).toBe('changed-since');
+  });
+});
+
+/** The small pack of a later day, with facts as a function makes them. */
+const newerEdition = async (change: (facts: string) => string): Promise<string> => {
+  const folder = await copyOfSmallPack();
+  const head = JSON.parse(await readFile(join(folder, 'pack.json'), 'utf8')) as object;
+  await writeFile(join(folder, 'pack.json'), JSON.stringify({ ...head, edition: '2026-05-01' }));
+  await writeFile(join(folder, 'facts.csv'), change(await readFile(join(folder, 'facts.csv'), 'utf8')));
+  return folder;
+};
+
+describe('a newer edition of a pack', () => {
+  test('[H4] leaves the shop’s words that it does not speak against, and those it says itself are the pack’s from now on', async () => {
+    const store = await filledStore();
+    await make(store, [await putPart(store, 'cw-tern-9', withBlades(9)), await putPart(store, 'cw-tern-4', withBlades(9))]);
+    const newer = await newerEdition((facts) => facts.replace('cw-tern-4,cw-blades,8', 'cw-tern-4,cw-blades,9').replace('cw-quay-13,cw-blades,7', 'cw-quay-13,cw-blades,5'));
+    expect(valueIn(await store.packs.load(newer))).toMatchObject({ changed: true, disputes: [] });
+    const atlas = await store.atlas.read();
+    expect(['cw-tern-9', 'cw-tern-4', 'cw-quay-13'].map((id) => partIn(atlas, id)?.facts['cw-blades' as never])).toEqual([blades(9), blades(9), blades(5)]);
+    expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toHaveLength(1);
+    expect(valueIn(await store.changes.entry('parts', 'cw-tern-4')).words).toEqual([]);
+  });
+
+  test('[H4] says a third thing: refused until somebody says whose word holds, of all or one by one', async () => {
+    const store = await filledStore();
+    await make(store, [await putPart(store, 'cw-tern-9', withBlades(9)), await putPart(store, 'cw-tern-4', withBlades(9))]);
+    const newer = await newerEdition((facts) => facts.replace('cw-tern-4,cw-blades,8', 'cw-tern-4,cw-blades,10').replace('cw-tern-9,cw-blades,8', 'cw-tern-9,cw-blades,11'));
+    const preview = valueIn(await store.packs.preview(newer));
+    expect(preview.disputes.map(({ cell, own, before, after }) => [cell, own, before, after])).toEqual([
+      ['parts/cw-tern-4/facts/cw-blades', blades(9), blades(8), blades(10)],
+      ['parts/cw-tern-9/facts/cw-blades', blades(9), blades(8), blades(11)],
+    ]);
+    const before = await everything(store);
+    expect(troubleIn(await store.packs.load(newer))).toMatchObject({ code: 'pack-disputed' });
+    expect(await everything(store)).toBe(before);
+    valueIn(await store.packs.load(newer, { holds: ({ id }) => (id === 'cw-tern-9' ? 'pack' : 'shop') }));
+    const atlas = await store.atlas.read();
+    expect(['cw-tern-9', 'cw-tern-4'].map((id) => partIn(atlas, id)?.facts['cw-blades' as never])).toEqual([blades(11), blades(9)]);
+    expect(valueIn(await store.changes.entry('parts', 'cw-tern-4')).words).toEqual([
+      { pack: 'small', field: 'facts', line: 'cw-blades', own: blades(9), said: blades(10) },
+    ]);
+  });
+
+  test('[H4] lets go of a part the shop has its word on: kept by the shop’s word, or gone with the pack’s', async () => {
+    const without = async (): Promise<string> => {
+      const folder = await newerEdition((facts) => facts.replace(/^cw-quay-13,.*\n/gm, ''));
+      for (const file of ['parts.csv', 'allowed.csv']) {
+        const text = await readFile(join(folder, file), 'utf8');
+        await writeFile(join(folder, file), text.replace(/^.*cw-quay-13,.*\n/gm, ''));
+      }
+      return folder;
+    };
+    for (const holds of ['shop', 'pack'] as const) {
+      const store = await filledStore();
+      await make(store, [await putPart(store, 'cw-quay-13', withBlades(9))]);
+      const newer = await without();
+      expect(valueIn(await store.packs.preview(newer)).disputes.map(({ cell }) => cell)).toEqual(['parts/cw-quay-13']);
+      valueIn(await store.packs.load(newer, { holds }));
+      expect(partIn(await store.atlas.read(), 'cw-quay-13')?.facts['cw-blades' as never]).toEqual(holds === 'shop' ? blades(9) : undefined);
+    }
+  });
+});
