@@ -1,20 +1,25 @@
 import { eq } from 'drizzle-orm';
+import type { CellKey } from '../atlas/cell.ts';
 import type { Named } from '../atlas/list.ts';
+import { packOf } from '../changes/cells-of.ts';
 import { countsOf } from '../changes/counts.ts';
 import { headOf } from '../changes/journal.ts';
 import { saidUnder } from '../changes/own-words.ts';
+import { readCell } from '../changes/word-rows.ts';
 import type { Door } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
+import { build, statementOf } from '../driver/statements.ts';
 import type { Plan } from '../driver/write-planned.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
 import type { Alongside } from '../packs/plan-change.ts';
+import { groupBy } from '../plain/group-by.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
-import { type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { isEdited, oneOf } from './entries.ts';
 import { type Ground, readGround } from './ground.ts';
 import { changesIn, wholeChange } from './history.ts';
-import { batchOfChecked, type Planned, type Setting } from './plan.ts';
+import { batchOfChecked, checkNext, type Planned, type Setting } from './plan.ts';
 import { ownPackOf, planEdits } from './plan-edits.ts';
 import { planUndo } from './plan-undo.ts';
 import type { ChangeEntry, ChangeMade, ChangeSeen, ChangeWhole, Edit, EditedList, EditFault, EntrySeen, HeadId, UndoSeen } from './seen.ts';
@@ -42,6 +47,12 @@ export interface ChangeShelf {
   lookUndo(change: number): Promise<Outcome<UndoSeen>>;
   /** Undoes a change, or with `rest` what nothing later rests on. Troubles: `not-found`, `undo-disputed` with what stands in the way in `all`, `changed-since`. */
   undo(change: number, rest: boolean, saying: Saying): Promise<Outcome<ChangeMade>>;
+  /**
+   * Puts words of the shop back over packs that were loaded anew, as after mending, whatever else the packs say by now.
+   * @param own the pack of the shop's own entries, or null where there is none
+   * Gives a sentence for each pack whose words no longer go together with it; those of packs that are not there are left out too.
+   */
+  putBack(own: string | null, words: readonly KeptWord[]): Promise<Outcome<readonly string[]>>;
   /** An entry and whose it is. */
   entry(list: EditedList, id: string): Promise<Outcome<EntrySeen>>;
 }
@@ -121,7 +132,59 @@ export const changeShelf = (
         refuse(planned.faults);
         return made(reader, ground, planned, own, { kind: 'undone', who: orNull(who), why: orNull(why), source: null, undoes: change });
       }),
+    putBack: async (own, words) => {
+      const refused: string[] = [];
+      const marked = await write(async (reader) => planOwn(reader, own));
+      if (!marked.ok) return marked;
+      for (const [pack, of] of groupBy(words, (word) => word.pack)) {
+        const put = await write(async (reader) => {
+          const ground = await readGround(reader);
+          const held = ground.held.get(pack);
+          if (held === undefined) {
+            refused.push(`The atlas does not hold the pack “${pack}”, so ${of.length} words of the shop on it were left out.`);
+            return { batch: null, value: null };
+          }
+          const cells = new Map(ground.cellsOf(pack));
+          for (const { cell, own: is } of of) {
+            const word = readCell(is);
+            if (word === null) cells.delete(cell as CellKey);
+            else cells.set(cell as CellKey, word);
+          }
+          const planned = await checkNext(ground, new Map([[pack, { pack: packOf(pack, cells) }]]), setting(own ?? ''));
+          const [fault] = planned.faults;
+          if (fault !== undefined) {
+            refused.push(
+              `What the shop says of the pack “${pack}” no longer goes together with it, and was left out (${of.length} words): ${fault.sentence}`,
+            );
+            return { batch: null, value: null };
+          }
+          return {
+            ...(await made(reader, ground, planned, own ?? '', { kind: 'edited', who: null, why: null, source: 'put back', undoes: null })),
+            value: null,
+          };
+        });
+        if (!put.ok) return put;
+      }
+      return done(refused);
+    },
     entry: (list, id) => read((reader) => entryIn(reader, list, id)),
+  };
+};
+
+/** A row of the shop's words, as it is kept. */
+export interface KeptWord {
+  readonly pack: string;
+  readonly cell: string;
+  readonly own: string | null;
+}
+
+/** The pack of the shop's own entries is marked as that. */
+const planOwn = async (reader: Reader, own: string | null): Promise<Plan<null>> => {
+  const rows = await reader.orm.select({ id: t.packs.id, own: t.packs.own }).from(t.packs);
+  const there = own !== null && rows.some((row) => row.id === own && !row.own);
+  return {
+    batch: there ? { statements: [statementOf(build.update(t.packs).set({ own: true }).where(eq(t.packs.id, own)))] } : null,
+    value: null,
   };
 };
 

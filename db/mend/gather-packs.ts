@@ -33,7 +33,7 @@ export const gatherPacks = async (
   damaged: Source,
   backups: () => readonly Source[],
   layouts: readonly Layout[],
-): Promise<{ readonly packs: readonly GatheredPack[]; readonly complete: boolean }> => {
+): Promise<{ readonly packs: readonly GatheredPack[]; readonly complete: boolean; readonly own: string | null }> => {
   const held = headsIn(damaged);
   const complete = damaged.isComplete('packs');
   const own = await packsIn(damaged, [...held.keys()], layouts);
@@ -49,7 +49,7 @@ export const gatherPacks = async (
     const nothing = { id, edition: held.get(id)?.edition ?? null, pack: null, signature: null, from: null };
     packs.push((await packInBackups(id, backups(), layouts)) ?? nothing);
   }
-  return { packs, complete };
+  return { packs, complete, own: ownIn([damaged, ...(complete ? [] : backups())]) };
 };
 
 type Whole = Pick<Held, 'pack' | 'signature'>;
@@ -60,6 +60,12 @@ const packInBackups = async (id: string, backups: readonly Source[], layouts: re
     const found = (await packsIn(backup, [id], layouts)).get(id);
     if (found !== undefined) return { id, edition: found.pack.head.edition, ...found, from: { file: backup.file, at: backup.at } };
   }
+  return null;
+};
+
+/** The pack of the shop's own entries. */
+const ownIn = (sources: readonly Source[]): string | null => {
+  for (const source of sources) for (const { id, own } of source.rowsOf('packs')) if (own === 1 && typeof id === 'string') return id;
   return null;
 };
 
@@ -95,7 +101,7 @@ const packsIn = async (source: Source, ids: readonly string[], layouts: readonly
     const shop = new Set(shopTables.map(({ name }) => name));
     const statements = function* () {
       for (const { name } of layouts) {
-        if (derived.test(name) || /^sqlite_|_by_/.test(name) || (shop.has(name) && name !== 'sheets')) continue;
+        if (derived.test(name) || /^sqlite_|_by_/.test(name) || (shop.has(name) && name !== 'sheets' && name !== 'own_words')) continue;
         for (const row of source.rowsOf(name)) if (canBePut(row)) yield rowInserted(name, row, 'or ignore');
       }
     };

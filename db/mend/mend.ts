@@ -6,6 +6,7 @@ import type { Statement } from '../driver/driver.ts';
 import { mendedBeside, openSqlite } from '../driver/open-sqlite.ts';
 import { openScratch } from '../driver/scratch.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
+import type { KeptWord } from '../edits/change-shelf.ts';
 import { asideName, isThere, likeNow, namesIn, removeAtlas, stampOf, syncFile, syncFolder } from '../plain/files.ts';
 import type { Layout, SalvagedRow } from '../salvage/salvage.ts';
 import { dayOf } from '../shop/case-number.ts';
@@ -184,6 +185,10 @@ const buildBeside = async (
     if (!found.complete)
       remarks.push('The list of packs could not be read whole: a pack of your own that is not named here must be loaded again.');
     const refused = new Set(made.value.refused.map((one) => one.folder));
+    const words = (gathered.rows.get('own_words') ?? []) as readonly SalvagedRow[] as unknown as readonly KeptWord[];
+    const unsaid = await made.value.store.changes.putBack(found.own, words);
+    if (!unsaid.ok) throw new TroubleError(unsaid.trouble);
+    remarks.push(...unsaid.value);
     await made.value.store.close();
     await step('made');
 

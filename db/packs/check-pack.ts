@@ -40,12 +40,15 @@ export const checkInto = async (reader: Reader, folder: string, asked: Asked): P
   const standing = standingOf(reader, rows);
   const held = new Set(rows.map(({ id }) => id));
   let others: readonly Pack[] = [];
+  /** The same without the shop's words, which no pack has to agree with. */
+  let said: readonly Pack[] = [];
   let leaning: readonly Leaning[] = [];
   const beside = async (id: string): Promise<Atlas | null> => {
     others = await standing.but(id);
     const led = await leanedOn(folder, held, others, asked);
     leaning = led.wrong;
     others = [...others, ...led.packs];
+    said = [...(await standing.saidBut(id)), ...led.packs];
     return led.wrong.length > 0 ? null : atlasOfPacks(others);
   };
   const read = await readFolder(folder, { ...asked, limit: gathered, beside });
@@ -57,7 +60,7 @@ export const checkInto = async (reader: Reader, folder: string, asked: Asked): P
   const found = leaning.map(({ place = headPlaceOf(['leansOn']), found: was, expected }) => faultIn(read.value, place, was, expected));
   if (pack !== null && !same) {
     if (before !== undefined) found.push(...editionFaults(read.value, pack, before.edition));
-    found.push(...clashFaults(read.value, pack, others));
+    found.push(...clashFaults(read.value, pack, said));
     if (before !== undefined) found.push(...(await neededFaults(reader, read.value, pack, before.edition, others)));
   }
   const into = rows.map(({ id: each, edition }) => ({ id: each, edition }));

@@ -86,6 +86,8 @@ const filled = async (): Promise<Connection> => {
     insert into case_origins (sheet, n, number, at, who) values ('own-1', 1, '2025-0031', '2026-03-04T12:00:00.000Z', 'Marit');
     insert into cases_left (sheet, n, at, who, reason, entry, otherwise)
       values ('own-1', 1, '2026-03-04T12:00:00.000Z', 'Osk', 'The customer has the unit.', 1, 'of another');
+    insert into own_words (pack, cell, own, said)
+      values ('small', 'parts/cw-tern-9/facts/cw-blades', '[{"kind":"count","from":8,"to":8}]', '[{"kind":"count","from":7,"to":7}]');
   `);
   await keepLearning(connection);
   return connection;

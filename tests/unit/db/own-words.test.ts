@@ -1,9 +1,9 @@
-import { cp, readFile, writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { ChangeMade, Edit, HeadId, Store } from '../../../db/index.ts';
 import type { Atlas, Part, PartId } from '../../../reasoner/index.ts';
-import { copyOfSmallPack, expandH7, filledStore, freshFolder, smallPack, troubleIn, valueIn } from './kit.ts';
+import { copyOfSmallPack, filledStore, freshFolder, smallPack, troubleIn, valueIn } from './kit.ts';
 
 const headOf = async (store: Store): Promise<HeadId> => valueIn(await store.changes.look([])).head;
 
@@ -63,7 +63,9 @@ describe('the shop’s own words', () => {
       ['shop-…', false],
       ['small', true],
     ]);
-    expect(valueIn(await store.changes.entry('parts', 'own-wheel')).packs).toEqual([{ id: packs[0]?.id, title: packs[0]?.title, own: true }]);
+    expect(valueIn(await store.changes.entry('parts', 'own-wheel')).packs).toEqual([
+      { id: packs[0]?.id, title: packs[0]?.title, own: true },
+    ]);
     expect(troubleIn(await store.packs.remove('small'))).toMatchObject({ code: 'pack-needed' });
   });
 
@@ -215,7 +217,10 @@ describe('the history', () => {
     expect(seen.faults).toEqual([]);
     const refused = troubleIn(await undo(store, change));
     expect([refused.code, refused.all?.map(({ place }) => place)]).toEqual(['undo-disputed', ['parts/cw-tern-9', 'parts/own-wheel']]);
-    const { change: third } = await make(store, [{ list: 'parts', put: { ...newWheel, name: 'By another name' } }, await putPart(store, 'cw-tern-4', withBlades(7))]);
+    const { change: third } = await make(store, [
+      { list: 'parts', put: { ...newWheel, name: 'By another name' } },
+      await putPart(store, 'cw-tern-4', withBlades(7)),
+    ]);
     await make(store, [await putPart(store, 'cw-tern-4', withBlades(6))]);
     valueIn(await undo(store, third, true));
     const atlas = await store.atlas.read();
@@ -249,7 +254,10 @@ describe('two at once', () => {
     valueIn(await store.changes.make([tern9], saying));
     valueIn(await store.changes.make([tern4], saying));
     const atlas = await store.atlas.read();
-    expect([partIn(atlas, 'cw-tern-9'), partIn(atlas, 'cw-tern-4')].map((part) => part?.facts['cw-blades' as never])).toEqual([blades(9), blades(5)]);
+    expect([partIn(atlas, 'cw-tern-9'), partIn(atlas, 'cw-tern-4')].map((part) => part?.facts['cw-blades' as never])).toEqual([
+      blades(9),
+      blades(5),
+    ]);
     const refused = troubleIn(await store.changes.make([otherwise], saying));
     expect([refused.code, refused.all?.map(({ place }) => place)]).toEqual(['changed-since', ['cw-tern-9']]);
     // What is there already is no quarrel.
@@ -271,10 +279,16 @@ describe('a newer edition of a pack', () => {
   test('[H4] leaves the shop’s words that it does not speak against, and those it says itself are the pack’s from now on', async () => {
     const store = await filledStore();
     await make(store, [await putPart(store, 'cw-tern-9', withBlades(9)), await putPart(store, 'cw-tern-4', withBlades(9))]);
-    const newer = await newerEdition((facts) => facts.replace('cw-tern-4,cw-blades,8', 'cw-tern-4,cw-blades,9').replace('cw-quay-13,cw-blades,7', 'cw-quay-13,cw-blades,5'));
+    const newer = await newerEdition((facts) =>
+      facts.replace('cw-tern-4,cw-blades,8', 'cw-tern-4,cw-blades,9').replace('cw-quay-13,cw-blades,7', 'cw-quay-13,cw-blades,5'),
+    );
     expect(valueIn(await store.packs.load(newer))).toMatchObject({ changed: true, disputes: [] });
     const atlas = await store.atlas.read();
-    expect(['cw-tern-9', 'cw-tern-4', 'cw-quay-13'].map((id) => partIn(atlas, id)?.facts['cw-blades' as never])).toEqual([blades(9), blades(9), blades(5)]);
+    expect(['cw-tern-9', 'cw-tern-4', 'cw-quay-13'].map((id) => partIn(atlas, id)?.facts['cw-blades' as never])).toEqual([
+      blades(9),
+      blades(9),
+      blades(5),
+    ]);
     expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toHaveLength(1);
     expect(valueIn(await store.changes.entry('parts', 'cw-tern-4')).words).toEqual([]);
   });
@@ -282,7 +296,9 @@ describe('a newer edition of a pack', () => {
   test('[H4] says a third thing: refused until somebody says whose word holds, of all or one by one', async () => {
     const store = await filledStore();
     await make(store, [await putPart(store, 'cw-tern-9', withBlades(9)), await putPart(store, 'cw-tern-4', withBlades(9))]);
-    const newer = await newerEdition((facts) => facts.replace('cw-tern-4,cw-blades,8', 'cw-tern-4,cw-blades,10').replace('cw-tern-9,cw-blades,8', 'cw-tern-9,cw-blades,11'));
+    const newer = await newerEdition((facts) =>
+      facts.replace('cw-tern-4,cw-blades,8', 'cw-tern-4,cw-blades,10').replace('cw-tern-9,cw-blades,8', 'cw-tern-9,cw-blades,11'),
+    );
     const preview = valueIn(await store.packs.preview(newer));
     expect(preview.disputes.map(({ cell, own, before, after }) => [cell, own, before, after])).toEqual([
       ['parts/cw-tern-4/facts/cw-blades', blades(9), blades(8), blades(10)],

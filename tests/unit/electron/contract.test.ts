@@ -120,6 +120,32 @@ const ofLearner = async <Asks extends object>(
   return { ...asks, learner: (saved.value as CallResult<'drills.saveLearner'>).id };
 };
 
+const ownPart = {
+  list: 'parts',
+  put: { id: 'own-wheel', slot: 'compressor-wheel', name: 'Our wheel', maker: null, numbers: [], facts: {}, source: 'shop-book' },
+};
+
+/** The same, made of the atlas as it stands. */
+const ofHead = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { head: string }> => {
+  const seen = await ask('changes.look', { edits: [ownPart] });
+  if (!seen.ok) throw new Error(seen.trouble.sentence);
+  return { ...asks, head: (seen.value as CallResult<'changes.look'>).head };
+};
+
+/** The same about a change just made. */
+const ofChange = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { change: number; head: string }> => {
+  const made = await ask('changes.make', await ofHead({ edits: [ownPart], who: '', why: '', source: '' }, ask));
+  if (!made.ok) throw new Error(made.trouble.sentence);
+  const { change, head } = made.value as CallResult<'changes.make'>;
+  return { ...asks, change: change ?? 0, head };
+};
+
 /** The token of a triage just begun. */
 const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
   const begun = await ask('triage.start', { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: false });
@@ -159,6 +185,50 @@ const ofHandedIn = async <Asks extends object>(
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
 const examples: { readonly [C in CallName]: Example<C> } = {
+  'changes.look': {
+    asks: { edits: [ownPart] },
+    gives: ({ cells, faults }) => {
+      expect(faults).toEqual([]);
+      expect(cells).toContainEqual(expect.objectContaining({ own: true, list: 'parts', id: 'own-wheel', field: 'name' }));
+    },
+    misses: null,
+  },
+  'changes.make': {
+    asks: { edits: [ownPart], who: 'Ines', why: '', source: '', head: '' },
+    askedAfter: ofHead,
+    gives: ({ change, counts }) => {
+      expect(change).not.toBeNull();
+      expect(counts).toContainEqual({ of: 'parts', added: 1, altered: 0, removed: 0 });
+    },
+    misses: [{ edits: [{ list: 'parts', drop: 'no-such' }], who: '', why: '', source: '', head: '' }, 'edit-invalid'],
+  },
+  'changes.list': {
+    asks: { before: null, limit: 10, of: null },
+    gives: (entries) => expect(entries.map(({ kind }) => kind)).toContain('pack loaded'),
+    misses: null,
+  },
+  'changes.one': {
+    asks: { change: 1 },
+    gives: ({ change, altered }) => expect([change, altered.length > 0]).toEqual([1, true]),
+    misses: [{ change: 9999 }, 'not-found'],
+  },
+  'changes.lookUndo': {
+    asks: { change: 1 },
+    gives: ({ cells, disputes }) => expect([cells.length > 0, disputes]).toEqual([true, []]),
+    misses: [{ change: 9999 }, 'not-found'],
+  },
+  'changes.undo': {
+    asks: { change: 1, rest: false, who: 'Ines', why: '', head: '' },
+    askedAfter: ofChange,
+    gives: ({ change }) => expect(change).not.toBeNull(),
+    misses: [{ change: 1, rest: false, who: '', why: '', head: '' }, 'changed-since'],
+  },
+  'changes.entry': {
+    asks: { list: 'parts', id: 'ch-tern' },
+    gives: ({ entry, packs, words }) =>
+      expect([entry.slot, packs.map(({ id }) => id), words]).toEqual(['compressor-housing', ['small'], []]),
+    misses: [{ list: 'parts', id: 'no-such' }, 'not-found'],
+  },
   'backups.list': {
     asks: {},
     gives: ({ folder, backups, atMost, failed }) => {

@@ -49,7 +49,7 @@ describe('packs of a damaged atlas', () => {
     const nobody = () => {
       throw new Error('a backup was asked for');
     };
-    expect(await gatherPacks(sourceOf(await atlasWith()), nobody, empty.layouts)).toEqual({ packs: [mine()], complete: true });
+    expect(await gatherPacks(sourceOf(await atlasWith()), nobody, empty.layouts)).toEqual({ packs: [mine()], complete: true, own: null });
     const signed = await atlasWith(`update packs set signer = 'a key', signature = 'a text'`);
     expect((await packsOf(signed)).packs).toEqual([{ ...mine(), signature: 'a text' }]);
   });
@@ -75,7 +75,7 @@ describe('packs of a damaged atlas', () => {
 
   test('[P3] which packs there were is asked of backups only where the file does not say', async () => {
     const backup = await atlasWith();
-    expect(await packsOf(await fileOf(empty, {}), backup)).toEqual({ packs: [], complete: true });
+    expect(await packsOf(await fileOf(empty, {}), backup)).toEqual({ packs: [], complete: true, own: null });
     const spoilt = await atlasWith();
     editPage(spoilt, 'A small atlas for the tests', 'wipe');
     expect(await packsOf(spoilt, backup)).toEqual({ packs: [{ ...mine(), from: { file: backup, at } }], complete: false });

@@ -57,6 +57,48 @@ describe('what is recovered', () => {
     expect(report.back).toEqual({ sheets: 20, cases: 20, entries: 30, photographs: 4, learners: 2, answers: 40 });
   });
 
+  test.each([
+    ['a table beside the packs', ['learners']],
+    ['what the packs themselves say', ['facts', 'makers']],
+  ])('[P3] the shop’s own words are over the packs again where %s is hit, and the pack of its own is that', async (_what, tables) => {
+    const { folder, file } = damagedFolder(() => undefined);
+    const wheel = {
+      id: 'own-wheel',
+      slot: 'compressor-wheel',
+      name: 'Our wheel',
+      maker: null,
+      numbers: [],
+      facts: {},
+      source: 'shop-book',
+    };
+    const store = valueIn(await openAtlas(file));
+    const tern = (await store.atlas.read()).parts.find(({ id }) => id === 'cw-tern-9');
+    const nine = { kind: 'count', from: 9, to: 9 };
+    const edits = [
+      { list: 'parts', put: wheel },
+      { list: 'parts', put: { ...tern, facts: { ...tern?.facts, 'cw-blades': nine } } },
+    ];
+    const { head } = valueIn(await store.changes.look([]));
+    valueIn(await store.changes.make(edits, { who: 'Ines', why: '', source: '', head }));
+    const before = (await store.atlas.read()).parts;
+    await store.close();
+    const roots = await Promise.all(tables.map(rootOf));
+    const bytes = readFileSync(file);
+    for (const root of roots) spoilPage(bytes, root);
+    writeFileSync(file, bytes);
+
+    const report = valueIn(await mend(folder));
+    expect([report.state, report.remarks]).toEqual(['mended', []]);
+    const again = valueIn(await openAtlas(file));
+    try {
+      expect((await again.atlas.read()).parts).toEqual(before);
+      expect(valueIn(await again.changes.entry('parts', 'cw-tern-9')).words.map(({ own }) => own)).toEqual([nine]);
+      expect(valueIn(await again.changes.entry('parts', 'own-wheel')).packs.map(({ own }) => own)).toEqual([true]);
+    } finally {
+      await again.close();
+    }
+  });
+
   test('[P3] the first page and the list of tables are gone: all of it is found by what it looks like', async () => {
     const { folder, file } = damagedFolder((bytes) => {
       spoilPage(bytes, 1);

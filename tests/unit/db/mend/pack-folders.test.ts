@@ -32,7 +32,7 @@ const shipping = (heads: Readonly<Record<string, { readonly id: string; readonly
 };
 const foldersOf = async (packs: readonly GatheredPack[], shipped: string, complete = true) => {
   const folder = join(freshFolder(), 'recovered', 'packs');
-  const found = await packFolders({ packs, complete }, folder, shipped);
+  const found = await packFolders({ packs, complete, own: null }, folder, shipped);
   return { found, folder, ids: found.map(({ id }) => id) };
 };
 

@@ -196,6 +196,16 @@ const cases: Readonly<Record<string, Case>> = {
     },
     taken: { n: wholes, at: times, who: [''], claim_status: [null, 'ruled out', 'stands'] },
   },
+  own_words: {
+    row: { pack: 'small', cell: 'parts/cw-tern-9/facts/cw-blades', own: '[{"kind":"count","from":8,"to":8}]', said: null },
+    refused: {
+      pack: noId,
+      cell: [...noId, 'parts', 'parts/', '/x', '7/x'],
+      own: [undefined, null, 7, '', '[', bytes('[1]')],
+      said: [undefined, 7, '', '[', '[{"kind":"count","from":8,"to":8}]', bytes('[1]')],
+    },
+    taken: { own: ['[true]', '["a text",1024]'], said: ['[true]'], cell: ['allowed/tern-9/cw-tern-4', 'makers/merrowby'] },
+  },
   case_words: {
     row: {
       sheet: 'own-1',
@@ -382,6 +392,7 @@ describe('rows that hang together in themselves', () => {
       ['case_origins', 'sheet n', { column: 'sheet', table: 'sheets' }, 'at'],
       ['cases_left', 'sheet n', { column: 'sheet', table: 'sheets' }, 'at'],
       ['keyring', 'key', null, 'at'],
+      ['own_words', 'pack cell', null, null],
       ['photos', 'id', null, null],
       ['case_photos', 'sheet photo', { column: 'sheet', table: 'sheets' }, 'added_at'],
       ['courses', 'id', null, null],
