@@ -30,6 +30,7 @@ export type { PhotoBytes, PhotoToAdd } from './shop/case-photos.ts';
 export { casesCsv } from './shop/cases-csv.ts';
 export type { Judged } from './shop/kept-cases.ts';
 export { triageCsv } from './shop/triage-csv.ts';
+export { ownKeyIn } from './signing/key-shelf.ts';
 export { openStore, type StoreOptions } from './store/open-store.ts';
 export type { Store } from './store/store.ts';
 export * from './trouble.ts';

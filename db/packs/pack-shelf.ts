@@ -6,7 +6,7 @@ import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
 import { keyringOf } from '../signing/key-shelf.ts';
-import type { NamedKey } from '../signing/keyring.ts';
+import type { FolderSigned, FolderVerified, NamedKey } from '../signing/keyring.ts';
 import { fingerprintOf } from '../signing/public-key.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { checkInto } from './check-pack.ts';
@@ -15,6 +15,7 @@ import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
 import type { Alongside } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
+import { signFolder, verifyFolder } from './sign-folder.ts';
 import { nameIn } from './signed.ts';
 
 export interface PackSummary {
@@ -57,6 +58,10 @@ export interface PackShelf {
   check(folder: string): Promise<Outcome<PackChecked>>;
   /** Takes a pack out, its samples with it; own sheets stay. */
   remove(id: string): Promise<Outcome<null>>;
+  /** Who signed a folder's pack, and what of the folder that is of. Troubles as of `readPack`, and `pack-signature`. */
+  verify(folder: string): Promise<Outcome<FolderVerified>>;
+  /** Signs a folder's pack with the shop's own key, by a `signature.json` in it. Troubles as of `readPack`, `key-unreadable`, `pack-cannot-write`. */
+  sign(folder: string, passphrase?: string | null): Promise<Outcome<FolderSigned>>;
   /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
   export(id: string, folder: string): Promise<Outcome<null>>;
 }
@@ -66,10 +71,13 @@ export const packShelf = (
   {
     asked,
     fitEngine,
+    keys,
     backUp = null,
   }: {
     readonly asked: Asked;
     readonly fitEngine: FitEngine | undefined;
+    /** The folder the shop's own key stands in. */
+    readonly keys: string;
     /** Makes a backup of the atlas before a pack of it is changed. */
     readonly backUp?: (() => Promise<Outcome<unknown>>) | null;
   },
@@ -117,6 +125,8 @@ export const packShelf = (
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, { ...options, onlyTold: true })(reader)).value),
     check: (folder) => read((reader) => checkInto(reader, folder, asked)),
     remove: (id) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null))),
+    verify: (folder) => read((reader) => verifyFolder(reader, folder, asked)),
+    sign: (folder, passphrase = null) => read((reader) => signFolder(reader, folder, { asked, keys, passphrase, at: now().toISOString() })),
     export: async (id, folder) => {
       const held = await read((reader) => signedPackFrom(reader, id));
       if (!held.ok) return held;

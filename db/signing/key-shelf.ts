@@ -1,12 +1,12 @@
 import { dirname } from 'node:path';
 import { asc, eq } from 'drizzle-orm';
-import type { Door } from '../driver/door.ts';
+import { type Door, tellAbout } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
 import { build, statementOf } from '../driver/statements.ts';
 import * as t from '../schema.ts';
-import { type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import type { NamedKey, OwnKey, TrustedKey } from './keyring.ts';
-import { makeOwnKey, readOwnKey } from './own-key.ts';
+import { makeOwnKey, ownKeyFile, readOwnKey } from './own-key.ts';
 import { fingerprintOf, isFingerprintOf, keyText, readKeyText } from './public-key.ts';
 
 /** The shop's own key, and the keys it trusts. */
@@ -36,11 +36,7 @@ export const keyShelf = ({ read, write, tell, now }: Door, file: string): KeyShe
       return { batch: { statements: [kept(row)] }, value: trustedKey(row) };
     });
   return {
-    own: () =>
-      tell(async () => {
-        const own = folder === null ? null : await readOwnKey(folder);
-        return own === null ? null : ownKey(own);
-      }),
+    own: async () => (folder === null ? done(null) : ownKeyIn(folder)),
     make: async (name, who, passphrase = null) => {
       const made = await tell(() => {
         if (folder === null)
@@ -79,6 +75,13 @@ export const keyShelf = ({ read, write, tell, now }: Door, file: string): KeyShe
       }),
   };
 };
+
+/** The shop's own key, whether or not there is an atlas beside it; null where it has none. Trouble: `key-unreadable`. */
+export const ownKeyIn = (folder: string): Promise<Outcome<OwnKey | null>> =>
+  tellAbout(ownKeyFile(folder))(async () => {
+    const own = await readOwnKey(folder);
+    return own === null ? null : ownKey(own);
+  });
 
 type KeyRow = typeof t.keyring.$inferSelect;
 

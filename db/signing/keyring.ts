@@ -33,3 +33,26 @@ export interface Signer extends NamedKey {
   /** What the shop says of the key: nothing, of a stranger's. */
   readonly standing: 'trusted' | 'stranger' | 'withdrawn';
 }
+
+/** A pack's folder, held against its signature. */
+export interface FolderVerified {
+  readonly pack: string;
+  readonly title: string;
+  readonly edition: string;
+  readonly licence: string | null;
+  /** Who answers for it, as it says itself. */
+  readonly by: string | null;
+  /** SHA-256 of its canonical text. */
+  readonly hash: string;
+  /** Files that are not written as the canonical text is, and say the same. */
+  readonly otherwise: readonly string[];
+  /** Files that are no part of the pack. */
+  readonly notCovered: readonly string[];
+  /** Null where it is not signed. */
+  readonly signer: Signer | null;
+}
+
+/** A pack's folder that was signed just now. */
+export interface FolderSigned extends Omit<FolderVerified, 'signer'> {
+  readonly signer: Omit<Signer, 'standing'>;
+}

@@ -1,3 +1,4 @@
+import { dirname } from 'node:path';
 import { backupShelf } from '../backups/backup-shelf.ts';
 import type { BackupPlace } from '../backups/make-backup.ts';
 import { doorTo } from '../driver/door.ts';
@@ -34,7 +35,11 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     writable: setting.writable,
     migrated: setting.migrated,
     atlas: atlasShelf(door),
-    packs: packShelf(door, { ...setting, backUp: setting.backups === undefined ? null : () => backups.make('before-pack') }),
+    packs: packShelf(door, {
+      ...setting,
+      keys: dirname(driver.file),
+      backUp: setting.backups === undefined ? null : () => backups.make('before-pack'),
+    }),
     changes: changeShelf(door, setting),
     graph: graphShelf(door, setting),
     sheets: sheetShelf(door, setting.asked),

@@ -17,6 +17,8 @@ import { restoreCommand } from './restore-command.ts';
 import { retoldCommand } from './retold-command.ts';
 import { schemaCommand } from './schema-command.ts';
 import { sheetCommand, sheetsCommand } from './sheet-commands.ts';
+import { packSignCommand, packVerifyCommand } from './sign-commands.ts';
+import { signerMakeCommand, signerShowCommand, trustAddCommand, trustCommand, trustWithdrawCommand } from './signer-commands.ts';
 import { triageCommand } from './triage-command.ts';
 import { verdictCommand } from './verdict-command.ts';
 
@@ -42,7 +44,14 @@ export const commands: readonly Command[] = [
   packCheckCommand,
   packLoadCommand,
   packExportCommand,
+  packSignCommand,
+  packVerifyCommand,
   packsCommand,
+  signerMakeCommand,
+  signerShowCommand,
+  trustCommand,
+  trustAddCommand,
+  trustWithdrawCommand,
   backupCommand,
   backupsCommand,
   restoreCommand,

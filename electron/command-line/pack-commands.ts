@@ -5,6 +5,7 @@ import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { isThere, openChosen } from './open-atlas.ts';
 import { atlasOptions, dataOption, formatOption } from './option.ts';
+import { signerLine } from './sign-commands.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
@@ -79,12 +80,20 @@ const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\
 export const packLoadCommand = command({
   name: 'pack load',
   words: { shown: '<folder>', least: 1, most: 1, otherwise: 'pack load takes the folder of one pack.' },
-  options: dataOption,
-  help: ['into the atlas, all of it or nothing'],
-  run: ({ words: [folder = ''], options: { data } }, terminal) =>
+  options: { ...dataOption, 'stranger-is-fine': { kind: 'flag' }, 'other-signer-is-fine': { kind: 'flag' } },
+  help: [
+    'into the atlas, all of it or nothing; signed by one the keyring does not hold, or another',
+    'than signed the edition that is held, only where that is said to be fine',
+  ],
+  run: ({ words: [folder = ''], options: { data, ...fine } }, terminal) =>
     withStore({ pack: [], data }, 'write', terminal, async (store) => {
-      const loaded = await store.packs.load(folder, { onProgress: (step) => terminal.err(`· ${step}`) });
+      const loaded = await store.packs.load(folder, {
+        onProgress: (step) => terminal.err(`· ${step}`),
+        strangerIsFine: fine['stranger-is-fine'],
+        otherSignerIsFine: fine['other-signer-is-fine'],
+      });
       if (!loaded.ok) return sayTrouble(terminal, loaded.trouble);
+      for (const each of [...loaded.value.with, loaded.value]) terminal.err(signerLine(each.pack, each.signer));
       const { pack, edition, changed, replaced, counts, warnings } = loaded.value;
       for (const leaned of loaded.value.with) terminal.out(`Loaded ${leaned.pack}, edition ${leaned.edition}, which it leans on.\n`);
       terminal.out(

@@ -1,0 +1,82 @@
+import { randomBytes } from 'node:crypto';
+import { readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { FolderSigned, FolderVerified } from '../answers.ts';
+import type { Pack } from '../atlas/pack.ts';
+import type { Reader } from '../driver/driver.ts';
+import type { Asked } from '../read/asked.ts';
+import * as t from '../schema.ts';
+import { openOwnKey } from '../signing/own-key.ts';
+import { fingerprintOf } from '../signing/public-key.ts';
+import { signatureFile, signatureText, signPack } from '../signing/signature.ts';
+import { TroubleError, trouble } from '../trouble.ts';
+import { atlasOfPacks } from './atlas-of-packs.ts';
+import { canonicalText, hashOfPack } from './canonical.ts';
+import { foldersFor } from './leaning.ts';
+import { readPack } from './read.ts';
+import { reasonOf } from './read-files.ts';
+import { notCoveredIn, signatureIn, signerOf } from './signed.ts';
+import { standingOf } from './standing.ts';
+
+/** A folder's pack, with what it leans on from beside it or, where all of that is there, from the atlas. Throws as `readPack` says. */
+const packAt = async (reader: Reader, folder: string, asked: Asked): Promise<Pack> => {
+  const rows = await reader.orm.select({ id: t.packs.id }).from(t.packs);
+  const held = new Set(rows.map(({ id }) => id));
+  const folders = await foldersFor(folder, (pack) => held.has(pack));
+  const inAtlas = held.size > 0 && folders.ok && folders.value.length === 1;
+  const beside = { beside: async (pack: string) => atlasOfPacks(await standingOf(reader, rows).but(pack)) };
+  const read = await readPack(folder, { ...asked, ...(inAtlas ? beside : {}) });
+  if (!read.ok) throw new TroubleError(read.trouble);
+  return read.value;
+};
+
+const about = async (folder: string, pack: Pack, texts: ReadonlyMap<string, string>) => {
+  const { id, title, edition, licence = null, by = null } = pack.head;
+  const otherwise: string[] = [];
+  for (const [path, text] of texts) if (!(await readFile(join(folder, path))).equals(Buffer.from(text))) otherwise.push(path);
+  return { pack: id, title, edition, licence, by, hash: hashOfPack(texts), otherwise, notCovered: await notCoveredIn(folder, texts) };
+};
+
+/** Whose a folder's pack is, and whether it is as it was signed. Throws as `readPack` says, and `pack-signature`. */
+export const verifyFolder = async (reader: Reader, folder: string, asked: Asked): Promise<FolderVerified> => {
+  const pack = await packAt(reader, folder, asked);
+  const texts = canonicalText(pack);
+  const signature = await signatureIn(folder, pack.head, texts);
+  return { ...(await about(folder, pack, texts)), signer: signature === null ? null : await signerOf(reader, signature) };
+};
+
+/**
+ * Signs a folder's pack with the shop's own key: writes its `signature.json`, whole or not at all, in place of the one that is there.
+ * Throws as `readPack` says, `key-unreadable`, and `pack-cannot-write`.
+ * @param keys the folder the key stands in
+ * @param at ISO time
+ */
+export const signFolder = async (
+  reader: Reader,
+  folder: string,
+  {
+    asked,
+    keys,
+    passphrase,
+    at,
+  }: { readonly asked: Asked; readonly keys: string; readonly passphrase: string | null; readonly at: string },
+): Promise<FolderSigned> => {
+  const { name, key } = await openOwnKey(keys, passphrase);
+  const pack = await packAt(reader, folder, asked);
+  const texts = canonicalText(pack);
+  const signature = signPack(pack.head, texts, { key, name, at });
+  const file = join(folder, signatureFile);
+  const part = join(folder, `.signature.${randomBytes(6).toString('hex')}`);
+  try {
+    await writeFile(part, signatureText(signature), { flush: true, flag: 'wx' });
+    await rename(part, file);
+  } catch (error) {
+    await rm(part, { force: true });
+    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
+    throw new TroubleError(
+      trouble('pack-cannot-write', file, `The signature was not written: ${reasonOf(error)}. Nothing was changed in ${folder}.`),
+    );
+  }
+  const signer = { key: signature.key, name, fingerprint: fingerprintOf(signature.key), at };
+  return { ...(await about(folder, pack, texts)), signer };
+};
