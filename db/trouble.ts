@@ -75,7 +75,10 @@ export type DatabaseTroubleCode =
   | 'case-file-unreadable'
   | 'case-file-invalid'
   | 'case-file-too-large'
-  | 'case-is-here';
+  | 'case-is-here'
+  /** A spreadsheet or a CSV: none, or a damaged one; and more than may come in. */
+  | 'table-unreadable'
+  | 'table-too-large';
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 

@@ -36,3 +36,6 @@ export const guarded = (value: Cell): Cell => {
   }
   return first ? `'${text}` : text;
 };
+
+/** The text of a cell without the apostrophes `guarded` puts there. */
+export const unguarded = (text: string): string => text.replace(/(^|[;\t\r\n][\s"]*)'(?=[=+\-@＝＋－＠|%])/g, '$1');

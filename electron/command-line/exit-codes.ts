@@ -50,6 +50,8 @@ const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
   'case-file-too-large': exitCodes.badInput,
   'case-file-unreadable': exitCodes.noInput,
   'case-is-here': exitCodes.badInput,
+  'table-unreadable': exitCodes.badInput,
+  'table-too-large': exitCodes.badInput,
   'changed-since': exitCodes.badInput,
   closing: exitCodes.badInput,
   contradiction: exitCodes.badInput,

@@ -17,6 +17,13 @@ export const limits = {
   sheetLetters: 4_000_000,
   /** Characters of a table of sheets. */
   tableLetters: 12_000_000,
+  /** Bytes of a spreadsheet, packed, and of all that is in it. */
+  spreadsheetBytes: 16 * 1024 * 1024,
+  spreadsheetUnpackedBytes: 128 * 1024 * 1024,
+  /** Rows of a spreadsheet that is brought in, its columns, and the characters of one cell. */
+  spreadsheetRows: 20_000,
+  spreadsheetColumns: 300,
+  cellLetters: 4_000,
   /** Bytes of the one file that holds a whole case, and of all that is in it. */
   parcelBytes: 512 * 1024 * 1024,
   /** Bytes of what such a file says of the case, beside its photographs. */

@@ -12,7 +12,10 @@ import { parseSync, Visitor } from 'vite';
  */
 export const house = {
   reasoner: { values: ['reasoner'], types: [] },
-  db: { values: ['db', 'reasoner/plain', 'node:', 'drizzle-orm', 'fflate', 'papaparse', 'sqlite3', 'zod'], types: ['reasoner'] },
+  db: {
+    values: ['db', 'reasoner/plain', 'node:', 'drizzle-orm', 'fflate', 'papaparse', 'saxen', 'sqlite3', 'write-excel-file', 'zod'],
+    types: ['reasoner'],
+  },
   electron: { values: ['electron', 'db', 'reasoner', 'node:', 'pdfkit', 'ts-fsrs', 'zod', '@electron'], types: [] },
   'electron/hosts/electron/preload': { values: ['@electron'], types: ['electron/bridge'] },
   'electron/hosts/loopback/page': { values: ['electron/bridge/reply.ts'], types: ['electron/bridge'] },
@@ -97,6 +100,8 @@ export const floors = {
     'packs',
     'edits',
     'shop',
+    // Spreadsheets in and out.
+    'tables',
     'backups',
     'store',
     'mend',

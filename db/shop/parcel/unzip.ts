@@ -1,6 +1,6 @@
 import { crc32, inflateRawSync } from 'node:zlib';
 import { limits } from '../../../reasoner/plain/limits.ts';
-import { done, failed, type Outcome, TroubleError, trouble } from '../../trouble.ts';
+import { type DatabaseTroubleCode, done, failed, type Outcome, TroubleError, trouble } from '../../trouble.ts';
 
 /** A file within a ZIP, its bytes not yet made. */
 export interface Zipped {
@@ -14,6 +14,20 @@ export interface Zipped {
 /** The most bytes a file of this name may hold; null for a name that has no place there. */
 export type MostOf = (name: string) => number | null;
 
+/** What an archive is read for: the most it may be, and how that is said where it cannot be. */
+export interface ZipFor {
+  readonly most: { readonly bytes: number; readonly files: number; readonly unpacked: number };
+  readonly codes: Readonly<Record<'unreadable' | 'tooLarge' | 'invalid', DatabaseTroubleCode>>;
+  /** `as a case`; what was not done; what files have a place in it. */
+  readonly words: { readonly as: string; readonly nothing: string; readonly names: string };
+}
+
+const forCase: ZipFor = {
+  most: { bytes: limits.parcelBytes, files: limits.parcelFiles, unpacked: limits.parcelBytes },
+  codes: { unreadable: 'case-file-unreadable', tooLarge: 'case-file-too-large', invalid: 'case-file-invalid' },
+  words: { as: 'as a case', nothing: 'Nothing was taken in.', names: 'case.json, and photographs and thumbnails by their numbers' },
+};
+
 /** PKWARE's APPNOTE.TXT 6.3.10: the end of the directory (4.3.16), its entries (4.3.12), and the head of each file (4.3.7). */
 const endSignature = 0x06054b50;
 const entrySignature = 0x02014b50;
@@ -26,26 +40,37 @@ const mostComment = 0xffff;
 /**
  * What is in a ZIP, by its directory alone: nothing is inflated before every name, number and size was looked at. Of archives only what holds a case is read: no passwords, no
  * several disks, no files past 4 GiB.
- * Troubles: `case-file-unreadable` for no ZIP or a damaged one, `case-file-too-large`, and `case-file-invalid` for a name that has no place there.
+ * Troubles: `case-file-unreadable` for no ZIP or a damaged one, `case-file-too-large`, and `case-file-invalid` for a name that has no place there; or those of what else it is read for.
  */
-export const unzip = (zip: Buffer, file: string, mostOf: MostOf): Outcome<ReadonlyMap<string, Zipped>> => {
+export const unzip = (zip: Buffer, file: string, mostOf: MostOf, purpose: ZipFor = forCase): Outcome<ReadonlyMap<string, Zipped>> => {
+  const refusals = refusalsFor(purpose);
   try {
-    if (zip.length > limits.parcelBytes) throw tooLarge(file, `it is ${sizeText(zip.length)}`, sizeText(limits.parcelBytes));
-    return done(filesIn(zip, file, mostOf));
+    const { bytes } = purpose.most;
+    if (zip.length > bytes) throw refusals.tooLarge(file, `it is ${sizeText(zip.length)}`, sizeText(bytes));
+    return done(filesIn(zip, file, mostOf, purpose, refusals));
   } catch (error) {
     if (error instanceof TroubleError) return failed(error.trouble);
     // A place past the end of the file.
-    if (error instanceof RangeError) return failed(damaged(file, 'it is cut short').trouble);
+    if (error instanceof RangeError) return failed(refusals.damaged(file, 'it is cut short').trouble);
     throw error;
   }
 };
 
-const filesIn = (zip: Buffer, file: string, mostOf: MostOf): ReadonlyMap<string, Zipped> => {
-  const end = endOf(zip, file);
+type Refusals = ReturnType<typeof refusalsFor>;
+
+const filesIn = (
+  zip: Buffer,
+  file: string,
+  mostOf: MostOf,
+  { most: mostOfAll, words }: ZipFor,
+  refusals: Refusals,
+): ReadonlyMap<string, Zipped> => {
+  const { damaged, tooLarge, invalid } = refusals;
+  const end = endOf(zip, file, refusals);
   const [disk, first, here, count] = [4, 6, 8, 10].map((at) => zip.readUInt16LE(end + at)) as [number, number, number, number];
   const [length, start] = [zip.readUInt32LE(end + 12), zip.readUInt32LE(end + 16)];
   if (disk !== 0 || first !== 0 || here !== count) throw damaged(file, 'it is one piece of several');
-  if (count > limits.parcelFiles) throw tooLarge(file, `it holds ${count} files`, `${limits.parcelFiles}`);
+  if (count > mostOfAll.files) throw tooLarge(file, `it holds ${count} files`, `${mostOfAll.files}`);
   if (start + length !== end) throw damaged(file, 'its directory is not where it says');
   const files = new Map<string, Zipped>();
   let [at, all] = [start, 0];
@@ -61,22 +86,22 @@ const filesIn = (zip: Buffer, file: string, mostOf: MostOf): ReadonlyMap<string,
     // Programs that pack anew write folders as empty files.
     if (name.endsWith('/') && size === 0) continue;
     const most = mostOf(name);
-    if (most === null) throw invalid(file, `the file “${name}”`, 'case.json, and photographs and thumbnails by their numbers');
+    if (most === null) throw invalid(file, `the file “${name}”`, words.names);
     if (files.has(name)) throw invalid(file, `“${name}” twice`, 'each file once');
     if ((flags & 1) !== 0) throw damaged(file, `${name} is behind a password`);
     if (method !== 0 && method !== 8) throw damaged(file, `${name} is packed in a way that is not read here (${method})`);
     if (size > most) throw tooLarge(file, `${name} says it holds ${sizeText(size)}`, sizeText(most));
     all += size;
-    if (all > limits.parcelBytes)
-      throw tooLarge(file, `what is in it holds more than ${sizeText(limits.parcelBytes)}`, sizeText(limits.parcelBytes));
-    files.set(name, { name, size, bytes: () => bytesOf(zip, file, { name, head, packed, size, crc, method, start }) });
+    if (all > mostOfAll.unpacked)
+      throw tooLarge(file, `what is in it holds more than ${sizeText(mostOfAll.unpacked)}`, sizeText(mostOfAll.unpacked));
+    files.set(name, { name, size, bytes: () => bytesOf(zip, file, { name, head, packed, size, crc, method, start }, refusals) });
   }
   if (at !== end) throw damaged(file, 'its directory is longer than it says');
   return files;
 };
 
 /** The last place that could be the end of a directory, and whose comment runs to the end of the file. */
-const endOf = (zip: Buffer, file: string): number => {
+const endOf = (zip: Buffer, file: string, { damaged }: Refusals): number => {
   for (let at = zip.length - endSize; at >= Math.max(0, zip.length - endSize - mostComment); at -= 1)
     if (zip.readUInt32LE(at) === endSignature && at + endSize + zip.readUInt16LE(at + 20) === zip.length) return at;
   throw damaged(file, 'it is no ZIP, or its end is missing');
@@ -93,7 +118,7 @@ interface Place {
   readonly start: number;
 }
 
-const bytesOf = (zip: Buffer, file: string, { name, head, packed, size, crc, method, start }: Place): Buffer => {
+const bytesOf = (zip: Buffer, file: string, { name, head, packed, size, crc, method, start }: Place, { damaged }: Refusals): Buffer => {
   if (head + fileSize > start || zip.readUInt32LE(head) !== fileSignature) throw damaged(file, `${name} is not where it says`);
   const from = head + fileSize + zip.readUInt16LE(head + 26) + zip.readUInt16LE(head + 28);
   if (from + packed > start) throw damaged(file, `${name} breaks off`);
@@ -116,11 +141,11 @@ const inflated = (held: Buffer, size: number, refusal: () => TroubleError): Buff
 
 const sizeText = (bytes: number): string => (bytes < 1024 * 1024 ? `${bytes} bytes` : `${(bytes / 1024 / 1024).toFixed(1)} MiB`);
 
-const damaged = (file: string, what: string): TroubleError =>
-  new TroubleError(trouble('case-file-unreadable', file, `${file} cannot be read as a case: ${what}. Nothing was taken in.`));
-
-const tooLarge = (file: string, found: string, most: string): TroubleError =>
-  new TroubleError(trouble('case-file-too-large', file, `${file} is too large: ${found}; the most is ${most}. Nothing was taken in.`));
-
-const invalid = (file: string, found: string, expected: string): TroubleError =>
-  new TroubleError(trouble('case-file-invalid', file, `${file}: found ${found}, expected ${expected}. Nothing was taken in.`));
+const refusalsFor = ({ codes, words }: ZipFor) => ({
+  damaged: (file: string, what: string): TroubleError =>
+    new TroubleError(trouble(codes.unreadable, file, `${file} cannot be read ${words.as}: ${what}. ${words.nothing}`)),
+  tooLarge: (file: string, found: string, most: string): TroubleError =>
+    new TroubleError(trouble(codes.tooLarge, file, `${file} is too large: ${found}; the most is ${most}. ${words.nothing}`)),
+  invalid: (file: string, found: string, expected: string): TroubleError =>
+    new TroubleError(trouble(codes.invalid, file, `${file}: found ${found}, expected ${expected}. ${words.nothing}`)),
+});

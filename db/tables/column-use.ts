@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import type { FeatureId, MakerId, SlotId } from '../../reasoner/index.ts';
+import { idText } from '../atlas/schemas.ts';
+
+/** What a table is of: a row a part; a row a model, a column a slot; a row a fact. */
+export const tableKinds = ['parts', 'models', 'facts'] as const;
+export type TableKind = (typeof tableKinds)[number];
+
+/** Units a size may be written in; what is not said is the feature’s own. */
+export const writtenUnits = ['mm', 'cm', 'inch', 'thou', 'deg'] as const;
+export type WrittenUnit = (typeof writtenUnits)[number];
+
+/** What of a size stands in a column: it alone, a deviation from it, a limit of it, or an ISO 286 code. */
+export const figureParts = ['size', 'lower', 'upper', 'least', 'greatest', 'code'] as const;
+export type FigurePart = (typeof figureParts)[number];
+
+/** What a column says by itself, whatever the atlas holds. */
+export const plainUses = [
+  'ignored',
+  'id',
+  'name',
+  'slot',
+  'maker',
+  'numbers',
+  'pattern of',
+  'supersedes',
+  'source',
+  'as brought out',
+  // Of a model.
+  'family',
+  'generation',
+  'from',
+  'to',
+  'open-ended',
+  // Of a fact.
+  'part',
+  'feature',
+  'value',
+  'lower',
+  'upper',
+  'code',
+  'unit',
+] as const;
+export type PlainUse = (typeof plainUses)[number];
+
+const featureId = idText.transform((text) => text as FeatureId);
+const slotId = idText.transform((text) => text as SlotId);
+
+/** What one column is taken for. */
+export const columnUseSchema = z.discriminatedUnion('is', [
+  z.strictObject({ is: z.enum(plainUses) }),
+  z.strictObject({
+    is: z.literal('figure'),
+    /** One of each slot at most: which of them a cell speaks of is said by its row’s slot. */
+    features: z.array(featureId).min(1).max(200),
+    part: z.enum(figureParts),
+    unit: z.enum(writtenUnits).nullable(),
+    /** How far a size that stands alone may lie either way, in the column’s unit. */
+    within: z.number().min(0).max(1000).nullable(),
+  }),
+  z.strictObject({ is: z.literal('fitted'), slot: slotId, role: z.enum(['names', 'option', 'service']) }),
+]);
+export type ColumnUse = z.infer<typeof columnUseSchema>;
+
+/** How a table is read: where its headings stand, what its columns are, and what holds for all rows. */
+export const matchingSchema = z.strictObject({
+  kind: z.enum(tableKinds),
+  sheet: z.string().max(300).nullable(),
+  /** The row of the headings, as a spreadsheet counts; 0 where there are none. */
+  headings: z.int().min(0).max(20_000),
+  columns: z.array(columnUseSchema).max(300),
+  slot: slotId.nullable(),
+  /** The maker of every row that names none; `none`: they bear no maker’s name. */
+  maker: z.union([z.strictObject({ id: idText.transform((text) => text as MakerId) }), z.literal('none')]).nullable(),
+});
+export type Matching = z.infer<typeof matchingSchema>;
