@@ -110,6 +110,16 @@ export {
   toldOf,
 } from './cases/retold.ts';
 export { appliedChanges } from './cases/sheet-changes.ts';
+export {
+  type DemandChange,
+  type MeetingChange,
+  type NameChange,
+  type RetellingProgress,
+  type SheetWouldChange,
+  sheetsThatWould,
+  type WouldChange,
+  wouldChange,
+} from './changes/would-change.ts';
 export { compileAtlas, fitOf } from './compile/compile.ts';
 export type { CompiledAtlas } from './compile/compiled.ts';
 export { partnersOf } from './compile/partners.ts';

@@ -1,4 +1,5 @@
 import { eq } from 'drizzle-orm';
+import type { Atlas } from '../../reasoner/index.ts';
 import type { CellKey } from '../atlas/cell.ts';
 import type { Named } from '../atlas/list.ts';
 import { packOf } from '../changes/cells-of.ts';
@@ -11,6 +12,7 @@ import type { Reader } from '../driver/driver.ts';
 import { build, statementOf } from '../driver/statements.ts';
 import type { Plan } from '../driver/write-planned.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
+import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
 import type { Alongside } from '../packs/plan-change.ts';
 import { groupBy } from '../plain/group-by.ts';
 import type { Asked } from '../read/asked.ts';
@@ -47,6 +49,10 @@ export interface ChangeShelf {
   lookUndo(change: number): Promise<Outcome<UndoSeen>>;
   /** Undoes a change, or with `rest` what nothing later rests on. Troubles: `not-found`, `undo-disputed` with what stands in the way in `all`, `changed-since`. */
   undo(change: number, rest: boolean, saying: Saying): Promise<Outcome<ChangeMade>>;
+  /** The atlas as it would be; null where the edits have faults. */
+  after(edits: readonly Edit[]): Promise<Outcome<Atlas | null>>;
+  /** The same of a change undone, what nothing later rests on. */
+  afterUndo(change: number): Promise<Outcome<Atlas | null>>;
   /**
    * Puts words of the shop back over packs that were loaded anew, as after mending, whatever else the packs say by now.
    * @param own the pack of the shop's own entries, or null where there is none
@@ -106,6 +112,18 @@ export const changeShelf = (
         });
       });
     },
+    after: (edits) =>
+      read(async (reader) => {
+        const ground = await readGround(reader);
+        const own = ownPackOf(ground, today());
+        return atlasAfter(ground, await planEdits(reader, ground, edits, ground.head.id, own, setting(own.head.id)));
+      }),
+    afterUndo: (change) =>
+      read(async (reader) => {
+        const ground = await readGround(reader);
+        const own = await ownIdFor(reader, ground, change);
+        return atlasAfter(ground, await planUndo(reader, ground, change, own, setting(own)));
+      }),
     list: (before, limit, of) => read((reader) => changesIn(reader, before, limit, of)),
     one: (change) => read((reader) => wholeChange(reader, change)),
     lookUndo: (change) =>
@@ -186,6 +204,16 @@ const planOwn = async (reader: Reader, own: string | null): Promise<Plan<null>> 
     batch: there ? { statements: [statementOf(build.update(t.packs).set({ own: true }).where(eq(t.packs.id, own)))] } : null,
     value: null,
   };
+};
+
+const atlasAfter = (ground: Ground, { faults, checked }: Planned): Atlas | null => {
+  if (faults.length > 0) return null;
+  const packs = new Map([...ground.held].map(([id, { pack }]) => [id, pack]));
+  for (const { id, after } of checked) {
+    if (after === null) packs.delete(id);
+    else packs.set(id, after.pack);
+  }
+  return atlasOfPacks([...packs.values()]);
 };
 
 const orNull = (text: string): string | null => (text.trim() === '' ? null : text);

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { ChangeEntry, ChangeMade, ChangeSeen, ChangeWhole, Edit, EditedList, EntrySeen, HeadId, UndoSeen } from '../../db/answers.ts';
-import type { ModelId, PartId, SlotId } from '../../reasoner/index.ts';
-import { call, id, longCall } from './call.ts';
+import type { ModelId, PartId, RetellingProgress, SheetId, SheetWouldChange, SlotId, WouldChange } from '../../reasoner/index.ts';
+import { call, id, longCall, runCall } from './call.ts';
 
 const list = z
   .string()
@@ -26,7 +26,19 @@ const head = z
   .regex(/^([0-9a-f]{64})?$/, { error: 'a head of the journal: 64 hexadecimal digits, or nothing' })
   .transform((text) => text as HeadId);
 const change = z.int().min(1);
+/** Edits that are not made yet, or a change that is not undone yet. */
+const of = z.union([z.strictObject({ edits }), z.strictObject({ undo: change })]);
 const said = { who: words, why: words, head } as const;
+
+/** Where the judging of saved cases stands. */
+export type Retelling =
+  | { readonly state: 'running'; readonly progress: RetellingProgress }
+  | { readonly state: 'done'; readonly result: CasesRetold };
+export interface CasesRetold extends RetellingProgress {
+  readonly sheets: readonly SheetWouldChange[];
+  /** Sheets that speak of what the atlas would not have any more, or has not yet. */
+  readonly unknown: readonly { readonly sheet: SheetId; readonly title: string }[];
+}
 
 /** The shop's own words in the atlas: looked at before they are made, made as one, and undone. */
 export const changeCalls = {
@@ -46,5 +58,11 @@ export const changeCalls = {
   'changes.lookUndo': longCall(z.strictObject({ change })).returns<UndoSeen>(),
   /** Undoes a change. `rest`: what nothing later rests on, where something later rests on a part of it; without it that is `changed-since`. */
   'changes.undo': call(z.strictObject({ change, rest: z.boolean(), ...said })).returns<ChangeMade>(),
+  /** What would be concluded otherwise: names, what parts meet, and how many saved cases there are to be judged again. Null where there are faults. */
+  'changes.would': longCall(z.strictObject({ of })).returns<(WouldChange & { readonly cases: number }) | null>(),
+  /** Judges the saved cases by the atlas as it is and as it would be, a little at a time. */
+  'changes.retell': runCall(z.strictObject({ of })).returns<{ readonly token: string }>(),
+  'changes.retelling': runCall(z.strictObject({ token: z.uuid() })).returns<Retelling>(),
+  'changes.stopRetelling': runCall(z.strictObject({ token: z.uuid() })).returns<null>(),
   'changes.entry': call(z.strictObject({ list, id: id<string>() })).returns<EntrySeen>(),
 } as const;

@@ -33,7 +33,7 @@ export const openDesk = (
   ...atlasCalls(store, kept),
   ...backupCalls(store),
   ...treeCalls(store),
-  ...changeCalls(store),
+  ...changeCalls(store, kept),
   ...sheetCalls(store, reasoning),
   ...caseCalls(store, kept),
   ...photoCalls(store),

@@ -68,6 +68,7 @@ export const floors = {
     'report',
     'triage',
     'cases',
+    'changes',
     'drills',
     'index.ts',
   ],

@@ -135,6 +135,16 @@ const ofHead = async <Asks extends object>(
   return { ...asks, head: (seen.value as CallResult<'changes.look'>).head };
 };
 
+/** The token of cases being judged again. */
+const ofRetelling = async (
+  _asks: unknown,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<{ token: string }> => {
+  const begun = await ask('changes.retell', { of: { edits: [ownPart] } });
+  if (!begun.ok) throw new Error(begun.trouble.sentence);
+  return begun.value as CallResult<'changes.retell'>;
+};
+
 /** The same about a change just made. */
 const ofChange = async <Asks extends object>(
   asks: Asks,
@@ -216,6 +226,28 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     asks: { change: 1 },
     gives: ({ cells, disputes }) => expect([cells.length > 0, disputes]).toEqual([true, []]),
     misses: [{ change: 9999 }, 'not-found'],
+  },
+  'changes.would': {
+    asks: { of: { edits: [{ list: 'parts', put: { ...ownPart.put, facts: { 'cw-exducer': { kind: 'not known' } } } }] } },
+    gives: (would) => expect([would?.names, would?.cases]).toEqual([[], expect.any(Number)]),
+    misses: [{ of: { undo: 9999 } }, 'not-found'],
+  },
+  'changes.retell': {
+    asks: { of: { edits: [ownPart] } },
+    gives: ({ token }) => expect(token).toMatch(/^[0-9a-f-]{36}$/),
+    misses: [{ of: { edits: [{ list: 'parts', drop: 'no-such' }] } }, 'edit-invalid'],
+  },
+  'changes.retelling': {
+    asks: { token: none },
+    askedAfter: ofRetelling,
+    gives: ({ state }) => expect(['running', 'done']).toContain(state),
+    misses: [{ token: '00000000-0000-4000-8000-000000000000' }, 'not-found'],
+  },
+  'changes.stopRetelling': {
+    asks: { token: none },
+    askedAfter: ofRetelling,
+    gives: (done) => expect(done).toBeNull(),
+    misses: [{ token: '00000000-0000-4000-8000-000000000000' }, 'not-found'],
   },
   'changes.undo': {
     asks: { change: 1, rest: false, who: 'Ines', why: '', head: '' },
