@@ -6,6 +6,7 @@ import type { Reader } from '../driver/driver.ts';
 import { signatureFile } from '../signing/signature.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText } from './canonical.ts';
+import { dataPackageFile, dataPackageText } from './data-package.ts';
 import { type Held, noSuchPack, readHeld, saidPack } from './held.ts';
 import { reasonOf } from './read-files.ts';
 import { isSignatureOf } from './signed.ts';
@@ -21,7 +22,7 @@ export const signedPackFrom = async (reader: Reader, id: string): Promise<Pick<H
 };
 
 /**
- * Writes a pack's canonical text into a folder that does not exist yet, or is empty: whole or not at all, because it is
+ * Writes a pack's canonical text, with what describes its tables to other programs, into a folder that does not exist yet, or is empty: whole or not at all, because it is
  * written beside it and then renamed. Throws `pack-cannot-write`.
  * @param signature the text of its signature.json; left out where it does not hold of what is written
  */
@@ -38,7 +39,8 @@ export const writePack = async (pack: Pack, folder: string, signature: string | 
   try {
     const texts = canonicalText(pack);
     const signed = signature !== null && isSignatureOf(signature, pack.head, texts) ? [[signatureFile, signature] as const] : [];
-    for (const [path, text] of [...texts, ...signed]) {
+    const described = [dataPackageFile, dataPackageText(pack, texts)] as const;
+    for (const [path, text] of [...texts, described, ...signed]) {
       await mkdir(dirname(join(beside, path)), { recursive: true });
       await writeFile(join(beside, path), text, { flush: true });
     }

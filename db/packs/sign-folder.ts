@@ -12,6 +12,7 @@ import { signatureFile, signatureText, signPack } from '../signing/signature.ts'
 import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, hashOfPack } from './canonical.ts';
+import { dataPackageFile, dataPackageText } from './data-package.ts';
 import { foldersFor } from './leaning.ts';
 import { readPack } from './read.ts';
 import { reasonOf } from './read-files.ts';
@@ -34,7 +35,12 @@ const about = async (folder: string, pack: Pack, texts: ReadonlyMap<string, stri
   const { id, title, edition, licence = null, by = null } = pack.head;
   const otherwise: string[] = [];
   for (const [path, text] of texts) if (!(await readFile(join(folder, path))).equals(Buffer.from(text))) otherwise.push(path);
-  return { pack: id, title, edition, licence, by, hash: hashOfPack(texts), otherwise, notCovered: await notCoveredIn(folder, texts) };
+  const beside = await notCoveredIn(folder, texts);
+  const described = beside.includes(dataPackageFile)
+    ? (await readFile(join(folder, dataPackageFile))).equals(Buffer.from(dataPackageText(pack, texts)))
+    : null;
+  const notCovered = beside.filter((path) => path !== dataPackageFile);
+  return { pack: id, title, edition, licence, by, hash: hashOfPack(texts), otherwise, notCovered, described };
 };
 
 /** Whose a folder's pack is, and whether it is as it was signed. Throws as `readPack` says, and `pack-signature`. */

@@ -48,6 +48,8 @@ export interface FolderVerified {
   readonly otherwise: readonly string[];
   /** Files that are no part of the pack. */
   readonly notCovered: readonly string[];
+  /** Whether its `datapackage.json` is what export would write; null where there is none. */
+  readonly described: boolean | null;
   /** Null where it is not signed. */
   readonly signer: Signer | null;
 }

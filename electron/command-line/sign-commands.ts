@@ -85,7 +85,11 @@ export const signerLine = (pack: string, signer: Signer | null): string => {
   }
 };
 
-const sayBeside = ({ otherwise, notCovered }: Pick<FolderSigned, 'otherwise' | 'notCovered'>, { out }: Terminal): void => {
+const sayBeside = (
+  { otherwise, notCovered, described }: Pick<FolderSigned, 'otherwise' | 'notCovered' | 'described'>,
+  { out }: Terminal,
+): void => {
   if (otherwise.length > 0) out(`Written otherwise than it was signed, and saying the same: ${otherwise.join(', ')}.\n`);
+  if (described === false) out('datapackage.json describes other tables than these, to other programs; nothing is loaded of it.\n');
   if (notCovered.length > 0) out(`Not covered by a signature, and no part of the pack: ${notCovered.join(', ')}.\n`);
 };

@@ -78,9 +78,10 @@ const annex = async (changes: Readonly<Record<string, string>> = {}): Promise<st
   return folder;
 };
 
+/** Those of the pack: what describes it to other programs is none. */
 const filesIn = async (folder: string): Promise<Readonly<Record<string, string>>> => {
   const names = (await readdir(folder, { recursive: true, withFileTypes: true }))
-    .filter((entry) => entry.isFile())
+    .filter((entry) => entry.isFile() && entry.name !== 'datapackage.json')
     .map((entry) => join(entry.parentPath, entry.name));
   return Object.fromEntries(
     await Promise.all(names.sort().map(async (name) => [name.slice(folder.length + 1), await readFile(name, 'utf8')])),

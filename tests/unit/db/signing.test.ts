@@ -62,6 +62,11 @@ describe('a signed pack', () => {
     valueIn(await store.packs.export('small', out));
     expect(await readFile(join(out, 'signature.json'), 'utf8')).toBe(await readFile(join(folder, 'signature.json'), 'utf8'));
     expect(await signed(out)).toMatchObject({ signer: 'Tern Works', key: tern.key });
+    // What describes the tables to other programs is no part of it: written with it, and left alone whatever it says.
+    expect(valueIn(await store.packs.verify(out))).toMatchObject({ described: true, otherwise: [], notCovered: [] });
+    await writeFile(join(out, 'datapackage.json'), '{');
+    expect(valueIn(await store.packs.verify(out))).toMatchObject({ described: false, notCovered: [], signer: { standing: 'trusted' } });
+    expect(valueIn(await load(store, out))).toMatchObject({ changed: false });
   });
 
   test('[P10] no byte of it can be another: what is loaded says what was signed, or nothing is', async () => {
