@@ -22,7 +22,7 @@ export type { LoadPackOptions, PackSummary } from './packs/pack-shelf.ts';
 export { type Inspected, inspectPack, readPack } from './packs/read.ts';
 export type { Warning } from './packs/warnings.ts';
 export { mostPhotoBytes } from './photos/clean-photo.ts';
-export type { ExpandCode } from './read/asked.ts';
+export type { Asked, ExpandCode } from './read/asked.ts';
 export type { KnownToAtlas } from './sheets/check-sheet.ts';
 export { checkSheet, readSheetText } from './sheets/read-sheet.ts';
 export { readSheetTable, type TableFault, type TableUnit, tableColumns } from './sheets/read-sheet-table.ts';

@@ -45,7 +45,11 @@ export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
       const names = nothing.filter((slot) => slot.group === group).map(({ name }) => `the ${name}`);
       return names.length === 0
         ? []
-        : [warning(place, `the model ${JSON.stringify(model.id)} lists nothing for ${inWords(names)}`, `${unknown(names)}, so ${means}.`)];
+        : [
+            warning(place, `the model ${JSON.stringify(model.id)} lists nothing for ${inWords(names)}`, `${unknown(names)}, so ${means}.`, {
+              alike: { cause: names.join(), name: model.id },
+            }),
+          ];
     };
     return [...told('core', 'none of its names can ever stand'), ...told('housing', 'no name that speaks of that housing can ever stand')];
   });

@@ -17,7 +17,8 @@ import { warningsIn } from './findings/table.ts';
 import { heldIn, readNumbering } from './ground.ts';
 import { readHeld } from './held.ts';
 import { foldersFor } from './leaning.ts';
-import { type FilesRead, inspectPack, readFolder } from './read.ts';
+import { type FilesRead, inspectPack, readFiles, readFolder } from './read.ts';
+import type { PackFiles } from './read-files.ts';
 import { clashesOf } from './refuse.ts';
 import { standingOf } from './standing.ts';
 
@@ -29,6 +30,15 @@ export const checkAlone = async (folder: string, asked: Asked): Promise<Outcome<
   const read = await readFolder(folder, { ...asked, limit: gathered });
   return read.ok ? done(checked(read.value, [], { into: null, held: null }, asked)) : read;
 };
+
+/** Files wherever they are, held against an atlas that stands in memory. */
+export const checkFiles = async (from: PackFiles, beside: Atlas, asked: Asked): Promise<PackChecked> =>
+  checked(
+    await readFiles(from, { ...asked, limit: gathered, beside: async () => beside }, async () => beside),
+    [],
+    { into: null, held: null },
+    asked,
+  );
 
 /**
  * A folder held against the atlas as loading would hold it, but all at once and with nothing written: what loading would refuse is among the faults. Of several

@@ -30,8 +30,7 @@ export const warningsOnce = (warnings: readonly (Warning & { readonly about: str
     const [first] = all as [(typeof all)[number]];
     const others = all.slice(1).map(({ alike }) => JSON.stringify(alike?.name ?? ''));
     const named = others.length > namesTold ? [...others.slice(0, namesTold), `${others.length - namesTold} more`] : others;
-    const found =
-      others.length === 0 ? first.found : visible(`${first.found}, and so ${others.length === 1 ? 'is' : 'are'} ${list(named)}`);
+    const found = others.length === 0 ? first.found : visible(`${first.found}; the same of ${list(named)}`);
     const { code, place, file, row, column, means, likely, about } = first;
     return {
       ...{ code, place, sentence: `${place}: ${found}. ${means}${likely === null ? '' : ` ${likely}`}`, file, row, column },

@@ -79,6 +79,8 @@ export interface FilesRead {
   /** The id of the pack, as far as anything says one. */
   readonly id: string | null;
   readonly faults: Faults;
+  /** Whether it could be found out what stands beside it. */
+  readonly besideKnown: boolean;
   /** Files that could not be read whole; a list of such a file is empty, a table of it lacks rows. */
   readonly unread: ReadonlySet<string>;
   readonly lists: Lists;
@@ -142,6 +144,7 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
     head: head?.value ?? null,
     id: id === '' ? null : id,
     faults,
+    besideKnown: known !== null,
     unread: faults.unread,
     lists,
     parts: whole,

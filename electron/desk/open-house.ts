@@ -1,7 +1,7 @@
 import { readdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { beganFile, type ExpandCode, headIn, missingAtlas, type Outcome, openStore, type Store } from '../../db/index.ts';
-import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, slipOf } from '../../reasoner/index.ts';
+import { type Asked, beganFile, type ExpandCode, headIn, missingAtlas, type Outcome, openStore, type Store } from '../../db/index.ts';
+import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, planWork, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { refusal } from '../bridge/reply.ts';
@@ -66,7 +66,14 @@ export const expandForPacks: ExpandCode = (nominal, code) => {
 };
 
 /** What packs and sheets are read by, asked of the reasoner. */
-export const askedForPacks = { expandCode: expandForPacks, faultOfName: faultOfListedName, slipOf } as const;
+export const askedForPacks = {
+  expandCode: expandForPacks,
+  faultOfName: faultOfListedName,
+  slipOf,
+  partnersOf,
+  goesAfterWork: (joint, slots, one, other, operations) => planWork(joint, slots, one, other, operations).verdict !== 'will not fit',
+  featuresOf,
+} as const satisfies Asked;
 
 /** An atlas in memory is there for one question and keeps no fits: what it is asked is judged then. */
 export const openAtlas = async (file: string, readOnly = false, now: () => Date = () => new Date()): Promise<Outcome<Store>> => {
