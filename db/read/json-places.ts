@@ -114,7 +114,8 @@ class Scan {
     for (this.#at += 1; this.#text[this.#at] !== '"'; this.#at += 1) {
       const sign = this.#text[this.#at];
       if (sign === undefined || sign === '\n') this.#refuse('a closing double quote');
-      if (sign === '\\') this.#at += 1;
+      // What stands behind it, unless the line or the text ends there.
+      if (sign === '\\' && ![undefined, '\n'].includes(this.#text[this.#at + 1])) this.#at += 1;
     }
     this.#at += 1;
     try {

@@ -44,6 +44,8 @@ test('[P4] and at its character', () => {
     [[], ['a'], ['a', 0], ['a', 1], ['a', 1, 'b'], ['c'], ['a', 1, 'missing'], ['nowhere']].map((path) => places.characterOf(path)),
   ).toEqual([1, 8, 9, 5, 11, 23, 5, 1]);
   expect(placesIn('{\n"a": 1,\n  "b" 2\n}')).toMatchObject({ row: 3, character: 7 });
+  for (const end of ['', '\n"'])
+    expect(placesIn(`{\n  "a": "b\\${end}`)).toMatchObject({ row: 2, character: 11, found: 'the end of the line or file' });
   expect(placesIn('{"a": 1,\n "a": 2}')).toMatchObject({ repeated: [{ row: 2, character: 2 }] });
 });
 
