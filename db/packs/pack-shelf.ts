@@ -15,7 +15,7 @@ import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
 import type { Alongside } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
-import { signFolder, verifyFolder } from './sign-folder.ts';
+import { planSigning, signFolder, verifyFolder } from './sign-folder.ts';
 import { nameIn } from './signed.ts';
 
 export interface PackSummary {
@@ -62,6 +62,8 @@ export interface PackShelf {
   verify(folder: string): Promise<Outcome<FolderVerified>>;
   /** Signs a folder's pack with the shop's own key, by a `signature.json` in it. Troubles as of `readPack`, `key-unreadable`, `pack-cannot-write`. */
   sign(folder: string, passphrase?: string | null): Promise<Outcome<FolderSigned>>;
+  /** Signs a pack the atlas holds, so that it goes out signed. Troubles: `not-found`, `key-unreadable`, `pack-signer` where it is somebody else's. */
+  signHeld(id: string, passphrase?: string | null): Promise<Outcome<FolderSigned['signer']>>;
   /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
   export(id: string, folder: string): Promise<Outcome<null>>;
 }
@@ -127,6 +129,10 @@ export const packShelf = (
     remove: (id) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null))),
     verify: (folder) => read((reader) => verifyFolder(reader, folder, asked)),
     sign: (folder, passphrase = null) => read((reader) => signFolder(reader, folder, { asked, keys, passphrase, at: now().toISOString() })),
+    signHeld: (id, passphrase = null) => {
+      const at = now().toISOString();
+      return write((reader) => planSigning(reader, id, { keys, passphrase, at }));
+    },
     export: async (id, folder) => {
       const held = await read((reader) => signedPackFrom(reader, id));
       if (!held.ok) return held;

@@ -1,9 +1,11 @@
 import { randomBytes } from 'node:crypto';
 import { readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { eq } from 'drizzle-orm';
 import type { FolderSigned, FolderVerified } from '../answers.ts';
 import type { Pack } from '../atlas/pack.ts';
-import type { Reader } from '../driver/driver.ts';
+import type { Guard, Reader } from '../driver/driver.ts';
+import type { Plan } from '../driver/write-planned.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
 import { openOwnKey } from '../signing/own-key.ts';
@@ -13,10 +15,11 @@ import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, hashOfPack } from './canonical.ts';
 import { dataPackageFile, dataPackageText } from './data-package.ts';
+import { noSuchPack, readHeld } from './held.ts';
 import { foldersFor } from './leaning.ts';
 import { readPack } from './read.ts';
 import { reasonOf } from './read-files.ts';
-import { notCoveredIn, signatureIn, signerOf } from './signed.ts';
+import { notCoveredIn, signatureIn, signedAnew, signerOf } from './signed.ts';
 import { standingOf } from './standing.ts';
 
 /** A folder's pack, with what it leans on from beside it or, where all of that is there, from the atlas. Throws as `readPack` says. */
@@ -86,3 +89,46 @@ export const signFolder = async (
   const signer = { key: signature.key, name, fingerprint: fingerprintOf(signature.key), at };
   return { ...(await about(folder, pack, texts)), signer };
 };
+
+/**
+ * Signs a pack that is held with the shop's own key: the signature stands with the pack and goes out with it, until something else is said of it.
+ * Throws `not-found`, `key-unreadable`, and `pack-signer` where it is somebody else's already: whoever has it from him would no longer know it.
+ */
+export const planSigning = async (
+  reader: Reader,
+  id: string,
+  { keys, passphrase, at }: { readonly keys: string; readonly passphrase: string | null; readonly at: string },
+): Promise<Plan<FolderSigned['signer']>> => {
+  const held = await readHeld(reader, id);
+  if (held === null) throw new TroubleError(noSuchPack(id));
+  const { name, key } = await openOwnKey(keys, passphrase);
+  const texts = canonicalText(held.pack);
+  const signature = signPack(held.pack.head, texts, { key, name, at });
+  const [row] = await reader.orm.select({ signer: t.packs.signer }).from(t.packs).where(eq(t.packs.id, id));
+  const signer = row?.signer ?? null;
+  if (signer !== null && signer !== signature.key)
+    throw new TroubleError(
+      trouble(
+        'pack-signer',
+        `pack ${id}`,
+        `The pack "${id}" is signed by somebody else, with the key ${fingerprintOf(signer)}, and was left so. To pass it on under your own key, write it out and sign the folder. Nothing was changed.`,
+      ),
+    );
+  return {
+    batch: {
+      guards: [stillSays(id, hashOfPack(texts))],
+      statements: [signedAnew(id, { signer: signature.key, signature: signatureText(signature) })],
+    },
+    value: { key: signature.key, name, fingerprint: fingerprintOf(signature.key), at },
+  };
+};
+
+const stillSays = (id: string, hash: string): Guard => ({
+  sql: 'select hash = ? from packs where id = ?',
+  params: [hash, id],
+  refusal: trouble(
+    'atlas-changed',
+    `pack ${id}`,
+    `The pack "${id}" was changed from elsewhere while it was signed. Nothing was signed. Try it again.`,
+  ),
+});

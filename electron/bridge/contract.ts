@@ -10,6 +10,7 @@ import { changeCalls } from './change-calls.ts';
 import { drillCalls } from './drill-calls.ts';
 import { entryCalls } from './entry-calls.ts';
 import { keyCalls } from './key-calls.ts';
+import { keyringCalls } from './keyring-calls.ts';
 import { listingCalls } from './listing-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { parcelCalls } from './parcel-calls.ts';
@@ -34,6 +35,7 @@ export const contract = {
   ...drillCalls,
   ...entryCalls,
   ...keyCalls,
+  ...keyringCalls,
   ...listingCalls,
   ...oddsCalls,
   ...parcelCalls,

@@ -9,6 +9,7 @@ import { changeCalls } from './changes.ts';
 import { drillCalls } from './drills.ts';
 import { entryCalls } from './entries.ts';
 import { KeptAtlas } from './kept-atlas.ts';
+import { keyringCalls } from './keyring.ts';
 import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
 import { oddsCalls } from './odds.ts';
@@ -42,6 +43,7 @@ export const openDesk = (
   ...verdictCalls(kept),
   ...apartCalls(kept),
   ...keyCalls(kept),
+  ...keyringCalls(store),
   ...drillCalls(store, kept, reasoning),
   ...reportCalls(store, kept),
   ...triageCalls(store, kept),

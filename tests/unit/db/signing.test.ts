@@ -218,6 +218,25 @@ describe('who signed it', () => {
     expect(await heldSigner(store)).toMatchObject({ name: 'Gannet Stores' });
   });
 
+  test('[P10] signed where it is held it goes out signed, again under the shop’s own key, and nobody else’s signature is written over', async () => {
+    const store = await freshStore();
+    valueIn(await load(store, smallPack));
+    expect(troubleIn(await store.packs.signHeld('small')).code).toBe('key-unreadable');
+    const own = valueIn(await store.keys.make('Saltmarsh', ''));
+    for (const _ of [1, 2])
+      expect(valueIn(await store.packs.signHeld('small'))).toEqual({ key: own.key, name: 'Saltmarsh', fingerprint: own.fingerprint, at });
+    const out = join(freshFolder(), 'out');
+    valueIn(await store.packs.export('small', out));
+    expect(valueIn(await store.packs.verify(out)).signer).toMatchObject({ key: own.key, standing: 'trusted' });
+    const tern = await signerCalled('Tern Works');
+    valueIn(await load(store, await tern.signs(await copyOfSmallPack()), { strangerIsFine: true, otherSignerIsFine: true }));
+    expect(troubleIn(await store.packs.signHeld('small'))).toMatchObject({
+      code: 'pack-signer',
+      sentence: expect.stringContaining(fingerprintOf(tern.key)),
+    });
+    expect(await heldSigner(store)).toMatchObject({ name: 'Tern Works' });
+  });
+
   test('[P10] licence and who answers for it come and go with the pack’s head', async () => {
     const store = await freshStore();
     const folder = await copyOfSmallPack();

@@ -3,7 +3,8 @@ import { copyFile, mkdir, mkdtemp, readdir, readFile, rm } from 'node:fs/promise
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { mostPhotoBytes, openStore, type Store, versionOf } from '../../../db/index.ts';
+import { mostPhotoBytes, openStore, type PublicKey, type Store, versionOf } from '../../../db/index.ts';
+import { fingerprintOf } from '../../../db/signing/public-key.ts';
 import type { SearchState } from '../../../electron/bridge/build-calls.ts';
 import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
 import type { TriageState } from '../../../electron/bridge/triage-calls.ts';
@@ -47,6 +48,13 @@ const sheet: Sheet = {
   absent: [],
   chosen: {},
 };
+
+/** Of RFC 8032, 7.1, TEST 1. */
+const publicKeyText = `kinplate public key, version 1
+name: Tern Works
+key: 11qYAYKxCrfVS/7TyWQHOg7hcvPapiMlrwIaaPcHURo=
+fingerprint: ${fingerprintOf('11qYAYKxCrfVS/7TyWQHOg7hcvPapiMlrwIaaPcHURo=' as PublicKey)}
+`;
 
 /** A stranger's housing on a Tern core, on paper. */
 const build: Sheet = {
@@ -297,6 +305,41 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: ({ from, before }) =>
       expect([from, before]).toEqual([expect.stringMatching(/-asked\.sqlite$/), expect.stringMatching(/-before-restore/)]),
     misses: [{ name: 'none.sqlite', madeAgainst: '0'.repeat(64) }, 'not-found'],
+  },
+  'keyring.own': { asks: {}, gives: (own) => expect(own).toBeNull(), misses: null },
+  'keyring.make': {
+    asks: { name: ' Saltmarsh ', who: 'Osk', passphrase: null },
+    gives: ({ name, text }) => expect([name, text.split('\n')[1]]).toEqual(['Saltmarsh', 'name: Saltmarsh']),
+    misses: [{ name: ' ', who: '', passphrase: null }, 'key-unreadable'],
+  },
+  'keyring.keys': { asks: {}, gives: (keys) => expect(keys).toEqual([]), misses: null },
+  'keyring.look': {
+    asks: { text: publicKeyText },
+    gives: ({ name, fingerprint }) => expect([name, publicKeyText.includes(`fingerprint: ${fingerprint}`)]).toEqual(['Tern Works', true]),
+    misses: [{ text: 'a letter' }, 'key-unreadable'],
+  },
+  'keyring.trust': {
+    asks: { text: publicKeyText, who: 'Osk' },
+    gives: (key) => expect(key).toMatchObject({ name: 'Tern Works', who: 'Osk', withdrawn: null }),
+    misses: [{ text: publicKeyText.replace('Tern Works', ''), who: '' }, 'key-unreadable'],
+  },
+  'keyring.withdraw': {
+    asks: { key: 'Tern Works', who: 'Wenna' },
+    askedAfter: async (asks, ask) => {
+      await ask('keyring.trust', { text: publicKeyText, who: 'Osk' });
+      return asks;
+    },
+    gives: ({ withdrawn }) => expect(withdrawn?.who).toBe('Wenna'),
+    misses: [{ key: 'nobody', who: '' }, 'not-found'],
+  },
+  'keyring.sign': {
+    asks: { pack: 'small', passphrase: null },
+    askedAfter: async (asks, ask) => {
+      await ask('keyring.make', { name: 'Saltmarsh', who: '', passphrase: null });
+      return asks;
+    },
+    gives: ({ name }) => expect(name).toBe('Saltmarsh'),
+    misses: [{ pack: 'nobody', passphrase: null }, 'not-found'],
   },
   'drills.learners': { asks: {}, gives: (learners) => expect(learners).toEqual([]), misses: null },
   'drills.saveLearner': {
@@ -837,6 +880,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     // Filling an atlas takes longer than any call: it is filled once, and every test that changes something has a copy.
     const file = path.join(folder, `atlas-${copies++}.sqlite`);
     await copyFile(path.join(folder, 'filled.sqlite'), file);
+    await rm(path.join(folder, 'signing-key.pem'), { force: true });
     store = await opened(file);
     bugs = [];
     transport = await open(staffOf(openDesk(store), (...bug) => bugs.push(bug)));
