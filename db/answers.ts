@@ -32,6 +32,8 @@ export type * from './edits/seen.ts';
 export type { Version } from './plain/version.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';
+export * from './shop/settings.ts';
+export * from './shop/stock.ts';
 export type * from './signing/keyring.ts';
 
 /** What the graph store answers (issue: graph queries that users need). Plain data for the window and the command line. */

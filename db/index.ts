@@ -29,6 +29,8 @@ export { readSheetTable, type TableFault, type TableUnit, tableColumns } from '.
 export type { PhotoBytes, PhotoToAdd } from './shop/case-photos.ts';
 export { casesCsv } from './shop/cases-csv.ts';
 export type { Judged } from './shop/kept-cases.ts';
+export type { FileBytes } from './shop/kept-files.ts';
+export { stockColumns, stockCsv } from './shop/stock-csv.ts';
 export { triageCsv } from './shop/triage-csv.ts';
 export { ownKeyIn } from './signing/key-shelf.ts';
 export { openStore, type StoreOptions } from './store/open-store.ts';

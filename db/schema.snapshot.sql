@@ -101,6 +101,18 @@ CREATE TABLE courses (
   new_per_day integer not null check (new_per_day >= 0)
 ) without rowid;
 
+CREATE TABLE documents (
+  about text not null check (about in ('source', 'part')),
+  of text not null,
+  file text not null,
+  n integer not null,
+  name text not null,
+  title text not null,
+  at text not null,
+  who text not null,
+  primary key (about, of, file)
+) without rowid;
+
 CREATE TABLE drawings (
   id text primary key,
   slot text not null references slots (id),
@@ -265,6 +277,13 @@ CREATE TABLE judged_joints (
   joint text primary key,
   rules text not null check (json_valid(rules))
 ) without rowid;
+
+CREATE TABLE kept_files (
+  id text primary key check (length(id) = 64),
+  type text not null,
+  size integer not null check (size = length(bytes)),
+  bytes blob not null
+);
 
 CREATE TABLE keyring (
   key text not null primary key,
@@ -471,6 +490,25 @@ CREATE TABLE sheets (
   check ((origin = 'own') = (saved_at is not null))
 ) without rowid;
 
+CREATE TABLE shop_prices (
+  part text not null,
+  n integer not null,
+  at text not null,
+  who text not null,
+  price real check (price > 0),
+  money text,
+  note text not null,
+  primary key (part, n),
+  check ((price is null) = (money is null))
+) without rowid;
+
+CREATE TABLE shop_settings (
+  key text primary key,
+  value text not null check (json_valid(value)),
+  at text not null,
+  who text not null
+) without rowid;
+
 CREATE TABLE sits (
   model integer not null references models (n),
   part integer not null references parts (n),
@@ -504,6 +542,25 @@ CREATE TABLE stages (
   id text primary key,
   name text not null,
   minutes real not null check (minutes >= 0)
+) without rowid;
+
+CREATE TABLE stock (
+  line text not null,
+  n integer not null,
+  at text not null,
+  who text not null,
+  gone integer not null check (gone in (0, 1)),
+  part text,
+  words text not null,
+  number text not null,
+  many integer not null check (many >= 0),
+  condition text not null,
+  price real check (price > 0),
+  money text,
+  place text not null,
+  note text not null,
+  primary key (line, n),
+  check ((price is null) = (money is null))
 ) without rowid;
 
 CREATE TABLE terms (
@@ -544,6 +601,8 @@ CREATE TABLE warmth (
 ) without rowid;
 
 CREATE INDEX case_photos_by_photo on case_photos (photo);
+
+CREATE INDEX documents_by_file on documents (file);
 
 CREATE INDEX drill_cards_by_due on drill_cards (learner, due);
 
@@ -601,6 +660,8 @@ CREATE INDEX sits_by_part on sits (part);
 
 CREATE INDEX stage_after_by_after on stage_after (after);
 
+CREATE INDEX stock_by_part on stock (part);
+
 CREATE INDEX unit_numbers_by_key on unit_numbers (key);
 
 CREATE TRIGGER case_photos_delete_photo after delete on case_photos
@@ -610,6 +671,12 @@ end;
 
 CREATE TRIGGER case_photos_in_turn after insert on case_photos when new.n = 0 begin
   update case_photos set n = (select max(n) + 1 from case_photos where sheet = new.sheet) where sheet = new.sheet and photo = new.photo;
+end;
+
+CREATE TRIGGER documents_drop_file after delete on documents begin
+  delete from kept_files where id = old.file
+    and not exists (select 1 from documents where file = old.file)
+    and not exists (select 1 from shop_settings where value ->> '$.logo.file' = old.file);
 end;
 
 CREATE TRIGGER guards_hold instead of insert on guards when new.holds is not true begin
@@ -651,6 +718,13 @@ end;
 
 CREATE TRIGGER sheets_saved_in_turn after update of body, saved_at on sheets when new.origin = 'own' and new.position = 0 begin
   update sheets set position = max(old.position, (select max(position) from sheets where origin = 'own')) + 1 where id = new.id and origin = 'own';
+end;
+
+CREATE TRIGGER shop_settings_drop_file after update of value on shop_settings
+when old.value ->> '$.logo.file' is not new.value ->> '$.logo.file' begin
+  delete from kept_files where id = old.value ->> '$.logo.file'
+    and not exists (select 1 from documents where file = old.value ->> '$.logo.file')
+    and not exists (select 1 from shop_settings where value ->> '$.logo.file' = old.value ->> '$.logo.file');
 end;
 
 CREATE VIEW edges (kind, from_kind, from_id, to_kind, to_id, role) as

@@ -45,8 +45,11 @@ import type {
   WarmthId,
 } from '../reasoner/index.ts';
 import type { ShopWord } from '../reasoner/plain/shop-word.ts';
+import type { StockCondition } from '../reasoner/plain/stock-condition.ts';
 import type { PhotoId, PhotoType, UnitNumber } from './shop/case.ts';
 import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
+import type { FileId, SettingKey, ShopSettings } from './shop/settings.ts';
+import type { StockLineId } from './shop/stock.ts';
 import type { PublicKey } from './signing/keyring.ts';
 
 /**
@@ -881,3 +884,76 @@ export const keyring = sqliteTable('keyring', {
   /** When the row was last written: ISO time. */
   at: text().notNull(),
 });
+export const shopSettings = sqliteTable('shop_settings', {
+  key: text().$type<SettingKey>().primaryKey(),
+  value: text({ mode: 'json' }).$type<NonNullable<ShopSettings[SettingKey]>>().notNull(),
+  /** ISO time. */
+  at: text().notNull(),
+  who: text().notNull(),
+});
+
+/** What the shop keeps of files, once each. */
+export const keptFiles = sqliteTable('kept_files', {
+  id: id<FileId>('id').primaryKey(),
+  type: text().notNull(),
+  size: integer().notNull(),
+  bytes: blob({ mode: 'buffer' }).notNull(),
+});
+
+/** Papers beside a source or a part. The file may be lost in a damaged atlas, and the part may be taken out with its pack. */
+export const documents = sqliteTable(
+  'documents',
+  {
+    about: text().$type<'source' | 'part'>().notNull(),
+    of: text().notNull(),
+    file: id<FileId>('file').notNull(),
+    /** In turn, of what it is about. */
+    n: integer().notNull(),
+    name: text().notNull(),
+    title: text().notNull(),
+    /** ISO time. */
+    at: text().notNull(),
+    who: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.about, t.of, t.file] }), index('documents_by_file').on(t.file)],
+);
+
+/** Every state a line of stock had; the last holds. */
+export const stock = sqliteTable(
+  'stock',
+  {
+    line: id<StockLineId>('line').notNull(),
+    n: integer().notNull(),
+    /** ISO time. */
+    at: text().notNull(),
+    who: text().notNull(),
+    /** The line was taken off the list. */
+    gone: integer({ mode: 'boolean' }).notNull(),
+    part: id<PartId>('part'),
+    words: text().notNull(),
+    number: text().notNull(),
+    many: integer().notNull(),
+    condition: text().$type<StockCondition>().notNull(),
+    price: real(),
+    money: text(),
+    place: text().notNull(),
+    note: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.line, t.n] }), index('stock_by_part').on(t.part)],
+);
+
+/** Every price the shop ever asked for a part; the last holds, and null takes it off the list. */
+export const shopPrices = sqliteTable(
+  'shop_prices',
+  {
+    part: id<PartId>('part').notNull(),
+    n: integer().notNull(),
+    /** ISO time. */
+    at: text().notNull(),
+    who: text().notNull(),
+    price: real(),
+    money: text(),
+    note: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.part, t.n] })],
+);

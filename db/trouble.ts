@@ -78,7 +78,13 @@ export type DatabaseTroubleCode =
   | 'case-is-here'
   /** A spreadsheet or a CSV: none, or a damaged one; and more than may come in. */
   | 'table-unreadable'
-  | 'table-too-large';
+  | 'table-too-large'
+  /** A table of stock that cannot be read as one, or more than may come in. */
+  | 'stock-table-invalid'
+  /** Fewer lie on the shelf than were to be taken. */
+  | 'stock-short'
+  /** A price, where the shop has not said in what money. */
+  | 'money-unsaid';
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 

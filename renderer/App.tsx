@@ -14,14 +14,17 @@ import { DrillsScreen } from './drills/DrillsScreen.tsx';
 import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
 import { WordsHere } from './glossary/WordsHere.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
+import { HeldShop } from './look/HeldShop.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
 import { ReportScreen } from './report/ReportScreen.tsx';
 import { RetoldScreen } from './retold/RetoldScreen.tsx';
 import { hrefOf, type Route, useRoute } from './route/route.ts';
+import { SettingsScreen } from './settings/SettingsScreen.tsx';
 import { UnitBar } from './sheet/UnitBar.tsx';
 import { UnitScreen } from './sheet/UnitScreen.tsx';
 import { ShelfScreen } from './shelf/ShelfScreen.tsx';
+import { StockScreen } from './stock/StockScreen.tsx';
 import { TreeScreen } from './tree/TreeScreen.tsx';
 import { TriageScreen } from './triage/TriageScreen.tsx';
 
@@ -35,9 +38,11 @@ export function App() {
   if (words !== null) {
     return (
       <WordsContext value={words}>
-        <HeldBench>
-          <Window words={words} />
-        </HeldBench>
+        <HeldShop>
+          <HeldBench>
+            <Window words={words} />
+          </HeldBench>
+        </HeldShop>
       </WordsContext>
     );
   }
@@ -73,6 +78,7 @@ function Window({ words }: { readonly words: Words }) {
             <UnitTab now={route} />
             <Tab to={{ screen: 'build', place: 'bench' }} now={route} name="Build" />
             <Tab to={{ screen: 'sheets' }} now={route} name="Sheets" />
+            <Tab to={{ screen: 'stock' }} now={route} name="Stock" />
             <Tab to={{ screen: 'atlas', page: null }} now={route} name="Atlas" />
             <Tab to={{ screen: 'tree', picks: [] }} now={route} name="Tree" />
             <Tab to={{ screen: 'apart', subjects: [] }} now={route} name="Tell apart" />
@@ -121,6 +127,10 @@ function Screen({ route }: { readonly route: Route }) {
       return <TriageScreen />;
     case 'backups':
       return <BackupsScreen />;
+    case 'settings':
+      return <SettingsScreen />;
+    case 'stock':
+      return <StockScreen />;
     case 'apart':
       return <ApartScreen subjects={route.subjects} />;
     case 'case':
@@ -146,7 +156,11 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
         aria-current={
           to.screen === now.screen ||
           (to.screen === 'sheets' &&
-            (now.screen === 'case' || now.screen === 'triage' || now.screen === 'retold' || now.screen === 'backups'))
+            (now.screen === 'case' ||
+              now.screen === 'triage' ||
+              now.screen === 'retold' ||
+              now.screen === 'backups' ||
+              now.screen === 'settings'))
             ? 'page'
             : undefined
         }

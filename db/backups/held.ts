@@ -20,13 +20,21 @@ export interface Holdings {
 
 /** What comes with packs, is made of them, or tells how far the file has been brought: told by the packs themselves and the journal's head. Any other table is the shop's. */
 const notTheShops = new Set(
-  'chains drawings facts families family_edges features fits generations instruments joints journal journal_effects judged_joints makers mates matings meta metals migrations models numbers open_lists operations pack_terms packs parts photos ports prices rates search_terms sits slots sources stage_after stages terms trade_names warmth case_numbers'.split(
+  'chains drawings facts families family_edges features fits generations instruments joints journal journal_effects judged_joints kept_files makers mates matings meta metals migrations models numbers open_lists operations pack_terms packs parts photos ports prices rates search_terms sits slots sources stage_after stages terms trade_names warmth case_numbers'.split(
     ' ',
   ),
 );
 
 /** Long, and never rewritten once they stand under their key: told by their length. */
 const byLength: Readonly<Record<string, readonly string[]>> = { case_entries: ['body', 'verdict'] };
+
+/** What a table that is neither of a case nor of a learner is called. */
+const called: Readonly<Record<string, string>> = {
+  shop_settings: 'the shop’s settings',
+  documents: 'papers',
+  stock: 'the stock list',
+  shop_prices: 'the price list',
+};
 
 /** So many rows are read at once. */
 const page = 1000;
@@ -67,7 +75,7 @@ export const holdingsOf = async ({ all }: Pick<Reader, 'all'>): Promise<Holdings
       else if (table === 'cases') say('cases', String(row.sheet), row, numberText(row as { year: number; number: number }));
       else if (typeof row.sheet === 'string') say('cases', row.sheet, [table, row]);
       else if (typeof row.learner === 'string') say('learners', row.learner, [table, row]);
-      else say('other', table, row);
+      else say('other', table, row, called[table]);
     }
   }
 

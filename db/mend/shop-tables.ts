@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { stockConditions } from '../../reasoner/plain/stock-condition.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
 import { isPublicKey, isSignerName } from '../signing/public-key.ts';
@@ -36,6 +37,7 @@ const oneOf =
 const picture = oneOf('image/jpeg', 'image/png', 'image/webp');
 const status = oneOf(null, 'ruled out', 'open', 'stands');
 const decider = oneOf('shop', 'maker');
+const condition = oneOf(...stockConditions);
 const stamped = oneOf('serial number', 'part number');
 
 /** The value of a JSON text; undefined where it is none. */
@@ -96,6 +98,28 @@ export const isShown = (row: SalvagedRow): boolean => hash(row.photo) && id(row.
 
 const ofSheet = { column: 'sheet', table: 'sheets' } as const;
 const ofLearner = { column: 'learner', table: 'learners' } as const;
+
+const setting = (key: unknown, value: unknown): boolean => {
+  const read = record(value);
+  if (read === null) return false;
+  switch (key) {
+    case 'letterhead':
+      return (
+        text(read.name) && Array.isArray(read.lines) && read.lines.every(text) && (read.logo === null || typeof read.logo === 'object')
+      );
+    case 'money':
+      return text(read.code) && text(read.written) && typeof read.before === 'boolean' && whole(read.decimals);
+    case 'measures':
+      return text(read.unit) && typeof read.comma === 'boolean';
+    case 'people':
+      return Array.isArray(read.names) && read.names.every(text);
+    default:
+      return false;
+  }
+};
+/** An amount with its money, or neither. */
+const price = (amount: unknown, money: unknown): boolean =>
+  amount === null ? money === null : typeof amount === 'number' && amount > 0 && text(money);
 
 /** In an order in which each refers only to those before it. */
 export const shopTables: readonly ShopTable[] = [
@@ -240,6 +264,64 @@ export const shopTables: readonly ShopTable[] = [
       textOrNull(row.about_observation) &&
       (row.about_slot === null || row.about_observation === null) &&
       whole(row.n),
+  },
+  {
+    name: 'shop_settings',
+    keys: ['key'],
+    whose: null,
+    at: 'at',
+    holds: (row) => setting(row.key, row.value) && time(row.at) && text(row.who),
+  },
+  {
+    name: 'kept_files',
+    keys: ['id'],
+    whose: null,
+    at: null,
+    holds: (row) =>
+      id(row.type) && Buffer.isBuffer(row.bytes) && row.size === row.bytes.length && hash(row.id) && photoIdOf(row.bytes) === row.id,
+  },
+  {
+    name: 'documents',
+    keys: ['about', 'of', 'file'],
+    whose: null,
+    at: 'at',
+    holds: (row) =>
+      oneOf('source', 'part')(row.about) &&
+      id(row.of) &&
+      hash(row.file) &&
+      whole(row.n) &&
+      text(row.name) &&
+      text(row.title) &&
+      time(row.at) &&
+      text(row.who),
+  },
+  {
+    name: 'stock',
+    keys: ['line', 'n'],
+    whose: null,
+    at: 'at',
+    holds: (row) =>
+      id(row.line) &&
+      whole(row.n) &&
+      time(row.at) &&
+      text(row.who) &&
+      flag(row.gone) &&
+      textOrNull(row.part) &&
+      text(row.words) &&
+      text(row.number) &&
+      whole(row.many) &&
+      row.many >= 0 &&
+      condition(row.condition) &&
+      price(row.price, row.money) &&
+      text(row.place) &&
+      text(row.note),
+  },
+  {
+    name: 'shop_prices',
+    keys: ['part', 'n'],
+    whose: null,
+    at: 'at',
+    holds: (row) => id(row.part) && whole(row.n) && time(row.at) && text(row.who) && price(row.price, row.money) && text(row.note),
   },
   {
     name: 'courses',

@@ -18,6 +18,7 @@ import { whoDescribed } from './0017-who-described.ts';
 import { inTurn } from './0018-in-turn.ts';
 import { ownWords } from './0019-own-words.ts';
 import { signing } from './0020-signing.ts';
+import { shopRoom } from './0021-shop-room.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -41,4 +42,5 @@ export const migrations: readonly Migration[] = [
   inTurn,
   ownWords,
   signing,
+  shopRoom,
 ];

@@ -37,5 +37,20 @@ export const guarded = (value: Cell): Cell => {
   return first ? `'${text}` : text;
 };
 
-/** The text of a cell without the apostrophes `guarded` puts there. */
-export const unguarded = (text: string): string => text.replace(/(^|[;\t\r\n][\s"]*)'(?=[=+\-@＝＋－＠|%])/g, '$1');
+/** What a cell said before `guarded` put its apostrophes in. Of a text that had one in such a place by itself, that one is taken for ours. */
+export const unguarded = (cell: string): string => {
+  const bare = cell.startsWith("'") && guarded(cell.slice(1)) !== cell.slice(1) ? cell.slice(1) : cell;
+  let text = '';
+  let at: 'beginning' | 'after a delimiter' | 'within' = 'beginning';
+  const signs = [...bare];
+  for (const [index, sign] of signs.entries()) {
+    if (sign === "'" && at === 'after a delimiter' && begins.has(signs[index + 1] ?? '')) {
+      at = 'within';
+      continue;
+    }
+    if (delimits.has(sign)) at = 'after a delimiter';
+    else if (at !== 'within' && !passedOver.test(sign)) at = 'within';
+    text += sign;
+  }
+  return text;
+};

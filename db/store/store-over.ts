@@ -12,7 +12,9 @@ import type { Asked } from '../read/asked.ts';
 import { caseShelf } from '../shop/case-shelf.ts';
 import { learningShelf } from '../shop/learning-shelf.ts';
 import { photoShelf } from '../shop/photo-shelf.ts';
+import { settingsShelf } from '../shop/settings-shelf.ts';
 import { sheetShelf } from '../shop/sheet-shelf.ts';
+import { stockShelf } from '../shop/stock-shelf.ts';
 import { keyShelf } from '../signing/key-shelf.ts';
 import type { Store } from './store.ts';
 
@@ -47,6 +49,8 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     photos: photoShelf(door),
     learning: learningShelf(door),
     keys: keyShelf(door, driver.file),
+    settings: settingsShelf(door),
+    stock: stockShelf(door),
     backups,
     close: () => driver.close(),
   };

@@ -6,7 +6,9 @@ import type { PackShelf } from '../packs/pack-shelf.ts';
 import type { CaseShelf } from '../shop/case-shelf.ts';
 import type { LearningShelf } from '../shop/learning-shelf.ts';
 import type { PhotoShelf } from '../shop/photo-shelf.ts';
+import type { SettingsShelf } from '../shop/settings-shelf.ts';
 import type { SheetShelf } from '../shop/sheet-shelf.ts';
+import type { StockShelf } from '../shop/stock-shelf.ts';
 import type { KeyShelf } from '../signing/key-shelf.ts';
 
 /**
@@ -29,6 +31,10 @@ export interface Store {
   readonly photos: PhotoShelf;
   /** Learners, courses, and what each has answered. */
   readonly learning: LearningShelf;
+  /** What the shop says of itself. */
+  readonly settings: SettingsShelf;
+  /** What lies on its shelves. */
+  readonly stock: StockShelf;
   readonly backups: BackupShelf;
   /** The shop's own key, and whom it trusts. */
   readonly keys: KeyShelf;

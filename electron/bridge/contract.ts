@@ -16,7 +16,9 @@ import { oddsCalls } from './odds-calls.ts';
 import { parcelCalls } from './parcel-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { retoldCalls } from './retold-calls.ts';
+import { settingsCalls } from './settings-calls.ts';
 import { sheetCalls } from './sheet-calls.ts';
+import { stockCalls } from './stock-calls.ts';
 import { treeCalls } from './tree-calls.ts';
 import { triageCalls } from './triage-calls.ts';
 import { verdictCalls } from './verdict-calls.ts';
@@ -41,7 +43,9 @@ export const contract = {
   ...parcelCalls,
   ...reportCalls,
   ...retoldCalls,
+  ...settingsCalls,
   ...sheetCalls,
+  ...stockCalls,
   ...treeCalls,
   ...triageCalls,
   ...verdictCalls,

@@ -17,8 +17,10 @@ import { restoreCommand } from './restore-command.ts';
 import { retoldCommand } from './retold-command.ts';
 import { schemaCommand } from './schema-command.ts';
 import { sheetCommand, sheetsCommand } from './sheet-commands.ts';
+import { shopCommand, shopSetCommand } from './shop-commands.ts';
 import { packSignCommand, packVerifyCommand } from './sign-commands.ts';
 import { signerMakeCommand, signerShowCommand, trustAddCommand, trustCommand, trustWithdrawCommand } from './signer-commands.ts';
+import { stockAddCommand, stockCommand, stockReadCommand, stockTakeCommand } from './stock-commands.ts';
 import { triageCommand } from './triage-command.ts';
 import { verdictCommand } from './verdict-command.ts';
 
@@ -41,6 +43,12 @@ export const commands: readonly Command[] = [
   caseCommand,
   caseWriteCommand,
   caseTakeInCommand,
+  stockCommand,
+  stockAddCommand,
+  stockTakeCommand,
+  stockReadCommand,
+  shopCommand,
+  shopSetCommand,
   packCheckCommand,
   packLoadCommand,
   packExportCommand,

@@ -1,5 +1,5 @@
 import { linesOf, type Report, type ReportBlock } from '../../reasoner/index.ts';
-import { photoIn } from '../print/case-of.ts';
+import { logoIn, photoIn } from '../print/case-of.ts';
 import { makeReport } from '../print/make-report.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -27,7 +27,7 @@ export const reportCommand = command({
       }
       // The PDF library is read only when a PDF is asked for: every other command starts without it.
       const { reportPdf } = await import('../print/report-pdf.ts');
-      const written = await writeWhole(pdf, await reportPdf(made.value, { made: now(), photo: photoIn(store) }));
+      const written = await writeWhole(pdf, await reportPdf(made.value, { made: now(), photo: photoIn(store), logo: await logoIn(store) }));
       if (!written.ok) return sayTrouble(terminal, written.trouble);
       terminal.err(`· ${pdf}: ${linesOf(made.value).length} lines on paper`);
       return exitCodes.stands;
@@ -36,8 +36,9 @@ export const reportCommand = command({
 });
 
 /** The document as plain text; the picture of the reasons is left to paper, its caption with it. */
-export const reportText = ({ title, subtitle, head, brief, sections, foot }: Report): string =>
+export const reportText = ({ letterhead, title, subtitle, head, brief, sections, foot }: Report): string =>
   `${[
+    ...(letterhead === undefined || letterhead.name === '' ? [] : [letterhead.name, ...letterhead.lines, '']),
     `${title}: ${subtitle.text}`,
     ...head.map(({ label, line }) => `${label}: ${line.text}`),
     '',

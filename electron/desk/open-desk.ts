@@ -18,6 +18,7 @@ import { type Reasoning, reasoningOver } from './reasoning.ts';
 import { reportCalls } from './reports.ts';
 import { retoldCalls } from './retold.ts';
 import { sheetCalls } from './sheets.ts';
+import { settingsCalls, stockCalls } from './shop-room.ts';
 import { treeCalls } from './tree.ts';
 import { triageCalls } from './triages.ts';
 import { verdictCalls } from './verdicts.ts';
@@ -38,6 +39,8 @@ export const openDesk = (
   ...sheetCalls(store, reasoning),
   ...caseCalls(store, kept),
   ...photoCalls(store),
+  ...settingsCalls(store),
+  ...stockCalls(store),
   ...parcelCalls(store),
   ...entryCalls(kept),
   ...verdictCalls(kept),

@@ -2,7 +2,7 @@ import type { Outcome, Store } from '../../db/index.ts';
 import type { Report, Sheet } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { well } from '../bridge/reply.ts';
-import { photoIn } from '../print/case-of.ts';
+import { logoIn, photoIn } from '../print/case-of.ts';
 import { makeReport } from '../print/make-report.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 
@@ -19,7 +19,7 @@ export const reportCalls = (store: Store, kept: KeptAtlas, now: () => Date = () 
       if (!made.ok) return made;
       // The PDF library is read only when a PDF is asked for.
       const { reportPdf } = await import('../print/report-pdf.ts');
-      const bytes = await reportPdf(made.value, { made: now(), photo: photoIn(store) });
+      const bytes = await reportPdf(made.value, { made: now(), photo: photoIn(store), logo: await logoIn(store) });
       return well({ data: Buffer.from(bytes).toString('base64') });
     },
   };

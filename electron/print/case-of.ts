@@ -36,3 +36,9 @@ export const photoIn =
     const found = await store.photos.bytes(hash as PhotoId, which);
     return found.ok ? { type: found.value.type, data: found.value.bytes } : null;
   };
+
+/** The picture of the letterhead for the printer; null where it has none, or it cannot be read any more. */
+export const logoIn = async (store: Store): Promise<Uint8Array | null> => {
+  const found = await store.settings.logo();
+  return found.ok ? found.value.bytes : null;
+};

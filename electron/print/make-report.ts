@@ -11,15 +11,21 @@ export const makeReport = async (store: Store, atlas: CompiledAtlas, sheet: Shee
   if (!packs.ok) return packs;
   const facts = await caseOf(store, sheet);
   if (!facts.ok) return facts;
-  return well(
-    reportOf({
+  const settings = await store.settings.all();
+  if (!settings.ok) return settings;
+  const { name, lines, logo } = settings.value.letterhead.value;
+  return well({
+    ...reportOf({
       atlas,
       sheet,
       answer: answer(atlas, sheet),
       ...(facts.value === null ? {} : { facts: facts.value }),
       making: { on: dayOf(now), invented: packs.value.some(({ invented }) => invented) },
     }),
-  );
+    ...(name === '' && logo === null
+      ? {}
+      : { letterhead: { name, lines, logo: logo === null ? null : { file: logo.file, width: logo.width, height: logo.height } } }),
+  });
 };
 
 /** The day by the shop's own clock, `YYYY-MM-DD`. */

@@ -8,6 +8,8 @@ export interface PdfOptions {
   readonly made: Date;
   /** Where bytes are not there any more, the page says so. */
   readonly photo: PhotoOf;
+  /** The picture of the letterhead, PNG or JPEG; null where there is none any more. */
+  readonly logo?: Uint8Array | null;
 }
 
 /**
@@ -15,12 +17,13 @@ export interface PdfOptions {
  * the page, and the reasons drawn as vectors. It prints every line of the report and nothing else, but for why a
  * photograph is missing or small.
  */
-export const reportPdf = async (report: Report, { made, photo }: PdfOptions): Promise<Uint8Array> => {
+export const reportPdf = async (report: Report, { made, photo, logo = null }: PdfOptions): Promise<Uint8Array> => {
   const photographs = await printedOf(
     photographsOf(report).map(({ hash }) => hash),
     photo,
   );
   const paper = new Paper({ title: `${report.title}: ${report.subtitle.text}`, language: report.language, made });
+  if (report.letterhead !== undefined) writeLetterhead(paper, report.letterhead, logo);
   writeHead(paper, report);
   for (const section of report.sections) writeSection(paper, section, photographs);
   return paper.finish((number, of) => ({ left: report.foot.text, right: `Page ${number} of ${of}` }));
@@ -28,6 +31,50 @@ export const reportPdf = async (report: Report, { made, photo }: PdfOptions): Pr
 
 const photographsOf = (report: Report): readonly ReportPhotograph[] =>
   report.sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'photographs' ? block.photographs : [])));
+
+/** The picture is never taller or wider than this. */
+const logoBox = { width: 120, height: 48 };
+
+/** Whose paper it is: the picture on the left, name and address on the right, a rule below. A picture that cannot be drawn is left out. */
+const writeLetterhead = (paper: Paper, { name, lines, logo }: NonNullable<Report['letterhead']>, bytes: Uint8Array | null): void => {
+  const top = paper.y;
+  let bottom = top;
+  if (logo !== null && bytes !== null) {
+    const scale = Math.min(logoBox.width / logo.width, logoBox.height / logo.height);
+    const draw = () => paper.doc.image(Buffer.from(bytes), page.left, top, { width: logo.width * scale, height: logo.height * scale });
+    if (canBeDrawn(paper, bytes)) {
+      paper.drawn('Figure', draw, undefined, { alt: name === '' ? 'The shop’s sign' : `The sign of ${name}` });
+      bottom = top + logo.height * scale;
+    }
+  }
+  paper.y = top;
+  const width = measure - logoBox.width - 20;
+  const setting = { at: logoBox.width + 20, width, align: 'right' } as const;
+  if (name !== '') paper.drawn('P', () => paper.write(name, { ...setting, size: 12, cut: 'bold' }));
+  for (const line of lines) if (line !== '') paper.drawn('P', () => paper.write(line, { ...setting, size: 8.5, colour: soft }));
+  paper.y = Math.max(paper.y, bottom) + 6;
+  const y = paper.y;
+  paper.ornament(() => {
+    paper.doc
+      .moveTo(page.left, y)
+      .lineTo(page.left + measure, y)
+      .lineWidth(0.7)
+      .strokeColor(soft)
+      .stroke();
+  });
+  paper.y = y + 8;
+};
+
+/** Whether the printer can read the picture: a letterhead never takes the report down with it. */
+const canBeDrawn = (paper: Paper, bytes: Uint8Array): boolean => {
+  try {
+    // The published types leave it out.
+    (paper.doc as unknown as { openImage(of: Buffer): unknown }).openImage(Buffer.from(bytes));
+    return true;
+  } catch {
+    return false;
+  }
+};
 
 const writeHead = (paper: Paper, report: Report): void => {
   paper.drawn('P', () => paper.write(report.title, { size: 10, cut: 'bold', colour: soft }));

@@ -46,6 +46,12 @@ export const limits = {
   thumbnailSide: 512,
   /** Pixels of all photographs of one report that have to be taken apart before a PDF can hold them. */
   printedPixels: 8_000_000,
+  /** Bytes of the picture at the head of what is printed, which goes with every report. */
+  logoBytes: 512 * 1024,
+  /** Pixels along the longer side of it. */
+  logoSide: 2000,
+  /** Lines of the shop's stock list that are not taken off, and so of a table of them: far above a shop's shelves, and still a list in memory. */
+  stockLines: 20_000,
   /** Bytes of all photographs of one report that are printed whole. */
   printedBytes: 64 * 1024 * 1024,
 } as const;

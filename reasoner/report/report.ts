@@ -9,6 +9,8 @@ import type { GraphPicture } from './graph-picture.ts';
  */
 export interface Report {
   readonly language: 'en-GB';
+  /** Whose paper it is, put on by whoever prints it; left out where the shop has none. */
+  readonly letterhead?: ReportLetterhead;
   readonly title: string;
   readonly subtitle: ReportLine;
   /** Label and value, for the block under the title. */
@@ -18,6 +20,14 @@ export interface Report {
   readonly sections: readonly ReportSection[];
   /** Stands at the foot of every page. */
   readonly foot: ReportLine;
+}
+
+/** The head of the shop's paper: no line of the report, and it says nothing of the unit. */
+export interface ReportLetterhead {
+  readonly name: string;
+  readonly lines: readonly string[];
+  /** A picture by the hash of its bytes; width and height in pixels. */
+  readonly logo: { readonly file: string; readonly width: number; readonly height: number } | null;
 }
 
 export interface ReportFact {

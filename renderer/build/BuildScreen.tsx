@@ -1,7 +1,10 @@
 import './build.css';
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
+import type { KeptStockLine } from '../../db/answers.ts';
 import type { PartId, SlotId } from '../../reasoner/index.ts';
+import { readyConditions } from '../../reasoner/plain/stock-condition.ts';
 import { useBench } from '../bench/BenchContext.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
 import { type BuildPlace, hrefOf } from '../route/route.ts';
 import { BuildBench } from './BuildBench.tsx';
 import { BuildSheetPage } from './BuildSheetPage.tsx';
@@ -20,7 +23,10 @@ const places: readonly { readonly place: BuildPlace; readonly name: string }[] =
 /** The tuner's bench: a build on paper, put together, completed, compared and printed. It is the sheet on the bench, saved like any other. */
 export function BuildScreen({ place }: { readonly place: BuildPlace }) {
   const { sheet } = useBench();
-  const [stock, setStock] = useState<readonly PartId[]>([]);
+  // What lies on the shelves is the default; whoever changes it here has said so for as long as the window is open.
+  const [said, setStock] = useState<readonly PartId[] | null>(null);
+  const shelves = latest(useAsk('stock.list', {}));
+  const stock = useMemo(() => said ?? readyParts(shelves ?? []), [said, shelves]);
   const [several, setSeveral] = useState<readonly SlotId[]>([]);
   const search = useCompletion();
   const planned = sheet.kind === 'planned';
@@ -53,3 +59,12 @@ export function BuildScreen({ place }: { readonly place: BuildPlace }) {
     </main>
   );
 }
+
+/** Parts of the atlas of which at least one lies there and may go into a build as it is. */
+const readyParts = (lines: readonly KeptStockLine[]): readonly PartId[] => [
+  ...new Set(
+    lines.flatMap(({ part, slot, many, condition }) =>
+      part !== null && slot !== null && many > 0 && readyConditions.includes(condition) ? [part] : [],
+    ),
+  ),
+];

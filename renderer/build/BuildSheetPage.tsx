@@ -4,6 +4,7 @@ import { useBench } from '../bench/BenchContext.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { Letterhead } from '../look/Letterhead.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 
 /** The sheet that goes to the bench with the build, as it is printed. */
@@ -24,6 +25,7 @@ export function BuildSheetPage({ stock }: { readonly stock: readonly PartId[] })
       {answer === null && asked.state === 'waiting' && <p className="soft">Writing the sheet…</p>}
       {answer !== null && (
         <article className="build-sheet" aria-label="Build sheet" data-state={asked.state}>
+          <Letterhead onPaper />
           <p className="head">Build sheet</p>
           <h2 className="page-title">{answer.title === '' ? 'Untitled build' : answer.title}</h2>
           {sheet.story !== '' && <p className="build-story">{sheet.story}</p>}

@@ -172,7 +172,7 @@ interface StockProps {
   readonly children: React.ReactNode;
 }
 
-/** Parts the shop has: they cost nothing in every build shown until the window is closed. */
+/** Parts the shop has: they cost nothing in every build shown. At first those on the stock list that may go in as they are; what is changed here holds until the window is closed. */
 function StockList({ stock, onStock, children }: StockProps) {
   const [typed, setTyped] = useState('');
   const hits = latest(useAsk('atlas.search', typed.trim() === '' ? null : { text: typed, limit: 40 }, 60)) ?? [];

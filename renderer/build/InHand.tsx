@@ -2,16 +2,15 @@ import '../sheet/sheet.css';
 import '../sheet/entry.css';
 import type { ObservationId, Slot } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
-import { usePreference } from '../look/preference.ts';
+import { useLengthUnit } from '../look/useLengthUnit.ts';
 import { SlotEntries } from '../sheet/SlotEntries.tsx';
-import { lengthUnits } from '../values/readSeen.ts';
 
 const none: ReadonlySet<ObservationId> = new Set();
 
 /** What was seen and measured on the part in hand. It stands in place of the atlas's limits at every joint, with its uncertainty. */
 export function InHand({ slot }: { readonly slot: Slot }) {
   const { sheet } = useBench();
-  const [unit] = usePreference('length unit', lengthUnits, 'mm');
+  const [unit] = useLengthUnit();
   return (
     <div className="in-hand">
       <SlotEntries

@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import type { CaseDetails, CaseFile } from '../../db/answers.ts';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
+import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayWhen } from '../values/sayWhen.ts';
 import { type CaseWords, useCaseWords, wordsOf } from './useCaseWords.ts';
@@ -15,6 +16,7 @@ interface Props {
 /** Whom it is for, who looked, and notes. Each field is saved when it is left, so nothing typed waits for a button. */
 export function CaseDetailsForm({ file, past, onSaved }: Props) {
   const id = useId();
+  const whoList = useWhoList();
   const { typed, setTyped, unsaved, state, joined, trouble, met, save, settle } = useCaseWords(file, past, onSaved);
 
   const field = (name: keyof CaseDetails) => ({
@@ -64,7 +66,7 @@ export function CaseDetailsForm({ file, past, onSaved }: Props) {
         <label htmlFor={`${id}-customer`}>Customer</label>
         <input {...field('customer')} maxLength={300} placeholder="name, order number, berth" autoComplete="off" />
         <label htmlFor={`${id}-lookedBy`}>Looked at by</label>
-        <input {...field('lookedBy')} maxLength={200} autoComplete="off" />
+        <input {...field('lookedBy')} maxLength={200} autoComplete="off" list={whoList} />
         <label htmlFor={`${id}-notes`}>Notes</label>
         <textarea {...field('notes')} rows={4} maxLength={20_000} />
       </div>

@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import type { ShopWord } from '../../db/answers.ts';
+import { useWhoList } from '../look/HeldShop.tsx';
 import { today } from './sayCase.ts';
 
 /** The word as it is typed. */
@@ -41,6 +42,7 @@ interface Props {
 
 /** Who decided, on which day, what, and on what ground: all four, or it is not written down. */
 export function WordForm({ draft, onDraft, onSave, onLeave }: Props) {
+  const whoList = useWhoList();
   const id = useId();
   const field = (name: Exclude<keyof WordDraft, 'by'>) => ({
     id: `${id}-${name}`,
@@ -76,7 +78,13 @@ export function WordForm({ draft, onDraft, onSave, onLeave }: Props) {
       </fieldset>
       <div className="case-fields">
         <label htmlFor={`${id}-person`}>{draft.by === 'shop' ? 'Who decided it' : 'Who told the shop'}</label>
-        <input {...field('person')} maxLength={200} autoComplete="off" placeholder="a name" />
+        <input
+          {...field('person')}
+          maxLength={200}
+          autoComplete="off"
+          placeholder="a name"
+          list={draft.by === 'shop' ? whoList : undefined}
+        />
         <label htmlFor={`${id}-day`}>Decided on</label>
         <input {...field('day')} type="date" max={today()} />
         <label htmlFor={`${id}-decision`}>What was decided</label>

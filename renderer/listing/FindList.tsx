@@ -2,8 +2,8 @@ import type { Becomes, Find } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import type { Words } from '../bridge/words.ts';
 import { landmark } from '../look/landmarks.ts';
-import { usePreference } from '../look/preference.ts';
-import { type LengthUnit, lengthUnits } from '../values/readSeen.ts';
+import { useLengthUnit } from '../look/useLengthUnit.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
 import { sayValue } from '../values/sayings.ts';
 import type { Chosen } from './listingChoice.ts';
 
@@ -17,7 +17,7 @@ interface Props {
 /** Every find with what it becomes: a tick takes it, the box beside it gives it another meaning. */
 export function FindList({ finds, chosen, onTaken, onMeaning }: Props) {
   const words = useWords();
-  const [unit] = usePreference('length unit', lengthUnits, 'mm');
+  const [unit] = useLengthUnit();
   if (finds.length === 0)
     return <p role="status">Nothing in this text that the atlas has words for. Its words can still go into the story.</p>;
   return (

@@ -36,14 +36,15 @@ export const remembered = (): readonly string[] => {
   }
 };
 
+/** `otherwise` holds for as long as nothing was chosen. */
 export function usePreference<T extends string>(name: string, among: readonly T[], otherwise: T): [T, (value: T) => void] {
-  const [value, setValue] = useState<T>(() => among.find((one) => one === recall(name)) ?? otherwise);
+  const [chosen, setChosen] = useState<T | null>(() => among.find((one) => one === recall(name)) ?? null);
   const choose = useCallback(
     (next: T) => {
       remember(name, next);
-      setValue(next);
+      setChosen(next);
     },
     [name],
   );
-  return [value, choose];
+  return [chosen ?? otherwise, choose];
 }

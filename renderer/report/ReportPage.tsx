@@ -1,5 +1,6 @@
 import type { Report, ReportBlock, ReportSection } from '../../reasoner/index.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { Letterhead } from '../look/Letterhead.tsx';
 import { ReasonsDrawn } from './ReasonsDrawn.tsx';
 import { ReportPhotographs } from './ReportPhotographs.tsx';
 
@@ -7,6 +8,7 @@ import { ReportPhotographs } from './ReportPhotographs.tsx';
 export function ReportPage({ report, state }: { readonly report: Report; readonly state: string }) {
   return (
     <article className="report" lang={report.language} aria-labelledby="report-title" data-state={state}>
+      {report.letterhead !== undefined && <Letterhead />}
       <p className="head">{report.title}</p>
       <h1 id="report-title" className="report-title">
         {report.subtitle.text}

@@ -13,6 +13,8 @@ export type Route =
   | { readonly screen: 'triage' }
   | { readonly screen: 'retold' }
   | { readonly screen: 'backups' }
+  | { readonly screen: 'settings' }
+  | { readonly screen: 'stock' }
   | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
@@ -49,6 +51,10 @@ export const hrefOf = (route: Route): string => {
       return '#/triage';
     case 'backups':
       return '#/backups';
+    case 'settings':
+      return '#/shop';
+    case 'stock':
+      return '#/stock';
     case 'drills':
       return ['#/drills', route.place, ...(route.learner === null ? [] : [encodeURIComponent(route.learner)])].join('/');
     case 'apart':
@@ -72,7 +78,16 @@ export const hrefOf = (route: Route): string => {
 /** An address that is none of ours leads to the unit on the bench. */
 export const routeOf = (hash: string): Route => {
   const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
-  if (screen === 'sheets' || screen === 'report' || screen === 'triage' || screen === 'retold' || screen === 'backups') return { screen };
+  if (
+    screen === 'sheets' ||
+    screen === 'report' ||
+    screen === 'triage' ||
+    screen === 'retold' ||
+    screen === 'backups' ||
+    screen === 'stock'
+  )
+    return { screen };
+  if (screen === 'shop') return { screen: 'settings' };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'glossary') return { screen, term: kind || null };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };

@@ -6,6 +6,7 @@ import type { ObservationId, Verdict } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { usePreference } from '../look/preference.ts';
+import { useLengthUnit } from '../look/useLengthUnit.ts';
 import { lengthUnits } from '../values/readSeen.ts';
 import { SheetHead } from './SheetHead.tsx';
 import { SlotCard } from './SlotCard.tsx';
@@ -14,7 +15,7 @@ import { SlotCard } from './SlotCard.tsx';
 export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict | null; readonly disputed: ReadonlySet<ObservationId> }) {
   const words = useWords();
   const { sheet } = useBench();
-  const [unit, setUnit] = usePreference('length unit', lengthUnits, 'mm');
+  const [unit, setUnit] = useLengthUnit();
   const [targets, setTargets] = usePreference('targets', ['usual', 'large'], 'usual');
   const large = targets === 'large';
   const column = useRef<HTMLDivElement>(null);

@@ -3,6 +3,7 @@ import type { ObservationId } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { Letterhead } from '../look/Letterhead.tsx';
 import { useOdds } from '../odds/useOdds.ts';
 import { VerdictColumn } from '../verdict/VerdictColumn.tsx';
 import { SheetColumn } from './SheetColumn.tsx';
@@ -24,6 +25,7 @@ export function UnitScreen() {
   return (
     <main className="unit-screen">
       <h1 className="unseen">Unit on the bench</h1>
+      <Letterhead onPaper />
       <SheetColumn verdict={answer?.kind === 'verdict' ? answer : null} disputed={disputed} />
       <VerdictColumn asked={asked} odds={odds} sheet={sheet} />
     </main>

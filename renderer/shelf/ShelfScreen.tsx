@@ -6,6 +6,7 @@ import { useBench } from '../bench/BenchContext.ts';
 import { newSheetId } from '../bench/sheetEdits.ts';
 import { useWho } from '../bench/useWho.ts';
 import { CaseList } from '../cases/CaseList.tsx';
+import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { SheetRow } from './SheetRow.tsx';
@@ -72,6 +73,7 @@ interface HeadProps {
 }
 
 function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps) {
+  const whoList = useWhoList();
   const file = useRef<HTMLInputElement>(null);
   return (
     <div className="shelf-head">
@@ -86,10 +88,14 @@ function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps
           maxLength={200}
           autoComplete="off"
           placeholder="your name"
+          list={whoList}
           value={who}
           onChange={(event) => sayWho(event.target.value)}
         />
       </label>
+      <a className="button" href={hrefOf({ screen: 'settings' })}>
+        The shop…
+      </a>
       <a className="button" href={hrefOf({ screen: 'backups' })}>
         Backups…
       </a>

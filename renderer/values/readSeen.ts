@@ -1,4 +1,4 @@
-import { mmPerInch } from '../../reasoner/plain/units.ts';
+import { type LengthUnit, lengthUnits, mmPerInch } from '../../reasoner/plain/units.ts';
 
 /** What was typed, read as a value, or the sentence that says why it is none. Nothing is guessed. */
 export type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly sentence: string };
@@ -22,8 +22,7 @@ export function readCount(typed: string): Read<{ readonly from: number; readonly
   return read({ from, to });
 }
 
-export const lengthUnits = ['mm', 'inch'] as const;
-export type LengthUnit = (typeof lengthUnits)[number];
+export { type LengthUnit, lengthUnits };
 
 /** A sign, then a decimal number, or a fraction with or without a whole number before it, a space or a hyphen between; then a unit. */
 const measure = /^([+-]?)(?:(\d+(?:[.,]\d+)?|[.,]\d+)|(?:(\d+)(?:\s+|[-‐‑–]))?(\d+)\s*\/\s*(\d+))\s*(mm|in|inch|inches|"|”|deg|°)?$/i;

@@ -42,5 +42,15 @@ export function saySure(feature: Feature | undefined, sure: Sure, unit: LengthUn
 export const sayObservation = (feature: Feature | undefined, observation: Observation, unit: LengthUnit): string =>
   `${feature?.name ?? observation.feature} ${sayValue(feature, observation.value, unit)}, ${saySure(feature, observation.sure, unit)}`;
 
-/** At most so many decimals, and none that say nothing. */
-export const plain = (value: number, decimals: number): string => String(Number(value.toFixed(decimals))).replace('-', '−');
+/** At most so many decimals, and none that say nothing; with the shop's own sign before them. */
+export const plain = (value: number, decimals: number): string =>
+  String(Number(value.toFixed(decimals)))
+    .replace('-', '−')
+    .replace('.', decimalSign);
+
+let decimalSign = '.';
+
+/** Which sign stands before decimals in what the window itself writes: the shop's setting, said once it is known. Both are always read. */
+export const writeDecimalsWith = (sign: '.' | ','): void => {
+  decimalSign = sign;
+};

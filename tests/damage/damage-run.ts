@@ -43,7 +43,20 @@ export interface Counts {
   wrong: number;
 }
 
-const whats = ['sheet', 'number', 'words', 'entry', 'photograph', 'course', 'learner', 'card', 'answer'] as const;
+const whats = [
+  'sheet',
+  'number',
+  'words',
+  'entry',
+  'photograph',
+  'course',
+  'learner',
+  'card',
+  'answer',
+  'setting',
+  'file',
+  'stock',
+] as const;
 export const newCounts = (): Counts => ({
   runs: 0,
   sound: 0,
@@ -227,6 +240,11 @@ const shopIn = async (file: string): Promise<Held> => {
       else faults.push(`the photograph ${id} is not the one that was saved`);
     for (const { sheet, photo } of await all<{ sheet: string; photo: string }>('select sheet, photo from case_photos'))
       if (good.has(photo)) says.set(`photograph ${sheet} ${photo}`, `${sheet} ${photo}`);
+    for (const row of await all<{ key: string }>('select * from shop_settings')) says.set(`setting ${row.key}`, values(row));
+    for (const { id, bytes } of await all<{ id: string; bytes: Buffer }>('select id, bytes from kept_files'))
+      if (createHash('sha256').update(bytes).digest('hex') === id) says.set(`file ${id}`, id);
+      else faults.push(`the file ${id} is not the one that was saved`);
+    for (const row of await all<{ line: string; n: number }>('select * from stock')) says.set(`stock ${row.line} ${row.n}`, values(row));
     for (const row of await all<{ id: string }>('select * from courses')) says.set(`course ${row.id}`, values(row));
     for (const row of await all<{ id: string }>('select * from learners')) says.set(`learner ${row.id}`, values(row));
     for (const row of await all<{ learner: string; topic: string }>('select * from drill_cards'))

@@ -74,11 +74,38 @@ export const fillShop = async (
       held.set(sheet.id, added?.id as PhotoId);
     }
   }
+  await keepRoom(store, sheets);
   await learnIn(store, topics, () => {
     now += 3_600_000;
   });
   await store.close();
   return { folder, file, photos: held };
+};
+
+/** What the shop says of itself, and as many lines of stock as it has sheets, every other of them in two states. */
+const keepRoom = async ({ settings, stock }: Store, lines: number): Promise<void> => {
+  valueIn(await settings.save('letterhead', { name: 'Saltmarsh Rotor & Fuel', lines: ['Port Hallow'], logo: null }, 'Wenna'));
+  valueIn(await settings.setLogo({ name: 'sign.png', bytes: png }, 'Wenna'));
+  valueIn(await settings.save('people', { names: ['Osk', 'Wenna'] }, 'Wenna'));
+  for (let n = 0; n < lines; n += 1) {
+    const { id } = valueIn(
+      await stock.save(
+        null,
+        {
+          part: null,
+          words: `Part ${n}`,
+          number: '',
+          many: n + 1,
+          condition: 'new',
+          price: n % 3 === 0 ? null : { amount: n + 0.5, money: 'XTS' },
+          place: `Rack ${n % 7}`,
+          note: 'as it came in. '.repeat(n % 20),
+        },
+        { who: 'Osk' },
+      ),
+    );
+    if (n % 2 === 0) valueIn(await stock.take(id, 1, 'Wenna'));
+  }
 };
 
 export const learners = ['wenna', 'osk'].map((id) => asId<LearnerId>(id));

@@ -2,7 +2,19 @@ import { type StandingFile, type StandingRow, standingIn } from './page-walker.t
 
 /** One thing of the shop's, with each whole copy of it that stands in the file, and what a reading of the new atlas must give of it. */
 export interface Thing {
-  readonly what: 'sheet' | 'number' | 'words' | 'entry' | 'photograph' | 'course' | 'learner' | 'card' | 'answer';
+  readonly what:
+    | 'sheet'
+    | 'number'
+    | 'words'
+    | 'entry'
+    | 'photograph'
+    | 'course'
+    | 'learner'
+    | 'card'
+    | 'answer'
+    | 'setting'
+    | 'file'
+    | 'stock';
   readonly key: string;
   /** Pages of each copy. */
   readonly copies: readonly ReadonlySet<number>[];
@@ -68,6 +80,9 @@ export const standingShop = (bytes: Uint8Array): StandingShop => {
     );
     add('photograph', key, says);
   }
+  for (const row of rows('shop_settings')) one('setting', String(row.values[0]), row);
+  for (const row of rows('kept_files')) add('file', String(row.values[1]), [{ pages: row.pages, says: String(row.values[1]) }]);
+  for (const row of rows('stock')) one('stock', `${row.values[0]} ${row.values[1]}`, row);
   for (const row of rows('courses')) one('course', String(row.values[0]), row);
   for (const row of rows('learners')) one('learner', String(row.values[0]), row);
   for (const row of rows('drill_cards'))

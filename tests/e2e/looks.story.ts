@@ -133,6 +133,23 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     },
   },
   {
+    name: 'what the shop says of itself',
+    show: async (page) => {
+      await page.evaluate(() => {
+        window.location.hash = '#/shop';
+      });
+      await expect(page.getByRole('textbox', { name: 'Name of the shop' })).toBeVisible();
+    },
+  },
+  {
+    name: 'a part put on the shelf',
+    show: async (page) => {
+      await page.getByRole('link', { name: 'Stock', exact: true }).click();
+      await page.getByRole('button', { name: 'Add a part' }).click();
+      await expect(page.getByRole('form', { name: 'Line of stock' })).toBeVisible();
+    },
+  },
+  {
     name: 'a question',
     show: async (page) => {
       await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Half entered');

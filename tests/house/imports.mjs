@@ -78,6 +78,8 @@ export const floors = {
     // What a case and what was learnt are, as data; the rest of the shop stands on it.
     'shop/case.ts',
     'shop/learning.ts',
+    'shop/settings.ts',
+    'shop/stock.ts',
     // What a version and a backup are; what makes them stands higher.
     'driver/version.ts',
     'backups/backup.ts',
@@ -130,6 +132,9 @@ export const floors = {
     'retold',
     'shelf',
     'backups',
+    'settings',
+    'stock',
+    'number',
     'report',
     'tree',
     'drills',

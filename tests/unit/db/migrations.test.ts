@@ -16,6 +16,7 @@ import { loadPack } from '../../../db/packs/load.ts';
 import * as schema from '../../../db/schema.ts';
 import { caseShelf } from '../../../db/shop/case-shelf.ts';
 import { openCaseFile } from '../../../db/shop/kept-cases.ts';
+import { fileIdOf } from '../../../db/shop/kept-files.ts';
 import type { CourseId } from '../../../db/shop/learning.ts';
 import { learningShelf } from '../../../db/shop/learning-shelf.ts';
 import { photoShelf } from '../../../db/shop/photo-shelf.ts';
@@ -47,6 +48,7 @@ const hashes = [
   'e6ab7f4d9470c77eecd27bee48941d80581d2c751fa32d2987c247b16b14344d',
   '8e157ccbadeb541498115032bc5f988f32fb21f1db54b8e01ead33b81c741082',
   '6d18098ba9fa6f5c4c34aa8548464723f025fbd6c3dfaafffd6724a6d2bb2ecd',
+  'a109ade6ad4766b370111c4018cc21145e5fefd95d2a25241134e9f8e80253d0',
 ];
 
 const ownSheet: Sheet = {
@@ -89,9 +91,24 @@ const filled = async (): Promise<Connection> => {
     insert into own_words (pack, cell, own, said)
       values ('small', 'parts/cw-tern-9/facts/cw-blades', '[{"kind":"count","from":8,"to":8}]', '[{"kind":"count","from":7,"to":7}]');
   `);
+  await connection.script(shopRoomRows);
   await keepLearning(connection);
   return connection;
 };
+
+const logo = fileIdOf(png);
+/** What the shop says of itself, has on its shelves, asks for a part, and keeps on paper. */
+const shopRoomRows = `
+  insert into shop_settings (key, value, at, who) values
+    ('letterhead', '{"name":"Saltmarsh Rotor & Fuel","lines":["Port Hallow"],"logo":{"file":"${logo}","type":"image/png","width":1,"height":1}}', '${noon.toISOString()}', 'Marit'),
+    ('money', '{"code":"XTS","written":"","before":false,"decimals":2,"hour":40}', '${noon.toISOString()}', 'Marit');
+  insert into kept_files (id, type, size, bytes) values ('${logo}', 'image/png', ${png.length}, x'${png.toString('hex')}');
+  insert into documents (about, of, file, n, name, title, at, who)
+    values ('part', 'bh-tern', '${logo}', 1, 'sheet.png', 'the supplier’s sheet', '${noon.toISOString()}', 'Marit');
+  insert into stock (line, n, at, who, gone, part, words, number, many, condition, price, money, place, note)
+    values ('line-1', 1, '${noon.toISOString()}', 'Osk', 0, 'bh-tern', 'Tern bearing housing', '', 2, 'new', 12.5, 'XTS', 'Rack 3', '');
+  insert into shop_prices (part, n, at, who, price, money, note) values ('bh-tern', 1, '${noon.toISOString()}', 'Osk', 15, 'XTS', '');
+`;
 
 /** A course, a learner on it, and one answer with its card. */
 const keepLearning = async (connection: Connection): Promise<void> => {

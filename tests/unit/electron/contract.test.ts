@@ -163,6 +163,27 @@ const ofChange = async <Asks extends object>(
   const { change, head } = made.value as CallResult<'changes.make'>;
   return { ...asks, change: change ?? 0, head };
 };
+/** A line of stock in words, and the same question about it once it is on the list. */
+const onTheShelf: CallArgs<'stock.save'>['line'] = {
+  part: null,
+  words: 'Compressor housing, no letters',
+  number: 'OAR 7',
+  many: 2,
+  condition: 'used, to be worked on',
+  price: { amount: 12.5, money: 'XTS' },
+  place: 'Rack 3',
+  note: '',
+};
+const ofStock = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { line: string }> => {
+  const saved = await ask('stock.save', { line: onTheShelf, who: 'Ines', madeAgainst: null });
+  if (!saved.ok) throw new Error(saved.trouble.sentence);
+  return { ...asks, line: (saved.value as CallResult<'stock.save'>).id };
+};
+/** A table of one line, told in words. */
+const stockTable = { text: 'what,how many\r\nHeat shield,4\r\n', file: 'stock.csv' };
 
 /** The token of a triage just begun. */
 const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
@@ -352,6 +373,72 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     askedAfter: async (_asks, ask) => ({ id: (await ofLearner({}, ask)).learner }),
     gives: (nothing) => expect(nothing).toBeNull(),
     misses: [{ id: 'nobody' }, 'not-found'],
+  },
+  'settings.all': {
+    asks: {},
+    gives: (settings) => {
+      expect(settings.letterhead).toEqual({ value: { name: '', lines: [], logo: null }, version: null, at: null, who: '' });
+      expect(settings.money.value).toBeNull();
+    },
+    misses: null,
+  },
+  'settings.save': {
+    asks: {
+      setting: { key: 'letterhead', value: { name: 'Saltmarsh Rotor & Fuel', lines: ['Port Hallow'] } },
+      who: 'Ines',
+      madeAgainst: null,
+    },
+    gives: (version) => expect(version).toBe(versionOf({ name: 'Saltmarsh Rotor & Fuel', lines: ['Port Hallow'], logo: null })),
+    misses: [{ setting: { key: 'measures', value: { unit: 'inch', comma: true } }, madeAgainst: none }, 'changed-since'],
+  },
+  'settings.setLogo': {
+    asks: { logo: { name: 'sign.png', data: png.toString('base64') }, madeAgainst: null },
+    gives: ({ logo }) => expect(logo).toMatchObject({ type: 'image/png', file: createHash('sha256').update(png).digest('hex') }),
+    misses: [{ logo: { name: 'letter.txt', data: Buffer.from('words').toString('base64') }, madeAgainst: null }, 'photo-unreadable'],
+  },
+  'settings.logo': {
+    asks: {},
+    askedAfter: async (asks, ask) => {
+      await ask('settings.setLogo', { logo: { name: 'sign.png', data: png.toString('base64') }, madeAgainst: null });
+      return asks;
+    },
+    gives: ({ type, data }) => expect([type, data]).toEqual(['image/png', png.toString('base64')]),
+    misses: [{}, 'not-found'],
+  },
+  'stock.list': { asks: {}, gives: (lines) => expect(lines).toEqual([]), misses: null },
+  'stock.history': {
+    asks: { line: 'no-line' },
+    askedAfter: ofStock,
+    gives: (states) => expect(states).toMatchObject([{ who: 'Ines', line: onTheShelf }]),
+    misses: [{ line: 'no-line' }, 'not-found'],
+  },
+  'stock.save': {
+    asks: { line: { ...onTheShelf, part: 'ch-rowan', words: '' }, madeAgainst: null },
+    gives: (line) => expect(line).toMatchObject({ part: 'ch-rowan', slot: 'compressor-housing', many: 2, state: 1 }),
+    misses: [{ line: { ...onTheShelf, part: 'ch-heron' }, madeAgainst: null }, 'not-found'],
+  },
+  'stock.take': {
+    asks: { line: 'no-line', many: 2 },
+    askedAfter: ofStock,
+    gives: (line) => expect(line).toMatchObject({ many: 0, state: 2 }),
+    misses: [{ line: 'no-line', many: 1 }, 'not-found'],
+  },
+  'stock.remove': {
+    asks: { line: 'no-line', madeAgainst: none },
+    askedAfter: async (asks, ask) => ({ ...(await ofStock(asks, ask)), madeAgainst: versionOf(onTheShelf) }),
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ line: 'no-line', madeAgainst: none }, 'not-found'],
+  },
+  'stock.csv': { asks: {}, gives: (text) => expect(text).toMatch(/^line,state,part,what,.*[\r\n]+$/), misses: null },
+  'stock.lookAtTable': {
+    asks: stockTable,
+    gives: (table) => expect(table).toEqual({ fresh: 1, changed: 0, same: 0 }),
+    misses: [{ ...stockTable, text: 'what,how many\r\nHeat shield,some\r\n' }, 'stock-table-invalid'],
+  },
+  'stock.takeInTable': {
+    asks: stockTable,
+    gives: (table) => expect(table).toEqual({ fresh: 1, changed: 0, same: 0 }),
+    misses: [{ ...stockTable, text: 'part,how many\r\nch-heron,1\r\n' }, 'stock-table-invalid'],
   },
   'drills.courses': { asks: {}, gives: (courses) => expect(courses).toEqual([]), misses: null },
   'drills.saveCourse': {
@@ -984,8 +1071,12 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
         ['photos.remove', { sheet: 'counter-02', photo: none }],
         ['drills.saveCourse', { name: 'All', families: null, kinds: null, newPerDay: 5 }],
         ['drills.removeCourse', { id: 'c' }],
+        ['settings.save', { setting: { key: 'people', value: { names: ['Ines'] } } }],
+        ['settings.setLogo', { logo: null }],
+        ['stock.save', { line: onTheShelf }],
+        ['stock.remove', { line: 'l' }],
       ];
-      const fresh: readonly CallName[] = ['sheets.save', 'drills.saveCourse'];
+      const fresh: readonly CallName[] = ['sheets.save', 'drills.saveCourse', 'settings.save', 'settings.setLogo', 'stock.save'];
       for (const [name, args] of asked) {
         for (const wrong of [
           {},

@@ -55,6 +55,27 @@ const kept = async (): Promise<Sheet> => {
 };
 
 describe('the report of a case', () => {
+  test('[P10] stands under the shop’s letterhead, on paper too; without one, and for every other line with one, it is the same', async () => {
+    const sheet = await kept();
+    const before = await ask('report.of', { sheet });
+    expect('letterhead' in before).toBe(false);
+    const bare = Buffer.from((await ask('report.pdf', { sheet })).data, 'base64');
+    const setting = { key: 'letterhead', value: { name: 'Saltmarsh Rotor & Fuel', lines: ['Quay 4', 'Port Hallow'] } } as const;
+    const madeAgainst = await ask('settings.save', { setting, madeAgainst: null });
+    const { logo } = await ask('settings.setLogo', {
+      logo: { name: 'sign.png', data: Buffer.from(smallPng).toString('base64') },
+      madeAgainst,
+    });
+    const { letterhead, ...report } = await ask('report.of', { sheet });
+    expect(report).toEqual(before);
+    expect(letterhead).toMatchObject({ ...setting.value, logo: { file: logo?.file } });
+    const headed = Buffer.from((await ask('report.pdf', { sheet })).data, 'base64');
+    const words = async (pdf: Buffer) => (await readPdf(pdf)).text.join(' ').replace(/\s+/g, ' ');
+    expect(await words(headed)).toContain('Saltmarsh Rotor & Fuel Quay 4 Port Hallow');
+    const pictures = (pdf: Buffer) => pdf.toString('latin1').split('/Subtype /Image').length;
+    expect(pictures(headed)).toBeGreaterThan(pictures(bare));
+  });
+
   test('[P6] [W1] says what was decided in a section of its own, on paper too, and changes no word of the program’s for it', async () => {
     const sheet = await kept();
     const before = await ask('report.of', { sheet });

@@ -45,7 +45,18 @@ describe('what was gathered, put into an atlas', () => {
       ['case_entries', { of: 'case_entries' }],
       ['photos', photoRow()],
       ['case_photos', { of: 'case_photos' }],
-      ...['case_words', 'unit_numbers', 'case_origins', 'cases_left', 'keyring'].map((of) => [of, { of }]),
+      ...[
+        'case_words',
+        'unit_numbers',
+        'case_origins',
+        'cases_left',
+        'keyring',
+        'shop_settings',
+        'kept_files',
+        'documents',
+        'stock',
+        'shop_prices',
+      ].map((of) => [of, { of }]),
     ]);
     expect([...rows.keys()].filter((name) => learnt.includes(name)).length).toBe(4);
   });

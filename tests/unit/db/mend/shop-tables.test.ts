@@ -123,6 +123,8 @@ const photo = photoIdOf(jpeg);
 const lastByte = Buffer.from(jpeg);
 lastByte[lastByte.length - 1] = 0;
 
+const letterhead = { name: 'Saltmarsh Rotor & Fuel', lines: ['Port Hallow'], logo: null };
+
 interface Case {
   readonly row: SalvagedRow;
   /** By column: values with which the row is none. */
@@ -306,6 +308,95 @@ const cases: Readonly<Record<string, Case>> = {
     },
     taken: { photo: hashes, added_at: times, caption: [''], about_observation: [null], n: wholes },
   },
+  shop_settings: {
+    row: { key: 'letterhead', value: JSON.stringify(letterhead), at, who: 'Ines' },
+    refused: {
+      key: [...noText, '', 'colour', 'money', 'measures', 'people'],
+      value: [
+        null,
+        '',
+        'null',
+        '[]',
+        JSON.stringify(letterhead).slice(0, -1),
+        ...[{ name: 1 }, { lines: 'Quay 4' }, { lines: [4] }, { logo: 'sign' }].map((other) => JSON.stringify({ ...letterhead, ...other })),
+        bytes(JSON.stringify(letterhead)),
+      ],
+      at: noTime,
+      who: noText,
+    },
+    taken: {
+      value: [JSON.stringify({ ...letterhead, logo: { file: photo } }), JSON.stringify({ ...letterhead, lines: [] })],
+      at: times,
+      who: [''],
+    },
+  },
+  kept_files: {
+    row: { id: photo, type: 'image/jpeg', size: jpeg.length, bytes: jpeg },
+    refused: { id: [...noHash, ...hashes], type: noId, size: [...noWhole, 0, jpeg.length - 1], bytes: [null, '', lastByte, png] },
+    taken: { type: ['application/pdf'] },
+  },
+  documents: {
+    row: { about: 'part', of: 'bh-1', file: photo, n: 1, name: 'sheet.pdf', title: 'The supplier’s sheet', at, who: 'Ines' },
+    refused: {
+      about: [...noText, '', 'model'],
+      of: noId,
+      file: noHash,
+      n: noWhole,
+      name: noText,
+      title: noText,
+      at: noTime,
+      who: noText,
+    },
+    taken: { about: ['source'], n: wholes, title: [''], at: times, who: [''] },
+  },
+  stock: {
+    row: {
+      line: 'l-1',
+      n: 1,
+      at,
+      who: 'Ines',
+      gone: 0,
+      part: 'bh-1',
+      words: 'bearing housing',
+      number: '',
+      many: 3,
+      condition: 'new',
+      price: 12.5,
+      money: 'XTS',
+      place: 'Rack 3',
+      note: '',
+    },
+    refused: {
+      line: noId,
+      n: noWhole,
+      at: noTime,
+      who: noText,
+      gone: noFlag,
+      part: [7, undefined, bytes('bh-1')],
+      words: noText,
+      number: noText,
+      many: [...noWhole, -1],
+      condition: [...noText, 'fair'],
+      price: [null, undefined, '12.5', 0, -1],
+      money: [null, undefined, 7, bytes('XTS')],
+      place: noText,
+      note: noText,
+    },
+    taken: { n: wholes, at: times, gone: [1], part: [null], many: [0], condition: ['not looked at yet'], price: [0.01, 12] },
+  },
+  shop_prices: {
+    row: { part: 'bh-1', n: 1, at, who: 'Ines', price: 12.5, money: 'XTS', note: '' },
+    refused: {
+      part: noId,
+      n: noWhole,
+      at: noTime,
+      who: noText,
+      price: [null, undefined, '12.5', 0, -1],
+      money: [null, undefined, 7],
+      note: noText,
+    },
+    taken: { n: wholes, at: times, price: [0.01], who: [''] },
+  },
   courses: {
     row: { id: 'first-week', name: 'First week', families: '["petrel"]', kinds: '["looks"]', new_per_day: 4 },
     refused: { id: noId, name: noText, families: noNames, kinds: noNames, new_per_day: [...noWhole, -1] },
@@ -395,6 +486,11 @@ describe('rows that hang together in themselves', () => {
       ['keyring', 'key', null, 'at'],
       ['photos', 'id', null, null],
       ['case_photos', 'sheet photo', { column: 'sheet', table: 'sheets' }, 'added_at'],
+      ['shop_settings', 'key', null, 'at'],
+      ['kept_files', 'id', null, null],
+      ['documents', 'about of file', null, 'at'],
+      ['stock', 'line n', null, 'at'],
+      ['shop_prices', 'part n', null, 'at'],
       ['courses', 'id', null, null],
       ['learners', 'id', { column: 'id', table: 'learners' }, null],
       ['drill_cards', 'learner topic', { column: 'learner', table: 'learners' }, null],
@@ -428,6 +524,31 @@ describe('rows that hang together in themselves', () => {
     const none = { ...row, claimed: null, body: JSON.stringify({ ...sheet, claimed: null }) };
     expect(tableNamed('sheets').holds(none)).toBe(true);
     expect(tableNamed('sheets').holds({ ...none, claimed: '' })).toBe(false);
+  });
+
+  test('[P3] what the shop says under each key is of its own shape; no price has no money, and no money no price', () => {
+    const setting = tableNamed('shop_settings');
+    const of = (key: string, value: unknown) => setting.holds({ key, value: JSON.stringify(value), at, who: '' });
+    const money = { code: 'XTS', written: '', before: false, decimals: 2, hour: null };
+    expect([of('money', money), of('measures', { unit: 'mm', comma: true }), of('people', { names: ['Ines'] })]).toEqual([
+      true,
+      true,
+      true,
+    ]);
+    for (const field of ['code', 'written', 'before', 'decimals'])
+      expect([field, of('money', { ...money, [field]: null })]).toEqual([field, false]);
+    for (const [key, value] of [
+      ['money', null],
+      ['measures', null],
+      ['measures', { unit: 'mm' }],
+      ['measures', { comma: true }],
+      ['people', {}],
+      ['people', { names: [1] }],
+      ['letterhead', null],
+    ] as const)
+      expect([key, value, of(key, value)]).toEqual([key, value, false]);
+    for (const name of ['stock', 'shop_prices'])
+      expect(tableNamed(name).holds({ ...(cases[name] as Case).row, price: null, money: null })).toBe(true);
   });
 
   test('[P3] a decision that was taken back has nothing in it; with a word left of it, the row is none', () => {

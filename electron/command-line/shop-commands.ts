@@ -1,0 +1,73 @@
+import { readFile } from 'node:fs/promises';
+import { moneyText } from '../../reasoner/plain/money.ts';
+import { refusal } from '../bridge/reply.ts';
+import { settingSchema } from '../bridge/settings-calls.ts';
+import { command } from './command.ts';
+import { exitCodes } from './exit-codes.ts';
+import { dataOption, formatOption } from './option.ts';
+import { sayTrouble } from './terminal.ts';
+import { withStore } from './with-atlas.ts';
+
+/** `kinplate shop`: what the shop says of itself. */
+export const shopCommand = command({
+  name: 'shop',
+  options: { ...formatOption, ...dataOption },
+  inPlaceOfWords: 'shop set takes in what a file says',
+  help: ['What the shop says of itself: letterhead, money, measures, who works there.'],
+  run: ({ options: { format, data } }, terminal) =>
+    withStore({ pack: [], data }, 'read', terminal, async ({ settings }) => {
+      const all = await settings.all();
+      if (!all.ok) return sayTrouble(terminal, all.trouble);
+      const { letterhead, money, measures, people } = all.value;
+      const hour = money.value?.hour ?? null;
+      terminal.out(
+        format === 'json'
+          ? `${JSON.stringify(all.value, null, 2)}\n`
+          : `${[
+              `letterhead\t${[letterhead.value.name, ...letterhead.value.lines].filter(Boolean).join(', ') || 'none'}${letterhead.value.logo === null ? '' : ', with a picture'}`,
+              `money\t${money.value === null ? 'not said' : `${money.value.code}, written ${moneyText(1234.5, money.value.code, money.value)}`}`,
+              `an hour\t${money.value === null || hour === null ? 'not said' : moneyText(hour, money.value.code, money.value)}`,
+              `measures\t${measures.value.unit}, decimals with a ${measures.value.comma ? 'comma' : 'point'}`,
+              `who works here\t${people.value.names.join(', ') || 'nobody said'}`,
+            ].join('\n')}\n`,
+      );
+      return exitCodes.stands;
+    }),
+});
+
+/** `kinplate shop set`: one setting out of a file, `{ "key": "money", "value": { … } }`. */
+export const shopSetCommand = command({
+  name: 'shop set',
+  words: { shown: '<file.json>', least: 1, most: 1, otherwise: 'Name the file that says the setting: { "key": "money", "value": { … } }.' },
+  options: { who: { kind: 'text', value: '<who>' }, ...dataOption },
+  help: ['Takes in one setting of the shop, as shop --format json writes its value: { "key": …, "value": … }.'],
+  run: async ({ words: [file = ''], options: { who = '', data } }, terminal) => {
+    const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+    if (text instanceof Error)
+      return sayTrouble(terminal, refusal('malformed', file, `The file cannot be read (${text.message}).`).trouble);
+    let found: unknown;
+    try {
+      found = JSON.parse(text);
+    } catch (error) {
+      return sayTrouble(terminal, refusal('malformed', file, `${file} is no JSON (${(error as Error).message}).`).trouble);
+    }
+    const read = settingSchema.safeParse(found);
+    if (!read.success) {
+      const [issue] = read.error.issues;
+      const at = issue?.path.join('.') ?? '';
+      return sayTrouble(
+        terminal,
+        refusal(
+          'malformed',
+          `${file}, ${at}`,
+          `${file} says no setting: ${at === '' ? '' : `${at}: `}${issue?.message}. Nothing was changed.`,
+        ).trouble,
+      );
+    }
+    return withStore({ pack: [], data }, 'write', terminal, async ({ settings }) => {
+      const { key, value } = read.data;
+      const saved = await (key === 'letterhead' ? settings.save(key, { ...value, logo: null }, who) : settings.save(key, value, who));
+      return saved.ok ? exitCodes.stands : sayTrouble(terminal, saved.trouble);
+    });
+  },
+});

@@ -1,0 +1,245 @@
+import { type FormEvent, useId, useState } from 'react';
+import type { KeptStockLine, StockLine, Version } from '../../db/answers.ts';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import { type StockCondition, stockConditions } from '../../reasoner/plain/stock-condition.ts';
+import { whoLooks } from '../bench/useWho.ts';
+import { desk } from '../bridge/desk.ts';
+import { useShop } from '../bridge/ShopContext.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { Combobox } from '../look/Combobox.tsx';
+import { FieldsDialog } from '../look/FieldsDialog.tsx';
+import { ModalBox } from '../look/ModalBox.tsx';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { hrefOf } from '../route/route.ts';
+import { sayWhen } from '../values/sayWhen.ts';
+import { draftOf, lineOf, newDraft, type StockDraft } from './stockDraft.ts';
+
+interface Props {
+  /** Null for a new line. */
+  readonly line: KeptStockLine | null;
+  /** Where parts lie already: offered, so that one place has one name. */
+  readonly places: readonly string[];
+  onSaved(line: KeptStockLine): void;
+  onLeave(): void;
+}
+
+/** A line of stock, new or changed. It is saved against what was read; where another is there by now, both are shown (H5). */
+export function StockForm({ line, places, onSaved, onLeave }: Props) {
+  const id = useId();
+  const { money } = useShop().settings;
+  const [base, setBase] = useState(line);
+  const [draft, setDraft] = useState<StockDraft>(line === null ? newDraft : draftOf(line));
+  const [fault, setFault] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const [met, setMet] = useState<{ readonly mine: StockLine; readonly there: KeptStockLine } | null>(null);
+  const change = (part: Partial<StockDraft>) => setDraft({ ...draft, ...part });
+  const code = base?.price?.money ?? money?.code ?? null;
+
+  const save = async (said: StockLine, madeAgainst: Version | null): Promise<void> => {
+    setTrouble(null);
+    const reply = await desk.ask('stock.save', { ...(base === null ? {} : { id: base.id }), line: said, who: whoLooks(), madeAgainst });
+    if (reply.ok) return onSaved(reply.value);
+    setTrouble(reply.trouble);
+    if (reply.trouble.code !== 'changed-since' || base === null) return;
+    const list = await desk.ask('stock.list', {});
+    const there = list.ok ? list.value.find((one) => one.id === base.id) : undefined;
+    if (there !== undefined) setMet({ mine: said, there });
+  };
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    const read = lineOf(draft, code);
+    setFault(read.ok ? null : read.sentence);
+    if (read.ok) void save(read.line, base?.version ?? null);
+  };
+  return (
+    <ModalBox title={line === null ? 'A part on the shelf' : line.name} className="stock-dialog" onLeave={onLeave}>
+      <form aria-label="Line of stock" onSubmit={submit} noValidate>
+        <div className="stock-fields">
+          <span className="small soft">Part</span>
+          <PartChoice draft={draft} onChange={change} />
+          {draft.part === null && (
+            <>
+              <label htmlFor={`${id}-words`}>In words</label>
+              <input
+                id={`${id}-words`}
+                className="field"
+                maxLength={300}
+                autoComplete="off"
+                placeholder="where the atlas has it not"
+                value={draft.words}
+                onChange={(event) => change({ words: event.target.value })}
+              />
+              <label htmlFor={`${id}-number`}>Number on it</label>
+              <input
+                id={`${id}-number`}
+                className="field"
+                maxLength={200}
+                autoComplete="off"
+                spellCheck={false}
+                value={draft.number}
+                onChange={(event) => change({ number: event.target.value })}
+              />
+            </>
+          )}
+          <label htmlFor={`${id}-many`}>How many</label>
+          <input
+            id={`${id}-many`}
+            className="field number"
+            inputMode="numeric"
+            autoComplete="off"
+            value={draft.many}
+            onChange={(event) => change({ many: event.target.value })}
+          />
+          <label htmlFor={`${id}-condition`}>Condition</label>
+          <select
+            id={`${id}-condition`}
+            className="field"
+            value={draft.condition}
+            onChange={(event) => change({ condition: event.target.value as StockCondition })}
+          >
+            {stockConditions.map((condition) => (
+              <option key={condition}>{condition}</option>
+            ))}
+          </select>
+          <label htmlFor={`${id}-price`}>Price of one{code === null ? '' : `, ${code}`}</label>
+          <input
+            id={`${id}-price`}
+            className="field number"
+            inputMode="decimal"
+            autoComplete="off"
+            placeholder="not known"
+            value={draft.price}
+            onChange={(event) => change({ price: event.target.value })}
+          />
+          <label htmlFor={`${id}-place`}>Where it lies</label>
+          <input
+            id={`${id}-place`}
+            className="field"
+            maxLength={200}
+            autoComplete="off"
+            list={`${id}-places`}
+            value={draft.place}
+            onChange={(event) => change({ place: event.target.value })}
+          />
+          <datalist id={`${id}-places`}>
+            {places.map((place) => (
+              <option key={place} value={place} />
+            ))}
+          </datalist>
+          <label htmlFor={`${id}-note`}>Note</label>
+          <input
+            id={`${id}-note`}
+            className="field"
+            maxLength={1000}
+            autoComplete="off"
+            value={draft.note}
+            onChange={(event) => change({ note: event.target.value })}
+          />
+        </div>
+        {code === null && (
+          <p className="small soft">
+            In what money prices are is said under <a href={hrefOf({ screen: 'settings' })}>The shop</a>.
+          </p>
+        )}
+        {fault !== null && (
+          <p className="trouble" role="alert">
+            {fault}
+          </p>
+        )}
+        {trouble !== null && met === null && <TroubleNote lead="Not saved." trouble={trouble} />}
+        <div className="actions">
+          <button type="submit" className="button main">
+            {line === null ? 'Put it on the list' : 'Save'}
+          </button>
+          <button type="button" className="button" onClick={onLeave}>
+            Cancel
+          </button>
+        </div>
+      </form>
+      {met !== null && (
+        <FieldsDialog
+          title="Written on elsewhere meanwhile"
+          told={`${met.there.who || 'Somebody who did not say who'} changed this line ${sayWhen(met.there.at)}, after it was read here. Nothing was overwritten.`}
+          base={saidBy(base as KeptStockLine)}
+          mine={saidBy(met.mine)}
+          theirs={saidBy(met.there)}
+          names={fieldNames}
+          say={(field, value) =>
+            field === 'price'
+              ? value === null
+                ? ''
+                : `${(value as NonNullable<StockLine['price']>).amount} ${(value as NonNullable<StockLine['price']>).money}`
+              : String(value ?? '')
+          }
+          onSave={(fields) => {
+            setMet(null);
+            setBase(met.there);
+            setDraft(draftOf(fields));
+            void save(fields, met.there.version);
+          }}
+          onTake={() => onSaved(met.there)}
+          onLater={() => setMet(null)}
+        />
+      )}
+    </ModalBox>
+  );
+}
+
+const fieldNames = {
+  part: 'Part of the atlas',
+  words: 'What it is',
+  number: 'Number on it',
+  many: 'How many',
+  condition: 'Condition',
+  price: 'Price of one',
+  place: 'Where it lies',
+  note: 'Note',
+} as const;
+
+const saidBy = ({ part, words, number, many, condition, price, place, note }: StockLine): StockLine => ({
+  part,
+  words,
+  number,
+  many,
+  condition,
+  price,
+  place,
+  note,
+});
+
+/** A part of the atlas, found by name or number; without one it is told in words. */
+function PartChoice({ draft, onChange }: { readonly draft: StockDraft; onChange(part: Partial<StockDraft>): void }) {
+  const [typed, setTyped] = useState('');
+  const hits = latest(useAsk('atlas.search', typed.trim() === '' ? null : { text: typed, limit: 40 }, 60)) ?? [];
+  if (draft.part !== null)
+    return (
+      <span>
+        {draft.part.name}{' '}
+        <button type="button" className="button plain" onClick={() => onChange({ part: null, words: '' })}>
+          Another part
+        </button>
+      </span>
+    );
+  return (
+    <Combobox
+      label="Part of the atlas"
+      placeholder="name or part number"
+      filtered
+      items={hits.flatMap(({ node, detail, matched }) =>
+        node.kind === 'part'
+          ? [
+              {
+                key: node.id,
+                text: node.name,
+                detail: matched === node.name ? detail : `${matched} · ${detail}`,
+                value: { id: node.id, name: node.name },
+              },
+            ]
+          : [],
+      )}
+      none={typed === '' ? 'Type a name or a number.' : 'No part by that name or number: tell it in words.'}
+      onType={setTyped}
+      onPick={(part) => onChange({ part })}
+    />
+  );
+}

@@ -1,0 +1,77 @@
+import { png } from '../unit/db/photos/pictures.ts';
+import { axeClean } from './axe-clean.ts';
+import { expect, test } from './fixtures.ts';
+import { tabTo } from './keyboard.ts';
+
+test('[P10] [P11] the keeper says what the shop is, puts two parts on the shelf, takes one, and finds it by its number, by keyboard alone', async ({
+  page,
+}, info) => {
+  await page.setViewportSize({ width: 1024, height: 700 });
+  const field = (name: string | RegExp) => page.getByRole('textbox', { name });
+  const button = (name: string) => page.getByRole('button', { name, exact: true });
+  await page.goto(`${new URL(page.url()).origin}/#/shop`);
+  await tabTo(page, field('Name of the shop'));
+  await page.keyboard.type('Saltmarsh Rotor & Fuel');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('Quay 4');
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('Port Hallow');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('form', { name: 'Letterhead' }).getByText('Saved.')).toBeVisible();
+  await page.getByLabel('Picture for the letterhead').setInputFiles([{ name: 'sign.png', mimeType: 'image/png', buffer: png }]);
+  await expect(page.getByRole('img', { name: 'The sign of Saltmarsh Rotor & Fuel' })).toBeVisible();
+  await tabTo(page, field('Names, a line each'));
+  await page.keyboard.type('Ines');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await tabTo(page, field('Three letters (ISO 4217)'));
+  await page.keyboard.type('xts');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('crowns');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('form', { name: 'Money' }).getByText('Saved.')).toBeVisible();
+  await axeClean(page, 'the shop', info);
+
+  await tabTo(page, page.getByRole('link', { name: 'Stock' }).first());
+  await page.keyboard.press('Enter');
+  await tabTo(page, page.getByRole('combobox', { name: 'Who', exact: true }));
+  await page.keyboard.type('Ines');
+  await tabTo(page, button('Add a part'));
+  await page.keyboard.press('Enter');
+  await tabTo(page, page.getByRole('combobox', { name: 'Part of the atlas' }));
+  await page.keyboard.type('Gannet bearing');
+  await expect(page.getByRole('listbox').getByRole('option').first()).toBeVisible();
+  await page.keyboard.press('Enter');
+  await tabTo(page, field('How many'));
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type('3');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('new');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('12,5');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('Rack 2');
+  await page.keyboard.press('Enter');
+  const row = page.getByRole('row').filter({ hasText: 'Rack 2' });
+  await expect(row).toContainText('12.50 crowns');
+
+  await tabTo(page, button('Add a part'));
+  await page.keyboard.press('Enter');
+  await tabTo(page, field('In words'));
+  await page.keyboard.type('Oil line, bent');
+  await page.keyboard.press('Enter');
+  const bent = page.getByRole('row').filter({ hasText: 'Oil line, bent' });
+  await expect(bent).toContainText('not known');
+
+  await tabTo(page, page.getByRole('searchbox', { name: 'Find in stock' }), true);
+  await page.keyboard.type('rack');
+  await expect(bent).toHaveCount(0);
+  await page.keyboard.press('ArrowDown');
+  await expect(row.getByRole('rowheader').getByRole('button')).toBeFocused();
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('status').filter({ hasText: /^Taken: 1 of .*; 2 left\.$/ })).toBeVisible();
+  await axeClean(page, 'stock', info);
+});

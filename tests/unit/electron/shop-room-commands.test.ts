@@ -1,0 +1,74 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
+import { openHouse } from '../../../electron/desk/open-house.ts';
+import { kinplateRun } from './kinplate-run.ts';
+
+const fixtures = path.join(import.meta.dirname, '../db/fixtures');
+let data: string;
+const kinplate = (...args: string[]) => kinplateRun([...args, '--data', data], { shipped: fixtures });
+const written = (name: string, text: string): string => {
+  writeFileSync(path.join(data, name), text);
+  return path.join(data, name);
+};
+beforeEach(async () => {
+  data = mkdtempSync(path.join(tmpdir(), 'kinplate-stock-'));
+  const house = await openHouse(data, fixtures, () => undefined);
+  if (!house.ok) throw new Error(house.trouble.sentence);
+  await house.value.close();
+});
+afterEach(() => rmSync(data, { recursive: true, force: true }));
+
+test('[P11] a script puts parts on the list, takes of one, writes the table and reads it again', async () => {
+  expect(await kinplate('stock', 'add', '--what', 'Heat shield', '--price', '3')).toMatchObject({
+    code: exitCodes.badInput,
+    err: expect.stringContaining('has not said in what money it asks'),
+  });
+  const money = { key: 'money', value: { code: 'XTS', written: '', before: false, decimals: 2, hour: null } };
+  expect(await kinplate('shop', 'set', written('money.json', JSON.stringify(money)))).toMatchObject({ code: 0, err: '' });
+  const added = await kinplate(
+    'stock',
+    'add',
+    '--part',
+    'bh-tern',
+    '--many',
+    '3',
+    '--condition',
+    'new',
+    '--price',
+    '12,5',
+    '--where',
+    'Rack 2',
+  );
+  expect(added).toMatchObject({ code: 0, err: '' });
+  expect((await kinplate('stock', 'add', '--what', 'Heat shield', '--number', 'COBBLE 7')).code).toBe(0);
+  expect((await kinplate('stock', 'take', 'bh-tern', '--many', '2', '--who', 'Osk')).out).toMatch(/^1 left of .+\.\n$/);
+  expect(await kinplate('stock', 'take', 'bh-tern', '--many', '2')).toMatchObject({ code: exitCodes.badInput, out: '' });
+  expect((await kinplate('stock', 'take', 'bh-gannet')).code).toBe(exitCodes.noInput);
+  const listed = await kinplate('stock', '--text', 'rack');
+  expect(listed.out).toBe(`${added.out.trim()}\t1\t${listed.out.split('\t')[2]}\t${listed.out.split('\t')[3]}\tnew\t12.50 XTS\tRack 2\t\n`);
+  expect((await kinplate('stock', '--text', 'nothing so called')).code).toBe(exitCodes.open);
+  const table = written('stock.csv', (await kinplate('stock', '--csv')).out.replace('Rack 2', 'Rack 4'));
+  expect((await kinplate('stock', 'read', table, '--look')).out).toBe('0 new, 1 changed, 1 as they are; nothing was changed.\n');
+  expect((await kinplate('stock', '--text', 'rack 4')).out).toBe('');
+  expect((await kinplate('stock', 'read', table, '--who', 'Osk')).out).toBe('0 new, 1 changed, 1 as they are.\n');
+  expect((await kinplate('stock', '--text', 'rack 4', '--format', 'json')).out).toContain('"who": "Osk"');
+  const faulty = await kinplate('stock', 'read', written('bad.csv', 'what,how many\nA,some\nB\uFFFD,1\n'));
+  expect(faulty).toMatchObject({ code: exitCodes.badInput, out: '' });
+  expect(faulty.err).toContain('not UTF-8');
+});
+
+test('[P10] what the shop says of itself is set from a file and told; a file that says no setting changes nothing', async () => {
+  const head = { key: 'letterhead', value: { name: 'Saltmarsh Rotor & Fuel', lines: ['Quay 4', 'Port Hallow'] } };
+  expect((await kinplate('shop')).out).toContain('money\tnot said\n');
+  expect((await kinplate('shop', 'set', written('head.json', JSON.stringify(head)), '--who', 'Ines')).code).toBe(0);
+  expect((await kinplate('shop')).out).toContain('letterhead\tSaltmarsh Rotor & Fuel, Quay 4, Port Hallow\n');
+  for (const wrong of ['{', '{"key":"colour","value":1}', JSON.stringify({ ...head, value: { ...head.value, name: 'two\nlines' } })])
+    expect(await kinplate('shop', 'set', written('wrong.json', wrong))).toMatchObject({ code: exitCodes.badInput, out: '' });
+  expect(JSON.parse((await kinplate('shop', '--format', 'json')).out)).toMatchObject({
+    letterhead: { value: { ...head.value, logo: null }, who: 'Ines' },
+    money: { value: null, version: null },
+  });
+});
