@@ -1,6 +1,6 @@
-import type { Fact, Feature } from '../../reasoner/index.ts';
+import type { Fact, Feature, Seen } from '../../reasoner/index.ts';
 import type { CsvRow } from '../atlas/pack.ts';
-import type { ExpandCode } from '../read/asked.ts';
+import type { ExpandCode, SlipOf } from '../read/asked.ts';
 import { shown } from '../read/faults.ts';
 import { isPlain, plainText } from '../read/plain-text.ts';
 
@@ -9,10 +9,28 @@ type Column = keyof Cells;
 
 export type ReadFact =
   | { readonly ok: true; readonly fact: Fact }
-  | { readonly ok: false; readonly column: Column; readonly found: string; readonly expected: string };
+  | {
+      readonly ok: false;
+      readonly column: Column;
+      readonly found: string;
+      readonly expected: string;
+      /** What is written, where it can be read and is not plausible. */
+      readonly figure?: Seen;
+    };
 
-/** One row of facts.csv as a fact about `feature`. Measures in the feature's unit (mm or degrees). */
-export const readFact = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFact => {
+/**
+ * One row of facts.csv as a fact about `feature`. Measures in the feature's unit (mm or degrees).
+ * @param slipOf says what may have been meant by a figure that is not plausible
+ */
+export const readFact = (cells: Cells, feature: Feature, expand: ExpandCode, slipOf?: SlipOf): ReadFact => {
+  const read = readAsIs(cells, feature, expand);
+  if (read.ok || read.figure === undefined) return read;
+  const slip = slipOf?.(feature, read.figure, { kind: 'told' });
+  const likely = slip?.kind === 'implausible' ? slip.likely.map(({ sentence }) => sentence) : [];
+  return likely.length === 0 ? read : { ...read, expected: `${read.expected} (${likely.join('; or ')})` };
+};
+
+const readAsIs = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFact => {
   if (cells.value === '?')
     return cells.lower + cells.upper + cells.code === ''
       ? fact({ kind: 'not known' })
@@ -43,7 +61,7 @@ const readCount = (cells: Cells, feature: Feature): ReadFact => {
   const from = Number(match[1]);
   const to = Number(match[2] ?? match[1]);
   if (from > to) return refused('value', cells, 'a range from the smaller number to the larger');
-  return outside(feature, from, to) ?? fact({ kind: 'count', from, to });
+  return outside(feature, from, to, { kind: 'count', from, to }) ?? fact({ kind: 'count', from, to });
 };
 
 const readMeasure = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFact => {
@@ -58,7 +76,7 @@ const readMeasure = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFa
       return { ok: false, column: 'code', found: shown(cells.code), expected: `an ISO 286 code for this size (${limits.error})` };
     const { lower, upper } = limits;
     return (
-      outside(feature, decimal(nominal + lower), decimal(nominal + upper)) ??
+      outside(feature, decimal(nominal + lower), decimal(nominal + upper), { kind: 'measure', value: nominal }) ??
       fact({ kind: 'measure', nominal, lower, upper, code: cells.code })
     );
   }
@@ -67,14 +85,17 @@ const readMeasure = (cells: Cells, feature: Feature, expand: ExpandCode): ReadFa
   const upper = numberIn(cells.upper);
   if (upper === null) return refused('upper', cells, 'an upper deviation such as 0.05 (0 must be written), or an ISO 286 code');
   if (lower > upper) return refused('upper', cells, `an upper deviation no less than the lower, ${lower}`);
-  return outside(feature, decimal(nominal + lower), decimal(nominal + upper)) ?? fact({ kind: 'measure', nominal, lower, upper });
+  return (
+    outside(feature, decimal(nominal + lower), decimal(nominal + upper), { kind: 'measure', value: nominal }) ??
+    fact({ kind: 'measure', nominal, lower, upper })
+  );
 };
 
 /**
  * A fault where a part's limits lie outside what its feature says is plausible (O7): one of the two is wrong, and readings true to the part would
  * be doubted. Null where they lie within, or nobody has said.
  */
-const outside = ({ plausible, kind, unit }: Feature, least: number, greatest: number): ReadFact | null => {
+const outside = ({ plausible, kind, unit }: Feature, least: number, greatest: number, figure: Seen): ReadFact | null => {
   if (plausible === undefined || (least >= plausible.from && greatest <= plausible.to)) return null;
   const sign = kind === 'count' ? '' : unit === 'deg' ? '°' : ' mm';
   const found = least === greatest ? numberText(least) : `${numberText(least)} to ${numberText(greatest)}`;
@@ -83,6 +104,7 @@ const outside = ({ plausible, kind, unit }: Feature, least: number, greatest: nu
     column: 'value',
     found: `${found}${sign}`,
     expected: `what the feature holds plausible, ${plausible.from} to ${plausible.to}${sign}`,
+    figure,
   };
 };
 

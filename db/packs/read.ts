@@ -133,7 +133,7 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
       parts.find(part, placeOf('rates', [i, 'parts', k, 'part']));
     });
   });
-  const { facts, rowsOf: factRows } = await readFacts(from, parts, find, expand, faults);
+  const { facts, rowsOf: factRows } = await readFacts(from, parts, find, expand, options.slipOf, faults);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
   const { allowed, rowsOf: allowedRows } = await readAllowed(from, find, parts, faults);
   const lists = { files, allowed, beside, find };
@@ -291,6 +291,7 @@ const readFacts = async (
   parts: ReadParts,
   find: Lookups,
   expand: ExpandCode,
+  slipOf: SlipOf | undefined,
   faults: Faults,
 ): Promise<{ readonly facts: ReadonlyMap<PartId, PartFacts>; readonly rowsOf: ReadonlyMap<string, number> }> => {
   const rowsOf = new Map<string, number>();
@@ -307,7 +308,7 @@ const readFacts = async (
       faults.add(at('feature'), `a feature of ${feature.slot}`, `a feature of ${part.slot}, where ${part.id} sits`);
       continue;
     }
-    const read = readFact(cells, feature, expand);
+    const read = readFact(cells, feature, expand, slipOf);
     if (!read.ok) {
       faults.add(at(read.column), read.found, read.expected);
       continue;

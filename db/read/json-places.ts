@@ -164,7 +164,9 @@ class Scan {
   #refuse(expected: string): never {
     const rest = /^[^\s,:{}[\]"]+|^[^\s]/.exec(this.#text.slice(this.#at, this.#at + 40))?.[0];
     const found = this.#text.trim() === '' ? 'an empty file' : rest === undefined ? 'the end of the line or file' : JSON.stringify(rest);
-    throw new Broken({ row: this.#row, character: this.#character(), found, expected });
+    // A line that ends in CRLF ends before both.
+    const ends = this.#text.startsWith('\r\n', this.#at - 1) ? 1 : 0;
+    throw new Broken({ row: this.#row, character: this.#character() - ends, found, expected });
   }
 }
 

@@ -12,11 +12,13 @@ if (!Number.isInteger(packs) || packs < 1 || !Number.isInteger(seed)) {
 const whole = packIn(join(import.meta.dirname, '../unit/db/fixtures/small-pack'));
 let [sound, faults, warnings, wrong, longest] = [0, 0, 0, 0, 0];
 const line = (done: number): string =>
-  `${done} packs: ${sound} sound, ${faults} faults and ${warnings} warnings told, wrong answers: ${wrong}; the longest took ${Math.round(longest)} ms`;
+  `${done} packs: ${sound} sound, ${faults} faults and ${warnings} warnings told, wrong answers: ${wrong}; the longest took ${Math.round(longest)} ms of the processor`;
 for (let n = 0; n < packs; n += 1) {
-  const began = performance.now();
+  // Of the processor, so that what else the machine does is not counted.
+  const began = process.cpuUsage();
   const one = await mutatedPack(whole, seed + n);
-  longest = Math.max(longest, performance.now() - began);
+  const { user, system } = process.cpuUsage(began);
+  longest = Math.max(longest, (user + system) / 1000);
   if (one.sound) sound += 1;
   faults += one.faults;
   warnings += one.warnings;

@@ -46,6 +46,7 @@ test('[P4] and at its character', () => {
   expect(placesIn('{\n"a": 1,\n  "b" 2\n}')).toMatchObject({ row: 3, character: 7 });
   for (const end of ['', '\n"'])
     expect(placesIn(`{\n  "a": "b\\${end}`)).toMatchObject({ row: 2, character: 11, found: 'the end of the line or file' });
+  expect(placesIn('{\r\n  "a": "b\r\n"')).toMatchObject({ row: 2, character: 10 });
   expect(placesIn('{"a": 1,\n "a": 2}')).toMatchObject({ repeated: [{ row: 2, character: 2 }] });
 });
 

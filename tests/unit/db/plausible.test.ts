@@ -114,6 +114,13 @@ describe('[O7] what is plausible is data of the vocabulary', () => {
     expect(found).toMatchObject([
       { file: 'facts.csv', column: 'value', found: '56.9 to 57.3 mm', expected: 'what the feature holds plausible, 20 to 57.29 mm' },
     ]);
+    // What may have been meant is said with it.
+    const slipped = await packWith();
+    const facts = await readFile(join(slipped, 'facts.csv'), 'utf8');
+    await writeFile(join(slipped, 'facts.csv'), facts.replace('cw-exducer,46.1,', 'cw-exducer,2.25,'));
+    expect((await faultsOf(slipped)).map(({ expected }) => expected)).toEqual([
+      'what the feature holds plausible, 20 to 200 mm (57.15 mm, if it was read in inches; or 22.5 mm, if the decimal point slipped)',
+    ]);
     const blades = (from: number) =>
       packWith((features) => Object.assign(featureIn(features, 'cw-blades'), { plausible: { from, to: 20 } }));
     valueIn(await readPack(await blades(6), asked));
