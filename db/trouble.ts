@@ -34,6 +34,7 @@ export type DatabaseTroubleCode =
   | 'pack-disputed'
   /** Edits of the atlas that cannot be made, each fault with its place. */
   | 'edit-invalid'
+  | 'edit-unreadable'
   /** A change cannot be undone as it is: something later rests on it. */
   | 'undo-disputed'
   | 'pack-cannot-write'

@@ -1,8 +1,12 @@
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
 import { eq } from 'drizzle-orm';
 import type { Atlas } from '../../reasoner/index.ts';
-import type { CellKey } from '../atlas/cell.ts';
+import type { CellKey, Cells } from '../atlas/cell.ts';
 import type { Named } from '../atlas/list.ts';
-import { packOf } from '../changes/cells-of.ts';
+import type { Pack } from '../atlas/pack.ts';
+import { cellsOf, packOf } from '../changes/cells-of.ts';
+import { changeBetween } from '../changes/change.ts';
 import { countsOf } from '../changes/counts.ts';
 import { headOf } from '../changes/journal.ts';
 import { saidUnder } from '../changes/own-words.ts';
@@ -13,18 +17,34 @@ import { build, statementOf } from '../driver/statements.ts';
 import type { Plan } from '../driver/write-planned.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
 import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
+import { writePack } from '../packs/export.ts';
 import type { Alongside } from '../packs/plan-change.ts';
+import { reasonOf } from '../packs/read-files.ts';
 import { groupBy } from '../plain/group-by.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
 import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { entryAsOf, packsAsOf } from './as-of.ts';
 import { isEdited, oneOf } from './entries.ts';
-import { type Ground, readGround } from './ground.ts';
+import { type Ground, packsOf, readGround } from './ground.ts';
 import { changesIn, wholeChange } from './history.ts';
 import { batchOfChecked, checkNext, type Planned, type Setting } from './plan.ts';
 import { ownPackOf, planEdits } from './plan-edits.ts';
 import { planUndo } from './plan-undo.ts';
-import type { ChangeEntry, ChangeMade, ChangeSeen, ChangeWhole, Edit, EditedList, EditFault, EntrySeen, HeadId, UndoSeen } from './seen.ts';
+import type {
+  ChangeEntry,
+  ChangeMade,
+  ChangeSeen,
+  ChangeWhole,
+  Edit,
+  EditedList,
+  EditFault,
+  EntrySeen,
+  HeadId,
+  StoodAtlas,
+  StoodEntry,
+  UndoSeen,
+} from './seen.ts';
 import { alteredSeen, cellSeen, mostShown } from './seen-cells.ts';
 
 export interface Saying {
@@ -49,6 +69,12 @@ export interface ChangeShelf {
   lookUndo(change: number): Promise<Outcome<UndoSeen>>;
   /** Undoes a change, or with `rest` what nothing later rests on. Troubles: `not-found`, `undo-disputed` with what stands in the way in `all`, `changed-since`. */
   undo(change: number, rest: boolean, saying: Saying): Promise<Outcome<ChangeMade>>;
+  /** The atlas as it stood at a time (ISO), the shop's words among it. */
+  stood(until: string): Promise<Outcome<StoodAtlas>>;
+  /** One entry as it stood then. */
+  stoodEntry(until: string, list: EditedList, id: string): Promise<Outcome<StoodEntry>>;
+  /** The same atlas as packs, each in a new folder of its own within a folder that is not there yet. */
+  writeStood(until: string, folder: string): Promise<Outcome<readonly string[]>>;
   /** The atlas as it would be; null where the edits have faults. */
   after(edits: readonly Edit[]): Promise<Outcome<Atlas | null>>;
   /** The same of a change undone, what nothing later rests on. */
@@ -64,7 +90,7 @@ export interface ChangeShelf {
 }
 
 export const changeShelf = (
-  { read, write, now }: Door,
+  { read, write, tell, now }: Door,
   { asked, fitEngine }: { readonly asked: Asked; readonly fitEngine: FitEngine | undefined },
 ): ChangeShelf => {
   const alongside: Alongside | null =
@@ -110,6 +136,37 @@ export const changeShelf = (
           source: orNull(source),
           undoes: null,
         });
+      });
+    },
+    stood: (until) =>
+      read(async (reader) => {
+        const ground = await readGround(reader);
+        const then = await packsAsOf(reader, ground, until);
+        const cells = (packs: ReadonlyMap<string, Pack>): Cells =>
+          new Map([...packs.values()].flatMap((pack) => [...cellsOf(pack, had(ground, pack))]));
+        return {
+          packs: [...then.values()].map(({ head, parts, models }) => ({
+            id: head.id,
+            title: head.title,
+            edition: head.edition,
+            parts: parts.length,
+            models: models.length,
+          })),
+          since: countsOf(changeBetween(cells(then), cells(packsOf(ground)))).filter(({ of }) => of !== 'pack'),
+        };
+      }),
+    stoodEntry: (until, list, id) => read(async (reader) => entryAsOf(reader, await readGround(reader), list, id, until)),
+    writeStood: async (until, folder) => {
+      const then = await read(async (reader) => packsAsOf(reader, await readGround(reader), until));
+      if (!then.ok) return then;
+      return tell(async () => {
+        await mkdir(folder, { mode: 0o700 }).catch((error: unknown) => {
+          throw new TroubleError(
+            trouble('pack-cannot-write', folder, `The atlas was not written: ${reasonOf(error)}: ${folder}. Nothing was changed.`),
+          );
+        });
+        for (const [id, pack] of then.value) await writePack(pack, join(folder, id));
+        return [...then.value.keys()];
       });
     },
     after: (edits) =>
@@ -205,6 +262,12 @@ const planOwn = async (reader: Reader, own: string | null): Promise<Plan<null>> 
     value: null,
   };
 };
+
+/** Places as they are today, so that what only moved is told as that. */
+const had =
+  (ground: Ground, { head }: Pack) =>
+  (key: CellKey): number | undefined =>
+    ground.cellsOf(head.id).get(key)?.at;
 
 const atlasAfter = (ground: Ground, { faults, checked }: Planned): Atlas | null => {
   if (faults.length > 0) return null;

@@ -119,6 +119,25 @@ export interface ChangeWhole extends ChangeEntry {
   readonly alteredInAll: number;
 }
 
+/** An entry as it stood at a time, and as it is now; null where it is not there. */
+export interface StoodEntry {
+  readonly entry: Readonly<Record<string, unknown>> | null;
+  readonly now: Readonly<Record<string, unknown>> | null;
+}
+
+/** The atlas as it stood at a time. */
+export interface StoodAtlas {
+  readonly packs: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly edition: string;
+    readonly parts: number;
+    readonly models: number;
+  }[];
+  /** What led from there to what is now, sort by sort. */
+  readonly since: readonly Count[];
+}
+
 /** A cell that says neither what a change was made of nor what it would make of it (H4): somebody must decide. */
 export interface DisputeSeen extends Omit<AlteredSeen, 'said'> {
   /** What stands there now. */

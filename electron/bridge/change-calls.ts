@@ -1,5 +1,17 @@
 import { z } from 'zod';
-import type { ChangeEntry, ChangeMade, ChangeSeen, ChangeWhole, Edit, EditedList, EntrySeen, HeadId, UndoSeen } from '../../db/answers.ts';
+import type {
+  ChangeEntry,
+  ChangeMade,
+  ChangeSeen,
+  ChangeWhole,
+  Edit,
+  EditedList,
+  EntrySeen,
+  HeadId,
+  StoodAtlas,
+  StoodEntry,
+  UndoSeen,
+} from '../../db/answers.ts';
 import type { ModelId, PartId, RetellingProgress, SheetId, SheetWouldChange, SlotId, WouldChange } from '../../reasoner/index.ts';
 import { call, id, longCall, runCall } from './call.ts';
 
@@ -18,7 +30,7 @@ const edit = z.union([
   }),
   z.strictObject({ disallow: z.strictObject({ model: id<ModelId>(), part: id<PartId>() }) }),
 ]) satisfies z.ZodType<Edit>;
-const edits = z.array(edit).min(1).max(100_000);
+export const edits = z.array(edit).min(1).max(100_000);
 
 const words = z.string().max(2000);
 const head = z
@@ -64,5 +76,8 @@ export const changeCalls = {
   'changes.retell': runCall(z.strictObject({ of })).returns<{ readonly token: string }>(),
   'changes.retelling': runCall(z.strictObject({ token: z.uuid() })).returns<Retelling>(),
   'changes.stopRetelling': runCall(z.strictObject({ token: z.uuid() })).returns<null>(),
+  /** The atlas, and one entry of it, as they stood at a time. */
+  'changes.stood': call(z.strictObject({ until: z.iso.datetime() })).returns<StoodAtlas>(),
+  'changes.stoodEntry': call(z.strictObject({ until: z.iso.datetime(), list, id: id<string>() })).returns<StoodEntry>(),
   'changes.entry': call(z.strictObject({ list, id: id<string>() })).returns<EntrySeen>(),
 } as const;

@@ -4,6 +4,14 @@ import { buildFillCommand } from './build-fill-command.ts';
 import { buildPlanCommand } from './build-plan-command.ts';
 import { caseCommand, casesCommand } from './case-commands.ts';
 import { caseTakeInCommand, caseWriteCommand } from './case-file-commands.ts';
+import {
+  atlasWriteCommand,
+  changeLookCommand,
+  changeMakeCommand,
+  changeShowCommand,
+  changesCommand,
+  changeUndoCommand,
+} from './change-commands.ts';
 import type { Command } from './command.ts';
 import { compareCommand } from './compare-command.ts';
 import { fitCommand } from './fit-command.ts';
@@ -55,6 +63,12 @@ export const commands: readonly Command[] = [
   packSignCommand,
   packVerifyCommand,
   packsCommand,
+  changeLookCommand,
+  changeMakeCommand,
+  changesCommand,
+  changeShowCommand,
+  changeUndoCommand,
+  atlasWriteCommand,
   signerMakeCommand,
   signerShowCommand,
   trustCommand,

@@ -93,6 +93,7 @@ const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
   'pack-needed': exitCodes.badInput,
   'pack-disputed': exitCodes.badInput,
   'edit-invalid': exitCodes.badInput,
+  'edit-unreadable': exitCodes.noInput,
   'undo-disputed': exitCodes.badInput,
   'pack-older': exitCodes.badInput,
   'pack-same-edition': exitCodes.badInput,

@@ -6,7 +6,7 @@ import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { isThere, openChosen } from './open-atlas.ts';
 import { atlasOptions, dataOption, formatOption } from './option.ts';
 import { signerLine } from './sign-commands.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate pack check`: reads a pack, held against the atlas `pack load` would load it into, and says all that is wrong or suspicious; nothing is written. */
@@ -80,17 +80,26 @@ const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\
 export const packLoadCommand = command({
   name: 'pack load',
   words: { shown: '<folder>', least: 1, most: 1, otherwise: 'pack load takes the folder of one pack.' },
-  options: { ...dataOption, 'stranger-is-fine': { kind: 'flag' }, 'other-signer-is-fine': { kind: 'flag' } },
+  options: {
+    ...dataOption,
+    holds: { kind: 'text', value: 'shop|pack' },
+    'stranger-is-fine': { kind: 'flag' },
+    'other-signer-is-fine': { kind: 'flag' },
+  },
   help: [
     'into the atlas, all of it or nothing; signed by one the keyring does not hold, or another',
-    'than signed the edition that is held, only where that is said to be fine',
+    'than signed the edition that is held, only where that is said to be fine;',
+    '--holds: whose word stands where this edition disputes the shop’s',
   ],
-  run: ({ words: [folder = ''], options: { data, ...fine } }, terminal) =>
-    withStore({ pack: [], data }, 'write', terminal, async (store) => {
+  run: ({ words: [folder = ''], options: { data, holds, ...fine } }, terminal) => {
+    if (holds !== undefined && holds !== 'shop' && holds !== 'pack')
+      return sayUsage(terminal, `--holds is “${holds}”. It takes shop or pack.`);
+    return withStore({ pack: [], data }, 'write', terminal, async (store) => {
       const loaded = await store.packs.load(folder, {
         onProgress: (step) => terminal.err(`· ${step}`),
         strangerIsFine: fine['stranger-is-fine'],
         otherSignerIsFine: fine['other-signer-is-fine'],
+        ...(holds === undefined ? {} : { holds }),
       });
       if (!loaded.ok) return sayTrouble(terminal, loaded.trouble);
       for (const each of [...loaded.value.with, loaded.value]) terminal.err(signerLine(each.pack, each.signer));
@@ -104,7 +113,8 @@ export const packLoadCommand = command({
       if (warnings.length > 0)
         terminal.err(`${warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`}; pack check tells them.`);
       return exitCodes.stands;
-    }),
+    });
+  },
 });
 
 /** `kinplate pack export`: a loaded pack back into a folder. */

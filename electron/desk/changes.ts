@@ -19,6 +19,8 @@ export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => 
     'changes.lookUndo': ({ change }) => store.changes.lookUndo(change),
     'changes.undo': ({ change, rest, ...saying }) => store.changes.undo(change, rest, saying),
     'changes.entry': ({ list, id }) => store.changes.entry(list, id),
+    'changes.stood': ({ until }) => store.changes.stood(until),
+    'changes.stoodEntry': ({ until, list, id }) => store.changes.stoodEntry(until, list, id),
     'changes.would': async ({ of }) => {
       const atlas = await after(of);
       if (!atlas.ok) return atlas;

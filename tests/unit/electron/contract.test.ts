@@ -278,6 +278,16 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (done) => expect(done).toBeNull(),
     misses: [{ token: '00000000-0000-4000-8000-000000000000' }, 'not-found'],
   },
+  'changes.stood': {
+    asks: { until: '2020-01-01T00:00:00.000Z' },
+    gives: ({ packs, since }) => expect([packs, since.length > 0]).toEqual([[], true]),
+    misses: null,
+  },
+  'changes.stoodEntry': {
+    asks: { until: '2020-01-01T00:00:00.000Z', list: 'parts', id: 'ch-tern' },
+    gives: ({ entry, now }) => expect([entry, now?.id]).toEqual([null, 'ch-tern']),
+    misses: [{ until: '2020-01-01T00:00:00.000Z', list: 'parts', id: 'no-such' }, 'not-found'],
+  },
   'changes.undo': {
     asks: { change: 1, rest: false, who: 'Ines', why: '', head: '' },
     askedAfter: ofChange,

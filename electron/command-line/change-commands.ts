@@ -1,0 +1,243 @@
+import { readFile } from 'node:fs/promises';
+import { z } from 'zod';
+import type { AlteredSeen, ChangeEntry, ChangeSeen, Count, Edit, Outcome, Store } from '../../db/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
+import { edits } from '../bridge/change-calls.ts';
+import { refusal, well } from '../bridge/reply.ts';
+import { command } from './command.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { dataOption, formatOption } from './option.ts';
+import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
+import { withStore } from './with-atlas.ts';
+
+const saying = { who: { kind: 'text', value: '<who>' }, why: { kind: 'text', value: '<why>' } } as const;
+const file = {
+  words: { shown: '<edits.json>', least: 1, most: 1, otherwise: 'name one file of edits, or - for standard input.' },
+} as const;
+
+/** `kinplate change look`: what edits would come to; nothing is written. */
+export const changeLookCommand = command({
+  name: 'change look',
+  ...file,
+  options: { ...formatOption, ...dataOption },
+  help: ['what edits of the atlas would come to, or every fault of them'],
+  run: ({ words: [from = ''], options: { format, data } }, terminal) =>
+    withStore({ pack: [], data }, 'read', terminal, async (store) => {
+      const read = await editsIn(from, terminal);
+      if (!read.ok) return sayTrouble(terminal, read.trouble);
+      const seen = await store.changes.look(read.value);
+      return seen.ok ? saySeen(seen.value, format, terminal) : sayTrouble(terminal, seen.trouble);
+    }),
+});
+
+/** `kinplate change make`: the same made, as one change, all of it or nothing. */
+export const changeMakeCommand = command({
+  name: 'change make',
+  ...file,
+  options: { ...saying, source: { kind: 'text', value: '<from where>' }, ...formatOption, ...dataOption },
+  help: ['makes them as one change, all or nothing, and prints its number'],
+  run: ({ words: [from = ''], options: { who = '', why = '', source = '', format, data } }, terminal) =>
+    withStore({ pack: [], data }, 'write', terminal, async (store) => {
+      const read = await editsIn(from, terminal);
+      if (!read.ok) return sayTrouble(terminal, read.trouble);
+      const head = await headOf(store);
+      if (!head.ok) return sayTrouble(terminal, head.trouble);
+      const made = await store.changes.make(read.value, { who, why, source, head: head.value });
+      return made.ok ? sayMade(made.value, format, terminal) : sayTrouble(terminal, made.trouble);
+    }),
+});
+
+/** `kinplate changes`: the history, the newest first. */
+export const changesCommand = command({
+  name: 'changes',
+  inPlaceOfWords: 'name one entry with --of',
+  options: { of: { kind: 'text', value: '<list>/<id>' }, limit: { kind: 'text', value: '<n>' }, ...formatOption, ...dataOption },
+  help: ['every change of the atlas: who, when, why; of one entry with --of parts/<id>'],
+  run: ({ options: { of, limit = '200', format, data } }, terminal) => {
+    const many = Number(limit);
+    if (!Number.isInteger(many) || many < 1) return sayUsage(terminal, `--limit is “${limit}”. It takes a whole number above 0.`);
+    const [list, id] = of?.split(/\/(.*)/s) ?? [];
+    if (of !== undefined && (list === undefined || id === undefined || id === ''))
+      return sayUsage(terminal, `--of is “${of}”. It takes a list and an id, as parts/cw-9.`);
+    return withStore({ pack: [], data }, 'read', terminal, async (store) => {
+      const found = await store.changes.list(null, many, list === undefined || id === undefined ? null : { list, id });
+      if (!found.ok) return sayTrouble(terminal, found.trouble);
+      terminal.out(format === 'json' ? json(found.value) : found.value.map((each) => `${lineOf(each)}\n`).join(''));
+      return exitCodes.stands;
+    });
+  },
+});
+
+/** `kinplate change show`: one change with what it altered. */
+export const changeShowCommand = command({
+  name: 'change show',
+  words: { shown: '<number>', least: 1, most: 1, otherwise: 'change show takes the number of a change, as changes lists it.' },
+  options: { ...formatOption, ...dataOption },
+  help: ['one change with everything it altered'],
+  run: ({ words: [number = ''], options: { format, data } }, terminal) =>
+    withChange(number, data, 'read', terminal, async (store, change) => {
+      const found = await store.changes.one(change);
+      if (!found.ok) return sayTrouble(terminal, found.trouble);
+      if (format === 'json') terminal.out(json(found.value));
+      else {
+        terminal.out(`${lineOf(found.value)}\n`);
+        for (const cell of found.value.altered) terminal.out(`${cellLine(cell)}\n`);
+        sayRest(found.value.altered.length, found.value.alteredInAll, terminal);
+      }
+      return exitCodes.stands;
+    }),
+});
+
+/** `kinplate change undo`: a change taken back, where nothing later rests on it. */
+export const changeUndoCommand = command({
+  name: 'change undo',
+  words: { shown: '<number>', least: 1, most: 1, otherwise: 'change undo takes the number of a change, as changes lists it.' },
+  options: { rest: { kind: 'flag' }, look: { kind: 'flag' }, ...saying, ...formatOption, ...dataOption },
+  help: ['takes it back where nothing later rests on it (--rest: all of it but that;', '--look: only tells what that would come to)'],
+  run: ({ words: [number = ''], options: { rest, look, who = '', why = '', format, data } }, terminal) =>
+    withChange(number, data, look ? 'read' : 'write', terminal, async (store, change) => {
+      const seen = await store.changes.lookUndo(change);
+      if (!seen.ok) return sayTrouble(terminal, seen.trouble);
+      if (look) {
+        for (const { list, id, field, line } of format === 'json' ? [] : seen.value.disputes)
+          terminal.err(`in the way: ${[list, id, field, line].filter((step) => step !== null).join('/')}`);
+        return saySeen(seen.value, format, terminal);
+      }
+      const undone = await store.changes.undo(change, rest, { who, why, head: seen.value.head });
+      return undone.ok ? sayMade(undone.value, format, terminal) : sayTrouble(terminal, undone.trouble);
+    }),
+});
+
+/** `kinplate atlas write`: the atlas as it stood at the end of a day, pack by pack. */
+export const atlasWriteCommand = command({
+  name: 'atlas write',
+  words: { shown: '<folder>', least: 1, most: 1, otherwise: 'atlas write takes a folder that is not there yet.' },
+  options: { on: { kind: 'text', value: '<day>' }, ...dataOption },
+  help: ['every pack of the atlas, the shop’s words among it, into a new folder;', '--on <day>: as it stood at the end of that day'],
+  run: ({ words: [folder = ''], options: { on, data } }, terminal) => {
+    const until = on === undefined ? endOfTime : endOf(on);
+    if (until === null) return sayUsage(terminal, `--on is “${on}”. It takes a day as 2026-03-04.`);
+    return withStore({ pack: [], data }, 'read', terminal, async (store) => {
+      const written = await store.changes.writeStood(until.toISOString(), folder);
+      if (!written.ok) return sayTrouble(terminal, written.trouble);
+      terminal.out(written.value.map((pack) => `${pack}\n`).join(''));
+      return exitCodes.stands;
+    });
+  },
+});
+
+const endOfTime = new Date('9999-12-31T23:59:59.999Z');
+
+/** The last moment of a day here; null where it is none. */
+const endOf = (day: string): Date | null => {
+  if (!z.iso.date().safeParse(day).success) return null;
+  const [year = 0, month = 0, date = 0] = day.split('-').map(Number);
+  return new Date(year, month - 1, date, 23, 59, 59, 999);
+};
+
+const headOf = async (store: Store): Promise<Outcome<ChangeSeen['head']>> => {
+  const seen = await store.changes.look([]);
+  return seen.ok ? well(seen.value.head) : seen;
+};
+
+const withChange = (
+  number: string,
+  data: string | undefined,
+  use: 'read' | 'write',
+  terminal: Terminal,
+  work: (store: Store, change: number) => Promise<ExitCode>,
+): Promise<ExitCode> | ExitCode => {
+  const change = Number(number);
+  if (!Number.isInteger(change) || change < 1) return sayUsage(terminal, `“${number}” is no number of a change.`);
+  return withStore({ pack: [], data }, use, terminal, (store) => work(store, change));
+};
+
+/** The edits of a file, as `changes.make` takes them over the bridge. */
+const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readonly Edit[]>> => {
+  const text = from === '-' ? await terminal.read() : await readFile(from, 'utf8').catch((error: unknown) => error as Error);
+  if (typeof text !== 'string') return refusal('edit-unreadable', from, `The edits cannot be read (${text.message}).`);
+  if (text.length > limits.sheetLetters)
+    return refusal('edit-invalid', from, `${from} has ${text.length} letters; the most is ${limits.sheetLetters}.`);
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (error) {
+    return refusal(
+      'edit-invalid',
+      from,
+      `${from} is no JSON (${error instanceof Error ? error.message : String(error)}). Nothing was changed.`,
+    );
+  }
+  const parsed = edits.safeParse(value);
+  if (parsed.success) return well(parsed.data);
+  const [first] = parsed.error.issues;
+  const at = first === undefined || first.path.length === 0 ? 'the whole' : `[${first.path.join('][')}]`;
+  return refusal(
+    'edit-invalid',
+    from,
+    `${from}, ${at}: found something else, expected a list of edits: {"list", "put"}, {"list", "drop"}, {"allow"} or {"disallow"}. Nothing was changed.`,
+  );
+};
+
+const saySeen = (seen: ChangeSeen, format: 'text' | 'json', terminal: Terminal): ExitCode => {
+  const code = seen.faults.length === 0 ? exitCodes.stands : exitCodes.badInput;
+  if (format === 'json') {
+    terminal.out(json(seen));
+    return code;
+  }
+  for (const { sentence } of seen.faults) terminal.err(sentence);
+  if (seen.faults.length > 0) return code;
+  terminal.out(`${countsLine(seen.counts)}\n`);
+  for (const cell of seen.cells) terminal.out(`${cellLine(cell)}\n`);
+  sayRest(seen.cells.length, seen.cellsInAll, terminal);
+  return code;
+};
+
+const sayMade = (
+  made: { readonly change: number | null; readonly counts: readonly Count[] },
+  format: 'text' | 'json',
+  terminal: Terminal,
+): ExitCode => {
+  if (format === 'json') terminal.out(json(made));
+  else
+    terminal.out(
+      made.change === null
+        ? 'The atlas says all of that already. Nothing was changed.\n'
+        : `Change ${made.change}: ${countsLine(made.counts)}\n`,
+    );
+  return exitCodes.stands;
+};
+
+const sayRest = (shown: number, inAll: number, { out }: Terminal): void => {
+  if (inAll > shown) out(`… and ${inAll - shown} more.\n`);
+};
+
+const countsLine = (counts: readonly Count[]): string =>
+  counts.length === 0
+    ? 'nothing changes.'
+    : `${counts
+        .map(
+          ({ of, added, altered, removed }) =>
+            `${of} ${[added > 0 ? `+${added}` : '', altered > 0 ? `~${altered}` : '', removed > 0 ? `-${removed}` : ''].filter((each) => each !== '').join(' ')}`,
+        )
+        .join(', ')}.`;
+
+const lineOf = ({ change, at, kind, packs, who, why, source, cells, undoes, undoneBy }: ChangeEntry): string =>
+  [
+    change,
+    at,
+    kind === 'undone' ? `undone ${undoes}` : kind,
+    packs.join(' '),
+    who ?? '',
+    why ?? '',
+    source ?? '',
+    `${cells} cells`,
+    undoneBy === null ? '' : `undone by ${undoneBy}`,
+  ].join('\t');
+
+const cellLine = ({ list, id, field, line, before, after }: Omit<AlteredSeen, 'said'>): string =>
+  `${[list, id, field, line].filter((step) => step !== null).join('/')}\t${textOf(before)}\t${textOf(after)}`;
+
+const textOf = (is: unknown): string => (is === null ? '' : JSON.stringify(is));
+
+const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;

@@ -1,0 +1,92 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { expect, test } from 'vitest';
+import { freshFolder, smallPack } from '../db/kit.ts';
+import { kinplateRun } from './kinplate-run.ts';
+
+const shipped = dirname(smallPack);
+const wheel = {
+  id: 'own-wheel',
+  slot: 'compressor-wheel',
+  name: 'Our wheel',
+  maker: null,
+  numbers: ['K 77-1'],
+  facts: {},
+  source: 'shop-book',
+};
+
+/** The commands over one data folder with the small pack in it. */
+const folderWithPack = async () => {
+  const data = freshFolder();
+  const run = (args: readonly string[], input?: unknown) =>
+    kinplateRun([...args, '--data', data], { shipped, ...(input === undefined ? {} : { input: () => JSON.stringify(input) }) });
+  expect((await run(['pack', 'load', smallPack])).code).toBe(0);
+  return run;
+};
+
+test('[H3] edits are looked at, made, told in the history and undone from a script', async () => {
+  const run = await folderWithPack();
+  const put = [{ list: 'parts', put: wheel }];
+  const looked = await run(['change', 'look', '-'], put);
+  expect([looked.code, looked.out.split('\n')[0]]).toEqual([0, expect.stringContaining('parts +1')]);
+  expect(looked.out).toContain('parts/own-wheel/name\t\t"Our wheel"\n');
+  expect((await run(['changes'])).out.trim().split('\n')).toHaveLength(1);
+
+  const made = await run(['change', 'make', '-', '--who', 'Ines', '--why', 'from the Harlow job', '--source', 'the bench'], put);
+  expect([made.code, made.out]).toEqual([0, expect.stringMatching(/^Change 2: .*parts \+1/)]);
+  expect((await run(['change', 'make', '-'], put)).out).toBe('The atlas says all of that already. Nothing was changed.\n');
+  const history = (await run(['changes', '--of', 'parts/own-wheel'])).out.trim().split('\n');
+  expect(history).toHaveLength(1);
+  expect(history[0]?.split('\t').slice(0, 7)).toEqual([
+    '2',
+    expect.stringMatching(/^\d{4}-\d{2}-\d{2}T/),
+    'edited',
+    expect.stringMatching(/^shop-[0-9a-f]{8}$/),
+    'Ines',
+    'from the Harlow job',
+    'the bench',
+  ]);
+  expect(JSON.parse((await run(['change', 'show', '2', '--format', 'json'])).out)).toMatchObject({ change: 2, undoes: null });
+
+  const later = [{ list: 'parts', put: { ...wheel, id: 'own-later', numbers: [], supersedes: 'own-wheel' } }];
+  expect((await run(['change', 'make', '-'], later)).code).toBe(0);
+  const stopped = await run(['change', 'undo', '2']);
+  expect([stopped.code, stopped.err]).toEqual([65, expect.stringContaining('part “own-wheel”')]);
+  const looking = await run(['change', 'undo', '2', '--look']);
+  expect([looking.code, looking.err]).toEqual([0, 'in the way: parts/own-wheel']);
+  expect((await run(['change', 'undo', '3'])).out).toMatch(/^Change 4: parts -1/);
+  expect((await run(['change', 'undo', '2'])).code).toBe(0);
+  expect((await run(['change', 'undo', '77'])).code).toBe(66);
+});
+
+test('[H4] faults of edits come all at once, and no edits are told from a file that holds none', async () => {
+  const run = await folderWithPack();
+  const faulty = [
+    { list: 'parts', put: { ...wheel, slot: 'nowhere', name: '' } },
+    { list: 'makers', drop: 'nobody' },
+  ];
+  const looked = await run(['change', 'look', '-'], faulty);
+  expect([looked.code, looked.out, looked.err.split('\n').length]).toEqual([65, '', 2]);
+  expect((await run(['change', 'make', '-'], faulty)).code).toBe(65);
+  const file = join(freshFolder(), 'edits.json');
+  expect((await run(['change', 'look', file])).code).toBe(66);
+  for (const text of ['{', '{}', '[]', '[{"list":"parts"}]']) {
+    writeFileSync(file, text);
+    const refused = await run(['change', 'make', file]);
+    expect([text, refused.code, refused.err.includes(file)]).toEqual([text, 65, true]);
+  }
+});
+
+test('[H2] the atlas as it stood on a day is written as packs', async () => {
+  const run = await folderWithPack();
+  const atlas = JSON.parse(readFileSync(join(smallPack, 'models.json'), 'utf8')) as { readonly id: string; readonly name: string }[];
+  const tern = { ...atlas[0], name: 'Tern 5' };
+  expect((await run(['change', 'make', '-'], [{ list: 'models', put: tern }])).code).toBe(0);
+  const folder = join(freshFolder(), 'out');
+  expect((await run(['atlas', 'write', folder])).out).toBe('small\n');
+  expect(readFileSync(join(folder, 'small', 'models.json'), 'utf8')).toContain('"Tern 5"');
+  expect((await run(['atlas', 'write', folder])).code).toBe(73);
+  const before = join(freshFolder(), 'before');
+  expect((await run(['atlas', 'write', before, '--on', '2020-01-01'])).out).toBe('');
+  expect((await run(['atlas', 'write', before, '--on', 'yesterday'])).code).toBe(64);
+});
