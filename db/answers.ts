@@ -29,6 +29,7 @@ import type { Trouble } from './trouble.ts';
 
 export type * from './backups/backup.ts';
 export type * from './edits/seen.ts';
+export type * from './packs/held-pack.ts';
 export type { Version } from './plain/version.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';
@@ -41,7 +42,14 @@ export type * from './signing/keyring.ts';
 /** Everything the window must know before anything is entered: sent once. */
 export interface Vocabulary {
   readonly edition: string;
-  readonly packs: readonly { readonly id: string; readonly title: string; readonly edition: string; readonly invented: boolean }[];
+  /** `parts`: whether it has parts of its own; without them it is words alone. */
+  readonly packs: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly edition: string;
+    readonly invented: boolean;
+    readonly parts: boolean;
+  }[];
   readonly counts: { readonly makers: number; readonly families: number; readonly models: number; readonly parts: number };
   readonly stages: readonly Stage[];
   readonly slots: readonly Slot[];
@@ -70,6 +78,8 @@ export interface SearchHit {
   readonly detail: string;
   /** The number or name that matched, as stored. */
   readonly matched: string;
+  /** Whether it is of a pack in which everything is made up. */
+  readonly invented: boolean;
 }
 
 export interface PartPage {

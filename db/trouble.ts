@@ -47,6 +47,8 @@ export type DatabaseTroubleCode =
   | 'key-cannot-write'
   /** No key where there should be one, or a text or file that is none; a passphrase that does not open it. */
   | 'key-unreadable'
+  /** More than may be brought in as one pack. */
+  | 'pack-too-large'
   | 'sheet-unreadable'
   | 'sheet-invalid'
   /** Somebody has yet to say that a figure hard to believe is what was read (O7). */

@@ -17,6 +17,9 @@ import { KeyScreen } from './key/KeyScreen.tsx';
 import { HeldShop } from './look/HeldShop.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
+import { BeginScreen } from './packs/BeginScreen.tsx';
+import { InventedMark } from './packs/InventedMark.tsx';
+import { PacksScreen } from './packs/PacksScreen.tsx';
 import { ReportScreen } from './report/ReportScreen.tsx';
 import { RetoldScreen } from './retold/RetoldScreen.tsx';
 import { hrefOf, type Route, useRoute } from './route/route.ts';
@@ -30,12 +33,14 @@ import { TriageScreen } from './triage/TriageScreen.tsx';
 
 /** Nothing can be entered before the atlas's vocabulary is here; until then, and if it cannot come, that is said. */
 export function App() {
-  const asked = useAsk('atlas.vocabulary', {});
+  const [begun, setBegun] = useState(0);
+  const asked = useAsk('atlas.vocabulary', {}, 0, begun);
   const [words, setWords] = useState<Words | null>(null);
   useEffect(() => {
     if (asked.state === 'answered') setWords(wordsOf(asked.value));
   }, [asked]);
   if (words !== null) {
+    if (words.vocabulary.packs.length === 0) return <BeginScreen onBegun={() => setBegun((count) => count + 1)} />;
     return (
       <WordsContext value={words}>
         <HeldShop>
@@ -90,8 +95,8 @@ function Window({ words }: { readonly words: Words }) {
           <span className="counts">
             {counts.parts} parts, {counts.models} models
           </span>
-          {packs.some((pack) => pack.invented) && <span>invented data</span>}
         </span>
+        <InventedMark packs={packs} />
         <WordsHere route={route} />
         {ofTheSheet(route) && <CaseLink />}
         <UnitBar whole={ofTheSheet(route)} />
@@ -131,6 +136,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <SettingsScreen />;
     case 'stock':
       return <StockScreen />;
+    case 'packs':
+      return <PacksScreen />;
     case 'apart':
       return <ApartScreen subjects={route.subjects} />;
     case 'case':
@@ -160,7 +167,8 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
               now.screen === 'triage' ||
               now.screen === 'retold' ||
               now.screen === 'backups' ||
-              now.screen === 'settings'))
+              now.screen === 'settings')) ||
+          (to.screen === 'atlas' && now.screen === 'packs')
             ? 'page'
             : undefined
         }

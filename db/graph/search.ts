@@ -52,23 +52,32 @@ export const searchAtlas = async (reader: Reader, text: string, limit: number): 
 /** The second line of a hit: what a person tells two of one name apart by. */
 const described = async (reader: Reader, found: readonly Found[]): Promise<SearchHit[]> => {
   const keys = JSON.stringify(found.map(({ node_kind, node_id }) => [node_kind, node_id]));
-  const rows = await reader.all<{ kind: NodeRef['kind']; id: string; name: string; first: string | null; second: string | null }>(
+  const rows = await reader.all<{
+    kind: NodeRef['kind'];
+    id: string;
+    name: string;
+    first: string | null;
+    second: string | null;
+    pack: string;
+  }>(
     `with wanted(kind, id) as (select json_extract(value, '$[0]'), json_extract(value, '$[1]') from json_each(?))
-     select w.kind, x.id, x.name, null as first, 'maker' as second from wanted w join makers x on x.id = w.id where w.kind = 'maker'
-     union all select w.kind, x.id, x.name, m.name, 'family' from wanted w join families x on x.id = w.id left join makers m on m.id = x.maker where w.kind = 'family'
-     union all select w.kind, x.id, x.name, m.name, f.name || ', generation' from wanted w join generations x on x.id = w.id join families f on f.id = x.family
+     select w.kind, x.id, x.name, null as first, 'maker' as second, x.pack from wanted w join makers x on x.id = w.id where w.kind = 'maker'
+     union all select w.kind, x.id, x.name, m.name, 'family', x.pack from wanted w join families x on x.id = w.id left join makers m on m.id = x.maker where w.kind = 'family'
+     union all select w.kind, x.id, x.name, m.name, f.name || ', generation', x.pack from wanted w join generations x on x.id = w.id join families f on f.id = x.family
        left join makers m on m.id = f.maker where w.kind = 'generation'
-     union all select w.kind, x.id, x.name, m.name, f.name || ', model' from wanted w join models x on x.id = w.id join families f on f.id = x.family
+     union all select w.kind, x.id, x.name, m.name, f.name || ', model', x.pack from wanted w join models x on x.id = w.id join families f on f.id = x.family
        left join makers m on m.id = f.maker where w.kind = 'model'
-     union all select w.kind, x.id, x.name, m.name, s.name from wanted w join parts x on x.id = w.id join slots s on s.id = x.slot
+     union all select w.kind, x.id, x.name, m.name, s.name, x.pack from wanted w join parts x on x.id = w.id join slots s on s.id = x.slot
        left join makers m on m.id = x.maker where w.kind = 'part'`,
     [keys],
   );
+  const invented = new Set((await reader.all<{ id: string }>('select id from packs where invented')).map(({ id }) => id));
   const byKey = new Map(rows.map((row) => [`${row.kind} ${row.id}`, row]));
   return found.flatMap(({ node_kind, node_id, term }) => {
     const row = byKey.get(`${node_kind} ${node_id}`);
     if (row === undefined) return [];
     const first = row.first ?? (row.kind === 'maker' ? null : 'no maker’s name');
-    return [{ node: refOf(row.kind, row), detail: [first, row.second].filter((word) => word !== null).join(' · '), matched: term }];
+    const detail = [first, row.second].filter((word) => word !== null).join(' · ');
+    return [{ node: refOf(row.kind, row), detail, matched: term, invented: invented.has(row.pack) }];
   });
 };

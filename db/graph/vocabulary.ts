@@ -13,6 +13,9 @@ export const vocabularyOf = async (reader: Reader): Promise<Vocabulary> => {
     .select({ id: t.packs.id, title: t.packs.title, edition: t.packs.edition, invented: t.packs.invented })
     .from(t.packs)
     .orderBy(t.packs.id);
+  const withParts = new Set(
+    (await reader.all<{ id: string }>('select id from packs k where exists (select 1 from parts where pack = k.id)')).map(({ id }) => id),
+  );
   const makers = await orm.select().from(t.makers).orderBy(t.makers.pack, t.makers.position);
   const tradeNames = groupBy(await orm.select().from(t.tradeNames).orderBy(t.tradeNames.maker, t.tradeNames.position), (row) => row.maker);
   const families = await orm
@@ -25,7 +28,7 @@ export const vocabularyOf = async (reader: Reader): Promise<Vocabulary> => {
     .orderBy(t.models.pack, t.models.position);
   return {
     edition: await editionOf(reader),
-    packs,
+    packs: packs.map((pack) => ({ ...pack, parts: withParts.has(pack.id) })),
     counts: { makers: makers.length, families: families.length, models: models.length, parts: await orm.$count(t.parts) },
     ...lists,
     makers: makers.map(({ id, name, plateRule, source }) => ({

@@ -12,8 +12,13 @@ import { filesIn, readJson } from './read-files.ts';
  * Only heads are read; a pack whose own head cannot be read stands alone, and loading it says what is wrong with it.
  * Troubles: `pack-invalid` where what a pack leans on is neither held nor beside it, or packs lean on each other in a circle.
  * @param holds whether the atlas holds the pack of this id
+ * @param shipped a folder of packs that come with the program: what is not beside the pack may be in it
  */
-export const foldersFor = async (folder: string, holds: (pack: string) => boolean): Promise<Outcome<readonly string[]>> => {
+export const foldersFor = async (
+  folder: string,
+  holds: (pack: string) => boolean,
+  shipped: string | null = null,
+): Promise<Outcome<readonly string[]>> => {
   const folders: string[] = [];
   const settled = new Set<string>();
   const settle = async (at: string, above: readonly string[]): Promise<Outcome<null>> => {
@@ -34,9 +39,10 @@ export const foldersFor = async (folder: string, holds: (pack: string) => boolea
         continue;
       }
       if (holds(leaned) || settled.has(leaned)) continue;
-      const there = await folderBeside(at, leaned);
+      const there = (await folderBeside(at, leaned)) ?? (shipped === null ? null : await folderIn(shipped, leaned));
       if (there === null) {
-        faults.add(place, JSON.stringify(leaned), `the id of a pack the atlas holds, or of one beside this in ${dirname(resolve(at))}`);
+        const elsewhere = shipped === null ? `of one beside this in ${dirname(resolve(at))}` : 'of one that comes with the program';
+        faults.add(place, JSON.stringify(leaned), `the id of a pack the atlas holds, or ${elsewhere}`);
         continue;
       }
       const below = await settle(there, [...above, id]);
@@ -52,8 +58,9 @@ export const foldersFor = async (folder: string, holds: (pack: string) => boolea
 };
 
 /** The folder in the same parent folder that holds the pack of this id. */
-const folderBeside = async (folder: string, id: string): Promise<string | null> => {
-  const parent = dirname(resolve(folder));
+const folderBeside = (folder: string, id: string): Promise<string | null> => folderIn(dirname(resolve(folder)), id);
+
+const folderIn = async (parent: string, id: string): Promise<string | null> => {
   const entries = await readdir(parent, { withFileTypes: true }).catch(() => []);
   for (const { name } of entries.filter((entry) => !entry.isFile()).sort((a, b) => (a.name < b.name ? -1 : 1))) {
     const head = await headIn(join(parent, name));
@@ -62,26 +69,40 @@ const folderBeside = async (folder: string, id: string): Promise<string | null> 
   return null;
 };
 
-/** What a folder's `pack.json` says of itself, as far as it can be read without judging it; null where there is none. */
-export const headIn = async (folder: string): Promise<SaidHead | null> => {
+/** What a pack says of itself, as far as it can be read without judging it. */
+export interface HeadRead {
+  readonly id: string;
+  readonly edition: string;
+  readonly title: string;
+  readonly invented: boolean;
+  readonly note: string;
+  readonly leansOn: readonly string[];
+}
+
+/** The head in a folder's `pack.json`; null where there is none. */
+export const headIn = async (folder: string): Promise<HeadRead | null> => {
   const text = await readFile(join(folder, 'pack.json'), 'utf8').catch(() => null);
   return text === null ? null : headOf(text);
 };
 
-interface SaidHead {
-  readonly id: string;
-  readonly edition: string;
-  readonly leansOn: readonly string[];
-}
-
 /** The text of a `pack.json`, as far as it can be read without judging it. */
-export const headOf = (text: string): SaidHead => {
+export const headOf = (text: string): HeadRead => {
+  const said = (head: Readonly<Record<string, unknown>>): HeadRead => {
+    const { id = '', edition = '', title = id, invented, note = '', leansOn } = head;
+    return {
+      id: String(id),
+      edition: String(edition),
+      title: String(title),
+      invented: invented === true,
+      note: String(note),
+      leansOn: Array.isArray(leansOn) ? leansOn.map(String) : [],
+    };
+  };
   try {
     const head: unknown = isDeeper(text, limits.jsonDepth) ? null : JSON.parse(text);
-    const { id = '', edition = '', leansOn = [] } = typeof head === 'object' && head !== null ? (head as Record<string, unknown>) : {};
-    return { id: String(id), edition: String(edition), leansOn: Array.isArray(leansOn) ? leansOn.map(String) : [] };
+    return said(typeof head === 'object' && head !== null ? (head as Record<string, unknown>) : {});
   } catch {
     // Loading it says what is wrong with it.
-    return { id: '', edition: '', leansOn: [] };
+    return said({});
   }
 };

@@ -1,6 +1,7 @@
 import type { PackChecked } from '../answers.ts';
 import type { Door } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
+import type { Version } from '../driver/version.ts';
 import type { Plan } from '../driver/write-planned.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
 import type { Asked } from '../read/asked.ts';
@@ -11,12 +12,15 @@ import { fingerprintOf } from '../signing/public-key.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { checkInto } from './check-pack.ts';
 import { signedPackFrom, writePack } from './export.ts';
+import type { HeldPack } from './held-pack.ts';
+import { heldPacks } from './held-packs.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
 import type { Alongside } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
 import { planSigning, signFolder, verifyFolder } from './sign-folder.ts';
 import { nameIn } from './signed.ts';
+import { type PackZip, zipOfPack } from './zip-pack.ts';
 
 export interface PackSummary {
   readonly id: string;
@@ -37,6 +41,8 @@ export interface PackSummary {
 export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress' | 'holds' | 'strangerIsFine' | 'otherSignerIsFine'> & {
   /** The first filling of an atlas: there is nothing yet to go back to, so no backup is made. */
   readonly filling?: boolean;
+  /** A folder of packs that come with the program: what a pack leans on may be there, where it is not beside it. */
+  readonly shipped?: string;
 };
 
 /** A pack that was loaded, and those that came with it because it leans on them. */
@@ -47,6 +53,8 @@ export interface LoadedWith extends Loaded {
 /** The packs the atlas is made of. */
 export interface PackShelf {
   list(): Promise<Outcome<readonly PackSummary[]>>;
+  /** The same with what would go with each, and what keeps it in. */
+  held(): Promise<Outcome<readonly HeldPack[]>>;
   /**
    * Loads a folder, and with it what it leans on and the atlas does not hold, from beside it: all of it or nothing. See `foldersFor` and `loadPack` for
    * the troubles.
@@ -56,16 +64,18 @@ export interface PackShelf {
   preview(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
   /** All that is wrong with a folder or only suspicious, held against the atlas it would be loaded into; nothing is written. See `checkInto` for the trouble. */
   check(folder: string): Promise<Outcome<PackChecked>>;
-  /** Takes a pack out, its samples with it; own sheets stay. */
-  remove(id: string): Promise<Outcome<null>>;
   /** Who signed a folder's pack, and what of the folder that is of. Troubles as of `readPack`, and `pack-signature`. */
   verify(folder: string): Promise<Outcome<FolderVerified>>;
   /** Signs a folder's pack with the shop's own key, by a `signature.json` in it. Troubles as of `readPack`, `key-unreadable`, `pack-cannot-write`. */
   sign(folder: string, passphrase?: string | null): Promise<Outcome<FolderSigned>>;
   /** Signs a pack the atlas holds, so that it goes out signed. Troubles: `not-found`, `key-unreadable`, `pack-signer` where it is somebody else's. */
   signHeld(id: string, passphrase?: string | null): Promise<Outcome<FolderSigned['signer']>>;
+  /** Takes a pack out, its samples with it; own sheets stay. `changed-since` where it is no longer the version that was looked at. */
+  remove(id: string, madeAgainst?: Version): Promise<Outcome<null>>;
   /** Writes a loaded pack into a new folder: what was loaded, in canonical form. */
   export(id: string, folder: string): Promise<Outcome<null>>;
+  /** The same as one ZIP: the same pack is the same bytes. */
+  zip(id: string): Promise<Outcome<PackZip>>;
 }
 
 export const packShelf = (
@@ -107,7 +117,7 @@ export const packShelf = (
     (folder: string, options: LoadPackOptions & { readonly onlyTold?: boolean }) =>
     async (reader: Reader): Promise<Plan<LoadedWith>> => {
       const held = new Set((await reader.orm.select({ id: t.packs.id }).from(t.packs)).map(({ id }) => id));
-      const folders = await foldersFor(folder, (pack) => held.has(pack));
+      const folders = await foldersFor(folder, (pack) => held.has(pack), options.shipped ?? null);
       if (!folders.ok) throw new TroubleError(folders.trouble);
       const { batch, value } = await planLoads(reader, folders.value, { ...asked, ...options, ...fitsAlongside }, now().toISOString());
       return { batch, value: { ...(value.at(-1) as Loaded), with: value.slice(0, -1) } };
@@ -126,13 +136,16 @@ export const packShelf = (
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, { ...options, onlyTold: true })(reader)).value),
     check: (folder) => read((reader) => checkInto(reader, folder, asked)),
-    remove: (id) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null))),
     verify: (folder) => read((reader) => verifyFolder(reader, folder, asked)),
     sign: (folder, passphrase = null) => read((reader) => signFolder(reader, folder, { asked, keys, passphrase, at: now().toISOString() })),
     signHeld: (id, passphrase = null) => {
       const at = now().toISOString();
       return write((reader) => planSigning(reader, id, { keys, passphrase, at }));
     },
+    held: () => read(heldPacks),
+    remove: (id, madeAgainst) =>
+      write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null, madeAgainst))),
+    zip: (id) => read(async (reader) => zipOfPack(await signedPackFrom(reader, id))),
     export: async (id, folder) => {
       const held = await read((reader) => signedPackFrom(reader, id));
       if (!held.ok) return held;

@@ -1,4 +1,5 @@
 import type { Driver, Reader } from '../driver/driver.ts';
+import type { Version } from '../driver/version.ts';
 import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
@@ -14,10 +15,25 @@ import { standingOf } from './standing.ts';
 export const removePack = (driver: Driver, id: string, at: string, alongside: Alongside | null = null): Promise<null> =>
   writePlanned(driver, (reader) => planRemoval(reader, id, at, alongside));
 
-export const planRemoval = async (reader: Reader, id: string, at: string, alongside: Alongside | null = null): Promise<Plan<null>> => {
+/** @param madeAgainst the version of the pack that was looked at; another is not taken out unseen */
+export const planRemoval = async (
+  reader: Reader,
+  id: string,
+  at: string,
+  alongside: Alongside | null = null,
+  madeAgainst?: Version,
+): Promise<Plan<null>> => {
   const held = await readHeld(reader, id);
   if (held === null) throw new TroubleError(noSuchPack(id));
-  const rows = await reader.orm.select({ id: t.packs.id, leansOn: t.packs.leansOn }).from(t.packs);
+  const rows = await reader.orm.select({ id: t.packs.id, leansOn: t.packs.leansOn, hash: t.packs.hash }).from(t.packs);
+  if (madeAgainst !== undefined && rows.find((row) => row.id === id)?.hash !== madeAgainst)
+    throw new TroubleError(
+      trouble(
+        'changed-since',
+        `pack ${id}`,
+        `The pack "${id}" was changed since it was looked at, so it was left as it is. Look at it again.`,
+      ),
+    );
   const leaning = rows.find(({ leansOn }) => leansOn?.includes(id));
   if (leaning !== undefined)
     throw new TroubleError(

@@ -13,6 +13,7 @@ import { keyCalls } from './key-calls.ts';
 import { keyringCalls } from './keyring-calls.ts';
 import { listingCalls } from './listing-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
+import { packCalls } from './pack-calls.ts';
 import { parcelCalls } from './parcel-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { retoldCalls } from './retold-calls.ts';
@@ -40,6 +41,7 @@ export const contract = {
   ...keyringCalls,
   ...listingCalls,
   ...oddsCalls,
+  ...packCalls,
   ...parcelCalls,
   ...reportCalls,
   ...retoldCalls,

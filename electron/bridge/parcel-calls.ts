@@ -2,13 +2,7 @@ import { z } from 'zod';
 import type { ParcelSeen } from '../../db/answers.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { call, id } from './call.ts';
-
-const token = z.uuid();
-/** Base64 of 8 MiB and a little: a file crosses in parts, because one call may carry no more. */
-const part = z
-  .string()
-  .max(11_500_000)
-  .regex(/^[A-Za-z0-9+/]*={0,2}$/);
+import { filePart as part, fileToken as token } from './file-parts.ts';
 
 /** The one file that holds a whole case with its photographs, out and in. It crosses in parts; the desk holds it until it was fetched or taken in. */
 export const parcelCalls = {

@@ -3,6 +3,7 @@ import type { DatabaseTroubleCode } from '../../db/trouble.ts';
 /** Every code a trouble can have: the store's own, and those of the desk, its hosts and its commands. */
 export type TroubleCode =
   | DatabaseTroubleCode
+  | 'already-begun'
   | 'bug'
   | 'cancelled'
   | 'cannot-write'

@@ -28,7 +28,9 @@ export const anewCommand = command({
     const house = await openHouse(folder, shipped, (line) => terminal.err(`· ${line}`), undefined, true);
     if (!house.ok) return sayTrouble(terminal, house.trouble);
     await house.value.close();
-    terminal.out(`A new atlas was begun in ${folder}. Backups of the one before are still there: kinplate backups lists them.\n`);
+    terminal.out(
+      `A new atlas was begun in ${folder}. It holds no packs yet: the window asks what it begins with, or kinplate begin empty | invented. Backups of the one before are still there: kinplate backups lists them.\n`,
+    );
     return exitCodes.stands;
   },
 });

@@ -1,5 +1,6 @@
 import { anewCommand } from './anew-command.ts';
 import { backupCommand, backupsCommand } from './backup-commands.ts';
+import { beginCommand } from './begin-command.ts';
 import { buildFillCommand } from './build-fill-command.ts';
 import { buildPlanCommand } from './build-plan-command.ts';
 import { caseCommand, casesCommand } from './case-commands.ts';
@@ -57,6 +58,7 @@ export const commands: readonly Command[] = [
   stockReadCommand,
   shopCommand,
   shopSetCommand,
+  beginCommand,
   packCheckCommand,
   packLoadCommand,
   packExportCommand,

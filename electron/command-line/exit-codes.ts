@@ -38,6 +38,7 @@ export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
 
 /** What a command ends with, by the code of the trouble that ended it. The compiler asks for a row for every code there is. */
 const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
+  'already-begun': exitCodes.badInput,
   'atlas-changed': exitCodes.badInput,
   'atlas-missing': exitCodes.badAtlas,
   'atlas-moved': exitCodes.tryLater,
@@ -99,6 +100,7 @@ const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
   'pack-same-edition': exitCodes.badInput,
   'pack-signature': exitCodes.badInput,
   'pack-signer': exitCodes.badInput,
+  'pack-too-large': exitCodes.badInput,
   'pack-unreadable': exitCodes.noInput,
   'photo-altered': exitCodes.badInput,
   'photo-damaged': exitCodes.badInput,

@@ -17,7 +17,7 @@ export const openChosen = async (choice: AtlasChoice, use: 'read' | 'write'): Pr
     return refusal(
       'not-found',
       file,
-      `There is no atlas in ${folder}. Name a pack with --pack, another folder with --data, or run npm start once.`,
+      `There is no atlas in ${folder}. Name a pack with --pack, another folder with --data, or begin one with kinplate begin.`,
     );
   if (use === 'write') {
     makePrivately();

@@ -1,4 +1,7 @@
 import { randomUUID } from 'node:crypto';
+import type { Outcome } from '../../db/index.ts';
+import { limits } from '../../reasoner/plain/limits.ts';
+import { refusal, well } from '../bridge/reply.ts';
 
 interface Held {
   readonly name: string;
@@ -43,7 +46,29 @@ export class HeldFiles {
     return { name: held.name, bytes: held.parts[0] ?? Buffer.alloc(0) };
   }
 
+  /** How many parts a file is fetched in. */
+  partsOf(token: string): number {
+    return Math.max(1, Math.ceil((this.#held.get(token)?.bytes ?? 0) / limits.partBytes));
+  }
+
+  /** One part of a file that is fetched, as base64; the last one lets it go. */
+  part(token: string, part: number): Outcome<{ readonly data: string }> {
+    const held = this.whole(token);
+    if (held === null) return gone;
+    const data = held.bytes.subarray(part * limits.partBytes, (part + 1) * limits.partBytes);
+    if (data.length === 0) return refusal('not-found', 'part', `The file has no part ${part}.`);
+    if ((part + 1) * limits.partBytes >= held.bytes.length) this.drop(token);
+    return well({ data: data.toString('base64') });
+  }
+
   drop(token: string): void {
     this.#held.delete(token);
   }
 }
+
+/** To who asks for a file nobody holds. */
+export const gone = refusal(
+  'not-found',
+  'token',
+  'That file is no longer held: it was fetched or taken in, or others came after it. Begin again.',
+);

@@ -1,3 +1,5 @@
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import type { Store } from '../../db/index.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { apartCalls } from './apart.ts';
@@ -13,6 +15,7 @@ import { keyringCalls } from './keyring.ts';
 import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
 import { oddsCalls } from './odds.ts';
+import { packCalls } from './packs.ts';
 import { parcelCalls } from './parcels.ts';
 import { type Reasoning, reasoningOver } from './reasoning.ts';
 import { reportCalls } from './reports.ts';
@@ -26,11 +29,13 @@ import { verdictCalls } from './verdicts.ts';
 /**
  * The desk over an open store. A new feature adds its calls here.
  * @param reasoning what is written rests on; answered here unless somebody else does
+ * @param shipped the folder of the packs that come with the program
  */
 export const openDesk = (
   store: Store,
   kept: KeptAtlas = new KeptAtlas(store),
   reasoning: Reasoning = reasoningOver(store, kept),
+  shipped = '',
 ): Desk => ({
   ...atlasCalls(store, kept),
   ...backupCalls(store),
@@ -41,6 +46,7 @@ export const openDesk = (
   ...photoCalls(store),
   ...settingsCalls(store),
   ...stockCalls(store),
+  ...packCalls(store, shipped, store.file === ':memory:' ? tmpdir() : path.dirname(store.file)),
   ...parcelCalls(store),
   ...entryCalls(kept),
   ...verdictCalls(kept),

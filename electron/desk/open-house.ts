@@ -1,13 +1,15 @@
-import { readdir, writeFile } from 'node:fs/promises';
+import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type Asked, beganFile, type ExpandCode, headIn, missingAtlas, type Outcome, openStore, type Store } from '../../db/index.ts';
+import { type Asked, beganFile, type ExpandCode, missingAtlas, type Outcome, openStore, type Store } from '../../db/index.ts';
 import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, planWork, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
 import { refusal } from '../bridge/reply.ts';
+import { sweepBrought } from './brought-packs.ts';
 import { atlasFile, backupBytes, backupsOf, reserveOf } from './data-folder.ts';
 import { keepPrivate } from './keep-private.ts';
 import { openDesk } from './open-desk.ts';
+import { shippedIn } from './shipped-packs.ts';
 
 export interface House {
   readonly store: Store;
@@ -18,7 +20,7 @@ export interface House {
 export type OpenHouse = { readonly ok: true; readonly value: House } | { readonly ok: false; readonly trouble: Trouble };
 
 /**
- * Opens the store of a data folder, making the folder and filling the atlas where they are new, and the desk over it.
+ * Opens the store of a data folder, making both where they are new, and the desk over it. A new atlas holds no packs: what it begins with is asked in the window.
  * `tell` gets a line for each step that takes a while; `packs` is the folder of the packs that come with the program.
  * Where there was an atlas and its file is gone or empty, that is the trouble `atlas-missing`, unless somebody has said that a new one is to be made (`anew`).
  */
@@ -26,7 +28,7 @@ export const openHouse = async (
   data: string,
   packs: string,
   tell: (line: string) => void,
-  deskOver: (store: Store) => Desk = openDesk,
+  deskOver: (store: Store) => Desk = (store) => openDesk(store, undefined, undefined, packs),
   anew = false,
 ): Promise<OpenHouse> => {
   try {
@@ -39,10 +41,11 @@ export const openHouse = async (
   const opened = await openAtlas(atlasFile(data));
   if (!opened.ok) return opened;
   const store = opened.value;
-  const filled = await fill(store, packs, tell);
-  if (filled !== null) {
+  await sweepBrought(data);
+  const fault = await bringUpToDate(store, packs, tell);
+  if (fault !== null) {
     await store.close();
-    return { ok: false, trouble: filled };
+    return { ok: false, trouble: fault };
   }
   if (store.writable) await noteBeginning(data);
   return { ok: true, value: { store, desk: deskOver(store), close: () => store.close() } };
@@ -91,51 +94,22 @@ export const openAtlas = async (file: string, readOnly = false, now: () => Date 
 };
 
 /**
- * Fills an empty atlas with the shipped packs, and puts newer editions of those it holds in their place, what others lean on first. An atlas that has packs of
- * its own needs none of them, and one that was taken out stays out.
+ * Puts newer editions of the packs that come with the program in the place of those the atlas holds, what others lean on first. One that was taken out stays out, and an
+ * atlas that holds none is asked about in the window (`beginAtlas`).
  */
-const fill = async (store: Store, folder: string, tell: (line: string) => void): Promise<Trouble | null> => {
+const bringUpToDate = async (store: Store, folder: string, tell: (line: string) => void): Promise<Trouble | null> => {
   const held = await store.packs.list();
   if (!held.ok) return held.trouble;
-  const shipped = await shippedIn(folder);
-  if (shipped.length === 0 && held.value.length === 0)
-    return {
-      code: 'no-packs',
-      place: folder,
-      sentence: `The atlas is empty and the demo pack that fills it is not where it should be: ${folder}`,
-    };
-  for (const { folder: pack, id, edition } of shipped) {
+  if (!store.writable) return null;
+  for (const { folder: pack, id, edition } of await shippedIn(folder)) {
     const before = held.value.find((one) => one.id === id);
-    if (before === undefined ? held.value.length > 0 : before.edition === edition) continue;
-    if (!store.writable) continue;
+    if (before === undefined || before.edition === edition) continue;
     tell(`Filling the atlas from ${path.basename(pack)} …`);
-    const loaded = await store.packs.load(pack, { filling: held.value.length === 0, holds: 'shop' });
-    if (loaded.ok) continue;
-    // An atlas that is in use goes on as it is; one that holds nothing would be of no use.
-    if (held.value.length === 0) return loaded.trouble;
-    tell(loaded.trouble.sentence);
+    const loaded = await store.packs.load(pack, { holds: 'shop' });
+    // An atlas that is in use goes on as it is.
+    if (!loaded.ok) tell(loaded.trouble.sentence);
   }
   return null;
-};
-
-type Shipped = { readonly folder: string } & NonNullable<Awaited<ReturnType<typeof headIn>>>;
-
-/** The folders with a readable `pack.json`, what others lean on before them; what is wrong inside one, loading it says. */
-const shippedIn = async (folder: string): Promise<readonly Shipped[]> => {
-  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const found: Shipped[] = [];
-  for (const entry of entries.filter((one) => one.isDirectory())) {
-    const head = await headIn(path.join(folder, entry.name));
-    if (head !== null) found.push({ folder: path.join(folder, entry.name), ...head });
-  }
-  const inOrder = new Set<Shipped>();
-  const put = (one: Shipped, above: readonly Shipped[]): void => {
-    if (above.includes(one)) return;
-    for (const id of one.leansOn) for (const below of found.filter((other) => other.id === id)) put(below, [...above, one]);
-    inOrder.add(one);
-  };
-  for (const one of found) put(one, []);
-  return [...inOrder];
 };
 
 const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -2,9 +2,7 @@ import type { Store } from '../../db/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { refusal, well } from '../bridge/reply.ts';
-import { HeldFiles } from './held-files.ts';
-
-const { partBytes } = limits;
+import { gone, HeldFiles } from './held-files.ts';
 
 /** Cases as files, out and in. Bytes are base64 on the bridge and nowhere else. */
 export const parcelCalls = (store: Store): Calls<'parcel'> => {
@@ -15,16 +13,10 @@ export const parcelCalls = (store: Store): Calls<'parcel'> => {
       if (!written.ok) return written;
       const { number, bytes } = written.value;
       const name = parcelName(number);
-      return well({ token: out.begin(name, bytes), name, parts: Math.max(1, Math.ceil(bytes.length / partBytes)) });
+      const token = out.begin(name, bytes);
+      return well({ token, name, parts: out.partsOf(token) });
     },
-    'parcel.part': async ({ token, part }) => {
-      const held = out.whole(token);
-      if (held === null) return gone;
-      const data = held.bytes.subarray(part * partBytes, (part + 1) * partBytes);
-      if (data.length === 0) return refusal('not-found', 'part', `The file has no part ${part}.`);
-      if ((part + 1) * partBytes >= held.bytes.length) out.drop(token);
-      return well({ data: data.toString('base64') });
-    },
+    'parcel.part': async ({ token, part }) => out.part(token, part),
     'parcel.handIn': async ({ token, name, data }) => {
       const taking = token ?? come.begin(name);
       const bytes = come.add(taking, Buffer.from(data, 'base64'));
@@ -53,9 +45,3 @@ export const parcelCalls = (store: Store): Calls<'parcel'> => {
 
 /** What the file of a case is called. */
 export const parcelName = (number: string): string => `case-${number}.zip`;
-
-const gone = refusal(
-  'not-found',
-  'token',
-  'That file is no longer held: it was fetched or taken in, or others came after it. Begin again.',
-);

@@ -32,6 +32,10 @@ export const limits = {
   partBytes: 8 * 1024 * 1024,
   /** Files within it. */
   parcelFiles: 210,
+  /** Bytes of a pack that is brought in through the window, as a ZIP or a folder, and of all its files together. */
+  packBytes: 512 * 1024 * 1024,
+  /** Files of such a pack: its lists and tables, and a sheet each. */
+  packFiles: 10_000,
   /** Rows of one unit in a table of sheets. */
   unitRows: 5_000,
   /** Bytes of a photograph: what a phone's camera makes at its best, with room to spare. */

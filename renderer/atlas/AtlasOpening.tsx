@@ -1,4 +1,7 @@
 import { useWords } from '../bridge/WordsContext.ts';
+import { hrefOf } from '../route/route.ts';
+
+const packsHref = hrefOf({ screen: 'packs' });
 
 /** What the atlas holds, before anything is picked. */
 export function AtlasOpening() {
@@ -16,16 +19,26 @@ export function AtlasOpening() {
         <Count name="features" of={features.length} />
         <Count name="joints" of={joints.length} />
       </dl>
-      <p className="soft">Pick a family on the left, or type a name or a part number.</p>
+      {counts.models === 0 && counts.parts === 0 ? (
+        <p className="soft">
+          No maker, model or part is in it yet: so far it knows the words of the trade alone. <a href={packsHref}>Bring in a pack</a>{' '}
+          somebody made, or put in what your shop knows.
+        </p>
+      ) : (
+        <p className="soft">Pick a family on the left, or type a name or a part number.</p>
+      )}
       <h3 className="head">Packs</h3>
       <ul>
         {packs.map((pack) => (
           <li key={pack.id}>
             {pack.title}, edition {pack.edition}
-            {pack.invented && <span className="tag">invented: no real maker, name or figure is in it</span>}
+            {pack.invented && <span className="invented-tag">invented: no real maker, name or figure is in it</span>}
           </li>
         ))}
       </ul>
+      <p>
+        <a href={packsHref}>Put packs in, take them out, write them out</a>
+      </p>
       <p className="small soft">State of the data: {edition}</p>
     </>
   );

@@ -1,4 +1,5 @@
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { walkLinks } from '../look/walkLinks.ts';
@@ -9,6 +10,7 @@ const limit = 60;
 /** Search as you type: names and part numbers, best first, as the store ranks them. */
 export function SearchHits({ text }: { readonly text: string }) {
   const asked = useAsk('atlas.search', { text, limit });
+  const { mixed } = useWords();
   const hits = latest(asked);
   if (asked.state === 'trouble') return <TroubleNote lead="The search failed." trouble={asked.trouble} />;
   return (
@@ -27,6 +29,7 @@ export function SearchHits({ text }: { readonly text: string }) {
         {(hits ?? []).map((hit) => (
           <li key={`${hit.node.kind}-${hit.node.id}-${hit.matched}`}>
             <NodeLink node={hit.node} />
+            {mixed && hit.invented && <span className="invented-tag">invented</span>}
             {hit.matched !== hit.node.name && <span className="matched"> {hit.matched}</span>}
             <span className="detail">
               {hit.detail.includes(hit.node.kind) ? hit.detail : [hit.node.kind, hit.detail].filter(Boolean).join(', ')}

@@ -38,6 +38,10 @@ export interface Words {
   familyName(id: FamilyId): string;
   modelName(id: ModelId): string;
   sourceTitle(id: SourceId): string;
+  /** Whether invented parts and others stand in one atlas, so that each has to be told from the other. */
+  readonly mixed: boolean;
+  /** Whether a source says that what rests on it is made up. */
+  isInvented(source: SourceId): boolean;
 }
 
 const indexed = <K extends string, T extends { readonly id: K }>(list: readonly T[]): ReadonlyMap<K, T> =>
@@ -51,7 +55,7 @@ export function wordsOf(vocabulary: Vocabulary): Words {
   const stages = new Map(vocabulary.stages.map((stage, order) => [stage.id, { ...stage, order }]));
   const families = new Map(vocabulary.families.map((family) => [family.id, family.name]));
   const models = new Map(vocabulary.models.map((model) => [model.id, model.name]));
-  const sources = new Map(vocabulary.sources.map((source) => [source.id, source.title]));
+  const sources = new Map(vocabulary.sources.map((source) => [source.id, source]));
   const slotOfPort = new Map<PortId, SlotId>(vocabulary.ports.map((port) => [port.id, port.slot]));
   const stageOrder = (feature: Feature) => stages.get(feature.stage)?.order ?? stages.size;
   const bySlot = new Map<SlotId, readonly Feature[]>(
@@ -82,6 +86,8 @@ export function wordsOf(vocabulary: Vocabulary): Words {
     makerName: (id) => (id === null ? 'no maker’s name' : (makers.get(id)?.name ?? id)),
     familyName: (id) => families.get(id) ?? id,
     modelName: (id) => models.get(id) ?? id,
-    sourceTitle: (id) => sources.get(id) ?? id,
+    sourceTitle: (id) => sources.get(id)?.title ?? id,
+    mixed: vocabulary.packs.some((pack) => pack.invented && pack.parts) && vocabulary.packs.some((pack) => !pack.invented),
+    isInvented: (id) => sources.get(id)?.kind === 'invented',
   };
 }

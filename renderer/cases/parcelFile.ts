@@ -2,6 +2,7 @@ import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { desk } from '../bridge/desk.ts';
+import { fetchParts } from '../bridge/fetchParts.ts';
 import { giveBlob } from '../look/giveFile.ts';
 import { base64Of } from './photoFile.ts';
 
@@ -14,13 +15,9 @@ export const saveParcel = async (sheet: SheetId): Promise<Done<string>> => {
   const made = await desk.ask('parcel.write', { sheet });
   if (!made.ok) return made;
   const { token, name, parts } = made.value;
-  const pieces: Uint8Array<ArrayBuffer>[] = [];
-  for (let part = 0; part < parts; part += 1) {
-    const reply = await desk.ask('parcel.part', { token, part });
-    if (!reply.ok) return reply;
-    pieces.push(Uint8Array.from(atob(reply.value.data), (character) => character.charCodeAt(0)));
-  }
-  giveBlob(name, new Blob(pieces, { type: 'application/zip' }));
+  const fetched = await fetchParts(parts, (part) => desk.ask('parcel.part', { token, part }));
+  if (!fetched.ok) return fetched;
+  giveBlob(name, new Blob([...fetched.value], { type: 'application/zip' }));
   return { ok: true, value: name };
 };
 

@@ -15,6 +15,7 @@ export type Route =
   | { readonly screen: 'backups' }
   | { readonly screen: 'settings' }
   | { readonly screen: 'stock' }
+  | { readonly screen: 'packs' }
   | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
@@ -55,6 +56,8 @@ export const hrefOf = (route: Route): string => {
       return '#/shop';
     case 'stock':
       return '#/stock';
+    case 'packs':
+      return '#/packs';
     case 'drills':
       return ['#/drills', route.place, ...(route.learner === null ? [] : [encodeURIComponent(route.learner)])].join('/');
     case 'apart':
@@ -84,7 +87,8 @@ export const routeOf = (hash: string): Route => {
     screen === 'triage' ||
     screen === 'retold' ||
     screen === 'backups' ||
-    screen === 'stock'
+    screen === 'stock' ||
+    screen === 'packs'
   )
     return { screen };
   if (screen === 'shop') return { screen: 'settings' };

@@ -1,9 +1,11 @@
-import { cp, mkdtemp, rm } from 'node:fs/promises';
+import { mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
+import { atlasFile } from '../../electron/desk/data-folder.ts';
+import { openAtlas } from '../../electron/desk/open-house.ts';
 import { openStaff } from '../../electron/desk/staff/staff.ts';
 import { serve } from '../../electron/hosts/loopback/serve.ts';
 import type { Sheet } from '../../reasoner/index.ts';
@@ -33,7 +35,12 @@ const heldUp = async (job: () => Promise<unknown>): Promise<{ readonly median: n
 /** The thread of the loopback host while an explanation of 20,000 reasons is computed, its 20,000 sentences cross, and short calls go on; beside the same thread idle, and reasoning itself. */
 export const hostsOwnThread = async (sheet: Sheet): Promise<void> => {
   const folder = await mkdtemp(path.join(tmpdir(), 'kinplate-bench-host-'));
-  await cp(demoPack, path.join(folder, 'packs', 'demo-pack'), { recursive: true });
+  await mkdir(path.join(folder, 'data'));
+  const atlas = await openAtlas(atlasFile(path.join(folder, 'data')));
+  if (!atlas.ok) throw new Error(atlas.trouble.sentence);
+  const loaded = await atlas.value.packs.load(demoPack);
+  if (!loaded.ok) throw new Error(loaded.trouble.sentence);
+  await atlas.value.close();
   const opened = await openStaff({
     data: path.join(folder, 'data'),
     packs: path.join(folder, 'packs'),

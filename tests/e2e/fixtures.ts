@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -50,8 +50,7 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
     // biome-ignore lint/correctness/noEmptyPattern: Playwright reads a fixture's needs from this pattern
     async ({}, use) => {
       const folder = mkdtempSync(path.join(tmpdir(), 'kinplate-filled-'));
-      const host = await startHost(folder);
-      expect(await host.stop(), 'the host closes its atlas when it is asked to stop').toBe(0);
+      execFileSync(process.execPath, [path.join(root, 'build', 'kinplate.js'), 'begin', 'invented', '--data', folder], { stdio: 'pipe' });
       await use(folder);
       rmSync(folder, { recursive: true, force: true });
     },

@@ -226,6 +226,13 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     },
   },
   {
+    name: 'the packs of the atlas',
+    show: async (page) => {
+      await page.getByRole('link', { name: 'invented data' }).click();
+      await expect(page.getByRole('article', { name: 'Saltmarsh demo atlas' })).toBeVisible();
+    },
+  },
+  {
     name: 'many sheets sorted',
     show: async (page) => {
       await page.evaluate(() => {

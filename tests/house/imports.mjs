@@ -87,6 +87,8 @@ export const floors = {
     'edits/seen.ts',
     // What a key and a signer are, as data; what makes and reads them stands higher.
     'signing/keyring.ts',
+    // What a held pack is, likewise.
+    'packs/held-pack.ts',
     'answers.ts',
     'schema.ts',
     'migrations',
@@ -135,6 +137,7 @@ export const floors = {
     'settings',
     'stock',
     'number',
+    'packs',
     'report',
     'tree',
     'drills',

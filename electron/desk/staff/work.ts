@@ -24,7 +24,11 @@ const bugExit = 70;
  * The life of one worker: opens its store, answers what it is asked, and closes the store before it ends, so that a driver with machine code is never cut off in the middle.
  * Arguments are unknown until `receiveText` has read them here, once, by the contract.
  */
-export const work = async (setting: WorkerSetting, port: MessagePort, makeDesk: MakeDesk = openDesk): Promise<void> => {
+export const work = async (
+  setting: WorkerSetting,
+  port: MessagePort,
+  makeDesk: MakeDesk = (store, kept, reasoning) => openDesk(store, kept, reasoning, setting.packs),
+): Promise<void> => {
   const flags = new Int32Array(setting.flags);
   const post = (message: FromWorker, transfer: readonly ArrayBuffer[] = []): void => port.postMessage(message, transfer);
   const logBug: LogBug = (place, error) => post({ kind: 'bug', place, error: plainly(error) });
@@ -116,7 +120,7 @@ export const work = async (setting: WorkerSetting, port: MessagePort, makeDesk: 
   post({ kind: 'open' });
 };
 
-/** Only the front makes, fills and migrates; the others come after it and read. */
+/** Only the front makes, brings up to date and migrates; the others come after it and read. */
 const open = (
   { role, data, packs }: WorkerSetting,
   tell: (line: string) => void,

@@ -4,8 +4,8 @@ import { describe, expect, test } from 'vitest';
 import { emptyAtlas } from '../../../db/atlas/pack.ts';
 import { readPack } from '../../../db/index.ts';
 import type { Fault } from '../../../db/read/faults.ts';
-import { openHouse } from '../../../electron/desk/open-house.ts';
 import { type Family, faultOfListedName, type Maker, type Model } from '../../../reasoner/index.ts';
+import { begunHouse } from '../electron/begun-house.ts';
 import { copyOfSmallPack, demoPack, expandCode, expandH7, freshFolder, freshStore, troubleIn, valueIn } from './kit.ts';
 
 const asked = { expandCode: expandH7, faultOfName: faultOfListedName };
@@ -117,7 +117,7 @@ describe('[A4] a grammar reads every name its maker lists, or the pack is at fau
     const store = await freshStore({ faultOfName: faultOfListedName });
     expect(troubleIn(await store.packs.load(folder)).sentence).toContain('"Heron"');
     expect(valueIn(await store.packs.list())).toEqual([]);
-    const opened = await openHouse(freshFolder(), join(folder, '..'), () => undefined);
+    const opened = await begunHouse(freshFolder(), join(folder, '..'));
     expect(opened).toMatchObject({ ok: false, trouble: { code: 'pack-invalid' } });
   });
 });

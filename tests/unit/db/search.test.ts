@@ -37,6 +37,7 @@ test('the hit says which of a part’s numbers matched', async () => {
     node: { kind: 'part', id: 'cw-petrel-13-c', name: 'Petrel 13 compressor wheel, milled' },
     detail: 'Merrowby · compressor wheel',
     matched: 'KNOT 88-2057',
+    invented: true,
   });
 });
 

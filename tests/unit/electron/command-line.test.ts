@@ -12,10 +12,10 @@ import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { optionInHelp } from '../../../electron/command-line/option.ts';
 import { nameAnswerSchema, verdictJsonSchema, verdictSchema } from '../../../electron/command-line/verdict-schema.ts';
 import { scheduled } from '../../../electron/desk/drill-schedule.ts';
-import { openHouse } from '../../../electron/desk/open-house.ts';
 import { asId, type SheetId, type TopicId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
+import { begunHouse } from './begun-house.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
@@ -260,7 +260,7 @@ describe('the atlas of a data folder', () => {
 describe('mending', () => {
   const makeData = async (): Promise<string> => {
     const data = path.join(scratch, 'data');
-    const house = await openHouse(data, path.dirname(smallPack), () => {});
+    const house = await begunHouse(data, path.dirname(smallPack));
     if (!house.ok) throw new Error(house.trouble.sentence);
     const sample = JSON.parse((await kinplate(['sheet', 'found-01', '--pack', smallPack])).out);
     for (let number = 1; number <= 40; number += 1) {
@@ -317,7 +317,7 @@ describe('mending', () => {
     const described = await kinplate(['case', numbers.find(({ sheet }) => sheet === 'own-39')?.number ?? '', '--data', data]);
     expect(described.out).toContain('Customer: Pilot station');
     expect(described.out).toContain('nose, 16 × 12');
-    const house = await openHouse(data, path.dirname(smallPack), () => {});
+    const house = await begunHouse(data, path.dirname(smallPack));
     if (!house.ok) throw new Error(house.trouble.sentence);
     const sound = await house.value.store.sheets.open(asId('own-39'));
     if (!sound.ok) throw new Error(sound.trouble.sentence);
@@ -384,7 +384,7 @@ describe('mending', () => {
 describe('cases', () => {
   const data = () => path.join(scratch, 'shop');
   const atWork = async () => {
-    const house = await openHouse(data(), path.dirname(smallPack), () => {});
+    const house = await begunHouse(data(), path.dirname(smallPack));
     if (!house.ok) throw new Error(house.trouble.sentence);
     const { store } = house.value;
     const found = await store.sheets.open(JSON.parse(readFileSync(sample, 'utf8')).id);
@@ -426,7 +426,7 @@ describe('cases', () => {
     const number = `${year}-0001`;
     const silent = await kinplate(['case', number, '--data', data()]);
     expect(silent.out).not.toContain('beside the verdict');
-    const house = await openHouse(data(), path.dirname(smallPack), () => {});
+    const house = await begunHouse(data(), path.dirname(smallPack));
     if (!house.ok) throw new Error(house.trouble.sentence);
     const { store } = house.value;
     const sheet = asId<SheetId>(JSON.parse(readFileSync(sample, 'utf8')).id);
@@ -503,7 +503,7 @@ describe('cases', () => {
     expect(json.cases[0].otherwise).toMatch(/^[0-9a-f]{64}$/);
     expect((await kinplate(['cases', '--format', 'json', '--data', data()])).out).toBe(before.out);
 
-    const house = await openHouse(data(), path.dirname(smallPack), () => {});
+    const house = await begunHouse(data(), path.dirname(smallPack));
     if (!house.ok) throw new Error(house.trouble.sentence);
     for (const { sheet, entry, otherwise } of json.cases.slice(0, 1))
       await house.value.store.cases.leave(sheet, { entry, otherwise, reason: 'The customer has it.', who: '' });

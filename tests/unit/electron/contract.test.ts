@@ -3,7 +3,7 @@ import { copyFile, mkdir, mkdtemp, readdir, readFile, rm } from 'node:fs/promise
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { mostPhotoBytes, openStore, type PublicKey, type Store, versionOf } from '../../../db/index.ts';
+import { mostPhotoBytes, openStore, type PublicKey, type Store, type Version, versionOf } from '../../../db/index.ts';
 import { fingerprintOf } from '../../../db/signing/public-key.ts';
 import type { SearchState } from '../../../electron/bridge/build-calls.ts';
 import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
@@ -220,6 +220,36 @@ const ofHandedIn = async <Asks extends object>(
   const handed = await ask('parcel.handIn', { token: null, name: 'case.zip', data });
   if (!handed.ok) throw new Error(handed.trouble.sentence);
   return { ...asks, token: (handed.value as CallResult<'parcel.handIn'>).token };
+};
+
+/** The small pack as it is held, and the same handed in as one file. */
+const ofHeldPack = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { id: string; madeAgainst: Version }> => {
+  const held = await ask('packs.held', {});
+  if (!held.ok) throw new Error(held.trouble.sentence);
+  const [small] = (held.value as CallResult<'packs.held'>).held;
+  if (small === undefined) throw new Error('no pack is held');
+  return { ...asks, id: small.id, madeAgainst: small.version };
+};
+const ofWrittenPack = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { token: string }> => {
+  const made = await ask('packs.write', { id: 'small' });
+  if (!made.ok) throw new Error(made.trouble.sentence);
+  return { ...asks, token: (made.value as CallResult<'packs.write'>).token };
+};
+const ofBroughtPack = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { token: string }> => {
+  const part = await ask('packs.part', { ...(await ofWrittenPack({}, ask)), part: 0 });
+  if (!part.ok) throw new Error(part.trouble.sentence);
+  const handed = await ask('packs.handIn', { token: null, path: 'small.zip', data: (part.value as CallResult<'packs.part'>).data });
+  if (!handed.ok) throw new Error(handed.trouble.sentence);
+  return { ...asks, token: (handed.value as CallResult<'packs.handIn'>).token };
 };
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
@@ -886,6 +916,63 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: ({ sheet, number }) => expect([sheet, number]).toEqual(['taken-in', '2026-0002']),
     misses: [{ token: noToken, as: null }, 'not-found'],
   },
+  'packs.begin': {
+    asks: { with: 'invented' },
+    askedAfter: async (asks, ask) => {
+      await ask('packs.takeOut', await ofHeldPack({}, ask));
+      return asks;
+    },
+    gives: (titles) => expect(titles).toEqual(['A small atlas for the tests of the store']),
+    misses: [{ with: 'invented' }, 'already-begun'],
+  },
+  'packs.held': {
+    asks: {},
+    gives: ({ held, shipped }) => {
+      expect(held).toMatchObject([{ id: 'small', invented: true, counts: { models: 5, samples: 2 }, neededBy: [] }]);
+      expect(shipped, 'it is held').toEqual([]);
+    },
+    misses: null,
+  },
+  'packs.putIn': {
+    asks: { id: 'small' },
+    gives: ({ id, changed }) => expect([id, changed]).toEqual(['small', false]),
+    misses: [{ id: 'heron' }, 'not-found'],
+  },
+  'packs.takeOut': {
+    asks: { id: '?', madeAgainst: none },
+    askedAfter: ofHeldPack,
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ id: 'small', madeAgainst: none }, 'changed-since'],
+  },
+  'packs.handIn': {
+    asks: { token: null, path: 'small/pack.json', data: 'e30=' },
+    gives: ({ bytes }) => expect(bytes).toBe(2),
+    misses: [{ token: noToken, path: 'small/pack.json', data: 'e30=' }, 'not-found'],
+  },
+  'packs.look': {
+    asks: { token: noToken },
+    askedAfter: ofBroughtPack,
+    gives: (looked) => expect(looked).toMatchObject({ sound: true, pack: { id: 'small', changed: false }, leftAlone: [] }),
+    misses: [{ token: noToken }, 'not-found'],
+  },
+  'packs.bring': {
+    asks: { token: noToken },
+    askedAfter: ofBroughtPack,
+    gives: (loaded) => expect(loaded).toMatchObject({ id: 'small', changed: false, replaced: null }),
+    misses: [{ token: noToken }, 'not-found'],
+  },
+  'packs.leave': { asks: { token: noToken }, gives: (nothing) => expect(nothing).toBeNull(), misses: null },
+  'packs.write': {
+    asks: { id: 'small' },
+    gives: ({ name, parts }) => expect([name, parts]).toEqual(['small-2026-03-02.zip', 1]),
+    misses: [{ id: 'heron' }, 'not-found'],
+  },
+  'packs.part': {
+    asks: { token: noToken, part: 0 },
+    askedAfter: ofWrittenPack,
+    gives: ({ data }) => expect(Buffer.from(data, 'base64').toString('latin1', 0, 2)).toBe('PK'),
+    misses: [{ token: noToken, part: 0 }, 'not-found'],
+  },
   'photos.add': {
     asks: {
       sheet: 'counter-02',
@@ -980,7 +1067,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
     await rm(path.join(folder, 'signing-key.pem'), { force: true });
     store = await opened(file);
     bugs = [];
-    transport = await open(staffOf(openDesk(store), (...bug) => bugs.push(bug)));
+    transport = await open(staffOf(openDesk(store, undefined, undefined, path.dirname(smallPack)), (...bug) => bugs.push(bug)));
   };
   const end = async () => {
     await transport.close();
@@ -1085,6 +1172,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
         ['settings.setLogo', { logo: null }],
         ['stock.save', { line: onTheShelf }],
         ['stock.remove', { line: 'l' }],
+        ['packs.takeOut', { id: 'small' }],
       ];
       const fresh: readonly CallName[] = ['sheets.save', 'drills.saveCourse', 'settings.save', 'settings.setLogo', 'stock.save'];
       for (const [name, args] of asked) {
@@ -1190,7 +1278,7 @@ describe('by the workers that answer in the program', () => {
     bugs = [];
     const opened = await openStaff({
       data,
-      packs: path.join(folder, 'none'),
+      packs: path.dirname(smallPack),
       program: await builtWorker(),
       tell: () => {},
       logBug: (...bug) => bugs.push(bug),

@@ -5,8 +5,11 @@ import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { atlasFile, backupBytes, backupsOf, defaultDataFolder } from '../../../electron/desk/data-folder.ts';
 import { type House, openHouse } from '../../../electron/desk/open-house.ts';
+import { beginAtlas } from '../../../electron/desk/shipped-packs.ts';
 import { faultPage } from '../../../electron/hosts/fault-page.ts';
 import { asId, blankSheet, type Sheet } from '../../../reasoner/index.ts';
+import { begunHouse } from './begun-house.ts';
+import { kinplateRun } from './kinplate-run.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 let scratch: string;
@@ -27,8 +30,10 @@ afterEach(async () => {
   rmSync(scratch, { recursive: true, force: true });
 });
 
-const start = async (): Promise<House> => {
-  const house = await openHouse(data, packs, (line) => told.push(line));
+/** Opened, and begun where it holds no packs. */
+const start = (): Promise<House> => opened(begunHouse);
+const opened = async (how: typeof openHouse): Promise<House> => {
+  const house = await how(data, packs, (line) => told.push(line));
   if (!house.ok) throw new Error(`${house.trouble.code}: ${house.trouble.sentence}`);
   open.push(house.value);
   return house.value;
@@ -58,10 +63,19 @@ const closed = (database: sqlite3.Database) =>
   new Promise<void>((resolve, reject) => database.close((error) => (error ? reject(error) : resolve())));
 
 describe('the first start and the second', () => {
-  test('[R4] the first start makes the folder and fills the atlas, and says so', async () => {
-    const house = await start();
+  test('[R4] the first start makes the folder and an atlas that holds no packs; begun, it holds what the program brings, and says so', async () => {
+    const house = await opened(openHouse);
+    expect(await house.desk['atlas.vocabulary']({})).toMatchObject({ ok: true, value: { packs: [], counts: { models: 0 } } });
+    expect(told).toEqual([]);
+    expect(await house.desk['packs.begin']({ with: 'invented' })).toEqual({
+      ok: true,
+      value: ['A small atlas for the tests of the store'],
+    });
     expect(await house.desk['atlas.vocabulary']({})).toMatchObject({ ok: true, value: { counts: { models: 5 } } });
-    expect(told).toEqual(['Filling the atlas from small-pack …']);
+    expect(await house.desk['packs.begin']({ with: 'invented' }), 'it is asked once').toMatchObject({
+      ok: false,
+      trouble: { code: 'already-begun', sentence: expect.stringContaining('A small atlas for the tests of the store') },
+    });
   });
 
   test('[R4] the second start loads nothing again, and the shop’s sheets are there', async () => {
@@ -119,10 +133,10 @@ describe('shipped packs that lean on each other', () => {
     return held.ok ? held.value.map(({ id, edition }) => `${id} ${edition}`) : held.trouble;
   };
 
-  test('[A8] what others lean on is loaded first, at the first start and when there are newer editions', async () => {
+  test('[A8] what others lean on comes with them as one change, and is loaded first when there are newer editions', async () => {
     putWords();
     const first = await start();
-    expect(told).toEqual(['Filling the atlas from words …', 'Filling the atlas from small-pack …']);
+    expect(told).toEqual(['Filling the atlas from small-pack …']);
     expect(await heldBy(first)).toEqual(['small 2026-03-02', 'words 2026-03-02']);
     expect(existsSync(path.join(data, 'backups')), 'there was nothing to go back to').toBe(false);
     await stop(first);
@@ -139,28 +153,56 @@ describe('shipped packs that lean on each other', () => {
     expect(await heldBy(await start())).toEqual(['small 2026-04-01', 'words 2026-03-02']);
   });
 
-  test('[A8] a world that was taken out stays out, and its words stay', async () => {
+  test('[A8] a world that was taken out stays out, and its words stay; when these go too, it is asked again and nothing comes by itself', async () => {
     putWords();
     const first = await start();
     expect(await first.store.packs.remove('small')).toMatchObject({ ok: true });
     await stop(first);
     told = [];
-    expect(await heldBy(await start())).toEqual(['words 2026-03-02']);
+    const second = await opened(openHouse);
+    expect(await heldBy(second)).toEqual(['words 2026-03-02']);
+    expect(await second.store.packs.remove('words')).toMatchObject({ ok: true });
+    await stop(second);
+    expect(await heldBy(await opened(openHouse))).toEqual([]);
     expect(told).toEqual([]);
+  });
+
+  test('[A8] an atlas begun empty holds the words, which name no maker, and no world', async () => {
+    putWords();
+    const house = await opened(openHouse);
+    expect(await beginAtlas(house.store, packs, 'empty')).toMatchObject({ ok: true });
+    expect(await heldBy(house)).toEqual(['words 2026-03-02']);
+  });
+
+  test('[L1] begin does the same for scripts: once, by one of two words, and says what the atlas begins with', async () => {
+    putWords();
+    const begin = (...words: string[]) => kinplateRun(['begin', ...words, '--data', data], { shipped: packs });
+    expect(await begin('full')).toMatchObject({ code: 64, out: '' });
+    expect(existsSync(data), 'refused before anything is made').toBe(false);
+    expect(await begin('invented')).toMatchObject({
+      code: 0,
+      out: `The atlas in ${data} begins with: A small atlas for the tests of the store, A small atlas for the tests of the store.\n`,
+    });
+    expect(await begin('empty')).toMatchObject({ code: 65, out: '', err: expect.stringContaining('holds packs already') });
+    expect(await heldBy(await opened(openHouse))).toEqual(['small 2026-03-02', 'words 2026-03-02']);
   });
 });
 
 describe('a start that cannot be', () => {
-  test('[R4] without the demo pack an empty atlas is said, not shown', async () => {
+  test('[R4] where the packs of the program are gone, beginning says so, and the atlas can still be opened', async () => {
     rmSync(packs, { recursive: true });
-    expect(await faultAtStart()).toMatchObject({ code: 'no-packs', place: packs });
+    const house = await opened(openHouse);
+    for (const beginning of ['empty', 'invented'] as const)
+      expect(await beginAtlas(house.store, packs, beginning)).toMatchObject({ ok: false, trouble: { code: 'no-packs', place: packs } });
   });
 
-  test('[R4] a demo pack with faults names its file, and the next start with a sound one fills the atlas', async () => {
+  test('[R4] a demo pack with faults names its file, and with a sound one the atlas is begun', async () => {
     const parts = path.join(packs, 'small-pack', 'parts.csv');
     const sound = readFileSync(parts, 'utf8');
     writeFileSync(parts, sound.replace('cw-quay-13,compressor-wheel', 'cw-quay-13,propeller'));
-    const trouble = await faultAtStart();
+    const begun = await begunHouse(data, packs);
+    if (begun.ok) throw new Error('it began');
+    const { trouble } = begun;
     expect(trouble.code).toBe('pack-invalid');
     expect(JSON.stringify(trouble)).toMatch(/parts\.csv/);
     writeFileSync(parts, sound);

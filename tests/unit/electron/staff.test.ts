@@ -8,6 +8,7 @@ import type { Bridge, CallArgs, CallName, Progress, Reply } from '../../../elect
 import { slowLogIn } from '../../../electron/desk/staff/slow-log.ts';
 import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
 import { serve } from '../../../electron/hosts/loopback/serve.ts';
+import { beginFolder } from './begun-house.ts';
 import { builtWorker } from './built-worker.ts';
 import { kinplateRun } from './kinplate-run.ts';
 import { transports } from './transports.ts';
@@ -39,6 +40,7 @@ beforeEach(async () => {
     heard.push((message as { data: string }).data);
     for (const wake of waiting) wake();
   };
+  await beginFolder(data, path.join(scratch, 'packs'));
   const program = { ...(await builtWorker('tests/unit/electron/programs/held-worker.ts')), argv: [name] };
   const opened = await openStaff({
     data,

@@ -4,6 +4,7 @@ import path from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { CallArgs, CallName, CallResult, Reply } from '../../../electron/bridge/contract.ts';
 import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
+import { beginFolder } from './begun-house.ts';
 import { builtWorker } from './built-worker.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
@@ -17,7 +18,7 @@ beforeEach(async () => {
   scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-two-'));
   cpSync(smallPack, path.join(scratch, 'packs', 'small-pack'), { recursive: true });
   programs = [];
-  // One after the other: the first makes the atlas.
+  await beginFolder(path.join(scratch, 'data'), path.join(scratch, 'packs'));
   for (let n = 0; n < 2; n += 1) {
     const opened = await openStaff({
       data: path.join(scratch, 'data'),

@@ -1,0 +1,67 @@
+import './packs.css';
+import { useState } from 'react';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { Beginning } from '../../electron/bridge/pack-calls.ts';
+import { desk } from '../bridge/desk.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { goTo } from '../route/route.ts';
+import { BringPack } from './BringPack.tsx';
+
+/** An atlas that holds no packs can answer nothing: what it begins with is asked here, and nowhere else. */
+export function BeginScreen({ onBegun }: { onBegun(): void }) {
+  const [working, setWorking] = useState<Beginning | null>(null);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const begin = async (beginning: Beginning): Promise<void> => {
+    setTrouble(null);
+    setWorking(beginning);
+    const reply = await desk.ask('packs.begin', { with: beginning });
+    setWorking(null);
+    // Another window may have begun it meanwhile.
+    if (!reply.ok && reply.trouble.code !== 'already-begun') return setTrouble(reply.trouble);
+    goTo(beginning === 'empty' ? { screen: 'atlas', page: null } : { screen: 'unit' });
+    onBegun();
+  };
+  return (
+    <main className="first-screen">
+      <header>
+        <p className="first-word">Kinplate</p>
+        <h1>What shall this atlas begin with?</h1>
+        <p className="soft">It holds nothing yet. Whatever you choose can be taken out again or added to later, under Packs.</p>
+      </header>
+      {trouble !== null && <TroubleNote lead="The atlas was not begun." trouble={trouble} />}
+      <div className="first-tags">
+        <section className="first-tag" aria-labelledby="first-invented">
+          <h2 id="first-invented">The invented atlas, to look round in</h2>
+          <p>
+            Makers, families and models with all their parts, and sample units to judge. Every name and figure in it is made up: it shows
+            what Kinplate does, and says nothing of any real turbocharger.
+          </p>
+          <button type="button" className="button main" disabled={working !== null} onClick={() => void begin('invented')}>
+            Look round in the invented atlas
+          </button>
+        </section>
+        <section className="first-tag" aria-labelledby="first-empty">
+          <h2 id="first-empty">An empty one, for your shop</h2>
+          <p>
+            The words of the trade alone: slots, features, joints and how each is checked. No maker is named, so no unit can be named either
+            before you put in what your shop knows. Hours and limits in it are made up, until you put in yours.
+          </p>
+          <button type="button" className="button main" disabled={working !== null} onClick={() => void begin('empty')}>
+            Begin an empty one
+          </button>
+        </section>
+        <section className="first-tag" aria-labelledby="first-bring">
+          <h2 id="first-bring">A pack somebody made</h2>
+          <p>
+            Makers, models and parts put together by another shop, or by yours on another machine: a folder of JSON and CSV files, or the
+            same as one ZIP. It is read first, and nothing is put in before you have seen what it comes to.
+          </p>
+          <BringPack onBrought={onBegun} />
+        </section>
+      </div>
+      <p role="status" className="soft first-said">
+        {working === null ? '' : working === 'invented' ? 'Filling the atlas, which takes some seconds…' : 'Beginning the atlas…'}
+      </p>
+    </main>
+  );
+}

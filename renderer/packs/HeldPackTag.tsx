@@ -1,0 +1,86 @@
+import type { HeldPack, NeededBy } from '../../db/answers.ts';
+import { sayCounts, sayThing } from './sayPack.ts';
+
+interface Props {
+  readonly pack: HeldPack;
+  readonly titles: ReadonlyMap<string, string>;
+  readonly working: boolean;
+  onTakeOut(): void;
+  onWrite(): void;
+}
+
+/** A pack of the atlas: what it is, what goes with it, and what keeps it in. */
+export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite }: Props) {
+  const { id, title, edition, invented, own, note, leansOn, counts, neededBy } = pack;
+  const of = sayCounts(counts);
+  return (
+    <article className={invented ? 'pack-tag is-invented' : 'pack-tag'} aria-label={title}>
+      <div>
+        <h3>
+          {title} {invented && <span className="invented-tag">invented</span>}
+        </h3>
+        <p className="small soft">
+          edition {edition} · {id}
+          {leansOn.length > 0 && ` · leans on ${leansOn.map((one) => titles.get(one) ?? one).join(', ')}`}
+        </p>
+        {note !== '' && <p>{note}</p>}
+        {own ? (
+          <p className="pack-goes">
+            It holds {of === '' ? 'nothing yet' : of}: what this shop put in itself. It goes entry by entry, in the history of changes.
+          </p>
+        ) : neededBy.length === 0 ? (
+          <p className="pack-goes">
+            {of === '' ? 'Nothing goes with it.' : `Taken out, it takes with it ${of}.`} What the shop saved stays.
+          </p>
+        ) : (
+          <>
+            <p className="pack-goes">It holds {of === '' ? 'nothing of its own' : of}. It cannot be taken out as long as it is needed:</p>
+            <ul className="pack-needs">
+              {neededBy.map((need) => (
+                <li key={need.pack}>
+                  <Need need={need} />
+                </li>
+              ))}
+            </ul>
+          </>
+        )}
+      </div>
+      <div className="pack-acts no-print">
+        <button type="button" className="button" disabled={working} aria-label={`Write out ${title}`} onClick={onWrite}>
+          Write out
+        </button>
+        {neededBy.length === 0 && !own && (
+          <button type="button" className="button danger" disabled={working} aria-label={`Take out ${title}`} onClick={onTakeOut}>
+            Take out
+          </button>
+        )}
+      </div>
+    </article>
+  );
+}
+
+function Need({ need: { title, leans, places } }: { readonly need: NeededBy }) {
+  const list = (
+    <ul>
+      {places.map(({ from, to, many, names }) => (
+        <li key={`${from} ${to}`}>
+          {many} {sayThing(from, many)} that {many === 1 ? 'names' : 'name'} a {to} of it: {names.join(', ')}
+          {many > names.length && ` and ${many - names.length} more`}
+        </li>
+      ))}
+    </ul>
+  );
+  if (!leans)
+    return (
+      <>
+        {title} speaks of what only it has:{list}
+      </>
+    );
+  if (places.length === 0) return <>{title} leans on it.</>;
+  return (
+    <details>
+      <summary>{title} leans on it</summary>
+      {list}
+    </details>
+  );
+}

@@ -1,0 +1,40 @@
+import type { PackRemark } from '../../electron/bridge/pack-calls.ts';
+
+interface Props {
+  readonly label: string;
+  /** What the last column says. */
+  readonly said: string;
+  readonly remarks: readonly PackRemark[];
+}
+
+/** Places in a pack, each with what was found there: file, row and column as an editor or a spreadsheet counts them. */
+export function RemarkTable({ label, said, remarks }: Props) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a list that scrolls must be reached by the keys that scroll it.
+    <section className="remarks" tabIndex={0} aria-label={label}>
+      <table className="page-table">
+        <thead>
+          <tr>
+            <th scope="col">File</th>
+            <th scope="col">Row</th>
+            <th scope="col">Column</th>
+            <th scope="col">Found</th>
+            <th scope="col">{said}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {remarks.map((one, index) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: what was found is a list that never changes.
+            <tr key={index}>
+              <th scope="row">{one.file}</th>
+              <td className="numbers">{one.row ?? ''}</td>
+              <td>{one.column ?? ''}</td>
+              <td>{one.found}</td>
+              <td>{one.said}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,38 @@
+import type { PackCounts } from '../../db/answers.ts';
+import { sayMany } from '../values/sayMany.ts';
+
+/** What a pack has of its own, the weightiest first: `634 parts, 84 models`. */
+export const sayCounts = ({ parts, models, families, makers, samples, words }: PackCounts): string =>
+  [
+    [parts, 'part', 'parts'],
+    [models, 'model', 'models'],
+    [families, 'family', 'families'],
+    [makers, 'maker', 'makers'],
+    [words, 'word of the trade', 'words of the trade'],
+    [samples, 'sample sheet', 'sample sheets'],
+  ]
+    .filter(([many]) => many !== 0)
+    .map(([many, one, more]) => sayMany(many as number, one as string, more as string))
+    .join(', ');
+
+const sorts: Readonly<Record<string, string>> = {
+  allowed: 'parts allowed in models',
+  pack: 'what the pack says of itself',
+  'parts.facts': 'what is known of parts',
+  sheets: 'sample sheets',
+  terms: 'explained terms',
+};
+
+/** What a line of a change counts: `parts`, `what is known of parts`. */
+export const saySort = (of: string): string =>
+  sorts[of] ?? of.replace(/\.(.+)$/, ': $1').replace(/([a-z])([A-Z])/g, (_all, a, b) => `${a} ${b.toLowerCase()}`);
+
+const things: Readonly<Record<string, string>> = { allowed: 'part allowed in a model' };
+
+/** One thing of a pack by the name of its sort. */
+export const sayThing = (one: string, many: number): string => {
+  const word = things[one] ?? one;
+  if (many === 1) return word;
+  if (word.endsWith('y')) return `${word.slice(0, -1)}ies`;
+  return one === 'allowed' ? 'parts allowed in models' : `${word}s`;
+};

@@ -1,0 +1,76 @@
+import { useCallback, useEffect, useRef, useState } from 'react';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { PackLoaded, PackLooked } from '../../electron/bridge/pack-calls.ts';
+import { desk } from '../bridge/desk.ts';
+import { type HandedPack, handInPack } from './bringFiles.ts';
+
+/** How far a pack has come on its way in. */
+export type Bringing =
+  | { readonly state: 'none' }
+  | { readonly state: 'handing over'; readonly share: number }
+  | { readonly state: 'looking'; readonly name: string }
+  | { readonly state: 'faulty'; readonly name: string; readonly looked: Extract<PackLooked, { sound: false }> }
+  | { readonly state: 'sound'; readonly handed: HandedPack; readonly looked: Extract<PackLooked, { sound: true }> }
+  | { readonly state: 'putting in'; readonly title: string }
+  | { readonly state: 'trouble'; readonly trouble: Trouble }
+  | { readonly state: 'brought'; readonly pack: PackLoaded };
+
+/** One pack on its way in: handed over, looked at, and put in on a word. What is left or given up is forgotten by the desk too. */
+export function useBringing(onBrought: (pack: PackLoaded) => void) {
+  const [bringing, setBringing] = useState<Bringing>({ state: 'none' });
+  const held = useRef<string | null>(null);
+  /** Counts what was chosen: an answer about what was chosen before is nobody's any more. */
+  const turn = useRef(0);
+
+  const forget = useCallback(() => {
+    turn.current += 1;
+    if (held.current !== null) void desk.ask('packs.leave', { token: held.current });
+    held.current = null;
+  }, []);
+  useEffect(() => forget, [forget]);
+
+  const choose = useCallback(
+    async (files: readonly File[]) => {
+      if (files.length === 0) return;
+      forget();
+      const mine = turn.current;
+      setBringing({ state: 'handing over', share: 0 });
+      const handed = await handInPack(files, (share) => mine === turn.current && setBringing({ state: 'handing over', share }));
+      if (mine !== turn.current) return void (handed.ok && desk.ask('packs.leave', { token: handed.value.token }));
+      if (!handed.ok) return setBringing({ state: 'trouble', trouble: handed.trouble });
+      const { token, name, leftAlone } = handed.value;
+      held.current = token;
+      setBringing({ state: 'looking', name });
+      const reply = await desk.ask('packs.look', { token });
+      if (mine !== turn.current) return;
+      if (!reply.ok) {
+        forget();
+        return setBringing({ state: 'trouble', trouble: reply.trouble });
+      }
+      const looked = { ...reply.value, leftAlone: [...reply.value.leftAlone, ...leftAlone] };
+      if (looked.sound) return setBringing({ state: 'sound', handed: handed.value, looked });
+      forget();
+      setBringing({ state: 'faulty', name, looked });
+    },
+    [forget],
+  );
+
+  const leave = useCallback(() => {
+    forget();
+    setBringing({ state: 'none' });
+  }, [forget]);
+
+  const putIn = useCallback(
+    async (token: string, title: string) => {
+      setBringing({ state: 'putting in', title });
+      const reply = await desk.ask('packs.bring', { token });
+      if (!reply.ok) return setBringing({ state: 'trouble', trouble: reply.trouble });
+      held.current = null;
+      setBringing({ state: 'brought', pack: reply.value });
+      onBrought(reply.value);
+    },
+    [onBrought],
+  );
+
+  return { bringing, choose, leave, putIn };
+}
