@@ -123,6 +123,7 @@ test('[V1] [A8] a shop begins empty; the invented atlas comes and goes with a pr
     await expect(hits.filter({ hasText: 'Gale compressor wheel for a Petrel' })).not.toContainText('invented');
     await expect(hits.filter({ hasNotText: 'Gale' }).first()).toContainText('invented');
     await hits.filter({ hasNotText: 'Gale' }).first().getByRole('link').click();
+    await expect(page.getByRole('heading', { name: 'Sits in' })).toBeVisible();
     await expect(page.getByText('invented: no real maker, name or figure is in it')).toBeVisible();
     await axeCleanInOneWindow(page, 'an invented part beside the shop’s own', info);
     await page.getByRole('link', { name: 'Gale compressor wheel for a Petrel' }).click();
