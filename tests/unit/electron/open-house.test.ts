@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import sqlite3 from 'sqlite3';
@@ -64,7 +64,10 @@ const closed = (database: sqlite3.Database) =>
 
 describe('the first start and the second', () => {
   test('[R4] the first start makes the folder and an atlas that holds no packs; begun, it holds what the program brings, and says so', async () => {
+    // What a program that was killed had been handed; no program has such a number.
+    mkdirSync(path.join(data, 'brought-packs', '99999999-a'), { recursive: true });
     const house = await opened(openHouse);
+    expect(readdirSync(path.join(data, 'brought-packs'))).toEqual([]);
     expect(await house.desk['atlas.vocabulary']({})).toMatchObject({ ok: true, value: { packs: [], counts: { models: 0 } } });
     expect(told).toEqual([]);
     expect(await house.desk['packs.begin']({ with: 'invented' })).toEqual({

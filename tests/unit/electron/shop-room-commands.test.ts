@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
-import { openHouse } from '../../../electron/desk/open-house.ts';
+import { begunHouse } from './begun-house.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
 const fixtures = path.join(import.meta.dirname, '../db/fixtures');
@@ -15,7 +15,7 @@ const written = (name: string, text: string): string => {
 };
 beforeEach(async () => {
   data = mkdtempSync(path.join(tmpdir(), 'kinplate-stock-'));
-  const house = await openHouse(data, fixtures, () => undefined);
+  const house = await begunHouse(data, fixtures);
   if (!house.ok) throw new Error(house.trouble.sentence);
   await house.value.close();
 });
