@@ -563,6 +563,13 @@ CREATE TABLE stock (
   check ((price is null) = (money is null))
 ) without rowid;
 
+CREATE TABLE table_templates (
+  name text not null primary key,
+  headings text not null,
+  matching text not null,
+  saved_at text not null
+);
+
 CREATE TABLE terms (
   id text primary key,
   name text not null,

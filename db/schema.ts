@@ -51,6 +51,7 @@ import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
 import type { FileId, SettingKey, ShopSettings } from './shop/settings.ts';
 import type { StockLineId } from './shop/stock.ts';
 import type { PublicKey } from './signing/keyring.ts';
+import type { Matching } from './tables/column-use.ts';
 
 /**
  * The tables as drizzle sees them. The migrations make them; a test holds every column here equal to the column there,
@@ -957,3 +958,12 @@ export const shopPrices = sqliteTable(
   },
   (t) => [primaryKey({ columns: [t.part, t.n] })],
 );
+
+/** How the shop's own tables are matched, for next time. */
+export const tableTemplates = sqliteTable('table_templates', {
+  name: text().primaryKey(),
+  headings: text({ mode: 'json' }).$type<readonly string[]>().notNull(),
+  matching: text({ mode: 'json' }).$type<Matching>().notNull(),
+  /** ISO time. */
+  savedAt: text('saved_at').notNull(),
+});

@@ -89,4 +89,5 @@ export const whats: Readonly<Record<string, Recovered['what']>> = {
   drill_cards: 'card',
   drill_answers: 'answer',
   keyring: 'trusted key',
+  table_templates: 'way of reading a table',
 };

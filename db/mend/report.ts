@@ -48,6 +48,7 @@ export interface Recovered {
     | 'card'
     | 'answer'
     | 'trusted key'
+    | 'way of reading a table'
     | 'row';
   /** The sheet, photograph or learner it is, or is of. */
   readonly of: string;

@@ -3,6 +3,7 @@ import { stockConditions } from '../../reasoner/plain/stock-condition.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
 import { isPublicKey, isSignerName } from '../signing/public-key.ts';
+import { matchingSchema } from '../tables/column-use.ts';
 import { sheetIn } from './sheet-in.ts';
 
 /** A table of what the shop enters and no pack brings back, and how its rows are told from others, and from what is left of them. */
@@ -242,6 +243,13 @@ export const shopTables: readonly ShopTable[] = [
       text(row.who) &&
       (row.withdrawn_at === null ? row.withdrawn_who === null : time(row.withdrawn_at) && text(row.withdrawn_who)) &&
       time(row.at),
+  },
+  {
+    name: 'table_templates',
+    keys: ['name'],
+    whose: null,
+    at: 'saved_at',
+    holds: (row) => id(row.name) && list(row.headings) && matchingSchema.safeParse(jsonIn(row.matching)).success && time(row.saved_at),
   },
   {
     name: 'photos',

@@ -19,6 +19,7 @@ import { inTurn } from './0018-in-turn.ts';
 import { ownWords } from './0019-own-words.ts';
 import { signing } from './0020-signing.ts';
 import { shopRoom } from './0021-shop-room.ts';
+import { tableTemplates } from './0022-table-templates.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -43,4 +44,5 @@ export const migrations: readonly Migration[] = [
   ownWords,
   signing,
   shopRoom,
+  tableTemplates,
 ];

@@ -16,6 +16,7 @@ import { settingsShelf } from '../shop/settings-shelf.ts';
 import { sheetShelf } from '../shop/sheet-shelf.ts';
 import { stockShelf } from '../shop/stock-shelf.ts';
 import { keyShelf } from '../signing/key-shelf.ts';
+import { templateShelf } from '../tables/template-shelf.ts';
 import type { Store } from './store.ts';
 
 export interface Setting {
@@ -51,6 +52,7 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     keys: keyShelf(door, driver.file),
     settings: settingsShelf(door),
     stock: stockShelf(door),
+    templates: templateShelf(door),
     backups,
     close: () => driver.close(),
   };

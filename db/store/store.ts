@@ -10,6 +10,7 @@ import type { SettingsShelf } from '../shop/settings-shelf.ts';
 import type { SheetShelf } from '../shop/sheet-shelf.ts';
 import type { StockShelf } from '../shop/stock-shelf.ts';
 import type { KeyShelf } from '../signing/key-shelf.ts';
+import type { TemplateShelf } from '../tables/template-shelf.ts';
 
 /**
  * The atlas on disk, in shelves. Every answer is a value; what can go wrong comes back as a trouble, and only a bug throws
@@ -38,6 +39,8 @@ export interface Store {
   readonly backups: BackupShelf;
   /** The shop's own key, and whom it trusts. */
   readonly keys: KeyShelf;
+  /** How the shop’s own tables are matched. */
+  readonly templates: TemplateShelf;
 
   close(): Promise<void>;
 }

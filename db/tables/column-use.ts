@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import type { FeatureId, MakerId, SlotId } from '../../reasoner/index.ts';
-import { idText } from '../atlas/schemas.ts';
+
+/** Whether it leads anywhere is asked where a table is read. */
+const idText = z.string().min(1).max(100);
 
 /** What a table is of: a row a part; a row a model, a column a slot; a row a fact. */
 export const tableKinds = ['parts', 'models', 'facts'] as const;
@@ -74,3 +76,18 @@ export const matchingSchema = z.strictObject({
   maker: z.union([z.strictObject({ id: idText.transform((text) => text as MakerId) }), z.literal('none')]).nullable(),
 });
 export type Matching = z.infer<typeof matchingSchema>;
+
+/** What somebody has said of a table beside its cells. Cells by `row:column`, as a spreadsheet counts rows, and columns from 0. */
+const cell = z.string().regex(/^\d{1,5}:\d{1,3}$/);
+const line = z.string().max(4000);
+export const mendedSchema = z.strictObject({
+  /** What is to stand in a cell instead. */
+  cells: z.record(cell, line),
+  /** Cells that are right as they stand, though a figure is hard to believe or the atlas has moved on. */
+  confirmed: z.array(cell).max(100_000),
+  /** Rows that are not to be brought in. */
+  left: z.array(z.int().min(1).max(20_000)).max(20_000),
+  /** Makers nobody has listed, to be added under these names. */
+  makers: z.array(z.string().min(1).max(200)).max(1000),
+});
+export type Mended = Readonly<z.infer<typeof mendedSchema>>;

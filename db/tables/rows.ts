@@ -1,20 +1,8 @@
 import { shown } from '../read/faults.ts';
 import { type CellFault, placed, type Unplaced } from './cell-fault.ts';
 import { type Cell, type CellSheet, noCell } from './cells.ts';
-import type { ColumnUse, Matching } from './column-use.ts';
+import type { ColumnUse, Matching, Mended } from './column-use.ts';
 import { marksIn, type RowMarks } from './marks.ts';
-
-/** What somebody has said of a table beside its cells. Cells by `row:column`, as a spreadsheet counts rows, and columns from 0. */
-export interface Mended {
-  /** What is to stand in a cell instead. */
-  readonly cells: Readonly<Record<string, string>>;
-  /** Cells that are right as they stand, though a figure is hard to believe or the atlas has moved on. */
-  readonly confirmed: readonly string[];
-  /** Rows that are not to be brought in. */
-  readonly left: readonly number[];
-  /** Makers nobody has listed, to be added under these names. */
-  readonly makers: readonly string[];
-}
 
 export const asItIs: Mended = { cells: {}, confirmed: [], left: [], makers: [] };
 

@@ -5,12 +5,12 @@ import type { Edit } from '../edits/seen.ts';
 import { shown } from '../read/faults.ts';
 import { isPlain, plainText } from '../read/plain-text.ts';
 import type { CellFault } from './cell-fault.ts';
-import type { Matching } from './column-use.ts';
+import type { Matching, Mended } from './column-use.ts';
 import { tight } from './fold.ts';
 import type { Known } from './known.ts';
 import { freeId, idFor } from './made-ids.ts';
 import type { ReadWith } from './read-fact.ts';
-import type { Mended, Row } from './rows.ts';
+import type { Row } from './rows.ts';
 import type { Said } from './say-entries.ts';
 
 /** What a table is read with: the atlas, how it is matched and mended, and what its facts are said to come from. */

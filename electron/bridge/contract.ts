@@ -20,6 +20,7 @@ import { retoldCalls } from './retold-calls.ts';
 import { settingsCalls } from './settings-calls.ts';
 import { sheetCalls } from './sheet-calls.ts';
 import { stockCalls } from './stock-calls.ts';
+import { tableCalls } from './table-calls.ts';
 import { treeCalls } from './tree-calls.ts';
 import { triageCalls } from './triage-calls.ts';
 import { verdictCalls } from './verdict-calls.ts';
@@ -48,6 +49,7 @@ export const contract = {
   ...settingsCalls,
   ...sheetCalls,
   ...stockCalls,
+  ...tableCalls,
   ...treeCalls,
   ...triageCalls,
   ...verdictCalls,

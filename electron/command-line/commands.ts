@@ -30,6 +30,7 @@ import { shopCommand, shopSetCommand } from './shop-commands.ts';
 import { packSignCommand, packVerifyCommand } from './sign-commands.ts';
 import { signerMakeCommand, signerShowCommand, trustAddCommand, trustCommand, trustWithdrawCommand } from './signer-commands.ts';
 import { stockAddCommand, stockCommand, stockReadCommand, stockTakeCommand } from './stock-commands.ts';
+import { tableBringCommand, tableLookCommand, tableWriteCommand } from './table-commands.ts';
 import { triageCommand } from './triage-command.ts';
 import { verdictCommand } from './verdict-command.ts';
 
@@ -76,6 +77,9 @@ export const commands: readonly Command[] = [
   trustCommand,
   trustAddCommand,
   trustWithdrawCommand,
+  tableLookCommand,
+  tableBringCommand,
+  tableWriteCommand,
   backupCommand,
   backupsCommand,
   restoreCommand,

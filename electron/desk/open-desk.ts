@@ -22,6 +22,7 @@ import { reportCalls } from './reports.ts';
 import { retoldCalls } from './retold.ts';
 import { sheetCalls } from './sheets.ts';
 import { settingsCalls, stockCalls } from './shop-room.ts';
+import { tableCalls } from './tables.ts';
 import { treeCalls } from './tree.ts';
 import { triageCalls } from './triages.ts';
 import { verdictCalls } from './verdicts.ts';
@@ -53,6 +54,7 @@ export const openDesk = (
   ...apartCalls(kept),
   ...keyCalls(kept),
   ...keyringCalls(store),
+  ...tableCalls(store, kept),
   ...drillCalls(store, kept, reasoning),
   ...reportCalls(store, kept),
   ...triageCalls(store, kept),

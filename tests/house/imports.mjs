@@ -90,6 +90,8 @@ export const floors = {
     // What a held pack is, likewise.
     'packs/held-pack.ts',
     'answers.ts',
+    // What a table's columns may be taken for, as data that is kept.
+    'tables/column-use.ts',
     'schema.ts',
     'migrations',
     'driver',

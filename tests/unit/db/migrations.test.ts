@@ -49,6 +49,7 @@ const hashes = [
   '8e157ccbadeb541498115032bc5f988f32fb21f1db54b8e01ead33b81c741082',
   '6d18098ba9fa6f5c4c34aa8548464723f025fbd6c3dfaafffd6724a6d2bb2ecd',
   'a109ade6ad4766b370111c4018cc21145e5fefd95d2a25241134e9f8e80253d0',
+  '56cce74a8f26d03f23d00f1ccda28b8f855d43945f51e35a97eb6bf57ed0c556',
 ];
 
 const ownSheet: Sheet = {
@@ -88,6 +89,8 @@ const filled = async (): Promise<Connection> => {
     insert into case_origins (sheet, n, number, at, who) values ('own-1', 1, '2025-0031', '2026-03-04T12:00:00.000Z', 'Marit');
     insert into cases_left (sheet, n, at, who, reason, entry, otherwise)
       values ('own-1', 1, '2026-03-04T12:00:00.000Z', 'Osk', 'The customer has the unit.', 1, 'of another');
+    insert into table_templates (name, headings, matching, saved_at) values ('the list', '["number"]',
+      '{"kind":"parts","sheet":null,"headings":1,"columns":[{"is":"numbers"}],"slot":null,"maker":null}', '2026-03-04T12:00:00.000Z');
     insert into own_words (pack, cell, own, said)
       values ('small', 'parts/cw-tern-9/facts/cw-blades', '[{"kind":"count","from":8,"to":8}]', '[{"kind":"count","from":7,"to":7}]');
   `);

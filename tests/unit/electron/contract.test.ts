@@ -251,6 +251,25 @@ const ofBroughtPack = async <Asks extends object>(
   if (!handed.ok) throw new Error(handed.trouble.sentence);
   return { ...asks, token: (handed.value as CallResult<'packs.handIn'>).token };
 };
+/** The token of a table just handed in. */
+const ofTable = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { token: string }> => {
+  const data = Buffer.from('number,slot,maker,bore\nGUST 1,compressor wheel,none,6\n').toString('base64');
+  const handed = await ask('table.handIn', { token: null, name: 'list.csv', data });
+  if (!handed.ok) throw new Error(handed.trouble.sentence);
+  return { ...asks, token: (handed.value as CallResult<'table.handIn'>).token };
+};
+const matching: CallArgs<'table.keep'>['matching'] = {
+  kind: 'parts',
+  sheet: null,
+  headings: 1,
+  columns: [{ is: 'numbers' }, { is: 'slot' }, { is: 'maker' }, { is: 'ignored' }],
+  slot: null,
+  maker: null,
+};
+const mended = { cells: {}, confirmed: [], left: [], makers: [] };
 
 /** One example for every call of the contract. A new call does not compile until it has one here. */
 const examples: { readonly [C in CallName]: Example<C> } = {
@@ -746,6 +765,77 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     asks: { sheet },
     gives: ({ data }) => expect(Buffer.from(data, 'base64').subarray(0, 5).toString()).toBe('%PDF-'),
     misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+  },
+  'table.handIn': {
+    asks: { token: null, name: 'list.csv', data: 'YQ==' },
+    gives: ({ bytes }) => expect(bytes).toBe(1),
+    misses: [{ token: noToken, name: 'list.csv', data: 'YQ==' }, 'not-found'],
+  },
+  'table.match': {
+    asks: { token: '?', kind: 'parts', sheet: null, headings: null, slot: null, template: null },
+    askedAfter: ofTable,
+    gives: ({ file, headings, matching: found, first, rows }) => {
+      expect([file, headings, found.headings, rows]).toEqual(['list.csv', ['number', 'slot', 'maker', 'bore'], 1, 1]);
+      expect(found.columns.slice(0, 3).map(({ is }) => is)).toEqual(['numbers', 'slot', 'maker']);
+      expect(first).toEqual([['GUST 1', 'compressor wheel', 'none', '6']]);
+    },
+    misses: [{ token: noToken, kind: 'parts', sheet: null, headings: null, slot: null, template: null }, 'not-found'],
+  },
+  'table.uses': {
+    asks: { kind: 'parts', slot: null },
+    gives: (offered) => expect(offered.map(({ label }) => label)).toContain('part numbers'),
+    misses: null,
+  },
+  'table.rows': {
+    asks: { token: '?', sheet: null, from: 2, count: 10 },
+    askedAfter: ofTable,
+    gives: ({ rows, inAll }) => expect([rows[0]?.[0]?.text, rows.length, inAll]).toEqual(['GUST 1', 1, 2]),
+    misses: [{ token: noToken, sheet: null, from: 2, count: 10 }, 'not-found'],
+  },
+  'table.read': {
+    asks: { token: '?', matching, mended },
+    askedAfter: ofTable,
+    gives: ({ counts, faults, edits }) => expect([counts.added, faults, edits]).toEqual([1, [], 2]),
+    misses: [{ token: noToken, matching, mended }, 'not-found'],
+  },
+  'table.edits': {
+    asks: { token: '?', matching, mended, from: 'invented' },
+    askedAfter: ofTable,
+    gives: ({ edits, rows, source }) => {
+      expect(rows).toEqual([null, 2]);
+      expect(edits[1]).toMatchObject({ list: 'parts', put: { slot: 'compressor-wheel', numbers: ['GUST 1'], maker: null } });
+      expect(source).toMatch(/^“list\.csv”, brought in on /);
+    },
+    misses: [{ token: noToken, matching, mended, from: 'invented' }, 'not-found'],
+  },
+  'table.write': {
+    asks: { kind: 'parts', slot: null, found: '', format: 'csv' },
+    gives: ({ name, parts, rows }) => expect([/^parts-\d{4}-\d\d-\d\d\.csv$/.test(name), parts, rows > 3]).toEqual([true, 1, true]),
+    misses: null,
+  },
+  'table.part': {
+    asks: { token: '?', part: 0 },
+    askedAfter: async (asks, ask) => {
+      const made = await ask('table.write', { kind: 'models', slot: null, found: '', format: 'csv' });
+      if (!made.ok) throw new Error(made.trouble.sentence);
+      return { ...asks, token: (made.value as CallResult<'table.write'>).token };
+    },
+    gives: ({ data }) => expect(Buffer.from(data, 'base64').toString()).toMatch(/^id,model,family,/),
+    misses: [{ token: noToken, part: 0 }, 'not-found'],
+  },
+  'table.keep': {
+    asks: { name: 'the list', headings: ['number', 'slot', 'maker', 'bore'], matching },
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: null,
+  },
+  'table.forget': {
+    asks: { name: 'the other list' },
+    askedAfter: async (asks, ask) => {
+      await ask('table.keep', { name: asks.name, headings: [], matching });
+      return asks;
+    },
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ name: 'no such list' }, 'not-found'],
   },
   'triage.start': {
     asks: { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: true },

@@ -51,6 +51,7 @@ describe('what was gathered, put into an atlas', () => {
         'case_origins',
         'cases_left',
         'keyring',
+        'table_templates',
         'shop_settings',
         'kept_files',
         'documents',

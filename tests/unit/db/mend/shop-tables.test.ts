@@ -267,6 +267,21 @@ const cases: Readonly<Record<string, Case>> = {
     },
     taken: { name: ['x'.repeat(200)], since: times, who: [''], at: times },
   },
+  table_templates: {
+    row: {
+      name: 'the list',
+      headings: '["number"]',
+      matching: '{"kind":"parts","sheet":null,"headings":1,"columns":[{"is":"numbers"}],"slot":null,"maker":null}',
+      saved_at: at,
+    },
+    refused: {
+      name: noId,
+      headings: [...noText, 'number', '[1]', '{}'],
+      matching: [...noText, '{}', '{"kind":"parts","sheet":null,"headings":1,"columns":[{"is":"anything"}],"slot":null,"maker":null}'],
+      saved_at: noTime,
+    },
+    taken: { headings: ['[]'], saved_at: times },
+  },
   photos: {
     row: {
       id: photo,
@@ -484,6 +499,7 @@ describe('rows that hang together in themselves', () => {
       ['cases_left', 'sheet n', { column: 'sheet', table: 'sheets' }, 'at'],
       ['own_words', 'pack cell', null, null],
       ['keyring', 'key', null, 'at'],
+      ['table_templates', 'name', null, 'saved_at'],
       ['photos', 'id', null, null],
       ['case_photos', 'sheet photo', { column: 'sheet', table: 'sheets' }, 'added_at'],
       ['shop_settings', 'key', null, 'at'],

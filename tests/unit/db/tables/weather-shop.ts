@@ -1,9 +1,9 @@
 import type { Cell, CellSheet } from '../../../../db/tables/cells.ts';
-import type { ColumnUse, Matching } from '../../../../db/tables/column-use.ts';
+import type { ColumnUse, Matching, Mended } from '../../../../db/tables/column-use.ts';
 import { known } from '../../../../db/tables/known.ts';
 import { matchColumns } from '../../../../db/tables/match-columns.ts';
 import { readTable } from '../../../../db/tables/read-table.ts';
-import { asItIs, type Mended } from '../../../../db/tables/rows.ts';
+import { asItIs } from '../../../../db/tables/rows.ts';
 import type { TableRead } from '../../../../db/tables/taking.ts';
 import {
   type Atlas,
