@@ -82,6 +82,8 @@ export const movedWords = (cells: Cells, words: OwnWords, next: Cells, decide: (
       const dispute = { key: entry, own: null, before: was, after: is };
       if (!same) disputes.push(dispute);
       if (same || decide(dispute) === 'shop') for (const key of lines) keep(key, null);
+    } else if (was !== null && is === null && of.every(([, word]) => onlyMoved(word))) {
+      // What the shop only put elsewhere goes with the pack.
     } else if (was !== null && is === null) {
       // Let go by the pack, whole.
       const dispute = { key: entry, own: held, before: was, after: null };
@@ -90,6 +92,10 @@ export const movedWords = (cells: Cells, words: OwnWords, next: Cells, decide: (
     } else {
       for (const [key, { own, said: before }] of of) {
         const after = next.get(key) ?? null;
+        if (onlyMoved({ own, said: before })) {
+          if (after !== null) keep(key, own?.at === undefined ? after : { is: after.is, at: own.at });
+          continue;
+        }
         const dispute = { key, own, before, after };
         const stands = sameSaid(before?.is ?? null, after?.is ?? null);
         const agreed = sameSaid(own?.is ?? null, after?.is ?? null);
@@ -100,6 +106,9 @@ export const movedWords = (cells: Cells, words: OwnWords, next: Cells, decide: (
   }
   return { words: moved, disputes };
 };
+
+/** The shop says what the pack says, in another place among others. */
+const onlyMoved = ({ own, said }: OwnWord): boolean => own !== null && said !== null && sameSaid(own.is, said.is);
 
 const byEntry = (words: OwnWords): Map<CellKey, [CellKey, OwnWord][]> => {
   const found = new Map<CellKey, [CellKey, OwnWord][]>();

@@ -12,6 +12,7 @@ import type { State } from '../packs/pack-rows.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from '../packs/plan-change.ts';
 import { inspectFiles } from '../packs/read.ts';
 import { filesOf } from '../packs/read-files.ts';
+import { shapeFaults } from '../packs/shape-faults.ts';
 import type { Asked } from '../read/asked.ts';
 import type * as t from '../schema.ts';
 import { editFault } from './entries.ts';
@@ -64,6 +65,12 @@ export const checkNext = async (ground: Ground, next: Next, { asked, now, own, l
   const checked: Checked[] = [];
   const others = (but: string) => [...standing].flatMap(([id, pack]) => (id === but ? [] : [pack]));
   const inspect = async (id: string, pack: Pack): Promise<Pack | null> => {
+    const shapes = shapeFaults(pack);
+    if (shapes.length > 0) {
+      for (const { list, id: of, field, found, expected } of shapes)
+        faults.push(editFault(lastOf.get(`${list} ${of}`) ?? null, list, of, field, found, expected));
+      return null;
+    }
     const texts = canonicalText(pack);
     const inspected = await inspectFiles(filesOf(`pack ${id}`, texts), { ...asked, beside: async () => atlasOfPacks(others(id)) });
     if (inspected.ok) {

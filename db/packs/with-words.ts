@@ -11,6 +11,7 @@ import { canonicalText } from './canonical.ts';
 import type { State } from './pack-rows.ts';
 import { inspectFiles } from './read.ts';
 import { filesOf } from './read-files.ts';
+import { shapeFaults } from './shape-faults.ts';
 
 export type { WordDispute } from '../edits/seen.ts';
 
@@ -50,6 +51,15 @@ export const withWords = async (
   if (words.size === 0) return { pack, cells: said, words, disputes };
   const cells = wordsOver(said, words);
   const over = packOf(pack.head.id, cells);
+  const [shape] = shapeFaults(over);
+  if (shape !== undefined)
+    throw new TroubleError(
+      trouble(
+        'pack-invalid',
+        `pack ${pack.head.id}`,
+        `This edition and what the shop says of it do not go together: ${shape.list} “${shape.id}”${shape.field === null ? '' : `, ${shape.field}`} would say ${shape.found}, expected ${shape.expected}. Let the pack's word hold there. Nothing was changed.`,
+      ),
+    );
   const inspected = await inspectFiles(filesOf(`pack ${pack.head.id}`, canonicalText(over)), {
     ...options,
     beside: async () => atlasOfPacks(others),
