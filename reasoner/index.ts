@@ -157,7 +157,7 @@ export { fitCautions } from './fits/work/cautions.ts';
 export { planWork } from './fits/work/plan-work.ts';
 export type { FinishedSize, Work, WorkedFit } from './fits/work/work.ts';
 export { faultOfListedName } from './grammar/listed-name.ts';
-export { readName, readNames } from './grammar/read-name.ts';
+export { readBy, readName, readNames } from './grammar/read-name.ts';
 export {
   asId,
   type DrawingId,

@@ -11,6 +11,7 @@ import { BuildScreen } from './build/BuildScreen.tsx';
 import { CaseLink } from './cases/CaseLink.tsx';
 import { CaseScreen } from './cases/CaseScreen.tsx';
 import { DrillsScreen } from './drills/DrillsScreen.tsx';
+import { EditScreen } from './edit/EditScreen.tsx';
 import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
 import { WordsHere } from './glossary/WordsHere.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
@@ -148,6 +149,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <DrillsScreen place={route.place} learner={route.learner} />;
     case 'atlas':
       return <AtlasScreen place={route.page} />;
+    case 'edit':
+      return <EditScreen place={route.place} />;
     case 'glossary':
       return <GlossaryScreen term={route.term} />;
     case 'tree':
@@ -162,6 +165,7 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
         href={hrefOf(to)}
         aria-current={
           to.screen === now.screen ||
+          (to.screen === 'atlas' && now.screen === 'edit') ||
           (to.screen === 'sheets' &&
             (now.screen === 'case' ||
               now.screen === 'triage' ||

@@ -66,7 +66,6 @@ type Decide = (field: string, line: string | null, kept: unknown, other: unknown
 
 const merged = (list: MergedList, kept: Entry, other: Entry, decide: Decide): Entry => {
   const { fields, keyed } = listsAndParts.find(({ name }) => name === list) as (typeof listsAndParts)[number];
-  const lines = keyed.map((one) => linesOf(one, kept, other, decide));
   const inLines = new Set(keyed.flatMap((one) => one.fields));
   const said = fields.flatMap(({ name }): readonly (readonly [string, unknown])[] => {
     if (inLines.has(name)) return [];
@@ -78,6 +77,7 @@ const merged = (list: MergedList, kept: Entry, other: Entry, decide: Decide): En
     if (saysNothing(b) || sameValue(a, b) || name === 'source') return a === undefined ? [] : [[name, a]];
     return [[name, saysNothing(a) ? b : decide(name, null, a, b)]];
   });
+  const lines = keyed.map((one) => linesOf(one, kept, other, decide));
   return Object.assign({}, ...said.map(([name, value]) => ({ [name]: value })), ...lines) as Entry;
 };
 

@@ -8,6 +8,7 @@ import { buildCalls } from './build-calls.ts';
 import { caseCalls } from './case-calls.ts';
 import { changeCalls } from './change-calls.ts';
 import { drillCalls } from './drill-calls.ts';
+import { editCalls } from './edit-calls.ts';
 import { entryCalls } from './entry-calls.ts';
 import { keyCalls } from './key-calls.ts';
 import { keyringCalls } from './keyring-calls.ts';
@@ -37,6 +38,7 @@ export const contract = {
   ...caseCalls,
   ...changeCalls,
   ...drillCalls,
+  ...editCalls,
   ...entryCalls,
   ...keyCalls,
   ...keyringCalls,

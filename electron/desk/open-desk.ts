@@ -9,6 +9,7 @@ import { buildCalls, compareCalls } from './builds.ts';
 import { caseCalls, photoCalls } from './cases.ts';
 import { changeCalls } from './changes.ts';
 import { drillCalls } from './drills.ts';
+import { editCalls } from './edits.ts';
 import { entryCalls } from './entries.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { keyringCalls } from './keyring.ts';
@@ -49,6 +50,7 @@ export const openDesk = (
   ...stockCalls(store),
   ...packCalls(store, shipped, store.file === ':memory:' ? tmpdir() : path.dirname(store.file)),
   ...parcelCalls(store),
+  ...editCalls(kept),
   ...entryCalls(kept),
   ...verdictCalls(kept),
   ...apartCalls(kept),

@@ -27,6 +27,14 @@ export function AtlasOpening() {
       ) : (
         <p className="soft">Pick a family on the left, or type a name or a part number.</p>
       )}
+      <p className="no-print">
+        <a className="button" href={hrefOf({ screen: 'edit', place: { at: 'new', list: 'parts', like: null } })}>
+          Add a part
+        </a>{' '}
+        <a className="button" href={hrefOf({ screen: 'edit', place: { at: 'lists' } })}>
+          Edit the atlas
+        </a>
+      </p>
       <h3 className="head">Packs</h3>
       <ul>
         {packs.map((pack) => (

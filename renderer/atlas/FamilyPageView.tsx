@@ -6,7 +6,7 @@ import { TermText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
 import { goTo, hrefOf } from '../route/route.ts';
-import { ApartLink, NodeLink, NodeLinks } from './NodeLink.tsx';
+import { ApartLink, EditLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
 
 /** A family: what sets it apart, where it comes from, what came of it, and how it is related to another. */
@@ -17,7 +17,9 @@ export function FamilyPageView({ id, beside }: { readonly id: FamilyId; readonly
     <PageFrame asked={useAsk('atlas.family', { id })}>
       {(page) => (
         <>
-          <p className="head">Family of {page.maker === null ? 'no maker’s name' : <NodeLink node={page.maker} />}</p>
+          <p className="head">
+            Family of {page.maker === null ? 'no maker’s name' : <NodeLink node={page.maker} />} <EditLink list="families" id={id} />
+          </p>
           <h2 className="page-title">{page.family.name}</h2>
           <p className="lead">{page.about}</p>
           <dl className="page-facts">

@@ -2,7 +2,7 @@ import type { MakerId } from '../../reasoner/index.ts';
 import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermText } from '../glossary/TermLink.tsx';
-import { NodeLinks } from './NodeLink.tsx';
+import { EditLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame } from './PageFrame.tsx';
 
 export function MakerPageView({ id }: { readonly id: MakerId }) {
@@ -11,7 +11,9 @@ export function MakerPageView({ id }: { readonly id: MakerId }) {
     <PageFrame asked={useAsk('atlas.maker', { id })}>
       {(page) => (
         <>
-          <p className="head">Maker</p>
+          <p className="head">
+            Maker <EditLink list="makers" id={id} />
+          </p>
           <h2 className="page-title">{page.maker.name}</h2>
           <dl className="page-facts">
             <dt>Families</dt>

@@ -1,17 +1,11 @@
 import { Fragment } from 'react';
-import type { ModelId, Role } from '../../reasoner/index.ts';
+import type { ModelId } from '../../reasoner/index.ts';
 import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermText } from '../glossary/TermLink.tsx';
-import { ApartLink, NodeLink, NodeLinks } from './NodeLink.tsx';
+import { roleWords } from '../values/roleWords.ts';
+import { ApartLink, EditLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
-
-/** What a role means for the name, in one place. */
-export const roleWords: Record<Role, string> = {
-  names: 'carries the name',
-  option: 'catalogued option',
-  service: 'service part',
-};
 
 export function ModelPageView({ id }: { readonly id: ModelId }) {
   const words = useWords();
@@ -26,6 +20,7 @@ export function ModelPageView({ id }: { readonly id: ModelId }) {
                 , <NodeLink node={page.maker} />
               </>
             )}
+            <EditLink list="models" id={id} />
           </p>
           <h2 className="page-title">{page.model.name}</h2>
           <dl className="page-facts">

@@ -18,6 +18,16 @@ export function NodeLink({ node }: { readonly node: NodeRef }) {
   }
 }
 
+/** Leads to the form an entry is edited in. */
+export function EditLink({ list, id }: { readonly list: string; readonly id: string }) {
+  return (
+    <span className="no-print">
+      {' · '}
+      <a href={hrefOf({ screen: 'edit', place: { at: 'entry', list, id } })}>Edit</a>
+    </span>
+  );
+}
+
 /** Leads to telling these apart from others. */
 export function ApartLink({ subjects, children }: { readonly subjects: readonly SubjectRef[]; readonly children: string }) {
   return (

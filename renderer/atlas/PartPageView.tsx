@@ -9,10 +9,10 @@ import type { Facts as KnownFacts } from '../drawings/reading.ts';
 import { TermText } from '../glossary/TermLink.tsx';
 import { useGlossary } from '../glossary/useGlossary.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { roleWords } from '../values/roleWords.ts';
 import { sayFact } from '../values/sayFact.ts';
 import { FitMark } from './FitMark.tsx';
-import { roleWords } from './ModelPageView.tsx';
-import { ApartLink, NodeLink } from './NodeLink.tsx';
+import { ApartLink, EditLink, NodeLink } from './NodeLink.tsx';
 import { PageFrame } from './PageFrame.tsx';
 
 /** A part: what it was sold as, what took its place, what is known of it, where it sits and what it fits. */
@@ -24,6 +24,7 @@ export function PartPageView({ id }: { readonly id: PartId }) {
         <>
           <p className="head">
             <TermText text={words.slotName(page.slot)} /> by {page.maker === null ? 'no named maker' : words.makerName(page.maker)}
+            <EditLink list="parts" id={id} />
           </p>
           <h2 className="page-title">{page.part.name}</h2>
           <dl className="page-facts">

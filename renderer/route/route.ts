@@ -21,6 +21,7 @@ export type Route =
   | { readonly screen: 'case'; readonly sheet: SheetId }
   | { readonly screen: 'glossary'; readonly term: string | null }
   | { readonly screen: 'tree'; readonly picks: Picks }
+  | { readonly screen: 'edit'; readonly place: EditPlace }
   | { readonly screen: 'key'; readonly families: readonly FamilyId[] }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
 
@@ -29,6 +30,16 @@ export type DrillsPlace = (typeof drillsPlaces)[number];
 
 export const buildPlaces = ['bench', 'fill', 'sheet', 'compare'] as const;
 export type BuildPlace = (typeof buildPlaces)[number];
+
+/**
+ * Where the atlas is edited: which lists there are, one list, several parts at once, a new entry (like another, where `like` names one), or one entry. The lists are as
+ * the atlas calls them.
+ */
+export type EditPlace =
+  | { readonly at: 'lists' }
+  | { readonly at: 'list'; readonly list: string }
+  | { readonly at: 'new'; readonly list: string; readonly like: string | null }
+  | { readonly at: 'entry'; readonly list: string; readonly id: string };
 
 export type AtlasPlace =
   | { readonly kind: 'maker'; readonly id: MakerId }
@@ -70,12 +81,36 @@ export const hrefOf = (route: Route): string => {
       return ['#/tree', ...route.picks.map(({ kind, id }) => `${kind}/${encodeURIComponent(id)}`)].join('/');
     case 'key':
       return ['#/key', ...route.families.map((id) => `family/${encodeURIComponent(id)}`)].join('/');
+    case 'edit':
+      return hrefOfEdit(route.place);
     case 'atlas': {
       if (route.page === null) return '#/atlas';
       const beside = route.page.kind === 'family' && route.page.beside !== null ? `/beside/${encodeURIComponent(route.page.beside)}` : '';
       return `#/atlas/${route.page.kind}/${encodeURIComponent(route.page.id)}${beside}`;
     }
   }
+};
+
+/** `#/edit`, `#/edit/parts`, `#/edit/parts/new?like=…`, `#/edit/parts/…`. No id begins with a sign, so that one that is `new` can be told from a new one. */
+const hrefOfEdit = (place: EditPlace): string => {
+  switch (place.at) {
+    case 'lists':
+      return '#/edit';
+    case 'list':
+      return `#/edit/${place.list}`;
+    case 'new':
+      return `#/edit/${place.list}/new${place.like === null ? '' : `?like=${encodeURIComponent(place.like)}`}`;
+    case 'entry':
+      return `#/edit/${place.list}/${place.id === 'new' ? '.new' : encodeURIComponent(place.id)}`;
+  }
+};
+
+const editPlaceOf = (list: string | undefined, id: string | undefined): EditPlace => {
+  if (!list) return { at: 'lists' };
+  if (!id) return { at: 'list', list };
+  const [word, like] = id.split('?like=');
+  if (word === 'new') return { at: 'new', list, like: like || null };
+  return { at: 'entry', list, id: id === '.new' ? 'new' : id };
 };
 
 /** An address that is none of ours leads to the unit on the bench. */
@@ -99,6 +134,7 @@ export const routeOf = (hash: string): Route => {
   if (screen === 'drills')
     return { screen, place: drillsPlaces.find((place) => place === kind) ?? 'drill', learner: id ? asId<LearnerId>(id) : null };
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
+  if (screen === 'edit') return { screen, place: editPlaceOf(kind, id) };
   if (screen === 'key') return { screen, families: subjectsIn(hash).flatMap((one) => (one.kind === 'family' ? [one.id] : [])) };
   if (screen !== 'atlas') return { screen: 'unit' };
   if (!kind || !id) return { screen, page: null };

@@ -124,6 +124,7 @@ export const floors = {
     'glossary',
     'bench',
     'graph',
+    'edit',
     'atlas',
     'apart',
     'cases',

@@ -11,7 +11,7 @@ import type { TriageState } from '../../../electron/bridge/triage-calls.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/desk/open-house.ts';
 import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
-import { asId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
+import { asId, type FeatureId, type NameId, type PartId, type Sheet, type SheetId, type SlotId } from '../../../reasoner/index.ts';
 import { limits } from '../../../reasoner/plain/limits.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
@@ -131,6 +131,22 @@ const ofLearner = async <Asks extends object>(
 const ownPart = {
   list: 'parts',
   put: { id: 'own-wheel', slot: 'compressor-wheel', name: 'Our wheel', maker: null, numbers: [], facts: {}, source: 'shop-book' },
+};
+
+/** A maker nobody has saved. */
+const newMaker = {
+  id: 'new',
+  name: 'Heronry',
+  tradeNames: [],
+  plateRule: true,
+  grammar: {
+    tokens: [
+      { id: 'bird', name: 'family', before: '', optional: false, reads: { kind: 'word', words: ['Heron'] }, promises: [] },
+      { id: 'size', name: 'size', before: ' ', optional: false, reads: { kind: 'whole number', from: 1, to: 20 }, promises: [] },
+    ],
+    demands: [],
+  },
+  source: 'shop-book',
 };
 
 /** The same, made of the atlas as it stands. */
@@ -342,6 +358,81 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     askedAfter: ofChange,
     gives: ({ change }) => expect(change).not.toBeNull(),
     misses: [{ change: 1, rest: false, who: '', why: '', head: '' }, 'changed-since'],
+  },
+  'edit.form': {
+    asks: { list: 'generations' },
+    gives: ({ one, shape, references }) => {
+      expect([one, shape.required]).toEqual(['generation', ['id', 'family', 'name', 'from', 'to', 'succeeds', 'source']]);
+      expect(references).toContainEqual({ at: ['succeeds'], list: 'generations' });
+    },
+    misses: [{ list: 'weather' }, 'not-found'],
+  },
+  'edit.entries': {
+    asks: { list: 'parts', text: 'berth 310 0057', slot: null, limit: 5 },
+    gives: (found) => expect(found.map(({ id }) => id)).toEqual(['cw-petrel-13']),
+    misses: [{ list: 'weather', text: '', slot: null, limit: 5 }, 'not-found'],
+  },
+  'edit.named': {
+    asks: {
+      of: [
+        { list: 'makers', id: 'merrowby' },
+        { list: 'parts', id: 'nobody' },
+      ],
+    },
+    gives: (named) => expect(named.map((one) => one?.name ?? null)).toEqual(['Merrowby', null]),
+    misses: null,
+  },
+  'edit.cells': {
+    asks: { facts: { [asId<FeatureId>('cw-exducer')]: { kind: 'measure', nominal: 57.2, lower: -0.05, upper: 0.05 } } },
+    gives: (cells) => expect(cells).toEqual({ 'cw-exducer': '57.2 ±0.05' }),
+    misses: null,
+  },
+  'edit.facts': {
+    asks: { cells: { [asId<FeatureId>('cw-exducer')]: '57,2 ±0.05', [asId<FeatureId>('cw-blades')]: 'ten' } },
+    gives: (read) =>
+      expect(read).toEqual({
+        'cw-exducer': { ok: true, fact: { kind: 'measure', nominal: 57.2, lower: -0.05, upper: 0.05 } },
+        'cw-blades': { ok: false, sentence: expect.stringContaining('ten'), likely: [] },
+      }),
+    misses: null,
+  },
+  'edit.reads': {
+    asks: { maker: newMaker, text: 'Heron 12' },
+    gives: ({ name, numbers }) => {
+      expect(name).toEqual({
+        pieces: [
+          { token: 'family', text: 'Heron' },
+          { token: 'size', text: '12' },
+        ],
+        faults: [],
+        model: null,
+      });
+      expect(numbers).toEqual([]);
+    },
+    misses: [{ maker: { ...newMaker, plateRule: 'perhaps' }, text: 'Heron 12' }, 'edit-invalid'],
+  },
+  'edit.many': {
+    asks: {
+      parts: [asId<PartId>('cw-tern-4'), asId<PartId>('cw-petrel-13')],
+      said: { of: 'feature', feature: asId('cw-blades'), fact: { kind: 'count', from: 8, to: 8 } },
+    },
+    gives: (edits) => expect(edits).toMatchObject([{ list: 'parts', put: { id: 'cw-petrel-13', facts: { 'cw-blades': { from: 8 } } } }]),
+    misses: null,
+  },
+  'edit.renamed': {
+    asks: { list: 'parts', from: 'cw-petrel-13', to: 'cw-petrel-thirteen' },
+    gives: (edits) => expect(edits).toContainEqual({ list: 'parts', drop: 'cw-petrel-13' }),
+    misses: [{ list: 'parts', from: 'cw-petrel-13', to: 'cw-tern-4' }, 'edit-invalid'],
+  },
+  'edit.merged': {
+    asks: { list: 'parts', from: 'cw-tern-9', into: 'cw-tern-4', choices: {} },
+    gives: ({ differences }) => expect(differences.map(({ key }) => key)).toEqual(['name', 'facts/cw-exducer']),
+    misses: [{ list: 'parts', from: 'cw-tern-9', into: 'bh-tern', choices: {} }, 'edit-invalid'],
+  },
+  'edit.renumbered': {
+    asks: { from: 'BERTH 310 0057', to: 'BERTH 310-57' },
+    gives: (edits) => expect(edits).toMatchObject([{ put: { id: 'cw-petrel-13', numbers: ['BERTH 310-57'] } }]),
+    misses: null,
   },
   'changes.entry': {
     asks: { list: 'parts', id: 'ch-tern' },

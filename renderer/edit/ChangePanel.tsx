@@ -1,0 +1,104 @@
+import type { ReactNode } from 'react';
+import type { AlteredSeen, Edit } from '../../db/answers.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayMany } from '../values/sayMany.ts';
+import { useEntryName } from './entryNames.ts';
+import { listWords } from './fieldWords.ts';
+import { cellName, sayCell } from './sayCell.ts';
+import type { Looked } from './useLook.ts';
+import { WouldFollow } from './WouldFollow.tsx';
+
+const most = 40;
+
+/** What edits would change, beside them while they are typed: how many things, each before and after, and what stands in the way. */
+export function ChangePanel(props: {
+  readonly edits: readonly Edit[];
+  readonly looked: Looked;
+  /** What stands there while nothing is typed. */
+  readonly nothing: string;
+  readonly children?: ReactNode;
+}) {
+  const { edits, looked, nothing, children } = props;
+  const { last, trouble } = looked;
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and by keyboard too.
+    <aside className="edit-change" aria-label="What this would change" tabIndex={0}>
+      <h2 className="head">What this would change</h2>
+      {trouble !== null && <TroubleNote lead="It could not be looked at." trouble={trouble} />}
+      {children}
+      {last === null ? (
+        trouble === null && <p className="soft small">{nothing}</p>
+      ) : (
+        <div className={looked.seen === null ? 'edit-change-all stale' : 'edit-change-all'} aria-live="polite">
+          {last.faults.length > 0 && (
+            <section>
+              <h3>{last.faults.length === 1 ? 'This stands in the way' : 'These stand in the way'}</h3>
+              <ul className="edit-faults">
+                {last.faults.slice(0, most).map((fault) => (
+                  <li key={`${fault.edit} ${fault.field} ${fault.sentence}`}>{fault.sentence}</li>
+                ))}
+              </ul>
+              {last.faults.length > most && <p className="small soft">and {last.faults.length - most} more</p>}
+            </section>
+          )}
+          {last.warnings.length > 0 && (
+            <section>
+              <h3>Worth a second look</h3>
+              <ul>
+                {last.warnings.slice(0, most).map((warning) => (
+                  <li key={`${warning.place} ${warning.sentence}`}>{warning.sentence}</li>
+                ))}
+              </ul>
+            </section>
+          )}
+          <WouldFollow edits={edits} seen={looked.seen} />
+          <p className="small">
+            {last.counts.length === 0
+              ? 'Nothing: the atlas says all of this already.'
+              : last.counts.map(({ of, added, altered, removed }) => sayCount(of, added, altered, removed)).join(' ')}
+          </p>
+          <ul className="edit-cells">
+            {last.cells.slice(0, most).map((cell) => (
+              <CellRow key={`${cell.pack} ${cell.list} ${cell.id} ${cell.field} ${cell.line}`} cell={cell} />
+            ))}
+          </ul>
+          {last.cellsInAll > Math.min(most, last.cells.length) && (
+            <p className="small soft">and {sayMany(last.cellsInAll - Math.min(most, last.cells.length), 'more')}</p>
+          )}
+        </div>
+      )}
+    </aside>
+  );
+}
+
+const sayCount = (of: string, added: number, altered: number, removed: number): string => {
+  const [list = of, field] = of.split('.');
+  const what = `${listWords[list]?.name ?? (list === 'allowed' ? 'What may sit where' : list)}${field === undefined ? '' : `, ${field === 'facts' ? 'what is known of them' : field}`}`;
+  const counts = [
+    [added, 'new'],
+    [altered, 'altered'],
+    [removed, 'gone'],
+  ].flatMap(([many, word]) => (many === 0 ? [] : [`${many} ${word}`]));
+  return `${what}: ${counts.join(', ')}.`;
+};
+
+function CellRow({ cell }: { readonly cell: AlteredSeen }) {
+  const words = useWords();
+  const name = useEntryName(cell.list === 'allowed' ? 'models' : cell.list, cell.id);
+  const part = useEntryName('parts', cell.list === 'allowed' ? cell.field : null);
+  return (
+    <li>
+      <span className="small soft">
+        {name}
+        {part !== '' && `, ${part}`}
+      </span>
+      <br />
+      {cellName(words, cell)}: {cell.before !== null && <del>{sayCell(words, cell, cell.before)}</del>} {cell.before !== null && '→ '}
+      <ins>{sayCell(words, cell, cell.after)}</ins>
+      {!cell.own && cell.said !== null && cell.field !== null && (
+        <span className="small soft"> The pack says {sayCell(words, cell, cell.said)}; the shop’s word stands before it.</span>
+      )}
+    </li>
+  );
+}

@@ -1,0 +1,84 @@
+import { noViolations } from './axe-clean.ts';
+import { expect, test } from './fixtures.ts';
+
+test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is found by its number, and is taken back', async ({ page }) => {
+  const focused = page.locator(':focus');
+  const tabTo = async (name: string | RegExp, role: Parameters<typeof page.getByRole>[0]) => {
+    const wanted = page.getByRole(role, { name });
+    for (let step = 0; step < 40; step += 1) {
+      await page.keyboard.press('Tab');
+      if (await wanted.evaluateAll((all) => all.includes(document.activeElement as HTMLElement))) return;
+    }
+    throw new Error(`Tab leads to no ${role} called ${name}`);
+  };
+  const grid = page.getByRole('region', { name: 'What is known of it' });
+  const values = grid.locator('td input');
+
+  // What a turbine wheel is like, as the atlas shows one.
+  await page.getByRole('link', { name: 'Atlas' }).press('Enter');
+  await page.getByRole('searchbox', { name: 'Name or part number' }).focus();
+  await page.keyboard.type('FIN 75205');
+  await expect(page.locator('.hits').getByRole('link').first()).toBeVisible();
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Enter');
+  await page.getByRole('article').getByRole('link', { name: 'Edit', exact: true }).press('Enter');
+  await expect(grid).toBeVisible();
+  const like = await values.evaluateAll((inputs) => inputs.map((input) => (input as HTMLInputElement).value));
+  const facts = like.filter((text) => text !== '').length;
+  expect(facts).toBeGreaterThanOrEqual(15);
+
+  // A part of one’s own, typed from one field to the next.
+  await page.getByRole('link', { name: 'Parts', exact: true }).press('Enter');
+  await page.getByRole('link', { name: 'Add a part' }).press('Enter');
+  await tabTo('Slot', 'combobox');
+  await page.keyboard.type('turbine wheel');
+  await tabTo('Name', 'textbox');
+  await page.keyboard.type('Wheel out of the pilot boat');
+  await tabTo(/^Add one/, 'button');
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('TALLY 12/7');
+  await tabTo('Source', 'combobox');
+  await page.keyboard.type('saltmarsh');
+  await expect(page.getByRole('listbox').getByRole('option').first()).toBeVisible();
+  await page.keyboard.press('Enter');
+  await values.first().focus();
+  for (const text of like) {
+    await page.keyboard.type(text);
+    await page.keyboard.press('Enter');
+  }
+  const change = page.getByRole('complementary', { name: 'What this would change' });
+  await expect(change).toContainText(`what is known of them: ${facts} new`);
+  await expect(change.getByRole('heading', { name: 'What would follow' })).toBeVisible();
+
+  // A slip is said at its line, and keeps the change from being made.
+  await values.nth(like.findIndex((text) => /^[\d.]+ ±/.test(text))).focus();
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type('about nine');
+  await expect(focused).toHaveAttribute('aria-invalid', 'true');
+  await expect(page.getByRole('button', { name: 'Make the change' })).toBeDisabled();
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type('?');
+  await expect(change).toContainText('not known');
+  await noViolations(page, 'a part being typed');
+
+  await tabTo('Who', 'textbox');
+  await page.keyboard.type('Ines');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('It came out of the pilot boat.');
+  await expect(page.getByRole('button', { name: 'Make the change' })).toBeEnabled();
+  await page.keyboard.press('Control+s');
+  await expect(page.getByText('The change was made.')).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Wheel out of the pilot boat' })).toBeVisible();
+
+  await page.getByRole('link', { name: 'See its page' }).press('Enter');
+  await expect(page.getByRole('article')).toContainText('TALLY 12/7');
+  await expect(page.getByRole('article')).toContainText(new RegExp(`${facts - 1} of \\d+ features`));
+
+  // And back, from where it was made.
+  await page.goBack();
+  await page.getByRole('button', { name: 'Undo it' }).press('Enter');
+  await expect(page.getByText('The change was taken back.')).toBeVisible();
+  await page.getByRole('link', { name: 'Atlas' }).press('Enter');
+  await page.getByRole('searchbox', { name: 'Name or part number' }).fill('TALLY 12/7');
+  await expect(page.locator('.hits')).toContainText('Nothing in the atlas is called');
+});
