@@ -144,6 +144,41 @@ export interface MakerPage {
   readonly source: SourceId;
 }
 
+/** What the atlas knows of a part number. */
+export interface NumbersAnswer {
+  /** The number as it was compared: letters and digits alone. */
+  readonly typed: string;
+  /** Every part that was sold under it; several where makers use one number. */
+  readonly parts: readonly NumberedPart[];
+  /** Where no part has it: numbers that may be meant. */
+  readonly near: readonly NearNumber[];
+}
+
+export interface NumberedPart {
+  readonly part: NodeRef;
+  /** As the atlas writes it. */
+  readonly number: string;
+  readonly maker: MakerId | null;
+  readonly slot: SlotId;
+  readonly numbers: readonly string[];
+  readonly sitsIn: PartPage['sitsIn'];
+  /** Oldest first. */
+  readonly tookThePlaceOf: readonly NodeRef[];
+  /** The nearer step first. */
+  readonly replacedBy: readonly NodeRef[];
+  /** What else may sit in its slot of those models, each with where. */
+  readonly others: readonly { readonly part: NodeRef; readonly in: readonly { readonly model: NodeRef; readonly role: Role }[] }[];
+  /** Other parts with the same dimensions at every joint; null where that is not known. */
+  readonly alike: readonly NodeRef[] | null;
+}
+
+export interface NearNumber {
+  readonly part: NodeRef;
+  readonly number: string;
+  /** What is wrong with the number that was typed, if this one was meant; null where this one only begins so. */
+  readonly slip: 'two signs changed places' | 'one sign is another' | 'one sign is missing' | 'one sign is too many' | null;
+}
+
 /** "What else does this part fit": a partner across a joint, with the engine's verdict. */
 export interface FitsAnswer {
   readonly part: NodeRef;

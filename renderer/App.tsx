@@ -18,6 +18,7 @@ import { KeyScreen } from './key/KeyScreen.tsx';
 import { HeldShop } from './look/HeldShop.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
+import { NumberAsk } from './number/NumberAsk.tsx';
 import { BeginScreen } from './packs/BeginScreen.tsx';
 import { InventedMark } from './packs/InventedMark.tsx';
 import { PacksScreen } from './packs/PacksScreen.tsx';
@@ -98,6 +99,7 @@ function Window({ words }: { readonly words: Words }) {
           </span>
         </span>
         <InventedMark packs={packs} />
+        <NumberAsk />
         <WordsHere route={route} />
         {ofTheSheet(route) && <CaseLink />}
         <UnitBar whole={ofTheSheet(route)} />

@@ -6,6 +6,7 @@ import type {
   MakerPage,
   ModelPage,
   NodeRef,
+  NumbersAnswer,
   PartPage,
   RelatedAnswer,
   SearchHit,
@@ -19,6 +20,7 @@ import { acrossOf, type JudgeFit, judgedFitsOf, keptFitsOf } from './fits.ts';
 import type { FitEngine } from './keep-fits.ts';
 import { keepFits } from './keep-fits-anew.ts';
 import { noSuchNode } from './node-refs.ts';
+import { numbersAnswer } from './number-first.ts';
 import { familyPage, makerPage, modelPage, partPage } from './pages.ts';
 import { relationOf } from './related.ts';
 import { type NodeKey, relationOfNodes } from './related-nodes.ts';
@@ -31,6 +33,8 @@ import { partsOfModels, treeOf } from './tree.ts';
 export interface GraphShelf {
   /** Names and part numbers, as one types. */
   search(text: string, limit: number): Promise<Outcome<readonly SearchHit[]>>;
+  /** What is known of a part number; near ones where no part has it. */
+  number(text: string): Promise<Outcome<NumbersAnswer>>;
   maker(id: MakerId): Promise<Outcome<MakerPage>>;
   family(id: FamilyId): Promise<Outcome<FamilyPage>>;
   model(id: ModelId): Promise<Outcome<ModelPage>>;
@@ -58,6 +62,7 @@ export const graphShelf = (
   const { read, one } = door;
   return {
     search: (text, limit) => read((reader) => searchAtlas(reader, text, limit)),
+    number: (text) => read((reader) => numbersAnswer(reader, text)),
     maker: (id) => read((reader) => makerPage(reader, id)),
     family: (id) => read((reader) => familyPage(reader, id)),
     model: (id) => read((reader) => modelPage(reader, id)),

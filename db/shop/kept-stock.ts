@@ -6,6 +6,7 @@ import type { StockCondition } from '../../reasoner/plain/stock-condition.ts';
 import type { Guard, Reader, Statement } from '../driver/driver.ts';
 import { insertRows } from '../driver/statements.ts';
 import { type Version, versionOf } from '../driver/version.ts';
+import { compact } from '../graph/search-terms.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { KeptStockLine, StockLine, StockLineId, StockState } from './stock.ts';
@@ -35,12 +36,17 @@ interface Row {
   readonly part_numbers: string | null;
 }
 
-/** Lines as they stand, by where they lie, then by name. @param only a line, or a part */
+/** Lines as they stand, by where they lie, then by name. @param only a line; or those of some parts, and those that are told in words with a number */
 export const stockLines = async (
   reader: Reader,
-  only: { readonly line: StockLineId } | { readonly part: PartId } | null = null,
+  only: { readonly line: StockLineId } | { readonly parts: readonly string[] } | null = null,
 ): Promise<KeptStockLine[]> => {
-  const narrowed = only === null ? '' : 'line' in only ? 'and s.line = ?' : 'and s.part = ?';
+  const [narrowed, params] =
+    only === null
+      ? ['', []]
+      : 'line' in only
+        ? ['and s.line = ?', [only.line]]
+        : [`and (s.part in (select value from json_each(?)) or (s.part is null and s.number <> ''))`, [JSON.stringify(only.parts)]];
   const rows = await reader.all<Row>(
     `select s.line, s.n, s.at, s.who, s.part, s.words, s.number, s.many, s.condition, s.price, s.money, s.place, s.note,
        p.name as part_name, p.slot as part_slot,
@@ -48,9 +54,15 @@ export const stockLines = async (
      from stock s left join parts p on p.id = s.part
      where s.gone = 0 and s.n = (select max(n) from stock where line = s.line) ${narrowed}
      order by s.place, coalesce(p.name, s.words), s.line limit ?`,
-    [...(only === null ? [] : Object.values(only)), limits.stockLines + 1],
+    [...params, limits.stockLines + 1],
   );
   return rows.map(lineOf);
+};
+
+/** Lines of any of these parts, and lines in words that have the number. @param typed a number as it is compared */
+export const stockOf = async (reader: Reader, parts: readonly string[], typed: string): Promise<KeptStockLine[]> => {
+  const all = await stockLines(reader, { parts });
+  return all.filter((line) => (line.part === null ? typed !== '' && compact(line.number) === typed : true));
 };
 
 const lineOf = (row: Row): KeptStockLine => {

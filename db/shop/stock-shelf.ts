@@ -9,6 +9,7 @@ import {
   noSuchLine,
   stateWritten,
   stockLines,
+  stockOf,
   stockStates,
   versionOfLine,
   withItsPart,
@@ -26,6 +27,8 @@ export interface WritingStock {
 export interface StockShelf {
   /** By where it lies, then by name. */
   list(): Promise<Outcome<readonly KeptStockLine[]>>;
+  /** Lines of any of these parts, and lines in words that have this number (as numbers are compared). */
+  of(parts: readonly string[], typed: string): Promise<Outcome<readonly KeptStockLine[]>>;
   /** What a line said, newest first; also of one that was taken off. Trouble: `not-found`. */
   history(line: StockLineId): Promise<Outcome<readonly StockState[]>>;
   /** A new line where `id` is null. Troubles: `not-found` of a part, `changed-since`. */
@@ -49,6 +52,7 @@ export const stockShelf = ({ read, write, now }: Door): StockShelf => {
     });
   return {
     list: () => read((reader) => stockLines(reader)),
+    of: (parts, typed) => read((reader) => stockOf(reader, parts, typed)),
     history: (id) =>
       read(async (reader) => {
         const states = await stockStates(reader, id);

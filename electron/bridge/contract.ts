@@ -13,6 +13,7 @@ import { entryCalls } from './entry-calls.ts';
 import { keyCalls } from './key-calls.ts';
 import { keyringCalls } from './keyring-calls.ts';
 import { listingCalls } from './listing-calls.ts';
+import { numberCalls } from './number-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { packCalls } from './pack-calls.ts';
 import { parcelCalls } from './parcel-calls.ts';
@@ -43,6 +44,7 @@ export const contract = {
   ...keyCalls,
   ...keyringCalls,
   ...listingCalls,
+  ...numberCalls,
   ...oddsCalls,
   ...packCalls,
   ...parcelCalls,

@@ -18,6 +18,7 @@ import { compareCommand } from './compare-command.ts';
 import { fitCommand } from './fit-command.ts';
 import { keyCommand } from './key-command.ts';
 import { mendCommand } from './mend-command.ts';
+import { numberCommand } from './number-command.ts';
 import { oddsCommand } from './odds-command.ts';
 import { packCheckCommand, packExportCommand, packLoadCommand, packsCommand } from './pack-commands.ts';
 import { quizCommand } from './quiz-command.ts';
@@ -41,6 +42,7 @@ export const commands: readonly Command[] = [
   reportCommand,
   triageCommand,
   fitCommand,
+  numberCommand,
   buildPlanCommand,
   buildFillCommand,
   compareCommand,

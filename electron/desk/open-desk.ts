@@ -15,6 +15,7 @@ import { KeptAtlas } from './kept-atlas.ts';
 import { keyringCalls } from './keyring.ts';
 import { keyCalls } from './keys.ts';
 import { listingCalls } from './listings.ts';
+import { numberCalls } from './number.ts';
 import { oddsCalls } from './odds.ts';
 import { packCalls } from './packs.ts';
 import { parcelCalls } from './parcels.ts';
@@ -61,6 +62,7 @@ export const openDesk = (
   ...reportCalls(store, kept),
   ...triageCalls(store, kept),
   ...retoldCalls(store, kept),
+  ...numberCalls(store),
   ...oddsCalls(kept),
   ...listingCalls(kept),
   ...buildCalls(kept),

@@ -150,6 +150,14 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     },
   },
   {
+    name: 'a part number',
+    show: async (page) => {
+      await page.keyboard.press('F2');
+      await page.keyboard.type('OAR 57750/2');
+      await expect(page.getByRole('dialog', { name: 'Part number' }).getByRole('region')).toContainText('Used in');
+    },
+  },
+  {
     name: 'a question',
     show: async (page) => {
       await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Half entered');

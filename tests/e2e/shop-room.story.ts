@@ -3,7 +3,7 @@ import { axeClean } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
 
-test('[P10] [P11] the keeper says what the shop is, puts two parts on the shelf, takes one, and finds it by its number, by keyboard alone', async ({
+test('[P10] [P11] [P12] the keeper says what the shop is, puts two parts on the shelf, takes one, and finds it by its number, by keyboard alone', async ({
   page,
 }, info) => {
   await page.setViewportSize({ width: 1024, height: 700 });
@@ -74,4 +74,21 @@ test('[P10] [P11] the keeper says what the shop is, puts two parts on the shelf,
   await page.keyboard.press('Enter');
   await expect(page.getByRole('status').filter({ hasText: /^Taken: 1 of .*; 2 left\.$/ })).toBeVisible();
   await axeClean(page, 'stock', info);
+
+  const number = (await row.locator('.numbers').textContent()) ?? '';
+  await page.keyboard.press('F2');
+  await page.keyboard.type(number.toLowerCase().replaceAll(/[^a-z0-9]/g, ''));
+  const part = page.getByRole('dialog', { name: 'Part number' }).getByRole('region');
+  await expect(part).toContainText('2 new, 12.50 crowns, Rack 2');
+  await expect(part).toContainText('Used in');
+  await axeClean(page, 'a part number', info);
+  await page.keyboard.press('Control+a');
+  // Two signs changed places.
+  const at = number.search(/\d(?!$)/);
+  const [one = '', other = ''] = [...number.slice(at, at + 2)];
+  await page.keyboard.type(number.slice(0, at) + other + one + number.slice(at + 2));
+  await page.getByRole('button', { name: number, exact: true }).press('Enter');
+  await expect(part).toContainText('2 new, 12.50 crowns, Rack 2');
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('dialog')).toHaveCount(0);
 });

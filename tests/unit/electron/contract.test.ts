@@ -555,6 +555,14 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: ({ type, data }) => expect([type, data]).toEqual(['image/png', png.toString('base64')]),
     misses: [{}, 'not-found'],
   },
+  'number.find': {
+    asks: { text: 'berth 310 0057' },
+    gives: ({ parts, stock }) => {
+      expect(parts.map(({ part, number }) => [part.id, number])).toEqual([['cw-petrel-13', 'BERTH 310-0057']]);
+      expect(stock).toEqual([]);
+    },
+    misses: null,
+  },
   'stock.list': { asks: {}, gives: (lines) => expect(lines).toEqual([]), misses: null },
   'stock.history': {
     asks: { line: 'no-line' },

@@ -44,6 +44,15 @@ test('[P11] a script puts parts on the list, takes of one, writes the table and 
   );
   expect(added).toMatchObject({ code: 0, err: '' });
   expect((await kinplate('stock', 'add', '--what', 'Heat shield', '--number', 'COBBLE 7')).code).toBe(0);
+  const number = await kinplate('number', 'berth', '120/3301');
+  expect(number.code).toBe(0);
+  expect(number.out).toMatch(/^BERTH 120-3301: Tern bearing housing, merrowby, bearing-housing\n {2}used in /);
+  expect(number.out).toContain('  in stock: 3, new, 12.50 XTS, Rack 2\n');
+  expect((await kinplate('number', 'cobble7')).out).toBe(
+    'No part of the atlas has the number cobble7.\nOn the shelf, told in words: 1, Heat shield, not looked at yet, price not known\n',
+  );
+  const near = await kinplate('number', 'BERTH 102-3301');
+  expect(near).toMatchObject({ code: exitCodes.open, out: expect.stringContaining('Near, if two signs changed places: BERTH 120-3301') });
   expect((await kinplate('stock', 'take', 'bh-tern', '--many', '2', '--who', 'Osk')).out).toMatch(/^1 left of .+\.\n$/);
   expect(await kinplate('stock', 'take', 'bh-tern', '--many', '2')).toMatchObject({ code: exitCodes.badInput, out: '' });
   expect((await kinplate('stock', 'take', 'bh-gannet')).code).toBe(exitCodes.noInput);

@@ -1,0 +1,29 @@
+import './number.css';
+import { useCallback, useEffect, useState } from 'react';
+import { hrefOf, useRoute } from '../route/route.ts';
+import { NumberDialog } from './NumberDialog.tsx';
+import { useNumberKey } from './useNumberKey.ts';
+
+/** The way to a part number from anywhere: a button in the top bar, and F2. */
+export function NumberAsk() {
+  const [open, setOpen] = useState(false);
+  const here = hrefOf(useRoute());
+  useNumberKey(useCallback(() => setOpen(true), []));
+  // A link in the answer leads away from it.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the place is asked about only by being another.
+  useEffect(() => setOpen(false), [here]);
+  return (
+    <>
+      <button
+        type="button"
+        className="button plain no-print number-ask"
+        title="Find a part by its number: F2"
+        aria-keyshortcuts="F2"
+        onClick={() => setOpen(true)}
+      >
+        Number
+      </button>
+      {open && <NumberDialog onLeave={() => setOpen(false)} />}
+    </>
+  );
+}
