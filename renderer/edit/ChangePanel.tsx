@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react';
 import type { AlteredSeen, Edit } from '../../db/answers.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { sayMany } from '../values/sayMany.ts';
 import { useEntryName } from './entryNames.ts';
 import { listWords } from './fieldWords.ts';
 import { cellName, sayCell } from './sayCell.ts';
@@ -21,6 +21,10 @@ export function ChangePanel(props: {
 }) {
   const { edits, looked, nothing, children } = props;
   const { last, trouble } = looked;
+  // What the shop’s own pack is called is nothing anybody typed.
+  const counts = last?.counts.filter(({ of }) => of !== 'pack') ?? [];
+  const cells = last?.cells.filter((cell) => cell.list !== 'pack') ?? [];
+  const more = (last?.cellsInAll ?? 0) - (last?.cells.length ?? 0) + Math.max(0, cells.length - most);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and by keyboard too.
     <aside className="edit-change" aria-label="What this would change" tabIndex={0}>
@@ -47,25 +51,25 @@ export function ChangePanel(props: {
               <h3>Worth a second look</h3>
               <ul>
                 {last.warnings.slice(0, most).map((warning) => (
-                  <li key={`${warning.place} ${warning.sentence}`}>{warning.sentence}</li>
+                  <li key={`${warning.place} ${warning.sentence}`}>
+                    {capital(warning.found)}. {warning.means}
+                  </li>
                 ))}
               </ul>
             </section>
           )}
           <WouldFollow edits={edits} seen={looked.seen} />
           <p className="small">
-            {last.counts.length === 0
+            {counts.length === 0
               ? 'Nothing: the atlas says all of this already.'
-              : last.counts.map(({ of, added, altered, removed }) => sayCount(of, added, altered, removed)).join(' ')}
+              : counts.map(({ of, added, altered, removed }) => sayCount(of, added, altered, removed)).join(' ')}
           </p>
           <ul className="edit-cells">
-            {last.cells.slice(0, most).map((cell) => (
+            {cells.slice(0, most).map((cell) => (
               <CellRow key={`${cell.pack} ${cell.list} ${cell.id} ${cell.field} ${cell.line}`} cell={cell} />
             ))}
           </ul>
-          {last.cellsInAll > Math.min(most, last.cells.length) && (
-            <p className="small soft">and {sayMany(last.cellsInAll - Math.min(most, last.cells.length), 'more')}</p>
-          )}
+          {more > 0 && <p className="small soft">and {more} more</p>}
         </div>
       )}
     </aside>

@@ -85,6 +85,9 @@ export function FormField(props: FieldProps) {
         )}
         {note}
         {hint !== undefined && <span className="small soft">{hint}</span>}
+        {props.path.at(-1) === 'before' && typeof props.value === 'string' && (
+          <span className="small">{/^\s+$/.test(props.value) ? 'Here: a space.' : props.value === '' ? 'Here: nothing.' : ''}</span>
+        )}
       </div>
     </div>
   );

@@ -234,6 +234,41 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     },
   },
   {
+    name: 'a part being edited',
+    show: async (page) => {
+      await page.evaluate(() => {
+        window.location.hash = '#/edit/parts/merrowby-shearwater-2-compressor-wheel';
+      });
+      await page.getByRole('textbox', { name: 'full blade count' }).fill('ten');
+      await expect(page.getByText('One value cannot be read.')).toBeVisible();
+      await page.getByRole('textbox', { name: 'splitter blade count' }).fill('?');
+    },
+  },
+  {
+    name: 'a maker in its form, a name being tried',
+    show: async (page) => {
+      await page.evaluate(() => {
+        window.location.hash = '#/edit/makers/merrowby';
+      });
+      await page.getByRole('textbox', { name: 'Try a text' }).fill('Petrel 6 Cartridge');
+      await expect(page.getByText('The atlas lists it')).toBeVisible();
+    },
+  },
+  {
+    name: 'several parts edited at once',
+    show: async (page) => {
+      await page.evaluate(() => {
+        window.location.hash = '#/edit/parts';
+      });
+      await page.getByRole('searchbox').fill('shearwater compressor wheel');
+      await page.getByRole('button', { name: 'Mark all 3 found' }).click();
+      await page.getByRole('combobox', { name: 'the feature' }).fill('nose');
+      await page.getByRole('listbox').getByRole('option').first().click();
+      await page.getByRole('textbox', { name: 'nose of all of them' }).fill('?');
+      await expect(page.getByRole('button', { name: 'Make the change' })).toBeEnabled();
+    },
+  },
+  {
     name: 'the packs of the atlas',
     show: async (page) => {
       await page.getByRole('link', { name: 'invented data' }).click();

@@ -3,6 +3,7 @@ import type { Named, Values } from '../../../db/atlas/list.ts';
 import { type Entries, type ListName, listsAndParts } from '../../../db/atlas/lists.ts';
 import { type Allowance, emptyAtlas } from '../../../db/atlas/pack.ts';
 import { entriesOf } from '../../../db/changes/id-places.ts';
+import { manyEdits } from '../../../db/changes/many-edits.ts';
 import { mergeEdits } from '../../../db/changes/merge-edits.ts';
 import { numberEdits } from '../../../db/changes/number-edits.ts';
 import { renameEdits } from '../../../db/changes/rename-edits.ts';
@@ -307,5 +308,41 @@ describe('[E1] two that turn out to be one', () => {
     ]);
     expect(parts[1]?.facts[plate]).toEqual({ kind: 'mark', anyOf: ['KNOT 1'], blank: false });
     expect(numberEdits(atlas, 'KNOT 999999', 'KNOT 1')).toEqual([]);
+  });
+});
+
+describe('[E3] one thing said of several parts', () => {
+  const [one, two, three] = demoAtlas.parts.filter(({ slot }) => slot === 'compressor-wheel') as [Part, Part, Part];
+  const blades = 'compressor-wheel-full-blades' as FeatureId;
+  const other = demoAtlas.sources.find(({ id }) => id !== one.source)?.id as Part['source'];
+  const five = { kind: 'count', from: 5, to: 5 } as const;
+  const atlas: Atlas = {
+    ...demoAtlas,
+    parts: [
+      { ...one, facts: { ...one.facts, [blades]: five }, factSources: { [blades]: other } },
+      { ...two, facts: { ...two.facts, [blades]: { kind: 'not known' } }, factSources: { [blades]: other } },
+      three,
+    ],
+  };
+  const said = (of: Parameters<typeof manyEdits>[2]) =>
+    manyEdits(atlas, [one.id, two.id], of).map((edit) => (edit as unknown as { put: Part }).put);
+
+  test('[E3] only those are edited that do not say it already, and the fact has the part’s source again', () => {
+    const puts = said({ of: 'feature', feature: blades, fact: five });
+    expect(puts.map(({ id }) => id)).toEqual([two.id]);
+    expect(puts[0]?.facts[blades]).toEqual(five);
+    expect(puts[0]).not.toHaveProperty('factSources');
+  });
+
+  test('[E3] nothing said of a feature any more is no fact that it is not known', () => {
+    const puts = said({ of: 'feature', feature: blades, fact: null });
+    expect(puts.map(({ facts }) => blades in facts)).toEqual([false, false]);
+    expect(puts.map((part) => 'factSources' in part)).toEqual([false, false]);
+  });
+
+  test('[E3] the maker, or none, and the source', () => {
+    expect(said({ of: 'maker', maker: null }).map(({ maker }) => maker)).toEqual([null, null]);
+    expect(said({ of: 'maker', maker: one.maker as never })).toEqual([]);
+    expect(said({ of: 'source', source: other }).map(({ source }) => source)).toEqual([other, other]);
   });
 });

@@ -54,12 +54,14 @@ describe('[E2] a form is made from the schema of its list', () => {
         z.strictObject({ kind: z.literal('word'), words: z.array(z.string()).min(1) }),
         z.strictObject({ kind: z.literal('number'), from: z.int(), to: z.int() }),
         z.strictObject({ kind: z.literal('numeral'), from: z.int(), to: z.int() }),
+        z.strictObject({ kind: z.literal('sign'), from: z.string(), to: z.int() }),
       ]),
     );
     const given = givenAs(shape);
     const shapes = given.as === 'kinds' ? given.shapes : new Map();
     expect(blankOf(shape)).toEqual({ kind: 'word', words: [''] });
     expect(blankFields(shapes.get('numeral'), { kind: 'number', from: 1, to: 9 })).toEqual({ kind: 'numeral', from: 1, to: 9 });
+    expect(blankFields(shapes.get('sign'), { kind: 'number', from: 1, to: 9 })).toEqual({ kind: 'sign', from: '', to: 9 });
     expect(blankFields(shapes.get('number'), { kind: 'word', words: ['Tern'] })).toEqual({ kind: 'number' });
   });
 
