@@ -4,6 +4,7 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import { fullName } from '../compile/name-texts.ts';
 import { readName } from '../grammar/read-name.ts';
 import type { MakerId } from '../ids.ts';
+import { asPattern } from '../plain/as-pattern.ts';
 import { toRoman } from '../plain/roman.ts';
 import { capital, list } from '../plain/text.ts';
 import type { Draw } from './draw.ts';
@@ -116,7 +117,12 @@ const tokensOf = ({ tokens }: Grammar, text: string): Piece[] | null => {
 const patternOf = ({ reads }: GrammarToken): RegExp => {
   switch (reads.kind) {
     case 'word':
-      return new RegExp(`^(?:${[...reads.words].sort((a, b) => b.length - a.length).join('|')})`);
+      return new RegExp(
+        `^(?:${[...reads.words]
+          .sort((a, b) => b.length - a.length)
+          .map(asPattern)
+          .join('|')})`,
+      );
     case 'whole number':
       return /^\d+/;
     case 'roman numeral':
@@ -124,7 +130,7 @@ const patternOf = ({ reads }: GrammarToken): RegExp => {
     case 'letters':
       return new RegExp(`^\\p{L}{${reads.length}}`, 'u');
     case 'sign':
-      return new RegExp(`^(?:${reads.sign})+`);
+      return new RegExp(`^(?:${asPattern(reads.sign)})+`);
   }
 };
 

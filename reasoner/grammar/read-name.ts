@@ -2,6 +2,7 @@ import type { Reading } from '../answer/verdict.ts';
 import type { Grammar, GrammarToken, Maker, Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { MakerId, ModelId } from '../ids.ts';
+import { asPattern } from '../plain/as-pattern.ts';
 import { distance } from '../plain/distance.ts';
 import { fromRoman, toRoman } from '../plain/roman.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -250,7 +251,6 @@ const readToken = (token: GrammarToken, text: string, at: number): { read: ReadT
   }
 };
 
-const asPattern = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/-]/g, '\\$&');
 const article = (name: string): string => (/^[aeiou]/i.test(name) ? 'an' : 'a');
 
 const expects = ({ reads }: GrammarToken): string => {

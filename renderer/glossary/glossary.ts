@@ -1,4 +1,5 @@
 import type { TermId, TradeTerm } from '../../reasoner/index.ts';
+import { asPattern } from '../../reasoner/plain/as-pattern.ts';
 
 /** A form under which a term is met, as the atlas writes it. */
 interface Form {
@@ -82,15 +83,13 @@ interface Use {
   readonly listed: string;
 }
 
-const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
-
 /** Finds every use in a text, from left to right. Without terms nothing is one. */
 const usesOf = (forms: readonly Form[]): ((text: string) => Generator<Use>) => {
   const longestFirst = [...forms].sort((a, b) => b.form.length - a.form.length);
   const anyForm =
     forms.length === 0
       ? null
-      : new RegExp(`(?<![\\p{L}\\p{N}])(?:${longestFirst.map(({ form }) => escaped(form)).join('|')})(?![\\p{L}\\p{N}])`, 'giu');
+      : new RegExp(`(?<![\\p{L}\\p{N}])(?:${longestFirst.map(({ form }) => asPattern(form)).join('|')})(?![\\p{L}\\p{N}])`, 'giu');
   const byForm = new Map(forms.map((one) => [one.form.toLowerCase(), one]));
   return function* uses(text) {
     if (anyForm === null) return;

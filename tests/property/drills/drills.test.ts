@@ -260,3 +260,13 @@ describe('other atlases, and quizzes', () => {
     }
   });
 });
+
+it('[A4] a drill cuts names apart whose words and signs are signs of a pattern', () => {
+  const odd = 'Ro(wan';
+  const said = JSON.stringify(demoAtlas).replaceAll('"Rowan', `"${odd}`);
+  const atlas = compileAtlas(JSON.parse(said) as typeof demoAtlas);
+  const topic = topicsOf(atlas).find(({ id }) => id === 'grammar:tarnwick');
+  if (topic === undefined) throw new Error('no drill on the names of Tarnwick');
+  const texts = Array.from({ length: 12 }, (_, seed) => drillOf(atlas, topic, seed)?.choices ?? []).flat();
+  expect(texts.some(({ text }) => text.startsWith(`${odd} `))).toBe(true);
+});

@@ -152,6 +152,7 @@ function inTable(change: (rows: string[][], dice: Dice) => void): (files: Files,
       .toString('utf8')
       .split('\n')
       .map((row) => row.split(','));
+    if (rows.length < 2) return;
     change(rows, dice);
     files.set(file, Buffer.from(rows.map((row) => row.join(',')).join('\n')));
   };
@@ -253,7 +254,9 @@ function* wrongIn({ sound, sentence, faults, warnings }: PackChecked, files: Rea
     told.add(key);
     if (one.many < 1 || one.also.length > one.many - 1) yield `${one.also.length} other places of ${one.many}`;
     for (const place of [one, ...one.also]) {
-      const lines = (files.get(place.file) ?? Buffer.alloc(0)).toString('utf8').split(/\r\n|\n|\r/);
+      const text = (files.get(place.file) ?? Buffer.alloc(0)).toString('utf8');
+      // A table that is broken by CR alone is; in JSON they are space like any other.
+      const lines = text.split(place.file.endsWith('.csv') && !text.includes('\n') ? '\r' : '\n').map((each) => each.replace(/\r$/, ''));
       if (place.line !== null && (place.line < 1 || place.line > Math.max(1, lines.length)))
         yield `line ${place.line} of ${lines.length} in ${place.file}`;
       const line = lines[(place.line ?? 1) - 1] ?? '';

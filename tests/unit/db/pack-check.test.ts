@@ -53,6 +53,11 @@ describe('[P4] a check finds everything at once, and says it once', () => {
       { file: 'facts.csv', row: 9, column: 'feature', line: 9, character: 11, found: '"cw-exduser"', many: 6 },
     ]);
     expect(faults[0]?.also.map(({ line }) => line)).toEqual([11, 13, 15, 17, 19]);
+    await copyOf(folder).json('models.json', (models) => models.map((model) => ({ ...model, source: 'hearsay' })));
+    expect((await checkedAlone(folder)).faults).toMatchObject([
+      { file: 'models.json', column: '[0].source', many: 5 },
+      { file: 'facts.csv' },
+    ]);
     expect(sentence).toMatch(/has one fault, in 6 places\. It would not be loaded\.$/);
   });
 
@@ -144,9 +149,15 @@ describe('[P4] a check says of a pack and an atlas what loading would', () => {
   test('[P4] what other packs need of what goes, list by list, with who needs it', async () => {
     const store = await filledStore();
     const parent = freshFolder();
-    valueIn(await store.packs.load((await leaningPack(parent)).folder));
+    const later = await leaningPack(parent);
+    // A source both have: it stays in the atlas when one of them lets it go.
+    await later.json('sources.json', () => [{ id: 'bench', title: 'Measured on the bench', kind: 'measured in the shop' }]);
+    await later.json('models.json', (models) => models.map((model) => ({ ...model, source: 'bench' })));
+    valueIn(await store.packs.load(later.folder));
     const { folder, json, text } = await smallCopy();
     await json('pack.json', edition('2026-03-03'));
+    await json('sources.json', (sources) => sources.filter(({ id }) => id !== 'bench'));
+    await text('facts.csv', (facts) => facts.replaceAll(',bench', ','));
     await rm(join(folder, 'sheets'), { recursive: true, force: true });
     await json('models.json', (models) => models.filter(({ id }) => id !== 'quay-13'));
     await json('families.json', (families) => families.filter(({ id }) => id !== 'quay-group'));

@@ -45,6 +45,27 @@ test.each([
   expect(faultOfListedName(maker, name)?.expected).toBe(`"${written}", which is how the grammar of Dyer writes it`);
 });
 
+test('[A4] words and signs a grammar is made of stand for themselves, whatever they are', () => {
+  for (const word of ['Burnt-Umber', 'C++', 'A/B', 'a.b', '[x]', '(y)', '\\d', '^$', '{2}', '|']) {
+    const odd: Grammar = {
+      tokens: [
+        { id: asId('colour'), name: 'colour', before: '', optional: false, reads: { kind: 'word', words: [word] }, promises: [] },
+        {
+          id: asId('turn'),
+          name: 'turn',
+          before: ` ${word} `,
+          optional: false,
+          reads: { kind: 'sign', sign: word, from: 1, to: 3 },
+          promises: [],
+        },
+      ],
+      demands: [],
+    };
+    expect(faultOfListedName({ ...maker, grammar: odd }, `${word} ${word} ${word}${word}`), word).toBeNull();
+    expect(faultOfListedName({ ...maker, grammar: odd }, 'ab 2 d'), word).not.toBeNull();
+  }
+});
+
 test('[A4] without a grammar every listed name is a name', () => {
   expect(faultOfListedName({ ...maker, grammar: null }, 'anything')).toBeNull();
 });
