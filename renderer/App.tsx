@@ -14,6 +14,7 @@ import { DrillsScreen } from './drills/DrillsScreen.tsx';
 import { EditScreen } from './edit/EditScreen.tsx';
 import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
 import { WordsHere } from './glossary/WordsHere.tsx';
+import { HistoryScreen } from './history/HistoryScreen.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
 import { HeldShop } from './look/HeldShop.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
@@ -139,6 +140,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <SettingsScreen />;
     case 'stock':
       return <StockScreen />;
+    case 'history':
+      return <HistoryScreen of={route.of} />;
     case 'packs':
       return <PacksScreen />;
     case 'apart':
@@ -174,7 +177,7 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
               now.screen === 'retold' ||
               now.screen === 'backups' ||
               now.screen === 'settings')) ||
-          (to.screen === 'atlas' && now.screen === 'packs')
+          (to.screen === 'atlas' && (now.screen === 'packs' || now.screen === 'history'))
             ? 'page'
             : undefined
         }

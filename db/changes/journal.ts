@@ -8,6 +8,7 @@ import type { ChangeKind } from '../edits/seen.ts';
 import * as t from '../schema.ts';
 import { trouble } from '../trouble.ts';
 import type { Altered, Effect } from './change.ts';
+import { isSaid } from './own-words.ts';
 
 /** The last entry of the journal: what a change is made of, and guarded on. */
 export interface Head {
@@ -63,7 +64,9 @@ export const entryOf = (head: Head, effect: Effect, entry: Entry): { readonly he
   const id = versionOfTexts([`${head.id}\n${entry.origin}\n`, ...pieces]);
   const n = head.n + 1;
   const statements = [
-    ...insertRows(t.journal, [{ n, id, parent: head.id, together: null, undoes: null, ...entry, cells: effect.size }]),
+    ...insertRows(t.journal, [
+      { n, id, parent: head.id, together: null, undoes: null, ...entry, cells: [...effect.keys()].filter((key) => !isSaid(key)).length },
+    ]),
     ...insertRows(
       t.journalEffects,
       pieces.map((text, piece) => ({ entry: n, piece, body: text.length > keptPlain ? deflateSync(text) : Buffer.from(text) })),

@@ -2,6 +2,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { hrefOf } from '../route/route.ts';
 
 const packsHref = hrefOf({ screen: 'packs' });
+const historyHref = hrefOf({ screen: 'history', of: null });
 
 /** What the atlas holds, before anything is picked. */
 export function AtlasOpening() {
@@ -46,6 +47,9 @@ export function AtlasOpening() {
       </ul>
       <p>
         <a href={packsHref}>Put packs in, take them out, write them out</a>
+      </p>
+      <p>
+        <a href={historyHref}>Every change of the atlas, and how it stood on a day</a>
       </p>
       <p className="small soft">State of the data: {edition}</p>
     </>

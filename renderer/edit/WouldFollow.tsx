@@ -9,12 +9,16 @@ import { useEntryName } from './entryNames.ts';
 type Would = NonNullable<CallResult<'changes.would'>>;
 const most = 8;
 
-/** What would be concluded otherwise: names, and how parts meet. Asked once the edits have settled, since the whole atlas is made anew for it. */
+/** What would be concluded otherwise of edits: names, and how parts meet. Asked once the edits have settled, since the whole atlas is made anew for it. */
 export function WouldFollow({ edits, seen }: { readonly edits: readonly Edit[]; readonly seen: ChangeSeen | null }) {
   const wants = seen !== null && seen.faults.length === 0 && seen.cellsInAll > 0;
-  const asked = useAsk('changes.would', wants ? ({ of: { edits } } as CallArgs<'changes.would'>) : null, 900);
+  return wants ? <WouldFollowOf args={{ of: { edits } } as CallArgs<'changes.would'>} pause={900} /> : null;
+}
+
+/** The same of edits or of a change undone. */
+export function WouldFollowOf({ args, pause = 0 }: { readonly args: CallArgs<'changes.would'>; readonly pause?: number }) {
+  const asked = useAsk('changes.would', args, pause);
   const would = latest(asked);
-  if (!wants) return null;
   return (
     <section>
       <h3>What would follow</h3>

@@ -16,6 +16,7 @@ export type Route =
   | { readonly screen: 'settings' }
   | { readonly screen: 'stock' }
   | { readonly screen: 'packs' }
+  | { readonly screen: 'history'; readonly of: { readonly list: string; readonly id: string } | null }
   | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
@@ -69,6 +70,8 @@ export const hrefOf = (route: Route): string => {
       return '#/stock';
     case 'packs':
       return '#/packs';
+    case 'history':
+      return route.of === null ? '#/history' : `#/history/${encodeURIComponent(route.of.list)}/${encodeURIComponent(route.of.id)}`;
     case 'drills':
       return ['#/drills', route.place, ...(route.learner === null ? [] : [encodeURIComponent(route.learner)])].join('/');
     case 'apart':
@@ -126,6 +129,7 @@ export const routeOf = (hash: string): Route => {
     screen === 'packs'
   )
     return { screen };
+  if (screen === 'history') return { screen, of: kind && id ? { list: kind, id } : null };
   if (screen === 'shop') return { screen: 'settings' };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'glossary') return { screen, term: kind || null };

@@ -141,6 +141,7 @@ export const floors = {
     'stock',
     'number',
     'packs',
+    'history',
     'report',
     'tree',
     'drills',

@@ -1,0 +1,127 @@
+import './history.css';
+import { useEffect, useRef, useState } from 'react';
+import type { ChangeEntry } from '../../db/answers.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { sayInstant } from '../cases/sayCase.ts';
+import { useEntryName } from '../edit/entryNames.ts';
+import { listWords } from '../edit/fieldWords.ts';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { hrefOf } from '../route/route.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { AsItStood } from './AsItStood.tsx';
+import { ChangeView } from './ChangeView.tsx';
+import { type OfEntry, sayKind } from './sayChange.ts';
+
+const atOnce = 50;
+
+/** Every change of the atlas, or of one entry of it: who, when, why, what it altered; undone from here. */
+export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
+  const [before, setBefore] = useState<number | null>(null);
+  const [earlier, setEarlier] = useState<readonly ChangeEntry[]>([]);
+  const [chosen, setChosen] = useState<number | null>(null);
+  const [undone, setUndone] = useState(0);
+  const [said, setSaid] = useState('');
+  const head = useRef<HTMLHeadingElement>(null);
+  const asked = useAsk('changes.list', { before, limit: atOnce, of }, 0, undone);
+  const page = latest(asked);
+  const name = useEntryName(of?.list ?? 'parts', of?.id ?? null);
+  const title = of === null ? 'History of the atlas' : `History: ${listWords[of.list]?.one ?? ''} ${name}`.replace(':  ', ': ');
+  // Another entry has a history of its own.
+  const key = JSON.stringify(of);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `of`.
+  useEffect(() => {
+    setBefore(null);
+    setEarlier([]);
+    setChosen(null);
+  }, [key]);
+  const shown = before === null ? (page ?? []) : [...earlier, ...(page ?? [])];
+
+  return (
+    <main className="page-screen history-screen">
+      <header className="page-ask">
+        <h1 className="page-title" ref={head} tabIndex={-1}>
+          {title}
+        </h1>
+        <a className="no-print" href={hrefOf(of === null ? { screen: 'atlas', page: null } : { screen: 'history', of: null })}>
+          {of === null ? 'Back to the atlas' : 'All changes'}
+        </a>
+        <span role="status" className="soft history-said">
+          {said}
+        </span>
+      </header>
+      <AsItStood of={of} />
+      {asked.state === 'trouble' && <TroubleNote lead="The history could not be read." trouble={asked.trouble} />}
+      {page === null && asked.state !== 'trouble' && <p className="soft page-hint">Looking…</p>}
+      {page !== null && shown.length === 0 && <p className="soft page-hint">Nothing was changed yet.</p>}
+      {shown.length > 0 && (
+        <table className="page-table history-table" aria-label="Changes, the newest first">
+          <thead>
+            <tr>
+              <th scope="col">When</th>
+              <th scope="col">What</th>
+              <th scope="col">Who</th>
+              <th scope="col">Why, and from where</th>
+              <th scope="col" className="is-many">
+                Said anew
+              </th>
+              <td />
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map((change) => (
+              <tr key={change.change} className={chosen === change.change ? 'is-picked' : undefined}>
+                <th scope="row">{sayInstant(change.at)}</th>
+                <td>
+                  {sayKind(change)}
+                  {change.undoneBy !== null && <span className="small soft"> undone since</span>}
+                </td>
+                <td>{change.who ?? <span className="soft">nobody said</span>}</td>
+                <td>{[change.why, change.source].filter((words) => words !== null).join(' · ')}</td>
+                <td className="is-many">{sayMany(change.cells, 'thing')}</td>
+                <td className="no-print">
+                  <button
+                    type="button"
+                    className="button"
+                    aria-label={`${chosen === change.change ? 'Close' : 'Look at it'}: change ${change.change}`}
+                    aria-expanded={chosen === change.change}
+                    onClick={() => setChosen(chosen === change.change ? null : change.change)}
+                  >
+                    {chosen === change.change ? 'Close' : 'Look at it'}
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      {page !== null && page.length === atOnce && (
+        <p className="no-print">
+          <button
+            type="button"
+            className="button"
+            onClick={() => {
+              setEarlier(shown);
+              setBefore(shown.at(-1)?.change ?? null);
+            }}
+          >
+            Earlier changes
+          </button>
+        </p>
+      )}
+      {chosen !== null && (
+        <ChangeView
+          key={chosen}
+          change={chosen}
+          onUndone={(number) => {
+            setSaid(number === null ? 'There was nothing left of it to undo.' : `Undone, as change ${number}.`);
+            setChosen(null);
+            setBefore(null);
+            setEarlier([]);
+            setUndone((count) => count + 1);
+            head.current?.focus();
+          }}
+        />
+      )}
+    </main>
+  );
+}
