@@ -4,23 +4,29 @@ import type { PackChecked } from '../answers.ts';
 import type { Named } from '../atlas/list.ts';
 import { listsAndParts } from '../atlas/lists.ts';
 import { compareEditions, fileOf, type Pack } from '../atlas/pack.ts';
+import { cellsOf, hadIn } from '../changes/cells-of.ts';
 import type { Reader } from '../driver/driver.ts';
+import { visible } from '../plain/visible.ts';
 import type { Asked } from '../read/asked.ts';
 import { type Fault, faultAt, type Place } from '../read/faults.ts';
 import * as t from '../schema.ts';
-import { done, type Outcome, TroubleError } from '../trouble.ts';
+import { signatureFile } from '../signing/signature.ts';
+import { done, type Outcome, type Trouble, TroubleError } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { canonicalText, hashOfPack } from './canonical.ts';
 import { type Going, neededOf } from './dangling.ts';
 import { faultsOnce, warningsOnce } from './each-once.ts';
 import { warningsIn } from './findings/table.ts';
 import { heldIn, readNumbering } from './ground.ts';
-import { readHeld } from './held.ts';
+import { type Held, readHeld, stateOfHeld } from './held.ts';
 import { foldersFor } from './leaning.ts';
+import { planLoads } from './load.ts';
 import { type FilesRead, inspectPack, readFiles, readFolder } from './read.ts';
 import type { PackFiles } from './read-files.ts';
 import { clashesOf } from './refuse.ts';
+import { admittedSigner } from './signed.ts';
 import { standingOf } from './standing.ts';
+import { withWords } from './with-words.ts';
 
 /** So many faults are gathered before only counting goes on; told are those of one cause once. */
 const gathered = 20_000;
@@ -41,37 +47,61 @@ export const checkFiles = async (from: PackFiles, beside: Atlas, asked: Asked): 
   );
 
 /**
- * A folder held against the atlas as loading would hold it, but all at once and with nothing written: what loading would refuse is among the faults. Of several
- * packs that would be loaded together it is this one that is checked; one it leans on that could not be loaded is a fault of its head.
- * Throws `pack-unreadable`.
+ * A folder held against the atlas as loading would hold it, but all at once and with nothing written: what loading would refuse is among the faults, and so is what it
+ * asks a decision of (who signed, whose word holds). Of several packs that would be loaded together it is this one that is checked; one it leans on that could not be
+ * loaded is a fault of its head. Throws `pack-unreadable`.
+ * @param shipped a folder of packs that come with the program: what is not beside the pack may be in it
  */
-export const checkInto = async (reader: Reader, folder: string, asked: Asked): Promise<PackChecked> => {
-  const rows = await reader.orm.select({ id: t.packs.id, edition: t.packs.edition, hash: t.packs.hash }).from(t.packs).orderBy(t.packs.id);
+export const checkInto = async (reader: Reader, folder: string, asked: Asked, shipped: string | null = null): Promise<PackChecked> => {
+  const rows = await reader.orm.select().from(t.packs).orderBy(t.packs.id);
   const standing = standingOf(reader, rows);
-  const held = new Set(rows.map(({ id }) => id));
+  const folders = await foldersFor(folder, (id) => rows.some((row) => row.id === id), shipped);
   let others: readonly Pack[] = [];
-  /** The same without the shop's words, which no pack has to agree with. */
-  let said: readonly Pack[] = [];
-  let leaning: readonly Leaning[] = [];
+  let leaning: Leaning = { packs: [], wrong: [] };
   const beside = async (id: string): Promise<Atlas | null> => {
-    others = await standing.but(id);
-    const led = await leanedOn(folder, held, others, asked);
-    leaning = led.wrong;
-    others = [...others, ...led.packs];
-    said = [...(await standing.saidBut(id)), ...led.packs];
-    return led.wrong.length > 0 ? null : atlasOfPacks(others);
+    const held = await standing.but(id);
+    leaning = folders.ok
+      ? await leanedOn(folders.value.slice(0, -1), held, asked)
+      : { packs: [], wrong: wrongWith(folders.trouble, folder) };
+    others = [...held, ...leaning.packs];
+    return leaning.wrong.length > 0 ? null : atlasOfPacks(others);
   };
   const read = await readFolder(folder, { ...asked, limit: gathered, beside });
   if (!read.ok) throw new TroubleError(read.trouble);
   const { id, head, headPlaceOf, faults } = read.value;
   const before = rows.find((row) => row.id === id);
   const pack = partly(read.value);
-  const same = before !== undefined && pack !== null && faults.count === 0 && hashOfPack(canonicalText(pack)) === before.hash;
-  const found = leaning.map(({ place = headPlaceOf(['leansOn']), found: was, expected }) => faultIn(read.value, place, was, expected));
-  if (pack !== null && !same) {
-    if (before !== undefined) found.push(...editionFaults(read.value, pack, before.edition));
-    found.push(...clashFaults(read.value, pack, said));
-    if (before !== undefined) found.push(...(await neededFaults(reader, read.value, pack, before.edition, others)));
+  const found = leaning.wrong.map(({ place = headPlaceOf(['leansOn']), found: was, expected }) =>
+    faultIn(read.value, place, was, expected),
+  );
+  let same = false;
+  if (pack !== null) {
+    const whole = faults.count === 0 && found.length === 0;
+    const texts = canonicalText(pack);
+    same = whole && before?.hash === hashOfPack(texts);
+    if (whole)
+      found.push(
+        ...(await refusedBy(read.value, () => admittedSigner(reader, { folder, head: pack.head, texts, held: before ?? null, same }, {}))),
+      );
+    if (!same) {
+      if (before !== undefined) found.push(...editionFaults(read.value, pack, before.edition));
+      found.push(...clashFaults(read.value, pack, [...(await standing.saidBut(pack.head.id)), ...leaning.packs]));
+      const held = before === undefined ? null : await readHeld(reader, pack.head.id);
+      let next = pack;
+      if (whole) {
+        const was = held === null ? null : stateOfHeld(held);
+        const said = cellsOf(pack, was === null ? undefined : hadIn(was.cells));
+        const words = await standing.wordsBut(pack.head.id);
+        const refused = await refusedBy(read.value, async () => {
+          next = (await withWords(pack, said, was, words, others, asked)).pack;
+        });
+        found.push(...refused);
+      }
+      if (held !== null) found.push(...(await neededFaults(reader, read.value, next, held, others)));
+      // Whatever else loading may have against it, it says itself.
+      if (whole && found.length === 0 && folders.ok)
+        found.push(...(await refusedBy(read.value, () => planLoads(reader, folders.value, { ...asked, onlyTold: true }, ''))));
+    }
   }
   const into = rows.map(({ id: each, edition }) => ({ id: each, edition }));
   return checked(
@@ -80,6 +110,35 @@ export const checkInto = async (reader: Reader, folder: string, asked: Asked): P
     { into, held: before === undefined || head === null ? null : { edition: before.edition, same } },
     asked,
   );
+};
+
+/** What a step of loading refuses a pack for, as faults of its head. */
+const refusedBy = async (read: FilesRead, step: () => Promise<unknown>): Promise<readonly Fault[]> => {
+  try {
+    await step();
+    return [];
+  } catch (error) {
+    if (!(error instanceof TroubleError)) throw error;
+    const { code, sentence, all } = error.trouble;
+    const place = code === 'pack-signature' || code === 'pack-signer' ? { file: signatureFile } : read.headPlaceOf([]);
+    return (all ?? [error.trouble]).map((each) => {
+      const said = visible(all === undefined ? sentence : each.sentence).replace(/ Nothing was changed\.$/, '');
+      return { ...faultAt(place, read.faults.whereIs(place), '', '', code), ...{ sentence: said, found: said, expected: wanted(code) } };
+    });
+  }
+};
+
+const wanted = (code: string): string => {
+  switch (code) {
+    case 'pack-signature':
+      return 'a signature that holds, or none';
+    case 'pack-signer':
+      return 'a signer the shop takes this pack from, or to be told that this one is fine';
+    case 'pack-disputed':
+      return 'to be told whose word holds there';
+    default:
+      return 'a pack the atlas can take';
+  }
 };
 
 const checked = (read: FilesRead, more: readonly Fault[], at: Pick<PackChecked, 'into' | 'held'>, asked: Asked): PackChecked => {
@@ -111,41 +170,35 @@ const checked = (read: FilesRead, more: readonly Fault[], at: Pick<PackChecked, 
 };
 
 interface Leaning {
-  /** Its own place in the head, where it has one. */
-  readonly place?: Place;
-  readonly found: string;
-  readonly expected: string;
+  /** The packs that would be loaded with it. */
+  readonly packs: readonly Pack[];
+  /** Why it would not be, with the place in the head where one is meant. */
+  readonly wrong: readonly { readonly place?: Place; readonly found: string; readonly expected: string }[];
 }
 
-/** The packs that would be loaded with it, or why they would not be. */
-const leanedOn = async (
-  folder: string,
-  held: ReadonlySet<string>,
-  others: readonly Pack[],
-  asked: Asked,
-): Promise<{ readonly packs: readonly Pack[]; readonly wrong: readonly Leaning[] }> => {
-  const folders = await foldersFor(folder, (id) => held.has(id));
-  if (!folders.ok) {
-    const { all = [folders.trouble], place } = folders.trouble;
-    const own = place?.startsWith(`${folder}/pack.json`) === true;
-    return {
-      packs: [],
-      wrong: (all as readonly Fault[]).map(({ file, row, column, character, found, expected }) =>
-        own ? { place: { file, row, column, character }, found, expected } : { found: `${found} in a pack it leans on`, expected },
-      ),
-    };
-  }
+const wrongWith = ({ all, ...trouble }: Trouble, folder: string): Leaning['wrong'] => {
+  const own = trouble.place?.startsWith(`${folder}/pack.json`) === true;
+  return ((all ?? [trouble]) as readonly Fault[]).map(({ file, row, column, character, found, expected }) =>
+    own ? { place: { file, row, column, character }, found, expected } : { found: `${found} in a pack it leans on`, expected },
+  );
+};
+
+/** @param folders of the packs it leans on and the atlas does not hold, each after those it leans on itself */
+const leanedOn = async (folders: readonly string[], held: readonly Pack[], asked: Asked): Promise<Leaning> => {
   const packs: Pack[] = [];
-  const wrong: Leaning[] = [];
-  for (const each of folders.value.slice(0, -1)) {
-    const read = await inspectPack(each, { ...asked, beside: async () => atlasOfPacks([...others, ...packs]) });
+  for (const each of folders) {
+    const before = [...held, ...packs];
+    const read = await inspectPack(each, { ...asked, beside: async () => atlasOfPacks(before) });
     if (!read.ok) return { packs, wrong: [{ found: `a pack that is not sound in ${each}`, expected: 'packs that are sound' }] };
-    const [clash] = clashesOf(read.value.pack, [...others, ...packs]);
+    const [clash] = clashesOf(read.value.pack, before);
     if (clash !== undefined)
-      wrong.push({ found: `${clash.what} of the pack in ${each}, which ${clash.how}`, expected: 'packs that go together' });
+      return {
+        packs,
+        wrong: [{ found: `${clash.what} of the pack in ${each}, which ${clash.how}`, expected: 'packs that go together' }],
+      };
     packs.push(read.value.pack);
   }
-  return { packs, wrong };
+  return { packs, wrong: [] };
 };
 
 const faultIn = (read: FilesRead, place: Place, found: string, expected: string, code = 'pack-invalid'): Fault =>
@@ -192,15 +245,8 @@ function* clashFaults(read: FilesRead, pack: Pack, others: readonly Pack[]): Gen
 }
 
 /** What this edition no longer has and other packs speak of: the parts that go are one fault, and so of every list. */
-async function neededFaults(
-  reader: Reader,
-  read: FilesRead,
-  pack: Pack,
-  edition: string,
-  others: readonly Pack[],
-): Promise<readonly Fault[]> {
-  const held = await readHeld(reader, pack.head.id);
-  if (held === null) return [];
+async function neededFaults(reader: Reader, read: FilesRead, pack: Pack, held: Held, others: readonly Pack[]): Promise<readonly Fault[]> {
+  const { edition } = held.pack.head;
   const heldByOthers = heldIn(others);
   const numbering = await readNumbering(reader);
   const faults: Fault[] = [];

@@ -60,6 +60,8 @@ export const findingLine = (finding: PackFault | PackWarning): string => {
   const { file, line, character, many, found } = finding;
   const at = [visible(file), line, line === null ? null : character].filter((word) => word !== null).join(':');
   if (!('expected' in finding)) return `${at}: ${found}. ${finding.means}${finding.likely === null ? '' : ` ${finding.likely}`}`;
+  // What another step of loading says stands as it says it.
+  if (found === finding.sentence) return `${at}: ${found}`;
   const others = finding.also.map((one) => `${visible(one.file)}:${one.line ?? one.row ?? 1}`);
   const rest = many - 1 - others.length;
   const so = many === 1 ? '' : ` The same at ${list(rest > 0 ? [...others, `${rest} more places`] : others)}.`;

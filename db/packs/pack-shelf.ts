@@ -63,7 +63,7 @@ export interface PackShelf {
   /** What loading it would come to, or the trouble it would meet; nothing is written. */
   preview(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
   /** All that is wrong with a folder or only suspicious, held against the atlas it would be loaded into; nothing is written. See `checkInto` for the trouble. */
-  check(folder: string): Promise<Outcome<PackChecked>>;
+  check(folder: string, options?: Pick<LoadPackOptions, 'shipped'>): Promise<Outcome<PackChecked>>;
   /** Who signed a folder's pack, and what of the folder that is of. Troubles as of `readPack`, and `pack-signature`. */
   verify(folder: string): Promise<Outcome<FolderVerified>>;
   /** Signs a folder's pack with the shop's own key, by a `signature.json` in it. Troubles as of `readPack`, `key-unreadable`, `pack-cannot-write`. */
@@ -135,7 +135,7 @@ export const packShelf = (
       }),
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, { ...options, onlyTold: true })(reader)).value),
-    check: (folder) => read((reader) => checkInto(reader, folder, asked)),
+    check: (folder, { shipped } = {}) => read((reader) => checkInto(reader, folder, asked, shipped ?? null)),
     verify: (folder) => read((reader) => verifyFolder(reader, folder, asked)),
     sign: (folder, passphrase = null) => read((reader) => signFolder(reader, folder, { asked, keys, passphrase, at: now().toISOString() })),
     signHeld: (id, passphrase = null) => {

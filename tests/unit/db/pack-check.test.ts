@@ -1,7 +1,8 @@
 import { cp, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { checkAlone, type PackChecked, type Store } from '../../../db/index.ts';
+import { checkAlone, findingLine, type PackChecked, type Store } from '../../../db/index.ts';
+import type { Part } from '../../../reasoner/index.ts';
 import { copyOfSmallPack, expandH7, filledStore, freshFolder, smallPack, troubleIn, valueIn } from './kit.ts';
 
 type Entry = Record<string, unknown>;
@@ -195,6 +196,29 @@ describe('[P4] a check says of a pack and an atlas what loading would', () => {
     });
     await rm(first.folder, { recursive: true });
     expect(await checkedIn(store, second.folder)).toMatchObject({ faults: [{ file: 'pack.json', found: '"later"' }] });
+  });
+
+  test('[P4] who signed it, and whose word holds, where somebody must say so before it is loaded', async () => {
+    const store = await filledStore();
+    const wheel = (await store.atlas.read()).parts.find(({ id }) => id === 'cw-tern-9') as Part;
+    const put = { ...wheel, facts: { ...wheel.facts, 'cw-blades': { kind: 'count', from: 9, to: 9 } } };
+    const { head } = valueIn(await store.changes.look([]));
+    valueIn(await store.changes.make([{ list: 'parts', put }], { who: 'Ines', why: 'counted', source: 'the bench', head }));
+    const { folder, json, text } = await smallCopy();
+    await json('pack.json', edition('2026-03-03'));
+    expect(await checkedIn(store, folder)).toMatchObject({ sound: true });
+    await text('facts.csv', (facts) => facts.replace('cw-tern-9,cw-blades,8', 'cw-tern-9,cw-blades,10'));
+    await writeFile(join(folder, 'signature.json'), '{}');
+    const { sound, faults } = valueIn(await store.packs.check(folder));
+    expect(sound).toBe(false);
+    expect(faults.map(findingLine)).toEqual([
+      expect.stringMatching(/^signature\.json: The signature of the pack "small" does not hold: .+[^.]\.$/),
+      'pack.json:1:1: parts, cw-tern-9, facts, cw-blades: the shop says otherwise than the edition that is held, and this edition says a third thing.',
+    ]);
+    expect(troubleIn(await store.packs.load(folder))).toMatchObject({ code: 'pack-signature' });
+    await rm(join(folder, 'signature.json'));
+    expect(valueIn(await store.packs.check(folder)).faults).toMatchObject([{ code: 'pack-disputed' }]);
+    expect(troubleIn(await store.packs.load(folder))).toMatchObject({ code: 'pack-disputed' });
   });
 
   test('[P4] nothing is written', async () => {
