@@ -213,6 +213,10 @@ export {
   type ReportSectionId,
 } from './report/report.ts';
 export { reportOf } from './report/report-of.ts';
+export { type FactOfSamples, factOfSamples } from './samples/fact-of-samples.ts';
+export { type NoFact, type PartFromEntries, type PartNamed, partFromEntries, samplesIn } from './samples/part-from-entries.ts';
+export type { FeatureSamples, MeasureStatistics, Sample, Specimen, Tally } from './samples/sample.ts';
+export { statisticsOf } from './samples/statistics.ts';
 export type { Observation, Seen, Sheet, Sure, Unseen } from './sheet/sheet.ts';
 export type { LikelySlip, Slip } from './sheet/slip.ts';
 export { numberSlipOf } from './slips/number-slip.ts';

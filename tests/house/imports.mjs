@@ -70,6 +70,7 @@ export const floors = {
     'cases',
     'changes',
     'drills',
+    'samples',
     'index.ts',
   ],
   db: [
