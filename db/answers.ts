@@ -33,6 +33,7 @@ export type * from './packs/held-pack.ts';
 export type { Version } from './plain/version.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';
+export * from './shop/samples.ts';
 export * from './shop/settings.ts';
 export * from './shop/stock.ts';
 export type * from './signing/keyring.ts';

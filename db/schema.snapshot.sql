@@ -456,6 +456,23 @@ CREATE TABLE rates (
   source text not null references sources (id)
 ) without rowid;
 
+CREATE TABLE samples (
+  id text primary key,
+  part text not null,
+  slot text not null,
+  feature text not null,
+  value text not null check (json_valid(value)),
+  u real check (u > 0),
+  how text not null,
+  from_sheet text not null,
+  entry text not null,
+  case_number text not null,
+  kept_at text not null,
+  who text not null,
+  out_by text,
+  at text not null
+) without rowid;
+
 CREATE TABLE search_terms (
   n integer primary key,
   pack text not null references packs (id),
@@ -652,6 +669,10 @@ CREATE INDEX parts_by_slot on parts (slot);
 CREATE INDEX parts_by_supersedes on parts (supersedes);
 
 CREATE INDEX prices_by_part on prices (part);
+
+CREATE INDEX samples_by_part on samples (part);
+
+CREATE INDEX samples_by_sheet on samples (from_sheet, slot);
 
 CREATE INDEX search_terms_by_compact on search_terms (compact);
 

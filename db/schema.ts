@@ -29,6 +29,7 @@ import type {
   RatesId,
   Response,
   Role,
+  Seen,
   SheetId,
   Slot,
   SlotDrawing,
@@ -48,6 +49,7 @@ import type { ShopWord } from '../reasoner/plain/shop-word.ts';
 import type { StockCondition } from '../reasoner/plain/stock-condition.ts';
 import type { PhotoId, PhotoType, UnitNumber } from './shop/case.ts';
 import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
+import type { SampleId } from './shop/samples.ts';
 import type { FileId, SettingKey, ShopSettings } from './shop/settings.ts';
 import type { StockLineId } from './shop/stock.ts';
 import type { PublicKey } from './signing/keyring.ts';
@@ -967,3 +969,28 @@ export const tableTemplates = sqliteTable('table_templates', {
   /** ISO time. */
   savedAt: text('saved_at').notNull(),
 });
+
+/** What was seen and measured, in cases, of parts of the atlas. */
+export const samples = sqliteTable(
+  'samples',
+  {
+    id: id<SampleId>('id').primaryKey(),
+    part: id<PartId>('part').notNull(),
+    slot: id<SlotId>('slot').notNull(),
+    feature: id<FeatureId>('feature').notNull(),
+    value: text({ mode: 'json' }).$type<Seen>().notNull(),
+    u: real(),
+    how: text().notNull(),
+    sheet: id<SheetId>('from_sheet').notNull(),
+    entry: id<ObservationId>('entry').notNull(),
+    number: text('case_number').notNull(),
+    /** ISO time. */
+    keptAt: text('kept_at').notNull(),
+    who: text().notNull(),
+    /** Who took it out; null while it stands. */
+    outBy: text('out_by'),
+    /** When the row was last written: ISO time. */
+    at: text().notNull(),
+  },
+  (t) => [index('samples_by_part').on(t.part), index('samples_by_sheet').on(t.sheet, t.slot)],
+);

@@ -87,7 +87,9 @@ export type DatabaseTroubleCode =
   /** Fewer lie on the shelf than were to be taken. */
   | 'stock-short'
   /** A price, where the shop has not said in what money. */
-  | 'money-unsaid';
+  | 'money-unsaid'
+  /** Nothing that could be a sample, or of another slot than the part. */
+  | 'sample-unfit';
 
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 

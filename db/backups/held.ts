@@ -34,6 +34,7 @@ const called: Readonly<Record<string, string>> = {
   documents: 'papers',
   stock: 'the stock list',
   shop_prices: 'the price list',
+  samples: 'samples of parts',
 };
 
 /** So many rows are read at once. */

@@ -84,6 +84,7 @@ export const whats: Readonly<Record<string, Recovered['what']>> = {
   documents: 'paper',
   stock: 'line of stock',
   shop_prices: 'price',
+  samples: 'sample',
   courses: 'course',
   learners: 'learner',
   drill_cards: 'card',

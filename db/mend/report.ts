@@ -43,6 +43,7 @@ export interface Recovered {
     | 'paper'
     | 'line of stock'
     | 'price'
+    | 'sample'
     | 'learner'
     | 'course'
     | 'card'

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { stockConditions } from '../../reasoner/plain/stock-condition.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
+import { seenSchema } from '../sheets/schema.ts';
 import { photoIdOf } from '../shop/case-photos.ts';
 import { isPublicKey, isSignerName } from '../signing/public-key.ts';
 import { matchingSchema } from '../tables/column-use.ts';
@@ -117,6 +118,11 @@ const setting = (key: unknown, value: unknown): boolean => {
     default:
       return false;
   }
+};
+/** What was seen; of a measure with its uncertainty. */
+const sampled = (value: unknown, u: unknown): boolean => {
+  const seen = seenSchema.safeParse(jsonIn(value));
+  return seen.success && (seen.data.kind === 'measure' ? typeof u === 'number' && u > 0 : u === null);
 };
 /** An amount with its money, or neither. */
 const price = (amount: unknown, money: unknown): boolean =>
@@ -330,6 +336,21 @@ export const shopTables: readonly ShopTable[] = [
     whose: null,
     at: 'at',
     holds: (row) => id(row.part) && whole(row.n) && time(row.at) && text(row.who) && price(row.price, row.money) && text(row.note),
+  },
+  {
+    name: 'samples',
+    keys: ['id'],
+    whose: null,
+    at: 'at',
+    holds: (row) =>
+      [row.id, row.part, row.slot, row.feature, row.from_sheet, row.entry].every(id) &&
+      sampled(row.value, row.u) &&
+      text(row.how) &&
+      text(row.case_number) &&
+      time(row.kept_at) &&
+      text(row.who) &&
+      textOrNull(row.out_by) &&
+      time(row.at),
   },
   {
     name: 'courses',

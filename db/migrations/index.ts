@@ -20,6 +20,7 @@ import { ownWords } from './0019-own-words.ts';
 import { signing } from './0020-signing.ts';
 import { shopRoom } from './0021-shop-room.ts';
 import { tableTemplates } from './0022-table-templates.ts';
+import { samples } from './0023-samples.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -45,4 +46,5 @@ export const migrations: readonly Migration[] = [
   signing,
   shopRoom,
   tableTemplates,
+  samples,
 ];

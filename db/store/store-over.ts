@@ -12,6 +12,7 @@ import type { Asked } from '../read/asked.ts';
 import { caseShelf } from '../shop/case-shelf.ts';
 import { learningShelf } from '../shop/learning-shelf.ts';
 import { photoShelf } from '../shop/photo-shelf.ts';
+import { sampleShelf } from '../shop/sample-shelf.ts';
 import { settingsShelf } from '../shop/settings-shelf.ts';
 import { sheetShelf } from '../shop/sheet-shelf.ts';
 import { stockShelf } from '../shop/stock-shelf.ts';
@@ -52,6 +53,7 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     keys: keyShelf(door, driver.file),
     settings: settingsShelf(door),
     stock: stockShelf(door),
+    samples: sampleShelf(door),
     templates: templateShelf(door),
     backups,
     close: () => driver.close(),

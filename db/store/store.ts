@@ -6,6 +6,7 @@ import type { PackShelf } from '../packs/pack-shelf.ts';
 import type { CaseShelf } from '../shop/case-shelf.ts';
 import type { LearningShelf } from '../shop/learning-shelf.ts';
 import type { PhotoShelf } from '../shop/photo-shelf.ts';
+import type { SampleShelf } from '../shop/sample-shelf.ts';
 import type { SettingsShelf } from '../shop/settings-shelf.ts';
 import type { SheetShelf } from '../shop/sheet-shelf.ts';
 import type { StockShelf } from '../shop/stock-shelf.ts';
@@ -36,6 +37,8 @@ export interface Store {
   readonly settings: SettingsShelf;
   /** What lies on its shelves. */
   readonly stock: StockShelf;
+  /** What was seen and measured, in cases, of parts of the atlas. */
+  readonly samples: SampleShelf;
   readonly backups: BackupShelf;
   /** The shop's own key, and whom it trusts. */
   readonly keys: KeyShelf;

@@ -19,6 +19,7 @@ import { packCalls } from './pack-calls.ts';
 import { parcelCalls } from './parcel-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { retoldCalls } from './retold-calls.ts';
+import { sampleCalls } from './sample-calls.ts';
 import { settingsCalls } from './settings-calls.ts';
 import { sheetCalls } from './sheet-calls.ts';
 import { stockCalls } from './stock-calls.ts';
@@ -50,6 +51,7 @@ export const contract = {
   ...parcelCalls,
   ...reportCalls,
   ...retoldCalls,
+  ...sampleCalls,
   ...settingsCalls,
   ...sheetCalls,
   ...stockCalls,

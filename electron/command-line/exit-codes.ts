@@ -74,6 +74,7 @@ const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
   'key-unreadable': exitCodes.noInput,
   malformed: exitCodes.badInput,
   'money-unsaid': exitCodes.badInput,
+  'sample-unfit': exitCodes.badInput,
   'mend-unfinished': exitCodes.badAtlas,
   'no-joint': exitCodes.badInput,
   'no-packs': exitCodes.badInput,

@@ -22,6 +22,7 @@ import { parcelCalls } from './parcels.ts';
 import { type Reasoning, reasoningOver } from './reasoning.ts';
 import { reportCalls } from './reports.ts';
 import { retoldCalls } from './retold.ts';
+import { sampleCalls } from './samples.ts';
 import { sheetCalls } from './sheets.ts';
 import { settingsCalls, stockCalls } from './shop-room.ts';
 import { tableCalls } from './tables.ts';
@@ -49,6 +50,7 @@ export const openDesk = (
   ...photoCalls(store),
   ...settingsCalls(store),
   ...stockCalls(store),
+  ...sampleCalls(store),
   ...packCalls(store, shipped, store.file === ':memory:' ? tmpdir() : path.dirname(store.file)),
   ...parcelCalls(store),
   ...editCalls(kept),

@@ -11,8 +11,8 @@ export type FactOfSamples =
 /** Figures past it are below what any of the shop's instruments tells apart: a ten-thousandth of a millimetre or of a degree. */
 const perUnit = 10_000;
 const outward = {
-  lower: (x: number) => Math.floor(x * perUnit - 1e-6) / perUnit,
-  upper: (x: number) => Math.ceil(x * perUnit + 1e-6) / perUnit,
+  lower: (x: number) => Math.floor(x * perUnit + 1e-6) / perUnit,
+  upper: (x: number) => Math.ceil(x * perUnit - 1e-6) / perUnit,
 };
 
 /** The fact, and what it rests on. Limits are rounded outwards. */

@@ -79,6 +79,7 @@ export const floors = {
     // What a case and what was learnt are, as data; the rest of the shop stands on it.
     'shop/case.ts',
     'shop/learning.ts',
+    'shop/samples.ts',
     'shop/settings.ts',
     'shop/stock.ts',
     // What a version and a backup are; what makes them stands higher.

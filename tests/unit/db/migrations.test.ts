@@ -50,6 +50,7 @@ const hashes = [
   '6d18098ba9fa6f5c4c34aa8548464723f025fbd6c3dfaafffd6724a6d2bb2ecd',
   'a109ade6ad4766b370111c4018cc21145e5fefd95d2a25241134e9f8e80253d0',
   '56cce74a8f26d03f23d00f1ccda28b8f855d43945f51e35a97eb6bf57ed0c556',
+  'c84d1efc35f209a07a0e38ef209f4deb0424b08ef8238e0126bc03c7f20b8972',
 ];
 
 const ownSheet: Sheet = {
@@ -111,6 +112,9 @@ const shopRoomRows = `
   insert into stock (line, n, at, who, gone, part, words, number, many, condition, price, money, place, note)
     values ('line-1', 1, '${noon.toISOString()}', 'Osk', 0, 'bh-tern', 'Tern bearing housing', '', 2, 'new', 12.5, 'XTS', 'Rack 3', '');
   insert into shop_prices (part, n, at, who, price, money, note) values ('bh-tern', 1, '${noon.toISOString()}', 'Osk', 15, 'XTS', '');
+  insert into samples (id, part, slot, feature, value, u, how, from_sheet, entry, case_number, kept_at, who, out_by, at) values
+    ('sample-1', 'cw-tern-9', 'compressor-wheel', 'cw-blades', '{"kind":"count","from":7,"to":7}', null, '', 'found-1', 'o1', '2026-0001', '${noon.toISOString()}', 'Osk', null, '${noon.toISOString()}'),
+    ('sample-2', 'cw-tern-9', 'compressor-wheel', 'cw-inducer', '{"kind":"measure","value":30.5}', 0.01, 'calliper', 'found-1', 'o2', '2026-0001', '${noon.toISOString()}', 'Osk', 'Marit', '${noon.toISOString()}');
 `;
 
 /** A course, a learner on it, and one answer with its card. */

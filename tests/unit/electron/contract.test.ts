@@ -198,6 +198,26 @@ const ofStock = async <Asks extends object>(
   if (!saved.ok) throw new Error(saved.trouble.sentence);
   return { ...asks, line: (saved.value as CallResult<'stock.save'>).id };
 };
+/** The same about a case as it is saved, and about a sample that was kept of it. */
+const ofCase = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { version: Version }> => {
+  const opened = await ask('sheets.open', { id: 'counter-02' });
+  if (!opened.ok) throw new Error(opened.trouble.sentence);
+  return { ...asks, version: (opened.value as CallResult<'sheets.open'>).version };
+};
+const ofSample = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { sample: string }> => {
+  const kept = await ask('samples.keep', await ofCase({ ...wheelOfCase, part: 'cw-quay-13', who: 'Ines' }, ask));
+  if (!kept.ok) throw new Error(kept.trouble.sentence);
+  const samples = await ask('samples.of', { part: 'cw-quay-13' });
+  if (!samples.ok) throw new Error(samples.trouble.sentence);
+  return { ...asks, sample: (samples.value as CallResult<'samples.of'>).samples.find(({ out }) => out === null)?.id ?? '' };
+};
+const wheelOfCase = { sheet: 'counter-02', slot: 'compressor-wheel' };
 /** A table of one line, told in words. */
 const stockTable = { text: 'what,how many\r\nHeat shield,4\r\n', file: 'stock.csv' };
 
@@ -562,6 +582,54 @@ const examples: { readonly [C in CallName]: Example<C> } = {
       expect(stock).toEqual([]);
     },
     misses: null,
+  },
+  'samples.of': {
+    asks: { part: 'cw-quay-13' },
+    askedAfter: async (asks, ask) => {
+      await ofSample({}, ask);
+      return asks;
+    },
+    gives: ({ samples, features, cases }) => {
+      expect(samples[0]).toMatchObject({ feature: 'cw-blades', u: null, number: '2026-0001', who: 'Ines', out: null });
+      expect(features).toMatchObject([
+        { kind: 'seen', tallies: [{ sheets: ['counter-02'] }], word: { fact: { kind: 'count', from: 7, to: 7 }, from: 'seen' } },
+      ]);
+      expect(cases).toMatchObject([{ number: '2026-0001', sheet: 'counter-02' }]);
+    },
+    misses: [{ part: 'cw-heron' }, 'not-found'],
+  },
+  'samples.keep': {
+    asks: { ...wheelOfCase, version: none, part: 'cw-quay-13' },
+    askedAfter: ofCase,
+    gives: ({ fresh, same }) => expect(fresh + same).toBe(1),
+    misses: [{ ...wheelOfCase, version: none, part: 'cw-quay-13' }, 'changed-since'],
+  },
+  'samples.takeOut': {
+    asks: { sample: 'none' },
+    askedAfter: ofSample,
+    gives: (value) => expect(value).toBe(null),
+    misses: [{ sample: 'none' }, 'not-found'],
+  },
+  'samples.word': {
+    asks: { part: 'cw-quay-13', feature: 'cw-blades' },
+    askedAfter: async (asks, ask) => {
+      await ofSample({}, ask);
+      return asks;
+    },
+    gives: ({ edits, source }) => {
+      expect(source).toBe('One sample of case 2026-0001');
+      expect(edits).toMatchObject([{ list: 'sources' }, { list: 'parts', put: { id: 'cw-quay-13' } }]);
+    },
+    misses: [{ part: 'cw-quay-13', feature: 'cw-exducer' }, 'not-found'],
+  },
+  'samples.newPart': {
+    asks: { ...wheelOfCase, version: none, named: { name: 'Nameless wheel', maker: null, numbers: [] } },
+    askedAfter: ofCase,
+    gives: ({ part, edits }) => {
+      expect(part).toMatchObject({ id: 'nameless-wheel', facts: { 'cw-blades': { kind: 'count', from: 7, to: 7 } } });
+      expect(edits.length).toBe(2);
+    },
+    misses: [{ ...wheelOfCase, version: none, named: { name: 'Nameless wheel', maker: null, numbers: [] } }, 'changed-since'],
   },
   'stock.list': { asks: {}, gives: (lines) => expect(lines).toEqual([]), misses: null },
   'stock.history': {

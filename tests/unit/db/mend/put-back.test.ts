@@ -57,6 +57,7 @@ describe('what was gathered, put into an atlas', () => {
         'documents',
         'stock',
         'shop_prices',
+        'samples',
       ].map((of) => [of, { of }]),
     ]);
     expect([...rows.keys()].filter((name) => learnt.includes(name)).length).toBe(4);
