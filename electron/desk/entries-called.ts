@@ -5,7 +5,39 @@ import type { CompiledAtlas, SlotId } from '../../reasoner/index.ts';
 import type { EntryNamed } from '../bridge/edit-calls.ts';
 
 type Entry = Readonly<Record<string, unknown>> & { readonly id: string };
+
+/** An entry with what it is found by: what it is called, each as one word, and every word of that and of its second line. */
+interface Called {
+  readonly named: EntryNamed;
+  readonly slot: unknown;
+  readonly called: readonly string[];
+  readonly words: readonly string[];
+}
+
 const texts = (value: unknown): readonly string[] => (Array.isArray(value) ? value.filter((each) => typeof each === 'string') : []);
+
+const kept = new WeakMap<CompiledAtlas, Map<EditedList, ReadonlyMap<string, Called>>>();
+
+/** The entries of a list by id, made once for an atlas. */
+const calledIn = (atlas: CompiledAtlas, list: EditedList): ReadonlyMap<string, Called> => {
+  const lists = kept.get(atlas) ?? new Map<EditedList, ReadonlyMap<string, Called>>();
+  kept.set(atlas, lists);
+  const known = lists.get(list);
+  if (known !== undefined) return known;
+  const nameOf = namesIn(atlas);
+  const made = new Map(
+    entriesOf(atlas.data, list).map((entry): [string, Called] => {
+      const named = nameOf(list, entry);
+      const called = [named.name, entry.id, ...texts(entry.alsoCalled), ...texts(entry.numbers)];
+      return [
+        entry.id,
+        { named, slot: entry.slot, called: called.map(tight), words: fold([...called, named.detail].join(' ')).split(' ') },
+      ];
+    }),
+  );
+  lists.set(list, made);
+  return made;
+};
 
 /**
  * Entries by what is typed of a name, another name, a number or an id, best first: one that is called just so, then those that begin with it, then those every word
@@ -22,52 +54,46 @@ export const entriesCalled = (
     .split(' ')
     .filter((word) => word !== '');
   const whole = tight(text);
-  const found = entriesOf(atlas.data, list).flatMap((entry, order) => {
-    if (slot !== null && entry.slot !== slot) return [];
-    const named = nameIn(atlas, list, entry);
-    if (wanted.length === 0) return [{ named, order, rank: 0 }];
-    const called = [named.name, entry.id, ...texts(entry.alsoCalled), ...texts(entry.numbers)];
-    if (called.some((one) => tight(one) === whole)) return [{ named, order, rank: 0 }];
-    if (called.some((one) => tight(one).startsWith(whole))) return [{ named, order, rank: 1 }];
-    const words = fold([...called, named.detail].join(' ')).split(' ');
-    return wanted.every((want) => words.some((word) => word.startsWith(want))) ? [{ named, order, rank: 2 }] : [];
-  });
-  return found
-    .sort((a, b) => a.rank - b.rank || a.order - b.order)
-    .slice(0, limit)
-    .map(({ named }) => named);
-};
-
-export const entryNamed = (atlas: CompiledAtlas, list: EditedList, id: string): EntryNamed | null => {
-  const entry = entriesOf(atlas.data, list).find((one) => one.id === id);
-  return entry === undefined ? null : nameIn(atlas, list, entry);
-};
-
-/** What people call it, and what two of one name are told apart by. */
-const nameIn = (atlas: CompiledAtlas, list: EditedList, entry: Entry): EntryNamed => {
-  const slotName = (id: unknown): string => atlas.data.slots.find((one) => one.id === id)?.name ?? '';
-  const makerName = (id: unknown): string =>
-    id === null ? 'no maker’s name' : (atlas.data.makers.find((one) => one.id === id)?.name ?? String(id));
-  const familyName = (id: unknown): string => atlas.data.families.find((one) => one.id === id)?.name ?? String(id);
-  const name = String(entry.name ?? entry.title ?? entry.drawing ?? entry.id);
-  switch (list) {
-    case 'parts':
-      return {
-        id: entry.id,
-        name,
-        detail: [slotName(entry.slot), makerName(entry.maker), ...texts(entry.numbers).slice(0, 1)].join(' · '),
-      };
-    case 'families':
-      return { id: entry.id, name, detail: makerName(entry.maker) };
-    case 'generations':
-    case 'models':
-      return { id: entry.id, name, detail: familyName(entry.family) };
-    case 'features':
-    case 'ports':
-    case 'operations':
-    case 'drawings':
-      return { id: entry.id, name, detail: slotName(entry.slot) };
-    default:
-      return { id: entry.id, name, detail: '' };
+  const ranked: EntryNamed[][] = [[], [], []];
+  for (const { named, slot: of, called, words } of calledIn(atlas, list).values()) {
+    if (slot !== null && of !== slot) continue;
+    if (wanted.length === 0 || called.includes(whole)) ranked[0]?.push(named);
+    else if (called.some((one) => one.startsWith(whole))) ranked[1]?.push(named);
+    else if (wanted.every((want) => words.some((word) => word.startsWith(want)))) ranked[2]?.push(named);
   }
+  return ranked.flat().slice(0, limit);
+};
+
+export const entryNamed = (atlas: CompiledAtlas, list: EditedList, id: string): EntryNamed | null =>
+  calledIn(atlas, list).get(id)?.named ?? null;
+
+/** What people call an entry, and what two of one name are told apart by. */
+const namesIn = (atlas: CompiledAtlas): ((list: EditedList, entry: Entry) => EntryNamed) => {
+  const slots = new Map<unknown, string>(atlas.data.slots.map(({ id, name }) => [id, name]));
+  const makers = new Map<unknown, string>(atlas.data.makers.map(({ id, name }) => [id, name]));
+  const families = new Map<unknown, string>(atlas.data.families.map(({ id, name }) => [id, name]));
+  const makerName = (id: unknown): string => (id === null ? 'no maker’s name' : (makers.get(id) ?? String(id)));
+  return (list, entry) => {
+    const named = (detail: string): EntryNamed => ({
+      id: entry.id,
+      name: String(entry.name ?? entry.title ?? entry.drawing ?? entry.id),
+      detail,
+    });
+    switch (list) {
+      case 'parts':
+        return named([slots.get(entry.slot) ?? '', makerName(entry.maker), ...texts(entry.numbers).slice(0, 1)].join(' · '));
+      case 'families':
+        return named(makerName(entry.maker));
+      case 'generations':
+      case 'models':
+        return named(families.get(entry.family) ?? '');
+      case 'features':
+      case 'ports':
+      case 'operations':
+      case 'drawings':
+        return named(slots.get(entry.slot) ?? '');
+      default:
+        return named('');
+    }
+  };
 };

@@ -6,6 +6,7 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { useEntryName } from './entryNames.ts';
 import { listWords } from './fieldWords.ts';
 import { cellName, sayCell } from './sayCell.ts';
+import { sayFaultOf } from './sayFault.ts';
 import type { Looked } from './useLook.ts';
 import { WouldFollow } from './WouldFollow.tsx';
 
@@ -21,6 +22,7 @@ export function ChangePanel(props: {
 }) {
   const { edits, looked, nothing, children } = props;
   const { last, trouble } = looked;
+  const words = useWords();
   // What the shop’s own pack is called is nothing anybody typed.
   const counts = last?.counts.filter(({ of }) => of !== 'pack') ?? [];
   const cells = last?.cells.filter((cell) => cell.list !== 'pack') ?? [];
@@ -40,7 +42,7 @@ export function ChangePanel(props: {
               <h3>{last.faults.length === 1 ? 'This stands in the way' : 'These stand in the way'}</h3>
               <ul className="edit-faults">
                 {last.faults.slice(0, most).map((fault) => (
-                  <li key={`${fault.edit} ${fault.field} ${fault.sentence}`}>{fault.sentence}</li>
+                  <li key={`${fault.edit} ${fault.field} ${fault.sentence}`}>{sayFaultOf(words, fault)}</li>
                 ))}
               </ul>
               {last.faults.length > most && <p className="small soft">and {last.faults.length - most} more</p>}
@@ -61,7 +63,9 @@ export function ChangePanel(props: {
           <WouldFollow edits={edits} seen={looked.seen} />
           <p className="small">
             {counts.length === 0
-              ? 'Nothing: the atlas says all of this already.'
+              ? last.faults.length > 0
+                ? ''
+                : 'Nothing: the atlas says all of this already.'
               : counts.map(({ of, added, altered, removed }) => sayCount(of, added, altered, removed)).join(' ')}
           </p>
           <ul className="edit-cells">
@@ -76,7 +80,7 @@ export function ChangePanel(props: {
   );
 }
 
-const sayCount = (of: string, added: number, altered: number, removed: number): string => {
+export const sayCount = (of: string, added: number, altered: number, removed: number): string => {
   const [list = of, field] = of.split('.');
   const what = `${listWords[list]?.name ?? (list === 'allowed' ? 'What may sit where' : list)}${field === undefined ? '' : `, ${field === 'facts' ? 'what is known of them' : field}`}`;
   const counts = [
@@ -87,7 +91,8 @@ const sayCount = (of: string, added: number, altered: number, removed: number): 
   return `${what}: ${counts.join(', ')}.`;
 };
 
-function CellRow({ cell }: { readonly cell: AlteredSeen }) {
+/** One cell, before and after, and what the pack says where that is another thing. */
+export function CellRow({ cell }: { readonly cell: Omit<AlteredSeen, 'said'> & { readonly said?: AlteredSeen['said'] } }) {
   const words = useWords();
   const name = useEntryName(cell.list === 'allowed' ? 'models' : cell.list, cell.id);
   const part = useEntryName('parts', cell.list === 'allowed' ? cell.field : null);
@@ -100,7 +105,7 @@ function CellRow({ cell }: { readonly cell: AlteredSeen }) {
       <br />
       {cellName(words, cell)}: {cell.before !== null && <del>{sayCell(words, cell, cell.before)}</del>} {cell.before !== null && '→ '}
       <ins>{sayCell(words, cell, cell.after)}</ins>
-      {!cell.own && cell.said !== null && cell.field !== null && (
+      {!cell.own && cell.said !== null && cell.said !== undefined && cell.field !== null && (
         <span className="small soft"> The pack says {sayCell(words, cell, cell.said)}; the shop’s word stands before it.</span>
       )}
     </li>

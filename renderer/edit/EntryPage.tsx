@@ -1,7 +1,7 @@
-import { type KeyboardEvent, useMemo, useState } from 'react';
+import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
 import type { EntrySeen } from '../../db/answers.ts';
 import type { EntryForm } from '../../electron/bridge/edit-calls.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { recall, remember } from '../look/preference.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -21,6 +21,7 @@ import { ModelForm } from './ModelForm.tsx';
 import { useMakingHere } from './making.ts';
 import { PackWords } from './PackWords.tsx';
 import { PartForm } from './PartForm.tsx';
+import { sayFault } from './sayFault.ts';
 import { blankFields } from './shapes.ts';
 import { useFreeId } from './useFreeId.ts';
 import { useLook } from './useLook.ts';
@@ -33,7 +34,8 @@ export function EntryPage({ list, id, like }: { readonly list: string; readonly 
   const form = useAsk('edit.form', list === 'parts' ? null : { list });
   const held = useAsk('changes.entry', from === null ? null : { list, id: from });
   const facts = factsIn(latest(held)?.entry);
-  const cells = useAsk('edit.cells', list === 'parts' && held.state === 'answered' ? { facts: facts as never } : null);
+  const cells = useAsk('edit.cells', list === 'parts' && latest(held) !== null ? { facts: facts as never } : null);
+  const shown = useRef<{ readonly seen: EntrySeen | null; readonly start: Draft } | null>(null);
   const sits = useSits(list === 'models' ? from : null);
   if (listWords[list] === undefined) return <p className="edit-lists">The atlas has no list “{list}”.</p>;
   for (const asked of [form, held, cells, sits.asked])
@@ -47,20 +49,24 @@ export function EntryPage({ list, id, like }: { readonly list: string; readonly 
           <TroubleNote lead="There is nothing here to edit." trouble={asked.trouble} />
         </div>
       );
-  const [shape, seen, written] = [latest(form), latest(held), latest(cells)];
-  if (
-    (list !== 'parts' && shape === null) ||
-    (from !== null && seen === null) ||
-    (list === 'parts' && from !== null && written === null) ||
-    (list === 'models' && from !== null && sits.sits === null)
-  )
-    return <p className="edit-lists soft">Reading…</p>;
-  const start: Draft = {
-    entry: (seen?.entry ?? blank(list, shape)) as JsonObject,
-    cells: (written ?? {}) as Draft['cells'],
-    sits: sits.sits ?? [],
-  };
-  return <EntryEditor list={list} id={id} form={shape} seen={id === null ? null : seen} start={start} like={like} />;
+  const [shape, seen, written] = [latest(form), latest(held), latestGiven(cells)];
+  const ready =
+    (list === 'parts' || shape !== null) &&
+    (from === null || seen !== null) &&
+    (list !== 'parts' || from === null || JSON.stringify(written?.args.facts) === JSON.stringify(facts)) &&
+    (list !== 'models' || from === null || sits.sits !== null);
+  // After a change what stood there stays, until all of what stands there now has come.
+  if (ready)
+    shown.current = {
+      seen: id === null ? null : seen,
+      start: {
+        entry: (seen?.entry ?? blank(list, shape)) as JsonObject,
+        cells: (from === null ? {} : (written?.value ?? {})) as Draft['cells'],
+        sits: sits.sits ?? [],
+      },
+    };
+  if (shown.current === null) return <p className="edit-lists soft">Reading…</p>;
+  return <EntryEditor list={list} id={id} form={shape} {...shown.current} like={like} />;
 }
 
 const factsIn = (entry: EntrySeen['entry'] | undefined): JsonObject => (entry?.facts ?? {}) as JsonObject;
@@ -111,7 +117,7 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
     () =>
       new Map(
         (looked.last?.faults ?? []).flatMap((fault) =>
-          fault.edit === 0 && fault.field !== null ? [[fault.field, `Found ${fault.found}, expected ${fault.expected}.`] as const] : [],
+          fault.edit === 0 && fault.field !== null ? [[fault.field, sayFault(fault)] as const] : [],
         ),
       ),
     [looked.last],
@@ -130,7 +136,7 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
     if (waits !== null) return;
     const source = draft.entry.source;
     if (!(await making.make(edits, looked, `${list}/${String(entry?.id ?? '')}`))) return;
-    if (typeof source === 'string' && source !== '') remember('edit source', source);
+    if (id === null && typeof source === 'string' && source !== '') remember('edit source', source);
     setDraft(place, null);
     if (id === null && entry !== null) goTo({ screen: 'edit', place: { at: 'entry', list, id: String(entry.id) } });
   };
@@ -163,10 +169,15 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
             <>
               {' · '}
               <a href={hrefOf({ screen: 'edit', place: { at: 'new', list, like: id } })}>Another like it</a>
+              {' · '}
+              <a href={hrefOf({ screen: 'edit', place: { at: 'changes', of: { list, id } } })}>Its changes</a>
             </>
           )}
         </p>
         <h1 className="page-title">{id === null ? `A new ${one}` : name}</h1>
+        <p className="small faint">
+          {id === null ? (entry === null || !entry.id ? '' : `Its id will be “${String(entry.id)}”.`) : `Its id is “${id}”.`}
+        </p>
         {seen !== null && <PackWords seen={seen} list={list} form={form} draft={draft} onTake={(next) => setTyped(next)} />}
         <FormContext value={{ list, references: form?.references ?? [], faults }}>
           {list === 'parts' ? (

@@ -1,9 +1,11 @@
-import { useContext, useId } from 'react';
+import { useContext, useId, useRef } from 'react';
 import type { Shape } from '../../electron/bridge/edit-calls.ts';
+import { hrefOf } from '../route/route.ts';
 import { FormContext, listAt, useFault } from './FormContext.ts';
 import type { FieldProps } from './fieldProps.ts';
-import { fieldWords } from './fieldWords.ts';
-import { isObject, type JsonObject, type Path, withField } from './json.ts';
+import { fieldWords, listWords } from './fieldWords.ts';
+import { idFrom } from './idFrom.ts';
+import { isObject, type Json, type JsonObject, type Path, withField } from './json.ts';
 import { ListField } from './ListField.tsx';
 import { NumberField } from './NumberField.tsx';
 import { RefField } from './RefField.tsx';
@@ -82,6 +84,11 @@ export function FormField(props: FieldProps) {
             onPick={props.onChange}
             {...(orNotKnown || props.mayLack ? { onClear: () => props.onChange(orNotKnown ? null : undefined) } : {})}
           />
+        )}
+        {of !== null && !orNotKnown && !props.mayLack && !props.value && (
+          <a className="small" href={hrefOf({ screen: 'edit', place: { at: 'new', list: of, like: null } })}>
+            add a {listWords[of]?.one ?? of}
+          </a>
         )}
         {note}
         {hint !== undefined && <span className="small soft">{hint}</span>}
@@ -221,6 +228,15 @@ export function Fields(props: {
   onChange(value: JsonObject): void;
 }) {
   const { shape, path, value, but = [], onChange } = props;
+  // The short name of a line follows its name as long as nobody has given it one.
+  const made = useRef('');
+  const set = (field: string, next: Json | undefined) => {
+    const entry = withField(value, field, next);
+    if (field !== 'name' || path.length === 0 || typeof next !== 'string' || (value.id !== '' && value.id !== made.current))
+      return onChange(entry);
+    made.current = idFrom(next);
+    onChange({ ...entry, id: made.current });
+  };
   return (
     <>
       {Object.entries(shape.properties ?? {}).map(([field, inner]) =>
@@ -231,7 +247,7 @@ export function Fields(props: {
             path={[...path, field]}
             value={value[field]}
             mayLack={shape.required?.includes(field) !== true}
-            onChange={(next) => onChange(withField(value, field, next))}
+            onChange={(next) => set(field, next)}
           />
         ),
       )}

@@ -38,6 +38,8 @@ export type BuildPlace = (typeof buildPlaces)[number];
  */
 export type EditPlace =
   | { readonly at: 'lists' }
+  /** What was changed, of the whole atlas or of one entry. */
+  | { readonly at: 'changes'; readonly of: { readonly list: string; readonly id: string } | null }
   | { readonly at: 'list'; readonly list: string }
   | { readonly at: 'new'; readonly list: string; readonly like: string | null }
   | { readonly at: 'entry'; readonly list: string; readonly id: string };
@@ -94,11 +96,13 @@ export const hrefOf = (route: Route): string => {
   }
 };
 
-/** `#/edit`, `#/edit/parts`, `#/edit/parts/new?like=…`, `#/edit/parts/…`. No id begins with a sign, so that one that is `new` can be told from a new one. */
+/** `#/edit`, `#/edit/changes`, `#/edit/parts`, `#/edit/parts/new?like=…`, `#/edit/parts/…`. No id begins with a sign, so that one that is `new` can be told from a new one. */
 const hrefOfEdit = (place: EditPlace): string => {
   switch (place.at) {
     case 'lists':
       return '#/edit';
+    case 'changes':
+      return place.of === null ? '#/edit/changes' : `#/edit/changes/${place.of.list}/${encodeURIComponent(place.of.id)}`;
     case 'list':
       return `#/edit/${place.list}`;
     case 'new':
@@ -108,8 +112,9 @@ const hrefOfEdit = (place: EditPlace): string => {
   }
 };
 
-const editPlaceOf = (list: string | undefined, id: string | undefined): EditPlace => {
+const editPlaceOf = (list: string | undefined, id: string | undefined, of: string | undefined): EditPlace => {
   if (!list) return { at: 'lists' };
+  if (list === 'changes') return { at: 'changes', of: id && of ? { list: id, id: of } : null };
   if (!id) return { at: 'list', list };
   const [word, like] = id.split('?like=');
   if (word === 'new') return { at: 'new', list, like: like || null };
@@ -138,7 +143,7 @@ export const routeOf = (hash: string): Route => {
   if (screen === 'drills')
     return { screen, place: drillsPlaces.find((place) => place === kind) ?? 'drill', learner: id ? asId<LearnerId>(id) : null };
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
-  if (screen === 'edit') return { screen, place: editPlaceOf(kind, id) };
+  if (screen === 'edit') return { screen, place: editPlaceOf(kind, id, word) };
   if (screen === 'key') return { screen, families: subjectsIn(hash).flatMap((one) => (one.kind === 'family' ? [one.id] : [])) };
   if (screen !== 'atlas') return { screen: 'unit' };
   if (!kind || !id) return { screen, page: null };

@@ -6,6 +6,7 @@ import { editsOf } from '../../../renderer/edit/editsOf.ts';
 import { fieldWords, listWords } from '../../../renderer/edit/fieldWords.ts';
 import { idFrom } from '../../../renderer/edit/idFrom.ts';
 import { isAt, pathText, withField } from '../../../renderer/edit/json.ts';
+import { pathOf, sayFault } from '../../../renderer/edit/sayFault.ts';
 import { blankFields, blankOf, givenAs, known } from '../../../renderer/edit/shapes.ts';
 
 const shapeOf = (schema: z.ZodType): Shape => z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }) as Shape;
@@ -73,6 +74,10 @@ describe('[E2] a form is made from the schema of its list', () => {
 
   test('[E2] a fault finds its field, and a field its words', () => {
     expect(pathText(['numbering', 0, 'pieces', 2, 'text'])).toBe('numbering[0].pieces[2].text');
+    expect(pathOf('numbering[0].pieces[2].text')).toEqual(['numbering', 0, 'pieces', 2, 'text']);
+    expect(pathOf('facts.bore.a')).toEqual(['facts', 'bore.a']);
+    expect(sayFault({ found: '""', expected: 'a text' })).toBe('This is still to be given.');
+    expect(sayFault({ found: '"x"', expected: 'a number' })).toBe('Found "x", expected a number.');
     expect(isAt(['rules', 3, 'pairs', 0, 'wheel'], ['rules', '*', 'pairs', '*', 'wheel'])).toBe(true);
     expect(isAt(['rules', 3, 'pairs'], ['rules', '*', 'pairs', '*'])).toBe(false);
     expect(fieldWords('makers', ['grammar', 'tokens', 4, 'before']).label).toBe('What stands before it');

@@ -22,6 +22,8 @@ const routes: readonly Route[] = [
     ],
   },
   { screen: 'edit', place: { at: 'lists' } },
+  { screen: 'edit', place: { at: 'changes', of: null } },
+  { screen: 'edit', place: { at: 'changes', of: { list: 'parts', id: 'basalt-qd′' } } },
   { screen: 'edit', place: { at: 'list', list: 'parts' } },
   { screen: 'edit', place: { at: 'new', list: 'parts', like: null } },
   { screen: 'edit', place: { at: 'new', list: 'parts', like: 'basalt-qd′' } },
