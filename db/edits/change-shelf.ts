@@ -117,7 +117,11 @@ export const changeShelf = (
       read(async (reader) => {
         const ground = await readGround(reader);
         const own = ownPackOf(ground, today());
-        return seen(ground, await planEdits(reader, ground, edits, ground.head.id, own, setting(own.head.id)), own.head.id);
+        return seen(
+          ground,
+          await planEdits(reader, ground, edits, ground.head.id, own, { ...setting(own.head.id), warned: true }),
+          own.head.id,
+        );
       }),
     make: (edits, { who, why, source, head }) => {
       // Its id is drawn once, however often the change is planned.

@@ -1,9 +1,10 @@
 import Papa from 'papaparse';
 import type { Pack } from '../atlas/pack.ts';
+import type { Warning } from '../packs/warnings.ts';
 import type { Fault } from '../read/faults.ts';
 import type { Trouble } from '../trouble.ts';
-import { editFault } from './entries.ts';
-import type { EditFault } from './seen.ts';
+import { editFault, oneOf } from './entries.ts';
+import type { EditFault, Suspicious } from './seen.ts';
 
 /**
  * What a pack's own check finds of what edits come to, said of the entries and not of the files they would stand in.
@@ -16,17 +17,50 @@ export const faultsOfPack = (
   texts: ReadonlyMap<string, string>,
   lastOf: ReadonlyMap<string, number>,
 ): EditFault[] => {
-  const tables = new Map<string, readonly (readonly string[])[]>();
-  const rowIn = (file: string, row: number | null): readonly string[] => {
-    const rows = tables.get(file) ?? Papa.parse<string[]>(texts.get(file) ?? '', { delimiter: ',' }).data;
-    tables.set(file, rows);
-    return rows[(row ?? 0) - 1] ?? [];
-  };
+  const rowIn = rowsOf(texts);
   return (all as readonly Fault[]).map(({ file, row, column, found, expected }) => {
     const { list, id, field } = placeOf(file, row, column, pack, rowIn);
     const edit = id === null ? undefined : (lastOf.get(list === 'allowed' ? `allowed ${id} ${field ?? ''}` : `${list} ${id}`) ?? null);
     return editFault(edit ?? null, list, id, field, found, expected);
   });
+};
+
+/** What is suspicious of the entries that were edited, and of no others, said of them. */
+export const warningsOfEdits = (
+  warnings: readonly Warning[],
+  pack: Pack,
+  texts: ReadonlyMap<string, string>,
+  lastOf: ReadonlyMap<string, number>,
+): Suspicious[] => {
+  const rowIn = rowsOf(texts);
+  return warnings.flatMap(({ code, file, row, column, found, means, likely }) => {
+    const { list, id, field } = placeOf(file, row, column, pack, rowIn);
+    if (id === null || !lastOf.has(list === 'allowed' ? `allowed ${id} ${field ?? ''}` : `${list} ${id}`)) return [];
+    const where = [`${oneOf(list)} “${id}”`, field].filter((step) => step !== null).join(', ');
+    return [
+      {
+        code,
+        place: `${list}/${id}`,
+        file,
+        row,
+        column,
+        found,
+        means,
+        sentence: `${where}: ${found}. ${means}${likely === null ? '' : ` ${likely}`}`,
+      },
+    ];
+  });
+};
+
+type RowIn = (file: string, row: number | null) => readonly string[];
+
+const rowsOf = (texts: ReadonlyMap<string, string>): RowIn => {
+  const tables = new Map<string, readonly (readonly string[])[]>();
+  return (file, row) => {
+    const rows = tables.get(file) ?? Papa.parse<string[]>(texts.get(file) ?? '', { delimiter: ',' }).data;
+    tables.set(file, rows);
+    return rows[(row ?? 0) - 1] ?? [];
+  };
 };
 
 const fieldOfColumn: Readonly<Record<string, string>> = { pattern_of: 'patternOf' };
@@ -36,7 +70,7 @@ const placeOf = (
   row: number | null,
   column: string | null,
   pack: Pack,
-  rowIn: (file: string, row: number | null) => readonly string[],
+  rowIn: RowIn,
 ): { readonly list: string; readonly id: string | null; readonly field: string | null } => {
   if (file === 'parts.csv') return { list: 'parts', id: rowIn(file, row)[0] ?? null, field: fieldOfColumn[column ?? ''] ?? column };
   if (file === 'facts.csv') {

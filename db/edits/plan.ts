@@ -1,5 +1,5 @@
 import { type Cells, keyOf } from '../atlas/cell.ts';
-import type { Pack } from '../atlas/pack.ts';
+import { emptyAtlas, type Pack } from '../atlas/pack.ts';
 import { cellsOf } from '../changes/cells-of.ts';
 import { changeBetween, type Effect } from '../changes/change.ts';
 import type { Entry } from '../changes/journal.ts';
@@ -7,16 +7,17 @@ import { noWords, saidUnder, wordsBetween } from '../changes/own-words.ts';
 import type { Batch, Reader } from '../driver/driver.ts';
 import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
 import { canonicalText, contentOfPack, hashOfPack } from '../packs/canonical.ts';
+import { warningsIn } from '../packs/findings/table.ts';
 import { saidPack, stateOfHeld } from '../packs/held.ts';
 import type { State } from '../packs/pack-rows.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from '../packs/plan-change.ts';
-import { inspectFiles } from '../packs/read.ts';
+import { inspected, readFiles } from '../packs/read.ts';
 import { filesOf } from '../packs/read-files.ts';
 import { shapeFaults } from '../packs/shape-faults.ts';
 import type { Asked } from '../read/asked.ts';
 import type * as t from '../schema.ts';
 import { editFault } from './entries.ts';
-import { faultsOfPack } from './faults-of-pack.ts';
+import { faultsOfPack, warningsOfEdits } from './faults-of-pack.ts';
 import type { Ground } from './ground.ts';
 import { editionAfter, leaningOf } from './own-pack.ts';
 import type { EditFault, Suspicious } from './seen.ts';
@@ -33,6 +34,8 @@ export interface Setting {
   readonly own: string;
   /** The last edit of each thing, by `list id`. */
   readonly lastOf: ReadonlyMap<string, number>;
+  /** Whether what is only suspicious of the edited entries is looked for. */
+  readonly warned?: boolean;
 }
 
 type PackRow = typeof t.packs.$inferSelect;
@@ -53,7 +56,7 @@ export interface Planned {
 }
 
 /** What packs come to, each held against all others as they will stand. */
-export const checkNext = async (ground: Ground, next: Next, { asked, now, own, lastOf }: Setting): Promise<Planned> => {
+export const checkNext = async (ground: Ground, next: Next, { asked, now, own, lastOf, warned }: Setting): Promise<Planned> => {
   const today = now.slice(0, 10);
   const standing = new Map([...ground.held].map(([id, { pack }]) => [id, pack]));
   for (const [id, to] of next) {
@@ -72,13 +75,18 @@ export const checkNext = async (ground: Ground, next: Next, { asked, now, own, l
       return null;
     }
     const texts = canonicalText(pack);
-    const inspected = await inspectFiles(filesOf(`pack ${id}`, texts), { ...asked, beside: async () => atlasOfPacks(others(id)) });
-    if (inspected.ok) {
-      if (next.has(id)) warnings.push(...inspected.value.warnings);
-      return inspected.value.pack;
+    const read = await readFiles(
+      filesOf(`pack ${id}`, texts),
+      { ...asked, beside: async () => atlasOfPacks(others(id)) },
+      async () => emptyAtlas,
+    );
+    const sound = inspected(read, `pack ${id}`);
+    if (!sound.ok) {
+      faults.push(...faultsOfPack(sound.trouble, pack, texts, lastOf));
+      return null;
     }
-    faults.push(...faultsOfPack(inspected.trouble, pack, texts, lastOf));
-    return null;
+    if (warned === true && next.has(id)) warnings.push(...warningsOfEdits(warningsIn(read, asked), pack, texts, lastOf));
+    return sound.value.pack;
   };
   for (const [id, to] of next) {
     const held = ground.held.get(id);

@@ -66,7 +66,8 @@ export const inspectFiles = async (
   leaning: Leaning = async () => emptyAtlas,
 ): Promise<Outcome<Inspected>> => inspected(await readFiles(from, options, leaning), from.name);
 
-const inspected = ({ head, faults, lists, parts, sheets, placeOf }: FilesRead, name: string): Outcome<Inspected> => {
+/** What was read, where it is sound. */
+export const inspected = ({ head, faults, lists, parts, sheets, placeOf }: FilesRead, name: string): Outcome<Inspected> => {
   if (faults.count > 0 || head === null) return failed(faults.asTrouble(name));
   const pack: Pack = { head, ...lists.files, parts, allowed: lists.allowed, sheets };
   return done({ pack, warnings: warningsOf(lists, placeOf) });

@@ -141,6 +141,17 @@ describe('the shop’s own words', () => {
     expect(valueIn(await store.changes.list(null, 10, null)).map(({ kind }) => kind)).toEqual(['pack loaded']);
   });
 
+  test('[H3] what is only suspicious of the edited entries is said of them, and of no others', async () => {
+    const store = await filledStore();
+    const odd = { kind: 'measure', nominal: 46.1, lower: 0.05, upper: 0.05 };
+    const edits = [await putPart(store, 'cw-tern-4', (part) => ({ facts: { ...part.facts, 'cw-exducer': odd } }))];
+    const { warnings, faults } = valueIn(await store.changes.look(edits));
+    expect(faults).toEqual([]);
+    expect(warnings.map(({ place }) => place)).toEqual(['parts/cw-tern-4']);
+    expect(warnings[0]?.sentence).toMatch(/^part “cw-tern-4”, facts\.cw-exducer: /);
+    expect(valueIn(await store.changes.look([await putPart(store, 'cw-quay-13', withBlades(9))])).warnings).toEqual([]);
+  });
+
   test('[H3] an edit that leaves another pack speaking of nothing is a fault, with what speaks of it', async () => {
     const store = await filledStore();
     const seen = valueIn(await store.changes.look([{ list: 'parts', drop: 'cw-petrel-13' }]));
