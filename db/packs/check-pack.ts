@@ -211,6 +211,8 @@ const partly = ({ head, lists, parts, sheets }: FilesRead): Pack | null =>
 const editionFaults = (read: FilesRead, { head }: Pack, held: string): readonly Fault[] => {
   const order = compareEditions(head.edition, held);
   if (order > 0) return [];
+  // What a file that cannot be read would say may be what is held.
+  if (order === 0 && read.unread.size > 0) return [];
   const place = read.headPlaceOf(['edition']);
   return order < 0
     ? [faultIn(read, place, `the edition ${head.edition}`, `one newer than ${held}, which the atlas holds`, 'pack-older')]

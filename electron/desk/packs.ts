@@ -1,7 +1,7 @@
 import path from 'node:path';
-import { type Fault, type Faulty, headIn, type LoadedWith, type Outcome, type Store, type Trouble } from '../../db/index.ts';
+import { headIn, type LoadedWith, type Outcome, type PackFault, type PackWarning, type Store, type Trouble } from '../../db/index.ts';
 import type { Calls } from '../bridge/desk.ts';
-import type { PackLoaded, PackLooked, PacksHeld } from '../bridge/pack-calls.ts';
+import type { PackLoaded, PackLooked, PackRemark, PacksHeld } from '../bridge/pack-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { BroughtPacks } from './brought-packs.ts';
 import { HeldFiles } from './held-files.ts';
@@ -35,8 +35,17 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
       if (!brought.ok) return brought;
       const { folder, leftAlone } = brought.value;
       const looked = await loadedFrom(folder, await store.packs.preview(folder, { shipped }));
-      if (looked.ok) return well<PackLooked>({ sound: true, pack: looked.value, leftAlone });
-      return faulty(looked.trouble) ? well<PackLooked>({ sound: false, ...faultsOf(looked.trouble), leftAlone }) : looked;
+      if (!looked.ok && looked.trouble.code !== 'pack-invalid') return looked;
+      const checked = await store.packs.check(folder, { shipped });
+      if (!checked.ok) return { ok: false, trouble: inIt(checked.trouble, folder) };
+      const { faults, warnings } = checked.value;
+      if (looked.ok) return well<PackLooked>({ sound: true, pack: { ...looked.value, warnings: warnings.map(remarkOf) }, leftAlone });
+      return well<PackLooked>({
+        sound: false,
+        faults: faults.map((fault) => inPack(remarkOf(fault), folder)),
+        count: faults.length,
+        leftAlone,
+      });
     },
     'packs.bring': async ({ token }) => {
       const brought = await come.pack(token);
@@ -80,15 +89,25 @@ const loadedFrom = async (folder: string, outcome: Outcome<LoadedWith>): Promise
   });
 };
 
-const faulty = (trouble: Trouble): trouble is Faulty => trouble.code === 'pack-invalid' && 'count' in trouble;
-
-const faultsOf = ({ all = [], count }: Faulty) => ({
-  faults: (all as readonly Fault[]).map(({ file, row, column, found, expected }) => ({ file, row, column, found, said: expected })),
-  count,
-});
+/** A finding of the check, each of one cause once. */
+const remarkOf = (finding: PackFault | PackWarning): PackRemark => {
+  const { file, row, column, found, many } = finding;
+  const said = 'expected' in finding ? finding.expected : [finding.means, finding.likely].filter((each) => each !== null).join(' ');
+  // A warning names the others itself.
+  const more = 'expected' in finding && many > 1 ? `; the same in ${many - 1} more ${many === 2 ? 'place' : 'places'}` : '';
+  return { file, row, column, found, said: `${said}${more}` };
+};
 
 const inIt = <T extends Trouble>(trouble: T, folder: string): T => {
-  const plain = (text: string): string =>
-    text.replaceAll(`${folder}${path.sep}`, '').replaceAll(`${folder}/`, '').replaceAll(folder, 'the pack');
-  return { ...trouble, place: trouble.place === null ? null : plain(trouble.place), sentence: plain(trouble.sentence) };
+  const { place, sentence } = trouble;
+  return { ...trouble, place: place === null ? null : withoutFolder(place, folder), sentence: withoutFolder(sentence, folder) };
 };
+
+const inPack = ({ found, said, ...place }: PackRemark, folder: string): PackRemark => ({
+  ...place,
+  found: withoutFolder(found, folder),
+  said: withoutFolder(said, folder),
+});
+
+const withoutFolder = (text: string, folder: string): string =>
+  text.replaceAll(`${folder}${path.sep}`, '').replaceAll(`${folder}/`, '').replaceAll(folder, 'the pack');

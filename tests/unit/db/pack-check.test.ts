@@ -121,6 +121,11 @@ describe('[P4] a check says of a pack and an atlas what loading would', () => {
     expect(await checkedIn(store, folder)).toMatchObject({ faults: [{ code: 'pack-older', file: 'pack.json', line: 6, character: 14 }] });
     await json('pack.json', edition('2026-03-02', { note: 'Other words.' }));
     expect(await checkedIn(store, folder)).toMatchObject({ faults: [{ code: 'pack-same-edition', line: 6 }] });
+    // With faults of its own too; but not where what cannot be read may be what is held.
+    await json('models.json', (models) => models.map((model) => ({ ...model, source: 'hearsay' })));
+    expect(told(await checkedIn(store, folder))).toHaveLength(2);
+    await writeFile(join(folder, 'models.json'), '[');
+    expect((await checkedIn(store, folder)).faults.map(({ code }) => code)).toEqual(['pack-invalid']);
   });
 
   test('[P4] ids of another pack, terms it says otherwise, parts it lists and its sheets, all at once', async () => {

@@ -168,6 +168,17 @@ describe('a pack through the window', () => {
     expect(looked.value.faults.find(({ file, column }) => file === 'parts.csv' && column === 'slot')).toMatchObject({
       found: '"propeller"',
     });
+    const often = await handedIn((files) => {
+      files.set('models.json', (files.get('models.json') ?? '').replaceAll('"source": "shop-book"', '"source": "no-book"'));
+      files.set('ports.json', '[');
+    });
+    expect(await often.desk['packs.look']({ token: often.token })).toMatchObject({
+      value: {
+        sound: false,
+        count: 2,
+        faults: [{ file: 'ports.json' }, { file: 'models.json', said: expect.stringMatching(/; the same in 4 more places$/) }],
+      },
+    });
     expect(await desk['packs.bring']({ token })).toMatchObject({ ok: false, trouble: { code: 'pack-invalid' } });
     expect(await store.packs.list()).toEqual(before);
   });
@@ -183,6 +194,15 @@ describe('a pack through the window', () => {
       value: {
         sound: true,
         pack: { id: 'small', title: 'A small atlas for the tests of the store', changed: true, replaced: '2026-03-02' },
+      },
+    });
+    const slipped = await handedIn((files) => {
+      edit(files, 'pack.json', '2026-03-02', '2026-06-01');
+      edit(files, 'facts.csv', 'cw-quay-13,cw-exducer,57.1', 'cw-quay-13,cw-exducer,75.2');
+    });
+    expect(await slipped.desk['packs.look']({ token: slipped.token })).toMatchObject({
+      value: {
+        pack: { warnings: expect.arrayContaining([expect.objectContaining({ said: expect.stringMatching(/It would be 57\.2 mm, if/) })]) },
       },
     });
     expect(await newer.desk['packs.bring']({ token: newer.token })).toMatchObject({ ok: true, value: { edition: '2026-05-01' } });
