@@ -20,7 +20,7 @@ import { keyCommand } from './key-command.ts';
 import { mendCommand } from './mend-command.ts';
 import { numberCommand } from './number-command.ts';
 import { oddsCommand } from './odds-command.ts';
-import { packCheckCommand, packExportCommand, packLoadCommand, packsCommand } from './pack-commands.ts';
+import { packCheckCommand, packExportCommand, packLoadCommand, packRemoveCommand, packsCommand } from './pack-commands.ts';
 import { quizCommand } from './quiz-command.ts';
 import { reportCommand } from './report-command.ts';
 import { restoreCommand } from './restore-command.ts';
@@ -65,6 +65,7 @@ export const commands: readonly Command[] = [
   packCheckCommand,
   packLoadCommand,
   packExportCommand,
+  packRemoveCommand,
   packSignCommand,
   packVerifyCommand,
   packsCommand,

@@ -117,6 +117,21 @@ export const packLoadCommand = command({
   },
 });
 
+/** `kinplate pack remove`: a pack taken out, its samples with it. */
+export const packRemoveCommand = command({
+  name: 'pack remove',
+  words: { shown: '<pack id>', least: 1, most: 1, otherwise: 'pack remove takes the id of one pack, as packs lists it.' },
+  options: dataOption,
+  help: ['takes it out, its samples and the shop’s words on it with it, where nothing leans on it;', 'change undo brings it back'],
+  run: ({ words: [id = ''], options: { data } }, terminal) =>
+    withStore({ pack: [], data }, 'write', terminal, async (store) => {
+      const removed = await store.packs.remove(id);
+      if (!removed.ok) return sayTrouble(terminal, removed.trouble);
+      terminal.out(`Taken out: ${id}.\n`);
+      return exitCodes.stands;
+    }),
+});
+
 /** `kinplate pack export`: a loaded pack back into a folder. */
 export const packExportCommand = command({
   name: 'pack export',

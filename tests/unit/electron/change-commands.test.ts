@@ -57,6 +57,13 @@ test('[H3] edits are looked at, made, told in the history and undone from a scri
   expect((await run(['change', 'undo', '3'])).out).toMatch(/^Change 4: parts -1/);
   expect((await run(['change', 'undo', '2'])).code).toBe(0);
   expect((await run(['change', 'undo', '77'])).code).toBe(66);
+
+  // A pack is taken out and brought back the same way, once nothing speaks of it.
+  expect((await run(['pack', 'remove', 'small'])).code).toBe(0);
+  expect((await run(['packs'])).out).not.toContain('small');
+  expect((await run(['change', 'undo', '6'])).code).toBe(0);
+  expect((await run(['packs'])).out).toContain('small');
+  expect((await run(['pack', 'remove', 'nobody'])).code).toBe(66);
 });
 
 test('[H4] faults of edits come all at once, and no edits are told from a file that holds none', async () => {
