@@ -1,9 +1,9 @@
 import { z } from 'zod';
-import type { Edit } from '../../db/answers.ts';
+import type { Edit, EditFault } from '../../db/answers.ts';
 import type { SaidOfMany } from '../../db/changes/many-edits.ts';
 import type { Choices, Difference, Merge } from '../../db/changes/merge-edits.ts';
 import type { Fact, FeatureId, MakerId, PartId, SlotId, SourceId } from '../../reasoner/index.ts';
-import { id, reasonedCall } from './call.ts';
+import { call, id, reasonedCall } from './call.ts';
 
 export type { Choices, Difference, Merge, SaidOfMany };
 
@@ -79,6 +79,8 @@ const facts = z.record(id<FeatureId>(), z.looseObject({ kind: z.string().max(40)
 /** What forms ask while an entry is edited. Nothing is kept by any of these. */
 export const editCalls = {
   'edit.form': reasonedCall(z.strictObject({ list })).returns<EntryForm>(),
+  /** What is wrong with an entry by its list’s schema alone, field by field: at once, before the atlas is asked. */
+  'edit.check': call(z.strictObject({ list, put: z.record(z.string().max(100), z.unknown()) })).returns<readonly EditFault[]>(),
   /** Entries of a list by what is typed of their names, numbers or ids, best first; all of them where nothing is. `slot`: parts of this slot alone. */
   'edit.entries': reasonedCall(z.strictObject({ list, text, slot: id<SlotId>().nullable(), limit: z.int().min(1).max(2000) })).returns<
     readonly EntryNamed[]

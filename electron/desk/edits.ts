@@ -6,6 +6,7 @@ import { manyEdits, type SaidOfMany } from '../../db/changes/many-edits.ts';
 import { type MergedList, mergedLists, mergeEdits } from '../../db/changes/merge-edits.ts';
 import { numberEdits } from '../../db/changes/number-edits.ts';
 import { renameEdits } from '../../db/changes/rename-edits.ts';
+import { readEntry } from '../../db/edits/entries.ts';
 import { readFact } from '../../db/tables/read-fact.ts';
 import { sayFact } from '../../db/tables/say-fact.ts';
 import {
@@ -32,6 +33,11 @@ export const editCalls = (kept: KeptAtlas): Calls<'edit'> => ({
     if (form === null) return refusal('not-found', 'list', `The atlas has no list “${list}” that is filled in by a form of its own.`);
     forms.set(list, form);
     return well(form);
+  },
+
+  'edit.check': async ({ list, put }) => {
+    const read = readEntry(0, list, put);
+    return well('faults' in read ? read.faults : []);
   },
 
   'edit.entries': async ({ list, text, slot, limit }) =>

@@ -1,5 +1,5 @@
 import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
-import type { EntrySeen } from '../../db/answers.ts';
+import type { ChangeSeen, EntrySeen } from '../../db/answers.ts';
 import type { EntryForm } from '../../electron/bridge/edit-calls.ts';
 import { latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -112,7 +112,13 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
     () => (entry === null || (id === null && typed === null) ? [] : editsOf(list, before, { entry, sits: draft.sits })),
     [list, before, entry, draft.sits, id, typed],
   );
-  const looked = useLook(edits);
+  // What the schema says is said at once; the atlas is asked of what is whole.
+  const check = latestGiven(
+    useAsk('edit.check', edits.length === 0 || entry === null ? null : { list, put: entry as { [field: string]: unknown } }, 60),
+  );
+  const wrongly = edits.length === 0 ? none : (check?.value ?? none);
+  const asked = useLook(wrongly.length > 0 ? none : edits);
+  const looked = wrongly.length > 0 ? { seen: null, last: faultsAlone(wrongly), trouble: null } : asked;
   const faults = useMemo(
     () =>
       new Map(
@@ -131,7 +137,9 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
       ? `${wrong === 1 ? 'One value' : `${wrong} values`} cannot be read.`
       : facts === null && list === 'parts'
         ? 'Reading what is typed…'
-        : null;
+        : wrongly.length > 0
+          ? `${wrongly.length === 1 ? 'One thing stands' : `${wrongly.length} things stand`} in the way.`
+          : null;
   const make = async () => {
     if (waits !== null) return;
     const source = draft.entry.source;
@@ -229,6 +237,16 @@ const withFacts = (entry: JsonObject, facts: JsonObject | null): JsonObject | nu
   const { factSources: _sources, ...rest } = entry;
   return { ...rest, facts, ...(Object.keys(kept).length === 0 ? {} : { factSources: kept }) };
 };
+
+const none: readonly never[] = [];
+const faultsAlone = (faults: ChangeSeen['faults']): ChangeSeen => ({
+  head: '',
+  counts: [],
+  cells: [],
+  cellsInAll: 0,
+  faults,
+  warnings: [],
+});
 
 /** Whose the entry is, and whose word stands where it is altered. */
 function WhoseWords({ seen }: { readonly seen: EntrySeen }) {

@@ -387,6 +387,11 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     },
     misses: [{ list: 'weather' }, 'not-found'],
   },
+  'edit.check': {
+    asks: { list: 'stages', put: { id: 'stripped', name: ' ', minutes: 'ten', after: [] } },
+    gives: (faults) => expect(faults.map(({ field }) => field)).toEqual(['name', 'minutes']),
+    misses: null,
+  },
   'edit.entries': {
     asks: { list: 'parts', text: 'berth 310 0057', slot: null, limit: 5 },
     gives: (found) => expect(found.map(({ id }) => id)).toEqual(['cw-petrel-13']),
