@@ -84,6 +84,10 @@ export type DatabaseTroubleCode =
   | 'table-too-large'
   /** A table of stock that cannot be read as one, or more than may come in. */
   | 'stock-table-invalid'
+  /** A paper that is of no kind that can be kept, one that is too large, and one too many. */
+  | 'document-unreadable'
+  | 'document-too-large'
+  | 'documents-too-many'
   /** Fewer lie on the shelf than were to be taken. */
   | 'stock-short'
   /** A price, where the shop has not said in what money. */

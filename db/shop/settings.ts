@@ -1,4 +1,4 @@
-import type { Id } from '../../reasoner/index.ts';
+import type { Id, PartId, SourceId } from '../../reasoner/index.ts';
 import type { LengthUnit } from '../../reasoner/plain/units.ts';
 import type { Version } from '../plain/version.ts';
 
@@ -73,3 +73,23 @@ export const unsaid: ShopSettings = {
   measures: { unit: 'mm', comma: false },
   people: { names: [] },
 };
+
+/** What a paper is about. */
+export type DocumentAbout = { readonly kind: 'source'; readonly id: SourceId } | { readonly kind: 'part'; readonly id: PartId };
+
+/** A paper beside a source or a part, without its bytes. */
+export interface ShopDocument {
+  readonly about: DocumentAbout;
+  readonly file: FileId;
+  readonly n: number;
+  /** Of the file it came in. */
+  readonly name: string;
+  /** What it is, in words; empty where nobody said. */
+  readonly title: string;
+  /** ISO time, and who put it there. */
+  readonly at: string;
+  readonly who: string;
+  /** What it is by its bytes, and how many; null where they were lost with a damaged atlas. */
+  readonly type: string | null;
+  readonly size: number | null;
+}

@@ -52,6 +52,12 @@ export interface StockTable {
   readonly same: number;
 }
 
+/** What is asked for a part: by the shop's own list, and beside it by the rates packs bring. */
+export interface PartPrice {
+  readonly own: ShopPrice | null;
+  readonly packs: readonly { readonly rates: string; readonly amount: number; readonly money: string }[];
+}
+
 /** What the shop asks for a part, by its own list. */
 export interface ShopPrice {
   readonly part: PartId;

@@ -10,8 +10,10 @@ import type { FitEngine } from '../graph/keep-fits.ts';
 import { packShelf } from '../packs/pack-shelf.ts';
 import type { Asked } from '../read/asked.ts';
 import { caseShelf } from '../shop/case-shelf.ts';
+import { documentShelf } from '../shop/document-shelf.ts';
 import { learningShelf } from '../shop/learning-shelf.ts';
 import { photoShelf } from '../shop/photo-shelf.ts';
+import { priceShelf } from '../shop/price-shelf.ts';
 import { sampleShelf } from '../shop/sample-shelf.ts';
 import { settingsShelf } from '../shop/settings-shelf.ts';
 import { sheetShelf } from '../shop/sheet-shelf.ts';
@@ -54,6 +56,8 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     settings: settingsShelf(door),
     stock: stockShelf(door),
     samples: sampleShelf(door),
+    prices: priceShelf(door),
+    documents: documentShelf(door),
     templates: templateShelf(door),
     backups,
     close: () => driver.close(),

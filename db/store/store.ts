@@ -4,8 +4,10 @@ import type { AtlasShelf } from '../graph/atlas-shelf.ts';
 import type { GraphShelf } from '../graph/graph-shelf.ts';
 import type { PackShelf } from '../packs/pack-shelf.ts';
 import type { CaseShelf } from '../shop/case-shelf.ts';
+import type { DocumentShelf } from '../shop/document-shelf.ts';
 import type { LearningShelf } from '../shop/learning-shelf.ts';
 import type { PhotoShelf } from '../shop/photo-shelf.ts';
+import type { PriceShelf } from '../shop/price-shelf.ts';
 import type { SampleShelf } from '../shop/sample-shelf.ts';
 import type { SettingsShelf } from '../shop/settings-shelf.ts';
 import type { SheetShelf } from '../shop/sheet-shelf.ts';
@@ -39,6 +41,10 @@ export interface Store {
   readonly stock: StockShelf;
   /** What was seen and measured, in cases, of parts of the atlas. */
   readonly samples: SampleShelf;
+  /** What it asks for parts. */
+  readonly prices: PriceShelf;
+  /** Papers it keeps beside sources and parts. */
+  readonly documents: DocumentShelf;
   readonly backups: BackupShelf;
   /** The shop's own key, and whom it trusts. */
   readonly keys: KeyShelf;

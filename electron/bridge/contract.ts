@@ -7,6 +7,7 @@ import { backupCalls } from './backup-calls.ts';
 import { buildCalls } from './build-calls.ts';
 import { caseCalls } from './case-calls.ts';
 import { changeCalls } from './change-calls.ts';
+import { documentCalls } from './document-calls.ts';
 import { drillCalls } from './drill-calls.ts';
 import { editCalls } from './edit-calls.ts';
 import { entryCalls } from './entry-calls.ts';
@@ -17,6 +18,7 @@ import { numberCalls } from './number-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { packCalls } from './pack-calls.ts';
 import { parcelCalls } from './parcel-calls.ts';
+import { priceCalls } from './price-calls.ts';
 import { reportCalls } from './report-calls.ts';
 import { retoldCalls } from './retold-calls.ts';
 import { sampleCalls } from './sample-calls.ts';
@@ -39,6 +41,7 @@ export const contract = {
   ...buildCalls,
   ...caseCalls,
   ...changeCalls,
+  ...documentCalls,
   ...drillCalls,
   ...editCalls,
   ...entryCalls,
@@ -49,6 +52,7 @@ export const contract = {
   ...oddsCalls,
   ...packCalls,
   ...parcelCalls,
+  ...priceCalls,
   ...reportCalls,
   ...retoldCalls,
   ...sampleCalls,

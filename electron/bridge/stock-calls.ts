@@ -37,6 +37,8 @@ const table = z.strictObject({
 /** What lies on the shop's shelves. */
 export const stockCalls = {
   'stock.list': call(nothing).returns<readonly KeptStockLine[]>(),
+  /** Lines of one part. */
+  'stock.of': call(z.strictObject({ part: id<PartId>() })).returns<readonly KeptStockLine[]>(),
   /** Every state a line had, newest first. */
   'stock.history': call(z.strictObject({ line })).returns<readonly StockState[]>(),
   /** Without an id a new line. */

@@ -1,4 +1,4 @@
-import type { Outcome } from '../../db/index.ts';
+import type { Outcome, Store } from '../../db/index.ts';
 import {
   asId,
   type BuildConstraints,
@@ -14,8 +14,10 @@ import {
   type Sheet,
   type SlotId,
 } from '../../reasoner/index.ts';
+import { readyConditions } from '../../reasoner/plain/stock-condition.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { faultOfConstraints } from '../desk/constraints.ts';
+import { shopRates } from '../desk/shop-rates.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions, type ValuesOf } from './option.ts';
@@ -29,6 +31,7 @@ const options = {
   keep: { kind: 'text', value: '<name id>' },
   require: { kind: 'list', value: '<feature>=<value>' },
   stock: { kind: 'list', value: '<part>' },
+  'from-shelf': { kind: 'flag' },
   'only-stock': { kind: 'flag' },
   'may-leave': { kind: 'text', value: 'nothing|measuring|unknowns' },
   limit: { kind: 'text', value: '<n>' },
@@ -43,12 +46,25 @@ export const buildFillCommand = command({
   options,
   inPlaceOfWords: 'name the sheet with --sheet',
   help: ['Every build that fills the open slots and that no other beats in hours, cost, operations and name.'],
-  run: ({ options: asked }, terminal) => withSheet(asked, terminal, (atlas, sheet) => fill(atlas, sheet, asked, terminal)),
+  run: ({ options: asked }, terminal) => withSheet(asked, terminal, (atlas, sheet, store) => fill(atlas, sheet, store, asked, terminal)),
 });
 
-const fill = (atlas: CompiledAtlas, sheet: Sheet, asked: Fill, terminal: Terminal): ExitCode => {
-  const constraints = constraintsOf(atlas, asked);
-  if (!constraints.ok) return sayTrouble(terminal, constraints.trouble);
+const fill = async (atlas: CompiledAtlas, sheet: Sheet, store: Store, asked: Fill, terminal: Terminal): Promise<ExitCode> => {
+  const said = constraintsOf(atlas, asked);
+  if (!said.ok) return sayTrouble(terminal, said.trouble);
+  const rates = await shopRates(store, atlas);
+  if (!rates.ok) return sayTrouble(terminal, rates.trouble);
+  const shelves = asked['from-shelf'] ? await store.stock.list() : well([]);
+  if (!shelves.ok) return sayTrouble(terminal, shelves.trouble);
+  const lying = shelves.value.flatMap(({ part, slot, many, condition }) =>
+    part !== null && slot !== null && many > 0 && readyConditions.includes(condition) ? [part] : [],
+  );
+  const value: BuildConstraints = {
+    ...said.value,
+    stock: [...new Set([...(said.value.stock ?? []), ...lying])],
+    ...(rates.value === undefined ? {} : { rates: rates.value }),
+  };
+  const constraints = { value };
   const plan = planBuild(atlas, sheet);
   if (plan.kind === 'contradiction') {
     terminal.err(plan.contradictions.map(({ sentence }) => sentence).join('\n'));
@@ -59,7 +75,11 @@ const fill = (atlas: CompiledAtlas, sheet: Sheet, asked: Fill, terminal: Termina
   const limit = wholeNumber(asked.limit ?? '200');
   if (limit === null || limit === 0) return sayTrouble(terminal, notWhole('--limit', asked.limit ?? '').trouble);
   const completion = completeBuild(atlas, sheet, constraints.value, { limit });
-  terminal.out(asked.format === 'json' ? `${JSON.stringify(completion, null, 2)}\n` : completionText(atlas, sheet, completion));
+  terminal.out(
+    asked.format === 'json'
+      ? `${JSON.stringify(completion, null, 2)}\n`
+      : completionText(atlas, sheet, completion, rates.value?.money ?? atlas.data.rates?.[0]?.money ?? ''),
+  );
   if (completion.builds.length > 0) return exitCodes.stands;
   return completion.complete ? exitCodes.ruledOut : exitCodes.open;
 };
@@ -112,9 +132,13 @@ const valueFrom = (kind: Seen['kind'], text: string): Seen | null => {
   }
 };
 
-const completionText = (atlas: CompiledAtlas, sheet: Sheet, { builds, complete: all, stopped, empty }: Completion): string => {
+const completionText = (
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  { builds, complete: all, stopped, empty }: Completion,
+  money: string,
+): string => {
   const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
-  const money = atlas.data.rates?.[0]?.money ?? '';
   const lines = builds.flatMap((build, i) => {
     const cost = build.cost === null ? '' : `, ${build.unpriced.length === 0 ? '' : 'at least '}${build.cost.toFixed(2)} ${money}`;
     const open = build.open === 0 ? '' : `, ${build.open} joints or stacks left open`;

@@ -9,6 +9,7 @@ import {
   type Sheet,
 } from '../../reasoner/index.ts';
 import { refusal } from '../bridge/reply.ts';
+import { shopRates } from '../desk/shop-rates.ts';
 import { command } from './command.ts';
 import { exitCodes, exitOfFit } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions } from './option.ts';
@@ -24,11 +25,16 @@ export const buildPlanCommand = command({
   inPlaceOfWords: 'name the sheet with --sheet',
   help: ['a build on paper: the sheet for the bench'],
   run: ({ options }, terminal) =>
-    withSheet(options, terminal, (atlas, sheet) => {
+    withSheet(options, terminal, async (atlas, sheet, store) => {
       const missing = options.stock.find((part) => !atlas.parts.has(asId<PartId>(part)));
       if (missing !== undefined)
         return sayTrouble(terminal, refusal('not-found', '--stock', `The atlas has no part “${missing}”.`).trouble);
-      const plan = planBuild(atlas, sheet, { stock: options.stock.map((part) => asId<PartId>(part)) });
+      const rates = await shopRates(store, atlas);
+      if (!rates.ok) return sayTrouble(terminal, rates.trouble);
+      const plan = planBuild(atlas, sheet, {
+        stock: options.stock.map((part) => asId<PartId>(part)),
+        ...(rates.value === undefined ? {} : { rates: rates.value }),
+      });
       terminal.out(options.format === 'json' ? `${JSON.stringify(plan, null, 2)}\n` : planText(plan, sheet, atlas));
       return plan.kind === 'contradiction' ? exitCodes.contradiction : exitOfFit(plan.verdict);
     }),

@@ -21,6 +21,8 @@ import { mendCommand } from './mend-command.ts';
 import { numberCommand } from './number-command.ts';
 import { oddsCommand } from './odds-command.ts';
 import { packCheckCommand, packExportCommand, packLoadCommand, packRemoveCommand, packsCommand } from './pack-commands.ts';
+import { paperAddCommand, papersCommand, paperWriteCommand } from './paper-commands.ts';
+import { pricesCommand, pricesReadCommand } from './price-commands.ts';
 import { quizCommand } from './quiz-command.ts';
 import { reportCommand } from './report-command.ts';
 import { restoreCommand } from './restore-command.ts';
@@ -59,6 +61,11 @@ export const commands: readonly Command[] = [
   stockAddCommand,
   stockTakeCommand,
   stockReadCommand,
+  pricesCommand,
+  pricesReadCommand,
+  papersCommand,
+  paperAddCommand,
+  paperWriteCommand,
   shopCommand,
   shopSetCommand,
   beginCommand,

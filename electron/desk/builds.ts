@@ -1,3 +1,4 @@
+import type { Store } from '../../db/index.ts';
 import {
   type BuildConstraints,
   buildSheetOf,
@@ -8,6 +9,7 @@ import {
   type PartId,
   type Plan,
   planBuild,
+  type Rates,
   type Sheet,
   slotOptions,
 } from '../../reasoner/index.ts';
@@ -17,34 +19,45 @@ import { refusal, well } from '../bridge/reply.ts';
 import { Completions } from './completions.ts';
 import { faultOfConstraints } from './constraints.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
+import { shopRates } from './shop-rates.ts';
+
+type PricedStore = Pick<Store, 'settings' | 'prices'>;
+
+const ratesSaid = (rates: Rates | undefined): { readonly rates?: Rates } => (rates === undefined ? {} : { rates });
 
 type Failed = { readonly ok: false; readonly trouble: Trouble };
 
 /** Builds on paper: planned, completed and printed. The sheet is held against the atlas first, as for a verdict. */
-export const buildCalls = (kept: KeptAtlas, searches: Completions = new Completions()): Calls<'build'> => ({
+export const buildCalls = (kept: KeptAtlas, store: PricedStore, searches: Completions = new Completions()): Calls<'build'> => ({
   'build.plan': async ({ sheet, stock }) => {
     const held = await kept.holding(sheet);
-    return held.ok ? well(planBuild(held.value.atlas, held.value.sheet, { stock })) : held;
+    if (!held.ok) return held;
+    const rates = await shopRates(store, held.value.atlas);
+    return rates.ok ? well(planBuild(held.value.atlas, held.value.sheet, { stock, ...ratesSaid(rates.value) })) : rates;
   },
   'build.options': async ({ sheet, slot }) => {
     const held = await kept.holding(sheet);
     if (!held.ok) return held;
     const { atlas } = held.value;
+    const rates = await shopRates(store, atlas);
+    if (!rates.ok) return rates;
     return atlas.slotNumber.has(slot)
-      ? well(slotOptions(atlas, held.value.sheet, slot))
+      ? well(slotOptions(atlas, held.value.sheet, slot, ratesSaid(rates.value)))
       : refusal('not-found', 'slot', `“${slot}” is no slot of the atlas.`);
   },
   'build.sheet': async ({ sheet, stock }) => {
-    const planned = await planOf(kept, sheet, stock);
+    const planned = await planOf(kept, store, sheet, stock);
     return planned.ok ? well(buildSheetOf(planned.value.atlas, planned.value.sheet, planned.value.plan)) : planned;
   },
   'build.complete': async ({ sheet, constraints, limit }): Promise<Reply<'build.complete'>> => {
-    const planned = await planOf(kept, sheet, []);
+    const planned = await planOf(kept, store, sheet, []);
     if (!planned.ok) return planned;
-    const { atlas } = planned.value;
+    const { atlas, rates } = planned.value;
     const fault = faultOfConstraints(atlas, planned.value.sheet, constraints as BuildConstraints);
     if (fault !== null) return fault;
-    return well({ token: searches.start(completions(atlas, planned.value.sheet, constraints, { limit, stride: 200 })) });
+    return well({
+      token: searches.start(completions(atlas, planned.value.sheet, { ...ratesSaid(rates), ...constraints }, { limit, stride: 200 })),
+    });
   },
   'build.progress': async ({ token }) => {
     const state = searches.stateOf(token);
@@ -61,6 +74,8 @@ const noSearch = refusal(
 
 interface Planned {
   readonly atlas: CompiledAtlas;
+  /** What it was reckoned by, where that is the shop's own. */
+  readonly rates: Rates | undefined;
   readonly sheet: Sheet;
   readonly plan: Plan;
 }
@@ -68,23 +83,26 @@ interface Planned {
 /** The plan of a sheet, or why there is none. */
 const planOf = async (
   kept: KeptAtlas,
+  store: PricedStore,
   sheet: Sheet,
   stock: readonly PartId[],
 ): Promise<{ readonly ok: true; readonly value: Planned } | Failed> => {
   const held = await kept.holding(sheet);
   if (!held.ok) return held;
-  const plan = planBuild(held.value.atlas, held.value.sheet, { stock });
+  const rates = await shopRates(store, held.value.atlas);
+  if (!rates.ok) return rates;
+  const plan = planBuild(held.value.atlas, held.value.sheet, { stock, ...ratesSaid(rates.value) });
   return plan.kind === 'plan'
-    ? { ok: true, value: { ...held.value, plan } }
+    ? { ok: true, value: { ...held.value, plan, rates: rates.value } }
     : refusal('contradiction', null, 'Observations contradict each other; nothing is planned until they are settled.');
 };
 
 /** Things side by side, differences first. */
-export const compareCalls = (kept: KeptAtlas): Calls<'compare'> => ({
+export const compareCalls = (kept: KeptAtlas, store: PricedStore): Calls<'compare'> => ({
   'compare.builds': async ({ a, b, stock }) => {
-    const one = await planOf(kept, a, stock);
+    const one = await planOf(kept, store, a, stock);
     if (!one.ok) return one;
-    const other = await planOf(kept, b, stock);
+    const other = await planOf(kept, store, b, stock);
     return other.ok ? well(compareBuilds(one.value.atlas, one.value, other.value)) : other;
   },
   'compare.models': async ({ a, b }) => {

@@ -11,7 +11,7 @@ export const faultOfConstraints = (
   if (maker !== undefined && !atlas.makers.has(maker)) return refusal('not-found', 'maker', `The atlas has no maker “${maker}”.`);
   if (keep !== undefined && findName(atlas, sheet, keep) === null)
     return refusal('not-found', 'keep', `“${keep}” is no name this atlas can form.`);
-  if (rates !== undefined && !atlas.data.rates?.some(({ id }) => id === rates))
+  if (typeof rates === 'string' && !atlas.data.rates?.some(({ id }) => id === rates))
     return refusal('not-found', 'rates', `The atlas has no rates “${rates}”.`);
   const part = stock.find((id) => !atlas.parts.has(id));
   if (part !== undefined) return refusal('not-found', 'stock', `The atlas has no part “${part}”.`);

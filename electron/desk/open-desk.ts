@@ -24,7 +24,7 @@ import { reportCalls } from './reports.ts';
 import { retoldCalls } from './retold.ts';
 import { sampleCalls } from './samples.ts';
 import { sheetCalls } from './sheets.ts';
-import { settingsCalls, stockCalls } from './shop-room.ts';
+import { documentCalls, priceCalls, settingsCalls, stockCalls } from './shop-room.ts';
 import { tableCalls } from './tables.ts';
 import { treeCalls } from './tree.ts';
 import { triageCalls } from './triages.ts';
@@ -51,6 +51,8 @@ export const openDesk = (
   ...settingsCalls(store),
   ...stockCalls(store),
   ...sampleCalls(store),
+  ...priceCalls(store),
+  ...documentCalls(store),
   ...packCalls(store, shipped, store.file === ':memory:' ? tmpdir() : path.dirname(store.file)),
   ...parcelCalls(store),
   ...editCalls(kept),
@@ -67,6 +69,6 @@ export const openDesk = (
   ...numberCalls(store),
   ...oddsCalls(kept),
   ...listingCalls(kept),
-  ...buildCalls(kept),
-  ...compareCalls(kept),
+  ...buildCalls(kept, store),
+  ...compareCalls(kept, store),
 });

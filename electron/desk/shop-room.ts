@@ -20,6 +20,7 @@ export const settingsCalls = ({ settings }: Store): Calls<'settings'> => ({
 /** What lies on the shop's shelves. */
 export const stockCalls = ({ stock }: Store): Calls<'stock'> => ({
   'stock.list': () => stock.list(),
+  'stock.of': ({ part }) => stock.of([part], ''),
   'stock.history': ({ line }) => stock.history(line),
   'stock.save': ({ id = null, line, who, madeAgainst }) => stock.save(id, line, { who, madeAgainst }),
   'stock.take': ({ line, many, who }) => stock.take(line, many, who),
@@ -30,4 +31,22 @@ export const stockCalls = ({ stock }: Store): Calls<'stock'> => ({
   },
   'stock.lookAtTable': ({ text, file }) => stock.lookAtTable(text, file),
   'stock.takeInTable': ({ text, file, who }) => stock.takeInTable(text, file, who),
+});
+
+/** What the shop asks for parts. */
+export const priceCalls = ({ prices }: Store): Calls<'prices'> => ({
+  'prices.list': () => prices.list(),
+  'prices.of': ({ part }) => prices.of(part),
+  'prices.set': ({ part, price, who, madeAgainst }) => prices.set(part, price, who, madeAgainst),
+});
+
+/** Papers beside sources and parts. Bytes are base64 on the bridge and nowhere else. */
+export const documentCalls = ({ documents }: Store): Calls<'documents'> => ({
+  'documents.of': ({ about }) => documents.of(about),
+  'documents.add': ({ about, name, title, data, who }) => documents.add(about, { name, title, bytes: Buffer.from(data, 'base64') }, who),
+  'documents.remove': ({ about, file }) => documents.remove(about, file),
+  'documents.read': async ({ file }) => {
+    const found = await documents.bytes(file);
+    return found.ok ? well({ type: found.value.type, data: found.value.bytes.toString('base64') }) : found;
+  },
 });

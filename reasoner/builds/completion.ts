@@ -1,3 +1,4 @@
+import type { Rates } from '../atlas/atlas.ts';
 import type { OperationId } from '../atlas/operation.ts';
 import type { FeatureId, JointId, MakerId, NameId, PartId, RatesId, SlotId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
@@ -16,7 +17,7 @@ export interface BuildConstraints {
   readonly stock?: readonly PartId[];
   /** Nothing is bought: parts that are added come from stock. */
   readonly onlyStock?: boolean;
-  readonly rates?: RatesId;
+  readonly rates?: RatesId | Rates;
   /**
    * What may be left open at a joint or in a chain: nothing (every pair drops in, as it comes or after work; the default), parts still to be measured
    * and chosen, or that and what is not known. What is left open counts against a build.

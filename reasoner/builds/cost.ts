@@ -3,14 +3,15 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { PartId, RatesId } from '../ids.ts';
 import type { BuildCost } from './plan.ts';
 
-/** Prices by one shop's rates: the ones asked for, else the atlas's first. */
+/** Prices by one shop's rates: the ones asked for, by their id or as they are handed over, else the atlas's first. */
 export interface Prices {
   readonly rates: Rates | null;
   readonly of: ReadonlyMap<PartId, number>;
 }
 
 /** @throws when the atlas has no such rates: the door refuses that */
-export const pricesIn = (atlas: CompiledAtlas, asked?: RatesId): Prices => {
+export const pricesIn = (atlas: CompiledAtlas, asked?: RatesId | Rates): Prices => {
+  if (typeof asked === 'object') return { rates: asked, of: new Map(asked.parts.map(({ part, price }) => [part, price])) };
   const all = atlas.data.rates ?? [];
   const rates = (asked === undefined ? all[0] : all.find(({ id }) => id === asked)) ?? null;
   if (asked !== undefined && rates === null) throw new Error(`the atlas has no rates ${asked}`);

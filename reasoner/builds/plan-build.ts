@@ -1,5 +1,5 @@
 import type { Conflict, Conflicts, NameAnswer } from '../answer/verdict.ts';
-import type { Part } from '../atlas/atlas.ts';
+import type { Part, Rates } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { fullNames } from '../compile/name-texts.ts';
@@ -36,7 +36,7 @@ export interface PlanOptions {
   /** Parts the shop has and need not buy. */
   readonly stock?: readonly PartId[];
   /** Whose rates; the atlas's first where not said. */
-  readonly rates?: RatesId;
+  readonly rates?: RatesId | Rates;
   /** How many works one joint may take; three where not said. */
   readonly atMost?: number;
 }

@@ -1,4 +1,4 @@
-import type { Part } from '../atlas/atlas.ts';
+import type { Part, Rates } from '../atlas/atlas.ts';
 import type { OperationId } from '../atlas/operation.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { featuresOf } from '../fits/features-of.ts';
@@ -51,7 +51,7 @@ export const slotOptions = (
   atlas: CompiledAtlas,
   sheet: Sheet,
   slot: SlotId,
-  { rates, atMost = 3 }: { readonly rates?: RatesId; readonly atMost?: number } = {},
+  { rates, atMost = 3 }: { readonly rates?: RatesId | Rates; readonly atMost?: number } = {},
 ): SlotOptions => {
   const number = atlas.slotNumber.get(slot);
   if (number === undefined) throw new Error(`the atlas has no slot ${slot}`);

@@ -54,6 +54,12 @@ export const limits = {
   logoBytes: 512 * 1024,
   /** Pixels along the longer side of it. */
   logoSide: 2000,
+  /** Bytes of a paper kept beside a source or a part: it crosses in one call. */
+  documentBytes: 10 * 1024 * 1024,
+  /** Papers beside one source or part, which are listed together. */
+  documentsOfOne: 50,
+  /** Bytes of all papers and of the letterhead's picture: mending a damaged atlas holds them in memory. */
+  documentsBytes: 256 * 1024 * 1024,
   /** Lines of the shop's stock list that are not taken off, and so of a table of them: far above a shop's shelves, and still a list in memory. */
   stockLines: 20_000,
   /** Bytes of all photographs of one report that are printed whole. */

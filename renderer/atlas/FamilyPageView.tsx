@@ -8,6 +8,7 @@ import { asId } from '../route/asId.ts';
 import { goTo, hrefOf } from '../route/route.ts';
 import { ApartLink, EditLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
+import { SourceLine } from './SourceLine.tsx';
 
 /** A family: what sets it apart, where it comes from, what came of it, and how it is related to another. */
 export function FamilyPageView({ id, beside }: { readonly id: FamilyId; readonly beside: FamilyId | null }) {
@@ -77,7 +78,7 @@ export function FamilyPageView({ id, beside }: { readonly id: FamilyId; readonly
             <a href={hrefOf({ screen: 'key', families: [id] })}>A key to its models</a>
           </p>
           {beside !== null && <Related a={id} b={beside} />}
-          <p className="small soft">Source: {words.sourceTitle(page.source)}</p>
+          <SourceLine source={page.source} />
         </>
       )}
     </PageFrame>

@@ -1,12 +1,11 @@
 import type { MakerId } from '../../reasoner/index.ts';
 import { useAsk } from '../bridge/useAsk.ts';
-import { useWords } from '../bridge/WordsContext.ts';
 import { TermText } from '../glossary/TermLink.tsx';
 import { EditLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame } from './PageFrame.tsx';
+import { SourceLine } from './SourceLine.tsx';
 
 export function MakerPageView({ id }: { readonly id: MakerId }) {
-  const words = useWords();
   return (
     <PageFrame asked={useAsk('atlas.maker', { id })}>
       {(page) => (
@@ -51,7 +50,7 @@ export function MakerPageView({ id }: { readonly id: MakerId }) {
               )}
             </dd>
           </dl>
-          <p className="small soft">Source: {words.sourceTitle(page.source)}</p>
+          <SourceLine source={page.source} />
         </>
       )}
     </PageFrame>

@@ -6,6 +6,7 @@ import { TermText } from '../glossary/TermLink.tsx';
 import { roleWords } from '../values/roleWords.ts';
 import { ApartLink, EditLink, NodeLink, NodeLinks } from './NodeLink.tsx';
 import { PageFrame, sayYears } from './PageFrame.tsx';
+import { SourceLine } from './SourceLine.tsx';
 
 export function ModelPageView({ id }: { readonly id: ModelId }) {
   const words = useWords();
@@ -85,7 +86,7 @@ export function ModelPageView({ id }: { readonly id: ModelId }) {
               .
             </p>
           )}
-          <p className="small soft">Source: {words.sourceTitle(page.source)}</p>
+          <SourceLine source={page.source} />
         </>
       )}
     </PageFrame>

@@ -12,8 +12,11 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { roleWords } from '../values/roleWords.ts';
 import { sayFact } from '../values/sayFact.ts';
 import { FitMark } from './FitMark.tsx';
+import { InTheShop } from './InTheShop.tsx';
 import { ApartLink, EditLink, NodeLink } from './NodeLink.tsx';
 import { PageFrame } from './PageFrame.tsx';
+import { Papers } from './Papers.tsx';
+import { SourceLine } from './SourceLine.tsx';
 
 /** A part: what it was sold as, what took its place, what is known of it, where it sits and what it fits. */
 export function PartPageView({ id }: { readonly id: PartId }) {
@@ -71,9 +74,11 @@ export function PartPageView({ id }: { readonly id: PartId }) {
           </ApartLink>
           <Drawn page={page} />
           <Facts page={page} />
+          <InTheShop part={id} />
           <SitsIn page={page} />
           <Fits id={id} slot={page.slot} />
-          <p className="small soft">Source: {words.sourceTitle(page.source)}</p>
+          <Papers about={{ kind: 'part', id }} heading="Papers of this part" />
+          <SourceLine source={page.source} />
         </>
       )}
     </PageFrame>

@@ -38,6 +38,7 @@ export function CostBlock({ plan: { cost } }: { readonly plan: Plan }) {
           </>
         )}
       </dl>
+      {cost.rates === 'the shop’s own' && <p className="small soft">By the shop’s own hour and price list.</p>}
       {cost.rates === null && <p className="small soft">The atlas holds no rates, so no money is named.</p>}
     </section>
   );

@@ -3,8 +3,8 @@ import type { SheetId } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { desk } from '../bridge/desk.ts';
 import { fetchParts } from '../bridge/fetchParts.ts';
+import { base64Of } from '../look/base64.ts';
 import { giveBlob } from '../look/giveFile.ts';
-import { base64Of } from './photoFile.ts';
 
 const { partBytes } = limits;
 

@@ -1,3 +1,4 @@
+import { base64Of } from '../look/base64.ts';
 /** A photograph on its way to the desk: its bytes as they are, and a small picture of it. */
 export interface PhotoFile {
   readonly name: string;
@@ -51,14 +52,6 @@ const smallOf = async (picture: ImageBitmap): Promise<Blob> => {
   if (small === null) throw new Error('the small picture could not be made');
   return small;
 };
-
-export const base64Of = (blob: Blob): Promise<string> =>
-  new Promise((resolve, reject) => {
-    const reader = new FileReader();
-    reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ''));
-    reader.onerror = () => reject(reader.error);
-    reader.readAsDataURL(blob);
-  });
 
 /** Bytes that came over the bridge, as an address an `img` can show; it holds them until it is revoked. */
 export const addressOf = (type: string, data: string): string =>

@@ -1,7 +1,7 @@
 import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { desk } from '../bridge/desk.ts';
-import { base64Of } from '../cases/photoFile.ts';
+import { base64Of } from '../look/base64.ts';
 
 type Done<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 

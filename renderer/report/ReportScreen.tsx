@@ -5,6 +5,7 @@ import { useBench } from '../bench/BenchContext.ts';
 import { fileNameOf } from '../bench/fileNameOf.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { bytesOf } from '../look/base64.ts';
 import { giveBytes } from '../look/giveFile.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
@@ -54,5 +55,3 @@ export function ReportScreen() {
     </main>
   );
 }
-
-const bytesOf = (base64: string): Uint8Array<ArrayBuffer> => Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));

@@ -4,7 +4,7 @@ import type { Trouble } from '../../electron/bridge/contract.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
-import { base64Of } from '../cases/photoFile.ts';
+import { base64Of } from '../look/base64.ts';
 import { Letterhead } from '../look/Letterhead.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { SettingForm } from './SettingForm.tsx';

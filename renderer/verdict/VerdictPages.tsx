@@ -14,6 +14,7 @@ import { SlotsLeft } from './SlotsLeft.tsx';
 import { Ticket } from './Ticket.tsx';
 import { UnitConflicts } from './UnitConflicts.tsx';
 import { WhyNot } from './WhyNot.tsx';
+import { WorthNote } from './WorthNote.tsx';
 
 const sections = [
   ['verdict-why', 'Why'],
@@ -75,6 +76,7 @@ export function VerdictPages({ verdict, odds, sheet }: Props) {
             <Cautions cautions={verdict.cautions} />
             <Names verdict={verdict} about={about?.name.id ?? null} onAbout={setAsked} />
             <SlotsLeft verdict={verdict} />
+            {found && <WorthNote verdict={verdict} />}
           </>
         )}
       </div>

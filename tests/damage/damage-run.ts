@@ -54,6 +54,8 @@ const whats = [
   'card',
   'answer',
   'setting',
+  'price',
+  'paper',
   'file',
   'stock',
 ] as const;
@@ -244,6 +246,10 @@ const shopIn = async (file: string): Promise<Held> => {
     for (const { id, bytes } of await all<{ id: string; bytes: Buffer }>('select id, bytes from kept_files'))
       if (createHash('sha256').update(bytes).digest('hex') === id) says.set(`file ${id}`, id);
       else faults.push(`the file ${id} is not the one that was saved`);
+    for (const row of await all<{ part: string; n: number }>('select * from shop_prices'))
+      says.set(`price ${row.part} ${row.n}`, values(row));
+    for (const row of await all<{ about: string; of: string; file: string }>('select * from documents'))
+      says.set(`paper ${row.about} ${row.of} ${row.file}`, values(row));
     for (const row of await all<{ line: string; n: number }>('select * from stock')) says.set(`stock ${row.line} ${row.n}`, values(row));
     for (const row of await all<{ id: string }>('select * from courses')) says.set(`course ${row.id}`, values(row));
     for (const row of await all<{ id: string }>('select * from learners')) says.set(`learner ${row.id}`, values(row));

@@ -4,7 +4,7 @@ import type { CourseId, LearnerId, Outcome, PhotoId, Store } from '../../db/inde
 import { openStore } from '../../db/index.ts';
 import { scheduled } from '../../electron/desk/drill-schedule.ts';
 import { openAtlas } from '../../electron/desk/open-house.ts';
-import { asId, type Sheet, type SheetId, type TopicId } from '../../reasoner/index.ts';
+import { asId, type PartId, type Sheet, type SheetId, type TopicId } from '../../reasoner/index.ts';
 import { keepSheet } from '../unit/db/keep-sheet.ts';
 import { smallPack } from '../unit/db/packs.ts';
 import { jpeg, png } from '../unit/db/photos/pictures.ts';
@@ -83,10 +83,16 @@ export const fillShop = async (
 };
 
 /** What the shop says of itself, and as many lines of stock as it has sheets, every other of them in two states. */
-const keepRoom = async ({ settings, stock }: Store, lines: number): Promise<void> => {
+const keepRoom = async ({ settings, stock, prices, documents }: Store, lines: number): Promise<void> => {
   valueIn(await settings.save('letterhead', { name: 'Saltmarsh Rotor & Fuel', lines: ['Port Hallow'], logo: null }, 'Wenna'));
   valueIn(await settings.setLogo({ name: 'sign.png', bytes: png }, 'Wenna'));
   valueIn(await settings.save('people', { names: ['Osk', 'Wenna'] }, 'Wenna'));
+  for (const [n, part] of ['ch-tern', 'cw-tern-4', 'bh-tern'].entries())
+    for (const amount of [n + 1, n + 2.5]) valueIn(await prices.set(asId<PartId>(part), { amount, money: 'XTS', note: '' }, 'Osk'));
+  for (const [n, part] of ['ch-tern', 'bh-tern'].entries()) {
+    const letter = { name: 'letter.txt', title: 'a letter', bytes: Buffer.from('Dear Osk. '.repeat(600 + n)) };
+    valueIn(await documents.add({ kind: 'part', id: asId<PartId>(part) }, letter, 'Osk'));
+  }
   for (let n = 0; n < lines; n += 1) {
     const { id } = valueIn(
       await stock.save(

@@ -13,6 +13,8 @@ export interface Thing {
     | 'card'
     | 'answer'
     | 'setting'
+    | 'price'
+    | 'paper'
     | 'file'
     | 'stock';
   readonly key: string;
@@ -82,6 +84,8 @@ export const standingShop = (bytes: Uint8Array): StandingShop => {
   }
   for (const row of rows('shop_settings')) one('setting', String(row.values[0]), row);
   for (const row of rows('kept_files')) add('file', String(row.values[1]), [{ pages: row.pages, says: String(row.values[1]) }]);
+  for (const row of rows('shop_prices')) one('price', `${row.values[0]} ${row.values[1]}`, row);
+  for (const row of rows('documents')) one('paper', `${row.values[0]} ${row.values[1]} ${row.values[2]}`, row);
   for (const row of rows('stock')) one('stock', `${row.values[0]} ${row.values[1]}`, row);
   for (const row of rows('courses')) one('course', String(row.values[0]), row);
   for (const row of rows('learners')) one('learner', String(row.values[0]), row);

@@ -3,7 +3,7 @@ import { axeClean } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
 
-test('[P10] [P11] [P12] the keeper says what the shop is, puts two parts on the shelf, takes one, and finds it by its number, by keyboard alone', async ({
+test('[P10] [P11] [P12] [P13] [P14] the keeper says what the shop is, puts two parts on the shelf, takes one, finds it by its number, and says its price, by keyboard alone', async ({
   page,
 }, info) => {
   await page.setViewportSize({ width: 1024, height: 700 });
@@ -89,6 +89,19 @@ test('[P10] [P11] [P12] the keeper says what the shop is, puts two parts on the 
   await page.keyboard.type(number.slice(0, at) + other + one + number.slice(at + 2));
   await page.getByRole('button', { name: number, exact: true }).press('Enter');
   await expect(part).toContainText('2 new, 12.50 crowns, Rack 2');
-  await page.keyboard.press('Escape');
+  await part.getByRole('link').first().press('Enter');
   await expect(page.getByRole('dialog')).toHaveCount(0);
+  await button('Say a price').press('Enter');
+  await page.keyboard.type('20');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('article')).toContainText('20.00 crowns by the shop’s own list, Ines');
+  await page
+    .getByLabel('File for Papers of this part')
+    .setInputFiles([{ name: 'letter.txt', mimeType: 'text/plain', buffer: Buffer.from('Dear Osk') }]);
+  await page.keyboard.type('a letter');
+  await page.keyboard.press('Enter');
+  await button('a letter').press('Enter');
+  await expect(page.getByRole('dialog', { name: 'a letter' })).toContainText('Dear Osk');
+  await page.keyboard.press('Escape');
+  await axeClean(page, 'a part in the shop', info);
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { type StockLine, type StockLineId, stockCsv, versionOf } from '../../../db/index.ts';
+import { pricesCsv, readPriceTable, type StockLine, type StockLineId, stockCsv, versionOf } from '../../../db/index.ts';
 import { unguarded } from '../../../db/shop/csv.ts';
-import { asId } from '../../../reasoner/index.ts';
+import { asId, type PartId, type SourceId } from '../../../reasoner/index.ts';
 import { limits } from '../../../reasoner/plain/limits.ts';
 import { filledStore, freshConnection, freshFolder, freshStore, noon, troubleIn, valueIn } from './kit.ts';
 import { jpeg, png, webp } from './photos/pictures.ts';
@@ -228,5 +228,130 @@ describe('the stock list as a table', () => {
     expect(outcomes.map(({ ok }) => ok).sort()).toEqual([false, true]);
     valueIn(await one.stock.remove(first, { who }));
     valueIn(await two.stock.save(null, inWords, { who }));
+  });
+});
+
+describe('what the shop asks for a part', () => {
+  const said = { amount: 15.5, money: 'XTS', note: '' };
+  const part = asId<PartId>('bh-tern');
+
+  test('[P13] it is asked or it is not known, never 0; the last said holds, and who comes between is told', async () => {
+    const { prices, packs } = await filledStore();
+    expect(valueIn(await prices.of(part))).toEqual({ own: null, packs: [] });
+    valueIn(await prices.set(part, said, who, null));
+    expect(valueIn(await prices.of(part)).own).toMatchObject({ ...said, part, name: 'Tern bearing housing', at: noon.toISOString(), who });
+    const late = troubleIn(await prices.set(part, { ...said, amount: 16 }, 'Osk', null));
+    expect([late.code, late.place]).toEqual(['changed-since', 'price bh-tern']);
+    valueIn(await prices.set(part, { ...said, amount: 17 }, 'Osk', versionOf(said)));
+    expect(troubleIn(await prices.set(part, null, who, versionOf(said))).code).toBe('changed-since');
+    expect(troubleIn(await prices.set(asId('bh-heron'), said, who)).code).toBe('not-found');
+    valueIn(await packs.remove('small'));
+    expect(valueIn(await prices.list())).toMatchObject([{ part, name: null, amount: 17 }]);
+    valueIn(await prices.set(part, null, who));
+    expect(valueIn(await prices.list())).toEqual([]);
+  });
+
+  test('[P13] as a table it goes out and comes in, whole or not at all, and an empty price takes a part off', async () => {
+    const { prices } = await filledStore();
+    const table = (text: string) => {
+      const read = readPriceTable(text, 'prices.csv');
+      return read.ok ? read.value : (read.trouble.all ?? [read.trouble]).map(({ sentence }) => sentence);
+    };
+    const rows = table('part;price;money\r\nbh-tern;15,5;xts\r\ncw-tern-4;3;XTS\r\n') as Parameters<typeof prices.setAll>[0];
+    expect(valueIn(await prices.setAll(rows, who))).toBe(2);
+    expect(valueIn(await prices.setAll(rows, who))).toBe(0);
+    const text = pricesCsv(valueIn(await prices.list()));
+    expect(table(text)).toEqual([
+      { part: 'cw-tern-4', price: { amount: 3, money: 'XTS', note: '' } },
+      { part: 'bh-tern', price: said },
+    ]);
+    const strange = [...rows, { part: asId<PartId>('bh-heron'), price: said }];
+    expect(troubleIn(await prices.setAll(strange.slice(1), who)).code).toBe('not-found');
+    expect(valueIn(await prices.setAll([{ part, price: null }], who))).toBe(1);
+    expect(valueIn(await prices.list()).map((one) => one.part)).toEqual(['cw-tern-4']);
+    expect(table('part,price,money\n,1,XTS\na,0,XTS\na,2,crowns\n')).toEqual([
+      'Row 2, “part”: found nothing, expected the id of a part.',
+      'Row 3, “price”: found “0”, expected an amount above 0, or nothing to take it off the list.',
+      'Row 4, “part”: found the part of row 3 again, expected each part once.',
+      'Row 4, “money”: found “CROWNS”, expected three letters, as ISO 4217 has them.',
+    ]);
+    expect(table('number,price\n1,2')).toEqual([
+      'prices.csv was not taken in: Row 1: found no such headings, expected at least “part” and “price”.',
+    ]);
+  });
+});
+
+describe('papers', () => {
+  const about = { kind: 'part', id: asId<PartId>('bh-tern') } as const;
+  const source = { kind: 'source', id: asId<SourceId>('shop-book') } as const;
+  const pdf = Buffer.from('%PDF-1.7\n\0 a drawing');
+  const paper = { name: 'sheet.pdf', title: 'the supplier’s sheet', bytes: pdf };
+
+  test('[P14] one is kept once whatever it stands beside, told by its bytes, and goes with the last place it is in', async () => {
+    const file = `${freshFolder()}/atlas.sqlite`;
+    const { documents, packs } = await filledStore({ file });
+    const files = async () => (await (await freshConnection(file)).all('select id from kept_files')).length;
+    const [kept] = valueIn(await documents.add(about, paper, who));
+    if (kept === undefined) throw new Error('nothing was kept');
+    expect(kept).toMatchObject({ about, name: 'sheet.pdf', title: paper.title, type: 'application/pdf', size: pdf.length, who });
+    valueIn(await documents.add(source, { ...paper, name: 'again.txt', title: '' }, who));
+    expect(await files()).toBe(1);
+    expect(valueIn(await documents.bytes(kept.file)).bytes.equals(pdf)).toBe(true);
+    valueIn(await documents.add(source, { name: 'letter.pdf', title: 'a letter', bytes: Buffer.from('Dear Osk') }, who));
+    expect(valueIn(await documents.of([source, about])).map(({ n, type, title }) => [n, type, title])).toEqual([
+      [1, 'application/pdf', ''],
+      [2, 'text/plain', 'a letter'],
+      [1, 'application/pdf', 'the supplier’s sheet'],
+    ]);
+    // Said again, it is told anew in its old place.
+    expect(valueIn(await documents.add(source, { ...paper, title: 'the sheet' }, 'Osk')).map(({ n, title }) => [n, title])).toEqual([
+      [1, 'the sheet'],
+      [2, 'a letter'],
+    ]);
+    valueIn(await packs.remove('small'));
+    expect(valueIn(await documents.list()).length).toBe(3);
+    valueIn(await documents.remove(source, kept.file));
+    expect(await files()).toBe(2);
+    expect(valueIn(await documents.remove(about, kept.file))).toEqual([]);
+    expect(await files()).toBe(1);
+    expect([troubleIn(await documents.bytes(kept.file)).code, troubleIn(await documents.remove(about, kept.file)).code]).toEqual([
+      'not-found',
+      'not-found',
+    ]);
+  });
+
+  test('[P14] [R6] what is no paper, is too large, or is one too many is refused, and nothing is kept of it; pictures are cleaned', async () => {
+    const file = `${freshFolder()}/atlas.sqlite`;
+    const { documents, settings } = await filledStore({ file });
+    const add = (name: string, bytes: Buffer, to: typeof about | typeof source = about) =>
+      documents.add(to, { name, title: '', bytes }, who);
+    for (const [name, bytes, code] of [
+      ['a.pdf', Buffer.from([1, 2, 0, 3]), 'document-unreadable'],
+      ['b.txt', Buffer.from([0x41, 0xff]), 'document-unreadable'],
+      ['c.txt', Buffer.alloc(0), 'document-unreadable'],
+      ['d.pdf', Buffer.concat([pdf, Buffer.alloc(limits.documentBytes)]), 'document-too-large'],
+      ['e.jpg', jpeg.subarray(0, 40), 'photo-damaged'],
+    ] as const)
+      expect([name, troubleIn(await add(name, bytes)).code]).toEqual([name, code]);
+    expect(troubleIn(await documents.add({ kind: 'part', id: asId<PartId>('bh-heron') }, paper, who)).code).toBe('not-found');
+    const [picture] = valueIn(await add('f.png', png));
+    expect(picture).toMatchObject({ type: 'image/png', size: png.length });
+    for (let n = 1; n < limits.documentsOfOne; n += 1) valueIn(await add(`${n}.txt`, Buffer.from(`letter ${n}`)));
+    expect(troubleIn(await add('more.txt', Buffer.from('one more'))).code).toBe('documents-too-many');
+    valueIn(await add('1.txt', Buffer.from('letter 1')));
+    expect(valueIn(await documents.list()).length).toBe(limits.documentsOfOne);
+    // All of them together: as if one file were nearly all there may be.
+    await (await freshConnection(file)).script(
+      `pragma ignore_check_constraints = on; insert into kept_files values ('${'0'.repeat(64)}', 'text/plain', ${limits.documentsBytes - 2000}, x'00')`,
+    );
+    valueIn(await add('small.txt', Buffer.from('small'), source));
+    expect(troubleIn(await add('large.txt', Buffer.alloc(2000, 65), source))).toMatchObject({
+      code: 'documents-too-many',
+      sentence: expect.stringContaining('256 MiB'),
+    });
+    // The picture of a letterhead is another's use of the same file.
+    valueIn(await settings.setLogo({ name: 'sign.png', bytes: png }, who));
+    if (picture !== undefined) valueIn(await documents.remove(about, picture.file));
+    expect(valueIn(await settings.logo()).bytes.equals(png)).toBe(true);
   });
 });

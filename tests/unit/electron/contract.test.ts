@@ -218,6 +218,21 @@ const ofSample = async <Asks extends object>(
   return { ...asks, sample: (samples.value as CallResult<'samples.of'>).samples.find(({ out }) => out === null)?.id ?? '' };
 };
 const wheelOfCase = { sheet: 'counter-02', slot: 'compressor-wheel' };
+/** A letter beside a part, and the same question about it once it is kept. */
+const letter = {
+  about: { kind: 'part', id: 'bh-tern' },
+  name: 'letter.txt',
+  title: 'a letter',
+  data: Buffer.from('Dear keepers').toString('base64'),
+} as const;
+const ofLetter = async <Asks extends object>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks & { file: string }> => {
+  const added = await ask('documents.add', letter);
+  if (!added.ok) throw new Error(added.trouble.sentence);
+  return { ...asks, file: (added.value as CallResult<'documents.add'>)[0]?.file ?? '' };
+};
 /** A table of one line, told in words. */
 const stockTable = { text: 'what,how many\r\nHeat shield,4\r\n', file: 'stock.csv' };
 
@@ -636,7 +651,33 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     },
     misses: [{ ...wheelOfCase, version: none, named: { name: 'Nameless wheel', maker: null, numbers: [] } }, 'changed-since'],
   },
+  'documents.of': { asks: { about: [{ kind: 'part', id: 'bh-tern' }] }, gives: (papers) => expect(papers).toEqual([]), misses: null },
+  'documents.add': {
+    asks: letter,
+    gives: (papers) => expect(papers).toMatchObject([{ about: letter.about, title: 'a letter', type: 'text/plain', size: 12 }]),
+    misses: [{ ...letter, about: { kind: 'source', id: 'nothing' } }, 'not-found'],
+  },
+  'documents.remove': {
+    asks: { about: letter.about, file: none },
+    askedAfter: ofLetter,
+    gives: (papers) => expect(papers).toEqual([]),
+    misses: [{ about: letter.about, file: none }, 'not-found'],
+  },
+  'documents.read': {
+    asks: { file: none },
+    askedAfter: async (asks, ask) => ({ file: (await ofLetter({ ...asks, about: letter.about }, ask)).file }),
+    gives: ({ type, data }) => expect([type, data]).toEqual(['text/plain', letter.data]),
+    misses: [{ file: none }, 'not-found'],
+  },
+  'prices.list': { asks: {}, gives: (prices) => expect(prices).toEqual([]), misses: null },
+  'prices.of': { asks: { part: 'bh-tern' }, gives: (price) => expect(price).toEqual({ own: null, packs: [] }), misses: null },
+  'prices.set': {
+    asks: { part: 'bh-tern', price: { amount: 15, money: 'XTS' }, madeAgainst: null },
+    gives: (nothing) => expect(nothing).toBeNull(),
+    misses: [{ part: 'bh-heron', price: { amount: 15, money: 'XTS' }, madeAgainst: null }, 'not-found'],
+  },
   'stock.list': { asks: {}, gives: (lines) => expect(lines).toEqual([]), misses: null },
+  'stock.of': { asks: { part: 'bh-tern' }, gives: (lines) => expect(lines).toEqual([]), misses: null },
   'stock.history': {
     asks: { line: 'no-line' },
     askedAfter: ofStock,
@@ -1434,9 +1475,17 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
         ['settings.setLogo', { logo: null }],
         ['stock.save', { line: onTheShelf }],
         ['stock.remove', { line: 'l' }],
+        ['prices.set', { part: 'p', price: null }],
         ['packs.takeOut', { id: 'small' }],
       ];
-      const fresh: readonly CallName[] = ['sheets.save', 'drills.saveCourse', 'settings.save', 'settings.setLogo', 'stock.save'];
+      const fresh: readonly CallName[] = [
+        'sheets.save',
+        'drills.saveCourse',
+        'settings.save',
+        'settings.setLogo',
+        'stock.save',
+        'prices.set',
+      ];
       for (const [name, args] of asked) {
         for (const wrong of [
           {},

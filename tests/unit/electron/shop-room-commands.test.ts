@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -67,6 +67,26 @@ test('[P11] a script puts parts on the list, takes of one, writes the table and 
   const faulty = await kinplate('stock', 'read', written('bad.csv', 'what,how many\nA,some\nB\uFFFD,1\n'));
   expect(faulty).toMatchObject({ code: exitCodes.badInput, out: '' });
   expect(faulty.err).toContain('not UTF-8');
+});
+
+test('[P13] [P14] a script takes in prices and keeps a paper, and writes both again', async () => {
+  expect(await kinplate('prices', 'read', written('prices.csv', 'part,price,money\nbh-tern,15,XTS\n'), '--who', 'Osk')).toMatchObject({
+    code: 0,
+    out: '1 of 1 prices were changed.\n',
+  });
+  expect((await kinplate('prices')).out).toBe('bh-tern\t15 XTS\tTern bearing housing\t\n');
+  expect((await kinplate('prices', '--csv')).out).toBe('part,name,price,money,note\r\nbh-tern,Tern bearing housing,15,XTS,\r\n');
+  expect((await kinplate('prices', 'read', written('bad.csv', 'part,price\nbh-tern,some\n'))).code).toBe(exitCodes.badInput);
+  const letter = written('letter.txt', 'Dear Osk');
+  expect((await kinplate('paper', 'add', letter)).code).toBe(exitCodes.usage);
+  const added = await kinplate('paper', 'add', letter, '--part', 'bh-tern', '--title', 'a letter');
+  expect(added).toMatchObject({ code: 0, err: '' });
+  expect((await kinplate('papers', '--part', 'bh-tern')).out).toBe(
+    `${added.out.trim()}\tpart\tbh-tern\tletter.txt\ta letter\ttext/plain\t8 bytes\n`,
+  );
+  expect((await kinplate('paper', 'write', added.out.trim(), path.join(data, 'out.txt'))).code).toBe(0);
+  expect(readFileSync(path.join(data, 'out.txt'), 'utf8')).toBe('Dear Osk');
+  expect((await kinplate('paper', 'write', '0'.repeat(64), path.join(data, 'none.txt'))).code).toBe(exitCodes.noInput);
 });
 
 test('[P10] what the shop says of itself is set from a file and told; a file that says no setting changes nothing', async () => {
