@@ -6,6 +6,7 @@ import { listsAndParts } from '../atlas/lists.ts';
 import { compareEditions, fileOf, type Pack } from '../atlas/pack.ts';
 import { cellsOf, hadIn } from '../changes/cells-of.ts';
 import type { Reader } from '../driver/driver.ts';
+import { groupBy } from '../plain/group-by.ts';
 import { visible } from '../plain/visible.ts';
 import type { Asked } from '../read/asked.ts';
 import { type Fault, faultAt, type Place } from '../read/faults.ts';
@@ -229,8 +230,7 @@ const editionFaults = (read: FilesRead, { head }: Pack, held: string): readonly 
 
 /** Those of one list are one fault, at the first. */
 function* clashFaults(read: FilesRead, pack: Pack, others: readonly Pack[]): Generator<Fault> {
-  const by = new Map<string, ReturnType<typeof clashesOf> extends Generator<infer C> ? C[] : never>();
-  for (const clash of clashesOf(pack, others)) by.set(clash.list, [...(by.get(clash.list) ?? []), clash]);
+  const by = groupBy([...clashesOf(pack, others)], (clash) => clash.list);
   for (const [name, clashes] of by) {
     const [first, ...rest] = clashes;
     if (first === undefined) continue;
@@ -268,7 +268,7 @@ async function neededFaults(reader: Reader, read: FilesRead, pack: Pack, held: H
     if (needed.length === 0) continue;
     const ids = [...new Set(needed.map(({ key }) => keys.get(key) ?? String(key)))];
     const many = needed.reduce((sum, each) => sum + each.many, 0);
-    const who = others.filter((other) => ids.some((id) => speaksOf(other, id))).map(({ head }) => `"${head.id}"`);
+    const who = others.filter((other) => speaksOf(other, new Set(ids))).map(({ head }) => `"${head.id}"`);
     const by =
       who.length === 0
         ? 'other packs of the atlas speak'
@@ -286,10 +286,16 @@ async function neededFaults(reader: Reader, read: FilesRead, pack: Pack, held: H
   return faults;
 }
 
-const speaksOf = (pack: Pack, id: string): boolean =>
-  [...listsAndParts.map(({ name }) => pack[name] as readonly unknown[]), pack.allowed].some((entries) =>
-    entries.some((entry) => JSON.stringify(entry).includes(JSON.stringify(id))),
-  );
+/** Whether an entry of a pack says one of these ids, wherever it does. */
+const speaksOf = (pack: Pack, ids: ReadonlySet<string>): boolean => {
+  const says = (value: unknown): boolean =>
+    typeof value === 'string'
+      ? ids.has(value)
+      : typeof value === 'object' &&
+        value !== null &&
+        Object.entries(value).some(([key, held]) => key !== 'id' && (ids.has(key) || says(held)));
+  return [...listsAndParts.map(({ name }) => pack[name] as readonly unknown[]), pack.allowed].some((entries) => entries.some(says));
+};
 
 /** The first few, and how many more. */
 const named = (names: readonly string[]): string =>
