@@ -25,7 +25,6 @@ export type { Warning } from './packs/warnings.ts';
 export { mostPhotoBytes } from './photos/clean-photo.ts';
 export { isRunning } from './plain/is-running.ts';
 export type { Asked, ExpandCode } from './read/asked.ts';
-export type { Fault, Faulty } from './read/faults.ts';
 export type { KnownToAtlas } from './sheets/check-sheet.ts';
 export { checkSheet, readSheetText } from './sheets/read-sheet.ts';
 export { readSheetTable, type TableFault, type TableUnit, tableColumns } from './sheets/read-sheet-table.ts';

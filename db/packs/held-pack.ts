@@ -27,6 +27,8 @@ export interface PackCounts {
   readonly samples: number;
   /** Slots, features, joints and the like that no other pack of the atlas holds too. */
   readonly words: number;
+  /** What the shop says otherwise than the pack does. */
+  readonly ownWords: number;
 }
 
 /** Another pack that needs it. */

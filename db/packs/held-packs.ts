@@ -43,13 +43,14 @@ const countsOfPack = async (reader: Reader, pack: string): Promise<PackCounts> =
     `select (select count(*) from makers where pack = ?1) as makers, (select count(*) from families where pack = ?1) as families,
        (select count(*) from models where pack = ?1) as models, (select count(*) from parts where pack = ?1) as parts,
        (select count(*) from sheets where pack = ?1 and origin = 'sample') as samples,
-       (select count(*) from pack_terms w where w.pack = ?1
-          and not exists (select 1 from pack_terms o where o.kind = w.kind and o.id = w.id and o.pack <> ?1)) as words`,
+       (select count(*) from pack_terms w where w.pack = ?1 and w.kind <> 'source'
+          and not exists (select 1 from pack_terms o where o.kind = w.kind and o.id = w.id and o.pack <> ?1)) as words,
+       (select count(*) from own_words where pack = ?1) as ownWords`,
     [pack],
   );
   if (row === undefined) throw new Error('a count without a row');
-  const { makers, families, models, parts, samples, words } = row;
-  return { makers, families, models, parts, samples, words };
+  const { makers, families, models, parts, samples, words, ownWords } = row;
+  return { makers, families, models, parts, samples, words, ownWords };
 };
 
 interface Foreign {

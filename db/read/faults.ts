@@ -16,12 +16,6 @@ export interface Fault extends Trouble {
   readonly expected: string;
 }
 
-/** All that is wrong with a pack, as one trouble. */
-export interface Faulty extends Trouble {
-  /** How many faults there are; `all` has the first of them. */
-  readonly count: number;
-}
-
 export interface Place {
   readonly file: string;
   readonly row?: number | null;
@@ -88,7 +82,7 @@ export class Faults {
   }
 
   /** The whole as one trouble; the faults are its `all`. */
-  asTrouble(folder: string): Faulty {
+  asTrouble(folder: string): Trouble {
     const [first] = this.found;
     if (first === undefined) throw new Error('no faults were found');
     const rest = this.count - 1;
@@ -97,7 +91,7 @@ export class Faults {
       rest === 0
         ? `The pack was not loaded. ${first.sentence}`
         : `The pack was not loaded: ${this.count} faults were found${listed}. The first: ${first.sentence}`;
-    return { ...trouble('pack-invalid', `${folder}/${first.place}`, sentence), all: this.found, count: this.count };
+    return { ...trouble('pack-invalid', `${folder}/${first.place}`, sentence), all: this.found };
   }
 }
 

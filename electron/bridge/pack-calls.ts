@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { HeldPack } from '../../db/answers.ts';
+import type { HeldPack, Signer, WordDispute } from '../../db/answers.ts';
 import { call, longCall, nothing, version } from './call.ts';
 import { filePart, fileToken } from './file-parts.ts';
 
@@ -13,8 +13,13 @@ export interface ShippedPack {
   readonly leansOn: readonly string[];
 }
 
+/** A pack of the atlas with who signed it, as the shop calls the key; null where nobody did. */
+export interface PackHeld extends HeldPack {
+  readonly signer: { readonly name: string; readonly fingerprint: string } | null;
+}
+
 export interface PacksHeld {
-  readonly held: readonly HeldPack[];
+  readonly held: readonly PackHeld[];
   /** Those that come with the program and are not held. */
   readonly shipped: readonly ShippedPack[];
 }
@@ -31,7 +36,10 @@ export interface PackLoaded {
   readonly invented: boolean;
   readonly counts: { readonly models: number; readonly parts: number; readonly facts: number; readonly sheets: number };
   readonly change: readonly { readonly of: string; readonly added: number; readonly altered: number; readonly removed: number }[];
-  readonly warnings: readonly PackRemark[];
+  /** Who signed what was read; null where nobody did. */
+  readonly signer: Signer | null;
+  /** Where the shop said otherwise than the edition that is held, and this one says a third thing. */
+  readonly disputes: readonly WordDispute[];
   /** Packs it leans on that came, or would come, with it. */
   readonly with: readonly { readonly id: string; readonly edition: string }[];
 }
@@ -42,8 +50,10 @@ export interface PackRemark {
   readonly row: number | null;
   readonly column: string | null;
   readonly found: string;
-  /** What should stand there; of a warning, what follows from it. */
+  /** What should stand there; of a remark, what follows from it. */
   readonly said: string;
+  /** In how many places it is so. */
+  readonly many: number;
 }
 
 /** A pack that was brought and looked at. Files that are none of a pack's are named and left alone. */
@@ -55,13 +65,15 @@ export type PackLooked =
       readonly count: number;
       readonly leftAlone: readonly string[];
     }
-  | { readonly sound: true; readonly pack: PackLoaded; readonly leftAlone: readonly string[] };
+  | { readonly sound: true; readonly pack: PackLoaded; readonly remarks: readonly PackRemark[]; readonly leftAlone: readonly string[] };
 
 export const beginnings = ['empty', 'invented'] as const;
 /** An atlas begins with the words of the trade alone, or with the invented world too. */
 export type Beginning = (typeof beginnings)[number];
 
 const id = z.string().min(1).max(200);
+/** Somebody has asked about a signer the shop does not know, or another than before. A signature that does not hold nobody can let pass. */
+const signerIsFine = z.boolean().default(false);
 
 /** The packs the atlas is made of: begun with, brought in, taken out, written out. */
 export const packCalls = {
@@ -81,9 +93,11 @@ export const packCalls = {
     readonly bytes: number;
   }>(),
   /** What was handed in, read and held against the atlas; nothing is changed. */
-  'packs.look': longCall(z.strictObject({ token: fileToken })).returns<PackLooked>(),
-  /** Puts it into the atlas, all of it or nothing. */
-  'packs.bring': call(z.strictObject({ token: fileToken })).returns<PackLoaded>(),
+  'packs.look': longCall(z.strictObject({ token: fileToken, signerIsFine })).returns<PackLooked>(),
+  /** Puts it into the atlas, all of it or nothing. `holds`: whose word is to stand where it disputes the shop's, cell by cell; one that is not decided is `pack-disputed`. */
+  'packs.bring': call(
+    z.strictObject({ token: fileToken, signerIsFine, holds: z.record(z.string().max(1000), z.enum(['shop', 'pack'])).default({}) }),
+  ).returns<PackLoaded>(),
   /** What was handed in is not wanted. */
   'packs.leave': call(z.strictObject({ token: fileToken })).returns<null>(),
   /** Makes one file of a pack. It is fetched with `packs.part`, part 0 first. */

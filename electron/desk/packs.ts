@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { headIn, type LoadedWith, type Outcome, type PackFault, type PackWarning, type Store, type Trouble } from '../../db/index.ts';
+import { headIn, type LoadedWith, type Outcome, type PackFinding, type Store, type Trouble, type WordDispute } from '../../db/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import type { PackLoaded, PackLooked, PackRemark, PacksHeld } from '../bridge/pack-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
@@ -21,7 +21,13 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
       if (!held.ok) return held;
       const ids = new Set(held.value.map(({ id }) => id));
       const others = (await shippedIn(shipped)).filter(({ id }) => !ids.has(id));
-      return well<PacksHeld>({ held: held.value, shipped: others.map(({ folder: _folder, ...head }) => head) });
+      const signers = await store.packs.list();
+      if (!signers.ok) return signers;
+      const signed = new Map(signers.value.map(({ id, signer }) => [id, signer]));
+      return well<PacksHeld>({
+        held: held.value.map((one) => ({ ...one, signer: signed.get(one.id) ?? null })),
+        shipped: others.map(({ folder: _folder, ...head }) => head),
+      });
     },
     'packs.putIn': async ({ id }) => {
       const found = (await shippedIn(shipped)).find((one) => one.id === id);
@@ -30,28 +36,36 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
     },
     'packs.takeOut': ({ id, madeAgainst }) => store.packs.remove(id, madeAgainst),
     'packs.handIn': ({ token, path: name, data: part }) => come.add(token, name, Buffer.from(part, 'base64')),
-    'packs.look': async ({ token }) => {
+    'packs.look': async ({ token, signerIsFine }) => {
       const brought = await come.pack(token);
       if (!brought.ok) return brought;
       const { folder, leftAlone } = brought.value;
-      const looked = await loadedFrom(folder, await store.packs.preview(folder, { shipped }));
-      if (!looked.ok && looked.trouble.code !== 'pack-invalid') return looked;
       const checked = await store.packs.check(folder, { shipped });
       if (!checked.ok) return { ok: false, trouble: inIt(checked.trouble, folder) };
-      const { faults, warnings } = checked.value;
-      if (looked.ok) return well<PackLooked>({ sound: true, pack: { ...looked.value, warnings: warnings.map(remarkOf) }, leftAlone });
-      return well<PackLooked>({
-        sound: false,
-        faults: faults.map((fault) => inPack(remarkOf(fault), folder)),
-        count: faults.length,
-        leftAlone,
-      });
+      const { warnings } = checked.value;
+      // Who signed it, and whose word holds, are decided by somebody and nothing to mend in its files.
+      const faults = checked.value.faults.filter(({ code }) => code !== 'pack-signer' && code !== 'pack-disputed');
+      const remarks = (all: readonly (PackFinding & { readonly said: string })[]) =>
+        all.slice(0, mostRemarks).map((one) => remarkOf(one, folder));
+      if (faults.length > 0)
+        return well<PackLooked>({
+          sound: false,
+          faults: remarks(faults.map((one) => ({ ...one, said: one.expected }))),
+          count: faults.length,
+          leftAlone,
+        });
+      const looked = await loadedFrom(folder, await store.packs.preview(folder, { shipped, ...letPass(signerIsFine) }));
+      if (!looked.ok) return looked;
+      // One that is so in many places names them itself.
+      const means = warnings.map((one) => ({ ...one, many: 1, said: [one.means, one.likely].filter((text) => text !== null).join(' ') }));
+      return well<PackLooked>({ sound: true, pack: looked.value, remarks: remarks(means), leftAlone });
     },
-    'packs.bring': async ({ token }) => {
+    'packs.bring': async ({ token, signerIsFine, holds }) => {
       const brought = await come.pack(token);
       if (!brought.ok) return brought;
       const { folder } = brought.value;
-      const loaded = await loadedFrom(folder, await store.packs.load(folder, { shipped }));
+      const decided = { holds: ({ cell }: WordDispute) => holds[cell] ?? null };
+      const loaded = await loadedFrom(folder, await store.packs.load(folder, { shipped, ...letPass(signerIsFine), ...decided }));
       if (loaded.ok) await come.drop(token);
       return loaded;
     },
@@ -73,7 +87,7 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
 /** What came of loading a folder, or would come, as the window tells it. A trouble names the files of the pack and not where they stand for the moment. */
 const loadedFrom = async (folder: string, outcome: Outcome<LoadedWith>): Promise<Outcome<PackLoaded>> => {
   if (!outcome.ok) return { ok: false, trouble: inIt(outcome.trouble, folder) };
-  const { pack: id, edition, changed, replaced, counts, change, warnings, with: leaned } = outcome.value;
+  const { pack: id, edition, changed, replaced, counts, change, signer, disputes, with: leaned } = outcome.value;
   const head = await headIn(folder);
   return well({
     id,
@@ -84,30 +98,29 @@ const loadedFrom = async (folder: string, outcome: Outcome<LoadedWith>): Promise
     replaced,
     counts,
     change,
-    warnings: warnings.map(({ file, row, column, found, means }) => ({ file, row, column, found, said: means })),
+    signer,
+    disputes,
     with: leaned.map((one) => ({ id: one.pack, edition: one.edition })),
   });
 };
 
-/** A finding of the check, each of one cause once. */
-const remarkOf = (finding: PackFault | PackWarning): PackRemark => {
-  const { file, row, column, found, many } = finding;
-  const said = 'expected' in finding ? finding.expected : [finding.means, finding.likely].filter((each) => each !== null).join(' ');
-  // A warning names the others itself.
-  const more = 'expected' in finding && many > 1 ? `; the same in ${many - 1} more ${many === 2 ? 'place' : 'places'}` : '';
-  return { file, row, column, found, said: `${said}${more}` };
-};
+/** More findings than these nobody reads in a window. */
+const mostRemarks = 500;
 
-const inIt = <T extends Trouble>(trouble: T, folder: string): T => {
-  const { place, sentence } = trouble;
-  return { ...trouble, place: place === null ? null : withoutFolder(place, folder), sentence: withoutFolder(sentence, folder) };
-};
-
-const inPack = ({ found, said, ...place }: PackRemark, folder: string): PackRemark => ({
-  ...place,
-  found: withoutFolder(found, folder),
-  said: withoutFolder(said, folder),
+const remarkOf = ({ file, row, column, found, said, many }: PackFinding & { readonly said: string }, folder: string): PackRemark => ({
+  ...{ file, row, column, many },
+  found: plainly(found, folder),
+  said: plainly(said, folder),
 });
 
-const withoutFolder = (text: string, folder: string): string =>
+const letPass = (signerIsFine: boolean) => ({ strangerIsFine: signerIsFine, otherSignerIsFine: signerIsFine });
+
+const inIt = (trouble: Trouble, folder: string): Trouble => ({
+  code: trouble.code,
+  place: trouble.place === null ? null : plainly(trouble.place, folder),
+  sentence: plainly(trouble.sentence, folder),
+});
+
+/** Without where the pack stands for the moment. */
+const plainly = (text: string, folder: string): string =>
   text.replaceAll(`${folder}${path.sep}`, '').replaceAll(`${folder}/`, '').replaceAll(folder, 'the pack');

@@ -1,9 +1,10 @@
-import { type ReactNode, type RefObject, useEffect, useRef } from 'react';
+import { type RefObject, useRef } from 'react';
 import type { PackLoaded } from '../../electron/bridge/pack-calls.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayMany } from '../values/sayMany.ts';
+import { LeftAlone, Looked } from './Looked.tsx';
 import { RemarkTable } from './RemarkTable.tsx';
-import { saySort } from './sayPack.ts';
+import { SoundPack } from './SoundPack.tsx';
 import { type Bringing, useBringing } from './useBringing.ts';
 
 interface Props {
@@ -14,7 +15,7 @@ interface Props {
 
 /** Brings a pack in: chosen as a folder or a ZIP, looked at, its faults shown or what it comes to, and put in on a press. */
 export function BringPack({ onChosen, onBrought }: Props) {
-  const { bringing, choose, leave, putIn } = useBringing(onBrought);
+  const { bringing, choose, look, leave, putIn } = useBringing(onBrought);
   const chosen = (files: readonly File[]): Promise<void> => {
     if (files.length > 0) onChosen?.();
     return choose(files);
@@ -39,8 +40,25 @@ export function BringPack({ onChosen, onBrought }: Props) {
       <Chooser input={zip} label="Pack in one ZIP" of={{ accept: '.zip,application/zip' }} onChosen={chosen} />
       {bringing.state === 'trouble' && <TroubleNote lead="The pack was not put in." trouble={bringing.trouble} />}
       {bringing.state === 'faulty' && <Faulty {...bringing} />}
+      {bringing.state === 'doubted' && (
+        <TroubleNote lead="The pack was not put in." trouble={bringing.trouble}>
+          <p className="actions">
+            <button type="button" className="button" onClick={() => void look(bringing.handed, true)}>
+              I have asked them: show it all the same
+            </button>
+            <button type="button" className="button" onClick={leave}>
+              Leave it
+            </button>
+          </p>
+        </TroubleNote>
+      )}
       {bringing.state === 'sound' && (
-        <Sound {...bringing} onPutIn={() => void putIn(bringing.handed.token, bringing.looked.pack.title)} onLeave={leave} />
+        <SoundPack
+          looked={bringing.looked}
+          signerIsFine={bringing.signerIsFine}
+          onPutIn={(holds) => void putIn(bringing, holds)}
+          onLeave={leave}
+        />
       )}
     </div>
   );
@@ -85,26 +103,13 @@ const sayState = (bringing: Bringing): string => {
         ? `Put in: ${bringing.pack.title}, edition ${bringing.pack.edition}.`
         : 'The atlas held exactly this already.';
     case 'none':
+    case 'doubted':
     case 'faulty':
     case 'sound':
     case 'trouble':
       return '';
   }
 };
-
-/** What came of looking, which takes the focus: it is what somebody waits for. */
-function Looked({ title, children }: { readonly title: ReactNode; readonly children: ReactNode }) {
-  const head = useRef<HTMLHeadingElement>(null);
-  useEffect(() => head.current?.focus(), []);
-  return (
-    <section className="looked" aria-label="The pack that was chosen">
-      <h3 ref={head} tabIndex={-1}>
-        {title}
-      </h3>
-      {children}
-    </section>
-  );
-}
 
 function Faulty({ name, looked: { faults, count, leftAlone } }: Extract<Bringing, { state: 'faulty' }>) {
   return (
@@ -116,87 +121,5 @@ function Faulty({ name, looked: { faults, count, leftAlone } }: Extract<Bringing
       <RemarkTable label="Faults" said="Expected" remarks={faults} />
       <LeftAlone names={leftAlone} />
     </Looked>
-  );
-}
-
-type SoundProps = Extract<Bringing, { state: 'sound' }> & { onPutIn(): void; onLeave(): void };
-
-function Sound({ looked: { pack, leftAlone }, onPutIn, onLeave }: SoundProps) {
-  const { counts, warnings, replaced } = pack;
-  // What a pack says of itself is new with the pack.
-  const change = pack.change.filter(({ of }) => of !== 'pack' || replaced !== null);
-  return (
-    <Looked
-      title={
-        <>
-          {pack.title}, edition {pack.edition} {pack.invented && <span className="invented-tag">invented</span>}
-        </>
-      }
-    >
-      <p>
-        {sayMany(counts.parts, 'part')} with {sayMany(counts.facts, 'fact')}, {sayMany(counts.models, 'model')},{' '}
-        {sayMany(counts.sheets, 'sample sheet')}. {whatItDoes(pack)}
-      </p>
-      <div className="actions">
-        {pack.changed && (
-          <button type="button" className="button main" onClick={onPutIn}>
-            Put it in
-          </button>
-        )}
-        <button type="button" className="button" onClick={onLeave}>
-          Leave it
-        </button>
-      </div>
-      {change.length > 0 && (
-        <table className="page-table change-table" aria-label="What it adds, alters and takes away">
-          <thead>
-            <tr>
-              <td />
-              <th scope="col">New</th>
-              <th scope="col">Altered</th>
-              <th scope="col">Gone</th>
-            </tr>
-          </thead>
-          <tbody>
-            {change.map((one) => (
-              <tr key={one.of}>
-                <th scope="row">{saySort(one.of)}</th>
-                {[one.added, one.altered, one.removed].map((many, column) => (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: three columns, always the same.
-                  <td key={column} className={many === 0 ? 'soft' : undefined}>
-                    {many}
-                  </td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
-      {warnings.length > 0 && (
-        <details>
-          <summary>{sayMany(warnings.length, 'remark')} on it</summary>
-          <RemarkTable label="Remarks" said="What it means" remarks={warnings} />
-        </details>
-      )}
-      <LeftAlone names={leftAlone} />
-    </Looked>
-  );
-}
-
-const whatItDoes = ({ changed, replaced, with: leaned }: PackLoaded): string => {
-  if (!changed) return 'The atlas holds exactly this already, so there is nothing to put in.';
-  const place = replaced === null ? 'The atlas does not hold it yet.' : `It takes the place of edition ${replaced}.`;
-  const brought = leaned.map(({ id, edition }) => `${id}, edition ${edition}`).join(' and ');
-  return leaned.length === 0 ? place : `${place} It leans on ${brought}, which comes with it.`;
-};
-
-function LeftAlone({ names }: { readonly names: readonly string[] }) {
-  if (names.length === 0) return null;
-  const shown = names.slice(0, 8);
-  return (
-    <p className="small soft">
-      Left alone, being no files of a pack: {shown.join(', ')}
-      {names.length > shown.length && ` and ${names.length - shown.length} more`}.
-    </p>
   );
 }

@@ -1,8 +1,9 @@
-import type { HeldPack, NeededBy } from '../../db/answers.ts';
+import type { NeededBy } from '../../db/answers.ts';
+import type { PackHeld } from '../../electron/bridge/pack-calls.ts';
 import { sayCounts, sayThing } from './sayPack.ts';
 
 interface Props {
-  readonly pack: HeldPack;
+  readonly pack: PackHeld;
   readonly titles: ReadonlyMap<string, string>;
   readonly working: boolean;
   onTakeOut(): void;
@@ -11,7 +12,7 @@ interface Props {
 
 /** A pack of the atlas: what it is, what goes with it, and what keeps it in. */
 export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite }: Props) {
-  const { id, title, edition, invented, own, note, leansOn, counts, neededBy } = pack;
+  const { id, title, edition, invented, own, note, leansOn, counts, neededBy, signer } = pack;
   const of = sayCounts(counts);
   return (
     <article className={invented ? 'pack-tag is-invented' : 'pack-tag'} aria-label={title}>
@@ -21,6 +22,7 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite }: Props
         </h3>
         <p className="small soft">
           edition {edition} · {id}
+          {signer !== null && ` · signed by ${signer.name}`}
           {leansOn.length > 0 && ` · leans on ${leansOn.map((one) => titles.get(one) ?? one).join(', ')}`}
         </p>
         {note !== '' && <p>{note}</p>}
@@ -30,7 +32,7 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite }: Props
           </p>
         ) : neededBy.length === 0 ? (
           <p className="pack-goes">
-            {of === '' ? 'Nothing goes with it.' : `Taken out, it takes with it ${of}.`} What the shop saved stays.
+            {of === '' ? 'Nothing goes with it.' : `Taken out, it takes with it ${of}.`} Sheets and cases of the shop stay.
           </p>
         ) : (
           <>

@@ -29,7 +29,10 @@ export function RemarkTable({ label, said, remarks }: Props) {
               <th scope="row">{one.file}</th>
               <td className="numbers">{one.row ?? ''}</td>
               <td>{one.column ?? ''}</td>
-              <td>{one.found}</td>
+              <td>
+                {one.found}
+                {one.many > 1 && <span className="soft"> (in {one.many} places)</span>}
+              </td>
               <td>{one.said}</td>
             </tr>
           ))}

@@ -10,7 +10,14 @@ export type Bringing =
   | { readonly state: 'handing over'; readonly share: number }
   | { readonly state: 'looking'; readonly name: string }
   | { readonly state: 'faulty'; readonly name: string; readonly looked: Extract<PackLooked, { sound: false }> }
-  | { readonly state: 'sound'; readonly handed: HandedPack; readonly looked: Extract<PackLooked, { sound: true }> }
+  /** Signed by somebody the shop does not know, or by another than before: whoever brings it may have asked. */
+  | { readonly state: 'doubted'; readonly handed: HandedPack; readonly trouble: Trouble }
+  | {
+      readonly state: 'sound';
+      readonly handed: HandedPack;
+      readonly looked: Extract<PackLooked, { sound: true }>;
+      readonly signerIsFine: boolean;
+    }
   | { readonly state: 'putting in'; readonly title: string }
   | { readonly state: 'trouble'; readonly trouble: Trouble }
   | { readonly state: 'brought'; readonly pack: PackLoaded };
@@ -29,6 +36,27 @@ export function useBringing(onBrought: (pack: PackLoaded) => void) {
   }, []);
   useEffect(() => forget, [forget]);
 
+  const look = useCallback(
+    async (handed: HandedPack, signerIsFine: boolean) => {
+      const mine = turn.current;
+      const { token, name, leftAlone } = handed;
+      setBringing({ state: 'looking', name });
+      const reply = await desk.ask('packs.look', { token, signerIsFine });
+      if (mine !== turn.current) return;
+      if (!reply.ok && reply.trouble.code === 'pack-signer' && !signerIsFine)
+        return setBringing({ state: 'doubted', handed, trouble: reply.trouble });
+      if (!reply.ok) {
+        forget();
+        return setBringing({ state: 'trouble', trouble: reply.trouble });
+      }
+      const looked = { ...reply.value, leftAlone: [...reply.value.leftAlone, ...leftAlone] };
+      if (looked.sound) return setBringing({ state: 'sound', handed, looked, signerIsFine });
+      forget();
+      setBringing({ state: 'faulty', name, looked });
+    },
+    [forget],
+  );
+
   const choose = useCallback(
     async (files: readonly File[]) => {
       if (files.length === 0) return;
@@ -38,21 +66,10 @@ export function useBringing(onBrought: (pack: PackLoaded) => void) {
       const handed = await handInPack(files, (share) => mine === turn.current && setBringing({ state: 'handing over', share }));
       if (mine !== turn.current) return void (handed.ok && desk.ask('packs.leave', { token: handed.value.token }));
       if (!handed.ok) return setBringing({ state: 'trouble', trouble: handed.trouble });
-      const { token, name, leftAlone } = handed.value;
-      held.current = token;
-      setBringing({ state: 'looking', name });
-      const reply = await desk.ask('packs.look', { token });
-      if (mine !== turn.current) return;
-      if (!reply.ok) {
-        forget();
-        return setBringing({ state: 'trouble', trouble: reply.trouble });
-      }
-      const looked = { ...reply.value, leftAlone: [...reply.value.leftAlone, ...leftAlone] };
-      if (looked.sound) return setBringing({ state: 'sound', handed: handed.value, looked });
-      forget();
-      setBringing({ state: 'faulty', name, looked });
+      held.current = handed.value.token;
+      await look(handed.value, false);
     },
-    [forget],
+    [forget, look],
   );
 
   const leave = useCallback(() => {
@@ -60,10 +77,11 @@ export function useBringing(onBrought: (pack: PackLoaded) => void) {
     setBringing({ state: 'none' });
   }, [forget]);
 
+  /** @param holds whose word is to stand, by the cell of each dispute */
   const putIn = useCallback(
-    async (token: string, title: string) => {
-      setBringing({ state: 'putting in', title });
-      const reply = await desk.ask('packs.bring', { token });
+    async ({ handed, looked, signerIsFine }: Extract<Bringing, { state: 'sound' }>, holds: Readonly<Record<string, 'shop' | 'pack'>>) => {
+      setBringing({ state: 'putting in', title: looked.pack.title });
+      const reply = await desk.ask('packs.bring', { token: handed.token, signerIsFine, holds: { ...holds } });
       if (!reply.ok) return setBringing({ state: 'trouble', trouble: reply.trouble });
       held.current = null;
       setBringing({ state: 'brought', pack: reply.value });
@@ -72,5 +90,5 @@ export function useBringing(onBrought: (pack: PackLoaded) => void) {
     [onBrought],
   );
 
-  return { bringing, choose, leave, putIn };
+  return { bringing, choose, look, leave, putIn };
 }

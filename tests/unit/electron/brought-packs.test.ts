@@ -1,13 +1,18 @@
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { zipSync } from 'fflate';
+import { unzipSync, zipSync } from 'fflate';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { readPack } from '../../../db/index.ts';
 import { packIn } from '../../../db/packs/brought.ts';
+import { canonicalText } from '../../../db/packs/canonical.ts';
+import { makeOwnKey, openOwnKey } from '../../../db/signing/own-key.ts';
+import { signatureText, signPack } from '../../../db/signing/signature.ts';
 import { BroughtPacks, broughtFolder, sweepBrought } from '../../../electron/desk/brought-packs.ts';
+import { askedForPacks } from '../../../electron/desk/open-house.ts';
 import { packCalls } from '../../../electron/desk/packs.ts';
 import { limits } from '../../../reasoner/plain/limits.ts';
-import { filledStore, troubleIn, valueIn } from '../db/kit.ts';
+import { filledStore, noon, troubleIn, valueIn } from '../db/kit.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
 let data: string;
@@ -160,7 +165,7 @@ describe('a pack through the window', () => {
       edit(files, 'models.json', '"source": "shop-book"', '"source": "no-book"');
     });
     const before = await store.packs.list();
-    const looked = await desk['packs.look']({ token });
+    const looked = await desk['packs.look']({ token, signerIsFine: false });
     expect(looked).toMatchObject({ ok: true, value: { sound: false, count: expect.any(Number) } });
     expect(JSON.stringify(looked)).not.toContain(data);
     if (!looked.ok || looked.value.sound) throw new Error('it is sound');
@@ -173,24 +178,33 @@ describe('a pack through the window', () => {
       files.set('models.json', (files.get('models.json') ?? '').replaceAll('"source": "shop-book"', '"source": "no-book"'));
       files.set('ports.json', '[');
     });
-    expect(await often.desk['packs.look']({ token: often.token })).toMatchObject({
+    expect(await often.desk['packs.look']({ token: often.token, signerIsFine: false })).toMatchObject({
       value: {
         sound: false,
         count: 2,
-        faults: [{ file: 'ports.json' }, { file: 'models.json', said: expect.stringMatching(/; the same in 4 more places$/) }],
+        faults: [{ file: 'ports.json' }, { file: 'models.json', many: 5 }],
       },
     });
-    expect(await desk['packs.bring']({ token })).toMatchObject({ ok: false, trouble: { code: 'pack-invalid' } });
+    expect(await desk['packs.bring']({ token, signerIsFine: false, holds: {} })).toMatchObject({
+      ok: false,
+      trouble: { code: 'pack-invalid' },
+    });
     expect(await store.packs.list()).toEqual(before);
   });
 
   test('[P4] an older edition is refused in words without a path, and another of the same is told before it is put in', async () => {
     const older = await handedIn((files) => edit(files, 'pack.json', '2026-03-02', '2026-03-01'));
-    const refused = await older.desk['packs.look']({ token: older.token });
-    expect(refused).toMatchObject({ ok: false, trouble: { code: 'pack-older', place: 'pack.json' } });
+    const refused = await older.desk['packs.look']({ token: older.token, signerIsFine: false });
+    expect(refused).toMatchObject({
+      ok: true,
+      value: { sound: false, count: 1, faults: [{ file: 'pack.json', column: 'edition', many: 1 }] },
+    });
     expect(JSON.stringify(refused)).not.toContain(data);
+    const put = await older.desk['packs.bring']({ token: older.token, signerIsFine: false, holds: {} });
+    expect(put).toMatchObject({ ok: false, trouble: { code: 'pack-older', place: 'pack.json' } });
+    expect(JSON.stringify(put)).not.toContain(data);
     const newer = await handedIn((files) => edit(files, 'pack.json', '2026-03-02', '2026-05-01'));
-    expect(await newer.desk['packs.look']({ token: newer.token })).toMatchObject({
+    expect(await newer.desk['packs.look']({ token: newer.token, signerIsFine: false })).toMatchObject({
       ok: true,
       value: {
         sound: true,
@@ -201,16 +215,57 @@ describe('a pack through the window', () => {
       edit(files, 'pack.json', '2026-03-02', '2026-06-01');
       edit(files, 'facts.csv', 'cw-quay-13,cw-exducer,57.1', 'cw-quay-13,cw-exducer,75.2');
     });
-    expect(await slipped.desk['packs.look']({ token: slipped.token })).toMatchObject({
+    expect(await slipped.desk['packs.look']({ token: slipped.token, signerIsFine: false })).toMatchObject({
       value: {
-        pack: { warnings: expect.arrayContaining([expect.objectContaining({ said: expect.stringMatching(/It would be 57\.2 mm, if/) })]) },
+        remarks: expect.arrayContaining([expect.objectContaining({ said: expect.stringMatching(/It would be 57\.2 mm, if/) })]),
       },
     });
-    expect(await newer.desk['packs.bring']({ token: newer.token })).toMatchObject({ ok: true, value: { edition: '2026-05-01' } });
+    expect(await newer.desk['packs.bring']({ token: newer.token, signerIsFine: false, holds: {} })).toMatchObject({
+      ok: true,
+      value: { edition: '2026-05-01' },
+    });
     expect(
       inHome().filter((name) => name.includes(newer.token)),
       'it is removed once it is in',
     ).toEqual([]);
+  });
+
+  test('[H4] [P10] where the shop said otherwise is decided cell by cell before it is put in; a stranger’s signature only passes when somebody says so', async () => {
+    const own = await makeOwnKey(data, 'Tern Works', null);
+    const { key } = await openOwnKey(data, null);
+    const { store, desk, token } = await handedIn((files) => {
+      edit(files, 'pack.json', '2026-03-02', '2026-05-01');
+      edit(files, 'parts.csv', 'Petrel 13 compressor wheel, milled', 'Petrel 13 compressor wheel, machined');
+    });
+    const part = (await store.atlas.read()).parts.find(({ name }) => name === 'Petrel 13 compressor wheel, milled');
+    const { head } = valueIn(await store.changes.look([]));
+    valueIn(
+      await store.changes.make([{ list: 'parts', put: { ...part, name: 'Petrel 13 wheel' } }], { who: '', why: '', source: '', head }),
+    );
+    const whole = valueIn(await readPack(path.join(data, broughtFolder, `${process.pid}-${token}`, 'handed', 'small'), askedForPacks));
+    const signature = signatureText(signPack(whole.head, canonicalText(whole), { key, name: own.name, at: noon.toISOString() }));
+    const handed = await desk['packs.handIn']({ token, path: 'small/signature.json', data: bytes(signature).toString('base64') });
+    expect(handed).toMatchObject({ ok: true });
+    expect(await desk['packs.look']({ token, signerIsFine: false })).toMatchObject({ ok: false, trouble: { code: 'pack-signer' } });
+    const looked = await desk['packs.look']({ token, signerIsFine: true });
+    if (!looked.ok || !looked.value.sound) throw new Error(JSON.stringify(looked));
+    const { signer, disputes } = looked.value.pack;
+    expect(signer).toMatchObject({ name: 'Tern Works', standing: 'stranger' });
+    expect(disputes).toMatchObject([
+      { id: 'cw-petrel-13-c', field: 'name', own: 'Petrel 13 wheel', after: 'Petrel 13 compressor wheel, machined' },
+    ]);
+    const bring = (holds: Readonly<Record<string, 'shop' | 'pack'>>) => desk['packs.bring']({ token, signerIsFine: true, holds });
+    expect(await desk['packs.held']({})).toMatchObject({ ok: true, value: { held: [{ counts: { ownWords: 1 } }] } });
+    expect(await bring({})).toMatchObject({ ok: false, trouble: { code: 'pack-disputed' } });
+    expect(await bring({ [disputes[0]?.cell ?? '']: 'pack' })).toMatchObject({ ok: true });
+    expect((await store.atlas.read()).parts.map(({ name }) => name)).toContain('Petrel 13 compressor wheel, machined');
+    const held = await desk['packs.held']({});
+    expect(held).toMatchObject({
+      ok: true,
+      value: { held: [{ id: 'small', own: false, signer: { name: 'Tern Works' }, counts: { ownWords: 0 } }] },
+    });
+    const zip = unzipSync(valueIn(await store.packs.zip('small')).bytes);
+    expect(Buffer.from(zip['small/signature.json'] ?? []).toString()).toBe(signature);
   });
 
   test('[A8] what a pack leans on and the atlas does not hold comes from the program, and where it does not, that is said', async () => {
@@ -245,7 +300,7 @@ describe('a pack through the window', () => {
       return { desk, token: token ?? '' };
     };
     const lost = await bring(packs, 'elsewhere');
-    expect(await lost.desk['packs.look']({ token: lost.token })).toMatchObject({
+    expect(await lost.desk['packs.look']({ token: lost.token, signerIsFine: false })).toMatchObject({
       value: {
         sound: false,
         faults: [
@@ -254,10 +309,10 @@ describe('a pack through the window', () => {
       },
     });
     const found = await bring(packs, 'words');
-    expect(await found.desk['packs.look']({ token: found.token })).toMatchObject({
+    expect(await found.desk['packs.look']({ token: found.token, signerIsFine: false })).toMatchObject({
       value: { sound: true, pack: { id: 'gale', with: [{ id: 'words' }] } },
     });
-    expect(await found.desk['packs.bring']({ token: found.token })).toMatchObject({ ok: true });
+    expect(await found.desk['packs.bring']({ token: found.token, signerIsFine: false, holds: {} })).toMatchObject({ ok: true });
     const held = await found.desk['packs.held']({});
     if (!held.ok) throw new Error(held.trouble.sentence);
     expect(held.value.held.map(({ id, leansOn }) => [id, leansOn])).toEqual([

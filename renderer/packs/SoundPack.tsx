@@ -1,0 +1,90 @@
+import { useState } from 'react';
+import type { PackLoaded, PackLooked } from '../../electron/bridge/pack-calls.ts';
+import { sayMany } from '../values/sayMany.ts';
+import { type Decided, DisputeTable } from './DisputeTable.tsx';
+import { LeftAlone, Looked } from './Looked.tsx';
+import { RemarkTable } from './RemarkTable.tsx';
+import { saySigner, saySort } from './sayPack.ts';
+
+interface Props {
+  readonly looked: Extract<PackLooked, { sound: true }>;
+  readonly signerIsFine: boolean;
+  onPutIn(holds: Decided): void;
+  onLeave(): void;
+}
+
+/** What a pack without faults would come to, who signed it, and where the shop said otherwise: that is decided before it is put in. */
+export function SoundPack({ looked: { pack, remarks, leftAlone }, signerIsFine, onPutIn, onLeave }: Props) {
+  const { counts, replaced, signer, disputes } = pack;
+  const [decided, setDecided] = useState<Decided>({});
+  const open = disputes.filter(({ cell }) => decided[cell] === undefined).length;
+  // What a pack says of itself is new with the pack.
+  const change = pack.change.filter(({ of }) => of !== 'pack' || replaced !== null);
+  return (
+    <Looked
+      title={
+        <>
+          {pack.title}, edition {pack.edition} {pack.invented && <span className="invented-tag">invented</span>}
+        </>
+      }
+    >
+      <p>
+        {sayMany(counts.parts, 'part')} with {sayMany(counts.facts, 'fact')}, {sayMany(counts.models, 'model')},{' '}
+        {sayMany(counts.sheets, 'sample sheet')}. {whatItDoes(pack)} {saySigner(signer, signerIsFine)}
+      </p>
+      {disputes.length > 0 && pack.changed && <DisputeTable disputes={disputes} decided={decided} onDecide={setDecided} />}
+      <div className="actions">
+        {pack.changed && (
+          <button type="button" className="button main" disabled={open > 0} onClick={() => onPutIn(decided)}>
+            Put it in
+          </button>
+        )}
+        <button type="button" className="button" onClick={onLeave}>
+          Leave it
+        </button>
+        {open > 0 && pack.changed && (
+          <span className="soft">{sayMany(open, 'word is', 'words are')} still to be decided before it can be put in.</span>
+        )}
+      </div>
+      {change.length > 0 && (
+        <table className="page-table change-table" aria-label="What it adds, alters and takes away">
+          <thead>
+            <tr>
+              <td />
+              <th scope="col">New</th>
+              <th scope="col">Altered</th>
+              <th scope="col">Gone</th>
+            </tr>
+          </thead>
+          <tbody>
+            {change.map((one) => (
+              <tr key={one.of}>
+                <th scope="row">{saySort(one.of)}</th>
+                {[one.added, one.altered, one.removed].map((many, column) => (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: three columns, always the same.
+                  <td key={column} className={many === 0 ? 'soft' : undefined}>
+                    {many}
+                  </td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      {remarks.length > 0 && (
+        <details>
+          <summary>{sayMany(remarks.length, 'remark')} on it: nothing that keeps it out</summary>
+          <RemarkTable label="Remarks" said="What it means" remarks={remarks} />
+        </details>
+      )}
+      <LeftAlone names={leftAlone} />
+    </Looked>
+  );
+}
+
+const whatItDoes = ({ changed, replaced, with: leaned }: PackLoaded): string => {
+  if (!changed) return 'The atlas holds exactly this already, so there is nothing to put in.';
+  const place = replaced === null ? 'The atlas does not hold it yet.' : `It takes the place of edition ${replaced}.`;
+  const brought = leaned.map(({ id, edition }) => `${id}, edition ${edition}`).join(' and ');
+  return leaned.length === 0 ? place : `${place} It leans on ${brought}, which comes with it.`;
+};
