@@ -3,7 +3,10 @@ import { type ReactNode, useEffect, useRef } from 'react';
 /** What came of looking, which takes the focus: it is what somebody waits for. */
 export function Looked({ title, children }: { readonly title: ReactNode; readonly children: ReactNode }) {
   const head = useRef<HTMLHeadingElement>(null);
-  useEffect(() => head.current?.focus(), []);
+  useEffect(() => {
+    head.current?.focus();
+    head.current?.scrollIntoView({ block: 'start' });
+  }, []);
   return (
     <section className="looked" aria-label="The pack that was chosen">
       <h3 ref={head} tabIndex={-1}>
