@@ -31,6 +31,7 @@ import { UnitBar } from './sheet/UnitBar.tsx';
 import { UnitScreen } from './sheet/UnitScreen.tsx';
 import { ShelfScreen } from './shelf/ShelfScreen.tsx';
 import { StockScreen } from './stock/StockScreen.tsx';
+import { TableScreen } from './table/TableScreen.tsx';
 import { TreeScreen } from './tree/TreeScreen.tsx';
 import { TriageScreen } from './triage/TriageScreen.tsx';
 
@@ -144,6 +145,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <HistoryScreen of={route.of} />;
     case 'packs':
       return <PacksScreen />;
+    case 'table':
+      return <TableScreen />;
     case 'apart':
       return <ApartScreen subjects={route.subjects} />;
     case 'case':
@@ -177,7 +180,7 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
               now.screen === 'retold' ||
               now.screen === 'backups' ||
               now.screen === 'settings')) ||
-          (to.screen === 'atlas' && (now.screen === 'packs' || now.screen === 'history'))
+          (to.screen === 'atlas' && (now.screen === 'packs' || now.screen === 'history' || now.screen === 'table'))
             ? 'page'
             : undefined
         }

@@ -40,10 +40,3 @@ export const sheetIn = ({ sheets }: Cells, name: string | null): CellSheet | und
   sheets.find(({ hidden, rows }) => !hidden && rows.length > 0) ??
   sheets.find(({ rows }) => rows.length > 0) ??
   sheets[0];
-
-/** A column as a spreadsheet calls it: A, B … Z, AA. */
-export const columnName = (column: number): string => {
-  let [name, rest] = ['', column + 1];
-  for (; rest > 0; rest = Math.floor((rest - 1) / 26)) name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
-  return name;
-};

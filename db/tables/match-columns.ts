@@ -96,10 +96,15 @@ const several: readonly PlainUse[] = ['ignored', 'numbers', 'name'];
 /**
  * What each column is, by its heading: words of the table itself, then the atlas’s features and slots by name and other words, alone or beside the slot’s, shortened,
  * or all but spelled so; and where no heading tells, by what stands under it. Case, accents, spaces and signs do not count, and a unit behind the heading is taken off.
- * @param slot the slot of all rows, where there is one
+ * @param only the slots its rows are of, where that is known
  */
-export const matchColumns = (kind: TableKind, columns: readonly Column[], known: Known, slot: SlotId | null): readonly ColumnMatch[] => {
-  const slots = slot === null ? known.beside.slots : known.beside.slots.filter(({ id }) => id === slot);
+export const matchColumns = (
+  kind: TableKind,
+  columns: readonly Column[],
+  known: Known,
+  only: readonly SlotId[] | null,
+): readonly ColumnMatch[] => {
+  const slots = only === null ? known.beside.slots : known.beside.slots.filter(({ id }) => only.includes(id));
   const found = columns.map((column) => matchOf(kind, column, known, slots));
   const sharper = withoutStrays(found, columns, known);
   const taken = new Map<string, number>();
@@ -347,6 +352,32 @@ const bySample = (kind: TableKind, sample: readonly Cell[], known: Known): Colum
   if (kind !== 'models' && most(numbered)) return likely({ is: kind === 'parts' ? 'numbers' : 'part' }, 'part numbers of the atlas');
   if (kind === 'models' && most((text) => known.familiesCalled(text).length > 0)) return likely({ is: 'family' }, 'families of the atlas');
   return null;
+};
+
+/** So many rows are looked at for what a column without a heading holds. */
+const sampled = 50;
+
+/** The columns of a sheet under the headings of a row (0: none). What its own column of slots holds, or the slot of all rows, says whose features are meant. */
+export const matchSheet = (
+  kind: TableKind,
+  rows: readonly (readonly Cell[])[],
+  headings: number,
+  known: Known,
+  slot: SlotId | null,
+): readonly ColumnMatch[] => {
+  const heads = headings === 0 ? [] : (rows[headings - 1] ?? []);
+  const below = rows.slice(headings);
+  const width = rows.reduce((most, cells) => Math.max(most, cells.length), 0);
+  const columns = Array.from({ length: width }, (_, at) => ({
+    heading: heads[at]?.text ?? '',
+    sample: below.slice(0, sampled).flatMap((cells) => cells[at] ?? []),
+  }));
+  if (slot !== null) return matchColumns(kind, columns, known, [slot]);
+  const matched = matchColumns(kind, columns, known, null);
+  const at = matched.findIndex(({ use }) => use.is === 'slot');
+  if (at < 0) return matched;
+  const said = new Set(below.flatMap((cells) => known.slot(cells[at]?.text ?? '').map(({ id }) => id)));
+  return said.size === 0 ? matched : matchColumns(kind, columns, known, [...said]);
 };
 
 /** The row that most of all reads as headings, among the first: as a spreadsheet counts; 0 where none does. */

@@ -2,7 +2,6 @@ import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import {
   asItIs,
-  columnName,
   columnsBy,
   fits,
   headingRowIn,
@@ -10,8 +9,8 @@ import {
   knownTable,
   type Matching,
   type Mended,
-  matchColumns,
   matchingSchema,
+  matchSheet,
   mendedSchema,
   type Outcome,
   type Store,
@@ -20,6 +19,7 @@ import {
   type TableRead,
 } from '../../db/index.ts';
 import type { Source } from '../../reasoner/index.ts';
+import { columnName } from '../../reasoner/plain/column-name.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import type { ColumnMatch } from '../bridge/table-calls.ts';
@@ -82,7 +82,7 @@ const openTable = async (file: string, options: ValuesOf<typeof readingOptions>,
   if (!Number.isInteger(row) || row < 0)
     return refusal('usage', '--headings', `--headings takes the number of a row, 0 where there are none; found “${options.headings}”.`);
   const heads = row === 0 ? [] : (sheet.rows[row - 1] ?? []);
-  const width = Math.max(0, ...sheet.rows.map((each) => each.length));
+  const width = sheet.rows.reduce((most, each) => Math.max(most, each.length), 0);
   const headings = Array.from({ length: width }, (_, at) => heads[at]?.text ?? '');
   const listed = await store.templates.list();
   if (!listed.ok) return listed;
@@ -103,15 +103,7 @@ const openTable = async (file: string, options: ValuesOf<typeof readingOptions>,
   if (options.maker !== undefined && options.maker !== 'none' && makers.length !== 1)
     return refusal('not-found', options.maker, `The atlas has no maker “${options.maker}”, or several of that name.`);
   const slot = slots[0]?.id ?? template?.matching.slot ?? null;
-  const matches =
-    given.value !== null || template !== undefined
-      ? null
-      : matchColumns(
-          kind,
-          headings.map((heading, at) => ({ heading, sample: sheet.rows.slice(row, row + 50).flatMap((each) => each[at] ?? []) })),
-          known,
-          slot,
-        );
+  const matches = given.value !== null || template !== undefined ? null : matchSheet(kind, sheet.rows, row, known, slot);
   const matching: Matching = given.value ?? {
     kind,
     sheet: sheet.name,

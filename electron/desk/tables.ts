@@ -8,7 +8,7 @@ import {
   type Known,
   knownTable,
   type Matching,
-  matchColumns,
+  matchSheet,
   modelsOut,
   type Outcome,
   partsFound,
@@ -36,8 +36,8 @@ import type { KeptAtlas } from './kept-atlas.ts';
 const { partBytes } = limits;
 /** So many faults are told; who mends the first of them is told the next. */
 const mostFaults = 2000;
-/** So many rows are looked at for what a column without a heading holds, and shown under it. */
-const [sampled, shownFirst] = [50, 6];
+/** So many rows are shown under the headings. */
+const shownFirst = 6;
 
 /** Spreadsheets, in and out. */
 export const tableCalls = (store: Store, kept: KeptAtlas, now: () => Date = () => new Date()): Calls<'table'> => {
@@ -83,20 +83,14 @@ export const tableCalls = (store: Store, kept: KeptAtlas, now: () => Date = () =
       const headings = row ?? headingRowIn(kind, sheet.rows, known);
       const heads = headsIn(headings);
       const by = named ?? (template === null ? templates.find((one) => fits(one, heads)) : undefined);
-      const width = Math.max(0, ...sheet.rows.map((cells) => cells.length));
+      const width = sheet.rows.reduce((most, cells) => Math.max(most, cells.length), 0);
       const below = sheet.rows.slice(headings);
-      const columns = Array.from({ length: width }, (_, at) => ({
-        heading: heads[at] ?? '',
-        sample: below.slice(0, sampled).flatMap((cells) => cells[at] ?? []),
-      }));
+      const headingTexts = Array.from({ length: width }, (_, at) => heads[at] ?? '');
       const wanted = slot ?? by?.matching.slot ?? null;
       const matches: readonly ColumnMatch[] =
         by === undefined
-          ? matchColumns(kind, columns, known, wanted)
-          : columnsBy(
-              by,
-              columns.map(({ heading }) => heading),
-            ).map((use) => ({ use, sure: 'certain', why: `So it is kept in “${by.name}”.`, others: [] }));
+          ? matchSheet(kind, sheet.rows, headings, known, wanted)
+          : columnsBy(by, headingTexts).map((use) => ({ use, sure: 'certain', why: `So it is kept in “${by.name}”.`, others: [] }));
       const matching: Matching = {
         kind,
         sheet: sheet.name,
@@ -110,7 +104,7 @@ export const tableCalls = (store: Store, kept: KeptAtlas, now: () => Date = () =
         notes: read.value.notes,
         sheets: read.value.sheets.map(({ name, hidden, rows }) => ({ name, hidden, rows: rows.length })),
         matching,
-        headings: columns.map(({ heading }) => heading),
+        headings: headingTexts,
         matches,
         templates: templates.map((one) => ({ name: one.name, fits: fits(one, heads) })),
         by: by?.name ?? null,

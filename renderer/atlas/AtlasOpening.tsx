@@ -51,6 +51,9 @@ export function AtlasOpening() {
       <p>
         <a href={historyHref}>Every change of the atlas, and how it stood on a day</a>
       </p>
+      <p>
+        <a href={hrefOf({ screen: 'table' })}>Bring a spreadsheet</a>, or write the atlas out as one
+      </p>
       <p className="small soft">State of the data: {edition}</p>
     </>
   );

@@ -60,6 +60,9 @@ export function PacksScreen() {
         <a className="no-print" href={hrefOf({ screen: 'atlas', page: null })}>
           Back to the atlas
         </a>
+        <a className="no-print" href={hrefOf({ screen: 'table' })}>
+          Bring a spreadsheet
+        </a>
         <span role="status" className="soft">
           {said}
         </span>

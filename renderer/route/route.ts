@@ -17,6 +17,7 @@ export type Route =
   | { readonly screen: 'stock' }
   | { readonly screen: 'packs' }
   | { readonly screen: 'history'; readonly of: { readonly list: string; readonly id: string } | null }
+  | { readonly screen: 'table' }
   | { readonly screen: 'drills'; readonly place: DrillsPlace; readonly learner: LearnerId | null }
   | { readonly screen: 'apart'; readonly subjects: readonly SubjectRef[] }
   | { readonly screen: 'case'; readonly sheet: SheetId }
@@ -74,6 +75,8 @@ export const hrefOf = (route: Route): string => {
       return '#/packs';
     case 'history':
       return route.of === null ? '#/history' : `#/history/${encodeURIComponent(route.of.list)}/${encodeURIComponent(route.of.id)}`;
+    case 'table':
+      return '#/table';
     case 'drills':
       return ['#/drills', route.place, ...(route.learner === null ? [] : [encodeURIComponent(route.learner)])].join('/');
     case 'apart':
@@ -131,7 +134,8 @@ export const routeOf = (hash: string): Route => {
     screen === 'retold' ||
     screen === 'backups' ||
     screen === 'stock' ||
-    screen === 'packs'
+    screen === 'packs' ||
+    screen === 'table'
   )
     return { screen };
   if (screen === 'history') return { screen, of: kind && id ? { list: kind, id } : null };

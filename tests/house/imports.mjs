@@ -148,6 +148,7 @@ export const floors = {
     'tree',
     'drills',
     'triage',
+    'table',
     'App.tsx',
     'main.tsx',
   ],

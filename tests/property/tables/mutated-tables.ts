@@ -13,7 +13,8 @@ import { asItIs } from '../../../db/tables/rows.ts';
 import { tableCsv } from '../../../db/tables/write-table.ts';
 import { halfIn } from '../../../reasoner/plain/well-formed.ts';
 import { seeded } from '../../damage/damage-run.ts';
-import { asked, atlasAfter, thisTable, weatherAtlas, weatherRows } from '../../unit/db/tables/weather-shop.ts';
+import { weatherRows } from '../../unit/db/tables/weather-rows.ts';
+import { asked, atlasAfter, thisTable, weatherAtlas } from '../../unit/db/tables/weather-shop.ts';
 
 export interface MutatedTables {
   readonly read: number;

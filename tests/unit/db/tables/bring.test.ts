@@ -3,14 +3,15 @@ import { describe, expect, test } from 'vitest';
 import { factsOut, modelsOut, partsFound, partsOut, type TableOut } from '../../../../db/tables/bring-out.ts';
 import type { CellSheet } from '../../../../db/tables/cells.ts';
 import { known } from '../../../../db/tables/known.ts';
-import { headingRowIn, matchColumns } from '../../../../db/tables/match-columns.ts';
+import { headingRowIn, matchColumns, matchSheet } from '../../../../db/tables/match-columns.ts';
 import { readDelimited } from '../../../../db/tables/read-delimited.ts';
 import { readXlsx } from '../../../../db/tables/read-xlsx.ts';
 import { tableCsv, tableXlsx } from '../../../../db/tables/write-table.ts';
 import type { Atlas, Part } from '../../../../reasoner/index.ts';
 import { demoAtlas } from '../../seed/demo-atlas.ts';
 import { valueIn } from '../kit.ts';
-import { atlasAfter, readSheet, sheetOf, usesOf, weatherAtlas, weatherRows } from './weather-shop.ts';
+import { weatherRows } from './weather-rows.ts';
+import { atlasAfter, readSheet, sheetOf, usesOf, weatherAtlas } from './weather-shop.ts';
 
 const demo = known(demoAtlas);
 const match = (...headings: string[]) =>
@@ -61,7 +62,7 @@ describe('[I2] columns', () => {
       'parts',
       [{ heading: 'rim land', sample: [] }],
       demo,
-      demoAtlas.slots.find(({ name }) => name === 'compressor housing')?.id ?? null,
+      demoAtlas.slots.filter(({ name }) => name === 'compressor housing').map(({ id }) => id),
     );
     expect(bolt).toMatchObject({ sure: 'asked', use: { is: 'ignored' } });
     expect(bolt?.others.length).toBeGreaterThan(1);
@@ -72,6 +73,20 @@ describe('[I2] columns', () => {
       'asked: ignored',
     ]);
     expect(match('part number', 'old number')).toEqual(['certain: numbers', 'certain: numbers']);
+  });
+
+  test('speak of the features of those kinds of part the rows are of', () => {
+    const rows = sheetOf(
+      ['number', 'type', 'inducer'],
+      ['GUST 1', 'impeller', 51.5],
+      ['GUST 2', 'exhaust wheel', 52],
+      ['GUST 3', 'flywheel', ''],
+    ).rows;
+    expect(matchSheet('parts', rows, 1, demo, null)[2]).toMatchObject({
+      use: { features: ['compressor-wheel-inducer', 'turbine-wheel-inducer'] },
+    });
+    expect(matchSheet('parts', rows.slice(0, 2), 1, demo, null)[2]).toMatchObject({ use: { features: ['compressor-wheel-inducer'] } });
+    expect(match('inducer')[0]).toContain('of 4');
   });
 
   test('without headings are known by what stands under them, and the row of the headings by what it says', () => {
