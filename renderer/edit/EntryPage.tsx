@@ -187,7 +187,7 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
           {id === null ? (entry === null || !entry.id ? '' : `Its id will be “${String(entry.id)}”.`) : `Its id is “${id}”.`}
         </p>
         {seen !== null && <PackWords seen={seen} list={list} form={form} draft={draft} onTake={(next) => setTyped(next)} />}
-        <FormContext value={{ list, references: form?.references ?? [], faults }}>
+        <FormContext value={{ list, references: form?.references ?? [], faults, entry: draft.entry }}>
           {list === 'parts' ? (
             <PartForm isNew={id === null} draft={draft} read={read} freeId={freeId} onChange={set} />
           ) : list === 'models' && form !== null ? (

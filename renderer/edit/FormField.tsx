@@ -1,6 +1,8 @@
 import { useContext, useId, useRef } from 'react';
 import type { Shape } from '../../electron/bridge/edit-calls.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { hrefOf } from '../route/route.ts';
+import { choicesAt } from './choicesAt.ts';
 import { FormContext, listAt, useFault } from './FormContext.ts';
 import type { FieldProps } from './fieldProps.ts';
 import { fieldWords, listWords } from './fieldWords.ts';
@@ -109,6 +111,8 @@ interface GivenProps extends FieldProps {
 function Given(props: GivenProps & { readonly id: string; readonly wrong: boolean; readonly saysNothing: string | undefined }) {
   const { shape, value, orNotKnown, mayLack, id, wrong, onChange } = props;
   const given = givenAs(shape);
+  const { list, entry } = useContext(FormContext);
+  const words = useWords();
   const empty = orNotKnown ? null : mayLack ? undefined : '';
   const wrongly = wrong ? ({ 'aria-invalid': true, 'aria-describedby': `${id}-fault` } as const) : {};
   switch (given.as) {
@@ -143,6 +147,19 @@ function Given(props: GivenProps & { readonly id: string; readonly wrong: boolea
         </select>
       );
     default: {
+      const choices = choicesAt(words, list, entry, props.path);
+      if (choices !== null) {
+        return (
+          <select id={id} className="field" value={String(value ?? '')} onChange={({ target }) => onChange(target.value)} {...wrongly}>
+            <option value="">pick one</option>
+            {choices.map((choice) => (
+              <option key={choice.id} value={choice.id}>
+                {choice.name}
+              </option>
+            ))}
+          </select>
+        );
+      }
       const text = typeof value === 'string' ? value : '';
       const write = (next: string) => onChange(next === '' ? empty : next);
       const said = { id, className: 'field', value: text, placeholder: orNotKnown ? 'not known' : mayLack ? 'nothing said' : '' };

@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { everyList } from '../../../db/atlas/lists.ts';
 import type { Shape } from '../../../electron/bridge/edit-calls.ts';
+import type { Words } from '../../../renderer/bridge/words.ts';
+import { choicesAt } from '../../../renderer/edit/choicesAt.ts';
 import { editsOf } from '../../../renderer/edit/editsOf.ts';
 import { fieldWords, listWords } from '../../../renderer/edit/fieldWords.ts';
 import { idFrom } from '../../../renderer/edit/idFrom.ts';
@@ -82,6 +84,37 @@ describe('[E2] a form is made from the schema of its list', () => {
     expect(isAt(['rules', 3, 'pairs'], ['rules', '*', 'pairs', '*'])).toBe(false);
     expect(fieldWords('makers', ['grammar', 'tokens', 4, 'before']).label).toBe('What stands before it');
     expect(fieldWords('makers', ['grammar', 'tokens', 4, 'oddLengths']).label).toBe('Odd lengths');
+  });
+
+  test('[E2] options and words of a grammar are picked by name, of the feature or the entry they belong to', () => {
+    const words = {
+      feature: (id: string) => (id === 'metal' ? { options: [{ id: 'iron', name: 'cast iron' }] } : undefined),
+    } as unknown as Words;
+    const work = {
+      takes: [
+        { feature: 'bore', anyOf: ['iron'] },
+        { feature: 'metal', anyOf: ['iron'] },
+      ],
+    };
+    expect(choicesAt(words, 'operations', work, ['takes', 1, 'anyOf', 0])).toEqual([{ id: 'iron', name: 'cast iron' }]);
+    expect(choicesAt(words, 'operations', work, ['takes', 0, 'anyOf', 0])).toBeNull();
+    const promise = { feature: 'metal', kind: 'choice', of: { C: ['iron'] } };
+    const maker = {
+      grammar: {
+        tokens: [
+          { id: 'bird', name: 'family', promises: [promise] },
+          { id: 'size', name: '' },
+        ],
+      },
+    };
+    expect(choicesAt(words, 'makers', maker, ['grammar', 'tokens', 0, 'promises', 0, 'of', 'C', 0])).toEqual([
+      { id: 'iron', name: 'cast iron' },
+    ]);
+    expect(choicesAt(words, 'makers', maker, ['grammar', 'demands', 0, 'then', 'token'])).toEqual([
+      { id: 'bird', name: 'family' },
+      { id: 'size', name: 'size' },
+    ]);
+    expect(choicesAt(words, 'makers', maker, ['grammar', 'tokens', 0, 'name'])).toBeNull();
   });
 
   test('[E2] an id is made of the name, in letters and figures of any script', () => {
