@@ -2,6 +2,7 @@ import { answer, type CompiledAtlas, compileAtlas, type Sheet, type Verdict } fr
 import { SilentPeer } from '../oracle/ask-z3.ts';
 import { tellingApart } from './apart.ts';
 import { completions } from './builds.ts';
+import { checksAsAPackGrows } from './check.ts';
 import { asRatio, inWords, median, type Timing, table, timed } from './clock.ts';
 import { type DemoDesk, openDemoDesk } from './demo-desk.ts';
 import { fitsAsTheAtlasGrows } from './fits.ts';
@@ -37,6 +38,7 @@ const main = async (): Promise<void> => {
   const peers = process.env.KINPLATE_BENCH_PEERS !== 'no';
   const parts: Readonly<Record<string, () => Promise<void>>> = {
     fits: () => fitsAsTheAtlasGrows(demo, upTo(100)),
+    check: () => checksAsAPackGrows(demo, upTo(10)),
     verdict: () => everySheet(demo),
     whole: () => wholeUnits(demo),
     tree: () => treesAsTheyGrow(demo, upTo(100)),

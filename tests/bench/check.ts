@@ -1,0 +1,61 @@
+import type { Pack } from '../../db/atlas/pack.ts';
+import { emptyAtlas } from '../../db/atlas/pack.ts';
+import { canonicalText } from '../../db/packs/canonical.ts';
+import { checkFiles } from '../../db/packs/check-pack.ts';
+import { inspectFiles } from '../../db/packs/read.ts';
+import { filesOf } from '../../db/packs/read-files.ts';
+import { askedForPacks } from '../../electron/desk/open-house.ts';
+import type { Atlas } from '../../reasoner/index.ts';
+import { asRatio, inWords, slopeOf, table, timed } from './clock.ts';
+import type { DemoDesk } from './demo-desk.ts';
+import { largerAtlas } from './larger-atlas.ts';
+
+const runs = 9;
+
+/** What it costs to look for all that is suspicious of a pack, beside reading it with all its faults: the demo pack in memory, and as it grows. */
+export const checksAsAPackGrows = async ({ atlas }: DemoDesk, scales: readonly number[]): Promise<void> => {
+  const rows: string[][] = [];
+  const [sizes, costs]: [number[], number[]] = [[], []];
+  for (const times of scales) {
+    const pack = packOf(largerAtlas(atlas, times));
+    const files = filesOf('demo', canonicalText(pack));
+    const read = await timed(runs, () => inspectFiles(files, { ...askedForPacks, beside: async () => emptyAtlas }));
+    const checked = await timed(runs, () => checkFiles(files, emptyAtlas, askedForPacks));
+    const { faults, warnings } = await checkFiles(files, emptyAtlas, askedForPacks);
+    sizes.push(times);
+    costs.push(checked.cpu);
+    rows.push([
+      `${times}×`,
+      String(pack.parts.length),
+      inWords(read.cpu),
+      inWords(checked.cpu),
+      asRatio(checked.cpu / read.cpu),
+      String(faults.length),
+      String(warnings.length),
+    ]);
+  }
+  console.log('\nA pack checked, beside the same pack read (cpu time)\n');
+  console.log(table(['atlas', 'parts', 'read', 'checked', 'checked / read', 'faults', 'warnings'], rows));
+  if (sizes.length > 1) console.log(`grows as n^${slopeOf(sizes, costs).toFixed(1)}`);
+};
+
+/** An atlas as one pack. Copies of a model share its name, which is a fault only where a grammar would read it. */
+const packOf = ({ edition: _edition, ...lists }: Atlas): Pack => ({
+  ...emptyLists,
+  ...lists,
+  head: {
+    format: 'kinplate atlas pack',
+    version: 1,
+    id: 'bench',
+    title: 'Bench',
+    edition: '2026-03-02',
+    invented: true,
+    note: 'Invented.',
+  },
+  makers: lists.makers.map((maker) => ({ ...maker, grammar: null })),
+  models: lists.models.map(({ allowed: _allowed, ...model }) => model),
+  allowed: lists.models.flatMap(({ id, allowed }) => allowed.map((row) => ({ model: id, ...row }))),
+  sheets: [],
+});
+
+const { edition: _none, ...emptyLists } = emptyAtlas as Required<Atlas>;
