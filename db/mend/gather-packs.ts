@@ -83,8 +83,8 @@ const packsIn = async (source: Source, ids: readonly string[], layouts: readonly
   const wanting = (): string[] => ids.filter((id) => !found.has(id));
   const readFrom = async (reader: Reader): Promise<void> => {
     for (const id of wanting()) {
-      const whole = await packIn(reader, id);
-      if (whole !== null && hashOfPack(canonicalText(whole.pack)) === heads.get(id)?.hash) found.set(id, whole);
+      const whole = await packIn(reader, id, heads.get(id)?.hash);
+      if (whole !== null) found.set(id, whole);
     }
   };
   if (ids.length === 0) return found;
@@ -113,11 +113,11 @@ const packsIn = async (source: Source, ids: readonly string[], layouts: readonly
   return found;
 };
 
-/** Null where anything of it cannot be read: what is damaged may read as anything, so any failure is one of reading. */
-const packIn = async (reader: Reader, id: string): Promise<Whole | null> => {
+/** Null where it is another than was loaded, or anything of it cannot be read: what is damaged may read as anything, so any failure is one of reading. */
+const packIn = async (reader: Reader, id: string, hash: string | undefined): Promise<Whole | null> => {
   try {
     const { pack, signature } = await signedPackFrom(reader, id);
-    return { pack, signature };
+    return hashOfPack(canonicalText(pack)) === hash ? { pack, signature } : null;
   } catch {
     return null;
   }

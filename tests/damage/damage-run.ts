@@ -58,6 +58,7 @@ const whats = [
   'paper',
   'file',
   'stock',
+  'own word',
 ] as const;
 export const newCounts = (): Counts => ({
   runs: 0,
@@ -250,6 +251,8 @@ const shopIn = async (file: string): Promise<Held> => {
       says.set(`price ${row.part} ${row.n}`, values(row));
     for (const row of await all<{ about: string; of: string; file: string }>('select * from documents'))
       says.set(`paper ${row.about} ${row.of} ${row.file}`, values(row));
+    for (const row of await all<{ pack: string; cell: string }>('select * from own_words'))
+      says.set(`own word ${row.pack} ${row.cell}`, values(row));
     for (const row of await all<{ line: string; n: number }>('select * from stock')) says.set(`stock ${row.line} ${row.n}`, values(row));
     for (const row of await all<{ id: string }>('select * from courses')) says.set(`course ${row.id}`, values(row));
     for (const row of await all<{ id: string }>('select * from learners')) says.set(`learner ${row.id}`, values(row));

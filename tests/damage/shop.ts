@@ -6,7 +6,7 @@ import { scheduled } from '../../electron/desk/drill-schedule.ts';
 import { openAtlas } from '../../electron/desk/open-house.ts';
 import { asId, type PartId, type Sheet, type SheetId, type TopicId } from '../../reasoner/index.ts';
 import { keepSheet } from '../unit/db/keep-sheet.ts';
-import { smallPack } from '../unit/db/packs.ts';
+import { expandCode, smallPack } from '../unit/db/packs.ts';
 import { jpeg, png } from '../unit/db/photos/pictures.ts';
 
 const valueIn = <T>(outcome: Outcome<T>): T => {
@@ -55,7 +55,7 @@ export const fillShop = async (
     now += 61_000;
     return new Date(now);
   };
-  const store = valueIn(await openStore(file, { now: tick }));
+  const store = valueIn(await openStore(file, { now: tick, expandCode }));
   const sample = valueIn(await store.sheets.open(asId<SheetId>('found-01')));
   const held = new Map<string, PhotoId>();
   for (let n = 0; n < sheets; n += 1) {
@@ -75,11 +75,30 @@ export const fillShop = async (
     }
   }
   await keepRoom(store, sheets);
+  await sayOtherwise(store);
   await learnIn(store, topics, () => {
     now += 3_600_000;
   });
   await store.close();
   return { folder, file, photos: held };
+};
+
+/** The shop says otherwise than the pack of two of its parts. Nothing stands in a pack of its own, which is a pack like any other. */
+const sayOtherwise = async (store: Store): Promise<void> => {
+  const { parts } = await store.atlas.read();
+  const edits = ['cw-tern-4', 'cw-tern-9'].map((id, n) => {
+    const part = parts.find((each) => each.id === id);
+    return {
+      list: 'parts',
+      put: {
+        ...part,
+        name: `${part?.name}, as we call it`,
+        facts: { ...part?.facts, 'cw-blades': { kind: 'count', from: 9 + n, to: 9 + n } },
+      },
+    };
+  });
+  const { head } = valueIn(await store.changes.look([]));
+  valueIn(await store.changes.make(edits, { who: 'Wenna', why: '', source: '', head }));
 };
 
 /** What the shop says of itself, and as many lines of stock as it has sheets, every other of them in two states. */

@@ -16,7 +16,8 @@ export interface Thing {
     | 'price'
     | 'paper'
     | 'file'
-    | 'stock';
+    | 'stock'
+    | 'own word';
   readonly key: string;
   /** Pages of each copy. */
   readonly copies: readonly ReadonlySet<number>[];
@@ -86,6 +87,7 @@ export const standingShop = (bytes: Uint8Array): StandingShop => {
   for (const row of rows('kept_files')) add('file', String(row.values[1]), [{ pages: row.pages, says: String(row.values[1]) }]);
   for (const row of rows('shop_prices')) one('price', `${row.values[0]} ${row.values[1]}`, row);
   for (const row of rows('documents')) one('paper', `${row.values[0]} ${row.values[1]} ${row.values[2]}`, row);
+  for (const row of rows('own_words')) one('own word', `${row.values[0]} ${row.values[1]}`, row);
   for (const row of rows('stock')) one('stock', `${row.values[0]} ${row.values[1]}`, row);
   for (const row of rows('courses')) one('course', String(row.values[0]), row);
   for (const row of rows('learners')) one('learner', String(row.values[0]), row);
