@@ -41,7 +41,11 @@ export function AtlasOpening() {
         {packs.map((pack) => (
           <li key={pack.id}>
             {pack.title}, edition {pack.edition}
-            {pack.invented && <span className="invented-tag">invented: no real maker, name or figure is in it</span>}
+            {pack.invented && (
+              <span className="invented-tag">
+                {pack.parts ? 'invented: no real maker, name or figure is in it' : 'its limits, hours and figures are invented'}
+              </span>
+            )}
           </li>
         ))}
       </ul>

@@ -29,10 +29,10 @@ export function SearchHits({ text }: { readonly text: string }) {
         {(hits ?? []).map((hit) => (
           <li key={`${hit.node.kind}-${hit.node.id}-${hit.matched}`}>
             <NodeLink node={hit.node} />
-            {mixed && hit.invented && <span className="invented-tag">invented</span>}
             {hit.matched !== hit.node.name && <span className="matched"> {hit.matched}</span>}
             <span className="detail">
               {hit.detail.includes(hit.node.kind) ? hit.detail : [hit.node.kind, hit.detail].filter(Boolean).join(', ')}
+              {mixed && hit.invented && <span className="invented-tag">invented</span>}
             </span>
           </li>
         ))}
