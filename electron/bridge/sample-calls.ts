@@ -1,6 +1,16 @@
 import { z } from 'zod';
 import type { CaseOfPart, Edit, KeptSample, SampleId, SamplesKept } from '../../db/answers.ts';
-import type { FactOfSamples, FeatureId, FeatureSamples, MakerId, PartFromEntries, PartId, SheetId, SlotId } from '../../reasoner/index.ts';
+import type {
+  Fact,
+  FactOfSamples,
+  FeatureId,
+  FeatureSamples,
+  MakerId,
+  PartFromEntries,
+  PartId,
+  SheetId,
+  SlotId,
+} from '../../reasoner/index.ts';
 import { call, id, version } from './call.ts';
 import { plainLine, whoWrites } from './settings-calls.ts';
 
@@ -8,8 +18,10 @@ import { plainLine, whoWrites } from './settings-calls.ts';
 export interface SamplesOfPart {
   /** Those that were taken out among them, in the order they were kept. */
   readonly samples: readonly KeptSample[];
-  /** Of those that stand, feature by feature, with what they would make of it as the shop's word. */
-  readonly features: readonly (FeatureSamples & { readonly word: FactOfSamples })[];
+  /**
+   * Of those that stand, feature by feature, with what they would make of it as the shop's word. `pack`: what the pack says of it, where the shop says otherwise; else null.
+   */
+  readonly features: readonly (FeatureSamples & { readonly word: FactOfSamples; readonly pack: Fact | null })[];
   readonly cases: readonly CaseOfPart[];
 }
 

@@ -27,6 +27,7 @@ import { quizCommand } from './quiz-command.ts';
 import { reportCommand } from './report-command.ts';
 import { restoreCommand } from './restore-command.ts';
 import { retoldCommand } from './retold-command.ts';
+import { samplesCommand } from './samples-command.ts';
 import { schemaCommand } from './schema-command.ts';
 import { sheetCommand, sheetsCommand } from './sheet-commands.ts';
 import { shopCommand, shopSetCommand } from './shop-commands.ts';
@@ -57,6 +58,7 @@ export const commands: readonly Command[] = [
   caseCommand,
   caseWriteCommand,
   caseTakeInCommand,
+  samplesCommand,
   stockCommand,
   stockAddCommand,
   stockTakeCommand,

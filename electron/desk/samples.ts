@@ -1,6 +1,7 @@
 import { caseSource, type Edit, freeId, idFor, type KeptSample, type Outcome, type Store, type Version } from '../../db/index.ts';
 import {
   asId,
+  type Fact,
   type FeatureId,
   type FeatureSamples,
   factOfSamples,
@@ -66,7 +67,7 @@ export const sampleCalls = (store: Store): Calls<'samples'> => ({
     const file = await store.cases.open(sheet, null);
     if (!file.ok) return file;
     const source = caseSource(file.value.number, sheet);
-    const title = `Case ${file.value.number}, seen by ${file.value.lookedBy || 'somebody who did not say'}, opened ${dayInWords(file.value.openedOn)}`;
+    const title = `Case ${file.value.number}, seen by ${file.value.lookedBy || file.value.history.at(-1)?.who || 'somebody who did not say'}, opened ${dayInWords(file.value.openedOn)}`;
     const wanted = idFor(named.maker ?? '', named.name);
     const taken = new Set<string>();
     for (let id = wanted; (await store.changes.entry('parts', id)).ok; id = freeId(wanted, (one) => taken.has(one))) taken.add(id);
@@ -100,8 +101,20 @@ export const samplesOfPart = async ({ samples, changes }: Store, part: PartId): 
   if (!known.ok && kept.value.length === 0) return known;
   const cases = await samples.casesOf(part);
   if (!cases.ok) return cases;
-  const features = statisticsOf(kept.value.filter(({ out }) => out === null)).map((one) => ({ ...one, word: factOfSamples(one) }));
+  const words = known.ok ? known.value.words : [];
+  const features = statisticsOf(kept.value.filter(({ out }) => out === null)).map((one) => ({
+    ...one,
+    word: factOfSamples(one),
+    pack: packFact(words.find(({ field, line }) => field === 'facts' && line === one.feature)?.said ?? null),
+  }));
   return well({ samples: kept.value, features, cases: cases.value });
+};
+
+/** A line of facts as a cell says it, without its source. */
+const packFact = (said: unknown): Fact | null => {
+  if (said === null) return null;
+  const { source: _source, ...fact } = said as Fact & { readonly source?: string };
+  return fact as Fact;
 };
 
 /** The case as it is saved, where that is what was read. */

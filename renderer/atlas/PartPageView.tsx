@@ -9,6 +9,7 @@ import type { Facts as KnownFacts } from '../drawings/reading.ts';
 import { TermText } from '../glossary/TermLink.tsx';
 import { useGlossary } from '../glossary/useGlossary.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { MeasuredHere } from '../samples/MeasuredHere.tsx';
 import { roleWords } from '../values/roleWords.ts';
 import { sayFact } from '../values/sayFact.ts';
 import { FitMark } from './FitMark.tsx';
@@ -74,6 +75,7 @@ export function PartPageView({ id }: { readonly id: PartId }) {
           </ApartLink>
           <Drawn page={page} />
           <Facts page={page} />
+          <MeasuredHere page={page} />
           <InTheShop part={id} />
           <SitsIn page={page} />
           <Fits id={id} slot={page.slot} />

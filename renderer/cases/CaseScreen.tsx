@@ -8,6 +8,7 @@ import { landmark } from '../look/landmarks.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf } from '../route/route.ts';
+import { FromCase } from '../samples/FromCase.tsx';
 import { CaseDetailsForm } from './CaseDetailsForm.tsx';
 import { HereBefore } from './HereBefore.tsx';
 import { HistoryBlock } from './HistoryBlock.tsx';
@@ -144,6 +145,7 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
           <CaseDetailsForm key={state.day ?? 'today'} file={file} past={past} onSaved={state.put} />
           <WordBlock file={file} past={past} onSaved={state.put} />
           <PhotoBlock file={file} past={past} onPhotos={state.putPhotos} />
+          {!past && file.kind === 'found' && <FromCase sheet={file.sheet} saved={file.history.length} />}
         </div>
         <HistoryBlock key={`${state.day} ${file.history.length}`} file={file} past={past} />
       </div>

@@ -127,6 +127,7 @@ export const floors = {
     'bench',
     'graph',
     'edit',
+    'samples',
     'atlas',
     'apart',
     'cases',
