@@ -5,6 +5,7 @@ import { useWho } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { sayMany } from '../values/sayMany.ts';
@@ -92,6 +93,7 @@ function Summary({ entry }: { readonly entry: ChangeEntry }) {
 function Opened({ change, onLeave }: { readonly change: number; onLeave(): void }) {
   const words = useWords();
   const [who, setWho] = useWho();
+  const whoList = useWhoList();
   const [why, setWhy] = useState('');
   const [failed, setFailed] = useState<Trouble | null>(null);
   const whole = useAsk('changes.one', { change });
@@ -140,7 +142,15 @@ function Opened({ change, onLeave }: { readonly change: number; onLeave(): void 
           {seen.cellsInAll > 0 ? (
             <>
               <label className="edit-many-line">
-                Who <input className="field" type="text" maxLength={200} value={who} onChange={({ target }) => setWho(target.value)} />
+                Who{' '}
+                <input
+                  className="field"
+                  type="text"
+                  maxLength={200}
+                  list={whoList}
+                  value={who}
+                  onChange={({ target }) => setWho(target.value)}
+                />
               </label>
               <label className="edit-many-line">
                 Why <input className="field" type="text" maxLength={2000} value={why} onChange={({ target }) => setWhy(target.value)} />

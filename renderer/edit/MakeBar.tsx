@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Edit } from '../../db/answers.ts';
+import { useWhoList } from '../look/HeldShop.tsx';
 import { landmark } from '../look/landmarks.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { useMakingHere } from './making.ts';
@@ -35,6 +36,7 @@ export function MakeBar(props: {
 }) {
   const { edits, looked, waits } = props;
   const making = useMakingHere();
+  const whoList = useWhoList();
   const faults = looked.seen?.faults.length ?? 0;
   const ready = edits.length > 0 && looked.seen !== null && faults === 0 && waits === null;
   return (
@@ -48,6 +50,7 @@ export function MakeBar(props: {
             className="field who"
             type="text"
             maxLength={200}
+            list={whoList}
             value={making.who}
             onChange={({ target }) => making.say({ who: target.value })}
           />

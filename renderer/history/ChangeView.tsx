@@ -5,6 +5,7 @@ import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { WouldFollowOf } from '../edit/WouldFollow.tsx';
+import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { AlteredTable } from './AlteredTable.tsx';
@@ -60,6 +61,7 @@ interface UndoProps {
 function UndoView({ change, onUndone, onLeave }: UndoProps) {
   const id = useId();
   const [who, setWho] = useWho();
+  const whoList = useWhoList();
   const [why, setWhy] = useState('');
   const [working, setWorking] = useState(false);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
@@ -115,6 +117,7 @@ function UndoView({ change, onUndone, onLeave }: UndoProps) {
           maxLength={200}
           autoComplete="off"
           value={who}
+          list={whoList}
           onChange={(event) => setWho(event.target.value)}
         />
         <label htmlFor={`${id}-why`}>Why</label>
