@@ -18,7 +18,8 @@ test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is fo
   await page.getByRole('link', { name: 'Atlas' }).press('Enter');
   await page.getByRole('searchbox', { name: 'Name or part number' }).focus();
   await page.keyboard.type('FIN 75205');
-  await expect(page.locator('.hits').getByRole('link').first()).toBeVisible();
+  await expect(page.locator('.hits').getByRole('link').first()).toHaveText('Shearwater first turbine wheel');
+  await expect(page.getByText('1 found')).toBeVisible();
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('Enter');
   await page.getByRole('article').getByRole('link', { name: 'Edit', exact: true }).press('Enter');
