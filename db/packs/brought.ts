@@ -1,15 +1,17 @@
 import { everyList } from '../atlas/lists.ts';
 import { csvColumns, fileOf } from '../atlas/pack.ts';
 import { signatureFile } from '../signing/signature.ts';
+import { dataPackageFile } from './data-package.ts';
 
 const atTop: ReadonlySet<string> = new Set([
   'pack.json',
   signatureFile,
+  dataPackageFile,
   ...everyList.map(({ name }) => fileOf(name)),
   ...Object.keys(csvColumns),
 ]);
 
-/** Whether a pack has a file of this path, counted from its own folder. */
+/** Whether a pack's folder has a file of this path, counted from its own folder. */
 export const isPackFile = (path: string): boolean => atTop.has(path) || /^sheets\/[^/]+\.json$/.test(path);
 
 /**

@@ -11,6 +11,9 @@ export interface HeldPack {
   readonly note: string;
   /** Ids of the packs it leans on. */
   readonly leansOn: readonly string[];
+  /** On what terms it may be passed on, and who answers for it; null where it says nothing. */
+  readonly licence: string | null;
+  readonly by: string | null;
   /** Of what it says: what taking it out is made against. */
   readonly version: Version;
   readonly counts: PackCounts;

@@ -15,7 +15,7 @@ export const heldPacks = async (reader: Reader): Promise<readonly HeldPack[]> =>
   const rows = await reader.orm.select().from(t.packs).orderBy(t.packs.id);
   const needs = await needsAmong(reader, rows.length);
   const packs: HeldPack[] = [];
-  for (const { id, title, edition, invented, own, note, leansOn, hash } of rows) {
+  for (const { id, title, edition, invented, own, note, leansOn, licence, by, hash } of rows) {
     const neededBy = rows.flatMap((other): readonly NeededBy[] => {
       if (other.id === id) return [];
       const leans = other.leansOn?.includes(id) ?? false;
@@ -30,6 +30,8 @@ export const heldPacks = async (reader: Reader): Promise<readonly HeldPack[]> =>
       own,
       note,
       leansOn: leansOn ?? [],
+      licence,
+      by,
       version: hash as Version,
       counts: await countsOfPack(reader, id),
       neededBy,

@@ -6,9 +6,7 @@ import type { Plan } from '../driver/write-planned.ts';
 import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
-import { keyringOf } from '../signing/key-shelf.ts';
-import type { FolderSigned, FolderVerified, NamedKey } from '../signing/keyring.ts';
-import { fingerprintOf } from '../signing/public-key.ts';
+import type { FolderSigned, FolderVerified, SignerNamed } from '../signing/keyring.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { checkInto } from './check-pack.ts';
 import { signedPackFrom, writePack } from './export.ts';
@@ -19,7 +17,7 @@ import { type Loaded, type LoadOptions, planLoads } from './load.ts';
 import type { Alongside } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
 import { planSigning, signFolder, verifyFolder } from './sign-folder.ts';
-import { nameIn } from './signed.ts';
+import { signersIn } from './signed.ts';
 import { type PackZip, zipOfPack } from './zip-pack.ts';
 
 export interface PackSummary {
@@ -35,7 +33,7 @@ export interface PackSummary {
   /** SHA-256 of its canonical text. */
   readonly hash: string;
   /** Who signed it, called as the keyring calls him, else as he calls himself; null where nobody did. */
-  readonly signer: (NamedKey & { readonly fingerprint: string }) | null;
+  readonly signer: SignerNamed | null;
 }
 
 export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress' | 'holds' | 'strangerIsFine' | 'otherSignerIsFine'> & {
@@ -126,11 +124,10 @@ export const packShelf = (
     list: () =>
       read(async (reader) => {
         const rows = await reader.orm.select().from(t.packs).orderBy(t.packs.id);
-        const called = new Map((await keyringOf(reader)).map(({ key, name }) => [key, name]));
+        const named = await signersIn(reader);
         return rows.map(({ id, title, edition, invented, note, licence, by, hash, signer, signature }) => ({
           ...{ id, title, edition, invented, note, licence, by, hash },
-          signer:
-            signer === null ? null : { key: signer, name: called.get(signer) ?? nameIn(signature), fingerprint: fingerprintOf(signer) },
+          signer: named({ signer, signature }),
         }));
       }),
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),

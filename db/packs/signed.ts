@@ -7,8 +7,8 @@ import { build, statementOf } from '../driver/statements.ts';
 import { placeText } from '../read/faults.ts';
 import { parseJson } from '../read/parse-json.ts';
 import * as t from '../schema.ts';
-import { heldKey } from '../signing/key-shelf.ts';
-import type { PublicKey, Signer } from '../signing/keyring.ts';
+import { heldKey, keyringOf } from '../signing/key-shelf.ts';
+import type { PublicKey, Signer, SignerNamed } from '../signing/keyring.ts';
 import { fingerprintOf } from '../signing/public-key.ts';
 import { faultOfSignature, type Signature, signatureFile, signatureSchema, signatureText } from '../signing/signature.ts';
 import { TroubleError, trouble } from '../trouble.ts';
@@ -86,9 +86,16 @@ export const isSignatureOf = (text: string, head: Pick<PackHead, 'id' | 'edition
 };
 
 /** What the signer calls himself. */
-export const nameIn = (text: string | null): string => {
+const nameIn = (text: string | null): string => {
   const read = readSignature(Buffer.from(text ?? ''));
   return read.ok ? read.signature.signer : '';
+};
+
+/** Who signed packs that are held, by their columns. */
+export const signersIn = async (reader: Reader): Promise<(columns: SignerColumns) => SignerNamed | null> => {
+  const called = new Map((await keyringOf(reader)).map(({ key, name }) => [key, name]));
+  return ({ signer, signature }) =>
+    signer === null ? null : { key: signer, name: called.get(signer) ?? nameIn(signature), fingerprint: fingerprintOf(signer) };
 };
 
 /** Who signed, and what the shop says of the key. */

@@ -1,6 +1,7 @@
 import { strToU8, type Zippable, zipSync } from 'fflate';
 import { signatureFile } from '../signing/signature.ts';
 import { canonicalText } from './canonical.ts';
+import { dataPackageFile, dataPackageText } from './data-package.ts';
 import type { Held } from './held.ts';
 import { isSignatureOf } from './signed.ts';
 
@@ -14,7 +15,7 @@ export interface PackZip {
 }
 
 /**
- * The canonical files of a pack in one ZIP, with its signature where that holds of them, in a folder of its id: unpacked beside other packs it is found by what leans
+ * The canonical files of a pack in one ZIP, with its signature where that holds of them and what describes its tables to other programs, in a folder of its id: unpacked beside other packs it is found by what leans
  * on it.
  */
 export const zipOfPack = ({ pack, signature }: Pick<Held, 'pack' | 'signature'>): PackZip => {
@@ -22,7 +23,8 @@ export const zipOfPack = ({ pack, signature }: Pick<Held, 'pack' | 'signature'>)
   const texts = canonicalText(pack);
   const signed = signature !== null && isSignatureOf(signature, pack.head, texts) ? [[signatureFile, signature] as const] : [];
   const files: Zippable = {};
-  for (const [path, text] of [...texts, ...signed]) files[`${id}/${path}`] = [strToU8(text), { level: 6 }];
+  const described = [dataPackageFile, dataPackageText(pack, texts)] as const;
+  for (const [path, text] of [...texts, described, ...signed]) files[`${id}/${path}`] = [strToU8(text), { level: 6 }];
   const zip = zipSync(files, { mtime: noTime });
   return { name: `${id}-${edition}.zip`, bytes: Buffer.from(zip.buffer, zip.byteOffset, zip.length) };
 };

@@ -25,9 +25,13 @@ export interface OwnKey extends NamedKey {
   readonly text: string;
 }
 
-/** Who signed a pack, by a signature that holds. */
-export interface Signer extends NamedKey {
+/** A signer as the keyring calls him, else as he calls himself. */
+export interface SignerNamed extends NamedKey {
   readonly fingerprint: string;
+}
+
+/** Who signed a pack, by a signature that holds. */
+export interface Signer extends SignerNamed {
   /** When, as the signer's clock said: ISO time. */
   readonly at: string;
   /** What the shop says of the key: nothing, of a stranger's. */

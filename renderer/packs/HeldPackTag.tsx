@@ -8,11 +8,13 @@ interface Props {
   readonly working: boolean;
   onTakeOut(): void;
   onWrite(): void;
+  /** Null where it cannot be signed here: the shop has no key, or it is signed already. */
+  readonly onSign: (() => void) | null;
 }
 
 /** A pack of the atlas: what it is, what goes with it, and what keeps it in. */
-export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite }: Props) {
-  const { id, title, edition, invented, own, note, leansOn, counts, neededBy, signer } = pack;
+export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite, onSign }: Props) {
+  const { id, title, edition, invented, own, note, leansOn, licence, by, counts, neededBy, signer } = pack;
   const of = sayCounts(counts);
   return (
     <article className={invented ? 'pack-tag is-invented' : 'pack-tag'} aria-label={title}>
@@ -22,9 +24,25 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite }: Props
         </h3>
         <p className="small soft">
           edition {edition} · {id}
-          {signer !== null && ` · signed by ${signer.name}`}
           {leansOn.length > 0 && ` · leans on ${leansOn.map((one) => titles.get(one) ?? one).join(', ')}`}
         </p>
+        {(licence !== null || by !== null || signer !== null) && (
+          <p className="small soft">
+            {[
+              by === null ? null : `answered for by ${by}`,
+              licence === null ? null : `licence ${licence}`,
+              signer === null ? null : `signed by ${signer.name}`,
+            ]
+              .filter((said) => said !== null)
+              .join(' · ')}
+            {signer !== null && (
+              <>
+                {' '}
+                <code>{signer.fingerprint.replaceAll('-', ' ')}</code>
+              </>
+            )}
+          </p>
+        )}
         {note !== '' && <p>{note}</p>}
         {own ? (
           <p className="pack-goes">
@@ -51,6 +69,11 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite }: Props
         <button type="button" className="button" disabled={working} aria-label={`Write out ${title}`} onClick={onWrite}>
           Write out
         </button>
+        {onSign !== null && (
+          <button type="button" className="button" disabled={working} aria-label={`Sign ${title}`} onClick={onSign}>
+            Sign
+          </button>
+        )}
         {neededBy.length === 0 && !own && (
           <button type="button" className="button danger" disabled={working} aria-label={`Take out ${title}`} onClick={onTakeOut}>
             Take out

@@ -9,6 +9,8 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { BringPack } from './BringPack.tsx';
 import { HeldPackTag } from './HeldPackTag.tsx';
+import { Keyring } from './Keyring.tsx';
+import { SignPack } from './SignPack.tsx';
 import { savePack } from './savePack.ts';
 
 interface Said {
@@ -24,6 +26,9 @@ export function PacksScreen() {
   const head = useRef<HTMLHeadingElement>(null);
   const asked = useAsk('packs.held', {}, 0, changes);
   const packs = latest(asked);
+  const askedOwn = useAsk('keyring.own', {}, 0, changes);
+  const own = latest(askedOwn);
+  const [signing, setSigning] = useState<HeldPack | null>(null);
 
   /** One thing at a time; what was pressed may be gone afterwards, so the focus goes to the head. */
   const work = async (doing: string, lead: string, job: () => Promise<Trouble | string>): Promise<void> => {
@@ -49,6 +54,12 @@ export function PacksScreen() {
     void work(`Writing ${title}…`, 'No file was written.', async () => {
       const saved = await savePack(id);
       return saved.ok ? `Written: ${saved.value}.` : saved.trouble;
+    });
+
+  const sign = ({ id, title }: HeldPack, passphrase: string | null): void =>
+    void work(`Signing ${title}…`, 'It was not signed.', async () => {
+      const reply = await desk.ask('keyring.sign', { pack: id, passphrase });
+      return reply.ok ? `Signed: ${title}, as ${reply.value.name}. Written out from now on, it goes out signed.` : reply.trouble;
     });
 
   return (
@@ -84,6 +95,7 @@ export function PacksScreen() {
                 working={working}
                 onTakeOut={() => takeOut(pack)}
                 onWrite={() => writeOut(pack)}
+                onSign={own === null || pack.signer !== null ? null : () => setSigning(pack)}
               />
             ))}
           </section>
@@ -126,6 +138,18 @@ export function PacksScreen() {
             </p>
             <BringPack onChosen={() => say({ said: '', trouble: null })} onBrought={() => setChanges((count) => count + 1)} />
           </section>
+          <Keyring own={askedOwn} onChanged={() => setChanges((count) => count + 1)} />
+          {signing !== null && own !== null && (
+            <SignPack
+              title={signing.title}
+              name={own.name}
+              onSign={(passphrase) => {
+                setSigning(null);
+                sign(signing, passphrase);
+              }}
+              onLeave={() => setSigning(null)}
+            />
+          )}
         </>
       )}
     </main>

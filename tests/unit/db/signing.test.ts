@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { type LoadPackOptions, type Pack, readPack, type Store } from '../../../db/index.ts';
 import { canonicalText, hashOfPack } from '../../../db/packs/canonical.ts';
+import { writePack } from '../../../db/packs/export.ts';
 import { notCoveredIn, signatureIn } from '../../../db/packs/signed.ts';
 import type { PublicKey } from '../../../db/signing/keyring.ts';
 import { makeOwnKey, openOwnKey, ownKeyFile, readOwnKey } from '../../../db/signing/own-key.ts';
@@ -58,10 +59,17 @@ describe('a signed pack', () => {
     const loaded = valueIn(await load(store, folder));
     expect(loaded.signer).toEqual({ name: 'Tern Works', key: tern.key, fingerprint: fingerprintOf(tern.key), at, standing: 'trusted' });
     expect(await heldSigner(store)).toEqual({ key: tern.key, name: 'Tern Works', fingerprint: fingerprintOf(tern.key) });
+    expect(valueIn(await store.changes.list(null, 1, null))[0]?.source).toBe(
+      `A small atlas for the tests of the store, edition 2026-03-02, signed by Tern Works (${fingerprintOf(tern.key)})`,
+    );
     const out = join(freshFolder(), 'out');
     valueIn(await store.packs.export('small', out));
     expect(await readFile(join(out, 'signature.json'), 'utf8')).toBe(await readFile(join(folder, 'signature.json'), 'utf8'));
     expect(await signed(out)).toMatchObject({ signer: 'Tern Works', key: tern.key });
+    // A text that is no signature of what is written is not written with it.
+    const other = join(freshFolder(), 'other');
+    await writePack(pack, other, (await readFile(join(out, 'signature.json'), 'utf8')).replace('Tern Works', 'Tern'));
+    expect(existsSync(join(other, 'signature.json'))).toBe(false);
     // What describes the tables to other programs is no part of it: written with it, and left alone whatever it says.
     expect(valueIn(await store.packs.verify(out))).toMatchObject({ described: true, otherwise: [], notCovered: [] });
     await writeFile(join(out, 'datapackage.json'), '{');
@@ -118,6 +126,7 @@ describe('a signed pack', () => {
       [{ key: gannet.key }, /not made with the key it names/],
       [{ signature: `A${good.signature.slice(1)}` }, /not made with the key it names/],
       [{ signature: good.signature.slice(4) }, /expected a signature: 64 bytes in base64/],
+      [{ signature: good.signature.replace('==', '') }, /expected a signature: 64 bytes in base64/],
       [{ files: good.files.slice(1) }, /pack\.json was not there when it was signed/],
       [{ files: [...good.files].reverse() }, /not made with the key it names/],
       [
