@@ -136,6 +136,26 @@ describe('shipped packs that lean on each other', () => {
     return held.ok ? held.value.map(({ id, edition }) => `${id} ${edition}`) : held.trouble;
   };
 
+  test('[P10] so it does where this shop signed the one before; what somebody else signed stays, and why is told', async () => {
+    const newer = (edition: string) => {
+      const file = path.join(packs, 'small-pack', 'pack.json');
+      writeFileSync(file, readFileSync(file, 'utf8').replace(/"edition": "[^"]+"/, `"edition": "${edition}"`));
+    };
+    const first = await start();
+    await first.store.keys.make('Saltmarsh', '');
+    expect((await first.store.packs.signHeld('small')).ok).toBe(true);
+    await stop(first);
+    newer('2027-01-01');
+    const second = await start();
+    expect(await second.store.packs.list()).toMatchObject({ value: [{ edition: '2027-01-01', signer: null }] });
+    expect((await second.store.packs.signHeld('small')).ok).toBe(true);
+    await stop(second);
+    rmSync(path.join(data, 'signing-key.pem'));
+    newer('2027-01-02');
+    expect(await (await start()).store.packs.list()).toMatchObject({ value: [{ edition: '2027-01-01', signer: { name: 'Saltmarsh' } }] });
+    expect(told.at(-1)).toContain('is not signed, and the edition the atlas holds is signed by Saltmarsh');
+  });
+
   test('[A8] what others lean on comes with them as one change, and is loaded first when there are newer editions', async () => {
     putWords();
     const first = await start();
