@@ -80,7 +80,7 @@ export function ChangePanel(props: {
   );
 }
 
-export const sayCount = (of: string, added: number, altered: number, removed: number): string => {
+const sayCount = (of: string, added: number, altered: number, removed: number): string => {
   const [list = of, field] = of.split('.');
   const what = `${listWords[list]?.name ?? (list === 'allowed' ? 'What may sit where' : list)}${field === undefined ? '' : `, ${field === 'facts' ? 'what is known of them' : field}`}`;
   const counts = [
@@ -92,7 +92,7 @@ export const sayCount = (of: string, added: number, altered: number, removed: nu
 };
 
 /** One cell, before and after, and what the pack says where that is another thing. */
-export function CellRow({ cell }: { readonly cell: Omit<AlteredSeen, 'said'> & { readonly said?: AlteredSeen['said'] } }) {
+function CellRow({ cell }: { readonly cell: AlteredSeen }) {
   const words = useWords();
   const name = useEntryName(cell.list === 'allowed' ? 'models' : cell.list, cell.id);
   const part = useEntryName('parts', cell.list === 'allowed' ? cell.field : null);

@@ -4,7 +4,6 @@ import { landmark } from '../look/landmarks.ts';
 import { type EditPlace, hrefOf } from '../route/route.ts';
 import { EntryPage } from './EntryPage.tsx';
 import { editedLists, listWords } from './fieldWords.ts';
-import { HistoryPage } from './HistoryPage.tsx';
 import { ListPage } from './ListPage.tsx';
 import { MakingContext, useMaking } from './making.ts';
 
@@ -23,8 +22,6 @@ function Place({ place }: { readonly place: EditPlace }) {
   switch (place.at) {
     case 'lists':
       return <Lists />;
-    case 'changes':
-      return <HistoryPage key={place.of === null ? 'all' : `${place.of.list} ${place.of.id}`} of={place.of} />;
     case 'list':
       return <ListPage key={place.list} list={place.list} />;
     case 'new':
@@ -64,7 +61,7 @@ function Lists() {
         ))}
       </div>
       <p>
-        <a href={hrefOf({ screen: 'edit', place: { at: 'changes', of: null } })}>What was changed so far</a>
+        <a href={hrefOf({ screen: 'history', of: null })}>What was changed so far</a>
       </p>
       <p className="small soft">Packs in this atlas: {packs.map(({ title }) => title).join(', ') || 'none'}.</p>
     </div>

@@ -178,7 +178,7 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
               {' · '}
               <a href={hrefOf({ screen: 'edit', place: { at: 'new', list, like: id } })}>Another like it</a>
               {' · '}
-              <a href={hrefOf({ screen: 'edit', place: { at: 'changes', of: { list, id } } })}>Its changes</a>
+              <a href={hrefOf({ screen: 'history', of: { list, id } })}>Its changes</a>
             </>
           )}
         </p>

@@ -39,8 +39,6 @@ export type BuildPlace = (typeof buildPlaces)[number];
  */
 export type EditPlace =
   | { readonly at: 'lists' }
-  /** What was changed, of the whole atlas or of one entry. */
-  | { readonly at: 'changes'; readonly of: { readonly list: string; readonly id: string } | null }
   | { readonly at: 'list'; readonly list: string }
   | { readonly at: 'new'; readonly list: string; readonly like: string | null }
   | { readonly at: 'entry'; readonly list: string; readonly id: string };
@@ -104,8 +102,6 @@ const hrefOfEdit = (place: EditPlace): string => {
   switch (place.at) {
     case 'lists':
       return '#/edit';
-    case 'changes':
-      return place.of === null ? '#/edit/changes' : `#/edit/changes/${place.of.list}/${encodeURIComponent(place.of.id)}`;
     case 'list':
       return `#/edit/${place.list}`;
     case 'new':
@@ -115,9 +111,8 @@ const hrefOfEdit = (place: EditPlace): string => {
   }
 };
 
-const editPlaceOf = (list: string | undefined, id: string | undefined, of: string | undefined): EditPlace => {
+const editPlaceOf = (list: string | undefined, id: string | undefined): EditPlace => {
   if (!list) return { at: 'lists' };
-  if (list === 'changes') return { at: 'changes', of: id && of ? { list: id, id: of } : null };
   if (!id) return { at: 'list', list };
   const [word, like] = id.split('?like=');
   if (word === 'new') return { at: 'new', list, like: like || null };
@@ -147,7 +142,7 @@ export const routeOf = (hash: string): Route => {
   if (screen === 'drills')
     return { screen, place: drillsPlaces.find((place) => place === kind) ?? 'drill', learner: id ? asId<LearnerId>(id) : null };
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
-  if (screen === 'edit') return { screen, place: editPlaceOf(kind, id, word) };
+  if (screen === 'edit') return { screen, place: editPlaceOf(kind, id) };
   if (screen === 'key') return { screen, families: subjectsIn(hash).flatMap((one) => (one.kind === 'family' ? [one.id] : [])) };
   if (screen !== 'atlas') return { screen: 'unit' };
   if (!kind || !id) return { screen, page: null };
