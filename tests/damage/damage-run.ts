@@ -58,6 +58,7 @@ const whats = [
   'paper',
   'file',
   'stock',
+  'sample',
   'own word',
 ] as const;
 export const newCounts = (): Counts => ({
@@ -247,6 +248,7 @@ const shopIn = async (file: string): Promise<Held> => {
     for (const { id, bytes } of await all<{ id: string; bytes: Buffer }>('select id, bytes from kept_files'))
       if (createHash('sha256').update(bytes).digest('hex') === id) says.set(`file ${id}`, id);
       else faults.push(`the file ${id} is not the one that was saved`);
+    for (const row of await all<{ id: string }>('select * from samples')) says.set(`sample ${row.id}`, values(row));
     for (const row of await all<{ part: string; n: number }>('select * from shop_prices'))
       says.set(`price ${row.part} ${row.n}`, values(row));
     for (const row of await all<{ about: string; of: string; file: string }>('select * from documents'))

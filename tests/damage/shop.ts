@@ -75,6 +75,7 @@ export const fillShop = async (
     }
   }
   await keepRoom(store, sheets);
+  await keepSamples(store);
   await sayOtherwise(store);
   await learnIn(store, topics, () => {
     now += 3_600_000;
@@ -130,6 +131,20 @@ const keepRoom = async ({ settings, stock, prices, documents }: Store, lines: nu
       ),
     );
     if (n % 2 === 0) valueIn(await stock.take(id, 1, 'Wenna'));
+  }
+};
+
+/** What was seen of a wheel in every case, as samples of the first wheel the atlas has. */
+const keepSamples = async ({ samples, sheets, atlas }: Store): Promise<void> => {
+  const { parts } = await atlas.read();
+  for (const { id, origin } of valueIn(await sheets.list())) {
+    if (origin !== 'own') continue;
+    const { sheet, version } = valueIn(await sheets.opened(id));
+    const seen = sheet.observations.find(({ value, slot }) => value.kind !== 'measure' && parts.some((part) => part.slot === slot));
+    const part = parts.find(({ slot }) => slot === seen?.slot);
+    if (seen === undefined || part === undefined) continue;
+    const kept = [{ feature: seen.feature, value: seen.value, u: null, how: '', sheet: id, entry: seen.id }];
+    valueIn(await samples.keep({ part: part.id, slot: part.slot, sheet: id, version, samples: kept }, 'Wenna'));
   }
 };
 

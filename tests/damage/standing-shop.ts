@@ -17,6 +17,7 @@ export interface Thing {
     | 'paper'
     | 'file'
     | 'stock'
+    | 'sample'
     | 'own word';
   readonly key: string;
   /** Pages of each copy. */
@@ -85,6 +86,7 @@ export const standingShop = (bytes: Uint8Array): StandingShop => {
   }
   for (const row of rows('shop_settings')) one('setting', String(row.values[0]), row);
   for (const row of rows('kept_files')) add('file', String(row.values[1]), [{ pages: row.pages, says: String(row.values[1]) }]);
+  for (const row of rows('samples')) one('sample', String(row.values[0]), row);
   for (const row of rows('shop_prices')) one('price', `${row.values[0]} ${row.values[1]}`, row);
   for (const row of rows('documents')) one('paper', `${row.values[0]} ${row.values[1]} ${row.values[2]}`, row);
   for (const row of rows('own_words')) one('own word', `${row.values[0]} ${row.values[1]}`, row);

@@ -159,6 +159,7 @@ describe('a part of a case', () => {
       entry('o5', 'cw-serial', { kind: 'mark', text: '77' }),
       entry('o6', 'cw-finish', { kind: 'choice', option: 'cast' }),
       entry('o7', 'cw-finish', { kind: 'choice', option: 'milled' }),
+      entry('o9', 'cw-nose', { kind: 'presence', present: true }, { kind: 'told' }),
       entry('o8', 'bh-water', { kind: 'presence', present: true }, { kind: 'seen' }, asId('bearing-housing')),
     );
     expect(partFromEntries(sheet, slot, named, says)).toEqual({
@@ -175,6 +176,7 @@ describe('a part of a case', () => {
         { entries: ['o6', 'o7'], feature: 'cw-finish', why: 'disagree' },
         { entries: ['o3'], feature: 'cw-exducer', why: 'told' },
         { entries: ['o5'], feature: 'cw-serial', why: 'of the unit' },
+        { entries: ['o9'], feature: 'cw-nose', why: 'told' },
       ],
     });
     expect(samplesIn(sheet, slot, says).map(({ entry, u }) => [entry, u])).toEqual([
