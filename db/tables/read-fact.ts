@@ -27,7 +27,8 @@ export interface FigureCell {
 }
 
 export type FactRead =
-  | { readonly ok: true; readonly fact: Fact }
+  /** `beyond`: it was confirmed, and reaches from here to there, past what its feature holds plausible. */
+  | { readonly ok: true; readonly fact: Fact; readonly beyond?: { readonly from: number; readonly to: number } }
   | { readonly ok: false; readonly column: number; readonly fault: Unplaced };
 
 const notKnown = new Set(['?', 'unknown', 'notknown', 'na', 'unbekannt']);
@@ -230,12 +231,16 @@ const doubted = (
           kind: 'measure',
           value,
         }));
+  let beyond = false;
   for (const value of ends) {
     const slip = slipOf(feature, value, { kind: 'seen' });
     if (slip.kind === 'plausible') continue;
     const found = cells.find((cell) => cell.column === column)?.text ?? '';
     if (slip.kind === 'impossible') return fault(column, found, 'what can be', { sentence: slip.sentence });
-    if (confirmed.has(column)) continue;
+    if (confirmed.has(column)) {
+      beyond = true;
+      continue;
+    }
     const { from, to } = feature.plausible ?? { from: 0, to: 0 };
     return fault(column, found, `what is usual, ${from} to ${to}`, {
       sentence: slip.sentence,
@@ -251,7 +256,10 @@ const doubted = (
       })),
     });
   }
-  return { ok: true, fact };
+  if (!beyond) return { ok: true, fact };
+  const [least, greatest] =
+    fact.kind === 'count' ? [fact.from, fact.to] : [fact.nominal + fact.lower, fact.nominal + fact.upper].map(plainSize);
+  return { ok: true, fact, beyond: { from: least as number, to: greatest as number } };
 };
 
 const countText = ({ from, to }: { readonly from: number; readonly to: number }): string => (from === to ? `${from}` : `${from}..${to}`);

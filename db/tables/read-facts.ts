@@ -94,6 +94,7 @@ export const readFacts = (sheet: CellSheet, taking: Taking): TableRead => {
       row.fault(read.column, read.fault);
       continue;
     }
+    if (read?.beyond !== undefined) gather.widen(row.row, feature, read.beyond);
     const fact = read?.fact ?? null;
     const key = `${part.id} ${feature.id}`;
     const before = said.get(key);

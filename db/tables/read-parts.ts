@@ -336,7 +336,7 @@ const partOf = (
 
   const saidSource = source.what === 'read' ? lineIn(row, source.column, source.text) : undefined;
   const sourceHere: SourceId | undefined = saidSource === undefined ? undefined : gather.sourceOf(saidSource);
-  const { facts, sources, altered } = factsOf(row, slot, before, known, reading, () => sourceHere ?? gather.fromHere());
+  const { facts, sources, altered } = factsOf(row, slot, before, known, reading, () => sourceHere ?? gather.fromHere(), gather.widen);
   if (row.faults.length > 0 || ownName === undefined || ownMaker === undefined) return null;
   const partSource = before === null ? (sourceHere ?? gather.fromHere()) : (sourceHere ?? before.source);
   const factSources = Object.fromEntries(
@@ -364,6 +364,7 @@ const factsOf = (
   known: Taking['known'],
   reading: Taking['reading'],
   sourceOf: () => SourceId,
+  widen: ReturnType<typeof gathered>['widen'],
 ): { readonly facts: Part['facts']; readonly sources: Readonly<Record<FeatureId, SourceId>>; readonly altered: ReadonlySet<FeatureId> } => {
   const facts: Record<FeatureId, Fact> = { ...before?.facts };
   const sources: Record<FeatureId, SourceId> = { ...before?.factSources };
@@ -423,6 +424,7 @@ const factsOf = (
         ? pieces.map(([of, cell]) => ({ of, read: readFact(of, [cell], reading, confirmed) }))
         : [{ of: feature, read: readFact(feature, all, reading, confirmed) }];
     for (const { of, read } of reads) {
+      if (read.ok && read.beyond !== undefined) widen(row.row, of, read.beyond);
       if (read.ok) set(of, read.fact);
       else row.fault(read.column, read.fault);
     }

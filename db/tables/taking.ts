@@ -1,4 +1,4 @@
-import type { Maker, MakerId, Source, SourceId } from '../../reasoner/index.ts';
+import type { Feature, Maker, MakerId, Source, SourceId } from '../../reasoner/index.ts';
 import { distance } from '../../reasoner/plain/distance.ts';
 import { list } from '../../reasoner/plain/text.ts';
 import type { Edit } from '../edits/seen.ts';
@@ -47,6 +47,8 @@ export interface Gathered {
   readonly makerOf: (row: Row, column: number | null, text: string) => MakerId | null | undefined;
   /** The source called so, or a new one of that title. */
   readonly sourceOf: (text: string) => SourceId;
+  /** A figure that somebody has confirmed: its feature is to hold it plausible, or readings true to the part would be doubted. */
+  readonly widen: (row: number, feature: Feature, to: { readonly from: number; readonly to: number }) => void;
   /** This table is the source of something. */
   readonly fromHere: () => SourceId;
   readonly edits: () => { readonly edits: readonly Edit[]; readonly rows: readonly (number | null)[] };
@@ -57,6 +59,7 @@ const none = new Set(['none', 'nomaker', 'nomakersname', 'unbranded', 'nobrand']
 export const gathered = ({ known, mended, source }: Taking): Gathered => {
   const [sources, makers] = [new Map<string, Source>(), new Map<string, Maker>()];
   const own: { readonly row: number; readonly edit: Edit }[] = [];
+  const widened: { readonly row: number; readonly feature: Feature; readonly to: { readonly from: number; readonly to: number } }[] = [];
   const { beside } = known;
   const fromHere = (): SourceId => {
     if (!beside.sources.some(({ id }) => id === source.id)) sources.set(source.id, source);
@@ -66,6 +69,7 @@ export const gathered = ({ known, mended, source }: Taking): Gathered => {
   return {
     read: (row, edits) => own.push(...edits.map((edit) => ({ row, edit }))),
     fromHere,
+    widen: (row, feature, to) => widened.push({ row, feature, to }),
     sourceOf: (text) => {
       const [found] = known.sourcesCalled(text);
       if (found !== undefined) return found.id;
@@ -118,7 +122,16 @@ export const gathered = ({ known, mended, source }: Taking): Gathered => {
         if ('put' in edit) for (const id of [edit.put.source, edit.put.maker, ...Object.values(edit.put.factSources ?? {})]) leans.add(id);
       const newMakers = [...makers.values()].filter(({ id }) => leans.has(id));
       for (const maker of newMakers) leans.add(maker.source);
+      const brought = new Set(own.map(({ row }) => row));
+      const features = new Map<string, Feature>();
+      for (const { row, feature, to } of widened) {
+        if (!brought.has(row)) continue;
+        const { plausible = to } = features.get(feature.id) ?? feature;
+        const wide = { from: Math.min(plausible.from, to.from), to: Math.max(plausible.to, to.to) };
+        features.set(feature.id, { ...feature, plausible: wide });
+      }
       const first: Edit[] = [
+        ...[...features.values()].map((put) => ({ list: 'features', put: { ...put } })),
         ...[...sources.values()].filter(({ id }) => leans.has(id)).map((put) => ({ list: 'sources', put: { ...put } })),
         ...newMakers.map((put) => ({ list: 'makers', put: { ...put } })),
       ];

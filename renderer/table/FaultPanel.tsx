@@ -84,7 +84,7 @@ export function FaultPanel({ at, fault, faults, name, mended, onWrite, onConfirm
           {fault.confirm !== null && (
             <p>
               <button type="button" className="button" onClick={() => onConfirm(at)}>
-                {fault.confirm === 'hard to believe' ? 'It is right as it stands' : 'The sheet is right, not the atlas'}
+                {fault.confirm === 'hard to believe' ? 'It is right: there are parts like that' : 'The sheet is right, not the atlas'}
               </button>
             </p>
           )}

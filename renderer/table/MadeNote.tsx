@@ -17,7 +17,7 @@ export function MadeNote({ made }: { readonly made: ChangeMade & { readonly sour
       </p>
       {made.change !== null && (
         <p>
-          <a href={hrefOf({ screen: 'atlas', page: null })}>See it in the atlas</a>
+          <a href={hrefOf({ screen: 'history', of: null })}>See it in the history, where it can be undone</a>
         </p>
       )}
     </section>

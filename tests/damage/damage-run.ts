@@ -54,6 +54,7 @@ const whats = [
   'card',
   'answer',
   'setting',
+  'way of reading',
   'price',
   'paper',
   'file',
@@ -245,6 +246,7 @@ const shopIn = async (file: string): Promise<Held> => {
     for (const { sheet, photo } of await all<{ sheet: string; photo: string }>('select sheet, photo from case_photos'))
       if (good.has(photo)) says.set(`photograph ${sheet} ${photo}`, `${sheet} ${photo}`);
     for (const row of await all<{ key: string }>('select * from shop_settings')) says.set(`setting ${row.key}`, values(row));
+    for (const row of await all<{ name: string }>('select * from table_templates')) says.set(`way of reading ${row.name}`, values(row));
     for (const { id, bytes } of await all<{ id: string; bytes: Buffer }>('select id, bytes from kept_files'))
       if (createHash('sha256').update(bytes).digest('hex') === id) says.set(`file ${id}`, id);
       else faults.push(`the file ${id} is not the one that was saved`);

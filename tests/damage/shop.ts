@@ -102,8 +102,16 @@ const sayOtherwise = async (store: Store): Promise<void> => {
   valueIn(await store.changes.make(edits, { who: 'Wenna', why: '', source: '', head }));
 };
 
-/** What the shop says of itself, and as many lines of stock as it has sheets, every other of them in two states. */
-const keepRoom = async ({ settings, stock, prices, documents }: Store, lines: number): Promise<void> => {
+/** Two ways of reading a table, what the shop says of itself, and as many lines of stock as it has sheets, every other of them in two states. */
+const keepRoom = async ({ settings, stock, prices, documents, templates }: Store, lines: number): Promise<void> => {
+  for (const name of ['the stock list', 'the wheels'])
+    valueIn(
+      await templates.keep({
+        name,
+        headings: ['Part No', 'Remark'],
+        matching: { kind: 'parts', sheet: null, headings: 1, columns: [{ is: 'numbers' }, { is: 'ignored' }], slot: null, maker: 'none' },
+      }),
+    );
   valueIn(await settings.save('letterhead', { name: 'Saltmarsh Rotor & Fuel', lines: ['Port Hallow'], logo: null }, 'Wenna'));
   valueIn(await settings.setLogo({ name: 'sign.png', bytes: png }, 'Wenna'));
   valueIn(await settings.save('people', { names: ['Osk', 'Wenna'] }, 'Wenna'));

@@ -13,6 +13,7 @@ export interface Thing {
     | 'card'
     | 'answer'
     | 'setting'
+    | 'way of reading'
     | 'price'
     | 'paper'
     | 'file'
@@ -85,6 +86,12 @@ export const standingShop = (bytes: Uint8Array): StandingShop => {
     add('photograph', key, says);
   }
   for (const row of rows('shop_settings')) one('setting', String(row.values[0]), row);
+  // Behind the number SQLite gives its rows.
+  for (const {
+    pages,
+    values: [, ...values],
+  } of rows('table_templates'))
+    add('way of reading', String(values[0]), [{ pages, says: JSON.stringify(values) }]);
   for (const row of rows('kept_files')) add('file', String(row.values[1]), [{ pages: row.pages, says: String(row.values[1]) }]);
   for (const row of rows('samples')) one('sample', String(row.values[0]), row);
   for (const row of rows('shop_prices')) one('price', `${row.values[0]} ${row.values[1]}`, row);

@@ -11,7 +11,7 @@ import type { Atlas, Part } from '../../../../reasoner/index.ts';
 import { demoAtlas } from '../../seed/demo-atlas.ts';
 import { valueIn } from '../kit.ts';
 import { weatherRows } from './weather-rows.ts';
-import { atlasAfter, readSheet, sheetOf, usesOf, weatherAtlas } from './weather-shop.ts';
+import { atlasAfter, feature, readSheet, sheetOf, usesOf, weatherAtlas } from './weather-shop.ts';
 
 const demo = known(demoAtlas);
 const match = (...headings: string[]) =>
@@ -156,12 +156,17 @@ describe('[I3] a row', () => {
     const read = mended({});
     expect(faultsOf(read)).toEqual([]);
     expect(read.edits.map((edit) => ('put' in edit ? `${edit.list} ${edit.put.id}` : ''))).toEqual([
+      'features compressor-wheel-inducer',
       'sources sheet',
       'makers fohn',
       'parts fohn-gust-2',
       'parts compressor-wheel-gust-1',
     ]);
     expect(faultsOf(mended({ confirmed: [] }))).toEqual([expect.stringMatching(/^2 3: An inducer diameter of 515 mm lies outside/)]);
+    // A part of 515 mm is one: what an inducer may measure takes it in from now on, and no further.
+    const [wide] = read.edits;
+    expect(wide).toEqual({ list: 'features', put: { ...feature('compressor-wheel-inducer'), plausible: { from: 15, to: 515 } } });
+    expect(mended({ cells: { '2:0': 'GUST 2' } }).edits.every((edit) => !('put' in edit) || edit.list !== 'features')).toBe(true);
     expect(mended({ left: [2] }).counts).toMatchObject({ rows: 1, added: 1, left: 1 });
   });
 
