@@ -167,6 +167,10 @@ describe('[I3] a row', () => {
     const [wide] = read.edits;
     expect(wide).toEqual({ list: 'features', put: { ...feature('compressor-wheel-inducer'), plausible: { from: 15, to: 515 } } });
     expect(mended({ cells: { '2:0': 'GUST 2' } }).edits.every((edit) => !('put' in edit) || edit.list !== 'features')).toBe(true);
+    // Nor does a row that stays out for another fault.
+    const still = mended({ cells: { '2:1': 'impeller', '2:0': 'GUST 2', '2:4': 'about 6' } });
+    expect(still.counts).toMatchObject({ faulty: 1 });
+    expect(still.edits.some((edit) => 'put' in edit && edit.list === 'features')).toBe(false);
     expect(mended({ left: [2] }).counts).toMatchObject({ rows: 1, added: 1, left: 1 });
   });
 
