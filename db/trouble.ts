@@ -38,9 +38,9 @@ export type DatabaseTroubleCode =
   /** A change cannot be undone as it is: something later rests on it. */
   | 'undo-disputed'
   | 'pack-cannot-write'
-  /** A pack has a signature that is none of it: something was altered since (P10). */
+  /** A pack has a signature that is none of it: something was altered since (P15). */
   | 'pack-signature'
-  /** A pack is signed, or no longer signed, by another than the shop takes it from (P10). */
+  /** A pack is signed, or no longer signed, by another than the shop takes it from (P15). */
   | 'pack-signer'
   /** There is a key to sign with already. */
   | 'key-exists'

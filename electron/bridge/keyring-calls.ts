@@ -10,7 +10,7 @@ const who = words(200);
 /** Null for a key that is under none. It is asked for again every time: nothing keeps it. */
 const passphrase = words(1000).min(1).nullable();
 
-/** The key the shop signs with, and whom it trusts (P10). */
+/** The key the shop signs with, and whom it trusts (P15). */
 export const keyringCalls = {
   /** The public half of the shop's own key; null where it has none. */
   'keyring.own': call(nothing).returns<OwnKey | null>(),

@@ -19,7 +19,7 @@ interface Props {
   onChanged(): void;
 }
 
-/** The key this shop signs packs with, and whose packs it takes (P10). */
+/** The key this shop signs packs with, and whose packs it takes (P15). */
 export function Keyring({ own, onChanged }: Props) {
   const [version, setVersion] = useState(0);
   const [waiting, setWaiting] = useState<Waiting | null>(null);

@@ -60,7 +60,7 @@ const press = async (page: Page, name: string): Promise<void> => {
 const said = (page: Page, text: string) => expect(page.getByRole('main').getByRole('status').filter({ hasText: text })).toBeVisible();
 const aloud = (fingerprint: string): string => fingerprint.replaceAll('-', ' ');
 
-test('[V1] [P10] a shop makes its key, is asked about a stranger’s pack, trusts him by what he reads to it, signs a pack of its own and withdraws a key', async ({
+test('[V1] [P15] a shop makes its key, is asked about a stranger’s pack, trusts him by what he reads to it, signs a pack of its own and withdraws a key', async ({
   page,
   data,
 }, info) => {

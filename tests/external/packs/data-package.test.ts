@@ -170,10 +170,10 @@ interface Described {
 
 const headed = (more: object): Pack => ({ ...small, head: { ...small.head, ...more } });
 
-describe.each(validators)('[P10] the Data Package profile of %s', (_, schema, second) => {
+describe.each(validators)('[P15] the Data Package profile of %s', (_, schema, second) => {
   const validate = () => new Ajv({ strict: false, validateFormats: false, allErrors: true }).compile(JSON.parse(JSON.stringify(schema())));
 
-  test('[P10] takes what export writes of a pack: with words for a licence, an identifier, or none; one without parts; one that speaks of another’s', () => {
+  test('[P15] takes what export writes of a pack: with words for a licence, an identifier, or none; one without parts; one that speaks of another’s', () => {
     const check = validate();
     const another = { ...small, parts: small.parts.slice(1) };
     for (const pack of [
@@ -188,7 +188,7 @@ describe.each(validators)('[P10] the Data Package profile of %s', (_, schema, se
     }
   });
 
-  test('[P10] and refuses it where a part of it is spoilt', () => {
+  test('[P15] and refuses it where a part of it is spoilt', () => {
     const check = validate();
     const sound = described(headed({ licence: 'CC-BY-4.0' }));
     const [parts, facts] = sound.resources;
@@ -211,7 +211,7 @@ describe.each(validators)('[P10] the Data Package profile of %s', (_, schema, se
   });
 });
 
-test('[P10] what it says of the tables is so: columns, sizes, hashes, types, what must be there, keys and what they lead to', () => {
+test('[P15] what it says of the tables is so: columns, sizes, hashes, types, what must be there, keys and what they lead to', () => {
   for (const pack of [small, { ...small, parts: small.parts.slice(1) }]) {
     const texts = canonicalText(pack);
     const { hash, resources } = described(pack);

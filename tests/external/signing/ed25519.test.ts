@@ -64,7 +64,7 @@ const hex = (text: string) => Buffer.from(text, 'hex');
 const secretKey = (secret: string) =>
   createPrivateKey({ key: Buffer.concat([hex('302e020100300506032b657004220420'), hex(secret)]), format: 'der', type: 'pkcs8' });
 
-test.each(vectors)('[P10] %s of RFC 8032, 7.1: the key, the signature, and that it holds', (_, secret, open, message, signature) => {
+test.each(vectors)('[P15] %s of RFC 8032, 7.1: the key, the signature, and that it holds', (_, secret, open, message, signature) => {
   const key = secretKey(secret);
   expect(Buffer.from(publicKeyOf(key), 'base64').toString('hex')).toBe(open);
   expect(sign(null, hex(message), key).toString('hex')).toBe(signature);
@@ -72,7 +72,7 @@ test.each(vectors)('[P10] %s of RFC 8032, 7.1: the key, the signature, and that 
   expect(known !== null && verify(null, hex(message), known, hex(signature))).toBe(true);
 });
 
-test('[P10] a pack’s signature is that of its message by the same algorithm, and the message is as the format says', () => {
+test('[P15] a pack’s signature is that of its message by the same algorithm, and the message is as the format says', () => {
   const [, secret, open] = vectors[1] as (typeof vectors)[number];
   const at = '2026-03-04T12:00:00.000Z';
   const texts = new Map([
@@ -99,7 +99,7 @@ ${sha('[]\n')} 3 sheets/ü-1.json
   expect(signature.signature).toBe(sign(null, Buffer.from(message), secretKey(secret)).toString('base64'));
 });
 
-test('[P10] a fingerprint is the first 96 bits of the SHA-256 of a line and the key, in sixteen signs', () => {
+test('[P15] a fingerprint is the first 96 bits of the SHA-256 of a line and the key, in sixteen signs', () => {
   const [, secret, open] = vectors[0] as (typeof vectors)[number];
   const hash = createHash('sha256')
     .update(Buffer.concat([Buffer.from('kinplate public key\n'), hex(open)]))

@@ -51,7 +51,7 @@ const load = (store: Store, folder: string, options: LoadPackOptions = {}) => st
 const heldSigner = async (store: Store) => valueIn(await store.packs.list())[0]?.signer;
 
 describe('a signed pack', () => {
-  test('[P10] loaded by who trusts the signer it says who signed it, in the list and in the journal, and goes out with its signature', async () => {
+  test('[P15] loaded by who trusts the signer it says who signed it, in the list and in the journal, and goes out with its signature', async () => {
     const store = await freshStore();
     const tern = await signerCalled('Tern Works');
     valueIn(await store.keys.trust(tern, 'Osk'));
@@ -77,7 +77,7 @@ describe('a signed pack', () => {
     expect(valueIn(await load(store, out))).toMatchObject({ changed: false });
   });
 
-  test('[P10] no byte of it can be another: what is loaded says what was signed, or nothing is', async () => {
+  test('[P15] no byte of it can be another: what is loaded says what was signed, or nothing is', async () => {
     const tern = await signerCalled('Tern Works');
     const folder = await tern.signs(await copyOfSmallPack());
     const hash = hashOfPack(canonicalText(pack));
@@ -110,7 +110,7 @@ describe('a signed pack', () => {
     expect(await signed(folder)).not.toBeNull();
   });
 
-  test('[P10] is refused with another edition, id, signer, time, key, signature or list of files, whatever the keyring says; nothing is changed', async () => {
+  test('[P15] is refused with another edition, id, signer, time, key, signature or list of files, whatever the keyring says; nothing is changed', async () => {
     const store = await freshStore();
     const [tern, gannet] = [await signerCalled('Tern Works'), await signerCalled('Gannet Stores')];
     valueIn(await store.keys.trust(tern, ''));
@@ -148,7 +148,7 @@ describe('a signed pack', () => {
     expect(valueIn(await store.packs.list())).toEqual([]);
   });
 
-  test('[P10] written with other spacing, order of rows and line ends it says the same, and holds; files that are no part of it are named', async () => {
+  test('[P15] written with other spacing, order of rows and line ends it says the same, and holds; files that are no part of it are named', async () => {
     const store = await freshStore();
     const tern = await signerCalled('Tern Works');
     valueIn(await store.keys.trust(tern, ''));
@@ -163,7 +163,7 @@ describe('a signed pack', () => {
 });
 
 describe('who signed it', () => {
-  test('[P10] a stranger’s pack is refused until that is said to be fine, and so is that of a key withdrawn, until it is trusted again', async () => {
+  test('[P15] a stranger’s pack is refused until that is said to be fine, and so is that of a key withdrawn, until it is trusted again', async () => {
     const store = await freshStore();
     const tern = await signerCalled('Tern Works');
     const folder = await tern.signs(await copyOfSmallPack());
@@ -188,7 +188,7 @@ describe('who signed it', () => {
     expect(valueIn(await load(other, folder)).changed).toBe(false);
   });
 
-  test('[P10] a pack held signed is followed by no edition that is unsigned or another’s, unless that is said to be fine', async () => {
+  test('[P15] a pack held signed is followed by no edition that is unsigned or another’s, unless that is said to be fine', async () => {
     const store = await freshStore();
     const [tern, gannet] = [await signerCalled('Tern Works'), await signerCalled('Gannet Stores')];
     for (const each of [tern, gannet]) valueIn(await store.keys.trust(each, ''));
@@ -210,7 +210,7 @@ describe('who signed it', () => {
     expect(await heldSigner(store)).toMatchObject({ name: 'Gannet Stores' });
   });
 
-  test('[P10] unsigned it is loaded as ever, and said to be; signed later, with nothing changed in it, it takes up the signature and keeps it', async () => {
+  test('[P15] unsigned it is loaded as ever, and said to be; signed later, with nothing changed in it, it takes up the signature and keeps it', async () => {
     const store = await freshStore();
     const [tern, gannet] = [await signerCalled('Tern Works'), await signerCalled('Gannet Stores')];
     for (const each of [tern, gannet]) valueIn(await store.keys.trust(each, ''));
@@ -227,7 +227,7 @@ describe('who signed it', () => {
     expect(await heldSigner(store)).toMatchObject({ name: 'Gannet Stores' });
   });
 
-  test('[P10] signed where it is held it goes out signed, again under the shop’s own key, and nobody else’s signature is written over', async () => {
+  test('[P15] signed where it is held it goes out signed, again under the shop’s own key, and nobody else’s signature is written over', async () => {
     const store = await freshStore();
     valueIn(await load(store, smallPack));
     expect(troubleIn(await store.packs.signHeld('small')).code).toBe('key-unreadable');
@@ -246,7 +246,7 @@ describe('who signed it', () => {
     expect(await heldSigner(store)).toMatchObject({ name: 'Tern Works' });
   });
 
-  test('[P10] licence and who answers for it come and go with the pack’s head', async () => {
+  test('[P15] licence and who answers for it come and go with the pack’s head', async () => {
     const store = await freshStore();
     const folder = await copyOfSmallPack();
     const head = { ...pack.head, licence: 'CC-BY-4.0', by: 'Saltmarsh Rotor & Fuel' };
@@ -262,7 +262,7 @@ describe('who signed it', () => {
 });
 
 describe('the keyring', () => {
-  test('[P10] holds whom the shop trusts, since when, by whom, and whom no longer; a key is told by its fingerprint as it is read aloud', async () => {
+  test('[P15] holds whom the shop trusts, since when, by whom, and whom no longer; a key is told by its fingerprint as it is read aloud', async () => {
     let now = noon;
     const store = await freshStore({ now: () => now });
     const [tern, gannet] = [await signerCalled('Tern Works'), await signerCalled('Gannet Stores')];
@@ -289,7 +289,7 @@ describe('the keyring', () => {
     expect(troubleIn(await store.keys.withdraw('Tern Works', '')).sentence).toContain('2 keys of the name “Tern Works”');
   });
 
-  test('[P10] the shop’s own key stands in the data folder, for its user alone, not in the atlas, and is never written over', async () => {
+  test('[P15] the shop’s own key stands in the data folder, for its user alone, not in the atlas, and is never written over', async () => {
     const file = join(freshFolder(), 'atlas.sqlite');
     const store = await freshStore({ file, backups: { folder: join(dirname(file), 'backups') } });
     expect(valueIn(await store.keys.own())).toBeNull();
@@ -312,7 +312,7 @@ describe('the keyring', () => {
     expect((await readdir(dirname(file))).filter((name) => name.includes('signing'))).toEqual(['signing-key.pem']);
   });
 
-  test('[P10] under a passphrase it opens with that one and no other, and its public half without', async () => {
+  test('[P15] under a passphrase it opens with that one and no other, and its public half without', async () => {
     const folder = freshFolder();
     const own = await makeOwnKey(folder, 'Saltmarsh', 'weir and sluice');
     expect(await readOwnKey(folder)).toEqual(own);
@@ -332,7 +332,7 @@ describe('the keyring', () => {
     expect(await openOwnKey(folder, null).catch(code)).toEqual(['key-unreadable', expect.stringContaining('no key to sign with')]);
   });
 
-  test('[P10] a public key is a text of four lines; one that was altered is refused at its line', async () => {
+  test('[P15] a public key is a text of four lines; one that was altered is refused at its line', async () => {
     const { name, key } = await signerCalled('Tern Works');
     const text = keyText({ name, key });
     expect(readKeyText(`\u{feff}${text.replaceAll('\n', '\r\n')}\r\nwith our regards`, 'tern.txt')).toEqual({ name, key });

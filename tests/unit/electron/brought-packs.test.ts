@@ -230,7 +230,7 @@ describe('a pack through the window', () => {
     ).toEqual([]);
   });
 
-  test('[H4] [P10] where the shop said otherwise is decided cell by cell before it is put in; a stranger’s signature only passes when somebody says so', async () => {
+  test('[H4] [P15] where the shop said otherwise is decided cell by cell before it is put in; a stranger’s signature only passes when somebody says so', async () => {
     const own = await makeOwnKey(data, 'Tern Works', null);
     const { key } = await openOwnKey(data, null);
     const { store, desk, token } = await handedIn((files) => {

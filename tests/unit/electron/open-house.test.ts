@@ -136,7 +136,7 @@ describe('shipped packs that lean on each other', () => {
     return held.ok ? held.value.map(({ id, edition }) => `${id} ${edition}`) : held.trouble;
   };
 
-  test('[P10] so it does where this shop signed the one before; what somebody else signed stays, and why is told', async () => {
+  test('[P15] so it does where this shop signed the one before; what somebody else signed stays, and why is told', async () => {
     const newer = (edition: string) => {
       const file = path.join(packs, 'small-pack', 'pack.json');
       writeFileSync(file, readFileSync(file, 'utf8').replace(/"edition": "[^"]+"/, `"edition": "${edition}"`));

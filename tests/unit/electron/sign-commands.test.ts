@@ -37,7 +37,7 @@ beforeAll(async () => {
 });
 
 describe('the key a shop signs with', () => {
-  test('[P10] is made once, shown as it is handed on, and trusted by its shop', async () => {
+  test('[P15] is made once, shown as it is handed on, and trusted by its shop', async () => {
     const again = await kinplate(['signer', 'make', '--name', 'Tern', '--data', theirs]);
     expect(again).toMatchObject({ code: exitCodes.cannotWrite, out: '', err: expect.stringContaining('left as it is') });
     expect((await kinplate(['signer', 'show', '--data', theirs])).out).toBe(readFileSync(card, 'utf8'));
@@ -49,7 +49,7 @@ describe('the key a shop signs with', () => {
     if (process.platform !== 'win32') expect(statSync(path.join(theirs, 'signing-key.pem')).mode & 0o777).toBe(0o600);
   });
 
-  test('[P10] does not sign with another passphrase or with none, and where there is none nothing is signed', async () => {
+  test('[P15] does not sign with another passphrase or with none, and where there is none nothing is signed', async () => {
     const other = packCalled('unsigned');
     for (const [args, input, why] of [
       [['--data', theirs], '', /none was given/],
@@ -73,7 +73,7 @@ describe('the key a shop signs with', () => {
 });
 
 describe('a signed pack', () => {
-  test('[P10] of a stranger is told and refused, loaded where that is fine; once he is trusted without asking; withdrawn, no more', async () => {
+  test('[P15] of a stranger is told and refused, loaded where that is fine; once he is trusted without asking; withdrawn, no more', async () => {
     const load = (...more: readonly string[]) => kinplate(['pack', 'load', pack, '--data', ours, ...more]);
     expect(await load()).toMatchObject({
       code: exitCodes.badInput,
@@ -113,7 +113,7 @@ describe('a signed pack', () => {
     });
   });
 
-  test('[P10] verified it says whose it is, with or without an atlas, and what in its folder that does not cover', async () => {
+  test('[P15] verified it says whose it is, with or without an atlas, and what in its folder that does not cover', async () => {
     const verify = (folder: string, data: string) => kinplate(['pack', 'verify', folder, '--data', data]);
     expect(await verify(pack, theirs)).toMatchObject({ code: exitCodes.stands, out: expect.stringContaining('whom the keyring holds') });
     const folder = packCalled('verified');
