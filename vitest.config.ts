@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
@@ -19,5 +20,7 @@ export default defineConfig({
     testTimeout: 600_000,
     hookTimeout: 600_000,
     sequence: { sequencer: LongFirst },
+    // Left to itself Vitest keeps one core free, which of two is every other one.
+    maxWorkers: availableParallelism(),
   },
 });

@@ -152,9 +152,13 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
   {
     name: 'a part number',
     show: async (page) => {
+      // A key that is pressed before the window is drawn is nobody's.
+      await expect(page.getByRole('link', { name: 'Stock', exact: true })).toBeVisible();
       await page.keyboard.press('F2');
+      const dialog = page.getByRole('dialog', { name: 'Part number' });
+      await expect(dialog).toBeVisible();
       await page.keyboard.type('OAR 57750/2');
-      await expect(page.getByRole('dialog', { name: 'Part number' }).getByRole('region')).toContainText('Used in');
+      await expect(dialog.getByRole('region')).toContainText('Used in');
     },
   },
   {
