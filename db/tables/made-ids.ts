@@ -1,14 +1,7 @@
-/** A text as an id: small letters and figures with dashes between. */
-export const idFor = (...texts: readonly string[]): string =>
-  texts
-    .join(' ')
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 80)
-    .replace(/-+$/, '') || 'entry';
+import { idFrom } from '../../reasoner/plain/id-from.ts';
+
+/** Texts as one id; `entry` where they have no letter and no figure. */
+export const idFor = (...texts: readonly string[]): string => idFrom(texts.join(' ')) || 'entry';
 
 /** The same, or with the first number behind it that makes it nobody else’s. */
 export const freeId = (wanted: string, isTaken: (id: string) => boolean): string => {

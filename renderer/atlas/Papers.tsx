@@ -1,11 +1,12 @@
-import { type FormEvent, useRef, useState } from 'react';
+import { type FormEvent, useState } from 'react';
 import type { DocumentAbout, ShopDocument } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { whoLooks } from '../bench/useWho.ts';
+import { base64Of, bytesOf } from '../bridge/base64.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
-import { base64Of, bytesOf } from '../look/base64.ts';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { giveBytes } from '../look/giveFile.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -22,7 +23,6 @@ export function Papers({ about, heading }: { readonly about: DocumentAbout; read
   const papers = latest(useAsk('documents.of', { about: [about] }, 0, asking)) ?? [];
   const [doing, setDoing] = useState<Doing | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
-  const file = useRef<HTMLInputElement>(null);
   const changed = (): void => {
     setDoing(null);
     setAsking((count) => count + 1);
@@ -41,25 +41,19 @@ export function Papers({ about, heading }: { readonly about: DocumentAbout; read
   };
   return (
     <section className="papers no-print" aria-label={heading}>
-      <h3 className="head">
-        {heading}
-        <button type="button" className="button plain" onClick={() => file.current?.click()}>
+      <div className="head papers-head">
+        <h3>{heading}</h3>
+        <FileChooser
+          label={`File for ${heading}`}
+          of={{ accept: '.pdf,.jpg,.jpeg,.png,.txt,application/pdf,image/jpeg,image/png,text/plain' }}
+          className="button plain"
+          onChosen={([picked]) => {
+            if (picked !== undefined) setDoing({ what: 'add', picked });
+          }}
+        >
           Add a paper…
-        </button>
-      </h3>
-      <input
-        ref={file}
-        type="file"
-        accept=".pdf,.jpg,.jpeg,.png,.txt,application/pdf,image/jpeg,image/png,text/plain"
-        className="unseen"
-        tabIndex={-1}
-        aria-label={`File for ${heading}`}
-        onChange={(event) => {
-          const picked = event.target.files?.[0];
-          event.target.value = '';
-          if (picked !== undefined) setDoing({ what: 'add', picked });
-        }}
-      />
+        </FileChooser>
+      </div>
       {trouble !== null && <TroubleNote lead="That did not work." trouble={trouble} />}
       {papers.length > 0 && (
         <ul className="paper-list">

@@ -1,4 +1,5 @@
 import type { Trouble } from '../../electron/bridge/contract.ts';
+import { bytesOf } from './base64.ts';
 
 type Done<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 
@@ -11,7 +12,7 @@ export const fetchParts = async (
   for (let part = 0; part < parts; part += 1) {
     const reply = await ask(part);
     if (!reply.ok) return reply;
-    pieces.push(Uint8Array.from(atob(reply.value.data), (character) => character.charCodeAt(0)));
+    pieces.push(bytesOf(reply.value.data));
   }
   return { ok: true, value: pieces };
 };

@@ -3,6 +3,7 @@ import type { CaseFile, CasePhoto } from '../../db/answers.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { PhotoCard } from './PhotoCard.tsx';
 import { PhotoView } from './PhotoView.tsx';
 import { picturesIn } from './photoFile.ts';
@@ -21,7 +22,7 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
   const [over, setOver] = useState(false);
   const [shown, setShown] = useState<CasePhoto | null>(null);
   const [leaving, setLeaving] = useState<CasePhoto | null>(null);
-  const picker = useRef<HTMLInputElement>(null);
+  const adder = useRef<HTMLDivElement>(null);
   const { adding, said, refused, add, remove, describeAnew, met, leaveMet } = usePhotos(file, past, onPhotos);
   const sheet = file.history.at(-1)?.sheet ?? null;
 
@@ -32,7 +33,7 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
 
   const removeNow = async (photo: CasePhoto) => {
     setLeaving(null);
-    if (await remove(photo)) picker.current?.parentElement?.querySelector('button')?.focus();
+    if (await remove(photo)) adder.current?.querySelector('button')?.focus();
   };
 
   return (
@@ -78,26 +79,16 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
       )}
       {file.photos.length === 0 && past && <p className="soft">There were none yet.</p>}
       {!past && (
-        <div className="photo-add no-print">
-          <button type="button" className="button" disabled={adding} onClick={() => picker.current?.click()}>
+        <div ref={adder} className="photo-add no-print">
+          <FileChooser
+            label="Photograph files"
+            of={{ accept: 'image/jpeg,image/png,image/webp', multiple: true }}
+            disabled={adding}
+            onChosen={(picked) => void add(picked)}
+          >
             Add photographs…
-          </button>
+          </FileChooser>
           <span className="small soft">or paste or drop them here. JPEG, PNG or WebP, 10 MiB at most.</span>
-          <input
-            ref={picker}
-            type="file"
-            multiple
-            accept="image/jpeg,image/png,image/webp"
-            className="unseen"
-            tabIndex={-1}
-            aria-label="Photograph files"
-            onChange={(event) => {
-              const picked = [...(event.target.files ?? [])];
-              // The same file may be picked again after it was removed.
-              event.target.value = '';
-              void add(picked);
-            }}
-          />
         </div>
       )}
       {shown !== null && <PhotoView photo={shown} sheet={sheet} onLeave={() => setShown(null)} />}

@@ -1,12 +1,9 @@
 import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import type { SheetId } from '../../reasoner/index.ts';
-import { limits } from '../../reasoner/plain/limits.ts';
 import { desk } from '../bridge/desk.ts';
 import { fetchParts } from '../bridge/fetchParts.ts';
-import { base64Of } from '../look/base64.ts';
+import { handInParts } from '../bridge/handInParts.ts';
 import { giveBlob } from '../look/giveFile.ts';
-
-const { partBytes } = limits;
 
 type Done<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 
@@ -29,14 +26,10 @@ export interface HandedParcel {
 
 /** Hands a file in, a part at a time, and has it looked at. Nothing is taken in yet. */
 export const handInParcel = async (file: File): Promise<Done<HandedParcel>> => {
-  let token: string | null = null;
-  for (let from = 0; from === 0 || from < file.size; from += partBytes) {
-    const data = await base64Of(file.slice(from, from + partBytes));
-    const reply: Done<CallResult<'parcel.handIn'>> = await desk.ask('parcel.handIn', { token, name: file.name.slice(0, 300), data });
-    if (!reply.ok) return reply;
-    token = reply.value.token;
-  }
-  if (token === null) throw new Error('a file without parts');
+  const name = file.name.slice(0, 300);
+  const handed = await handInParts(file, (token, data) => desk.ask('parcel.handIn', { token, name, data }));
+  if (!handed.ok) return handed;
+  const token = handed.value;
   const looked = await desk.ask('parcel.look', { token });
   return looked.ok ? { ok: true, value: { token, seen: looked.value } } : looked;
 };

@@ -1,4 +1,5 @@
-import { base64Of } from '../look/base64.ts';
+import { base64Of, bytesOf } from '../bridge/base64.ts';
+
 /** A photograph on its way to the desk: its bytes as they are, and a small picture of it. */
 export interface PhotoFile {
   readonly name: string;
@@ -54,8 +55,7 @@ const smallOf = async (picture: ImageBitmap): Promise<Blob> => {
 };
 
 /** Bytes that came over the bridge, as an address an `img` can show; it holds them until it is revoked. */
-export const addressOf = (type: string, data: string): string =>
-  URL.createObjectURL(new Blob([Uint8Array.from(atob(data), (character) => character.charCodeAt(0))], { type }));
+export const addressOf = (type: string, data: string): string => URL.createObjectURL(new Blob([bytesOf(data)], { type }));
 
 /** Picture files among what was dropped or pasted. */
 export const picturesIn = (from: DataTransfer | null): File[] => [...(from?.files ?? [])];

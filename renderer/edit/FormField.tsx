@@ -1,12 +1,12 @@
 import { useContext, useId, useRef } from 'react';
 import type { Shape } from '../../electron/bridge/edit-calls.ts';
+import { idFrom } from '../../reasoner/plain/id-from.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { hrefOf } from '../route/route.ts';
 import { choicesAt } from './choicesAt.ts';
 import { FormContext, listAt, useFault } from './FormContext.ts';
 import type { FieldProps } from './fieldProps.ts';
 import { fieldWords, listWords } from './fieldWords.ts';
-import { idFrom } from './idFrom.ts';
 import { isObject, type Json, type JsonObject, type Path, withField } from './json.ts';
 import { ListField } from './ListField.tsx';
 import { NumberField } from './NumberField.tsx';

@@ -1,3 +1,5 @@
+import { capital } from '../../reasoner/plain/text.ts';
+
 /** What a field is called in a form, and what is to be written there. */
 export interface FieldWords {
   readonly label: string;
@@ -244,10 +246,7 @@ const words: Readonly<Record<string, Readonly<Record<string, string | readonly [
 };
 
 /** `swapMinutes` as `Swap minutes`, where nothing better is said. */
-const spelled = (field: string): string => {
-  const text = field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
-  return text.charAt(0).toUpperCase() + text.slice(1);
-};
+const spelled = (field: string): string => capital(field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`));
 
 export const fieldWords = (list: string, path: readonly (string | number)[]): FieldWords => {
   const way = path.map((step) => (typeof step === 'number' ? '*' : step));

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
+import { idFrom } from '../../reasoner/plain/id-from.ts';
 import { desk } from '../bridge/desk.ts';
 import { useAtlasChanges } from '../bridge/useAtlasChanges.ts';
-import { idFrom } from './idFrom.ts';
 
 /** An id for a new entry of this name that no other has; empty until there is a name. `null` asks nothing. */
 export const useFreeId = (list: string, name: string | null): string => {

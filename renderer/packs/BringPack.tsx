@@ -1,5 +1,5 @@
-import { type RefObject, useRef } from 'react';
 import type { PackLoaded } from '../../electron/bridge/pack-calls.ts';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { LeftAlone, Looked } from './Looked.tsx';
@@ -16,28 +16,24 @@ interface Props {
 /** Brings a pack in: chosen as a folder or a ZIP, looked at, its faults shown or what it comes to, and put in on a press. */
 export function BringPack({ onChosen, onBrought }: Props) {
   const { bringing, choose, look, leave, putIn } = useBringing(onBrought);
-  const chosen = (files: readonly File[]): Promise<void> => {
+  const chosen = (files: readonly File[]): void => {
     if (files.length > 0) onChosen?.();
-    return choose(files);
+    void choose(files);
   };
-  const folder = useRef<HTMLInputElement>(null);
-  const zip = useRef<HTMLInputElement>(null);
   const busy = bringing.state === 'handing over' || bringing.state === 'looking' || bringing.state === 'putting in';
   return (
     <div className="bring">
       <div className="bring-ways no-print">
-        <button type="button" className="button" disabled={busy} onClick={() => folder.current?.click()}>
+        <FileChooser label="Folder of a pack" of={{ webkitdirectory: '', multiple: true }} disabled={busy} onChosen={chosen}>
           Choose a folder…
-        </button>
-        <button type="button" className="button" disabled={busy} onClick={() => zip.current?.click()}>
+        </FileChooser>
+        <FileChooser label="Pack in one ZIP" of={{ accept: '.zip,application/zip' }} disabled={busy} onChosen={chosen}>
           Choose a ZIP…
-        </button>
+        </FileChooser>
         <span role="status" className="soft">
           {sayState(bringing)}
         </span>
       </div>
-      <Chooser input={folder} label="Folder of a pack" of={{ webkitdirectory: '', multiple: true }} onChosen={chosen} />
-      <Chooser input={zip} label="Pack in one ZIP" of={{ accept: '.zip,application/zip' }} onChosen={chosen} />
       {bringing.state === 'trouble' && <TroubleNote lead="The pack was not put in." trouble={bringing.trouble} />}
       {bringing.state === 'faulty' && <Faulty {...bringing} />}
       {bringing.state === 'doubted' && (
@@ -61,32 +57,6 @@ export function BringPack({ onChosen, onBrought }: Props) {
         />
       )}
     </div>
-  );
-}
-
-interface ChooserProps {
-  readonly input: RefObject<HTMLInputElement | null>;
-  readonly label: string;
-  readonly of: { readonly accept: string } | { readonly webkitdirectory: ''; readonly multiple: true };
-  onChosen(files: readonly File[]): Promise<void>;
-}
-
-/** The system's own way of choosing, opened by a button. The same may be chosen again after it was mended. */
-function Chooser({ input, label, of, onChosen }: ChooserProps) {
-  return (
-    <input
-      ref={input}
-      type="file"
-      {...of}
-      className="unseen"
-      tabIndex={-1}
-      aria-label={label}
-      onChange={(event) => {
-        const files = [...(event.target.files ?? [])];
-        event.target.value = '';
-        void onChosen(files);
-      }}
-    />
   );
 }
 

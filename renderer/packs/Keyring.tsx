@@ -1,5 +1,5 @@
 import './keyring.css';
-import { useId, useRef, useState } from 'react';
+import { useId, useState } from 'react';
 import type { OwnKey, TrustedKey } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { whoLooks } from '../bench/useWho.ts';
@@ -7,6 +7,7 @@ import { desk } from '../bridge/desk.ts';
 import { type Asked, latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { giveFile } from '../look/giveFile.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 
@@ -25,7 +26,6 @@ export function Keyring({ own, onChanged }: Props) {
   const [waiting, setWaiting] = useState<Waiting | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const [said, setSaid] = useState('');
-  const chooser = useRef<HTMLInputElement>(null);
   const ring = useAsk('keyring.keys', {}, 0, version);
 
   /** Says what came of it, and shows what there is now. */
@@ -35,8 +35,7 @@ export function Keyring({ own, onChanged }: Props) {
     setVersion((count) => count + 1);
     onChanged();
   };
-  const look = async (files: readonly File[]): Promise<void> => {
-    const [file] = files;
+  const look = async ([file]: readonly File[]): Promise<void> => {
     if (file === undefined) return;
     setSaid('');
     // What is longer is no key, and is told so.
@@ -77,26 +76,13 @@ export function Keyring({ own, onChanged }: Props) {
         <KeyTable keys={keys} onWithdraw={(key) => setWaiting({ what: 'withdraw', key })} />
       )}
       <div className="keyring-ways no-print">
-        <button type="button" className="button" onClick={() => chooser.current?.click()}>
+        <FileChooser label="File of a public key" of={{ accept: '.txt,text/plain' }} onChosen={(files) => void look(files)}>
           Trust another key…
-        </button>
+        </FileChooser>
         <span role="status" className="soft">
           {said}
         </span>
       </div>
-      <input
-        ref={chooser}
-        type="file"
-        accept=".txt,text/plain"
-        className="unseen"
-        tabIndex={-1}
-        aria-label="File of a public key"
-        onChange={(event) => {
-          const files = [...(event.target.files ?? [])];
-          event.target.value = '';
-          void look(files);
-        }}
-      />
       {trouble !== null && <TroubleNote lead="Nothing was changed in the keys." trouble={trouble} />}
       {waiting?.what === 'trust' && (
         <AskDialog

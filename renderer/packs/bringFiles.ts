@@ -1,7 +1,7 @@
-import type { CallResult, Trouble } from '../../electron/bridge/contract.ts';
+import type { Trouble } from '../../electron/bridge/contract.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { desk } from '../bridge/desk.ts';
-import { base64Of } from '../look/base64.ts';
+import { handInParts } from '../bridge/handInParts.ts';
 
 type Done<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 
@@ -36,14 +36,17 @@ export const handInPack = async (chosen: readonly File[], onPart: (share: number
   let token: string | null = null;
   let done = 0;
   for (const { file, path } of files) {
-    for (let from = 0; from === 0 || from < file.size; from += limits.partBytes) {
-      const part = file.slice(from, from + limits.partBytes);
-      const reply: Done<CallResult<'packs.handIn'>> = await desk.ask('packs.handIn', { token, path, data: await base64Of(part) });
-      if (!reply.ok) return reply;
-      token = reply.value.token;
-      done += part.size;
-      onPart(bytes === 0 ? 1 : done / bytes);
-    }
+    const handed = await handInParts(
+      file,
+      (held, data) => desk.ask('packs.handIn', { token: held, path, data }),
+      token,
+      (size) => {
+        done += size;
+        onPart(bytes === 0 ? 1 : done / bytes);
+      },
+    );
+    if (!handed.ok) return handed;
+    token = handed.value;
   }
   if (token === null) throw new Error('a pack without files');
   const handed = new Set(files.map(({ path }) => path));

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import type { PhotoId } from '../../db/answers.ts';
 import type { ReportPhotograph } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
+import { addressOf } from '../cases/photoFile.ts';
 
 /** The case's photographs, each with its caption; one that cannot be shown says so in its place. */
 export function ReportPhotographs({ photographs }: { readonly photographs: readonly ReportPhotograph[] }) {
@@ -27,8 +28,7 @@ function Photograph({ photograph: { hash, caption, width, height } }: { readonly
     void desk.ask('photos.read', { photo: hash as PhotoId, which: 'whole' }).then((reply) => {
       if (left) return;
       if (!reply.ok) return setShown({ state: 'gone', why: reply.trouble.sentence });
-      const bytes = Uint8Array.from(atob(reply.value.data), (letter) => letter.charCodeAt(0));
-      address = URL.createObjectURL(new Blob([bytes], { type: reply.value.type }));
+      address = addressOf(reply.value.type, reply.value.data);
       setShown({ state: 'here', address });
     });
     return () => {

@@ -1,10 +1,11 @@
-import { useId, useRef, useState } from 'react';
+import { useId, useState } from 'react';
 import type { Letterhead as Head, KeptSetting } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { whoLooks } from '../bench/useWho.ts';
+import { base64Of } from '../bridge/base64.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
-import { base64Of } from '../look/base64.ts';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { Letterhead } from '../look/Letterhead.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { SettingForm } from './SettingForm.tsx';
@@ -77,7 +78,6 @@ export function LetterheadForm({ read }: { readonly read: KeptSetting<Head> }) {
 /** The picture is put in by itself: it is a file. */
 function LogoBlock({ has }: { readonly has: boolean }) {
   const { refresh } = useShop();
-  const file = useRef<HTMLInputElement>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const set = async (picked: File | null): Promise<void> => {
     setTrouble(null);
@@ -91,28 +91,21 @@ function LogoBlock({ has }: { readonly has: boolean }) {
   };
   return (
     <div className="setting-logo">
-      <button type="button" className="button" onClick={() => file.current?.click()}>
+      <FileChooser
+        label="Picture for the letterhead"
+        of={{ accept: 'image/png,image/jpeg' }}
+        onChosen={([picked]) => {
+          if (picked !== undefined) void set(picked);
+        }}
+      >
         {has ? 'Another picture…' : 'Add a picture…'}
-      </button>
+      </FileChooser>
       {has && (
         <button type="button" className="button plain" onClick={() => void set(null)}>
           Take the picture out
         </button>
       )}
       <span className="small soft">PNG or JPEG, 512 KiB at most</span>
-      <input
-        ref={file}
-        type="file"
-        accept="image/png,image/jpeg"
-        className="unseen"
-        tabIndex={-1}
-        aria-label="Picture for the letterhead"
-        onChange={(event) => {
-          const picked = event.target.files?.[0];
-          event.target.value = '';
-          if (picked !== undefined) void set(picked);
-        }}
-      />
       {trouble !== null && <TroubleNote lead="The picture was not taken." trouble={trouble} />}
     </div>
   );

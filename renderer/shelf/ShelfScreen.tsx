@@ -1,11 +1,11 @@
 import './shelf.css';
-import { useRef } from 'react';
 import type { CaseSummary } from '../../db/answers.ts';
 import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { newSheetId } from '../bench/sheetEdits.ts';
 import { useWho } from '../bench/useWho.ts';
 import { CaseList } from '../cases/CaseList.tsx';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
@@ -74,7 +74,6 @@ interface HeadProps {
 
 function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps) {
   const whoList = useWhoList();
-  const file = useRef<HTMLInputElement>(null);
   return (
     <div className="shelf-head">
       <h1 className="page-title">Sheets</h1>
@@ -102,24 +101,16 @@ function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps
       <a className="button" href={hrefOf({ screen: 'triage' })}>
         Triage of many…
       </a>
-      <button type="button" className="button" onClick={() => file.current?.click()}>
-        Read from a file…
-      </button>
-      <TakeInCase who={who} />
-      <input
-        ref={file}
-        type="file"
-        accept=".json,application/json"
-        className="unseen"
-        tabIndex={-1}
-        aria-label="Sheet file"
-        onChange={(event) => {
-          const picked = event.target.files?.[0];
-          // The same file may be read again after it was mended.
-          event.target.value = '';
+      <FileChooser
+        label="Sheet file"
+        of={{ accept: '.json,application/json' }}
+        onChosen={([picked]) => {
           if (picked !== undefined) void read(picked);
         }}
-      />
+      >
+        Read from a file…
+      </FileChooser>
+      <TakeInCase who={who} />
       <button type="button" className="button main" onClick={() => putOnBench(blankSheet(newSheetId()), null)}>
         New sheet
       </button>

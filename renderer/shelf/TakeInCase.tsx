@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useState } from 'react';
 import type { ParcelSeen } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { SheetId } from '../../reasoner/index.ts';
@@ -7,6 +7,7 @@ import { desk } from '../bridge/desk.ts';
 import { type HandedParcel, handInParcel } from '../cases/parcelFile.ts';
 import { sayDay, sayInstant } from '../cases/sayCase.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
@@ -15,7 +16,6 @@ import { titleOf } from './useShelf.ts';
 
 /** Takes in a case out of the one file that holds it: looked at first, then asked about, and then put in whole. */
 export function TakeInCase({ who }: { readonly who: string }) {
-  const file = useRef<HTMLInputElement>(null);
   const [looking, setLooking] = useState(false);
   const [handed, setHanded] = useState<HandedParcel | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
@@ -38,23 +38,16 @@ export function TakeInCase({ who }: { readonly who: string }) {
 
   return (
     <>
-      <button type="button" className="button" disabled={looking} onClick={() => file.current?.click()}>
-        {looking ? 'Looking at it…' : 'Take in a case…'}
-      </button>
-      <input
-        ref={file}
-        type="file"
-        accept=".zip,application/zip"
-        className="unseen"
-        tabIndex={-1}
-        aria-label="Case in one file"
-        onChange={(event) => {
-          const picked = event.target.files?.[0];
-          // The same file may be taken in again after it was refused.
-          event.target.value = '';
+      <FileChooser
+        label="Case in one file"
+        of={{ accept: '.zip,application/zip' }}
+        disabled={looking}
+        onChosen={([picked]) => {
           if (picked !== undefined) void look(picked);
         }}
-      />
+      >
+        {looking ? 'Looking at it…' : 'Take in a case…'}
+      </FileChooser>
       {trouble !== null && (
         <div className="take-in-trouble">
           <TroubleNote lead="The case was not taken in." trouble={trouble} />

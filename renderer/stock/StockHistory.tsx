@@ -1,5 +1,6 @@
 import type { KeptStockLine, StockLine, StockState } from '../../db/answers.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
+import { capital } from '../../reasoner/plain/text.ts';
 import type { Shop } from '../bridge/ShopContext.ts';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
@@ -17,7 +18,8 @@ export function StockHistory({ line, onLeave }: { readonly line: KeptStockLine; 
       {asked.state === 'trouble' && <TroubleNote lead="Its history could not be read." trouble={asked.trouble} />}
       <ol className="stock-history">
         {(states ?? []).map((state, index) => (
-          <li key={`${state.at} ${states?.length ?? 0 - index}`}>
+          // biome-ignore lint/suspicious/noArrayIndexKey: states stand in their order, and two may be of one instant.
+          <li key={index}>
             <span className="small soft">
               {sayWhen(state.at)}, {state.who || 'nobody said who'}
             </span>
@@ -53,5 +55,5 @@ const sayChange = ({ line }: StockState, before: StockState | null, { money, mea
     ...(line.place === old.place ? [] : [line.place === '' ? 'where it lies is no longer said' : `now in ${line.place}`]),
     ...(line.note === old.note ? [] : [line.note === '' ? 'the note is gone' : `note: ${line.note}`]),
   ].join('; ');
-  return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+  return `${capital(said)}.`;
 };

@@ -1,10 +1,11 @@
-import { useRef, useState } from 'react';
+import { useState } from 'react';
 import type { StockTable } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { list } from '../../reasoner/plain/text.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { sayMany } from '../values/sayMany.ts';
 
@@ -16,7 +17,6 @@ interface Looked {
 
 /** Reads a table of stock: says first what it would do, or every fault in it. */
 export function TableIn({ onTaken }: { onTaken(said: string): void }) {
-  const input = useRef<HTMLInputElement>(null);
   const [looked, setLooked] = useState<Looked | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const look = async (picked: File): Promise<void> => {
@@ -33,22 +33,15 @@ export function TableIn({ onTaken }: { onTaken(said: string): void }) {
   };
   return (
     <>
-      <button type="button" className="button" onClick={() => input.current?.click()}>
-        Read a table…
-      </button>
-      <input
-        ref={input}
-        type="file"
-        accept=".csv,text/csv"
-        className="unseen"
-        tabIndex={-1}
-        aria-label="Table of stock"
-        onChange={(event) => {
-          const picked = event.target.files?.[0];
-          event.target.value = '';
+      <FileChooser
+        label="Table of stock"
+        of={{ accept: '.csv,text/csv' }}
+        onChosen={([picked]) => {
           if (picked !== undefined) void look(picked);
         }}
-      />
+      >
+        Read a table…
+      </FileChooser>
       {looked !== null && (
         <AskDialog
           title={`Take in ${looked.file}?`}

@@ -1,5 +1,6 @@
-import { useRef, useState } from 'react';
+import { useState } from 'react';
 import type { TableKind } from '../../electron/bridge/table-calls.ts';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { MadeNote } from './MadeNote.tsx';
 import type { TableWork } from './useTable.ts';
 import { WriteTable } from './WriteTable.tsx';
@@ -12,7 +13,6 @@ const kinds: readonly (readonly [TableKind, string, string])[] = [
 
 /** What is brought in: a file or cells that were copied; and beside it the way out. */
 export function ChooseStep({ table }: { readonly table: TableWork }) {
-  const file = useRef<HTMLInputElement>(null);
   const [pasted, setPasted] = useState('');
   return (
     <div className="table-choose">
@@ -29,25 +29,19 @@ export function ChooseStep({ table }: { readonly table: TableWork }) {
           ))}
         </fieldset>
         <p>
-          <button type="button" className="button main" disabled={table.busy} onClick={() => file.current?.click()}>
+          <FileChooser
+            label="Spreadsheet"
+            of={{ accept: '.xlsx,.csv,.tsv,.txt,text/csv' }}
+            className="button main"
+            disabled={table.busy}
+            onChosen={([picked]) => {
+              if (picked !== undefined) void table.handIn(picked.name, picked);
+            }}
+          >
             Choose a spreadsheet…
-          </button>{' '}
+          </FileChooser>{' '}
           <span className="soft">a workbook (.xlsx), or a CSV with commas, semicolons or tabs</span>
         </p>
-        <input
-          ref={file}
-          type="file"
-          accept=".xlsx,.csv,.tsv,.txt,text/csv"
-          className="unseen"
-          tabIndex={-1}
-          aria-label="Spreadsheet"
-          onChange={(event) => {
-            const picked = event.target.files?.[0];
-            // The same file may be brought again after it was mended.
-            event.target.value = '';
-            if (picked !== undefined) void table.handIn(picked.name, picked);
-          }}
-        />
         <label className="table-paste">
           Or copy the cells where they are, headings too, and paste them here
           <textarea

@@ -1,26 +1,14 @@
-import type { CallArgs, CallResult, Trouble } from '../../electron/bridge/contract.ts';
-import { limits } from '../../reasoner/plain/limits.ts';
+import type { CallArgs, Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from '../bridge/desk.ts';
 import { fetchParts } from '../bridge/fetchParts.ts';
-import { base64Of } from '../look/base64.ts';
+import { handInParts } from '../bridge/handInParts.ts';
 import { giveBlob } from '../look/giveFile.ts';
-
-const { partBytes } = limits;
 
 type Done<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly trouble: Trouble };
 
 /** Hands a spreadsheet, or the text of cells, to the desk, a part at a time; gives its token. */
-export const handInTable = async (name: string, content: Blob): Promise<Done<string>> => {
-  let token: string | null = null;
-  for (let from = 0; from === 0 || from < content.size; from += partBytes) {
-    const data = await base64Of(content.slice(from, from + partBytes));
-    const reply: Done<CallResult<'table.handIn'>> = await desk.ask('table.handIn', { token, name: name.slice(0, 300), data });
-    if (!reply.ok) return reply;
-    token = reply.value.token;
-  }
-  if (token === null) throw new Error('a file without parts');
-  return { ok: true, value: token };
-};
+export const handInTable = (name: string, content: Blob): Promise<Done<string>> =>
+  handInParts(content, (token, data) => desk.ask('table.handIn', { token, name: name.slice(0, 300), data }));
 
 const types = { xlsx: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet', csv: 'text/csv' } as const;
 

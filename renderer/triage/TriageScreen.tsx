@@ -1,9 +1,10 @@
 import './triage.css';
-import { type RefObject, useRef, useState } from 'react';
+import { useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Triage, TriageRow } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
+import { FileChooser } from '../look/FileChooser.tsx';
 import { giveFile } from '../look/giveFile.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf } from '../route/route.ts';
@@ -18,14 +19,12 @@ export function TriageScreen() {
   const { stands, start, stop } = useTriage();
   const [said, setSaid] = useState('');
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
-  const files = useRef<HTMLInputElement>(null);
-  const folder = useRef<HTMLInputElement>(null);
   const running = stands.state === 'running';
 
-  const take = async (chosen: FileList | null) => {
+  const take = async (chosen: readonly File[]) => {
     setTrouble(null);
     setSaid('');
-    if (chosen === null || chosen.length === 0) return;
+    if (chosen.length === 0) return;
     if (totalBytes(chosen) > mostBytes) {
       const sentence = 'More than 10 MB at once is too much for the window. The command line takes any number: kinplate triage <folder>.';
       return setTrouble({ lead: 'Nothing was triaged.', trouble: { code: 'too-much', place: null, sentence } });
@@ -63,18 +62,26 @@ export function TriageScreen() {
             {said}
           </span>
           <div className="triage-ways no-print">
-            <button type="button" className="button" disabled={running} onClick={() => files.current?.click()}>
+            <FileChooser
+              label="Sheets and tables"
+              of={{ accept: '.json,.csv,application/json,text/csv', multiple: true }}
+              disabled={running}
+              onChosen={(files) => void take(files)}
+            >
               Sheets and tables…
-            </button>
-            <button type="button" className="button" disabled={running} onClick={() => folder.current?.click()}>
+            </FileChooser>
+            <FileChooser
+              label="A folder of sheets and tables"
+              of={{ webkitdirectory: '', multiple: true }}
+              disabled={running}
+              onChosen={(files) => void take(files)}
+            >
               A folder…
-            </button>
+            </FileChooser>
             <button type="button" className="button" disabled={running} onClick={() => void start({ files: [], shelf: true })}>
               All on the shelf
             </button>
           </div>
-          <HandedIn input={files} label="Sheets and tables" of={{ accept: '.json,.csv,application/json,text/csv' }} onChosen={take} />
-          <HandedIn input={folder} label="A folder of sheets and tables" of={{ webkitdirectory: '' }} onChosen={take} />
         </div>
         {trouble !== null && <TroubleNote lead={trouble.lead} trouble={trouble.trouble} />}
         {stands.state === 'trouble' && <TroubleNote lead="The triage could not be done." trouble={stands.trouble} />}
@@ -97,34 +104,6 @@ export function TriageScreen() {
         )}
       </div>
     </main>
-  );
-}
-
-interface HandedInProps {
-  readonly input: RefObject<HTMLInputElement | null>;
-  readonly label: string;
-  /** What may be chosen. */
-  readonly of: { readonly accept: string } | { readonly webkitdirectory: '' };
-  onChosen(files: FileList | null): Promise<void>;
-}
-
-/** The system's own way of choosing, opened by a button. The same files may be chosen again after they were mended. */
-function HandedIn({ input, label, of, onChosen }: HandedInProps) {
-  return (
-    <input
-      ref={input}
-      type="file"
-      multiple
-      {...of}
-      className="unseen"
-      tabIndex={-1}
-      aria-label={label}
-      onChange={(event) => {
-        void onChosen(event.target.files).then(() => {
-          if (input.current !== null) input.current.value = '';
-        });
-      }}
-    />
   );
 }
 
