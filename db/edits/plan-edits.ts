@@ -5,7 +5,7 @@ import type { Reader } from '../driver/driver.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { editedPacks } from './edited-packs.ts';
 import { oneOf } from './entries.ts';
-import { type Ground, packsAt, packsOf } from './ground.ts';
+import { type Ground, packsAt } from './ground.ts';
 import { newOwnPack } from './own-pack.ts';
 import { checkNext, type Next, type Planned, type Setting } from './plan.ts';
 import type { Edit, EditFault, HeadId } from './seen.ts';
@@ -41,8 +41,7 @@ export const planEdits = async (
   const { edited, faults, lastOf } = editedPacks(then, then.get(own.head.id) ?? own, edits);
   if (faults.length > 0) return { faults, warnings: [], checked: [] };
   const next = head === ground.head.id ? whole(edited, own) : rebased(ground, then, edited, own);
-  const planned = await checkNext(ground, next, { ...setting, own: own.head.id, lastOf });
-  return planned;
+  return checkNext(ground, next, { ...setting, own: own.head.id, lastOf });
 };
 
 const whole = (edited: ReadonlyMap<string, Pack>, own: Pack): Next =>
@@ -55,7 +54,6 @@ const ownFirst =
     Number(b === own.head.id) - Number(a === own.head.id) || (a < b ? -1 : 1);
 
 const rebased = (ground: Ground, then: ReadonlyMap<string, Pack>, edited: ReadonlyMap<string, Pack>, own: Pack): Next => {
-  const today = packsOf(ground);
   const next = new Map<string, { readonly pack: Pack }>();
   const disputed: EditFault[] = [];
   for (const [id, pack] of [...edited].sort(ownFirst(own))) {
@@ -83,7 +81,9 @@ const rebased = (ground: Ground, then: ReadonlyMap<string, Pack>, edited: Readon
         sentence: `${what} was changed elsewhere in the meantime.`,
       });
     }
-    next.set(id, { pack: today.has(id) || was === undefined ? packOf(id, applyTo(present, effect)) : pack });
+    const cells = applyTo(present, effect);
+    // Of a pack that was taken out meanwhile nothing is left to be said.
+    if (cells.size > 0) next.set(id, { pack: packOf(id, cells) });
   }
   const [first] = disputed;
   if (first !== undefined)

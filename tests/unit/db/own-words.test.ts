@@ -277,6 +277,15 @@ describe('two at once', () => {
   });
 });
 
+test('[H4] a word about a pack that was taken out meanwhile does not bring it back', async () => {
+  const store = await filledStore();
+  const head = await headOf(store);
+  valueIn(await store.packs.remove('small'));
+  const drop: Edit[] = [{ list: 'parts', drop: 'ch-petrel' }, { disallow: { model: 'petrel-13' as never, part: 'ch-petrel' as never } }];
+  expect(valueIn(await store.changes.make(drop, { who: 'Ines', why: '', source: '', head })).change).toBeNull();
+  expect(valueIn(await store.packs.list())).toEqual([]);
+});
+
 /** The small pack of a later day, with facts as a function makes them. */
 const newerEdition = async (change: (facts: string) => string): Promise<string> => {
   const folder = await copyOfSmallPack();
