@@ -21,6 +21,12 @@ export interface Cell {
  */
 export type Steps = readonly [string, string, ...string[]];
 
+/** A cell as it is written down: in the journal, and of the shop's words. */
+export type KeptCell = readonly [is: Said, at?: number] | null;
+export const keptCell = (cell: Cell | null): KeptCell => (cell === null ? null : cell.at === undefined ? [cell.is] : [cell.is, cell.at]);
+export const cellKept = (kept: KeptCell): Cell | null =>
+  kept === null ? null : kept[1] === undefined ? { is: kept[0] } : { is: kept[0], at: kept[1] };
+
 /** Steps as one text. Ids hold no `/`, and neither do fields. */
 export type CellKey = string & { readonly cellKey: unique symbol };
 

@@ -1,5 +1,6 @@
 import type { Atlas, Model, ModelId, Part, PartId, Role, Sheet, SlotId } from '../../reasoner/index.ts';
-import { type Entries, everyList, type ListName } from './lists.ts';
+import type { Named } from './list.ts';
+import { type Entries, everyList, type ListName, listsAndParts } from './lists.ts';
 
 /** One atlas pack, read and checked. FORMAT.md says how it is written. */
 export interface Pack extends Entries {
@@ -61,6 +62,12 @@ export const compareEditions = (a: string, b: string): number => {
   const [dayB = '', countB = '1'] = b.split('.');
   return dayA === dayB ? Number(countA) - Number(countB) : dayA < dayB ? -1 : 1;
 };
+
+/** The entries of one of its lists, by its name; none where there is no list of that name. */
+export const entriesIn = (pack: Pack, list: string): readonly Named[] => (isList(list) ? pack[list] : []);
+
+const names = new Set<string>(listsAndParts.map(({ name }) => name));
+const isList = (name: string): name is ListName | 'parts' => names.has(name);
 
 /** A model of a pack as the atlas has it: with the parts that may sit in it. */
 export const withAllowed = (

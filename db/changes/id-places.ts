@@ -58,6 +58,15 @@ export const entriesOf = (atlas: Atlas, list: EditedList): readonly (Named & Val
   return list === 'models' ? entries.map(({ allowed: _allowed, ...model }) => model as Named & Values) : entries;
 };
 
+/** The ids a way leads to; where nothing stands, or null, there are none. */
+export const idsOn = (value: unknown, [step, ...rest]: Way): readonly string[] => {
+  if (step === undefined) return typeof value === 'string' ? [value] : [];
+  if (typeof value !== 'object' || value === null) return [];
+  if (step === '#') return Object.keys(value);
+  const of = value as Values;
+  return (step === '*' ? Object.keys(of) : [step]).flatMap((key) => idsOn(of[key], rest));
+};
+
 /** The same with another id wherever the way leads to this one; the very same value where it leads to none. A list of ids holds none twice afterwards. */
 export const withId = (value: unknown, [step, ...rest]: Way, from: string, to: string): unknown => {
   if (step === undefined) return value === from ? to : value;

@@ -1,6 +1,6 @@
 import { deflateSync, inflateSync } from 'node:zlib';
 import { asc, desc, eq } from 'drizzle-orm';
-import type { Cell, CellKey } from '../atlas/cell.ts';
+import { type CellKey, cellKept, type KeptCell, keptCell } from '../atlas/cell.ts';
 import type { Guard, Reader, Statement } from '../driver/driver.ts';
 import { insertRows } from '../driver/statements.ts';
 import { type Version, versionOfTexts } from '../driver/version.ts';
@@ -78,18 +78,13 @@ export const entryOf = (head: Head, effect: Effect, entry: Entry): { readonly he
 function* piecesOf(effect: Effect): Generator<string> {
   let lines: unknown[] = [];
   for (const [key, { before, after }] of effect) {
-    lines.push([key, written(before), written(after)]);
+    lines.push([key, keptCell(before), keptCell(after)]);
     if (lines.length < cellsInPiece) continue;
     yield JSON.stringify(lines);
     lines = [];
   }
   if (lines.length > 0) yield JSON.stringify(lines);
 }
-
-type Written = readonly [is: Cell['is'], at?: number] | null;
-const written = (cell: Cell | null): Written => (cell === null ? null : cell.at === undefined ? [cell.is] : [cell.is, cell.at]);
-const read = (cell: Written): Cell | null =>
-  cell === null ? null : cell[1] === undefined ? { is: cell[0] } : { is: cell[0], at: cell[1] };
 
 /** What an entry changed. */
 export const effectOf = async ({ orm }: Reader, n: number): Promise<Effect> => {
@@ -102,8 +97,8 @@ export const effectOf = async ({ orm }: Reader, n: number): Promise<Effect> => {
   for (const { body } of pieces) {
     // JSON begins with a bracket; what was deflated begins with the zlib header (RFC 1950, 2.2), which none is.
     const text = (body[0] === 0x5b ? body : inflateSync(body)).toString('utf8');
-    for (const [key, before, after] of JSON.parse(text) as [CellKey, Written, Written][])
-      effect.set(key, { before: read(before), after: read(after) });
+    for (const [key, before, after] of JSON.parse(text) as [CellKey, KeptCell, KeptCell][])
+      effect.set(key, { before: cellKept(before), after: cellKept(after) });
   }
   return effect;
 };

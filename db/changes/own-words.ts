@@ -125,23 +125,29 @@ const entriesCells = (cells: Cells, entry: CellKey): CellKey[] =>
 
 /** What a change of these words says beside what it alters in what is reasoned over: under `said`, what the pack itself says where the shop says otherwise. */
 export const saidCells = (words: OwnWords): Cells =>
-  new Map([...words].map(([key, { said }]) => [keyOf('said', key), said === null ? { is: [] } : { is: [said.is], ...at(said) }]));
-
-const at = ({ at }: Cell): { readonly at?: number } => (at === undefined ? {} : { at });
+  new Map([...words].map(([key, { said }]) => [underOf(key), said === null ? { is: [] } : { ...said, is: [said.is] }]));
 
 /** Whether a cell of a change says what a pack itself says, under the shop's word. */
 export const isSaid = (key: CellKey): boolean => stepsOf(key)[0] === 'said';
 
+/** Where a change says what a pack itself says of a cell. */
+export const underOf = (key: CellKey): CellKey => keyOf('said', key);
+
+/** What the pack says, of such a cell. */
+export const saidBy = ({ is, at }: Cell): Cell | null => {
+  const [said] = is as readonly Cell['is'][];
+  return said === undefined ? null : at === undefined ? { is: said } : { is: said, at };
+};
+
 /** The words again, of cells as `saidCells` makes them and what is reasoned over. */
 export const wordsIn = (cells: Cells): OwnWords => {
   const words = new Map<CellKey, OwnWord>();
-  for (const [under, { is, at: place }] of cells) {
-    if (!isSaid(under)) continue;
-    const key = under.slice('said/'.length) as CellKey;
-    const [said] = is as readonly Cell['is'][];
+  for (const [at, under] of cells) {
+    if (!isSaid(at)) continue;
+    const key = at.slice('said/'.length) as CellKey;
     const own = cells.get(key) ?? null;
-    const cell: Cell | null = said === undefined ? null : place === undefined ? { is: said } : { is: said, at: place };
-    if (!sameCell(own, cell)) words.set(key, { own, said: cell });
+    const said = saidBy(under);
+    if (!sameCell(own, said)) words.set(key, { own, said });
   }
   return words;
 };

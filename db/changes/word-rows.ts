@@ -1,6 +1,5 @@
 import { and, eq, inArray } from 'drizzle-orm';
-import type { Cell, CellKey } from '../atlas/cell.ts';
-import { sameCell } from '../atlas/cell.ts';
+import { type Cell, type CellKey, cellKept, type KeptCell, keptCell, sameCell } from '../atlas/cell.ts';
 import { overwriting } from '../atlas/rows.ts';
 import type { Statement } from '../driver/driver.ts';
 import { build, insertRows, statementOf } from '../driver/statements.ts';
@@ -8,14 +7,9 @@ import * as t from '../schema.ts';
 import type { OwnWords } from './own-words.ts';
 
 /** A cell as one column keeps it. */
-export const writtenCell = (cell: Cell | null): string | null =>
-  cell === null ? null : JSON.stringify(cell.at === undefined ? [cell.is] : [cell.is, cell.at]);
+const writtenCell = (cell: Cell | null): string | null => (cell === null ? null : JSON.stringify(keptCell(cell)));
 
-export const readCell = (text: string | null): Cell | null => {
-  if (text === null) return null;
-  const [is, at] = JSON.parse(text) as [Cell['is'], number?];
-  return at === undefined ? { is } : { is, at };
-};
+export const readCell = (text: string | null): Cell | null => (text === null ? null : cellKept(JSON.parse(text) as KeptCell));
 
 const keysInStatement = 500;
 

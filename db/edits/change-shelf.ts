@@ -1,41 +1,37 @@
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { eq } from 'drizzle-orm';
 import type { Atlas } from '../../reasoner/index.ts';
-import type { CellKey, Cells } from '../atlas/cell.ts';
-import type { Named } from '../atlas/list.ts';
 import type { Pack } from '../atlas/pack.ts';
-import { cellsOf, packOf } from '../changes/cells-of.ts';
-import { changeBetween } from '../changes/change.ts';
 import { countsOf } from '../changes/counts.ts';
 import { headOf } from '../changes/journal.ts';
 import { saidUnder } from '../changes/own-words.ts';
-import { readCell } from '../changes/word-rows.ts';
 import type { Door } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
-import { build, statementOf } from '../driver/statements.ts';
 import type { Plan } from '../driver/write-planned.ts';
-import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
+import type { FitEngine } from '../graph/keep-fits.ts';
 import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
 import { writePack } from '../packs/export.ts';
-import type { Alongside } from '../packs/plan-change.ts';
+import { keepingFits } from '../packs/plan-change.ts';
 import { reasonOf } from '../packs/read-files.ts';
 import { groupBy } from '../plain/group-by.ts';
 import type { Asked } from '../read/asked.ts';
-import * as t from '../schema.ts';
 import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
-import { entryAsOf, packsAsOf } from './as-of.ts';
-import { isEdited, oneOf } from './entries.ts';
+import { atlasStood, entryAsOf, packsAsOf } from './as-of.ts';
+import { whereText } from './entries.ts';
+import { entrySeen } from './entry-seen.ts';
 import { type Ground, packsOf, readGround } from './ground.ts';
 import { changesIn, wholeChange } from './history.ts';
-import { batchOfChecked, checkNext, type Planned, type Setting } from './plan.ts';
+import { newOwnPack } from './own-pack.ts';
+import { batchOfChecked, type Planned, type Setting } from './plan.ts';
 import { ownPackOf, planEdits } from './plan-edits.ts';
 import { planUndo } from './plan-undo.ts';
+import { type KeptWord, planOwn, planWords } from './put-back-words.ts';
 import type {
   ChangeEntry,
   ChangeMade,
   ChangeSeen,
   ChangeWhole,
+  DisputeSeen,
   Edit,
   EditedList,
   EditFault,
@@ -45,7 +41,7 @@ import type {
   StoodEntry,
   UndoSeen,
 } from './seen.ts';
-import { alteredSeen, cellSeen, mostShown } from './seen-cells.ts';
+import { alteredSeen, mostShown } from './seen-cells.ts';
 
 export interface Saying {
   readonly who: string;
@@ -56,6 +52,8 @@ export interface Saying {
 
 /** The shop's own words in the atlas (H1 to H4): edits looked at and made as one change, the history of all changes, and any of them undone. */
 export interface ChangeShelf {
+  /** What the journal ends with. */
+  head(): Promise<Outcome<HeadId>>;
   /** What edits would come to; nothing is written. */
   look(edits: readonly Edit[]): Promise<Outcome<ChangeSeen>>;
   /** Makes them as one change. Troubles: `edit-invalid` with every fault in `all`, `changed-since`. */
@@ -93,11 +91,20 @@ export const changeShelf = (
   { read, write, tell, now }: Door,
   { asked, fitEngine }: { readonly asked: Asked; readonly fitEngine: FitEngine | undefined },
 ): ChangeShelf => {
-  const alongside: Alongside | null =
-    fitEngine === undefined ? null : async (reader, after) => fitStatements(await readHeldFits(reader), after, fitEngine);
-  const setting = (own: string): Setting => ({ asked, now: now().toISOString(), alongside, own, lastOf: new Map() });
-  const today = (): string => now().toISOString().slice(0, 10);
+  const alongside = keepingFits(fitEngine);
+  const setting = (own: string): Setting => ({ asked, now: now().toISOString(), alongside, own });
+  const freshPack = (): Pack => newOwnPack(now().toISOString().slice(0, 10));
 
+  /** Edits of the atlas as it stands. */
+  const edited = async (reader: Reader, edits: readonly Edit[], warned: boolean) => {
+    const ground = await readGround(reader);
+    const own = ownPackOf(ground) ?? freshPack();
+    return { ground, own: own.head.id, planned: await planEdits(reader, ground, edits, ground.head.id, own, setting(own.head.id), warned) };
+  };
+  const undone = async (reader: Reader, ground: Ground, change: number) => {
+    const own = await ownIdFor(reader, ground, change);
+    return { own, planned: await planUndo(reader, ground, change, setting(own)) };
+  };
   const made = async (
     reader: Reader,
     ground: Ground,
@@ -113,27 +120,22 @@ export const changeShelf = (
   };
 
   return {
+    head: () => read(async (reader) => (await headOf(reader)).id),
     look: (edits) =>
       read(async (reader) => {
-        const ground = await readGround(reader);
-        const own = ownPackOf(ground, today());
-        return seen(
-          ground,
-          await planEdits(reader, ground, edits, ground.head.id, own, { ...setting(own.head.id), warned: true }),
-          own.head.id,
-        );
+        const { ground, own, planned } = await edited(reader, edits, true);
+        return seen(ground, planned, own);
       }),
     make: (edits, { who, why, source, head }) => {
-      // Its id is drawn once, however often the change is planned.
-      let drawn: ReturnType<typeof ownPackOf> | null = null;
+      // The id of a new pack is drawn once, however often the change is planned.
+      let fresh: Pack | null = null;
       return write(async (reader) => {
         const ground = await readGround(reader);
-        const held = ownPackOf(ground, today());
-        if (drawn === null || ground.rows.some(({ own }) => own)) drawn = held;
-        const mine = drawn;
-        const planned = await planEdits(reader, ground, edits, head, mine, setting(mine.head.id));
+        fresh ??= freshPack();
+        const own = ownPackOf(ground) ?? fresh;
+        const planned = await planEdits(reader, ground, edits, head, own, setting(own.head.id));
         refuse(planned.faults);
-        return made(reader, ground, planned, mine.head.id, {
+        return made(reader, ground, planned, own.head.id, {
           kind: 'edited',
           who: orNull(who),
           why: orNull(why),
@@ -145,19 +147,7 @@ export const changeShelf = (
     stood: (until) =>
       read(async (reader) => {
         const ground = await readGround(reader);
-        const then = await packsAsOf(reader, ground, until);
-        const cells = (packs: ReadonlyMap<string, Pack>): Cells =>
-          new Map([...packs.values()].flatMap((pack) => [...cellsOf(pack, had(ground, pack))]));
-        return {
-          packs: [...then.values()].map(({ head, parts, models }) => ({
-            id: head.id,
-            title: head.title,
-            edition: head.edition,
-            parts: parts.length,
-            models: models.length,
-          })),
-          since: countsOf(changeBetween(cells(then), cells(packsOf(ground)))).filter(({ of }) => of !== 'pack'),
-        };
+        return atlasStood(ground, await packsAsOf(reader, ground, until));
       }),
     stoodEntry: (until, list, id) => read(async (reader) => entryAsOf(reader, await readGround(reader), list, id, until)),
     writeStood: async (until, folder) => {
@@ -175,23 +165,20 @@ export const changeShelf = (
     },
     after: (edits) =>
       read(async (reader) => {
-        const ground = await readGround(reader);
-        const own = ownPackOf(ground, today());
-        return atlasAfter(ground, await planEdits(reader, ground, edits, ground.head.id, own, setting(own.head.id)));
+        const { ground, planned } = await edited(reader, edits, false);
+        return atlasAfter(ground, planned);
       }),
     afterUndo: (change) =>
       read(async (reader) => {
         const ground = await readGround(reader);
-        const own = await ownIdFor(reader, ground, change);
-        return atlasAfter(ground, await planUndo(reader, ground, change, own, setting(own)));
+        return atlasAfter(ground, (await undone(reader, ground, change)).planned);
       }),
     list: (before, limit, of) => read((reader) => changesIn(reader, before, limit, of)),
     one: (change) => read((reader) => wholeChange(reader, change)),
     lookUndo: (change) =>
       read(async (reader) => {
         const ground = await readGround(reader);
-        const own = await ownIdFor(reader, ground, change);
-        const planned = await planUndo(reader, ground, change, own, setting(own));
+        const { own, planned } = await undone(reader, ground, change);
         return { ...seen(ground, planned, own), disputes: planned.disputes };
       }),
     undo: (change, rest, { who, why, head }) =>
@@ -205,77 +192,35 @@ export const changeShelf = (
               'The atlas was changed elsewhere since this was looked at, so nothing was undone. Look at it anew, then decide.',
             ),
           );
-        const own = await ownIdFor(reader, ground, change);
-        const planned = await planUndo(reader, ground, change, own, setting(own));
+        const { own, planned } = await undone(reader, ground, change);
         if (planned.disputes.length > 0 && !rest) throw new TroubleError(inTheWay(change, planned.disputes));
         refuse(planned.faults);
         return made(reader, ground, planned, own, { kind: 'undone', who: orNull(who), why: orNull(why), source: null, undoes: change });
       }),
     putBack: async (own, words) => {
-      const refused: string[] = [];
       const marked = await write(async (reader) => planOwn(reader, own));
       if (!marked.ok) return marked;
+      const refused: string[] = [];
       for (const [pack, of] of groupBy(words, (word) => word.pack)) {
-        const put = await write(async (reader) => {
+        const put = await write(async (reader): Promise<Plan<string | null>> => {
           const ground = await readGround(reader);
-          const held = ground.held.get(pack);
-          if (held === undefined) {
-            refused.push(`The atlas does not hold the pack “${pack}”, so ${of.length} words of the shop on it were left out.`);
-            return { batch: null, value: null };
-          }
-          const cells = new Map(ground.cellsOf(pack));
-          for (const { cell, own: is } of of) {
-            const word = readCell(is);
-            if (word === null) cells.delete(cell as CellKey);
-            else cells.set(cell as CellKey, word);
-          }
-          const planned = await checkNext(ground, new Map([[pack, { pack: packOf(pack, cells) }]]), setting(own ?? ''));
-          const [fault] = planned.faults;
-          if (fault !== undefined) {
-            refused.push(
-              `What the shop says of the pack “${pack}” no longer goes together with it, and was left out (${of.length} words): ${fault.sentence}`,
-            );
-            return { batch: null, value: null };
-          }
-          return {
-            ...(await made(reader, ground, planned, own ?? '', { kind: 'edited', who: null, why: null, source: 'put back', undoes: null })),
-            value: null,
-          };
+          const planned = await planWords(ground, pack, of, setting(own ?? ''));
+          if (typeof planned === 'string') return { batch: null, value: planned };
+          const entry = { kind: 'edited', who: null, why: null, source: 'put back', undoes: null } as const;
+          return { ...(await made(reader, ground, planned, own ?? '', entry)), value: null };
         });
         if (!put.ok) return put;
+        if (put.value !== null) refused.push(put.value);
       }
       return done(refused);
     },
-    entry: (list, id) => read((reader) => entryIn(reader, list, id)),
+    entry: (list, id) => read(async (reader) => entrySeen(await readGround(reader), list, id)),
   };
 };
-
-/** A row of the shop's words, as it is kept. */
-export interface KeptWord {
-  readonly pack: string;
-  readonly cell: string;
-  readonly own: string | null;
-}
-
-/** The pack of the shop's own entries is marked as that. */
-const planOwn = async (reader: Reader, own: string | null): Promise<Plan<null>> => {
-  const rows = await reader.orm.select({ id: t.packs.id, own: t.packs.own }).from(t.packs);
-  const there = own !== null && rows.some((row) => row.id === own && !row.own);
-  return {
-    batch: there ? { statements: [statementOf(build.update(t.packs).set({ own: true }).where(eq(t.packs.id, own)))] } : null,
-    value: null,
-  };
-};
-
-/** Places as they are today, so that what only moved is told as that. */
-const had =
-  (ground: Ground, { head }: Pack) =>
-  (key: CellKey): number | undefined =>
-    ground.cellsOf(head.id).get(key)?.at;
 
 const atlasAfter = (ground: Ground, { faults, checked }: Planned): Atlas | null => {
   if (faults.length > 0) return null;
-  const packs = new Map([...ground.held].map(([id, { pack }]) => [id, pack]));
+  const packs = new Map(packsOf(ground));
   for (const { id, after } of checked) {
     if (after === null) packs.delete(id);
     else packs.set(id, after.pack);
@@ -316,14 +261,8 @@ const refuse = (faults: readonly EditFault[]): void => {
 
 const placeOf = ({ list, id, field }: EditFault): string => [list, id, field].filter((step) => step !== null).join('/');
 
-const inTheWay = (
-  change: number,
-  disputes: readonly { readonly list: string; readonly id: string; readonly field: string | null; readonly line: string | null }[],
-) => {
-  const sentences = disputes.map(
-    ({ list, id, field, line }) =>
-      `${[`${oneOf(list)} “${id}”`, field, line].filter((step) => step !== null).join(', ')} was changed, or spoken of, later.`,
-  );
+const inTheWay = (change: number, disputes: readonly DisputeSeen[]) => {
+  const sentences = disputes.map(({ list, id, field, line }) => `${whereText(list, id, field, line)} was changed, or spoken of, later.`);
   return {
     ...trouble(
       'undo-disputed',
@@ -343,26 +282,4 @@ const ownIdFor = async (reader: Reader, ground: Ground, change: number): Promise
     [change, change],
   );
   return found?.origin.replace(/^pack /, '') ?? '';
-};
-
-const entryIn = async (reader: Reader, list: EditedList, id: string): Promise<EntrySeen> => {
-  const ground = await readGround(reader);
-  const holders = ground.rows.flatMap((row) => {
-    const pack = ground.held.get(row.id)?.pack as unknown as Readonly<Record<string, readonly Named[] | undefined>>;
-    const entry = isEdited(list) ? pack[list]?.find((each) => each.id === id) : undefined;
-    return entry === undefined ? [] : [{ row, entry }];
-  });
-  const [first] = holders;
-  if (first === undefined) throw new TroubleError(trouble('not-found', `${list}/${id}`, `The atlas has no ${oneOf(list)} “${id}”.`));
-  const rows = await reader.orm.select().from(t.ownWords).where(eq(t.ownWords.pack, first.row.id));
-  return {
-    head: (await headOf(reader)).id,
-    entry: first.entry as unknown as Readonly<Record<string, unknown>>,
-    packs: holders.map(({ row }) => ({ id: row.id, title: row.title, own: row.own })),
-    words: rows.flatMap(({ pack, cell, own, said }) => {
-      const where = cellSeen(cell as never);
-      const is = (text: string | null) => (text === null ? null : (JSON.parse(text) as [EntrySeen['words'][number]['own']])[0]);
-      return where.list === list && where.id === id ? [{ pack, field: where.field, line: where.line, own: is(own), said: is(said) }] : [];
-    }),
-  };
 };

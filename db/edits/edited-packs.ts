@@ -1,6 +1,6 @@
 import type { Named } from '../atlas/list.ts';
 import { everyList } from '../atlas/lists.ts';
-import type { Allowance, Pack } from '../atlas/pack.ts';
+import { type Allowance, entriesIn, type Pack } from '../atlas/pack.ts';
 import { editFault, readEntry } from './entries.ts';
 import type { Edit, EditFault } from './seen.ts';
 
@@ -110,8 +110,7 @@ class Draft {
   #list(name: string): Map<string, Named> {
     const known = this.#lists.get(name);
     if (known !== undefined) return known;
-    const entries = (this.#pack as unknown as Readonly<Record<string, readonly Named[] | undefined>>)[name] ?? [];
-    const list = new Map(entries.map((entry) => [entry.id, entry]));
+    const list = new Map(entriesIn(this.#pack, name).map((entry) => [entry.id, entry]));
     this.#lists.set(name, list);
     return list;
   }

@@ -43,6 +43,10 @@ export const isEdited = (list: EditedList): boolean => schemas.has(list);
 /** What one entry of a list is called: `maker`. */
 export const oneOf = (list: EditedList): string => ones.get(list) ?? list;
 
+/** A thing as sentences name it: `part “x”, facts, bore`. Steps that are null are left out. */
+export const whereText = (list: EditedList, id: string, ...steps: readonly (string | null)[]): string =>
+  [`${oneOf(list)} “${id}”`, ...steps].filter((step) => step !== null).join(', ');
+
 export const editFault = (
   edit: number | null,
   list: EditedList,
@@ -51,7 +55,7 @@ export const editFault = (
   found: string,
   expected: string,
 ): EditFault => {
-  const where = [of === null ? `the list ${list}` : `${oneOf(list)} “${of}”`, field].filter((word) => word !== null).join(', ');
+  const where = of === null ? [`the list ${list}`, field].filter((step) => step !== null).join(', ') : whereText(list, of, field);
   return { edit, list, id: of, field, found, expected, sentence: `${where}: found ${found}, expected ${expected}.` };
 };
 

@@ -1,9 +1,9 @@
 import Papa from 'papaparse';
-import type { Pack } from '../atlas/pack.ts';
+import { entriesIn, type Pack } from '../atlas/pack.ts';
 import type { Warning } from '../packs/warnings.ts';
 import type { Fault } from '../read/faults.ts';
 import type { Trouble } from '../trouble.ts';
-import { editFault, oneOf } from './entries.ts';
+import { editFault, whereText } from './entries.ts';
 import type { EditFault, Suspicious } from './seen.ts';
 
 /**
@@ -36,7 +36,6 @@ export const warningsOfEdits = (
   return warnings.flatMap(({ code, file, row, column, found, means, likely }) => {
     const { list, id, field } = placeOf(file, row, column, pack, rowIn);
     if (id === null || !lastOf.has(list === 'allowed' ? `allowed ${id} ${field ?? ''}` : `${list} ${id}`)) return [];
-    const where = [`${oneOf(list)} “${id}”`, field].filter((step) => step !== null).join(', ');
     return [
       {
         code,
@@ -46,7 +45,7 @@ export const warningsOfEdits = (
         column,
         found,
         means,
-        sentence: `${where}: ${found}. ${means}${likely === null ? '' : ` ${likely}`}`,
+        sentence: `${whereText(list, id, field)}: ${found}. ${means}${likely === null ? '' : ` ${likely}`}`,
       },
     ];
   });
@@ -85,6 +84,6 @@ const placeOf = (
   const list = file.replace(/\.json$/, '');
   if (list === 'pack') return { list, id: pack.head.id, field: column };
   const [, index, rest] = /^\[(\d+)\]\.?(.*)$/s.exec(column ?? '') ?? [];
-  const entry = (pack as unknown as Readonly<Record<string, readonly { readonly id: string }[] | undefined>>)[list]?.[Number(index)];
+  const entry = entriesIn(pack, list)[Number(index)];
   return { list, id: entry?.id ?? null, field: rest === undefined || rest === '' ? null : rest };
 };

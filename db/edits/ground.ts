@@ -6,6 +6,7 @@ import { effectOf, type Head, headOf } from '../changes/journal.ts';
 import { isSaid } from '../changes/own-words.ts';
 import type { Reader } from '../driver/driver.ts';
 import { cellsOfHeld, type Held, readHeld } from '../packs/held.ts';
+import type { State } from '../packs/pack-rows.ts';
 import * as t from '../schema.ts';
 import type { HeadId } from './seen.ts';
 
@@ -18,6 +19,8 @@ export interface Ground {
   readonly held: ReadonlyMap<string, Held>;
   /** Of a held pack, cell by cell; of one that is not held, none. */
   cellsOf(pack: string): Cells;
+  /** Null of one that is not held. */
+  stateOf(pack: string): State | null;
 }
 
 export const readGround = async (reader: Reader): Promise<Ground> => {
@@ -26,7 +29,7 @@ export const readGround = async (reader: Reader): Promise<Ground> => {
   const held = new Map<string, Held>();
   for (const { id } of rows) held.set(id, (await readHeld(reader, id)) as Held);
   const cells = new Map<string, Cells>();
-  return {
+  const ground: Ground = {
     head,
     rows,
     held,
@@ -38,7 +41,12 @@ export const readGround = async (reader: Reader): Promise<Ground> => {
       cells.set(pack, found);
       return found;
     },
+    stateOf: (id) => {
+      const of = held.get(id);
+      return of === undefined ? null : { pack: of.pack, cells: ground.cellsOf(id), words: of.words };
+    },
   };
+  return ground;
 };
 
 export const packsOf = ({ held }: Ground): ReadonlyMap<string, Pack> => new Map([...held].map(([id, { pack }]) => [id, pack]));

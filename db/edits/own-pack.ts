@@ -37,17 +37,9 @@ export const leaningOf = (own: Pack, others: readonly Pack[]): readonly string[]
   );
   const leaning: string[] = [];
   for (const pack of order) {
-    const has = [...wanted].filter((reference) => entriesOf(pack).has(reference));
-    if (has.length === 0) continue;
-    leaning.push(pack.head.id);
-    for (const reference of has) wanted.delete(reference);
+    const many = wanted.size;
+    for (const name of namesIn(pack)) wanted.delete(name);
+    if (wanted.size < many) leaning.push(pack.head.id);
   }
   return leaning.sort();
-};
-
-const known = new WeakMap<Pack, ReadonlySet<string>>();
-const entriesOf = (pack: Pack): ReadonlySet<string> => {
-  const found = known.get(pack) ?? new Set(namesIn(pack));
-  known.set(pack, found);
-  return found;
 };

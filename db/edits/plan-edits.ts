@@ -1,20 +1,19 @@
 import type { Pack } from '../atlas/pack.ts';
+import { cellSeen } from '../changes/cell-seen.ts';
 import { cellsOf, packOf } from '../changes/cells-of.ts';
 import { applyTo, changeBetween, rebaseOnto } from '../changes/change.ts';
 import type { Reader } from '../driver/driver.ts';
-import { TroubleError, trouble } from '../trouble.ts';
+import { type Trouble, TroubleError, trouble } from '../trouble.ts';
 import { editedPacks } from './edited-packs.ts';
-import { oneOf } from './entries.ts';
+import { whereText } from './entries.ts';
 import { type Ground, packsAt } from './ground.ts';
-import { newOwnPack } from './own-pack.ts';
 import { checkNext, type Next, type Planned, type Setting } from './plan.ts';
-import type { Edit, EditFault, HeadId } from './seen.ts';
-import { cellSeen } from './seen-cells.ts';
+import type { Edit, HeadId } from './seen.ts';
 
-/** The shop's own pack, or a new one where there is none yet. */
-export const ownPackOf = (ground: Ground, today: string): Pack => {
+/** The shop's own pack; null where there is none yet. */
+export const ownPackOf = (ground: Ground): Pack | null => {
   const row = ground.rows.find(({ own }) => own);
-  return row === undefined ? newOwnPack(today) : (ground.held.get(row.id)?.pack as Pack);
+  return row === undefined ? null : (ground.held.get(row.id)?.pack as Pack);
 };
 
 /**
@@ -28,6 +27,7 @@ export const planEdits = async (
   head: HeadId,
   own: Pack,
   setting: Setting,
+  warned = false,
 ): Promise<Planned> => {
   const then = await packsAt(reader, ground, head);
   if (then === null)
@@ -41,7 +41,7 @@ export const planEdits = async (
   const { edited, faults, lastOf } = editedPacks(then, then.get(own.head.id) ?? own, edits);
   if (faults.length > 0) return { faults, warnings: [], checked: [] };
   const next = head === ground.head.id ? whole(edited, own) : rebased(ground, then, edited, own);
-  return checkNext(ground, next, { ...setting, own: own.head.id, lastOf });
+  return checkNext(ground, next, setting, { lastOf, warned });
 };
 
 const whole = (edited: ReadonlyMap<string, Pack>, own: Pack): Next =>
@@ -55,7 +55,7 @@ const ownFirst =
 
 const rebased = (ground: Ground, then: ReadonlyMap<string, Pack>, edited: ReadonlyMap<string, Pack>, own: Pack): Next => {
   const next = new Map<string, { readonly pack: Pack }>();
-  const disputed: EditFault[] = [];
+  const disputed: Trouble[] = [];
   for (const [id, pack] of [...edited].sort(ownFirst(own))) {
     const present = ground.cellsOf(id);
     const had = (key: Parameters<typeof present.get>[0]) => present.get(key)?.at;
@@ -68,18 +68,9 @@ const rebased = (ground: Ground, then: ReadonlyMap<string, Pack>, edited: Readon
       ),
       present,
     );
-    for (const dispute of disputes) {
-      const { list, id: of, field, line } = cellSeen(dispute.key);
-      const what = [`${oneOf(list)} “${of}”`, field, line].filter((word) => word !== null).join(', ');
-      disputed.push({
-        edit: null,
-        list,
-        id: of,
-        field,
-        found: '',
-        expected: '',
-        sentence: `${what} was changed elsewhere in the meantime.`,
-      });
+    for (const { key } of disputes) {
+      const { list, id: of, field, line } = cellSeen(key);
+      disputed.push(trouble('changed-since', of, `${whereText(list, of, field, line)} was changed elsewhere in the meantime.`));
     }
     const cells = applyTo(present, effect);
     // Of a pack that was taken out meanwhile nothing is left to be said.
@@ -90,10 +81,10 @@ const rebased = (ground: Ground, then: ReadonlyMap<string, Pack>, edited: Readon
     throw new TroubleError({
       ...trouble(
         'changed-since',
-        first.id,
+        first.place,
         `The atlas was changed elsewhere since this was opened here, so it was not saved over it: ${first.sentence} Look at both, then decide. Nothing was changed.`,
       ),
-      all: disputed.map(({ id, sentence }) => trouble('changed-since', id, sentence)),
+      all: disputed,
     });
   return next;
 };

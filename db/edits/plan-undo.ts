@@ -1,15 +1,14 @@
 import { type CellKey, type Cells, stepsOf } from '../atlas/cell.ts';
+import { cellSeen } from '../changes/cell-seen.ts';
 import { packOf } from '../changes/cells-of.ts';
 import { type Altered, applyTo, type Dispute, type Effect, entryOf, rebaseOnto, reverse } from '../changes/change.ts';
 import { effectOf } from '../changes/journal.ts';
-import { isSaid, noWords, saidCells, saidUnder, wordsIn } from '../changes/own-words.ts';
+import { isSaid, noWords, saidBy, saidCells, saidUnder, underOf, wordsIn } from '../changes/own-words.ts';
 import type { Reader } from '../driver/driver.ts';
-import { cellsOfHeld } from '../packs/held.ts';
 import { type Ground, packOfOrigin } from './ground.ts';
 import { entriesOf } from './history.ts';
 import { checkNext, type Next, type Planned, type Setting } from './plan.ts';
 import type { DisputeSeen } from './seen.ts';
-import { cellSeen } from './seen-cells.ts';
 
 export interface PlannedUndo extends Planned {
   /** What something later rests on, and is therefore left as it is. */
@@ -23,14 +22,15 @@ const mostTries = 20;
  * A change undone in the atlas as it stands: what nothing later rests on. A cell somebody has changed since is left, and so is an entry that something later speaks of.
  * Throws `not-found`.
  */
-export const planUndo = async (reader: Reader, ground: Ground, change: number, own: string, setting: Setting): Promise<PlannedUndo> => {
+export const planUndo = async (reader: Reader, ground: Ground, change: number, setting: Setting): Promise<PlannedUndo> => {
+  const { own } = setting;
   const entries = [...(await entriesOf(reader, change))].reverse();
   const undone: { readonly pack: string; readonly effect: Effect }[] = [];
   for (const { n, origin } of entries) undone.push({ pack: packOfOrigin(origin), effect: reverse(await effectOf(reader, n)) });
   const kept = new Map<string, Set<CellKey>>();
   for (let tries = 1; ; tries += 1) {
     const { next, disputes } = undoneOf(ground, undone, own, kept);
-    const planned = await checkNext(ground, next, { ...setting, own });
+    const planned = await checkNext(ground, next, setting);
     const more = planned.faults.length === 0 || tries === mostTries ? false : keepWhatIsSpokenOf(planned, undone, kept);
     if (!more) return { ...planned, disputes };
   }
@@ -67,7 +67,7 @@ const undoneOf = (
   const wholly = new Set<string>();
   for (const { pack, effect } of undone) {
     const held = ground.held.get(pack);
-    const state = states.get(pack) ?? (held === undefined ? new Map() : new Map([...cellsOfHeld(held), ...saidCells(held.words)]));
+    const state = states.get(pack) ?? (held === undefined ? new Map() : new Map([...ground.cellsOf(pack), ...saidCells(held.words)]));
     const whole = pack !== own && [...effect.keys()].some((key) => stepsOf(key)[0] === 'pack');
     if (whole) wholly.add(pack);
     const keep = kept.get(pack) ?? new Set();
@@ -113,15 +113,10 @@ const edited = (inverse: Effect, state: Cells): Effect => {
   const effect = new Map<CellKey, Altered>();
   for (const [key, altered] of inverse) {
     if (isSaid(key) || stepsOf(key)[0] === 'pack') continue;
-    const under = `said/${key}` as CellKey;
+    const under = underOf(key);
     const wasNew = inverse.get(under)?.after === null;
-    effect.set(key, wasNew && state.has(under) ? { ...altered, after: saidNow(state, under) } : altered);
+    const said = state.get(under);
+    effect.set(key, wasNew && said !== undefined ? { ...altered, after: saidBy(said) } : altered);
   }
   return effect;
-};
-
-const saidNow = (state: Cells, under: CellKey): Altered['after'] => {
-  const { is, at } = state.get(under) as NonNullable<Altered['after']>;
-  const [said] = is as readonly NonNullable<Altered['after']>['is'][];
-  return said === undefined ? null : at === undefined ? { is: said } : { is: said, at };
 };

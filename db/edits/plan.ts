@@ -1,24 +1,23 @@
-import { type Cells, keyOf } from '../atlas/cell.ts';
-import { emptyAtlas, type Pack } from '../atlas/pack.ts';
-import { cellsOf } from '../changes/cells-of.ts';
+import { type CellKey, type Cells, keyOf } from '../atlas/cell.ts';
+import type { Pack } from '../atlas/pack.ts';
+import { cellsOf, hadIn } from '../changes/cells-of.ts';
 import { changeBetween, type Effect } from '../changes/change.ts';
 import type { Entry } from '../changes/journal.ts';
 import { noWords, saidUnder, wordsBetween } from '../changes/own-words.ts';
 import type { Batch, Reader } from '../driver/driver.ts';
 import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
-import { canonicalText, contentOfPack, hashOfPack } from '../packs/canonical.ts';
+import { canonicalText, hashOfPack } from '../packs/canonical.ts';
 import { warningsIn } from '../packs/findings/table.ts';
-import { saidPack, stateOfHeld } from '../packs/held.ts';
+import { type Held, saidPack } from '../packs/held.ts';
 import type { State } from '../packs/pack-rows.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from '../packs/plan-change.ts';
-import { inspected, readFiles } from '../packs/read.ts';
-import { filesOf } from '../packs/read-files.ts';
-import { shapeFaults } from '../packs/shape-faults.ts';
+import { readAgain } from '../packs/read-again.ts';
+import { type PackRow, rowOfPack } from '../packs/row-of-pack.ts';
+import { unsigned } from '../packs/signed.ts';
 import type { Asked } from '../read/asked.ts';
-import type * as t from '../schema.ts';
 import { editFault } from './entries.ts';
 import { faultsOfPack, warningsOfEdits } from './faults-of-pack.ts';
-import type { Ground } from './ground.ts';
+import { type Ground, packsOf } from './ground.ts';
 import { editionAfter, leaningOf } from './own-pack.ts';
 import type { EditFault, Suspicious } from './seen.ts';
 
@@ -32,19 +31,27 @@ export interface Setting {
   readonly alongside: Alongside | null;
   /** The id of the shop's own pack. */
   readonly own: string;
+}
+
+/** Of which edits packs came. */
+interface EditsOf {
   /** The last edit of each thing, by `list id`. */
   readonly lastOf: ReadonlyMap<string, number>;
   /** Whether what is only suspicious of the edited entries is looked for. */
-  readonly warned?: boolean;
+  readonly warned: boolean;
 }
 
-type PackRow = typeof t.packs.$inferSelect;
+/** A pack after a change. */
+interface After extends State {
+  /** What it says itself; null where that is what it said before. */
+  readonly said: Pack | null;
+}
 
 /** One pack as a change leaves it, checked. */
 interface Checked {
   readonly id: string;
   readonly before: State | null;
-  readonly after: (State & { readonly row: typeof t.packs.$inferInsert }) | null;
+  readonly after: After | null;
   readonly effect: Effect;
 }
 
@@ -56,9 +63,13 @@ export interface Planned {
 }
 
 /** What packs come to, each held against all others as they will stand. */
-export const checkNext = async (ground: Ground, next: Next, { asked, now, own, lastOf, warned }: Setting): Promise<Planned> => {
-  const today = now.slice(0, 10);
-  const standing = new Map([...ground.held].map(([id, { pack }]) => [id, pack]));
+export const checkNext = async (
+  ground: Ground,
+  next: Next,
+  { asked, now, own }: Setting,
+  { lastOf, warned }: EditsOf = { lastOf: new Map(), warned: false },
+): Promise<Planned> => {
+  const standing = new Map(packsOf(ground));
   for (const [id, to] of next) {
     if (to === null) standing.delete(id);
     else standing.set(id, to.pack);
@@ -66,41 +77,31 @@ export const checkNext = async (ground: Ground, next: Next, { asked, now, own, l
   const faults: EditFault[] = [];
   const warnings: Suspicious[] = [];
   const checked: Checked[] = [];
-  const others = (but: string) => [...standing].flatMap(([id, pack]) => (id === but ? [] : [pack]));
   const inspect = async (id: string, pack: Pack): Promise<Pack | null> => {
-    const shapes = shapeFaults(pack);
-    if (shapes.length > 0) {
-      for (const { list, id: of, field, found, expected } of shapes)
+    const again = await readAgain(pack, allBut(standing, id), asked);
+    if ('shapes' in again) {
+      for (const { list, id: of, field, found, expected } of again.shapes)
         faults.push(editFault(lastOf.get(`${list} ${of}`) ?? null, list, of, field, found, expected));
       return null;
     }
-    const texts = canonicalText(pack);
-    const read = await readFiles(
-      filesOf(`pack ${id}`, texts),
-      { ...asked, beside: async () => atlasOfPacks(others(id)) },
-      async () => emptyAtlas,
-    );
-    const sound = inspected(read, `pack ${id}`);
+    const { texts, read, sound } = again;
     if (!sound.ok) {
       faults.push(...faultsOfPack(sound.trouble, pack, texts, lastOf));
       return null;
     }
-    if (warned === true && next.has(id)) warnings.push(...warningsOfEdits(warningsIn(read, asked), pack, texts, lastOf));
+    if (warned && next.has(id)) warnings.push(...warningsOfEdits(warningsIn(read, asked), pack, texts, lastOf));
     return sound.value.pack;
   };
   for (const [id, to] of next) {
-    const held = ground.held.get(id);
-    const before = held === undefined ? null : stateOfHeld(held);
-    if (to === null) {
-      checked.push({ id, before, after: null, effect: changeBetween(before?.cells ?? new Map(), new Map()) });
-      continue;
+    const before = ground.stateOf(id);
+    let after: After | null = null;
+    if (to !== null) {
+      const read = await inspect(id, id === own ? withLeaning(to.pack, allBut(standing, id)) : to.pack);
+      if (read === null) continue;
+      after = id === own ? ownAfter(read, before, now) : othersAfter(read, to.said ?? null, before);
     }
-    const leaning = id === own ? withLeaning(to.pack, others(id)) : to.pack;
-    const read = await inspect(id, leaning);
-    if (read === null) continue;
-    const after = stateOf(id, read, to.said, ground, own, today, now);
-    const effect = changeBetween(before?.cells ?? new Map(), after.cells);
-    if (effect.size > 0 || after.words !== before?.words) checked.push({ id, before, after, effect });
+    const effect = changeBetween(before?.cells ?? new Map(), after?.cells ?? new Map());
+    if (effect.size > 0 || wordsDiffer(before, after)) checked.push({ id, before, after, effect });
   }
   // Where something goes, those that say nothing else may be left speaking of nothing.
   if (checked.some(({ effect }) => [...effect.values()].some(({ after }) => after === null)))
@@ -109,8 +110,10 @@ export const checkNext = async (ground: Ground, next: Next, { asked, now, own, l
       const missing = pack.head.leansOn?.find((leaned) => !standing.has(leaned));
       if (missing !== undefined) faults.push(editFault(null, 'pack', missing, null, 'nothing', `this pack, which “${id}” leans on`));
     }
-  return { faults, warnings, checked: checked.filter(({ effect, before, after }) => effect.size > 0 || wordsDiffer(before, after)) };
+  return { faults, warnings, checked };
 };
+
+const allBut = (packs: ReadonlyMap<string, Pack>, but: string): Pack[] => [...packs].flatMap(([id, pack]) => (id === but ? [] : [pack]));
 
 const wordsDiffer = (before: State | null, after: State | null): boolean =>
   JSON.stringify([...(before?.words ?? [])]) !== JSON.stringify([...(after?.words ?? [])]);
@@ -123,51 +126,35 @@ const withLeaning = (pack: Pack, others: readonly Pack[]): Pack => {
 
 const edition = keyOf('pack', 'edition');
 
-const stateOf = (
-  id: string,
-  read: Pack,
-  saidNow: Pack | undefined,
-  ground: Ground,
-  own: string,
-  today: string,
-  now: string,
-): NonNullable<Checked['after']> => {
-  const held = ground.held.get(id);
-  const row = ground.rows.find((each) => each.id === id);
-  const were = ground.cellsOf(id);
-  const saidWere = held === undefined ? were : saidUnder(were, held.words);
-  // What comes back, comes back to its place.
-  const cells = cellsOf(read, (key) => were.get(key)?.at ?? saidWere.get(key)?.at);
-  if (id === own) {
-    const was = held?.pack.head.edition;
-    const pack: Pack = was === undefined ? read : { ...read, head: { ...read.head, edition: editionAfter(was, today) } };
-    // The edition goes with every change, and is none by itself.
-    const same: Cells = was === undefined ? cells : new Map([...cells, [edition, { is: was }]]);
-    return { pack, cells: same, words: noWords, row: rowOf(pack, pack, row, now, true) };
-  }
-  const said = saidNow ?? (held === undefined ? read : saidPack(held));
-  const saidCells = saidNow === undefined ? saidWere : cellsOf(said, (key) => cells.get(key)?.at ?? saidWere.get(key)?.at);
-  const words = wordsBetween(saidCells, cells);
-  return { pack: read, cells, words, row: rowOf(read, said, row, row?.loadedAt ?? now, false) };
+/** The shop's own pack says what is reasoned over of it. Its edition goes with every change, and is none by itself. */
+const ownAfter = (read: Pack, before: State | null, now: string): After => {
+  const cells = cellsOf(read, before === null ? undefined : hadIn(before.cells));
+  if (before === null) return { pack: read, cells, words: noWords, said: read };
+  const was = before.pack.head.edition;
+  const pack = { ...read, head: { ...read.head, edition: editionAfter(was, now.slice(0, 10)) } };
+  return { pack, cells: new Map([...cells, [edition, { is: was }]]), words: noWords, said: pack };
 };
 
-/** A signature stands as long as the pack says what was signed. */
-const rowOf = (pack: Pack, said: Pack, was: PackRow | undefined, loadedAt: string, own: boolean): typeof t.packs.$inferInsert => {
-  const { format: _format, version: _version, leansOn = null, licence = null, by = null, ...head } = said.head;
-  const texts = canonicalText(said);
+/** Of any other pack what is reasoned over, and what it says itself under that. What comes back, comes back to its place. */
+const othersAfter = (read: Pack, said: Pack | null, before: State | null): After => {
+  const were = before?.cells ?? new Map();
+  const saidWere = before === null ? were : saidUnder(were, before.words);
+  const had = (cells: Cells) => (key: CellKey) => cells.get(key)?.at ?? saidWere.get(key)?.at;
+  const cells = cellsOf(read, had(were));
+  if (said === null && before !== null) return { pack: read, cells, words: wordsBetween(saidWere, cells), said: null };
+  const says = said ?? read;
+  return { pack: read, cells, words: wordsBetween(cellsOf(says, had(cells)), cells), said: says };
+};
+
+/** The row a pack is kept by after a change. A signature stands as long as the pack says what was signed. */
+const rowAfter = (id: string, { pack, said }: After, ground: Ground, { own, now }: Setting): PackRow => {
+  const says = said ?? saidPack(ground.held.get(id) as Held);
+  const texts = canonicalText(says);
   const hash = hashOfPack(texts);
-  const signed = was?.hash === hash ? { signer: was.signer, signature: was.signature } : { signer: null, signature: null };
-  return {
-    ...head,
-    licence,
-    by,
-    leansOn,
-    ...signed,
-    hash,
-    content: contentOfPack(pack === said ? texts : canonicalText(pack)),
-    loadedAt,
-    own,
-  };
+  const was = ground.rows.find((row) => row.id === id);
+  const { signer, signature } = was?.hash === hash ? was : unsigned;
+  const isOwn = id === own;
+  return rowOfPack({ said: says, texts, hash }, pack, { signer, signature, loadedAt: isOwn ? now : (was?.loadedAt ?? now), own: isOwn });
 };
 
 /** The batch of a change that was checked and has no faults, and what it is called; null where it alters nothing. */
@@ -176,10 +163,10 @@ export const batchOfChecked = async (
   ground: Ground,
   { checked }: Planned,
   entry: Pick<Entry, 'kind' | 'who' | 'why' | 'source' | 'undoes'>,
-  { now, alongside }: Setting,
+  setting: Setting,
 ): Promise<{ readonly batch: Batch; readonly change: number; readonly head: PlannedChange['ahead']['head'] } | null> => {
   if (checked.length === 0) return null;
-  const standing = new Map([...ground.held].map(([id, { pack }]) => [id, pack]));
+  const standing = new Map(packsOf(ground));
   let ahead = await nothingAhead(reader);
   const change = ahead.head.n + 1;
   const planned: PlannedChange[] = [];
@@ -187,9 +174,9 @@ export const batchOfChecked = async (
     const plan = await planPackChange(reader, ahead, {
       pack: id,
       before,
-      after,
-      others: [...standing].flatMap(([other, pack]) => (other === id ? [] : [pack])),
-      entry: { ...entry, at: now, origin: `pack ${id}`, together: planned.length === 0 ? null : change },
+      after: after === null ? null : { ...after, row: rowAfter(id, after, ground, setting) },
+      others: allBut(standing, id),
+      entry: { ...entry, at: setting.now, origin: `pack ${id}`, together: planned.length === 0 ? null : change },
       needed: null,
       step: () => undefined,
     });
@@ -198,6 +185,6 @@ export const batchOfChecked = async (
     if (after === null) standing.delete(id);
     else standing.set(id, after.pack);
   }
-  const also = alongside === null ? [] : await alongside(reader, atlasOfPacks([...standing.values()]));
+  const also = setting.alongside === null ? [] : await setting.alongside(reader, atlasOfPacks([...standing.values()]));
   return { batch: batchOf(planned, also, () => undefined), change, head: ahead.head };
 };

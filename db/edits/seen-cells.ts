@@ -1,13 +1,8 @@
-import { type Cell, type CellKey, stepsOf } from '../atlas/cell.ts';
+import type { Cell, CellKey } from '../atlas/cell.ts';
+import { cellSeen } from '../changes/cell-seen.ts';
 import type { Altered, Effect } from '../changes/change.ts';
 import { isSaid } from '../changes/own-words.ts';
 import type { AlteredSeen } from './seen.ts';
-
-/** Which thing a cell says something of. */
-export const cellSeen = (key: CellKey): Pick<AlteredSeen, 'list' | 'id' | 'field' | 'line'> => {
-  const [list, id, field = null, line = null] = stepsOf(key);
-  return { list, id, field, line };
-};
 
 /** How many cells are shown of one change. */
 export const mostShown = 2000;

@@ -6,7 +6,7 @@ import type { Statement } from '../driver/driver.ts';
 import { mendedBeside, openSqlite } from '../driver/open-sqlite.ts';
 import { openScratch } from '../driver/scratch.ts';
 import { troubleOf } from '../driver/trouble-of.ts';
-import type { KeptWord } from '../edits/change-shelf.ts';
+import type { KeptWord } from '../edits/put-back-words.ts';
 import { asideName, isThere, likeNow, namesIn, removeAtlas, stampOf, syncFile, syncFolder } from '../plain/files.ts';
 import type { Layout, SalvagedRow } from '../salvage/salvage.ts';
 import { dayOf } from '../shop/case-number.ts';

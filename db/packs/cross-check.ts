@@ -47,7 +47,7 @@ const follow = (entry: Named, { at: way, to, agrees }: Reference<Named>, find: L
 };
 
 /** The ids a way leads to, with the path to each. */
-export const idsAt = (
+const idsAt = (
   value: unknown,
   way: readonly string[],
   path: readonly PropertyKey[] = [],

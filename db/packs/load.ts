@@ -8,13 +8,14 @@ import * as t from '../schema.ts';
 import type { Signer } from '../signing/keyring.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
-import { canonicalText, contentOfPack, hashOfPack } from './canonical.ts';
+import { canonicalText, hashOfPack } from './canonical.ts';
 import { readHeld, stateOfHeld } from './held.ts';
 import { headIn } from './leaning.ts';
 import type { LoadStep } from './load-step.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
 import { inspectPack } from './read.ts';
 import { refuseClashes, refuseOlder } from './refuse.ts';
+import { rowOfPack } from './row-of-pack.ts';
 import { admittedSigner, type SignerOptions, signedAnew, unsigned, whose } from './signed.ts';
 import { standingOf } from './standing.ts';
 import { takingOver } from './taking-over.ts';
@@ -110,23 +111,12 @@ export const planLoads = async (
     const was = held === null ? null : stateOfHeld(held);
     const said = cellsOf(pack, was === null ? undefined : hadIn(was.cells));
     const next = await withWords(pack, said, was, await standing.wordsBut(id), others, options);
-    const { format: _format, version: _version, leansOn = null, licence = null, by = null, ...head } = pack.head;
     const change = await planPackChange(reader, ahead, {
       pack: id,
       before: was,
       after: {
         ...next,
-        row: {
-          ...head,
-          licence,
-          by,
-          leansOn,
-          ...(columns ?? unsigned),
-          hash,
-          content: contentOfPack(next.pack === pack ? files : canonicalText(next.pack)),
-          loadedAt,
-          own: before?.own ?? false,
-        },
+        row: rowOfPack({ said: pack, texts: files, hash }, next.pack, { ...(columns ?? unsigned), loadedAt, own: before?.own ?? false }),
       },
       others,
       entry: {
@@ -135,7 +125,7 @@ export const planLoads = async (
         origin: `pack ${id}`,
         who: null,
         why: null,
-        source: `${head.title}, edition ${edition}${signer === null ? '' : `, signed by ${whose(signer)}`}`,
+        source: `${pack.head.title}, edition ${edition}${signer === null ? '' : `, signed by ${whose(signer)}`}`,
       },
       needed: ({ parent, many, table }) =>
         trouble(

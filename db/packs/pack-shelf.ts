@@ -3,7 +3,7 @@ import type { Door } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
 import type { Version } from '../driver/version.ts';
 import type { Plan } from '../driver/write-planned.ts';
-import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
+import type { FitEngine } from '../graph/keep-fits.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
 import type { FolderSigned, FolderVerified, SignerNamed } from '../signing/keyring.ts';
@@ -14,7 +14,7 @@ import type { HeldPack } from './held-pack.ts';
 import { heldPacks } from './held-packs.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
-import type { Alongside } from './plan-change.ts';
+import { keepingFits } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
 import { planSigning, signFolder, verifyFolder } from './sign-folder.ts';
 import { signersIn } from './signed.ts';
@@ -109,15 +109,19 @@ export const packShelf = (
       );
     };
   };
-  const fitsAlongside: { readonly alongside?: Alongside } =
-    fitEngine === undefined ? {} : { alongside: async (reader, after) => fitStatements(await readHeldFits(reader), after, fitEngine) };
+  const alongside = keepingFits(fitEngine);
   const loading =
     (folder: string, options: LoadPackOptions & { readonly onlyTold?: boolean }) =>
     async (reader: Reader): Promise<Plan<LoadedWith>> => {
       const held = new Set((await reader.orm.select({ id: t.packs.id }).from(t.packs)).map(({ id }) => id));
       const folders = await foldersFor(folder, (pack) => held.has(pack), options.shipped ?? null);
       if (!folders.ok) throw new TroubleError(folders.trouble);
-      const { batch, value } = await planLoads(reader, folders.value, { ...asked, ...options, ...fitsAlongside }, now().toISOString());
+      const { batch, value } = await planLoads(
+        reader,
+        folders.value,
+        { ...asked, ...options, ...(alongside === null ? {} : { alongside }) },
+        now().toISOString(),
+      );
       return { batch, value: { ...(value.at(-1) as Loaded), with: value.slice(0, -1) } };
     };
   return {
@@ -140,8 +144,7 @@ export const packShelf = (
       return write((reader) => planSigning(reader, id, { keys, passphrase, at }));
     },
     held: () => read(heldPacks),
-    remove: (id, madeAgainst) =>
-      write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), fitsAlongside.alongside ?? null, madeAgainst))),
+    remove: (id, madeAgainst) => write(goneBackOn((reader) => planRemoval(reader, id, now().toISOString(), alongside, madeAgainst))),
     zip: (id) => read(async (reader) => zipOfPack(await signedPackFrom(reader, id))),
     export: async (id, folder) => {
       const held = await read((reader) => signedPackFrom(reader, id));

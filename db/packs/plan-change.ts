@@ -9,6 +9,7 @@ import { statementsOf } from '../changes/statements.ts';
 import { wordStatements } from '../changes/word-rows.ts';
 import type { Batch, Reader, Statement } from '../driver/driver.ts';
 import { build, insertRows, statementOf } from '../driver/statements.ts';
+import { type FitEngine, fitStatements, readHeldFits } from '../graph/keep-fits.ts';
 import { termsOf } from '../graph/search-terms.ts';
 import * as t from '../schema.ts';
 import { type Trouble, TroubleError } from '../trouble.ts';
@@ -22,6 +23,10 @@ import { goingIn, rowChanges, type State, touchedBy } from './pack-rows.ts';
  * written last in the same batch.
  */
 export type Alongside = (reader: Reader, after: Atlas) => Promise<Iterable<Statement>>;
+
+/** Fits are kept so; nothing is where nobody judges them. */
+export const keepingFits = (fitEngine: FitEngine | undefined): Alongside | null =>
+  fitEngine === undefined ? null : async (reader, after) => fitStatements(await readHeldFits(reader), after, fitEngine);
 
 interface PackChange {
   readonly pack: string;

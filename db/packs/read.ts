@@ -56,16 +56,6 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
 
 type Leaning = (head: ReadJson<PackHead>, faults: Faults) => Promise<Atlas | null>;
 
-/**
- * The files of a pack, wherever they are, as `inspectPack` reads them.
- * @param leaning what it leans on where `beside` is not given; null, with a fault, where that is not there
- */
-export const inspectFiles = async (
-  from: PackFiles,
-  options: ReadOptions = {},
-  leaning: Leaning = async () => emptyAtlas,
-): Promise<Outcome<Inspected>> => inspected(await readFiles(from, options, leaning), from.name);
-
 /** What was read, where it is sound. */
 export const inspected = ({ head, faults, lists, parts, sheets, placeOf }: FilesRead, name: string): Outcome<Inspected> => {
   if (faults.count > 0 || head === null) return failed(faults.asTrouble(name));

@@ -1,17 +1,14 @@
 import { type CellKey, type Cells, stepsOf } from '../atlas/cell.ts';
 import { everyList } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
+import { cellSeen } from '../changes/cell-seen.ts';
 import { packOf } from '../changes/cells-of.ts';
 import { type DisputedWord, type Holds, movedWords, noWords, type OwnWord, type OwnWords, wordsOver } from '../changes/own-words.ts';
 import type { WordDispute } from '../edits/seen.ts';
 import type { Asked } from '../read/asked.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import { atlasOfPacks } from './atlas-of-packs.ts';
-import { canonicalText } from './canonical.ts';
 import type { State } from './pack-rows.ts';
-import { inspectFiles } from './read.ts';
-import { filesOf } from './read-files.ts';
-import { shapeFaults } from './shape-faults.ts';
+import { readAgain } from './read-again.ts';
 
 export type { WordDispute } from '../edits/seen.ts';
 
@@ -51,25 +48,23 @@ export const withWords = async (
   if (words.size === 0) return { pack, cells: said, words, disputes };
   const cells = wordsOver(said, words);
   const over = packOf(pack.head.id, cells);
-  const [shape] = shapeFaults(over);
-  if (shape !== undefined)
+  const again = await readAgain(over, others, options);
+  if ('shapes' in again) {
+    const { list, id, field, found, expected } = again.shapes[0];
     throw new TroubleError(
       trouble(
         'pack-invalid',
         `pack ${pack.head.id}`,
-        `This edition and what the shop says of it do not go together: ${shape.list} “${shape.id}”${shape.field === null ? '' : `, ${shape.field}`} would say ${shape.found}, expected ${shape.expected}. Let the pack's word hold there. Nothing was changed.`,
+        `This edition and what the shop says of it do not go together: ${list} “${id}”${field === null ? '' : `, ${field}`} would say ${found}, expected ${expected}. Let the pack's word hold there. Nothing was changed.`,
       ),
     );
-  const inspected = await inspectFiles(filesOf(`pack ${pack.head.id}`, canonicalText(over)), {
-    ...options,
-    beside: async () => atlasOfPacks(others),
-  });
-  if (!inspected.ok)
+  }
+  if (!again.sound.ok)
     throw new TroubleError({
-      ...inspected.trouble,
-      sentence: `This edition and what the shop says of it do not go together. ${inspected.trouble.sentence} Nothing was changed.`,
+      ...again.sound.trouble,
+      sentence: `This edition and what the shop says of it do not go together. ${again.sound.trouble.sentence} Nothing was changed.`,
     });
-  return { pack: inspected.value.pack, cells, words, disputes };
+  return { pack: again.sound.value.pack, cells, words, disputes };
 };
 
 const shared = new Set<string>(everyList.filter(({ shared }) => shared).map(({ name }) => name));
@@ -86,20 +81,14 @@ const sharedWords = (said: Cells, wordsOfOthers: readonly OwnWords[]): OwnWords 
   return words;
 };
 
-const shownDispute = (pack: string, { key, own, before, after }: DisputedWord): WordDispute => {
-  const [list, id, field, line] = stepsOf(key);
-  return {
-    pack,
-    cell: key,
-    list,
-    id,
-    field: field ?? null,
-    line: line ?? null,
-    own: own?.is ?? null,
-    before: before?.is ?? null,
-    after: after?.is ?? null,
-  };
-};
+const shownDispute = (pack: string, { key, own, before, after }: DisputedWord): WordDispute => ({
+  pack,
+  cell: key,
+  ...cellSeen(key),
+  own: own?.is ?? null,
+  before: before?.is ?? null,
+  after: after?.is ?? null,
+});
 
 const disputedTrouble = ({ head }: Pack, disputes: readonly WordDispute[]) => {
   const [first] = disputes as readonly [WordDispute];

@@ -40,7 +40,7 @@ export const changeMakeCommand = command({
     withStore({ pack: [], data }, 'write', terminal, async (store) => {
       const read = await editsIn(from, terminal);
       if (!read.ok) return sayTrouble(terminal, read.trouble);
-      const head = await headOf(store);
+      const head = await store.changes.head();
       if (!head.ok) return sayTrouble(terminal, head.trouble);
       const made = await store.changes.make(read.value, { who, why, source, head: head.value });
       return made.ok ? sayMade(made.value, format, terminal) : sayTrouble(terminal, made.trouble);
@@ -96,14 +96,16 @@ export const changeUndoCommand = command({
   help: ['takes it back where nothing later rests on it (--rest: all of it but that;', '--look: only tells what that would come to)'],
   run: ({ words: [number = ''], options: { rest, look, who = '', why = '', format, data } }, terminal) =>
     withChange(number, data, look ? 'read' : 'write', terminal, async (store, change) => {
-      const seen = await store.changes.lookUndo(change);
-      if (!seen.ok) return sayTrouble(terminal, seen.trouble);
       if (look) {
+        const seen = await store.changes.lookUndo(change);
+        if (!seen.ok) return sayTrouble(terminal, seen.trouble);
         for (const { list, id, field, line } of format === 'json' ? [] : seen.value.disputes)
           terminal.err(`in the way: ${[list, id, field, line].filter((step) => step !== null).join('/')}`);
         return saySeen(seen.value, format, terminal);
       }
-      const undone = await store.changes.undo(change, rest, { who, why, head: seen.value.head });
+      const head = await store.changes.head();
+      if (!head.ok) return sayTrouble(terminal, head.trouble);
+      const undone = await store.changes.undo(change, rest, { who, why, head: head.value });
       return undone.ok ? sayMade(undone.value, format, terminal) : sayTrouble(terminal, undone.trouble);
     }),
 });
@@ -133,11 +135,6 @@ const endOf = (day: string): Date | null => {
   if (!z.iso.date().safeParse(day).success) return null;
   const [year = 0, month = 0, date = 0] = day.split('-').map(Number);
   return new Date(year, month - 1, date, 23, 59, 59, 999);
-};
-
-const headOf = async (store: Store): Promise<Outcome<ChangeSeen['head']>> => {
-  const seen = await store.changes.look([]);
-  return seen.ok ? well(seen.value.head) : seen;
 };
 
 const withChange = (

@@ -2,7 +2,7 @@ import type { Pack } from '../../db/atlas/pack.ts';
 import { emptyAtlas } from '../../db/atlas/pack.ts';
 import { canonicalText } from '../../db/packs/canonical.ts';
 import { checkFiles } from '../../db/packs/check-pack.ts';
-import { inspectFiles } from '../../db/packs/read.ts';
+import { readFiles } from '../../db/packs/read.ts';
 import { filesOf } from '../../db/packs/read-files.ts';
 import { askedForPacks } from '../../electron/desk/open-house.ts';
 import type { Atlas } from '../../reasoner/index.ts';
@@ -19,7 +19,7 @@ export const checksAsAPackGrows = async ({ atlas }: DemoDesk, scales: readonly n
   for (const times of scales) {
     const pack = packOf(largerAtlas(atlas, times));
     const files = filesOf('demo', canonicalText(pack));
-    const read = await timed(runs, () => inspectFiles(files, { ...askedForPacks, beside: async () => emptyAtlas }));
+    const read = await timed(runs, () => readFiles(files, { ...askedForPacks, beside: async () => emptyAtlas }, async () => emptyAtlas));
     const checked = await timed(runs, () => checkFiles(files, emptyAtlas, askedForPacks));
     const { faults, warnings } = await checkFiles(files, emptyAtlas, askedForPacks);
     sizes.push(times);

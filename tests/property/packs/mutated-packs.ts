@@ -6,7 +6,7 @@ import type { PackChecked, PackFinding } from '../../../db/index.ts';
 import { canonicalText } from '../../../db/packs/canonical.ts';
 import { checkFiles } from '../../../db/packs/check-pack.ts';
 import { findingLine } from '../../../db/packs/each-once.ts';
-import { inspectFiles } from '../../../db/packs/read.ts';
+import { inspected, readFiles } from '../../../db/packs/read.ts';
 import { filesOf, type PackFiles } from '../../../db/packs/read-files.ts';
 import { askedForPacks } from '../../../electron/desk/open-house.ts';
 import { Dice } from '../../oracle/dice.ts';
@@ -15,6 +15,9 @@ import { Dice } from '../../oracle/dice.ts';
 type Files = Map<string, Buffer>;
 
 /** The files of a folder. */
+/** Nothing stands beside these packs. */
+const nothing = async () => emptyAtlas;
+
 export const packIn = (folder: string): ReadonlyMap<string, Buffer> =>
   new Map(
     readdirSync(folder, { recursive: true, encoding: 'utf8' })
@@ -222,7 +225,7 @@ export const mutatedPack = async (whole: ReadonlyMap<string, Buffer>, seed: numb
   const from = filesIn(files);
   try {
     const checked = await checkFiles(from, emptyAtlas, askedForPacks);
-    const read = await inspectFiles(from, { ...askedForPacks, beside: async () => emptyAtlas });
+    const read = inspected(await readFiles(from, { ...askedForPacks, beside: nothing }, nothing), from.name);
     const wrong = [...wrongIn(checked, files)];
     if (read.ok !== checked.sound)
       wrong.push(`the check says ${checked.sound ? 'sound' : 'faults'}, reading says ${read.ok ? 'sound' : 'faults'}`);
@@ -236,7 +239,7 @@ export const mutatedPack = async (whole: ReadonlyMap<string, Buffer>, seed: numb
 /** A sound pack is one that is written and read again as it is. */
 const wrongAgain = async (pack: Pack): Promise<readonly string[]> => {
   const texts = canonicalText(pack);
-  const again = await inspectFiles(filesOf('again', texts), { ...askedForPacks, beside: async () => emptyAtlas });
+  const again = inspected(await readFiles(filesOf('again', texts), { ...askedForPacks, beside: nothing }, nothing), 'again');
   if (!again.ok) return [`written and read again it has faults: ${again.trouble.sentence}`];
   const twice = canonicalText(again.value.pack);
   return [...texts].every(([file, text]) => twice.get(file) === text) ? [] : ['written and read again it says something else'];

@@ -121,6 +121,13 @@ describe('the shop’s own words', () => {
       { disallow: { model: 'tern-4' as never, part: 'cw-tern-9' as never } },
     ];
     const seen = valueIn(await store.changes.look(edits));
+    // What a pack has beside its lists is none of them.
+    for (const list of ['head', 'sheets', 'allowed']) {
+      const { faults } = valueIn(await store.changes.look([{ list, drop: 'found-01' }]));
+      expect(faults.map(({ sentence }) => sentence)).toEqual([`${list} “found-01”: found no such entry, expected one that the atlas has.`]);
+      expect(troubleIn(await store.changes.entry(list, 'found-01')).code).toBe('not-found');
+      expect(troubleIn(await store.changes.stoodEntry('2026-01-01T00:00:00.000Z', list, 'found-01')).code).toBe('not-found');
+    }
     expect(seen.faults.map(({ edit, list, id, field }) => [edit, list, id, field])).toEqual(
       expect.arrayContaining([
         [1, 'makers', 'x', 'name'],
