@@ -1,4 +1,5 @@
 import type { Feature, FeatureId, Model, Part, SlotId } from '../../reasoner/index.ts';
+import { groupBy } from '../plain/group-by.ts';
 import type { ColumnUse } from './column-use.ts';
 import { fold, tight } from './fold.ts';
 import type { Known } from './known.ts';
@@ -123,8 +124,6 @@ const figureColumns = (
   slots: readonly { readonly id: SlotId; readonly name: string }[],
   known: Known,
 ): readonly OutColumn[] => {
-  const groups = new Map<string, Feature[]>();
-  for (const feature of features) groups.set(tight(feature.name), [...(groups.get(tight(feature.name)) ?? []), feature]);
   const column = (name: string, of: readonly Feature[]): OutColumn => ({
     heading: `${name}${unitOf(of)}`,
     use: { is: 'figure', features: of.map(({ id }) => id), part: 'size', unit: null, within: null },
@@ -138,12 +137,11 @@ const figureColumns = (
       slots.every(({ id }) => featureFor(own, id, known) !== undefined || featureFor(use.features, id, known) === undefined)
     );
   };
-  return [...groups.values()].flatMap((of) => {
+  return [...groupBy(features, ({ name }) => tight(name)).values()].flatMap((of) => {
     const together = column((of[0] as Feature).name, of);
     if (new Set(of.map(({ slot }) => slot)).size === of.length && readsAs(together)) return [together];
     return of.map((feature) => {
-      const slot = known.beside.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
-      const apart = column(`${slot} ${feature.name}`, [feature]);
+      const apart = column(`${known.slotName(feature.slot)} ${feature.name}`, [feature]);
       return readsAs(apart) ? apart : column(feature.id, [feature]);
     });
   });

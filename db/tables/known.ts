@@ -15,6 +15,8 @@ type Find<T> = (text: string) => readonly T[];
 export interface Known {
   readonly beside: Beside;
   readonly slot: Find<Slot>;
+  /** What a slot is called; its id where the atlas has none of that id. */
+  readonly slotName: (id: SlotId) => string;
   readonly feature: ReadonlyMap<FeatureId, Feature>;
   readonly featureOf: (slot: SlotId, text: string) => readonly Feature[];
   /** Every name and other word of a slot’s features, folded, in words and as one. */
@@ -50,9 +52,11 @@ export const known = (beside: Beside): Known => {
     ({ key }) => key,
   );
   const partsNamed = called(parts);
+  const slotNames = new Map(slots.map(({ id, name }) => [id, name]));
   return {
     beside,
     slot: called(slots),
+    slotName: (id) => slotNames.get(id) ?? id,
     feature: new Map(features.map((feature) => [feature.id, feature])),
     featureOf: (slot, text) => featuresOf.get(slot)?.(text) ?? [],
     wordsOf: (slot) => wordsOf.get(slot) ?? [],

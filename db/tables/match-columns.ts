@@ -2,7 +2,7 @@ import type { Feature, FeatureId, Slot, SlotId } from '../../reasoner/index.ts';
 import { distance } from '../../reasoner/plain/distance.ts';
 import { list } from '../../reasoner/plain/text.ts';
 import type { Cell } from './cells.ts';
-import { type ColumnUse, type FigurePart, figureParts, type PlainUse, type TableKind, type WrittenUnit } from './column-use.ts';
+import type { ColumnUse, FigurePart, PlainUse, TableKind, WrittenUnit } from './column-use.ts';
 import { fold, tight } from './fold.ts';
 import type { Known } from './known.ts';
 import { isMarkHeading, outHeading } from './marks.ts';
@@ -264,7 +264,7 @@ const figureCalled = (
 
 const whyOf = (heading: string, features: readonly Feature[], known: Known, misspelled: boolean): string => {
   const names = [...new Set(features.map(({ name }) => name))];
-  const slots = features.map(({ slot }) => known.beside.slots.find(({ id }) => id === slot)?.name ?? slot);
+  const slots = features.map(({ slot }) => known.slotName(slot));
   const of = slots.length > 4 ? `${slots.length} kinds of part` : `the ${list(slots)}`;
   const what = `${list(names.map((name) => `“${name}”`))} of ${of}`;
   return misspelled ? `“${heading}” is written almost like ${what}.` : `“${heading}” is ${what}.`;
@@ -400,6 +400,3 @@ export const headingRowIn = (kind: TableKind, rows: readonly (readonly Cell[])[]
 
 /** Whether a kind of column is one a table of this kind can have. */
 export const usesOf = (kind: TableKind): readonly PlainUse[] => ['ignored', ...(Object.keys(words[kind]) as PlainUse[])];
-
-/** What a figure’s column may say of its size, in the order they are offered. */
-export const partsOfFigure: readonly FigurePart[] = figureParts;

@@ -1,14 +1,13 @@
 import type { Fact, Feature, FeatureId, Part, PartId, SourceId } from '../../reasoner/index.ts';
-import { list } from '../../reasoner/plain/text.ts';
 import { shown } from '../read/faults.ts';
 import type { CellSheet } from './cells.ts';
 import type { FigurePart } from './column-use.ts';
+import { sameFact } from './facts-of-row.ts';
 import { type FigureCell, readFact } from './read-fact.ts';
 import { unitCalled } from './read-figure.ts';
-import { sameFact } from './read-parts.ts';
 import { rowsOf } from './rows.ts';
 import { sayFact } from './say-fact.ts';
-import { askedOf, gathered, lineIn, type TableRead, type Taking } from './taking.ts';
+import { askedOf, gathered, lineIn, oneCalledSo, readOf, type TableRead, type Taking } from './taking.ts';
 
 /** A table with a fact a row: part, feature, value. What it does not say stays as it is. */
 export const readFacts = (sheet: CellSheet, taking: Taking): TableRead => {
@@ -31,13 +30,7 @@ export const readFacts = (sheet: CellSheet, taking: Taking): TableRead => {
     if (part === undefined || found.length > 1) {
       row.fault(partCell.column, {
         found: partCell.text === '' ? 'nothing' : shown(partCell.text),
-        expected:
-          found.length > 1
-            ? `the id of one of those called so: ${list(
-                found.slice(0, 4).map(({ id }) => id),
-                'or',
-              )}`
-            : 'the number, name or id of a part of the atlas',
+        expected: found.length > 1 ? oneCalledSo(found.slice(0, 4).map(({ id }) => id)) : 'the number, name or id of a part of the atlas',
       });
       continue;
     }
@@ -46,13 +39,7 @@ export const readFacts = (sheet: CellSheet, taking: Taking): TableRead => {
     if (feature === undefined || features.length > 1) {
       row.fault(featureCell.column, {
         found: featureCell.text === '' ? 'nothing' : shown(featureCell.text),
-        expected:
-          features.length > 1
-            ? `the id of one of those called so: ${list(
-                features.map(({ id }) => id),
-                'or',
-              )}`
-            : `a feature of ${part.name}`,
+        expected: features.length > 1 ? oneCalledSo(features.map(({ id }) => id)) : `a feature of ${part.name}`,
       });
       continue;
     }
@@ -123,18 +110,7 @@ export const readFacts = (sheet: CellSheet, taking: Taking): TableRead => {
     const { factSources: _, ...rest } = before;
     gather.read(row, [{ list: 'parts', put: { ...rest, facts, ...(Object.keys(sources).length === 0 ? {} : { factSources: sources }) } }]);
   }
-  return {
-    ...gather.edits(),
-    faults: rows.flatMap(({ faults }) => faults),
-    counts: {
-      rows: rows.length,
-      added,
-      altered,
-      same,
-      faulty: rows.filter(({ faults }) => faults.length > 0).length,
-      left: mended.left.length,
-    },
-  };
+  return readOf(rows, gather, taking, { added, altered, same });
 };
 
 const setFact = (

@@ -1,5 +1,4 @@
 import type { Model, ModelId, PartId, Role, SlotId } from '../../reasoner/index.ts';
-import { list } from '../../reasoner/plain/text.ts';
 import { idText } from '../atlas/schemas.ts';
 import type { Edit } from '../edits/seen.ts';
 import { shown } from '../read/faults.ts';
@@ -8,7 +7,7 @@ import type { PlainUse } from './column-use.ts';
 import { freeId, idFor } from './made-ids.ts';
 import { type Row, rowsOf } from './rows.ts';
 import { everyRole, sayOfModel } from './say-entries.ts';
-import { askedOf, gathered, lineIn, type TableRead, type Taking } from './taking.ts';
+import { askedOf, type Gathered, gathered, lineIn, oneCalledSo, readOf, type TableRead, type Taking } from './taking.ts';
 
 /**
  * A table with a model a row, and a column for each slot, whose cells name the parts that may sit there: several with a semicolon or a line end between, each with its role
@@ -39,24 +38,13 @@ export const readModels = (sheet: CellSheet, taking: Taking): TableRead => {
     else same += 1;
     gather.read(row.row, read.edits);
   }
-  return {
-    ...gather.edits(),
-    faults: rows.flatMap(({ faults }) => faults),
-    counts: {
-      rows: rows.length,
-      added,
-      altered,
-      same,
-      faulty: rows.filter(({ faults }) => faults.length > 0).length,
-      left: mended.left.length,
-    },
-  };
+  return readOf(rows, gather, taking, { added, altered, same });
 };
 
 const modelOf = (
   row: Row,
   { known }: Taking,
-  gather: ReturnType<typeof gathered>,
+  gather: Gathered,
   isTaken: (id: string) => boolean,
 ): { readonly id: ModelId; readonly before: Model | null; readonly edits: readonly Edit[] } | null => {
   const [idCell, nameCell, familyCell] = [row.first('id'), row.first('name'), row.first('family')];
@@ -78,10 +66,7 @@ const modelOf = (
     if (called.length > 1) {
       row.fault(nameCell.column, {
         found: shown(nameCell.text),
-        expected: `the id of one of those called so: ${list(
-          called.slice(0, 4).map(({ id }) => id),
-          'or',
-        )}`,
+        expected: oneCalledSo(called.slice(0, 4).map(({ id }) => id)),
       });
       return null;
     }
@@ -172,13 +157,7 @@ const one = <T extends { readonly id: string }>(
   if (found.length === 1) return found[0];
   row.fault(column, {
     found: shown(text),
-    expected:
-      found.length > 1
-        ? `the id of one of those called so: ${list(
-            found.slice(0, 4).map(({ id }) => id),
-            'or',
-          )}`
-        : what,
+    expected: found.length > 1 ? oneCalledSo(found.slice(0, 4).map(({ id }) => id)) : what,
   });
   return undefined;
 };
@@ -218,7 +197,7 @@ const allowedOf = (row: Row, model: ModelId, before: Model | null, known: Taking
         row,
         { column, text: word },
         (called) => known.partsCalled(called).filter(({ slot }) => slot === use.slot),
-        `parts that are a ${known.beside.slots.find(({ id }) => id === use.slot)?.name ?? use.slot}, by number, name or id, with ; between them`,
+        `parts that are a ${known.slotName(use.slot)}, by number, name or id, with ; between them`,
       );
       if (part) said.set(part.id, (role?.[2]?.toLowerCase() as Role | undefined) ?? use.role);
     }

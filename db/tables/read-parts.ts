@@ -1,17 +1,17 @@
-import type { Fact, Feature, FeatureId, MakerId, Part, PartId, Slot, SlotId, SourceId } from '../../reasoner/index.ts';
+import type { Fact, FeatureId, MakerId, Part, PartId, Slot, SlotId, SourceId } from '../../reasoner/index.ts';
 import { markKey } from '../../reasoner/plain/letters.ts';
 import { list } from '../../reasoner/plain/text.ts';
-import { plainFact } from '../atlas/facts.ts';
 import { idText } from '../atlas/schemas.ts';
+import { groupBy } from '../plain/group-by.ts';
 import { shown } from '../read/faults.ts';
 import type { CellSheet } from './cells.ts';
-import { fold, tight } from './fold.ts';
+import { factsOf, sameFact } from './facts-of-row.ts';
+import { tight } from './fold.ts';
+import type { Known } from './known.ts';
 import { freeId, idFor } from './made-ids.ts';
-import { type FigureCell, readFact } from './read-fact.ts';
 import { type Row, rowsOf } from './rows.ts';
-import { featureFor, sayOfPart } from './say-entries.ts';
-import { sayFact } from './say-fact.ts';
-import { askedOf, gathered, lineIn, type TableRead, type Taking } from './taking.ts';
+import { sayOfPart } from './say-entries.ts';
+import { askedOf, type Gathered, gathered, lineIn, oneCalledSo, readOf, type TableRead, type Taking } from './taking.ts';
 
 /** A row with the part it is about: one of the atlas, or one that is new. */
 interface About {
@@ -51,10 +51,10 @@ export const readParts = (sheet: CellSheet, taking: Taking): TableRead => {
     return [about];
   });
   // Parts this table brings may be named in it as others are.
-  const brought = new Map<string, About[]>();
-  for (const about of abouts)
-    if (about.before === null)
-      for (const number of about.numbers) brought.set(markKey(number), [...(brought.get(markKey(number)) ?? []), about]);
+  const brought = groupBy(
+    abouts.flatMap((about) => (about.before === null ? about.numbers.map((number) => ({ key: markKey(number), about })) : [])),
+    ({ key }) => key,
+  );
   const partNamed = (row: Row, column: number | null, text: string, slot: SlotId): PartId | undefined => {
     const found = [
       ...new Set([
@@ -62,16 +62,13 @@ export const readParts = (sheet: CellSheet, taking: Taking): TableRead => {
           .partsCalled(text)
           .filter((part) => part.slot === slot)
           .map(({ id }) => id),
-        ...(brought.get(markKey(text)) ?? []).filter((about) => about.slot.id === slot).map(({ id }) => id),
+        ...(brought.get(markKey(text)) ?? []).flatMap(({ about }) => (about.slot.id === slot ? [about.id] : [])),
       ]),
     ];
     if (found.length === 1) return found[0];
     row.fault(column, {
       found: shown(text),
-      expected:
-        found.length > 1
-          ? `the id of one of those called so: ${list(found.slice(0, 4), 'or')}`
-          : 'the number, name or id of a part of the same slot',
+      expected: found.length > 1 ? oneCalledSo(found.slice(0, 4)) : 'the number, name or id of a part of the same slot',
     });
     return undefined;
   };
@@ -88,18 +85,7 @@ export const readParts = (sheet: CellSheet, taking: Taking): TableRead => {
     else altered += 1;
     gather.read(row.row, [{ list: 'parts', put: { ...after } }]);
   }
-  return {
-    ...gather.edits(),
-    faults: rows.flatMap(({ faults }) => faults),
-    counts: {
-      rows: rows.length,
-      added,
-      altered,
-      same,
-      faulty: rows.filter(({ faults }) => faults.length > 0).length,
-      left: mended.left.length,
-    },
-  };
+  return readOf(rows, gather, taking, { added, altered, same });
 };
 
 /** What tells a part that is new from every other of the table: each of its numbers with its maker, or its name. */
@@ -110,7 +96,13 @@ const newKeysOf = ({ row, slot, numbers }: About): readonly string[] => {
     : [`${slot.id} ${maker} “${tight(row.first('name').text)}”`];
 };
 
-const numbersIn = (row: Row): { readonly texts: readonly string[]; readonly column: number | null } => {
+interface Numbers {
+  readonly texts: readonly string[];
+  /** The first column of them. */
+  readonly column: number | null;
+}
+
+const numbersIn = (row: Row): Numbers => {
   const texts: string[] = [];
   const columns = row.all('numbers');
   for (const { cell, column } of columns)
@@ -130,105 +122,105 @@ const numbersIn = (row: Row): { readonly texts: readonly string[]; readonly colu
   return { texts, column: columns[0]?.column ?? null };
 };
 
+/** The slot a row names; null where it names none; undefined for a fault. */
+const slotIn = (row: Row, known: Known): Slot | null | undefined => {
+  const { column, text } = row.first('slot');
+  if (text === '') return null;
+  const said = known.slot(text);
+  if (said.length === 1) return said[0];
+  const { slots } = known.beside;
+  row.fault(column, {
+    found: shown(text),
+    expected:
+      said.length > 1
+        ? oneCalledSo(said.map(({ id }) => id))
+        : `a kind of part: ${list(
+            slots.map(({ name }) => name),
+            'or',
+          )}`,
+    likely: slots
+      .filter(({ name }) => tight(text).length > 3 && (tight(name).startsWith(tight(text)) || tight(text).startsWith(tight(name))))
+      .slice(0, 2)
+      .map(({ name }) => ({ text: name, why: 'it begins so' })),
+  });
+  return undefined;
+};
+
+/** The part of the atlas a row is about; null where it is a new one; undefined for a fault. */
+const partIn = (
+  row: Row,
+  { texts: numbers, column: numberColumn }: Numbers,
+  slot: Slot | undefined,
+  known: Known,
+): Part | null | undefined => {
+  const [idCell, nameCell] = [row.first('id'), row.first('name')];
+  const named = known.part.get(idCell.text as PartId);
+  if (named !== undefined) return named;
+  if (idCell.text !== '' && !idText.safeParse(idCell.text).success) {
+    row.fault(idCell.column, { found: shown(idCell.text), expected: 'an id of letters, digits and . _ : + -, or nothing' });
+    return undefined;
+  }
+  const numbered = [...new Map(numbers.flatMap((number) => known.partsNumbered(number)).map((part) => [part.id, part])).values()];
+  const here = numbered.filter((part) => slot === undefined || part.slot === slot.id);
+  const [elsewhere] = numbered.filter((part) => slot !== undefined && part.slot !== slot.id);
+  const given = row.first('maker').text;
+  // A number alone does not tell two makers’ parts apart.
+  const makers = given === '' ? [] : known.maker(given);
+  const agrees = (part: Part): boolean => makers.length !== 1 || part.maker === makers[0]?.id;
+  const agreeing = here.filter(agrees);
+  if (agreeing.length > 1) {
+    row.fault(numberColumn, {
+      found: shown(numbers.join('; ')),
+      expected: `numbers of one part; they are those of ${list(agreeing.slice(0, 4).map(({ id }) => id))}`,
+    });
+    return undefined;
+  }
+  const [found] = agreeing;
+  if (idCell.text !== '') {
+    if (found === undefined) return null;
+    row.fault(idCell.column, { found: shown(idCell.text), expected: `${found.id}, whose number this is` });
+    return undefined;
+  }
+  if (found !== undefined) return found;
+  if (here.length === 0 && elsewhere !== undefined) {
+    row.fault(numberColumn, {
+      found: shown(numbers.join('; ')),
+      expected: 'a number of its own',
+      sentence: `The atlas has this number for a ${known.slotName(elsewhere.slot)}, ${elsewhere.name}, and the row is about a ${slot?.name}.`,
+    });
+    return undefined;
+  }
+  if (numbers.length > 0 || nameCell.text === '' || slot === undefined) return null;
+  const alike = known
+    .partsCalled(nameCell.text)
+    .filter((part) => part.slot === slot.id && tight(part.name) === tight(nameCell.text) && agrees(part));
+  if (alike.length > 1) {
+    row.fault(nameCell.column, { found: shown(nameCell.text), expected: oneCalledSo(alike.slice(0, 4).map(({ id }) => id)) });
+    return undefined;
+  }
+  return alike[0] ?? null;
+};
+
 const aboutOf = (
   row: Row,
   { known, matching }: Taking,
   isTaken: (id: string) => boolean,
   makerOf: (row: Row, column: number | null, text: string) => MakerId | null | undefined,
 ): About | null => {
-  const [idCell, slotCell, nameCell] = [row.first('id'), row.first('slot'), row.first('name')];
-  const { texts: numbers, column: numberColumn } = numbersIn(row);
+  const read = numbersIn(row);
+  const { texts: numbers } = read;
   // Where a cell that tells which part it is cannot be taken at its word, nothing else is said of the row for want of it.
   const telling = ['id', 'slot', 'name', 'numbers'].flatMap((is) => row.all(is as 'id').map(({ column }) => column));
   if (row.faults.some(({ column }) => column !== null && telling.includes(column))) return null;
-  const said = slotCell.text === '' ? [] : known.slot(slotCell.text);
-  if (slotCell.text !== '' && said.length !== 1) {
-    row.fault(slotCell.column, {
-      found: shown(slotCell.text),
-      expected:
-        said.length > 1
-          ? `the id of one of those called so: ${list(
-              said.map(({ id }) => id),
-              'or',
-            )}`
-          : `a kind of part: ${list(
-              known.beside.slots.map(({ name }) => name),
-              'or',
-            )}`,
-      likely: known.beside.slots
-        .filter(
-          ({ name }) =>
-            tight(slotCell.text).length > 3 &&
-            (tight(name).startsWith(tight(slotCell.text)) || tight(slotCell.text).startsWith(tight(name))),
-        )
-        .slice(0, 2)
-        .map(({ name }) => ({ text: name, why: 'it begins so' })),
-    });
-    return null;
-  }
-  const slot = said[0] ?? known.beside.slots.find(({ id }) => id === matching.slot);
-  const ofSlot = (parts: readonly Part[]): readonly Part[] => (slot === undefined ? parts : parts.filter((part) => part.slot === slot.id));
-  let before: Part | null = null;
-  if (idCell.text !== '') {
-    before = known.part.get(idCell.text as PartId) ?? null;
-    if (before === null && !idText.safeParse(idCell.text).success) {
-      row.fault(idCell.column, { found: shown(idCell.text), expected: 'an id of letters, digits and . _ : + -, or nothing' });
-      return null;
-    }
-  }
-  if (before === null) {
-    const numbered = new Map(numbers.flatMap((number) => known.partsNumbered(number)).map((part) => [part.id, part]));
-    const [here, elsewhere] = [
-      ofSlot([...numbered.values()]),
-      [...numbered.values()].filter((part) => slot !== undefined && part.slot !== slot.id),
-    ];
-    const given = row.first('maker').text;
-    // A number alone does not tell two makers’ parts apart.
-    const makers = given === '' ? [] : known.maker(given);
-    const agreeing = here.filter((part) => makers.length !== 1 || part.maker === makers[0]?.id);
-    if (agreeing.length > 1) {
-      row.fault(numberColumn, {
-        found: shown(numbers.join('; ')),
-        expected: `numbers of one part; they are those of ${list(agreeing.slice(0, 4).map(({ id }) => id))}`,
-      });
-      return null;
-    }
-    const [found] = agreeing;
-    if (found === undefined && here.length === 0 && elsewhere.length > 0 && idCell.text === '') {
-      const [other] = elsewhere as [Part];
-      const where = known.beside.slots.find(({ id }) => id === other.slot)?.name ?? other.slot;
-      row.fault(numberColumn, {
-        found: shown(numbers.join('; ')),
-        expected: 'a number of its own',
-        sentence: `The atlas has this number for a ${where}, ${other.name}, and the row is about a ${slot?.name}.`,
-      });
-      return null;
-    }
-    if (found !== undefined) {
-      if (idCell.text !== '') {
-        row.fault(idCell.column, { found: shown(idCell.text), expected: `${found.id}, whose number this is` });
-        return null;
-      }
-      before = found;
-    } else if (idCell.text === '' && numbers.length === 0 && nameCell.text !== '' && slot !== undefined) {
-      const called = known.partsCalled(nameCell.text).filter((part) => part.slot === slot.id && tight(part.name) === tight(nameCell.text));
-      const alike = called.filter((part) => makers.length !== 1 || part.maker === makers[0]?.id);
-      if (alike.length > 1) {
-        row.fault(nameCell.column, {
-          found: shown(nameCell.text),
-          expected: `the id of one of those called so: ${list(
-            alike.slice(0, 4).map(({ id }) => id),
-            'or',
-          )}`,
-        });
-        return null;
-      }
-      before = alike[0] ?? null;
-    }
-  }
+  const said = slotIn(row, known);
+  if (said === undefined) return null;
+  const slot = said ?? known.beside.slots.find(({ id }) => id === matching.slot);
+  const before = partIn(row, read, slot, known);
+  if (before === undefined) return null;
+  const [idCell, slotCell, nameCell] = [row.first('id'), row.first('slot'), row.first('name')];
   if (before !== null) {
-    const own = known.beside.slots.find(({ id }) => id === before?.slot) as Slot;
-    if (said[0] !== undefined && said[0].id !== own.id) {
+    const own = known.beside.slots.find(({ id }) => id === before.slot) as Slot;
+    if (said !== null && said.id !== own.id) {
       row.fault(slotCell.column, { found: shown(slotCell.text), expected: `${own.name}, which ${before.name} is` });
       return null;
     }
@@ -271,7 +263,7 @@ const makerFor = (
 const partOf = (
   { row, slot, before, id, numbers }: About,
   { known, matching }: Taking,
-  gather: ReturnType<typeof gathered>,
+  gather: Gathered,
   partNamed: (column: number | null, text: string) => PartId | undefined,
   reading: Taking['reading'],
 ): Part | null => {
@@ -315,9 +307,7 @@ const partOf = (
   if (before !== null && numbered.what !== 'nothing') {
     const edited = row.marks.since(row.first('numbers').heading, numbered.text) !== 'not brought out';
     const fresh = numbers.filter((number) => !before.numbers.some((one) => markKey(one) === markKey(number)));
-    ownNumbers = edited
-      ? numbers.map((number) => before.numbers.find((one) => markKey(one) === markKey(number) && one === number) ?? number)
-      : [...before.numbers, ...fresh];
+    ownNumbers = edited ? numbers : [...before.numbers, ...fresh];
   }
 
   const reference = (cell: typeof pattern, present: PartId | undefined): PartId | undefined =>
@@ -355,84 +345,6 @@ const partOf = (
     ...(Object.keys(factSources).length === 0 ? {} : { factSources }),
   };
 };
-
-/** The facts of a row over those the part has. */
-const factsOf = (
-  row: Row,
-  slot: Slot,
-  before: Part | null,
-  known: Taking['known'],
-  reading: Taking['reading'],
-  sourceOf: () => SourceId,
-  widen: ReturnType<typeof gathered>['widen'],
-): { readonly facts: Part['facts']; readonly sources: Readonly<Record<FeatureId, SourceId>>; readonly altered: ReadonlySet<FeatureId> } => {
-  const facts: Record<FeatureId, Fact> = { ...before?.facts };
-  const sources: Record<FeatureId, SourceId> = { ...before?.factSources };
-  const altered = new Set<FeatureId>();
-  const set = (feature: Feature, fact: Fact) => {
-    const present = facts[feature.id];
-    if (present !== undefined && sameFact(present, fact)) return;
-    facts[feature.id] = fact;
-    sources[feature.id] = sourceOf();
-    altered.add(feature.id);
-  };
-  const cells = new Map<FeatureId, (FigureCell & { readonly heading: string })[]>();
-  for (const { column, heading, use, cell } of row.all('figure')) {
-    const feature = featureFor(use.features, slot.id, known);
-    if (feature === undefined) {
-      if (cell.text === '' || row.marks.since(heading, cell.text) === 'as brought out') continue;
-      row.fault(column, { found: shown(cell.text), expected: `nothing: a ${slot.name} has no such feature` });
-      continue;
-    }
-    const own = cells.get(feature.id) ?? [];
-    const twice = own.find(({ part, text }) => part === use.part && text !== '');
-    if (twice !== undefined && cell.text !== '') {
-      if (fold(twice.text) !== fold(cell.text))
-        row.fault(column, { found: shown(cell.text), expected: `${twice.text}, as “${twice.heading}” says of the same feature` });
-      continue;
-    }
-    cells.set(feature.id, [
-      ...own,
-      { column, heading, text: cell.text, part: use.part, unit: use.unit, within: use.within, number: cell.is === 'number' },
-    ]);
-  }
-  for (const [id, all] of cells) {
-    const feature = known.feature.get(id) as Feature;
-    const present = facts[id] === undefined ? '' : sayFact(feature, facts[id]);
-    const faultsBefore = row.faults.length;
-    const asked = all.map((cell) => askedOf(row, cell.column, cell.heading, cell.text, present));
-    if (row.faults.length > faultsBefore) continue;
-    if (asked.includes('clear') && all.every(({ text }) => text === '')) {
-      delete facts[id];
-      delete sources[id];
-      continue;
-    }
-    if (!asked.includes('read')) continue;
-    const [full] = all;
-    const splitters = known.splittersOf.get(id);
-    const both = full === undefined || splitters === undefined ? null : /^(\d{1,3})\s*\+\s*(\d{1,3})$/.exec(full.text);
-    const pieces: readonly (readonly [Feature, FigureCell])[] =
-      both === null || full === undefined || splitters === undefined
-        ? []
-        : [
-            [feature, { ...full, text: both[1] as string }],
-            [known.feature.get(splitters) as Feature, { ...full, text: both[2] as string }],
-          ];
-    const confirmed = new Set(all.map(({ column }) => column).filter((column) => row.isConfirmed(column)));
-    const reads =
-      pieces.length > 0
-        ? pieces.map(([of, cell]) => ({ of, read: readFact(of, [cell], reading, confirmed) }))
-        : [{ of: feature, read: readFact(feature, all, reading, confirmed) }];
-    for (const { of, read } of reads) {
-      if (read.ok && read.beyond !== undefined) widen(row.row, of, read.beyond);
-      if (read.ok) set(of, read.fact);
-      else row.fault(read.column, read.fault);
-    }
-  }
-  return { facts, sources, altered };
-};
-
-export const sameFact = (a: Fact, b: Fact): boolean => JSON.stringify(plainFact(a)) === JSON.stringify(plainFact(b));
 
 const samePart = (a: Part, b: Part): boolean =>
   a.name === b.name &&

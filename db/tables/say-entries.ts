@@ -22,7 +22,7 @@ export const sayOfPart = (part: Part, use: ColumnUse, known: Known): Said => {
     case 'name':
       return part.name;
     case 'slot':
-      return wordFor(part.slot, (text) => known.slot(text), known.beside.slots.find(({ id }) => id === part.slot)?.name);
+      return slotWord(part.slot, known);
     case 'maker':
       return part.maker === null
         ? noMaker
@@ -85,8 +85,7 @@ export const everyRole: readonly Role[] = ['names', 'option', 'service'];
 export const featureFor = (features: readonly FeatureId[], slot: SlotId, known: Known): Feature | undefined =>
   features.map((id) => known.feature.get(id)).find((feature) => feature?.slot === slot);
 
-export const slotWord = (slot: SlotId, known: Known): string =>
-  wordFor(slot, (text) => known.slot(text), known.beside.slots.find(({ id }) => id === slot)?.name);
+export const slotWord = (slot: SlotId, known: Known): string => wordFor(slot, (text) => known.slot(text), known.slotName(slot));
 
 /** The name, where nothing else is called so; else the id. */
 const wordFor = (id: string, called: (text: string) => readonly { readonly id: string }[], name: string | undefined): string => {

@@ -84,13 +84,7 @@ export const gathered = ({ known, mended, source }: Taking): Gathered => {
       const found = known.maker(text);
       if (found.length === 1) return (found[0] as Maker).id;
       if (found.length > 1) {
-        row.fault(column, {
-          found: shown(text),
-          expected: `the id of one of those called so: ${list(
-            found.map(({ id }) => id),
-            'or',
-          )}`,
-        });
+        row.fault(column, { found: shown(text), expected: oneCalledSo(found.map(({ id }) => id)) });
         return undefined;
       }
       const name = toAdd.get(tight(text));
@@ -139,6 +133,26 @@ export const gathered = ({ known, mended, source }: Taking): Gathered => {
     },
   };
 };
+
+/** What was read of these rows, once all of them were. @param counts rows that are brought in, or say what the atlas says */
+export const readOf = (
+  rows: readonly Row[],
+  gather: Gathered,
+  { mended }: Taking,
+  counts: Pick<TableRead['counts'], 'added' | 'altered' | 'same'>,
+): TableRead => ({
+  ...gather.edits(),
+  faults: rows.flatMap(({ faults }) => faults),
+  counts: {
+    rows: rows.length,
+    ...counts,
+    faulty: rows.filter(({ faults }) => faults.length > 0).length,
+    left: mended.left.length,
+  },
+});
+
+/** What is expected of a cell that several things are called by. */
+export const oneCalledSo = (ids: readonly string[]): string => `the id of one of those called so: ${list(ids, 'or')}`;
 
 /** A text of one line; a line end within it is a space. Undefined where it cannot be kept, which is a fault. */
 export const lineIn = (row: Row, column: number | null, given: string): string | undefined => {

@@ -1,5 +1,6 @@
 import type { SlotId } from '../../reasoner/index.ts';
 import { list } from '../../reasoner/plain/text.ts';
+import { groupBy } from '../plain/group-by.ts';
 import type { ColumnUse, FigurePart, PlainUse, TableKind } from './column-use.ts';
 import { tight } from './fold.ts';
 import type { Known } from './known.ts';
@@ -56,14 +57,13 @@ const ofFigure: Readonly<Record<FigurePart, string>> = {
 export const sayUse = (use: ColumnUse, kind: TableKind, known: Known): string => {
   if (use.is === 'figure') {
     const features = use.features.flatMap((id) => known.feature.get(id) ?? []);
-    const slots = features.map(({ slot }) => known.beside.slots.find(({ id }) => id === slot)?.name ?? slot);
+    const slots = features.map(({ slot }) => known.slotName(slot));
     const names = [...new Set(features.map(({ name }) => name))];
     const of = slots.length > 3 ? `${slots.length} kinds of part` : list(slots);
     return `${list(names, 'or')}${ofFigure[use.part]} — ${of}`;
   }
   if (use.is === 'fitted') {
-    const slot = known.beside.slots.find(({ id }) => id === use.slot)?.name ?? use.slot;
-    return `${slot}${use.role === 'names' ? '' : `, ${use.role}`}: parts that may sit there`;
+    return `${known.slotName(use.slot)}${use.role === 'names' ? '' : `, ${use.role}`}: parts that may sit there`;
   }
   return plainLabels[kind][use.is] ?? (use.is === 'as brought out' ? 'what it was brought out with' : use.is);
 };
@@ -80,8 +80,6 @@ export const usesOffered = (
       for (const role of ['names', 'option', 'service'] as const) uses.push({ is: 'fitted', slot: id, role });
   if (kind === 'parts') {
     const features = known.beside.features.filter((feature) => slot === null || feature.slot === slot);
-    const groups = new Map<string, typeof features>();
-    for (const feature of features) groups.set(tight(feature.name), [...(groups.get(tight(feature.name)) ?? []), feature]);
     const figure = (of: typeof features, part: FigurePart): ColumnUse => ({
       is: 'figure',
       features: of.map(({ id }) => id),
@@ -89,7 +87,9 @@ export const usesOffered = (
       unit: null,
       within: null,
     });
-    const together = [...groups.values()].filter((of) => of.length > 1 && new Set(of.map((each) => each.slot)).size === of.length);
+    const together = [...groupBy(features, ({ name }) => tight(name)).values()].filter(
+      (of) => of.length > 1 && new Set(of.map((each) => each.slot)).size === of.length,
+    );
     const all = [...together, ...features.map((feature) => [feature])];
     for (const of of all) uses.push(figure(of, 'size'));
     for (const part of ['lower', 'upper', 'least', 'greatest', 'code'] as const)
