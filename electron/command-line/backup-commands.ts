@@ -3,7 +3,7 @@ import { backupPlace, defaultDataFolder } from '../desk/data-folder.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { dataOption, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate backup`: one, now. */
@@ -38,8 +38,6 @@ export const backupsCommand = command({
     return exitCodes.stands;
   },
 });
-
-export const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 /** Why a backup was made. */
 export const because: Readonly<Record<BackupReason, string>> = {

@@ -21,7 +21,7 @@ import { shopRates } from '../desk/shop-rates.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions, type ValuesOf } from './option.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { jsonText, sayTrouble, type Terminal } from './terminal.ts';
 import { withSheet } from './with-atlas.ts';
 
 const options = {
@@ -59,25 +59,24 @@ const fill = async (atlas: CompiledAtlas, sheet: Sheet, store: Store, asked: Fil
   const lying = shelves.value.flatMap(({ part, slot, many, condition }) =>
     part !== null && slot !== null && many > 0 && readyConditions.includes(condition) ? [part] : [],
   );
-  const value: BuildConstraints = {
+  const constraints: BuildConstraints = {
     ...said.value,
     stock: [...new Set([...(said.value.stock ?? []), ...lying])],
     ...(rates.value === undefined ? {} : { rates: rates.value }),
   };
-  const constraints = { value };
   const plan = planBuild(atlas, sheet);
   if (plan.kind === 'contradiction') {
     terminal.err(plan.contradictions.map(({ sentence }) => sentence).join('\n'));
     return exitCodes.contradiction;
   }
-  const fault = faultOfConstraints(atlas, sheet, constraints.value);
+  const fault = faultOfConstraints(atlas, sheet, constraints);
   if (fault !== null) return sayTrouble(terminal, fault.trouble);
   const limit = wholeNumber(asked.limit ?? '200');
   if (limit === null || limit === 0) return sayTrouble(terminal, notWhole('--limit', asked.limit ?? '').trouble);
-  const completion = completeBuild(atlas, sheet, constraints.value, { limit });
+  const completion = completeBuild(atlas, sheet, constraints, { limit });
   terminal.out(
     asked.format === 'json'
-      ? `${JSON.stringify(completion, null, 2)}\n`
+      ? jsonText(completion)
       : completionText(atlas, sheet, completion, rates.value?.money ?? atlas.data.rates?.[0]?.money ?? ''),
   );
   if (completion.builds.length > 0) return exitCodes.stands;

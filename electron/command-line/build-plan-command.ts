@@ -13,7 +13,7 @@ import { shopRates } from '../desk/shop-rates.ts';
 import { command } from './command.ts';
 import { exitCodes, exitOfFit } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { verdictText } from './verdict-text.ts';
 import { withSheet } from './with-atlas.ts';
 
@@ -35,7 +35,7 @@ export const buildPlanCommand = command({
         stock: options.stock.map((part) => asId<PartId>(part)),
         ...(rates.value === undefined ? {} : { rates: rates.value }),
       });
-      terminal.out(options.format === 'json' ? `${JSON.stringify(plan, null, 2)}\n` : planText(plan, sheet, atlas));
+      terminal.out(options.format === 'json' ? jsonText(plan) : planText(plan, sheet, atlas));
       return plan.kind === 'contradiction' ? exitCodes.contradiction : exitOfFit(plan.verdict);
     }),
 });

@@ -4,7 +4,7 @@ import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, type ValuesOf } from './option.ts';
-import { sayTrouble, sayUsage } from './terminal.ts';
+import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 const narrowing = {
@@ -33,7 +33,7 @@ export const casesCommand = command({
       const cases = await store.cases.list(filter.value);
       if (!cases.ok) return sayTrouble(terminal, cases.trouble);
       if (csv) terminal.out(casesCsv(cases.value));
-      else if (format === 'json') terminal.out(`${JSON.stringify(cases.value, null, 2)}\n`);
+      else if (format === 'json') terminal.out(jsonText(cases.value));
       else for (const one of cases.value) terminal.out(`${lineOf(one)}\n`);
       return exitCodes.stands;
     });
@@ -70,7 +70,7 @@ export const caseCommand = command({
     return withStore(choice, 'read', terminal, async (store) => {
       const found = await caseOf(store, number, on);
       if (!found.ok) return sayTrouble(terminal, found.trouble);
-      terminal.out(format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : caseText(found.value));
+      terminal.out(format === 'json' ? jsonText(found.value) : caseText(found.value));
       return exitOf(found.value);
     });
   },

@@ -6,8 +6,8 @@ import { refusal } from '../bridge/reply.ts';
 import { numbered } from './case-commands.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { dataOption, formatOption, whoOption } from './option.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 import { writeWhole } from './write-whole.ts';
 
@@ -34,7 +34,7 @@ export const caseWriteCommand = command({
 export const caseTakeInCommand = command({
   name: 'case take-in',
   words: { shown: '<file.zip>', least: 1, most: 1, otherwise: 'case take-in takes one file, as case write writes it.' },
-  options: { 'as-new': { kind: 'flag' }, who: { kind: 'text', value: '<who>' }, ...formatOption, ...dataOption },
+  options: { 'as-new': { kind: 'flag' }, ...whoOption, ...formatOption, ...dataOption },
   help: ['a case out of such a file, under the next number of this shop; --as-new where a case of its sheet is here already'],
   run: ({ words: [file = ''], options: { 'as-new': asNew, who = '', format, data } }, terminal) =>
     withStore({ pack: [], data }, 'write', terminal, async (store) => {
@@ -57,7 +57,7 @@ export const caseTakeInCommand = command({
         }
         return sayTrouble(terminal, taken.trouble);
       }
-      terminal.out(format === 'json' ? `${JSON.stringify(taken.value, null, 2)}\n` : `${taken.value.number}\t${taken.value.sheet}\n`);
+      terminal.out(format === 'json' ? jsonText(taken.value) : `${taken.value.number}\t${taken.value.sheet}\n`);
       return exitCodes.stands;
     }),
 });

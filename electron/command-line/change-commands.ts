@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import type { AlteredSeen, ChangeEntry, ChangeSeen, Count, Edit, Outcome, Store } from '../../db/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
@@ -6,11 +5,11 @@ import { edits } from '../bridge/change-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption } from './option.ts';
-import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
+import { givenText } from './given-text.ts';
+import { dataOption, formatOption, sayingOptions } from './option.ts';
+import { jsonText, sayTrouble, sayUsage, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
-const saying = { who: { kind: 'text', value: '<who>' }, why: { kind: 'text', value: '<why>' } } as const;
 const file = {
   words: { shown: '<edits.json>', least: 1, most: 1, otherwise: 'name one file of edits, or - for standard input.' },
 } as const;
@@ -34,7 +33,7 @@ export const changeLookCommand = command({
 export const changeMakeCommand = command({
   name: 'change make',
   ...file,
-  options: { ...saying, source: { kind: 'text', value: '<from where>' }, ...formatOption, ...dataOption },
+  options: { ...sayingOptions, source: { kind: 'text', value: '<from where>' }, ...formatOption, ...dataOption },
   help: ['makes them as one change, all or nothing, and prints its number'],
   run: ({ words: [from = ''], options: { who = '', why = '', source = '', format, data } }, terminal) =>
     withStore({ pack: [], data }, 'write', terminal, async (store) => {
@@ -62,7 +61,7 @@ export const changesCommand = command({
     return withStore({ pack: [], data }, 'read', terminal, async (store) => {
       const found = await store.changes.list(null, many, list === undefined || id === undefined ? null : { list, id });
       if (!found.ok) return sayTrouble(terminal, found.trouble);
-      terminal.out(format === 'json' ? json(found.value) : found.value.map((each) => `${lineOf(each)}\n`).join(''));
+      terminal.out(format === 'json' ? jsonText(found.value) : found.value.map((each) => `${lineOf(each)}\n`).join(''));
       return exitCodes.stands;
     });
   },
@@ -78,7 +77,7 @@ export const changeShowCommand = command({
     withChange(number, data, 'read', terminal, async (store, change) => {
       const found = await store.changes.one(change);
       if (!found.ok) return sayTrouble(terminal, found.trouble);
-      if (format === 'json') terminal.out(json(found.value));
+      if (format === 'json') terminal.out(jsonText(found.value));
       else {
         terminal.out(`${lineOf(found.value)}\n`);
         for (const cell of found.value.altered) terminal.out(`${cellLine(cell)}\n`);
@@ -92,7 +91,7 @@ export const changeShowCommand = command({
 export const changeUndoCommand = command({
   name: 'change undo',
   words: { shown: '<number>', least: 1, most: 1, otherwise: 'change undo takes the number of a change, as changes lists it.' },
-  options: { rest: { kind: 'flag' }, look: { kind: 'flag' }, ...saying, ...formatOption, ...dataOption },
+  options: { rest: { kind: 'flag' }, look: { kind: 'flag' }, ...sayingOptions, ...formatOption, ...dataOption },
   help: ['takes it back where nothing later rests on it (--rest: all of it but that;', '--look: only tells what that would come to)'],
   run: ({ words: [number = ''], options: { rest, look, who = '', why = '', format, data } }, terminal) =>
     withChange(number, data, look ? 'read' : 'write', terminal, async (store, change) => {
@@ -151,7 +150,7 @@ const withChange = (
 
 /** The edits of a file, as `changes.make` takes them over the bridge. */
 const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readonly Edit[]>> => {
-  const text = from === '-' ? await terminal.read() : await readFile(from, 'utf8').catch((error: unknown) => error as Error);
+  const text = await givenText(from, terminal);
   if (typeof text !== 'string') return refusal('edit-unreadable', from, `The edits cannot be read (${text.message}).`);
   if (text.length > limits.sheetLetters)
     return refusal('edit-invalid', from, `${from} has ${text.length} letters; the most is ${limits.sheetLetters}.`);
@@ -179,7 +178,7 @@ const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readon
 const saySeen = (seen: ChangeSeen, format: 'text' | 'json', terminal: Terminal): ExitCode => {
   const code = seen.faults.length === 0 ? exitCodes.stands : exitCodes.badInput;
   if (format === 'json') {
-    terminal.out(json(seen));
+    terminal.out(jsonText(seen));
     return code;
   }
   for (const { sentence } of seen.faults) terminal.err(sentence);
@@ -195,7 +194,7 @@ const sayMade = (
   format: 'text' | 'json',
   terminal: Terminal,
 ): ExitCode => {
-  if (format === 'json') terminal.out(json(made));
+  if (format === 'json') terminal.out(jsonText(made));
   else
     terminal.out(
       made.change === null
@@ -236,5 +235,3 @@ const cellLine = ({ list, id, field, line, before, after }: Omit<AlteredSeen, 's
   `${[list, id, field, line].filter((step) => step !== null).join('/')}\t${textOf(before)}\t${textOf(after)}`;
 
 const textOf = (is: unknown): string => (is === null ? '' : JSON.stringify(is));
-
-const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;

@@ -3,7 +3,7 @@ import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
 /** `kinplate compare`: two models side by side, differences first, tab-separated. */
@@ -19,9 +19,7 @@ export const compareCommand = command({
       const compared = compareModels(atlas, asId<ModelId>(a), asId<ModelId>(b));
       const rows = compared.rows.map(({ same, what, a: one, b: other }) => [same ? '=' : '≠', what, one ?? '', other ?? ''].join('\t'));
       terminal.out(
-        options.format === 'json'
-          ? `${JSON.stringify(compared, null, 2)}\n`
-          : `${[['', '', compared.a, compared.b].join('\t'), ...rows].join('\n')}\n`,
+        options.format === 'json' ? jsonText(compared) : `${[['', '', compared.a, compared.b].join('\t'), ...rows].join('\n')}\n`,
       );
       return exitCodes.stands;
     }),

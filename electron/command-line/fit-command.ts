@@ -15,7 +15,7 @@ import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes, exitOfFit } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { jsonText, sayTrouble, type Terminal } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
 /**
@@ -58,7 +58,7 @@ const allFits = (atlas: CompiledAtlas, part: Part, format: 'text' | 'json', term
     }));
   terminal.out(
     format === 'json'
-      ? `${JSON.stringify({ kind: 'fits', edition: atlas.data.edition, part: part.id, partners }, null, 2)}\n`
+      ? jsonText({ kind: 'fits', edition: atlas.data.edition, part: part.id, partners })
       : partners.map(({ joint, part: id, verdict, hours }) => `${joint}\t${id}\t${verdict}\t${hours ?? ''}\n`).join(''),
   );
   return exitCodes.stands;
@@ -102,7 +102,7 @@ const pairPlan = (atlas: CompiledAtlas, one: Part, other: Part): Outcome<Plan> =
 
 /** As much of the plan as is about two parts; names and money are those of whole builds. */
 const json = ({ edition, verdict, joints, chains, works, otherWays, cautions }: Plan): string =>
-  `${JSON.stringify({ kind: 'fit', edition, verdict, joints, chains, works, otherWays, cautions }, null, 2)}\n`;
+  jsonText({ kind: 'fit', edition, verdict, joints, chains, works, otherWays, cautions });
 
 const fitText = (atlas: CompiledAtlas, plan: Plan, parts: readonly [Part, Part]): string => {
   const operation = (id: string): string => atlas.data.operations?.find((each) => each.id === id)?.name ?? id;

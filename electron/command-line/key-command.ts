@@ -4,7 +4,7 @@ import { keyAnswer } from '../desk/keys.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, type ValuesOf } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
 const options = {
@@ -33,7 +33,7 @@ export const keyCommand = command({
       if (!asked.ok) return sayTrouble(terminal, asked.trouble);
       const key = keyAnswer(atlas, asked.value);
       if (!key.ok) return sayTrouble(terminal, key.trouble);
-      terminal.out(choice.format === 'json' ? `${JSON.stringify(key.value, null, 2)}\n` : keyText(atlas, key.value));
+      terminal.out(choice.format === 'json' ? jsonText(key.value) : keyText(atlas, key.value));
       return exitCodes.stands;
     }),
 });

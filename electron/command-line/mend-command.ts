@@ -5,7 +5,7 @@ import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { mendText } from './mend-text.ts';
 import { dataOption, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 
 /**
  * `kinplate mend`: checks the whole atlas of a data folder and, where it is damaged, makes a new one of everything that can be read, of it, of its
@@ -20,7 +20,7 @@ export const mendCommand = command({
     makePrivately();
     const mended = await mendFolder(data ?? defaultDataFolder(), shipped, now());
     if (!mended.ok) return sayTrouble(terminal, mended.trouble);
-    terminal.out(format === 'json' ? `${JSON.stringify(mended.value, null, 2)}\n` : mendText(mended.value, now()));
+    terminal.out(format === 'json' ? jsonText(mended.value) : mendText(mended.value, now()));
     return exitCodes.stands;
   },
 });

@@ -5,7 +5,7 @@ import { numberFound } from '../desk/number.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate number`: what a part number is, where it goes, and what of it lies on the shelves. */
@@ -19,7 +19,7 @@ export const numberCommand = command({
       const text = words.join(' ');
       const found = await numberFound(store, text);
       if (!found.ok) return sayTrouble(terminal, found.trouble);
-      terminal.out(options.format === 'json' ? `${JSON.stringify(found.value, null, 2)}\n` : numberText(text, found.value));
+      terminal.out(options.format === 'json' ? jsonText(found.value) : numberText(text, found.value));
       return found.value.parts.length > 0 || found.value.stock.some(({ part }) => part === null) ? exitCodes.stands : exitCodes.open;
     }),
 });

@@ -2,7 +2,7 @@ import { type CompiledAtlas, mayStop, nextCheck, type Odds, oddsOf, type Sheet, 
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withSheet } from './with-atlas.ts';
 
 /** `kinplate odds`: what is likely if every entry is right, which entry may be wrong, what to check next, and whether one may stop. For the shop; never for a customer. */
@@ -23,13 +23,13 @@ export const oddsCommand = command({
       if (odds.kind === 'contradiction') {
         terminal.out(
           options.format === 'json'
-            ? json({ odds, next: null, stopping: null })
+            ? jsonText({ odds, next: null, stopping: null })
             : `Observations contradict each other. Nothing is weighed until they are settled:\n${odds.contradictions.map(({ sentence }) => `  - ${sentence}`).join('\n')}\n`,
         );
         return exitCodes.contradiction;
       }
       const [next, stopping] = [nextCheck(atlas, sheet, odds), mayStop(atlas, sheet)];
-      terminal.out(options.format === 'json' ? json({ odds, next, stopping }) : oddsText(atlas, sheet, odds, stopping));
+      terminal.out(options.format === 'json' ? jsonText({ odds, next, stopping }) : oddsText(atlas, sheet, odds, stopping));
       return exitCodes.stands;
     }),
 });
@@ -78,5 +78,3 @@ const percent = (chance: number): string => {
   if (chance < 0.001) return 'under 0.1 %';
   return chance > 0.999 ? 'over 99.9 %' : `${Number((chance * 100).toFixed(chance < 0.1 || chance > 0.99 ? 1 : 0))} %`;
 };
-
-const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;

@@ -34,6 +34,11 @@ export const sheetOptions = {
   saved: { kind: 'text', value: '<id>', shown: null },
 } as const satisfies OptionSpecs;
 
+/** Who does what is done. */
+export const whoOption = { who: { kind: 'text', value: '<who>' } } as const satisfies OptionSpecs;
+/** The same with why, for a change of the atlas. */
+export const sayingOptions = { ...whoOption, why: { kind: 'text', value: '<why>' } } as const satisfies OptionSpecs;
+
 export const formatOption = { format: { kind: 'among', words: ['text', 'json'] } } as const satisfies OptionSpecs;
 
 export type AtlasChoice = ValuesOf<typeof atlasOptions>;

@@ -6,7 +6,7 @@ import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { isThere, openChosen } from './open-atlas.ts';
 import { atlasOptions, dataOption, formatOption } from './option.ts';
 import { signerLine } from './sign-commands.ts';
-import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
+import { jsonText, sayTrouble, sayUsage, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate pack check`: reads a pack, held against the atlas `pack load` would load it into, and says all that is wrong or suspicious; nothing is written. */
@@ -73,8 +73,6 @@ const heldAgainst = (folder: string, { into, held }: PackChecked): string => {
 
 /** As many are printed one by one; of the rest the number. */
 const findingsShown = 200;
-
-const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 /** `kinplate pack load`: into the atlas of a data folder, all of it or nothing. */
 export const packLoadCommand = command({
@@ -161,7 +159,7 @@ export const packsCommand = command({
     withStore(options, 'read', terminal, async (store) => {
       const packs = await store.packs.list();
       if (!packs.ok) return sayTrouble(terminal, packs.trouble);
-      if (options.format === 'json') terminal.out(`${JSON.stringify(packs.value, null, 2)}\n`);
+      if (options.format === 'json') terminal.out(jsonText(packs.value));
       else for (const { id, edition, title, note } of packs.value) terminal.out(`${id}\t${edition}\t${title}\t${note}\n`);
       return exitCodes.stands;
     }),

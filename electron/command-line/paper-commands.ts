@@ -5,8 +5,8 @@ import { asId, type PartId, type SourceId } from '../../reasoner/index.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption } from './option.ts';
-import { sayTrouble, sayUsage } from './terminal.ts';
+import { dataOption, formatOption, whoOption } from './option.ts';
+import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 import { writeWhole } from './write-whole.ts';
 
@@ -30,9 +30,7 @@ export const papersCommand = command({
       const about = aboutOf(options);
       const listed = await (about === null ? documents.list() : documents.of([about]));
       if (!listed.ok) return sayTrouble(terminal, listed.trouble);
-      terminal.out(
-        options.format === 'json' ? `${JSON.stringify(listed.value, null, 2)}\n` : listed.value.map((one) => `${textOf(one)}\n`).join(''),
-      );
+      terminal.out(options.format === 'json' ? jsonText(listed.value) : listed.value.map((one) => `${textOf(one)}\n`).join(''));
       return exitCodes.stands;
     }),
 });
@@ -44,7 +42,7 @@ const textOf = ({ about, file, name, title, type, size }: ShopDocument): string 
 export const paperAddCommand = command({
   name: 'paper add',
   words: { shown: '<file>', least: 1, most: 1, otherwise: 'Name the file to keep.' },
-  options: { ...aboutOptions, title: { kind: 'text', value: '<words>' }, who: { kind: 'text', value: '<who>' }, ...dataOption },
+  options: { ...aboutOptions, title: { kind: 'text', value: '<words>' }, ...whoOption, ...dataOption },
   help: ['Keeps a PDF, a JPEG or PNG picture, or plain text beside a part or a source. No pack takes it along.'],
   run: async ({ words: [file = ''], options }, terminal) => {
     const about = aboutOf(options);

@@ -1,12 +1,12 @@
-import { readFile } from 'node:fs/promises';
 import type { Outcome } from '../../db/index.ts';
 import { refusal, well } from '../bridge/reply.ts';
+import { givenText } from './given-text.ts';
 import type { Terminal } from './terminal.ts';
 
 /** The first line of a file, or of standard input where it is named `-`; null where none was named. On the command line itself others on this machine could read it. */
 export const passphraseIn = async (file: string | undefined, terminal: Terminal): Promise<Outcome<string | null>> => {
   if (file === undefined) return well(null);
-  const text = file === '-' ? await terminal.read() : await readFile(file, 'utf8').catch((error: Error) => error);
+  const text = await givenText(file, terminal);
   if (typeof text !== 'string') return refusal('key-unreadable', file, `The passphrase cannot be read (${text.message}).`);
   const [line = ''] = text.split(/\r?\n/);
   return line === '' ? refusal('key-unreadable', file, 'The first line, which is the passphrase, is empty.') : well(line);

@@ -1,11 +1,11 @@
-import { readFile } from 'node:fs/promises';
 import { pricesCsv, readPriceTable } from '../../db/index.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
 import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption } from './option.ts';
-import { sayTrouble, sayUsage } from './terminal.ts';
+import { fileText } from './given-text.ts';
+import { dataOption, formatOption, whoOption } from './option.ts';
+import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate prices`: the shop's own price list. */
@@ -25,7 +25,7 @@ export const pricesCommand = command({
         csv
           ? pricesCsv(listed.value)
           : format === 'json'
-            ? `${JSON.stringify(listed.value, null, 2)}\n`
+            ? jsonText(listed.value)
             : listed.value
                 .map(
                   (one) =>
@@ -42,10 +42,10 @@ export const pricesCommand = command({
 export const pricesReadCommand = command({
   name: 'prices read',
   words: { shown: '<file.csv>', least: 1, most: 1, otherwise: 'Name the table to read.' },
-  options: { who: { kind: 'text', value: '<who>' }, ...dataOption },
+  options: { ...whoOption, ...dataOption },
   help: ['Takes in a table of prices (part, price, money, note), whole or not at all; an empty price takes a part off the list.'],
   run: async ({ words: [file = ''], options: { who = '', data } }, terminal) => {
-    const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+    const text = await fileText(file);
     if (text instanceof Error)
       return sayTrouble(terminal, refusal('stock-table-invalid', file, `The table cannot be read (${text.message}).`).trouble);
     const read = readPriceTable(text, file);

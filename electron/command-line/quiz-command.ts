@@ -3,7 +3,7 @@ import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
-import { sayTrouble, sayUsage } from './terminal.ts';
+import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
 /** `kinplate quiz`: a paper quiz with its key, as Markdown. Families and kinds are typed with commas between. */
@@ -33,7 +33,7 @@ export const quizCommand = command({
       if (missing !== undefined)
         return sayTrouble(terminal, refusal('not-found', `family ${missing}`, `The atlas has no family “${missing}”.`).trouble);
       const quiz = quizOf(atlas, { seed, count, families, kinds: kinds as DrillKind[] | null });
-      terminal.out(asked.format === 'json' ? `${JSON.stringify(quiz, null, 2)}\n` : quizText(atlas, quiz));
+      terminal.out(asked.format === 'json' ? jsonText(quiz) : quizText(atlas, quiz));
       return exitCodes.stands;
     });
   },

@@ -4,7 +4,7 @@ import { makeReport } from '../print/make-report.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions } from './option.ts';
-import { sayTrouble, sayUsage } from './terminal.ts';
+import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withSheet } from './with-atlas.ts';
 import { writeWhole } from './write-whole.ts';
 
@@ -22,7 +22,7 @@ export const reportCommand = command({
       const made = await makeReport(store, atlas, sheet, now());
       if (!made.ok) return sayTrouble(terminal, made.trouble);
       if (pdf === undefined) {
-        terminal.out(format === 'json' ? `${JSON.stringify(made.value, null, 2)}\n` : reportText(made.value));
+        terminal.out(format === 'json' ? jsonText(made.value) : reportText(made.value));
         return exitCodes.stands;
       }
       // The PDF library is read only when a PDF is asked for: every other command starts without it.

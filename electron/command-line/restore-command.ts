@@ -13,11 +13,11 @@ import {
 import { atlasFile, backupPlace, defaultDataFolder } from '../desk/data-folder.ts';
 import { makePrivately } from '../desk/keep-private.ts';
 import { missingFrom, openAtlas } from '../desk/open-house.ts';
-import { because, counted, jsonText } from './backup-commands.ts';
+import { because, counted } from './backup-commands.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { dataOption, formatOption } from './option.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { jsonText, sayTrouble, type Terminal } from './terminal.ts';
 
 /** `kinplate restore`: what a backup would bring back, and with `--yes` that. */
 export const restoreCommand = command({

@@ -4,7 +4,7 @@ import { casesToRetell, rowsOf } from '../desk/retold.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { dataOption, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate cases retold`: what saved cases would be told today, where that differs. Nothing is saved. Asked to stop, it stops where it is. */
@@ -26,7 +26,7 @@ export const retoldCommand = command({
         step = run.next(stopAsked());
       }
       const list = rowsOf(step.value);
-      if (format === 'json') terminal.out(`${JSON.stringify(list, null, 2)}\n`);
+      if (format === 'json') terminal.out(jsonText(list));
       else {
         for (const one of list.cases) {
           terminal.out(

@@ -3,7 +3,7 @@ import { samplesOfPart } from '../desk/samples.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { dataOption, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate samples`: what was seen and measured of a part in the shop's cases, and what that says. */
@@ -19,7 +19,7 @@ export const samplesCommand = command({
       const { samples, features } = found.value;
       terminal.out(
         format === 'json'
-          ? `${JSON.stringify(found.value, null, 2)}\n`
+          ? jsonText(found.value)
           : [
               ...features.flatMap(({ word, ...one }) => linesOf(one, word.fact)),
               ...samples.map(({ number, entry, feature, value, u, how, who, out }) =>

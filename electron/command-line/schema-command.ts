@@ -1,6 +1,6 @@
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { sayUsage } from './terminal.ts';
+import { jsonText, sayUsage } from './terminal.ts';
 import { triageJsonSchema } from './triage-schema.ts';
 import { verdictJsonSchema } from './verdict-schema.ts';
 
@@ -14,7 +14,7 @@ export const schemaCommand = command({
   help: ['the JSON Schema of --format json; schema triage, that of a triage'],
   run: ({ words: [of] }, terminal) => {
     if (of !== undefined && of !== 'triage') return sayUsage(terminal, otherwise);
-    terminal.out(`${JSON.stringify(of === 'triage' ? triageJsonSchema() : verdictJsonSchema(), null, 2)}\n`);
+    terminal.out(jsonText(of === 'triage' ? triageJsonSchema() : verdictJsonSchema()));
     return exitCodes.stands;
   },
 });

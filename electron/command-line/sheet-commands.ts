@@ -3,7 +3,7 @@ import { asId, type SheetId } from '../../reasoner/index.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate sheets`: the shelf, one sheet a line. */
@@ -16,7 +16,7 @@ export const sheetsCommand = command({
     withStore(options, 'read', terminal, async (store) => {
       const sheets = await store.sheets.list();
       if (!sheets.ok) return sayTrouble(terminal, sheets.trouble);
-      if (options.format === 'json') terminal.out(`${JSON.stringify(sheets.value, null, 2)}\n`);
+      if (options.format === 'json') terminal.out(jsonText(sheets.value));
       else
         for (const { id, kind, origin, observations, claimed, title } of sheets.value)
           terminal.out(`${[id, kind, origin, `${observations} observations`, claimed ?? '(no claim)', title].join('\t')}\n`);

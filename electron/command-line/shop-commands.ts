@@ -1,11 +1,11 @@
-import { readFile } from 'node:fs/promises';
 import { moneyText } from '../../reasoner/plain/money.ts';
 import { refusal } from '../bridge/reply.ts';
 import { settingSchema } from '../bridge/settings-calls.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption } from './option.ts';
-import { sayTrouble } from './terminal.ts';
+import { fileText } from './given-text.ts';
+import { dataOption, formatOption, whoOption } from './option.ts';
+import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate shop`: what the shop says of itself. */
@@ -22,7 +22,7 @@ export const shopCommand = command({
       const hour = money.value?.hour ?? null;
       terminal.out(
         format === 'json'
-          ? `${JSON.stringify(all.value, null, 2)}\n`
+          ? jsonText(all.value)
           : `${[
               `letterhead\t${[letterhead.value.name, ...letterhead.value.lines].filter(Boolean).join(', ') || 'none'}${letterhead.value.logo === null ? '' : ', with a picture'}`,
               `money\t${money.value === null ? 'not said' : `${money.value.code}, written ${moneyText(1234.5, money.value.code, money.value)}`}`,
@@ -39,10 +39,10 @@ export const shopCommand = command({
 export const shopSetCommand = command({
   name: 'shop set',
   words: { shown: '<file.json>', least: 1, most: 1, otherwise: 'Name the file that says the setting: { "key": "money", "value": { … } }.' },
-  options: { who: { kind: 'text', value: '<who>' }, ...dataOption },
+  options: { ...whoOption, ...dataOption },
   help: ['Takes in one setting of the shop, as shop --format json writes its value: { "key": …, "value": … }.'],
   run: async ({ words: [file = ''], options: { who = '', data } }, terminal) => {
-    const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+    const text = await fileText(file);
     if (text instanceof Error)
       return sayTrouble(terminal, refusal('malformed', file, `The file cannot be read (${text.message}).`).trouble);
     let found: unknown;

@@ -1,13 +1,12 @@
 import type { FolderSigned, FolderVerified, Signer } from '../../db/index.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { openAtlas } from '../desk/open-house.ts';
-import { jsonText } from './backup-commands.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { isThere } from './open-atlas.ts';
 import { dataOption, formatOption } from './option.ts';
 import { passphraseIn } from './passphrase.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { jsonText, sayTrouble, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
 /** `kinplate pack sign`: the shop's own key, over a pack's folder. */

@@ -1,16 +1,13 @@
-import { readFile } from 'node:fs/promises';
 import { ownKeyIn, type TrustedKey } from '../../db/index.ts';
 import { refusal } from '../bridge/reply.ts';
 import { defaultDataFolder } from '../desk/data-folder.ts';
-import { jsonText } from './backup-commands.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption } from './option.ts';
+import { givenText } from './given-text.ts';
+import { dataOption, formatOption, whoOption } from './option.ts';
 import { passphraseIn } from './passphrase.ts';
-import { sayTrouble, sayUsage } from './terminal.ts';
+import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
-
-const whoOption = { who: { kind: 'text', value: '<who>' } } as const;
 
 /** `kinplate signer make`: the key this shop signs with. */
 export const signerMakeCommand = command({
@@ -80,7 +77,7 @@ export const trustAddCommand = command({
   options: { ...whoOption, ...dataOption, ...formatOption },
   help: ['puts a public key into it, as signer show prints it (- for standard input)'],
   run: async ({ words: [file = ''], options: { who = '', data, format } }, terminal) => {
-    const text = file === '-' ? await terminal.read() : await readFile(file, 'utf8').catch((error: Error) => error);
+    const text = await givenText(file, terminal);
     if (typeof text !== 'string')
       return sayTrouble(
         terminal,

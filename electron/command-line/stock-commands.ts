@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { type KeptStockLine, type Outcome, type StockLine, type Store, stockCsv } from '../../db/index.ts';
 import { asId, type PartId } from '../../reasoner/index.ts';
 import { moneyText, readAmount } from '../../reasoner/plain/money.ts';
@@ -7,12 +6,10 @@ import { refusal, well } from '../bridge/reply.ts';
 import { stockLineSchema } from '../bridge/stock-calls.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption, type ValuesOf } from './option.ts';
-import { sayTrouble, sayUsage } from './terminal.ts';
+import { fileText } from './given-text.ts';
+import { dataOption, formatOption, type ValuesOf, whoOption } from './option.ts';
+import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
-
-const whoOption = { who: { kind: 'text', value: '<who>' } } as const;
-const of = (data: string | undefined) => ({ pack: [], data });
 
 /** `kinplate stock`: what lies on the shelves, a line each, as JSON, or as the table that is read in again. */
 export const stockCommand = command({
@@ -22,19 +19,13 @@ export const stockCommand = command({
   help: ['What lies on the shelves, a line each, or as a table (stock read takes one in).'],
   run: ({ options: { text = '', csv, format, data } }, terminal) => {
     if (csv && format === 'json') return sayUsage(terminal, 'stock is written as CSV or as JSON, not both.');
-    return withStore(of(data), 'read', terminal, async (store) => {
+    return withStore({ pack: [], data }, 'read', terminal, async (store) => {
       const listed = await store.stock.list();
       if (!listed.ok) return sayTrouble(terminal, listed.trouble);
       const lines = listed.value.filter((line) => says(line, text));
       const settings = await store.settings.all();
       const money = settings.ok ? settings.value.money.value : null;
-      terminal.out(
-        csv
-          ? stockCsv(lines)
-          : format === 'json'
-            ? `${JSON.stringify(lines, null, 2)}\n`
-            : lines.map((line) => `${textOf(line, money)}\n`).join(''),
-      );
+      terminal.out(csv ? stockCsv(lines) : format === 'json' ? jsonText(lines) : lines.map((line) => `${textOf(line, money)}\n`).join(''));
       return lines.length > 0 || text === '' ? exitCodes.stands : exitCodes.open;
     });
   },
@@ -84,12 +75,12 @@ export const stockAddCommand = command({
   run: ({ options }, terminal) => {
     if ((options.part === undefined) === (options.what === undefined))
       return sayUsage(terminal, 'Name a part of the atlas with --part, or tell it with --what.');
-    return withStore(of(options.data), 'write', terminal, async (store) => {
+    return withStore({ pack: [], data: options.data }, 'write', terminal, async (store) => {
       const line = await lineIn(store, options);
       if (!line.ok) return sayTrouble(terminal, line.trouble);
       const saved = await store.stock.save(null, line.value, { who: options.who ?? '' });
       if (!saved.ok) return sayTrouble(terminal, saved.trouble);
-      terminal.out(options.format === 'json' ? `${JSON.stringify(saved.value, null, 2)}\n` : `${saved.value.id}\n`);
+      terminal.out(options.format === 'json' ? jsonText(saved.value) : `${saved.value.id}\n`);
       return exitCodes.stands;
     });
   },
@@ -139,7 +130,7 @@ export const stockTakeCommand = command({
   help: ['Takes so many, one unless said, of a line of the stock list.'],
   run: ({ words: [named = ''], options: { many = '1', who = '', format, data } }, terminal) => {
     if (!/^[1-9]\d{0,5}$/.test(many)) return sayUsage(terminal, `--many takes a whole number above 0, not “${many}”.`);
-    return withStore(of(data), 'write', terminal, async (store) => {
+    return withStore({ pack: [], data }, 'write', terminal, async (store) => {
       const listed = await store.stock.list();
       if (!listed.ok) return sayTrouble(terminal, listed.trouble);
       const lines = listed.value.filter(({ id, part }) => id === named || part === named);
@@ -153,7 +144,7 @@ export const stockTakeCommand = command({
       }
       const taken = await store.stock.take(line.id, Number(many), who);
       if (!taken.ok) return sayTrouble(terminal, taken.trouble);
-      terminal.out(format === 'json' ? `${JSON.stringify(taken.value, null, 2)}\n` : `${taken.value.many} left of ${taken.value.name}.\n`);
+      terminal.out(format === 'json' ? jsonText(taken.value) : `${taken.value.many} left of ${taken.value.name}.\n`);
       return exitCodes.stands;
     });
   },
@@ -166,16 +157,16 @@ export const stockReadCommand = command({
   options: { look: { kind: 'flag' }, ...whoOption, ...formatOption, ...dataOption },
   help: ['Takes in a table of stock, whole or not at all; with --look only says what it would do.'],
   run: async ({ words: [file = ''], options: { look, who = '', format, data } }, terminal) => {
-    const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+    const text = await fileText(file);
     if (text instanceof Error)
       return sayTrouble(terminal, refusal('stock-table-invalid', file, `The table cannot be read (${text.message}).`).trouble);
-    return withStore(of(data), look ? 'read' : 'write', terminal, async ({ stock }) => {
+    return withStore({ pack: [], data }, look ? 'read' : 'write', terminal, async ({ stock }) => {
       const table = await (look ? stock.lookAtTable(text, file) : stock.takeInTable(text, file, who));
       if (!table.ok) return sayTrouble(terminal, table.trouble);
       const { fresh, changed, same } = table.value;
       terminal.out(
         format === 'json'
-          ? `${JSON.stringify(table.value, null, 2)}\n`
+          ? jsonText(table.value)
           : `${fresh} new, ${changed} changed, ${same} as they are${look ? '; nothing was changed' : ''}.\n`,
       );
       return exitCodes.stands;

@@ -2,6 +2,7 @@ import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import {
   asItIs,
+  type ChangeSeen,
   columnsBy,
   fits,
   headingRowIn,
@@ -26,8 +27,8 @@ import type { ColumnMatch } from '../bridge/table-calls.ts';
 import { cellsIn, sourceOf, tableRead, tableWritten } from '../desk/tables.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { dataOption, formatOption, type ValuesOf } from './option.ts';
-import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
+import { dataOption, formatOption, sayingOptions, type ValuesOf } from './option.ts';
+import { jsonText, sayTrouble, sayUsage, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 import { writeWhole } from './write-whole.ts';
 
@@ -92,17 +93,12 @@ const openTable = async (file: string, options: ValuesOf<typeof readingOptions>,
       : listed.value.find(({ name }) => name === options.template);
   if (options.template !== undefined && template === undefined)
     return refusal('not-found', options.template, `No way of reading a table is kept under the name “${options.template}”.`);
-  const slots = options.slot === undefined ? [] : known.slot(options.slot);
-  if (options.slot !== undefined && slots.length !== 1)
-    return refusal(
-      'not-found',
-      options.slot,
-      `The atlas has no slot “${options.slot}”; it has ${known.beside.slots.map(({ id }) => id).join(', ')}.`,
-    );
+  const named = slotCalled(options.slot, known);
+  if (!named.ok) return named;
   const makers = options.maker === undefined || options.maker === 'none' ? [] : known.maker(options.maker);
   if (options.maker !== undefined && options.maker !== 'none' && makers.length !== 1)
     return refusal('not-found', options.maker, `The atlas has no maker “${options.maker}”, or several of that name.`);
-  const slot = slots[0]?.id ?? template?.matching.slot ?? null;
+  const slot = named.value ?? template?.matching.slot ?? null;
   const matches = given.value !== null || template !== undefined ? null : matchSheet(kind, sheet.rows, row, known, slot);
   const matching: Matching = given.value ?? {
     kind,
@@ -141,21 +137,17 @@ export const tableLookCommand = command({
       const wrong = read.faults.length > 0 || (seen?.value.faults.length ?? 0) > 0;
       if (format === 'json')
         terminal.out(
-          `${JSON.stringify(
-            {
-              file,
-              notes,
-              template: by,
-              matching,
-              headings,
-              matches,
-              counts: read.counts,
-              faults: read.faults,
-              change: seen?.value ?? null,
-            },
-            null,
-            2,
-          )}\n`,
+          jsonText({
+            file,
+            notes,
+            template: by,
+            matching,
+            headings,
+            matches,
+            counts: read.counts,
+            faults: read.faults,
+            change: seen?.value ?? null,
+          }),
         );
       else {
         for (const note of notes) terminal.out(`${note}\n`);
@@ -167,10 +159,7 @@ export const tableLookCommand = command({
           );
         }
         sayRead(read, headings, terminal);
-        for (const fault of seen?.value.faults ?? []) {
-          const row = fault.edit === null ? null : read.rows[fault.edit];
-          terminal.out(`${row === null || row === undefined ? '' : `row ${row}: `}${fault.sentence}\n`);
-        }
+        for (const fault of seen?.value.faults ?? []) terminal.out(`${sayFault(fault, read)}\n`);
         for (const { of, added, altered, removed } of seen?.value.counts ?? [])
           terminal.out(`It would change ${of}: ${added} added, ${altered} altered, ${removed} removed.\n`);
       }
@@ -184,8 +173,7 @@ export const tableBringCommand = command({
   words: { shown: '<file>', least: 1, most: 1, otherwise: 'table bring takes one file, .xlsx or .csv.' },
   options: {
     ...readingOptions,
-    who: { kind: 'text', value: '<who>' },
-    why: { kind: 'text', value: '<why>' },
+    ...sayingOptions,
     'leave-faulty': { kind: 'flag' },
     ...formatOption,
     ...dataOption,
@@ -213,7 +201,7 @@ export const tableBringCommand = command({
       if (read.edits.length === 0) {
         terminal.out(
           format === 'json'
-            ? `${JSON.stringify({ ...nothing, rows: read.counts, faults: read.faults }, null, 2)}\n`
+            ? jsonText({ ...nothing, rows: read.counts, faults: read.faults })
             : 'Nothing in it is otherwise than the atlas has it.\n',
         );
         return exitCodes.stands;
@@ -221,16 +209,13 @@ export const tableBringCommand = command({
       const seen = await store.changes.look(read.edits);
       if (!seen.ok) return sayTrouble(terminal, seen.trouble);
       if (seen.value.faults.length > 0) {
-        for (const fault of seen.value.faults) {
-          const row = fault.edit === null ? null : (read.rows[fault.edit] ?? null);
-          terminal.err(`${row === null ? '' : `row ${row}: `}${fault.sentence}`);
-        }
+        for (const fault of seen.value.faults) terminal.err(sayFault(fault, read));
         terminal.err('Nothing was brought in.');
         return exitCodes.badInput;
       }
       const made = await store.changes.make(read.edits, { who, why, source: source.title, head: seen.value.head });
       if (!made.ok) return sayTrouble(terminal, made.trouble);
-      if (format === 'json') terminal.out(`${JSON.stringify({ ...made.value, rows: read.counts, faults: read.faults }, null, 2)}\n`);
+      if (format === 'json') terminal.out(jsonText({ ...made.value, rows: read.counts, faults: read.faults }));
       else {
         sayRead(read, headings, terminal);
         terminal.out(made.value.change === null ? 'There was nothing to change.\n' : `Brought in as change ${made.value.change}.\n`);
@@ -250,14 +235,9 @@ export const tableWriteCommand = command({
     if (format === undefined) return sayUsage(terminal, 'table write writes .xlsx or .csv: name the file so.');
     return withStore({ pack: [], data }, 'read', terminal, async (store) => {
       const known = knownTable(await store.atlas.read());
-      const slots = slot === undefined ? [] : known.slot(slot);
-      if (slot !== undefined && slots.length !== 1)
-        return sayTrouble(
-          terminal,
-          refusal('not-found', slot, `The atlas has no slot “${slot}”; it has ${known.beside.slots.map(({ id }) => id).join(', ')}.`)
-            .trouble,
-        );
-      const { bytes, rows } = await tableWritten(kind, slots[0]?.id ?? null, find, format, known);
+      const named = slotCalled(slot, known);
+      if (!named.ok) return sayTrouble(terminal, named.trouble);
+      const { bytes, rows } = await tableWritten(kind, named.value, find, format, known);
       const written = await writeWhole(file, bytes);
       if (!written.ok) return sayTrouble(terminal, written.trouble);
       terminal.err(`· ${file}: ${rows} rows`);
@@ -265,6 +245,21 @@ export const tableWriteCommand = command({
     });
   },
 });
+
+/** The slot somebody names; null where nobody does. */
+const slotCalled = (slot: string | undefined, known: Known): Outcome<Matching['slot']> => {
+  if (slot === undefined) return well(null);
+  const found = known.slot(slot);
+  return found.length === 1
+    ? well(found[0]?.id ?? null)
+    : refusal('not-found', slot, `The atlas has no slot “${slot}”; it has ${known.beside.slots.map(({ id }) => id).join(', ')}.`);
+};
+
+/** What the atlas has against an edit, with the row it comes from. */
+const sayFault = ({ edit, sentence }: ChangeSeen['faults'][number], { rows }: TableRead): string => {
+  const row = edit === null ? null : (rows[edit] ?? null);
+  return `${row === null ? '' : `row ${row}: `}${sentence}`;
+};
 
 const sayRead = ({ counts, faults }: TableRead, headings: readonly string[], terminal: Terminal): void => {
   const { rows, added, altered, same, faulty } = counts;

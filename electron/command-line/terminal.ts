@@ -9,6 +9,9 @@ export interface Terminal {
   read(): Promise<string>;
 }
 
+/** An answer as `--format json` prints it. */
+export const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
 /** Says a trouble with all it found, and gives the exit code for it. */
 export const sayTrouble = (terminal: Terminal, trouble: Trouble): ExitCode => {
   terminal.err(trouble.sentence);

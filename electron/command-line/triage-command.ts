@@ -8,7 +8,7 @@ import { type HandedIn, itemsIn } from '../desk/handed-in.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions } from './option.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { jsonText, sayTrouble, type Terminal } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
 const formats = ['text', 'json', 'csv'] as const;
@@ -77,7 +77,7 @@ const handOver = async (file: string, name: string): Promise<HandedIn> => {
 const printed = (triage: Triage, format: (typeof formats)[number]): string => {
   switch (format) {
     case 'json':
-      return `${JSON.stringify(triage, null, 2)}\n`;
+      return jsonText(triage);
     case 'csv':
       return triageCsv(triage);
     case 'text':

@@ -13,7 +13,7 @@ import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions, type ValuesOf } from './option.ts';
-import { sayTrouble, type Terminal } from './terminal.ts';
+import { jsonText, sayTrouble, type Terminal } from './terminal.ts';
 import { nameText, verdictText } from './verdict-text.ts';
 import { withSheet } from './with-atlas.ts';
 
@@ -34,13 +34,13 @@ export const verdictCommand = command({
 const judge = ({ format, name }: ValuesOf<typeof options>, atlas: CompiledAtlas, sheet: Sheet, terminal: Terminal): ExitCode => {
   const found = answer(atlas, sheet);
   if (found.kind === 'contradiction' || name === undefined) {
-    terminal.out(format === 'json' ? json(found) : verdictText(found, sheet, atlas.data));
+    terminal.out(format === 'json' ? jsonText(found) : verdictText(found, sheet, atlas.data));
     return exitOf(found);
   }
   const named = nameAsked(found, name);
   if (!named.ok) return sayTrouble(terminal, named.trouble);
   const explained = explain(atlas, sheet, named.value.name.id);
-  terminal.out(format === 'json' ? json(explained) : nameText(explained, atlas.data));
+  terminal.out(format === 'json' ? jsonText(explained) : nameText(explained, atlas.data));
   return exitOfStatus(explained.status);
 };
 
@@ -73,5 +73,3 @@ const exitOfStatus = (status: Status): ExitCode => {
       return exitCodes.ruledOut;
   }
 };
-
-const json = (value: Answer | NameAnswer): string => `${JSON.stringify(value, null, 2)}\n`;

@@ -1,8 +1,8 @@
-import { readFile } from 'node:fs/promises';
 import { type Outcome, type Store, sheetText } from '../../db/index.ts';
 import { asId, type CompiledAtlas, compileAtlas, type Sheet, type SheetId } from '../../reasoner/index.ts';
 import { refusal } from '../bridge/reply.ts';
 import type { ExitCode } from './exit-codes.ts';
+import { fileText } from './given-text.ts';
 import { openChosen } from './open-atlas.ts';
 import type { AtlasChoice, SheetChoice } from './option.ts';
 import { sayTrouble, sayUsage, type Terminal } from './terminal.ts';
@@ -52,7 +52,7 @@ const sheetOf = async ({ sheet: file = '', saved }: SheetChoice, store: Store, t
     return opened.ok ? store.sheets.read(sheetText(opened.value), `sheet ${saved}`) : opened;
   }
   if (file === '-') return store.sheets.read(await terminal.read(), 'standard input');
-  const text = await readFile(file, 'utf8').catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
+  const text = await fileText(file);
   if (text instanceof Error) return refusal('sheet-unreadable', file, `The sheet cannot be read (${text.message}).`);
   return store.sheets.read(text, file);
 };
