@@ -1,8 +1,9 @@
 import type { ReactNode } from 'react';
-import type { AlteredSeen, Edit } from '../../db/answers.ts';
+import type { AlteredSeen, ChangeSeen, Edit } from '../../db/answers.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayAmounts } from '../values/sayAmounts.ts';
 import { useEntryName } from './entryNames.ts';
 import { listWords } from './fieldWords.ts';
 import { cellName, sayCell } from './sayCell.ts';
@@ -66,7 +67,7 @@ export function ChangePanel(props: {
               ? last.faults.length > 0
                 ? ''
                 : 'Nothing: the atlas says all of this already.'
-              : counts.map(({ of, added, altered, removed }) => sayCount(of, added, altered, removed)).join(' ')}
+              : counts.map(sayCount).join(' ')}
           </p>
           <ul className="edit-cells">
             {cells.slice(0, most).map((cell) => (
@@ -80,15 +81,10 @@ export function ChangePanel(props: {
   );
 }
 
-const sayCount = (of: string, added: number, altered: number, removed: number): string => {
-  const [list = of, field] = of.split('.');
+const sayCount = (count: ChangeSeen['counts'][number]): string => {
+  const [list = count.of, field] = count.of.split('.');
   const what = `${listWords[list]?.name ?? (list === 'allowed' ? 'What may sit where' : list)}${field === undefined ? '' : `, ${field === 'facts' ? 'what is known of them' : field}`}`;
-  const counts = [
-    [added, 'new'],
-    [altered, 'altered'],
-    [removed, 'gone'],
-  ].flatMap(([many, word]) => (many === 0 ? [] : [`${many} ${word}`]));
-  return `${what}: ${counts.join(', ')}.`;
+  return `${what}: ${sayAmounts(count)}.`;
 };
 
 /** One cell, before and after, and what the pack says where that is another thing. */
