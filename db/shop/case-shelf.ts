@@ -5,7 +5,7 @@ import type { Outcome } from '../trouble.ts';
 import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ParcelSeen, ShopWord } from './case.ts';
 import { sayingsOf, wordSaid } from './case-words.ts';
 import { caseDescribed, openCaseFile } from './kept-cases.ts';
-import { caseLeft, type LastTold, type Leaving, lastTold } from './kept-told.ts';
+import { caseLeft, countTold, type LastTold, type Leaving, lastTold } from './kept-told.ts';
 import { listCases } from './list-cases.ts';
 
 import { readParcel } from './parcel/read-parcel.ts';
@@ -32,6 +32,8 @@ export interface CaseShelf {
   before(sheet: Sheet): Promise<Outcome<HereBefore>>;
   /** What every case was told last, to be held against today's atlas. */
   lastTold(): Promise<Outcome<readonly LastTold[]>>;
+  /** How many those are. */
+  countTold(): Promise<Outcome<number>>;
   /** Leaves a case as it was told, for a reason. `changed-since` where another entry is the last. */
   leave(sheet: SheetId, leaving: Omit<Leaving, 'at'>): Promise<Outcome<CaseFile>>;
   /** The one file that holds the whole case with its photographs, a ZIP: the same case, the same bytes. `case-file-too-large`, `photo-altered`. */
@@ -49,7 +51,7 @@ export interface CaseShelf {
   ): Promise<Outcome<{ readonly sheet: SheetId; readonly number: string }>>;
 }
 
-export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
+export const caseShelf = ({ one, read, write, now }: Door): CaseShelf => ({
   list: (filter) => read((reader) => listCases(reader, filter)),
   open: (sheet, asOf) => read((reader) => openCaseFile(reader, sheet, asOf)),
   describe: async (sheet, details, madeAgainst, who = '') => {
@@ -65,6 +67,7 @@ export const caseShelf = ({ read, write, now }: Door): CaseShelf => ({
   word: (sheet) => read(async (reader) => (await sayingsOf(reader, sheet)).at(-1)?.word ?? null),
   before: (sheet) => read((reader) => casesBefore(reader, sheet)),
   lastTold: () => read(lastTold),
+  countTold: () => one(countTold),
   leave: async (sheet, leaving) => {
     const at = now().toISOString();
     const left = await write(async (reader) => ({ batch: await caseLeft(reader, sheet, { ...leaving, at }), value: null }));

@@ -23,6 +23,14 @@ export interface LastTold {
   readonly left: string | null;
 }
 
+/** How many cases have an entry. */
+export const countTold = async ({ all }: Pick<Reader, 'all'>): Promise<number> => {
+  const [row] = await all<{ many: number }>(
+    `select count(*) as many from cases c join sheets s on s.id = c.sheet and s.origin = 'own' where c.sheet in (select sheet from case_entries)`,
+  );
+  return row?.many ?? 0;
+};
+
 /** The last entry of every case that has one, in the order of their sheets. */
 export const lastTold = async ({ orm }: Pick<Reader, 'orm'>): Promise<LastTold[]> => {
   const newest = sql`${t.caseEntries.n} = (select max(n) from case_entries as newest where newest.sheet = ${t.cases.sheet})`;

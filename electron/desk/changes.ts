@@ -4,7 +4,7 @@ import type { CasesRetold } from '../bridge/change-calls.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { type KeptAtlas, knownIn } from './kept-atlas.ts';
-import { Runs } from './runs.ts';
+import { noJudging, Runs } from './runs.ts';
 
 /** The shop's own words in the atlas. */
 export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => {
@@ -25,9 +25,9 @@ export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => 
       const atlas = await after(of);
       if (!atlas.ok) return atlas;
       if (atlas.value === null) return well(null);
-      const told = await store.cases.lastTold();
+      const told = await store.cases.countTold();
       if (!told.ok) return told;
-      return well({ ...wouldChange(await kept.now(), compileAtlas(atlas.value)), cases: told.value.length });
+      return well({ ...wouldChange(await kept.now(), compileAtlas(atlas.value)), cases: told.value });
     },
     'changes.retell': async ({ of }) => {
       const atlas = await after(of);
@@ -45,14 +45,8 @@ export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => 
     },
     'changes.retelling': async ({ token }) => {
       const state = runs.stateOf(token);
-      return state === null ? noRun : well(state);
+      return state === null ? noJudging : well(state);
     },
-    'changes.stopRetelling': async ({ token }) => (runs.cancel(token) ? well(null) : noRun),
+    'changes.stopRetelling': async ({ token }) => (runs.cancel(token) ? well(null) : noJudging),
   };
 };
-
-const noRun = refusal(
-  'not-found',
-  'token',
-  'No such judging is under way; it was started before Kinplate was, or dropped since. Start it again.',
-);

@@ -1,10 +1,10 @@
 import { type Outcome, type Store, versionOf } from '../../db/index.ts';
 import { type KeptCase, type RetoldList, type RetoldProgress, retoldAll } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { refusal, well } from '../bridge/reply.ts';
+import { well } from '../bridge/reply.ts';
 import type { RetoldRow } from '../bridge/retold-calls.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
-import { Runs } from './runs.ts';
+import { noJudging, Runs } from './runs.ts';
 
 /** Every case as it was saved last, held against today's atlas, and which of them were left as they were told. */
 export const casesToRetell = async (
@@ -42,15 +42,9 @@ export const retoldCalls = (store: Store, atlas: KeptAtlas): Calls<'retold'> => 
     },
     'retold.progress': async ({ token }) => {
       const state = runs.stateOf(token);
-      if (state === null) return noRun;
+      if (state === null) return noJudging;
       return well(state.state === 'done' ? { state: 'done', list: rowsOf(state.result) } : state);
     },
-    'retold.cancel': async ({ token }) => (runs.cancel(token) ? well(null) : noRun),
+    'retold.cancel': async ({ token }) => (runs.cancel(token) ? well(null) : noJudging),
   };
 };
-
-const noRun = refusal(
-  'not-found',
-  'token',
-  'No such judging is under way; it was started before Kinplate was, or dropped since. Start it again.',
-);

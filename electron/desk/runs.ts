@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { refusal } from '../bridge/reply.ts';
 
 /** Where one run stands. */
 export type RunState<Progress, Result> =
@@ -65,3 +66,10 @@ export class Runs<Progress, Result> {
     for (const [old] of done.slice(0, Math.max(0, done.length - this.#keep))) this.#states.delete(old);
   }
 }
+
+/** Said of a token nobody was given, where cases are judged. */
+export const noJudging = refusal(
+  'not-found',
+  'token',
+  'No such judging is under way; it was started before Kinplate was, or dropped since. Start it again.',
+);

@@ -4,6 +4,7 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { endOfDay, sayDay, today } from '../cases/sayCase.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { saySort } from '../packs/sayPack.ts';
+import { sayAmounts } from '../values/sayAmounts.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { AlteredTable } from './AlteredTable.tsx';
 import type { OfEntry } from './sayChange.ts';
@@ -49,19 +50,7 @@ function Atlas({ day, until }: { readonly day: string; readonly until: string })
       <p>
         {stood.since.length === 0
           ? 'Nothing was changed since.'
-          : `Since then: ${stood.since
-              .map(
-                ({ of, added, altered, removed }) =>
-                  `${saySort(of)}, ${[
-                    [added, 'new'],
-                    [altered, 'altered'],
-                    [removed, 'gone'],
-                  ]
-                    .filter(([many]) => many !== 0)
-                    .map(([many, word]) => `${many} ${word}`)
-                    .join(', ')}`,
-              )
-              .join('; ')}.`}
+          : `Since then: ${stood.since.map((count) => `${saySort(count.of)}, ${sayAmounts(count)}`).join('; ')}.`}
       </p>
     </div>
   );

@@ -25,7 +25,8 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
   const asked = useAsk('changes.list', { before, limit: atOnce, of }, 0, undone);
   const page = latest(asked);
   const name = useEntryName(of?.list ?? 'parts', of?.id ?? null);
-  const title = of === null ? 'History of the atlas' : `History: ${listWords[of.list]?.one ?? ''} ${name}`.replace(':  ', ': ');
+  const title =
+    of === null ? 'History of the atlas' : `History: ${[listWords[of.list]?.one, name].filter((word) => word !== undefined).join(' ')}`;
   // Another entry has a history of its own.
   const key = JSON.stringify(of);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `of`.

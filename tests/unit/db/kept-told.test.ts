@@ -20,6 +20,7 @@ describe('what cases were told last', () => {
     clock.now = '2026-03-06T12:00:00.000Z';
     valueIn(await keepSheet(store, unit('a', { observations: [] }), 'Ines'));
     const told = valueIn(await store.cases.lastTold());
+    expect(valueIn(await store.cases.countTold())).toBe(told.length);
     expect(
       told.map(({ sheet, number, entry, who, savedAt, saved, left }) => ({
         sheet,
