@@ -17,6 +17,7 @@ import { groupBy } from '../plain/group-by.ts';
 import type { Asked } from '../read/asked.ts';
 import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { atlasStood, entryAsOf, packsAsOf } from './as-of.ts';
+import { calledIn } from './called-in.ts';
 import { whereText } from './entries.ts';
 import { entrySeen } from './entry-seen.ts';
 import { type Ground, packsOf, readGround } from './ground.ts';
@@ -239,11 +240,16 @@ const seen = (ground: Ground, planned: Planned, own: string): ChangeSeen => {
     const said = held === undefined ? new Map() : saidUnder(ground.cellsOf(id), held.words);
     return alteredSeen(id, id === own, effect, (key) => said.get(key) ?? null);
   });
+  const shown = cells.slice(0, mostShown);
   return {
     head: ground.head.id,
     counts: countsIn(planned),
-    cells: cells.slice(0, mostShown),
+    cells: shown,
     cellsInAll: cells.length,
+    called: calledIn(
+      planned.checked.map(({ effect }) => effect),
+      shown,
+    ),
     faults: planned.faults,
     warnings: planned.warnings,
   };

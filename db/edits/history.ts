@@ -6,6 +6,7 @@ import { effectOf } from '../changes/journal.ts';
 import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
+import { calledIn } from './called-in.ts';
 import { packOfOrigin } from './ground.ts';
 import type { ChangeEntry, ChangeKind, ChangeWhole, EditedList } from './seen.ts';
 import { alteredSeen, mostShown } from './seen-cells.ts';
@@ -107,10 +108,15 @@ export const wholeChange = async (reader: Reader, change: number): Promise<Chang
   const altered = effects
     .flatMap(([pack, effect]) => alteredSeen(pack, own.has(pack), effect, () => null))
     .map(({ said: _said, ...cell }) => cell);
+  const shown = altered.slice(0, mostShown);
   return {
     ...(await asOne(reader, rows)),
     counts: countsOf(new Map(effects.flatMap(([, effect]) => [...effect]))),
-    altered: altered.slice(0, mostShown),
+    altered: shown,
     alteredInAll: altered.length,
+    called: calledIn(
+      effects.map(([, effect]) => effect),
+      shown,
+    ),
   };
 };

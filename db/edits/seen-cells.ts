@@ -1,7 +1,8 @@
-import type { Cell, CellKey } from '../atlas/cell.ts';
+import type { Cell, CellKey, Said } from '../atlas/cell.ts';
 import { cellSeen } from '../changes/cell-seen.ts';
 import type { Altered, Effect } from '../changes/change.ts';
 import { isSaid } from '../changes/own-words.ts';
+import { leadsTo } from './called-in.ts';
 import type { AlteredSeen } from './seen.ts';
 
 /** How many cells are shown of one change. */
@@ -15,5 +16,10 @@ export const alteredSeen = (pack: string, own: boolean, effect: Effect, saidOf: 
   [...effect].flatMap(([key, { before, after }]: readonly [CellKey, Altered]) =>
     isSaid(key) || JSON.stringify(before?.is) === JSON.stringify(after?.is)
       ? []
-      : [{ pack, own, ...cellSeen(key), before: before?.is ?? null, after: after?.is ?? null, said: saidOf(key)?.is ?? null }],
+      : [seenOf(pack, own, key, before?.is ?? null, after?.is ?? null, saidOf(key)?.is ?? null)],
   );
+
+const seenOf = (pack: string, own: boolean, key: CellKey, before: Said | null, after: Said | null, said: Said | null): AlteredSeen => {
+  const of = cellSeen(key);
+  return { pack, own, ...of, before, after, said, leadsTo: leadsTo(of) };
+};

@@ -70,6 +70,15 @@ export interface AlteredSeen {
   readonly after: Said | null;
   /** What the pack itself says; of the shop's own entry, what the shop says. */
   readonly said: Said | null;
+  /** The list whose ids are said, where ids are all that is said. */
+  readonly leadsTo: EditedList | null;
+}
+
+/** What an entry is called. */
+export interface EntryCalled {
+  readonly list: EditedList;
+  readonly id: string;
+  readonly name: string;
 }
 
 /** What edits would come to, before they are made (H3). */
@@ -79,6 +88,8 @@ export interface ChangeSeen {
   /** The first of them. */
   readonly cells: readonly AlteredSeen[];
   readonly cellsInAll: number;
+  /** What the change calls the entries these cells speak of; of one that goes, what it was called. Of all others the atlas tells. */
+  readonly called: readonly EntryCalled[];
   readonly faults: readonly EditFault[];
   /** What is only suspicious. */
   readonly warnings: readonly Suspicious[];
@@ -117,6 +128,8 @@ export interface ChangeWhole extends ChangeEntry {
   /** The first of them. */
   readonly altered: readonly Omit<AlteredSeen, 'said'>[];
   readonly alteredInAll: number;
+  /** As in `ChangeSeen`. */
+  readonly called: readonly EntryCalled[];
 }
 
 /** An entry as it stood at a time, and as it is now; null where it is not there. */
@@ -139,7 +152,7 @@ export interface StoodAtlas {
 }
 
 /** A cell that says neither what a change was made of nor what it would make of it (H4): somebody must decide. */
-export interface DisputeSeen extends Omit<AlteredSeen, 'said'> {
+export interface DisputeSeen extends Omit<AlteredSeen, 'said' | 'leadsTo'> {
   /** What stands there now. */
   readonly present: Said | null;
 }

@@ -1,5 +1,6 @@
 import type { EditedList } from '../../db/answers.ts';
 import { entriesOf } from '../../db/changes/id-places.ts';
+import { callingFields } from '../../db/edits/called-in.ts';
 import { fold, tight } from '../../db/tables/fold.ts';
 import type { CompiledAtlas, SlotId } from '../../reasoner/index.ts';
 import type { EntryNamed } from '../bridge/edit-calls.ts';
@@ -76,7 +77,7 @@ const namesIn = (atlas: CompiledAtlas): ((list: EditedList, entry: Entry) => Ent
   return (list, entry) => {
     const named = (detail: string): EntryNamed => ({
       id: entry.id,
-      name: String(entry.name ?? entry.title ?? entry.drawing ?? entry.id),
+      name: String(callingFields.map((field) => entry[field]).find((name) => name !== undefined && name !== null) ?? entry.id),
       detail,
     });
     switch (list) {

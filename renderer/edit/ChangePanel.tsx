@@ -4,9 +4,9 @@ import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayAmounts } from '../values/sayAmounts.ts';
-import { useEntryName } from './entryNames.ts';
+import { CellEntry, CellSays, CellWhat } from './AlteredCell.tsx';
+import { CalledContext, useCalled } from './entryNames.ts';
 import { listWords } from './fieldWords.ts';
-import { cellName, sayCell } from './sayCell.ts';
 import { sayFaultOf } from './sayFault.ts';
 import type { Looked } from './useLook.ts';
 import { WouldFollow } from './WouldFollow.tsx';
@@ -24,6 +24,7 @@ export function ChangePanel(props: {
   const { edits, looked, nothing, children } = props;
   const { last, trouble } = looked;
   const words = useWords();
+  const called = useCalled(last?.called);
   // What the shop’s own pack is called is nothing anybody typed.
   const counts = last?.counts.filter(({ of }) => of !== 'pack') ?? [];
   const cells = last?.cells.filter((cell) => cell.list !== 'pack') ?? [];
@@ -37,45 +38,47 @@ export function ChangePanel(props: {
       {last === null ? (
         trouble === null && <p className="soft small">{nothing}</p>
       ) : (
-        <div className={looked.seen === null ? 'edit-change-all stale' : 'edit-change-all'} aria-live="polite">
-          {last.faults.length > 0 && (
-            <section>
-              <h3>{last.faults.length === 1 ? 'This stands in the way' : 'These stand in the way'}</h3>
-              <ul className="edit-faults">
-                {last.faults.slice(0, most).map((fault) => (
-                  <li key={`${fault.edit} ${fault.field} ${fault.sentence}`}>{sayFaultOf(words, fault)}</li>
-                ))}
-              </ul>
-              {last.faults.length > most && <p className="small soft">and {last.faults.length - most} more</p>}
-            </section>
-          )}
-          {last.warnings.length > 0 && (
-            <section>
-              <h3>Worth a second look</h3>
-              <ul>
-                {last.warnings.slice(0, most).map((warning) => (
-                  <li key={`${warning.place} ${warning.sentence}`}>
-                    {capital(warning.found)}. {warning.means}
-                  </li>
-                ))}
-              </ul>
-            </section>
-          )}
-          <WouldFollow edits={edits} seen={looked.seen} />
-          <p className="small">
-            {counts.length === 0
-              ? last.faults.length > 0
-                ? ''
-                : 'Nothing: the atlas says all of this already.'
-              : counts.map(sayCount).join(' ')}
-          </p>
-          <ul className="edit-cells">
-            {cells.slice(0, most).map((cell) => (
-              <CellRow key={`${cell.pack} ${cell.list} ${cell.id} ${cell.field} ${cell.line}`} cell={cell} />
-            ))}
-          </ul>
-          {more > 0 && <p className="small soft">and {more} more</p>}
-        </div>
+        <CalledContext value={called}>
+          <div className={looked.seen === null ? 'edit-change-all stale' : 'edit-change-all'} aria-live="polite">
+            {last.faults.length > 0 && (
+              <section>
+                <h3>{last.faults.length === 1 ? 'This stands in the way' : 'These stand in the way'}</h3>
+                <ul className="edit-faults">
+                  {last.faults.slice(0, most).map((fault) => (
+                    <li key={`${fault.edit} ${fault.field} ${fault.sentence}`}>{sayFaultOf(words, fault)}</li>
+                  ))}
+                </ul>
+                {last.faults.length > most && <p className="small soft">and {last.faults.length - most} more</p>}
+              </section>
+            )}
+            {last.warnings.length > 0 && (
+              <section>
+                <h3>Worth a second look</h3>
+                <ul>
+                  {last.warnings.slice(0, most).map((warning) => (
+                    <li key={`${warning.place} ${warning.sentence}`}>
+                      {capital(warning.found)}. {warning.means}
+                    </li>
+                  ))}
+                </ul>
+              </section>
+            )}
+            <WouldFollow edits={edits} seen={looked.seen} />
+            <p className="small">
+              {counts.length === 0
+                ? last.faults.length > 0
+                  ? ''
+                  : 'Nothing: the atlas says all of this already.'
+                : counts.map(sayCount).join(' ')}
+            </p>
+            <ul className="edit-cells">
+              {cells.slice(0, most).map((cell) => (
+                <CellRow key={`${cell.pack} ${cell.list} ${cell.id} ${cell.field} ${cell.line}`} cell={cell} />
+              ))}
+            </ul>
+            {more > 0 && <p className="small soft">and {more} more</p>}
+          </div>
+        </CalledContext>
       )}
     </aside>
   );
@@ -89,20 +92,29 @@ const sayCount = (count: ChangeSeen['counts'][number]): string => {
 
 /** One cell, before and after, and what the pack says where that is another thing. */
 function CellRow({ cell }: { readonly cell: AlteredSeen }) {
-  const words = useWords();
-  const name = useEntryName(cell.list === 'allowed' ? 'models' : cell.list, cell.id);
-  const part = useEntryName('parts', cell.list === 'allowed' ? cell.field : null);
   return (
     <li>
       <span className="small soft">
-        {name}
-        {part !== '' && `, ${part}`}
+        <CellEntry cell={cell} />
       </span>
       <br />
-      {cellName(words, cell)}: {cell.before !== null && <del>{sayCell(words, cell, cell.before)}</del>} {cell.before !== null && '→ '}
-      <ins>{sayCell(words, cell, cell.after)}</ins>
+      <CellWhat cell={cell} />:{' '}
+      {cell.before !== null && (
+        <>
+          <del>
+            <CellSays cell={cell} said={cell.before} />
+          </del>{' '}
+          →{' '}
+        </>
+      )}
+      <ins>
+        <CellSays cell={cell} said={cell.after} />
+      </ins>
       {!cell.own && cell.said !== null && cell.said !== undefined && cell.field !== null && (
-        <span className="small soft"> The pack says {sayCell(words, cell, cell.said)}; the shop’s word stands before it.</span>
+        <span className="small soft">
+          {' '}
+          The pack says <CellSays cell={cell} said={cell.said} />; the shop’s word stands before it.
+        </span>
       )}
     </li>
   );

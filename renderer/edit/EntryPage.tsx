@@ -244,6 +244,7 @@ const faultsAlone = (faults: ChangeSeen['faults']): ChangeSeen => ({
   counts: [],
   cells: [],
   cellsInAll: 0,
+  called: [],
   faults,
   warnings: [],
 });

@@ -1,11 +1,14 @@
-import { useEffect, useState } from 'react';
+import { createContext, useContext, useEffect, useMemo, useState } from 'react';
+import type { EntryCalled } from '../../db/answers.ts';
 import type { EntryNamed } from '../../electron/bridge/edit-calls.ts';
 import { desk } from '../bridge/desk.ts';
 import { useAtlasChanges } from '../bridge/useAtlasChanges.ts';
 
-interface Wanted {
+interface Entry {
   readonly list: string;
   readonly id: string;
+}
+interface Wanted extends Entry {
   readonly told: (named: EntryNamed | null) => void;
 }
 
@@ -36,17 +39,32 @@ const askAll = async (): Promise<void> => {
   }
 };
 
-/** The same where it is shown; the id until it is there. */
-export const useEntryName = (list: string, id: string | null): string => {
-  const [name, setName] = useState<{ readonly of: string; readonly name: string } | null>(null);
+/** What a change calls the entries it speaks of, by `list id`: where it is shown that comes before what the atlas calls them, which may not have them yet, or any more. */
+export const CalledContext = createContext<ReadonlyMap<string, string>>(new Map());
+
+export const useCalled = (called: readonly EntryCalled[] | undefined): ReadonlyMap<string, string> =>
+  useMemo(() => new Map((called ?? []).map(({ list, id, name }) => [`${list} ${id}`, name])), [called]);
+
+/** What entries are called where it is shown; each by its id until its name is there, and where nothing tells one. */
+export const useEntryNames = (entries: readonly Entry[]): ((list: string, id: string) => string) => {
+  const called = useContext(CalledContext);
+  const [names, setNames] = useState<ReadonlyMap<string, string>>(new Map());
   const changes = useAtlasChanges();
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another atlas may call it otherwise.
+  const given = (list: string, id: string) => called.get(`${list} ${id}`);
+  const asked = entries.filter(({ list, id }) => id !== '' && given(list, id) === undefined);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it is asked by what is asked for, and another atlas may call it otherwise.
   useEffect(() => {
     let current = true;
-    if (id !== null && id !== '') void entryName(list, id).then((named) => current && setName({ of: id, name: named?.name ?? id }));
+    if (asked.length > 0)
+      void Promise.all(asked.map(async ({ list, id }) => [`${list} ${id}`, (await entryName(list, id))?.name ?? id] as const)).then(
+        (told) => current && setNames(new Map(told)),
+      );
     return () => {
       current = false;
     };
-  }, [list, id, changes]);
-  return name?.of === id ? name.name : (id ?? '');
+  }, [JSON.stringify(asked), changes]);
+  return (list, id) => given(list, id) ?? names.get(`${list} ${id}`) ?? id;
 };
+
+/** The same of one; the empty text of none. */
+export const useEntryName = (list: string, id: string | null): string => useEntryNames(id === null ? [] : [{ list, id }])(list, id ?? '');

@@ -1,10 +1,8 @@
 import type { AlteredSeen } from '../../db/answers.ts';
-import { useWords } from '../bridge/WordsContext.ts';
-import { useEntryName } from '../edit/entryNames.ts';
-import { cellName, sayCell } from '../edit/sayCell.ts';
+import { CellEntry, CellSays, CellWhat } from '../edit/AlteredCell.tsx';
 import { sayMany } from '../values/sayMany.ts';
 
-type Cell = Omit<AlteredSeen, 'said'>;
+type Cell = Omit<AlteredSeen, 'said' | 'leadsTo'> & Partial<Pick<AlteredSeen, 'leadsTo'>>;
 interface Props {
   readonly label: string;
   readonly cells: readonly Cell[];
@@ -12,12 +10,12 @@ interface Props {
   /** What stands there today, where that is told. */
   readonly present?: (cell: Cell) => AlteredSeen['before'];
   readonly heads?: readonly [before: string, after: string];
+  /** How many are shown. */
+  readonly most?: number;
 }
 
-const most = 200;
-
 /** What a change altered, thing by thing: before and after. */
-export function AlteredTable({ label, cells, inAll, present, heads: [before, after] = ['Before', 'After'] }: Props) {
+export function AlteredTable({ label, cells, inAll, present, heads: [before, after] = ['Before', 'After'], most = 200 }: Props) {
   return (
     <>
       <table className="page-table altered-table" aria-label={label}>
@@ -44,19 +42,23 @@ export function AlteredTable({ label, cells, inAll, present, heads: [before, aft
 }
 
 function Row({ cell, present }: { readonly cell: Cell; readonly present: Props['present'] }) {
-  const words = useWords();
-  const name = useEntryName(cell.list === 'allowed' ? 'models' : cell.list, cell.id);
-  const part = useEntryName('parts', cell.list === 'allowed' ? cell.field : null);
+  const says = (said: AlteredSeen['before']) =>
+    said === null ? <span className="soft">nothing</span> : <CellSays cell={cell} said={said} />;
   return (
     <tr>
       <th scope="row">
-        {name}
-        {part !== '' && `, ${part}`}
+        <CellEntry cell={cell} />
       </th>
-      <td>{cellName(words, cell)}</td>
-      <td>{cell.before === null ? <span className="soft">nothing</span> : sayCell(words, cell, cell.before)}</td>
-      <td>{cell.after === null ? <span className="soft">nothing</span> : sayCell(words, cell, cell.after)}</td>
-      {present !== undefined && <td>{sayCell(words, cell, present(cell))}</td>}
+      <td>
+        <CellWhat cell={cell} />
+      </td>
+      <td>{says(cell.before)}</td>
+      <td>{says(cell.after)}</td>
+      {present !== undefined && (
+        <td>
+          <CellSays cell={cell} said={present(cell)} />
+        </td>
+      )}
     </tr>
   );
 }

@@ -77,8 +77,8 @@ function Entry({ day, until, of }: { readonly day: string; readonly until: strin
 }
 
 /** The fields that say something else today, each fact by itself. */
-const differing = (of: OfEntry, { entry, now }: StoodEntry): Omit<AlteredSeen, 'said'>[] => {
-  const cells: Omit<AlteredSeen, 'said'>[] = [];
+const differing = (of: OfEntry, { entry, now }: StoodEntry): Omit<AlteredSeen, 'said' | 'leadsTo'>[] => {
+  const cells: Omit<AlteredSeen, 'said' | 'leadsTo'>[] = [];
   const put = (field: string, line: string | null, before: unknown, after: unknown): void => {
     if (JSON.stringify(before) === JSON.stringify(after)) return;
     const as = (value: unknown): AlteredSeen['before'] => (value ?? null) as AlteredSeen['before'];

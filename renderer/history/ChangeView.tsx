@@ -4,6 +4,7 @@ import { useWho } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
+import { CalledContext, useCalled } from '../edit/entryNames.ts';
 import { WouldFollowOf } from '../edit/WouldFollow.tsx';
 import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -18,6 +19,7 @@ export function ChangeView({ change, onUndone }: { readonly change: number; read
   const asked = useAsk('changes.one', { change });
   const whole = latest(asked);
   const there = whole !== null;
+  const called = useCalled(whole?.called);
   useEffect(() => {
     if (there) head.current?.focus();
   }, [there]);
@@ -45,7 +47,9 @@ export function ChangeView({ change, onUndone }: { readonly change: number; read
       {whole.altered.length === 0 ? (
         <p className="soft">It altered nothing that can be shown.</p>
       ) : (
-        <AlteredTable label={`What change ${change} altered`} cells={whole.altered} inAll={whole.alteredInAll} />
+        <CalledContext value={called}>
+          <AlteredTable label={`What change ${change} altered`} cells={whole.altered} inAll={whole.alteredInAll} />
+        </CalledContext>
       )}
     </section>
   );

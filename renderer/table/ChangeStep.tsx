@@ -1,16 +1,14 @@
 import { useEffect, useState } from 'react';
 import type { AlteredSeen, ChangeSeen, Edit } from '../../db/answers.ts';
 import type { CallArgs, CallResult, Trouble } from '../../electron/bridge/contract.ts';
-import type { Fact, Source } from '../../reasoner/index.ts';
+import type { Source } from '../../reasoner/index.ts';
 import { useWho } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
-import { useWords } from '../bridge/WordsContext.ts';
-import type { Words } from '../bridge/words.ts';
+import { CalledContext, useCalled } from '../edit/entryNames.ts';
+import { AlteredTable } from '../history/AlteredTable.tsx';
 import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { asId } from '../route/asId.ts';
-import { sayFact } from '../values/sayFact.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { sayCounts } from './sayCounts.ts';
 import type { TableWork } from './useTable.ts';
@@ -39,6 +37,7 @@ export function ChangeStep({ table }: { readonly table: TableWork }) {
   const all = edits.state === 'answered' && edits.value.edits.length > 0 ? edits.value.edits : null;
   const looking = useAsk('changes.look', all === null ? null : ({ edits: all } as CallArgs<'changes.look'>), 0, times);
   const seen = edits.state === 'answered' && looking.state === 'answered' ? looking.value : null;
+  const called = useCalled(seen?.called);
   const would = useAsk(
     'changes.would',
     seen === null || seen.faults.length > 0 || all === null ? null : ({ of: { edits: all } } as CallArgs<'changes.would'>),
@@ -74,7 +73,9 @@ export function ChangeStep({ table }: { readonly table: TableWork }) {
         {seen === null ? (
           looking.state !== 'trouble' && <p role="status">Looking at what it would change…</p>
         ) : (
-          <Seen seen={seen} rows={read?.rows ?? []} edits={all ?? []} onCells={() => table.go('cells')} />
+          <CalledContext value={called}>
+            <Seen seen={seen} rows={read?.rows ?? []} edits={all ?? []} onCells={() => table.go('cells')} />
+          </CalledContext>
         )}
         {seen !== null && seen.faults.length === 0 && (
           <Would would={would.state === 'answered' ? would.value : null} waiting={would.state === 'waiting'} />
@@ -124,7 +125,6 @@ interface SeenProps {
 }
 
 function Seen({ seen, rows, onCells }: SeenProps) {
-  const words = useWords();
   const altered = seen.cells.filter(({ before, after }) => before !== null && after !== null);
   const against = altered.filter(({ own }) => !own);
   const own = altered.filter(({ own: shops }) => shops);
@@ -159,9 +159,9 @@ function Seen({ seen, rows, onCells }: SeenProps) {
           </p>
         </>
       )}
-      <Cells title="Said otherwise than a pack says it" cells={against} words={words} />
-      <Cells title="Altered" cells={own} words={words} />
-      <Cells title="Taken away" cells={gone} words={words} />
+      <Cells title="Said otherwise than a pack says it" cells={against} />
+      <Cells title="Altered" cells={own} />
+      <Cells title="Taken away" cells={gone} />
       {seen.warnings.length > 0 && (
         <details>
           <summary>{sayMany(seen.warnings.length, 'thing')} to look at twice</summary>
@@ -176,46 +176,17 @@ function Seen({ seen, rows, onCells }: SeenProps) {
   );
 }
 
-function Cells({ title, cells, words }: { readonly title: string; readonly cells: readonly AlteredSeen[]; readonly words: Words }) {
+function Cells({ title, cells }: { readonly title: string; readonly cells: readonly AlteredSeen[] }) {
   if (cells.length === 0) return null;
   return (
     <>
       <h3>
         {title} <span className="soft">{cells.length}</span>
       </h3>
-      <table className="table-cells">
-        <thead>
-          <tr>
-            <th scope="col">What</th>
-            <th scope="col">Says now</th>
-            <th scope="col">Would say</th>
-          </tr>
-        </thead>
-        <tbody>
-          {cells.slice(0, most).map((cell) => (
-            <tr key={`${cell.pack} ${cell.list} ${cell.id} ${cell.field} ${cell.line}`}>
-              <th scope="row">
-                {cell.id}
-                {cell.field !== null && `, ${cell.line === null ? cell.field : words.featureName(asId(cell.line))}`}
-              </th>
-              <td>{saySaid(cell, cell.before, words)}</td>
-              <td>{saySaid(cell, cell.after, words)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      {cells.length > most && <p className="small soft">and {cells.length - most} more</p>}
+      <AlteredTable label={title} cells={cells} inAll={cells.length} heads={['Says now', 'Would say']} most={most} />
     </>
   );
 }
-
-const saySaid = ({ field, line }: AlteredSeen, said: AlteredSeen['before'], words: Words): string => {
-  if (said === null) return 'nothing';
-  if (field === 'facts' && line !== null && typeof said === 'object' && 'kind' in said)
-    return sayFact(words.feature(asId(line)), said as unknown as Fact);
-  if (typeof said !== 'object') return String(said);
-  return Array.isArray(said) && said.every((one) => typeof one === 'string') ? said.join(', ') : JSON.stringify(said);
-};
 
 /** What would be concluded otherwise. It is worked out beside, and nothing waits for it. */
 function Would({ would, waiting }: { readonly would: CallResult<'changes.would'>; readonly waiting: boolean }) {

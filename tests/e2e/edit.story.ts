@@ -49,6 +49,9 @@ test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is fo
   }
   const change = page.getByRole('complementary', { name: 'What this would change' });
   await expect(change).toContainText(`what is known of them: ${facts} new`);
+  // It is called what it is going to be called, and what it speaks of by its name.
+  await expect(change.getByRole('listitem').filter({ hasText: 'Slot: turbine wheel' })).toContainText('Wheel out of the pilot boat');
+  await expect(change.getByText(/wheel-out-of/)).toHaveCount(0);
   await expect(change.getByRole('heading', { name: 'What would follow' })).toBeVisible();
 
   // A slip is said at its line, and keeps the change from being made.

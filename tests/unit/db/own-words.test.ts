@@ -69,6 +69,35 @@ describe('the shop’s own words', () => {
     expect(troubleIn(await store.packs.remove('small'))).toMatchObject({ code: 'pack-needed' });
   });
 
+  test('[H3] a change calls by name what it brings, renames or takes away, and where ids are said it says of which list', async () => {
+    const store = await filledStore();
+    const calledBy = async (...edits: readonly Edit[]) => valueIn(await store.changes.look(edits)).called;
+    const book = { id: 'bench-book', title: 'The bench book', kind: 'measured in the shop' };
+    const wheel = { ...newWheel, source: 'bench-book', supersedes: 'cw-tern-4' };
+    const bring: Edit[] = [
+      { list: 'sources', put: book },
+      { list: 'parts', put: wheel },
+    ];
+    const own = { list: 'parts', id: 'own-wheel', name: newWheel.name };
+    const bookCalled = { list: 'sources', id: 'bench-book', name: 'The bench book' };
+    // Of what stands already the atlas tells: the part it supersedes is not among them.
+    expect(await calledBy(...bring)).toEqual(expect.arrayContaining([own, bookCalled]));
+    expect((await calledBy(...bring)).filter(({ list }) => list !== 'pack')).toHaveLength(2);
+    const { cells } = valueIn(await store.changes.look(bring));
+    const leads = Object.fromEntries(cells.filter(({ id }) => id === 'own-wheel').map(({ field, leadsTo }) => [field, leadsTo]));
+    expect(leads).toEqual({ null: null, slot: 'slots', name: null, numbers: null, supersedes: 'parts', source: 'sources', facts: null });
+    expect(await calledBy(await putPart(store, 'cw-tern-9', () => ({ name: 'Nine-bladed wheel' })))).toEqual([
+      { list: 'parts', id: 'cw-tern-9', name: 'Nine-bladed wheel' },
+    ]);
+    // Another field of it says nothing of what it is called.
+    expect(await calledBy(await putPart(store, 'cw-tern-9', withBlades(9)))).toEqual([]);
+
+    const { change } = await make(store, bring);
+    const away = valueIn(await undo(store, change));
+    const known = [...valueIn(await store.changes.one(away.change ?? 0)).called].filter(({ list }) => list !== 'pack');
+    expect(known).toEqual(expect.arrayContaining([own, bookCalled]));
+  });
+
   test('[H1] of a pack’s entry the shop’s word is reasoned over, and the pack still says its own, to the byte', async () => {
     const store = await filledStore();
     const before = await exported(store, 'small');
@@ -198,6 +227,7 @@ describe('the history', () => {
       line: 'cw-blades',
       before: blades(8),
       after: blades(9),
+      leadsTo: null,
     });
     expect(valueIn(await store.changes.list(null, 10, { list: 'parts', id: 'own-wheel' })).map((each) => each.change)).toEqual([change]);
     expect(valueIn(await store.changes.list(null, 10, { list: 'parts', id: 'cw-tern-9' })).map(({ kind }) => kind)).toEqual([
