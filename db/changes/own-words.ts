@@ -133,6 +133,9 @@ export const isSaid = (key: CellKey): boolean => stepsOf(key)[0] === 'said';
 /** Where a change says what a pack itself says of a cell. */
 export const underOf = (key: CellKey): CellKey => keyOf('said', key);
 
+/** The cell such a one speaks of. */
+export const overOf = (key: CellKey): CellKey => key.slice('said/'.length) as CellKey;
+
 /** What the pack says, of such a cell. */
 export const saidBy = ({ is, at }: Cell): Cell | null => {
   const [said] = is as readonly Cell['is'][];
@@ -144,7 +147,7 @@ export const wordsIn = (cells: Cells): OwnWords => {
   const words = new Map<CellKey, OwnWord>();
   for (const [at, under] of cells) {
     if (!isSaid(at)) continue;
-    const key = at.slice('said/'.length) as CellKey;
+    const key = overOf(at);
     const own = cells.get(key) ?? null;
     const said = saidBy(under);
     if (!sameCell(own, said)) words.set(key, { own, said });

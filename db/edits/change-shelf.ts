@@ -20,10 +20,10 @@ import { atlasStood, entryAsOf, packsAsOf } from './as-of.ts';
 import { calledIn } from './called-in.ts';
 import { whereText } from './entries.ts';
 import { entrySeen } from './entry-seen.ts';
-import { type Ground, packsOf, readGround } from './ground.ts';
+import { type Ground, readGround } from './ground.ts';
 import { changesIn, wholeChange } from './history.ts';
 import { newOwnPack } from './own-pack.ts';
-import { batchOfChecked, type Planned, type Setting } from './plan.ts';
+import { batchOfChecked, type Planned, type Setting, standingChecked } from './plan.ts';
 import { ownPackOf, planEdits } from './plan-edits.ts';
 import { planUndo } from './plan-undo.ts';
 import { type KeptWord, planOwn, planWords } from './put-back-words.ts';
@@ -219,15 +219,8 @@ export const changeShelf = (
   };
 };
 
-const atlasAfter = (ground: Ground, { faults, checked }: Planned): Atlas | null => {
-  if (faults.length > 0) return null;
-  const packs = new Map(packsOf(ground));
-  for (const { id, after } of checked) {
-    if (after === null) packs.delete(id);
-    else packs.set(id, after.pack);
-  }
-  return atlasOfPacks([...packs.values()]);
-};
+const atlasAfter = (ground: Ground, planned: Planned): Atlas | null =>
+  planned.faults.length > 0 ? null : atlasOfPacks([...standingChecked(ground, planned).values()]);
 
 const orNull = (text: string): string | null => (text.trim() === '' ? null : text);
 

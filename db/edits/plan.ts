@@ -62,6 +62,20 @@ export interface Planned {
   readonly checked: readonly Checked[];
 }
 
+/** All packs of the atlas as they will stand. */
+export const standingAfter = (ground: Ground, next: ReadonlyMap<string, { readonly pack: Pack } | null>): Map<string, Pack> => {
+  const standing = new Map(packsOf(ground));
+  for (const [id, to] of next) {
+    if (to === null) standing.delete(id);
+    else standing.set(id, to.pack);
+  }
+  return standing;
+};
+
+/** The same, of packs that were checked. */
+export const standingChecked = (ground: Ground, { checked }: Planned): Map<string, Pack> =>
+  standingAfter(ground, new Map(checked.map(({ id, after }) => [id, after])));
+
 /** What packs come to, each held against all others as they will stand. */
 export const checkNext = async (
   ground: Ground,
@@ -69,11 +83,7 @@ export const checkNext = async (
   { asked, now, own }: Setting,
   { lastOf, warned }: EditsOf = { lastOf: new Map(), warned: false },
 ): Promise<Planned> => {
-  const standing = new Map(packsOf(ground));
-  for (const [id, to] of next) {
-    if (to === null) standing.delete(id);
-    else standing.set(id, to.pack);
-  }
+  const standing = standingAfter(ground, next);
   const faults: EditFault[] = [];
   const warnings: Suspicious[] = [];
   const checked: Checked[] = [];

@@ -1,8 +1,9 @@
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { versionOf } from '../../../db/index.ts';
 import { asId, type Sheet, type SheetId } from '../../../reasoner/index.ts';
 import { keepSheet } from './keep-sheet.ts';
-import { filledStore, troubleIn, valueIn } from './kit.ts';
+import { filledStore, freshConnection, freshFolder, troubleIn, valueIn } from './kit.ts';
 
 const shop = async () => {
   const clock = { now: '2026-03-04T12:00:00.000Z' };
@@ -44,6 +45,19 @@ describe('what cases were told last', () => {
       },
     ]);
     expect(told[0]?.verdict).toEqual(valueIn(await store.cases.open(asId('a'), null)).history[1]?.verdict);
+  });
+
+  test('[P7] a case from before entries were kept was told nothing, and is not counted', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const store = await filledStore({ file });
+    const sample = valueIn(await store.sheets.open(asId<SheetId>('found-01')));
+    for (const id of ['a', 'b']) valueIn(await keepSheet(store, { ...sample, id: asId<SheetId>(id) }));
+    // As the migration leaves it that makes cases of sheets.
+    const onDisk = await freshConnection(file);
+    await onDisk.run(`delete from case_entries where sheet = 'a'`);
+    expect(valueIn(await store.cases.list({}))).toHaveLength(2);
+    expect(valueIn(await store.cases.lastTold()).map(({ sheet }) => sheet)).toEqual(['b']);
+    expect(valueIn(await store.cases.countTold())).toBe(1);
   });
 
   test('[P7] left as told is kept with its reason, and stands for that entry alone', async () => {

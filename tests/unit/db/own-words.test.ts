@@ -1,4 +1,4 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { ChangeMade, Edit, HeadId, Store } from '../../../db/index.ts';
@@ -276,6 +276,83 @@ describe('the history', () => {
     expect(partIn(atlas, 'cw-tern-4')?.facts['cw-blades' as never]).toEqual(blades(6));
   });
 
+  test('[H4] what was new stays whole where something of it was changed, or said beside it, since', async () => {
+    const store = await filledStore();
+    const other = { ...newWheel, id: 'own-other', numbers: [] };
+    const { change } = await make(store, [
+      { list: 'parts', put: newWheel },
+      { list: 'parts', put: other },
+      { list: 'parts', put: { ...newWheel, id: 'own-third', numbers: [] } },
+    ]);
+    await make(store, [
+      { list: 'parts', put: { ...newWheel, name: 'Another name' } },
+      { list: 'parts', put: { ...other, facts: { ...other.facts, 'cw-exducer': { kind: 'not known' } } } },
+    ]);
+    const { faults, disputes } = valueIn(await store.changes.lookUndo(change ?? 0));
+    expect([faults, disputes.map(({ id, field, line, present }) => [id, field, line, present])]).toEqual([
+      [],
+      [
+        ['own-wheel', 'name', null, 'Another name'],
+        ['own-other', 'facts', 'cw-exducer', { kind: 'not known' }],
+      ],
+    ]);
+    valueIn(await undo(store, change, true));
+    const atlas = await store.atlas.read();
+    expect(atlas.parts.filter(({ id }) => id.startsWith('own-'))).toEqual([
+      { ...newWheel, name: 'Another name' },
+      { ...other, facts: { ...other.facts, 'cw-exducer': { kind: 'not known' } } },
+    ]);
+  });
+
+  test('[H4] what a sample sheet of a pack, or what may sit in a model, speaks of later stays, and no more than that', async () => {
+    const store = await filledStore();
+    const atlas = await store.atlas.read();
+    const feature = { ...atlas.features.find(({ id }) => (id as string) === 'cw-blades'), id: 'cw-colour', name: 'Colour' };
+    const model = { ...atlas.models.find(({ id }) => (id as string) === 'tern-4'), id: 'own-tern', name: 'Tern 5' };
+    const { allowed: _allowed, ...put } = model as typeof model & { allowed: unknown };
+    const { change } = await make(store, [
+      { list: 'features', put: feature },
+      { list: 'features', put: { ...feature, id: 'own-wheel', name: 'Called as the part is' } },
+      { list: 'parts', put: newWheel },
+      { list: 'models', put },
+      { allow: { model: 'own-tern' as never, slot: 'compressor-wheel' as never, part: 'own-wheel' as never, role: 'names' } },
+      { allow: { model: 'own-tern' as never, slot: 'bearing-set' as never, part: 'bs-journal' as never, role: 'service' } },
+    ]);
+    const folder = await copyOfSmallPack();
+    const head = JSON.parse(await readFile(join(folder, 'pack.json'), 'utf8')) as object;
+    await writeFile(join(folder, 'pack.json'), JSON.stringify({ ...head, edition: '2026-05-01' }));
+    const sheet = join(folder, 'sheets', (await readdir(join(folder, 'sheets')))[0] as string);
+    const said = JSON.parse(await readFile(sheet, 'utf8')) as { unseen?: object[] };
+    const unseen = [...(said.unseen ?? []), { slot: 'compressor-wheel', feature: 'cw-colour', why: 'could not see' }];
+    await writeFile(sheet, JSON.stringify({ ...said, unseen }));
+    valueIn(await store.packs.load(folder));
+    const seen = valueIn(await store.changes.lookUndo(change ?? 0));
+    expect([seen.faults, seen.disputes.map(({ list, id }) => [list, id])]).toEqual([[], [['features', 'cw-colour']]]);
+    await make(store, [
+      { list: 'models', put: { ...put, id: 'own-later', name: 'Tern 6', patternOf: 'own-tern' } },
+      { allow: { model: 'own-later' as never, slot: 'compressor-wheel' as never, part: 'cw-tern-4' as never, role: 'names' } },
+    ]);
+    const more = valueIn(await store.changes.lookUndo(change ?? 0));
+    expect(more.faults).toEqual([]);
+    expect(more.disputes.map(({ list, id, field }) => [list, id, field])).toEqual(
+      expect.arrayContaining([
+        ['features', 'cw-colour', null],
+        ['parts', 'own-wheel', null],
+        ['models', 'own-tern', null],
+        ['allowed', 'own-tern', 'own-wheel'],
+        ['allowed', 'own-tern', 'bs-journal'],
+      ]),
+    );
+    expect(more.disputes).toHaveLength(5);
+    valueIn(await undo(store, change, true));
+    const left = await store.atlas.read();
+    expect(left.features.some(({ id }) => (id as string) === 'own-wheel')).toBe(false);
+    expect(left.models.find(({ id }) => (id as string) === 'own-tern')?.allowed.map(({ part }) => part)).toEqual([
+      'own-wheel',
+      'bs-journal',
+    ]);
+  });
+
   test('[H4] a pack that was loaded or taken out is brought back the same way, with the shop’s words on it', async () => {
     const store = await filledStore();
     await make(store, [await putPart(store, 'cw-tern-9', withBlades(9))]);
@@ -289,6 +366,91 @@ describe('the history', () => {
     expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toHaveLength(1);
     expect(valueIn(await store.packs.load(smallPack)).changed).toBe(false);
   });
+});
+
+describe('what was done to packs, undone', () => {
+  test('[H4] a pack loaded again under the same edition says itself what it said before, and the shop says nothing of it; so when that is undone, and once more', async () => {
+    const store = await filledStore();
+    const first = await exported(store, 'small');
+    const folder = await copyOfSmallPack();
+    const facts = await readFile(join(folder, 'facts.csv'), 'utf8');
+    await writeFile(join(folder, 'facts.csv'), facts.replace('cw-tern-9,cw-blades,8', 'cw-tern-9,cw-blades,11'));
+    // Nothing the pack says of itself is altered.
+    expect(valueIn(await store.packs.load(folder, { anyEdition: true })).changed).toBe(true);
+    const second = await exported(store, 'small');
+    expect(second).not.toBe(first);
+    for (const says of [first, second, first]) {
+      const [last] = valueIn(await store.changes.list(null, 1, null));
+      valueIn(await undo(store, last?.change ?? 0));
+      expect(await exported(store, 'small')).toBe(says);
+      expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toEqual([]);
+    }
+  });
+
+  test('[H4] the shop’s own pack, taken out and brought back, is its own again', async () => {
+    const store = await filledStore();
+    await make(store, [{ list: 'parts', put: newWheel }]);
+    const before = await everything(store);
+    const own = valueIn(await store.changes.entry('parts', 'own-wheel')).packs[0]?.id ?? '';
+    valueIn(await store.packs.remove(own));
+    expect(partIn(await store.atlas.read(), 'own-wheel')).toBeUndefined();
+    const [removal] = valueIn(await store.changes.list(null, 1, null));
+    const { change } = valueIn(await undo(store, removal?.change ?? 0));
+    expect(await everything(store)).toBe(before);
+    expect(valueIn(await store.changes.entry('parts', 'own-wheel')).packs).toMatchObject([{ id: own, own: true }]);
+    // It is altered as ever, and nothing is left of the undoing that stands in the way of the next.
+    await make(store, [{ list: 'parts', put: { ...newWheel, name: 'Another name' } }]);
+    const { faults, disputes } = valueIn(await store.changes.lookUndo(change ?? 0));
+    expect([faults, disputes.map(({ id, field }) => [id, field])]).toEqual([[], [['own-wheel', 'name']]]);
+  });
+
+  test('[H4] a pack that something later rests on keeps that, with what it leans on there, and the rest of it goes', async () => {
+    const store = await filledStore();
+    const [loading] = valueIn(await store.changes.list(null, 1, null));
+    await make(store, [
+      { list: 'parts', put: { ...newWheel, supersedes: 'cw-quay-13' } },
+      await putPart(store, 'cw-tern-9', withBlades(9)),
+    ]);
+    const disputed = valueIn(await store.changes.lookUndo(loading?.change ?? 0));
+    expect(disputed.faults).toEqual([]);
+    const named = disputed.disputes.map(({ list, id, field, line }) => [list, id, field, line]);
+    expect(named).toEqual(
+      expect.arrayContaining([
+        ['parts', 'cw-quay-13', null, null],
+        ['parts', 'cw-tern-9', 'facts', 'cw-blades'],
+      ]),
+    );
+    expect(named.some(([list]) => list === 'pack')).toBe(false);
+    valueIn(await undo(store, loading?.change ?? 0, true));
+    const atlas = await store.atlas.read();
+    // Of what the wheel of the Quay is a pattern of, and so on.
+    expect(atlas.parts.map(({ id }) => id as string)).toEqual(['own-wheel', 'cw-tern-9', 'cw-petrel-13', 'cw-quay-13']);
+    expect(partIn(atlas, 'cw-tern-9')?.facts['cw-blades' as never]).toEqual(blades(9));
+    expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toHaveLength(1);
+  });
+});
+
+test('[H4] what stays of a pack keeps the shop’s word on it, and what the pack says under that', async () => {
+  const store = await filledStore();
+  await make(store, [await putPart(store, 'cw-tern-9', withBlades(9))]);
+  valueIn(await store.packs.remove('small'));
+  const [removal] = valueIn(await store.changes.list(null, 1, null));
+  const { change } = valueIn(await undo(store, removal?.change ?? 0));
+  await make(store, [{ list: 'parts', put: { ...newWheel, supersedes: 'cw-tern-9' } }]);
+  valueIn(await undo(store, change, true));
+  expect((await store.atlas.read()).parts.map(({ id }) => id as string)).toEqual(['own-wheel', 'cw-tern-9']);
+  expect(valueIn(await store.changes.entry('parts', 'cw-tern-9')).words).toMatchObject([{ own: blades(9), said: blades(8) }]);
+  expect(await exported(store, 'small')).toContain('cw-tern-9,cw-blades,8');
+});
+
+test('[H4] what was taken out and put in again otherwise gets back what it does not say by now', async () => {
+  const store = await filledStore();
+  await make(store, [{ list: 'parts', put: newWheel }]);
+  const { change } = await make(store, [{ list: 'parts', drop: 'own-wheel' }]);
+  await make(store, [{ list: 'parts', put: { ...newWheel, name: 'Another name', facts: {} } }]);
+  expect(valueIn(await store.changes.lookUndo(change ?? 0)).disputes.map(({ field }) => field)).toEqual(['name']);
+  valueIn(await undo(store, change, true));
+  expect(partIn(await store.atlas.read(), 'own-wheel')).toEqual({ ...newWheel, name: 'Another name' });
 });
 
 describe('two at once', () => {

@@ -50,6 +50,19 @@ const laterEdition = async (): Promise<{ readonly folder: string; readonly pack:
 const load = (store: Store, folder: string, options: LoadPackOptions = {}) => store.packs.load(folder, options);
 const heldSigner = async (store: Store) => valueIn(await store.packs.list())[0]?.signer;
 
+/** An edit of a part, or a copy of it under another id. */
+const renamesWheel = async (store: Store, id: string, as = id): Promise<void> => {
+  const part = (await store.atlas.read()).parts.find((one) => one.id === id);
+  const { head } = valueIn(await store.changes.look([]));
+  const put = { ...part, id: as, name: `${part?.name}, as the shop calls it`, ...(as === id ? {} : { numbers: [] }) };
+  valueIn(await store.changes.make([{ list: 'parts', put }], { who: '', why: '', source: '', head }));
+};
+
+const undoes = async (store: Store, change: number): Promise<void> => {
+  const { head } = valueIn(await store.changes.look([]));
+  valueIn(await store.changes.undo(change, false, { who: '', why: '', head }));
+};
+
 describe('a signed pack', () => {
   test('[P15] loaded by who trusts the signer it says who signed it, in the list and in the journal, and goes out with its signature', async () => {
     const store = await freshStore();
@@ -244,6 +257,50 @@ describe('who signed it', () => {
       sentence: expect.stringContaining(fingerprintOf(tern.key)),
     });
     expect(await heldSigner(store)).toMatchObject({ name: 'Tern Works' });
+  });
+
+  test('[P15] [H1] where the shop says otherwise it goes out as it was signed, by who signed it', async () => {
+    const store = await freshStore();
+    const tern = await signerCalled('Tern Works');
+    valueIn(await store.keys.trust(tern, 'Osk'));
+    const folder = await tern.signs(await copyOfSmallPack());
+    valueIn(await load(store, folder));
+    await renamesWheel(store, 'cw-tern-9');
+    expect(await heldSigner(store)).toMatchObject({ key: tern.key, name: 'Tern Works' });
+    const out = join(freshFolder(), 'out');
+    valueIn(await store.packs.export('small', out));
+    for (const file of ['parts.csv', 'signature.json'])
+      expect(await readFile(join(out, file), 'utf8'), file).toBe(await readFile(join(folder, file), 'utf8'));
+    expect(valueIn(await store.packs.verify(out)).signer).toMatchObject({ key: tern.key, standing: 'trusted' });
+    // The edit undone, it is still what was signed.
+    const [edit] = valueIn(await store.changes.list(null, 1, null));
+    await undoes(store, edit?.change ?? 0);
+    expect(await heldSigner(store)).toMatchObject({ key: tern.key });
+  });
+
+  test('[P15] said otherwise by itself, as where the shop edits its own pack or an edition is taken back, it is signed by nobody', async () => {
+    const store = await freshStore();
+    const tern = await signerCalled('Tern Works');
+    valueIn(await store.keys.trust(tern, 'Osk'));
+    valueIn(await load(store, await tern.signs(await copyOfSmallPack())));
+    const later = await laterEdition();
+    valueIn(await load(store, await tern.signs(later.folder, later.pack)));
+    const [loading] = valueIn(await store.changes.list(null, 1, null));
+    await undoes(store, loading?.change ?? 0);
+    expect(valueIn(await store.packs.list())[0]).toMatchObject({ edition: pack.head.edition, signer: null });
+    const out = join(freshFolder(), 'out');
+    valueIn(await store.packs.export('small', out));
+    expect(existsSync(join(out, 'signature.json'))).toBe(false);
+
+    const own = valueIn(await store.keys.make('Saltmarsh', ''));
+    await renamesWheel(store, 'cw-tern-9', 'own-wheel');
+    const signerOfOwn = async () => valueIn(await store.packs.list()).find(({ id }) => id.startsWith('shop-'));
+    valueIn(await store.packs.signHeld((await signerOfOwn())?.id ?? ''));
+    // What the shop says of another pack is no word of its own pack's.
+    await renamesWheel(store, 'cw-tern-9');
+    expect((await signerOfOwn())?.signer).toMatchObject({ key: own.key });
+    await renamesWheel(store, 'own-wheel');
+    expect((await signerOfOwn())?.signer).toBeNull();
   });
 
   test('[P15] licence and who answers for it come and go with the pack’s head', async () => {
