@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { SubjectRef } from '../../reasoner/index.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, unanswered, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox, type ComboItem } from '../look/Combobox.tsx';
 import { goTo } from '../route/route.ts';
@@ -11,7 +11,9 @@ const most = 5;
 export function SubjectPicker({ subjects }: { readonly subjects: readonly SubjectRef[] }) {
   const words = useWords();
   const [text, setText] = useState('');
-  const hits = latest(useAsk('atlas.search', text.trim() === '' ? null : { text: text.trim(), limit: 40 }, 60)) ?? [];
+  const search = text.trim() === '' ? null : { text: text.trim(), limit: 40 };
+  const searched = useAsk('atlas.search', search, 60);
+  const hits = latest(searched) ?? [];
   const named = latest(useAsk('apart.parts', { parts: subjects.flatMap((one) => (one.kind === 'part' ? [one.id] : [])) }));
   const chosen = new Set(subjects.map(({ kind, id }) => `${kind} ${id}`));
   // A part is told from parts of its own slot alone, and a family or model from those.
@@ -72,6 +74,7 @@ export function SubjectPicker({ subjects }: { readonly subjects: readonly Subjec
           placeholder={subjects.length === 0 ? 'family, model or part' : 'and from'}
           items={[...wide, ...narrow]}
           filtered
+          searching={unanswered(searched, search)}
           none={text.trim() === '' ? 'Type some of its name or number.' : 'Nothing by that name can be told from these.'}
           onType={setText}
           onPick={(ref) => {

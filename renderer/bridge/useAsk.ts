@@ -32,6 +32,10 @@ export const latestGiven = <T, A>(asked: Asked<T, A>): Given<T, A> | null => {
   }
 };
 
+/** Whether what is asked now is still to be answered; what stands on screen then answers an older question. A trouble is an answer. */
+export const unanswered = <T, A>(asked: Asked<T, A>, args: A | null): boolean =>
+  args !== null && asked.state !== 'trouble' && !(asked.state === 'answered' && JSON.stringify(asked.args) === JSON.stringify(args));
+
 /**
  * Asks the desk, and again when the arguments change, or the atlas does. A question whose answer nobody looks at any more is taken back, so that what is asked now need not wait for it.
  * `args: null` asks nothing; `pause` (ms) lets quick typing settle first; a new `version` asks the same question again.

@@ -1,7 +1,7 @@
 import { useId, useState } from 'react';
 import type { Feature, NameId, PartId, Plan } from '../../reasoner/index.ts';
 import { PartText } from '../bridge/PartText.tsx';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, unanswered, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { asId } from '../route/asId.ts';
@@ -175,7 +175,9 @@ interface StockProps {
 /** Parts the shop has: they cost nothing in every build shown. At first those on the stock list that may go in as they are; what is changed here holds until the window is closed. */
 function StockList({ stock, onStock, children }: StockProps) {
   const [typed, setTyped] = useState('');
-  const hits = latest(useAsk('atlas.search', typed.trim() === '' ? null : { text: typed, limit: 40 }, 60)) ?? [];
+  const search = typed.trim() === '' ? null : { text: typed, limit: 40 };
+  const searched = useAsk('atlas.search', search, 60);
+  const hits = latest(searched) ?? [];
   return (
     <fieldset className="span-two">
       <legend>In stock</legend>
@@ -201,6 +203,7 @@ function StockList({ stock, onStock, children }: StockProps) {
         label="Add a part in stock"
         placeholder="add a part by name or number"
         filtered
+        searching={unanswered(searched, search)}
         items={hits.flatMap(({ node, detail }) =>
           node.kind === 'part' && !stock.includes(node.id) ? [{ key: node.id, text: node.name, detail, value: node.id }] : [],
         )}

@@ -1,4 +1,5 @@
 import './edit.css';
+import { withArticle } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
 import { type EditPlace, hrefOf } from '../route/route.ts';
@@ -52,7 +53,7 @@ function Lists() {
                 <li key={list}>
                   <a href={hrefOf({ screen: 'edit', place: { at: 'list', list } })}>{listWords[list]?.name}</a>{' '}
                   <a className="small" href={hrefOf({ screen: 'edit', place: { at: 'new', list, like: null } })}>
-                    add<span className="unseen"> a {listWords[list]?.one}</span>
+                    add<span className="unseen"> {withArticle(listWords[list]?.one ?? list)}</span>
                   </a>
                 </li>
               ))}

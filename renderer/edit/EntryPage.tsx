@@ -93,11 +93,7 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
   const words = useWords();
   const place = `${list}/${id ?? `new ${like}`}`;
   const [typed, setTyped] = useDraft(place);
-  const draft =
-    typed ??
-    (id === null && like !== null
-      ? { ...start, entry: { ...start.entry, name: `${String(start.entry.name ?? '')}, another`, numbers: [] } }
-      : start);
+  const draft = typed ?? (id === null && like !== null ? { ...start, entry: anotherLike(start.entry) } : start);
   const making = useMakingHere();
   const [carried, setCarried] = useState(false);
   const startFacts = useMemo(() => ({ facts: factsIn(start.entry as EntrySeen['entry']), cells: start.cells }), [start.entry, start.cells]);
@@ -229,6 +225,13 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
     </div>
   );
 }
+
+/** What is another in each case: its name or title, and the numbers of a part. */
+const anotherLike = (entry: JsonObject): JsonObject => ({
+  ...entry,
+  ...Object.fromEntries(['name', 'title'].filter((field) => field in entry).map((field) => [field, `${String(entry[field])}, another`])),
+  ...('numbers' in entry ? { numbers: [] } : {}),
+});
 
 const withFacts = (entry: JsonObject, facts: JsonObject | null): JsonObject | null => {
   if (facts === null) return null;

@@ -1,6 +1,7 @@
 import { useContext, useId, useRef } from 'react';
 import type { Shape } from '../../electron/bridge/edit-calls.ts';
 import { idFrom } from '../../reasoner/plain/id-from.ts';
+import { withArticle } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { hrefOf } from '../route/route.ts';
 import { choicesAt } from './choicesAt.ts';
@@ -89,7 +90,7 @@ export function FormField(props: FieldProps) {
         )}
         {of !== null && !orNotKnown && !props.mayLack && !props.value && (
           <a className="small" href={hrefOf({ screen: 'edit', place: { at: 'new', list: of, like: null } })}>
-            add a {listWords[of]?.one ?? of}
+            add {withArticle(listWords[of]?.one ?? of)}
           </a>
         )}
         {note}
@@ -182,7 +183,14 @@ function Whole(props: GivenProps) {
     return (
       <p>
         <span className="soft">{orNotKnown ? 'Nothing is known of it.' : 'Nothing is said of it.'}</span>{' '}
-        <button type="button" className="button plain" onClick={() => onChange(blankOf(shape))}>
+        <button
+          type="button"
+          className="button plain"
+          onClick={({ currentTarget }) => {
+            onChange(blankOf(shape));
+            goInto(currentTarget);
+          }}
+        >
           Say it
         </button>
       </p>
@@ -193,7 +201,10 @@ function Whole(props: GivenProps) {
       type="button"
       className="button bare"
       aria-label={`${label}: say nothing of it`}
-      onClick={() => onChange(orNotKnown ? null : undefined)}
+      onClick={({ currentTarget }) => {
+        onChange(orNotKnown ? null : undefined);
+        goInto(currentTarget);
+      }}
     >
       Say nothing of it
     </button>
@@ -236,7 +247,13 @@ function Whole(props: GivenProps) {
   );
 }
 
-/** The fields of an object, in the order of its shape. */
+/** A button that goes as it is pressed leaves the focus at the first thing to be given where it stood. */
+const goInto = (button: HTMLElement): void => {
+  const home = button.closest('fieldset, [role="group"]');
+  setTimeout(() => home?.querySelector<HTMLElement>('input, select, textarea, button')?.focus());
+};
+
+/** The fields of an object, in the order of its shape; its short name after the name it is made of. */
 export function Fields(props: {
   readonly shape: Shape;
   readonly path: Path;
@@ -256,7 +273,7 @@ export function Fields(props: {
   };
   return (
     <>
-      {Object.entries(shape.properties ?? {}).map(([field, inner]) =>
+      {inOrder(shape).map(([field, inner]) =>
         but.includes(field) ? null : (
           <FormField
             key={field}
@@ -271,3 +288,12 @@ export function Fields(props: {
     </>
   );
 }
+
+const inOrder = ({ properties = {} }: Shape): readonly (readonly [string, Shape])[] => {
+  const { id, name, ...rest } = properties;
+  return [
+    ...(name === undefined ? [] : [['name', name] as const]),
+    ...(id === undefined ? [] : [['id', id] as const]),
+    ...Object.entries(rest),
+  ];
+};

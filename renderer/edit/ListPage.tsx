@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { withArticle } from '../../reasoner/plain/text.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { at, landmark } from '../look/landmarks.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -34,14 +35,14 @@ export function ListPage({ list }: { readonly list: string }) {
         {marked.size === 0 && <MadeNote place={list} />}
         <p>
           <a className="button main" href={hrefOf({ screen: 'edit', place: { at: 'new', list, like: null } })}>
-            Add a {one}
+            Add {withArticle(one)}
           </a>
         </p>
         <search className="edit-find" {...landmark('search')}>
           <input
             className="field"
             type="search"
-            aria-label={`Find a ${one}`}
+            aria-label={`Find ${withArticle(one)}`}
             placeholder={many ? 'name or part number' : 'name'}
             maxLength={200}
             spellCheck={false}

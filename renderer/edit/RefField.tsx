@@ -1,6 +1,6 @@
 import { type RefObject, useState } from 'react';
 import type { SlotId } from '../../reasoner/index.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, unanswered, useAsk } from '../bridge/useAsk.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { useEntryName } from './entryNames.ts';
 
@@ -25,7 +25,9 @@ export function RefField({ label, list, value, none, slot = null, input, but = [
   const [typed, setTyped] = useState('');
   const name = useEntryName(list, value);
   const [looked, setLooked] = useState(false);
-  const found = latest(useAsk('edit.entries', looked ? { list, text: typed, slot, limit: 60 } : null, typed === '' ? 0 : 60)) ?? [];
+  const args = looked ? { list, text: typed, slot, limit: 60 } : null;
+  const asked = useAsk('edit.entries', args, typed === '' ? 0 : 60);
+  const found = latest(asked) ?? [];
   const picked = value !== null && value !== '';
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: nothing is done here; the list is asked for when somebody comes to the box.
@@ -34,6 +36,7 @@ export function RefField({ label, list, value, none, slot = null, input, but = [
         label={picked ? `${label}: ${name}` : label}
         placeholder={picked ? name : none}
         filtered
+        searching={unanswered(asked, args)}
         items={found
           .filter(({ id }) => !but.includes(id))
           .map(({ id, name: text, detail }) => ({ key: id, text, detail: detail === '' ? id : detail, value: id }))}

@@ -12,7 +12,7 @@ export const pathOf = (field: string): readonly (string | number)[] => {
 
 /** What is wrong with a field, beside it. What nobody has given yet is not called wrong. */
 export const sayFault = ({ found, expected }: Pick<EditFault, 'found' | 'expected'>): string =>
-  found === '""' || found === 'nothing' ? 'This is still to be given.' : `Found ${found}, expected ${expected}.`;
+  found === '""' || found === 'nothing' || found === '[]' ? 'This is still to be given.' : `Found ${found}, expected ${expected}.`;
 
 /** The same where it stands by itself: with what the field is called, and in which line of a list it is. */
 export const sayFaultOf = (words: Words, fault: EditFault): string => {

@@ -74,7 +74,7 @@ export const blankOf = (shape: Shape): Json | undefined => {
     case 'said or not':
       return true;
     case 'list':
-      return (inner.minItems ?? 0) > 0 && simple(given.of) ? [blankOf(given.of) ?? ''] : [];
+      return (inner.minItems ?? 0) > 0 ? [blankOf(given.of) ?? ''] : [];
     case 'table':
       return {};
     case 'fields':

@@ -17,6 +17,8 @@ interface Props<T> {
   readonly items: readonly ComboItem<T>[];
   /** Items already filtered by whoever asked for them (a search of the desk) are shown as they come. */
   readonly filtered?: boolean;
+  /** What was typed last is still being looked for, and the items are those of an older text. Enter then takes the first of what is found. */
+  readonly searching?: boolean;
   readonly none?: string;
   readonly input?: RefObject<HTMLInputElement | null>;
   readonly className?: string;
@@ -37,6 +39,7 @@ export function Combobox<T>(props: Props<T>) {
   const [text, setText] = useState('');
   const [open, setOpen] = useState(false);
   const [active, setActive] = useState(0);
+  const [wanted, setWanted] = useState(false);
   const own = useRef<HTMLInputElement>(null);
   const input = props.input ?? own;
   const list = useRef<HTMLDivElement>(null);
@@ -63,6 +66,7 @@ export function Combobox<T>(props: Props<T>) {
     setText(next);
     props.onType?.(next);
     setActive(0);
+    setWanted(false);
   };
   const pick = (item: ComboItem<T> | undefined) => {
     if (item === undefined) return;
@@ -70,6 +74,12 @@ export function Combobox<T>(props: Props<T>) {
     setOpen(false);
     props.onPick(item.value);
   };
+  // What is found after Enter was pressed is taken as soon as it is there.
+  useLayoutEffect(() => {
+    if (!wanted || props.searching === true) return;
+    setWanted(false);
+    pick(shown[0]);
+  });
   const onKeyDown = (event: KeyboardEvent) => {
     const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
     if (step !== 0) {
@@ -77,12 +87,16 @@ export function Combobox<T>(props: Props<T>) {
       if (open && shown.length > 0) setActive((at + step + shown.length) % shown.length);
       else if (event.altKey || text !== '' || props.onArrowAway === undefined) setOpen(true);
       else props.onArrowAway(step);
+    } else if (event.key === 'Enter' && open && props.searching === true && active === 0) {
+      event.preventDefault();
+      setWanted(true);
     } else if (event.key === 'Enter' && open && shown.length > 0) {
       event.preventDefault();
       pick(shown[at]);
     } else if (event.key === 'Escape' && (open || text !== '')) {
       event.preventDefault();
       event.stopPropagation();
+      setWanted(false);
       if (open) setOpen(false);
       else write('');
     } else if (!open && text === '' && props.onEmptyKey?.(event.key)) {
@@ -112,7 +126,10 @@ export function Combobox<T>(props: Props<T>) {
         }}
         onKeyDown={onKeyDown}
         onClick={() => setOpen(true)}
-        onBlur={() => setOpen(false)}
+        onBlur={() => {
+          setOpen(false);
+          setWanted(false);
+        }}
       />
       {open && (
         <div ref={list} className="combo-list">

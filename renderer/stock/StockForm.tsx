@@ -5,7 +5,7 @@ import { type StockCondition, stockConditions } from '../../reasoner/plain/stock
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, unanswered, useAsk } from '../bridge/useAsk.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { ModalBox } from '../look/ModalBox.tsx';
@@ -210,7 +210,9 @@ const saidBy = ({ part, words, number, many, condition, price, place, note }: St
 /** A part of the atlas, found by name or number; without one it is told in words. */
 function PartChoice({ draft, onChange }: { readonly draft: StockDraft; onChange(part: Partial<StockDraft>): void }) {
   const [typed, setTyped] = useState('');
-  const hits = latest(useAsk('atlas.search', typed.trim() === '' ? null : { text: typed, limit: 40 }, 60)) ?? [];
+  const search = typed.trim() === '' ? null : { text: typed, limit: 40 };
+  const searched = useAsk('atlas.search', search, 60);
+  const hits = latest(searched) ?? [];
   if (draft.part !== null)
     return (
       <span>
@@ -225,6 +227,7 @@ function PartChoice({ draft, onChange }: { readonly draft: StockDraft; onChange(
       label="Part of the atlas"
       placeholder="name or part number"
       filtered
+      searching={unanswered(searched, search)}
       items={hits.flatMap(({ node, detail, matched }) =>
         node.kind === 'part'
           ? [
