@@ -154,6 +154,7 @@ const slotLines = (verdict: Verdict, words: Words): string[] =>
     verdict.slots.map((slot) => {
       const name = words.slot(slot.slot);
       if (slot.absent) return `${name}: absent`;
+      if (slot.listed === 0 && slot.numberNotListed === null) return `${name}: the atlas lists none`;
       const doubt = slot.doubtful ? '; in doubt, may be an unlisted part' : '';
       const silent = slot.silent.length > 0 ? `; the atlas is silent on something of ${slot.silent.length} of them` : '';
       if (slot.numberNotListed !== null) {

@@ -222,7 +222,7 @@ export interface SlotAnswer {
   readonly silent: readonly { readonly part: PartId; readonly features: readonly FeatureId[] }[];
   /** Of a plate with a well-formed number that is not listed: whose it can be. It is a candidate beside the listed parts (O5); null where it is none. */
   readonly numberNotListed: readonly MakerId[] | null;
-  /** The slot takes part in a conflict of the unit with itself, so its part may be an unlisted one. */
+  /** The slot takes part in a conflict of the unit with itself, so its part may be an unlisted one. Where the atlas lists no part of it there is nothing to doubt: `listed` says so. */
   readonly doubtful: boolean;
   readonly absent: boolean;
 }

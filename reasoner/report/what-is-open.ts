@@ -18,8 +18,11 @@ export const whatIsOpen = (unit: Unit, verdict: Verdict): ReportBlock[] => {
   const checks = settlingChecks(unit, verdict.slots, shown);
   const unsettled = new Set(shown.flatMap((name) => name.unsettled));
   const doubtful = verdict.slots.filter((slot) => slot.doubtful && unsettled.has(slot.slot));
+  const unlisted = verdict.slots.filter(
+    ({ slot, listed, numberNotListed }) => listed === 0 && numberNotListed === null && unsettled.has(slot),
+  );
   const alike = [...unsettled].filter(
-    (slot) => !checks.some((check) => check.slot === slot) && !doubtful.some((each) => each.slot === slot),
+    (slot) => !checks.some((check) => check.slot === slot) && ![...doubtful, ...unlisted].some((each) => each.slot === slot),
   );
   return [
     ...alikeUnsettled(shown).map((names) => paragraph(openLine(unit, shown, names))),
@@ -45,6 +48,19 @@ export const whatIsOpen = (unit: Unit, verdict: Verdict): ReportBlock[] => {
             line(
               `Of the ${list(alike.map((slot) => slotName(unit.atlas, slot)))} the atlas knows nothing more that would tell what is left apart; only the maker can say.`,
               alike.map((slot) => ({ kind: 'slot', slot })),
+            ),
+          ),
+        ]),
+    ...(unlisted.length === 0
+      ? []
+      : [
+          paragraph(
+            line(
+              `The atlas lists no ${list(
+                unlisted.map(({ slot }) => slotName(unit.atlas, slot)),
+                'or',
+              )} at all, so that no look settles what is there.`,
+              unlisted.map(({ slot }) => ({ kind: 'slot', slot })),
             ),
           ),
         ]),

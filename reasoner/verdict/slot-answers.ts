@@ -29,7 +29,7 @@ export const slotAnswers = (unit: Unit): SlotAnswer[] => {
       machined: machined[i] ?? [],
       silent: silentOf(slot, candidates).map(({ part, features }) => ({ part: idOf(part), features })),
       numberNotListed: slot.unlisted?.makers ?? null,
-      doubtful: slot.doubtful,
+      doubtful: slot.doubtful && slot.of.parts.length > 0,
       absent: slot.absent,
     };
   });

@@ -33,11 +33,12 @@ const severalOf = (unit: Unit, { name, anyOf }: NameRule): string | null => {
 
 /** The minimal conflicts of the unit with itself: every slot that holds something is to hold a listed part, and no name is asked for. */
 export const unitConflicts = (unit: Unit, effort: Effort = usualEffort): Conflicts => {
-  // A slot that holds nothing is no disagreement; it is left out.
-  if (unit.selfConflicts.every((slots) => slots.some((slot) => unit.slots[slot]?.absent)))
+  // A slot that holds nothing is no disagreement, nor is one of which the atlas lists no part at all; they are left out.
+  const silent = unit.slots.map(({ absent, of }) => absent || of.parts.length === 0);
+  if (unit.selfConflicts.every((slots) => slots.some((slot) => silent[slot])))
     return { found: [], complete: true, independent: { count: 0, exact: true } };
   // Nor is a plate whose number is not listed: it is what it says, as far as anybody knows.
-  const any = unit.slots.map((slot) => (slot.absent || slot.unlisted !== null ? null : new Set(slot.of.parts.keys())));
+  const any = unit.slots.map((slot, i) => (silent[i] || slot.unlisted !== null ? null : new Set(slot.of.parts.keys())));
   const nameless = unit.atlas.names.at(-1) as NameRule;
   return inWords(unit, { ...nameless, demands: any }, null, effort);
 };

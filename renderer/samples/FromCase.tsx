@@ -101,7 +101,7 @@ const settledOn = (answer: SlotAnswer | null): PartId | null =>
 function Left({ answer }: { readonly answer: SlotAnswer | null }) {
   if (answer === null) return 'nothing is concluded while entries contradict each other';
   const [only] = answer.candidates;
-  if (only === undefined) return 'no listed part is left';
+  if (only === undefined) return answer.listed === 0 ? 'the atlas lists none' : 'no listed part is left';
   if (answer.candidates.length > 1) return `${answer.candidates.length} listed parts are left`;
   return (
     <>

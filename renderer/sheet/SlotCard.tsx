@@ -54,6 +54,12 @@ export function SlotCard({ absent, answer, ...entries }: Props) {
 function SlotCount({ answer, absent }: { readonly answer: SlotAnswer | null; readonly absent: boolean }) {
   if (absent) return <span className="slot-count">not here</span>;
   if (answer === null) return <span className="slot-count" />;
+  if (answer.listed === 0 && answer.numberNotListed === null)
+    return (
+      <span className="slot-count soft" title="The atlas lists no part of this kind, so nothing is concluded here">
+        none listed
+      </span>
+    );
   const left = answer.candidates.length;
   return (
     <span className={answer.doubtful ? 'slot-count is-doubtful' : 'slot-count'}>

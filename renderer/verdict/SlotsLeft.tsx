@@ -29,6 +29,8 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
         <span>
           {answer.absent ? (
             'not with the unit'
+          ) : answer.listed === 0 && answer.numberNotListed === null ? (
+            'none listed'
           ) : (
             <>
               <b>{answer.candidates.length}</b> of {answer.listed}

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { compileAtlas } from '../../../reasoner/index.ts';
+import { answer, compileAtlas, type Observation, type Verdict } from '../../../reasoner/index.ts';
 import { liveWithin } from '../../../reasoner/names/status.ts';
 import { type Unit, type UnitSlot, unitOf } from '../../../reasoner/unit/unit.ts';
-import { blades, littleAtlas, marked, sheetOf } from './little-atlas.ts';
+import { blades, chose, littleAtlas, marked, sheetOf } from './little-atlas.ts';
 
 const atlas = compileAtlas(littleAtlas);
 const slotOf = (unit: Unit, slot: string): UnitSlot => unit.slots.find(({ of }) => String(of.data.id) === slot) as UnitSlot;
@@ -28,5 +28,33 @@ describe('whether what a slot may hold is all of one origin (N3)', () => {
     expect(liveWithin(housing, numbersOf(housing, 'housing/cod'))).toEqual({ all: false, some: true });
     const wheel = slotOf(unit, 'wheel');
     expect(liveWithin(wheel, numbersOf(wheel, 'wheel/ling'))).toEqual({ all: false, some: true });
+  });
+});
+
+describe('a slot of which the atlas lists no part at all', () => {
+  const kept = ({ slot }: { readonly slot: string }): boolean => slot !== 'housing' && slot !== 'plate';
+  const bare = compileAtlas({
+    ...littleAtlas,
+    parts: littleAtlas.parts.filter(kept),
+    models: littleAtlas.models.map((model) => ({ ...model, allowed: model.allowed.filter(kept) })),
+  });
+  const verdictOf = (observations: readonly Observation[]): Verdict => {
+    const found = answer(bare, sheetOf(observations), { explain: 'none' });
+    if (found.kind !== 'verdict') throw new Error('this unit contradicts itself');
+    return found;
+  };
+  const slots = ({ slots }: Verdict) =>
+    Object.fromEntries(slots.map(({ slot, listed, doubtful }) => [slot, doubtful ? 'doubtful' : listed]));
+
+  it('[A5] [K1] is no quarrel of the unit with itself, nor is the slot in doubt', () => {
+    const found = verdictOf([blades(6)]);
+    expect(found.unit).toEqual({ found: [], complete: true, independent: { count: 0, exact: true } });
+    expect(slots(found)).toEqual({ housing: 0, wheel: 3, shaft: 4, plate: 0 });
+  });
+
+  it('[K1] leaves the quarrel of the others what it is', () => {
+    const found = verdictOf([chose('wheel.bore', '6'), chose('shaft.end', '7')]);
+    expect(found.unit.found.map(({ slots }) => slots)).toEqual([['wheel', 'shaft']]);
+    expect(slots(found)).toEqual({ housing: 0, wheel: 'doubtful', shaft: 'doubtful', plate: 0 });
   });
 });
