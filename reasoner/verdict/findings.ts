@@ -86,9 +86,13 @@ const toldFindings = (unit: Unit): Finding[] => {
   ];
 };
 
-/** Of a plate that is told already as one no listed plate is like, not once more. */
+/** Of a plate that is told already as one no listed plate is like, not once more. Where the atlas lists none, nothing was held against what was seen. */
 const unlistedFindings = (slot: UnitSlot, plates: readonly (Finding & { readonly kind: 'plate' })[]): Finding[] =>
-  slot.agreeing.length === 0 && slot.unlisted === null && !slot.absent && !(slot.of.data.group === 'plate' && plates.some(saysItself(slot)))
+  slot.of.parts.length > 0 &&
+  slot.agreeing.length === 0 &&
+  slot.unlisted === null &&
+  !slot.absent &&
+  !(slot.of.data.group === 'plate' && plates.some(saysItself(slot)))
     ? [{ kind: 'unlisted part', slot: slot.of.data.id, sentence: unlistedSentence(slot) }]
     : [];
 

@@ -49,6 +49,7 @@ describe('a slot of which the atlas lists no part at all', () => {
   it('[A5] [K1] is no quarrel of the unit with itself, nor is the slot in doubt', () => {
     const found = verdictOf([blades(6)]);
     expect(found.unit).toEqual({ found: [], complete: true, independent: { count: 0, exact: true } });
+    expect(found.findings).toEqual([]);
     expect(slots(found)).toEqual({ housing: 0, wheel: 3, shaft: 4, plate: 0 });
   });
 
