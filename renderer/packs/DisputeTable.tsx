@@ -1,4 +1,7 @@
-import type { Said, WordDispute } from '../../db/answers.ts';
+import type { WordDispute } from '../../db/answers.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { useEntryName } from '../edit/entryNames.ts';
+import { cellName, sayCell } from '../edit/sayCell.ts';
 
 /** Whose word is to stand, by the cell of each dispute. */
 export type Decided = Readonly<Record<string, 'shop' | 'pack'>>;
@@ -34,46 +37,47 @@ export function DisputeTable({ disputes, decided, onDecide }: Props) {
           </tr>
         </thead>
         <tbody>
-          {disputes.map((one) => {
-            const of = [one.id, one.field, one.line].filter((step) => step !== null).join(', ');
-            return (
-              <tr key={one.cell}>
-                <th scope="row">{of}</th>
-                <td>{saySaid(one.before)}</td>
-                <td>{saySaid(one.own)}</td>
-                <td>{saySaid(one.after)}</td>
-                <td>
-                  <select
-                    className="field"
-                    aria-label={`What shall stand of ${of}`}
-                    value={decided[one.cell] ?? ''}
-                    onChange={(event) => {
-                      const holds = event.target.value;
-                      if (holds === 'shop' || holds === 'pack') onDecide({ ...decided, [one.cell]: holds });
-                    }}
-                  >
-                    <option value="" disabled>
-                      not decided
-                    </option>
-                    <option value="shop">what we say</option>
-                    <option value="pack">what the pack says</option>
-                  </select>
-                </td>
-              </tr>
-            );
-          })}
+          {disputes.map((one) => (
+            <Row key={one.cell} dispute={one} holds={decided[one.cell]} onDecide={(holds) => onDecide({ ...decided, [one.cell]: holds })} />
+          ))}
         </tbody>
       </table>
     </section>
   );
 }
 
-/** What is said of one thing, as it stands in the files of a pack: its parts by name. */
-const saySaid = (said: Said | null): string => {
-  if (said === null) return 'nothing';
-  if (typeof said !== 'object') return String(said);
-  if (Array.isArray(said)) return said.length === 0 ? 'none' : said.map((one) => saySaid(one as Said)).join('; ');
-  return Object.entries(said)
-    .map(([name, value]) => `${name} ${saySaid(value as Said | null)}`)
-    .join(', ');
-};
+interface RowProps {
+  readonly dispute: WordDispute;
+  readonly holds: Decided[string] | undefined;
+  onDecide(holds: Decided[string]): void;
+}
+
+function Row({ dispute, holds, onDecide }: RowProps) {
+  const words = useWords();
+  const { list, id, field } = dispute;
+  const name = useEntryName(list === 'allowed' ? 'models' : list, id);
+  const part = useEntryName('parts', list === 'allowed' ? field : null);
+  const of = `${[name, part].filter((one) => one !== '').join(', ')}: ${cellName(words, dispute)}`;
+  return (
+    <tr>
+      <th scope="row">{of}</th>
+      <td>{sayCell(words, dispute, dispute.before)}</td>
+      <td>{sayCell(words, dispute, dispute.own)}</td>
+      <td>{sayCell(words, dispute, dispute.after)}</td>
+      <td>
+        <select
+          className="field"
+          aria-label={`What shall stand of ${of}`}
+          value={holds ?? ''}
+          onChange={({ target: { value } }) => (value === 'shop' || value === 'pack') && onDecide(value)}
+        >
+          <option value="" disabled>
+            not decided
+          </option>
+          <option value="shop">what we say</option>
+          <option value="pack">what the pack says</option>
+        </select>
+      </td>
+    </tr>
+  );
+}

@@ -54,7 +54,12 @@ export function FromCase({ sheet, saved }: { readonly sheet: SheetId; readonly s
             <span>
               <TermText text={slot.name} />
               <span className="small soft samples-behind">
-                {sayMany(evidenceOf(opened.sheet, slot.id).length, 'entry', 'entries')}; <Left answer={of(slot.id)} />
+                {sayMany(evidenceOf(opened.sheet, slot.id).length, 'entry', 'entries')}
+                {answer !== null && (
+                  <>
+                    ; <Left answer={of(slot.id)} />
+                  </>
+                )}
               </span>
             </span>
             <span className="from-case-actions">

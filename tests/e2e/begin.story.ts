@@ -162,7 +162,7 @@ test('[V1] [A8] a shop begins empty; the invented atlas comes and goes with a pr
     await expect(page.getByText('It takes the place of edition 2026-05-01.')).toBeVisible();
     await expect(page.getByRole('button', { name: 'Put it in' })).toBeDisabled();
     await axeCleanInOneWindow(page, 'a newer edition that disputes the shop’s word', info);
-    const standing = page.getByRole('combobox', { name: 'What shall stand of gale-wheel, name' });
+    const standing = page.getByRole('combobox', { name: 'What shall stand of Our Gale wheel: Name' });
     await tabTo(page, standing);
     await standing.selectOption('what the pack says');
     await press(page, 'Put it in');
