@@ -14,6 +14,9 @@ import { DrillsScreen } from './drills/DrillsScreen.tsx';
 import { EditScreen } from './edit/EditScreen.tsx';
 import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
 import { WordsHere } from './glossary/WordsHere.tsx';
+import { HelpLink } from './help/HelpLink.tsx';
+import { HelpOver } from './help/HelpOver.tsx';
+import { helpOf } from './help/helpOf.ts';
 import { HistoryScreen } from './history/HistoryScreen.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
 import { HeldShop } from './look/HeldShop.tsx';
@@ -25,7 +28,7 @@ import { InventedMark } from './packs/InventedMark.tsx';
 import { PacksScreen } from './packs/PacksScreen.tsx';
 import { ReportScreen } from './report/ReportScreen.tsx';
 import { RetoldScreen } from './retold/RetoldScreen.tsx';
-import { hrefOf, type Route, useRoute } from './route/route.ts';
+import { hrefOf, type Route, type Screen as Shown, useScreen } from './route/route.ts';
 import { SettingsScreen } from './settings/SettingsScreen.tsx';
 import { UnitBar } from './sheet/UnitBar.tsx';
 import { UnitScreen } from './sheet/UnitScreen.tsx';
@@ -44,7 +47,13 @@ export function App() {
     if (asked.state === 'answered') setWords(wordsOf(asked.value));
   }, [asked]);
   if (words !== null) {
-    if (words.vocabulary.packs.length === 0) return <BeginScreen onBegun={() => setBegun((count) => count + 1)} />;
+    if (words.vocabulary.packs.length === 0)
+      return (
+        <>
+          <BeginScreen help={<HelpLink at="begin" />} onBegun={() => setBegun((count) => count + 1)} />
+          <HelpOver opensAt="begin" />
+        </>
+      );
     return (
       <WordsContext value={words}>
         <HeldShop>
@@ -57,6 +66,7 @@ export function App() {
   }
   return (
     <main className="quiet-page">
+      <HelpOver opensAt={null} />
       <h1>Kinplate</h1>
       {asked.state === 'trouble' ? (
         <TroubleNote lead="The atlas could not be opened." trouble={asked.trouble}>
@@ -76,7 +86,7 @@ export function App() {
 }
 
 function Window({ words }: { readonly words: Words }) {
-  const route = useRoute();
+  const route = useScreen();
   const { counts, packs } = words.vocabulary;
   return (
     <>
@@ -103,11 +113,13 @@ function Window({ words }: { readonly words: Words }) {
         <InventedMark packs={packs} />
         <NumberAsk />
         <WordsHere route={route} />
+        <HelpLink at={helpOf(route)} />
         {ofTheSheet(route) && <CaseLink />}
         <UnitBar whole={ofTheSheet(route)} />
         <ThemeSwitch />
       </header>
       <Screen route={route} />
+      <HelpOver opensAt={helpOf(route)} />
     </>
   );
 }
@@ -121,7 +133,7 @@ function UnitTab({ now }: { readonly now: Route }) {
 /** Whether a screen shows the sheet on the bench, and so has use for what is done with a sheet. */
 const ofTheSheet = ({ screen }: Route): boolean => screen === 'unit' || screen === 'build' || screen === 'report' || screen === 'case';
 
-function Screen({ route }: { readonly route: Route }) {
+function Screen({ route }: { readonly route: Shown }) {
   switch (route.screen) {
     case 'unit':
       return <UnitScreen />;

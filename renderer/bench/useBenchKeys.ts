@@ -1,21 +1,22 @@
 import { useEffect } from 'react';
+import { keys } from '../look/keys.ts';
 import { at } from '../look/landmarks.ts';
+import { presses } from '../look/presses.ts';
 import type { BenchActions } from './BenchContext.ts';
 
 /** Ctrl or Cmd with S, Z, Shift+Z, Y. Inside a form that is being filled, undo stays the text field's own. */
 export function useBenchKeys({ save, undo, redo }: BenchActions, unsaved: boolean): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-      const key = event.key.toLowerCase();
+      const { save: keep, undo: back, redo: again } = keys.everywhere.lines;
       const inForm = event.target instanceof Element && event.target.closest(`dialog, ${at('own undo')}`) !== null;
-      if (key === 's') {
+      if (presses(event, keep)) {
         event.preventDefault();
         if (unsaved) void save();
-      } else if (!inForm && (key === 'y' || (key === 'z' && event.shiftKey))) {
+      } else if (!inForm && presses(event, again)) {
         event.preventDefault();
         redo();
-      } else if (!inForm && key === 'z') {
+      } else if (!inForm && presses(event, back)) {
         event.preventDefault();
         undo();
       }

@@ -3,7 +3,9 @@ import type { ChangeSeen, EntrySeen } from '../../db/answers.ts';
 import type { EntryForm } from '../../electron/bridge/edit-calls.ts';
 import { latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { keys } from '../look/keys.ts';
 import { recall, remember } from '../look/preference.ts';
+import { presses } from '../look/presses.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
 import { goTo, hrefOf, type Route } from '../route/route.ts';
@@ -145,7 +147,7 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
     if (id === null && entry !== null) goTo({ screen: 'edit', place: { at: 'entry', list, id: String(entry.id) } });
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== 's') return;
+    if (!presses(event, keys.forms.lines.make)) return;
     event.preventDefault();
     event.stopPropagation();
     void make();

@@ -4,8 +4,10 @@ import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Becomes, Listing } from '../../reasoner/index.ts';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
+import { keys } from '../look/keys.ts';
 import { at, landmark } from '../look/landmarks.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
+import { presses } from '../look/presses.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { FindList } from './FindList.tsx';
 import { asEdit, type Chosen, chosenAtFirst, takenOf, withMeaning, withTaken } from './listingChoice.ts';
@@ -48,7 +50,7 @@ export function ListingDialog({ onLeave }: { onLeave(): void }) {
     onLeave();
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key !== 'Enter' || !(event.ctrlKey || event.metaKey)) return;
+    if (!presses(event, keys.listing.lines.on)) return;
     event.preventDefault();
     if (read !== null) take();
     else if (text.trim() !== '') void readIt();

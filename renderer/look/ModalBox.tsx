@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type ReactNode, type Ref, useEffect, useId, useImperativeHandle, useRef } from 'react';
+import { type KeyboardEvent, type ReactNode, type Ref, useId, useImperativeHandle, useLayoutEffect, useRef } from 'react';
 
 interface Props {
   /** Its heading; a box that shows its own says in `label` what it is. */
@@ -17,7 +17,8 @@ export function ModalBox({ title, label, className, children, ref, onKeyDown, on
   const box = useRef<HTMLDialogElement>(null);
   useImperativeHandle(ref, () => box.current as HTMLDialogElement, []);
   const id = useId();
-  useEffect(() => {
+  // Closed while it still stands in the page: of a box that is gone the browser gives no focus back.
+  useLayoutEffect(() => {
     const dialog = box.current;
     if (dialog !== null && !dialog.open) dialog.showModal();
     return () => dialog?.close();

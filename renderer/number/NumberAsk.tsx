@@ -1,13 +1,15 @@
 import './number.css';
 import { useCallback, useEffect, useState } from 'react';
-import { hrefOf, useRoute } from '../route/route.ts';
+import { keys } from '../look/keys.ts';
+import { shortcuts } from '../look/presses.ts';
+import { hrefOf, useScreen } from '../route/route.ts';
 import { NumberDialog } from './NumberDialog.tsx';
 import { useNumberKey } from './useNumberKey.ts';
 
 /** The way to a part number from anywhere: a button in the top bar, and F2. */
 export function NumberAsk() {
   const [open, setOpen] = useState(false);
-  const here = hrefOf(useRoute());
+  const here = hrefOf(useScreen());
   useNumberKey(useCallback(() => setOpen(true), []));
   // A link in the answer leads away from it.
   // biome-ignore lint/correctness/useExhaustiveDependencies: the place is asked about only by being another.
@@ -18,7 +20,7 @@ export function NumberAsk() {
         type="button"
         className="button plain no-print number-ask"
         title="Find a part by its number: F2"
-        aria-keyshortcuts="F2"
+        aria-keyshortcuts={shortcuts(keys.everywhere.lines.number)}
         onClick={() => setOpen(true)}
       >
         Number

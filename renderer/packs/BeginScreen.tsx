@@ -1,5 +1,5 @@
 import './packs.css';
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Beginning } from '../../electron/bridge/pack-calls.ts';
 import { desk } from '../bridge/desk.ts';
@@ -8,7 +8,7 @@ import { goTo } from '../route/route.ts';
 import { BringPack } from './BringPack.tsx';
 
 /** An atlas that holds no packs can answer nothing: what it begins with is asked here, and nowhere else. */
-export function BeginScreen({ onBegun }: { onBegun(): void }) {
+export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBegun(): void }) {
   const [working, setWorking] = useState<Beginning | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const begin = async (beginning: Beginning): Promise<void> => {
@@ -26,7 +26,7 @@ export function BeginScreen({ onBegun }: { onBegun(): void }) {
       <header>
         <p className="first-word">Kinplate</p>
         <h1>What shall this atlas begin with?</h1>
-        <p className="soft">It holds nothing yet. Whatever you choose can be taken out again or added to later, under Packs.</p>
+        <p className="soft">It holds nothing yet. Whatever you choose can be taken out again or added to later, under Packs. {help}</p>
       </header>
       {trouble !== null && <TroubleNote lead="The atlas was not begun." trouble={trouble} />}
       <div className="first-tags">

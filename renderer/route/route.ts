@@ -25,7 +25,12 @@ export type Route =
   | { readonly screen: 'tree'; readonly picks: Picks }
   | { readonly screen: 'edit'; readonly place: EditPlace }
   | { readonly screen: 'key'; readonly families: readonly FamilyId[] }
+  /** The help page, which stands over the screen one was at; `at` is the part of it to open at. */
+  | { readonly screen: 'help'; readonly at: string | null }
   | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
+
+/** What stands in the window; the help page stands over it. */
+export type Screen = Exclude<Route, { readonly screen: 'help' }>;
 
 export const drillsPlaces = ['drill', 'confusions', 'course', 'quiz'] as const;
 export type DrillsPlace = (typeof drillsPlaces)[number];
@@ -89,6 +94,8 @@ export const hrefOf = (route: Route): string => {
       return ['#/key', ...route.families.map((id) => `family/${encodeURIComponent(id)}`)].join('/');
     case 'edit':
       return hrefOfEdit(route.place);
+    case 'help':
+      return route.at === null ? '#/help' : `#/help/${encodeURIComponent(route.at)}`;
     case 'atlas': {
       if (route.page === null) return '#/atlas';
       const beside = route.page.kind === 'family' && route.page.beside !== null ? `/beside/${encodeURIComponent(route.page.beside)}` : '';
@@ -137,6 +144,7 @@ export const routeOf = (hash: string): Route => {
   if (screen === 'shop') return { screen: 'settings' };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'glossary') return { screen, term: kind || null };
+  if (screen === 'help') return { screen, at: kind || null };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };
   if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
   if (screen === 'drills')
@@ -212,3 +220,16 @@ const subscribe = (changed: () => void) => {
 export function useRoute(): Route {
   return routeOf(useSyncExternalStore(subscribe, () => window.location.hash));
 }
+
+/** The screen that stands in the window: where it is, or behind the help page, where it was. */
+export function useScreen(): Screen {
+  const route = routeOf(useSyncExternalStore(subscribe, screenHash));
+  return route.screen === 'help' ? { screen: 'unit' } : route;
+}
+
+let behind = '';
+const screenHash = (): string => {
+  const { hash } = window.location;
+  if (routeOf(hash).screen !== 'help') behind = hash;
+  return behind;
+};

@@ -1,6 +1,8 @@
 import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Cell, CellFault, Matching, Mended } from '../../electron/bridge/table-calls.ts';
 import { columnName } from '../../reasoner/plain/column-name.ts';
+import { keys } from '../look/keys.ts';
+import { presses } from '../look/presses.ts';
 import { cellKey, type Place } from './mending.ts';
 import { useRows } from './useRows.ts';
 
@@ -111,9 +113,10 @@ export function TableGrid({ token, matching, headings, rows, byCell, mended, at,
       End: [0, columns.length + 1],
     };
     const step = steps[event.key];
-    if (event.key === 'F8') {
+    const { next, before } = keys.table.lines;
+    if (presses(event, next) || presses(event, before)) {
       event.preventDefault();
-      onNext(event.shiftKey ? -1 : 1);
+      onNext(presses(event, before) ? -1 : 1);
     } else if (event.ctrlKey || event.metaKey || event.altKey) return;
     else if (step !== undefined) {
       event.preventDefault();

@@ -2,7 +2,7 @@ import type { Page } from '@playwright/test';
 import { jpeg } from '../unit/db/photos/pictures.ts';
 import { axeCleanInOneWindow } from './axe-clean.ts';
 import { expect, reading, test } from './fixtures.ts';
-import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
+import { enter, featureBox, openSheet, tabTo, typed, verdictSettled } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
 
@@ -357,6 +357,84 @@ reading(
     expect(pages).toBeGreaterThanOrEqual(1);
     expect(pages).toBeLessThanOrEqual(3);
     await info.attach('verdict.pdf', { body: pdf, contentType: 'application/pdf' });
+  },
+);
+
+reading(
+  '[V4] F1 opens help at what belongs to the screen, and the screen comes back with all that was begun on it',
+  async ({ page }, info) => {
+    await page.setViewportSize({ width: 1024, height: 700 });
+    const help = page.getByRole('dialog', { name: 'Help' });
+    const opensAt = async (head: string) => {
+      await page.keyboard.press('F1');
+      await expect(help.getByRole('heading', { name: head, exact: true })).toBeFocused();
+    };
+    const leave = async () => {
+      await page.keyboard.press('Escape');
+      await expect(help).toHaveCount(0);
+    };
+    const begin = (hash: string) => page.evaluate((to) => (window.location.hash = to), hash);
+
+    await verdictSettled(page);
+    await featureBox(page, 'turbine wheel').focus();
+    await page.keyboard.type('exd');
+    await opensAt('Say what a unit is');
+    await axeCleanInOneWindow(page, 'help', info);
+    await leave();
+    await expect(featureBox(page, 'turbine wheel')).toBeFocused();
+    await expect(featureBox(page, 'turbine wheel')).toHaveValue('exd');
+
+    // Over a question that waits for its answer, and gone with Back as with Escape.
+    await page.keyboard.press('F2');
+    const number = page.getByRole('dialog', { name: 'Part number' });
+    await number.getByRole('searchbox').fill('OAR 57750/2');
+    await page.keyboard.press('F1');
+    await expect(help).toBeVisible();
+    await page.goBack();
+    await expect(help).toHaveCount(0);
+    await expect(number.getByRole('searchbox')).toHaveValue('OAR 57750/2');
+    await page.keyboard.press('Escape');
+
+    for (const [hash, head] of [
+      ['#/table', 'Bring a spreadsheet'],
+      ['#/edit/makers', 'Add a maker, how it builds names, how it makes numbers'],
+      ['#/history', 'Look at the history, and undo a change'],
+      ['#/backups', 'Make a backup, and put one back'],
+    ] as const) {
+      await begin(hash);
+      await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+      await opensAt(head);
+      await leave();
+    }
+
+    // Along the headings, to where a recipe begins, and back to the recipe.
+    await begin('#/stock');
+    await page.getByRole('link', { name: 'Help', exact: true }).press('Enter');
+    await tabTo(page, help.getByRole('navigation').getByRole('link', { name: 'Sign a pack, and read it in another shop' }), true);
+    await page.keyboard.press('Enter');
+    const recipe = help.getByRole('region', { name: 'Sign a pack, and read it in another shop' });
+    await expect(recipe.getByRole('heading')).toBeFocused();
+    await recipe.getByRole('link', { name: 'Packs' }).press('Enter');
+    await expect(help).toHaveCount(0);
+    await expect(page.getByRole('region', { name: 'Keys' })).toBeVisible();
+    await page.goBack();
+    await expect(recipe.getByRole('heading')).toBeFocused();
+    await page.goBack();
+    await expect(page.getByRole('heading', { level: 1, name: 'Stock' })).toBeVisible();
+
+    // Opened by its address there is nothing to go back to, and it prints whole and alone.
+    await begin('#/help/keyboard');
+    await expect(help.getByRole('heading', { name: 'Keys' })).toBeFocused();
+    await page.reload();
+    await expect(help.getByRole('row', { name: /^F8 the next cell to mend/ })).toBeVisible();
+    const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
+    expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length).toBeGreaterThan(5);
+    await page.emulateMedia({ media: 'print' });
+    await expect(page.getByRole('main')).toBeHidden();
+    await expect(help.getByRole('navigation')).toBeHidden();
+    await page.emulateMedia({ media: 'screen' });
+    await leave();
+    await expect(page.getByRole('link', { name: 'Unit', exact: true })).toBeVisible();
   },
 );
 

@@ -98,6 +98,11 @@ test('[V1] [I2] [I4] by keyboard: three hundred parts out of a spreadsheet, its 
     await expect(active(page)).toBeFocused();
     await page.keyboard.press('F8');
   }
+  // F2 writes in the cell, and asks for no part number as it does elsewhere.
+  await page.keyboard.press('F2');
+  await expect(page.getByRole('textbox', { name: /^Cell / })).toBeFocused();
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  await page.keyboard.press('Escape');
   let left = spoil.length;
   for (const [, , , instead] of spoil) {
     await expect(active(page)).toHaveAttribute('aria-invalid', 'true');

@@ -150,6 +150,7 @@ export const floors = {
     'drills',
     'triage',
     'table',
+    'help',
     'App.tsx',
     'main.tsx',
   ],

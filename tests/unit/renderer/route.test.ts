@@ -31,6 +31,8 @@ const routes: readonly Route[] = [
   { screen: 'edit', place: { at: 'entry', list: 'models', id: 'basalt-qd′+1' } },
   { screen: 'glossary', term: null },
   { screen: 'glossary', term: 'a-r' },
+  { screen: 'help', at: null },
+  { screen: 'help', at: 'spreadsheet' },
   { screen: 'atlas', page: null },
   { screen: 'atlas', page: { kind: 'maker', id: asId<MakerId>('merrowby') } },
   { screen: 'atlas', page: { kind: 'family', id: asId<FamilyId>('petrel'), beside: null } },

@@ -1,0 +1,83 @@
+import { keys } from '../../look/keys.ts';
+import type { HelpPart } from '../help.ts';
+import { label, pressed, say } from '../said.ts';
+
+const { unit, everywhere } = keys;
+
+export const counter: HelpPart = {
+  id: 'at-the-counter',
+  head: 'At the counter',
+  sections: [
+    {
+      id: 'counter',
+      head: 'Say what a unit is',
+      begins: { at: { screen: 'unit' }, is: label('Unit') },
+      steps: [
+        say`Under ${label('Sheets')} press ${label('New sheet')}. At ${label('Offered as')} pick the maker and write the name as it is written. A seller’s text goes in by ${label('Read a listing…')}.`,
+        say`Go to a slot, type some letters of a feature, ${pressed(unit.lines.enter)}, then what it is, and ${pressed(unit.lines.enter)} again. Pick ${label('told')} where somebody only said so. Tick ${label('absent')} where the part is not with the unit.`,
+        say`A figure that is hard to believe is asked about once. Mend it, or say that it is right.`,
+        say`On the right stands the ${label('Honest name')}, and below it the ${label('Next check')}: ${label('Enter it')} opens it in the sheet (${pressed(unit.lines.next)}). Where it cannot be done, say why: ${label('could not see')}, ${label('may not be opened')}, ${label('no instrument')}.`,
+        say`${label('Why not the claimed name')} gives the reasons, fewest entries first. ${label('What next')} shows what each reading would do, what the unit most likely is (odds, no verdict), and the whole plan.`,
+        say`${label('For the ticket')} holds both texts; ${label('Copy')} takes one. Each sentence unfolds to what it rests on.`,
+        say`${label('Save')} makes the sheet a case with a number. ${label('Report')} is for the customer: ${label('Print the report')} or ${label('Save as PDF')}.`,
+      ],
+    },
+    {
+      id: 'shelf',
+      head: 'Cases, and many at once',
+      begins: { at: { screen: 'sheets' }, is: label('Sheets') },
+      notes: [
+        say`${label('Case file')}, in the bar over a saved sheet: customer, notes, photographs by ${label('Add photographs…')}, every saved state with what was told then, and what the shop or the maker decided.`,
+        say`${label('Save as one file')} in the case file takes the whole case with its photographs elsewhere; there, ${label('Take in a case…')} on ${label('Sheets')} shows what it holds and takes it in.`,
+        say`${label('Triage of many…')} sorts a folder of listings by how plainly their claims fail.`,
+        say`${label('What cases would now be told…')} judges the saved cases by the atlas as it is today.`,
+      ],
+    },
+    {
+      id: 'number',
+      head: 'Ask for a part number',
+      notes: [
+        say`${label('Number')} in the bar, or ${pressed(everywhere.lines.number)} on any screen: what the part is, where it is used, what took its place, what else fits there, what is in stock. Spaces, signs and case make no difference.`,
+      ],
+    },
+  ],
+};
+
+export const hybrid: HelpPart = {
+  id: 'building',
+  head: 'Building a hybrid',
+  sections: [
+    {
+      id: 'hybrid',
+      head: 'Plan a build',
+      begins: { at: { screen: 'build', place: 'bench' }, is: label('Build') },
+      steps: [
+        say`${label('Start from a core')}: type a model, and its core goes on the bench. Or begin with an ${label('Empty build')}, or go on with a planned one.`,
+        say`Pick a slot on the left. Below it stand the parts of the atlas: those that drop in, those that go in after work, those of which it is not known, and why the rest will not fit. Press one to choose it; ${label('Take out')} empties the slot.`,
+        say`What you measured on ${label('The part in hand')} counts before what the atlas says of its kind.`,
+        say`On the right: every joint with what decides it, the work with finished sizes and metal left, how it runs warm, hours and cost, and the ${label('Name')} it may honestly carry. Parts in ${label('Stock')} that are ready to go in cost nothing more.`,
+        say`${label('Fill the open slots')} looks for every way to complete it within what you allow, and ${label('Compare')} holds two or more side by side.`,
+        say`${label('Build sheet')}, then ${label('Print the build sheet')}: for the bench. ${label('Save')} keeps the build among the sheets.`,
+      ],
+    },
+  ],
+};
+
+export const learning: HelpPart = {
+  id: 'learners',
+  head: 'Learning',
+  sections: [
+    {
+      id: 'learning',
+      head: 'Ways to learn the families',
+      begins: { at: { screen: 'tree', picks: [] }, is: label('Tree') },
+      notes: [
+        say`${label('Tree')}: how the families descend from one another, along the years. Pick two: ${label('How they are related')}, and ${label('What tells them apart')}.`,
+        say`${label('Tell apart')}: two to five families, models or parts, with the fewest checks between them and ${label('Why no fewer')}.`,
+        say`${label('Key')}: a key to all models or families, for the wall; ${label('Print')}.`,
+        say`${label('Drills')}: ${label('Add learner')}, then one question after another, judged by the same reasoning as a unit. What was missed comes again sooner. ${label('Confusions')} shows what was taken for what, ${label('Courses')} sets what is asked, ${label('Paper quiz')} prints.`,
+        say`${label('The whole glossary')}, under ${label('Words')} in the bar: the words of the trade, each drawn from a part of the atlas.`,
+      ],
+    },
+  ],
+};

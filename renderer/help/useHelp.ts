@@ -1,0 +1,45 @@
+import { useEffect } from 'react';
+import { keys } from '../look/keys.ts';
+import { presses } from '../look/presses.ts';
+import { hrefOf, type Screen } from '../route/route.ts';
+
+const hrefTo = (at: string | null): string => hrefOf({ screen: 'help', at });
+
+/** Marks an entry of the window's history: help was opened over the screen before it, so that going back closes it. */
+interface Over {
+  readonly helpOver: true;
+}
+const isOver = (state: unknown): boolean => (state as Partial<Over> | null)?.helpOver === true;
+
+/** Opens help over the screen one is at. */
+export const openHelp = (at: string | null): void => {
+  window.location.hash = hrefTo(at);
+  window.history.replaceState({ helpOver: true } satisfies Over, '');
+};
+
+/** Goes to another part of help. That is no step of its own: Back still leads to the screen. */
+export const goWithinHelp = (at: string): void => {
+  const { state } = window.history;
+  window.location.replace(hrefTo(at));
+  window.history.replaceState(state, '');
+};
+
+/** Closes help: the screen behind it is as it was. Where the window was opened at help there is nothing to go back to. */
+export const leaveHelp = (behind: Screen): void => {
+  if (isOver(window.history.state)) window.history.back();
+  else window.location.replace(hrefOf(behind));
+};
+
+/** F1 opens help wherever one is, also over a question that waits for its answer. */
+export const useHelpKey = (open: boolean, opensAt: string | null): void => {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (!presses(event, keys.everywhere.lines.help)) return;
+      // Browsers have a help of their own on it.
+      event.preventDefault();
+      if (!open) openHelp(opensAt);
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, [open, opensAt]);
+};
