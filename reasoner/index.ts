@@ -106,17 +106,16 @@ export {
   retold,
   retoldAll,
   retoldWeights,
+  type SavedCase,
   type Told,
   toldOf,
 } from './cases/retold.ts';
 export { appliedChanges } from './cases/sheet-changes.ts';
+export { type CasesWould, type CaseToJudge, type CaseWould, casesWould, type HoldSheet } from './changes/cases-would.ts';
 export {
   type DemandChange,
   type MeetingChange,
   type NameChange,
-  type RetellingProgress,
-  type SheetWouldChange,
-  sheetsThatWould,
   type WouldChange,
   wouldChange,
 } from './changes/would-change.ts';

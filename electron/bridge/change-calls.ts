@@ -12,7 +12,7 @@ import type {
   StoodEntry,
   UndoSeen,
 } from '../../db/answers.ts';
-import type { ModelId, PartId, RetellingProgress, SheetId, SheetWouldChange, SlotId, WouldChange } from '../../reasoner/index.ts';
+import type { CasesWould, ModelId, PartId, RetoldProgress, SlotId, WouldChange } from '../../reasoner/index.ts';
 import { call, id, longCall, runCall } from './call.ts';
 
 const list = z
@@ -42,15 +42,16 @@ const change = z.int().min(1);
 const of = z.union([z.strictObject({ edits }), z.strictObject({ undo: change })]);
 const said = { who: words, why: words, head } as const;
 
-/** Where the judging of saved cases stands. */
-export type Retelling =
-  | { readonly state: 'running'; readonly progress: RetellingProgress }
-  | { readonly state: 'done'; readonly result: CasesRetold };
-export interface CasesRetold extends RetellingProgress {
-  readonly sheets: readonly SheetWouldChange[];
-  /** Sheets that speak of what the atlas would not have any more, or has not yet. */
-  readonly unknown: readonly { readonly sheet: SheetId; readonly title: string }[];
+/** What saved cases would be told, the first of them. */
+export interface CasesShown extends CasesWould {
+  /** How many `cases` are in all. */
+  readonly differ: number;
 }
+/** Where the judging of saved cases stands. `current`: false once the atlas is another than the one it began with, of which it goes on to speak. */
+export type Retelling = { readonly current: boolean } & (
+  | { readonly state: 'running'; readonly progress: RetoldProgress }
+  | { readonly state: 'done'; readonly result: CasesShown }
+);
 
 /** The shop's own words in the atlas: looked at before they are made, made as one, and undone. */
 export const changeCalls = {
@@ -72,9 +73,10 @@ export const changeCalls = {
   'changes.undo': call(z.strictObject({ change, rest: z.boolean(), ...said })).returns<ChangeMade>(),
   /** What would be concluded otherwise: names, what parts meet, and how many saved cases there are to be judged again. Null where there are faults. */
   'changes.would': longCall(z.strictObject({ of })).returns<(WouldChange & { readonly cases: number }) | null>(),
-  /** Judges the saved cases by the atlas as it is and as it would be, a little at a time. */
+  /** Begins to judge every saved case by the atlas as it is and as it would be; the token is asked about with `changes.retelling`. Nothing is saved by judging. */
   'changes.retell': runCall(z.strictObject({ of })).returns<{ readonly token: string }>(),
   'changes.retelling': runCall(z.strictObject({ token: z.uuid() })).returns<Retelling>(),
+  /** Stops it; what was judged until then is its answer. */
   'changes.stopRetelling': runCall(z.strictObject({ token: z.uuid() })).returns<null>(),
   /** The atlas, and one entry of it, as they stood at a time. */
   'changes.stood': call(z.strictObject({ until: z.iso.datetime() })).returns<StoodAtlas>(),

@@ -1,12 +1,14 @@
 import { z } from 'zod';
 import type { AlteredSeen, ChangeEntry, ChangeSeen, Count, Edit, Outcome, Store } from '../../db/index.ts';
+import type { CasesWould } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { edits } from '../bridge/change-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { givenText } from './given-text.ts';
-import { dataOption, formatOption, sayingOptions } from './option.ts';
+import { judgeCases, sayCases } from './judge-cases.ts';
+import { dataOption, formatOption, type OptionSpecs, sayingOptions } from './option.ts';
 import { jsonText, sayTrouble, sayUsage, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
 
@@ -14,18 +16,23 @@ const file = {
   words: { shown: '<edits.json>', least: 1, most: 1, otherwise: 'name one file of edits, or - for standard input.' },
 } as const;
 
+/** Saved cases are judged by the atlas as it is and as it would be. It may take long where there are many. */
+const casesOption = { cases: { kind: 'flag' } } as const satisfies OptionSpecs;
+
 /** `kinplate change look`: what edits would come to; nothing is written. */
 export const changeLookCommand = command({
   name: 'change look',
   ...file,
-  options: { ...formatOption, ...dataOption },
-  help: ['what edits of the atlas would come to, or every fault of them'],
-  run: ({ words: [from = ''], options: { format, data } }, terminal) =>
+  options: { ...casesOption, ...formatOption, ...dataOption },
+  help: ['what edits of the atlas would come to, or every fault of them', '(--cases: and what saved cases would be told then)'],
+  run: ({ words: [from = ''], options: { cases, format, data } }, terminal, setting) =>
     withStore({ pack: [], data }, 'read', terminal, async (store) => {
       const read = await editsIn(from, terminal);
       if (!read.ok) return sayTrouble(terminal, read.trouble);
       const seen = await store.changes.look(read.value);
-      return seen.ok ? saySeen(seen.value, format, terminal) : sayTrouble(terminal, seen.trouble);
+      if (!seen.ok) return sayTrouble(terminal, seen.trouble);
+      const judged = cases ? await judgeCases(store, { edits: read.value }, setting) : well(null);
+      return judged.ok ? saySeen(seen.value, judged.value, format, terminal) : sayTrouble(terminal, judged.trouble);
     }),
 });
 
@@ -91,22 +98,28 @@ export const changeShowCommand = command({
 export const changeUndoCommand = command({
   name: 'change undo',
   words: { shown: '<number>', least: 1, most: 1, otherwise: 'change undo takes the number of a change, as changes lists it.' },
-  options: { rest: { kind: 'flag' }, look: { kind: 'flag' }, ...sayingOptions, ...formatOption, ...dataOption },
-  help: ['takes it back where nothing later rests on it (--rest: all of it but that;', '--look: only tells what that would come to)'],
-  run: ({ words: [number = ''], options: { rest, look, who = '', why = '', format, data } }, terminal) =>
-    withChange(number, data, look ? 'read' : 'write', terminal, async (store, change) => {
+  options: { rest: { kind: 'flag' }, look: { kind: 'flag' }, ...casesOption, ...sayingOptions, ...formatOption, ...dataOption },
+  help: [
+    'takes it back where nothing later rests on it (--rest: all of it but that;',
+    '--look: only tells what that would come to, with --cases what saved cases would be told)',
+  ],
+  run: ({ words: [number = ''], options: { rest, look, cases, who = '', why = '', format, data } }, terminal, setting) => {
+    if (cases && !look) return sayUsage(terminal, '--cases goes with --look: nothing is judged by a change that is made at once.');
+    return withChange(number, data, look ? 'read' : 'write', terminal, async (store, change) => {
       if (look) {
         const seen = await store.changes.lookUndo(change);
         if (!seen.ok) return sayTrouble(terminal, seen.trouble);
         for (const { list, id, field, line } of format === 'json' ? [] : seen.value.disputes)
           terminal.err(`in the way: ${[list, id, field, line].filter((step) => step !== null).join('/')}`);
-        return saySeen(seen.value, format, terminal);
+        const judged = cases ? await judgeCases(store, { undo: change }, setting) : well(null);
+        return judged.ok ? saySeen(seen.value, judged.value, format, terminal) : sayTrouble(terminal, judged.trouble);
       }
       const head = await store.changes.head();
       if (!head.ok) return sayTrouble(terminal, head.trouble);
       const undone = await store.changes.undo(change, rest, { who, why, head: head.value });
       return undone.ok ? sayMade(undone.value, format, terminal) : sayTrouble(terminal, undone.trouble);
-    }),
+    });
+  },
 });
 
 /** `kinplate atlas write`: the atlas as it stood at the end of a day, pack by pack. */
@@ -175,10 +188,12 @@ const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readon
   );
 };
 
-const saySeen = (seen: ChangeSeen, format: 'text' | 'json', terminal: Terminal): ExitCode => {
-  const code = seen.faults.length === 0 ? exitCodes.stands : exitCodes.badInput;
+/** @param cases what saved cases would be told, where that was asked and the change has no faults */
+const saySeen = (seen: ChangeSeen, cases: CasesWould | null, format: 'text' | 'json', terminal: Terminal): ExitCode => {
+  const stopped = cases !== null && !cases.complete;
+  const code = seen.faults.length > 0 ? exitCodes.badInput : stopped ? exitCodes.stopped : exitCodes.stands;
   if (format === 'json') {
-    terminal.out(jsonText(seen));
+    terminal.out(jsonText(cases === null ? seen : { ...seen, cases }));
     return code;
   }
   for (const { sentence } of seen.faults) terminal.err(sentence);
@@ -186,6 +201,7 @@ const saySeen = (seen: ChangeSeen, format: 'text' | 'json', terminal: Terminal):
   terminal.out(`${countsLine(seen.counts)}\n`);
   for (const cell of seen.cells) terminal.out(`${cellLine(cell)}\n`);
   sayRest(seen.cells.length, seen.cellsInAll, terminal);
+  if (cases !== null) sayCases(cases, terminal);
   return code;
 };
 

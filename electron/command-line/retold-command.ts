@@ -1,8 +1,9 @@
-import { retoldAll, type Told } from '../../reasoner/index.ts';
+import { retoldAll } from '../../reasoner/index.ts';
 import { KeptAtlas } from '../desk/kept-atlas.ts';
 import { casesToRetell, rowsOf } from '../desk/retold.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
+import { toldText } from './judge-cases.ts';
 import { dataOption, formatOption } from './option.ts';
 import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
@@ -43,6 +44,3 @@ export const retoldCommand = command({
       return list.complete ? exitCodes.stands : exitCodes.stopped;
     }),
 });
-
-const toldText = ({ contradiction, honest, claim }: Told): string =>
-  contradiction ? 'entries contradict each other' : `${honest.join(' or ')}${claim === null ? '' : `; “${claim.text}” ${claim.status}`}`;

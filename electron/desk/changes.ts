@@ -1,16 +1,15 @@
-import { checkSheet, type Edit, type Outcome, type Store } from '../../db/index.ts';
-import { type Atlas, compileAtlas, type RetellingProgress, sheetsThatWould, wouldChange } from '../../reasoner/index.ts';
-import type { CasesRetold } from '../bridge/change-calls.ts';
+import type { Store } from '../../db/index.ts';
+import { type CasesWould, type RetoldProgress, wouldChange } from '../../reasoner/index.ts';
+import type { CasesShown } from '../bridge/change-calls.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { refusal, well } from '../bridge/reply.ts';
-import { type KeptAtlas, knownIn } from './kept-atlas.ts';
+import { bothAtlases, casesJudged, versionIn } from './cases-would.ts';
+import type { KeptAtlas } from './kept-atlas.ts';
 import { noJudging, Runs } from './runs.ts';
 
 /** The shop's own words in the atlas. */
 export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => {
-  const runs = new Runs<RetellingProgress, CasesRetold>({ keep: 4 });
-  const after = (of: { readonly edits: readonly Edit[] } | { readonly undo: number }): Promise<Outcome<Atlas | null>> =>
-    'edits' in of ? store.changes.after(of.edits) : store.changes.afterUndo(of.undo);
+  const runs = new Runs<Of<RetoldProgress>, Of<CasesShown>>({ keep: 4 });
   return {
     'changes.look': ({ edits }) => store.changes.look(edits),
     'changes.make': ({ edits, ...saying }) => store.changes.make(edits, saying),
@@ -22,31 +21,55 @@ export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => 
     'changes.stood': ({ until }) => store.changes.stood(until),
     'changes.stoodEntry': ({ until, list, id }) => store.changes.stoodEntry(until, list, id),
     'changes.would': async ({ of }) => {
-      const atlas = await after(of);
-      if (!atlas.ok) return atlas;
-      if (atlas.value === null) return well(null);
+      const both = await bothAtlases(store, kept, of);
+      if (!both.ok) return both;
+      if (both.value === null) return well(null);
       const told = await store.cases.countTold();
       if (!told.ok) return told;
-      return well({ ...wouldChange(await kept.now(), compileAtlas(atlas.value)), cases: told.value });
+      return well({ ...wouldChange(both.value.before, both.value.after), cases: told.value });
     },
     'changes.retell': async ({ of }) => {
-      const atlas = await after(of);
-      if (!atlas.ok) return atlas;
-      if (atlas.value === null)
-        return refusal('edit-invalid', null, 'These edits have faults, so nothing can be judged by them yet. Mend them first.');
-      const told = await store.cases.lastTold();
-      if (!told.ok) return told;
-      const [now, then] = [await kept.now(), compileAtlas(atlas.value)];
-      const sheets = told.value.map(({ saved }) => ({
-        sheet: saved,
-        known: [now, then].every((each) => checkSheet(saved, knownIn(each)).ok),
-      }));
-      return well({ token: runs.start(sheetsThatWould(now, then, sheets), { judged: 0, of: sheets.length }) });
+      const both = await bothAtlases(store, kept, of);
+      if (!both.ok) return both;
+      if (both.value === null)
+        return refusal('edit-invalid', null, 'The change has faults, so nothing can be judged by it yet. Mend them first.');
+      const judged = await casesJudged(store, both.value);
+      if (!judged.ok) return judged;
+      const { of: many, run } = judged.value;
+      const { version } = both.value;
+      return well({ token: runs.start(shown(run, version), { version, said: { judged: 0, of: many } }) });
     },
     'changes.retelling': async ({ token }) => {
       const state = runs.stateOf(token);
-      return state === null ? noJudging : well(state);
+      if (state === null) return noJudging;
+      const { version } = state.state === 'done' ? state.result : state.progress;
+      const current = (await versionIn(store)) === version;
+      return well(
+        state.state === 'done'
+          ? { state: 'done', current, result: state.result.said }
+          : { state: 'running', current, progress: state.progress.said },
+      );
     },
     'changes.stopRetelling': async ({ token }) => (runs.cancel(token) ? well(null) : noJudging),
   };
 };
+
+/** What is said of the atlas of this version. */
+interface Of<T> {
+  readonly version: string;
+  readonly said: T;
+}
+
+/** More cases nobody reads beside a change, and a window takes them all in at once. */
+const mostShown = 200;
+
+/** The same with what a window shows of it. */
+function* shown(
+  run: Generator<RetoldProgress, CasesWould, boolean | undefined>,
+  version: string,
+): Generator<Of<RetoldProgress>, Of<CasesShown>, boolean | undefined> {
+  let step = run.next();
+  while (!step.done) step = run.next(yield { version, said: step.value });
+  const { cases, ...counts } = step.value;
+  return { version, said: { ...counts, cases: cases.slice(0, mostShown), differ: cases.length } };
+}

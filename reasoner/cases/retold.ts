@@ -2,7 +2,7 @@ import type { Status } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { SheetId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
-import { caseChanges } from './case-changes.ts';
+import { caseChanges, type SlotChange } from './case-changes.ts';
 import type { CaseVerdict } from './case-verdict.ts';
 
 /** What matters at the counter of a verdict: what the claim came to, what the unit may honestly be called, and the words for the ticket (W1). */
@@ -28,6 +28,8 @@ export interface Retold {
   readonly sentence: string;
   /** What the atlas changed in the slots, then the reasons that were not given then. */
   readonly why: readonly string[];
+  /** The first of it as data. */
+  readonly slots: readonly SlotChange[];
 }
 
 /** Worst first: what was said of it to somebody, and is not so any more. */
@@ -80,6 +82,7 @@ export const retold = (atlas: CompiledAtlas, kept: { readonly sheet: Sheet; read
     ),
     sentence: changes.sentence,
     why: [...new Set([...changes.slots.map(({ sentence }) => sentence), ...reasons])].slice(0, mostReasons),
+    slots: changes.slots,
   };
 };
 
@@ -112,8 +115,8 @@ const weightOf = (was: Told, is: Told, nameFell: boolean): RetoldWeight => {
   return then !== now ? 'the claim is no longer ruled out, or settled' : 'other words for the ticket';
 };
 
-/** A case as it was saved last. */
-export interface KeptCase {
+/** A case by what it is told by: its number, its title, and who saved it last. */
+export interface SavedCase {
   readonly sheet: SheetId;
   readonly number: string;
   readonly title: string;
@@ -121,13 +124,17 @@ export interface KeptCase {
   readonly entry: number;
   readonly savedAt: string;
   readonly who: string;
+}
+
+/** A case as it was saved last. */
+export interface KeptCase extends SavedCase {
   /** What was entered, or what today's atlas does not know of it. */
   readonly kept:
     | { readonly sheet: Sheet; readonly verdict: CaseVerdict }
     | { readonly faults: readonly string[]; readonly verdict: CaseVerdict };
 }
 
-export interface RetoldCase extends Omit<KeptCase, 'kept'> {
+export interface RetoldCase extends SavedCase {
   /** Null where today's atlas cannot judge it: `faults` then says what it does not know. */
   readonly retold: Retold | null;
   readonly was: Told;
@@ -178,5 +185,8 @@ export function* retoldAll(
 
 const placeOf = ({ retold: found }: RetoldCase): number => (found === null ? retoldWeights.length : retoldWeights.indexOf(found.weight));
 
-const worstFirst = (a: RetoldCase, b: RetoldCase): number =>
-  placeOf(a) - placeOf(b) || (a.savedAt === b.savedAt ? (a.number < b.number ? -1 : 1) : a.savedAt < b.savedAt ? 1 : -1);
+const worstFirst = (a: RetoldCase, b: RetoldCase): number => placeOf(a) - placeOf(b) || savedLastFirst(a, b);
+
+/** An order of cases; those saved at one moment by their numbers. */
+export const savedLastFirst = (a: SavedCase, b: SavedCase): number =>
+  a.savedAt === b.savedAt ? (a.number < b.number ? -1 : 1) : a.savedAt < b.savedAt ? 1 : -1;

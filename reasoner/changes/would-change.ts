@@ -1,12 +1,8 @@
 import type { Rung } from '../answer/verdict.ts';
 import type { Joint, Part } from '../atlas/atlas.ts';
-import type { CaseVerdict } from '../cases/case-verdict.ts';
-import { judgeCase } from '../cases/judge-case.ts';
-import { type Retold, retold } from '../cases/retold.ts';
 import { type CompiledAtlas, type CompiledJoint, slotAt } from '../compile/compiled.ts';
 import type { NameRule } from '../compile/name-rule.ts';
-import type { JointId, NameId, PartId, SheetId, SlotId } from '../ids.ts';
-import type { Sheet } from '../sheet/sheet.ts';
+import type { JointId, NameId, PartId, SlotId } from '../ids.ts';
 
 /** How the demands of a name on one slot differ. */
 export interface DemandChange {
@@ -153,44 +149,3 @@ const partnersOf = (atlas: CompiledAtlas, joint: CompiledJoint, own: number, oth
   });
   return found;
 };
-
-/** A saved sheet that would be told otherwise. */
-export interface SheetWouldChange {
-  readonly sheet: SheetId;
-  readonly title: string;
-  readonly retold: Retold;
-}
-
-export interface RetellingProgress {
-  readonly judged: number;
-  readonly of: number;
-}
-
-/** Sheets that would be told otherwise after a change, each judged by both atlases. A sheet the other atlas knows not all of is named apart. Stops where it is answered with true. */
-export function* sheetsThatWould(
-  before: CompiledAtlas,
-  after: CompiledAtlas,
-  sheets: readonly { readonly sheet: Sheet; readonly known: boolean }[],
-): Generator<
-  RetellingProgress,
-  {
-    readonly sheets: readonly SheetWouldChange[];
-    readonly unknown: readonly { readonly sheet: SheetId; readonly title: string }[];
-  } & RetellingProgress,
-  boolean | undefined
-> {
-  const found: SheetWouldChange[] = [];
-  const unknown: { readonly sheet: SheetId; readonly title: string }[] = [];
-  let judged = 0;
-  for (const { sheet, known } of sheets) {
-    if ((yield { judged, of: sheets.length }) === true) break;
-    if (!known) unknown.push({ sheet: sheet.id, title: sheet.title });
-    else {
-      const verdict: CaseVerdict = judgeCase(before, sheet);
-      const told = retold(after, { sheet, verdict });
-      if (told !== null) found.push({ sheet: sheet.id, title: sheet.title, retold: told });
-    }
-    judged += 1;
-  }
-  return { sheets: found, unknown, judged, of: sheets.length };
-}

@@ -1,7 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, test } from 'vitest';
-import { freshFolder, smallPack } from '../db/kit.ts';
+import { asId, type ObservationId, type SheetId } from '../../../reasoner/index.ts';
+import { keepSheet } from '../db/keep-sheet.ts';
+import { freshFolder, freshStore, smallPack, valueIn } from '../db/kit.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
 const shipped = dirname(smallPack);
@@ -16,8 +18,7 @@ const wheel = {
 };
 
 /** The commands over one data folder with the small pack in it. */
-const folderWithPack = async () => {
-  const data = freshFolder();
+const folderWithPack = async (data = freshFolder()) => {
   const run = (args: readonly string[], input?: unknown) =>
     kinplateRun([...args, '--data', data], { shipped, ...(input === undefined ? {} : { input: () => JSON.stringify(input) }) });
   expect((await run(['pack', 'load', smallPack])).code).toBe(0);
@@ -64,6 +65,52 @@ test('[H3] edits are looked at, made, told in the history and undone from a scri
   expect((await run(['change', 'undo', '6'])).code).toBe(0);
   expect((await run(['packs'])).out).toContain('small');
   expect((await run(['pack', 'remove', 'nobody'])).code).toBe(66);
+});
+
+test('[H3] what saved cases would be told is told before a change is made or undone, where that is asked', async () => {
+  const data = freshFolder();
+  const run = await folderWithPack(data);
+  const store = await freshStore({ file: join(data, 'atlas.sqlite') });
+  const sheet = valueIn(await store.sheets.open(asId<SheetId>('found-01')));
+  valueIn(await keepSheet(store, { ...sheet, id: asId('counter'), title: 'On the counter' }));
+  const [count] = sheet.observations;
+  if (count === undefined) throw new Error('nothing counted');
+  const both = [count, { ...count, id: asId<ObservationId>('again'), value: { kind: 'count', from: 5, to: 5 } as const }];
+  valueIn(await keepSheet(store, { ...sheet, id: asId('both'), title: 'Two counts', observations: both }));
+  await store.close();
+
+  const models = JSON.parse(readFileSync(join(smallPack, 'models.json'), 'utf8')) as { readonly id: string }[];
+  const put = [{ list: 'models', put: { ...models.find(({ id }) => id === 'petrel-13'), name: 'Petrel 14 Cartridge' } }];
+  expect(JSON.parse((await run(['change', 'look', '-', '--format', 'json'], put)).out)).not.toHaveProperty('cases');
+  const looked = await run(['change', 'look', '-', '--cases'], put);
+  expect(looked.code).toBe(0);
+  expect(looked.out).toContain('2026-0001\ttold otherwise\tOn the counter\n  is told: ');
+  expect(looked.err).toBe('· 1 of 2 cases would be told otherwise, 1 the same');
+  const { cases } = JSON.parse((await run(['change', 'look', '-', '--cases', '--format', 'json'], put)).out);
+  expect(cases).toMatchObject({
+    judged: 2,
+    of: 2,
+    same: 1,
+    neither: 0,
+    complete: true,
+    cases: [{ sheet: 'counter', how: 'told otherwise' }],
+  });
+  expect(looked.out).toContain(`  would be told: ${cases.cases[0].would.honest.join(' or ')}`);
+
+  const stopped = await kinplateRun(['change', 'look', '-', '--cases', '--data', data], {
+    shipped,
+    input: () => JSON.stringify(put),
+    stopped: () => true,
+  });
+  expect([stopped.code, stopped.err]).toEqual([130, expect.stringContaining('stopped before all 2 were judged')]);
+  const faulty = await run(['change', 'look', '-', '--cases', '--format', 'json'], [{ list: 'models', drop: 'nobody' }]);
+  expect([faulty.code, JSON.parse(faulty.out).cases]).toEqual([65, undefined]);
+
+  expect((await run(['change', 'make', '-'], put)).code).toBe(0);
+  const undone = await run(['change', 'undo', '2', '--look', '--cases', '--format', 'json']);
+  const [back] = JSON.parse(undone.out).cases.cases;
+  expect([back.is, back.would], 'and back').toEqual([cases.cases[0].would, cases.cases[0].is]);
+  expect((await run(['change', 'undo', '2', '--cases'])).code).toBe(64);
 });
 
 test('[H4] faults of edits come all at once, and no edits are told from a file that holds none', async () => {
