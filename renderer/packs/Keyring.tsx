@@ -4,7 +4,7 @@ import type { OwnKey, TrustedKey } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
-import { type Asked, latest, useAsk } from '../bridge/useAsk.ts';
+import { type Asked, latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { FileChooser } from '../look/FileChooser.tsx';
@@ -64,7 +64,8 @@ export function Keyring({ own, onChanged }: Props) {
       </p>
       {own.state === 'trouble' && <TroubleNote lead="The shop’s own key could not be read." trouble={own.trouble} />}
       {own.state !== 'trouble' && latest(own) !== null && <Own own={latest(own) as OwnKey} />}
-      {own.state === 'answered' && own.value === null && (
+      {/* What is typed stays while it is asked again. */}
+      {own.state !== 'trouble' && latestGiven(own)?.value === null && (
         <MakeKey onMade={(reply) => settled(reply, 'The key is made. Keep a copy of its file where only this shop gets at it.')} />
       )}
 

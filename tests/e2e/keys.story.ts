@@ -83,7 +83,16 @@ test('[V1] [P15] a shop makes its key, is asked about a stranger’s pack, trust
     await expect(keys).toContainText('This shop has no key to sign with yet.');
     await expect(page.getByRole('button', { name: /^Sign / })).toHaveCount(0);
     await tabTo(page, keys.getByLabel('Name of the shop'));
-    await page.keyboard.type('Saltmarsh Rotor & Fuel');
+    await page.keyboard.type('Saltmarsh Rotor');
+    const made = await page.evaluate(async () => {
+      const source = { id: 'letter', title: 'A letter', kind: 'measured in the shop' };
+      const seen = await window.desk.ask('changes.look', { edits: [{ list: 'sources', put: source }] });
+      const head = seen.ok ? seen.value.head : '';
+      return window.desk.ask('changes.make', { edits: [{ list: 'sources', put: source }], who: '', why: '', source: '', head });
+    });
+    expect(made).toMatchObject({ ok: true });
+    await expect(page.getByRole('article', { name: 'This shop’s own atlas' }), 'the page has read the atlas anew').toBeVisible();
+    await page.keyboard.type(' & Fuel');
     await axeCleanInOneWindow(page, 'packs, with a key to be made', info);
     await page.keyboard.press('Enter');
     await expect(keys).toContainText('This shop signs as Saltmarsh Rotor & Fuel.');
