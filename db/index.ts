@@ -34,7 +34,7 @@ export type { Judged } from './shop/kept-cases.ts';
 export type { FileBytes } from './shop/kept-files.ts';
 export { caseSource } from './shop/kept-samples.ts';
 export { unzip, type ZipFor } from './shop/parcel/unzip.ts';
-export { pricesCsv, readPriceTable } from './shop/price-csv.ts';
+export { pricesCsv } from './shop/price-csv.ts';
 export { stockColumns, stockCsv } from './shop/stock-csv.ts';
 export { triageCsv } from './shop/triage-csv.ts';
 export { ownKeyIn } from './signing/key-shelf.ts';

@@ -14,8 +14,9 @@ import {
   versionOfLine,
   withItsPart,
 } from './kept-stock.ts';
+import { type ShopTableFault, tableRefused } from './read-shop-table.ts';
 import type { KeptStockLine, StockLine, StockLineId, StockState, StockTable } from './stock.ts';
-import { readStockTable, type StockRow, type StockTableFault } from './stock-csv.ts';
+import { readStockTable, type StockRow } from './stock-csv.ts';
 
 /** Who writes, and against which version. */
 export interface WritingStock {
@@ -128,12 +129,12 @@ export const stockShelf = ({ read, write, now }: Door): StockShelf => {
     },
     lookAtTable: async (text, file) => {
       const rows = readStockTable(text, file);
-      if ('faults' in rows) return failed(spoilt(file, rows.faults));
+      if ('faults' in rows) return failed(tableRefused(file, rows.faults));
       return read(async (reader) => (await plannedTable(reader, rows.rows, file)).table);
     },
     takeInTable: async (text, file, who) => {
       const rows = readStockTable(text, file);
-      if ('faults' in rows) return failed(spoilt(file, rows.faults));
+      if ('faults' in rows) return failed(tableRefused(file, rows.faults));
       const at = now().toISOString();
       const written = await write(async (reader) => {
         const { states, table } = await plannedTable(reader, rows.rows, file);
@@ -162,17 +163,6 @@ const versionedLine = ({ part, words, number, many, condition, price, place, not
 
 const nameOf = ({ words }: StockLine): string => `The line “${words}” of the stock list`;
 
-const spoilt = (file: string, faults: readonly StockTableFault[]) => {
-  const all = faults.map(({ place, sentence }) => trouble('stock-table-invalid', place, sentence));
-  const [first] = all;
-  const rest = all.length - 1;
-  const sentence =
-    rest === 0
-      ? `${file} was not taken in. ${first?.sentence}`
-      : `${file} was not taken in: ${all.length} faults were found. The first: ${first?.sentence}`;
-  return { ...trouble('stock-table-invalid', file, sentence), all };
-};
-
 interface PlannedTable {
   readonly states: readonly { readonly id: StockLineId; readonly n: number; readonly line: StockLine; readonly gone: boolean }[];
   readonly table: StockTable;
@@ -182,7 +172,7 @@ interface PlannedTable {
 const plannedTable = async (reader: Reader, rows: readonly StockRow[], file: string): Promise<PlannedTable> => {
   const held = new Map((await stockLines(reader)).map((line) => [line.id, line]));
   const states: PlannedTable['states'][number][] = [];
-  const faults: StockTableFault[] = [];
+  const faults: ShopTableFault[] = [];
   let [fresh, changed, same] = [0, 0, 0];
   for (const { row, id, state, line } of rows) {
     const before = id === null ? null : (held.get(id) ?? null);
@@ -213,6 +203,6 @@ const plannedTable = async (reader: Reader, rows: readonly StockRow[], file: str
       states.push({ id: before.id, n: before.state + 1, line: told, gone: false });
     }
   }
-  if (faults.length > 0) throw new TroubleError(spoilt(file, faults));
+  if (faults.length > 0) throw new TroubleError(tableRefused(file, faults));
   return { states, table: { fresh, changed, same } };
 };

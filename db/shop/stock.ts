@@ -58,15 +58,42 @@ export interface PartPrice {
   readonly packs: readonly { readonly rates: string; readonly amount: number; readonly money: string }[];
 }
 
+/** What is asked for a part, as it is said. */
+export interface PriceSaid {
+  readonly amount: number;
+  /** ISO 4217. */
+  readonly money: string;
+  readonly note: string;
+}
+
 /** What the shop asks for a part, by its own list. */
-export interface ShopPrice {
+export interface ShopPrice extends PriceSaid {
   readonly part: PartId;
   /** Its name in the atlas; null where the atlas no longer has it. */
   readonly name: string | null;
-  readonly amount: number;
-  readonly money: string;
-  readonly note: string;
+  /** Its numbers in the atlas. */
+  readonly numbers: readonly string[];
+  /** Which price of the part this is, from 1. */
+  readonly state: number;
+  /** ISO time since when it is asked, and who said so. */
   readonly at: string;
   readonly who: string;
   readonly version: Version;
+}
+
+/** What was asked for a part from a time on; `price` is null where it was taken off the list. */
+export interface PriceState {
+  readonly at: string;
+  readonly who: string;
+  readonly price: PriceSaid | null;
+}
+
+/** What a table of prices would do, or did. */
+export interface PriceTable {
+  readonly fresh: number;
+  readonly changed: number;
+  /** Taken off the list. */
+  readonly off: number;
+  /** Rows that say what is asked already. */
+  readonly same: number;
 }

@@ -29,7 +29,8 @@ export const stockLineSchema = z
   }) satisfies z.ZodType<StockLine>;
 
 const line = id<StockLineId>();
-const table = z.strictObject({
+/** A table as it is handed in. */
+export const table = z.strictObject({
   text: z.string().max(limits.tableLetters).refine(isWellFormed, { error: 'text without half a surrogate pair' }),
   file: z.string().min(1).max(300),
 });

@@ -1,4 +1,4 @@
-import { pricesCsv, readPriceTable } from '../../db/index.ts';
+import { pricesCsv } from '../../db/index.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
 import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
@@ -48,12 +48,12 @@ export const pricesReadCommand = command({
     const text = await fileText(file);
     if (text instanceof Error)
       return sayTrouble(terminal, refusal('stock-table-invalid', file, `The table cannot be read (${text.message}).`).trouble);
-    const read = readPriceTable(text, file);
-    if (!read.ok) return sayTrouble(terminal, read.trouble);
     return withStore({ pack: [], data }, 'write', terminal, async ({ prices }) => {
-      const set = await prices.setAll(read.value, who);
-      if (!set.ok) return sayTrouble(terminal, set.trouble);
-      terminal.out(`${set.value} of ${read.value.length} prices were changed.\n`);
+      const taken = await prices.takeInTable(text, file, who);
+      if (!taken.ok) return sayTrouble(terminal, taken.trouble);
+      const { fresh, changed, off, same } = taken.value;
+      const altered = fresh + changed + off;
+      terminal.out(`${altered} of ${altered + same} prices were changed.\n`);
       return exitCodes.stands;
     });
   },

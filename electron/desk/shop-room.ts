@@ -1,4 +1,4 @@
-import { type Store, stockCsv } from '../../db/index.ts';
+import { pricesCsv, type Store, stockCsv } from '../../db/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { well } from '../bridge/reply.ts';
 
@@ -38,6 +38,13 @@ export const priceCalls = ({ prices }: Store): Calls<'prices'> => ({
   'prices.list': () => prices.list(),
   'prices.of': ({ part }) => prices.of(part),
   'prices.set': ({ part, price, who, madeAgainst }) => prices.set(part, price, who, madeAgainst),
+  'prices.history': ({ part }) => prices.history(part),
+  'prices.csv': async () => {
+    const listed = await prices.list();
+    return listed.ok ? well(pricesCsv(listed.value)) : listed;
+  },
+  'prices.lookAtTable': ({ text, file }) => prices.lookAtTable(text, file),
+  'prices.takeInTable': ({ text, file, who }) => prices.takeInTable(text, file, who),
 });
 
 /** Papers beside sources and parts. Bytes are base64 on the bridge and nowhere else. */

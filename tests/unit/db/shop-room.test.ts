@@ -1,5 +1,6 @@
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { pricesCsv, readPriceTable, type StockLine, type StockLineId, stockCsv, versionOf } from '../../../db/index.ts';
+import { pricesCsv, type StockLine, type StockLineId, stockCsv, versionOf } from '../../../db/index.ts';
 import { unguarded } from '../../../db/shop/csv.ts';
 import { asId, type PartId, type SourceId } from '../../../reasoner/index.ts';
 import { limits } from '../../../reasoner/plain/limits.ts';
@@ -253,31 +254,76 @@ describe('what the shop asks for a part', () => {
 
   test('[P13] as a table it goes out and comes in, whole or not at all, and an empty price takes a part off', async () => {
     const { prices } = await filledStore();
-    const table = (text: string) => {
-      const read = readPriceTable(text, 'prices.csv');
-      return read.ok ? read.value : (read.trouble.all ?? [read.trouble]).map(({ sentence }) => sentence);
-    };
-    const rows = table('part;price;money\r\nbh-tern;15,5;xts\r\ncw-tern-4;3;XTS\r\n') as Parameters<typeof prices.setAll>[0];
-    expect(valueIn(await prices.setAll(rows, who))).toBe(2);
-    expect(valueIn(await prices.setAll(rows, who))).toBe(0);
-    const text = pricesCsv(valueIn(await prices.list()));
-    expect(table(text)).toEqual([
-      { part: 'cw-tern-4', price: { amount: 3, money: 'XTS', note: '' } },
-      { part: 'bh-tern', price: said },
+    const look = async (text: string) => valueIn(await prices.lookAtTable(text, 'prices.csv'));
+    const take = async (text: string) => valueIn(await prices.takeInTable(text, 'prices.csv', who));
+    const faults = async (text: string) =>
+      (troubleIn(await prices.takeInTable(text, 'prices.csv', who)).all ?? []).map((one) => one.sentence);
+    const rows = 'part;price;money\r\nbh-tern;15,5;xts\r\ncw-tern-4;3;XTS\r\n';
+    expect(await look(rows)).toEqual({ fresh: 2, changed: 0, off: 0, same: 0 });
+    expect(valueIn(await prices.list())).toEqual([]);
+    expect(await take(rows)).toEqual({ fresh: 2, changed: 0, off: 0, same: 0 });
+    expect(await take(rows)).toEqual({ fresh: 0, changed: 0, off: 0, same: 2 });
+    expect(valueIn(await prices.list())).toMatchObject([
+      { part: 'cw-tern-4', amount: 3, money: 'XTS', state: 1, who },
+      { part, ...said, state: 1 },
     ]);
-    const strange = [...rows, { part: asId<PartId>('bh-heron'), price: said }];
-    expect(troubleIn(await prices.setAll(strange.slice(1), who)).code).toBe('not-found');
-    expect(valueIn(await prices.setAll([{ part, price: null }], who))).toBe(1);
-    expect(valueIn(await prices.list()).map((one) => one.part)).toEqual(['cw-tern-4']);
-    expect(table('part,price,money\n,1,XTS\na,0,XTS\na,2,crowns\n')).toEqual([
+    // As it is written it changes nothing, and what is altered in it and nothing else is changed.
+    const text = pricesCsv(valueIn(await prices.list()));
+    expect(await take(text)).toEqual({ fresh: 0, changed: 0, off: 0, same: 2 });
+    const altered = text.replace(',15.5,', ',16,').replace(',3,', ',,');
+    expect(await look(altered)).toEqual({ fresh: 0, changed: 1, off: 1, same: 0 });
+    valueIn(await prices.set(part, { ...said, amount: 18 }, 'Osk'));
+    expect(await faults(altered)).toEqual([
+      'Row 3: the price of “Tern bearing housing” was changed on the list since this table was written (Osk, 2026-03-04). Write the table anew and make the change in that.',
+    ]);
+    expect(valueIn(await prices.list()).map((one) => one.amount)).toEqual([3, 18]);
+    // One that says of no price how it stood goes over what is there, and so does one that says what is there already.
+    expect(await take('part,price\ncw-tern-4,\n')).toEqual({ fresh: 0, changed: 0, off: 1, same: 0 });
+    expect(await faults(text.replace(',15.5,', ',18,'))).toEqual([
+      'Row 2: the price of “cw-tern-4” was changed on the list since this table was written. Write the table anew and make the change in that.',
+    ]);
+    expect(await faults('part,price,money\nbh-heron,1,XTS\nbh-tern,9,XTS\n')).toEqual(['Row 2: The atlas has no part “bh-heron”.']);
+    expect(await faults('part,price,money,state\n,1,XTS,\na,0,XTS,0\na,2,crowns,\n')).toEqual([
       'Row 2, “part”: found nothing, expected the id of a part.',
+      'Row 3, “state”: found “0”, expected the figure this price had when the table was written, or nothing.',
       'Row 3, “price”: found “0”, expected an amount above 0, or nothing to take it off the list.',
       'Row 4, “part”: found the part of row 3 again, expected each part once.',
-      'Row 4, “money”: found “CROWNS”, expected three letters, as ISO 4217 has them.',
+      'Row 4, “money”: found “crowns”, expected three letters, as ISO 4217 has them.',
     ]);
-    expect(table('number,price\n1,2')).toEqual([
-      'prices.csv was not taken in: Row 1: found no such headings, expected at least “part” and “price”.',
+    expect(await faults('number,price\n1,2')).toEqual([
+      'Row 1: found the heading “number”, expected only part, state, name, price, money, note.',
+      'Row 1: found no such headings, expected at least “part” and “price”.',
     ]);
+    expect(valueIn(await prices.list()).map((one) => one.amount)).toEqual([18]);
+  });
+
+  test('[P13] what was asked for a part is told from the newest, also once it is off the list', async () => {
+    const { prices } = await filledStore();
+    expect(troubleIn(await prices.history(part)).code).toBe('not-found');
+    valueIn(await prices.set(part, said, who));
+    valueIn(await prices.set(part, said, 'Osk'));
+    valueIn(await prices.set(part, { ...said, amount: 16 }, 'Osk'));
+    valueIn(await prices.set(part, null, ''));
+    const at = noon.toISOString();
+    expect(valueIn(await prices.history(part))).toEqual([
+      { at, who: '', price: null },
+      { at, who: 'Osk', price: { ...said, amount: 16 } },
+      { at, who, price: said },
+    ]);
+  });
+
+  test('[P13] two who write the list at once: one of them is told, and nothing of it is half done', async () => {
+    const file = join(freshFolder(), 'atlas.sqlite');
+    const one = await filledStore({ file });
+    const two = await freshStore({ file });
+    const asked = (n: number) => `part,price,money\nbh-tern,${n},XTS\ncw-tern-4,${n},XTS\n`;
+    for (let n = 1; n <= 20; n += 2) {
+      await Promise.all([one.prices.takeInTable(asked(n), 'a.csv', 'Ines'), two.prices.takeInTable(asked(n + 1), 'b.csv', 'Osk')]);
+      const [a, b] = valueIn(await one.prices.list());
+      expect(a?.amount).toBe(b?.amount);
+    }
+    const states = [valueIn(await one.prices.history(part)).length, valueIn(await one.prices.history(asId('cw-tern-4'))).length];
+    expect(states[0]).toBe(states[1]);
   });
 });
 

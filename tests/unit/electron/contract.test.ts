@@ -198,6 +198,16 @@ const ofStock = async <Asks extends object>(
   if (!saved.ok) throw new Error(saved.trouble.sentence);
   return { ...asks, line: (saved.value as CallResult<'stock.save'>).id };
 };
+/** The same once something is asked for it. */
+const ofPrice = async <Asks extends { part: string }>(
+  asks: Asks,
+  ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>,
+): Promise<Asks> => {
+  const price = { amount: 15, money: 'XTS' };
+  const set = await ask('prices.set', { part: asks.part, price, who: 'Ines', madeAgainst: null });
+  if (!set.ok) throw new Error(set.trouble.sentence);
+  return asks;
+};
 /** The same about a case as it is saved, and about a sample that was kept of it. */
 const ofCase = async <Asks extends object>(
   asks: Asks,
@@ -675,6 +685,23 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     asks: { part: 'bh-tern', price: { amount: 15, money: 'XTS' }, madeAgainst: null },
     gives: (nothing) => expect(nothing).toBeNull(),
     misses: [{ part: 'bh-heron', price: { amount: 15, money: 'XTS' }, madeAgainst: null }, 'not-found'],
+  },
+  'prices.history': {
+    asks: { part: 'bh-tern' },
+    askedAfter: ofPrice,
+    gives: (states) => expect(states).toMatchObject([{ who: 'Ines', price: { amount: 15, money: 'XTS' } }]),
+    misses: [{ part: 'bh-heron' }, 'not-found'],
+  },
+  'prices.csv': { asks: {}, gives: (text) => expect(text).toMatch(/^part,state,name,price,money,note[\r\n]+$/), misses: null },
+  'prices.lookAtTable': {
+    asks: { text: 'part,price,money\nbh-tern,15,XTS\n', file: 'prices.csv' },
+    gives: (table) => expect(table).toEqual({ fresh: 1, changed: 0, off: 0, same: 0 }),
+    misses: [{ text: 'part,price\nbh-heron,\n', file: 'prices.csv' }, 'stock-table-invalid'],
+  },
+  'prices.takeInTable': {
+    asks: { text: 'part,price,money\nbh-tern,15,XTS\n', file: 'prices.csv', who: 'Ines' },
+    gives: (table) => expect(table).toEqual({ fresh: 1, changed: 0, off: 0, same: 0 }),
+    misses: [{ text: 'part;price\nbh-tern;12\n', file: 'prices.csv' }, 'stock-table-invalid'],
   },
   'stock.list': { asks: {}, gives: (lines) => expect(lines).toEqual([]), misses: null },
   'stock.of': { asks: { part: 'bh-tern' }, gives: (lines) => expect(lines).toEqual([]), misses: null },

@@ -75,7 +75,7 @@ test('[P13] [P14] a script takes in prices and keeps a paper, and writes both ag
     out: '1 of 1 prices were changed.\n',
   });
   expect((await kinplate('prices')).out).toBe('bh-tern\t15 XTS\tTern bearing housing\t\n');
-  expect((await kinplate('prices', '--csv')).out).toBe('part,name,price,money,note\r\nbh-tern,Tern bearing housing,15,XTS,\r\n');
+  expect((await kinplate('prices', '--csv')).out).toBe('part,state,name,price,money,note\r\nbh-tern,1,Tern bearing housing,15,XTS,\r\n');
   expect((await kinplate('prices', 'read', written('bad.csv', 'part,price\nbh-tern,some\n'))).code).toBe(exitCodes.badInput);
   const letter = written('letter.txt', 'Dear Osk');
   expect((await kinplate('paper', 'add', letter)).code).toBe(exitCodes.usage);
