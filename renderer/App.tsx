@@ -26,6 +26,7 @@ import { NumberAsk } from './number/NumberAsk.tsx';
 import { BeginScreen } from './packs/BeginScreen.tsx';
 import { InventedMark } from './packs/InventedMark.tsx';
 import { PacksScreen } from './packs/PacksScreen.tsx';
+import { PricesScreen } from './prices/PricesScreen.tsx';
 import { ReportScreen } from './report/ReportScreen.tsx';
 import { RetoldScreen } from './retold/RetoldScreen.tsx';
 import { hrefOf, type Route, type Screen as Shown, useScreen } from './route/route.ts';
@@ -153,6 +154,8 @@ function Screen({ route }: { readonly route: Shown }) {
       return <SettingsScreen />;
     case 'stock':
       return <StockScreen />;
+    case 'prices':
+      return <PricesScreen />;
     case 'history':
       return <HistoryScreen of={route.of} />;
     case 'packs':
@@ -186,6 +189,7 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
         aria-current={
           to.screen === now.screen ||
           (to.screen === 'atlas' && now.screen === 'edit') ||
+          (to.screen === 'stock' && now.screen === 'prices') ||
           (to.screen === 'sheets' &&
             (now.screen === 'case' ||
               now.screen === 'triage' ||

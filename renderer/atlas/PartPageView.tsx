@@ -76,7 +76,7 @@ export function PartPageView({ id }: { readonly id: PartId }) {
           <Drawn page={page} />
           <Facts page={page} />
           <MeasuredHere page={page} />
-          <InTheShop part={id} />
+          <InTheShop part={{ id, name: page.part.name }} />
           <SitsIn page={page} />
           <Fits id={id} slot={page.slot} />
           <Papers about={{ kind: 'part', id }} heading="Papers of this part" />

@@ -15,6 +15,7 @@ export type Route =
   | { readonly screen: 'backups' }
   | { readonly screen: 'settings' }
   | { readonly screen: 'stock' }
+  | { readonly screen: 'prices' }
   | { readonly screen: 'packs' }
   | { readonly screen: 'history'; readonly of: { readonly list: string; readonly id: string } | null }
   | { readonly screen: 'table' }
@@ -74,6 +75,8 @@ export const hrefOf = (route: Route): string => {
       return '#/shop';
     case 'stock':
       return '#/stock';
+    case 'prices':
+      return '#/prices';
     case 'packs':
       return '#/packs';
     case 'history':
@@ -136,6 +139,7 @@ export const routeOf = (hash: string): Route => {
     screen === 'retold' ||
     screen === 'backups' ||
     screen === 'stock' ||
+    screen === 'prices' ||
     screen === 'packs' ||
     screen === 'table'
   )

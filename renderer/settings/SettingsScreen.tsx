@@ -15,6 +15,7 @@ export function SettingsScreen() {
         <h1 className="page-title">The shop</h1>
         <a href={hrefOf({ screen: 'sheets' })}>Back to the sheets</a>
         <a href={hrefOf({ screen: 'stock' })}>Stock</a>
+        <a href={hrefOf({ screen: 'prices' })}>Prices</a>
       </header>
       {kept === null ? (
         <p className="soft page-hint">Asking what the shop says of itself…</p>

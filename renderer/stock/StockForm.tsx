@@ -1,18 +1,18 @@
 import { type FormEvent, useId, useState } from 'react';
-import type { KeptStockLine, StockLine, Version } from '../../db/answers.ts';
-import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { KeptStockLine, StockLine } from '../../db/answers.ts';
 import { type StockCondition, stockConditions } from '../../reasoner/plain/stock-condition.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
-import { latest, unanswered, useAsk } from '../bridge/useAsk.ts';
-import { Combobox } from '../look/Combobox.tsx';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { sayWhen } from '../values/sayWhen.ts';
+import { PartChoice } from './PartChoice.tsx';
+import { sayPrice } from './readPrice.ts';
 import { draftOf, lineOf, newDraft, type StockDraft } from './stockDraft.ts';
+import { useSaving } from './useSaving.ts';
 
 interface Props {
   /** Null for a new line. */
@@ -26,37 +26,44 @@ interface Props {
 /** A line of stock, new or changed. It is saved against what was read; where another is there by now, both are shown (H5). */
 export function StockForm({ line, places, onSaved, onLeave }: Props) {
   const id = useId();
-  const { money } = useShop().settings;
-  const [base, setBase] = useState(line);
-  const [draft, setDraft] = useState<StockDraft>(line === null ? newDraft : draftOf(line));
+  const { money, measures } = useShop().settings;
+  const [draft, setDraft] = useState<StockDraft>(line === null ? newDraft : draftOf(line, measures.comma));
   const [fault, setFault] = useState<string | null>(null);
-  const [trouble, setTrouble] = useState<Trouble | null>(null);
-  const [met, setMet] = useState<{ readonly mine: StockLine; readonly there: KeptStockLine } | null>(null);
   const change = (part: Partial<StockDraft>) => setDraft({ ...draft, ...part });
+  const saving = useSaving<StockLine, KeptStockLine>(line, {
+    save: (said, base) =>
+      desk.ask('stock.save', {
+        ...(base === null ? {} : { id: base.id }),
+        line: said,
+        who: whoLooks(),
+        madeAgainst: base?.version ?? null,
+      }),
+    there: async (base) => {
+      const list = await desk.ask('stock.list', {});
+      return list.ok ? (list.value.find((one) => one.id === base?.id) ?? null) : null;
+    },
+    onSaved: (held) => {
+      if (held !== null) onSaved(held);
+    },
+  });
+  const { base, trouble, met } = saving;
   const code = base?.price?.money ?? money?.code ?? null;
-
-  const save = async (said: StockLine, madeAgainst: Version | null): Promise<void> => {
-    setTrouble(null);
-    const reply = await desk.ask('stock.save', { ...(base === null ? {} : { id: base.id }), line: said, who: whoLooks(), madeAgainst });
-    if (reply.ok) return onSaved(reply.value);
-    setTrouble(reply.trouble);
-    if (reply.trouble.code !== 'changed-since' || base === null) return;
-    const list = await desk.ask('stock.list', {});
-    const there = list.ok ? list.value.find((one) => one.id === base.id) : undefined;
-    if (there !== undefined) setMet({ mine: said, there });
-  };
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    const read = lineOf(draft, code);
+    const read = lineOf(draft, { code, money, comma: measures.comma });
     setFault(read.ok ? null : read.sentence);
-    if (read.ok) void save(read.line, base?.version ?? null);
+    if (read.ok) void saving.save(read.line);
   };
   return (
     <ModalBox title={line === null ? 'A part on the shelf' : line.name} className="stock-dialog" onLeave={onLeave}>
       <form aria-label="Line of stock" onSubmit={submit} noValidate>
         <div className="stock-fields">
           <span className="small soft">Part</span>
-          <PartChoice draft={draft} onChange={change} />
+          <PartChoice
+            part={draft.part}
+            none="No part by that name or number: tell it in words."
+            onChoose={(part) => change(part === null ? { part, words: '' } : { part })}
+          />
           {draft.part === null && (
             <>
               <label htmlFor={`${id}-words`}>In words</label>
@@ -146,7 +153,7 @@ export function StockForm({ line, places, onSaved, onLeave }: Props) {
             {fault}
           </p>
         )}
-        {trouble !== null && met === null && <TroubleNote lead="Not saved." trouble={trouble} />}
+        {trouble !== null && <TroubleNote lead="Not saved." trouble={trouble} />}
         <div className="actions">
           <button type="submit" className="button main">
             {line === null ? 'Put it on the list' : 'Save'}
@@ -160,25 +167,17 @@ export function StockForm({ line, places, onSaved, onLeave }: Props) {
         <FieldsDialog
           title="Written on elsewhere meanwhile"
           told={`${met.there.who || 'Somebody who did not say who'} changed this line ${sayWhen(met.there.at)}, after it was read here. Nothing was overwritten.`}
-          base={saidBy(base as KeptStockLine)}
+          base={saidBy(base ?? met.mine)}
           mine={saidBy(met.mine)}
           theirs={saidBy(met.there)}
           names={fieldNames}
-          say={(field, value) =>
-            field === 'price'
-              ? value === null
-                ? ''
-                : `${(value as NonNullable<StockLine['price']>).amount} ${(value as NonNullable<StockLine['price']>).money}`
-              : String(value ?? '')
-          }
+          say={(field, value) => (field === 'price' ? sayPrice(value as StockLine['price'], money, measures.comma) : String(value ?? ''))}
           onSave={(fields) => {
-            setMet(null);
-            setBase(met.there);
-            setDraft(draftOf(fields));
-            void save(fields, met.there.version);
+            setDraft(draftOf(fields, measures.comma));
+            saving.settle({ save: fields });
           }}
-          onTake={() => onSaved(met.there)}
-          onLater={() => setMet(null)}
+          onTake={() => saving.settle('take theirs')}
+          onLater={() => saving.settle('later')}
         />
       )}
     </ModalBox>
@@ -206,43 +205,3 @@ const saidBy = ({ part, words, number, many, condition, price, place, note }: St
   place,
   note,
 });
-
-/** A part of the atlas, found by name or number; without one it is told in words. */
-function PartChoice({ draft, onChange }: { readonly draft: StockDraft; onChange(part: Partial<StockDraft>): void }) {
-  const [typed, setTyped] = useState('');
-  const search = typed.trim() === '' ? null : { text: typed, limit: 40 };
-  const searched = useAsk('atlas.search', search, 60);
-  const hits = latest(searched) ?? [];
-  if (draft.part !== null)
-    return (
-      <span>
-        {draft.part.name}{' '}
-        <button type="button" className="button plain" onClick={() => onChange({ part: null, words: '' })}>
-          Another part
-        </button>
-      </span>
-    );
-  return (
-    <Combobox
-      label="Part of the atlas"
-      placeholder="name or part number"
-      filtered
-      searching={unanswered(searched, search)}
-      items={hits.flatMap(({ node, detail, matched }) =>
-        node.kind === 'part'
-          ? [
-              {
-                key: node.id,
-                text: node.name,
-                detail: matched === node.name ? detail : `${matched} · ${detail}`,
-                value: { id: node.id, name: node.name },
-              },
-            ]
-          : [],
-      )}
-      none={typed === '' ? 'Type a name or a number.' : 'No part by that name or number: tell it in words.'}
-      onType={setTyped}
-      onPick={(part) => onChange({ part })}
-    />
-  );
-}

@@ -4,36 +4,20 @@ import { capital } from '../../reasoner/plain/text.ts';
 import type { Shop } from '../bridge/ShopContext.ts';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
-import { ModalBox } from '../look/ModalBox.tsx';
-import { TroubleNote } from '../look/TroubleNote.tsx';
-import { sayWhen } from '../values/sayWhen.ts';
+import { HistoryDialog } from './HistoryDialog.tsx';
 
 /** What became of a line, newest first. */
 export function StockHistory({ line, onLeave }: { readonly line: KeptStockLine; onLeave(): void }) {
   const { settings } = useShop();
   const asked = useAsk('stock.history', { line: line.id });
-  const states = latest(asked);
+  const states = latest(asked) ?? [];
   return (
-    <ModalBox title={line.name} className="stock-dialog" onLeave={onLeave}>
-      {asked.state === 'trouble' && <TroubleNote lead="Its history could not be read." trouble={asked.trouble} />}
-      <ol className="stock-history">
-        {(states ?? []).map((state, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: states stand in their order, and two may be of one instant.
-          <li key={index}>
-            <span className="small soft">
-              {sayWhen(state.at)}, {state.who || 'nobody said who'}
-            </span>
-            <br />
-            {sayChange(state, states?.[index + 1] ?? null, settings)}
-          </li>
-        ))}
-      </ol>
-      <div className="actions">
-        <button type="button" className="button main" onClick={onLeave}>
-          Close
-        </button>
-      </div>
-    </ModalBox>
+    <HistoryDialog
+      title={line.name}
+      trouble={asked.state === 'trouble' ? asked.trouble : null}
+      states={states.map((state, index) => ({ ...state, says: sayChange(state, states[index + 1] ?? null, settings) }))}
+      onLeave={onLeave}
+    />
   );
 }
 

@@ -1,40 +1,51 @@
 import { useState } from 'react';
-import type { StockTable } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
-import { list } from '../../reasoner/plain/text.ts';
-import { whoLooks } from '../bench/useWho.ts';
-import { desk } from '../bridge/desk.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { FileChooser } from '../look/FileChooser.tsx';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { sayMany } from '../values/sayMany.ts';
 
-interface Looked {
+interface Asked {
   readonly text: string;
   readonly file: string;
-  readonly table: StockTable;
 }
+type Told<Table> = Promise<{ readonly ok: true; readonly value: Table } | { readonly ok: false; readonly trouble: Trouble }>;
 
-/** Reads a table of stock: says first what it would do, or every fault in it. */
-export function TableIn({ onTaken }: { onTaken(said: string): void }) {
-  const [looked, setLooked] = useState<Looked | null>(null);
+interface Props<Table> {
+  readonly label: string;
+  look(asked: Asked): Told<Table>;
+  takeIn(asked: Asked): Told<Table>;
+  /** How many things of the list a table alters. */
+  changes(table: Table): number;
+  /** What it does: `2 lines were changed`. */
+  say(table: Table, tense: Tense): string;
+  /** What becomes of what the table leaves out. */
+  readonly rest: string;
+  onTaken(said: string): void;
+}
+export type Tense = 'was' | 'would be';
+
+/** Reads a table of the shop's: says first what it would do, or every fault in it. */
+export function TableIn<Table>(props: Props<Table>) {
+  const { changes, say } = props;
+  const [looked, setLooked] = useState<(Asked & { readonly table: Table }) | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const look = async (picked: File): Promise<void> => {
     const asked = { text: await picked.text(), file: picked.name };
-    const reply = await desk.ask('stock.lookAtTable', asked);
+    const reply = await props.look(asked);
     if (reply.ok) setLooked({ ...asked, table: reply.value });
     else setTrouble(reply.trouble);
   };
-  const take = async ({ text, file }: Looked): Promise<void> => {
+  const take = async ({ text, file }: Asked): Promise<void> => {
     setLooked(null);
-    const reply = await desk.ask('stock.takeInTable', { text, file, who: whoLooks() });
-    if (reply.ok) onTaken(`Taken in from ${file}: ${sayTable(reply.value, 'was')}.`);
+    const reply = await props.takeIn({ text, file });
+    if (reply.ok) props.onTaken(`Taken in from ${file}: ${say(reply.value, 'was')}.`);
     else setTrouble(reply.trouble);
   };
   return (
     <>
       <FileChooser
-        label="Table of stock"
+        label={props.label}
         of={{ accept: '.csv,text/csv' }}
         onChosen={([picked]) => {
           if (picked !== undefined) void look(picked);
@@ -51,7 +62,7 @@ export function TableIn({ onTaken }: { onTaken(said: string): void }) {
           <p>
             {changes(looked.table) === 0
               ? 'It says nothing that the list does not say already.'
-              : `By it ${sayTable(looked.table, 'would be')}. Lines it leaves out stay as they are.`}
+              : `By it ${say(looked.table, 'would be')}. ${props.rest}`}
           </p>
         </AskDialog>
       )}
@@ -80,15 +91,10 @@ export function TableIn({ onTaken }: { onTaken(said: string): void }) {
   );
 }
 
-const changes = ({ fresh, changed }: StockTable): number => fresh + changed;
+/** `2 new lines were put on the list`; nothing where there are none. */
+export const saidOfMany = (many: number, one: string, done: string, tense: Tense): readonly string[] =>
+  many === 0 ? [] : [`${sayMany(many, one)} ${tense === 'was' ? (many === 1 ? 'was' : 'were') : 'would be'} ${done}`];
 
-const sayTable = ({ fresh, changed, same }: StockTable, tense: 'was' | 'would be'): string => {
-  const said = [
-    ...(fresh === 0
-      ? []
-      : [`${sayMany(fresh, 'new line')} ${tense === 'was' ? (fresh === 1 ? 'was' : 'were') : 'would be'} put on the list`]),
-    ...(changed === 0 ? [] : [`${sayMany(changed, 'line')} ${tense === 'was' ? (changed === 1 ? 'was' : 'were') : 'would be'} changed`]),
-    ...(same === 0 ? [] : [`${same} ${same === 1 ? 'says' : 'say'} what is there already`]),
-  ];
-  return list(said);
-};
+/** `3 say what is there already`. */
+export const saidOfSame = (many: number): readonly string[] =>
+  many === 0 ? [] : [`${many} ${many === 1 ? 'says' : 'say'} what is there already`];

@@ -1,7 +1,7 @@
 import type { KeptStockLine, StockLine } from '../../db/answers.ts';
 import type { PartId } from '../../reasoner/index.ts';
-import { readAmount } from '../../reasoner/plain/money.ts';
 import type { StockCondition } from '../../reasoner/plain/stock-condition.ts';
+import { readPrice, typedPrice } from './readPrice.ts';
 
 /** A line as it is typed. */
 export interface StockDraft {
@@ -26,31 +26,28 @@ export const newDraft: StockDraft = {
   note: '',
 };
 
-export const draftOf = (line: StockLine & Partial<Pick<KeptStockLine, 'name'>>): StockDraft => ({
+export const draftOf = (line: StockLine & Partial<Pick<KeptStockLine, 'name'>>, comma: boolean): StockDraft => ({
   part: line.part === null ? null : { id: line.part, name: line.name ?? line.words },
   words: line.part === null ? line.words : '',
   number: line.part === null ? line.number : '',
   many: String(line.many),
   condition: line.condition,
-  price: line.price === null ? '' : String(line.price.amount),
+  price: typedPrice(line.price, comma),
   place: line.place,
   note: line.note,
 });
 
-/** The line that was typed, or what is wrong with it. @param money what prices are in; null where the shop did not say */
+/** The line that was typed, or what is wrong with it. @param written what prices are in, and how */
 export const lineOf = (
   draft: StockDraft,
-  money: string | null,
+  written: Parameters<typeof readPrice>[1],
 ): { readonly ok: true; readonly line: StockLine } | { readonly ok: false; readonly sentence: string } => {
   const refused = (sentence: string) => ({ ok: false, sentence }) as const;
-  const [many, price] = [draft.many.trim(), draft.price.trim()];
+  const many = draft.many.trim();
   if (draft.part === null && draft.words.trim() === '') return refused('Say what it is: a part of the atlas, or words.');
   if (!/^\d{1,6}$/.test(many)) return refused(`“${many}” is no number of pieces. Write 0, 1, 2 …`);
-  const amount = price === '' ? null : readAmount(price);
-  if (price !== '' && amount === null)
-    return refused(`“${price}” is no price. Write it like 12.50, or leave it empty where it is not known.`);
-  if (amount !== null && money === null)
-    return refused('The shop has not said in what money it asks. Say that first, under The shop; the line can be kept without its price.');
+  const read = readPrice(draft.price, written);
+  if (!read.ok) return read;
   return {
     ok: true,
     line: {
@@ -59,7 +56,7 @@ export const lineOf = (
       number: draft.part === null ? draft.number.trim() : '',
       many: Number(many),
       condition: draft.condition,
-      price: amount === null || money === null ? null : { amount, money },
+      price: read.price,
       place: draft.place.trim(),
       note: draft.note.trim(),
     },

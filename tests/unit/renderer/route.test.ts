@@ -10,6 +10,7 @@ const routes: readonly Route[] = [
   { screen: 'triage' },
   { screen: 'retold' },
   { screen: 'backups' },
+  { screen: 'prices' },
   { screen: 'apart', subjects: [] },
   { screen: 'key', families: [] },
   { screen: 'key', families: [asId<FamilyId>('petrel'), asId<FamilyId>('tern/b')] },

@@ -1,0 +1,62 @@
+import { useState } from 'react';
+import type { Version } from '../../db/answers.ts';
+import type { Trouble } from '../../electron/bridge/contract.ts';
+
+/** Something of a list of the shop's, as it is kept. */
+interface Kept {
+  readonly version: Version;
+  readonly at: string;
+  readonly who: string;
+}
+
+interface Ways<Said, Held extends Kept> {
+  save(
+    said: Said,
+    base: Held | null,
+  ): Promise<{ readonly ok: true; readonly value: Held | null } | { readonly ok: false; readonly trouble: Trouble }>;
+  /** What is there by now; null where nothing is. */
+  there(base: Held | null): Promise<Held | null>;
+  /** Null: it is off the list. */
+  onSaved(held: Held | null): void;
+}
+
+export interface Saving<Said, Held extends Kept> {
+  /** What it was last read as; null for a new one. */
+  readonly base: Held | null;
+  readonly trouble: Trouble | null;
+  /** What somebody else made of it since. */
+  readonly met: { readonly mine: Said; readonly there: Held } | null;
+  rebase(base: Held | null): void;
+  save(said: Said): Promise<void>;
+  /** Saves over what was met, takes that, or leaves it for later. */
+  settle(how: { readonly save: Said } | 'take theirs' | 'later'): void;
+}
+
+/** Something of a list saved against what was read; where another is there by now, both are told (H5). */
+export const useSaving = <Said, Held extends Kept>(read: Held | null, ways: Ways<Said, Held>): Saving<Said, Held> => {
+  const [base, setBase] = useState(read);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const [met, setMet] = useState<Saving<Said, Held>['met']>(null);
+  const saveAgainst = async (said: Said, against: Held | null): Promise<void> => {
+    setTrouble(null);
+    const reply = await ways.save(said, against);
+    if (reply.ok) return ways.onSaved(reply.value);
+    const there = reply.trouble.code === 'changed-since' ? await ways.there(against) : null;
+    if (there === null) setTrouble(reply.trouble);
+    else setMet({ mine: said, there });
+  };
+  return {
+    base,
+    trouble,
+    met,
+    rebase: setBase,
+    save: (said) => saveAgainst(said, base),
+    settle: (how) => {
+      setMet(null);
+      if (met === null || how === 'later') return;
+      if (how === 'take theirs') return ways.onSaved(met.there);
+      setBase(met.there);
+      void saveAgainst(how.save, met.there);
+    },
+  };
+};
