@@ -31,6 +31,7 @@ export const helpOf = (screen: Screen): string => {
       return 'history';
     case 'settings':
     case 'stock':
+    case 'prices':
       return 'shop';
     case 'backups':
       return 'backups';

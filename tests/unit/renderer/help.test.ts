@@ -46,9 +46,11 @@ test('[V4] no two headings of help share an address', () => {
 });
 
 const screens: readonly Screen[] = [
-  ...(['unit', 'report', 'sheets', 'triage', 'retold', 'backups', 'settings', 'stock', 'packs', 'table'] as const).map((screen) => ({
-    screen,
-  })),
+  ...(['unit', 'report', 'sheets', 'triage', 'retold', 'backups', 'settings', 'stock', 'prices', 'packs', 'table'] as const).map(
+    (screen) => ({
+      screen,
+    }),
+  ),
   { screen: 'build', place: 'fill' },
   { screen: 'history', of: null },
   { screen: 'drills', place: 'drill', learner: null },
