@@ -3,10 +3,10 @@ import type { KeptStockLine, PartPrice } from '../../db/answers.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import type { ChosenPart } from '../lists/PartChoice.tsx';
+import { sayPrice } from '../lists/readPrice.ts';
 import { PriceForm } from '../prices/PriceForm.tsx';
 import { hrefOf } from '../route/route.ts';
-import type { ChosenPart } from '../stock/PartChoice.tsx';
-import { sayPrice } from '../stock/readPrice.ts';
 import { sayWhen } from '../values/sayWhen.ts';
 
 /** What the shop itself has of a part: what it asks for it, beside what packs say, and what lies on its shelves. */

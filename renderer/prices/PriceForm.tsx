@@ -3,14 +3,14 @@ import type { ShopPrice } from '../../db/answers.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
+import { type ChosenPart, PartChoice } from '../lists/PartChoice.tsx';
+import { type AskedPrice, readPrice, sayPrice, typedPrice } from '../lists/readPrice.ts';
+import { useSaving } from '../lists/useSaving.ts';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { landmark } from '../look/landmarks.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
-import { type ChosenPart, PartChoice } from '../stock/PartChoice.tsx';
-import { type AskedPrice, readPrice, sayPrice, typedPrice } from '../stock/readPrice.ts';
-import { useSaving } from '../stock/useSaving.ts';
 import { sayWhen } from '../values/sayWhen.ts';
 
 interface Props {
@@ -78,9 +78,9 @@ export function PriceForm(props: Props) {
   };
   const off = base !== null && typed.trim() === '';
   return (
-    <ModalBox title={part?.name ?? 'A price'} className="stock-dialog" onLeave={props.onLeave}>
+    <ModalBox title={part?.name ?? 'A price'} className="shop-dialog" onLeave={props.onLeave}>
       <form aria-label="The shop’s price" onSubmit={submit} noValidate {...landmark('own undo')}>
-        <div className="stock-fields">
+        <div className="shop-fields">
           {props.part === null && (
             <>
               <span className="small soft">Part</span>

@@ -1,4 +1,3 @@
-import '../stock/stock.css';
 import { useCallback, useState } from 'react';
 import type { PriceState, PriceTable, ShopPrice } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
@@ -7,14 +6,14 @@ import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { found as foundIn, sayFound } from '../lists/found.ts';
+import { HistoryDialog } from '../lists/HistoryDialog.tsx';
+import { sayPrice } from '../lists/readPrice.ts';
+import { ShopList } from '../lists/ShopList.tsx';
+import { saidOfMany, saidOfSame, TableIn, type Tense } from '../lists/TableIn.tsx';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { giveFile } from '../look/giveFile.ts';
 import { hrefOf } from '../route/route.ts';
-import { found as foundIn, sayFound } from '../stock/found.ts';
-import { HistoryDialog } from '../stock/HistoryDialog.tsx';
-import { sayPrice } from '../stock/readPrice.ts';
-import { ShopList } from '../stock/ShopList.tsx';
-import { saidOfMany, saidOfSame, TableIn, type Tense } from '../stock/TableIn.tsx';
 import { sayWhen } from '../values/sayWhen.ts';
 import { PriceForm } from './PriceForm.tsx';
 
@@ -135,14 +134,14 @@ function Row({ price, text, onDo }: { readonly price: ShopPrice; readonly text: 
         <button type="button" className="link" title="Change this price" onClick={() => onDo({ what: 'edit', price })}>
           {name}
         </button>
-        {price.numbers.length > 0 && <span className="stock-detail numbers">{price.numbers.join(', ')}</span>}
-        {price.name === null && <span className="stock-detail">no longer in the atlas</span>}
+        {price.numbers.length > 0 && <span className="shop-detail numbers">{price.numbers.join(', ')}</span>}
+        {price.name === null && <span className="shop-detail">no longer in the atlas</span>}
       </th>
       <td className="is-figure">{text}</td>
       <td>{sayWhen(price.at)}</td>
       <td>{price.who === '' ? <span className="soft">nobody said who</span> : price.who}</td>
       <td>{price.note}</td>
-      <td className="no-print stock-actions">
+      <td className="no-print shop-actions">
         <button type="button" className="button plain" aria-label={`History of ${name}`} onClick={() => onDo({ what: 'history', price })}>
           History
         </button>

@@ -4,15 +4,15 @@ import { type StockCondition, stockConditions } from '../../reasoner/plain/stock
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
+import { PartChoice } from '../lists/PartChoice.tsx';
+import { sayPrice } from '../lists/readPrice.ts';
+import { useSaving } from '../lists/useSaving.ts';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { sayWhen } from '../values/sayWhen.ts';
-import { PartChoice } from './PartChoice.tsx';
-import { sayPrice } from './readPrice.ts';
 import { draftOf, lineOf, newDraft, type StockDraft } from './stockDraft.ts';
-import { useSaving } from './useSaving.ts';
 
 interface Props {
   /** Null for a new line. */
@@ -55,9 +55,9 @@ export function StockForm({ line, places, onSaved, onLeave }: Props) {
     if (read.ok) void saving.save(read.line);
   };
   return (
-    <ModalBox title={line === null ? 'A part on the shelf' : line.name} className="stock-dialog" onLeave={onLeave}>
+    <ModalBox title={line === null ? 'A part on the shelf' : line.name} className="shop-dialog" onLeave={onLeave}>
       <form aria-label="Line of stock" onSubmit={submit} noValidate>
-        <div className="stock-fields">
+        <div className="shop-fields">
           <span className="small soft">Part</span>
           <PartChoice
             part={draft.part}

@@ -4,7 +4,7 @@ import { capital } from '../../reasoner/plain/text.ts';
 import type { Shop } from '../bridge/ShopContext.ts';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
-import { HistoryDialog } from './HistoryDialog.tsx';
+import { HistoryDialog } from '../lists/HistoryDialog.tsx';
 
 /** What became of a line, newest first. */
 export function StockHistory({ line, onLeave }: { readonly line: KeptStockLine; onLeave(): void }) {

@@ -1,4 +1,3 @@
-import './stock.css';
 import { useState } from 'react';
 import type { KeptStockLine, StockTable } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
@@ -8,15 +7,15 @@ import { list } from '../../reasoner/plain/text.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
+import { found as foundIn, sayFound } from '../lists/found.ts';
+import { ShopList } from '../lists/ShopList.tsx';
+import { saidOfMany, saidOfSame, TableIn, type Tense } from '../lists/TableIn.tsx';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { giveFile } from '../look/giveFile.ts';
 import { hrefOf } from '../route/route.ts';
 import { sayMany } from '../values/sayMany.ts';
-import { found as foundIn, sayFound } from './found.ts';
-import { ShopList } from './ShopList.tsx';
 import { StockForm } from './StockForm.tsx';
 import { StockHistory } from './StockHistory.tsx';
-import { saidOfMany, saidOfSame, TableIn, type Tense } from './TableIn.tsx';
 import { TakeDialog } from './TakeDialog.tsx';
 import { useStock } from './useStock.ts';
 
@@ -155,8 +154,8 @@ function Line({ line, onDo }: { readonly line: KeptStockLine; onDo(doing: Doing)
         <button type="button" className="link" title="Change this line" onClick={() => onDo({ what: 'edit', line })}>
           {line.name}
         </button>
-        {line.numbers.length > 0 && <span className="stock-detail numbers">{line.numbers.join(', ')}</span>}
-        {line.part !== null && line.slot === null && <span className="stock-detail">no longer in the atlas</span>}
+        {line.numbers.length > 0 && <span className="shop-detail numbers">{line.numbers.join(', ')}</span>}
+        {line.part !== null && line.slot === null && <span className="shop-detail">no longer in the atlas</span>}
       </th>
       <td className="is-figure">{line.many}</td>
       <td>{line.condition}</td>
@@ -169,7 +168,7 @@ function Line({ line, onDo }: { readonly line: KeptStockLine; onDo(doing: Doing)
       </td>
       <td>{line.place}</td>
       <td>{line.note}</td>
-      <td className="no-print stock-actions">
+      <td className="no-print shop-actions">
         <button
           type="button"
           className="button plain"

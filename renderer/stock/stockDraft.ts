@@ -1,7 +1,7 @@
 import type { KeptStockLine, StockLine } from '../../db/answers.ts';
 import type { PartId } from '../../reasoner/index.ts';
 import type { StockCondition } from '../../reasoner/plain/stock-condition.ts';
-import { readPrice, typedPrice } from './readPrice.ts';
+import { readPrice, typedPrice } from '../lists/readPrice.ts';
 
 /** A line as it is typed. */
 export interface StockDraft {

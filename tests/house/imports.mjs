@@ -128,6 +128,8 @@ export const floors = {
     'graph',
     'edit',
     'samples',
+    'lists',
+    'prices',
     'atlas',
     'apart',
     'cases',

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { found } from '../../../renderer/stock/found.ts';
-import { readPrice, typedPrice } from '../../../renderer/stock/readPrice.ts';
+import { found } from '../../../renderer/lists/found.ts';
+import { readPrice, typedPrice } from '../../../renderer/lists/readPrice.ts';
 
 const money = { code: 'XTS', written: 'crowns', before: false, decimals: 2 };
 const written = { code: 'XTS', money, comma: true };

@@ -14,9 +14,9 @@ interface Props {
 /** What became of something of a list, newest first. */
 export function HistoryDialog({ title, trouble, states, onLeave }: Props) {
   return (
-    <ModalBox title={title} className="stock-dialog" onLeave={onLeave}>
+    <ModalBox title={title} className="shop-dialog" onLeave={onLeave}>
       {trouble !== null && <TroubleNote lead="Its history could not be read." trouble={trouble} />}
-      <ol className="stock-history">
+      <ol className="shop-history">
         {states.map(({ at, who, says }, index) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: states stand in their order, and two may be of one instant.
           <li key={index}>

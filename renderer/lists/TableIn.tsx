@@ -67,14 +67,14 @@ export function TableIn<Table>(props: Props<Table>) {
         </AskDialog>
       )}
       {trouble !== null && (
-        <ModalBox title="The table was not taken in" className="stock-dialog" onLeave={() => setTrouble(null)}>
+        <ModalBox title="The table was not taken in" className="shop-dialog" onLeave={() => setTrouble(null)}>
           <p>
             {trouble.all === undefined
               ? trouble.sentence
               : `Nothing was changed. ${sayMany(trouble.all.length, 'fault')} to mend in the table:`}
           </p>
           {trouble.all !== undefined && (
-            <ol className="stock-faults">
+            <ol className="shop-faults">
               {trouble.all.map(({ place, sentence }) => (
                 <li key={`${place} ${sentence}`}>{sentence}</li>
               ))}

@@ -1,3 +1,4 @@
+import './lists.css';
 import { type KeyboardEvent, type ReactNode, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { useWho } from '../bench/useWho.ts';
@@ -41,10 +42,10 @@ export function ShopList<Line>(props: Props<Line>) {
   const [who, sayWho] = useWho();
   const [limit, setLimit] = useState(firstShown);
   return (
-    <main className="page-screen stock-screen" {...landmark('own undo')}>
+    <main className="page-screen shop-screen" {...landmark('own undo')}>
       <header className="page-ask">
         <h1 className="page-title">{props.title}</h1>
-        <span role="status" className="soft stock-said">
+        <span role="status" className="soft shop-said">
           {props.said}
         </span>
         <label className="who-looks no-print">
@@ -67,7 +68,7 @@ export function ShopList<Line>(props: Props<Line>) {
       </header>
       {props.trouble !== null && <TroubleNote lead="Nothing was changed." trouble={props.trouble} />}
       {props.unlisted !== null && <p className="trouble">The list could not be read. {props.unlisted}</p>}
-      <search className="stock-search no-print" {...landmark('search')}>
+      <search className="shop-search no-print" {...landmark('search')}>
         <input
           className="field"
           type="search"
@@ -96,7 +97,7 @@ export function ShopList<Line>(props: Props<Line>) {
       {found.length > 0 && (
         // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line has its buttons.
         <div {...landmark('list')} onKeyDown={walkLines}>
-          <table className="stock-table">
+          <table className="shop-table">
             <thead>
               <tr>
                 {props.heads.map(({ name, figure = false }) => (
