@@ -8,7 +8,7 @@ import { recall, remember } from '../look/preference.ts';
 import { presses } from '../look/presses.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
-import { goTo, hrefOf, type Route } from '../route/route.ts';
+import { goInstead, hrefOf, type Route } from '../route/route.ts';
 import { CarryOver } from './CarryOver.tsx';
 import { ChangePanel } from './ChangePanel.tsx';
 import { type Draft, setDraft, useDraft } from './drafts.ts';
@@ -144,7 +144,8 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
     if (!(await making.make(edits, looked, `${list}/${String(entry?.id ?? '')}`))) return;
     if (id === null && typeof source === 'string' && source !== '') remember('edit source', source);
     setDraft(place, null);
-    if (id === null && entry !== null) goTo({ screen: 'edit', place: { at: 'entry', list, id: String(entry.id) } });
+    // Its form was empty before, and there is nothing to go back to in it: Back leads to where it was asked for.
+    if (id === null && entry !== null) goInstead({ screen: 'edit', place: { at: 'entry', list, id: String(entry.id) } });
   };
   const onKeyDown = (event: KeyboardEvent) => {
     if (!presses(event, keys.forms.lines.make)) return;

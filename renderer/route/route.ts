@@ -216,6 +216,11 @@ export const goTo = (route: Route): void => {
   window.location.hash = hrefOf(route);
 };
 
+/** The same in the place of where one is: Back does not lead there any more. */
+export const goInstead = (route: Route): void => {
+  window.location.replace(hrefOf(route));
+};
+
 const subscribe = (changed: () => void) => {
   window.addEventListener('hashchange', changed);
   return () => window.removeEventListener('hashchange', changed);

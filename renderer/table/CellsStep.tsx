@@ -1,7 +1,9 @@
-import { useState } from 'react';
+import { useEffect, useEffectEvent, useState } from 'react';
 import type { CellFault, TableLooked } from '../../electron/bridge/table-calls.ts';
 import { columnName } from '../../reasoner/plain/column-name.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { keys } from '../look/keys.ts';
+import { presses } from '../look/presses.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { FaultPanel } from './FaultPanel.tsx';
@@ -19,20 +21,21 @@ export function CellsStep({ table }: { readonly table: TableWork }) {
   const [touched, setTouched] = useState<ReadonlySet<number>>(new Set());
   /** Counts the times the focus was led to a cell by something else than the grid's own keys. */
   const [led, setLed] = useState(0);
-  if (token === null || matching === null || matched === null) return null;
-
   const faults = looked?.faults ?? [];
-  const byCell = new Map(faults.map((fault) => [keyOfFault(fault), fault]));
-  const here = at === null ? null : (byCell.get(cellKey(at.row, at.column)) ?? null);
-  const rows = only
-    ? [...new Set([...faults.map(({ row }) => row), ...touched, ...mended.left])].sort((a, b) => a - b)
-    : Array.from({ length: matched.rows }, (_, index) => matching.headings + 1 + index);
   const goTo = (fault: CellFault | undefined) => {
     if (fault === undefined) return;
     setAt({ row: fault.row, column: fault.column });
     setLed((count) => count + 1);
   };
   const next = (by: 1 | -1) => goTo(nextFault(faults, at, by));
+  useNextKeys(next);
+  if (token === null || matching === null || matched === null) return null;
+
+  const byCell = new Map(faults.map((fault) => [keyOfFault(fault), fault]));
+  const here = at === null ? null : (byCell.get(cellKey(at.row, at.column)) ?? null);
+  const rows = only
+    ? [...new Set([...faults.map(({ row }) => row), ...touched, ...mended.left])].sort((a, b) => a - b)
+    : Array.from({ length: matched.rows }, (_, index) => matching.headings + 1 + index);
   const touch = (places: readonly number[]) => setTouched((before) => new Set([...before, ...places]));
   const write = (places: readonly Place[], text: string) => {
     touch(places.map(({ row }) => row));
@@ -84,7 +87,6 @@ export function CellsStep({ table }: { readonly table: TableWork }) {
             led={led}
             onAt={setAt}
             onWrite={(place, text) => write([place], text)}
-            onNext={next}
           />
         )}
         <FaultPanel
@@ -115,6 +117,22 @@ export function CellsStep({ table }: { readonly table: TableWork }) {
     </>
   );
 }
+
+/** F8 and Shift+F8 lead to the next cell to mend, and to the one before, from wherever one is on the step; not out of a cell that is being written in. */
+const useNextKeys = (next: (by: 1 | -1) => void): void => {
+  const onKey = useEffectEvent((event: KeyboardEvent) => {
+    const { next: on, before } = keys.table.lines;
+    const by = presses(event, on) ? 1 : presses(event, before) ? -1 : null;
+    const writing = event.target instanceof Element && event.target.closest('[role="gridcell"] input') !== null;
+    if (by === null || writing || document.querySelector('dialog[open]') !== null) return;
+    event.preventDefault();
+    next(by);
+  });
+  useEffect(() => {
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, []);
+};
 
 const sayLooked = ({ counts, faultsInAll }: TableLooked): string => {
   const { rows, added, altered, same, left } = counts;

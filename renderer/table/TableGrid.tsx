@@ -1,8 +1,6 @@
 import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Cell, CellFault, Matching, Mended } from '../../electron/bridge/table-calls.ts';
 import { columnName } from '../../reasoner/plain/column-name.ts';
-import { keys } from '../look/keys.ts';
-import { presses } from '../look/presses.ts';
 import { cellKey, type Place } from './mending.ts';
 import { useRows } from './useRows.ts';
 
@@ -22,14 +20,13 @@ interface Props {
   readonly led: number;
   onAt(at: Place): void;
   onWrite(at: Place, text: string): void;
-  onNext(by: 1 | -1): void;
 }
 
 /**
- * Cells after the WAI-ARIA grid pattern: arrows go from cell to cell, Enter or typing writes into one, Escape leaves it as it was, F8 leads to the next that is to be mended.
+ * Cells after the WAI-ARIA grid pattern: arrows go from cell to cell, Enter or typing writes into one, Escape leaves it as it was.
  * Of many rows those that are seen are drawn.
  */
-export function TableGrid({ token, matching, headings, rows, byCell, mended, at, led, onAt, onWrite, onNext }: Props) {
+export function TableGrid({ token, matching, headings, rows, byCell, mended, at, led, onAt, onWrite }: Props) {
   const box = useRef<HTMLDivElement>(null);
   const [top, setTop] = useState(0);
   const [height, setHeight] = useState(600);
@@ -113,11 +110,7 @@ export function TableGrid({ token, matching, headings, rows, byCell, mended, at,
       End: [0, columns.length + 1],
     };
     const step = steps[event.key];
-    const { next, before } = keys.table.lines;
-    if (presses(event, next) || presses(event, before)) {
-      event.preventDefault();
-      onNext(presses(event, before) ? -1 : 1);
-    } else if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
     else if (step !== undefined) {
       event.preventDefault();
       move(...step);

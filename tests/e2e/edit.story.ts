@@ -74,6 +74,10 @@ test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is fo
   await expect(page.getByText('The change was made.')).toBeVisible();
   await expect(page.getByRole('heading', { level: 1, name: 'Wheel out of the pilot boat' })).toBeVisible();
 
+  // Back leads to where it was asked for, and not to an empty form.
+  await page.goBack();
+  await expect(page.getByRole('heading', { level: 1, name: 'Parts' })).toBeVisible();
+  await page.goForward();
   await page.getByRole('link', { name: 'See its page' }).press('Enter');
   await expect(page.getByRole('article')).toContainText('TALLY 12/7');
   await expect(page.getByRole('article')).toContainText(new RegExp(`${facts - 1} of \\d+ features`));

@@ -22,7 +22,7 @@ export const fromCounter: readonly HelpSection[] = [
       say`Save the sheet, and press ${label('Case file')} in the bar.`,
       say`Under ${label('Into the atlas')}, at the part’s slot, press ${label('Make it a part…')}. What was only told stays out.`,
       say`Say ${label('What it is called')}, its ${label('Maker')} if it bears one, and ${label('Part numbers, a line each')}. Beside it stands what would be known of it; the case is the source.`,
-      say`${label('Make it a part of the atlas')}. To list it in a model: that model’s page, ${label('Edit')}.`,
+      say`${label('Make it a part of the atlas')}; the way to its page stands where it was asked. To list it in a model: that model’s page, ${label('Edit')}.`,
     ],
   },
   {

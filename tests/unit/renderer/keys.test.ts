@@ -42,7 +42,8 @@ const heard: Readonly<Record<string, readonly string[]>> = {
   'edit/ListField.tsx': ['forms.add', 'forms.takeAway', 'forms.move'],
   'edit/TableField.tsx': ['forms.add'],
   'edit/ModelForm.tsx': ['forms.role'],
-  'table/TableGrid.tsx': ['table.cells', 'table.next', 'table.before', 'table.write', 'table.written', 'table.leave', 'table.empty'],
+  'table/CellsStep.tsx': ['table.next', 'table.before'],
+  'table/TableGrid.tsx': ['table.cells', 'table.write', 'table.written', 'table.leave', 'table.empty'],
 };
 /** A key that is another’s to hear: the box hears it and hands it on, or the browser does it with a form or a choice. */
 const handedOn: Readonly<Record<string, string>> = {
