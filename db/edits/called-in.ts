@@ -2,7 +2,7 @@ import { stepsOf } from '../atlas/cell.ts';
 import { listsAndParts } from '../atlas/lists.ts';
 import type { Effect } from '../changes/change.ts';
 import { placesOfIds } from '../changes/id-places.ts';
-import type { AlteredSeen, EditedList, EntryCalled } from './seen.ts';
+import type { AlteredSeen, EditedList, EntryAltered, EntryCalled } from './seen.ts';
 
 /** The fields an entry may be called by. A list has one of them, or its entries are called by their ids. */
 export const callingFields = ['name', 'title', 'drawing'] as const;
@@ -55,4 +55,28 @@ const spokenOfIn = ({ list, id, field, line, before, after, leadsTo: to }: Shown
 const within = (list: EditedList, said: unknown, field: string): readonly string[] => {
   const id = typeof said === 'object' && said !== null ? (said as Readonly<Record<string, unknown>>)[field] : undefined;
   return typeof id === 'string' ? [`${list} ${id}`] : [];
+};
+
+/**
+ * The entries a change alters, those the shop meets before the sources they come from; where a part may sit is said of the model. What it calls an entry is said with it.
+ * @returns as many as are named, and how many there are
+ */
+export const alteredIn = (
+  effects: readonly Effect[],
+  named: number,
+): { readonly of: readonly EntryAltered[]; readonly ofInAll: number } => {
+  const found = new Map<string, EntryAltered>();
+  for (const effect of effects)
+    for (const [key, { before, after }] of effect) {
+      const [of, id, field, line] = stepsOf(key);
+      const list = of === 'allowed' ? 'models' : of;
+      if (!callingField.has(list)) continue;
+      const name = of !== 'allowed' && line === undefined && field === callingField.get(list) ? (after ?? before)?.is : null;
+      const one = found.get(`${list} ${id}`);
+      if (one === undefined || typeof name === 'string')
+        found.set(`${list} ${id}`, { list, id, name: typeof name === 'string' ? name : null });
+    }
+  const last = ({ list }: EntryAltered): number => (list === 'sources' ? 1 : 0);
+  const all = [...found.values()].sort((a, b) => last(a) - last(b));
+  return { of: all.slice(0, named), ofInAll: all.length };
 };

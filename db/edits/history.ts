@@ -6,7 +6,7 @@ import { effectOf } from '../changes/journal.ts';
 import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import { calledIn } from './called-in.ts';
+import { alteredIn, calledIn } from './called-in.ts';
 import { packOfOrigin } from './ground.ts';
 import type { ChangeEntry, ChangeKind, ChangeWhole, EditedList } from './seen.ts';
 import { alteredSeen, mostShown } from './seen-cells.ts';
@@ -24,14 +24,22 @@ export const entriesOf = async ({ orm }: Reader, change: number): Promise<readon
   return [first, ...more];
 };
 
-const asOne = async ({ orm }: Reader, rows: readonly [JournalRow, ...JournalRow[]]): Promise<ChangeEntry> => {
+/** A change of more cells than this is told by how many there are; its entries are not read for a list. */
+const mostRead = 400;
+const mostNamed = 3;
+
+const asOne = async (reader: Reader, rows: readonly [JournalRow, ...JournalRow[]]): Promise<ChangeEntry> => {
   const [first] = rows;
-  const [undoing] = await orm
+  const [undoing] = await reader.orm
     .select({ n: t.journal.n })
     .from(t.journal)
     .where(and(eq(t.journal.undoes, first.n), isNull(t.journal.together)))
     .orderBy(desc(t.journal.n))
     .limit(1);
+  const cells = rows.reduce((sum, row) => sum + row.cells, 0);
+  const effects: Effect[] = [];
+  if (cells <= mostRead && (first.kind === 'edited' || first.kind === 'undone'))
+    for (const { n } of rows) effects.push(await effectOf(reader, n));
   return {
     change: first.n,
     at: first.at,
@@ -40,7 +48,8 @@ const asOne = async ({ orm }: Reader, rows: readonly [JournalRow, ...JournalRow[
     who: first.who,
     why: first.why,
     source: first.source,
-    cells: rows.reduce((sum, { cells }) => sum + cells, 0),
+    cells,
+    ...alteredIn(effects, mostNamed),
     undoes: first.undoes,
     undoneBy: undoing?.n ?? null,
   };

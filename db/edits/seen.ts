@@ -104,6 +104,13 @@ export interface ChangeMade {
 
 export type ChangeKind = 'pack loaded' | 'pack removed' | 'edited' | 'undone';
 
+/** An entry that a change alters. `name` is null where the change does not say what it is called. */
+export interface EntryAltered {
+  readonly list: EditedList;
+  readonly id: string;
+  readonly name: string | null;
+}
+
 /** One change of the history: an entry of the journal, or several that were made as one. */
 export interface ChangeEntry {
   readonly change: number;
@@ -116,6 +123,9 @@ export interface ChangeEntry {
   readonly why: string | null;
   readonly source: string | null;
   readonly cells: number;
+  /** The first few of the entries it alters, what it called them where it said so; of what alters more than anybody reads through, and of packs put in or taken out, none. */
+  readonly of: readonly EntryAltered[];
+  readonly ofInAll: number;
   /** The change it undoes. */
   readonly undoes: number | null;
   /** The change that has undone it last. */

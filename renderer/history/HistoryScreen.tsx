@@ -1,5 +1,5 @@
 import './history.css';
-import { useEffect, useRef, useState } from 'react';
+import { Fragment, useEffect, useRef, useState } from 'react';
 import type { ChangeEntry } from '../../db/answers.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
@@ -74,6 +74,7 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
                 <th scope="row">{sayInstant(change.at)}</th>
                 <td>
                   {sayKind(change)}
+                  <Of change={change} />
                   {change.undoneBy !== null && <span className="small soft"> undone since</span>}
                 </td>
                 <td>{change.who ?? <span className="soft">nobody said</span>}</td>
@@ -125,4 +126,26 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
       )}
     </main>
   );
+}
+
+/** What a change altered, as far as a line goes. */
+function Of({ change: { of, ofInAll } }: { readonly change: ChangeEntry }) {
+  if (of.length === 0) return null;
+  return (
+    <>
+      {': '}
+      {of.map((entry, at) => (
+        <Fragment key={`${entry.list} ${entry.id}`}>
+          {at > 0 && ', '}
+          <Named {...entry} />
+        </Fragment>
+      ))}
+      {ofInAll > of.length && ` and ${sayMany(ofInAll - of.length, 'more', 'more')}`}
+    </>
+  );
+}
+
+function Named({ list, id, name }: ChangeEntry['of'][number]) {
+  const called = useEntryName(list, name === null ? id : null);
+  return name ?? called;
 }

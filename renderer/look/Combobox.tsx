@@ -74,7 +74,7 @@ export function Combobox<T>(props: Props<T>) {
     setOpen(false);
     props.onPick(item.value);
   };
-  // What is found after Enter was pressed is taken as soon as it is there.
+  // What is found after Enter was pressed is taken as soon as it is there, also where somebody has gone on to the next box.
   useLayoutEffect(() => {
     if (!wanted || props.searching === true) return;
     setWanted(false);
@@ -126,10 +126,7 @@ export function Combobox<T>(props: Props<T>) {
         }}
         onKeyDown={onKeyDown}
         onClick={() => setOpen(true)}
-        onBlur={() => {
-          setOpen(false);
-          setWanted(false);
-        }}
+        onBlur={() => setOpen(false)}
       />
       {open && (
         <div ref={list} className="combo-list">

@@ -217,7 +217,14 @@ describe('the history', () => {
       undoneBy: null,
     });
     expect(newest?.packs).toHaveLength(2);
-    expect(first).toMatchObject({ kind: 'pack loaded', packs: ['small'] });
+    expect(newest).toMatchObject({
+      of: [
+        { list: 'parts', id: 'own-wheel', name: newWheel.name },
+        { list: 'parts', id: 'cw-tern-9', name: null },
+      ],
+      ofInAll: 2,
+    });
+    expect(first).toMatchObject({ kind: 'pack loaded', packs: ['small'], of: [], ofInAll: 0 });
     expect(valueIn(await store.changes.one(change ?? 0)).altered).toContainEqual({
       pack: 'small',
       own: false,
