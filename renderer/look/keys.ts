@@ -37,7 +37,7 @@ export const keys = {
     },
   },
   lists: {
-    head: 'In lists that are searched: atlas, glossary, stock, what can be edited',
+    head: 'In lists that are searched: atlas, glossary, stock, prices, what can be edited',
     lines: {
       in: { press: ['↓'], does: 'from the search into the list, and on' },
       out: { press: ['↑'], does: 'back; from the first line to the search' },
