@@ -1,4 +1,4 @@
-import { useEffect, useId, useState } from 'react';
+import { useEffect, useId, useMemo, useState } from 'react';
 import type { CallArgs, CallName, CallResult, Progress, Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from './desk.ts';
 import { useAtlasChanges } from './useAtlasChanges.ts';
@@ -35,6 +35,14 @@ export const latestGiven = <T, A>(asked: Asked<T, A>): Given<T, A> | null => {
 /** Whether what is asked now is still to be answered; what stands on screen then answers an older question. A trouble is an answer. */
 export const unanswered = <T, A>(asked: Asked<T, A>, args: A | null): boolean =>
   args !== null && asked.state !== 'trouble' && !(asked.state === 'answered' && JSON.stringify(asked.args) === JSON.stringify(args));
+
+/** The answer to just what is asked: none while the next is on its way, nor in the moment before that is known. */
+export const useSettled = <T, A>(asked: Asked<T, A>, args: A | null): T | null => {
+  const given = asked.state === 'answered' ? asked : null;
+  const is = useMemo(() => JSON.stringify(args), [args]);
+  const of = useMemo(() => JSON.stringify(given?.args ?? null), [given]);
+  return given !== null && args !== null && is === of ? given.value : null;
+};
 
 /**
  * Asks the desk, and again when the arguments change, or the atlas does. A question whose answer nobody looks at any more is taken back, so that what is asked now need not wait for it.

@@ -1,34 +1,43 @@
+import { useMemo } from 'react';
 import type { ChangeSeen, Edit } from '../../db/answers.ts';
 import type { CallArgs, CallResult } from '../../electron/bridge/contract.ts';
 import type { JointId, PartId } from '../../reasoner/index.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, useAsk, useSettled } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { CasesWould } from '../told/CasesWould.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { useEntryName } from './entryNames.ts';
 
 type Would = NonNullable<CallResult<'changes.would'>>;
 const most = 8;
 
-/** What would be concluded otherwise of edits: names, and how parts meet. Asked once the edits have settled, since the whole atlas is made anew for it. */
+/** What would be concluded otherwise of edits: names, how parts meet, and what saved cases would be told. Asked once the edits have settled, since the whole atlas is made anew for it. */
 export function WouldFollow({ edits, seen }: { readonly edits: readonly Edit[]; readonly seen: ChangeSeen | null }) {
   const wants = seen !== null && seen.faults.length === 0 && seen.cellsInAll > 0;
-  return wants ? <WouldFollowOf args={{ of: { edits } } as CallArgs<'changes.would'>} pause={900} /> : null;
+  const args = useMemo(() => ({ of: { edits } }) as CallArgs<'changes.would'>, [edits]);
+  return <WouldFollowOf args={wants ? args : null} pause={900} />;
 }
 
-/** The same of edits or of a change undone. */
-export function WouldFollowOf({ args, pause = 0 }: { readonly args: CallArgs<'changes.would'>; readonly pause?: number }) {
+/** The same of edits or of a change undone; null where there is nothing, or nothing settled. */
+export function WouldFollowOf({ args, pause = 0 }: { readonly args: CallArgs<'changes.would'> | null; readonly pause?: number }) {
   const asked = useAsk('changes.would', args, pause);
   const would = latest(asked);
+  const settled = useSettled(asked, args);
   return (
     <section>
-      <h3>What would follow</h3>
-      {asked.state === 'trouble' ? (
-        <p className="small soft">{asked.trouble.sentence}</p>
-      ) : would === null || asked.state === 'waiting' ? (
-        <p className="small soft">Working it out…</p>
-      ) : (
-        <Followed would={would} />
+      {args !== null && (
+        <>
+          <h3>What would follow</h3>
+          {asked.state === 'trouble' ? (
+            <p className="small soft">{asked.trouble.sentence}</p>
+          ) : would === null || asked.state !== 'answered' ? (
+            <p className="small soft">Working it out…</p>
+          ) : (
+            <Followed would={would} />
+          )}
+        </>
       )}
+      <CasesWould of={args?.of ?? null} cases={settled?.cases ?? null} />
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react';
+import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { useWho } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
@@ -71,6 +71,7 @@ function UndoView({ change, onUndone, onLeave }: UndoProps) {
   const [trouble, setTrouble] = useState<Trouble | null>(null);
   const asked = useAsk('changes.lookUndo', { change });
   const seen = latest(asked);
+  const undone = useMemo(() => ({ of: { undo: change } }), [change]);
   const undo = async (): Promise<void> => {
     if (seen === null || working) return;
     setWorking(true);
@@ -112,7 +113,7 @@ function UndoView({ change, onUndone, onLeave }: UndoProps) {
         </ul>
       )}
       {left === 0 ? <p>There is nothing left of it to undo.</p> : <p>{sayMany(left, 'thing')} would be as before.</p>}
-      {seen.faults.length === 0 && left > 0 && <WouldFollowOf args={{ of: { undo: change } }} />}
+      {seen.faults.length === 0 && left > 0 && <WouldFollowOf args={undone} />}
       <div className="history-undo-line no-print">
         <label htmlFor={`${id}-who`}>Who</label>
         <input

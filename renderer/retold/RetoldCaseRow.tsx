@@ -1,12 +1,11 @@
 import { useId, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
-import type { Told } from '../../reasoner/index.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
-import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
+import { SayTold } from '../told/SayTold.tsx';
 import type { RetoldRow } from './useRetold.ts';
 
 /** One case of the list: what it was told, what it would be told and why, and the two ways of working it off. */
@@ -52,7 +51,7 @@ export function RetoldCaseRow({ row, onDone }: { readonly row: RetoldRow; onDone
         </div>
       ) : (
         <>
-          <dl className="retold-told">
+          <dl className="told-both">
             <dt>Was told</dt>
             <dd>
               <SayTold told={row.retold.was} beside={row.retold.is} />
@@ -89,32 +88,6 @@ export function RetoldCaseRow({ row, onDone }: { readonly row: RetoldRow; onDone
       )}
       {leaving && <LeaveForm onLeaveAsTold={(reason) => void leave(reason)} onCancel={() => setLeaving(false)} />}
     </li>
-  );
-}
-
-/** Words for the ticket are said where they differ. */
-function SayTold({ told, beside }: { readonly told: Told; readonly beside: Told }) {
-  if (told.contradiction) return <p>Entries contradict each other; nothing is judged.</p>;
-  const only = (of: 'may' | 'mustNot') =>
-    (told.ticket?.[of] ?? []).filter((text) => beside.ticket !== null && !beside.ticket[of].includes(text));
-  return (
-    <>
-      <p>
-        <b>{told.honest.join(' or ')}</b>
-      </p>
-      {told.claim !== null && (
-        <p>
-          <q>{told.claim.text}</q> <StatusMark status={told.claim.status} />
-        </p>
-      )}
-      {(['may', 'mustNot'] as const).flatMap((of) =>
-        only(of).map((text) => (
-          <p key={text} className="small">
-            {text}
-          </p>
-        )),
-      )}
-    </>
   );
 }
 

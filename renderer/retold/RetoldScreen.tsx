@@ -1,6 +1,8 @@
 import './retold.css';
+import '../told/told.css';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
+import { Judging } from '../told/Judging.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { RetoldCaseRow } from './RetoldCaseRow.tsx';
 import { type RetoldDone, useRetold } from './useRetold.ts';
@@ -29,11 +31,8 @@ export function RetoldScreen() {
         )}
         {stands.state === 'trouble' && <TroubleNote lead="The cases could not be judged." trouble={stands.trouble} />}
         {stands.state === 'running' && (
-          <div className="retold-running">
-            <p role="status">
-              {stands.judged} of {stands.of} judged
-            </p>
-            <progress aria-label="Cases judged" max={Math.max(1, stands.of)} value={stands.judged} />
+          <div className="judging">
+            <Judging judged={stands.judged} of={stands.of} />
             <button type="button" className="button" onClick={stop}>
               Stop here
             </button>

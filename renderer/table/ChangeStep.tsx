@@ -1,14 +1,15 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import type { AlteredSeen, ChangeSeen, Edit } from '../../db/answers.ts';
 import type { CallArgs, CallResult, Trouble } from '../../electron/bridge/contract.ts';
 import type { Source } from '../../reasoner/index.ts';
 import { useWho } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, useAsk, useSettled } from '../bridge/useAsk.ts';
 import { CalledContext, useCalled } from '../edit/entryNames.ts';
 import { AlteredTable } from '../history/AlteredTable.tsx';
 import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { CasesWould } from '../told/CasesWould.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { sayCounts } from './sayCounts.ts';
 import type { TableWork } from './useTable.ts';
@@ -38,10 +39,12 @@ export function ChangeStep({ table }: { readonly table: TableWork }) {
   const looking = useAsk('changes.look', all === null ? null : ({ edits: all } as CallArgs<'changes.look'>), 0, times);
   const seen = edits.state === 'answered' && looking.state === 'answered' ? looking.value : null;
   const called = useCalled(seen?.called);
-  const would = useAsk(
-    'changes.would',
-    seen === null || seen.faults.length > 0 || all === null ? null : ({ of: { edits: all } } as CallArgs<'changes.would'>),
+  const change = useMemo(
+    () => (seen === null || seen.faults.length > 0 || all === null ? null : ({ of: { edits: all } } as CallArgs<'changes.would'>)),
+    [seen, all],
   );
+  const asked = useAsk('changes.would', change);
+  const would = useSettled(asked, change);
 
   const make = async () => {
     if (seen === null || all === null || read === null) return;
@@ -77,9 +80,8 @@ export function ChangeStep({ table }: { readonly table: TableWork }) {
             <Seen seen={seen} rows={read?.rows ?? []} edits={all ?? []} onCells={() => table.go('cells')} />
           </CalledContext>
         )}
-        {seen !== null && seen.faults.length === 0 && (
-          <Would would={would.state === 'answered' ? would.value : null} waiting={would.state === 'waiting'} />
-        )}
+        {seen !== null && seen.faults.length === 0 && <Would would={would} waiting={asked.state === 'waiting'} />}
+        <CasesWould of={change?.of ?? null} cases={would?.cases ?? null} />
       </section>
       <form
         className="table-make"
@@ -192,7 +194,7 @@ function Cells({ title, cells }: { readonly title: string; readonly cells: reado
 function Would({ would, waiting }: { readonly would: CallResult<'changes.would'>; readonly waiting: boolean }) {
   if (waiting) return <p className="small soft">Working out what would follow of it…</p>;
   if (would === null) return null;
-  const { names, meetings, cases } = would;
+  const { names, meetings } = would;
   const of = (how: (typeof names)[number]['how']) => names.filter((name) => name.how === how).length;
   const said = [
     [of('new'), 'name it would add', 'names it would add'],
@@ -205,7 +207,6 @@ function Would({ would, waiting }: { readonly would: CallResult<'changes.would'>
     <p>
       <b>What would follow:</b>{' '}
       {some.length === 0 ? 'no name would ask for other parts, and no two parts would meet otherwise than now' : some.join('; ')}.
-      {cases > 0 && ` ${sayMany(cases, 'saved case')} may be told otherwise then; the sheets say which.`}
     </p>
   );
 }

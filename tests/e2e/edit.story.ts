@@ -1,7 +1,11 @@
-import { noViolations } from './axe-clean.ts';
+import { axeClean, noViolations } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
+import { openSheet, tabTo as tabToIt } from './keyboard.ts';
 
-test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is found by its number, and is taken back', async ({ page }) => {
+test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is found by its number, and is taken back', async ({
+  page,
+}, info) => {
+  test.slow();
   const focused = page.locator(':focus');
   const tabTo = async (name: string | RegExp, role: Parameters<typeof page.getByRole>[0]) => {
     const wanted = page.getByRole(role, { name });
@@ -89,4 +93,34 @@ test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is fo
   await page.getByRole('link', { name: 'Atlas' }).press('Enter');
   await page.getByRole('searchbox', { name: 'Name or part number' }).fill('TALLY 12/7');
   await expect(page.locator('.hits')).toContainText('Nothing in the atlas is called');
+
+  await test.step('what a saved case would be told is said before a blade count is altered, and is of no older count', async () => {
+    await openSheet(page, 'As it left the works');
+    await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Out of the pilot boat');
+    await page.keyboard.press('Control+s');
+    await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+    await page.evaluate(() => {
+      window.location.hash = '#/edit/parts/merrowby-petrel-2-turbine-wheel';
+    });
+    const blades = grid.getByRole('row', { name: /^blade count/ }).getByRole('textbox');
+    await expect(blades).toHaveValue('10');
+    await blades.focus();
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('11');
+    await expect(change).toContainText('1 of 1 saved case would be told otherwise.');
+    const row = change.getByRole('listitem', { name: 'Case 2026-0001: Out of the pilot boat' });
+    await expect(row).toContainText(
+      'Is toldMerrowby Petrel 11 CartridgePetrel 11 Cartridge standsWould be toldno name: a list of partsPetrel 11 Cartridge ruled out',
+    );
+    await page.setViewportSize({ width: 1024, height: 700 });
+    await row.scrollIntoViewIfNeeded();
+    await axeClean(page, 'what a saved case would be told, smaller', info);
+    await tabToIt(page, row.getByRole('link', { name: /Out of the pilot boat/ }));
+
+    // Typed on: what was judged is of the count before, until the case is judged again.
+    await blades.focus();
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('10');
+    await expect(change).not.toContainText('would be told otherwise.');
+  });
 });

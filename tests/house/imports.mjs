@@ -126,6 +126,7 @@ export const floors = {
     'glossary',
     'bench',
     'graph',
+    'told',
     'edit',
     'samples',
     'lists',
