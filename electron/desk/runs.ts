@@ -1,3 +1,4 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
 import { randomUUID } from 'node:crypto';
 import { refusal } from '../bridge/reply.ts';
 
@@ -6,6 +7,11 @@ export type RunState<Progress, Result> =
   | { readonly state: 'running'; readonly progress: Progress }
   | { readonly state: 'done'; readonly result: Result };
 
+type Ended<Result> = { readonly state: 'done'; readonly result: Result } | { readonly state: 'failed'; readonly error: unknown };
+
+/** While a window is answered: what tells that it left. What is begun for it stops then; nobody else has its token. */
+export const leaving = new AsyncLocalStorage<AbortSignal>();
+
 type Running<Progress, Result> = Generator<Progress, Result, boolean | undefined>;
 
 /**
@@ -13,7 +19,7 @@ type Running<Progress, Result> = Generator<Progress, Result, boolean | undefined
  * generator that is answered with true stops where it is, and what it has is its answer.
  */
 export class Runs<Progress, Result> {
-  readonly #states = new Map<string, RunState<Progress, Result>>();
+  readonly #states = new Map<string, RunState<Progress, Result> | Ended<Result>>();
   readonly #cancelled = new Set<string>();
   /** Finished runs nobody fetched are dropped, oldest first, beyond this. */
   readonly #keep: number;
@@ -28,14 +34,17 @@ export class Runs<Progress, Result> {
   /** `before` is where it stands until its first turn. */
   start(running: Running<Progress, Result>, before: Progress): string {
     const token = randomUUID();
+    const left = leaving.getStore() ?? null;
     this.#states.set(token, { state: 'running', progress: before });
-    setImmediate(() => this.#go(token, running));
+    setImmediate(() => this.#go(token, running, left));
     return token;
   }
 
-  /** Null for a token nobody was given, or whose run was dropped. A finished run stays until it is dropped. */
+  /** Null for a token nobody was given, or whose run was dropped. A finished run stays until it is dropped. @throws what the run threw, to whoever asks about it and to no other */
   stateOf(token: string): RunState<Progress, Result> | null {
-    return this.#states.get(token) ?? null;
+    const state = this.#states.get(token) ?? null;
+    if (state?.state === 'failed') throw state.error;
+    return state;
   }
 
   /** Stops a run where it is. False for a token nobody was given. */
@@ -45,25 +54,31 @@ export class Runs<Progress, Result> {
     return true;
   }
 
-  #go(token: string, running: Running<Progress, Result>): void {
+  #go(token: string, running: Running<Progress, Result>, left: AbortSignal | null): void {
     const until = performance.now() + this.#turn;
-    do {
-      const step = running.next(this.#cancelled.has(token));
-      if (step.done) {
-        this.#finish(token, step.value);
-        return;
+    let ended: Ended<Result> | null = null;
+    try {
+      while (ended === null) {
+        const step = running.next(this.#cancelled.has(token) || left?.aborted === true);
+        if (step.done) ended = { state: 'done', result: step.value };
+        else {
+          this.#states.set(token, { state: 'running', progress: step.value });
+          if (performance.now() >= until) break;
+        }
       }
-      this.#states.set(token, { state: 'running', progress: step.value });
-    } while (performance.now() < until);
-    setImmediate(() => this.#go(token, running));
+    } catch (error) {
+      ended = { state: 'failed', error };
+    }
+    if (ended === null) setImmediate(() => this.#go(token, running, left));
+    else this.#finish(token, ended);
   }
 
-  #finish(token: string, result: Result): void {
+  #finish(token: string, ended: Ended<Result>): void {
     this.#cancelled.delete(token);
     this.#states.delete(token);
-    this.#states.set(token, { state: 'done', result });
-    const done = [...this.#states].filter(([, { state }]) => state === 'done');
-    for (const [old] of done.slice(0, Math.max(0, done.length - this.#keep))) this.#states.delete(old);
+    this.#states.set(token, ended);
+    const over = [...this.#states].filter(([, { state }]) => state !== 'running');
+    for (const [old] of over.slice(0, Math.max(0, over.length - this.#keep))) this.#states.delete(old);
   }
 }
 

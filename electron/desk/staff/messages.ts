@@ -29,8 +29,17 @@ export const stopped = 0;
 export const allStopped = 1;
 
 export type ToWorker =
-  /** `inner`: what the front asks of a back, which is no call of the window's. */
-  | { readonly kind: 'ask'; readonly id: number; readonly name: string; readonly args: JsonText; readonly inner: boolean }
+  /** `inner`: what the front asks of a back, which is no call of the window's. `window`: whose call it is. */
+  | {
+      readonly kind: 'ask';
+      readonly id: number;
+      readonly name: string;
+      readonly args: JsonText;
+      readonly inner: boolean;
+      readonly window: string;
+    }
+  /** The window is gone: what was begun for it stops. Told to the runs. */
+  | { readonly kind: 'left'; readonly window: string }
   | { readonly kind: 'inner reply'; readonly id: number; readonly text: Uint8Array }
   | { readonly kind: 'close' };
 

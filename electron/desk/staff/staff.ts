@@ -167,9 +167,9 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
 
   const give = (hand: Hand, { id, name, asked, inner }: Pending): void => {
     given.get(hand)?.add(id);
-    const { args } = asked;
+    const { args, window } = asked;
     // Bytes are handed over, not copied; nobody here looks at them.
-    hand.post({ kind: 'ask', id, name, args, inner }, typeof args === 'string' ? [] : [args.buffer as ArrayBuffer]);
+    hand.post({ kind: 'ask', id, name, args, inner, window }, typeof args === 'string' ? [] : [args.buffer as ArrayBuffer]);
   };
 
   /** Gives what waits to whoever is free. */
@@ -200,7 +200,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
       }
     });
 
-  /** What is written, and what is under way by a token, goes on; of what is reasoned nobody hears any more. */
+  /** What is written goes on, and what is under way by a token until its window leaves; of what is reasoned nobody hears any more. */
   const drop = ({ id, room, inner }: Pending): void => {
     if (inner || room === 'store' || room === 'runs') return;
     const queued = waiting.findIndex((one) => one.id === id);
@@ -227,6 +227,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
     },
     leave: (window) => {
       for (const one of [...pending.values()]) if (one.asked.window === window) drop(one);
+      if (runs.started() && !closing) runs.post({ kind: 'left', window });
     },
     onAtlasChanged: (listener) => {
       listeners.add(listener);

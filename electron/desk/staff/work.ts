@@ -10,6 +10,7 @@ import { editionOf, KeptAtlas } from '../kept-atlas.ts';
 import { openDesk } from '../open-desk.ts';
 import { openAtlas, openHouse } from '../open-house.ts';
 import { type InnerName, type Reasoning, reasoningOver } from '../reasoning.ts';
+import { leaving } from '../runs.ts';
 import { allStopped, type FromWorker, stopped, type ToWorker, type WorkerSetting } from './messages.ts';
 
 /** What a desk is made over; a test puts calls of its own in. */
@@ -62,10 +63,20 @@ export const work = async (
   }
   const { store, desk } = house.value;
   const underWay = new Set<Promise<void>>();
+  const windows = new Map<string, AbortController>();
+  /** What tells that a window left. */
+  const leftBy = (window: string): AbortSignal => {
+    const known = windows.get(window) ?? new AbortController();
+    windows.set(window, known);
+    return known.signal;
+  };
 
-  const answer = async ({ id, name, args, inner }: Extract<ToWorker, { kind: 'ask' }>): Promise<void> => {
+  const answer = async ({ id, name, args, inner, window }: Extract<ToWorker, { kind: 'ask' }>): Promise<void> => {
     if (setting.role === 'back') current = id;
-    const { reply, read } = inner ? await innerReply(own, name, args, logBug) : await receiveText(desk, name, args, logBug);
+    const received = () => receiveText(desk, name, args, logBug);
+    const { reply, read } = inner
+      ? await innerReply(own, name, args, logBug)
+      : await (setting.role === 'runs' ? leaving.run(leftBy(window), received) : received());
     if (setting.role === 'back') current = 0;
     const text = new TextEncoder().encode(JSON.stringify(reply));
     post({ kind: 'reply', id, text, read }, [text.buffer]);
@@ -112,6 +123,10 @@ export const work = async (
       }
       case 'inner reply':
         answered(message.id, message.text);
+        break;
+      case 'left':
+        windows.get(message.window)?.abort();
+        windows.delete(message.window);
         break;
       case 'close':
         close(0).catch(die('closing the atlas'));

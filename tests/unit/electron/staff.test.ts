@@ -163,6 +163,28 @@ describe('what is cancelled', () => {
   });
 });
 
+test('[B3] a window that goes away ends what was begun for it by a token, and no other window’s', async () => {
+  for (const id of ['one', 'two'])
+    expect(await ask('sheets.save', { sheet: { ...sheet, id }, madeAgainst: null })).toMatchObject({ ok: true });
+  const retell = (window: string) => ask('changes.retell', { of: { edits: [{ list: 'parts', put: part }] } }, null, window);
+  const part = { id: 'own', slot: 'compressor-wheel', name: 'Our wheel', maker: null, numbers: [], facts: {}, source: 'shop-book' };
+  // Whoever leaves has not even its token yet.
+  const [gone, stays] = [retell('gone'), retell('stays')];
+  staff.leave('gone');
+  const ended = async (begun: Promise<Reply<CallName>>) => {
+    const reply = (await begun) as { readonly ok: true; readonly value: { readonly token: string } };
+    for (;;) {
+      const { value } = (await ask('changes.retelling', { token: reply.value.token })) as { value: { state: string; result: unknown } };
+      if (value.state === 'done') return value.result;
+    }
+  };
+  expect(await ended(gone)).toMatchObject({ judged: 1, of: 2, complete: false });
+  expect(await ended(stays)).toMatchObject({ judged: 2, of: 2, complete: true });
+  // The same window loaded anew is another.
+  expect(await ended(retell('gone'))).toMatchObject({ judged: 2, complete: true });
+  expect(bugs).toEqual([]);
+});
+
 test('[B3] a page that is closed in a browser takes its questions with it, and no other page’s', async () => {
   const host = await serve({ staff, rendered: new Map(), pageDesk: new Uint8Array(), port: 0, logBug: () => {} });
   const { origin, hash } = new URL(host.address());
