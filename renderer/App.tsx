@@ -25,6 +25,7 @@ import { TroubleNote } from './look/TroubleNote.tsx';
 import { NumberAsk } from './number/NumberAsk.tsx';
 import { BeginScreen } from './packs/BeginScreen.tsx';
 import { InventedMark } from './packs/InventedMark.tsx';
+import { MissingScreen } from './packs/MissingScreen.tsx';
 import { PacksScreen } from './packs/PacksScreen.tsx';
 import { PricesScreen } from './prices/PricesScreen.tsx';
 import { ReportScreen } from './report/ReportScreen.tsx';
@@ -65,6 +66,13 @@ export function App() {
       </WordsContext>
     );
   }
+  if (asked.state === 'trouble' && asked.trouble.code === 'atlas-missing')
+    return (
+      <>
+        <MissingScreen missing={asked.trouble} help={<HelpLink at="backups" />} onThere={() => setBegun((count) => count + 1)} />
+        <HelpOver opensAt="backups" />
+      </>
+    );
   return (
     <main className="quiet-page">
       <HelpOver opensAt={null} />

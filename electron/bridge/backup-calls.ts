@@ -11,6 +11,16 @@ export const backupCalls = {
   'backups.make': call(nothing).returns<Backup>(),
   /** What restoring it would come to. */
   'backups.preview': call(z.strictObject({ name })).returns<RestorePreview>(),
-  /** Puts it back, unless the atlas has changed since that preview. */
-  'backups.restore': call(z.strictObject({ name, madeAgainst: z.string().regex(/^[0-9a-f]{64}$/) })).returns<Restored>(),
+  /** Puts it back, unless the atlas has changed since that preview. `madeAgainst`: as the preview told it; null where there was no atlas. */
+  'backups.restore': call(
+    z.strictObject({
+      name,
+      madeAgainst: z
+        .string()
+        .regex(/^[0-9a-f]{64}$/)
+        .nullable(),
+    }),
+  ).returns<Restored>(),
+  /** Begins a new atlas where the one there was is gone; where there is one, nothing is done. */
+  'backups.anew': call(nothing).returns<null>(),
 } as const;

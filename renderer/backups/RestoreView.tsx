@@ -28,7 +28,7 @@ export function RestoreView({ backup, onRestored, onLeave }: Props) {
     head.current?.scrollIntoView({ block: 'nearest' });
   }, []);
 
-  const putBack = async (madeAgainst: string): Promise<void> => {
+  const putBack = async (madeAgainst: string | null): Promise<void> => {
     setAsking(false);
     setWorking(true);
     setTrouble(null);
@@ -47,7 +47,7 @@ export function RestoreView({ backup, onRestored, onLeave }: Props) {
       </h2>
       {asked.state === 'trouble' && <TroubleNote lead="It cannot be put back." trouble={asked.trouble} />}
       {trouble !== null && <TroubleNote lead="It was not put back." trouble={trouble} />}
-      {preview === null && asked.state !== 'trouble' && <p className="soft">Comparing it with the atlas…</p>}
+      {preview === null && asked.state !== 'trouble' && <p className="soft">Looking into it…</p>}
       {preview !== null && <Comparison preview={preview} />}
       <div className="actions">
         {preview !== null && !preview.same && (
@@ -63,11 +63,12 @@ export function RestoreView({ backup, onRestored, onLeave }: Props) {
         <AskDialog
           title={`Put back the backup of ${sayInstant(backup.at)}?`}
           onLeave={() => setAsking(false)}
-          choices={[{ label: 'Put it back', tone: 'danger', run: () => void putBack(preview.madeAgainst ?? '') }]}
+          choices={[{ label: 'Put it back', tone: 'danger', run: () => void putBack(preview.madeAgainst) }]}
         >
           <p>
-            All that was entered since then goes, for every window on this atlas. What there is now is put into a backup of its own first,
-            so that this can be undone.
+            {preview.madeAgainst === null
+              ? 'A copy of it becomes the atlas. What was entered after it was made is not in it; the backup itself stays where it is.'
+              : 'All that was entered since then goes, for every window on this atlas. What there is now is put into a backup of its own first, so that this can be undone.'}
           </p>
         </AskDialog>
       )}
@@ -75,7 +76,7 @@ export function RestoreView({ backup, onRestored, onLeave }: Props) {
   );
 }
 
-function Comparison({ preview: { same, migrates, differences } }: { readonly preview: RestorePreview }) {
+function Comparison({ preview: { same, migrates, differences, madeAgainst } }: { readonly preview: RestorePreview }) {
   if (same) return <p>The atlas holds exactly what this backup holds: there is nothing to put back.</p>;
   const told = differences.filter(({ comesBack, goes, differs }) => comesBack.count + goes.count + differs.count > 0);
   return (
@@ -98,7 +99,9 @@ function Comparison({ preview: { same, migrates, differences } }: { readonly pre
           ))}
         </tbody>
       </table>
-      <p className="soft">Whatever is not named here stays as it is. Numbers of cases that were given are not given again.</p>
+      {madeAgainst !== null && (
+        <p className="soft">Whatever is not named here stays as it is. Numbers of cases that were given are not given again.</p>
+      )}
     </>
   );
 }

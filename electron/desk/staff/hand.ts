@@ -1,7 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Trouble } from '../../../db/index.ts';
 import type { LogBug } from '../../bridge/receive.ts';
-import { allStopped, type FromWorker, flagBytes, type Role, stopped, type ToWorker, type WorkerSetting } from './messages.ts';
+import { allStopped, type FromWorker, flagBytes, stopped, type ToWorker, type WorkerSetting } from './messages.ts';
 
 /** The built worker, and what it is run with. */
 export interface WorkerProgram {
@@ -9,8 +9,7 @@ export interface WorkerProgram {
   readonly argv?: readonly string[];
 }
 
-export interface HandOptions extends Pick<WorkerSetting, 'data' | 'packs' | 'watchEvery' | 'backupLookEvery'> {
-  readonly role: Role;
+export interface HandOptions extends Omit<WorkerSetting, 'flags'> {
   readonly program: WorkerProgram;
   /** Everything it says but that it is open. */
   readonly heard: (message: FromWorker) => void;
@@ -35,7 +34,8 @@ export interface Hand {
 /** A worker that does not end when asked, because it hangs in machine code, is ended after so many milliseconds. */
 const patience = 10_000;
 
-export const handOf = ({ role, program, data, packs, watchEvery, backupLookEvery, heard, ended, logBug }: HandOptions): Hand => {
+export const handOf = ({ program, heard, ended, logBug, ...set }: HandOptions): Hand => {
+  const { role } = set;
   const flags = new SharedArrayBuffer(flagBytes);
   const shared = new Int32Array(flags);
   let running: { readonly worker: Worker; readonly open: Promise<Trouble | null>; readonly exit: Promise<void> } | null = null;
@@ -43,7 +43,7 @@ export const handOf = ({ role, program, data, packs, watchEvery, backupLookEvery
 
   const start = (): Promise<Trouble | null> => {
     if (running !== null) return running.open;
-    const setting: WorkerSetting = { role, data, packs, flags, watchEvery, backupLookEvery };
+    const setting: WorkerSetting = { ...set, flags };
     const worker = new Worker(program.file, { workerData: setting, argv: [...(program.argv ?? [])], name: `kinplate ${role}` });
     let failed: Trouble | null = null;
     const exit = new Promise<void>((resolve) => {

@@ -21,6 +21,8 @@ export interface WorkerSetting {
   readonly watchEvery: number;
   /** Milliseconds between two looks whether a backup is due. */
   readonly backupLookEvery: number;
+  /** Whether the front stays where the atlas is gone, and asks what shall be there instead. */
+  readonly asksWhenMissing: boolean;
 }
 
 export const flagBytes = 8;
@@ -46,6 +48,8 @@ export type ToWorker =
 export type FromWorker =
   /** A line for the terminal while it opens. */
   | { readonly kind: 'tell'; readonly line: string }
+  /** Before `open`: there is no atlas, and this is why; or, null, later: there is one now. */
+  | { readonly kind: 'missing'; readonly trouble: Trouble | null }
   | { readonly kind: 'open' }
   | { readonly kind: 'not open'; readonly trouble: Trouble }
   | { readonly kind: 'reply'; readonly id: number; readonly text: Uint8Array; readonly read: boolean }

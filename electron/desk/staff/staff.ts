@@ -41,6 +41,8 @@ export interface Staff {
   leave(window: string): void;
   /** Calls the listener each time another atlas is reasoned over; gives back how to stop that. */
   onAtlasChanged(listener: () => void): () => void;
+  /** Why there is no atlas to reason over; null where there is one. */
+  missing(): Trouble | null;
   close(): Promise<void>;
 }
 
@@ -54,6 +56,8 @@ export interface StaffOptions {
   readonly watchEvery?: number;
   /** Milliseconds between two looks whether a backup is due. */
   readonly backupLookEvery?: number;
+  /** Whether a window can be asked what to do where the atlas is gone; otherwise that is why the desk cannot be opened. */
+  readonly asksWhenMissing?: boolean;
 }
 
 /**
@@ -80,7 +84,7 @@ interface Pending {
  * the first of them at once.
  */
 export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> => {
-  const { data, packs, program, tell, logBug, watchEvery = 1000, backupLookEvery = 60_000 } = options;
+  const { data, packs, program, tell, logBug, watchEvery = 1000, backupLookEvery = 60_000, asksWhenMissing = false } = options;
   const logSlow = slowLogIn(path.join(data, 'logs'), () => new Date());
   const listeners = new Set<() => void>();
   const pending = new Map<number, Pending>();
@@ -91,6 +95,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
   const given = new Map<Hand, Set<number>>();
   let last = 0;
   let closing = false;
+  let missing: Trouble | null = null;
 
   const handFor = (role: Role): Hand => {
     const hand: Hand = handOf({
@@ -100,6 +105,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
       packs,
       watchEvery,
       backupLookEvery,
+      asksWhenMissing,
       logBug,
       heard: (message) => heard(hand, message),
       ended: (trouble) => left(hand, trouble),
@@ -118,6 +124,10 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
         break;
       case 'progress':
         pending.get(message.id)?.asked.onProgress?.(message.progress);
+        break;
+      case 'missing':
+        missing = message.trouble;
+        if (missing === null) for (const listener of listeners) listener();
         break;
       case 'atlas changed':
         for (const listener of listeners) listener();
@@ -233,6 +243,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
+    missing: () => missing,
     close: async () => {
       closing = true;
       for (const one of waiting.splice(0)) answerWith(one.id, { ok: false, trouble: closed });
@@ -244,7 +255,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
 
   const trouble = await front.start();
   if (trouble !== null) return { ok: false, trouble };
-  void back[0]?.start();
+  if (missing === null) void back[0]?.start();
   return well(staff);
 };
 

@@ -4,9 +4,11 @@ import type { Pulse } from '../../../reasoner/index.ts';
 import { Cancelled } from '../../bridge/cancelled.ts';
 import type { Desk } from '../../bridge/desk.ts';
 import { type AnyReply, type JsonText, type LogBug, receiveText, replied } from '../../bridge/receive.ts';
+import { well } from '../../bridge/reply.ts';
 import { backupSchedule } from '../backup-schedule.ts';
 import { atlasFile } from '../data-folder.ts';
 import { editionOf, KeptAtlas } from '../kept-atlas.ts';
+import { missingDesk } from '../missing-atlas.ts';
 import { openDesk } from '../open-desk.ts';
 import { openAtlas, openHouse } from '../open-house.ts';
 import { type InnerName, type Reasoning, reasoningOver } from '../reasoning.ts';
@@ -55,13 +57,16 @@ export const work = async (
     return makeDesk(store, kept, own, pulse);
   };
 
-  const house = await open(setting, (line) => post({ kind: 'tell', line }), deskOver);
-  if (!house.ok) {
+  const say = (line: string): void => post({ kind: 'tell', line });
+  const house = await open(setting, say, deskOver);
+  const asks = !house.ok && setting.role === 'front' && setting.asksWhenMissing && house.trouble.code === 'atlas-missing';
+  if (!house.ok && !asks) {
     post({ kind: 'not open', trouble: house.trouble });
     port.close();
     return;
   }
-  const { store, desk } = house.value;
+  let store: Store | null = null;
+  let desk: Desk;
   const underWay = new Set<Promise<void>>();
   const windows = new Map<string, AbortController>();
   /** What tells that a window left. */
@@ -82,29 +87,54 @@ export const work = async (
     post({ kind: 'reply', id, text, read }, [text.buffer]);
   };
 
-  const watch = setting.role === 'front' ? watchAtlas(store, setting.watchEvery, () => post({ kind: 'atlas changed' })) : null;
   let closing = false;
-  const schedule = backupSchedule(
-    store.backups,
-    () => new Date(),
-    ({ sentence }) => post({ kind: 'tell', line: sentence }),
-    () => closing,
-  );
-  const lookForBackup = (): void => {
-    const looked = schedule.look().catch((error: unknown) => logBug('the hourly backup', error));
-    // A copy under way is given up in order before the worker ends.
-    underWay.add(looked);
-    void looked.finally(() => underWay.delete(looked));
+  const timers: NodeJS.Timeout[] = [];
+  const keep = (kept: Store): void => {
+    if (setting.role !== 'front') return;
+    timers.push(watchAtlas(kept, setting.watchEvery, () => post({ kind: 'atlas changed' })));
+    if (!kept.writable) return;
+    const schedule = backupSchedule(
+      kept.backups,
+      () => new Date(),
+      ({ sentence }) => say(sentence),
+      () => closing,
+    );
+    const lookForBackup = (): void => {
+      const looked = schedule.look().catch((error: unknown) => logBug('the hourly backup', error));
+      // A copy under way is given up in order before the worker ends.
+      underWay.add(looked);
+      void looked.finally(() => underWay.delete(looked));
+    };
+    timers.push(setInterval(lookForBackup, setting.backupLookEvery));
   };
-  const backups = setting.role === 'front' && store.writable ? setInterval(lookForBackup, setting.backupLookEvery) : null;
+  const answerBy = (opened: { readonly store: Store; readonly desk: Desk }): void => {
+    ({ store, desk } = opened);
+    keep(opened.store);
+  };
   const close = async (code: number): Promise<void> => {
     if (closing) return;
     closing = true;
-    for (const timer of [watch, backups]) if (timer !== null) clearInterval(timer);
+    for (const timer of timers) clearInterval(timer);
     await Promise.allSettled(underWay);
-    await store.close();
+    await store?.close();
     process.exit(code);
   };
+  if (house.ok) answerBy(house.value);
+  else {
+    post({ kind: 'missing', trouble: house.trouble });
+    desk = missingDesk(
+      setting.data,
+      house.trouble,
+      () => new Date(),
+      async (anew) => {
+        const opened = await openHouse(setting.data, setting.packs, say, deskOver, anew);
+        if (!opened.ok) return opened;
+        answerBy(opened.value);
+        post({ kind: 'missing', trouble: null });
+        return well(null);
+      },
+    );
+  }
   const die = (place: string) => (error: unknown) => {
     logBug(place, error);
     underWay.clear();

@@ -38,16 +38,25 @@ export const startMain = async (
   setupLocks(session.defaultSession);
   app.on('window-all-closed', () => app.quit());
 
-  const opened = await openStaff({ data: options.data, packs, program, tell, logBug: tellBug });
+  const opened = await openStaff({ data: options.data, packs, program, tell, logBug: tellBug, asksWhenMissing: true });
   if (opened.ok) {
     setupScheme(await readRendered(path.join(build, 'renderer')));
     setupDesk(opened.value);
     // The store closes before the process does, so that its log is folded into the atlas file.
-    endWith(0, () => opened.value.close());
+    const { value: staff } = opened;
+    const missing = staff.missing();
+    if (missing !== null) tellFault(missing);
+    endWith(
+      () => (staff.missing() === null ? 0 : faultExit),
+      () => staff.close(),
+    );
   } else {
     tellFault(opened.trouble);
     setupScheme(faultPage(opened.trouble));
-    endWith(faultExit, async () => {});
+    endWith(
+      () => faultExit,
+      async () => {},
+    );
   }
 
   const window = await openWindow(build);
@@ -59,7 +68,7 @@ export const startMain = async (
   console.log('Kinplate’s window is open.');
 };
 
-const endWith = (code: number, close: () => Promise<void>): void => {
+const endWith = (code: () => number, close: () => Promise<void>): void => {
   let closing = false;
   app.on('will-quit', (event) => {
     event.preventDefault();
@@ -67,6 +76,6 @@ const endWith = (code: number, close: () => Promise<void>): void => {
     closing = true;
     close()
       .catch((error: unknown) => tellBug('stop', error))
-      .finally(() => app.exit(code));
+      .finally(() => app.exit(code()));
   });
 };

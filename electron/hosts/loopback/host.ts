@@ -23,6 +23,7 @@ const run = async (options: StartOptions): Promise<void> => {
     program: { file: path.join(build, 'desk-worker.js') },
     tell,
     logBug: tellBug,
+    asksWhenMissing: options.open,
   });
   if (!opened.ok) {
     tellFault(opened.trouble);
@@ -31,6 +32,8 @@ const run = async (options: StartOptions): Promise<void> => {
       return;
     }
   }
+  const missing = opened.ok ? opened.value.missing() : null;
+  if (missing !== null) tellFault(missing);
   let windows = 0;
   let browser: Opened | null = null;
   const offered = {
@@ -55,7 +58,7 @@ const run = async (options: StartOptions): Promise<void> => {
     browser?.forget();
     await host.close();
     if (opened.ok) await opened.value.close();
-    process.exit(opened.ok ? 0 : faultExit);
+    process.exit(opened.ok && opened.value.missing() === null ? 0 : faultExit);
   });
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop);
   endWithStarter(stop);

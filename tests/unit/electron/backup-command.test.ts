@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
+import { missingDesk } from '../../../electron/desk/missing-atlas.ts';
 import { adviceFor } from '../../../electron/hosts/fault-page.ts';
 import { asId, blankSheet } from '../../../reasoner/index.ts';
 import { begunHouse } from './begun-house.ts';
@@ -191,6 +192,43 @@ describe('[P5] an atlas that is gone, or empty', () => {
       expect(await sheets()).toContain('Sheet a');
     },
   );
+
+  test('[P5] of windows that settle it at once one does, nothing put there meanwhile is written over, and no file is named by its path', async () => {
+    await keep('a');
+    await kinplate('backup');
+    rmSync(file());
+    const house = await start();
+    if (house.ok) throw new Error('it started');
+    const opened: boolean[] = [];
+    const desk = missingDesk(
+      data,
+      house.trouble,
+      () => new Date(),
+      async (anew) => {
+        opened.push(anew);
+        return { ok: true, value: null };
+      },
+    );
+    expect(await desk['sheets.list']({})).toMatchObject({ ok: false, trouble: { code: 'atlas-missing' } });
+    expect(await desk['backups.list']({})).toMatchObject({ ok: true, value: { backups: [{ reason: 'asked' }] } });
+    const copy = path.join(scratch, 'copy.sqlite');
+    cpSync(path.join(data, 'backups', backups()[0] ?? ''), copy);
+    for (const name of [copy, 'no-such']) {
+      expect(await desk['backups.preview']({ name })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
+      expect(await desk['backups.restore']({ name, madeAgainst: null })).toMatchObject({ ok: false, trouble: { code: 'not-found' } });
+    }
+    expect(existsSync(file())).toBe(false);
+    expect(await desk['backups.preview']({ name: 'newest' })).toMatchObject({ ok: true, value: { madeAgainst: null, same: false } });
+    const [one, two] = await Promise.all([desk['backups.restore']({ name: 'newest', madeAgainst: null }), desk['backups.anew']({})]);
+    expect(one).toMatchObject({ ok: true, value: { before: null } });
+    expect(two).toMatchObject({ ok: false, trouble: { code: 'changed-since' } });
+    const there = readFileSync(file());
+    expect(await desk['backups.anew']({})).toMatchObject({ ok: false, trouble: { code: 'changed-since' } });
+    expect(readFileSync(file()).equals(there)).toBe(true);
+    // It was opened once put back, and once more as it was found; never anew.
+    expect(opened).toEqual([false, false]);
+    expect(await sheets()).toContain('Sheet a');
+  });
 
   test('[P5] begun anew when somebody says so: empty of the shop’s, with the backups still there', async () => {
     await keep('a');

@@ -516,6 +516,7 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     },
     misses: [{ name: 'none.sqlite' }, 'not-found'],
   },
+  'backups.anew': { asks: {}, gives: (nothing) => expect(nothing).toBeNull(), misses: null },
   'backups.restore': {
     asks: { name: 'newest', madeAgainst: '0'.repeat(64) },
     askedAfter: async (asks, ask) => {

@@ -11,5 +11,6 @@ export const staffOf = (desk: Desk, logBug: LogBug): Staff => ({
   cancel: () => {},
   leave: () => {},
   onAtlasChanged: () => () => {},
+  missing: () => null,
   close: async () => {},
 });
