@@ -63,6 +63,9 @@ export type PackLooked =
       readonly faults: readonly PackRemark[];
       /** How many there are; not all are listed where there are very many. */
       readonly count: number;
+      /** What somebody will have to decide once they are mended: who signed it, whose word holds. */
+      readonly undecided: readonly PackRemark[];
+      readonly remarks: readonly PackRemark[];
       readonly leftAlone: readonly string[];
     }
   | { readonly sound: true; readonly pack: PackLoaded; readonly remarks: readonly PackRemark[]; readonly leftAlone: readonly string[] };

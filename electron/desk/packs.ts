@@ -44,20 +44,27 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
       if (!checked.ok) return { ok: false, trouble: inIt(checked.trouble, folder) };
       const { warnings } = checked.value;
       // Who signed it, and whose word holds, are decided by somebody and nothing to mend in its files.
-      const faults = checked.value.faults.filter(({ code }) => code !== 'pack-signer' && code !== 'pack-disputed');
+      const decided = (code: string): boolean => code === 'pack-disputed' || code === 'pack-signer';
+      const faults = checked.value.faults.filter(({ code }) => !decided(code));
       const remarks = (all: readonly (PackFinding & { readonly said: string })[]) =>
         all.slice(0, mostRemarks).map((one) => remarkOf(one, folder));
+      // One that is so in many places names them itself.
+      const means = warnings.map((one) => ({ ...one, many: 1, said: [one.means, one.likely].filter((text) => text !== null).join(' ') }));
       if (faults.length > 0)
         return well<PackLooked>({
           sound: false,
           faults: remarks(faults.map((one) => ({ ...one, said: one.expected }))),
           count: faults.length,
+          undecided: remarks(
+            checked.value.faults
+              .filter(({ code }) => (code === 'pack-signer' && !signerIsFine) || code === 'pack-disputed')
+              .map((one) => ({ ...one, said: one.expected })),
+          ),
+          remarks: remarks(means),
           leftAlone,
         });
       const looked = await loadedFrom(folder, await store.packs.preview(folder, { shipped, ...letPass(signerIsFine) }));
       if (!looked.ok) return looked;
-      // One that is so in many places names them itself.
-      const means = warnings.map((one) => ({ ...one, many: 1, said: [one.means, one.likely].filter((text) => text !== null).join(' ') }));
       return well<PackLooked>({ sound: true, pack: looked.value, remarks: remarks(means), leftAlone });
     },
     'packs.bring': async ({ token, signerIsFine, holds }) => {

@@ -3,7 +3,7 @@ import { FileChooser } from '../look/FileChooser.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { LeftAlone, Looked } from './Looked.tsx';
-import { RemarkTable } from './RemarkTable.tsx';
+import { Remarks, RemarkTable } from './RemarkTable.tsx';
 import { SoundPack } from './SoundPack.tsx';
 import { type Bringing, useBringing } from './useBringing.ts';
 
@@ -81,7 +81,7 @@ const sayState = (bringing: Bringing): string => {
   }
 };
 
-function Faulty({ name, looked: { faults, count, leftAlone } }: Extract<Bringing, { state: 'faulty' }>) {
+function Faulty({ name, looked: { faults, count, undecided, remarks, leftAlone } }: Extract<Bringing, { state: 'faulty' }>) {
   return (
     <Looked title={`${name}: ${sayMany(count, 'fault was found', 'faults were found')}`}>
       <p>
@@ -89,6 +89,13 @@ function Faulty({ name, looked: { faults, count, leftAlone } }: Extract<Bringing
         {count > faults.length && ` The first ${faults.length} are listed.`}
       </p>
       <RemarkTable label="Faults" said="Expected" remarks={faults} />
+      {undecided.length > 0 && (
+        <>
+          <p>Then to be decided, before it can be put in:</p>
+          <RemarkTable label="To be decided" said="Wanted" remarks={undecided} />
+        </>
+      )}
+      <Remarks remarks={remarks} />
       <LeftAlone names={leftAlone} />
     </Looked>
   );

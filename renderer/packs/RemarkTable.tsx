@@ -1,4 +1,5 @@
 import type { PackRemark } from '../../electron/bridge/pack-calls.ts';
+import { sayMany } from '../values/sayMany.ts';
 
 interface Props {
   readonly label: string;
@@ -39,5 +40,16 @@ export function RemarkTable({ label, said, remarks }: Props) {
         </tbody>
       </table>
     </section>
+  );
+}
+
+/** What is only suspicious, folded away. */
+export function Remarks({ remarks }: Pick<Props, 'remarks'>) {
+  if (remarks.length === 0) return null;
+  return (
+    <details>
+      <summary>{sayMany(remarks.length, 'remark')} on it: nothing that keeps it out</summary>
+      <RemarkTable label="Remarks" said="What it means" remarks={remarks} />
+    </details>
   );
 }

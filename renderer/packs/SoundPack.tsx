@@ -3,7 +3,7 @@ import type { PackLoaded, PackLooked } from '../../electron/bridge/pack-calls.ts
 import { sayMany } from '../values/sayMany.ts';
 import { type Decided, DisputeTable } from './DisputeTable.tsx';
 import { LeftAlone, Looked } from './Looked.tsx';
-import { RemarkTable } from './RemarkTable.tsx';
+import { Remarks } from './RemarkTable.tsx';
 import { saySigner, saySort } from './sayPack.ts';
 
 interface Props {
@@ -71,12 +71,7 @@ export function SoundPack({ looked: { pack, remarks, leftAlone }, signerIsFine, 
           </tbody>
         </table>
       )}
-      {remarks.length > 0 && (
-        <details>
-          <summary>{sayMany(remarks.length, 'remark')} on it: nothing that keeps it out</summary>
-          <RemarkTable label="Remarks" said="What it means" remarks={remarks} />
-        </details>
-      )}
+      <Remarks remarks={remarks} />
       <LeftAlone names={leftAlone} />
     </Looked>
   );

@@ -230,6 +230,24 @@ describe('a pack through the window', () => {
     ).toEqual([]);
   });
 
+  test('[P4] an older edition is told beside everything else that was found: what is to be decided, and what is only suspicious', async () => {
+    const { store, desk, token } = await handedIn((files) => {
+      edit(files, 'pack.json', '2026-03-02', '2026-03-01');
+      edit(files, 'parts.csv', 'Petrel 13 compressor wheel, milled', 'Petrel 13 compressor wheel, machined');
+      edit(files, 'facts.csv', 'cw-quay-13,cw-exducer,57.1', 'cw-quay-13,cw-exducer,75.2');
+    });
+    const part = (await store.atlas.read()).parts.find(({ name }) => name === 'Petrel 13 compressor wheel, milled');
+    const { head } = valueIn(await store.changes.look([]));
+    const edits = [{ list: 'parts', put: { ...part, name: 'Petrel 13 wheel' } }];
+    valueIn(await store.changes.make(edits, { who: '', why: '', source: '', head }));
+    const looked = await desk['packs.look']({ token, signerIsFine: false });
+    if (!looked.ok || looked.value.sound) throw new Error(JSON.stringify(looked));
+    const { faults, undecided, remarks, count } = looked.value;
+    expect([count, faults.map(({ column }) => column)]).toEqual([1, ['edition']]);
+    expect(undecided.map(({ found }) => found)).toEqual([expect.stringContaining('cw-petrel-13-c')]);
+    expect(remarks.map(({ said }) => said)).toContainEqual(expect.stringMatching(/It would be 57\.2 mm, if/));
+  });
+
   test('[H4] [P15] where the shop said otherwise is decided cell by cell before it is put in; a stranger’s signature only passes when somebody says so', async () => {
     const own = await makeOwnKey(data, 'Tern Works', null);
     const { key } = await openOwnKey(data, null);
