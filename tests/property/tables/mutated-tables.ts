@@ -145,7 +145,8 @@ export const mutatedTables = ({ seed, tables }: { readonly seed: number; readonl
           slot: below(3) === 0 ? (weatherAtlas.slots[0]?.id ?? null) : null,
           maker: below(3) === 0 ? 'none' : null,
         },
-        mended: { ...asItIs, makers: below(3) === 0 ? [pick(oddities)] : [] },
+        // What is typed comes through a door that takes whole signs alone.
+        mended: { ...asItIs, makers: below(3) === 0 ? [pick(oddities).replace(/\p{Surrogate}/gu, '\uFFFD')] : [] },
         reading: asked,
         source: thisTable,
       });
@@ -219,7 +220,7 @@ const textOf = (rows: readonly string[][], below: (count: number) => number, pic
 
 /** A workbook as some programs write it, with signs of its XML, or bytes of its archive, changed. */
 const workbookOf = (rows: readonly string[][], below: (count: number) => number) => {
-  const escaped = (text: string) => text.replace(/&/g, '&amp;').replace(/</g, '&lt;');
+  const escaped = (text = '') => text.replace(/&/g, '&amp;').replace(/</g, '&lt;');
   const cells = rows
     .map(
       (row) =>
