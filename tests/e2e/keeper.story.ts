@@ -262,9 +262,12 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
     await keyboard.type('Nine-blade wheel of the pilot boat');
     await expect(page.getByRole('complementary', { name: 'What this would change' })).toContainText('Parts: 1 new.');
     await go(button('Make it a part of the atlas'));
-    await expect(page.getByRole('region', { name: 'Into the atlas' }).getByRole('status')).toContainText(
-      'Now a part of the atlas: Nine-blade wheel of the pilot boat.',
-    );
+    await expect(
+      page
+        .getByRole('region', { name: 'Into the atlas' })
+        .getByRole('status')
+        .filter({ hasText: 'Now a part of the atlas: Nine-blade wheel of the pilot boat.' }),
+    ).toBeVisible();
     await expect(page.locator('.edition')).toContainText('301 parts');
   });
 
