@@ -266,6 +266,18 @@ CREATE TABLE journal (
   check (id <> parent)
 );
 
+CREATE TABLE journal_carried (
+  entry integer not null references journal (n),
+  turn integer not null,
+  list text not null,
+  from_id text not null,
+  to_id text not null,
+  moved text not null check (json_valid(moved)),
+  there text not null check (json_valid(there)),
+  seen text not null check (json_valid(seen)),
+  primary key (entry, turn)
+) without rowid;
+
 CREATE TABLE journal_effects (
   entry integer not null references journal (n),
   piece integer not null,

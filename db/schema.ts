@@ -47,6 +47,7 @@ import type {
 } from '../reasoner/index.ts';
 import type { ShopWord } from '../reasoner/plain/shop-word.ts';
 import type { StockCondition } from '../reasoner/plain/stock-condition.ts';
+import type { CarriedRecord, CarriedSeen } from './edits/seen.ts';
 import type { PhotoId, PhotoType, UnitNumber } from './shop/case.ts';
 import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
 import type { SampleId } from './shop/samples.ts';
@@ -142,6 +143,24 @@ export const journalEffects = sqliteTable(
     body: blob({ mode: 'buffer' }).notNull(),
   },
   (t) => [primaryKey({ columns: [t.entry, t.piece] })],
+);
+
+/** What of the shop's own went from one id to another with a change (`entry`, the first of its entries): `edits/carry`. */
+export const journalCarried = sqliteTable(
+  'journal_carried',
+  {
+    entry: integer()
+      .notNull()
+      .references(() => journal.n),
+    turn: integer().notNull(),
+    list: text().notNull(),
+    from: text('from_id').notNull(),
+    to: text('to_id').notNull(),
+    moved: text({ mode: 'json' }).$type<CarriedRecord['moved']>().notNull(),
+    there: text({ mode: 'json' }).$type<CarriedRecord['there']>().notNull(),
+    seen: text({ mode: 'json' }).$type<CarriedSeen>().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.entry, t.turn] })],
 );
 
 /** Which packs hold an entry of a list they share; `kind` is what the list calls one. */

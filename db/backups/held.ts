@@ -20,7 +20,7 @@ export interface Holdings {
 
 /** What comes with packs, is made of them, or tells how far the file has been brought: told by the packs themselves and the journal's head. Any other table is the shop's. */
 const notTheShops = new Set(
-  'chains drawings facts families family_edges features fits generations instruments joints journal journal_effects judged_joints kept_files makers mates matings meta metals migrations models numbers open_lists operations pack_terms packs parts photos ports prices rates search_terms sits slots sources stage_after stages terms trade_names warmth case_numbers'.split(
+  'chains drawings facts families family_edges features fits generations instruments joints journal journal_carried journal_effects judged_joints kept_files makers mates matings meta metals migrations models numbers open_lists operations pack_terms packs parts photos ports prices rates search_terms sits slots sources stage_after stages terms trade_names warmth case_numbers'.split(
     ' ',
   ),
 );

@@ -5,7 +5,7 @@ import { listsAndParts } from '../atlas/lists.ts';
 import type { EditedList } from '../edits/seen.ts';
 
 /** A way to an id in an entry: `*` is every place of a list, or what stands under every key; `#` every key itself. */
-type Way = readonly string[];
+export type Way = readonly string[];
 
 interface Place {
   readonly at: Way;

@@ -40,7 +40,7 @@ const saysNothing = (value: unknown): boolean =>
   value === undefined || value === null || value === '' || (Array.isArray(value) && value.length === 0);
 
 /**
- * The edits that make two entries one: what only one of them says is said of it, numbers and other names of both; whatever referred to `from` refers to `into`.
+ * The edits that make two entries one: what only one of them says is said of it, numbers and other names of both; whatever referred to `from` refers to `into`, and what the shop keeps of it goes there.
  * What is known stands before what is said not to be known, without a question. A fact that comes over keeps its source.
  * @param from goes; @param into stays, and its source with it
  * @throws where the list has not both, or the two are parts of different slots: both are to be asked before
@@ -58,7 +58,7 @@ export const mergeEdits = (atlas: Atlas, list: MergedList, from: string, into: s
   const both = [staying, going].map((entry) => ({ ...carried(atlas, list, entry, list, from, into), id: into })) as [Entry, Entry];
   const put = withoutItself(list, merged(list, ...both, decide));
   const others = carriedEntries(atlas, list, from, into, [from, into]).map((edit) => onePrice(atlas, edit, from, decide));
-  return { edits: [...sittingOf(atlas, list, from, into, decide), { list, put }, ...others, { list, drop: from }], differences };
+  return { edits: [...sittingOf(atlas, list, from, into, decide), { list, put }, ...others, { list, drop: from, into }], differences };
 };
 
 type Entry = Named & Values;

@@ -5,7 +5,8 @@ import { entriesOf, metalChoices, metalWays, placesOfIds, withId } from './id-pl
 
 /**
  * The edits that give an entry another id and carry over whatever refers to it, in every list: the entry under its new id, each entry that names the old one,
- * and what may sit where. Nothing else of any entry is altered. Sheets are no entries of a list, and stay as they are.
+ * and what may sit where. Nothing else of any entry is altered. What the shop keeps of it goes with it.
+ * Sheets are no entries of a list, and stay as they are.
  * @param to an id no entry of the list has
  * @throws where there is no such entry, or one of the new id: both are to be asked before
  */
@@ -19,7 +20,7 @@ export const renameEdits = (atlas: Atlas, list: EditedList, from: string, to: st
     ...(list === 'slots' ? [] : moved.map(({ was: { model, part } }): Edit => ({ disallow: { model, part } }))),
     { list, put: { ...carried(atlas, list, entry, list, from, to), id: to } },
     ...carriedEntries(atlas, list, from, to),
-    { list, drop: from },
+    { list, drop: from, into: to },
     ...moved.map(({ is }): Edit => ({ allow: is })),
   ];
 };

@@ -18,9 +18,11 @@ import type { Asked } from '../read/asked.ts';
 import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { atlasStood, entryAsOf, packsAsOf } from './as-of.ts';
 import { calledIn } from './called-in.ts';
+import { carriedBy } from './carry/carried-record.ts';
+import { nothingCarried, type PlannedCarry, planCarry, planCarryBack } from './carry/plan-carry.ts';
 import { whereText } from './entries.ts';
 import { entrySeen } from './entry-seen.ts';
-import { type Ground, readGround } from './ground.ts';
+import { type Ground, packsOf, readGround } from './ground.ts';
 import { changesIn, wholeChange } from './history.ts';
 import { newOwnPack } from './own-pack.ts';
 import { batchOfChecked, type Planned, type Setting, standingChecked } from './plan.ts';
@@ -112,20 +114,25 @@ export const changeShelf = (
     planned: Planned,
     own: string,
     entry: Parameters<typeof batchOfChecked>[3],
+    carry = nothingCarried,
   ): Promise<Plan<ChangeMade>> => {
     const counts = countsIn(planned);
-    const batch = await batchOfChecked(reader, ground, planned, entry, setting(own));
+    const batch = await batchOfChecked(reader, ground, planned, entry, setting(own), carry);
     return batch === null
-      ? { batch: null, value: { change: null, head: ground.head.id, counts } }
-      : { batch: batch.batch, value: { change: batch.change, head: batch.head.id, counts } };
+      ? { batch: null, value: { change: null, head: ground.head.id, counts, carried: [] } }
+      : { batch: batch.batch, value: { change: batch.change, head: batch.head.id, counts, carried: carry.seen } };
   };
+  const carriedWith = (reader: Reader, ground: Ground, planned: Planned, edits: readonly Edit[]): Promise<PlannedCarry> =>
+    planCarry(reader, edits, packsOf(ground), standingChecked(ground, planned));
+  const carriedBack = async (reader: Reader, ground: Ground, planned: Planned, change: number): Promise<PlannedCarry> =>
+    planCarryBack(reader, await carriedBy(reader, change), packsOf(ground), standingChecked(ground, planned));
 
   return {
     head: () => read(async (reader) => (await headOf(reader)).id),
     look: (edits) =>
       read(async (reader) => {
         const { ground, own, planned } = await edited(reader, edits, true);
-        return seen(ground, planned, own);
+        return seen(ground, planned, own, await carriedWith(reader, ground, planned, edits));
       }),
     make: (edits, { who, why, source, head }) => {
       // The id of a new pack is drawn once, however often the change is planned.
@@ -136,13 +143,8 @@ export const changeShelf = (
         const own = ownPackOf(ground) ?? fresh;
         const planned = await planEdits(reader, ground, edits, head, own, setting(own.head.id));
         refuse(planned.faults);
-        return made(reader, ground, planned, own.head.id, {
-          kind: 'edited',
-          who: orNull(who),
-          why: orNull(why),
-          source: orNull(source),
-          undoes: null,
-        });
+        const entry = { kind: 'edited', who: orNull(who), why: orNull(why), source: orNull(source), undoes: null } as const;
+        return made(reader, ground, planned, own.head.id, entry, await carriedWith(reader, ground, planned, edits));
       });
     },
     stood: (until) =>
@@ -180,7 +182,7 @@ export const changeShelf = (
       read(async (reader) => {
         const ground = await readGround(reader);
         const { own, planned } = await undone(reader, ground, change);
-        return { ...seen(ground, planned, own), disputes: planned.disputes };
+        return { ...seen(ground, planned, own, await carriedBack(reader, ground, planned, change)), disputes: planned.disputes };
       }),
     undo: (change, rest, { who, why, head }) =>
       write(async (reader) => {
@@ -196,7 +198,8 @@ export const changeShelf = (
         const { own, planned } = await undone(reader, ground, change);
         if (planned.disputes.length > 0 && !rest) throw new TroubleError(inTheWay(change, planned.disputes));
         refuse(planned.faults);
-        return made(reader, ground, planned, own, { kind: 'undone', who: orNull(who), why: orNull(why), source: null, undoes: change });
+        const entry = { kind: 'undone', who: orNull(who), why: orNull(why), source: null, undoes: change } as const;
+        return made(reader, ground, planned, own, entry, await carriedBack(reader, ground, planned, change));
       }),
     putBack: async (own, words) => {
       const marked = await write(async (reader) => planOwn(reader, own));
@@ -227,7 +230,7 @@ const orNull = (text: string): string | null => (text.trim() === '' ? null : tex
 /** Several packs may hold one entry; it is counted once. */
 const countsIn = ({ checked }: Planned) => countsOf(new Map(checked.flatMap(({ effect }) => [...effect])));
 
-const seen = (ground: Ground, planned: Planned, own: string): ChangeSeen => {
+const seen = (ground: Ground, planned: Planned, own: string, carry: PlannedCarry): ChangeSeen => {
   const cells = planned.checked.flatMap(({ id, effect }) => {
     const held = ground.held.get(id);
     const said = held === undefined ? new Map() : saidUnder(ground.cellsOf(id), held.words);
@@ -245,6 +248,7 @@ const seen = (ground: Ground, planned: Planned, own: string): ChangeSeen => {
     ),
     faults: planned.faults,
     warnings: planned.warnings,
+    carried: planned.faults.length > 0 || planned.checked.length === 0 ? [] : carry.seen,
   };
 };
 

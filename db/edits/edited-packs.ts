@@ -29,6 +29,7 @@ export const editedPacks = (packs: Packs, own: Pack, edits: readonly Edit[]): Ed
   const ownDraft = all.get(own.head.id) as Draft;
   const faults: EditFault[] = [];
   const lastOf = new Map<string, number>();
+  const stands = (list: string, id: string): boolean => [...all.values()].some((draft) => draft.has(list, id));
   for (const [index, edit] of edits.entries()) {
     if ('allow' in edit || 'disallow' in edit) {
       const { model, part } = 'allow' in edit ? edit.allow : edit.disallow;
@@ -48,14 +49,29 @@ export const editedPacks = (packs: Packs, own: Pack, edits: readonly Edit[]): Ed
       }
       const { id } = read.entry;
       lastOf.set(`${edit.list} ${id}`, index);
+      // What was dropped just now and is put again is still the entry of whose it was.
       const holders = [...all.values()].filter((draft) => draft.has(edit.list, id));
-      for (const holder of holders.length === 0 ? [ownDraft] : holders) holder.put(edit.list, read.entry);
+      const held = holders.length > 0 ? holders : [...all.values()].filter((draft) => draft.had(edit.list, id));
+      for (const holder of held.length === 0 ? [ownDraft] : held) holder.put(edit.list, read.entry);
       continue;
     }
     lastOf.set(`${edit.list} ${edit.drop}`, index);
     const holders = [...all.values()].filter((draft) => draft.has(edit.list, edit.drop));
     if (holders.length === 0) faults.push(editFault(index, edit.list, edit.drop, null, 'no such entry', 'one that the atlas has'));
     for (const holder of holders) holder.drop(edit.list, edit.drop);
+  }
+  for (const [index, edit] of edits.entries()) {
+    // One that goes itself in favour of another hands on what it was given.
+    if (!('drop' in edit) || edit.into === undefined || stands(edit.list, edit.into)) continue;
+    const { into } = edit;
+    if (
+      !edits
+        .slice(index + 1)
+        .some((later) => 'drop' in later && later.list === edit.list && later.drop === into && later.into !== undefined)
+    )
+      faults.push(
+        editFault(index, edit.list, edit.drop, 'into', `“${into}”, which the atlas would not have`, 'an entry that stands afterwards'),
+      );
   }
   return { edited: new Map([...all].flatMap(([id, draft]) => (draft.touched ? [[id, draft.pack()] as const] : []))), faults, lastOf };
 };
@@ -73,6 +89,11 @@ class Draft {
 
   has(list: string, id: string): boolean {
     return this.#list(list).has(id);
+  }
+
+  /** Whether it did before it was edited. */
+  had(list: string, id: string): boolean {
+    return entriesIn(this.#pack, list).some((entry) => entry.id === id);
   }
 
   put(list: string, entry: Named): void {

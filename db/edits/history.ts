@@ -7,6 +7,7 @@ import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { alteredIn, calledIn } from './called-in.ts';
+import { carriedBy } from './carry/carried-record.ts';
 import { packOfOrigin } from './ground.ts';
 import type { ChangeEntry, ChangeKind, ChangeWhole, EditedList } from './seen.ts';
 import { alteredSeen, mostShown } from './seen-cells.ts';
@@ -123,6 +124,7 @@ export const wholeChange = async (reader: Reader, change: number): Promise<Chang
     counts: countsOf(new Map(effects.flatMap(([, effect]) => [...effect]))),
     altered: shown,
     alteredInAll: altered.length,
+    carried: (await carriedBy(reader, change)).map(({ seen }) => seen),
     called: calledIn(
       effects.map(([, effect]) => effect),
       shown,

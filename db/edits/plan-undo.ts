@@ -107,6 +107,11 @@ const undoneOf = (
     // Of the shop's own pack, as long as it stands, the head is written by every change anew.
     const whole = ofPacks && (pack !== own || held === undefined);
     if (whole) wholly.add(pack);
+    if (held === undefined && !whole) {
+      // The pack was taken out since, and nothing is left of it to be edited.
+      for (const [key, { before, after }] of edited(effect, state)) disputes.push({ pack, key, before, after, present: null });
+      continue;
+    }
     const stay = kept.get(pack) ?? new Map<CellKey, readonly Dispute[]>();
     // Of a pack that something stays of, so does what it says of itself.
     const [left, stays] = parted(whole ? effect : edited(effect, state), (key, { after }) => {

@@ -15,6 +15,7 @@ import { readAgain } from '../packs/read-again.ts';
 import { type PackRow, rowOfPack } from '../packs/row-of-pack.ts';
 import { unsigned } from '../packs/signed.ts';
 import type { Asked } from '../read/asked.ts';
+import { nothingCarried, type PlannedCarry } from './carry/plan-carry.ts';
 import { editFault } from './entries.ts';
 import { faultsOfPack, warningsOfEdits } from './faults-of-pack.ts';
 import { type Ground, packsOf } from './ground.ts';
@@ -174,6 +175,7 @@ export const batchOfChecked = async (
   { checked }: Planned,
   entry: Pick<Entry, 'kind' | 'who' | 'why' | 'source' | 'undoes'>,
   setting: Setting,
+  carry: PlannedCarry = nothingCarried,
 ): Promise<{ readonly batch: Batch; readonly change: number; readonly head: PlannedChange['ahead']['head'] } | null> => {
   if (checked.length === 0) return null;
   const standing = new Map(packsOf(ground));
@@ -196,5 +198,6 @@ export const batchOfChecked = async (
     else standing.set(id, after.pack);
   }
   const also = setting.alongside === null ? [] : await setting.alongside(reader, atlasOfPacks([...standing.values()]));
-  return { batch: batchOf(planned, also, () => undefined), change, head: ahead.head };
+  const batch = batchOf(planned, [...carry.statements(change), ...also], () => undefined);
+  return { batch: { ...batch, guards: [...(batch.guards ?? []), ...carry.guards] }, change, head: ahead.head };
 };

@@ -30,7 +30,8 @@ export type EditedList = string;
 export type Edit =
   /** The entry is to say this, whole, and to be there where it is not yet. As its list's schema has it; a part as the atlas has it. */
   | { readonly list: EditedList; readonly put: Readonly<Record<string, unknown>> }
-  | { readonly list: EditedList; readonly drop: string }
+  /** `into`: the entry that stands in its place from then on, and takes over what the shop keeps of it. Without it, that stays under the old id. */
+  | { readonly list: EditedList; readonly drop: string; readonly into?: string }
   | { readonly allow: { readonly model: ModelId; readonly slot: SlotId; readonly part: PartId; readonly role: Role } }
   | { readonly disallow: { readonly model: ModelId; readonly part: PartId } };
 
@@ -81,6 +82,51 @@ export interface EntryCalled {
   readonly name: string;
 }
 
+/** What the shop keeps in rows of their own under an id of the atlas: samples of a part; states of lines of its stock, and of what is asked for it; papers beside a part or a source. */
+export type RowSort = 'samples' | 'stock' | 'prices' | 'papers';
+/** What it keeps that names ids of the atlas within a text: courses about families; how columns of spreadsheets are matched. */
+export type TextSort = 'courses' | 'templates';
+export type KeptSort = RowSort | TextSort;
+
+/** What cannot stand beside what the other has, and so stays under the id that goes: a price where the other has one, a paper that lies beside both. */
+export type StaysSeen =
+  | {
+      readonly of: 'prices';
+      readonly amount: number;
+      readonly money: string;
+      readonly kept: { readonly amount: number; readonly money: string };
+    }
+  | { readonly of: 'papers'; readonly title: string };
+
+/** What of the shop's own goes with a change from one id to another. */
+export interface CarriedSeen {
+  readonly list: EditedList;
+  readonly from: string;
+  readonly to: string;
+  /** How many of each, where there are any: of stock the lines, of prices one. */
+  readonly rows: readonly { readonly of: KeptSort; readonly many: number }[];
+  readonly stays: readonly StaysSeen[];
+}
+
+/** What tells a row from others of its sort under one id: a sample's id, a line of stock and its state, the number of a price's state, a paper's file. */
+export type RowKey = readonly (string | number)[];
+
+/** The same to the row, as it is kept of a change, so that undoing takes back just that. */
+export interface CarriedRecord {
+  readonly list: EditedList;
+  readonly from: string;
+  readonly to: string;
+  readonly moved: {
+    /** Each by its key under the one id, then under the other. */
+    readonly rows: readonly (readonly [of: RowSort, key: RowKey, as: RowKey])[];
+    /** Each by its key, with what it said before and after. */
+    readonly texts: readonly (readonly [of: TextSort, key: string, before: string, after: string])[];
+  };
+  /** What stood under the other id already, or named it. */
+  readonly there: readonly (readonly [of: KeptSort, key: RowKey])[];
+  readonly seen: CarriedSeen;
+}
+
 /** What edits would come to, before they are made (H3). */
 export interface ChangeSeen {
   readonly head: HeadId;
@@ -93,6 +139,8 @@ export interface ChangeSeen {
   readonly faults: readonly EditFault[];
   /** What is only suspicious. */
   readonly warnings: readonly Suspicious[];
+  /** What the shop keeps under other ids from then on. */
+  readonly carried: readonly CarriedSeen[];
 }
 
 export interface ChangeMade {
@@ -100,6 +148,7 @@ export interface ChangeMade {
   readonly change: number | null;
   readonly head: HeadId;
   readonly counts: readonly Count[];
+  readonly carried: readonly CarriedSeen[];
 }
 
 export type ChangeKind = 'pack loaded' | 'pack removed' | 'edited' | 'undone';
@@ -140,6 +189,7 @@ export interface ChangeWhole extends ChangeEntry {
   readonly alteredInAll: number;
   /** As in `ChangeSeen`. */
   readonly called: readonly EntryCalled[];
+  readonly carried: readonly CarriedSeen[];
 }
 
 /** An entry as it stood at a time, and as it is now; null where it is not there. */

@@ -21,6 +21,7 @@ import { signing } from './0020-signing.ts';
 import { shopRoom } from './0021-shop-room.ts';
 import { tableTemplates } from './0022-table-templates.ts';
 import { samples } from './0023-samples.ts';
+import { carried } from './0024-carried.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -47,4 +48,5 @@ export const migrations: readonly Migration[] = [
   shopRoom,
   tableTemplates,
   samples,
+  carried,
 ];

@@ -124,7 +124,7 @@ interface PriceStateWritten {
 const pricesWritten = (states: readonly PriceStateWritten[], at: string, who: string): Batch => ({
   guards: [
     {
-      sql: 'select not exists (select 1 from json_each(?) j where (select count(*) from shop_prices where part = j.value ->> 0) <> j.value ->> 1)',
+      sql: 'select not exists (select 1 from json_each(?) j where (select coalesce(max(n), 0) from shop_prices where part = j.value ->> 0) <> j.value ->> 1)',
       params: [JSON.stringify(states.map(({ part, n }) => [part, n - 1]))],
       refusal: trouble(
         'changed-since',

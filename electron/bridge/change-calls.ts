@@ -24,7 +24,7 @@ const list = z
 /** The store reads an entry by its list's schema, and tells what is wrong field by field. */
 const edit = z.union([
   z.strictObject({ list, put: z.record(z.string().max(100), z.unknown()) }),
-  z.strictObject({ list, drop: id<string>() }),
+  z.strictObject({ list, drop: id<string>(), into: id<string>().exactOptional() }),
   z.strictObject({
     allow: z.strictObject({ model: id<ModelId>(), slot: id<SlotId>(), part: id<PartId>(), role: z.enum(['names', 'option', 'service']) }),
   }),

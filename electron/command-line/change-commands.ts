@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { AlteredSeen, ChangeEntry, ChangeSeen, Count, Edit, Outcome, Store } from '../../db/index.ts';
+import type { AlteredSeen, CarriedSeen, ChangeEntry, ChangeMade, ChangeSeen, Count, Edit, Outcome, Store } from '../../db/index.ts';
 import type { CasesWould } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { edits } from '../bridge/change-calls.ts';
@@ -184,7 +184,7 @@ const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readon
   return refusal(
     'edit-invalid',
     from,
-    `${from}, ${at}: found something else, expected a list of edits: {"list", "put"}, {"list", "drop"}, {"allow"} or {"disallow"}. Nothing was changed.`,
+    `${from}, ${at}: found something else, expected a list of edits: {"list", "put"}, {"list", "drop"} (with "into" or without), {"allow"} or {"disallow"}. Nothing was changed.`,
   );
 };
 
@@ -198,24 +198,20 @@ const saySeen = (seen: ChangeSeen, cases: CasesWould | null, format: 'text' | 'j
   }
   for (const { sentence } of seen.faults) terminal.err(sentence);
   if (seen.faults.length > 0) return code;
-  terminal.out(`${countsLine(seen.counts)}\n`);
+  terminal.out(`${countsLine(seen.counts)}\n${carriedLines(seen.carried)}`);
   for (const cell of seen.cells) terminal.out(`${cellLine(cell)}\n`);
   sayRest(seen.cells.length, seen.cellsInAll, terminal);
   if (cases !== null) sayCases(cases, terminal);
   return code;
 };
 
-const sayMade = (
-  made: { readonly change: number | null; readonly counts: readonly Count[] },
-  format: 'text' | 'json',
-  terminal: Terminal,
-): ExitCode => {
+const sayMade = (made: ChangeMade, format: 'text' | 'json', terminal: Terminal): ExitCode => {
   if (format === 'json') terminal.out(jsonText(made));
   else
     terminal.out(
       made.change === null
         ? 'The atlas says all of that already. Nothing was changed.\n'
-        : `Change ${made.change}: ${countsLine(made.counts)}\n`,
+        : `Change ${made.change}: ${countsLine(made.counts)}\n${carriedLines(made.carried)}`,
     );
   return exitCodes.stands;
 };
@@ -233,6 +229,22 @@ const countsLine = (counts: readonly Count[]): string =>
             `${of} ${[added > 0 ? `+${added}` : '', altered > 0 ? `~${altered}` : '', removed > 0 ? `-${removed}` : ''].filter((each) => each !== '').join(' ')}`,
         )
         .join(', ')}.`;
+
+/** What the shop keeps that goes along, and what stays: `carried over, parts/cw-9 to parts/cw-9b: samples 2, stock 1`. */
+const carriedLines = (carried: readonly CarriedSeen[]): string =>
+  carried
+    .flatMap(({ list, from, to, rows, stays }) => {
+      const way = `${list}/${from} to ${list}/${to}`;
+      return [
+        ...(rows.length === 0 ? [] : [`carried over, ${way}: ${rows.map(({ of, many }) => `${of} ${many}`).join(', ')}\n`]),
+        ...stays.map((stay) =>
+          stay.of === 'papers'
+            ? `not carried over, ${way}: paper “${stay.title}”, which lies beside both\n`
+            : `not carried over, ${way}: price ${stay.amount} ${stay.money}, for ${stay.kept.amount} ${stay.kept.money} is asked there\n`,
+        ),
+      ];
+    })
+    .join('');
 
 const lineOf = ({ change, at, kind, packs, who, why, source, cells, undoes, undoneBy }: ChangeEntry): string =>
   [

@@ -89,7 +89,10 @@ export function CarryOver(props: { readonly list: string; readonly id: string; r
               Its id is “{id}”. From now on it is{' '}
               <input className="field" type="text" maxLength={100} value={to} onChange={({ target }) => setTo(target.value)} />
             </label>{' '}
-            <span className="small soft">All that refers to it refers to the new id then. Sheets of cases keep the old one.</span>
+            <span className="small soft">
+              All that refers to it refers to the new id then, and samples, stock, prices and papers of it go along. Sheets of cases keep
+              the old one.
+            </span>
           </p>
         )}
         {way === 'merge' && (

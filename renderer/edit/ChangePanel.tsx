@@ -5,6 +5,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayAmounts } from '../values/sayAmounts.ts';
 import { CellEntry, CellSays, CellWhat } from './AlteredCell.tsx';
+import { CarriedNotes } from './CarriedNotes.tsx';
 import { CalledContext, useCalled } from './entryNames.ts';
 import { listWords } from './fieldWords.ts';
 import { sayFaultOf } from './sayFault.ts';
@@ -71,6 +72,7 @@ export function ChangePanel(props: {
                   : 'Nothing: the atlas says all of this already.'
                 : counts.map(sayCount).join(' ')}
             </p>
+            <CarriedNotes carried={last.carried} />
             <ul className="edit-cells">
               {cells.slice(0, most).map((cell) => (
                 <CellRow key={`${cell.pack} ${cell.list} ${cell.id} ${cell.field} ${cell.line}`} cell={cell} />

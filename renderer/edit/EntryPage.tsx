@@ -250,6 +250,7 @@ const faultsAlone = (faults: ChangeSeen['faults']): ChangeSeen => ({
   counts: [],
   cells: [],
   cellsInAll: 0,
+  carried: [],
   called: [],
   faults,
   warnings: [],

@@ -4,6 +4,7 @@ import { useWho } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
+import { CarriedNotes } from '../edit/CarriedNotes.tsx';
 import { CalledContext, useCalled } from '../edit/entryNames.ts';
 import { WouldFollowOf } from '../edit/WouldFollow.tsx';
 import { useWhoList } from '../look/HeldShop.tsx';
@@ -44,6 +45,7 @@ export function ChangeView({ change, onUndone }: { readonly change: number; read
         </p>
       )}
       {undoing && <UndoView change={change} onUndone={onUndone} onLeave={() => setUndoing(false)} />}
+      <CarriedNotes carried={whole.carried} />
       {whole.altered.length === 0 ? (
         <p className="soft">It altered nothing that can be shown.</p>
       ) : (
@@ -112,6 +114,7 @@ function UndoView({ change, onUndone, onLeave }: UndoProps) {
           ))}
         </ul>
       )}
+      <CarriedNotes carried={seen.carried} />
       {left === 0 ? <p>There is nothing left of it to undo.</p> : <p>{sayMany(left, 'thing')} would be as before.</p>}
       {seen.faults.length === 0 && left > 0 && <WouldFollowOf args={undone} />}
       <div className="history-undo-line no-print">

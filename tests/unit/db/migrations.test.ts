@@ -51,6 +51,7 @@ const hashes = [
   'a109ade6ad4766b370111c4018cc21145e5fefd95d2a25241134e9f8e80253d0',
   '56cce74a8f26d03f23d00f1ccda28b8f855d43945f51e35a97eb6bf57ed0c556',
   'c84d1efc35f209a07a0e38ef209f4deb0424b08ef8238e0126bc03c7f20b8972',
+  '3fd4116336e9d6e0ae3915af9b0df9f77d9ac34350a95e040e0be7a8cfddbf85',
 ];
 
 const ownSheet: Sheet = {
@@ -115,6 +116,9 @@ const shopRoomRows = `
   insert into samples (id, part, slot, feature, value, u, how, from_sheet, entry, case_number, kept_at, who, out_by, at) values
     ('sample-1', 'cw-tern-9', 'compressor-wheel', 'cw-blades', '{"kind":"count","from":7,"to":7}', null, '', 'found-1', 'o1', '2026-0001', '${noon.toISOString()}', 'Osk', null, '${noon.toISOString()}'),
     ('sample-2', 'cw-tern-9', 'compressor-wheel', 'cw-inducer', '{"kind":"measure","value":30.5}', 0.01, 'calliper', 'found-1', 'o2', '2026-0001', '${noon.toISOString()}', 'Osk', 'Marit', '${noon.toISOString()}');
+  insert into journal_carried (entry, turn, list, from_id, to_id, moved, there, seen) values
+    (1, 0, 'parts', 'cw-tern', 'cw-tern-9', '{"rows":[["samples",["sample-1"],["sample-1"]]],"texts":[]}', '[["samples",["sample-2"]]]',
+      '{"list":"parts","from":"cw-tern","to":"cw-tern-9","rows":[{"of":"samples","many":1}],"stays":[]}');
 `;
 
 /** A course, a learner on it, and one answer with its card. */

@@ -139,6 +139,18 @@ describe('the shop’s own words', () => {
     expect(valueIn(await store.changes.entry('parts', 'cw-quay-13')).words).toEqual([]);
   });
 
+  test('[H1] a part that is taken out and put in again by one change is still the pack’s, with the shop’s word on it', async () => {
+    const store = await filledStore();
+    const before = await everything(store);
+    const again = await putPart(store, 'cw-tern-9', withBlades(9));
+    const { change } = await make(store, [{ list: 'parts', drop: 'cw-tern-9' }, again]);
+    const { packs, words } = valueIn(await store.changes.entry('parts', 'cw-tern-9'));
+    expect(packs.map(({ id }) => id)).toEqual(['small']);
+    expect(words).toContainEqual({ pack: 'small', field: 'facts', line: 'cw-blades', own: blades(9), said: blades(8) });
+    valueIn(await undo(store, change));
+    expect(await everything(store)).toBe(before);
+  });
+
   test('[H4] what cannot be is told all at once, each with its edit and field, and nothing is made', async () => {
     const store = await filledStore();
     const before = await everything(store);
@@ -489,6 +501,20 @@ test('[H4] a word about a pack that was taken out meanwhile does not bring it ba
   valueIn(await store.packs.remove('small'));
   const drop: Edit[] = [{ list: 'parts', drop: 'ch-petrel' }, { disallow: { model: 'petrel-13' as never, part: 'ch-petrel' as never } }];
   expect(valueIn(await store.changes.make(drop, { who: 'Ines', why: '', source: '', head })).change).toBeNull();
+  expect(valueIn(await store.packs.list())).toEqual([]);
+});
+
+test('[H4] nothing is left to undo of an edit whose pack was taken out since: what it altered is named', async () => {
+  const store = await filledStore();
+  const { change } = await make(store, [
+    { list: 'parts', drop: 'ch-petrel' },
+    { disallow: { model: 'petrel-13' as never, part: 'ch-petrel' as never } },
+  ]);
+  valueIn(await store.packs.remove('small'));
+  const seen = valueIn(await store.changes.lookUndo(change ?? 0));
+  expect([seen.faults, seen.cells]).toEqual([[], []]);
+  expect(seen.disputes.map(({ list, id, field }) => [list, id, field])).toContainEqual(['parts', 'ch-petrel', null]);
+  expect(valueIn(await undo(store, change, true)).change).toBeNull();
   expect(valueIn(await store.packs.list())).toEqual([]);
 });
 

@@ -25,6 +25,29 @@ const folderWithPack = async (data = freshFolder()) => {
   return run;
 };
 
+test('[E1] what the shop keeps of a part goes along where another takes its place, and is told', async () => {
+  const run = await folderWithPack();
+  expect((await run(['change', 'make', '-'], [{ list: 'parts', put: wheel }])).code).toBe(0);
+  const prices = join(freshFolder(), 'prices.csv');
+  writeFileSync(prices, 'part,price,money,note\nown-wheel,120,XTS,\ncw-tern-4,90,XTS,\n');
+  expect((await run(['prices', 'read', prices])).code).toBe(0);
+  const renamed = [
+    { list: 'parts', put: { ...wheel, id: 'our-wheel' } },
+    { list: 'parts', drop: 'own-wheel', into: 'our-wheel' },
+  ];
+  const told = 'carried over, parts/own-wheel to parts/our-wheel: prices 1\n';
+  expect((await run(['change', 'look', '-'], renamed)).out).toContain(told);
+  expect((await run(['change', 'make', '-'], renamed)).out).toContain(told);
+  const into = [{ list: 'parts', drop: 'our-wheel', into: 'cw-tern-4' }];
+  expect((await run(['change', 'look', '-'], into)).out).toContain(
+    'not carried over, parts/our-wheel to parts/cw-tern-4: price 120 XTS, for 90 XTS is asked there\n',
+  );
+  const nowhere = await run(['change', 'make', '-'], [{ list: 'parts', drop: 'our-wheel', into: 'nowhere' }]);
+  expect([nowhere.code, nowhere.err]).toEqual([65, expect.stringContaining('“nowhere”, which the atlas would not have')]);
+  const back = JSON.parse((await run(['change', 'undo', '3', '--format', 'json'])).out);
+  expect(back.carried).toMatchObject([{ from: 'our-wheel', to: 'own-wheel', rows: [{ of: 'prices', many: 1 }] }]);
+});
+
 test('[H3] edits are looked at, made, told in the history and undone from a script', async () => {
   const run = await folderWithPack();
   const put = [{ list: 'parts', put: wheel }];

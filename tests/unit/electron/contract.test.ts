@@ -471,7 +471,7 @@ const examples: { readonly [C in CallName]: Example<C> } = {
   },
   'edit.renamed': {
     asks: { list: 'parts', from: 'cw-petrel-13', to: 'cw-petrel-thirteen' },
-    gives: (edits) => expect(edits).toContainEqual({ list: 'parts', drop: 'cw-petrel-13' }),
+    gives: (edits) => expect(edits).toContainEqual({ list: 'parts', drop: 'cw-petrel-13', into: 'cw-petrel-thirteen' }),
     misses: [{ list: 'parts', from: 'cw-petrel-13', to: 'cw-tern-4' }, 'edit-invalid'],
   },
   'edit.merged': {

@@ -384,7 +384,18 @@ test('[P3] every table is either the shop’s, and recovered, or comes back with
   ])
     ofPacks.add(name);
   // Made of the packs anew, or of what the program itself did.
-  for (const name of ['meta', 'migrations', 'journal', 'journal_effects', 'search_terms', 'matings', 'mates', 'fits', 'judged_joints'])
+  for (const name of [
+    'meta',
+    'migrations',
+    'journal',
+    'journal_effects',
+    'journal_carried',
+    'search_terms',
+    'matings',
+    'mates',
+    'fits',
+    'judged_joints',
+  ])
     ofPacks.add(name);
   const shops = new Set(shopTables.map(({ name }) => name));
   expect(tables.map(({ name }) => name).filter((name) => !ofPacks.has(name) && !shops.has(name))).toEqual([]);
