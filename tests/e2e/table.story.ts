@@ -99,6 +99,7 @@ test('[V1] [I2] [I4] by keyboard: three hundred parts out of a spreadsheet, its 
   }
   // F2 writes in the cell, and asks for no part number as it does elsewhere.
   await page.keyboard.press('F2');
+  await page.keyboard.press('F8');
   await expect(page.getByRole('textbox', { name: /^Cell / })).toBeFocused();
   await expect(page.getByRole('dialog')).toHaveCount(0);
   await page.keyboard.press('Escape');
