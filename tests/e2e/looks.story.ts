@@ -407,6 +407,10 @@ reading(
       await leave();
     }
 
+    // Nothing of help is left between one screen and the one before it.
+    await page.goBack();
+    await expect(page.getByRole('heading', { level: 1, name: 'History of the atlas' })).toBeVisible();
+
     // Along the headings, to where a recipe begins, and back to the recipe.
     await begin('#/stock');
     await page.getByRole('link', { name: 'Help', exact: true }).press('Enter');
@@ -434,7 +438,7 @@ reading(
     await expect(help.getByRole('navigation')).toBeHidden();
     await page.emulateMedia({ media: 'screen' });
     await leave();
-    await expect(page.getByRole('link', { name: 'Unit', exact: true })).toBeVisible();
+    await expect(page).toHaveURL(/#\/unit$/);
   },
 );
 
