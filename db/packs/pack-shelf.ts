@@ -1,3 +1,4 @@
+import type { Atlas } from '../../reasoner/index.ts';
 import type { PackChecked } from '../answers.ts';
 import type { Door } from '../driver/door.ts';
 import type { Reader } from '../driver/driver.ts';
@@ -14,7 +15,7 @@ import type { HeldPack } from './held-pack.ts';
 import { heldPacks } from './held-packs.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
-import { keepingFits } from './plan-change.ts';
+import { type Alongside, keepingFits } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
 import { planSigning, signFolder, verifyFolder } from './sign-folder.ts';
 import { signersIn } from './signed.ts';
@@ -60,6 +61,10 @@ export interface PackShelf {
   load(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
   /** What loading it would come to, or the trouble it would meet; nothing is written. */
   preview(folder: string, options?: LoadPackOptions): Promise<Outcome<LoadedWith>>;
+  /** The atlas as loading it would leave it; null where it would stay as it is. Nothing is written. */
+  after(folder: string, options?: LoadPackOptions): Promise<Outcome<Atlas | null>>;
+  /** The atlas without a pack. Troubles as of `remove`. */
+  afterRemoval(id: string): Promise<Outcome<Atlas | null>>;
   /** All that is wrong with a folder or only suspicious, held against the atlas it would be loaded into; nothing is written. See `checkInto` for the trouble. */
   check(folder: string, options?: Pick<LoadPackOptions, 'shipped'>): Promise<Outcome<PackChecked>>;
   /** Who signed a folder's pack, and what of the folder that is of. Troubles as of `readPack`, and `pack-signature`. */
@@ -111,7 +116,7 @@ export const packShelf = (
   };
   const alongside = keepingFits(fitEngine);
   const loading =
-    (folder: string, options: LoadPackOptions & { readonly onlyTold?: boolean }) =>
+    (folder: string, options: LoadPackOptions & { readonly onlyTold?: boolean }, beside: Alongside | null = alongside) =>
     async (reader: Reader): Promise<Plan<LoadedWith>> => {
       const held = new Set((await reader.orm.select({ id: t.packs.id }).from(t.packs)).map(({ id }) => id));
       const folders = await foldersFor(folder, (pack) => held.has(pack), options.shipped ?? null);
@@ -119,11 +124,21 @@ export const packShelf = (
       const { batch, value } = await planLoads(
         reader,
         folders.value,
-        { ...asked, ...options, ...(alongside === null ? {} : { alongside }) },
+        { ...asked, ...options, ...(beside === null ? {} : { alongside: beside }) },
         now().toISOString(),
       );
       return { batch, value: { ...(value.at(-1) as Loaded), with: value.slice(0, -1) } };
     };
+  /** What a plan is told the atlas would be. */
+  const planned = (plan: (reader: Reader, beside: Alongside) => Promise<unknown>): Promise<Outcome<Atlas | null>> =>
+    read(async (reader) => {
+      const told: Atlas[] = [];
+      await plan(reader, async (_, after) => {
+        told.push(after);
+        return [];
+      });
+      return told[0] ?? null;
+    });
   return {
     list: () =>
       read(async (reader) => {
@@ -136,6 +151,8 @@ export const packShelf = (
       }),
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, { ...options, onlyTold: true })(reader)).value),
+    after: (folder, options = {}) => planned((reader, beside) => loading(folder, options, beside)(reader)),
+    afterRemoval: (id) => planned((reader, beside) => planRemoval(reader, id, '', beside)),
     check: (folder, { shipped } = {}) => read((reader) => checkInto(reader, folder, asked, shipped ?? null)),
     verify: (folder) => read((reader) => verifyFolder(reader, folder, asked)),
     sign: (folder, passphrase = null) => read((reader) => signFolder(reader, folder, { asked, keys, passphrase, at: now().toISOString() })),

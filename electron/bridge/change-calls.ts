@@ -14,6 +14,7 @@ import type {
 } from '../../db/answers.ts';
 import type { CasesWould, ModelId, PartId, RetoldProgress, SlotId, WouldChange } from '../../reasoner/index.ts';
 import { call, id, longCall, runCall } from './call.ts';
+import { fileToken } from './file-parts.ts';
 
 const list = z
   .string()
@@ -38,8 +39,19 @@ const head = z
   .regex(/^([0-9a-f]{64})?$/, { error: 'a head of the journal: 64 hexadecimal digits, or nothing' })
   .transform((text) => text as HeadId);
 const change = z.int().min(1);
-/** Edits that are not made yet, or a change that is not undone yet. */
-const of = z.union([z.strictObject({ edits }), z.strictObject({ undo: change })]);
+const pack = z.string().min(1).max(200);
+/** A pack that is not put in yet, from the program or as it was brought, with what was decided of it; or not taken out yet. */
+const packMove = z.union([
+  z.strictObject({ putIn: pack }),
+  z.strictObject({ takeOut: pack }),
+  z.strictObject({
+    bring: z.strictObject({ token: fileToken, signerIsFine: z.boolean(), holds: z.record(z.string().max(1000), z.enum(['shop', 'pack'])) }),
+  }),
+]);
+export type PackMove = z.output<typeof packMove>;
+/** What is not made yet: edits, the undoing of a change, a pack put in or taken out. */
+const of = z.union([z.strictObject({ edits }), z.strictObject({ undo: change }), packMove]);
+export type NotMade = z.output<typeof of>;
 const said = { who: words, why: words, head } as const;
 
 /** What saved cases would be told, the first of them. */

@@ -31,7 +31,7 @@ export const changeLookCommand = command({
       if (!read.ok) return sayTrouble(terminal, read.trouble);
       const seen = await store.changes.look(read.value);
       if (!seen.ok) return sayTrouble(terminal, seen.trouble);
-      const judged = cases ? await judgeCases(store, { edits: read.value }, setting) : well(null);
+      const judged = cases ? await judgeCases(store, () => store.changes.after(read.value), setting) : well(null);
       return judged.ok ? saySeen(seen.value, judged.value, format, terminal) : sayTrouble(terminal, judged.trouble);
     }),
 });
@@ -111,7 +111,7 @@ export const changeUndoCommand = command({
         if (!seen.ok) return sayTrouble(terminal, seen.trouble);
         for (const { list, id, field, line } of format === 'json' ? [] : seen.value.disputes)
           terminal.err(`in the way: ${[list, id, field, line].filter((step) => step !== null).join('/')}`);
-        const judged = cases ? await judgeCases(store, { undo: change }, setting) : well(null);
+        const judged = cases ? await judgeCases(store, () => store.changes.afterUndo(change), setting) : well(null);
         return judged.ok ? saySeen(seen.value, judged.value, format, terminal) : sayTrouble(terminal, judged.trouble);
       }
       const head = await store.changes.head();

@@ -1,7 +1,7 @@
 import type { Outcome, Store } from '../../db/index.ts';
-import type { CasesWould, CaseWould, Told } from '../../reasoner/index.ts';
+import type { Atlas, CasesWould, CaseWould, Told } from '../../reasoner/index.ts';
 import { well } from '../bridge/reply.ts';
-import { bothAtlases, casesJudged, type NotMade } from '../desk/cases-would.ts';
+import { bothAtlases, casesJudged } from '../desk/cases-would.ts';
 import { KeptAtlas } from '../desk/kept-atlas.ts';
 import type { Setting } from './command.ts';
 import type { Terminal } from './terminal.ts';
@@ -9,10 +9,10 @@ import type { Terminal } from './terminal.ts';
 /** Every saved case judged by the atlas as it is and as a change would leave it; null where the change has faults. Asked to stop, it stops where it is. */
 export const judgeCases = async (
   store: Store,
-  of: NotMade,
+  after: () => Promise<Outcome<Atlas | null>>,
   { listenForStop = () => () => false }: Setting,
 ): Promise<Outcome<CasesWould | null>> => {
-  const both = await bothAtlases(store, new KeptAtlas(store), of);
+  const both = await bothAtlases(store, new KeptAtlas(store), after);
   if (!both.ok) return both;
   if (both.value === null) return well(null);
   const judged = await casesJudged(store, both.value);

@@ -1,4 +1,4 @@
-import { checkSheet, type Edit, type Outcome, type Store, TroubleError } from '../../db/index.ts';
+import { checkSheet, type Outcome, type Store, TroubleError } from '../../db/index.ts';
 import {
   type Atlas,
   type CasesWould,
@@ -11,9 +11,6 @@ import {
 import { refusal, well } from '../bridge/reply.ts';
 import { type KeptAtlas, knownIn } from './kept-atlas.ts';
 
-/** A change that is not made yet: edits, or another change undone. */
-export type NotMade = { readonly edits: readonly Edit[] } | { readonly undo: number };
-
 /** The atlas as it is and as a change would leave it, both made of one state of it. */
 export interface BothAtlases {
   readonly before: CompiledAtlas;
@@ -25,11 +22,18 @@ export interface BothAtlases {
 /** How often the two are made anew where the atlas is changed elsewhere between them. */
 const most = 5;
 
-/** Null where the change has faults. Troubles: as of the change, and `changed-since` where the atlas does not hold still. */
-export const bothAtlases = async (store: Store, kept: KeptAtlas, of: NotMade): Promise<Outcome<BothAtlases | null>> => {
+/**
+ * Null where the change has faults. Troubles: as of the change, and `changed-since` where the atlas does not hold still.
+ * @param after the atlas as the change would leave it, read anew at each call
+ */
+export const bothAtlases = async (
+  store: Store,
+  kept: KeptAtlas,
+  after: () => Promise<Outcome<Atlas | null>>,
+): Promise<Outcome<BothAtlases | null>> => {
   for (let tried = 0; tried < most; tried += 1) {
     const version = await versionIn(store);
-    const would: Outcome<Atlas | null> = 'edits' in of ? await store.changes.after(of.edits) : await store.changes.afterUndo(of.undo);
+    const would = await after();
     if (!would.ok) return would;
     if (would.value === null) return well(null);
     const before = await kept.now();

@@ -1,14 +1,25 @@
 import type { Store } from '../../db/index.ts';
 import { type CasesWould, type RetoldProgress, wouldChange } from '../../reasoner/index.ts';
-import type { CasesShown } from '../bridge/change-calls.ts';
+import type { CasesShown, NotMade } from '../bridge/change-calls.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { refusal, well } from '../bridge/reply.ts';
+import { BroughtPacks } from './brought-packs.ts';
 import { bothAtlases, casesJudged, versionIn } from './cases-would.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
+import { packMoved } from './pack-moved.ts';
 import { noJudging, Runs } from './runs.ts';
 
-/** The shop's own words in the atlas. */
-export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => {
+/**
+ * The shop's own words in the atlas, and what would follow of a change of it.
+ * @param shipped the folder of the packs that come with the program
+ * @param data the data folder
+ */
+export const changeCalls = (store: Store, kept: KeptAtlas, shipped: string, data: string): Calls<'changes'> => {
+  const come = new BroughtPacks(data);
+  const both = (of: NotMade) =>
+    bothAtlases(store, kept, () =>
+      'edits' in of ? store.changes.after(of.edits) : 'undo' in of ? store.changes.afterUndo(of.undo) : packMoved(store, shipped, come, of),
+    );
   const runs = new Runs<Of<RetoldProgress>, Of<CasesShown>>({ keep: 4 });
   return {
     'changes.look': ({ edits }) => store.changes.look(edits),
@@ -21,22 +32,22 @@ export const changeCalls = (store: Store, kept: KeptAtlas): Calls<'changes'> => 
     'changes.stood': ({ until }) => store.changes.stood(until),
     'changes.stoodEntry': ({ until, list, id }) => store.changes.stoodEntry(until, list, id),
     'changes.would': async ({ of }) => {
-      const both = await bothAtlases(store, kept, of);
-      if (!both.ok) return both;
-      if (both.value === null) return well(null);
+      const atlases = await both(of);
+      if (!atlases.ok) return atlases;
+      if (atlases.value === null) return well(null);
       const told = await store.cases.countTold();
       if (!told.ok) return told;
-      return well({ ...wouldChange(both.value.before, both.value.after), cases: told.value });
+      return well({ ...wouldChange(atlases.value.before, atlases.value.after), cases: told.value });
     },
     'changes.retell': async ({ of }) => {
-      const both = await bothAtlases(store, kept, of);
-      if (!both.ok) return both;
-      if (both.value === null)
+      const atlases = await both(of);
+      if (!atlases.ok) return atlases;
+      if (atlases.value === null)
         return refusal('edit-invalid', null, 'The change has faults, so nothing can be judged by it yet. Mend them first.');
-      const judged = await casesJudged(store, both.value);
+      const judged = await casesJudged(store, atlases.value);
       if (!judged.ok) return judged;
       const { of: many, run } = judged.value;
-      const { version } = both.value;
+      const { version } = atlases.value;
       return well({ token: runs.start(shown(run, version), { version, said: { judged: 0, of: many } }) });
     },
     'changes.retelling': async ({ token }) => {

@@ -44,7 +44,7 @@ export const openDesk = (
   ...atlasCalls(store, kept),
   ...backupCalls(store),
   ...treeCalls(store),
-  ...changeCalls(store, kept),
+  ...changeCalls(store, kept, shipped, folderOf(store)),
   ...sheetCalls(store, reasoning),
   ...caseCalls(store, kept),
   ...photoCalls(store),
@@ -53,7 +53,7 @@ export const openDesk = (
   ...sampleCalls(store),
   ...priceCalls(store),
   ...documentCalls(store),
-  ...packCalls(store, shipped, store.file === ':memory:' ? tmpdir() : path.dirname(store.file)),
+  ...packCalls(store, shipped, folderOf(store)),
   ...parcelCalls(store),
   ...editCalls(kept),
   ...entryCalls(kept),
@@ -72,3 +72,5 @@ export const openDesk = (
   ...buildCalls(kept, store),
   ...compareCalls(kept, store),
 });
+
+const folderOf = ({ file }: Store): string => (file === ':memory:' ? tmpdir() : path.dirname(file));

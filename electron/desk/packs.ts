@@ -120,9 +120,11 @@ const remarkOf = ({ file, row, column, found, said, many }: PackFinding & { read
   said: plainly(said, folder),
 });
 
-const letPass = (signerIsFine: boolean) => ({ strangerIsFine: signerIsFine, otherSignerIsFine: signerIsFine });
+/** Somebody has asked about the signer. */
+export const letPass = (signerIsFine: boolean) => ({ strangerIsFine: signerIsFine, otherSignerIsFine: signerIsFine });
 
-const inIt = (trouble: Trouble, folder: string): Trouble => ({
+/** A trouble with a brought pack, without where that stands for the moment. */
+export const inIt = (trouble: Trouble, folder: string): Trouble => ({
   code: trouble.code,
   place: trouble.place === null ? null : plainly(trouble.place, folder),
   sentence: plainly(trouble.sentence, folder),

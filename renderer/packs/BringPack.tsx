@@ -50,6 +50,7 @@ export function BringPack({ onChosen, onBrought }: Props) {
       )}
       {bringing.state === 'sound' && (
         <SoundPack
+          token={bringing.handed.token}
           looked={bringing.looked}
           signerIsFine={bringing.signerIsFine}
           onPutIn={(holds) => void putIn(bringing, holds)}

@@ -1,5 +1,6 @@
 import type { NeededBy } from '../../db/answers.ts';
 import type { PackHeld } from '../../electron/bridge/pack-calls.ts';
+import { PackWouldFollow } from './PackWouldFollow.tsx';
 import { sayCounts, sayThing } from './sayPack.ts';
 
 interface Props {
@@ -49,9 +50,12 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite, onSign 
             It holds {of === '' ? 'nothing yet' : of}: what this shop put in itself. It goes entry by entry, in the history of changes.
           </p>
         ) : neededBy.length === 0 ? (
-          <p className="pack-goes">
-            {of === '' ? 'Nothing goes with it.' : `Taken out, it takes with it ${of}.`} Sheets and cases of the shop stay.
-          </p>
+          <>
+            <p className="pack-goes">
+              {of === '' ? 'Nothing goes with it.' : `Taken out, it takes with it ${of}.`} Sheets and cases of the shop stay.
+            </p>
+            <PackWouldFollow of={{ takeOut: id }} summary="What would follow once it is taken out" />
+          </>
         ) : (
           <>
             <p className="pack-goes">It holds {of === '' ? 'nothing of its own' : of}. It cannot be taken out as long as it is needed:</p>

@@ -10,6 +10,7 @@ import { hrefOf } from '../route/route.ts';
 import { BringPack } from './BringPack.tsx';
 import { HeldPackTag } from './HeldPackTag.tsx';
 import { Keyring } from './Keyring.tsx';
+import { PackWouldFollow } from './PackWouldFollow.tsx';
 import { SignPack } from './SignPack.tsx';
 import { savePack } from './savePack.ts';
 
@@ -112,6 +113,7 @@ export function PacksScreen() {
                     </h3>
                     <p className="small soft">edition {pack.edition}</p>
                     <p>{pack.note}</p>
+                    <PackWouldFollow of={{ putIn: pack.id }} summary="What would follow once it is put in" />
                   </div>
                   <div className="pack-acts no-print">
                     <button

@@ -3,10 +3,13 @@ import type { PackLoaded, PackLooked } from '../../electron/bridge/pack-calls.ts
 import { sayMany } from '../values/sayMany.ts';
 import { type Decided, DisputeTable } from './DisputeTable.tsx';
 import { LeftAlone, Looked } from './Looked.tsx';
+import { PackWouldFollow } from './PackWouldFollow.tsx';
 import { Remarks } from './RemarkTable.tsx';
 import { saySigner, saySort } from './sayPack.ts';
 
 interface Props {
+  /** Of what was handed over. */
+  readonly token: string;
   readonly looked: Extract<PackLooked, { sound: true }>;
   readonly signerIsFine: boolean;
   onPutIn(holds: Decided): void;
@@ -14,7 +17,7 @@ interface Props {
 }
 
 /** What a pack without faults would come to, who signed it, and where the shop said otherwise: that is decided before it is put in. */
-export function SoundPack({ looked: { pack, remarks, leftAlone }, signerIsFine, onPutIn, onLeave }: Props) {
+export function SoundPack({ token, looked: { pack, remarks, leftAlone }, signerIsFine, onPutIn, onLeave }: Props) {
   const { counts, replaced, signer, disputes } = pack;
   const [decided, setDecided] = useState<Decided>({});
   const open = disputes.filter(({ cell }) => decided[cell] === undefined).length;
@@ -70,6 +73,12 @@ export function SoundPack({ looked: { pack, remarks, leftAlone }, signerIsFine, 
             ))}
           </tbody>
         </table>
+      )}
+      {pack.changed && (
+        <PackWouldFollow
+          of={open > 0 ? null : { bring: { token, signerIsFine, holds: { ...decided } } }}
+          summary="What would follow once it is put in"
+        />
       )}
       <Remarks remarks={remarks} />
       <LeftAlone names={leftAlone} />

@@ -113,15 +113,31 @@ function CaseRow({ one }: { readonly one: CaseWould }) {
           )}
         </dd>
       </dl>
-      {one.how === 'told otherwise' &&
-        one.slots.map(({ slot, name, gone, come }) => (
-          <p key={slot} className="small soft">
-            In the {name} other parts would remain.
-            {gone.length > 0 && ` No longer possible: ${gone.join(', ')}.`}
-            {come.length > 0 && ` Then possible: ${come.join(', ')}.`}
-          </p>
-        ))}
+      {one.how === 'told otherwise' && <OtherParts slots={one.slots} />}
     </li>
+  );
+}
+
+/** Where other parts would remain: by name where they were few enough, counted where they were not. */
+function OtherParts({ slots }: Pick<Extract<CaseWould, { readonly how: 'told otherwise' }>, 'slots'>) {
+  const named = slots.filter(({ gone, come }) => gone.length + come.length > 0);
+  const others = slots.length - named.length;
+  return (
+    <>
+      {named.map(({ slot, name, gone, come }) => (
+        <p key={slot} className="small soft">
+          In the {name}
+          {gone.length > 0 && ` no longer possible: ${gone.join(', ')}.`}
+          {come.length > 0 && ` ${gone.length > 0 ? 'Then' : 'then'} possible: ${come.join(', ')}.`}
+        </p>
+      ))}
+      {others > 0 && (
+        <p className="small soft">
+          {named.length > 0 ? `In ${sayMany(others, 'slot')} more` : `In ${sayMany(others, 'slot')}`} other parts would remain, too many to
+          name.
+        </p>
+      )}
+    </>
   );
 }
 

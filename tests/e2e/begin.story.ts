@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from '@playwright/test';
 import { unzipSync } from 'fflate';
-import { axeCleanInOneWindow } from './axe-clean.ts';
+import { axeClean, axeCleanInOneWindow } from './axe-clean.ts';
 import { test as base, expect } from './fixtures.ts';
 import { tabTo, verdictSettled } from './keyboard.ts';
 
@@ -135,6 +135,11 @@ test('[V1] [A8] a shop begins empty; the invented atlas comes and goes with a pr
   await test.step('the invented atlas goes with one press', async () => {
     await mark.focus();
     await page.keyboard.press('Enter');
+    const invented = page.getByRole('article', { name: 'Saltmarsh demo atlas' });
+    await tabTo(page, invented.locator('summary').filter({ hasText: 'What would follow once it is taken out' }));
+    await page.keyboard.press('Enter');
+    await expect(invented).toContainText(/Names that would be gone: .*; and \d+ more\./);
+    await axeClean(page, 'what would follow once a pack is taken out', info);
     await press(page, 'Take out Saltmarsh demo atlas');
     await said(page, 'Taken out: Saltmarsh demo atlas');
     await expect(mark).toHaveText('invented figures');

@@ -1,8 +1,10 @@
+import type { Page } from '@playwright/test';
 import { axeClean, noViolations } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
+import { tabTo } from './keyboard.ts';
 
 /** What one made somewhere else: a change of the atlas, as any window may make it. */
-const change = async (page: import('@playwright/test').Page, blades: number, why: string): Promise<void> => {
+const change = async (page: Page, blades: number, why: string): Promise<void> => {
   await page.evaluate(
     async ([count, reason]) => {
       const ask = async (name: string, args: unknown) => {
@@ -26,9 +28,25 @@ const change = async (page: import('@playwright/test').Page, blades: number, why
   );
 };
 
+/** Cases as another window saves them: units that are claimed to be a Tern 3 and have a wheel of twelve blades. */
+const keepCases = (page: Page, many: number): Promise<void> =>
+  page.evaluate(async (count) => {
+    type Saved = { readonly ok: boolean; readonly value: { readonly sheet: object } };
+    const { desk } = window as unknown as { readonly desk: { ask(name: string, args: unknown): Promise<Saved> } };
+    const { sheet } = (await desk.ask('sheets.open', { id: 's13-rebuilt-tern' })).value;
+    const value = { kind: 'count', from: 12, to: 12 };
+    const seen = { id: 'o1', slot: 'compressor-wheel', feature: 'compressor-wheel-full-blades', value, sure: { kind: 'seen' } };
+    for (let n = 1; n <= count; n += 1) {
+      const unit = { ...sheet, id: `case-${n}`, claimed: 'Tern 3', observations: [seen] };
+      const saved = await desk.ask('sheets.save', { sheet: unit, madeAgainst: null });
+      if (!saved.ok) throw new Error(JSON.stringify(saved));
+    }
+  }, many);
+
 test('[H2] [H4] by keyboard: what was changed is read, one change is taken back, and what rests on another is named', async ({
   page,
 }, info) => {
+  await keepCases(page, 9);
   await change(page, 11, 'counted again');
   await change(page, 12, 'counted by Bram');
   await page.getByRole('link', { name: 'Atlas' }).press('Enter');
@@ -57,6 +75,16 @@ test('[H2] [H4] by keyboard: what was changed is read, one change is taken back,
     .press('Enter');
   await page.getByRole('button', { name: 'Undo it…' }).press('Enter');
   await expect(page.getByText('1 thing would be as before.')).toBeVisible();
+  // Nine cases are more than are judged unasked.
+  const undoing = page.getByRole('region', { name: /^Undoing change/ });
+  await expect(undoing).toContainText('9 saved cases would be judged again.');
+  await tabTo(page, undoing.getByRole('button', { name: 'Judge them now' }), true);
+  await axeClean(page, 'cases that would be judged again', info);
+  await page.keyboard.press('Enter');
+  const told = undoing.getByText(/^9 of 9 saved cases would be told otherwise\./);
+  await expect(told, 'the focus stays by what was asked for').toBeFocused();
+  await expect(undoing.getByRole('listitem')).toHaveCount(9);
+  await axeClean(page, 'cases that would be told otherwise', info);
   await page.getByRole('textbox', { name: 'Why' }).fill('counted wrongly');
   await page.getByRole('button', { name: 'Undo it', exact: true }).press('Enter');
   await expect(page.getByText(/^Undone, as change \d+\.$/)).toBeVisible();
