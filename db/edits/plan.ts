@@ -1,7 +1,7 @@
-import { type CellKey, type Cells, keyOf } from '../atlas/cell.ts';
+import { type CellKey, type Cells, keyOf, stepsOf } from '../atlas/cell.ts';
 import type { Pack } from '../atlas/pack.ts';
 import { cellsOf, hadIn } from '../changes/cells-of.ts';
-import { changeBetween, type Effect } from '../changes/change.ts';
+import { type Altered, changeBetween, type Effect } from '../changes/change.ts';
 import type { Entry } from '../changes/journal.ts';
 import { noWords, saidUnder, wordsBetween } from '../changes/own-words.ts';
 import type { Batch, Reader } from '../driver/driver.ts';
@@ -115,13 +115,19 @@ export const checkNext = async (
     if (effect.size > 0 || wordsDiffer(before, after)) checked.push({ id, before, after, effect });
   }
   // Where something goes, those that say nothing else may be left speaking of nothing.
-  if (checked.some(({ effect }) => [...effect.values()].some(({ after }) => after === null)))
+  if (checked.some(({ effect }) => [...effect].some(([key, altered]) => mayLeave(key, altered))))
     for (const [id, pack] of standing) {
       if (!next.has(id)) await inspect(id, pack);
       const missing = pack.head.leansOn?.find((leaned) => !standing.has(leaned));
       if (missing !== undefined) faults.push(editFault(null, 'pack', missing, null, 'nothing', `this pack, which “${id}” leans on`));
     }
   return { faults, warnings, checked };
+};
+
+/** Whether an entry of another pack may be left without what it rests on: something goes, a part that named a model does no more, or a plate no longer counts. */
+const mayLeave = (key: CellKey, { before, after }: Altered): boolean => {
+  const [list, , field] = stepsOf(key);
+  return after === null || (before !== null && (list === 'allowed' || (list === 'makers' && field === 'plateRule')));
 };
 
 const allBut = (packs: ReadonlyMap<string, Pack>, but: string): Pack[] => [...packs].flatMap(([id, pack]) => (id === but ? [] : [pack]));

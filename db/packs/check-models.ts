@@ -1,6 +1,7 @@
 import type { Atlas, SlotId } from '../../reasoner/index.ts';
+import type { Named } from '../atlas/list.ts';
 import type { Entries, PackModel } from '../atlas/lists.ts';
-import type { Allowance } from '../atlas/pack.ts';
+import type { Allowance, Pack } from '../atlas/pack.ts';
 import type { Faults } from '../read/faults.ts';
 import type { Lookups, PlaceOf } from './lookups.ts';
 import { type Warning, warning } from './warnings.ts';
@@ -10,17 +11,20 @@ export interface Lists {
   readonly files: Entries;
   readonly allowed: readonly Allowance[];
   readonly beside: Atlas;
+  /** What the packs beside it list, for its models too. */
+  readonly allowedBeside: readonly Allowance[];
   readonly find: Lookups;
 }
 
 /**
  * A model without a naming slot is a fault (A7): there would be nothing its name could rest on. A slot is a naming slot where the model lists a part
- * as names or option; the nameplate only under the maker's plate rule. The pack's own rows count, so that no model rests on another pack's.
+ * as names or option; the nameplate only under the maker's plate rule. Of what a pack says itself its own rows count, so that no model rests on another pack's.
+ * @param among the rows that count
  */
-export const checkNamingSlots = (lists: Lists, placeOf: PlaceOf, faults: Faults): void => {
+export const checkNamingSlots = (lists: Lists, among: readonly Allowance[], placeOf: PlaceOf, faults: Faults): void => {
   // A row that could not be taken in may be the very one.
   if (faults.isBroken('allowed.csv')) return;
-  const naming = namedIn(lists.allowed);
+  const naming = namedIn(among);
   lists.files.models.forEach((model, index) => {
     const named = naming.get(model.id) ?? new Set();
     if ([...named].some((slot) => counts(slot, model, lists.find))) return;
@@ -35,9 +39,9 @@ export const checkNamingSlots = (lists: Lists, placeOf: PlaceOf, faults: Faults)
 
 /** What is sound and may yet not be meant: slots a model says nothing of, families whose models no one slot names (A7), figures without a range (O7). */
 export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
-  const { files, allowed, beside, find } = lists;
+  const { files, allowed, beside, allowedBeside, find } = lists;
   const slots = [...files.slots, ...beside.slots.filter(({ id }) => !files.slots.some((own) => own.id === id))];
-  const listed = slotsBy([...allowed, ...allowedIn(beside)]);
+  const listed = slotsBy([...allowed, ...allowedBeside]);
   const empty = files.models.flatMap((model, index) => {
     const nothing = slots.filter(({ id }) => listed.get(model.id)?.has(id) !== true);
     const place = placeOf('models', [index]);
@@ -54,7 +58,7 @@ export const warningsOf = (lists: Lists, placeOf: PlaceOf): Warning[] => {
     return [...told('core', 'none of its names can ever stand'), ...told('housing', 'no name that speaks of that housing can ever stand')];
   });
 
-  const naming = namedIn([...allowed, ...allowedIn(beside)]);
+  const naming = namedIn([...allowed, ...allowedBeside]);
   const models: readonly PackModel[] = [...files.models, ...beside.models];
   const apart = files.families.flatMap((family, index) => {
     const named = models
@@ -88,14 +92,35 @@ const withoutRange = (files: Entries): Warning[] => {
   ];
 };
 
+/** What has to be known of slots, families and makers. */
+type Found = { readonly [N in 'slot' | 'family' | 'maker']: Pick<Lookups[N], 'get'> };
+
+/** Models of an atlas no row of any of its packs names, with the pack each is of: what one pack takes away may leave another's model without. */
+export const unnamedModels = (packs: readonly Pack[]): readonly { readonly pack: string; readonly model: PackModel }[] => {
+  const naming = namedIn(packs.flatMap(({ allowed }) => allowed));
+  const by = <Entry extends Named>(entries: readonly Entry[]) => new Map<string, Entry>(entries.map((entry) => [entry.id, entry]));
+  const find: Found = {
+    slot: by(packs.flatMap(({ slots }) => slots)),
+    family: by(packs.flatMap(({ families }) => families)),
+    maker: by(packs.flatMap(({ makers }) => makers)),
+  };
+  return packs.flatMap(({ head, models }) =>
+    models.flatMap((model) =>
+      [...(naming.get(model.id) ?? [])].some((slot) => counts(slot, model, find)) ? [] : [{ pack: head.id, model }],
+    ),
+  );
+};
+
 /** Whether what is listed there can carry a name. Of a slot or maker that could not be read, it is taken to. */
-const counts = (slot: SlotId, { family }: PackModel, find: Lookups): boolean => {
+const counts = (slot: SlotId, { family }: PackModel, find: Found): boolean => {
   if (find.slot.get(slot)?.group !== 'plate') return true;
   const known = find.family.get(family);
   return known === undefined || (known.maker !== null && find.maker.get(known.maker)?.plateRule !== false);
 };
 
-const allowedIn = (atlas: Atlas): Allowance[] => atlas.models.flatMap(({ id, allowed }) => allowed.map((row) => ({ model: id, ...row })));
+/** What an atlas lists for its own models. */
+export const allowedIn = (atlas: Atlas): Allowance[] =>
+  atlas.models.flatMap(({ id, allowed }) => allowed.map((row) => ({ model: id, ...row })));
 
 const namedIn = (allowed: readonly Allowance[]) => slotsBy(allowed.filter(({ role }) => role !== 'service'));
 

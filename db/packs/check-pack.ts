@@ -67,7 +67,8 @@ export const checkInto = async (reader: Reader, folder: string, asked: Asked, sh
     others = [...held, ...leaning.packs];
     return leaning.wrong.length > 0 ? null : atlasOfPacks(others);
   };
-  const read = await readFolder(folder, { ...asked, limit: gathered, beside });
+  const allowedBeside = async () => others.flatMap(({ allowed }) => allowed);
+  const read = await readFolder(folder, { ...asked, limit: gathered, beside, allowedBeside });
   if (!read.ok) throw new TroubleError(read.trouble);
   const { id, head, headPlaceOf, faults } = read.value;
   const before = rows.find((row) => row.id === id);

@@ -14,7 +14,7 @@ import { headIn } from './leaning.ts';
 import type { LoadStep } from './load-step.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
 import { inspectPack } from './read.ts';
-import { refuseClashes, refuseOlder } from './refuse.ts';
+import { leftUnnamed, refuseClashes, refuseOlder, refuseUnnamed } from './refuse.ts';
 import { rowOfPack } from './row-of-pack.ts';
 import { admittedSigner, type SignerOptions, signedAnew, unsigned, whose } from './signed.ts';
 import { standingOf } from './standing.ts';
@@ -142,6 +142,11 @@ export const planLoads = async (
     standing.add(next.pack, pack);
     loaded.push({ ...outcome, changed: true, replaced: before?.edition ?? null, change: countsOf(change.effect), disputes: next.disputes });
   }
+  if (planned.length > 0)
+    refuseUnnamed(await standing.but(null), (pack, model) => {
+      const where = `${folders.at(-1)}/pack.json`;
+      return trouble('pack-needed', where, `The pack "${ids.at(-1)}" was not loaded: ${leftUnnamed(pack, model)} Nothing was changed.`);
+    });
   const also = async () => (options.alongside === undefined ? [] : await options.alongside(reader, atlasOfPacks(await standing.but(null))));
   return { batch: planned.length === 0 ? null : batchOf(planned, await also(), step), value: loaded };
 };

@@ -19,6 +19,11 @@ export const readAgain = async (pack: Pack, others: readonly Pack[], asked: Aske
   if (first !== undefined) return { shapes: [first, ...rest] };
   const texts = canonicalText(pack);
   const name = `pack ${pack.head.id}`;
-  const read = await readFiles(filesOf(name, texts), { ...asked, beside: async () => atlasOfPacks(others) }, async () => emptyAtlas);
+  const beside = {
+    beside: async () => atlasOfPacks(others),
+    allowedBeside: async () => others.flatMap(({ allowed }) => allowed),
+    namedByOthers: true,
+  };
+  const read = await readFiles(filesOf(name, texts), { ...asked, ...beside }, async () => emptyAtlas);
   return { texts, read, sound: inspected(read, name) };
 };

@@ -13,7 +13,7 @@ import { sheetSchema } from '../sheets/schema.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { checkListedNames } from './check-listed-names.ts';
-import { checkNamingSlots, type Lists, warningsOf } from './check-models.ts';
+import { allowedIn, checkNamingSlots, type Lists, warningsOf } from './check-models.ts';
 import { crossCheckFiles } from './cross-check.ts';
 import { readFact } from './facts.ts';
 import { findCycle } from './find-cycle.ts';
@@ -28,6 +28,10 @@ export interface ReadOptions extends Asked {
    * pack leans on is read from beside it.
    */
   readonly beside?: (pack: string) => Promise<Atlas | null>;
+  /** What the packs beside it list, for its models too; without it what they list for their own is known. Asked after `beside`. */
+  readonly allowedBeside?: (pack: string) => Promise<readonly Allowance[]>;
+  /** Whether a model may rest on what another pack lists: of the atlas as it is reasoned over, and not of what a pack says itself. */
+  readonly namedByOthers?: boolean;
   /** How many faults are listed before only counting goes on. */
   readonly limit?: number;
 }
@@ -127,8 +131,9 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
   const { facts, rowsOf: factRows } = await readFacts(from, parts, find, expand, options.slipOf, faults);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
   const { allowed, rowsOf: allowedRows } = await readAllowed(from, find, parts, faults);
-  const lists = { files, allowed, beside, find };
-  checkNamingSlots(lists, placeOf, faults);
+  const allowedBeside = (await options.allowedBeside?.(id)) ?? allowedIn(beside);
+  const lists = { files, allowed, beside, allowedBeside, find };
+  checkNamingSlots(lists, options.namedByOthers === true ? [...allowed, ...allowedBeside] : allowed, placeOf, faults);
   const sheets = await readSheets(from, find, parts, options.slipOf, faults);
   const partRows = new Map<string, number>(parts.read.map(({ row, part }) => [part.id, row]));
   return {

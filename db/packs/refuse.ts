@@ -2,7 +2,8 @@ import { isDeepStrictEqual } from 'node:util';
 import type { Named } from '../atlas/list.ts';
 import { everyList, type ListName } from '../atlas/lists.ts';
 import { compareEditions, fileOf, type Pack } from '../atlas/pack.ts';
-import { TroubleError, trouble } from '../trouble.ts';
+import { type Trouble, TroubleError, trouble } from '../trouble.ts';
+import { unnamedModels } from './check-models.ts';
 
 /** Throws `pack-older`, or `pack-same-edition` for other contents under the edition the atlas holds. */
 export const refuseOlder = (folder: string, pack: Pack, held: string): void => {
@@ -93,3 +94,12 @@ export const refuseClashes = (folder: string, pack: Pack, others: readonly Pack[
   for (const { file, what, how } of clashesOf(pack, others))
     throw new TroubleError(trouble('pack-clash', `${folder}/${file}`, `The pack was not loaded: ${what} ${how}. Nothing was changed.`));
 };
+
+/** Refuses what would leave a model of any of these packs without a part its name rests on (A7). */
+export const refuseUnnamed = (packs: readonly Pack[], refusal: (pack: string, model: string) => Trouble): void => {
+  const [first] = unnamedModels(packs);
+  if (first !== undefined) throw new TroubleError(refusal(first.pack, first.model.id));
+};
+
+export const leftUnnamed = (pack: string, model: string): string =>
+  `the model "${model}" of the pack "${pack}" would be left with no part listed as names or option, on which its name rests.`;

@@ -6,6 +6,7 @@ import { TroubleError, trouble } from '../trouble.ts';
 import { atlasOfPacks } from './atlas-of-packs.ts';
 import { noSuchPack, readHeld, stateOfHeld } from './held.ts';
 import { type Alongside, batchOf, nothingAhead, planPackChange } from './plan-change.ts';
+import { leftUnnamed, refuseUnnamed } from './refuse.ts';
 import { standingOf } from './standing.ts';
 
 /**
@@ -40,6 +41,9 @@ export const planRemoval = async (
       trouble('pack-needed', `pack ${id}`, `The pack "${id}" was not removed: the pack "${leaning.id}" leans on it. Nothing was changed.`),
     );
   const standing = standingOf(reader, rows);
+  refuseUnnamed(await standing.but(id), (pack, model) =>
+    trouble('pack-needed', `pack ${id}`, `The pack "${id}" was not removed: ${leftUnnamed(pack, model)} Nothing was changed.`),
+  );
   const change = await planPackChange(reader, await nothingAhead(reader), {
     pack: id,
     before: stateOfHeld(held),

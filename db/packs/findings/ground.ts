@@ -56,7 +56,7 @@ export interface Ground {
 
 export const groundOf = (read: FilesRead, asked: Asked): Ground => {
   const { lists, parts: own, rows, placeOf } = read;
-  const { files, beside, allowed, find } = lists;
+  const { files, beside, allowed, allowedBeside, find } = lists;
   const mine = new Set<string>(own.map(({ id }) => id));
   const parts = [...own, ...beside.parts.filter(({ id }) => !mine.has(id))];
   const byId = new Map<string, Part>(parts.map((part) => [part.id, part]));
@@ -69,10 +69,7 @@ export const groundOf = (read: FilesRead, asked: Asked): Ground => {
     ...files.models.map((model, index) => ({ ...model, index })),
     ...beside.models.filter(({ id }) => !ownModels.has(id)).map((model) => ({ ...model, index: null })),
   ];
-  const listed = groupBy(
-    [...allowed, ...beside.models.flatMap(({ id, allowed: theirs }) => theirs.map(({ part }) => ({ model: id, part })))],
-    ({ model }) => model as string,
-  );
+  const listed = groupBy([...allowed, ...allowedBeside], ({ model }) => model as string);
   const withSuccessors = (ids: readonly PartId[]): readonly Part[] => {
     const sitting = new Set<PartId>(ids);
     for (const id of sitting) for (const { id: later } of successors.get(id) ?? []) sitting.add(later);

@@ -1,4 +1,4 @@
-import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { ChangeMade, Edit, HeadId, Store } from '../../../db/index.ts';
@@ -18,6 +18,8 @@ const putPart = async (store: Store, id: string, change: (part: Part) => object)
   const part = partIn(await store.atlas.read(), id) as Part;
   return { list: 'parts', put: { ...part, ...change(part) } };
 };
+
+const modelPut = ({ allowed: _allowed, ...model }: Atlas['models'][number]) => model;
 
 const blades = (n: number) => ({ kind: 'count', from: n, to: n });
 const withBlades = (n: number) => (part: Part) => ({ facts: { ...part.facts, 'cw-blades': blades(n) } });
@@ -198,6 +200,87 @@ describe('the shop’s own words', () => {
     expect(warnings.map(({ place }) => place)).toEqual(['parts/cw-tern-4']);
     expect(warnings[0]?.sentence).toMatch(/^part “cw-tern-4”, facts\.cw-exducer: /);
     expect(valueIn(await store.changes.look([await putPart(store, 'cw-quay-13', withBlades(9))])).warnings).toEqual([]);
+  });
+
+  test('[A7] a model of a pack may rest on a part of the shop’s own, and nothing takes that away unseen', async () => {
+    const store = await filledStore();
+    const { models } = await store.atlas.read();
+    const model = models.find(({ id }) => id === 'tern-4') ?? (models[0] as (typeof models)[number]);
+    const naming = model.allowed.filter(({ role }) => role !== 'service');
+    const allow = (role: 'names' | 'service') =>
+      ({ allow: { model: model.id, slot: 'compressor-wheel', part: 'own-wheel', role } }) as Edit;
+    const moved: Edit[] = [
+      ...naming.map(({ part }) => ({ disallow: { model: model.id, part } })),
+      { list: 'parts', put: newWheel },
+      allow('names'),
+    ];
+    // Without a part of the shop's in their place it is left without a name.
+    const bare = valueIn(await store.changes.look(moved.slice(0, naming.length)));
+    expect(bare.faults.map(({ list, id }) => [list, id])).toEqual([['models', model.id]]);
+    expect(bare.faults[0]?.found).toContain('with no part listed as names or option');
+    expect(valueIn(await store.changes.look([...moved.slice(0, -1), allow('service')])).faults).toHaveLength(1);
+    const seen = valueIn(await store.changes.look(moved));
+    expect(seen.faults).toEqual([]);
+    await make(store, moved);
+
+    // What the shop lists counts where it is asked what a model lists nothing for.
+    const again = valueIn(await store.changes.look([{ list: 'models', put: { ...modelPut(model), name: `${model.name} B` } }]));
+    expect(again.faults).toEqual([]);
+    expect(again.warnings.map(({ found }) => found).filter((found) => found.includes('compressor wheel'))).toEqual([]);
+
+    const asService = valueIn(await store.changes.look([allow('service')]));
+    expect(asService.faults.map(({ list, id }) => [list, id])).toEqual([['models', model.id]]);
+    const own = valueIn(await store.packs.list()).find(({ id }) => id.startsWith('shop-'))?.id ?? '';
+    const refused = troubleIn(await store.packs.remove(own));
+    expect([refused.code, refused.sentence]).toEqual([
+      'pack-needed',
+      expect.stringContaining(`the model "${model.id}" of the pack "small" would be left with no part listed as names or option`),
+    ]);
+    // A newer edition of the pack is taken as it is reasoned over, with the shop's words.
+    const newer = await copyOfSmallPack();
+    const head = await readFile(join(newer, 'pack.json'), 'utf8');
+    await writeFile(join(newer, 'pack.json'), head.replace('2026-03-02', '2026-05-01'));
+    expect(valueIn(await store.packs.load(newer)).changed).toBe(true);
+    expect(valueIn(await store.packs.check(newer)).faults).toEqual([]);
+  });
+
+  test('[A7] an edition that no longer lists what names another pack’s model is refused, with the model', async () => {
+    const store = await filledStore();
+    const { models } = await store.atlas.read();
+    const model = models.find(({ id }) => id === 'tern-4') ?? (models[0] as (typeof models)[number]);
+    const head = JSON.parse(await readFile(join(smallPack, 'pack.json'), 'utf8'));
+    const gale = async (edition: string, role: string): Promise<string> => {
+      const folder = join(freshFolder(), 'gale');
+      await mkdir(folder);
+      const files = {
+        'pack.json': JSON.stringify({ ...head, id: 'gale', title: 'Gale', edition, leansOn: ['small'] }),
+        ...Object.fromEntries(
+          ['stages', 'slots', 'ports', 'features', 'joints', 'makers', 'families', 'generations', 'models', 'sources'].map((name) => [
+            `${name}.json`,
+            '[]',
+          ]),
+        ),
+        'parts.csv': 'id,slot,name,maker,numbers,pattern_of,supersedes,source\ngale-wheel,compressor-wheel,Gale wheel,,,,,shop-book\n',
+        'facts.csv': 'part,feature,value,lower,upper,code,source\n',
+        'allowed.csv': `model,slot,part,role\n${model.id},compressor-wheel,gale-wheel,${role}\n`,
+      };
+      for (const [name, text] of Object.entries(files)) await writeFile(join(folder, name), text);
+      return folder;
+    };
+    valueIn(await store.packs.load(await gale('2026-01-01', 'names')));
+    const edits = model.allowed.filter(({ role }) => role !== 'service').map(({ part }): Edit => ({ disallow: { model: model.id, part } }));
+    await make(store, edits);
+    const before = await everything(store);
+    const newer = await gale('2026-02-01', 'service');
+    const refused = troubleIn(await store.packs.load(newer));
+    expect([refused.code, refused.sentence]).toEqual([
+      'pack-needed',
+      expect.stringContaining(`the model "${model.id}" of the pack "small"`),
+    ]);
+    expect(valueIn(await store.packs.check(newer)).faults.map(({ code }) => code)).toHaveLength(1);
+    expect(troubleIn(await store.packs.remove('gale')).code).toBe('pack-needed');
+    expect(await everything(store)).toBe(before);
+    valueIn(await store.packs.load(await gale('2026-02-01', 'option')));
   });
 
   test('[H3] an edit that leaves another pack speaking of nothing is a fault, with what speaks of it', async () => {
