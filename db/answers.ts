@@ -88,7 +88,13 @@ export interface PartPage {
   readonly slot: SlotId;
   readonly maker: MakerId | null;
   readonly numbers: readonly string[];
-  readonly facts: readonly { readonly feature: FeatureId; readonly fact: Fact; readonly source: SourceId }[];
+  /** `packSays`: there where the shop says otherwise than the pack the part is of; null where that says nothing of the feature. */
+  readonly facts: readonly {
+    readonly feature: FeatureId;
+    readonly fact: Fact;
+    readonly source: SourceId;
+    readonly packSays?: { readonly fact: Fact; readonly source: SourceId } | null;
+  }[];
   readonly patternOf: NodeRef | null;
   readonly patterns: readonly NodeRef[];
   /** Oldest first; the part itself is in it. One element when nothing supersedes it and it supersedes nothing. */

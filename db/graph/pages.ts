@@ -1,6 +1,7 @@
-import { asc, eq } from 'drizzle-orm';
-import type { FamilyId, GrammarToken, MakerId, ModelId, PartId, SlotId } from '../../reasoner/index.ts';
+import { and, asc, eq, gte, lt } from 'drizzle-orm';
+import type { Fact, FamilyId, FeatureId, GrammarToken, MakerId, ModelId, PartId, SlotId, SourceId } from '../../reasoner/index.ts';
 import type { FamilyPage, MakerPage, ModelPage, NodeRef, PartPage } from '../answers.ts';
+import { cellKept, type KeptCell, keyOf } from '../atlas/cell.ts';
 import { factOf } from '../atlas/facts.ts';
 import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
@@ -144,13 +145,17 @@ export const partPage = async (reader: Reader, id: PartId): Promise<PartPage> =>
     `select id, min(position) as position from pack_terms where kind = 'feature' group by id`,
   );
   const positions = new Map(order.map(({ id: feature, position }) => [feature, position]));
+  const saidBefore = await saidByPack(reader, part.pack, id, part.source);
   facts.sort((a, b) => (positions.get(a.feature) ?? 0) - (positions.get(b.feature) ?? 0));
   return {
     part: refOf('part', part),
     slot: part.slot,
     maker: part.maker,
     numbers: numbers.map(({ number }) => number),
-    facts: facts.map(({ fact, feature }) => ({ feature, fact: factOf(fact), source: fact.source ?? part.source })),
+    facts: facts.map(({ fact, feature }) => {
+      const packSays = saidBefore.get(feature);
+      return { feature, fact: factOf(fact), source: fact.source ?? part.source, ...(packSays === undefined ? {} : { packSays }) };
+    }),
     patternOf: (await refRows(reader, 'part', 'select id, name from parts where n = ?', [part.patternOf]))[0] ?? null,
     patterns: await refRows(reader, 'part', 'select id, name from parts where pattern_of = ? order by pack, position', [part.n]),
     supersession: await supersessionOf(reader, id),
@@ -161,6 +166,22 @@ export const partPage = async (reader: Reader, id: PartId): Promise<PartPage> =>
     })),
     source: part.source,
   };
+};
+
+/** What the pack says of a part’s features where the shop says otherwise, by feature; null where it says nothing. */
+const saidByPack = async ({ orm }: Reader, pack: string, id: PartId, source: SourceId) => {
+  const lead = keyOf('parts', id, 'facts', '');
+  const rows = await orm
+    .select({ cell: t.ownWords.cell, said: t.ownWords.said })
+    .from(t.ownWords)
+    .where(and(eq(t.ownWords.pack, pack), gte(t.ownWords.cell, lead), lt(t.ownWords.cell, `${lead}\u{10ffff}`)));
+  return new Map(
+    rows.map(({ cell, said }): [FeatureId, { readonly fact: Fact; readonly source: SourceId } | null] => {
+      const kept = said === null ? null : cellKept(JSON.parse(said) as KeptCell);
+      const { source: own, ...fact } = (kept?.is ?? {}) as unknown as Fact & { readonly source?: SourceId };
+      return [cell.slice(lead.length) as FeatureId, kept === null ? null : { fact: fact as Fact, source: own ?? source }];
+    }),
+  );
 };
 
 const inPlaceOf = (sitting: Sitting): { inPlaceOf?: NodeRef } =>

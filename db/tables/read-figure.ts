@@ -39,7 +39,7 @@ export const decimalIn = (text: string, sign: DecimalSign): Figure<{ readonly va
   const [, minus, whole = '', found, decimals = ''] = parts;
   const mayPart = found !== undefined && decimals.length === 3 && whole !== '' && !/^0+$/.test(whole) && whole.length < 4;
   if (mayPart && (found === ',' ? sign !== 'comma' : sign === 'comma' || sign === 'both'))
-    return refused(`a figure that is plain: ${whole}${decimals}, or ${whole}.${decimals} with fewer or more decimals`);
+    return refused(`a figure that is plain: ${whole}${decimals} where it is thousands, ${whole}.${decimals}0 where it is decimals`);
   if (whole.length > 7 || decimals.length > 12) return refused('a figure of at most seven figures and twelve decimals');
   const value = Number(`${minus}${whole === '' ? '0' : whole}.${decimals === '' ? '0' : decimals}`);
   return { ok: true, value: value === 0 ? 0 : value };

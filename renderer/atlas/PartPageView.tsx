@@ -139,12 +139,30 @@ function Facts({ page }: { readonly page: PartPage }) {
                 </th>
                 <td className={one.fact.kind === 'not known' ? 'soft' : undefined}>{sayFact(feature, one.fact)}</td>
                 <td className="soft small">{feature === undefined ? '' : words.stageName(feature.stage)}</td>
-                <td className="soft small">{words.sourceTitle(one.source)}</td>
+                <td className="soft small">
+                  <Whose one={one} />
+                </td>
               </tr>
             );
           })}
         </tbody>
       </table>
+    </>
+  );
+}
+
+/** Where a fact comes from. Where the shop says otherwise than the pack, that it is the shop’s word, and what the pack says. */
+function Whose({ one }: { readonly one: PartPage['facts'][number] }) {
+  const words = useWords();
+  if (one.packSays === undefined) return words.sourceTitle(one.source);
+  const { fact, source } = one.packSays ?? { fact: null, source: null };
+  return (
+    <>
+      <b>the shop’s word</b>
+      {source !== one.source && `, by ${words.sourceTitle(one.source)}`};{' '}
+      {fact === null
+        ? 'the pack says nothing of it'
+        : `the pack says ${sayFact(words.feature(one.feature), fact)}${source === null ? '' : `, by ${words.sourceTitle(source)}`}`}
     </>
   );
 }
@@ -188,7 +206,7 @@ function Fits({ id, slot }: { readonly id: PartId; readonly slot: SlotId }) {
 function FitsByJoint({ answer, slot }: { readonly answer: FitsAnswer; readonly slot: SlotId }) {
   const words = useWords();
   const joints = [...new Set(answer.partners.map((partner) => partner.joint))];
-  if (joints.length === 0) return <p className="soft">No joint of the atlas meets the {words.slotName(slot)}.</p>;
+  if (joints.length === 0) return <p className="soft">The atlas lists nothing the {words.slotName(slot)} meets at a joint.</p>;
   return joints.map((joint) => {
     const partners = answer.partners
       .filter((partner) => partner.joint === joint)

@@ -7,7 +7,7 @@ import { hrefOf } from '../route/route.ts';
 import { choicesAt } from './choicesAt.ts';
 import { FormContext, listAt, useFault } from './FormContext.ts';
 import type { FieldProps } from './fieldProps.ts';
-import { fieldWords, listWords } from './fieldWords.ts';
+import { fieldWords, kindWords, listWords } from './fieldWords.ts';
 import { isObject, type Json, type JsonObject, type Path, withField } from './json.ts';
 import { ListField } from './ListField.tsx';
 import { NumberField } from './NumberField.tsx';
@@ -176,6 +176,7 @@ const longFields: ReadonlySet<string> = new Set(['about', 'short', 'more', 'sent
 
 /** What has parts of its own. */
 function Whole(props: GivenProps) {
+  const { list } = useContext(FormContext);
   const { shape, value, orNotKnown, mayLack, path, label, onChange } = props;
   const given = givenAs(shape);
   if (given.as === 'list') return <ListField {...props} Field={FormField} of={given.of} empty={mayLack && (shape.minItems ?? 0) > 0} />;
@@ -226,7 +227,7 @@ function Whole(props: GivenProps) {
             >
               {[...given.shapes.keys()].map((one) => (
                 <option key={one} value={one}>
-                  {given.as === 'kinds' ? one : fieldWords('', [...path, one]).label}
+                  {given.as === 'kinds' ? kindWords(list, path, one) : fieldWords('', [...path, one]).label}
                 </option>
               ))}
             </select>

@@ -249,13 +249,27 @@ const words: Readonly<Record<string, Readonly<Record<string, string | readonly [
   },
 };
 
+/** What a kind is, where its name alone does not tell. */
+const kinds: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  'makers grammar.tokens.*.promises.*': {
+    number: 'number: it is the size itself',
+    measure: 'measure: a size for each text',
+    choice: 'choice: an option for each text',
+    count: 'count: how many for each text',
+  },
+};
+
+export const kindWords = (list: string, path: readonly (string | number)[], kind: string): string =>
+  kinds[`${list} ${wayOf(path)}`]?.[kind] ?? kind;
+
+const wayOf = (path: readonly (string | number)[]): string => path.map((step) => (typeof step === 'number' ? '*' : step)).join('.');
+
 /** `swapMinutes` as `Swap minutes`, where nothing better is said. */
 const spelled = (field: string): string => capital(field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`));
 
 export const fieldWords = (list: string, path: readonly (string | number)[]): FieldWords => {
-  const way = path.map((step) => (typeof step === 'number' ? '*' : step));
-  const said = words[list]?.[way.join('.')];
-  const field = [...way].reverse().find((step) => step !== '*') ?? '';
+  const said = words[list]?.[wayOf(path)];
+  const field = String([...path].reverse().find((step) => typeof step !== 'number' && step !== '*') ?? '');
   if (said === undefined) return { label: everywhere[field] ?? spelled(field) };
   const [label, hint, empty] = typeof said === 'string' ? [said, ''] : said;
   return { label, ...(hint === '' ? {} : { hint }), ...(empty === undefined ? {} : { empty }) };

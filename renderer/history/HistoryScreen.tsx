@@ -58,6 +58,7 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
         <table className="page-table history-table" aria-label="Changes, the newest first">
           <thead>
             <tr>
+              <th scope="col">Change</th>
               <th scope="col">When</th>
               <th scope="col">What</th>
               <th scope="col">Who</th>
@@ -71,7 +72,8 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
           <tbody>
             {shown.map((change) => (
               <tr key={change.change} className={chosen === change.change ? 'is-picked' : undefined}>
-                <th scope="row">{sayInstant(change.at)}</th>
+                <th scope="row">{change.change}</th>
+                <td>{sayInstant(change.at)}</td>
                 <td>
                   {sayKind(change)}
                   <Of change={change} />

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { KeptStockLine, NodeRef, NumberedPart } from '../../db/answers.ts';
 import type { NumberFound } from '../../electron/bridge/number-calls.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
@@ -18,6 +18,7 @@ export function NumberDialog({ onLeave }: { onLeave(): void }) {
   const [typed, setTyped] = useState('');
   const text = typed.trim();
   const asked = useAsk('number.find', text === '' ? null : { text }, 60);
+  const answer = useRef<HTMLDivElement>(null);
   const given = text === '' ? null : latestGiven(asked);
   return (
     <ModalBox label="Part number" className="number-dialog" onLeave={onLeave}>
@@ -34,10 +35,18 @@ export function NumberDialog({ onLeave }: { onLeave(): void }) {
           autoFocus
           value={typed}
           onChange={(event) => setTyped(event.target.value)}
+          onKeyDown={(event) => {
+            const first = answer.current?.querySelector<HTMLElement>('a, button');
+            if ((event.key !== 'ArrowDown' && event.key !== 'Enter') || first === null || first === undefined) return;
+            // What stands there while it is looked up is of another number.
+            event.preventDefault();
+            if (event.key === 'ArrowDown') first.focus();
+            else if (asked.state === 'answered' && given?.args.text === text) first.click();
+          }}
         />
       </search>
       {asked.state === 'trouble' && <TroubleNote lead="The number could not be looked up." trouble={asked.trouble} />}
-      <div className="number-answer" aria-live="polite" data-state={asked.state}>
+      <div ref={answer} className="number-answer" aria-live="polite" data-state={asked.state}>
         {given === null ? (
           <p className="soft">Spaces, signs and case make no difference.</p>
         ) : (

@@ -58,7 +58,7 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
       </div>
       {odds === null && <p className="soft">Weighing…</p>}
       <StopLine stopping={stopping} offered={offered} />
-      {odds !== null && next === null && stopping?.kind !== 'you may stop' && (
+      {odds !== null && next === null && stopping?.kind === 'not settled' && (
         <p className="next-how">Nothing still to be looked at would tell more about the name.</p>
       )}
       {offered !== null && (

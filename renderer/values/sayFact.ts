@@ -10,6 +10,9 @@ export function sayFact(feature: Feature | undefined, fact: Fact, unit: LengthUn
       return `${sayCount(fact.from, fact.to)}${feature?.unit === undefined || feature.unit === 'year' ? '' : ` ${feature.unit}`}`;
     case 'measure': {
       const kind = feature?.unit === 'deg' ? 'deg' : 'mm';
+      // A size nobody gave limits for is held as it stands; two noughts would look as if somebody had asked for that.
+      if (fact.code === undefined && fact.lower === 0 && fact.upper === 0)
+        return `${sayMeasure(fact.nominal, kind, unit)}, no limits given`;
       const code = fact.code === undefined ? '' : ` ${fact.code}`;
       return `${sayMeasure(fact.nominal, kind, unit)}${code} (${deviation(fact.lower, kind, unit)} / ${deviation(fact.upper, kind, unit)})`;
     }

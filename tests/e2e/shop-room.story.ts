@@ -89,9 +89,10 @@ test('[P10] [P11] [P12] [P13] [P14] the keeper says what the shop is, puts two p
   const at = number.search(/\d(?!$)/);
   const [one = '', other = ''] = [...number.slice(at, at + 2)];
   await page.keyboard.type(number.slice(0, at) + other + one + number.slice(at + 2));
-  await page.getByRole('button', { name: number, exact: true }).press('Enter');
+  await expect(page.getByRole('button', { name: number, exact: true })).toBeVisible();
+  await page.keyboard.press('Enter');
   await expect(part).toContainText('2 new, 12.50 crowns, Rack 2');
-  await part.getByRole('link').first().press('Enter');
+  await page.keyboard.press('Enter');
   await expect(page.getByRole('dialog')).toHaveCount(0);
   await button('Say a price').press('Enter');
   await page.keyboard.type('20');

@@ -331,6 +331,12 @@ describe('the history', () => {
       after: blades(9),
       leadsTo: null,
     });
+    const said = valueIn(await store.graph.part('cw-tern-9' as PartId)).facts;
+    expect(said.find(({ feature }) => feature === 'cw-blades')).toMatchObject({
+      fact: blades(9),
+      packSays: { fact: blades(8), source: 'shop-book' },
+    });
+    expect(said.filter((fact) => 'packSays' in fact)).toHaveLength(1);
     expect(valueIn(await store.changes.list(null, 10, { list: 'parts', id: 'own-wheel' })).map((each) => each.change)).toEqual([change]);
     expect(valueIn(await store.changes.list(null, 10, { list: 'parts', id: 'cw-tern-9' })).map(({ kind }) => kind)).toEqual([
       'edited',
