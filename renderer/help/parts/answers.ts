@@ -22,7 +22,7 @@ export const answers: HelpPart = {
       head: 'What it never says',
       notes: [
         say`Never “genuine” on looks alone. A pattern part unknown to the atlas cannot be excluded by eye, and the maker’s confirmation of the plate is the last word.`,
-        say`Never a guess for a gap. A dimension the atlas lacks is “not known”: it is not zero, and it does not fit.`,
+        say`Never a guess for a gap. A dimension the atlas lacks is “not known”: it is never taken for zero, nor for a fit.`,
         say`Nothing from what somebody only told: a seller’s words are a claim to test.`,
         say`Not that a unit is safe to run. After any change of a rotating part it needs balancing, and fitting one is work for a qualified workshop.`,
         say`Nothing of real turbochargers as long as the bar says ${label('invented data')}. Where it says ${label('invented figures')}, hours and limits are made up until you put in yours.`,
