@@ -30,6 +30,7 @@ import type { Trouble } from './trouble.ts';
 export type * from './backups/backup.ts';
 export type * from './edits/seen.ts';
 export type * from './packs/held-pack.ts';
+export type * from './packs/mapped-word.ts';
 export type { Version } from './plain/version.ts';
 export * from './shop/case.ts';
 export * from './shop/learning.ts';

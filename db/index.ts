@@ -19,6 +19,8 @@ export { findingLine } from './packs/each-once.ts';
 export { type HeadRead, headIn } from './packs/leaning.ts';
 export type { Loaded } from './packs/load.ts';
 export type { LoadStep } from './packs/load-step.ts';
+export { allSaid } from './packs/mapping/propose.ts';
+export { mappingText, readMapping } from './packs/mapping/read-mapping.ts';
 export type { LoadedWith, LoadPackOptions, PackSummary } from './packs/pack-shelf.ts';
 export { type Inspected, inspectPack, readPack } from './packs/read.ts';
 export type { Warning } from './packs/warnings.ts';

@@ -418,7 +418,7 @@ CREATE TABLE packs (
   note text not null,
   hash text not null,
   loaded_at text not null
-, content text, leans_on text check (leans_on is null or json_valid(leans_on)), own integer not null default 0 check (own in (0, 1)), licence text, answered_by text, signer text, signature text check ((signature is null) = (signer is null))) without rowid;
+, content text, leans_on text check (leans_on is null or json_valid(leans_on)), own integer not null default 0 check (own in (0, 1)), licence text, answered_by text, signer text, signature text check ((signature is null) = (signer is null)), mapped text check (mapped is null or json_valid(mapped))) without rowid;
 
 CREATE TABLE parts (
   n integer primary key,

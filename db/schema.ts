@@ -48,6 +48,7 @@ import type {
 import type { ShopWord } from '../reasoner/plain/shop-word.ts';
 import type { StockCondition } from '../reasoner/plain/stock-condition.ts';
 import type { CarriedRecord, CarriedSeen } from './edits/seen.ts';
+import type { MappedWord } from './packs/mapped-word.ts';
 import type { PhotoId, PhotoType, UnitNumber } from './shop/case.ts';
 import type { Card, Course, CourseId, LearnerId } from './shop/learning.ts';
 import type { SampleId } from './shop/samples.ts';
@@ -76,6 +77,8 @@ export const packs = sqliteTable('packs', {
   content: text(),
   /** Ids of the packs it leans on. */
   leansOn: text('leans_on', { mode: 'json' }).$type<readonly string[]>(),
+  /** What of its words stands under an id of the atlas; null where it is as it was brought. */
+  mapped: text({ mode: 'json' }).$type<readonly MappedWord[]>(),
   /** An SPDX identifier, or words. */
   licence: text(),
   /** Who answers for it. */

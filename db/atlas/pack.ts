@@ -1,4 +1,5 @@
 import type { Atlas, Model, ModelId, Part, PartId, Role, Sheet, SlotId } from '../../reasoner/index.ts';
+import type { MappedWord } from '../packs/mapped-word.ts';
 import type { Named } from './list.ts';
 import { type Entries, everyList, type ListName, listsAndParts } from './lists.ts';
 
@@ -27,6 +28,8 @@ export interface PackHead {
   readonly by?: string;
   /** Ids of the packs whose entries this one speaks of: it cannot be in an atlas without them. */
   readonly leansOn?: readonly string[];
+  /** What of its words, as it was brought, stands here under an id of the atlas (P16): the text is no longer the one that was brought. */
+  readonly mapped?: readonly MappedWord[];
 }
 
 export interface Allowance {

@@ -25,6 +25,7 @@ import type {
   TermId,
   Warmth,
 } from '../../reasoner/index.ts';
+import { vocabularyLists } from '../packs/mapped-word.ts';
 import { seenSchema } from '../sheets/schema.ts';
 
 /**
@@ -50,6 +51,21 @@ const period = { from: year.nullable(), to: year.nullable() };
 const inOrder = (of: { from: number | null; to: number | null }) => of.from === null || of.to === null || of.from <= of.to;
 const inOrderError = { error: '`from` no later than `to`' };
 
+export const mappedWordShape = {
+  list: z.enum(vocabularyLists),
+  id: idText,
+  to: idText.exactOptional(),
+  as: idText.exactOptional(),
+  options: z.record(idText, idText.nullable()).exactOptional(),
+} as const;
+
+const mappedWord = z
+  .strictObject(mappedWordShape)
+  .refine(({ to, as }) => (to === undefined) !== (as === undefined), { error: 'either `to` or `as`' })
+  .refine(({ list, to, options }) => options === undefined || (list === 'features' && to !== undefined), {
+    error: 'options only of a feature that has `to`',
+  });
+
 export const headSchema = z.strictObject({
   format: z.literal('kinplate atlas pack'),
   version: z.literal(1),
@@ -64,6 +80,11 @@ export const headSchema = z.strictObject({
     .array(idText)
     .min(1)
     .refine((all) => new Set(all).size === all.length, { error: 'every pack once' })
+    .exactOptional(),
+  mapped: z
+    .array(mappedWord)
+    .min(1)
+    .refine((all) => new Set(all.map(({ list, id }) => `${list} ${id}`)).size === all.length, { error: 'every entry once' })
     .exactOptional(),
 });
 

@@ -68,32 +68,36 @@ export const idsOn = (value: unknown, [step, ...rest]: Way): readonly string[] =
 };
 
 /** The same with another id wherever the way leads to this one; the very same value where it leads to none. A list of ids holds none twice afterwards. */
-export const withId = (value: unknown, [step, ...rest]: Way, from: string, to: string): unknown => {
-  if (step === undefined) return value === from ? to : value;
+export const withId = (value: unknown, way: Way, from: string, to: string): unknown => withIds(value, way, (id) => (id === from ? to : id));
+
+/** The same with each id a way leads to called as `called` says, all at once: two that change places do. */
+export const withIds = (value: unknown, [step, ...rest]: Way, called: (id: string) => string): unknown => {
+  if (step === undefined) return typeof value === 'string' ? called(value) : value;
   if (typeof value !== 'object' || value === null) return value;
   if (step === '#') {
-    if (!(from in value)) return value;
-    return Object.fromEntries(Object.entries(value).map(([key, of]) => [key === from ? to : key, of]));
+    if (Object.keys(value).every((key) => called(key) === key)) return value;
+    return Object.fromEntries(Object.entries(value).map(([key, of]) => [called(key), of]));
   }
   if (Array.isArray(value)) {
-    const next = value.map((each, at) => (step === '*' || step === String(at) ? withId(each, rest, from, to) : each));
+    const next = value.map((each, at) => (step === '*' || step === String(at) ? withIds(each, rest, called) : each));
     if (next.every((each, at) => each === value[at])) return value;
     return rest.length === 0 && step === '*' ? next.filter((each, at) => next.indexOf(each) === at) : next;
   }
   const of = value as Values;
   const keys = step === '*' ? Object.keys(of) : step in of ? [step] : [];
   const altered = keys.flatMap((key) => {
-    const next = withId(of[key], rest, from, to);
+    const next = withIds(of[key], rest, called);
     return next === of[key] ? [] : [[key, next] as const];
   });
   return altered.length === 0 ? value : { ...of, ...Object.fromEntries(altered) };
 };
 
 /**
- * The ways on which an entry names a metal: as an option of a choice among metals, which is told by the warmth of a joint that reads it.
- * @param choices the features that choose among metals
+ * The ways on which an entry names an option of some choices. An entry names a metal so: as an option of a choice among metals, which is told by the warmth of a joint that
+ * reads it.
+ * @param choices the features that are meant
  */
-export const metalWays = (list: EditedList, entry: Named & Values, choices: ReadonlySet<string>): readonly Way[] => {
+export const optionWays = (list: EditedList, entry: Named & Values, choices: ReadonlySet<string>): readonly Way[] => {
   switch (list) {
     case 'features':
       return choices.has(entry.id)
@@ -107,9 +111,12 @@ export const metalWays = (list: EditedList, entry: Named & Values, choices: Read
     case 'makers':
       return waysAlong(entry, ['grammar', 'tokens', '*', 'promises', '*'], choices).map((way) => [...way, 'of', '*', '*']);
     case 'operations':
-      return ['takes', 'does offers'].flatMap((of) =>
-        waysAlong(entry, [...of.split(' '), '*'], choices).map((way) => [...way, 'anyOf', '*']),
-      );
+      return [
+        ...['takes', 'does offers'].flatMap((of) =>
+          waysAlong(entry, [...of.split(' '), '*'], choices).map((way) => [...way, 'anyOf', '*']),
+        ),
+        ...idsOn(entry, ['does', 'bolt']).flatMap((bolt) => (choices.has(bolt) ? [['does', 'holes', '#']] : [])),
+      ];
     default:
       return [];
   }

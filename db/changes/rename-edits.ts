@@ -1,7 +1,7 @@
 import type { Atlas } from '../../reasoner/index.ts';
 import type { Named, Values } from '../atlas/list.ts';
 import type { Edit, EditedList } from '../edits/seen.ts';
-import { entriesOf, metalChoices, metalWays, placesOfIds, withId } from './id-places.ts';
+import { entriesOf, metalChoices, optionWays, placesOfIds, withId } from './id-places.ts';
 
 /**
  * The edits that give an entry another id and carry over whatever refers to it, in every list: the entry under its new id, each entry that names the old one,
@@ -53,7 +53,7 @@ export const carried = (
   const one = placesOfIds.find((each) => each.name === list)?.one;
   const places = placesOfIds.find((each) => each.name === name)?.places ?? [];
   const ways = places.filter((place) => place.to === one).map(({ at }) => at);
-  const more = list === 'metals' ? metalWays(name, entry, metalChoices(atlas)) : [];
+  const more = list === 'metals' ? optionWays(name, entry, metalChoices(atlas)) : [];
   return [...ways, ...more].reduce<Named & Values>((put, way) => withId(put, way, from, to) as Named & Values, entry);
 };
 

@@ -11,7 +11,7 @@ import { oneOf } from './entries.ts';
 import { type Ground, packOfOrigin } from './ground.ts';
 import { entriesOf } from './history.ts';
 import { checkNext, type Next, type Planned, type Setting, standingAfter } from './plan.ts';
-import { missingIn } from './references.ts';
+import { missingIn } from '../packs/references.ts';
 import type { DisputeSeen } from './seen.ts';
 
 export interface PlannedUndo extends Planned {

@@ -9,6 +9,7 @@ import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
 import { canonicalText, hashOfPack } from '../packs/canonical.ts';
 import { warningsIn } from '../packs/findings/table.ts';
 import { type Held, saidPack } from '../packs/held.ts';
+import { leaningOf } from '../packs/leaning-of.ts';
 import type { State } from '../packs/pack-rows.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from '../packs/plan-change.ts';
 import { readAgain } from '../packs/read-again.ts';
@@ -19,7 +20,7 @@ import { nothingCarried, type PlannedCarry } from './carry/plan-carry.ts';
 import { editFault } from './entries.ts';
 import { faultsOfPack, warningsOfEdits } from './faults-of-pack.ts';
 import { type Ground, packsOf } from './ground.ts';
-import { editionAfter, leaningOf } from './own-pack.ts';
+import { editionAfter } from './own-pack.ts';
 import type { EditFault, Suspicious } from './seen.ts';
 
 /** What a pack is to be: what is reasoned over of it, and what it says itself where that is to be another than today. Null: gone. */

@@ -22,6 +22,7 @@ import { shopRoom } from './0021-shop-room.ts';
 import { tableTemplates } from './0022-table-templates.ts';
 import { samples } from './0023-samples.ts';
 import { carried } from './0024-carried.ts';
+import { mapped } from './0025-mapped.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -49,4 +50,5 @@ export const migrations: readonly Migration[] = [
   tableTemplates,
   samples,
   carried,
+  mapped,
 ];

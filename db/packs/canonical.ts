@@ -1,7 +1,7 @@
 import Papa from 'papaparse';
 import type { Feature, Sheet } from '../../reasoner/index.ts';
 import { everyList } from '../atlas/lists.ts';
-import { type Allowance, type CsvFile, type CsvRow, csvColumns, fileOf, type Pack } from '../atlas/pack.ts';
+import { type Allowance, type CsvFile, type CsvRow, csvColumns, fileOf, type Pack, type PackHead } from '../atlas/pack.ts';
 import { headSchema } from '../atlas/schemas.ts';
 import { type Version, versionOfTexts } from '../driver/version.ts';
 import { sheetSchema } from '../sheets/schema.ts';
@@ -14,7 +14,7 @@ import { writeFact } from './facts.ts';
  */
 export const canonicalText = (pack: Pack): ReadonlyMap<string, string> => {
   const files = new Map<string, string>();
-  files.set('pack.json', jsonText(headSchema.parse(pack.head)));
+  files.set('pack.json', headText(pack.head));
   for (const { name, optional, schema } of everyList) {
     if (optional && pack[name].length === 0) continue;
     // Parsing puts the fields in the order of the schema.
@@ -26,6 +26,9 @@ export const canonicalText = (pack: Pack): ReadonlyMap<string, string> => {
   for (const sheet of [...pack.sheets].sort((a, b) => compare(a.id, b.id))) files.set(`sheets/${sheet.id}.json`, sheetText(sheet));
   return files;
 };
+
+/** Its pack.json. */
+export const headText = (head: PackHead): string => jsonText(headSchema.parse(head));
 
 /** The version of a pack, over its canonical text; two packs of one version say the same. */
 export const hashOfPack = (files: ReadonlyMap<string, string>): Version => versionOfTexts(framed(files));

@@ -20,9 +20,12 @@ import { faultsOnce, warningsOnce } from './each-once.ts';
 import { warningsIn } from './findings/table.ts';
 import { heldIn, readNumbering } from './ground.ts';
 import { type Held, readHeld, stateOfHeld } from './held.ts';
-import { foldersFor } from './leaning.ts';
+import { foldersFor, headIn } from './leaning.ts';
 import { planLoads } from './load.ts';
-import { type FilesRead, inspectPack, readFiles, readFolder } from './read.ts';
+import type { MappedWord } from './mapped-word.ts';
+import { asMapped, isMappedAnew, mappingOf } from './mapping/mapping-of.ts';
+import { inspectMapped, textsAsBrought } from './mapping/read-mapped.ts';
+import { type FilesRead, readFiles, readFolder } from './read.ts';
 import type { PackFiles } from './read-files.ts';
 import { clashesOf } from './refuse.ts';
 import { admittedSigner } from './signed.ts';
@@ -52,8 +55,15 @@ export const checkFiles = async (from: PackFiles, beside: Atlas, asked: Asked): 
  * asks a decision of (who signed, whose word holds). Of several packs that would be loaded together it is this one that is checked; one it leans on that could not be
  * loaded is a fault of its head. Throws `pack-unreadable`.
  * @param shipped a folder of packs that come with the program: what is not beside the pack may be in it
+ * @param words what is said of the words of the packs (P16)
  */
-export const checkInto = async (reader: Reader, folder: string, asked: Asked, shipped: string | null = null): Promise<PackChecked> => {
+export const checkInto = async (
+  reader: Reader,
+  folder: string,
+  asked: Asked,
+  shipped: string | null = null,
+  words: readonly MappedWord[] = [],
+): Promise<PackChecked> => {
   const rows = await reader.orm.select().from(t.packs).orderBy(t.packs.id);
   const standing = standingOf(reader, rows);
   const folders = await foldersFor(folder, (id) => rows.some((row) => row.id === id), shipped);
@@ -62,17 +72,32 @@ export const checkInto = async (reader: Reader, folder: string, asked: Asked, sh
   const beside = async (id: string): Promise<Atlas | null> => {
     const held = await standing.but(id);
     leaning = folders.ok
-      ? await leanedOn(folders.value.slice(0, -1), held, asked)
+      ? await leanedOn(folders.value.slice(0, -1), held, asked, words)
       : { packs: [], wrong: wrongWith(folders.trouble, folder) };
     others = [...held, ...leaning.packs];
     return leaning.wrong.length > 0 ? null : atlasOfPacks(others);
   };
   const allowedBeside = async () => others.flatMap(({ allowed }) => allowed);
-  const read = await readFolder(folder, { ...asked, limit: gathered, beside, allowedBeside });
+  const comes = await headIn(folder);
+  const before = rows.find((row) => row.id === comes?.id);
+  /** Under what is said of its words; with nothing said, under what is kept. */
+  const mappedBy = async (said: readonly MappedWord[]): Promise<Outcome<FilesRead>> => {
+    // What is said of the packs it leans on is known once those were read.
+    const known = comes === null ? null : await beside(comes.id);
+    const once = async (id: string) => (id === comes?.id ? known : beside(id));
+    return readFolder(folder, {
+      ...asked,
+      limit: gathered,
+      beside: once,
+      allowedBeside,
+      mapping: mappingOf(comes, said, before?.mapped ?? [], others),
+    });
+  };
+  const read = await mappedBy(words);
   if (!read.ok) throw new TroubleError(read.trouble);
-  const { id, head, headPlaceOf, faults } = read.value;
-  const before = rows.find((row) => row.id === id);
-  const pack = partly(read.value);
+  const { head, headPlaceOf, faults, mapped } = read.value;
+  const partlyRead = partly(read.value);
+  const pack = partlyRead === null ? null : asMapped(partlyRead, mapped, others);
   const found = leaning.wrong.map(({ place = headPlaceOf(['leansOn']), found: was, expected }) =>
     faultIn(read.value, place, was, expected),
   );
@@ -83,10 +108,14 @@ export const checkInto = async (reader: Reader, folder: string, asked: Asked, sh
     same = whole && before?.hash === hashOfPack(texts);
     if (whole)
       found.push(
-        ...(await refusedBy(read.value, () => admittedSigner(reader, { folder, head: pack.head, texts, held: before ?? null, same }, {}))),
+        ...(await refusedBy(read.value, async () => {
+          const brought = mapped.length === 0 ? texts : await textsAsBrought(folder, pack.head, { ...asked, beside });
+          return admittedSigner(reader, { folder, head: pack.head, texts: brought, held: before ?? null, same }, {});
+        })),
       );
     if (!same) {
-      if (before !== undefined) found.push(...editionFaults(read.value, pack, before.edition));
+      if (before !== undefined && !(await isMappedAnew(pack, before, async () => packIn(await mappedBy([]), others))))
+        found.push(...editionFaults(read.value, pack, before.edition));
       found.push(...clashFaults(read.value, pack, [...(await standing.saidBut(pack.head.id)), ...leaning.packs]));
       const held = before === undefined ? null : await readHeld(reader, pack.head.id);
       let next = pack;
@@ -103,7 +132,7 @@ export const checkInto = async (reader: Reader, folder: string, asked: Asked, sh
       // Whatever else loading may have against it, it says itself; what is said already is let pass.
       if (whole && found.every(({ code }) => passing.has(code)) && folders.ok) {
         const pass = { anyEdition: true, strangerIsFine: true, otherSignerIsFine: true, holds: 'shop' } as const;
-        const load = () => planLoads(reader, folders.value, { ...asked, onlyTold: true, ...pass }, '');
+        const load = () => planLoads(reader, folders.value, { ...asked, onlyTold: true, words, ...pass }, '');
         found.push(...(await refusedBy(read.value, load)));
       }
     }
@@ -192,11 +221,17 @@ const wrongWith = ({ all, ...trouble }: Trouble, folder: string): Leaning['wrong
 };
 
 /** @param folders of the packs it leans on and the atlas does not hold, each after those it leans on itself */
-const leanedOn = async (folders: readonly string[], held: readonly Pack[], asked: Asked): Promise<Leaning> => {
+const leanedOn = async (
+  folders: readonly string[],
+  held: readonly Pack[],
+  asked: Asked,
+  words: readonly MappedWord[],
+): Promise<Leaning> => {
   const packs: Pack[] = [];
   for (const each of folders) {
     const before = [...held, ...packs];
-    const read = await inspectPack(each, { ...asked, beside: async () => atlasOfPacks(before) });
+    const mapping = mappingOf(await headIn(each), words, [], before);
+    const read = await inspectMapped(each, { ...asked, beside: async () => atlasOfPacks(before), mapping }, before);
     if (!read.ok) return { packs, wrong: [{ found: `a pack that is not sound in ${each}`, expected: 'packs that are sound' }] };
     const [clash] = clashesOf(read.value.pack, before);
     if (clash !== undefined)
@@ -215,6 +250,12 @@ const faultIn = (read: FilesRead, place: Place, found: string, expected: string,
 /** What was read as a pack, with nothing in the lists that could not be; null without a head. */
 const partly = ({ head, lists, parts, sheets }: FilesRead): Pack | null =>
   head === null ? null : { head, ...lists.files, parts, allowed: lists.allowed, sheets };
+
+/** The pack of a folder that was read without a fault. */
+const packIn = (read: Outcome<FilesRead>, others: readonly Pack[]): Pack | null => {
+  const pack = read.ok && read.value.faults.count === 0 ? partly(read.value) : null;
+  return read.ok && pack !== null ? asMapped(pack, read.value.mapped, others) : null;
+};
 
 const editionFaults = (read: FilesRead, { head }: Pack, held: string): readonly Fault[] => {
   const order = compareEditions(head.edition, held);

@@ -1,6 +1,6 @@
 import { and, eq } from 'drizzle-orm';
 import { type CellKey, type Cells, keyOf } from '../atlas/cell.ts';
-import type { Allowance, Pack } from '../atlas/pack.ts';
+import type { Allowance, Pack, PackHead } from '../atlas/pack.ts';
 import { readLists } from '../atlas/read-lists.ts';
 import { cellsOf, packOf } from '../changes/cells-of.ts';
 import { type OwnWords, saidUnder } from '../changes/own-words.ts';
@@ -37,6 +37,21 @@ export const readWords = async ({ orm }: Reader, pack: string): Promise<OwnWords
   return new Map(rows.map(({ cell, own, said }) => [cell as CellKey, { own: readCell(own), said: readCell(said) }]));
 };
 
+/** What a pack's row says of it. */
+export const headOfRow = (row: Pick<typeof t.packs.$inferSelect, Exclude<keyof PackHead, 'format' | 'version'>>): PackHead => ({
+  format: 'kinplate atlas pack',
+  version: 1,
+  id: row.id,
+  title: row.title,
+  edition: row.edition,
+  invented: row.invented,
+  note: row.note,
+  ...(row.licence === null ? {} : { licence: row.licence }),
+  ...(row.by === null ? {} : { by: row.by }),
+  ...(row.leansOn === null ? {} : { leansOn: row.leansOn }),
+  ...(row.mapped === null ? {} : { mapped: row.mapped }),
+});
+
 /** Null where the atlas holds no such pack. */
 export const readHeld = async (reader: Reader, id: string): Promise<Held | null> => {
   const { orm } = reader;
@@ -49,18 +64,7 @@ export const readHeld = async (reader: Reader, id: string): Promise<Held | null>
     .where(and(eq(t.sheets.pack, id), eq(t.sheets.origin, 'sample')))
     .orderBy(t.sheets.position);
   const pack: Pack = {
-    head: {
-      format: 'kinplate atlas pack',
-      version: 1,
-      id,
-      title: row.title,
-      edition: row.edition,
-      invented: row.invented,
-      note: row.note,
-      ...(row.licence === null ? {} : { licence: row.licence }),
-      ...(row.by === null ? {} : { by: row.by }),
-      ...(row.leansOn === null ? {} : { leansOn: row.leansOn }),
-    },
+    head: headOfRow(row),
     ...lists,
     parts,
     allowed: await reader.all<Allowance>(

@@ -77,6 +77,8 @@ export interface HeadRead {
   readonly invented: boolean;
   readonly note: string;
   readonly leansOn: readonly string[];
+  /** Whether it says that it was mapped onto the words of an atlas. */
+  readonly mapped: boolean;
 }
 
 /** The head in a folder's `pack.json`; null where there is none. */
@@ -88,7 +90,7 @@ export const headIn = async (folder: string): Promise<HeadRead | null> => {
 /** The text of a `pack.json`, as far as it can be read without judging it. */
 export const headOf = (text: string): HeadRead => {
   const said = (head: Readonly<Record<string, unknown>>): HeadRead => {
-    const { id = '', edition = '', title = id, invented, note = '', leansOn } = head;
+    const { id = '', edition = '', title = id, invented, note = '', leansOn, mapped } = head;
     return {
       id: String(id),
       edition: String(edition),
@@ -96,6 +98,7 @@ export const headOf = (text: string): HeadRead => {
       invented: invented === true,
       note: String(note),
       leansOn: Array.isArray(leansOn) ? leansOn.map(String) : [],
+      mapped: Array.isArray(mapped),
     };
   };
   try {

@@ -4,6 +4,7 @@ import { type Count, countsOf } from '../changes/counts.ts';
 import type { Driver, Reader } from '../driver/driver.ts';
 import { type Plan, writePlanned } from '../driver/write-planned.ts';
 import type { Asked } from '../read/asked.ts';
+import { Faults } from '../read/faults.ts';
 import * as t from '../schema.ts';
 import type { Signer } from '../signing/keyring.ts';
 import { TroubleError, trouble } from '../trouble.ts';
@@ -12,8 +13,11 @@ import { canonicalText, hashOfPack } from './canonical.ts';
 import { readHeld, stateOfHeld } from './held.ts';
 import { headIn } from './leaning.ts';
 import type { LoadStep } from './load-step.ts';
+import type { MappedWord, SaidWord } from './mapped-word.ts';
+import { isMappedAnew, mappingOf } from './mapping/mapping-of.ts';
+import { inspectMapped, textsAsBrought } from './mapping/read-mapped.ts';
+import { troubleOf } from './mapping/read-mapping.ts';
 import { type Alongside, batchOf, nothingAhead, type PlannedChange, planPackChange } from './plan-change.ts';
-import { inspectPack } from './read.ts';
 import { leftUnnamed, refuseClashes, refuseOlder, refuseUnnamed } from './refuse.ts';
 import { rowOfPack } from './row-of-pack.ts';
 import { admittedSigner, type SignerOptions, signedAnew, unsigned, whose } from './signed.ts';
@@ -28,6 +32,8 @@ export interface LoadOptions extends Asked, SignerOptions, Disputing {
   /** Told of each step as it begins; again, where the atlas changed meanwhile and it is all done anew. */
   readonly onProgress?: (step: LoadStep) => void;
   readonly alongside?: Alongside;
+  /** What is said of the words of the packs (P16). */
+  readonly words?: readonly SaidWord[];
 }
 
 export interface Loaded {
@@ -46,6 +52,8 @@ export interface Loaded {
   readonly warnings: readonly Warning[];
   /** Who signed the folder that was loaded; null where nobody did. */
   readonly signer: Signer | null;
+  /** What of its words stands under an id of the atlas: what is held is then the pack as mapped, and not what was signed. */
+  readonly mapped: readonly MappedWord[];
 }
 
 /**
@@ -83,26 +91,44 @@ export const planLoads = async (
     const later = new Set(ids.slice(index + 1));
     const standingBut = async (pack: string) => (await standing.but(pack)).filter(({ head }) => !later.has(head.id));
     step('reading');
-    const read = await inspectPack(folder, { ...options, beside: async (pack) => atlasOfPacks(await standingBut(pack)) });
+    const comes = await headIn(folder);
+    const before = rows.find((each) => each.id === comes?.id);
+    const beside = async (pack: string) => atlasOfPacks(await standingBut(pack));
+    const mappedBy = async (words: readonly MappedWord[]) => {
+      const others = comes === null ? [] : await standingBut(comes.id);
+      const mapping = mappingOf(comes, words, before?.mapped ?? [], others);
+      return inspectMapped(folder, { ...options, beside, mapping }, others);
+    };
+    const read = await mappedBy(options.words ?? []);
     if (!read.ok) throw new TroubleError(read.trouble);
-    const { pack, warnings } = read.value;
+    const { pack, warnings, mapped } = read.value;
     const { id, edition } = pack.head;
     const files = canonicalText(pack);
     const hash = hashOfPack(files);
-    const before = rows.find((each) => each.id === id);
     const same = before?.hash === hash;
     const { signer, columns } = await admittedSigner(
       reader,
-      { folder, head: pack.head, texts: files, held: before ?? null, same },
+      {
+        folder,
+        head: pack.head,
+        texts: mapped.length === 0 ? files : await textsAsBrought(folder, pack.head, { ...options, beside }),
+        held: before ?? null,
+        same,
+      },
       options,
     );
-    const outcome = { pack: id, edition, counts: countsIn(pack), warnings, signer };
+    const outcome = { pack: id, edition, counts: countsIn(pack), warnings, signer, mapped };
     if (before !== undefined && same) {
       if (columns !== null) planned.push({ effect: new Map(), statements: () => [signedAnew(id, columns)], ahead });
       loaded.push({ ...outcome, changed: false, replaced: null, change: [], disputes: [] });
       continue;
     }
-    if (before !== undefined && options.anyEdition !== true) refuseOlder(folder, pack, before.edition);
+    const asBefore = async () => {
+      const again = await mappedBy([]);
+      return again.ok ? again.value.pack : null;
+    };
+    if (before !== undefined && options.anyEdition !== true && !(await isMappedAnew(pack, before, asBefore)))
+      refuseOlder(folder, pack, before.edition);
     const others = await standingBut(id);
     refuseClashes(folder, pack, later.size === 0 ? await standing.saidBut(id) : others);
 
@@ -125,7 +151,7 @@ export const planLoads = async (
         origin: `pack ${id}`,
         who: null,
         why: null,
-        source: `${pack.head.title}, edition ${edition}${signer === null ? '' : `, signed by ${whose(signer)}`}`,
+        source: `${pack.head.title}, edition ${edition}${signer === null ? '' : `, signed by ${whose(signer)}`}${mapped.length === 0 ? '' : `${signer === null ? ', ' : ' as it was brought, '}mapped onto the words of the atlas`}`,
       },
       needed: ({ parent, many, table }) =>
         trouble(
@@ -142,6 +168,7 @@ export const planLoads = async (
     standing.add(next.pack, pack);
     loaded.push({ ...outcome, changed: true, replaced: before?.edition ?? null, change: countsOf(change.effect), disputes: next.disputes });
   }
+  refuseUnmet(options.words ?? [], loaded);
   if (planned.length > 0)
     refuseUnnamed(await standing.but(null), (pack, model) => {
       const where = `${folders.at(-1)}/pack.json`;
@@ -149,6 +176,16 @@ export const planLoads = async (
     });
   const also = async () => (options.alongside === undefined ? [] : await options.alongside(reader, atlasOfPacks(await standing.but(null))));
   return { batch: planned.length === 0 ? null : batchOf(planned, await also(), step), value: loaded };
+};
+
+/** Throws `pack-invalid` for what is said of words none of the packs brings or has from what it leans on. */
+const refuseUnmet = (words: readonly SaidWord[], loaded: readonly Loaded[]): void => {
+  const met = new Set(loaded.flatMap(({ mapped }) => mapped.map(({ list, id }) => `${list} ${id}`)));
+  const faults = new Faults(200);
+  for (const { list, id, to, as, at } of words)
+    if ((to !== undefined || as !== undefined) && !met.has(`${list} ${id}`))
+      faults.add(at ?? { file: 'mapping' }, `${JSON.stringify(id)} of ${list}`, 'an entry the pack brings, or has from a pack it leans on');
+  if (faults.count > 0) throw new TroubleError(troubleOf(faults));
 };
 
 const countsIn = (pack: Pack): Loaded['counts'] => ({

@@ -11,14 +11,17 @@ import type { FolderSigned, FolderVerified, SignerNamed } from '../signing/keyri
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { checkInto } from './check-pack.ts';
 import { signedPackFrom, writePack } from './export.ts';
+import { headOfRow } from './held.ts';
 import type { HeldPack } from './held-pack.ts';
 import { heldPacks } from './held-packs.ts';
 import { foldersFor } from './leaning.ts';
 import { type Loaded, type LoadOptions, planLoads } from './load.ts';
+import type { MappedWord, WordProposed } from './mapped-word.ts';
+import { wordsOfFolder } from './mapping/words-of-folder.ts';
 import { type Alongside, keepingFits } from './plan-change.ts';
 import { planRemoval } from './remove.ts';
 import { planSigning, signFolder, verifyFolder } from './sign-folder.ts';
-import { signersIn } from './signed.ts';
+import { signersIn, speaksOfHead } from './signed.ts';
 import { type PackZip, zipOfPack } from './zip-pack.ts';
 
 export interface PackSummary {
@@ -35,9 +38,16 @@ export interface PackSummary {
   readonly hash: string;
   /** Who signed it, called as the keyring calls him, else as he calls himself; null where nobody did. */
   readonly signer: SignerNamed | null;
+  /** What of its words stands under an id of the atlas (P16): it is held as mapped. */
+  readonly mapped: readonly MappedWord[];
+  /** Whether what was signed is the text that was brought, and not the one that is held. */
+  readonly signedAsBrought: boolean;
 }
 
-export type LoadPackOptions = Pick<LoadOptions, 'anyEdition' | 'onProgress' | 'holds' | 'strangerIsFine' | 'otherSignerIsFine'> & {
+export type LoadPackOptions = Pick<
+  LoadOptions,
+  'anyEdition' | 'onProgress' | 'holds' | 'strangerIsFine' | 'otherSignerIsFine' | 'words'
+> & {
   /** The first filling of an atlas: there is nothing yet to go back to, so no backup is made. */
   readonly filling?: boolean;
   /** A folder of packs that come with the program: what a pack leans on may be there, where it is not beside it. */
@@ -66,7 +76,12 @@ export interface PackShelf {
   /** The atlas without a pack. Troubles as of `remove`. */
   afterRemoval(id: string): Promise<Outcome<Atlas | null>>;
   /** All that is wrong with a folder or only suspicious, held against the atlas it would be loaded into; nothing is written. See `checkInto` for the trouble. */
-  check(folder: string, options?: Pick<LoadPackOptions, 'shipped'>): Promise<Outcome<PackChecked>>;
+  check(folder: string, options?: Pick<LoadPackOptions, 'shipped' | 'words'>): Promise<Outcome<PackChecked>>;
+  /**
+   * What of the words of a folder's pack, and of those that would come with it, the atlas may have under other ids, and what is proposed (P16). Troubles: `pack-unreadable`, and
+   * `pack-invalid` where what it leans on is nowhere.
+   */
+  words(folder: string, options?: Pick<LoadPackOptions, 'shipped' | 'words'>): Promise<Outcome<readonly WordProposed[]>>;
   /** Who signed a folder's pack, and what of the folder that is of. Troubles as of `readPack`, and `pack-signature`. */
   verify(folder: string): Promise<Outcome<FolderVerified>>;
   /** Signs a folder's pack with the shop's own key, by a `signature.json` in it. Troubles as of `readPack`, `key-unreadable`, `pack-cannot-write`. */
@@ -144,16 +159,22 @@ export const packShelf = (
       read(async (reader) => {
         const rows = await reader.orm.select().from(t.packs).orderBy(t.packs.id);
         const named = await signersIn(reader);
-        return rows.map(({ id, title, edition, invented, note, licence, by, hash, signer, signature }) => ({
+        return rows.map(({ id, title, edition, invented, note, licence, by, hash, signer, signature, mapped, ...row }) => ({
           ...{ id, title, edition, invented, note, licence, by, hash },
           signer: named({ signer, signature }),
+          mapped: mapped ?? [],
+          signedAsBrought:
+            mapped !== null &&
+            signature !== null &&
+            !speaksOfHead(signature, headOfRow({ id, title, edition, invented, note, licence, by, mapped, ...row })),
         }));
       }),
     load: (folder, options = {}) => write(options.filling === true ? loading(folder, options) : goneBackOn(loading(folder, options))),
     preview: (folder, options = {}) => read(async (reader) => (await loading(folder, { ...options, onlyTold: true })(reader)).value),
     after: (folder, options = {}) => planned((reader, beside) => loading(folder, options, beside)(reader)),
     afterRemoval: (id) => planned((reader, beside) => planRemoval(reader, id, '', beside)),
-    check: (folder, { shipped } = {}) => read((reader) => checkInto(reader, folder, asked, shipped ?? null)),
+    check: (folder, { shipped, words } = {}) => read((reader) => checkInto(reader, folder, asked, shipped ?? null, words)),
+    words: (folder, { shipped, words } = {}) => read((reader) => wordsOfFolder(reader, folder, asked, shipped ?? null, words)),
     verify: (folder) => read((reader) => verifyFolder(reader, folder, asked)),
     sign: (folder, passphrase = null) => read((reader) => signFolder(reader, folder, { asked, keys, passphrase, at: now().toISOString() })),
     signHeld: (id, passphrase = null) => {

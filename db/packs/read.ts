@@ -1,6 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { z } from 'zod';
 import type { Atlas, Fact, FeatureId, Part, PartId, Sheet, SourceId } from '../../reasoner/index.ts';
+import { sameValue } from '../../reasoner/plain/same-value.ts';
 import { type Entries, everyList, type ListName } from '../atlas/lists.ts';
 import { type Allowance, type CsvRow, emptyAtlas, fileOf, type Pack, type PackHead } from '../atlas/pack.ts';
 import { headSchema } from '../atlas/schemas.ts';
@@ -19,6 +20,10 @@ import { readFact } from './facts.ts';
 import { findCycle } from './find-cycle.ts';
 import { foldersFor, headOf } from './leaning.ts';
 import { idsOnce, type Lookups, lookupsFor, type PlaceOf, placeIn } from './lookups.ts';
+import type { MappedWord } from './mapped-word.ts';
+import { checkMapped } from './mapping/check-mapped.ts';
+import { mappedLists, mappedSheet } from './mapping/map-entries.ts';
+import { MappedIds, type Mapping } from './mapping/mapped-ids.ts';
 import { filesIn, type PackFiles, type ReadJson, readCsv, readJson, reasonOf, sheetFiles } from './read-files.ts';
 import type { Warning } from './warnings.ts';
 
@@ -32,6 +37,8 @@ export interface ReadOptions extends Asked {
   readonly allowedBeside?: (pack: string) => Promise<readonly Allowance[]>;
   /** Whether a model may rest on what another pack lists: of the atlas as it is reasoned over, and not of what a pack says itself. */
   readonly namedByOthers?: boolean;
+  /** What is said of the pack's words (P16): it is read as it is to stand here. */
+  readonly mapping?: Mapping | null;
   /** How many faults are listed before only counting goes on. */
   readonly limit?: number;
 }
@@ -50,6 +57,8 @@ export const readPack = async (folder: string, options: ReadOptions = {}): Promi
 export interface Inspected {
   readonly pack: Pack;
   readonly warnings: readonly Warning[];
+  /** What of its words is mapped. */
+  readonly mapped: readonly MappedWord[];
 }
 
 /** `readPack`, with its warnings. */
@@ -61,10 +70,10 @@ export const inspectPack = async (folder: string, options: ReadOptions = {}): Pr
 type Leaning = (head: ReadJson<PackHead>, faults: Faults) => Promise<Atlas | null>;
 
 /** What was read, where it is sound. */
-export const inspected = ({ head, faults, lists, parts, sheets, placeOf }: FilesRead, name: string): Outcome<Inspected> => {
+export const inspected = ({ head, faults, lists, parts, sheets, placeOf, mapped }: FilesRead, name: string): Outcome<Inspected> => {
   if (faults.count > 0 || head === null) return failed(faults.asTrouble(name));
   const pack: Pack = { head, ...lists.files, parts, allowed: lists.allowed, sheets };
-  return done({ pack, warnings: warningsOf(lists, placeOf) });
+  return done({ pack, warnings: warningsOf(lists, placeOf), mapped });
 };
 
 /** All that could be read of the files of a pack, whether or not it is sound. */
@@ -85,6 +94,8 @@ export interface FilesRead {
   readonly headPlaceOf: (path: readonly PropertyKey[]) => Place;
   /** The rows of the tables. */
   readonly rows: RowsOf;
+  /** What of its words is mapped: it is read as it is to stand here. */
+  readonly mapped: readonly MappedWord[];
 }
 
 export interface RowsOf {
@@ -116,25 +127,33 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
     ));
   const known = id === '' ? null : await (options.beside?.(id) ?? (head === null ? null : leaning(head, faults)));
   const beside = known ?? emptyAtlas;
-  const { files, places } = await readLists(from, faults);
+  const { files: brought, places } = await readLists(from, faults);
+  const ids = options.mapping == null ? null : new MappedIds(brought, options.mapping);
+  const { files, stood } = ids === null ? { files: brought, stood: null } : mappedLists(brought, ids);
   const find = lookupsFor(files, beside, faults, known === null);
-  const placeOf: PlaceOf = (list, path) => placeIn(fileOf(list), path, places[list]);
+  const broughtPlaceOf: PlaceOf = (list, path) => placeIn(fileOf(list), path, places[list]);
+  const placeOf: PlaceOf =
+    stood === null
+      ? broughtPlaceOf
+      : (list, [index, ...path]) =>
+          broughtPlaceOf(list, [typeof index === 'number' ? (stood[list][index] ?? index) : (index ?? 0), ...path]);
+  if (ids !== null && known !== null) checkMapped(brought, ids, beside, broughtPlaceOf, faults);
   crossCheckFiles(files, beside, find, placeOf, faults);
   if (options.faultOfName !== undefined) checkListedNames(files, beside, find, options.faultOfName, placeOf, faults);
 
-  const parts = await readParts(from, find, beside, faults, known === null);
+  const parts = await readParts(from, find, beside, faults, known === null, ids);
   files.rates.forEach((rates, i) => {
     rates.parts.forEach(({ part }, k) => {
       parts.find(part, placeOf('rates', [i, 'parts', k, 'part']));
     });
   });
-  const { facts, rowsOf: factRows } = await readFacts(from, parts, find, expand, options.slipOf, faults);
+  const { facts, rowsOf: factRows } = await readFacts(from, parts, find, expand, options.slipOf, faults, ids);
   const whole = parts.read.map(({ part }) => ({ ...part, ...(facts.get(part.id) ?? { facts: {} }) }));
-  const { allowed, rowsOf: allowedRows } = await readAllowed(from, find, parts, faults);
+  const { allowed, rowsOf: allowedRows } = await readAllowed(from, find, parts, faults, ids);
   const allowedBeside = (await options.allowedBeside?.(id)) ?? allowedIn(beside);
   const lists = { files, allowed, beside, allowedBeside, find };
   checkNamingSlots(lists, options.namedByOthers === true ? [...allowed, ...allowedBeside] : allowed, placeOf, faults);
-  const sheets = await readSheets(from, find, parts, options.slipOf, faults);
+  const sheets = await readSheets(from, find, parts, options.slipOf, faults, ids);
   const partRows = new Map<string, number>(parts.read.map(({ row, part }) => [part.id, row]));
   return {
     head: head?.value ?? null,
@@ -152,6 +171,7 @@ export const readFiles = async (from: PackFiles, options: ReadOptions, leaning: 
       fact: (part, feature) => factRows.get(`${part} ${feature}`) ?? null,
       allowed: (model, part) => allowedRows.get(`${model} ${part}`) ?? null,
     },
+    mapped: ids?.applied ?? [],
   };
 };
 
@@ -207,8 +227,15 @@ interface ReadParts {
   get(id: string): Pick<Part, 'id' | 'slot' | 'source'> | undefined;
 }
 
-const readParts = async (from: PackFiles, find: Lookups, beside: Atlas, faults: Faults, besideUnknown: boolean): Promise<ReadParts> => {
-  const rows = await readCsv(from, 'parts.csv', faults);
+const readParts = async (
+  from: PackFiles,
+  find: Lookups,
+  beside: Atlas,
+  faults: Faults,
+  besideUnknown: boolean,
+  ids: MappedIds | null,
+): Promise<ReadParts> => {
+  const rows = (await readCsv(from, 'parts.csv', faults)).map((one) => mappedRow(one, ['slot', 'source'], ids));
   const silent = besideUnknown || faults.isBroken('parts.csv');
   const at = (row: number, column: string): Place => ({ file: 'parts.csv', row, column });
   const read = rows.map(({ row, cells }) => ({ row, part: partOf(cells, (column) => at(row, column), find, faults) }));
@@ -289,12 +316,16 @@ const readFacts = async (
   expand: ExpandCode,
   slipOf: SlipOf | undefined,
   faults: Faults,
+  ids: MappedIds | null,
 ): Promise<{ readonly facts: ReadonlyMap<PartId, PartFacts>; readonly rowsOf: ReadonlyMap<string, number> }> => {
+  /** The feature each fact was brought under, where it is called otherwise here. */
+  const broughtAs = new Map<string, string>();
   const rowsOf = new Map<string, number>();
   const byPart = new Map<PartId, { facts: Record<FeatureId, Fact>; sources: Record<FeatureId, SourceId> }>();
   const own = new Set<string>(parts.read.map(({ part }) => part.id));
-  for (const { row, cells } of await readCsv(from, 'facts.csv', faults)) {
+  for (const { row, cells: brought } of await readCsv(from, 'facts.csv', faults)) {
     const at = (column: string): Place => ({ file: 'facts.csv', row, column });
+    const { cells } = mappedRow({ row, cells: brought }, ['feature', 'source'], ids);
     const part = parts.find(cells.part, at('part'));
     const feature = find.feature.find(cells.feature, at('feature'), faults);
     if (cells.source !== '') find.source.find(cells.source, at('source'), faults);
@@ -304,15 +335,38 @@ const readFacts = async (
       faults.add(at('feature'), `a feature of ${feature.slot}`, `a feature of ${part.slot}, where ${part.id} sits`);
       continue;
     }
-    const read = readFact(cells, feature, expand, slipOf);
+    const options = feature.kind === 'choice' && ids !== null ? mappedOptions(cells.value, brought.feature, ids) : null;
+    if (options?.none !== undefined) {
+      faults.add(
+        at('value'),
+        `the option "${options.none}" of "${brought.feature}", which is mapped onto "${feature.id}"`,
+        `an option that is mapped onto one of "${feature.id}": ${feature.options?.map(({ id }) => id).join(', ')}`,
+      );
+      continue;
+    }
+    const read = readFact(options === null ? cells : { ...cells, value: options.value }, feature, expand, slipOf);
     if (!read.ok) {
       faults.add(at(read.column), read.found, read.expected);
       continue;
     }
     const of = byPart.get(part.id) ?? { facts: {}, sources: {} };
     byPart.set(part.id, of);
-    if (Object.hasOwn(of.facts, feature.id))
-      faults.add(at('feature'), `${feature.id} of ${part.id} a second time`, 'every feature of a part once');
+    if (Object.hasOwn(of.facts, feature.id)) {
+      const key = `${part.id} ${feature.id}`;
+      const before = broughtAs.get(key) ?? feature.id;
+      // Two features that are one here may both say it, as long as they say the same.
+      if (before !== brought.feature && sameValue(of.facts[feature.id], read.fact)) continue;
+      if (before === brought.feature)
+        faults.add(at('feature'), `${feature.id} of ${part.id} a second time`, 'every feature of a part once');
+      else
+        faults.add(
+          at('feature'),
+          `"${brought.feature}", which is one with "${before}" here and says otherwise of ${part.id} (row ${rowsOf.get(key)})`,
+          'features of one part that are mapped onto one to say the same',
+        );
+      continue;
+    }
+    if (brought.feature !== feature.id) broughtAs.set(`${part.id} ${feature.id}`, brought.feature);
     of.facts[feature.id] = read.fact;
     rowsOf.set(`${part.id} ${feature.id}`, row);
     if (cells.source !== '' && cells.source !== part.source) of.sources[feature.id] = cells.source as SourceId;
@@ -328,10 +382,12 @@ const readAllowed = async (
   find: Lookups,
   parts: ReadParts,
   faults: Faults,
+  ids: MappedIds | null,
 ): Promise<{ readonly allowed: readonly Allowance[]; readonly rowsOf: ReadonlyMap<string, number> }> => {
   const seen = new Map<string, number>();
   const allowed: Allowance[] = [];
-  for (const { row, cells } of await readCsv(from, 'allowed.csv', faults)) {
+  for (const brought of await readCsv(from, 'allowed.csv', faults)) {
+    const { row, cells } = mappedRow(brought, ['slot'], ids);
     const at = (column: string): Place => ({ file: 'allowed.csv', row, column });
     find.model.find(cells.model, at('model'), faults);
     find.slot.find(cells.slot, at('slot'), faults);
@@ -350,12 +406,36 @@ const readAllowed = async (
   return { allowed, rowsOf: seen };
 };
 
+/** A row with its ids as they are called here. Each column is called as what its ids lead to. */
+const mappedRow = <Cells extends Readonly<Record<string, string>>>(
+  { row, cells }: { readonly row: number; readonly cells: Cells },
+  columns: readonly (keyof Cells & string)[],
+  ids: MappedIds | null,
+): { readonly row: number; readonly cells: Cells } => {
+  if (ids === null) return { row, cells };
+  const called = columns.map((column) => [column, ids.idOf(column, cells[column] as string)] as const);
+  return { row, cells: { ...cells, ...Object.fromEntries(called) } };
+};
+
+/** The options of a fact as they are called here; the first that has none like it. */
+const mappedOptions = (value: string, feature: string, ids: MappedIds): { readonly value: string; readonly none?: string } => {
+  if (value === '?' || value === '') return { value };
+  const options = value.split('|');
+  const none = options.find((option) => ids.optionOf(feature, option) === null);
+  if (none !== undefined) return { value, none };
+  const called = options.map((option) => ids.optionOf(feature, option) as string);
+  // Two that are one here are said once; one that was written twice stays so, and is refused.
+  const twice = new Set(options).size < options.length;
+  return { value: (twice ? called : [...new Set(called)]).join('|') };
+};
+
 const readSheets = async (
   from: PackFiles,
   find: Lookups,
   parts: ReadParts,
   slipOf: SlipOf | undefined,
   faults: Faults,
+  ids: MappedIds | null,
 ): Promise<Sheet[]> => {
   const sheets: Sheet[] = [];
   // Where the atlas itself could not be read whole, a sheet cannot be held against it.
@@ -372,11 +452,14 @@ const readSheets = async (
       maker: (id: string) => find.maker.get(id),
       ...(slipOf === undefined ? {} : { slipOf }),
     };
+    const { sheet, both } = ids === null ? { sheet: read.value, both: [] } : mappedSheet(read.value, ids);
+    for (const slot of both)
+      faults.add(placeIn(file, ['chosen', slot], read.places), `another part in "${slot}"`, 'one part in slots that are mapped onto one');
     if (whole) {
-      for (const fault of faultsOfSheet(read.value, known))
+      for (const fault of faultsOfSheet(sheet, known))
         faults.add(placeIn(file, fault.path, read.places), JSON.stringify(fault.found), fault.expected);
     }
-    sheets.push(read.value);
+    sheets.push(sheet);
   }
   return sheets;
 };

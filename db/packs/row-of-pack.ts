@@ -15,6 +15,6 @@ export const rowOfPack = (
   pack: Pack,
   rest: Pick<PackRow, 'signer' | 'signature' | 'loadedAt' | 'own'>,
 ): PackRow => {
-  const { format: _format, version: _version, leansOn = null, licence = null, by = null, ...head } = said.head;
-  return { ...head, licence, by, leansOn, ...rest, hash, content: contentOfPack(pack === said ? texts : canonicalText(pack)) };
+  const { format: _format, version: _version, leansOn = null, mapped = null, licence = null, by = null, ...head } = said.head;
+  return { ...head, licence, by, leansOn, mapped, ...rest, hash, content: contentOfPack(pack === said ? texts : canonicalText(pack)) };
 };

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { eq } from 'drizzle-orm';
@@ -12,6 +13,7 @@ import type { PublicKey, Signer, SignerNamed } from '../signing/keyring.ts';
 import { fingerprintOf } from '../signing/public-key.ts';
 import { faultOfSignature, type Signature, signatureFile, signatureSchema, signatureText } from '../signing/signature.ts';
 import { TroubleError, trouble } from '../trouble.ts';
+import { headText } from './canonical.ts';
 import { reasonOf } from './read-files.ts';
 
 /** What whoever loads a pack lets pass; a signature that does not hold, and a key that was withdrawn, nobody can. */
@@ -83,6 +85,13 @@ const readSignature = (bytes: Buffer): ReadSignature => {
 export const isSignatureOf = (text: string, head: Pick<PackHead, 'id' | 'edition'>, texts: ReadonlyMap<string, string>): boolean => {
   const read = readSignature(Buffer.from(text));
   return read.ok && faultOfSignature(read.signature, head, texts) === null;
+};
+
+/** Whether the text of a signature.json speaks of this head of a pack, and not of the one it had before its words were mapped. */
+export const speaksOfHead = (text: string, head: PackHead): boolean => {
+  const read = readSignature(Buffer.from(text));
+  const sha256 = createHash('sha256').update(headText(head)).digest('hex');
+  return read.ok && read.signature.files.some((file) => file.path === 'pack.json' && file.sha256 === sha256);
 };
 
 /** What the signer calls himself. */

@@ -1,7 +1,7 @@
 import type { Feature, FeatureId, Model, Part, SlotId } from '../../reasoner/index.ts';
+import { fold, tight } from '../plain/fold.ts';
 import { groupBy } from '../plain/group-by.ts';
 import type { ColumnUse } from './column-use.ts';
-import { fold, tight } from './fold.ts';
 import type { Known } from './known.ts';
 import { markHeading, marksOf } from './marks.ts';
 import { matchColumns } from './match-columns.ts';

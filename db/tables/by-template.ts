@@ -1,5 +1,5 @@
+import { fold } from '../plain/fold.ts';
 import type { ColumnUse, Matching } from './column-use.ts';
-import { fold } from './fold.ts';
 import type { TableTemplate } from './template-shelf.ts';
 
 /** Whether every heading a template says something of stands in a table of its kind. */

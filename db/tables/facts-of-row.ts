@@ -1,7 +1,7 @@
 import type { Fact, Feature, FeatureId, Part, Slot, SourceId } from '../../reasoner/index.ts';
 import { plainFact } from '../atlas/facts.ts';
+import { fold } from '../plain/fold.ts';
 import { shown } from '../read/faults.ts';
-import { fold } from './fold.ts';
 import { type FigureCell, readFact } from './read-fact.ts';
 import type { Row } from './rows.ts';
 import { featureFor } from './say-entries.ts';

@@ -1,7 +1,7 @@
 import type { Atlas, Feature, FeatureId, Maker, Model, Part, PartId, Slot, SlotId } from '../../reasoner/index.ts';
 import { markKey } from '../../reasoner/plain/letters.ts';
+import { fold, tight } from '../plain/fold.ts';
 import { groupBy } from '../plain/group-by.ts';
-import { fold, tight } from './fold.ts';
 
 /** What of the atlas a table is read against. */
 export type Beside = Pick<

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
+import { fold } from '../plain/fold.ts';
 import type { Cell } from './cells.ts';
-import { fold } from './fold.ts';
 
 /**
  * What a sheet was brought out with, in a column of its own: a few signs for every cell, so that one that was edited is told from one that was not, in a file any

@@ -1,9 +1,9 @@
 import type { Feature, FeatureId, Slot, SlotId } from '../../reasoner/index.ts';
 import { distance } from '../../reasoner/plain/distance.ts';
 import { list } from '../../reasoner/plain/text.ts';
+import { fold, tight } from '../plain/fold.ts';
 import type { Cell } from './cells.ts';
 import type { ColumnUse, FigurePart, PlainUse, TableKind, WrittenUnit } from './column-use.ts';
-import { fold, tight } from './fold.ts';
 import type { Known } from './known.ts';
 import { isMarkHeading, outHeading } from './marks.ts';
 import { unitCalled } from './read-figure.ts';

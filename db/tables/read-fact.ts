@@ -1,10 +1,10 @@
 import type { Fact, Feature, Seen } from '../../reasoner/index.ts';
+import { tight } from '../plain/fold.ts';
 import type { ExpandCode, SlipOf } from '../read/asked.ts';
 import { shown } from '../read/faults.ts';
 import { isPlain, plainText } from '../read/plain-text.ts';
 import type { Unplaced } from './cell-fault.ts';
 import type { FigurePart, WrittenUnit } from './column-use.ts';
-import { tight } from './fold.ts';
 import { type DecimalSign, limitsOf, plainSize, readSize, readWhole, type SizeRead, sizeOf } from './read-figure.ts';
 
 /** What a cell is read with. */

@@ -2,11 +2,11 @@ import type { Fact, FeatureId, MakerId, Part, PartId, Slot, SlotId, SourceId } f
 import { markKey } from '../../reasoner/plain/letters.ts';
 import { list } from '../../reasoner/plain/text.ts';
 import { idText } from '../atlas/schemas.ts';
+import { tight } from '../plain/fold.ts';
 import { groupBy } from '../plain/group-by.ts';
 import { shown } from '../read/faults.ts';
 import type { CellSheet } from './cells.ts';
 import { factsOf, sameFact } from './facts-of-row.ts';
-import { tight } from './fold.ts';
 import type { Known } from './known.ts';
 import { freeId, idFor } from './made-ids.ts';
 import { type Row, rowsOf } from './rows.ts';

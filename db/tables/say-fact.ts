@@ -1,5 +1,5 @@
 import type { Fact, Feature } from '../../reasoner/index.ts';
-import { tight } from './fold.ts';
+import { tight } from '../plain/fold.ts';
 
 /** A fact as one cell says it; `readFact` reads the same from it. A size that stands alone is a number, as a spreadsheet reckons with. In mm or degrees. */
 export const sayFact = (feature: Feature, fact: Fact): string | number => {

@@ -2,11 +2,11 @@ import type { Feature, Maker, MakerId, Source, SourceId } from '../../reasoner/i
 import { distance } from '../../reasoner/plain/distance.ts';
 import { list } from '../../reasoner/plain/text.ts';
 import type { Edit } from '../edits/seen.ts';
+import { tight } from '../plain/fold.ts';
 import { shown } from '../read/faults.ts';
 import { isPlain, plainText } from '../read/plain-text.ts';
 import type { CellFault } from './cell-fault.ts';
 import type { Matching, Mended } from './column-use.ts';
-import { tight } from './fold.ts';
 import type { Known } from './known.ts';
 import { freeId, idFor } from './made-ids.ts';
 import type { ReadWith } from './read-fact.ts';

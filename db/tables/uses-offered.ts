@@ -1,8 +1,8 @@
 import type { SlotId } from '../../reasoner/index.ts';
 import { list } from '../../reasoner/plain/text.ts';
+import { tight } from '../plain/fold.ts';
 import { groupBy } from '../plain/group-by.ts';
 import type { ColumnUse, FigurePart, PlainUse, TableKind } from './column-use.ts';
-import { tight } from './fold.ts';
 import type { Known } from './known.ts';
 import { usesOf } from './match-columns.ts';
 

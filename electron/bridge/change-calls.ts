@@ -15,6 +15,7 @@ import type {
 import type { CasesWould, ModelId, PartId, RetoldProgress, SlotId, WouldChange } from '../../reasoner/index.ts';
 import { call, id, longCall, runCall } from './call.ts';
 import { fileToken } from './file-parts.ts';
+import { saidWords } from './pack-calls.ts';
 
 const list = z
   .string()
@@ -45,7 +46,12 @@ const packMove = z.union([
   z.strictObject({ putIn: pack }),
   z.strictObject({ takeOut: pack }),
   z.strictObject({
-    bring: z.strictObject({ token: fileToken, signerIsFine: z.boolean(), holds: z.record(z.string().max(1000), z.enum(['shop', 'pack'])) }),
+    bring: z.strictObject({
+      token: fileToken,
+      signerIsFine: z.boolean(),
+      holds: z.record(z.string().max(1000), z.enum(['shop', 'pack'])),
+      words: saidWords,
+    }),
   }),
 ]);
 export type PackMove = z.output<typeof packMove>;

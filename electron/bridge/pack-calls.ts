@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import type { HeldPack, Signer, WordDispute } from '../../db/answers.ts';
+import type { HeldPack, MappedWord, Signer, WordDispute, WordProposed } from '../../db/answers.ts';
+import { vocabularyLists } from '../../db/packs/mapped-word.ts';
 import { call, longCall, nothing, version } from './call.ts';
 import { filePart, fileToken } from './file-parts.ts';
 
@@ -16,6 +17,10 @@ export interface ShippedPack {
 /** A pack of the atlas with who signed it, as the shop calls the key; null where nobody did. */
 export interface PackHeld extends HeldPack {
   readonly signer: { readonly name: string; readonly fingerprint: string } | null;
+  /** How many of its words stand under ids of the atlas: it is held as mapped, and no longer as it was brought. */
+  readonly mapped: number;
+  /** Whether what was signed is what was brought, and not what is held. */
+  readonly signedAsBrought: boolean;
 }
 
 export interface PacksHeld {
@@ -38,6 +43,8 @@ export interface PackLoaded {
   readonly change: readonly { readonly of: string; readonly added: number; readonly altered: number; readonly removed: number }[];
   /** Who signed what was read; null where nobody did. */
   readonly signer: Signer | null;
+  /** How many of its words stand, or would stand, under ids of the atlas. */
+  readonly mapped: number;
   /** Where the shop said otherwise than the edition that is held, and this one says a third thing. */
   readonly disputes: readonly WordDispute[];
   /** Packs it leans on that came, or would come, with it. */
@@ -67,8 +74,31 @@ export type PackLooked =
       readonly undecided: readonly PackRemark[];
       readonly remarks: readonly PackRemark[];
       readonly leftAlone: readonly string[];
+      readonly words: readonly WordProposed[];
     }
-  | { readonly sound: true; readonly pack: PackLoaded; readonly remarks: readonly PackRemark[]; readonly leftAlone: readonly string[] };
+  | {
+      readonly sound: true;
+      readonly pack: PackLoaded;
+      readonly remarks: readonly PackRemark[];
+      readonly leftAlone: readonly string[];
+      /** Its words the atlas may have under other ids, as they were read here (P16). */
+      readonly words: readonly WordProposed[];
+    };
+
+const wordId = z.string().min(1).max(100);
+/** What somebody says of the words of a pack. Without it what is proposed is taken for said. */
+export const saidWords = z
+  .array(
+    z.strictObject({
+      list: z.enum(vocabularyLists),
+      id: wordId,
+      to: wordId.exactOptional(),
+      as: wordId.exactOptional(),
+      options: z.record(wordId, wordId.nullable()).exactOptional(),
+    }),
+  )
+  .max(5000)
+  .exactOptional() satisfies z.ZodType<readonly MappedWord[] | undefined>;
 
 export const beginnings = ['empty', 'invented'] as const;
 /** An atlas begins with the words of the trade alone, or with the invented world too. */
@@ -96,10 +126,15 @@ export const packCalls = {
     readonly bytes: number;
   }>(),
   /** What was handed in, read and held against the atlas; nothing is changed. */
-  'packs.look': longCall(z.strictObject({ token: fileToken, signerIsFine })).returns<PackLooked>(),
+  'packs.look': longCall(z.strictObject({ token: fileToken, signerIsFine, words: saidWords })).returns<PackLooked>(),
   /** Puts it into the atlas, all of it or nothing. `holds`: whose word is to stand where it disputes the shop's, cell by cell; one that is not decided is `pack-disputed`. */
   'packs.bring': call(
-    z.strictObject({ token: fileToken, signerIsFine, holds: z.record(z.string().max(1000), z.enum(['shop', 'pack'])).default({}) }),
+    z.strictObject({
+      token: fileToken,
+      signerIsFine,
+      words: saidWords,
+      holds: z.record(z.string().max(1000), z.enum(['shop', 'pack'])).default({}),
+    }),
   ).returns<PackLoaded>(),
   /** What was handed in is not wanted. */
   'packs.leave': call(z.strictObject({ token: fileToken })).returns<null>(),

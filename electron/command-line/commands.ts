@@ -17,6 +17,7 @@ import type { Command } from './command.ts';
 import { compareCommand } from './compare-command.ts';
 import { fitCommand } from './fit-command.ts';
 import { keyCommand } from './key-command.ts';
+import { packMapCommand } from './map-command.ts';
 import { mendCommand } from './mend-command.ts';
 import { numberCommand } from './number-command.ts';
 import { oddsCommand } from './odds-command.ts';
@@ -73,6 +74,7 @@ export const commands: readonly Command[] = [
   beginCommand,
   packCheckCommand,
   packLoadCommand,
+  packMapCommand,
   packExportCommand,
   packRemoveCommand,
   packSignCommand,

@@ -1,8 +1,9 @@
-import { checkAlone, findingLine, type Outcome, type PackChecked, type Store } from '../../db/index.ts';
+import { checkAlone, findingLine, type Outcome, type PackChecked, type SaidWord, type Store } from '../../db/index.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { askedForPacks } from '../desk/open-house.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { mapOption, mappedLine, withMapping } from './map-option.ts';
 import { isThere, openChosen } from './open-atlas.ts';
 import { atlasOptions, dataOption, formatOption } from './option.ts';
 import { signerLine } from './sign-commands.ts';
@@ -13,18 +14,23 @@ import { withStore } from './with-atlas.ts';
 export const packCheckCommand = command({
   name: 'pack check',
   words: { shown: '<folder>', least: 1, most: 1, otherwise: 'pack check takes the folder of one pack.' },
-  options: { ...dataOption, alone: { kind: 'flag' }, ...formatOption },
-  help: ['every fault of a pack and what is suspicious, held against the', 'atlas it would be loaded into (--alone: against none)'],
-  run: ({ words: [folder = ''], options }, terminal) => checkPack(folder, options, terminal),
+  options: { ...dataOption, alone: { kind: 'flag' }, ...mapOption, ...formatOption },
+  help: [
+    'every fault of a pack and what is suspicious, held against the',
+    'atlas it would be loaded into (--alone: against none); --map: as for pack load',
+  ],
+  run: ({ words: [folder = ''], options }, terminal) =>
+    withMapping(options.map, terminal, (words) => checkPack(folder, { ...options, words }, terminal)),
 });
 
 interface CheckOptions {
   readonly data: string | undefined;
+  readonly words: readonly SaidWord[];
   readonly alone: boolean;
   readonly format: 'text' | 'json';
 }
 
-const checkPack = async (folder: string, { data, alone, format }: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
+const checkPack = async (folder: string, { data, alone, words, format }: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
   const say = (outcome: Outcome<PackChecked>, against: string | null): ExitCode =>
     outcome.ok ? sayChecked(outcome.value, against, format, terminal) : sayTrouble(terminal, outcome.trouble);
   const byItself = async () => say(await checkAlone(folder, askedForPacks), null);
@@ -34,7 +40,7 @@ const checkPack = async (folder: string, { data, alone, format }: CheckOptions, 
     if (data !== undefined) terminal.err(`There is no atlas in ${data}: the pack is checked alone.`);
     return byItself();
   }
-  const against = async (store: Store) => say(await store.packs.check(folder), atlas);
+  const against = async (store: Store) => say(await store.packs.check(folder, { words }), atlas);
   if (data !== undefined) return withStore({ pack: [], data }, 'read', terminal, against);
   // Nobody asked about this atlas: one that cannot be opened keeps no pack from being checked.
   const opened = await openChosen({ pack: [], data: atlas }, 'read');
@@ -83,24 +89,30 @@ export const packLoadCommand = command({
     holds: { kind: 'text', value: 'shop|pack' },
     'stranger-is-fine': { kind: 'flag' },
     'other-signer-is-fine': { kind: 'flag' },
+    ...mapOption,
   },
   help: [
     'into the atlas, all of it or nothing; signed by one the keyring does not hold, or another',
     'than signed the edition that is held, only where that is said to be fine;',
-    '--holds: whose word stands where this edition disputes the shop’s',
+    '--holds: whose word stands where this edition disputes the shop’s;',
+    '--map: which of its words are said by the atlas under other ids, as pack map writes it',
   ],
-  run: ({ words: [folder = ''], options: { data, holds, ...fine } }, terminal) => {
+  run: ({ words: [folder = ''], options: { data, holds, map, ...fine } }, terminal) => {
     if (holds !== undefined && holds !== 'shop' && holds !== 'pack')
       return sayUsage(terminal, `--holds is “${holds}”. It takes shop or pack.`);
-    return withStore({ pack: [], data }, 'write', terminal, async (store) => {
+    const into = (words: readonly SaidWord[]) => async (store: Store) => {
       const loaded = await store.packs.load(folder, {
+        words,
         onProgress: (step) => terminal.err(`· ${step}`),
         strangerIsFine: fine['stranger-is-fine'],
         otherSignerIsFine: fine['other-signer-is-fine'],
         ...(holds === undefined ? {} : { holds }),
       });
       if (!loaded.ok) return sayTrouble(terminal, loaded.trouble);
-      for (const each of [...loaded.value.with, loaded.value]) terminal.err(signerLine(each.pack, each.signer));
+      for (const each of [...loaded.value.with, loaded.value]) {
+        terminal.err(signerLine(each.pack, each.signer));
+        if (each.mapped.length > 0) terminal.err(mappedLine(each));
+      }
       const { pack, edition, changed, replaced, counts, warnings } = loaded.value;
       for (const leaned of loaded.value.with) terminal.out(`Loaded ${leaned.pack}, edition ${leaned.edition}, which it leans on.\n`);
       terminal.out(
@@ -111,7 +123,8 @@ export const packLoadCommand = command({
       if (warnings.length > 0)
         terminal.err(`${warnings.length === 1 ? '1 warning' : `${warnings.length} warnings`}; pack check tells them.`);
       return exitCodes.stands;
-    });
+    };
+    return withMapping(map, terminal, (words) => withStore({ pack: [], data }, 'write', terminal, into(words)));
   },
 });
 

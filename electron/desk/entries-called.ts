@@ -1,7 +1,7 @@
 import type { EditedList } from '../../db/answers.ts';
 import { entriesOf } from '../../db/changes/id-places.ts';
 import { callingFields } from '../../db/edits/called-in.ts';
-import { fold, tight } from '../../db/tables/fold.ts';
+import { fold, tight } from '../../db/plain/fold.ts';
 import type { CompiledAtlas, SlotId } from '../../reasoner/index.ts';
 import type { EntryNamed } from '../bridge/edit-calls.ts';
 

@@ -20,11 +20,11 @@ const moved = async (store: Store, shipped: string, come: BroughtPacks, of: Pack
     if (found === undefined) return refusal('not-found', of.putIn, `No pack “${of.putIn}” comes with the program.`);
     return store.packs.after(found.folder, { shipped });
   }
-  const { token, signerIsFine, holds } = of.bring;
+  const { token, signerIsFine, holds, words = [] } = of.bring;
   const brought = await come.pack(token);
   if (!brought.ok) return brought;
   const { folder } = brought.value;
   const decided = { holds: ({ cell }: WordDispute) => holds[cell] ?? null };
-  const after = await store.packs.after(folder, { shipped, ...letPass(signerIsFine), ...decided });
+  const after = await store.packs.after(folder, { shipped, words, ...letPass(signerIsFine), ...decided });
   return after.ok ? after : { ok: false, trouble: inIt(after.trouble, folder) };
 };

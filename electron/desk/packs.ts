@@ -1,5 +1,14 @@
 import path from 'node:path';
-import { headIn, type LoadedWith, type Outcome, type PackFinding, type Store, type Trouble, type WordDispute } from '../../db/index.ts';
+import {
+  allSaid,
+  headIn,
+  type LoadedWith,
+  type Outcome,
+  type PackFinding,
+  type Store,
+  type Trouble,
+  type WordDispute,
+} from '../../db/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import type { PackLoaded, PackLooked, PackRemark, PacksHeld } from '../bridge/pack-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
@@ -23,9 +32,12 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
       const others = (await shippedIn(shipped)).filter(({ id }) => !ids.has(id));
       const signers = await store.packs.list();
       if (!signers.ok) return signers;
-      const signed = new Map(signers.value.map(({ id, signer }) => [id, signer]));
+      const more = new Map(signers.value.map((one) => [one.id, one]));
       return well<PacksHeld>({
-        held: held.value.map((one) => ({ ...one, signer: signed.get(one.id) ?? null })),
+        held: held.value.map((one) => {
+          const { signer = null, mapped = [], signedAsBrought = false } = more.get(one.id) ?? {};
+          return { ...one, signer, mapped: mapped.length, signedAsBrought };
+        }),
         shipped: others.map(({ folder: _folder, ...head }) => head),
       });
     },
@@ -36,11 +48,15 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
     },
     'packs.takeOut': ({ id, madeAgainst }) => store.packs.remove(id, madeAgainst),
     'packs.handIn': ({ token, path: name, data: part }) => come.add(token, name, Buffer.from(part, 'base64')),
-    'packs.look': async ({ token, signerIsFine }) => {
+    'packs.look': async ({ token, signerIsFine, words: said }) => {
       const brought = await come.pack(token);
       if (!brought.ok) return brought;
       const { folder, leftAlone } = brought.value;
-      const checked = await store.packs.check(folder, { shipped });
+      // Where that cannot be told, the check says why.
+      const proposed = await store.packs.words(folder, { shipped, ...(said === undefined ? {} : { words: said }) });
+      const shown = proposed.ok ? proposed.value : [];
+      const words = allSaid(shown);
+      const checked = await store.packs.check(folder, { shipped, words });
       if (!checked.ok) return { ok: false, trouble: inIt(checked.trouble, folder) };
       const { warnings } = checked.value;
       // Who signed it, and whose word holds, are decided by somebody and nothing to mend in its files.
@@ -62,17 +78,18 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
           ),
           remarks: remarks(means),
           leftAlone,
+          words: shown,
         });
-      const looked = await loadedFrom(folder, await store.packs.preview(folder, { shipped, ...letPass(signerIsFine) }));
+      const looked = await loadedFrom(folder, await store.packs.preview(folder, { shipped, words, ...letPass(signerIsFine) }));
       if (!looked.ok) return looked;
-      return well<PackLooked>({ sound: true, pack: looked.value, remarks: remarks(means), leftAlone });
+      return well<PackLooked>({ sound: true, pack: looked.value, remarks: remarks(means), leftAlone, words: shown });
     },
-    'packs.bring': async ({ token, signerIsFine, holds }) => {
+    'packs.bring': async ({ token, signerIsFine, holds, words = [] }) => {
       const brought = await come.pack(token);
       if (!brought.ok) return brought;
       const { folder } = brought.value;
       const decided = { holds: ({ cell }: WordDispute) => holds[cell] ?? null };
-      const loaded = await loadedFrom(folder, await store.packs.load(folder, { shipped, ...letPass(signerIsFine), ...decided }));
+      const loaded = await loadedFrom(folder, await store.packs.load(folder, { shipped, words, ...letPass(signerIsFine), ...decided }));
       if (loaded.ok) await come.drop(token);
       return loaded;
     },
@@ -94,7 +111,7 @@ export const packCalls = (store: Store, shipped: string, data: string): Calls<'p
 /** What came of loading a folder, or would come, as the window tells it. A trouble names the files of the pack and not where they stand for the moment. */
 const loadedFrom = async (folder: string, outcome: Outcome<LoadedWith>): Promise<Outcome<PackLoaded>> => {
   if (!outcome.ok) return { ok: false, trouble: inIt(outcome.trouble, folder) };
-  const { pack: id, edition, changed, replaced, counts, change, signer, disputes, with: leaned } = outcome.value;
+  const { pack: id, edition, changed, replaced, counts, change, signer, mapped, disputes, with: leaned } = outcome.value;
   const head = await headIn(folder);
   return well({
     id,
@@ -106,6 +123,7 @@ const loadedFrom = async (folder: string, outcome: Outcome<LoadedWith>): Promise
     counts,
     change,
     signer,
+    mapped: mapped.length,
     disputes,
     with: leaned.map((one) => ({ id: one.pack, edition: one.edition })),
   });

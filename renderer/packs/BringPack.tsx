@@ -1,3 +1,4 @@
+import type { MappedWord } from '../../db/answers.ts';
 import type { PackLoaded } from '../../electron/bridge/pack-calls.ts';
 import { FileChooser } from '../look/FileChooser.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -6,6 +7,7 @@ import { LeftAlone, Looked } from './Looked.tsx';
 import { Remarks, RemarkTable } from './RemarkTable.tsx';
 import { SoundPack } from './SoundPack.tsx';
 import { type Bringing, useBringing } from './useBringing.ts';
+import { WordTable } from './WordTable.tsx';
 
 interface Props {
   /** Something was chosen: what was said before is of something else. */
@@ -35,7 +37,9 @@ export function BringPack({ onChosen, onBrought }: Props) {
         </span>
       </div>
       {bringing.state === 'trouble' && <TroubleNote lead="The pack was not put in." trouble={bringing.trouble} />}
-      {bringing.state === 'faulty' && <Faulty {...bringing} />}
+      {bringing.state === 'faulty' && (
+        <Faulty {...bringing} onLook={(words) => void look(bringing.handed, bringing.signerIsFine, words)} onLeave={leave} />
+      )}
       {bringing.state === 'doubted' && (
         <TroubleNote lead="The pack was not put in." trouble={bringing.trouble}>
           <p className="actions">
@@ -53,6 +57,7 @@ export function BringPack({ onChosen, onBrought }: Props) {
           token={bringing.handed.token}
           looked={bringing.looked}
           signerIsFine={bringing.signerIsFine}
+          onLook={(words) => void look(bringing.handed, bringing.signerIsFine, words)}
           onPutIn={(holds) => void putIn(bringing, holds)}
           onLeave={leave}
         />
@@ -82,11 +87,14 @@ const sayState = (bringing: Bringing): string => {
   }
 };
 
-function Faulty({ name, looked: { faults, count, undecided, remarks, leftAlone } }: Extract<Bringing, { state: 'faulty' }>) {
+type FaultyProps = Extract<Bringing, { state: 'faulty' }> & { onLook(words: readonly MappedWord[]): void; onLeave(): void };
+
+function Faulty({ name, looked: { faults, count, undecided, remarks, leftAlone, words }, onLook, onLeave }: FaultyProps) {
   return (
     <Looked title={`${name}: ${sayMany(count, 'fault was found', 'faults were found')}`}>
       <p>
-        Nothing was put in. Mend {count === 1 ? 'it' : 'them'} in the files and choose the pack again.
+        Nothing was put in. Mend {count === 1 ? 'it' : 'them'} in the files and choose the pack again
+        {words.length === 0 ? '.' : ', or say otherwise what its words are here.'}
         {count > faults.length && ` The first ${faults.length} are listed.`}
       </p>
       <RemarkTable label="Faults" said="Expected" remarks={faults} />
@@ -97,6 +105,16 @@ function Faulty({ name, looked: { faults, count, undecided, remarks, leftAlone }
         </>
       )}
       <Remarks remarks={remarks} />
+      {words.length > 0 && (
+        <>
+          <WordTable words={words} onAltered={() => undefined} onLook={onLook} />
+          <p className="actions">
+            <button type="button" className="button" onClick={onLeave}>
+              Leave it
+            </button>
+          </p>
+        </>
+      )}
       <LeftAlone names={leftAlone} />
     </Looked>
   );

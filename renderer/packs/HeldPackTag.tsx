@@ -1,5 +1,6 @@
 import type { NeededBy } from '../../db/answers.ts';
 import type { PackHeld } from '../../electron/bridge/pack-calls.ts';
+import { sayMany } from '../values/sayMany.ts';
 import { PackWouldFollow } from './PackWouldFollow.tsx';
 import { sayCounts, sayThing } from './sayPack.ts';
 
@@ -15,7 +16,7 @@ interface Props {
 
 /** A pack of the atlas: what it is, what goes with it, and what keeps it in. */
 export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite, onSign }: Props) {
-  const { id, title, edition, invented, own, note, leansOn, licence, by, counts, neededBy, signer } = pack;
+  const { id, title, edition, invented, own, note, leansOn, licence, by, counts, neededBy, signer, mapped, signedAsBrought } = pack;
   const of = sayCounts(counts);
   return (
     <article className={invented ? 'pack-tag is-invented' : 'pack-tag'} aria-label={title}>
@@ -32,7 +33,7 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite, onSign 
             {[
               by === null ? null : `answered for by ${by}`,
               licence === null ? null : `licence ${licence}`,
-              signer === null ? null : `signed by ${signer.name}`,
+              signer === null ? null : `signed by ${signer.name}${signedAsBrought ? ' as it was brought' : ''}`,
             ]
               .filter((said) => said !== null)
               .join(' · ')}
@@ -42,6 +43,12 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite, onSign 
                 <code>{signer.fingerprint.replaceAll('-', ' ')}</code>
               </>
             )}
+          </p>
+        )}
+        {mapped > 0 && (
+          <p className="small soft">
+            held as mapped: {sayMany(mapped, 'word of it stands', 'words of it stand')} under ids of ours, so that it is no longer the text
+            that was brought
           </p>
         )}
         {note !== '' && <p>{note}</p>}

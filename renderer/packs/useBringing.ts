@@ -1,15 +1,23 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
+import type { MappedWord } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { PackLoaded, PackLooked } from '../../electron/bridge/pack-calls.ts';
 import { desk } from '../bridge/desk.ts';
 import { type HandedPack, handInPack } from './bringFiles.ts';
+import { saidInAll } from './wordSaid.ts';
 
 /** How far a pack has come on its way in. */
 export type Bringing =
   | { readonly state: 'none' }
   | { readonly state: 'handing over'; readonly share: number }
   | { readonly state: 'looking'; readonly name: string }
-  | { readonly state: 'faulty'; readonly name: string; readonly looked: Extract<PackLooked, { sound: false }> }
+  | {
+      readonly state: 'faulty';
+      readonly name: string;
+      readonly handed: HandedPack;
+      readonly looked: Extract<PackLooked, { sound: false }>;
+      readonly signerIsFine: boolean;
+    }
   /** Signed by somebody the shop does not know, or by another than before: whoever brings it may have asked. */
   | { readonly state: 'doubted'; readonly handed: HandedPack; readonly trouble: Trouble }
   | {
@@ -37,11 +45,11 @@ export function useBringing(onBrought: (pack: PackLoaded) => void) {
   useEffect(() => forget, [forget]);
 
   const look = useCallback(
-    async (handed: HandedPack, signerIsFine: boolean) => {
+    async (handed: HandedPack, signerIsFine: boolean, words?: readonly MappedWord[]) => {
       const mine = turn.current;
       const { token, name, leftAlone } = handed;
       setBringing({ state: 'looking', name });
-      const reply = await desk.ask('packs.look', { token, signerIsFine });
+      const reply = await desk.ask('packs.look', { token, signerIsFine, ...(words === undefined ? {} : { words: [...words] }) });
       if (mine !== turn.current) return;
       if (!reply.ok && reply.trouble.code === 'pack-signer' && !signerIsFine)
         return setBringing({ state: 'doubted', handed, trouble: reply.trouble });
@@ -51,8 +59,9 @@ export function useBringing(onBrought: (pack: PackLoaded) => void) {
       }
       const looked = { ...reply.value, leftAlone: [...reply.value.leftAlone, ...leftAlone] };
       if (looked.sound) return setBringing({ state: 'sound', handed, looked, signerIsFine });
-      forget();
-      setBringing({ state: 'faulty', name, looked });
+      // What is said of its words may mend it.
+      if (looked.words.length === 0) forget();
+      setBringing({ state: 'faulty', name, handed, looked, signerIsFine });
     },
     [forget],
   );
@@ -81,7 +90,12 @@ export function useBringing(onBrought: (pack: PackLoaded) => void) {
   const putIn = useCallback(
     async ({ handed, looked, signerIsFine }: Extract<Bringing, { state: 'sound' }>, holds: Readonly<Record<string, 'shop' | 'pack'>>) => {
       setBringing({ state: 'putting in', title: looked.pack.title });
-      const reply = await desk.ask('packs.bring', { token: handed.token, signerIsFine, holds: { ...holds } });
+      const reply = await desk.ask('packs.bring', {
+        token: handed.token,
+        signerIsFine,
+        words: saidInAll(looked.words),
+        holds: { ...holds },
+      });
       if (!reply.ok) return setBringing({ state: 'trouble', trouble: reply.trouble });
       held.current = null;
       setBringing({ state: 'brought', pack: reply.value });

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from '@playwright/test';
 import { unzipSync } from 'fflate';
+import { wharfPack, writeWharf } from '../unit/db/wharf-pack.ts';
 import { axeClean, axeCleanInOneWindow } from './axe-clean.ts';
 import { test as base, expect } from './fixtures.ts';
 import { tabTo, verdictSettled } from './keyboard.ts';
@@ -184,6 +185,35 @@ test('[V1] [A8] a shop begins empty; the invented atlas comes and goes with a pr
     const inside = unzipSync(readFileSync(file));
     expect(new TextDecoder().decode(inside['gale/parts.csv'])).toBe(parts('gale', newName));
     await page.getByLabel('Pack in one ZIP').setInputFiles(file);
+    await expect(page.getByText('The atlas holds exactly this already, so there is nothing to put in.')).toBeVisible();
+  });
+
+  await test.step('[P16] another shop’s pack calls what we have by other words: ours stand in their place, one is decided, and it is held as mapped', async () => {
+    await page.getByLabel('Folder of a pack').setInputFiles(writeWharf(path.join(data, 'wharf'), wharfPack()));
+    const words = page.getByRole('region', { name: 'Words we may have already' });
+    await expect(words).toContainText('7 of them are said by words of ours');
+    await expect(page.getByText('It would be held as mapped: 7 words stand under ids of ours.')).toBeVisible();
+    await tabTo(page, words.getByText('Said by ours: 7 words'));
+    await page.keyboard.press('Enter');
+    await expect(words.getByRole('row', { name: /^diameter of the exducer/ })).toContainText(
+      'Both are called by the same words: diameter, exducer.',
+    );
+    const counted = words.getByRole('row', { name: /^number of full blades/ });
+    await expect(counted).toContainText('There it counts blades, here full blades.');
+    await axeCleanInOneWindow(page, 'a pack in other words', info);
+    await fitsSmall(page, 'a pack in other words');
+    await press(page, 'It is “full blade count”');
+    await expect(page.getByRole('button', { name: 'Put it in' })).toBeDisabled();
+    const colour = words.getByRole('combobox', { name: /^What “colour of the back” is here/ });
+    await expect(colour).toHaveCount(0);
+    await press(page, 'Look again with this');
+    await expect(page.getByText('It would be held as mapped: 8 words stand under ids of ours.')).toBeVisible();
+    await press(page, 'Put it in');
+    await said(page, 'Put in: The list of the Osterhal wharf');
+    await expect(page.getByRole('article', { name: 'The list of the Osterhal wharf' })).toContainText(
+      'held as mapped: 8 words of it stand under ids of ours',
+    );
+    await page.getByLabel('Folder of a pack').setInputFiles(path.join(data, 'wharf'));
     await expect(page.getByText('The atlas holds exactly this already, so there is nothing to put in.')).toBeVisible();
   });
 });

@@ -91,6 +91,8 @@ export const floors = {
     'signing/keyring.ts',
     // What a held pack is, likewise.
     'packs/held-pack.ts',
+    // What of a pack's words stands under an id of the atlas, as data.
+    'packs/mapped-word.ts',
     'answers.ts',
     // What a table's columns may be taken for, as data that is kept.
     'tables/column-use.ts',

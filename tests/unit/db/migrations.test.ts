@@ -52,6 +52,7 @@ const hashes = [
   '56cce74a8f26d03f23d00f1ccda28b8f855d43945f51e35a97eb6bf57ed0c556',
   'c84d1efc35f209a07a0e38ef209f4deb0424b08ef8238e0126bc03c7f20b8972',
   '3fd4116336e9d6e0ae3915af9b0df9f77d9ac34350a95e040e0be7a8cfddbf85',
+  'ce56aa9e96b5626186ea53c7db3dbb9b01402c3fc1feae0e67fc54ae4fa5be10',
 ];
 
 const ownSheet: Sheet = {
@@ -93,6 +94,7 @@ const filled = async (): Promise<Connection> => {
       values ('own-1', 1, '2026-03-04T12:00:00.000Z', 'Osk', 'The customer has the unit.', 1, 'of another');
     insert into table_templates (name, headings, matching, saved_at) values ('the list', '["number"]',
       '{"kind":"parts","sheet":null,"headings":1,"columns":[{"is":"numbers"}],"slot":null,"maker":null}', '2026-03-04T12:00:00.000Z');
+    update packs set mapped = '[{"list":"features","id":"blades","to":"cw-blades"}]' where id = 'small';
     insert into own_words (pack, cell, own, said)
       values ('small', 'parts/cw-tern-9/facts/cw-blades', '[{"kind":"count","from":8,"to":8}]', '[{"kind":"count","from":7,"to":7}]');
   `);

@@ -9,8 +9,8 @@ import { notCoveredIn, signatureIn } from '../../../db/packs/signed.ts';
 import type { PublicKey } from '../../../db/signing/keyring.ts';
 import { makeOwnKey, openOwnKey, ownKeyFile, readOwnKey } from '../../../db/signing/own-key.ts';
 import { fingerprintOf, isFingerprintOf, keyText, readKeyText } from '../../../db/signing/public-key.ts';
-import { signatureText, signPack } from '../../../db/signing/signature.ts';
 import { copyOfSmallPack, expandH7, freshFolder, freshStore, noon, smallPack, troubleIn, valueIn } from './kit.ts';
+import { signerCalled as signerWithKey } from './signer-called.ts';
 
 let pack: Pack;
 beforeAll(async () => {
@@ -19,19 +19,10 @@ beforeAll(async () => {
 
 const at = noon.toISOString();
 
-/** Somebody with a key. */
+/** Somebody with a key, who signs the small pack where nothing else is named. */
 const signerCalled = async (name: string) => {
-  const folder = freshFolder();
-  const own = await makeOwnKey(folder, name, null);
-  const { key } = await openOwnKey(folder, null);
-  return {
-    ...own,
-    /** A pack's folder with his signature in it. */
-    signs: async (into: string, what: Pack = pack): Promise<string> => {
-      await writeFile(join(into, 'signature.json'), signatureText(signPack(what.head, canonicalText(what), { key, name, at })));
-      return into;
-    },
-  };
+  const signer = await signerWithKey(name);
+  return { ...signer, signs: (into: string, what: Pack = pack) => signer.signs(into, what) };
 };
 
 const signed = async (folder: string): Promise<Awaited<ReturnType<typeof signatureIn>>> => {

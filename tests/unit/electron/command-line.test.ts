@@ -578,7 +578,7 @@ describe('the command line itself', () => {
   test('[L1] a word that begins several commands is answered with all of them', async () => {
     const { err } = await kinplate(['pack', 'burn', 'x']);
     expect(err).toMatch(
-      /^pack takes: check <folder> \[--data <folder>\] \[--alone\] \[--format text\|json\] \| load <folder> \[--data <folder>\] /,
+      /^pack takes: check <folder> \[--data <folder>\] \[--alone\] \[--map <file.json>\] \[--format text\|json\] \| load <folder> \[--data <folder>\] /,
     );
     for (const { name } of commands.filter((one) => one.name.startsWith('pack '))) expect(err).toContain(` ${name.slice(5)} <`);
   });

@@ -1,7 +1,7 @@
 import type { Named, Values } from '../atlas/list.ts';
 import { listsAndParts } from '../atlas/lists.ts';
 import { entriesIn, type Pack } from '../atlas/pack.ts';
-import { idsOn, metalWays, placesOfIds } from '../changes/id-places.ts';
+import { idsOn, optionWays, placesOfIds } from '../changes/id-places.ts';
 
 /**
  * What a pack speaks of that it does not have itself, as `maker x`, `feature y`.
@@ -11,7 +11,7 @@ export const referencesOf = (pack: Pack, choices: ReadonlySet<string> = new Set(
   const wanted = new Set<string>();
   for (const { name, places } of placesOfIds)
     for (const entry of entriesIn(pack, name))
-      for (const { at, to } of [...places, ...metalWays(name, entry as Named & Values, choices).map((at) => ({ at, to: 'metal' }))])
+      for (const { at, to } of [...places, ...optionWays(name, entry as Named & Values, choices).map((at) => ({ at, to: 'metal' }))])
         for (const id of idsOn(entry, at)) wanted.add(`${to} ${id}`);
   for (const { model, slot, part } of pack.allowed) {
     wanted.add(`model ${model}`);
