@@ -52,8 +52,8 @@ export function App() {
     if (words.vocabulary.packs.length === 0)
       return (
         <>
-          <BeginScreen help={<HelpLink at="begin" />} onBegun={() => setBegun((count) => count + 1)} />
-          <HelpOver opensAt="begin" />
+          <BeginScreen help={<HelpLink at="beginning" />} onBegun={() => setBegun((count) => count + 1)} />
+          <HelpOver opensAt="beginning" />
         </>
       );
     return (

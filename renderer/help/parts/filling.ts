@@ -7,7 +7,7 @@ const { forms, table, boxes } = keys;
 /** How what a shop knows comes into the atlas. */
 export const filling: readonly HelpSection[] = [
   {
-    id: 'begin',
+    id: 'beginning',
     head: 'Begin an atlas',
     begins: { at: { screen: 'packs' }, is: label('Packs') },
     lead: say`The first window asks. Whatever is chosen can be taken out or added to later, under ${label('Packs')}.`,
