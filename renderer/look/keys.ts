@@ -40,6 +40,7 @@ export const keys = {
     head: 'In lists that are searched: atlas, glossary, stock, prices, what can be edited',
     lines: {
       in: { press: ['↓'], does: 'from the search into the list, and on' },
+      open: { press: ['Enter'], does: 'in the question for a part number: opens the first that was found' },
       out: { press: ['↑'], does: 'back; from the first line to the search' },
       fold: { press: ['→', '←'], does: 'in the atlas: unfolds and folds the models of a family' },
     },

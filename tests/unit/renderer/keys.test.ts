@@ -12,11 +12,13 @@ const lines = new Map(
 const heard: Readonly<Record<string, readonly string[]>> = {
   'help/useHelp.ts': ['everywhere.help'],
   'number/useNumberKey.ts': ['everywhere.number'],
+  'number/NumberDialog.tsx': ['lists.in', 'lists.open'],
   'bench/useBenchKeys.ts': ['everywhere.save', 'everywhere.undo', 'everywhere.redo'],
   'glossary/TermLink.tsx': ['everywhere.leave'],
   'glossary/WordsHere.tsx': ['everywhere.leave'],
   'look/Combobox.tsx': ['boxes.walk', 'boxes.take', 'boxes.all', 'boxes.close'],
   'edit/RefField.tsx': ['boxes.clear'],
+  'packs/WordRow.tsx': ['boxes.clear'],
   'look/walkLinks.ts': ['lists.in', 'lists.out'],
   'edit/ListPage.tsx': ['lists.in'],
   'atlas/AtlasScreen.tsx': ['lists.in'],
