@@ -12,7 +12,7 @@ const withoutComments = (text: string): string => text.replace(/\/\*[\s\S]*?\*\/
 const driversOwn: readonly (readonly [string, RegExp])[] = [
   ['a transaction', /transaction/i],
   ['a pragma', /\bpragma\b(?!_)/i],
-  ['begin, commit, rollback or a savepoint as SQL', /[`'"]\s*(begin|commit|end transaction|rollback|savepoint|release)\b/i],
+  ['begin, commit, rollback or a savepoint as SQL', /[`'"]\s*(begin(?! an\b)|commit|end transaction|rollback|savepoint|release)\b/i],
   ['sqlite3', /\bsqlite3\b/],
   ['the connection', /driver\/connection\.ts|\bConnection\b/],
   ['drizzle run by itself', /sqlite-proxy/],
@@ -42,6 +42,7 @@ describe('[R5] what the driver alone knows', () => {
     ["import { Connection } from '../driver/connection.ts';", ['the connection']],
     ["import sqlite3 from 'sqlite3';", ['sqlite3']],
     ["const text = 'it begins, and they commit to it';", []],
+    ["const label = 'Begin an atlas';", []],
     ["await reader.all('select * from pragma_foreign_key_check');", []],
     ['// Run it in a transaction.', []],
     ['/** One transaction. */ const a = 1;', []],
