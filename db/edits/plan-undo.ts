@@ -6,12 +6,12 @@ import { type Altered, applyTo, type Dispute, type Effect, entryOf, rebaseOnto, 
 import { effectOf } from '../changes/journal.ts';
 import { isSaid, noWords, overOf, saidBy, saidCells, saidUnder, underOf, wordsIn } from '../changes/own-words.ts';
 import type { Reader } from '../driver/driver.ts';
+import { missingIn } from '../packs/references.ts';
 import { groupBy } from '../plain/group-by.ts';
 import { oneOf } from './entries.ts';
 import { type Ground, packOfOrigin } from './ground.ts';
 import { entriesOf } from './history.ts';
 import { checkNext, type Next, type Planned, type Setting, standingAfter } from './plan.ts';
-import { missingIn } from '../packs/references.ts';
 import type { DisputeSeen } from './seen.ts';
 
 export interface PlannedUndo extends Planned {
