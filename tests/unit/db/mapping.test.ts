@@ -105,6 +105,7 @@ describe('what is proposed of a pack’s words', () => {
     [{ from: 300, to: 400 }, { from: 20, to: 150 }, 'There 300 to 400 mm is plausible, here 20 to 150 mm.'],
     [{ from: 25, to: 160 }, { from: 20, to: 150 }, null],
     [{ from: 150, to: 400 }, { from: 20, to: 150 }, null],
+    [{ from: 12, to: 20 }, { from: 20, to: 150 }, null],
   ])('[P16] where %o is plausible there and %o here, somebody must say whether the two are one', async (there, here, warning) => {
     const store = await freshStore();
     const ours = wharf((pack) => {
