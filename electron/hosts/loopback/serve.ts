@@ -85,7 +85,7 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     const window = callerOf(request);
     if (typeof window !== 'string') return refuse(request, response, window);
     const body = await readBytes(request, limits.callBytes);
-    if (!body.ok) return cutOff(response, body);
+    if (!body.ok) return cutOff(request, response, body);
     const { staff } = options;
     if (staff === null) return json(response, 200, refusal('not-started', null, 'Kinplate could not start.'));
     const order = orderIn(request.headers[askHeader]);
@@ -108,7 +108,7 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     const window = callerOf(request);
     if (typeof window !== 'string') return refuse(request, response, window);
     const body = await readBytes(request, limits.bareCallBytes);
-    if (!body.ok) return cutOff(response, body);
+    if (!body.ok) return cutOff(request, response, body);
     response.writeHead(200, { ...securityHeaders, 'content-type': 'application/x-ndjson; charset=utf-8' });
     response.flushHeaders();
     listening.set(window, response);
@@ -126,7 +126,7 @@ export const serve = async (options: HostOptions): Promise<Host> => {
     const window = callerOf(request);
     if (typeof window !== 'string') return refuse(request, response, window);
     const body = await readBytes(request, limits.bareCallBytes);
-    if (!body.ok) return cutOff(response, body);
+    if (!body.ok) return cutOff(request, response, body);
     const place = placeIn(request.headers[placeHeader]);
     if (place !== null) options.staff?.cancel(window, place, orderIn(request.headers[askHeader]));
     json(response, 200, null);
@@ -205,9 +205,19 @@ const withPageDesk = (
 const hungUp = (error: unknown): boolean =>
   error instanceof Error && 'code' in error && (error.code === 'ECONNRESET' || error.code === 'EPIPE');
 
-/** Says why, and closes the connection: what would still come of the call is not read. */
-const cutOff = (response: ServerResponse, { status, because }: Extract<Read<unknown>, { ok: false }>): void => {
-  response.setHeader('connection', 'close');
+/** So much of a call that was cut off is thrown away before the connection is closed: more than is read in one turn of the loop. */
+const thrownAway = 4 * 1024 * 1024;
+
+/**
+ * Says why. What still comes of the call is thrown away, and when it does not end soon the connection is closed: closed at once, with bytes nobody has taken,
+ * the answer would be lost on its way to whoever is still writing.
+ */
+const cutOff = (request: IncomingMessage, response: ServerResponse, { status, because }: Extract<Read<unknown>, { ok: false }>): void => {
+  let left = thrownAway;
+  request.on('data', (chunk: Buffer) => {
+    left -= chunk.byteLength;
+    if (left < 0) request.socket.destroy();
+  });
   json(response, status, refusal('malformed', null, because));
 };
 

@@ -41,6 +41,7 @@ test('[M1] [M5] [L1] samples of a part are told, taken as the shop’s word only
       feature: 'cw-exducer',
       fact: { kind: 'measure', nominal: 57.15, lower: -0.09, upper: 0.09 },
       source: 'samples-cw-quay-13-cw-exducer',
+      packSays: { fact: { kind: 'measure', nominal: 57.1, lower: -0.2, upper: 0.2 }, source: 'shop-book' },
     });
     await house.close();
 
@@ -49,10 +50,11 @@ test('[M1] [M5] [L1] samples of a part are told, taken as the shop’s word only
     expect(told.out).toContain('measured\tcw-exducer\t2\t57.15\t0.070711\tnot known\ttoo few\n');
     expect(told.out).toContain('seen\tcw-blades\t7\t2\t\n');
     const { out } = await kinplate('samples', 'cw-quay-13', '--format', 'json');
-    expect(JSON.parse(out).features.map(({ pack }: { pack: unknown }) => pack)).toEqual([
-      null,
-      { kind: 'measure', nominal: 57.1, lower: -0.2, upper: 0.2 },
-    ]);
+    const packs = JSON.parse(out).features.map(({ feature, pack }: Record<string, unknown>) => [feature, pack]);
+    expect(Object.fromEntries(packs)).toEqual({
+      'cw-blades': null,
+      'cw-exducer': { kind: 'measure', nominal: 57.1, lower: -0.2, upper: 0.2 },
+    });
     expect(JSON.parse(out)).toMatchObject({ samples: [{}, {}, {}, {}], cases: [{ sheet: 'one' }, { sheet: 'two' }] });
     expect((await kinplate('samples', 'cw-tern-4')).code).toBe(exitCodes.open);
     expect(await kinplate('samples', 'cw-heron')).toMatchObject({ out: '', err: expect.stringContaining('cw-heron') });
