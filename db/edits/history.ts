@@ -13,9 +13,10 @@ import type { ChangeEntry, ChangeKind, ChangeWhole, EditedList } from './seen.ts
 import { alteredSeen, mostShown } from './seen-cells.ts';
 
 type JournalRow = typeof t.journal.$inferSelect;
+type Rows = readonly [JournalRow, ...JournalRow[]];
 
 /** The entries of one change, in the order they were made. Throws `not-found`. */
-export const entriesOf = async ({ orm }: Reader, change: number): Promise<readonly [JournalRow, ...JournalRow[]]> => {
+export const entriesOf = async ({ orm }: Reader, change: number): Promise<Rows> => {
   const [first, ...more] = await orm
     .select()
     .from(t.journal)
@@ -29,7 +30,15 @@ export const entriesOf = async ({ orm }: Reader, change: number): Promise<readon
 const mostRead = 400;
 const mostNamed = 3;
 
-const asOne = async (reader: Reader, rows: readonly [JournalRow, ...JournalRow[]]): Promise<ChangeEntry> => {
+/** What each entry of a change altered. */
+const effectsOf = async (reader: Reader, rows: Rows): Promise<readonly Effect[]> => {
+  const effects: Effect[] = [];
+  for (const { n } of rows) effects.push(await effectOf(reader, n));
+  return effects;
+};
+
+/** @param read what it altered, where that was read already */
+const asOne = async (reader: Reader, rows: Rows, read: readonly Effect[] | null): Promise<ChangeEntry> => {
   const [first] = rows;
   const [undoing] = await reader.orm
     .select({ n: t.journal.n })
@@ -38,9 +47,7 @@ const asOne = async (reader: Reader, rows: readonly [JournalRow, ...JournalRow[]
     .orderBy(desc(t.journal.n))
     .limit(1);
   const cells = rows.reduce((sum, row) => sum + row.cells, 0);
-  const effects: Effect[] = [];
-  if (cells <= mostRead && (first.kind === 'edited' || first.kind === 'undone'))
-    for (const { n } of rows) effects.push(await effectOf(reader, n));
+  const named = cells <= mostRead && (first.kind === 'edited' || first.kind === 'undone');
   return {
     change: first.n,
     at: first.at,
@@ -50,7 +57,7 @@ const asOne = async (reader: Reader, rows: readonly [JournalRow, ...JournalRow[]
     why: first.why,
     source: first.source,
     cells,
-    ...alteredIn(effects, mostNamed),
+    ...alteredIn(named ? (read ?? (await effectsOf(reader, rows))) : [], mostNamed),
     undoes: first.undoes,
     undoneBy: undoing?.n ?? null,
   };
@@ -85,21 +92,16 @@ export const changesIn = async (
       .orderBy(t.journal.n);
     for (const first of firsts) {
       const rows = [first, ...more.filter(({ together }) => together === first.n)] as const;
-      if (of === null || (await touches(reader, rows, of))) found.push(await asOne(reader, rows));
+      const effects = of === null ? null : await effectsOf(reader, rows);
+      if (of === null || effects?.some((effect) => touches(effect, of))) found.push(await asOne(reader, rows, effects));
       if (found.length === limit) return found;
     }
     from = firsts.at(-1)?.n ?? 0;
   }
 };
 
-const touches = async (
-  reader: Reader,
-  rows: readonly JournalRow[],
-  { list, id }: { readonly list: EditedList; readonly id: string },
-): Promise<boolean> => {
-  for (const { n } of rows) for (const key of (await effectOf(reader, n)).keys()) if (isOf(key, list, id)) return true;
-  return false;
-};
+const touches = (effect: Effect, { list, id }: { readonly list: EditedList; readonly id: string }): boolean =>
+  [...effect.keys()].some((key) => isOf(key, list, id));
 
 /** Whether a cell speaks of an entry: it is one of its own, or says where a part may sit, or what may sit in a model. */
 const isOf = (key: CellKey, list: EditedList, id: string): boolean => {
@@ -113,21 +115,18 @@ export const wholeChange = async (reader: Reader, change: number): Promise<Chang
   const own = new Set(
     (await reader.orm.select({ id: t.packs.id, own: t.packs.own }).from(t.packs)).flatMap((row) => (row.own ? [row.id] : [])),
   );
-  const effects: [string, Effect][] = [];
-  for (const { n, origin } of rows) effects.push([packOfOrigin(origin), await effectOf(reader, n)]);
+  const effects = await effectsOf(reader, rows);
+  const packs = rows.map(({ origin }) => packOfOrigin(origin));
   const altered = effects
-    .flatMap(([pack, effect]) => alteredSeen(pack, own.has(pack), effect, () => null))
+    .flatMap((effect, at) => alteredSeen(packs[at] as string, own.has(packs[at] as string), effect, () => null))
     .map(({ said: _said, ...cell }) => cell);
   const shown = altered.slice(0, mostShown);
   return {
-    ...(await asOne(reader, rows)),
-    counts: countsOf(new Map(effects.flatMap(([, effect]) => [...effect]))),
+    ...(await asOne(reader, rows, effects)),
+    counts: countsOf(new Map(effects.flatMap((effect) => [...effect]))),
     altered: shown,
     alteredInAll: altered.length,
     carried: (await carriedBy(reader, change)).map(({ seen }) => seen),
-    called: calledIn(
-      effects.map(([, effect]) => effect),
-      shown,
-    ),
+    called: calledIn(effects, shown),
   };
 };
