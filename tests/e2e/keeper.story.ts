@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Locator, Page } from '@playwright/test';
 import Papa from 'papaparse';
-import { weatherRows } from '../unit/db/tables/weather-rows.ts';
+import { spoiltCells, spoiltRows } from '../unit/db/tables/weather-rows.ts';
 import { test as base, enterBy, expect, startHost } from './fixtures.ts';
 import { Hand } from './hand.ts';
 import { enter, tabTo, typed, verdictSettled } from './keyboard.ts';
@@ -18,20 +18,6 @@ const test = base.extend({
   },
 });
 test.use({ viewport: { width: 1280, height: 800 } });
-
-/** Ten cells of the shop’s list nobody can read, each with what was meant. */
-const spoilt: readonly (readonly [row: number, column: number, stands: string, meant: string])[] = [
-  [5, 4, '1,234', '1.578125'],
-  [33, 2, 'flywheel', 'impeller'],
-  [48, 5, '524', '52.4'],
-  [77, 7, '6.5', '6'],
-  [101, 8, 'fluted', 'full'],
-  [150, 4, '2 1/0"', '2 1/4"'],
-  [222, 0, '1.23E+11', 'GUST 2554'],
-  [250, 5, '52.4 -0.05', '52.4 +0/-0.05'],
-  [290, 5, 'about 52', '?'],
-  [299, 6, '6 H99', '6 H7'],
-];
 
 const tables = ['stages', 'slots', 'ports', 'features', 'joints', 'families', 'generations', 'models'];
 
@@ -116,16 +102,23 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
     await expect(page.getByRole('heading', { level: 1, name: /^A new / })).toBeVisible();
   };
 
+  const findPart = async (number: string): Promise<void> => {
+    await screen('Atlas');
+    await tabTo(page, page.getByRole('searchbox', { name: 'Name or part number' }));
+    await keyboard.type(number);
+    await expect(page.getByText('1 found')).toBeVisible();
+    await keyboard.press('ArrowDown');
+    await keyboard.press('Enter');
+  };
+
   await hand.does('begins with an empty atlas', async () => {
     await go(button('Begin an empty one'));
     await expect(page.getByText('No maker, model or part is in it yet')).toBeVisible();
   });
 
   await hand.does('brings a spreadsheet of 300 parts, mends ten cells and makes the change', async () => {
-    const rows = weatherRows();
-    for (const [at, column, stands] of spoilt) (rows[at] as (string | number)[])[column] = stands;
     const file = path.join(data, 'stock list.csv');
-    writeFileSync(file, Papa.unparse(rows, { newline: '\r\n' }));
+    writeFileSync(file, Papa.unparse(spoiltRows(), { newline: '\r\n' }));
     const state = page.locator('[data-state="answered"]');
     const active = page.locator('[data-active]');
     await go(page.getByRole('link', { name: /^Bring a spreadsheet/ }));
@@ -144,13 +137,13 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
       await expect(active).toBeFocused();
       await keyboard.press('F8');
     }
-    for (const [at, [, , , meant]] of spoilt.entries()) {
+    for (const [at, [, , , meant]] of spoiltCells.entries()) {
       await expect(active).toHaveAttribute('aria-invalid', 'true');
       await keyboard.press('Enter');
       await keyboard.press('ControlOrMeta+a');
       await keyboard.type(meant);
       await keyboard.press('Enter');
-      const left = spoilt.length - 1 - at;
+      const left = spoiltCells.length - 1 - at;
       await expect(state).toContainText(left === 0 ? '300 new. Nothing is to be mended.' : `${left} cell`);
       await keyboard.press('F8');
     }
@@ -284,12 +277,7 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
     await choose('Choose a folder…', writePack(path.join(data, 'first'), '2026-05-01', 44, 61, 6));
     await go(button('Put it in'));
     await said('Put in: Wheels of the Squall works');
-    await screen('Atlas');
-    await tabTo(page, page.getByRole('searchbox', { name: 'Name or part number' }));
-    await keyboard.type('KNOT 9/1');
-    await expect(page.getByText('1 found')).toBeVisible();
-    await keyboard.press('ArrowDown');
-    await keyboard.press('Enter');
+    await findPart('KNOT 9/1');
     await go(page.getByRole('article').getByRole('link', { name: 'Edit', exact: true }));
     const facts = page.getByRole('region', { name: 'What is known of it' });
     for (const [feature, value] of [
@@ -315,12 +303,7 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
     }
     await go(button('Put it in'));
     await said('edition 2026-06-01');
-    await screen('Atlas');
-    await tabTo(page, page.getByRole('searchbox', { name: 'Name or part number' }));
-    await keyboard.type('KNOT 9/1');
-    await expect(page.getByText('1 found')).toBeVisible();
-    await keyboard.press('ArrowDown');
-    await keyboard.press('Enter');
+    await findPart('KNOT 9/1');
     const part = page.getByRole('article');
     for (const stands of ['7 full blades', '44.6 mm', '61.4 mm']) await expect(part).toContainText(stands);
   });

@@ -5,7 +5,7 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from '@playwright/test';
 import Papa from 'papaparse';
-import { weatherRows } from '../unit/db/tables/weather-rows.ts';
+import { spoiltCells, spoiltRows } from '../unit/db/tables/weather-rows.ts';
 import { axeCleanInOneWindow } from './axe-clean.ts';
 import { test as base, expect } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
@@ -43,22 +43,8 @@ test('[V1] [I2] [I4] by keyboard: three hundred parts out of a spreadsheet, its 
   page,
   data,
 }, info) => {
-  const rows = weatherRows();
-  const spoil: readonly (readonly [number, number, string, string])[] = [
-    [5, 4, '1,234', '1.578125'],
-    [33, 2, 'flywheel', 'impeller'],
-    [48, 5, '524', '52.4'],
-    [77, 7, '6.5', '6'],
-    [101, 8, 'fluted', 'full'],
-    [150, 4, '2 1/0"', '2 1/4"'],
-    [222, 0, '1.23E+11', 'GUST 2554'],
-    [250, 5, '52.4 -0.05', '52.4 +0/-0.05'],
-    [290, 5, 'about 52', '?'],
-    [299, 6, '6 H99', '6 H7'],
-  ];
-  for (const [at, column, text] of spoil) (rows[at] as (string | number)[])[column] = text;
   const file = path.join(data, 'stock list.csv');
-  writeFileSync(file, Papa.unparse(rows, { newline: '\r\n' }));
+  writeFileSync(file, Papa.unparse(spoiltRows(), { newline: '\r\n' }));
 
   await tabTo(page, page.getByRole('link', { name: 'Atlas', exact: true }));
   await page.keyboard.press('Enter');
@@ -103,8 +89,8 @@ test('[V1] [I2] [I4] by keyboard: three hundred parts out of a spreadsheet, its 
   await expect(page.getByRole('textbox', { name: /^Cell / })).toBeFocused();
   await expect(page.getByRole('dialog')).toHaveCount(0);
   await page.keyboard.press('Escape');
-  let left = spoil.length;
-  for (const [, , , instead] of spoil) {
+  let left: number = spoiltCells.length;
+  for (const [, , , instead] of spoiltCells) {
     await expect(active(page)).toHaveAttribute('aria-invalid', 'true');
     await write(page, instead);
     left -= 1;

@@ -21,3 +21,24 @@ export const weatherRows = (): (string | number)[][] => {
   }
   return rows;
 };
+
+/** Ten cells nobody can read, each with what was meant: a row, a column, what stands there, and what should. */
+export const spoiltCells = [
+  [5, 4, '1,234', '1.578125'],
+  [33, 2, 'flywheel', 'impeller'],
+  [48, 5, '524', '52.4'],
+  [77, 7, '6.5', '6'],
+  [101, 8, 'fluted', 'full'],
+  [150, 4, '2 1/0"', '2 1/4"'],
+  [222, 0, '1.23E+11', 'GUST 2554'],
+  [250, 5, '52.4 -0.05', '52.4 +0/-0.05'],
+  [290, 5, 'about 52', '?'],
+  [299, 6, '6 H99', '6 H7'],
+] as const;
+
+/** The same parts with these cells spoilt. */
+export const spoiltRows = (): (string | number)[][] => {
+  const rows = weatherRows();
+  for (const [at, column, stands] of spoiltCells) (rows[at] as (string | number)[])[column] = stands;
+  return rows;
+};
