@@ -14,6 +14,7 @@ import {
   type SwapSets,
   type Verdict,
 } from '../../reasoner/index.ts';
+import { listsNone } from '../../reasoner/plain/lists-none.ts';
 
 /** How many parts of a slot, and conflicts or swaps of a name, are written out; the rest is counted. JSON has them all. */
 const partsShown = 6;
@@ -154,7 +155,7 @@ const slotLines = (verdict: Verdict, words: Words): string[] =>
     verdict.slots.map((slot) => {
       const name = words.slot(slot.slot);
       if (slot.absent) return `${name}: absent`;
-      if (slot.listed === 0 && slot.numberNotListed === null) return `${name}: the atlas lists none`;
+      if (listsNone(slot)) return `${name}: the atlas lists none`;
       const doubt = slot.doubtful ? '; in doubt, may be an unlisted part' : '';
       const silent = slot.silent.length > 0 ? `; the atlas is silent on something of ${slot.silent.length} of them` : '';
       if (slot.numberNotListed !== null) {

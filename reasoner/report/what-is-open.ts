@@ -1,4 +1,5 @@
 import type { NameAnswer, Verdict } from '../answer/verdict.ts';
+import { listsNone } from '../plain/lists-none.ts';
 import { capital, list } from '../plain/text.ts';
 import type { Unit } from '../unit/unit.ts';
 import { lacksPhrases } from '../words/lacks-phrase.ts';
@@ -18,9 +19,7 @@ export const whatIsOpen = (unit: Unit, verdict: Verdict): ReportBlock[] => {
   const checks = settlingChecks(unit, verdict.slots, shown);
   const unsettled = new Set(shown.flatMap((name) => name.unsettled));
   const doubtful = verdict.slots.filter((slot) => slot.doubtful && unsettled.has(slot.slot));
-  const unlisted = verdict.slots.filter(
-    ({ slot, listed, numberNotListed }) => listed === 0 && numberNotListed === null && unsettled.has(slot),
-  );
+  const unlisted = verdict.slots.filter((slot) => listsNone(slot) && unsettled.has(slot.slot));
   const alike = [...unsettled].filter(
     (slot) => !checks.some((check) => check.slot === slot) && ![...doubtful, ...unlisted].some((each) => each.slot === slot),
   );

@@ -11,7 +11,7 @@ interface Props {
 /** Newest first, each with what it holds. */
 export function BackupList({ backups, chosen, onChoose }: Props) {
   return (
-    <table className="backups-table" aria-label="Backups, the newest first">
+    <table className="line-table backups-table" aria-label="Backups, the newest first">
       <thead>
         <tr>
           <th scope="col">Made</th>

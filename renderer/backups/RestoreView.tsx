@@ -82,7 +82,7 @@ function Comparison({ preview: { same, migrates, differences, madeAgainst } }: {
   return (
     <>
       {migrates && <p>It was made by an older version of the program, and is brought up to date as it is put back.</p>}
-      <table className="restore-table" aria-label="What would come back, go, and be as it was then">
+      <table className="line-table restore-table" aria-label="What would come back, go, and be as it was then">
         <thead>
           <tr>
             <td />

@@ -2,9 +2,9 @@ import './lists.css';
 import { type KeyboardEvent, type ReactNode, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { useWho } from '../bench/useWho.ts';
-import { useWhoList } from '../look/HeldShop.tsx';
 import { at, landmark } from '../look/landmarks.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { WhoField } from '../look/WhoField.tsx';
 import { hrefOf } from '../route/route.ts';
 
 interface Props<Line> {
@@ -38,7 +38,6 @@ const firstShown = 200;
 /** A list of the shop's: found in, put on, changed, taken off, and as a table out and in. */
 export function ShopList<Line>(props: Props<Line>) {
   const { find, found, inAll } = props;
-  const whoList = useWhoList();
   const [who, sayWho] = useWho();
   const [limit, setLimit] = useState(firstShown);
   return (
@@ -48,18 +47,7 @@ export function ShopList<Line>(props: Props<Line>) {
         <span role="status" className="soft shop-said">
           {props.said}
         </span>
-        <label className="who-looks no-print">
-          Who
-          <input
-            className="field"
-            maxLength={200}
-            autoComplete="off"
-            placeholder="your name"
-            list={whoList}
-            value={who}
-            onChange={(event) => sayWho(event.target.value)}
-          />
-        </label>
+        <WhoField label="Who" who={who} className="no-print" onSay={sayWho} />
         {props.link}
         <a className="no-print" href={hrefOf({ screen: 'settings' })}>
           The shop…
@@ -97,7 +85,7 @@ export function ShopList<Line>(props: Props<Line>) {
       {found.length > 0 && (
         // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line has its buttons.
         <div {...landmark('list')} onKeyDown={walkLines}>
-          <table className="shop-table">
+          <table className="line-table shop-table">
             <thead>
               <tr>
                 {props.heads.map(({ name, figure = false }) => (

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Version } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
+import { sayWhen } from '../values/sayWhen.ts';
 
 /** Something of a list of the shop's, as it is kept. */
 interface Kept {
@@ -31,6 +32,14 @@ export interface Saving<Said, Held extends Kept> {
   /** Saves over what was met, takes that, or leaves it for later. */
   settle(how: { readonly save: Said } | 'take theirs' | 'later'): void;
 }
+
+/** What is told and can be done where somebody else came between, whatever the fields are. @param did `changed this line` */
+export const metBetween = <Said, Held extends Kept>({ settle }: Saving<Said, Held>, there: Held, did: string) => ({
+  title: 'Written on elsewhere meanwhile',
+  told: `${there.who || 'Somebody who did not say who'} ${did} ${sayWhen(there.at)}, after it was read here. Nothing was overwritten.`,
+  onTake: () => settle('take theirs'),
+  onLater: () => settle('later'),
+});
 
 /** Something of a list saved against what was read; where another is there by now, both are told (H5). */
 export const useSaving = <Said, Held extends Kept>(read: Held | null, ways: Ways<Said, Held>): Saving<Said, Held> => {

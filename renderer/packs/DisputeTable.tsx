@@ -1,7 +1,5 @@
 import type { WordDispute } from '../../db/answers.ts';
-import { useWords } from '../bridge/WordsContext.ts';
-import { useEntryName } from '../edit/entryNames.ts';
-import { cellName, sayCell } from '../edit/sayCell.ts';
+import { CellSays, useCellEntry, useCellWhat } from '../edit/AlteredCell.tsx';
 
 /** Whose word is to stand, by the cell of each dispute. */
 export type Decided = Readonly<Record<string, 'shop' | 'pack'>>;
@@ -53,17 +51,16 @@ interface RowProps {
 }
 
 function Row({ dispute, holds, onDecide }: RowProps) {
-  const words = useWords();
-  const { list, id, field } = dispute;
-  const name = useEntryName(list === 'allowed' ? 'models' : list, id);
-  const part = useEntryName('parts', list === 'allowed' ? field : null);
-  const of = `${[name, part].filter((one) => one !== '').join(', ')}: ${cellName(words, dispute)}`;
+  const of = `${useCellEntry(dispute)}: ${useCellWhat(dispute)}`;
   return (
     <tr>
       <th scope="row">{of}</th>
-      <td>{sayCell(words, dispute, dispute.before)}</td>
-      <td>{sayCell(words, dispute, dispute.own)}</td>
-      <td>{sayCell(words, dispute, dispute.after)}</td>
+      {[dispute.before, dispute.own, dispute.after].map((said, column) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: three columns, always the same.
+        <td key={column}>
+          <CellSays cell={dispute} said={said} />
+        </td>
+      ))}
       <td>
         <select
           className="field"

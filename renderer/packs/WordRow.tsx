@@ -1,4 +1,5 @@
 import type { WordProposed } from '../../db/answers.ts';
+import { fieldWords, listWords } from '../edit/fieldWords.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { ownId, type Said } from './wordSaid.ts';
 
@@ -23,7 +24,7 @@ export function WordRow({ word, said, onSay }: Props) {
         {name}
         <span className="small soft">
           {' '}
-          {list.replace(/s$/, '')}, {id}
+          {listWords[list]?.one ?? list}, {id}
         </span>
       </th>
       <td>
@@ -82,7 +83,9 @@ export function WordRow({ word, said, onSay }: Props) {
         )}
         {said.to !== null && said.to === word.to && word.why !== null && <p>{word.why}</p>}
         {said.to !== null && said.to === word.to && word.otherwise.length > 0 && (
-          <p className="small soft">We say otherwise, and that stands: {word.otherwise.map(sayField).join(', ')}.</p>
+          <p className="small soft">
+            We say otherwise, and that stands: {word.otherwise.map((field) => fieldWords(list, [field]).label.toLowerCase()).join(', ')}.
+          </p>
         )}
         {said.to === null &&
           word.likely.map((one) => (
@@ -97,6 +100,3 @@ export function WordRow({ word, said, onSay }: Props) {
     </tr>
   );
 }
-
-/** A field of an entry in plain letters: `swapMinutes` is swap minutes. */
-const sayField = (field: string): string => field.replace(/([a-z])([A-Z])/g, (_all, a, b) => `${a} ${b.toLowerCase()}`);

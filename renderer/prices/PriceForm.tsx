@@ -3,14 +3,13 @@ import type { ShopPrice } from '../../db/answers.ts';
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
+import { FormFoot } from '../lists/FormFoot.tsx';
 import { type ChosenPart, PartChoice } from '../lists/PartChoice.tsx';
 import { type AskedPrice, readPrice, sayPrice, typedPrice } from '../lists/readPrice.ts';
-import { useSaving } from '../lists/useSaving.ts';
+import { metBetween, useSaving } from '../lists/useSaving.ts';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { landmark } from '../look/landmarks.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
-import { TroubleNote } from '../look/TroubleNote.tsx';
-import { hrefOf } from '../route/route.ts';
 import { sayWhen } from '../values/sayWhen.ts';
 
 interface Props {
@@ -116,30 +115,17 @@ export function PriceForm(props: Props) {
             {sayPrice(saidBy(base).price, money, measures.comma)} is asked since {sayWhen(base.at)}, {base.who || 'nobody said who'}.
           </p>
         )}
-        {code === null && (
-          <p className="small soft">
-            In what money the shop asks is said under <a href={hrefOf({ screen: 'settings' })}>The shop</a>.
-          </p>
-        )}
-        {fault !== null && (
-          <p className="trouble" role="alert">
-            {fault}
-          </p>
-        )}
-        {trouble !== null && <TroubleNote lead="Not saved." trouble={trouble} />}
-        <div className="actions">
-          <button type="submit" className="button main">
-            {off ? 'Take it off the list' : base === null ? 'Put it on the list' : 'Save'}
-          </button>
-          <button type="button" className="button" onClick={props.onLeave}>
-            Cancel
-          </button>
-        </div>
+        <FormFoot
+          noMoney={code === null ? 'the shop asks' : null}
+          fault={fault}
+          trouble={trouble}
+          save={off ? 'Take it off the list' : base === null ? 'Put it on the list' : 'Save'}
+          onLeave={props.onLeave}
+        />
       </form>
       {met !== null && (
         <FieldsDialog
-          title="Written on elsewhere meanwhile"
-          told={`${met.there.who || 'Somebody who did not say who'} said this price ${sayWhen(met.there.at)}, after it was read here. Nothing was overwritten.`}
+          {...metBetween(saving, met.there, 'said this price')}
           base={saidBy(base)}
           mine={met.mine}
           theirs={saidBy(met.there)}
@@ -151,8 +137,6 @@ export function PriceForm(props: Props) {
             fill(said);
             saving.settle({ save: said });
           }}
-          onTake={() => saving.settle('take theirs')}
-          onLater={() => saving.settle('later')}
         />
       )}
     </ModalBox>

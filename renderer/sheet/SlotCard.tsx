@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import type { Observation, ObservationId, Slot, SlotAnswer, Unseen } from '../../reasoner/index.ts';
+import { listsNone } from '../../reasoner/plain/lists-none.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { withAbsent } from '../bench/sheetEdits.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
@@ -54,7 +55,7 @@ export function SlotCard({ absent, answer, ...entries }: Props) {
 function SlotCount({ answer, absent }: { readonly answer: SlotAnswer | null; readonly absent: boolean }) {
   if (absent) return <span className="slot-count">not here</span>;
   if (answer === null) return <span className="slot-count" />;
-  if (answer.listed === 0 && answer.numberNotListed === null)
+  if (listsNone(answer))
     return (
       <span className="slot-count soft" title="The atlas lists no part of this kind, so nothing is concluded here">
         none listed

@@ -6,8 +6,8 @@ import { newSheetId } from '../bench/sheetEdits.ts';
 import { useWho } from '../bench/useWho.ts';
 import { CaseList } from '../cases/CaseList.tsx';
 import { FileChooser } from '../look/FileChooser.tsx';
-import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { WhoField } from '../look/WhoField.tsx';
 import { hrefOf } from '../route/route.ts';
 import { SheetRow } from './SheetRow.tsx';
 import { ShelfQuestion } from './ShelfQuestion.tsx';
@@ -73,25 +73,13 @@ interface HeadProps {
 }
 
 function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps) {
-  const whoList = useWhoList();
   return (
     <div className="shelf-head">
       <h1 className="page-title">Sheets</h1>
       <span role="status" className="soft">
         {said}
       </span>
-      <label className="who-looks">
-        Who looks
-        <input
-          className="field"
-          maxLength={200}
-          autoComplete="off"
-          placeholder="your name"
-          list={whoList}
-          value={who}
-          onChange={(event) => sayWho(event.target.value)}
-        />
-      </label>
+      <WhoField label="Who looks" who={who} onSay={sayWho} />
       <a className="button" href={hrefOf({ screen: 'settings' })}>
         The shop…
       </a>

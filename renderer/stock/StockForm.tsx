@@ -4,14 +4,12 @@ import { type StockCondition, stockConditions } from '../../reasoner/plain/stock
 import { whoLooks } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { useShop } from '../bridge/ShopContext.ts';
+import { FormFoot } from '../lists/FormFoot.tsx';
 import { PartChoice } from '../lists/PartChoice.tsx';
 import { sayPrice } from '../lists/readPrice.ts';
-import { useSaving } from '../lists/useSaving.ts';
+import { metBetween, useSaving } from '../lists/useSaving.ts';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
 import { ModalBox } from '../look/ModalBox.tsx';
-import { TroubleNote } from '../look/TroubleNote.tsx';
-import { hrefOf } from '../route/route.ts';
-import { sayWhen } from '../values/sayWhen.ts';
 import { draftOf, lineOf, newDraft, type StockDraft } from './stockDraft.ts';
 
 interface Props {
@@ -143,30 +141,17 @@ export function StockForm({ line, places, onSaved, onLeave }: Props) {
             onChange={(event) => change({ note: event.target.value })}
           />
         </div>
-        {code === null && (
-          <p className="small soft">
-            In what money prices are is said under <a href={hrefOf({ screen: 'settings' })}>The shop</a>.
-          </p>
-        )}
-        {fault !== null && (
-          <p className="trouble" role="alert">
-            {fault}
-          </p>
-        )}
-        {trouble !== null && <TroubleNote lead="Not saved." trouble={trouble} />}
-        <div className="actions">
-          <button type="submit" className="button main">
-            {line === null ? 'Put it on the list' : 'Save'}
-          </button>
-          <button type="button" className="button" onClick={onLeave}>
-            Cancel
-          </button>
-        </div>
+        <FormFoot
+          noMoney={code === null ? 'prices are' : null}
+          fault={fault}
+          trouble={trouble}
+          save={line === null ? 'Put it on the list' : 'Save'}
+          onLeave={onLeave}
+        />
       </form>
       {met !== null && (
         <FieldsDialog
-          title="Written on elsewhere meanwhile"
-          told={`${met.there.who || 'Somebody who did not say who'} changed this line ${sayWhen(met.there.at)}, after it was read here. Nothing was overwritten.`}
+          {...metBetween(saving, met.there, 'changed this line')}
           base={saidBy(base ?? met.mine)}
           mine={saidBy(met.mine)}
           theirs={saidBy(met.there)}
@@ -176,8 +161,6 @@ export function StockForm({ line, places, onSaved, onLeave }: Props) {
             setDraft(draftOf(fields, measures.comma));
             saving.settle({ save: fields });
           }}
-          onTake={() => saving.settle('take theirs')}
-          onLater={() => saving.settle('later')}
         />
       )}
     </ModalBox>

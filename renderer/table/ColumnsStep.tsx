@@ -124,7 +124,7 @@ export function ColumnsStep({ table }: { readonly table: TableWork }) {
           ? 'Every column was recognised, or is passed over.'
           : `${unsure === 1 ? 'One column' : `${unsure} columns`} should be looked at: they are marked.`}
       </p>
-      <table className="table-columns">
+      <table className="line-table table-columns">
         <thead>
           <tr>
             <th scope="col">

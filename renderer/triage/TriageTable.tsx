@@ -11,7 +11,7 @@ export function TriageTable({ rows, onOpen }: { readonly rows: readonly TriageRo
   const [limit, setLimit] = useState(step);
   return (
     <>
-      <table className="triage-table">
+      <table className="line-table triage-table">
         <thead>
           <tr>
             <th scope="col" className="triage-place">

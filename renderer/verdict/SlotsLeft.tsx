@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { SlotAnswer, Verdict } from '../../reasoner/index.ts';
+import { listsNone } from '../../reasoner/plain/lists-none.ts';
 import { PartName, PartNames } from '../bridge/PartNames.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
@@ -29,7 +30,7 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
         <span>
           {answer.absent ? (
             'not with the unit'
-          ) : answer.listed === 0 && answer.numberNotListed === null ? (
+          ) : listsNone(answer) ? (
             'none listed'
           ) : (
             <>
