@@ -23,7 +23,8 @@ export function EditLink({ list, id }: { readonly list: string; readonly id: str
   return (
     <span className="no-print">
       {' · '}
-      <a href={hrefOf({ screen: 'edit', place: { at: 'entry', list, id } })}>Edit</a>{' '}
+      <a href={hrefOf({ screen: 'edit', place: { at: 'entry', list, id } })}>Edit</a>
+      {' · '}
       <a href={hrefOf({ screen: 'history', of: { list, id } })}>History</a>
     </span>
   );
