@@ -23,6 +23,9 @@ test('[A5] a fact that is not known is said to be, and limits keep both deviatio
   expect(sayFact(length, { kind: 'not known' })).toBe('not known');
   expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0.025, code: 'H7' })).toBe('50 mm H7 (0 / +0.025)');
   expect(sayFact(length, { kind: 'measure', nominal: 50, lower: -0.05, upper: -0.025 })).toBe('50 mm (−0.05 / −0.025)');
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0 }), 'two noughts are no limits').toBe('50 mm, no limits given');
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0.01 })).toBe('50 mm (0 / +0.01)');
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: -0.01, upper: 0 })).toBe('50 mm (−0.01 / 0)');
   expect(sayFact(undefined, { kind: 'mark', anyOf: ['LISLE', 'MERROWBY'], blank: true })).toBe('“LISLE” or “MERROWBY” or no letters');
 });
 
