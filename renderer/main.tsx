@@ -1,5 +1,8 @@
-import '@fontsource-variable/source-sans-3/wght.css';
-import '@fontsource-variable/source-serif-4/wght.css';
+import '@fontsource/barlow/400.css';
+import '@fontsource/barlow/400-italic.css';
+import '@fontsource/barlow/600.css';
+import '@fontsource/barlow-semi-condensed/500.css';
+import '@fontsource/barlow-semi-condensed/600.css';
 import './look/tokens.css';
 import './look/base.css';
 import './look/screen.css';

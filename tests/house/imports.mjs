@@ -26,8 +26,8 @@ export const house = {
       'reasoner/plain',
       // One layout for the window and for paper; it imports nothing but types.
       'reasoner/why/conflict-graph.ts',
-      '@fontsource-variable/source-sans-3',
-      '@fontsource-variable/source-serif-4',
+      '@fontsource/barlow',
+      '@fontsource/barlow-semi-condensed',
       'cytoscape',
       'react',
       'react-dom',
