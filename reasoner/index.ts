@@ -190,6 +190,15 @@ export type { KeyProblem } from './key/problem.ts';
 export { type KeyAsked, problemOf } from './key/problem-of.ts';
 export type { Becomes, Find, Listing } from './listing/listing.ts';
 export { readListing } from './listing/read-listing.ts';
+export { judgeListings, plainestFirst } from './listings/judge-listings.ts';
+export {
+  type Listings,
+  type ListingsItem,
+  type ListingsProgress,
+  type ListingsRow,
+  type Standing,
+  standings,
+} from './listings/listings.ts';
 export { checkEffects } from './odds/check-effects.ts';
 export { entropyOf } from './odds/entropy.ts';
 export { nextCheck, oddsOf } from './odds/odds-of.ts';
@@ -220,8 +229,6 @@ export type { Observation, Seen, Sheet, Sure, Unseen } from './sheet/sheet.ts';
 export type { LikelySlip, Slip } from './sheet/slip.ts';
 export { numberSlipOf } from './slips/number-slip.ts';
 export { slipOf } from './slips/slips.ts';
-export { type Standing, standings, type Triage, type TriageItem, type TriageProgress, type TriageRow } from './triage/triage.ts';
-export { inTriageOrder, triageAll } from './triage/triage-all.ts';
 export type { Truth } from './truth.ts';
 export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
 export { reasonKinds } from './why/order-of-reasons.ts';

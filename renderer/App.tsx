@@ -19,6 +19,7 @@ import { HelpOver } from './help/HelpOver.tsx';
 import { helpOf } from './help/helpOf.ts';
 import { HistoryScreen } from './history/HistoryScreen.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
+import { ListingsScreen } from './listings/ListingsScreen.tsx';
 import { HeldShop } from './look/HeldShop.tsx';
 import { ThemeSwitch } from './look/ThemeSwitch.tsx';
 import { TroubleNote } from './look/TroubleNote.tsx';
@@ -38,7 +39,6 @@ import { ShelfScreen } from './shelf/ShelfScreen.tsx';
 import { StockScreen } from './stock/StockScreen.tsx';
 import { TableScreen } from './table/TableScreen.tsx';
 import { TreeScreen } from './tree/TreeScreen.tsx';
-import { TriageScreen } from './triage/TriageScreen.tsx';
 
 /** Nothing can be entered before the atlas's vocabulary is here; until then, and if it cannot come, that is said. */
 export function App() {
@@ -154,8 +154,8 @@ function Screen({ route }: { readonly route: Shown }) {
       return <ShelfScreen />;
     case 'retold':
       return <RetoldScreen />;
-    case 'triage':
-      return <TriageScreen />;
+    case 'listings':
+      return <ListingsScreen />;
     case 'backups':
       return <BackupsScreen />;
     case 'settings':
@@ -200,7 +200,7 @@ function Tab({ to, now, name }: { readonly to: Route; readonly now: Route; reado
           (to.screen === 'stock' && now.screen === 'prices') ||
           (to.screen === 'sheets' &&
             (now.screen === 'case' ||
-              now.screen === 'triage' ||
+              now.screen === 'listings' ||
               now.screen === 'retold' ||
               now.screen === 'backups' ||
               now.screen === 'settings')) ||

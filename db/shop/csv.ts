@@ -3,7 +3,7 @@ import Papa from 'papaparse';
 export type Cell = string | number;
 
 /**
- * The one writer of CSV that is read in a spreadsheet: cases, triages. RFC 4180, a heading row first, CRLF; no cell, nor any piece of one that another delimiter would make
+ * The one writer of CSV that is read in a spreadsheet: cases, listings. RFC 4180, a heading row first, CRLF; no cell, nor any piece of one that another delimiter would make
  * a cell of, is a formula. (A pack's own tables are written by `db/packs/canonical.ts`, byte for byte as they are read again.)
  */
 export const csvOf = (headings: readonly string[], rows: readonly (readonly Cell[])[]): string =>

@@ -14,6 +14,7 @@ import { entryCalls } from './entry-calls.ts';
 import { keyCalls } from './key-calls.ts';
 import { keyringCalls } from './keyring-calls.ts';
 import { listingCalls } from './listing-calls.ts';
+import { listingsCalls } from './listings-calls.ts';
 import { numberCalls } from './number-calls.ts';
 import { oddsCalls } from './odds-calls.ts';
 import { packCalls } from './pack-calls.ts';
@@ -27,7 +28,6 @@ import { sheetCalls } from './sheet-calls.ts';
 import { stockCalls } from './stock-calls.ts';
 import { tableCalls } from './table-calls.ts';
 import { treeCalls } from './tree-calls.ts';
-import { triageCalls } from './triage-calls.ts';
 import { verdictCalls } from './verdict-calls.ts';
 
 /**
@@ -61,7 +61,7 @@ export const contract = {
   ...stockCalls,
   ...tableCalls,
   ...treeCalls,
-  ...triageCalls,
+  ...listingsCalls,
   ...verdictCalls,
 } as const;
 

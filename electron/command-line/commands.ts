@@ -17,6 +17,7 @@ import type { Command } from './command.ts';
 import { compareCommand } from './compare-command.ts';
 import { fitCommand } from './fit-command.ts';
 import { keyCommand } from './key-command.ts';
+import { listingsCommand } from './listings-command.ts';
 import { packMapCommand } from './map-command.ts';
 import { mendCommand } from './mend-command.ts';
 import { numberCommand } from './number-command.ts';
@@ -36,7 +37,6 @@ import { packSignCommand, packVerifyCommand } from './sign-commands.ts';
 import { signerMakeCommand, signerShowCommand, trustAddCommand, trustCommand, trustWithdrawCommand } from './signer-commands.ts';
 import { stockAddCommand, stockCommand, stockReadCommand, stockTakeCommand } from './stock-commands.ts';
 import { tableBringCommand, tableLookCommand, tableWriteCommand } from './table-commands.ts';
-import { triageCommand } from './triage-command.ts';
 import { verdictCommand } from './verdict-command.ts';
 
 /** Every command, in the order the help tells them. */
@@ -44,7 +44,7 @@ export const commands: readonly Command[] = [
   verdictCommand,
   oddsCommand,
   reportCommand,
-  triageCommand,
+  listingsCommand,
   fitCommand,
   numberCommand,
   buildPlanCommand,

@@ -20,7 +20,7 @@ Exit codes
   ${exitCodes.usage}  the command line is wrong                  ${exitCodes.badInput}  a pack or sheet has faults
   ${exitCodes.noInput}  a file, folder or sheet is not there       ${exitCodes.bug}  a bug of kinplate
   ${exitCodes.badAtlas}  the atlas file cannot be used              ${exitCodes.cannotWrite}  something could not be written
-  ${exitCodes.tryLater}  the atlas file is in use; try again later   ${exitCodes.stopped} a triage was stopped; what it had is printed
+  ${exitCodes.tryLater}  the atlas file is in use; try again later   ${exitCodes.stopped} listings were stopped; what it had is printed
 `;
 
 /** How a command is typed: its name, its words, and the options help shows. */

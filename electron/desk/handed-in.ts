@@ -1,5 +1,5 @@
 import { readSheetTable, readSheetText } from '../../db/index.ts';
-import { type CompiledAtlas, slipOf, type TriageItem } from '../../reasoner/index.ts';
+import { type CompiledAtlas, type ListingsItem, slipOf } from '../../reasoner/index.ts';
 import { knownIn } from './kept-atlas.ts';
 
 /** A file somebody handed in; null for bytes that are no UTF-8. */
@@ -9,9 +9,9 @@ export interface HandedIn {
 }
 
 /** What the files hold, sheet by sheet; a file or a unit that cannot be read is an item too, with all its faults. */
-export const itemsIn = (atlas: CompiledAtlas, files: readonly HandedIn[]): TriageItem[] => files.flatMap((file) => itemsOf(atlas, file));
+export const itemsIn = (atlas: CompiledAtlas, files: readonly HandedIn[]): ListingsItem[] => files.flatMap((file) => itemsOf(atlas, file));
 
-const itemsOf = (atlas: CompiledAtlas, { name, text }: HandedIn): TriageItem[] => {
+const itemsOf = (atlas: CompiledAtlas, { name, text }: HandedIn): ListingsItem[] => {
   if (text === null) return [{ source: name, faults: [`${name}: found bytes that are not UTF-8, expected text in UTF-8.`] }];
   if (/\.csv$/i.test(name)) {
     const units = readSheetTable(text, name, { ...atlas.data, slipOf });

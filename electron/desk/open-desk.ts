@@ -14,7 +14,8 @@ import { entryCalls } from './entries.ts';
 import { KeptAtlas } from './kept-atlas.ts';
 import { keyringCalls } from './keyring.ts';
 import { keyCalls } from './keys.ts';
-import { listingCalls } from './listings.ts';
+import { listingCalls } from './listing.ts';
+import { listingsCalls } from './listings.ts';
 import { numberCalls } from './number.ts';
 import { oddsCalls } from './odds.ts';
 import { packCalls } from './packs.ts';
@@ -27,7 +28,6 @@ import { sheetCalls } from './sheets.ts';
 import { documentCalls, priceCalls, settingsCalls, stockCalls } from './shop-room.ts';
 import { tableCalls } from './tables.ts';
 import { treeCalls } from './tree.ts';
-import { triageCalls } from './triages.ts';
 import { verdictCalls } from './verdicts.ts';
 
 /**
@@ -64,7 +64,7 @@ export const openDesk = (
   ...tableCalls(store, kept),
   ...drillCalls(store, kept, reasoning),
   ...reportCalls(store, kept),
-  ...triageCalls(store, kept),
+  ...listingsCalls(store, kept),
   ...retoldCalls(store, kept),
   ...numberCalls(store),
   ...oddsCalls(kept),

@@ -8,7 +8,7 @@ export const helpOf = (screen: Screen): string => {
     case 'case':
       return 'counter';
     case 'sheets':
-    case 'triage':
+    case 'listings':
     case 'retold':
       return 'shelf';
     case 'build':

@@ -10,7 +10,7 @@ export type Route =
   | { readonly screen: 'build'; readonly place: BuildPlace }
   | { readonly screen: 'report' }
   | { readonly screen: 'sheets' }
-  | { readonly screen: 'triage' }
+  | { readonly screen: 'listings' }
   | { readonly screen: 'retold' }
   | { readonly screen: 'backups' }
   | { readonly screen: 'settings' }
@@ -67,8 +67,8 @@ export const hrefOf = (route: Route): string => {
       return '#/sheets';
     case 'retold':
       return '#/retold';
-    case 'triage':
-      return '#/triage';
+    case 'listings':
+      return '#/listings';
     case 'backups':
       return '#/backups';
     case 'settings':
@@ -135,7 +135,7 @@ export const routeOf = (hash: string): Route => {
   if (
     screen === 'sheets' ||
     screen === 'report' ||
-    screen === 'triage' ||
+    screen === 'listings' ||
     screen === 'retold' ||
     screen === 'backups' ||
     screen === 'stock' ||
@@ -146,6 +146,8 @@ export const routeOf = (hash: string): Route => {
     return { screen };
   if (screen === 'history') return { screen, of: kind && id ? { list: kind, id } : null };
   if (screen === 'shop') return { screen: 'settings' };
+  // Its address of before, which somebody may have kept.
+  if (screen === 'triage') return { screen: 'listings' };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'glossary') return { screen, term: kind || null };
   if (screen === 'help') return { screen, at: kind || null };

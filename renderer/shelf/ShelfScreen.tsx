@@ -86,8 +86,8 @@ function ShelfHead({ shelf: { said, putOnBench, read }, who, sayWho }: HeadProps
       <a className="button" href={hrefOf({ screen: 'backups' })}>
         Backups…
       </a>
-      <a className="button" href={hrefOf({ screen: 'triage' })}>
-        Triage of many…
+      <a className="button" href={hrefOf({ screen: 'listings' })}>
+        Many listings…
       </a>
       <FileChooser
         label="Sheet file"

@@ -283,7 +283,7 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     name: 'many sheets sorted',
     show: async (page) => {
       await page.evaluate(() => {
-        window.location.hash = '#/triage';
+        window.location.hash = '#/listings';
       });
       await page.getByRole('button', { name: 'All on the shelf' }).click();
       await expect(page.getByRole('table').getByRole('row').nth(5)).toBeVisible();

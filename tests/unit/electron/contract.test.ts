@@ -7,7 +7,7 @@ import { mostPhotoBytes, openStore, type PublicKey, type Store, type Version, ve
 import { fingerprintOf } from '../../../db/signing/public-key.ts';
 import type { SearchState } from '../../../electron/bridge/build-calls.ts';
 import { type CallArgs, type CallName, type CallResult, contract, type Reply } from '../../../electron/bridge/contract.ts';
-import type { TriageState } from '../../../electron/bridge/triage-calls.ts';
+import type { ListingsState } from '../../../electron/bridge/listings-calls.ts';
 import { openDesk } from '../../../electron/desk/open-desk.ts';
 import { expandForPacks } from '../../../electron/desk/open-house.ts';
 import { openStaff, type Staff } from '../../../electron/desk/staff/staff.ts';
@@ -246,11 +246,11 @@ const ofLetter = async <Asks extends object>(
 /** A table of one line, told in words. */
 const stockTable = { text: 'what,how many\r\nHeat shield,4\r\n', file: 'stock.csv' };
 
-/** The token of a triage just begun. */
-const ofTriage = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
-  const begun = await ask('triage.start', { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: false });
+/** The token of a judging just begun. */
+const ofListings = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
+  const begun = await ask('listings.start', { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: false });
   if (!begun.ok) throw new Error(begun.trouble.sentence);
-  return begun.value as CallResult<'triage.start'>;
+  return begun.value as CallResult<'listings.start'>;
 };
 
 /** The token of all cases being judged. */
@@ -1078,37 +1078,37 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (nothing) => expect(nothing).toBeNull(),
     misses: [{ name: 'no such list' }, 'not-found'],
   },
-  'triage.start': {
+  'listings.start': {
     asks: { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: true },
     gives: ({ token }) => expect(token).toMatch(/^[0-9a-f-]{36}$/),
     misses: [{ files: [], shelf: false }, 'nothing-given'],
   },
-  'triage.progress': {
+  'listings.progress': {
     asks: { token: '?' },
-    askedAfter: ofTriage,
+    askedAfter: ofListings,
     gives: ({ state }) => expect(['running', 'done']).toContain(state),
     misses: [{ token: 'made-up' }, 'not-found'],
   },
-  'triage.cancel': {
+  'listings.cancel': {
     asks: { token: '?' },
-    askedAfter: ofTriage,
+    askedAfter: ofListings,
     gives: (nothing) => expect(nothing).toBeNull(),
     misses: [{ token: 'made-up' }, 'not-found'],
   },
-  'triage.sheet': {
+  'listings.sheet': {
     asks: { token: '?', source: 'counter-01.json' },
-    askedAfter: async (asks, ask) => ({ ...asks, ...(await ofTriage(asks, ask)) }),
+    askedAfter: async (asks, ask) => ({ ...asks, ...(await ofListings(asks, ask)) }),
     gives: (found) => expect(found).toEqual(sheet),
     misses: [{ token: 'made-up', source: 'counter-01.json' }, 'not-found'],
   },
-  'triage.csv': {
+  'listings.csv': {
     asks: { token: '?' },
     askedAfter: async (asks, ask) => {
-      const begun = await ofTriage(asks, ask);
-      let reply = await ask('triage.progress', begun);
-      while (reply.ok && (reply.value as TriageState).state === 'running') {
+      const begun = await ofListings(asks, ask);
+      let reply = await ask('listings.progress', begun);
+      while (reply.ok && (reply.value as ListingsState).state === 'running') {
         await new Promise(setImmediate);
-        reply = await ask('triage.progress', begun);
+        reply = await ask('listings.progress', begun);
       }
       return begun;
     },

@@ -2,7 +2,7 @@ import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { casesCsv } from '../../../db/shop/cases-csv.ts';
 import { csvOf, guarded } from '../../../db/shop/csv.ts';
-import { triageCsv } from '../../../db/shop/triage-csv.ts';
+import { listingsCsv } from '../../../db/shop/listings-csv.ts';
 import { growthOf, mostGrowth, workOf } from './work-of.ts';
 
 const work = await workOf(() => import('../../../db/shop/csv.ts'));
@@ -63,7 +63,7 @@ describe('a CSV for a spreadsheet', () => {
     expect(Papa.parse<string[]>(csvOf(['a', 'b', 'c'], rows), { skipEmptyLines: true }).data).toEqual([['a', 'b', 'c'], ...rows]);
   });
 
-  test('[R6] cases and triages are written by it', () => {
+  test('[R6] cases and listings are written by it', () => {
     const hostile = 'a;=1';
     const one = {
       number: '2026-1',
@@ -95,7 +95,7 @@ describe('a CSV for a spreadsheet', () => {
       sentences: [hostile],
       may: hostile,
     };
-    for (const csv of [casesCsv([{ ...one, ...rest }] as never), triageCsv({ rows: [row], cautions: [hostile] } as never)]) {
+    for (const csv of [casesCsv([{ ...one, ...rest }] as never), listingsCsv({ rows: [row], cautions: [hostile] } as never)]) {
       expect(csv.match(/a;'=1/g)?.length).toBeGreaterThanOrEqual(6);
       expect(csv).not.toContain('a;=1');
     }

@@ -46,7 +46,7 @@ test('[V4] no two headings of help share an address', () => {
 });
 
 const screens: readonly Screen[] = [
-  ...(['unit', 'report', 'sheets', 'triage', 'retold', 'backups', 'settings', 'stock', 'prices', 'packs', 'table'] as const).map(
+  ...(['unit', 'report', 'sheets', 'listings', 'retold', 'backups', 'settings', 'stock', 'prices', 'packs', 'table'] as const).map(
     (screen) => ({
       screen,
     }),

@@ -7,7 +7,7 @@ const routes: readonly Route[] = [
   { screen: 'sheets' },
   { screen: 'case', sheet: asId<SheetId>('sheet/7 b') },
   { screen: 'report' },
-  { screen: 'triage' },
+  { screen: 'listings' },
   { screen: 'retold' },
   { screen: 'backups' },
   { screen: 'prices' },
@@ -48,6 +48,10 @@ test.each(routes)('[A1] every place of the window has an address that leads back
 
 test.each(['', '#', '#/nowhere', '#Zx-key', '#/unit/more'])('[A1] the address “%s” leads to the unit on the bench', (hash) => {
   expect(routeOf(hash)).toEqual({ screen: 'unit' });
+});
+
+test('[A1] the address many listings had before leads there', () => {
+  expect(routeOf('#/triage')).toEqual({ screen: 'listings' });
 });
 
 test('[A1] an address cut short leads to the atlas’s opening, and a broken one does not throw', () => {

@@ -1,8 +1,8 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import type { Outcome } from '../../db/index.ts';
-import { triageCsv } from '../../db/index.ts';
-import { reasonsPhrase, type Triage, type TriageRow, triageAll } from '../../reasoner/index.ts';
+import { listingsCsv } from '../../db/index.ts';
+import { judgeListings, type Listings, type ListingsRow, reasonsPhrase } from '../../reasoner/index.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { type HandedIn, itemsIn } from '../desk/handed-in.ts';
 import { command } from './command.ts';
@@ -13,14 +13,14 @@ import { withAtlas } from './with-atlas.ts';
 
 const formats = ['text', 'json', 'csv'] as const;
 
-/** `kinplate triage`. Asked to stop, it stops where it is; what was judged until then is printed. */
-export const triageCommand = command({
-  name: 'triage',
+/** `kinplate listings`. Asked to stop, it stops where it is; what was judged until then is printed. */
+export const listingsCommand = command({
+  name: 'listings',
   words: {
     shown: '<folder|file.csv>',
     least: 1,
     most: 1,
-    otherwise: 'triage takes a folder of sheets, or one table (.csv) or sheet file.',
+    otherwise: 'listings takes a folder of sheets, or one table (.csv) or sheet file.',
   },
   options: { format: { kind: 'among', words: formats }, ...atlasOptions },
   help: ['many sheets, plainest failure of the claim first'],
@@ -29,7 +29,7 @@ export const triageCommand = command({
     const handed = await handedIn(from, terminal);
     if (!handed.ok) return sayTrouble(terminal, handed.trouble);
     return withAtlas(options, terminal, async (atlas) => {
-      const running = triageAll(atlas, itemsIn(atlas, handed.value));
+      const running = judgeListings(atlas, itemsIn(atlas, handed.value));
       let step = running.next();
       while (!step.done) {
         const { judged, of } = step.value;
@@ -74,19 +74,19 @@ const handOver = async (file: string, name: string): Promise<HandedIn> => {
   }
 };
 
-const printed = (triage: Triage, format: (typeof formats)[number]): string => {
+const printed = (listings: Listings, format: (typeof formats)[number]): string => {
   switch (format) {
     case 'json':
-      return jsonText(triage);
+      return jsonText(listings);
     case 'csv':
-      return triageCsv(triage);
+      return listingsCsv(listings);
     case 'text':
-      return triageText(triage);
+      return listingsText(listings);
   }
 };
 
 /** Each standing with its sheets, plainest failure first. */
-export const triageText = ({ rows, complete, cautions, edition }: Triage): string => {
+export const listingsText = ({ rows, complete, cautions, edition }: Listings): string => {
   const places = new Map(rows.map((row, index) => [row, index + 1]));
   const standings = [...new Set(rows.map(({ standing }) => standing))];
   const lines = [
@@ -102,7 +102,7 @@ export const triageText = ({ rows, complete, cautions, edition }: Triage): strin
   return `${lines.join('\n')}\n`;
 };
 
-const rowText = ({ source, title, claimed, plainness, sentences, may }: TriageRow, place: number): string[] => [
+const rowText = ({ source, title, claimed, plainness, sentences, may }: ListingsRow, place: number): string[] => [
   `  ${place}. ${[title === '' ? 'untitled' : title, claimed === null ? null : `offered as “${claimed}”`, source].filter((word) => word !== null).join(' · ')}`,
   ...(plainness === null
     ? []

@@ -3,11 +3,11 @@ import type { SheetId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { ReasonKind } from '../why/order-of-reasons.ts';
 
-/** Many sheets judged and put in order of how plainly their claims fail (SPEC, Triage). */
-export interface Triage {
+/** Many sheets judged and put in order of how plainly their claims fail (SPEC, Many listings). */
+export interface Listings {
   readonly edition: string;
-  /** In triage order; every sheet handed in is one of them. */
-  readonly rows: readonly TriageRow[];
+  /** Plainest failure first; every sheet handed in is one of them. */
+  readonly rows: readonly ListingsRow[];
   /** False when it was stopped before every sheet was judged; those left are among the rows, and say so. */
   readonly complete: boolean;
   /** They stand with every row that was judged (F5). */
@@ -28,7 +28,7 @@ export const standings = [
 ] as const;
 export type Standing = (typeof standings)[number];
 
-export interface TriageRow {
+export interface ListingsRow {
   /** Where the sheet came from: a file, and within a table its unit. */
   readonly source: string;
   /** Null for what could not be read as a sheet. */
@@ -56,11 +56,11 @@ export interface Plainness {
 }
 
 /** A sheet to be judged, or why there is none. */
-export type TriageItem =
+export type ListingsItem =
   | { readonly source: string; readonly sheet: Sheet }
   | { readonly source: string; readonly faults: readonly string[] };
 
-export interface TriageProgress {
+export interface ListingsProgress {
   readonly judged: number;
   readonly of: number;
 }

@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { reasonKinds, type SheetId, standings, type Triage } from '../../reasoner/index.ts';
+import { type Listings, reasonKinds, type SheetId, standings } from '../../reasoner/index.ts';
 import { independent, type Same } from './verdict-schema.ts';
 
 const sheetId = z.string().describe('the sheet’s id; null for what could not be read') as unknown as z.ZodType<SheetId>;
 
-/** The shape of what `kinplate triage --format json` prints; `kinplate schema triage` makes JSON Schema of it. */
+/** The shape of what `kinplate listings --format json` prints; `kinplate schema listings` makes JSON Schema of it. */
 const row = z
   .strictObject({
     source: z.string().describe('the file, and within a table the unit'),
@@ -24,18 +24,18 @@ const row = z
     sentences: z.array(z.string()).readonly().describe('the first thing to be said; of an unreadable sheet, its faults'),
     may: z.string().nullable().describe('what it may be described as, by what was entered'),
   })
-  .meta({ id: 'triageRow' });
+  .meta({ id: 'listingsRow' });
 
-export const triageSchema = z.strictObject({
+export const listingsSchema = z.strictObject({
   edition: z.string().describe('the state of the atlas judged by'),
-  rows: z.array(row).readonly().describe('in triage order; every sheet handed in is one'),
+  rows: z.array(row).readonly().describe('plainest failure first; every sheet handed in is one'),
   complete: z.boolean().describe('false when it was stopped'),
   cautions: z.array(z.string()).readonly().describe('they stand with every row; pass them on'),
 });
 
-/** The JSON Schema (draft 2020-12) of what `kinplate triage --format json` prints. */
-export const triageJsonSchema = () =>
-  z.toJSONSchema(triageSchema.meta({ title: 'Kinplate triage, format 1' }), { target: 'draft-2020-12' });
+/** The JSON Schema (draft 2020-12) of what `kinplate listings --format json` prints. */
+export const listingsJsonSchema = () =>
+  z.toJSONSchema(listingsSchema.meta({ title: 'Kinplate listings, format 1' }), { target: 'draft-2020-12' });
 
-const held: Same<z.output<typeof triageSchema>, Triage> = true;
+const held: Same<z.output<typeof listingsSchema>, Listings> = true;
 void held;

@@ -1,32 +1,35 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { reasonKinds } from '../why/order-of-reasons.ts';
 import { cautions } from '../words/cautions.ts';
-import { standings, type Triage, type TriageItem, type TriageProgress, type TriageRow } from './triage.ts';
-import { triageSheet } from './triage-sheet.ts';
+import { type Listings, type ListingsItem, type ListingsProgress, type ListingsRow, standings } from './listings.ts';
+import { rowOfSheet } from './row-of-sheet.ts';
 
 /**
- * Judges the sheets one after another and puts them in triage order. Yields after each; answered with true it stops there, and the
+ * Judges the sheets one after another and puts the plainest failures first. Yields after each; answered with true it stops there, and the
  * sheets left are rows that say they were not reached. Nothing handed in is dropped.
  */
-export function* triageAll(atlas: CompiledAtlas, items: readonly TriageItem[]): Generator<TriageProgress, Triage, boolean | undefined> {
-  const rows: TriageRow[] = [];
+export function* judgeListings(
+  atlas: CompiledAtlas,
+  items: readonly ListingsItem[],
+): Generator<ListingsProgress, Listings, boolean | undefined> {
+  const rows: ListingsRow[] = [];
   let stopped = false;
   for (const item of items) {
     rows.push(stopped ? notReached(item) : rowOf(atlas, item));
     if (!stopped) stopped = (yield { judged: rows.length, of: items.length }) === true && rows.length < items.length;
   }
-  return { edition: atlas.data.edition, rows: rows.sort(inTriageOrder), complete: !stopped, cautions };
+  return { edition: atlas.data.edition, rows: rows.sort(plainestFirst), complete: !stopped, cautions };
 }
 
 const blank = { sheet: null, title: '', claimed: null, plainness: null, may: null } as const;
 
-const rowOf = (atlas: CompiledAtlas, item: TriageItem): TriageRow =>
+const rowOf = (atlas: CompiledAtlas, item: ListingsItem): ListingsRow =>
   'faults' in item
     ? { ...blank, source: item.source, standing: 'unreadable', sentences: item.faults }
-    : triageSheet(atlas, item.source, item.sheet);
+    : rowOfSheet(atlas, item.source, item.sheet);
 
 /** A sheet that could not be read is one whether or not its turn came. */
-const notReached = (item: TriageItem): TriageRow => {
+const notReached = (item: ListingsItem): ListingsRow => {
   if ('faults' in item) return { ...blank, source: item.source, standing: 'unreadable', sentences: item.faults };
   const { sheet, source } = item;
   return {
@@ -44,7 +47,7 @@ const notReached = (item: TriageItem): TriageRow => {
  * Standing first. Of claims ruled out, by their first reason in the order of K1: what it rests on, fewest members, least strip-down to see it; then most
  * reasons that share no entry. What is alike in all of that is ordered by where it came from.
  */
-export const inTriageOrder = (a: TriageRow, b: TriageRow): number =>
+export const plainestFirst = (a: ListingsRow, b: ListingsRow): number =>
   standings.indexOf(a.standing) - standings.indexOf(b.standing) ||
   (a.plainness === null || b.plainness === null
     ? 0

@@ -1,7 +1,7 @@
-import './triage.css';
+import './listings.css';
 import { useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
-import type { Triage, TriageRow } from '../../reasoner/index.ts';
+import type { Listings, ListingsRow } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
 import { FileChooser } from '../look/FileChooser.tsx';
@@ -10,13 +10,13 @@ import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo, hrefOf } from '../route/route.ts';
 import { Cautions } from '../verdict/Cautions.tsx';
 import { handedIn, mostBytes, totalBytes } from './handedIn.ts';
-import { TriageTable } from './TriageTable.tsx';
-import { type TriageStands, useTriage } from './useTriage.ts';
+import { ListingsTable } from './ListingsTable.tsx';
+import { type ListingsStands, useListings } from './useListings.ts';
 
 /** Listings gathered by the shop, all at once: which claims fail most plainly, and which are worth a closer look. */
-export function TriageScreen() {
+export function ListingsScreen() {
   const { takeUp } = useBenchActions();
-  const { stands, start, stop } = useTriage();
+  const { stands, start, stop } = useListings();
   const [said, setSaid] = useState('');
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
   const running = stands.state === 'running';
@@ -26,15 +26,15 @@ export function TriageScreen() {
     setSaid('');
     if (chosen.length === 0) return;
     if (totalBytes(chosen) > mostBytes) {
-      const sentence = 'More than 10 MB at once is too much for the window. The command line takes any number: kinplate triage <folder>.';
-      return setTrouble({ lead: 'Nothing was triaged.', trouble: { code: 'too-much', place: null, sentence } });
+      const sentence = 'More than 10 MB at once is too much for the window. The command line takes any number: kinplate listings <folder>.';
+      return setTrouble({ lead: 'Nothing was judged.', trouble: { code: 'too-much', place: null, sentence } });
     }
     const handed = await handedIn(chosen);
     if (handed.leftAlone.length > 0) setSaid(`Left alone, no sheet or table by its name: ${handed.leftAlone.join(', ')}.`);
     await start({ files: [...handed.files], shelf: false });
   };
-  const open = async (row: TriageRow, token: string) => {
-    const reply = await desk.ask('triage.sheet', { token, source: row.source });
+  const open = async (row: ListingsRow, token: string) => {
+    const reply = await desk.ask('listings.sheet', { token, source: row.source });
     if (!reply.ok) return setTrouble({ lead: 'The sheet could not be opened.', trouble: reply.trouble });
     // What came from the shelf is kept there, and is taken up as it is there now; what came from a file is not, before it is saved.
     const shelved = /^the (shelf|samples), /.test(row.source);
@@ -44,24 +44,24 @@ export function TriageScreen() {
     goTo(reply.value.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
   };
   const write = async (token: string) => {
-    const reply = await desk.ask('triage.csv', { token });
+    const reply = await desk.ask('listings.csv', { token });
     if (!reply.ok) return setTrouble({ lead: 'The table could not be written.', trouble: reply.trouble });
-    giveFile('triage.csv', reply.value, 'text/csv');
-    setSaid('Written: triage.csv.');
+    giveFile('listings.csv', reply.value, 'text/csv');
+    setSaid('Written: listings.csv.');
   };
 
   return (
-    <main className="triage-screen">
-      <div className="triage">
-        <div className="triage-head">
-          <h1 className="page-title">Triage</h1>
+    <main className="listings-screen">
+      <div className="listings">
+        <div className="listings-head">
+          <h1 className="page-title">Many listings</h1>
           <a className="no-print" href={hrefOf({ screen: 'sheets' })}>
             Back to the sheets
           </a>
-          <span role="status" className="soft triage-said">
+          <span role="status" className="soft listings-said">
             {said}
           </span>
-          <div className="triage-ways no-print">
+          <div className="listings-ways no-print">
             <FileChooser
               label="Sheets and tables"
               of={{ accept: '.json,.csv,application/json,text/csv', multiple: true }}
@@ -84,13 +84,13 @@ export function TriageScreen() {
           </div>
         </div>
         {trouble !== null && <TroubleNote lead={trouble.lead} trouble={trouble.trouble} />}
-        {stands.state === 'trouble' && <TroubleNote lead="The triage could not be done." trouble={stands.trouble} />}
+        {stands.state === 'trouble' && <TroubleNote lead="The listings could not be judged." trouble={stands.trouble} />}
         {stands.state === 'none' && <Beginning />}
         {stands.state === 'running' && <Running {...stands} onStop={stop} />}
         {stands.state === 'done' && (
-          <section aria-label="Triage" data-state="done">
-            <div className="triage-sum">
-              <p>{summary(stands.triage)}</p>
+          <section aria-label="Listings" data-state="done">
+            <div className="listings-sum">
+              <p>{summary(stands.listings)}</p>
               <button type="button" className="button no-print" onClick={() => window.print()}>
                 Print the list
               </button>
@@ -98,8 +98,8 @@ export function TriageScreen() {
                 Write the table (CSV)
               </button>
             </div>
-            <TriageTable rows={stands.triage.rows} onOpen={(row) => void open(row, stands.token)} />
-            <Cautions cautions={stands.triage.cautions} />
+            <ListingsTable rows={stands.listings.rows} onOpen={(row) => void open(row, stands.token)} />
+            <Cautions cautions={stands.listings.cautions} />
           </section>
         )}
       </div>
@@ -107,11 +107,11 @@ export function TriageScreen() {
   );
 }
 
-type RunningProps = Extract<TriageStands, { state: 'running' }> & { onStop(): void };
+type RunningProps = Extract<ListingsStands, { state: 'running' }> & { onStop(): void };
 
 function Running({ stopping, progress, onStop }: RunningProps) {
   return (
-    <div className="triage-running">
+    <div className="listings-running">
       <p role="status">
         {stopping ? 'Stopping… ' : ''}
         {progress.judged} of {progress.of} judged
@@ -124,7 +124,7 @@ function Running({ stopping, progress, onStop }: RunningProps) {
   );
 }
 
-const summary = ({ rows, complete }: Triage): string => {
+const summary = ({ rows, complete }: Listings): string => {
   const counts = new Map<string, number>();
   for (const { standing } of rows) counts.set(standing, (counts.get(standing) ?? 0) + 1);
   const each = [...counts].map(([standing, count]) => `${count} ${standing}`).join(', ');
@@ -133,7 +133,7 @@ const summary = ({ rows, complete }: Triage): string => {
 
 function Beginning() {
   return (
-    <div className="triage-words">
+    <div className="listings-words">
       <p>
         Hand in sheets as files (.json), tables (.csv, one row for each entry), or a whole folder of both. Each is judged by itself, and the
         list begins with the claims that fail most plainly: names nobody makes, then those the parts rule out with the least to look at.

@@ -1,23 +1,23 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { CallArgs, Trouble } from '../../electron/bridge/contract.ts';
-import type { Triage, TriageProgress } from '../../reasoner/index.ts';
+import type { Listings, ListingsProgress } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 
-export type TriageStands =
+export type ListingsStands =
   | { readonly state: 'none' }
-  | { readonly state: 'running'; readonly progress: TriageProgress; readonly stopping: boolean }
-  | { readonly state: 'done'; readonly triage: Triage; readonly token: string }
+  | { readonly state: 'running'; readonly progress: ListingsProgress; readonly stopping: boolean }
+  | { readonly state: 'done'; readonly listings: Listings; readonly token: string }
   | { readonly state: 'trouble'; readonly trouble: Trouble };
 
-/** The last triage of this window: a sheet opened from its list leads back to the list. */
+/** The last list of this window: a sheet opened from its list leads back to the list. */
 let lastToken: string | null = null;
 
 /** How often the desk is asked how far it is, ms. */
 const every = 150;
 
-/** One triage at a time. It goes on, and its list stays, while its sheets are looked at elsewhere in the window. */
-export function useTriage() {
-  const [stands, setStands] = useState<TriageStands>({ state: 'none' });
+/** One list at a time. It goes on, and its list stays, while its sheets are looked at elsewhere in the window. */
+export function useListings() {
+  const [stands, setStands] = useState<ListingsStands>({ state: 'none' });
   const following = useRef<string | null>(null);
   const stopped = useRef(false);
 
@@ -25,10 +25,10 @@ export function useTriage() {
     following.current = token;
     lastToken = token;
     while (following.current === token) {
-      const reply = await desk.ask('triage.progress', { token });
+      const reply = await desk.ask('listings.progress', { token });
       if (following.current !== token) return;
       if (!reply.ok) return setStands({ state: 'trouble', trouble: reply.trouble });
-      if (reply.value.state === 'done') return setStands({ state: 'done', triage: reply.value.triage, token });
+      if (reply.value.state === 'done') return setStands({ state: 'done', listings: reply.value.listings, token });
       setStands({ state: 'running', progress: reply.value.progress, stopping: stopped.current });
       await new Promise((resolve) => setTimeout(resolve, every));
     }
@@ -42,15 +42,15 @@ export function useTriage() {
   }, [follow]);
 
   const start = useCallback(
-    async (args: CallArgs<'triage.start'>) => {
-      if (following.current !== null) void desk.ask('triage.cancel', { token: following.current });
+    async (args: CallArgs<'listings.start'>) => {
+      if (following.current !== null) void desk.ask('listings.cancel', { token: following.current });
       following.current = null;
       stopped.current = false;
       setStands({ state: 'running', progress: { judged: 0, of: args.files.length }, stopping: false });
-      const begun = await desk.ask('triage.start', args);
+      const begun = await desk.ask('listings.start', args);
       if (!begun.ok) return setStands({ state: 'trouble', trouble: begun.trouble });
       // Stopped before the token was here.
-      if (stopped.current) await desk.ask('triage.cancel', { token: begun.value.token });
+      if (stopped.current) await desk.ask('listings.cancel', { token: begun.value.token });
       await follow(begun.value.token);
     },
     [follow],
@@ -59,7 +59,7 @@ export function useTriage() {
   const stop = useCallback(() => {
     stopped.current = true;
     setStands((before) => (before.state === 'running' ? { ...before, stopping: true } : before));
-    if (following.current !== null) void desk.ask('triage.cancel', { token: following.current });
+    if (following.current !== null) void desk.ask('listings.cancel', { token: following.current });
   }, []);
 
   return { stands, start, stop };

@@ -3,38 +3,38 @@ import { describe, expect, test } from 'vitest';
 import {
   answer,
   asId,
-  inTriageOrder,
+  judgeListings,
+  type Listings,
+  type ListingsItem,
+  type ListingsRow,
+  plainestFirst,
   type Sheet,
   type SlotId,
   standings,
-  type Triage,
-  type TriageItem,
-  type TriageRow,
-  triageAll,
 } from '../../../reasoner/index.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
 
-const items: readonly TriageItem[] = [
+const items: readonly ListingsItem[] = [
   ...demoPack.sheets.map((sheet) => ({ source: `${sheet.id}.json`, sheet })),
   { source: 'torn.json', faults: ['torn.json, row 1: found the end, expected JSON.'] },
 ];
-const run = (given: readonly TriageItem[], stopAfter = Number.POSITIVE_INFINITY): { triage: Triage; steps: number } => {
-  const running = triageAll(demo, given);
+const run = (given: readonly ListingsItem[], stopAfter = Number.POSITIVE_INFINITY): { listings: Listings; steps: number } => {
+  const running = judgeListings(demo, given);
   let steps = 0;
   let step = running.next();
   while (!step.done) {
     steps += 1;
     step = running.next(steps >= stopAfter);
   }
-  return { triage: step.value, steps };
+  return { listings: step.value, steps };
 };
-const { triage, steps } = run(items);
-const rowOf = (id: string): TriageRow => triage.rows.find(({ source }) => source.startsWith(id)) as TriageRow;
-const place = (id: string): number => triage.rows.indexOf(rowOf(id));
+const { listings, steps } = run(items);
+const rowOf = (id: string): ListingsRow => listings.rows.find(({ source }) => source.startsWith(id)) as ListingsRow;
+const place = (id: string): number => listings.rows.indexOf(rowOf(id));
 
-describe('triage', () => {
+describe('many listings', () => {
   test('[T1] every sheet handed in is a row, those that could not be read with their faults', () => {
-    expect(triage.rows.map(({ source }) => source).sort()).toEqual(items.map(({ source }) => source).sort());
+    expect(listings.rows.map(({ source }) => source).sort()).toEqual(items.map(({ source }) => source).sort());
     expect(rowOf('torn')).toMatchObject({
       standing: 'unreadable',
       sentences: ['torn.json, row 1: found the end, expected JSON.'],
@@ -66,7 +66,7 @@ describe('triage', () => {
       );
       if (!nameless) expect(row.may).toContain(first?.name.text);
     }
-    const order = triage.rows.map(({ standing }) => standings.indexOf(standing));
+    const order = listings.rows.map(({ standing }) => standings.indexOf(standing));
     expect(order).toEqual(order.toSorted((a, b) => a - b));
   });
 
@@ -76,7 +76,7 @@ describe('triage', () => {
   });
 
   test('[K1] claims ruled out come by their first reason: what it rests on, fewest members, least strip-down; then most independent reasons', () => {
-    const ruled = triage.rows.filter(({ standing }) => standing === 'ruled out');
+    const ruled = listings.rows.filter(({ standing }) => standing === 'ruled out');
     expect(ruled.length).toBeGreaterThan(8);
     for (const row of ruled) {
       const item = items.find(({ source }) => source === row.source);
@@ -106,7 +106,7 @@ describe('triage', () => {
       absent: [asId<SlotId>('nameplate')],
       observations: own.observations.filter(({ slot }) => slot !== 'nameplate'),
     };
-    const { triage: two } = run([
+    const { listings: two } = run([
       { source: 'plateless', sheet: plateless },
       { source: 'wrong wheel', sheet: demoPack.sheets.find(({ id }) => id.startsWith('s05')) as Sheet },
     ]);
@@ -118,13 +118,13 @@ describe('triage', () => {
 
   test('[N3] a name that stands is said with the maker’s confirmation, and the cautions stand with the whole', () => {
     expect(rowOf('s07').may).toMatch(/^Merrowby Petrel 11 Cartridge, .*the maker’s confirmation of the plate is the last word$/);
-    expect(triage.cautions.join(' ')).toMatch(/Looks alone.*legal opinion.*burst/s);
+    expect(listings.cautions.join(' ')).toMatch(/Looks alone.*legal opinion.*burst/s);
   });
 
   test('[N6] a well-formed name the atlas does not list is ruled out by the promises it breaks, each a reason', () => {
     const own = demoPack.sheets.find(({ id }) => id.startsWith('s07')) as Sheet;
     const unlisted: Sheet = { ...own, claimed: 'Petrel 12 Cartridge' };
-    const [row] = run([{ source: 'x', sheet: unlisted }]).triage.rows as [TriageRow];
+    const [row] = run([{ source: 'x', sheet: unlisted }]).listings.rows as [ListingsRow];
     const verdict = answer(demo, unlisted);
     if (verdict.kind !== 'verdict') throw new Error('nothing was judged');
     expect(verdict.claim?.reading.verdict).toBe('well formed, not in the atlas');
@@ -136,30 +136,30 @@ describe('triage', () => {
   });
 
   test('stopped, it gives what was judged until then and names every sheet it did not reach', () => {
-    const { triage: part } = run(items, 5);
+    const { listings: part } = run(items, 5);
     expect(part.complete).toBe(false);
     expect(part.rows).toHaveLength(items.length);
     expect(part.rows.filter(({ standing }) => standing === 'not reached')).toHaveLength(items.length - 5 - 1);
     expect(part.rows.find(({ source }) => source === 'torn.json')?.standing).toBe('unreadable');
-    expect(run(items, items.length).triage.complete, 'stopped after the last there is nothing left').toBe(true);
+    expect(run(items, items.length).listings.complete, 'stopped after the last there is nothing left').toBe(true);
   });
 
   test('the order is one order: the same whatever order the sheets were handed in', () => {
     fc.assert(
-      fc.property(fc.shuffledSubarray([...triage.rows], { minLength: triage.rows.length }), (shuffled) => {
-        expect(shuffled.toSorted(inTriageOrder)).toEqual(triage.rows);
+      fc.property(fc.shuffledSubarray([...listings.rows], { minLength: listings.rows.length }), (shuffled) => {
+        expect(shuffled.toSorted(plainestFirst)).toEqual(listings.rows);
       }),
       { seed: 20261125, numRuns: 50 },
     );
-    const named = (source: string): TriageRow => ({ ...rowOf('torn'), source });
+    const named = (source: string): ListingsRow => ({ ...rowOf('torn'), source });
     const sources = ['unit 9', 'unit 10', 'unit 10 b', 'unit x'];
     expect(
       sources
         .map(named)
         .toReversed()
-        .toSorted(inTriageOrder)
+        .toSorted(plainestFirst)
         .map(({ source }) => source),
     ).toEqual(sources);
-    expect(inTriageOrder(named('a'), { ...named('a'), sheet: asId('b') })).toBeLessThan(0);
+    expect(plainestFirst(named('a'), { ...named('a'), sheet: asId('b') })).toBeLessThan(0);
   });
 });

@@ -6,7 +6,7 @@ import Papa from 'papaparse';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
-import { triageJsonSchema, triageSchema } from '../../../electron/command-line/triage-schema.ts';
+import { listingsJsonSchema, listingsSchema } from '../../../electron/command-line/listings-schema.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
 const demoPack = path.join(import.meta.dirname, '../../../seed-data/demo-pack');
@@ -14,7 +14,7 @@ const demoPack = path.join(import.meta.dirname, '../../../seed-data/demo-pack');
 const samples = readdirSync(path.join(demoPack, 'sheets')).length;
 let scratch: string;
 beforeEach(() => {
-  scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-triage-'));
+  scratch = mkdtempSync(path.join(tmpdir(), 'kinplate-listings-'));
 });
 afterEach(() => rmSync(scratch, { recursive: true, force: true }));
 
@@ -45,13 +45,13 @@ const gather = (): string => {
   return folder;
 };
 
-describe('kinplate triage', () => {
+describe('kinplate listings', () => {
   test('[T1] judges every sheet of a folder; those that cannot be read are listed with file, row and column, and stop no other', async () => {
     const folder = gather();
-    const { code, out, err } = await kinplate(['triage', folder, '--format', 'json']);
+    const { code, out, err } = await kinplate(['listings', folder, '--format', 'json']);
     expect(code).toBe(exitCodes.badInput);
     expect(err).toContain('photo.jpg');
-    const { rows, complete, cautions } = triageSchema.parse(JSON.parse(out));
+    const { rows, complete, cautions } = listingsSchema.parse(JSON.parse(out));
     expect(complete).toBe(true);
     expect(cautions).toHaveLength(3);
     expect(rows).toHaveLength(7 + 2 + 1 + 1);
@@ -63,13 +63,13 @@ describe('kinplate triage', () => {
     expect(unreadable[1]?.sentences.join()).toMatch(/torn\.json, row 1/);
     expect(unreadable[2]?.sentences.join()).toContain('UTF-8');
     expect(rows[0]?.standing).toBe('no name');
-    expect((await kinplate(['triage', folder, '--format', 'json'])).out, 'the same bytes again').toBe(out);
+    expect((await kinplate(['listings', folder, '--format', 'json'])).out, 'the same bytes again').toBe(out);
   });
 
   test('[K1] as text it is in the same order, with why and what each may be called, and the cautions at the end', async () => {
     const folder = gather();
-    const { out } = await kinplate(['triage', folder]);
-    const { rows } = triageSchema.parse(JSON.parse((await kinplate(['triage', folder, '--format', 'json'])).out));
+    const { out } = await kinplate(['listings', folder]);
+    const { rows } = listingsSchema.parse(JSON.parse((await kinplate(['listings', folder, '--format', 'json'])).out));
     const places = rows.map(({ source }) => out.indexOf(`· ${source}\n`) + out.indexOf(`${source}\n`));
     expect(places).toEqual(places.toSorted((a, b) => a - b));
     for (const { sentences, may } of rows) for (const said of [...sentences, ...(may === null ? [] : [may])]) expect(out).toContain(said);
@@ -77,7 +77,7 @@ describe('kinplate triage', () => {
   });
 
   test('[T1] as CSV no cell is read as a formula, and every row is there', async () => {
-    const { out } = await kinplate(['triage', gather(), '--format', 'csv']);
+    const { out } = await kinplate(['listings', gather(), '--format', 'csv']);
     const { data } = Papa.parse<string[]>(out, { delimiter: ',', skipEmptyLines: true });
     expect(data).toHaveLength(1 + 11 + 3);
     expect(data.flat().some((cell) => cell === '\'=HYPERLINK("x")')).toBe(true);
@@ -86,42 +86,42 @@ describe('kinplate triage', () => {
 
   test('stopped, it prints what was judged and names the rest; the exit code says so', async () => {
     let asked = 0;
-    const { code, out } = await kinplate(['triage', path.join(demoPack, 'sheets'), '--format', 'json'], () => {
+    const { code, out } = await kinplate(['listings', path.join(demoPack, 'sheets'), '--format', 'json'], () => {
       asked += 1;
       return asked >= 4;
     });
     expect(code).toBe(exitCodes.stopped);
-    const { rows, complete } = triageSchema.parse(JSON.parse(out));
+    const { rows, complete } = listingsSchema.parse(JSON.parse(out));
     expect(complete).toBe(false);
     expect(rows).toHaveLength(samples);
     expect(rows.filter(({ standing }) => standing === 'not reached')).toHaveLength(samples - 4);
   });
 
   test('progress goes to the other channel, and one table or one sheet file may be named', async () => {
-    const all = await kinplate(['triage', path.join(demoPack, 'sheets')]);
+    const all = await kinplate(['listings', path.join(demoPack, 'sheets')]);
     expect(all.code).toBe(exitCodes.stands);
     expect(all.err).toContain(`25 of ${samples} judged`);
-    const one = await kinplate(['triage', path.join(demoPack, 'sheets/s01-petrel-13-claim.json')]);
+    const one = await kinplate(['listings', path.join(demoPack, 'sheets/s01-petrel-13-claim.json')]);
     expect(one.out).toMatch(/^1 sheet, atlas /);
   });
 
   test('[T1] a folder that is not there, or holds no sheet, and a command line that says too much are refused', async () => {
-    expect((await kinplate(['triage', path.join(scratch, 'none')])).code).toBe(exitCodes.noInput);
-    expect((await kinplate(['triage', scratch])).code).toBe(exitCodes.noInput);
-    expect((await kinplate(['triage'])).code).toBe(exitCodes.usage);
-    expect((await kinplate(['triage', 'a', 'b'])).code).toBe(exitCodes.usage);
-    expect((await kinplate(['triage', scratch, '--format', 'xml'])).code).toBe(exitCodes.usage);
+    expect((await kinplate(['listings', path.join(scratch, 'none')])).code).toBe(exitCodes.noInput);
+    expect((await kinplate(['listings', scratch])).code).toBe(exitCodes.noInput);
+    expect((await kinplate(['listings'])).code).toBe(exitCodes.usage);
+    expect((await kinplate(['listings', 'a', 'b'])).code).toBe(exitCodes.usage);
+    expect((await kinplate(['listings', scratch, '--format', 'xml'])).code).toBe(exitCodes.usage);
     expect((await kinplate(['packs', '--format', 'csv'])).code).toBe(exitCodes.usage);
   });
 
-  test('[T1] kinplate schema triage prints its JSON Schema', async () => {
-    const { out, code } = await kinplateRun(['schema', 'triage'], { shipped: path.dirname(demoPack) });
+  test('[T1] kinplate schema listings prints its JSON Schema', async () => {
+    const { out, code } = await kinplateRun(['schema', 'listings'], { shipped: path.dirname(demoPack) });
     expect(code).toBe(exitCodes.stands);
-    expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(triageJsonSchema())));
+    expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(listingsJsonSchema())));
     expect(JSON.parse(out).$schema).toBe('https://json-schema.org/draft/2020-12/schema');
     // What the schema says is what a program made from it would read.
     const read = z.fromJSONSchema(JSON.parse(out));
-    expect(read.safeParse(JSON.parse((await kinplate(['triage', gather(), '--format', 'json'])).out)).success).toBe(true);
+    expect(read.safeParse(JSON.parse((await kinplate(['listings', gather(), '--format', 'json'])).out)).success).toBe(true);
   });
 
   test('Ctrl-C stops the program between two sheets, and what it has is printed', async () => {
@@ -132,7 +132,7 @@ describe('kinplate triage', () => {
     const root = path.join(import.meta.dirname, '../../..');
     const child = spawn(
       process.execPath,
-      ['electron/start/run-ts.mjs', 'electron/command-line/kinplate.ts', 'triage', folder, '--pack', demoPack, '--format', 'json'],
+      ['electron/start/run-ts.mjs', 'electron/command-line/kinplate.ts', 'listings', folder, '--pack', demoPack, '--format', 'json'],
       { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] },
     );
     let out = '';
@@ -144,7 +144,7 @@ describe('kinplate triage', () => {
     });
     const code = await new Promise((resolve) => child.once('close', resolve));
     expect(code).toBe(exitCodes.stopped);
-    const { rows, complete } = triageSchema.parse(JSON.parse(out));
+    const { rows, complete } = listingsSchema.parse(JSON.parse(out));
     expect(complete).toBe(false);
     expect(rows).toHaveLength(1500);
     expect(rows.some(({ standing }) => standing === 'stands')).toBe(true);

@@ -1,20 +1,20 @@
 import { useState } from 'react';
-import type { Standing, TriageRow } from '../../reasoner/index.ts';
+import type { ListingsRow, Standing } from '../../reasoner/index.ts';
 import { reasonsInWords } from '../look/reasonsInWords.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { titleOf } from '../shelf/useShelf.ts';
 
 const step = 200;
 
-/** The rows in triage order: where each stands, why, and what it may be called. */
-export function TriageTable({ rows, onOpen }: { readonly rows: readonly TriageRow[]; onOpen(row: TriageRow): void }) {
+/** The rows, plainest failure first: where each stands, why, and what it may be called. */
+export function ListingsTable({ rows, onOpen }: { readonly rows: readonly ListingsRow[]; onOpen(row: ListingsRow): void }) {
   const [limit, setLimit] = useState(step);
   return (
     <>
-      <table className="line-table triage-table">
+      <table className="line-table listings-table">
         <thead>
           <tr>
-            <th scope="col" className="triage-place">
+            <th scope="col" className="listings-place">
               #
             </th>
             <th scope="col">Unit</th>
@@ -26,12 +26,12 @@ export function TriageTable({ rows, onOpen }: { readonly rows: readonly TriageRo
         <tbody>
           {rows.slice(0, limit).map((row, index) => (
             <tr key={`${row.source} ${row.sheet}`}>
-              <td className="triage-place">{index + 1}</td>
+              <td className="listings-place">{index + 1}</td>
               <th scope="row">
                 {row.sheet === null ? (
-                  <span className="triage-title">{row.source}</span>
+                  <span className="listings-title">{row.source}</span>
                 ) : (
-                  <button type="button" className="link triage-title" onClick={() => onOpen(row)}>
+                  <button type="button" className="link listings-title" onClick={() => onOpen(row)}>
                     {titleOf(row.title)}
                   </button>
                 )}
@@ -75,10 +75,10 @@ function Mark({ standing }: { readonly standing: Standing }) {
     case 'no name':
     case 'contradiction':
     case 'unreadable':
-      return <b className="triage-mark is-out">{standing}</b>;
+      return <b className="listings-mark is-out">{standing}</b>;
     case 'nothing claimed':
     case 'planned build':
     case 'not reached':
-      return <span className="triage-mark">{standing}</span>;
+      return <span className="listings-mark">{standing}</span>;
   }
 }

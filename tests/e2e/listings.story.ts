@@ -27,24 +27,24 @@ reading.beforeAll(() => {
 });
 reading.afterAll(() => rmSync(path.dirname(folder), { recursive: true, force: true }));
 
-const toTriage = async (page: Page): Promise<void> => {
+const toListings = async (page: Page): Promise<void> => {
   await verdictSettled(page);
   await tabTo(page, page.getByRole('link', { name: 'Sheets', exact: true }));
   await page.keyboard.press('Enter');
-  await tabTo(page, page.getByRole('link', { name: 'Triage of many…' }));
+  await tabTo(page, page.getByRole('link', { name: 'Many listings…' }));
   await page.keyboard.press('Enter');
-  await expect(page.getByRole('heading', { level: 1, name: 'Triage' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Many listings' })).toBeVisible();
 };
-const list = (page: Page) => page.getByRole('region', { name: 'Triage' });
+const list = (page: Page) => page.getByRole('region', { name: 'Listings' });
 const done = (page: Page) => expect(list(page)).toHaveAttribute('data-state', 'done');
 
-reading.describe('triage', () => {
+reading.describe('many listings', () => {
   reading.use({ viewport: { width: 1280, height: 800 } });
 
   reading(
     '[K1] by keyboard: a folder of listings in, plainest failure first, one opened on the bench, and back to the list',
     async ({ page }, info) => {
-      await toTriage(page);
+      await toListings(page);
       await tabTo(page, page.getByRole('button', { name: 'A folder…' }));
       const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
       await chooser.setFiles(folder);
@@ -57,7 +57,7 @@ reading.describe('triage', () => {
       await expect(rows.nth(2)).toContainText('ruled out');
       await expect(rows.last()).toContainText('gathered.csv, row 3, column value: found "eleven", expected a whole number');
       await expect(list(page).getByRole('heading', { name: 'Cautions' })).toBeVisible();
-      await info.attach('triage', { body: await page.screenshot(), contentType: 'image/png' });
+      await info.attach('listings', { body: await page.screenshot(), contentType: 'image/png' });
 
       const row = page.getByRole('button', { name: 'Grey one at the quay' });
       await tabTo(page, row);
@@ -72,7 +72,7 @@ reading.describe('triage', () => {
   );
 
   reading('[T1] the list is written as a table whose cells are no formulas', async ({ page }) => {
-    await toTriage(page);
+    await toListings(page);
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
       page.getByRole('button', { name: 'Sheets and tables…' }).click(),
@@ -81,7 +81,7 @@ reading.describe('triage', () => {
     await done(page);
     await tabTo(page, page.getByRole('button', { name: 'Write the table (CSV)' }));
     const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
-    expect(download.suggestedFilename()).toBe('triage.csv');
+    expect(download.suggestedFilename()).toBe('listings.csv');
     const text = readFileSync(await download.path(), 'utf8');
     expect(text.split('\r\n')[0]).toBe(
       'place,standing,title,claimed,first reason rests on,things held against each other,minutes of strip-down,independent reasons,there may be more,why,may be described as,source',
@@ -105,7 +105,7 @@ reading.describe('triage', () => {
       many,
       ['unit,title,maker,claimed,slot,feature,value,how,u,note', ...Array.from({ length: units }, (_, n) => unit(n))].join('\n'),
     );
-    await toTriage(page);
+    await toListings(page);
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
       page.getByRole('button', { name: 'Sheets and tables…' }).click(),
@@ -120,8 +120,8 @@ reading.describe('triage', () => {
     await expect(list(page)).toContainText(/\d+ ruled out, \d+ not reached/);
   });
 
-  reading('[V1] the shelf triaged: no accessibility violation by day or by night, and it prints', async ({ page }, info) => {
-    await toTriage(page);
+  reading('[V1] the shelf listed: no accessibility violation by day or by night, and it prints', async ({ page }, info) => {
+    await toListings(page);
     await axeClean(page, 'nothing handed in', info);
     await page.getByRole('button', { name: 'All on the shelf' }).click();
     await done(page);
@@ -131,7 +131,7 @@ reading.describe('triage', () => {
     await expect(page.getByRole('button', { name: 'Write the table (CSV)' })).toBeHidden();
     await expect(page.locator('.bar')).toBeHidden();
     const printed = await page.pdf({ preferCSSPageSize: true });
-    await info.attach('triage.pdf', { body: printed, contentType: 'application/pdf' });
+    await info.attach('listings.pdf', { body: printed, contentType: 'application/pdf' });
     const paper = (await readPdf(printed)).text.join('\n').replace(/\s+/g, ' ');
     expect(paper).toContain('Known housing, nameless core');
     expect(paper).toContain('A rotor turns fast enough to burst');

@@ -1,7 +1,7 @@
-import type { Triage, TriageRow } from '../../reasoner/index.ts';
+import type { Listings, ListingsRow } from '../../reasoner/index.ts';
 import { csvOf } from './csv.ts';
 
-const columns: readonly (readonly [heading: string, of: (row: TriageRow, index: number) => string | number])[] = [
+const columns: readonly (readonly [heading: string, of: (row: ListingsRow, index: number) => string | number])[] = [
   ['place', (_, index) => index + 1],
   ['standing', ({ standing }) => standing],
   ['title', ({ title }) => title],
@@ -16,8 +16,8 @@ const columns: readonly (readonly [heading: string, of: (row: TriageRow, index: 
   ['source', ({ source }) => source],
 ];
 
-/** A triage as CSV, the cautions as rows of their own at the end. */
-export const triageCsv = ({ rows, cautions }: Triage): string =>
+/** Listings that were judged, as CSV, the cautions as rows of their own at the end. */
+export const listingsCsv = ({ rows, cautions }: Listings): string =>
   csvOf(
     columns.map(([heading]) => heading),
     [

@@ -7,10 +7,10 @@ import { independentReasons } from '../why/independent-reasons.ts';
 import { kindOfReason } from '../why/order-of-reasons.ts';
 import { stripDownMinutes } from '../why/strip-down.ts';
 import { describedAs } from '../words/ticket.ts';
-import type { Plainness, Standing, TriageRow } from './triage.ts';
+import type { ListingsRow, Plainness, Standing } from './listings.ts';
 
-/** One sheet judged, as a row of the triage. */
-export const triageSheet = (atlas: CompiledAtlas, source: string, sheet: Sheet): TriageRow => {
+/** One sheet judged, as a row of the list. */
+export const rowOfSheet = (atlas: CompiledAtlas, source: string, sheet: Sheet): ListingsRow => {
   const row = { source, sheet: sheet.id, title: sheet.title, claimed: sheet.claimed, plainness: null, may: null } as const;
   if (sheet.kind === 'planned')
     return { ...row, standing: 'planned build', sentences: ['A build on paper: nothing is claimed of a unit that is there.'] };
