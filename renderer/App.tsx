@@ -123,8 +123,13 @@ function Window({ words }: { readonly words: Words }) {
         <NumberAsk />
         <WordsHere route={route} />
         <HelpLink at={helpOf(route)} />
-        {ofTheSheet(route) && <CaseLink />}
-        <UnitBar whole={ofTheSheet(route)} />
+        {/* On the unit's own screen it stands at the head of the sheet. */}
+        {route.screen !== 'unit' && (
+          <>
+            {ofTheSheet(route) && <CaseLink />}
+            <UnitBar whole={ofTheSheet(route)} />
+          </>
+        )}
         <ThemeSwitch />
       </header>
       <Screen route={route} />
@@ -139,8 +144,8 @@ function UnitTab({ now }: { readonly now: Route }) {
   return <Tab to={{ screen: 'unit' }} now={now} name={unsaved ? 'Unit •' : 'Unit'} />;
 }
 
-/** Whether a screen shows the sheet on the bench, and so has use for what is done with a sheet. */
-const ofTheSheet = ({ screen }: Route): boolean => screen === 'unit' || screen === 'build' || screen === 'report' || screen === 'case';
+/** Whether a screen other than the unit’s own shows the sheet on the bench, and so has use for what is done with a sheet. */
+const ofTheSheet = ({ screen }: Route): boolean => screen === 'build' || screen === 'report' || screen === 'case';
 
 function Screen({ route }: { readonly route: Shown }) {
   switch (route.screen) {

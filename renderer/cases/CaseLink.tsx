@@ -1,13 +1,14 @@
 import { useBench } from '../bench/BenchContext.ts';
 import { hrefOf } from '../route/route.ts';
 
-/** From the bench to the case file of the sheet on it; nothing while the sheet was never saved. */
+/** The number of the case on the bench, leading to its file; nothing while the sheet was never saved. */
 export function CaseLink() {
   const { unit } = useBench();
   if (unit.kept === null) return null;
+  const { number } = unit.kept;
   return (
-    <a className="button plain no-print" href={hrefOf({ screen: 'case', sheet: unit.kept.sheet.id })}>
-      Case file
+    <a className="case-link no-print" href={hrefOf({ screen: 'case', sheet: unit.kept.sheet.id })} title="The file of this case">
+      {number === null ? 'Case file' : `Case ${number}`}
     </a>
   );
 }

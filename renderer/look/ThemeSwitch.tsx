@@ -14,9 +14,9 @@ export function ThemeSwitch() {
         setTheme(next);
       }}
     >
-      <option value="system">as the system</option>
-      <option value="light">paper</option>
-      <option value="dark">slate</option>
+      <option value="system">auto</option>
+      <option value="light">day</option>
+      <option value="dark">night</option>
     </select>
   );
 }

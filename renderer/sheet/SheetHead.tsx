@@ -1,11 +1,13 @@
 import { useRef, useState } from 'react';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { withSerial, withStory } from '../bench/sheetEdits.ts';
+import { CaseLink } from '../cases/CaseLink.tsx';
 import { HereBefore } from '../cases/HereBefore.tsx';
 import { ListingDialog } from '../listing/ListingDialog.tsx';
 import { TitleAndClaim } from './TitleAndClaim.tsx';
+import { UnitBar } from './UnitBar.tsx';
 
-/** What the unit is called in the shop, what it is offered as, and its story. */
+/** The case and what is done with it, what the unit is called in the shop, what it is offered as, and its story. */
 export function SheetHead() {
   const { sheet } = useBench();
   const { edit } = useBenchActions();
@@ -14,26 +16,32 @@ export function SheetHead() {
   return (
     <header className="sheet-head">
       <h2 className="unseen">Sheet</h2>
+      <div className="sheet-bar">
+        <CaseLink />
+        <UnitBar whole />
+      </div>
       <TitleAndClaim
         title={{ label: 'Title of the sheet', empty: 'Untitled unit' }}
         claim={{ label: 'Offered as', maker: 'Maker it is offered under' }}
       />
-      <label className="serial-entry">
-        <span className="head">Serial number</span>
-        <input
-          className="field"
-          placeholder="as stamped on the unit"
-          value={sheet.serial ?? ''}
-          maxLength={200}
-          spellCheck={false}
-          autoComplete="off"
-          onChange={(event) => edit(withSerial(event.target.value), 'serial')}
-        />
-      </label>
+      <div className="serial-entry">
+        <label>
+          <span className="head">Serial number</span>
+          <input
+            className="field"
+            placeholder="as stamped on the unit"
+            value={sheet.serial ?? ''}
+            maxLength={200}
+            spellCheck={false}
+            autoComplete="off"
+            onChange={(event) => edit(withSerial(event.target.value), 'serial')}
+          />
+        </label>
+        <button ref={listing} type="button" className="button plain read-listing no-print" onClick={() => setReading(true)}>
+          Read a listing…
+        </button>
+      </div>
       <HereBefore sheet={sheet} />
-      <button ref={listing} type="button" className="button plain read-listing no-print" onClick={() => setReading(true)}>
-        Read a listing…
-      </button>
       {reading && (
         <ListingDialog
           onLeave={() => {

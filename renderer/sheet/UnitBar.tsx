@@ -1,10 +1,9 @@
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { hrefOf } from '../route/route.ts';
 
-/** What is done with the whole sheet: undo, redo, save, print; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
+/** What is done with the whole sheet: undo, redo, save; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
 export function UnitBar({ whole }: { readonly whole: boolean }) {
-  const { unit, sheet, unsaved, elsewhere } = useBench();
+  const { unit, unsaved, elsewhere } = useBench();
   const { undo, redo, save, seeBoth } = useBenchActions();
   const { history, saving } = unit;
   return (
@@ -23,14 +22,6 @@ export function UnitBar({ whole }: { readonly whole: boolean }) {
           >
             Redo
           </button>
-          <button type="button" className="button plain" onClick={() => window.print()}>
-            Print
-          </button>
-          {sheet.kind === 'found' && (
-            <a className="button plain" href={hrefOf({ screen: 'report' })}>
-              Report
-            </a>
-          )}
         </>
       )}
       <span className="save-state" role="status">

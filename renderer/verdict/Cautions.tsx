@@ -2,11 +2,9 @@
 export function Cautions({ cautions }: { readonly cautions: readonly string[] }) {
   if (cautions.length === 0) return null;
   return (
-    <section className="block cautions" aria-labelledby="verdict-cautions-title">
-      <h2 id="verdict-cautions-title" className="head">
-        Cautions
-      </h2>
-      <ul className="sentences">
+    <section className="cautions" aria-labelledby="verdict-cautions-title">
+      <h3 id="verdict-cautions-title">Cautions</h3>
+      <ul>
         {cautions.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}

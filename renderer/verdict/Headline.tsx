@@ -1,5 +1,6 @@
 import type { NameAnswer, NameId, Verdict } from '../../reasoner/index.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
+import { ClaimLine } from './ClaimLine.tsx';
 
 const rungWords: Record<NameAnswer['name']['rung'], string> = {
   model: 'the whole unit, as a model',
@@ -12,49 +13,62 @@ const rungWords: Record<NameAnswer['name']['rung'], string> = {
   'pattern core': 'a pattern core, no maker’s name',
   'pattern family': 'a pattern core after a family, no maker’s name',
   'family parts': 'parts of one family, of no one model',
-  parts: 'no name: a list of parts',
+  parts: 'no name',
 };
 
-/** The honest name and its status, then the claimed name's status and the reading everything against it rests on, then what is open. Announced when it changes. */
-export function Headline({ verdict }: { readonly verdict: Verdict }) {
-  const of = (ids: readonly NameId[]) => verdict.names.filter((one) => ids.includes(one.name.id));
-  const honest = of(verdict.honest);
-  const open = of(verdict.open);
-  const [first, ...others] = honest;
+interface Props {
+  readonly verdict: Verdict;
+  /** Nothing is claimed and nothing entered: there is nothing to name yet. */
+  readonly empty: boolean;
+  /** Leads to all the reasons. */
+  onWhy(): void;
+  /** Leads to every name judged. */
+  onNames(): void;
+}
+
+/** What was claimed and what became of it; the honest name on its plate; how many names above it are still open. Announced when it changes. */
+export function Headline({ verdict, empty, onWhy, onNames }: Props) {
+  const [first, ...others] = verdict.names.filter((one) => verdict.honest.includes(one.name.id));
+  if (empty)
+    return (
+      <header className="headline-block" aria-live="polite" aria-atomic="true">
+        <h2 className="headline is-blank">Nothing entered yet</h2>
+        <p className="soft">
+          Write what the unit is offered as, then what you see on it, slot by slot. What it may be called stands here after the first entry,
+          with the words for its ticket.
+        </p>
+      </header>
+    );
+  const stillOpen = <StillOpen open={verdict.open} onNames={onNames} />;
   return (
     <header className="headline-block" aria-live="polite" aria-atomic="true">
-      {first !== undefined && (
-        <>
-          <p className="head">
-            Honest name <span className="rung">{rungWords[first.name.rung]}</span>
-          </p>
+      <ClaimLine verdict={verdict} onWhy={onWhy} />
+      {first?.name.rung === 'parts' && (
+        <h2 className="headline is-blank">No name holds yet: it is to be called by its parts. {stillOpen}</h2>
+      )}
+      {first !== undefined && first.name.rung !== 'parts' && (
+        <div className="plate">
           <h2 className="headline">
             <span className="fresh" key={first.name.id}>
               {first.name.text}
-            </span>{' '}
-            <StatusMark status={first.status} />
-          </h2>
-          {others.length > 0 && <p className="soft">The same parts also carry: {others.map((one) => one.name.text).join('; ')}.</p>}
-        </>
-      )}
-      {verdict.claim !== null && (
-        <p className="claim-line">
-          <span className="head">Offered as</span> <q>{verdict.claim.text}</q> <StatusMark status={verdict.claim.status} />
-        </p>
-      )}
-      {verdict.claim !== null && verdict.claim.restsOn.length > 0 && <p className="look-again">{verdict.claim.sentences[0]}</p>}
-      {open.length > 0 && (
-        <p className="open-line">
-          <StatusMark status="open" bare /> Still open:{' '}
-          {open.slice(0, 3).map((one, index) => (
-            <span key={one.name.id}>
-              {index > 0 && '; '}
-              <b>{one.name.text}</b>
             </span>
-          ))}
-          {open.length > 3 && ` and ${open.length - 3} more`}
-        </p>
+          </h2>
+          <p className="plate-foot">
+            <StatusMark status={first.status} /> <span className="rung">{rungWords[first.name.rung]}</span> {stillOpen}
+          </p>
+        </div>
       )}
+      {others.length > 0 && <p className="soft small">The same parts also carry: {others.map((one) => one.name.text).join('; ')}.</p>}
     </header>
+  );
+}
+
+/** The tag names what is still open above the honest name, and the list of names says what would settle each. */
+function StillOpen({ open, onNames }: { readonly open: readonly NameId[]; onNames(): void }) {
+  if (open.length === 0) return null;
+  return (
+    <button type="button" className="link no-print open-line" onClick={onNames}>
+      {open.length === 1 ? 'a better name is still open' : `${open.length} better names are still open`}
+    </button>
   );
 }

@@ -7,7 +7,7 @@ import { StatusMark } from '../look/StatusMark.tsx';
 const statuses: readonly Status[] = ['stands', 'open', 'ruled out'];
 const firstShown = 30;
 
-/** Every name judged, best rung first. Picking one shows its reasons above. */
+/** Every name judged, best rung first. Picking one shows its reasons. */
 export function Names({
   verdict,
   about,
@@ -78,15 +78,7 @@ function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; re
         <StatusMark status={answer.status} />
       </td>
       <th scope="row">
-        <button
-          type="button"
-          className="link"
-          aria-pressed={current}
-          onClick={() => {
-            onAbout(answer.name.id);
-            document.getElementById('verdict-why')?.scrollIntoView({ block: 'start' });
-          }}
-        >
+        <button type="button" className="link" aria-pressed={current} onClick={() => onAbout(answer.name.id)}>
           {answer.name.text}
         </button>
         {answer.status === 'open' && (

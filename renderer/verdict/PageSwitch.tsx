@@ -1,23 +1,37 @@
 import { type KeyboardEvent, useRef } from 'react';
 
-export const verdictPages = ['verdict', 'next'] as const;
+export const verdictPages = ['why', 'next', 'names', 'parts'] as const;
 export type VerdictPage = (typeof verdictPages)[number];
 
-const names: Record<VerdictPage, string> = { verdict: 'Verdict', next: 'What next' };
+const names: Record<VerdictPage, string> = { why: 'Why', next: 'What next', names: 'Names', parts: 'Parts left' };
 
-/** Two pages under one honest name, switched after the WAI-ARIA tabs pattern: left and right change the page. */
-export function PageSwitch({ page, onPage }: { readonly page: VerdictPage; onPage(page: VerdictPage): void }) {
+interface Props {
+  readonly pages: readonly VerdictPage[];
+  readonly page: VerdictPage;
+  onPage(page: VerdictPage): void;
+}
+
+/** What stands under the answer, one page at a time, after the WAI-ARIA tabs pattern: left and right change the page. */
+export function PageSwitch({ pages, page, onPage }: Props) {
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return;
     event.preventDefault();
-    const other = page === 'verdict' ? 'next' : 'verdict';
+    const step = event.key === 'ArrowRight' ? 1 : -1;
+    const other = pages[(pages.indexOf(page) + step + pages.length) % pages.length] ?? page;
     onPage(other);
-    list.current?.querySelector<HTMLElement>(`#verdict-page-${other}`)?.focus();
+    list.current?.querySelector<HTMLElement>(`#verdict-page-${other}`)?.focus({ preventScroll: true });
   };
   return (
-    <div ref={list} className="page-switch" role="tablist" aria-label="What is shown" onKeyDown={onKeyDown}>
-      {verdictPages.map((one) => (
+    <div
+      ref={list}
+      id="verdict-pages"
+      className="page-switch no-print"
+      role="tablist"
+      aria-label="What stands behind the answer"
+      onKeyDown={onKeyDown}
+    >
+      {pages.map((one) => (
         <button
           key={one}
           id={`verdict-page-${one}`}

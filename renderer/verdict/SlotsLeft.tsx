@@ -8,7 +8,7 @@ import { TermsText } from '../glossary/TermLink.tsx';
 /** Slot by slot: which listed parts are left, and what removed the others. */
 export function SlotsLeft({ verdict }: { readonly verdict: Verdict }) {
   return (
-    <section className="block no-print" id="verdict-parts" tabIndex={-1} aria-labelledby="verdict-parts-title">
+    <section className="block" id="verdict-parts" tabIndex={-1} aria-labelledby="verdict-parts-title">
       <h2 id="verdict-parts-title" className="head">
         Parts left in each slot
       </h2>

@@ -1,75 +1,93 @@
 import { useState } from 'react';
 import type { Clause, NameId, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { sayDay, today } from '../cases/sayCase.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { keys } from '../look/keys.ts';
+import { shortcuts } from '../look/presses.ts';
+import { hrefOf } from '../route/route.ts';
 import { sayObservation } from '../values/sayings.ts';
+import { Cautions } from './Cautions.tsx';
 import { leadTo } from './leadTo.ts';
+import { TagOnPaper } from './TagOnPaper.tsx';
+import { mayTitle, mustNotTitle, ticketText } from './ticketText.ts';
+import { useCopied, useTicketKey } from './useCopied.ts';
 
-/** W1: the words for the ticket, whole sentences all. Every clause opens to what it rests on. */
-export function Ticket({ verdict, sheet, onAbout }: { readonly verdict: Verdict; readonly sheet: Sheet; onAbout(name: NameId): void }) {
-  return (
-    <section className="block" id="verdict-ticket" tabIndex={-1} aria-labelledby="verdict-ticket-title">
-      <h2 id="verdict-ticket-title" className="head">
-        For the ticket
-      </h2>
-      <div className="ticket">
-        <TicketText
-          title="How it may be described"
-          tone="may"
-          clauses={verdict.ticket.may}
-          verdict={verdict}
-          sheet={sheet}
-          onAbout={onAbout}
-        />
-        <TicketText
-          title="How it must not be described"
-          tone="must-not"
-          clauses={verdict.ticket.mustNot}
-          verdict={verdict}
-          sheet={sheet}
-          onAbout={onAbout}
-        />
-      </div>
-    </section>
-  );
-}
-
-interface TextProps {
-  readonly title: string;
-  readonly tone: 'may' | 'must-not';
-  readonly clauses: readonly Clause[];
+interface Props {
   readonly verdict: Verdict;
   readonly sheet: Sheet;
   onAbout(name: NameId): void;
 }
 
-function TicketText({ title, tone, clauses, verdict, sheet, onAbout }: TextProps) {
-  const [copied, setCopied] = useState<'no' | 'yes' | 'refused'>('no');
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(clauses.map((clause) => clause.text).join('\n'));
-      setCopied('yes');
-    } catch {
-      setCopied('refused');
-    }
-  };
+/** W1: the tag that goes on the unit: its case and day, the words for the ticket, whole sentences all, and the cautions. Every clause opens to what it rests on. */
+export function Ticket({ verdict, sheet, onAbout }: Props) {
+  const { unit } = useBench();
+  const head = { number: unit.kept?.sheet.id === sheet.id ? unit.kept.number : null, day: sayDay(today()) };
+  const { copied, copy } = useCopied(() => ticketText(head, verdict));
+  const [printing, setPrinting] = useState(false);
+  useTicketKey(copy);
   return (
-    <div className={`ticket-text is-${tone}`}>
-      <div className="block-head">
-        <h3>{title}</h3>
-        <button
-          type="button"
-          className="button plain no-print"
-          aria-label={`Copy “${title}”`}
-          disabled={clauses.length === 0}
-          onClick={() => void copy()}
-        >
-          Copy
-        </button>
-        <span role="status" className="small soft">
+    <section className="tag-card" id="verdict-ticket" tabIndex={-1} aria-labelledby="verdict-ticket-title">
+      <div className="tag-head">
+        <h2 id="verdict-ticket-title" className="head">
+          For the ticket
+        </h2>
+        <span className="tag-case">
+          {head.number === null ? <span className="soft">not saved yet</span> : <b>{head.number}</b>} {head.day}
+        </span>
+        <span role="status" className="small">
           {copied === 'yes' ? 'Copied' : copied === 'refused' ? 'The system refused; select the text instead' : ''}
         </span>
+        <span className="tag-do no-print">
+          <button
+            type="button"
+            className="button"
+            aria-keyshortcuts={shortcuts(keys.unit.lines.copy)}
+            title="Copy the words: F9"
+            onClick={copy}
+          >
+            Copy
+          </button>
+          <button type="button" className="button" title="Print the tag" onClick={() => setPrinting(true)}>
+            Print
+          </button>
+          {sheet.kind === 'found' && (
+            <a className="button" href={hrefOf({ screen: 'report' })}>
+              Report
+            </a>
+          )}
+        </span>
       </div>
+      <div className="tag-body">
+        <div className="ticket">
+          <TicketText title={mayTitle} tone="may" clauses={verdict.ticket.may} verdict={verdict} sheet={sheet} onAbout={onAbout} />
+          <TicketText
+            title={mustNotTitle}
+            tone="must-not"
+            clauses={verdict.ticket.mustNot}
+            verdict={verdict}
+            sheet={sheet}
+            onAbout={onAbout}
+          />
+        </div>
+        <Cautions cautions={verdict.cautions} />
+      </div>
+      {printing && <TagOnPaper head={head} verdict={verdict} onPrinted={() => setPrinting(false)} />}
+    </section>
+  );
+}
+
+interface TextProps extends Props {
+  readonly title: string;
+  readonly tone: 'may' | 'must-not';
+  readonly clauses: readonly Clause[];
+}
+
+function TicketText({ title, tone, clauses, verdict, sheet, onAbout }: TextProps) {
+  return (
+    <div className={`ticket-text is-${tone}`}>
+      <h3>{title}</h3>
       {clauses.length === 0 && <p className="soft">Nothing to write here.</p>}
       <ul>
         {clauses.map((clause) => (
@@ -134,10 +152,7 @@ function ReasonLine({ reason, verdict, sheet, onAbout }: ReasonProps) {
     case 'name': {
       const name = verdict.names.find((one) => one.name.id === reason.name);
       if (name === undefined) return <li>{reason.name}</li>;
-      return leading(`${name.name.text}: ${name.status}`, () => {
-        onAbout(name.name.id);
-        document.getElementById('verdict-why')?.scrollIntoView({ block: 'start' });
-      });
+      return leading(`${name.name.text}: ${name.status}`, () => onAbout(name.name.id));
     }
     case 'claim':
       return <li>{verdict.claim?.sentences.join(' ')}</li>;

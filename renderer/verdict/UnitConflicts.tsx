@@ -1,13 +1,23 @@
+import { useState } from 'react';
 import type { Sheet, Verdict } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { ConflictPanel } from '../graph/ConflictPanel.tsx';
 
+interface Props {
+  readonly verdict: Verdict;
+  readonly sheet: Sheet;
+  /** Reasons against a name are drawn above; those of the unit with itself are then drawn when asked for, so that one graph is in sight. */
+  readonly beside: boolean;
+}
+
 /** Conflicts of the unit with itself: whatever it is called, some part is unlisted or some entry is wrong. */
-export function UnitConflicts({ verdict, sheet }: { readonly verdict: Verdict; readonly sheet: Sheet }) {
+export function UnitConflicts({ verdict, sheet, beside }: Props) {
   const words = useWords();
+  const [asked, setAsked] = useState(false);
   if (verdict.unit.found.length === 0) return null;
   const doubtful = verdict.slots.filter((slot) => slot.doubtful).map((slot) => words.slotName(slot.slot));
+  const shown = !beside || asked;
   return (
     <section className="block" aria-labelledby="verdict-unit-title">
       <h2 id="verdict-unit-title" className="head">
@@ -19,8 +29,13 @@ export function UnitConflicts({ verdict, sheet }: { readonly verdict: Verdict; r
           <TermsText text={doubtful.join(', ')} />
         </b>
         .
+        {beside && (
+          <button type="button" className="button plain no-print" aria-expanded={asked} onClick={() => setAsked(!asked)}>
+            {asked ? 'Hide why' : 'Show why'}
+          </button>
+        )}
       </p>
-      <ConflictPanel conflicts={verdict.unit} sheet={sheet} name={null} label="Where the unit disagrees with itself" />
+      {shown && <ConflictPanel conflicts={verdict.unit} sheet={sheet} name={null} label="Where the unit disagrees with itself" />}
     </section>
   );
 }

@@ -1,27 +1,16 @@
-import { useState } from 'react';
+import { useCallback, useState } from 'react';
 import type { NameId, Sheet, Verdict } from '../../reasoner/index.ts';
-import { WordAtTicket } from '../cases/WordAtTicket.tsx';
 import { usePreference } from '../look/preference.ts';
-import { NextCheck } from '../odds/NextCheck.tsx';
 import type { OddsHeld } from '../odds/useOdds.ts';
-import { nextSections, WhatNext } from '../odds/WhatNext.tsx';
-import { Cautions } from './Cautions.tsx';
+import { WhatNext } from '../odds/WhatNext.tsx';
+import { AnswerCard } from './AnswerCard.tsx';
 import { Findings } from './Findings.tsx';
-import { Headline } from './Headline.tsx';
 import { Names } from './Names.tsx';
-import { PageSwitch, verdictPages } from './PageSwitch.tsx';
+import { PageSwitch, type VerdictPage, verdictPages } from './PageSwitch.tsx';
 import { SlotsLeft } from './SlotsLeft.tsx';
-import { Ticket } from './Ticket.tsx';
 import { UnitConflicts } from './UnitConflicts.tsx';
 import { WhyNot } from './WhyNot.tsx';
 import { WorthNote } from './WorthNote.tsx';
-
-const sections = [
-  ['verdict-why', 'Why'],
-  ['verdict-ticket', 'Ticket'],
-  ['verdict-names', 'Names'],
-  ['verdict-parts', 'Parts left'],
-] as const;
 
 interface Props {
   readonly verdict: Verdict;
@@ -29,38 +18,37 @@ interface Props {
   readonly sheet: Sheet;
 }
 
-/** The honest name and the next check stay in sight; under them the verdict (why, what would change it, the ticket, all that was judged), or what to look at next. */
+/** The answer, and one page of what stands behind it: why, what to look at next, every name, the parts left. */
 export function VerdictPages({ verdict, odds, sheet }: Props) {
   const [asked, setAsked] = useState<NameId | null>(null);
-  const [kept, setPage] = usePreference('verdict page', verdictPages, 'verdict');
-  // A planned build is chosen, not found: there is nothing to look at next.
-  const found = sheet.kind === 'found';
-  const page = found ? kept : 'verdict';
+  const [kept, setPage] = usePreference('verdict page', verdictPages, 'why');
+  const pages = verdictPages.filter((one) => one !== 'next' || sheet.kind === 'found');
+  const page = pages.includes(kept) ? kept : 'why';
   const judged = (id: NameId | null) => verdict.names.find((one) => one.name.id === id) ?? null;
   // The name whose reasons are shown: one picked from the list, else the claimed one.
   const about = judged(asked) ?? judged(verdict.claim?.name ?? null);
+  /** A page opens at its top: its heads go to the top of what is in sight. */
+  const turnTo = useCallback(
+    (next: VerdictPage) => {
+      setPage(next);
+      requestAnimationFrame(() => document.getElementById('verdict-pages')?.scrollIntoView({ block: 'start' }));
+    },
+    [setPage],
+  );
+  const onAbout = useCallback(
+    (name: NameId | null) => {
+      setAsked(name);
+      turnTo('why');
+      requestAnimationFrame(() => document.getElementById('verdict-why')?.focus({ preventScroll: true }));
+    },
+    [turnTo],
+  );
   return (
-    <>
-      <Headline verdict={verdict} />
-      {found && <NextCheck odds={odds} sheet={sheet} />}
-      <div className="jump no-print">
-        {found && <PageSwitch page={page} onPage={setPage} />}
-        <nav aria-label={page === 'verdict' ? 'Parts of the verdict' : 'Parts of what next'}>
-          <ul>
-            {(page === 'verdict' ? sections : nextSections).map(([id, name]) => (
-              <li key={id}>
-                <button type="button" className="button plain" onClick={() => jumpTo(id)}>
-                  {name}
-                </button>
-              </li>
-            ))}
-          </ul>
-        </nav>
-      </div>
-      <div className="verdict-scroll" id="verdict-page" {...(found ? { role: 'tabpanel', 'aria-labelledby': `verdict-page-${page}` } : {})}>
-        {page === 'next' ? (
-          <WhatNext odds={odds} verdict={verdict} sheet={sheet} />
-        ) : (
+    <div className="verdict-scroll">
+      <AnswerCard verdict={verdict} odds={odds} sheet={sheet} onAbout={onAbout} onNames={() => turnTo('names')} />
+      <PageSwitch pages={pages} page={page} onPage={turnTo} />
+      <div className="verdict-page" id="verdict-page" role="tabpanel" aria-labelledby={`verdict-page-${page}`}>
+        {page === 'why' && (
           <>
             <WhyNot
               verdict={verdict}
@@ -69,23 +57,19 @@ export function VerdictPages({ verdict, odds, sheet }: Props) {
               picked={asked !== null && about?.name.id === asked}
               onBack={() => setAsked(null)}
             />
-            <UnitConflicts verdict={verdict} sheet={sheet} />
+            <UnitConflicts verdict={verdict} sheet={sheet} beside={about?.status === 'ruled out'} />
             <Findings verdict={verdict} sheet={sheet} />
-            <Ticket verdict={verdict} sheet={sheet} onAbout={setAsked} />
-            <WordAtTicket sheet={sheet.id} />
-            <Cautions cautions={verdict.cautions} />
-            <Names verdict={verdict} about={about?.name.id ?? null} onAbout={setAsked} />
+          </>
+        )}
+        {page === 'next' && <WhatNext odds={odds} verdict={verdict} sheet={sheet} />}
+        {page === 'names' && <Names verdict={verdict} about={about?.name.id ?? null} onAbout={onAbout} />}
+        {page === 'parts' && (
+          <>
             <SlotsLeft verdict={verdict} />
-            {found && <WorthNote verdict={verdict} />}
+            {sheet.kind === 'found' && <WorthNote verdict={verdict} />}
           </>
         )}
       </div>
-    </>
+    </div>
   );
 }
-
-const jumpTo = (id: string): void => {
-  const section = document.getElementById(id);
-  section?.scrollIntoView({ block: 'start' });
-  section?.focus({ preventScroll: true });
-};

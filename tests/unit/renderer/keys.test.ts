@@ -31,6 +31,7 @@ const heard: Readonly<Record<string, readonly string[]>> = {
   'sheet/UnseenRow.tsx': ['unit.remove'],
   'odds/useNextCheck.ts': ['unit.next', 'unit.unseen'],
   'verdict/PageSwitch.tsx': ['unit.pages'],
+  'verdict/useCopied.ts': ['unit.copy'],
   'graph/GraphList.tsx': ['unit.graph'],
   'odds/PlanTree.tsx': ['unit.plan', 'unit.fold'],
   'sheet/WheelCounter.tsx': ['counting.tap', 'counting.back', 'counting.round'],
