@@ -1,4 +1,5 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import type { SlotId } from '../ids.ts';
 import type { Seen } from '../sheet/sheet.ts';
 import type { Find } from './listing.ts';
 import { asFind, likelihood, type Scored, slotFactor } from './ranked.ts';
@@ -6,11 +7,15 @@ import type { Spoken } from './spoken.ts';
 import { shareOf, type Term, type Terms, weightsOf } from './terms.ts';
 import { isNumber, type Word } from './words.ts';
 
-/** Counts with what is counted beside them: `10 blades`, `7 full blades`, `7+7 blades`, `blade count 11`, `year of make 1998`. */
+/**
+ * Counts with what is counted beside them: `10 blades`, `7 full blades`, `7+7 blades`, `6 full + 6 splitter blades`, `blade count 11`, `year of make 1998`; and
+ * two counts side by side with nothing beside them, `6+6`, which are of the one part that has two such things on it.
+ */
 export const findCounts = (atlas: CompiledAtlas, terms: Terms, text: string, words: readonly Word[], round: Spoken): Find[] => {
   const counts = terms.features.filter(({ feature }) => feature.kind === 'count');
   const things = weightsOf(counts.map(({ thing }) => [thing]));
   const labels = weightsOf(counts.map((term) => term.labels));
+  const value = (from: number, to = from): Seen => ({ kind: 'count', from, to });
   const finds: Find[] = [];
   for (let at = 0; at < words.length; at += 1) {
     const word = words[at] as Word;
@@ -19,7 +24,6 @@ export const findCounts = (atlas: CompiledAtlas, terms: Terms, text: string, wor
     const last = pair?.last ?? at;
     const thing = thingAfter(counts, words, last);
     const spoken = round(at);
-    const value = (from: number, to = from): Seen => ({ kind: 'count', from, to });
     const score = (term: Term, stems: ReadonlySet<string>, said: Seen): Scored => ({
       feature: term.feature,
       value: said,
@@ -28,21 +32,28 @@ export const findCounts = (atlas: CompiledAtlas, terms: Terms, text: string, wor
         slotFactor(spoken, term.feature.slot) *
         likelihood(atlas, term.feature, said),
     });
+    if (pair?.kind === 'both') {
+      const end = thing === null ? (words[last] as Word).to : (words[thing.end - 1] as Word).to;
+      const found = together(text, [word, words[last] as Word], end, thing?.alike ?? counts, spoken);
+      if (thing !== null) finds.push(...found.map(({ find }) => find));
+      else if (pair.sign !== 'x') finds.push(...found.flatMap(({ find, slot }) => bare(find, spoken.get(slot) === 1, pair.sign)));
+      at = Math.max(last, (thing?.end ?? 0) - 1);
+      continue;
+    }
     if (thing !== null) {
+      const sum = sumBehind(text, words, thing.end, Number(word.text));
+      if (sum !== null) {
+        const [one, other] = [words[sum.first] as Word, words[sum.last] as Word];
+        finds.push(...together(text, [one, other], other.to, thing.alike, spoken).map(({ find }) => find));
+        at = sum.last;
+        continue;
+      }
       const stems = new Set(words.slice(last + 1, thing.end).map(({ stem }) => stem));
       const end = (words[thing.end - 1] as Word).to;
-      const { alike } = thing;
-      if (pair?.kind === 'both') finds.push(...together(text, word, words[last] as Word, end, alike, spoken));
-      else {
-        const said = value(Number(word.text), pair === null ? Number(word.text) : Number((words[last] as Word).text));
-        const find = asFind(
-          text,
-          word.from,
-          end,
-          alike.map((term) => score(term, stems, said)).filter((one) => one.score > 0.02),
-        );
-        if (find !== null) finds.push(find);
-      }
+      const said = value(Number(word.text), pair === null ? Number(word.text) : Number((words[last] as Word).text));
+      const scored = thing.alike.map((term) => score(term, stems, said)).filter((one) => one.score > 0.02);
+      const find = asFind(text, word.from, end, scored);
+      if (find !== null) finds.push(saysWhich(find, thing.alike, stems) ? find : { ...find, settled: false });
       at = thing.end - 1;
       continue;
     }
@@ -69,28 +80,65 @@ export const findCounts = (atlas: CompiledAtlas, terms: Terms, text: string, wor
   return finds;
 };
 
-/** `10 or 11`, `10-11`: a range. `7+7`, `7/7`: two counts side by side. `last` is the number of the second number's word. */
-const pairFrom = (text: string, words: readonly Word[], at: number): { readonly kind: 'range' | 'both'; readonly last: number } | null => {
-  const joined = ['or', 'to'].includes(words[at + 1]?.stem ?? '');
-  const last = joined ? at + 2 : at + 1;
+/**
+ * Two counts with nothing beside them: settled where the part is named; else a doubt, which the reader may take. With a stroke they could be anything, a date or
+ * a size, and are read only where the part is named.
+ */
+const bare = (find: Find, named: boolean, sign: string): Find[] => (named ? [find] : sign === '+' ? [{ ...find, settled: false }] : []);
+
+/** Of one part that has two things by one word on it, as full and splitter blades, a bare `12 blades` may be either, or both together. */
+const saysWhich = ({ becomes: [first] }: Find, alike: readonly Term[], stems: ReadonlySet<string>): boolean => {
+  if (first.kind !== 'told') return true;
+  const own = alike.filter(({ feature }) => feature.slot === first.slot);
+  const term = own.find(({ feature }) => feature.id === first.feature);
+  const common = term?.thing.at(-1);
+  return (
+    own.length < 2 ||
+    [...stems].some((stem) => stem !== common && (term?.thing.includes(stem) || term?.labels.some((label) => label.includes(stem))))
+  );
+};
+
+/** `12 blades (6+6)`: the two that make up the sum, where they stand right behind it; by the numbers of their words. */
+const sumBehind = (
+  text: string,
+  words: readonly Word[],
+  first: number,
+  sum: number,
+): { readonly first: number; readonly last: number } | null => {
+  const [thing, one] = [words[first - 1] as Word, words[first]];
+  if (one === undefined || !/^[\s,:=([–-]*$/.test(text.slice(thing.to, one.from)) || !/^\d{1,3}$/.test(one.text)) return null;
+  const pair = pairFrom(text, words, first);
+  return pair?.kind === 'both' && Number(one.text) + Number((words[pair.last] as Word).text) === sum ? { first, last: pair.last } : null;
+};
+
+type Pair = { readonly last: number } & ({ readonly kind: 'range' } | { readonly kind: 'both'; readonly sign: '+' | '/' | 'x' });
+
+/** `10 or 11`, `10-11`: a range. `7+7`, `7/7`, `7x7`: two counts side by side. `last` is the number of the second number's word. */
+const pairFrom = (text: string, words: readonly Word[], at: number): Pair | null => {
+  const joint = words[at + 1]?.stem ?? '';
+  const last = ['or', 'to', 'x'].includes(joint) ? at + 2 : at + 1;
   const [one, other] = [words[at] as Word, words[last]];
   if (other === undefined || !/^\d{1,3}$/.test(other.text) || other.sentence !== one.sentence) return null;
   const rising = Number(one.text) <= Number(other.text);
-  if (joined) return rising ? { kind: 'range', last } : null;
   const between = text.slice(one.to, other.from);
-  if (/^\s*[+/&]\s*$/.test(between)) return { kind: 'both', last };
+  if (joint === 'x' || /^\s*×\s*$/.test(between)) return { kind: 'both', last, sign: 'x' };
+  if (last === at + 2) return rising ? { kind: 'range', last } : null;
+  if (/^\s*[+&]\s*$/.test(between)) return { kind: 'both', last, sign: '+' };
+  if (/^\s*\/\s*$/.test(between)) return { kind: 'both', last, sign: '/' };
   return /^\s*[-–]\s*$/.test(between) && rising ? { kind: 'range', last } : null;
 };
 
+interface Counted {
+  /** The number of the word behind what is counted. */
+  readonly end: number;
+  readonly alike: readonly Term[];
+}
+
 /**
  * What is counted, within three words after the number and in its clause: the features whose things go by that word, or that are
- * called so by a single word (`splitters`), and the number of the word behind it.
+ * called so by a single word (`splitters`). Of `6 full + 6 splitter blades` the first goes by the last word of the second.
  */
-const thingAfter = (
-  counts: readonly Term[],
-  words: readonly Word[],
-  at: number,
-): { readonly end: number; readonly alike: readonly Term[] } | null => {
+const thingAfter = (counts: readonly Term[], words: readonly Word[], at: number): Counted | null => {
   const clause = (words[at] as Word).clause;
   const near: Word[] = [];
   for (const word of words.slice(at + 1, at + 4)) {
@@ -107,8 +155,27 @@ const thingAfter = (
       if (alike.length > 0) return { end: at + 2 + i, alike };
     }
   }
-  return null;
+  return shortened(counts, words, at, near[near.length - 1]?.stem === 'and' ? near.slice(0, -1) : near);
 };
+
+/** `6 full` before `6 splitter blades`: the words are all but the last of what is counted, and that stands behind the next number of the sentence. */
+const shortened = (counts: readonly Term[], words: readonly Word[], at: number, near: readonly Word[]): Counted | null => {
+  if (near.length === 0) return null;
+  const behind = at + 1 + near.length;
+  const next = words[behind]?.stem === 'and' ? behind + 1 : behind;
+  const number = words[next];
+  if (number === undefined || !/^\d{1,3}$/.test(number.text) || number.sentence !== (words[at] as Word).sentence) return null;
+  const thing = thingAfter(counts, words, next);
+  const last = thing?.alike[0]?.thing.at(-1);
+  if (last === undefined) return null;
+  const whole = [...near.map(({ stem }) => stem), last];
+  const alike = counts.filter(({ thing: own, labels }) =>
+    [own, ...labels].some((one) => one.length === whole.length && endsWithStems(one, whole)),
+  );
+  return alike.length === 0 ? null : { end: behind, alike };
+};
+
+const endsWithStems = (one: readonly string[], other: readonly string[]): boolean => other.every((stem, i) => one[i] === stem);
 
 const endsWith = (words: readonly Word[], label: readonly string[]): boolean =>
   label.length <= words.length && label.every((stem, i) => words[words.length - label.length + i]?.stem === stem);
@@ -116,23 +183,33 @@ const endsWith = (words: readonly Word[], label: readonly string[]): boolean =>
 /** Two counts of one wheel, in the order the atlas has them; only where one slot alone has two such things. */
 const together = (
   text: string,
-  one: Word,
-  other: Word,
+  [one, other]: readonly [Word, Word],
   end: number,
-  alike: readonly Term[],
-  spoken: ReadonlyMap<string, number>,
-): Find[] => {
-  const slots = [...new Set(alike.map(({ feature }) => feature.slot))].filter(
-    (slot) => alike.filter(({ feature }) => feature.slot === slot).length === 2,
-  );
-  const slot = slots.find((each) => spoken.has(each)) ?? (slots.length === 1 ? slots[0] : undefined);
-  const [first, second] = alike.filter(({ feature }) => feature.slot === slot);
-  if (first === undefined || second === undefined) return [];
+  among: readonly Term[],
+  spoken: ReadonlyMap<SlotId, number>,
+): readonly { readonly find: Find; readonly slot: SlotId }[] => {
+  const pairs = twosOf(among);
+  const slot = [...pairs.keys()].find((each) => spoken.has(each)) ?? (pairs.size === 1 ? [...pairs.keys()][0] : undefined);
+  const [first, second] = (slot === undefined ? undefined : pairs.get(slot)) ?? [];
+  if (slot === undefined || first === undefined || second === undefined) return [];
   return [
     { word: one, to: one.to, term: first },
     { word: other, to: end, term: second },
   ].flatMap(({ word, to, term }) => {
     const count = Number(word.text);
-    return asFind(text, word.from, to, [{ feature: term.feature, value: { kind: 'count', from: count, to: count }, score: 1 }]) ?? [];
+    const find = asFind(text, word.from, to, [{ feature: term.feature, value: { kind: 'count', from: count, to: count }, score: 1 }]);
+    return find === null ? [] : [{ find, slot }];
   });
+};
+
+/** Of each slot the two features whose things go by one word; none where there are more, or fewer. */
+const twosOf = (among: readonly Term[]): ReadonlyMap<SlotId, readonly Term[]> => {
+  const groups = new Map<string, Term[]>();
+  for (const term of among) {
+    const last = term.thing.at(-1);
+    if (last === undefined) continue;
+    const key = `${term.feature.slot} ${last}`;
+    groups.set(key, [...(groups.get(key) ?? []), term]);
+  }
+  return new Map([...groups.values()].flatMap((two) => (two.length === 2 ? [[(two[0] as Term).feature.slot, two] as const] : [])));
 };

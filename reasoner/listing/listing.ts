@@ -35,5 +35,7 @@ export type Becomes =
   | { readonly kind: 'told'; readonly slot: SlotId; readonly feature: FeatureId; readonly value: Seen }
   /** Figures no such part has (O7): refused, with the likely slip; whoever believes them enters them by hand and says so. Never settled. */
   | { readonly kind: 'not taken'; readonly slot: SlotId; readonly feature: FeatureId; readonly value: Seen; readonly sentence: string }
+  /** The unit's serial number, as the offer gives it. It says which unit it is and nothing of what it is. */
+  | { readonly kind: 'serial'; readonly number: string }
   /** A part number the atlas knows, for which the sheet has no place but its story. */
   | { readonly kind: 'part number'; readonly number: string; readonly parts: readonly { readonly id: PartId; readonly name: string }[] };

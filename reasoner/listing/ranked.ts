@@ -20,7 +20,7 @@ const most = 8;
  * implausible are left out, and where there are no others, the likeliest says why it is not taken (O7).
  */
 export const asFind = (text: string, from: number, to: number, scored: readonly Scored[]): Find | null => {
-  const ranked = [...scored].sort((a, b) => b.score - a.score);
+  const ranked = eachOnce([...scored].sort((a, b) => b.score - a.score));
   const [first, second, ...others] = ranked.filter(({ feature, value }) => slipOf(feature, value).kind === 'plausible').slice(0, most);
   if (first === undefined) {
     const [likeliest] = ranked;
@@ -34,6 +34,15 @@ export const asFind = (text: string, from: number, to: number, scored: readonly 
     becomes: [told(first), ...(second === undefined ? [] : [second, ...others]).map(told)],
     settled: second === undefined || first.score > second.score * 1.1,
   };
+};
+
+/** What is found by two of its names in one place is one meaning, the likelier. */
+const eachOnce = (ranked: readonly Scored[]): readonly Scored[] => {
+  const said = new Set<string>();
+  return ranked.filter(({ feature, value }) => {
+    const key = JSON.stringify([feature.id, value]);
+    return !said.has(key) && said.add(key);
+  });
 };
 
 const notTaken = ({ feature, value }: Scored): Becomes => {

@@ -4,6 +4,7 @@ import { findLooks, findMarks } from './find-looks.ts';
 import { findMeasures } from './find-measures.ts';
 import { findNames } from './find-names.ts';
 import { findNumbers } from './find-numbers.ts';
+import { findSerials } from './find-serials.ts';
 import type { Find, Listing } from './listing.ts';
 import { spokenIn } from './spoken.ts';
 import { Taken } from './taken.ts';
@@ -11,7 +12,7 @@ import { termsOf } from './terms.ts';
 import { wordsOf } from './words.ts';
 
 /**
- * Picks out of the text of an offer what it claims: names, makers, part numbers the atlas knows, letters in quotes, counts, measures
+ * Picks out of the text of an offer what it claims: names, makers, part numbers the atlas knows, its serial number, letters in quotes, counts, measures
  * (mm and inch; kept in mm), looks. Each with its place and what it could become: a claimed name, or an observation that is only told.
  * Nothing of it is evidence (O1), and nothing is read into the text that its words do not say.
  */
@@ -24,6 +25,7 @@ export const readListing = (atlas: CompiledAtlas, text: string): Listing => {
   const found: Find[] = [];
   // What is surest takes its place in the text first.
   for (const finds of [
+    findSerials(atlas, text, words),
     findNumbers(atlas, text, words),
     names.filter(({ becomes }) => becomes[0].kind === 'claim'),
     findMarks(atlas, terms, text, words, round),

@@ -19,15 +19,24 @@ interface Mention {
 }
 
 /**
- * Of every place of a text which slots are spoken of: those named in its clause, else the last named before it in the sentence, else the first after it.
- * Empty where none is. Where slots are named is looked for once; a place then only looks to both sides.
+ * Of every place of a text which slots are spoken of: those named in its clause, else the last named before it in the sentence, else the first after it. Where the
+ * clause has words of other slots' labels alone (`compressor wheel 7+7, turbine 10 blades`), those. Empty where none is. Where slots are named is looked for once; a place then only looks to both sides.
  */
 export const spokenIn = (terms: Terms, words: readonly Word[]): Spoken => {
   const mentions = mentionsIn(terms, words);
   const places = [...mentions.keys()];
   const clauses = spansBy(words, ({ clause }) => clause);
   const sentences = spansBy(words, ({ sentence }) => sentence);
+  const partlyOf = partlyNamed(terms);
   const partly = new Map<number, ReadonlyMap<SlotId, number>>();
+  const partlyIn = (clause: number): ReadonlyMap<SlotId, number> => {
+    const known = partly.get(clause);
+    if (known !== undefined) return known;
+    const here = clauses.get(clause) as Span;
+    const made = partlyOf(words.slice(here.from, here.to));
+    partly.set(clause, made);
+    return made;
+  };
 
   /** What is named at a place, as far as it ends within the span. */
   const within = (place: number, span: Span): readonly Mention[] =>
@@ -57,13 +66,15 @@ export const spokenIn = (terms: Terms, words: readonly Word[]): Spoken => {
     const inClause = named(at, here);
     if (inClause.size > 0) return inClause;
     const around = sentences.get(sentence) as Span;
-    const before = named(at, { from: around.from, to: at });
-    if (before.size > 0) return before;
-    const after = named(at, { from: at + 1, to: around.to });
-    if (after.size > 0) return after;
-    const known = partly.get(clause) ?? partlyNamed(terms, words.slice(here.from, here.to));
-    partly.set(clause, known);
-    return known;
+    const partlyHere = partlyIn(clause);
+    for (const span of [
+      { from: around.from, to: at },
+      { from: at + 1, to: around.to },
+    ]) {
+      const there = named(at, span);
+      if (there.size > 0) return partlyHere.size === 0 || [...there.keys()].some((slot) => partlyHere.has(slot)) ? there : partlyHere;
+    }
+    return partlyHere;
   };
 };
 
@@ -106,11 +117,13 @@ const firstAtLeast = (numbers: readonly number[], least: number): number => {
   return low;
 };
 
-/** Slots of whose label a part is there: `compressor` speaks of two of them. */
-const partlyNamed = (terms: Terms, words: readonly Word[]): Map<SlotId, number> => {
+/** Slots of whose label a part is among the words: `compressor` speaks of two of them. */
+const partlyNamed = (terms: Terms): ((words: readonly Word[]) => ReadonlyMap<SlotId, number>) => {
   const weights = weightsOf(terms.slots.map(({ labels }) => labels));
-  const stems = new Set(words.map(({ stem }) => stem));
-  const shares = terms.slots.map(({ slot, labels }) => ({ slot, share: shareOf(labels, stems, weights) }));
-  const most = Math.max(0, ...shares.map(({ share }) => share));
-  return new Map(most < 0.3 ? [] : shares.filter(({ share }) => share === most).map(({ slot, share }) => [slot.id, share]));
+  return (words) => {
+    const stems = new Set(words.map(({ stem }) => stem));
+    const shares = terms.slots.map(({ slot, labels }) => ({ slot, share: shareOf(labels, stems, weights) }));
+    const most = Math.max(0, ...shares.map(({ share }) => share));
+    return new Map(most < 0.3 ? [] : shares.filter(({ share }) => share === most).map(({ slot, share }) => [slot.id, share]));
+  };
 };

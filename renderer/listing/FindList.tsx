@@ -1,4 +1,6 @@
 import type { Becomes, Find } from '../../reasoner/index.ts';
+import { sameMark } from '../../reasoner/plain/letters.ts';
+import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import type { Words } from '../bridge/words.ts';
 import { landmark } from '../look/landmarks.ts';
@@ -18,6 +20,7 @@ interface Props {
 export function FindList({ finds, chosen, onTaken, onMeaning }: Props) {
   const words = useWords();
   const [unit] = useLengthUnit();
+  const { serial } = useBench().sheet;
   if (finds.length === 0)
     return <p role="status">Nothing in this text that the atlas has words for. Its words can still go into the story.</p>;
   return (
@@ -38,7 +41,7 @@ export function FindList({ finds, chosen, onTaken, onMeaning }: Props) {
               <span>{find.text}</span>
             </label>
             {find.becomes.length === 1 ? (
-              <span className="find-meaning">{sayBecomes(words, find.becomes[0], unit)}</span>
+              <span className="find-meaning">{sayBecomes(words, find.becomes[0], unit, serial)}</span>
             ) : (
               <select
                 className="field"
@@ -50,7 +53,7 @@ export function FindList({ finds, chosen, onTaken, onMeaning }: Props) {
                 {find.becomes.map((becomes, at) => (
                   // biome-ignore lint/suspicious/noArrayIndexKey: the place among the meanings is what is chosen.
                   <option key={at} value={at}>
-                    {sayBecomes(words, becomes, unit)}
+                    {sayBecomes(words, becomes, unit, serial)}
                   </option>
                 ))}
               </select>
@@ -62,7 +65,8 @@ export function FindList({ finds, chosen, onTaken, onMeaning }: Props) {
   );
 }
 
-const sayBecomes = (words: Words, becomes: Becomes, unit: LengthUnit): string => {
+/** `own` is the serial number the sheet has already. */
+const sayBecomes = (words: Words, becomes: Becomes, unit: LengthUnit, own: string | undefined): string => {
   switch (becomes.kind) {
     case 'claim': {
       const whose = becomes.maker === null ? '' : `${words.makerName(becomes.maker)} `;
@@ -77,6 +81,10 @@ const sayBecomes = (words: Words, becomes: Becomes, unit: LengthUnit): string =>
     }
     case 'not taken':
       return `not taken. ${becomes.sentence}`;
+    case 'serial':
+      return own === undefined || sameMark(own, becomes.number)
+        ? `serial number ${becomes.number}`
+        : `serial number ${becomes.number}; the sheet keeps ${own}, and this goes into the story`;
     case 'part number':
       return `number of ${becomes.parts.map(({ name }) => name).join(', ')}; goes into the story`;
   }

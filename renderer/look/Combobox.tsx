@@ -1,13 +1,9 @@
 import { type KeyboardEvent, type RefObject, useId, useLayoutEffect, useRef, useState } from 'react';
 import { type Landmark, landmark } from './landmarks.ts';
-import { matching } from './matching.ts';
+import { type Findable, matching } from './matching.ts';
 
-export interface ComboItem<T> {
+export interface ComboItem<T> extends Findable {
   readonly key: string;
-  readonly text: string;
-  readonly detail?: string;
-  /** Other words it is found by; they are not shown. */
-  readonly also?: string;
   readonly value: T;
 }
 

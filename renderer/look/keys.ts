@@ -50,6 +50,7 @@ export const keys = {
     lines: {
       slots: { press: ['↓', '↑'], does: 'from slot to slot; from an entry, to the next' },
       enter: { press: ['Enter'], does: 'opens the feature that is marked; in it, takes the value' },
+      choose: { press: ['a … z', 'Space'], does: 'at a choice: letters and figures go to what begins so; picks it' },
       leave: { press: ['Escape'], does: 'leaves an entry as it was' },
       remove: { press: ['Delete', 'Backspace'], does: 'on an entry: removes it' },
       next: { press: ['Ctrl+Enter'], does: 'opens the next check; from an entry, takes that first' },

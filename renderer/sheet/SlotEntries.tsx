@@ -21,6 +21,7 @@ import { countedTogether } from './countedTogether.ts';
 import { observationOf } from './draft.ts';
 import { ObservationEditor } from './ObservationEditor.tsx';
 import { ObservationRow } from './ObservationRow.tsx';
+import { offeredBefore } from './offeredBefore.ts';
 import { UnseenRow } from './UnseenRow.tsx';
 import type { Counted } from './WheelCounter.tsx';
 
@@ -181,6 +182,7 @@ function AddFeature({ slot, features, stateOf, input, onPick, onArrowAway }: Add
         text: feature.name,
         detail: `${words.stageName(feature.stage)}${stateOf(feature)}`,
         also: feature.alsoCalled?.join(' ') ?? '',
+        rank: offeredBefore(feature, words.vocabulary.stages),
         value: feature,
       }))}
       none="The atlas knows no such feature here."

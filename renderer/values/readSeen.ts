@@ -24,8 +24,12 @@ export function readCount(typed: string): Read<{ readonly from: number; readonly
 
 export { type LengthUnit, lengthUnits };
 
-/** A sign, then a decimal number, or a fraction with or without a whole number before it, a space or a hyphen between; then a unit. */
-const measure = /^([+-]?)(?:(\d+(?:[.,]\d+)?|[.,]\d+)|(?:(\d+)(?:\s+|[-‐‑–]))?(\d+)\s*\/\s*(\d+))\s*(mm|in|inch|inches|"|”|deg|°)?$/i;
+/**
+ * A sign, or the one of a diameter, then a decimal number, or a fraction with or without a whole number before it, a space or a hyphen between; then a unit. Two strokes,
+ * however a keyboard writes them, are inches.
+ */
+const measure =
+  /^(?:([+-]?)|[øØ⌀]\s*)(?:(\d+(?:[.,]\d+)?|[.,]\d+)|(?:(\d+)(?:\s+|[-‐‑–]))?(\d+)\s*\/\s*(\d+))\s*(?:(mm|millimet(?:er|re)s?|in|inch|inches|["”“″]|''|’’|deg|degrees?|°)\.?)?$/i;
 
 /** ½ ⅜ … as a phone’s keyboard offers them, and the slashes made for fractions, as they are typed elsewhere. `2½` is 2 1/2, never 21/2. */
 const spelledOut = (text: string): string =>
@@ -47,7 +51,7 @@ export function readMeasure(typed: string, kind: 'mm' | 'deg', chosen: LengthUni
   const fraction = over === undefined ? 0 : Number(over) / Number(under);
   if (!Number.isFinite(fraction) || (whole !== undefined && !(fraction > 0 && fraction < 1)))
     return refused(`“${text}” is no measure. Write it like 13/16 or 1 3/16.`);
-  const unit = written === undefined ? null : /^(in|inch|inches|"|”)$/i.test(written) ? 'inch' : /^mm$/i.test(written) ? 'mm' : 'deg';
+  const unit = written === undefined ? null : /^m/i.test(written) ? 'mm' : /^d|°/i.test(written) ? 'deg' : 'inch';
   if (unit !== null && (unit === 'deg') !== (kind === 'deg')) {
     return refused(kind === 'deg' ? 'This is an angle: degrees are wanted.' : 'This is a length: mm or inch is wanted.');
   }

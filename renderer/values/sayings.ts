@@ -48,7 +48,9 @@ export const plain = (value: number, decimals: number): string =>
     .replace('-', '−')
     .replace('.', decimalSign);
 
-let decimalSign = '.';
+let decimalSign: '.' | ',' = '.';
+
+export const signOfDecimals = (): '.' | ',' => decimalSign;
 
 /** Which sign stands before decimals in what the window itself writes: the shop's setting, said once it is known. Both are always read. */
 export const writeDecimalsWith = (sign: '.' | ','): void => {

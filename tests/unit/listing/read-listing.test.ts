@@ -14,6 +14,8 @@ const say = (one: Becomes): string => {
       return `maker ${one.maker}`;
     case 'not taken':
       return `not taken: ${one.feature}`;
+    case 'serial':
+      return `serial ${one.number}`;
     case 'part number':
       return `number of ${one.parts.map(({ id }) => id).join(' ')}`;
     case 'told': {
@@ -82,6 +84,15 @@ Cast "MERROWBY" on the bearing housing.`,
     ['compressor wheel 6+6 blades', '6', 'compressor-wheel-full-blades 6..6'],
     ['compressor wheel 6+6 blades', '6 blades', 'compressor-wheel-splitter-blades 6..6'],
     ['impeller with 6 splitters', '6 splitters', 'compressor-wheel-splitter-blades 6..6'],
+    ['6/6 blades', '6 blades', 'compressor-wheel-splitter-blades 6..6'],
+    ['6 + 6 blades', '6', 'compressor-wheel-full-blades 6..6'],
+    ['7x6 blades', '7', 'compressor-wheel-full-blades 7..7'],
+    ['compressor wheel 7+6', '7', 'compressor-wheel-full-blades 7..7'],
+    ['compressor wheel 7/6', '6', 'compressor-wheel-splitter-blades 6..6'],
+    ['7 full + 6 splitter blades', '7 full', 'compressor-wheel-full-blades 7..7'],
+    ['7 main and 6 splitters', '7 main', 'compressor-wheel-full-blades 7..7'],
+    ['7 long, 6 short blades', '7 long', 'compressor-wheel-full-blades 7..7'],
+    ['7 long, 6 short blades', '6 short blades', 'compressor-wheel-splitter-blades 6..6'],
     ['made in 1998', 'made in 1998', 'nameplate-year 1998..1998'],
     ['compressor wheel: full blade count 7', 'full blade count 7', 'compressor-wheel-full-blades 7..7'],
   ])('[O1] counts with what is counted beside them: %s', (text, piece, means) => {
@@ -101,5 +112,80 @@ Cast "MERROWBY" on the bearing housing.`,
     expect(finds('3 in stock, exducer as new')).toEqual([]);
     expect(finds('Price 240, call after 6 pm.')).toEqual([]);
     expect(finds('')).toEqual([]);
+  });
+
+  test.each([
+    [
+      '12 blades (6+6)',
+      [
+        ['6', 'compressor-wheel-full-blades 6..6'],
+        ['6', 'compressor-wheel-splitter-blades 6..6'],
+      ],
+    ],
+    [
+      'compressor wheel 13 blades: 7 + 6, turbine 10 blades',
+      [
+        ['7', 'compressor-wheel-full-blades 7..7'],
+        ['6', 'compressor-wheel-splitter-blades 6..6'],
+        ['10 blades', 'turbine-wheel-blades 10..10'],
+      ],
+    ],
+  ] as const)('[O1] a sum is not counted beside its parts: %s', (text, means) => {
+    expect(brief(text)).toEqual(means);
+    expect(finds(text).every(({ settled }) => settled)).toBe(true);
+  });
+
+  test('[O1] two counts with nothing beside them are a doubt where no part is named, and with a stroke they are none', () => {
+    expect(brief('low hours, 6+6')).toEqual([
+      ['6', 'compressor-wheel-full-blades 6..6'],
+      ['6', 'compressor-wheel-splitter-blades 6..6'],
+    ]);
+    expect(finds('low hours, 6+6').map(({ settled }) => settled)).toEqual([false, false]);
+    expect(finds('compressor wheel 6+6').map(({ settled }) => settled)).toEqual([true, true]);
+    expect(finds('delivered 6/6')).toEqual([]);
+    expect(finds('compressor wheel 57x70')).toEqual([]);
+    // Not their sum: both are read, and the bare count stays a doubt.
+    expect(finds('compressor wheel, 14 blades (6+6)').map(({ settled }) => settled)).toEqual([false, true, true]);
+    expect(finds('The compressor wheel has 12 blades.').map(({ settled }) => settled)).toEqual([false]);
+  });
+
+  test('[O1] a clause that has words of another part is not read as of the part before it', () => {
+    expect(brief('compressor wheel 7 full blades, turbine 10 blades')).toContainEqual(['10 blades', 'turbine-wheel-blades 10..10']);
+    expect(brief('compressor wheel 7 full blades, exducer 57.2 mm, wheel bore 6 mm').map(([, means]) => means)).toContain(
+      'compressor-wheel-bore 6',
+    );
+  });
+
+  test('[O1] what is found by two of its names in one place is one meaning, and settled', () => {
+    const [ball] = finds('Ball bearings, runs well');
+    expect(ball?.becomes.map(say)).toEqual(['bearing-set-kind cartridge']);
+    expect(ball?.settled).toBe(true);
+    expect(finds('twin scroll turbine housing')[0]?.becomes).toHaveLength(1);
+  });
+
+  test.each([
+    ['S/N R 0307 41377 2, boxed', 'R 0307 41377 2'],
+    ['s.n. K-123/4', 'K-123/4'],
+    ['SN: 4455', '4455'],
+    ['serial no. BD 123456-7 and a spare', 'BD 123456-7'],
+    ['Serial number is 1998-00123', '1998-00123'],
+    ['ser. nr 1998-00123 10 blades', '1998-00123'],
+    ['Serial QX 778', 'QX 778'],
+    ['serial no. K123456.', 'K123456'],
+  ])('[O1] a serial number is known by what stands before it, and reaches as far as a maker makes one: %s', (text, number) => {
+    const [serial] = finds(text);
+    expect(serial?.becomes.map(say)).toEqual([`serial ${number}`, `nameplate-serial-text “${number}”`]);
+  });
+
+  test.each([
+    'Serial no longer readable',
+    'S/N unreadable, sold as seen',
+    'serial 3 of 5',
+    'series 1234',
+    'basin 4455',
+    'serial number',
+    'S/N',
+  ])('[O1] without a number behind it there is no serial number: %s', (text) => {
+    expect(finds(text).flatMap(({ becomes }) => becomes.filter(({ kind }) => kind === 'serial'))).toEqual([]);
   });
 });

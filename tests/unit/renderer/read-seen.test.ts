@@ -33,6 +33,17 @@ describe('what is typed at the counter', () => {
     ['2.25 in', 'mm', 57.15],
     ['2 1/4 in', 'mm', 57.15],
     ['1/4"', 'mm', 6.35],
+    ['2 1/4"', 'mm', 57.15],
+    ['2 1/4 ”', 'mm', 57.15],
+    ['2,25″', 'mm', 57.15],
+    ["2.25''", 'mm', 57.15],
+    ['2½ in.', 'mm', 63.5],
+    ['2,25 inches', 'mm', 57.15],
+    ['57,15mm', 'inch', 57.15],
+    ['57,15 millimetres', 'inch', 57.15],
+    ['ø 57,2', 'mm', 57.2],
+    ['Ø57.2 mm', 'inch', 57.2],
+    [',5', 'mm', 0.5],
     ['-0.05', 'mm', -0.05],
   ] as const)('[O2] the measure “%s” with %s chosen is %d mm; one inch is 25.4 mm exactly', (typed, chosen, mm) => {
     const read = readMeasure(typed, 'mm', chosen);
@@ -42,11 +53,29 @@ describe('what is typed at the counter', () => {
   test('[O2] an angle is never read as a length, nor a length as an angle', () => {
     expect(readMeasure('12.5°', 'deg', 'mm')).toEqual({ ok: true, value: 12.5 });
     expect(readMeasure('12.5', 'deg', 'inch')).toEqual({ ok: true, value: 12.5 });
+    expect(readMeasure('12,5 degrees', 'deg', 'inch')).toEqual({ ok: true, value: 12.5 });
     expect(refusal(readMeasure('12.5 mm', 'deg', 'mm'))).toMatch(/angle/);
     expect(refusal(readMeasure('12.5°', 'mm', 'mm'))).toMatch(/length/);
   });
 
-  test.each(['', 'abc', '5 7', '1/0', '2.5 1/4', '5..2', 'NaN', '1e3'])('[O2] “%s” is no measure', (typed) => {
+  test.each([
+    '',
+    'abc',
+    '5 7',
+    '1/0',
+    '2.5 1/4',
+    '5..2',
+    'NaN',
+    '1e3',
+    '57,2,1',
+    '1.234,5',
+    '57.2 m',
+    'ø -5',
+    "2'",
+    '12 in deg',
+    '57.2..',
+    '57.',
+  ])('[O2] “%s” is no measure', (typed) => {
     expect(readMeasure(typed, 'mm', 'mm').ok).toBe(false);
   });
 
