@@ -286,6 +286,8 @@ export interface OpenedSheet {
 /** What a saved sheet is now, with what the next save of it is made against. */
 export interface SavedSheet extends SheetSummary {
   readonly version: Version;
+  /** Of its case; null where it was removed again meanwhile. */
+  readonly number: string | null;
 }
 
 /** A place in a file of a pack. */

@@ -66,7 +66,7 @@ CREATE TABLE cases (
   sheet text primary key,
   year integer not null references case_numbers (year),
   number integer not null,
-  opened_on text not null check (opened_on glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'),
+  opened_on text not null check (opened_on glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'), letter text not null default '' check (letter = '' or letter glob '[A-HJ-NP-Z]'),
   unique (year, number)
 ) without rowid;
 
@@ -637,6 +637,8 @@ CREATE TABLE warmth (
 ) without rowid;
 
 CREATE INDEX case_photos_by_photo on case_photos (photo);
+
+CREATE INDEX cases_by_letter on cases (letter);
 
 CREATE INDEX documents_by_file on documents (file);
 

@@ -698,8 +698,10 @@ export const cases = sqliteTable(
     number: integer().notNull(),
     /** `YYYY-MM-DD`. */
     openedOn: text('opened_on').notNull(),
+    /** Of the counter it was opened at; empty of one from before counters had letters. */
+    letter: text().notNull().default(''),
   },
-  (t) => [uniqueIndex('cases_by_number').on(t.year, t.number)],
+  (t) => [uniqueIndex('cases_by_number').on(t.year, t.number), index('cases_by_letter').on(t.letter)],
 );
 
 export const caseDetails = sqliteTable(

@@ -1,7 +1,7 @@
 import { createHash, type Hash } from 'node:crypto';
 import type { Reader, Row } from '../driver/driver.ts';
 import { type Version, versionOf } from '../driver/version.ts';
-import { numberText } from '../shop/case-number.ts';
+import { type CaseNumber, numberText } from '../shop/case-number.ts';
 import type { HeldKind } from './backup.ts';
 
 /** One thing an atlas holds: what it is called, and the version of all that is said of it. */
@@ -73,7 +73,7 @@ export const holdingsOf = async ({ all }: Pick<Reader, 'all'>): Promise<Holdings
       else if (table === 'learners') say('learners', String(row.id), [table, row], String(row.name));
       else if (table === 'courses') say('courses', String(row.id), row, String(row.name));
       else if (table === 'case_photos') say('photographs', `${row.sheet} ${row.photo}`, row, String(row.caption));
-      else if (table === 'cases') say('cases', String(row.sheet), row, numberText(row as { year: number; number: number }));
+      else if (table === 'cases') say('cases', String(row.sheet), row, numberText(row as unknown as CaseNumber));
       else if (typeof row.sheet === 'string') say('cases', row.sheet, [table, row]);
       else if (typeof row.learner === 'string') say('learners', row.learner, [table, row]);
       else say('other', table, row, called[table]);

@@ -2,7 +2,7 @@ import type { SalvagedRow } from '../salvage/salvage.ts';
 import { dayOf } from '../shop/case-number.ts';
 import type { GatheredSheets } from './gather-sheets.ts';
 import { caseRowTables, type Gathering, origin, text } from './gathering.ts';
-import { numbersIndex, photosIndex } from './layouts.ts';
+import { lettersIndex, numbersIndex, photosIndex } from './layouts.ts';
 import type { Source } from './source.ts';
 
 export interface GatheredCases {
@@ -34,6 +34,7 @@ export const gatherCases = ({ damaged, from, lost, put, complete, others }: Gath
   }
   const backups = others('cases');
   if (!complete('cases')) {
+    const letters = new Map(damaged.index(lettersIndex).map(({ sheet, letter }) => [sheet, letter]));
     for (const { year, number, sheet } of numbered) {
       const id = text(sheet);
       const saved = sheets.get(id)?.saved_at;
@@ -41,7 +42,8 @@ export const gatherCases = ({ damaged, from, lost, put, complete, others }: Gath
       const copies = backups.map((backup) => backup.table('cases').rows.get(JSON.stringify([id]))?.row);
       const copy = copies.find((row) => row !== undefined && headKey(row) === headKey({ year, number, sheet }));
       const opened = copy?.opened_on ?? firstDay(damaged, id) ?? (saved === '' ? `${year}-01-01` : dayOf(new Date(text(saved))));
-      if (takeHead(id, { sheet: id, year, number, opened_on: opened }))
+      const letter = letters.get(id) ?? copy?.letter ?? '';
+      if (takeHead(id, { sheet: id, year, number, opened_on: opened, letter }))
         from.push({ what: 'case number', of: id, source: 'index', saved: null });
     }
     for (const backup of backups)

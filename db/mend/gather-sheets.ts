@@ -1,5 +1,6 @@
 import { groupBy } from '../plain/group-by.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
+import { type CaseNumber, numberText } from '../shop/case-number.ts';
 import { caseTables, type Gathering, origin, tableOf, text } from './gathering.ts';
 import { numbersIndex } from './layouts.ts';
 import type { Recovered } from './report.ts';
@@ -118,7 +119,7 @@ const knownOfSheet = (source: Source, id: string): string => {
   const words = [...source.table('case_details').rows.values()].filter(({ row }) => row.sheet === id).at(-1)?.row;
   return [
     typeof torn?.title === 'string' ? torn.title : null,
-    head === undefined ? null : `case ${head.year}-${text(head.number).padStart(4, '0')}`,
+    head === undefined ? null : `case ${numberText(head as unknown as CaseNumber)}`,
     typeof words?.customer === 'string' && words.customer !== '' ? `for ${words.customer}` : null,
   ]
     .filter((word) => word !== null)

@@ -4,10 +4,12 @@ import type { Layout } from '../salvage/salvage.ts';
 
 /** Indexes that say of a row what its own page no longer may. */
 export const numbersIndex = 'sqlite_autoindex_cases_2';
+export const lettersIndex = 'cases_by_letter';
 export const photosIndex = 'case_photos_by_photo';
 
 const indexes: readonly Layout[] = [
   { name: numbersIndex, kind: 'index', columns: ['year', 'number', 'sheet'], rowid: null },
+  { name: lettersIndex, kind: 'index', columns: ['letter', 'sheet'], rowid: null },
   { name: photosIndex, kind: 'index', columns: ['photo', 'sheet'], rowid: null },
 ];
 

@@ -16,6 +16,8 @@ export function* gatheredPutBack({ sheets, rows, photos, numberless }: Gathered,
   for (const row of of('case_numbers')) yield rowInserted('case_numbers', row);
   for (const row of sheets.values()) yield rowInserted('sheets', row);
   for (const row of of('cases')) yield rowInserted('cases', row);
+  // Before numbers are given: in them stands the letter of this counter.
+  for (const row of of('shop_settings')) yield rowInserted('shop_settings', row);
   const year = Number(today.slice(0, 4));
   for (const sheet of numberless) yield* numberTaken(sheet as SheetId, year, today);
   const worded = new Set(of('case_details').map(({ sheet }) => sheet));
@@ -37,6 +39,7 @@ export function* gatheredPutBack({ sheets, rows, photos, numberless }: Gathered,
 /** Put back above, each in its own way, or with what was learnt. */
 const apart = new Set([
   'own_words',
+  'shop_settings',
   'sheets',
   'case_numbers',
   'cases',

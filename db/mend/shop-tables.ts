@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { counterLetters } from '../../reasoner/plain/counter-letter.ts';
 import { stockConditions } from '../../reasoner/plain/stock-condition.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
 import { seenSchema } from '../sheets/schema.ts';
@@ -36,6 +37,7 @@ const oneOf =
   (...words: readonly unknown[]) =>
   (value: unknown): boolean =>
     words.includes(value);
+const letter = oneOf('', ...counterLetters);
 const picture = oneOf('image/jpeg', 'image/png', 'image/webp');
 const status = oneOf(null, 'ruled out', 'open', 'stands');
 const decider = oneOf('shop', 'maker');
@@ -95,6 +97,9 @@ export const photoHolds = (row: SalvagedRow): boolean =>
 /** Of a row of the index of case numbers. */
 export const isNumbered = (row: SalvagedRow): boolean => year(row.year) && whole(row.number) && row.number >= 1 && id(row.sheet);
 
+/** Of a row of the index of the letters in case numbers. */
+export const isLettered = (row: SalvagedRow): boolean => letter(row.letter) && id(row.sheet);
+
 /** Of a row of the index of the photographs that cases show. */
 export const isShown = (row: SalvagedRow): boolean => hash(row.photo) && id(row.sheet);
 
@@ -115,6 +120,8 @@ const setting = (key: unknown, value: unknown): boolean => {
       return text(read.unit) && typeof read.comma === 'boolean';
     case 'people':
       return Array.isArray(read.names) && read.names.every(text);
+    case 'counter':
+      return read.letter !== '' && letter(read.letter);
     default:
       return false;
   }
@@ -162,7 +169,7 @@ export const shopTables: readonly ShopTable[] = [
     keys: ['sheet'],
     whose: ofSheet,
     at: null,
-    holds: (row) => id(row.sheet) && year(row.year) && whole(row.number) && row.number >= 1 && day(row.opened_on),
+    holds: (row) => id(row.sheet) && year(row.year) && whole(row.number) && row.number >= 1 && day(row.opened_on) && letter(row.letter),
   },
   {
     name: 'case_details',

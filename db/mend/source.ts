@@ -2,8 +2,8 @@ import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs'
 import { cleanPhoto } from '../photos/clean-photo.ts';
 import { type Bytes, pagesOf } from '../salvage/pages.ts';
 import { type Layout, type Place, type Salvage, type SalvagedRow, salvage } from '../salvage/salvage.ts';
-import { numbersIndex, photosIndex } from './layouts.ts';
-import { isNumbered, isShown, keyOfRow, photoHolds, type ShopTable, shopTables } from './shop-tables.ts';
+import { lettersIndex, numbersIndex, photosIndex } from './layouts.ts';
+import { isLettered, isNumbered, isShown, keyOfRow, photoHolds, type ShopTable, shopTables } from './shop-tables.ts';
 
 /** A row as a file holds it. */
 export interface Kept {
@@ -51,6 +51,7 @@ const tables = new Map(shopTables.map((table) => [table.name, table]));
 
 const looksLike = (name: string, row: SalvagedRow): boolean => {
   if (name === numbersIndex) return isNumbered(row);
+  if (name === lettersIndex) return isLettered(row);
   if (name === photosIndex) return isShown(row);
   const table = tables.get(name);
   return table !== undefined && (name === 'photos' ? photoHolds(row) : table.holds(row));

@@ -23,6 +23,7 @@ import { tableTemplates } from './0022-table-templates.ts';
 import { samples } from './0023-samples.ts';
 import { carried } from './0024-carried.ts';
 import { mapped } from './0025-mapped.ts';
+import { counterLetter } from './0026-counter-letter.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -51,4 +52,5 @@ export const migrations: readonly Migration[] = [
   samples,
   carried,
   mapped,
+  counterLetter,
 ];

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { NameId, ObservationId, PartId, SlotId } from '../../reasoner/index.ts';
+import { caseNumberPattern } from '../../reasoner/plain/counter-letter.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
 import type { PhotoAbout, PhotoId, ShopWord } from '../shop/case.ts';
 import { sheetSchema } from './schema.ts';
@@ -18,7 +19,7 @@ const id = <T extends string>() =>
     .transform((of) => of as T);
 const day = z.iso.date({ error: 'a day, as 2026-03-04' });
 const instant = z.iso.datetime({ error: 'a time, as 2026-03-04T12:00:00.000Z' });
-const number = z.string().regex(/^\d{4}-\d{4,9}$/, { error: 'a case number, as 2026-0007' });
+const number = z.string().regex(caseNumberPattern, { error: 'a case number, as A-2026-0007' });
 /** SHA-256, in hex. */
 const hash = z.string().regex(/^[0-9a-f]{64}$/, { error: '64 hexadecimal digits' });
 /** What the program said, in its own words. */

@@ -7,7 +7,7 @@ export type { ShopWord };
 /** Every sheet the shop saves is a case: what it was, who brought it, who looked, what was seen, and what was said of it on which day. */
 export interface CaseFile {
   readonly sheet: SheetId;
-  /** Year and running number, `2026-0007`; given when the sheet is first saved, and never to another. */
+  /** The counter's letter, year and running number, `A-2026-0007`; given when the sheet is first saved, never changed, and never given to another. */
   readonly number: string;
   /** `YYYY-MM-DD`, by the shop's own clock. */
   readonly openedOn: string;

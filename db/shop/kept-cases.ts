@@ -1,5 +1,6 @@
 import { and, desc, eq, sql } from 'drizzle-orm';
 import type { CaseVerdict, Sheet, SheetId } from '../../reasoner/index.ts';
+import { firstCounterLetter } from '../../reasoner/plain/counter-letter.ts';
 import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
 import { checkMadeAgainst, type MadeAgainst } from '../driver/made-against.ts';
 import { build, statementOf } from '../driver/statements.ts';
@@ -64,7 +65,10 @@ export const entryRow = (sheet: Sheet, n: number, { at, who, verdict }: Judged &
   claimStatus: verdict.kind === 'verdict' ? (verdict.claim?.status ?? null) : null,
 });
 
-/** Gives a case the next number of a year; the store itself says which. */
+/** The letter of this counter, as SQL. */
+const counterLetter = `coalesce((select value ->> '$.letter' from shop_settings where key = 'counter'), '${firstCounterLetter}')`;
+
+/** Gives a case the next number of a year, with the letter this counter now has; the store itself says which. */
 export const numberTaken = (sheet: SheetId, year: number, openedOn: string): Statement[] => [
   statementOf(
     build
@@ -73,7 +77,7 @@ export const numberTaken = (sheet: SheetId, year: number, openedOn: string): Sta
       .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`${t.caseNumbers.last} + 1` } }),
   ),
   {
-    sql: 'insert into cases (sheet, year, number, opened_on) select ?, year, last, ? from case_numbers where year = ?',
+    sql: `insert into cases (sheet, year, number, opened_on, letter) select ?, year, last, ?, ${counterLetter} from case_numbers where year = ?`,
     params: [sheet, openedOn, year],
   },
 ];

@@ -9,7 +9,7 @@ import type { Plan } from '../driver/write-planned.ts';
 import type { Version } from '../plain/version.ts';
 import * as t from '../schema.ts';
 import { TroubleError, trouble } from '../trouble.ts';
-import { numberText } from './case-number.ts';
+import { type CaseNumber, numberColumns, numberText, readCaseNumber } from './case-number.ts';
 import { heldSheet, noSuchSheet, ownStands } from './kept-sheets.ts';
 import type { CaseOfPart, KeptSample, SampleId, SamplesKept } from './samples.ts';
 
@@ -60,7 +60,7 @@ export const samplesKept = async (
       ),
     );
   const held = await heldSheet(reader, sheet);
-  const [head] = await orm.select({ year: t.cases.year, number: t.cases.number }).from(t.cases).where(eq(t.cases.sheet, sheet));
+  const [head] = await orm.select(numberColumns).from(t.cases).where(eq(t.cases.sheet, sheet));
   if (held.sheet === null || held.own === null || head === undefined) throw new TroubleError(noSuchSheet(sheet));
   if (versionOf(held.sheet) !== version)
     throw new TroubleError(
@@ -150,7 +150,7 @@ export const sampleOut = async (
  * The id of a case as a source of the atlas. Sources are shared between packs, and other shops have cases of the same number: so it tells the sheet too.
  */
 export const caseSource = (number: string, sheet: SheetId): SourceId => `case-${number}-${versionOf(sheet).slice(0, 8)}` as SourceId;
-const caseNumberIn = /^case-(\d{4}-\d{4,})-[0-9a-f]{8}$/;
+const caseNumberIn = /^case-((?:[A-HJ-NP-Z]-)?\d{4}-\d{4,})-[0-9a-f]{8}$/;
 
 /** Cases that say something of a part, the oldest first. */
 export const casesOfPart = async (reader: Reader, part: PartId): Promise<CaseOfPart[]> => {
@@ -165,15 +165,17 @@ export const casesOfPart = async (reader: Reader, part: PartId): Promise<CaseOfP
   );
   const sampled = new Map((await samplesOf(reader, part)).filter(({ out }) => out === null).map(({ number, sheet }) => [number, sheet]));
   const found: CaseOfPart[] = [];
-  for (const number of [...new Set([...cited.keys(), ...sampled.keys()])].sort()) {
-    const [year = 0, running = 0] = number.split('-').map(Number);
+  const numbers = [...new Set([...cited.keys(), ...sampled.keys()])].map((number) => ({ number, of: readCaseNumber(number) }));
+  const inTurn = (a: CaseNumber | null, b: CaseNumber | null): number =>
+    (a?.year ?? 0) - (b?.year ?? 0) || (a?.number ?? 0) - (b?.number ?? 0);
+  for (const { number, of: read } of numbers.sort((a, b) => inTurn(a.of, b.of) || (a.number < b.number ? -1 : 1))) {
     const [row] = await reader.all<{ sheet: SheetId; title: string; photos: number }>(
       `select c.sheet, s.title,
          (select count(*) from case_photos p where p.sheet = c.sheet and (p.about_slot = ? or exists (
             select 1 from json_each(s.body, '$.observations') o
             where o.value ->> '$.id' = p.about_observation and o.value ->> '$.slot' = ?))) as photos
-       from cases c join sheets s on s.id = c.sheet and s.origin = 'own' where c.year = ? and c.number = ?`,
-      [of?.slot ?? '', of?.slot ?? '', year, running],
+       from cases c join sheets s on s.id = c.sheet and s.origin = 'own' where c.letter = ? and c.year = ? and c.number = ?`,
+      [of?.slot ?? '', of?.slot ?? '', read?.letter ?? '', read?.year ?? 0, read?.number ?? 0],
     );
     // Not another case that has the number here.
     const same = row !== undefined && (sampled.get(number) === row.sheet || cited.get(number) === caseSource(number, row.sheet));

@@ -6,7 +6,7 @@ import * as t from '../schema.ts';
 import { parseSheet } from '../sheets/read-sheet.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { LeftAsTold } from './case.ts';
-import { numberText } from './case-number.ts';
+import { numberColumns, numberText } from './case-number.ts';
 import { busyCase, checkCase } from './check-case.ts';
 
 /** The last saved state of a case with what it was told. */
@@ -37,8 +37,7 @@ export const lastTold = async ({ orm }: Pick<Reader, 'orm'>): Promise<LastTold[]
   const rows = await orm
     .select({
       sheet: t.cases.sheet,
-      year: t.cases.year,
-      number: t.cases.number,
+      ...numberColumns,
       title: t.sheets.title,
       entry: t.caseEntries.n,
       savedAt: t.caseEntries.at,
@@ -56,12 +55,12 @@ export const lastTold = async ({ orm }: Pick<Reader, 'orm'>): Promise<LastTold[]
       row.otherwise,
     ]),
   );
-  return rows.map(({ year, number, body, ...row }) => {
+  return rows.map(({ letter, year, number, body, ...row }) => {
     const parsed = parseSheet(body, `case of sheet ${row.sheet}, entry ${row.entry}`);
     if (!parsed.ok) throw new TroubleError(parsed.trouble);
     return {
       ...row,
-      number: numberText({ year, number }),
+      number: numberText({ letter, year, number }),
       saved: parsed.value.sheet,
       left: left.get(`${row.sheet}\n${row.entry}`) ?? null,
     };

@@ -5,7 +5,7 @@ import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import type { CaseFilter, CaseSummary } from './case.ts';
-import { numberText } from './case-number.ts';
+import { numberColumns, numberText } from './case-number.ts';
 import { wordOf } from './case-words.ts';
 import { keyOf } from './unit-numbers.ts';
 
@@ -29,8 +29,7 @@ export const listCases = async (reader: Reader, filter: CaseFilter, only?: Sheet
   const rows = await orm
     .select({
       sheet: t.cases.sheet,
-      year: t.cases.year,
-      number: t.cases.number,
+      ...numberColumns,
       openedOn: t.cases.openedOn,
       title: t.sheets.title,
       kind: t.sheets.kind,
@@ -58,11 +57,11 @@ export const listCases = async (reader: Reader, filter: CaseFilter, only?: Sheet
     .split(/\s+/)
     .filter((word) => word !== '');
   return rows
-    .map(({ year, number, verdict, savedAt, ...row }): CaseSummary => {
+    .map(({ letter, year, number, verdict, savedAt, ...row }): CaseSummary => {
       const judged = verdict?.kind === 'verdict' ? verdict : null;
       return {
         ...row,
-        number: numberText({ year, number }),
+        number: numberText({ letter, year, number }),
         status: judged?.claim?.status ?? null,
         honest: judged?.honest.map(({ text }) => text) ?? [],
         open: judged?.open.map(({ text }) => text) ?? [],

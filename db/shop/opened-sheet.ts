@@ -5,7 +5,7 @@ import type { Reader } from '../driver/driver.ts';
 import { versionOf } from '../driver/version.ts';
 import * as t from '../schema.ts';
 import { TroubleError } from '../trouble.ts';
-import { numberText } from './case-number.ts';
+import { numberOfCase } from './case-number.ts';
 import { heldSheet, noSuchSheet, ownOf } from './kept-sheets.ts';
 import { wholeCase } from './whole-case.ts';
 
@@ -23,11 +23,10 @@ export const openedSheet = async (reader: Reader, id: SheetId): Promise<OpenedSh
     .where(eq(t.caseEntries.sheet, id))
     .orderBy(desc(t.caseEntries.n))
     .limit(1);
-  const [head] = await orm.select({ year: t.cases.year, number: t.cases.number }).from(t.cases).where(eq(t.cases.sheet, id));
   return {
     sheet: held.sheet,
     version,
     whole: (await wholeCase(reader, id, held)).version,
-    saved: { at: entry?.at ?? row?.at ?? '', who: entry?.who ?? '', number: head === undefined ? null : numberText(head) },
+    saved: { at: entry?.at ?? row?.at ?? '', who: entry?.who ?? '', number: await numberOfCase(reader, id) },
   };
 };

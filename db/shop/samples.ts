@@ -9,7 +9,7 @@ export interface KeptSample extends Sample {
   readonly slot: SlotId;
   /** What it was measured with; empty where nobody said. */
   readonly how: string;
-  /** Of its case, `2026-0007`. */
+  /** Of its case, `A-2026-0007`. */
   readonly number: string;
   /** When it was kept, ISO time, and by whom; empty where nobody said. */
   readonly keptAt: string;

@@ -93,6 +93,7 @@ const names: Readonly<Record<SettingKey, string>> = {
   money: 'What is said of money',
   measures: 'How measures are shown',
   people: 'The list of who works here',
+  counter: 'The letter of this counter',
 };
 
 const heldSetting = async <Key extends SettingKey>({ orm }: Reader, key: Key): Promise<ShopSettings[Key] | null> => {
@@ -119,7 +120,13 @@ const allSettings = async ({ orm }: Reader): Promise<KeptSettings> => {
     const value = row.value as ShopSettings[Key];
     return { value, version: versionOf(value), at: row.at, who: row.who };
   };
-  return { letterhead: kept('letterhead'), money: kept('money'), measures: kept('measures'), people: kept('people') };
+  return {
+    letterhead: kept('letterhead'),
+    money: kept('money'),
+    measures: kept('measures'),
+    people: kept('people'),
+    counter: kept('counter'),
+  };
 };
 
 const cleanedLogo = ({ name, bytes }: LogoToKeep): Outcome<Logo & { readonly bytes: Buffer }> => {

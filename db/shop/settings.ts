@@ -1,4 +1,5 @@
 import type { Id, PartId, SourceId } from '../../reasoner/index.ts';
+import { firstCounterLetter } from '../../reasoner/plain/counter-letter.ts';
 import type { LengthUnit } from '../../reasoner/plain/units.ts';
 import type { Version } from '../plain/version.ts';
 
@@ -44,6 +45,12 @@ export interface ShopPeople {
   readonly names: readonly string[];
 }
 
+/** Which of the shop's counters this is: what stands first in the numbers of the cases opened at it. */
+export interface ShopCounter {
+  /** One of `counterLetters`. */
+  readonly letter: string;
+}
+
 /** Everything the shop says of itself, by key. */
 export interface ShopSettings {
   readonly letterhead: Letterhead;
@@ -51,6 +58,7 @@ export interface ShopSettings {
   readonly money: ShopMoney | null;
   readonly measures: ShopMeasures;
   readonly people: ShopPeople;
+  readonly counter: ShopCounter;
 }
 
 export type SettingKey = keyof ShopSettings;
@@ -72,6 +80,7 @@ export const unsaid: ShopSettings = {
   money: null,
   measures: { unit: 'mm', comma: false },
   people: { names: [] },
+  counter: { letter: firstCounterLetter },
 };
 
 /** What a paper is about. */

@@ -7,7 +7,8 @@ import { atlasStands } from '../graph/atlas-guard.ts';
 import { editionOf } from '../graph/read-atlas.ts';
 import type { Asked } from '../read/asked.ts';
 import { checkSheet, parseSheet } from '../sheets/read-sheet.ts';
-import { type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
+import { numberOfCase } from './case-number.ts';
 import { entryKept, type Judged } from './kept-cases.ts';
 import { heldSheet, knownTo, listSheets, openSheet, ownStands, sheetSaved } from './kept-sheets.ts';
 import { openedSheet } from './opened-sheet.ts';
@@ -41,9 +42,9 @@ export const sheetShelf = ({ read, write, now }: Door, { slipOf }: Pick<Asked, '
   list: () => read(listSheets),
   open: (id) => read((reader) => openSheet(reader, id)),
   opened: (id) => read((reader) => openedSheet(reader, id)),
-  save: (sheet, judged, madeAgainst) => {
+  save: async (sheet, judged, madeAgainst) => {
     const at = now();
-    return write(async (reader) => {
+    const saved = await write(async (reader) => {
       const known = await knownTo(reader, sheet);
       valueIn(checkSheet(sheet, known));
       if (judged.verdict.edition !== (await editionOf(reader))) throw new TroubleError(atlasChanged(sheet.id));
@@ -56,6 +57,10 @@ export const sheetShelf = ({ read, write, now }: Door, { slipOf }: Pick<Asked, '
       const statements = [statement, ...kept.statements, ...numbers];
       return { batch: { guards, statements }, value: { ...summary, version: versionOf(sheet) } };
     });
+    if (!saved.ok) return saved;
+    // The store itself gave it.
+    const number = await read((reader) => numberOfCase(reader, sheet.id));
+    return number.ok ? done({ ...saved.value, number: number.value }) : number;
   },
   remove: (id, madeAgainst) => write(async (reader) => ({ batch: await sheetRemoved(reader, id, madeAgainst), value: null })),
   read: (text, file) =>

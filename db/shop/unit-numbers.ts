@@ -6,7 +6,7 @@ import { build, insertRows, statementOf } from '../driver/statements.ts';
 import { groupBy } from '../plain/group-by.ts';
 import * as t from '../schema.ts';
 import type { HereBefore, UnitNumber } from './case.ts';
-import { numberText } from './case-number.ts';
+import { numberColumns, numberText } from './case-number.ts';
 
 type Row = Pick<typeof t.unitNumbers.$inferSelect, 'says' | 'text' | 'key'>;
 type SaysOf = (feature: FeatureId) => string | undefined;
@@ -59,21 +59,21 @@ export const casesBefore = async ({ orm }: Pick<Reader, 'orm'>, sheet: Sheet): P
   );
   const heads = await inParts(sheets, (some) =>
     orm
-      .select({ sheet: t.cases.sheet, year: t.cases.year, number: t.cases.number, openedOn: t.cases.openedOn, title: t.sheets.title })
+      .select({ sheet: t.cases.sheet, ...numberColumns, openedOn: t.cases.openedOn, title: t.sheets.title })
       .from(t.cases)
       .innerJoin(t.sheets, and(eq(t.sheets.id, t.cases.sheet), eq(t.sheets.origin, 'own')))
       .where(inArray(t.cases.sheet, some)),
   );
   const here = keysBy(numbers.map(({ says, text }) => ({ says, text, key: null })));
   const found = heads
-    .map(({ year, number, ...head }) => {
+    .map(({ letter, year, number, ...head }) => {
       const there = keysBy(all.get(head.sheet) ?? []);
       const serial = shared(here['serial number'], there['serial number']);
       const part = shared(here['part number'], there['part number']);
       const apart = here['serial number'].size > 0 && there['serial number'].size > 0 && serial === null;
       const by: UnitNumber | null =
         serial !== null ? { says: 'serial number', text: serial } : part !== null && !apart ? { says: 'part number', text: part } : null;
-      return { year, place: number, one: by === null ? null : { ...head, number: numberText({ year, number }), by } };
+      return { year, place: number, one: by === null ? null : { ...head, number: numberText({ letter, year, number }), by } };
     })
     .sort((a, b) => b.year - a.year || b.place - a.place)
     .flatMap(({ one }) => (one === null ? [] : [one]));

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import type { KeptSettings, Letterhead, ShopMeasures, ShopMoney, ShopPeople, Version } from '../../db/answers.ts';
+import type { KeptSettings, Letterhead, ShopCounter, ShopMeasures, ShopMoney, ShopPeople, Version } from '../../db/answers.ts';
+import { counterLetters } from '../../reasoner/plain/counter-letter.ts';
 import { mostMoney } from '../../reasoner/plain/money.ts';
 import { lengthUnits } from '../../reasoner/plain/units.ts';
 import { isWellFormed } from '../../reasoner/plain/well-formed.ts';
@@ -33,6 +34,9 @@ const people = z.strictObject({
     .refine((names) => new Set(names).size === names.length, { error: 'each name once' })
     .readonly(),
 }) satisfies z.ZodType<ShopPeople>;
+const counter = z.strictObject({
+  letter: z.enum(counterLetters as [string, ...string[]], { error: 'one capital letter from A to Z, but not I or O' }),
+}) satisfies z.ZodType<ShopCounter>;
 
 /** What is said under one key. */
 export const settingSchema = z.discriminatedUnion('key', [
@@ -40,6 +44,7 @@ export const settingSchema = z.discriminatedUnion('key', [
   z.strictObject({ key: z.literal('money'), value: money }),
   z.strictObject({ key: z.literal('measures'), value: measures }),
   z.strictObject({ key: z.literal('people'), value: people }),
+  z.strictObject({ key: z.literal('counter'), value: counter }),
 ]);
 
 /** What the shop says of itself. */

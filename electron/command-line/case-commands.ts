@@ -59,7 +59,7 @@ const lineOf = (one: CaseSummary): string =>
 /** `kinplate case <number>`: one case in full; `--on` is the last day (`YYYY-MM-DD`) whose state is asked for. The exit code is the claim's, as it was kept. */
 export const caseCommand = command({
   name: 'case',
-  words: { shown: '<number>', least: 1, most: 1, otherwise: 'case takes the number of one case, as 2026-0007.' },
+  words: { shown: '<number>', least: 1, most: 1, otherwise: 'case takes the number of one case, as A-2026-0007.' },
   options: { on: { kind: 'text', value: '<day>' }, ...formatOption, ...atlasOptions },
   help: ["one case; its exit code is the claim's, as it was kept"],
   run: ({ words: [number = ''], options: { on, format, ...choice } }, terminal) => {

@@ -13,12 +13,12 @@ export const shopCommand = command({
   name: 'shop',
   options: { ...formatOption, ...dataOption },
   inPlaceOfWords: 'shop set takes in what a file says',
-  help: ['What the shop says of itself: letterhead, money, measures, who works there.'],
+  help: ['What the shop says of itself: letterhead, money, measures, who works there, the letter of this counter.'],
   run: ({ options: { format, data } }, terminal) =>
     withStore({ pack: [], data }, 'read', terminal, async ({ settings }) => {
       const all = await settings.all();
       if (!all.ok) return sayTrouble(terminal, all.trouble);
-      const { letterhead, money, measures, people } = all.value;
+      const { letterhead, money, measures, people, counter } = all.value;
       const hour = money.value?.hour ?? null;
       terminal.out(
         format === 'json'
@@ -28,6 +28,7 @@ export const shopCommand = command({
               `money\t${money.value === null ? 'not said' : `${money.value.code}, written ${moneyText(1234.5, money.value.code, money.value)}`}`,
               `an hour\t${money.value === null || hour === null ? 'not said' : moneyText(hour, money.value.code, money.value)}`,
               `measures\t${measures.value.unit}, decimals with a ${measures.value.comma ? 'comma' : 'point'}`,
+              `this counter\t${counter.value.letter}`,
               `who works here\t${people.value.names.join(', ') || 'nobody said'}`,
             ].join('\n')}\n`,
       );

@@ -141,7 +141,7 @@ const features = async ({ atlas }: Store) => {
 
 const mostNamed = 40;
 
-/** `7 samples of cases 2026-0001, 2026-0003` */
+/** `7 samples of cases A-2026-0001, A-2026-0003` */
 const sampleSource = (samples: FeatureSamples, standing: readonly KeptSample[]): string => {
   const sheets =
     samples.kind === 'measure' ? samples.specimens.map(({ sheet }) => sheet) : samples.tallies.flatMap((tally) => tally.sheets);

@@ -1,5 +1,5 @@
 import { type Dispatch, type RefObject, useCallback, useEffect, useState } from 'react';
-import type { OpenedSheet, Version } from '../../db/answers.ts';
+import type { OpenedSheet, SavedSheet } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Sheet } from '../../reasoner/index.ts';
 import { sameValue } from '../../reasoner/plain/same-value.ts';
@@ -51,7 +51,7 @@ export const useSaving = (now: RefObject<Unit>, dispatch: Dispatch<UnitAction>):
       const put = async (against: Kept | null): Promise<Saved> => {
         const reply = await desk.ask('sheets.save', { sheet, who: whoLooks(), madeAgainst: against?.version ?? null });
         if (reply.ok) {
-          dispatch({ do: 'saved', kept: savedAs(sheet, reply.value.version, against), at: reply.value.savedAt });
+          dispatch({ do: 'saved', kept: savedAs(sheet, reply.value), at: reply.value.savedAt });
           return { state: 'saved' };
         }
         if (reply.trouble.code !== 'changed-since') return { state: 'trouble', trouble: reply.trouble };
@@ -114,12 +114,7 @@ export const useSaving = (now: RefObject<Unit>, dispatch: Dispatch<UnitAction>):
   return { save, met, settleMet, elsewhere: known, seeBoth: () => setMet(known) };
 };
 
-const savedAs = (sheet: Sheet, version: Version, before: Kept | null): Kept => ({
-  sheet,
-  version,
-  own: true,
-  number: before?.number ?? null,
-});
+const savedAs = (sheet: Sheet, { version, number }: SavedSheet): Kept => ({ sheet, version, own: true, number });
 
 /** Whether what is there was changed or is gone. */
 const whatIsThere = async (sheet: Sheet, against: Kept | null): Promise<Saved> => {

@@ -1,5 +1,6 @@
 import { createContext, useContext } from 'react';
 import type { KeptSettings, ShopSettings } from '../../db/answers.ts';
+import { firstCounterLetter } from '../../reasoner/plain/counter-letter.ts';
 
 /** What the shop says of itself, as the window knows it, and how to ask anew. */
 export interface Shop {
@@ -16,6 +17,7 @@ export const noShop: Shop = {
     money: null,
     measures: { unit: 'mm', comma: false },
     people: { names: [] },
+    counter: { letter: firstCounterLetter },
   },
   kept: null,
   refresh: () => undefined,

@@ -34,9 +34,10 @@ export function HeldShop({ children }: { readonly children: ReactNode }) {
   );
 }
 
-const valuesOf = ({ letterhead, money, measures, people }: KeptSettings): Shop['settings'] => ({
+const valuesOf = ({ letterhead, money, measures, people, counter }: KeptSettings): Shop['settings'] => ({
   letterhead: letterhead.value,
   money: money.value,
   measures: measures.value,
   people: people.value,
+  counter: counter.value,
 });

@@ -1,6 +1,7 @@
 import './settings.css';
 import { useShop } from '../bridge/ShopContext.ts';
 import { hrefOf } from '../route/route.ts';
+import { CounterForm } from './CounterForm.tsx';
 import { LetterheadForm } from './LetterheadForm.tsx';
 import { MeasuresForm } from './MeasuresForm.tsx';
 import { MoneyForm } from './MoneyForm.tsx';
@@ -25,6 +26,7 @@ export function SettingsScreen() {
             <LetterheadForm read={kept.letterhead} />
           </div>
           <div>
+            <CounterForm read={kept.counter} />
             <PeopleForm read={kept.people} />
             <MoneyForm read={kept.money} />
             <MeasuresForm read={kept.measures} />

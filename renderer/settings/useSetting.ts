@@ -33,7 +33,7 @@ export interface SettingHeld<Value> {
  * @param base what this form was last filled with, and its version
  * @param onTaken what is there shall fill the form
  */
-export const useSetting = <Key extends 'money' | 'measures' | 'people' | 'letterhead'>(
+export const useSetting = <Key extends 'money' | 'measures' | 'people' | 'counter' | 'letterhead'>(
   key: Key,
   read: KeptSetting<Said<Key>>,
   onTaken: (value: Said<Key>) => void,

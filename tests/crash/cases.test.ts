@@ -99,7 +99,7 @@ describe('a database that may not grow', () => {
     await connection.script('pragma max_page_count = 1000000');
     valueIn(await store.photos.add(sheet.id, { name: 'large.jpg', bytes: large, thumbnail: png, caption: '', about: null }));
     valueIn(await keepSheet(store, long));
-    expect(valueIn(await store.cases.open(long.id, null)).number, 'a number taken by what failed was given back').toBe('2026-0002');
+    expect(valueIn(await store.cases.open(long.id, null)).number, 'a number taken by what failed was given back').toBe('A-2026-0002');
     await store.close();
     await expectWhole(file);
   });

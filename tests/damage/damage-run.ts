@@ -237,8 +237,8 @@ const shopIn = async (file: string): Promise<Held> => {
     }
     for (const row of await all<{ sheet: string; n: number }>('select * from case_details'))
       says.set(`words ${row.sheet} ${row.n}`, values(row));
-    for (const row of await all<{ sheet: string; year: number; number: number }>('select * from cases'))
-      says.set(`number ${row.sheet}`, JSON.stringify([row.year, row.number]));
+    for (const row of await all<{ sheet: string; letter: string; year: number; number: number }>('select * from cases'))
+      says.set(`number ${row.sheet}`, JSON.stringify([row.letter, row.year, row.number]));
     const good = new Set<string>();
     for (const { id, bytes } of await all<{ id: string; bytes: Buffer }>('select id, bytes from photos'))
       if (createHash('sha256').update(bytes).digest('hex') === id) good.add(id);

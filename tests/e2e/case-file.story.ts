@@ -9,7 +9,7 @@ const savedFile = async (page: Page, file: string): Promise<void> => {
   const save = page.getByRole('button', { name: 'Save as one file' });
   await tabTo(page, save);
   const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
-  expect(download.suggestedFilename()).toMatch(/^case-\d{4}-0001\.zip$/);
+  expect(download.suggestedFilename()).toMatch(/^case-A-\d{4}-0001\.zip$/);
   await download.saveAs(file);
 };
 
@@ -37,7 +37,7 @@ test('[P9] by keyboard: a case goes out as one file with its photographs, and co
   await chooser.setFiles([{ name: 'IMG_0417.jpg', mimeType: 'image/jpeg', buffer: jpegWithPosition() }]);
   await expect(photographs.getByRole('listitem')).toHaveCount(1);
   await savedFile(page, file);
-  await expect(page.getByText(/^Written: case-\d{4}-0001\.zip\.$/)).toBeVisible();
+  await expect(page.getByText(/^Written: case-A-\d{4}-0001\.zip\.$/)).toBeVisible();
 
   await test.step('here already: both are shown, and left it changes nothing', async () => {
     await takeIn(page, file);
@@ -55,7 +55,7 @@ test('[P9] by keyboard: a case goes out as one file with its photographs, and co
     await expect(page.getByRole('button', { name: 'Take it in as a case of its own' })).toBeFocused();
     await page.keyboard.press('Enter');
     await expect(page.getByRole('heading', { level: 1 })).toContainText(/\d{4}-0002/);
-    await expect(page.getByText(/taken in, case \d{4}-0001 where it came from/)).toBeVisible();
+    await expect(page.getByText(/taken in, case A-\d{4}-0001 where it came from/)).toBeVisible();
     await expect(photographs.getByRole('listitem')).toHaveCount(1);
     await axeClean(page, 'a case taken in', info);
   });

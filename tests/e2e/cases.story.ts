@@ -82,7 +82,7 @@ test('[P1] by keyboard: a sheet becomes a case with a number, is described, phot
     await expect(cases.getByRole('listitem')).toHaveCount(1);
     await expect(cases.getByRole('listitem')).toContainText('for Pilot station');
     await expect(cases.getByRole('listitem')).toContainText('1 photograph');
-    await tabTo(page, cases.getByRole('link', { name: /^Case file \d{4}-0001/ }));
+    await tabTo(page, cases.getByRole('link', { name: /^Case file A-\d{4}-0001/ }));
     await page.keyboard.press('Enter');
     await expect(page.getByRole('textbox', { name: 'Customer' })).toHaveValue('Pilot station');
     await expect(photographs.getByRole('button', { name: 'Look at the wheel, as received' }).locator('img')).toBeVisible();

@@ -200,7 +200,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     const cases = page.getByRole('region', { name: 'The shop’s own cases' });
     await expect(cases.getByRole('listitem')).toContainText('2 photographs');
     await axeClean(page, 'the cases');
-    await tabTo(page, cases.getByRole('link', { name: /^Case file \d{4}-0001/ }));
+    await tabTo(page, cases.getByRole('link', { name: /^Case file A-\d{4}-0001/ }));
     await page.keyboard.press('Enter');
     await tabTo(page, page.getByRole('button', { name: 'Put it on the bench' }));
     await page.keyboard.press('Enter');

@@ -25,10 +25,10 @@ test('[P8] by keyboard: a unit that comes back is said to have been here, and is
     await page.keyboard.type('h11207');
     await expect(before).toBeVisible();
     await expect(page.getByRole('status').filter({ has: before })).toContainText(
-      /case \d{4}-0001 of .*, Off the pilot boat\. Both have the serial number H-11 207\./,
+      /case A-\d{4}-0001 of .*, Off the pilot boat\. Both have the serial number H-11 207\./,
     );
     await axeClean(page, 'here before', info);
-    await tabTo(page, page.getByRole('link', { name: /^case \d{4}-0001$/ }));
+    await tabTo(page, page.getByRole('link', { name: /^case A-\d{4}-0001$/ }));
     await page.keyboard.press('Enter');
     await expect(page.getByRole('heading', { level: 1 })).toContainText('Off the pilot boat');
   });

@@ -80,7 +80,7 @@ test.describe('the report for the customer', () => {
     await page.getByRole('link', { name: 'Report', exact: true }).click();
     const report = page.getByRole('article');
     await expect(report.locator('.report-head')).toContainText('Harbour pilot');
-    await expect(report.locator('.report-head')).toContainText(/Case:?\s*\d{4}-0001/);
+    await expect(report.locator('.report-head')).toContainText(/Case:?\s*A-\d{4}-0001/);
     const photograph = report.getByRole('img', { name: '1. from the inlet' });
     await expect(photograph).toBeVisible();
     expect(await photograph.evaluate((image) => (image as HTMLImageElement).naturalWidth)).toBe(24);

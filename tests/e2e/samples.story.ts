@@ -52,7 +52,7 @@ test('[M4] [M5] [M6] by keyboard: a strange part of a case becomes a part of the
     await tabTo(page, block.getByRole('status').first().getByRole('link'));
     await page.keyboard.press('Enter');
     await expect(page.getByRole('heading', { name: 'Measured here in 1 case' })).toBeVisible();
-    await expect(page.getByText(/^Cases of this part: \d{4}-0001$/)).toBeVisible();
+    await expect(page.getByText(/^Cases of this part: A-\d{4}-0001$/)).toBeVisible();
     await expect(page.getByText('as the atlas says').first()).toBeVisible();
     await tabTo(page, page.getByText('Every sample'));
     await page.keyboard.press('Enter');

@@ -33,6 +33,17 @@ test('[P10] [P11] [P12] [P13] [P14] the keeper says what the shop is, puts two p
   await page.keyboard.type('crowns');
   await page.keyboard.press('Enter');
   await expect(page.getByRole('form', { name: 'Money' }).getByText('Saved.')).toBeVisible();
+  const counter = page.getByRole('form', { name: 'This counter' });
+  await tabTo(page, field('Letter'), true);
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type('O');
+  await page.keyboard.press('Enter');
+  await expect(counter.getByRole('alert')).toContainText('“O” is no letter for a counter.');
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type('k');
+  await page.keyboard.press('Enter');
+  await expect(counter.getByText('Saved.')).toBeVisible();
+  await expect(counter).toContainText(/numbered K-\d{4}-…/);
   await axeClean(page, 'the shop', info);
 
   await tabTo(page, page.getByRole('link', { name: 'Stock' }).first());

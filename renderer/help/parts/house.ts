@@ -8,7 +8,7 @@ export const house: readonly HelpSection[] = [
     head: 'The shop: settings, stock, prices, papers',
     begins: { at: { screen: 'settings' }, is: label('The shop') },
     steps: [
-      say`On ${label('Sheets')} or ${label('Stock')} press ${label('The shop…')}: ${label('Letterhead')} for what is printed, ${label('Who works here')}, ${label('Money')} with ${label('An hour’s work')}, and ${label('Measures')}. Each has a ${label('Save')} of its own.`,
+      say`On ${label('Sheets')} or ${label('Stock')} press ${label('The shop…')}: ${label('Letterhead')} for what is printed, ${label('Who works here')}, ${label('Money')} with ${label('An hour’s work')}, ${label('Measures')}, and ${label('This counter')} for the letter its case numbers begin with. Each has a ${label('Save')} of its own.`,
       say`${label('Stock')}: ${label('Add a part')}, find it by name or number or tell it in words, and ${label('Put it on the list')}. ${label('Read a table…')} takes a CSV, ${label('Write as a table')} gives one. ${label('Take')} takes some off the shelf; ${label('History')} says what became of a line.`,
       say`What you ask for a part, once ${label('Money')} is said: on its page, under ${label('In the shop')}, ${label('Say a price')}; or on ${label('Stock')} under ${label('Prices…')}, with ${label('Add a price')}, tables as of stock, and what was asked before. A part that is not on the list is not known, never free.`,
       say`Papers: on a part’s page, under ${label('Papers of this part')} or ${label('Papers of this source')}, ${label('Add a paper…')}: a supplier’s sheet, a drawing, a letter. They stay in this shop, and go out with no pack.`,

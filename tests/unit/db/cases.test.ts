@@ -40,21 +40,39 @@ describe('case numbers', () => {
       valueIn(await keepSheet(store, { ...sheet, id: id(name) }));
       return valueIn(await store.cases.open(id(name), null)).number;
     };
-    expect(await number('a')).toBe('2026-0001');
-    expect(await number('b')).toBe('2026-0002');
-    expect(await number('a'), 'saved again, it keeps its number').toBe('2026-0001');
+    expect(await number('a')).toBe('A-2026-0001');
+    expect(await number('b')).toBe('A-2026-0002');
+    expect(await number('a'), 'saved again, it keeps its number').toBe('A-2026-0001');
     valueIn(await store.sheets.remove(id('b')));
-    expect(await number('c'), 'the number of a removed case stays its own').toBe('2026-0003');
-    expect(await number('b'), 'so does it when the same sheet comes back').toBe('2026-0004');
+    expect(await number('c'), 'the number of a removed case stays its own').toBe('A-2026-0003');
+    expect(await number('b'), 'so does it when the same sheet comes back').toBe('A-2026-0004');
     clock.now = '2027-01-05T12:00:00.000Z';
-    expect(await number('d')).toBe('2027-0001');
+    expect(await number('d')).toBe('A-2027-0001');
+  });
+
+  test('[P1] the letter of the counter stands in the number from the first save on; another letter alters no number that was given, and the count goes on', async () => {
+    const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+    const number = async (name: string) => valueIn(await keepSheet(store, { ...sheet, id: id(name) })).number;
+    const called = async (letter: string) => valueIn(await store.settings.save('counter', { letter }, 'Osk'));
+    expect(await number('a')).toBe('A-2026-0001');
+    await called('K');
+    expect(await number('b')).toBe('K-2026-0002');
+    expect(await number('a'), 'saved again under another letter').toBe('A-2026-0001');
+    await called('A');
+    expect(await number('c')).toBe('A-2026-0003');
+    expect(valueIn(await store.sheets.opened(id('b'))).saved?.number).toBe('K-2026-0002');
+    expect(valueIn(await store.cases.list({ text: 'k-2026' })).map(({ sheet: of }) => of)).toEqual(['b']);
+    expect(
+      valueIn(await store.cases.list({ text: '2026-0002' })).map(({ number: of }) => of),
+      'found without its letter too',
+    ).toEqual(['K-2026-0002']);
   });
 
   test('[P1] twenty-five sheets saved at once get twenty-five numbers', async () => {
     const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     await Promise.all(Array.from({ length: 25 }, async (_, n) => valueIn(await keepSheet(store, { ...sheet, id: id(`s${n}`) }))));
     const numbers = valueIn(await store.cases.list({})).map(({ number }) => number);
-    expect([...numbers].sort()).toEqual(Array.from({ length: 25 }, (_, n) => `2026-${String(n + 1).padStart(4, '0')}`));
+    expect([...numbers].sort()).toEqual(Array.from({ length: 25 }, (_, n) => `A-2026-${String(n + 1).padStart(4, '0')}`));
   });
 });
 
@@ -118,7 +136,7 @@ describe('history', () => {
     valueIn(await store.cases.describe(mine.id, { customer: 'Pilot station', lookedBy: 'Osk', notes: 'Shaft is blue.' }));
     valueIn(await store.photos.add(mine.id, picture(webp)));
     const then = valueIn(await store.cases.open(mine.id, '2026-03-05T23:59:59.999Z'));
-    expect(then).toMatchObject({ title: 'As brought in', customer: '', notes: '', number: '2026-0001' });
+    expect(then).toMatchObject({ title: 'As brought in', customer: '', notes: '', number: 'A-2026-0001' });
     expect([then.history.length, then.photos.length]).toEqual([1, 1]);
     const now = valueIn(await store.cases.open(mine.id, null));
     expect(now).toMatchObject({ title: 'Opened up', customer: 'Pilot station', notes: 'Shaft is blue.' });
@@ -190,7 +208,7 @@ describe('what is written beside the sheet', () => {
     valueIn(await keepSheet(store, { ...sheet, id: id('mine'), title: 'Grey unit, cleaned' }, 'Osk'));
     expect(valueIn(await store.cases.open(id('mine'), '2026-03-04T23:00:00.000Z')).title).toBe('Grey unit');
     expect(valueIn(await store.cases.open(id('mine'), null)).title).toBe('Grey unit, cleaned');
-    const saved = { at: '2026-03-05T12:00:00.000Z', who: 'Osk', number: '2026-0001' };
+    const saved = { at: '2026-03-05T12:00:00.000Z', who: 'Osk', number: 'A-2026-0001' };
     expect(valueIn(await store.sheets.opened(id('mine')))).toMatchObject({ saved, whole: expect.any(String) });
     expect(valueIn(await store.sheets.opened(sheet.id))).toMatchObject({ saved: null, whole: null });
   });
@@ -347,7 +365,7 @@ describe('finding cases', () => {
   test.each([
     [{}, ['c', 'b', 'a']],
     [{ text: 'QUAY pilot' }, ['a']],
-    [{ text: '2026-0002' }, ['b']],
+    [{ text: 'A-2026-0002' }, ['b']],
     [{ text: 'reka' }, ['b']],
     [{ text: 'outlet' }, ['a']],
     [{ text: ' pilot   quay ' }, ['a']],
@@ -383,7 +401,7 @@ describe('finding cases', () => {
     expect(told.honest.length + told.open.length).toBeGreaterThan(1);
     expect(listed.get('a')).toEqual({
       sheet: 'a',
-      number: '2026-0001',
+      number: 'A-2026-0001',
       openedOn: '2026-03-04',
       savedAt: '2026-04-02T12:00:00.000Z',
       title: 'Grey unit off the quay',

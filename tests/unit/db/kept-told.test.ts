@@ -33,10 +33,10 @@ describe('what cases were told last', () => {
         left,
       })),
     ).toEqual([
-      { sheet: 'a', number: '2026-0001', entry: 2, who: 'Ines', savedAt: '2026-03-06T12:00:00.000Z', seen: 0, left: null },
+      { sheet: 'a', number: 'A-2026-0001', entry: 2, who: 'Ines', savedAt: '2026-03-06T12:00:00.000Z', seen: 0, left: null },
       {
         sheet: 'b',
-        number: '2026-0002',
+        number: 'A-2026-0002',
         entry: 1,
         who: 'Osk',
         savedAt: '2026-03-04T12:00:00.000Z',

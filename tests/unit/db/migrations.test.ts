@@ -53,6 +53,7 @@ const hashes = [
   'c84d1efc35f209a07a0e38ef209f4deb0424b08ef8238e0126bc03c7f20b8972',
   '3fd4116336e9d6e0ae3915af9b0df9f77d9ac34350a95e040e0be7a8cfddbf85',
   'ce56aa9e96b5626186ea53c7db3dbb9b01402c3fc1feae0e67fc54ae4fa5be10',
+  '9fbc6f283c39ccc2a6b816e49666b3985f010a5e5095d518c0d3a64f0113d899',
 ];
 
 const ownSheet: Sheet = {
@@ -254,6 +255,22 @@ describe('every migration migrates a filled database', () => {
       history: [],
     });
     expect(await connection.all('select * from case_numbers')).toEqual([{ year: 2026, last: 1 }]);
+  });
+
+  test('[P4] a case numbered before counters had letters keeps its number; the next has the letter, and the count goes on', async () => {
+    const connection = await filledAs(25);
+    await migrate(connection, migrations);
+    const opened = async (sheet: SheetId) => (await connection.transaction('deferred', () => openCaseFile(connection, sheet, null))).number;
+    expect(await opened(ownSheet.id)).toBe('2026-0001');
+    const shelf = sheetShelf(
+      doorTo(sqliteDriver(connection), () => noon),
+      {},
+    );
+    const verdict: CaseVerdict = { kind: 'contradiction', edition: 'small 2026-03-02', sentences: [] };
+    const next = { ...ownSheet, id: asId<SheetId>('own-2') };
+    expect(valueIn(await shelf.save(next, { verdict, who: '' })).number).toBe('A-2026-0002');
+    for (const letter of ['I', 'O', 'a', 'AB', '1'])
+      await expect(connection.run('update cases set letter = ?', [letter]), letter).rejects.toThrow(/CHECK/);
   });
 
   test('[P8] what a plate was seen to say before numbers were kept is found by what it says; what was told, and other letters, are not', async () => {

@@ -64,7 +64,7 @@ describe('the one file that holds a case', () => {
     expect(Object.keys(files)).toHaveLength(7);
     const { photos, history, words } = valueIn(await store.cases.open(mine, null));
     const json = jsonOf(zip);
-    expect(json).toMatchObject({ kinplate: 'case', version: 1, number: '2026-0001', openedOn: '2026-03-04', origins: [] });
+    expect(json).toMatchObject({ kinplate: 'case', version: 1, number: 'A-2026-0001', openedOn: '2026-03-04', origins: [] });
     expect(json.history.map((one: { sheet: Sheet }) => one.sheet)).toEqual(history.map(({ sheet }) => sheet));
     expect(json.words.map((one: { word: unknown }) => one.word)).toEqual(words.map((one) => one.word));
     for (const [index, { id }] of photos.entries()) {
@@ -81,7 +81,7 @@ describe('the one file that holds a case', () => {
     const other = await shop('2027-02-01T12:00:00.000Z');
     valueIn(await keepSheet(other.store, { ...other.sheet, id: asId('theirs') }));
     expect(valueIn(await other.store.cases.look(zip, 'case.zip'))).toMatchObject({
-      number: '2026-0001',
+      number: 'A-2026-0001',
       title: 'A Petrel that turns too easily',
       customer: 'Réka, berth 4',
       entries: 2,
@@ -90,11 +90,11 @@ describe('the one file that holds a case', () => {
     });
     expect(valueIn(await other.store.cases.takeIn(zip, 'case.zip', { as: null, who: 'Jory' }))).toEqual({
       sheet: mine,
-      number: '2027-0002',
+      number: 'A-2027-0002',
     });
     const [was, is] = [valueIn(await store.cases.open(mine, null)), valueIn(await other.store.cases.open(mine, null))];
-    const origins = [{ number: '2026-0001', at: '2027-02-01T12:00:00.000Z', who: 'Jory' }];
-    expect(is).toEqual({ ...was, number: '2027-0002', origins });
+    const origins = [{ number: 'A-2026-0001', at: '2027-02-01T12:00:00.000Z', who: 'Jory' }];
+    expect(is).toEqual({ ...was, number: 'A-2027-0002', origins });
     expect(valueIn(await other.store.sheets.open(mine))).toEqual(valueIn(await store.sheets.open(mine)));
     for (const { id } of was.photos)
       for (const which of ['whole', 'thumbnail'] as const)
@@ -102,9 +102,9 @@ describe('the one file that holds a case', () => {
           true,
         );
     expect(
-      valueIn(await other.store.cases.list({ text: '2026-0001' })).map(({ number }) => number),
+      valueIn(await other.store.cases.list({ text: 'A-2026-0001' })).map(({ number }) => number),
       'found by the number it had',
-    ).toEqual(['2027-0002']);
+    ).toEqual(['A-2027-0002']);
     expect(valueIn(await other.store.cases.list({ text: 'h11207' })), 'and by what is stamped on its unit').toHaveLength(1);
   });
 
@@ -136,7 +136,7 @@ describe('the one file that holds a case', () => {
         const { number, origins, ...same } = jsonOf(first);
         expect(jsonOf(second)).toEqual({
           ...same,
-          number: '2030-0001',
+          number: 'A-2030-0001',
           origins: [...origins, { number, at: '2030-06-01T12:00:00.000Z', who: 'Jory' }],
         });
         const back = said(second, (json) => Object.assign(json, { number, origins }));
@@ -154,15 +154,15 @@ describe('the one file that holds a case', () => {
     const zip = await fileOf(store);
     valueIn(await keepSheet(store, { ...sheet, title: 'Gone on with here' }));
     const before = valueIn(await store.cases.open(mine, null));
-    expect(valueIn(await store.cases.look(zip, 'case.zip')).here).toMatchObject({ title: 'Gone on with here', number: '2026-0001' });
+    expect(valueIn(await store.cases.look(zip, 'case.zip')).here).toMatchObject({ title: 'Gone on with here', number: 'A-2026-0001' });
     expect(troubleIn(await store.cases.takeIn(zip, 'case.zip', { as: null, who: '' }))).toMatchObject({ code: 'case-is-here' });
     expect(valueIn(await store.cases.open(mine, null))).toEqual(before);
     const other = asId<SheetId>('another');
-    expect(valueIn(await store.cases.takeIn(zip, 'case.zip', { as: other, who: '' }))).toEqual({ sheet: other, number: '2026-0002' });
+    expect(valueIn(await store.cases.takeIn(zip, 'case.zip', { as: other, who: '' }))).toEqual({ sheet: other, number: 'A-2026-0002' });
     expect(valueIn(await store.cases.open(mine, null))).toEqual(before);
     const taken = valueIn(await store.cases.open(other, null));
     expect(taken.history.map((entry) => entry.sheet.id)).toEqual([other, other]);
-    expect([taken.photos.length, taken.origins[0]?.number]).toEqual([3, '2026-0001']);
+    expect([taken.photos.length, taken.origins[0]?.number]).toEqual([3, 'A-2026-0001']);
     expect(troubleIn(await store.cases.takeIn(zip, 'case.zip', { as: other, who: '' })).code).toBe('case-is-here');
   });
 });
@@ -305,8 +305,26 @@ describe('a file that is none, or says what is not so', () => {
     ['2026-03-04', '2026-03-04 12:00:00Z', '2026-02-30T12:00:00.000Z', 'yesterday', '', null],
   ] as const;
   const numbers = [
-    ['2026-0001', '1999-123456789'],
-    ['2026-001', '2026-1234567890', '202-0001', '12026-0001', '2026-0001a', 'a2026-0001', '2026-000a', 'MMXX-0001', '', 7, null],
+    ['2026-0001', '1999-123456789', 'A-2026-0001', 'Z-1999-123456789'],
+    [
+      '2026-001',
+      '2026-1234567890',
+      '202-0001',
+      '12026-0001',
+      '2026-0001a',
+      'a2026-0001',
+      '2026-000a',
+      'MMXX-0001',
+      'I-2026-0001',
+      'O-2026-0001',
+      'a-2026-0001',
+      'AB-2026-0001',
+      'A2026-0001',
+      '-2026-0001',
+      '',
+      7,
+      null,
+    ],
   ] as const;
   const days = [
     ['2024-02-29', '2026-12-31'],
@@ -464,7 +482,7 @@ describe('a file that is none, or says what is not so', () => {
   test.each([
     ['words.0.word.person', '', 'at least 1 letter'],
     ['details.0.who', 'x'.repeat(201), 'at most 200 letters'],
-    ['number', '2026-7', 'a case number, as 2026-0007'],
+    ['number', '2026-7', 'a case number, as A-2026-0007'],
     ['openedOn', '4 March 2026', 'a day, as 2026-03-04'],
     ['words.0.word.day', '2026-02-30', 'a day, as 2026-03-04'],
     ['history.0.at', '2026-03-04 12:00', 'a time, as 2026-03-04T12:00:00.000Z'],

@@ -35,7 +35,7 @@ test('[M4] what a case says of a part is kept once; said otherwise, or of anothe
   expect(valueIn(await keep(quay, 57.1))).toEqual({ fresh: 0, same: 1, out: 0 });
   expect(valueIn(await keep(quay, 57.12))).toEqual({ fresh: 1, same: 0, out: 1 });
   expect(await standing(store, quay)).toMatchObject([
-    { value: { kind: 'measure', value: 57.12 }, u: 0.02, how: 'calliper', entry: 'o2', number: '2026-0001', who: 'Ines' },
+    { value: { kind: 'measure', value: 57.12 }, u: 0.02, how: 'calliper', entry: 'o2', number: 'A-2026-0001', who: 'Ines' },
   ]);
   expect(valueIn(await keep(petrel, 57.12))).toEqual({ fresh: 1, same: 0, out: 1 });
   expect(await standing(store, quay)).toEqual([]);
@@ -73,22 +73,22 @@ test('[M4] cases of a part: those it was measured in, and those that are its sou
   const first = await caseOf(store, 'counter-01');
   const second = await caseOf(store, 'counter-02');
   valueIn(await first.keep(quay, 57.1));
-  const source = caseSource('2026-0002', second.sheet);
+  const source = caseSource('A-2026-0002', second.sheet);
   const { entry, head } = valueIn(await store.changes.entry('parts', quay));
   const edits = [
-    { list: 'sources', put: { id: source, title: 'Case 2026-0002', kind: 'measured in the shop' } },
+    { list: 'sources', put: { id: source, title: 'Case A-2026-0002', kind: 'measured in the shop' } },
     { list: 'parts', put: { ...entry, factSources: { 'cw-exducer': source } } },
   ];
   valueIn(await store.changes.make(edits, { who: '', why: '', source: '', head }));
   expect(valueIn(await store.samples.casesOf(quay))).toMatchObject([
-    { number: '2026-0001', sheet: 'counter-01', photos: 0 },
-    { number: '2026-0002', sheet: 'counter-02' },
+    { number: 'A-2026-0001', sheet: 'counter-01', photos: 0 },
+    { number: 'A-2026-0002', sheet: 'counter-02' },
   ]);
   valueIn(await store.sheets.remove(first.sheet));
   valueIn(await store.sheets.remove(second.sheet));
   expect(valueIn(await store.samples.casesOf(quay)).map(({ number, sheet }) => [number, sheet])).toEqual([
-    ['2026-0001', null],
-    ['2026-0002', null],
+    ['A-2026-0001', null],
+    ['A-2026-0002', null],
   ]);
   expect((await standing(store, quay)).length, 'what was measured stays').toBe(1);
 });

@@ -102,7 +102,7 @@ describe.each([
       'third',
     ]);
     const { whole, saved } = valueIn(await other.sheets.opened(id));
-    expect(saved).toEqual({ at: noon.toISOString(), who: 'Marit', number: '2026-0001' });
+    expect(saved).toEqual({ at: noon.toISOString(), who: 'Marit', number: 'A-2026-0001' });
     valueIn(await one.sheets.save(second, judged, versionOf(third)));
     expect(troubleIn(await other.sheets.remove(id, whole)).code).toBe('changed-since');
     valueIn(await one.sheets.save(third, judged, versionOf(second)));

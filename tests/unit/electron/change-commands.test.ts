@@ -107,7 +107,7 @@ test('[H3] what saved cases would be told is told before a change is made or und
   expect(JSON.parse((await run(['change', 'look', '-', '--format', 'json'], put)).out)).not.toHaveProperty('cases');
   const looked = await run(['change', 'look', '-', '--cases'], put);
   expect(looked.code).toBe(0);
-  expect(looked.out).toContain('2026-0001\ttold otherwise\tOn the counter\n  is told: ');
+  expect(looked.out).toContain('A-2026-0001\ttold otherwise\tOn the counter\n  is told: ');
   expect(looked.err).toBe('· 1 of 2 cases would be told otherwise, 1 the same');
   const { cases } = JSON.parse((await run(['change', 'look', '-', '--cases', '--format', 'json'], put)).out);
   expect(cases).toMatchObject({

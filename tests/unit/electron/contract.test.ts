@@ -621,11 +621,11 @@ const examples: { readonly [C in CallName]: Example<C> } = {
       return asks;
     },
     gives: ({ samples, features, cases }) => {
-      expect(samples[0]).toMatchObject({ feature: 'cw-blades', u: null, number: '2026-0001', who: 'Ines', out: null });
+      expect(samples[0]).toMatchObject({ feature: 'cw-blades', u: null, number: 'A-2026-0001', who: 'Ines', out: null });
       expect(features).toMatchObject([
         { kind: 'seen', tallies: [{ sheets: ['counter-02'] }], word: { fact: { kind: 'count', from: 7, to: 7 }, from: 'seen' } },
       ]);
-      expect(cases).toMatchObject([{ number: '2026-0001', sheet: 'counter-02' }]);
+      expect(cases).toMatchObject([{ number: 'A-2026-0001', sheet: 'counter-02' }]);
     },
     misses: [{ part: 'cw-heron' }, 'not-found'],
   },
@@ -648,7 +648,7 @@ const examples: { readonly [C in CallName]: Example<C> } = {
       return asks;
     },
     gives: ({ edits, source }) => {
-      expect(source).toBe('One sample of case 2026-0001');
+      expect(source).toBe('One sample of case A-2026-0001');
       expect(edits).toMatchObject([{ list: 'sources' }, { list: 'parts', put: { id: 'cw-quay-13' } }]);
     },
     misses: [{ part: 'cw-quay-13', feature: 'cw-exducer' }, 'not-found'],
@@ -1160,13 +1160,13 @@ const examples: { readonly [C in CallName]: Example<C> } = {
   },
   'cases.list': {
     asks: { text: 'low price', status: 'ruled out' },
-    gives: (cases) => expect(cases).toMatchObject([{ sheet: 'counter-02', number: '2026-0001', status: 'ruled out', photos: 0 }]),
+    gives: (cases) => expect(cases).toMatchObject([{ sheet: 'counter-02', number: 'A-2026-0001', status: 'ruled out', photos: 0 }]),
     misses: null,
   },
   'cases.open': {
     asks: { sheet: 'counter-02' },
     gives: ({ number, history }) => {
-      expect(number).toBe('2026-0001');
+      expect(number).toBe('A-2026-0001');
       expect(history.map(({ verdict }) => verdict.kind)).toEqual(['verdict']);
     },
     misses: [{ sheet: 'found-01' }, 'not-found'],
@@ -1221,7 +1221,7 @@ const examples: { readonly [C in CallName]: Example<C> } = {
   },
   'parcel.write': {
     asks: { sheet: 'counter-02' },
-    gives: ({ name, parts }) => expect([name, parts]).toEqual(['case-2026-0001.zip', 1]),
+    gives: ({ name, parts }) => expect([name, parts]).toEqual(['case-A-2026-0001.zip', 1]),
     misses: [{ sheet: 'found-01' }, 'not-found'],
   },
   'parcel.part': {
@@ -1238,13 +1238,13 @@ const examples: { readonly [C in CallName]: Example<C> } = {
   'parcel.look': {
     asks: { token: noToken },
     askedAfter: ofHandedIn,
-    gives: ({ number, here }) => expect([number, here?.number]).toEqual(['2026-0001', '2026-0001']),
+    gives: ({ number, here }) => expect([number, here?.number]).toEqual(['A-2026-0001', 'A-2026-0001']),
     misses: [{ token: noToken }, 'not-found'],
   },
   'parcel.takeIn': {
     asks: { token: noToken, as: 'taken-in', who: 'Marit' },
     askedAfter: ofHandedIn,
-    gives: ({ sheet, number }) => expect([sheet, number]).toEqual(['taken-in', '2026-0002']),
+    gives: ({ sheet, number }) => expect([sheet, number]).toEqual(['taken-in', 'A-2026-0002']),
     misses: [{ token: noToken, as: null }, 'not-found'],
   },
   'packs.begin': {
@@ -1476,7 +1476,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
       };
       const saved = await told('sheets.save', { sheet, who: 'Marit', madeAgainst: null });
       const opened = await told('sheets.open', { id: sheet.id });
-      expect(opened).toMatchObject({ sheet, version: saved.version, saved: { at: saved.savedAt, who: 'Marit', number: '2026-0002' } });
+      expect(opened).toMatchObject({ sheet, version: saved.version, saved: { at: saved.savedAt, who: 'Marit', number: 'A-2026-0002' } });
       const changed = { ...sheet, title: 'The same, looked at again', observations: sheet.observations.slice(0, 1) };
       expect(await told('sheets.save', { sheet: changed, madeAgainst: opened.version })).toMatchObject({ observations: 1 });
       const again = await told('sheets.open', { id: sheet.id });

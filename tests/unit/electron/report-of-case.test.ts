@@ -109,7 +109,7 @@ describe('the report of a case', () => {
     const sheet = await kept();
     const report = await ask('report.of', { sheet });
     const head = new Map(report.head.map(({ label, line }) => [label, line.text]));
-    expect(head.get('Case')).toMatch(/^\d{4}-0001$/);
+    expect(head.get('Case')).toMatch(/^A-\d{4}-0001$/);
     expect(head.get('Customer')).toBe('Harbour pilot');
     expect(head.get('Looked at by')).toBe('Ines');
     expect(JSON.stringify(report)).not.toContain('pays late');

@@ -34,7 +34,7 @@ test('[M1] [M5] [L1] samples of a part are told, taken as the shop’s word only
     const factOf = async () => valueIn(await store.graph.part(part)).facts.find(({ feature }) => feature === 'cw-exducer');
     expect((await factOf())?.fact).toMatchObject({ nominal: 57.1, lower: -0.2 });
     const { edits, source } = valueIn(await desk['samples.word']({ part, feature: asId('cw-exducer') }));
-    expect(source).toMatch(/^2 samples of cases \d{4}-0001, \d{4}-0002$/);
+    expect(source).toMatch(/^2 samples of cases A-\d{4}-0001, A-\d{4}-0002$/);
     const { head } = valueIn(await store.changes.look(edits));
     valueIn(await store.changes.make(edits, { who: 'Ines', why: '', source, head }));
     expect(await factOf()).toEqual({

@@ -21,6 +21,18 @@ beforeEach(async () => {
 });
 afterEach(() => rmSync(data, { recursive: true, force: true }));
 
+test('[P1] the letter of the counter is taken in from a file, told, and refused where it is none', async () => {
+  expect((await kinplate('shop')).out).toContain('this counter\tA\n');
+  const set = (letter: unknown) => kinplate('shop', 'set', written('counter.json', JSON.stringify({ key: 'counter', value: { letter } })));
+  expect(await set('K')).toMatchObject({ code: 0, err: '' });
+  for (const letter of ['I', 'O', 'k', 'AB', '', 1])
+    expect(await set(letter)).toMatchObject({
+      code: exitCodes.badInput,
+      err: expect.stringContaining('value.letter: one capital letter from A to Z, but not I or O. Nothing was changed.'),
+    });
+  expect((await kinplate('shop')).out).toContain('this counter\tK\n');
+});
+
 test('[P11] a script puts parts on the list, takes of one, writes the table and reads it again', async () => {
   expect(await kinplate('stock', 'add', '--what', 'Heat shield', '--price', '3')).toMatchObject({
     code: exitCodes.badInput,

@@ -57,13 +57,13 @@ describe('[P5] what restoring would come to', () => {
     expect(of(preview, 'cases')).toMatchObject({
       now: 2,
       afterwards: 1,
-      goes: { names: ['2026-0002 a later one'] },
+      goes: { names: ['A-2026-0002 a later one'] },
       differs: { count: 1 },
     });
     expect(of(preview, 'photographs')).toMatchObject({
       now: 0,
       afterwards: 1,
-      comesBack: { count: 1, names: ['as brought in (2026-0001 sheet first)'] },
+      comesBack: { count: 1, names: ['as brought in (A-2026-0001 sheet first)'] },
       differs: none,
     });
     expect(of(preview, 'learners')).toMatchObject({ now: 2, afterwards: 1, goes: { names: ['Maud'] }, differs: none });
@@ -147,11 +147,11 @@ describe('[P5] a backup is put back', () => {
     await save(store, 'third');
     const { before } = await restored(store, name);
     await save(store, 'fourth');
-    expect(valueIn(await store.cases.open('fourth' as SheetId, null)).number).toBe('2026-0004');
+    expect(valueIn(await store.cases.open('fourth' as SheetId, null)).number).toBe('A-2026-0004');
     // The later state knew of three, this one of four.
     await restored(store, before ?? '');
     await save(store, 'fifth');
-    expect(valueIn(await store.cases.open('fifth' as SheetId, null)).number).toBe('2026-0005');
+    expect(valueIn(await store.cases.open('fifth' as SheetId, null)).number).toBe('A-2026-0005');
   });
 
   test('[P5] where the atlas is no longer what was compared with, nothing is put back', async () => {
@@ -300,7 +300,7 @@ describe('[P5] an atlas nobody can open', () => {
     const store = await made.open();
     expect(await ownSheets(store)).toEqual(['first']);
     await save(store, 'third');
-    expect(valueIn(await store.cases.open('third' as SheetId, null)).number, 'the damaged file had given two').toBe('2026-0003');
+    expect(valueIn(await store.cases.open('third' as SheetId, null)).number, 'the damaged file had given two').toBe('A-2026-0003');
   });
 
   test('[P5] a journal without its file is not taken for the next file’s', async () => {

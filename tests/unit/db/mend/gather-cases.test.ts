@@ -66,9 +66,28 @@ describe('the number of a case', () => {
     expect(opened('case_details')).toBe('2026-02-05');
     const saved = kept('sheets', sheet('a', '2026-02-09'));
     const alone = [...saved, ...without(rows, 'sheets', 'case_details', 'case_entries')];
-    expect(heads(gathered(damagedOf(alone, { broken: ['case_details', 'case_entries'] })))).toEqual([
-      { sheet: 'a', year: 2026, number: 3, opened_on: '2026-02-09' },
-    ]);
+    expect(heads(gathered(damagedOf(alone, { broken: ['case_details', 'case_entries'] })))).toEqual([head('a', 3, '2026-02-09')]);
+  });
+
+  test('[P3] its letter comes from the index of letters, else from a backup that has it under this number; where neither has it, the number is told without one', () => {
+    const rows = but(caseOf('a', 3, '2026-02-05'), 'gone', 'cases');
+    const letter = (letters: readonly { letter: string; sheet: string }[], number: number) =>
+      heads(
+        gathered(damagedOf(rows, { letters }), {
+          backups: [backupOf(newer, kept('cases', { ...head('a', number, '2026-02-05'), letter: 'K' }))],
+        }),
+      )[0]?.letter;
+    expect(
+      letter(
+        [
+          { letter: 'C', sheet: 'b' },
+          { letter: 'B', sheet: 'a' },
+        ],
+        3,
+      ),
+    ).toBe('B');
+    expect(letter([{ letter: 'C', sheet: 'b' }], 3)).toBe('K');
+    expect(letter([], 4), 'of a case that was removed').toBe('');
   });
 
   test('[P3] the day it was opened on comes from a backup that has it under this number', () => {
@@ -86,7 +105,7 @@ describe('the number of a case', () => {
       ...kept('case_details', late('a', '2025-12-31')),
     ]);
     process.env.TZ = 'Etc/GMT-2';
-    expect(heads(gathered(damaged))).toEqual([{ sheet: 'a', year: 2026, number: 1, opened_on: '2026-01-01' }]);
+    expect(heads(gathered(damaged))).toEqual([head('a', 1, '2026-01-01')]);
     process.env.TZ = 'Etc/GMT+8';
     expect(heads(gathered(damaged))[0]?.opened_on).toBe('2025-12-31');
   });
@@ -97,7 +116,7 @@ describe('the number of a case', () => {
       numbers: [{ year: 2025, number: 4, sheet: 'a' }],
     });
     const found = gathered(damaged, { sheetFiles: [{ file: 'recovered-x/0001.json', at: null, id: 'a', body: bodyOf('a') }] });
-    expect(heads(found)).toEqual([{ sheet: 'a', year: 2025, number: 4, opened_on: '2025-01-01' }]);
+    expect(heads(found)).toEqual([{ ...head('a', 4, '2025-01-01'), letter: '' }]);
   });
 
   test('[P3] neither row nor index has it: it comes from the newest backup that does', () => {

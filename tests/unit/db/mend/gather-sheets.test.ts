@@ -186,9 +186,9 @@ test('[P3] a sheet of which nothing gives a state is lost, and told by its title
   expect(found.sheets.size).toBe(0);
   expect(found.from).toEqual([]);
   expect(found.lost).toEqual([
-    { what: 'sheet', id: 'a', known: 'Unit a, case 2026-0012, for Customer 2' },
+    { what: 'sheet', id: 'a', known: 'Unit a, case A-2026-0012, for Customer 2' },
     { what: 'sheet', id: 'b', known: '' },
-    { what: 'sheet', id: 'c', known: 'case 2026-0003' },
+    { what: 'sheet', id: 'c', known: 'case A-2026-0003' },
   ]);
 });
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { sqliteDriver } from '../../../../db/driver/sqlite-driver.ts';
-import { layoutsOf, numbersIndex, photosIndex } from '../../../../db/mend/layouts.ts';
+import { layoutsOf, lettersIndex, numbersIndex, photosIndex } from '../../../../db/mend/layouts.ts';
 import { freshConnection } from '../kit.ts';
 
 const layoutsWith = async (script: string) => {
@@ -11,6 +11,7 @@ const layoutsWith = async (script: string) => {
 
 const indexes = [
   { name: 'sqlite_autoindex_cases_2', kind: 'index', columns: ['year', 'number', 'sheet'], rowid: null },
+  { name: 'cases_by_letter', kind: 'index', columns: ['letter', 'sheet'], rowid: null },
   { name: 'case_photos_by_photo', kind: 'index', columns: ['photo', 'sheet'], rowid: null },
 ];
 
@@ -55,7 +56,7 @@ test('[P3] views, search tables and SQLite’s own tables are none; a name that 
     create temp table passing (n integer);
   `);
   const names = layouts.map(({ name }) => name);
-  expect(names.filter((name) => !name.startsWith('found_'))).toEqual(['counted', 'sqlitex', numbersIndex, photosIndex]);
+  expect(names.filter((name) => !name.startsWith('found_'))).toEqual(['counted', 'sqlitex', numbersIndex, lettersIndex, photosIndex]);
 });
 
 test('[P3] what stands in a column of rows from before it is a text or a number; what SQLite works out stands for nothing', async () => {

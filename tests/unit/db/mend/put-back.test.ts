@@ -19,7 +19,13 @@ const put = (of: Partial<Gathered>): readonly (readonly [string, Readonly<Record
 const rowsOf = (rows: Readonly<Record<string, readonly SalvagedRow[]>>) => new Map(Object.entries(rows));
 
 const words = (sheet: string, n = 1): SalvagedRow => ({ sheet, n, at, customer: 'Aalis', looked_by: '', notes: '', who: '' });
-const head = (sheet: string, number: number, opened = '2026-03-04'): SalvagedRow => ({ sheet, year: 2026, number, opened_on: opened });
+const head = (sheet: string, number: number, opened = '2026-03-04'): SalvagedRow => ({
+  sheet,
+  year: 2026,
+  number,
+  opened_on: opened,
+  letter: 'A',
+});
 
 describe('what was gathered, put into an atlas', () => {
   test('[P3] nothing gathered puts nothing', () => {
@@ -40,6 +46,7 @@ describe('what was gathered, put into an atlas', () => {
       ['case_numbers', { of: 'case_numbers' }],
       ['sheets', sheetRow('own-1')],
       ['cases', head('own-1', 1)],
+      ['shop_settings', { of: 'shop_settings' }],
       ['case_details', words('own-1')],
       ['case_details', words('own-1', 2)],
       ['case_entries', { of: 'case_entries' }],
@@ -52,7 +59,6 @@ describe('what was gathered, put into an atlas', () => {
         'cases_left',
         'keyring',
         'table_templates',
-        'shop_settings',
         'kept_files',
         'documents',
         'stock',

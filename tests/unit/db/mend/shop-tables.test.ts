@@ -1,7 +1,7 @@
 import { getTableColumns, getTableName, is } from 'drizzle-orm';
 import { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { describe, expect, test } from 'vitest';
-import { isNumbered, isShown, jsonIn, keyOfRow, photoHolds, shopTables } from '../../../../db/mend/shop-tables.ts';
+import { isLettered, isNumbered, isShown, jsonIn, keyOfRow, photoHolds, shopTables } from '../../../../db/mend/shop-tables.ts';
 import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
 import * as schema from '../../../../db/schema.ts';
 import { photoIdOf } from '../../../../db/shop/case-photos.ts';
@@ -19,6 +19,7 @@ const bytes = (value: string): Buffer => Buffer.from(value);
 
 const publicKey = '11qYAYKxCrfVS/7TyWQHOg7hcvPapiMlrwIaaPcHURo=';
 const noText: Values = [null, undefined, 7, bytes('a text')];
+const noLetter = [null, undefined, 'I', 'O', 'b', 'AB', 7, bytes('B')];
 const noId: Values = [...noText, ''];
 const noWhole: Values = [null, undefined, '1', 1.5, 2 ** 31, -(2 ** 31), Number.POSITIVE_INFINITY, bytes('1')];
 const wholes: Values = [-(2 ** 31) + 1, -1, 0, 2 ** 31 - 1];
@@ -175,9 +176,9 @@ const cases: Readonly<Record<string, Case>> = {
     taken: { year: years, last: [1, 2 ** 31 - 1] },
   },
   cases: {
-    row: { sheet: 'own-1', year: 2026, number: 12, opened_on: '2026-03-04' },
-    refused: { sheet: noId, year: noYear, number: [...noWhole, 0, -1], opened_on: noDay },
-    taken: { year: years, number: [1, 2 ** 31 - 1], opened_on: days },
+    row: { sheet: 'own-1', year: 2026, number: 12, opened_on: '2026-03-04', letter: 'B' },
+    refused: { letter: noLetter, sheet: noId, year: noYear, number: [...noWhole, 0, -1], opened_on: noDay },
+    taken: { year: years, number: [1, 2 ** 31 - 1], opened_on: days, letter: ['', 'A', 'Z'] },
   },
   case_details: {
     row: { sheet: 'own-1', n: 1, at, customer: 'Aalis', looked_by: 'Osk', notes: 'Oil at the seal.', who: 'Osk' },
@@ -326,7 +327,7 @@ const cases: Readonly<Record<string, Case>> = {
   shop_settings: {
     row: { key: 'letterhead', value: JSON.stringify(letterhead), at, who: 'Ines' },
     refused: {
-      key: [...noText, '', 'colour', 'money', 'measures', 'people'],
+      key: [...noText, '', 'colour', 'money', 'measures', 'people', 'counter'],
       value: [
         null,
         '',
@@ -577,11 +578,12 @@ describe('rows that hang together in themselves', () => {
     const setting = tableNamed('shop_settings');
     const of = (key: string, value: unknown) => setting.holds({ key, value: JSON.stringify(value), at, who: '' });
     const money = { code: 'XTS', written: '', before: false, decimals: 2, hour: null };
-    expect([of('money', money), of('measures', { unit: 'mm', comma: true }), of('people', { names: ['Ines'] })]).toEqual([
-      true,
-      true,
-      true,
-    ]);
+    expect([
+      of('money', money),
+      of('measures', { unit: 'mm', comma: true }),
+      of('people', { names: ['Ines'] }),
+      of('counter', { letter: 'K' }),
+    ]).toEqual([true, true, true, true]);
     for (const field of ['code', 'written', 'before', 'decimals'])
       expect([field, of('money', { ...money, [field]: null })]).toEqual([field, false]);
     for (const [key, value] of [
@@ -592,6 +594,8 @@ describe('rows that hang together in themselves', () => {
       ['people', {}],
       ['people', { names: [1] }],
       ['letterhead', null],
+      ...['', 'I', 'O', 'k', 'AB', 7].map((letter) => ['counter', { letter }] as const),
+      ['counter', {}],
     ] as const)
       expect([key, value, of(key, value)]).toEqual([key, value, false]);
     for (const name of ['stock', 'shop_prices'])
@@ -645,6 +649,13 @@ describe('what is asked of a row', () => {
     for (const number of [1, 2 ** 31 - 1]) expect(isNumbered(spoilt(row, 'number', number))).toBe(true);
     for (const number of [...noWhole, 0, -1]) expect(isNumbered(spoilt(row, 'number', number))).toBe(false);
     for (const of of noId) expect(isNumbered(spoilt(row, 'sheet', of))).toBe(false);
+  });
+
+  test('[P3] a row of the index of letters has a letter a counter may have, or none, and a sheet', () => {
+    const row = { letter: 'B', sheet: 'own-1' };
+    expect([isLettered(row), isLettered({ ...row, letter: '' })]).toEqual([true, true]);
+    for (const letter of noLetter) expect(isLettered(spoilt(row, 'letter', letter))).toBe(false);
+    for (const of of noId) expect(isLettered(spoilt(row, 'sheet', of))).toBe(false);
   });
 
   test('[P3] a row of the index of photographs has a photograph by its hash and a sheet', () => {

@@ -149,7 +149,7 @@ describe('rows on pages nothing leads to', () => {
 });
 
 describe('indexes', () => {
-  const head = (sheet: string, number: number): SalvagedRow => ({ sheet, year: 2026, number, opened_on: '2026-03-04' });
+  const head = (sheet: string, number: number): SalvagedRow => ({ sheet, year: 2026, number, opened_on: '2026-03-04', letter: 'B' });
   const shownIn = (sheet: string, photo: string): SalvagedRow => ({
     sheet,
     photo,

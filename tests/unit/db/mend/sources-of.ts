@@ -1,6 +1,6 @@
 import { type Gathered, gather } from '../../../../db/mend/gather.ts';
 import type { SheetFile } from '../../../../db/mend/gathering.ts';
-import { numbersIndex, photosIndex } from '../../../../db/mend/layouts.ts';
+import { lettersIndex, numbersIndex, photosIndex } from '../../../../db/mend/layouts.ts';
 import { keyOfRow, shopTables } from '../../../../db/mend/shop-tables.ts';
 import type { KeptPhoto, KeptTable, Source } from '../../../../db/mend/source.ts';
 import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
@@ -34,6 +34,7 @@ interface Further {
   readonly broken?: readonly string[];
   /** What the damaged index of case numbers, or of the photographs of cases, still gives. Left out where it is whole. */
   readonly numbers?: readonly SalvagedRow[];
+  readonly letters?: readonly SalvagedRow[];
   readonly shown?: readonly SalvagedRow[];
   /** What these give is an index that is whole, though its table says otherwise: one of both is from before. */
   readonly stale?: true;
@@ -43,7 +44,7 @@ const sourceOf = (
   file: string,
   at: string | null,
   all: readonly Placed[],
-  { photos = [], broken = [], numbers, shown, stale }: Further,
+  { photos = [], broken = [], numbers, letters, shown, stale }: Further,
 ): Source => {
   const tables = new Map<string, KeptTable>();
   for (const table of shopTables) {
@@ -67,6 +68,7 @@ const sourceOf = (
       .map(({ row }) => Object.fromEntries(columns.map((column) => [column, row[column] ?? null])));
   const indexes = new Map([
     [numbersIndex, { rows: numbers ?? indexed('cases', ['year', 'number', 'sheet']), complete: stale ?? numbers === undefined }],
+    [lettersIndex, { rows: letters ?? indexed('cases', ['letter', 'sheet']), complete: letters === undefined }],
     [photosIndex, { rows: shown ?? indexed('case_photos', ['photo', 'sheet']), complete: stale ?? shown === undefined }],
   ]);
   return {
@@ -138,6 +140,7 @@ export const head = (id: string, number: number, day: string): SalvagedRow => ({
   year: Number(day.slice(0, 4)),
   number,
   opened_on: day,
+  letter: 'A',
 });
 export const words = (id: string, n: number, day: string, customer = ''): SalvagedRow => ({
   sheet: id,
