@@ -56,7 +56,11 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
       openEntry(null);
       setChanging(null);
     });
-    requestAnimationFrame(() => box.current?.focus());
+    box.current?.focus();
+    // A dialog that closes with it gives the focus back to what is gone by then; ours comes after that. Where somebody has gone on, it stays there.
+    requestAnimationFrame(() => {
+      if (document.activeElement === null || document.activeElement === document.body) box.current?.focus();
+    });
   };
   const openNew = (feature: FeatureId) => {
     setChanging(null);

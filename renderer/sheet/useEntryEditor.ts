@@ -2,6 +2,7 @@ import { type FormEvent, type KeyboardEvent, type RefObject, useEffect, useRef, 
 import type { Feature, Instrument, Observation, Slip } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
+import { entryIsThere, type Hold, holdKeys } from '../look/heldKeys.ts';
 import { at } from '../look/landmarks.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { type Draft, draftOf, type Entry, entryOf } from './draft.ts';
@@ -38,6 +39,8 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
   const { sheet } = useBench();
   /** Moves on with every change, so that an answer to what has changed since is dropped. */
   const asking = useRef(0);
+  /** What is typed while the desk is asked is of the next entry, unless a question comes between. */
+  const held = useRef<Hold | null>(null);
   const form = useRef<HTMLFormElement>(null);
   const change = (part: Partial<Draft>) => {
     asking.current += 1;
@@ -53,20 +56,36 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
     first?.focus();
     first?.select();
     form.current?.scrollIntoView({ block: 'nearest' });
+    entryIsThere(() => setTrouble('Typed before this was in sight. Look, then press Enter.'));
     return () => {
       asking.current += 1;
+      held.current?.drop();
     };
   }, []);
 
   const ask = async (entry: Entry) => {
     asking.current += 1;
     const here = asking.current;
+    const hold = holdKeys({
+      for: 'answer',
+      inSight: true,
+      dropped: () => {
+        held.current = null;
+      },
+    });
+    held.current = hold;
     const reply = await desk.ask('entry.slip', { sheet, feature: feature.id, value: entry.value, sure: entry.sure });
-    if (asking.current !== here) return;
+    if (asking.current !== here) return hold.drop();
+    if (reply.ok && reply.value.kind === 'plausible') {
+      // Ended before the editor is gone, which would drop it.
+      held.current = null;
+      onDone(entry);
+      return hold.end();
+    }
+    hold.drop();
     if (!reply.ok) setTrouble(reply.trouble.sentence);
-    else if (reply.value.kind === 'plausible') onDone(entry);
     else if (reply.value.kind === 'impossible') setTrouble(reply.value.sentence);
-    else setDoubted({ entry, slip: reply.value });
+    else if (reply.value.kind === 'implausible') setDoubted({ entry, slip: reply.value });
   };
   const take = (event: FormEvent) => {
     event.preventDefault();

@@ -69,6 +69,70 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await expect(row).toBeVisible();
   });
 
+  reading(
+    '[Q1] what is typed while an entry is looked at, or the sheet opens at the next check, is kept for it; nothing is taken unseen; a choice swallows no key',
+    async ({ page }) => {
+      await verdictSettled(page);
+      const form = page.getByRole('form', { name: /: enter$/ });
+      const box = featureBox(page, 'bearing housing');
+      await box.focus();
+      await page.keyboard.type('water');
+      await page.keyboard.press('Enter');
+      // A figure is no answer to “there, or not there?”, and says so; a letter picks; a space does.
+      await page.keyboard.type('7');
+      await expect(form.getByRole('status').first()).toHaveText('Nothing here begins “7”. This is a choice: there or not there.');
+      await page.keyboard.type('n');
+      await expect(form.getByRole('radio', { name: 'not there' })).toBeChecked();
+      await expect(form.getByRole('status').first()).toHaveText('');
+      await page.keyboard.press('ArrowUp');
+      await page.keyboard.press('Space');
+      await expect(form.getByRole('radio', { name: 'there', exact: true })).toBeChecked();
+      await page.keyboard.press('Enter');
+      await walkTo(page, 'nameplate');
+
+      // A number off the plate is read by the desk first: what follows without a pause is of the next entry.
+      await page.keyboard.type('part number');
+      await page.keyboard.press('Enter');
+      await page.keyboard.type('FLAG 76736/1');
+      await page.keyboard.press('Enter');
+      await page.keyboard.type('year of make');
+      await page.keyboard.press('Enter');
+      await page.keyboard.type('1989');
+      await page.keyboard.press('Enter');
+      await expect(entered(page, /^part number “FLAG 76736\/1” seen/)).toBeVisible();
+      await expect(entered(page, /^year of make 1989 seen/)).toBeVisible();
+
+      // The next check is worked out meanwhile: what is typed waits for it, and Enter for somebody to look.
+      await page.keyboard.type('hole count');
+      await page.keyboard.press('Enter');
+      await page.keyboard.type('2');
+      await page.keyboard.press('Control+Enter');
+      await page.keyboard.type('11');
+      await page.keyboard.press('Enter');
+      await expect(entered(page, /^hole count 2 seen/)).toBeVisible();
+      await expect(form.getByRole('alert')).toHaveText('Typed before this was in sight. Look, then press Enter.');
+      const letters = form.locator('[data-landmark="value"] input.field');
+      if ((await letters.count()) > 0) await expect(letters).toHaveValue('11');
+      else await expect(form.getByRole('status').first()).toContainText('This is a choice');
+      await expect(page.locator('[data-entry]')).toHaveCount(4);
+
+      // Escape while it is on its way gives it up.
+      await page.keyboard.press('Escape');
+      await box.focus();
+      await page.keyboard.type('rib count');
+      await page.keyboard.press('Enter');
+      await page.keyboard.type('3');
+      await page.keyboard.press('Control+Enter');
+      await page.keyboard.type('9');
+      await page.keyboard.press('Escape');
+      await expect(entered(page, /^rib count 3 seen/)).toBeVisible();
+      await expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
+      await expect(box).toBeFocused();
+      await expect(box).toHaveValue('');
+      await expect(form).toHaveCount(0);
+    },
+  );
+
   reading('[O1] measures are read in either unit, with fractions, and kept in millimetres', async ({ page }) => {
     await verdictSettled(page);
     await featureBox(page, 'compressor housing').focus();

@@ -19,6 +19,9 @@ const heard: Readonly<Record<string, readonly string[]>> = {
   'look/Combobox.tsx': ['boxes.walk', 'boxes.take', 'boxes.all', 'boxes.close'],
   'edit/RefField.tsx': ['boxes.clear'],
   'packs/WordRow.tsx': ['boxes.clear'],
+  'look/heldKeys.ts': ['unit.enter', 'unit.leave'],
+  // Strikes again what was held, for whoever hears it.
+  'look/keyAgain.ts': ['unit.enter', 'unit.remove', 'unit.choose', 'table.written'],
   'look/walkLinks.ts': ['lists.in', 'lists.out'],
   'edit/ListPage.tsx': ['lists.in'],
   'atlas/AtlasScreen.tsx': ['lists.in'],
