@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react';
 import { ApartScreen } from './apart/ApartScreen.tsx';
 import { AtlasScreen } from './atlas/AtlasScreen.tsx';
 import { BackupsScreen } from './backups/BackupsScreen.tsx';
-import { useBench } from './bench/BenchContext.ts';
+import { useOpenUnits } from './bench/BenchContext.ts';
 import { HeldBench } from './bench/HeldBench.tsx';
 import { useAsk } from './bridge/useAsk.ts';
 import { WordsContext } from './bridge/WordsContext.ts';
@@ -140,21 +140,23 @@ function Window({ words }: { readonly words: Words }) {
 
 /** Marked while entries are not saved. */
 function UnitTab({ now }: { readonly now: Route }) {
-  const { unsaved } = useBench();
-  return <Tab to={{ screen: 'unit' }} now={now} name={unsaved ? 'Unit •' : 'Unit'} />;
+  const { units } = useOpenUnits();
+  return <Tab to={{ screen: 'unit' }} now={now} name={units.some((one) => one.unsaved) ? 'Unit •' : 'Unit'} />;
 }
 
 /** Whether a screen other than the unit’s own shows the sheet on the bench, and so has use for what is done with a sheet. */
 const ofTheSheet = ({ screen }: Route): boolean => screen === 'build' || screen === 'report' || screen === 'case';
 
+/** What is half done on a screen belongs to the unit that is shown there, and goes with it. */
 function Screen({ route }: { readonly route: Shown }) {
+  const { shown } = useOpenUnits();
   switch (route.screen) {
     case 'unit':
-      return <UnitScreen />;
+      return <UnitScreen key={shown} />;
     case 'build':
       return <BuildScreen place={route.place} />;
     case 'report':
-      return <ReportScreen />;
+      return <ReportScreen key={shown} />;
     case 'sheets':
       return <ShelfScreen />;
     case 'retold':

@@ -9,8 +9,8 @@ import { BothDialog } from '../look/BothDialog.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { sayWhen } from '../values/sayWhen.ts';
 import { sayDifference } from './sayDifference.ts';
-import type { Unit } from './unit.ts';
-import type { Met, Settled } from './useSaving.ts';
+import type { Met, Unit } from './unit.ts';
+import type { Settled } from './useSaving.ts';
 
 interface Props {
   readonly met: Met;

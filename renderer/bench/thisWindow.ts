@@ -27,8 +27,8 @@ export const nameWindow = async (): Promise<void> => {
   }
 };
 
-/** Which window a draft is of: `draft <window>`, `words <window> <sheet>`. */
-const ownerOf = (name: string): string | null => /^(?:draft|words) (\S+)/.exec(name)?.[1] ?? null;
+/** Which window a draft is of: `draft <window> <sheet>`, `words <window> <sheet>`, `open <window>`; and `draft <window>` of the time when a window had one unit. */
+const ownerOf = (name: string): string | null => /^(?:draft|words|open) (\S+)/.exec(name)?.[1] ?? null;
 
 /** What this window has of its own goes first; the other waits for a window that has none. */
 const takeOver = (name: string, as: string): void => {

@@ -4,12 +4,13 @@ import { at } from '../look/landmarks.ts';
 import { presses } from '../look/presses.ts';
 import type { BenchActions } from './BenchContext.ts';
 
-/** Ctrl or Cmd with S, Z, Shift+Z, Y. Inside a form that is being filled, undo stays the text field's own. */
-export function useBenchKeys({ save, undo, redo }: BenchActions, unsaved: boolean): void {
+/** Ctrl or Cmd with S, Z, Shift+Z, Y; Alt with Page Down, Page Up. Inside a form that is being filled, undo stays the text field's own. */
+export function useBenchKeys({ save, undo, redo, step }: BenchActions, unsaved: boolean): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      const { save: keep, undo: back, redo: again } = keys.everywhere.lines;
-      const inForm = event.target instanceof Element && event.target.closest(`dialog, ${at('own undo')}`) !== null;
+      const { save: keep, undo: back, redo: again, nextUnit, unitBefore } = keys.everywhere.lines;
+      const within = (of: string) => event.target instanceof Element && event.target.closest(of) !== null;
+      const inForm = within(`dialog, ${at('own undo')}`);
       if (presses(event, keep)) {
         event.preventDefault();
         if (unsaved) void save();
@@ -19,9 +20,12 @@ export function useBenchKeys({ save, undo, redo }: BenchActions, unsaved: boolea
       } else if (!inForm && presses(event, back)) {
         event.preventDefault();
         undo();
+      } else if (!within('dialog') && (presses(event, nextUnit) || presses(event, unitBefore))) {
+        event.preventDefault();
+        step(presses(event, nextUnit) ? 1 : -1);
       }
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
-  }, [save, undo, redo, unsaved]);
+  }, [save, undo, redo, step, unsaved]);
 }

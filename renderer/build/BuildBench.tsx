@@ -15,7 +15,6 @@ const settle = 70;
 interface Props {
   readonly stock: readonly PartId[];
   readonly several: readonly SlotId[];
-  onBegun(several: readonly SlotId[]): void;
 }
 
 /** Left the slots and what may go into one of them, right what follows from the parts chosen. */

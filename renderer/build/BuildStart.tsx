@@ -9,14 +9,15 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { goTo } from '../route/route.ts';
 import { buildFromCore, emptyBuild } from './startBuild.ts';
 
 interface Props {
   /** Told when a build is begun, with the slots for which the first of several listed parts was taken. */
-  onBegun(several: readonly SlotId[]): void;
+  onBegun(build: SheetId, several: readonly SlotId[]): void;
 }
 
-/** Where a build begins: from a model's core, from a build already planned, or from nothing. */
+/** Where a build begins: from a model's core, from a build already planned, or from nothing. It opens beside what is open. */
 export function BuildStart({ onBegun }: Props) {
   const words = useWords();
   const { takeUp } = useBenchActions();
@@ -24,8 +25,9 @@ export function BuildStart({ onBegun }: Props) {
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
 
   const begin = (sheet: Sheet, stored: OpenedSheet | null, several: readonly SlotId[] = []) => {
-    onBegun(several);
+    onBegun(sheet.id, several);
     takeUp(sheet, stored);
+    goTo({ screen: 'build', place: 'bench' });
   };
   const fromCore = async (id: ModelId) => {
     const reply = await desk.ask('atlas.model', { id });

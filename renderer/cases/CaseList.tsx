@@ -1,6 +1,7 @@
 import './cases.css';
 import { useEffect, useState } from 'react';
 import type { SheetId } from '../../reasoner/index.ts';
+import type { OpenUnit } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { giveFile } from '../look/giveFile.ts';
@@ -13,8 +14,8 @@ import { type CaseActions, CaseRow } from './CaseRow.tsx';
 interface Props extends CaseActions {
   /** Changes when a sheet was saved, copied or removed, and the list is asked for anew. */
   readonly version: unknown;
-  readonly benchSheet: SheetId;
-  readonly unsaved: boolean;
+  /** The sheets that are open here. */
+  readonly isOpen: ReadonlyMap<SheetId, OpenUnit>;
   onSaid(text: string): void;
 }
 
@@ -22,7 +23,7 @@ interface Props extends CaseActions {
 const settle = 90;
 
 /** The shop's cases, last saved first, narrowed by words, days, claim and who looked. */
-export function CaseList({ version, benchSheet, unsaved, onSaid, ...actions }: Props) {
+export function CaseList({ version, isOpen, onSaid, ...actions }: Props) {
   const [asked, setAsked] = useState<AskedCases>(everyCase);
   const [people, setPeople] = useState<readonly string[]>([]);
   const [count, setCount] = useState(0);
@@ -75,13 +76,7 @@ export function CaseList({ version, benchSheet, unsaved, onSaid, ...actions }: P
       )}
       <ul className="case-list">
         {cases?.map((one) => (
-          <CaseRow
-            key={one.sheet}
-            one={one}
-            onBench={one.sheet === benchSheet}
-            unsaved={one.sheet === benchSheet && unsaved}
-            {...actions}
-          />
+          <CaseRow key={one.sheet} one={one} open={isOpen.get(one.sheet)} {...actions} />
         ))}
       </ul>
       {cases !== null && cases.length === 0 && (

@@ -1,4 +1,5 @@
 import type { CaseSummary } from '../../db/answers.ts';
+import type { OpenUnit } from '../bench/BenchContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { hrefOf } from '../route/route.ts';
 import { sayMany } from '../values/sayMany.ts';
@@ -14,12 +15,12 @@ export interface CaseActions {
 
 interface Props extends CaseActions {
   readonly one: CaseSummary;
-  readonly onBench: boolean;
-  readonly unsaved: boolean;
+  /** As it is open here; left out where it is not. */
+  readonly open: OpenUnit | undefined;
 }
 
 /** One case: its number leads to the case file, its title to the bench. */
-export function CaseRow({ one, onBench, unsaved, onOpen, onCopy, onWrite, onRemove }: Props) {
+export function CaseRow({ one, open, onOpen, onCopy, onWrite, onRemove }: Props) {
   const serial = one.numbers.find(({ says }) => says === 'serial number');
   const title = one.title === '' ? 'untitled unit' : one.title;
   return (
@@ -35,7 +36,7 @@ export function CaseRow({ one, onBench, unsaved, onOpen, onCopy, onWrite, onRemo
           {title}
         </button>
         {one.kind === 'planned' && <span className="tag">planned build</span>}
-        {onBench && <span className="tag">on the bench{unsaved ? ', not saved' : ''}</span>}
+        {open !== undefined && <span className="tag">open{open.unsaved ? ', not saved' : ''}</span>}
         <span className="sheet-detail">
           {[
             one.customer === '' ? null : `for ${one.customer}`,

@@ -68,8 +68,7 @@ function SaveFirst({ sheet }: { readonly sheet: SheetId }) {
 }
 
 function CasePage({ file, state }: { readonly file: CaseFile; readonly state: CaseState }) {
-  const bench = useBench();
-  const { takeUp } = useBenchActions();
+  const { takeUp, turnTo, openUnit } = useBenchActions();
   const past = state.day !== null;
   const last = file.history.at(-1) ?? null;
   const claim = last?.verdict.kind === 'verdict' ? last.verdict.claim : null;
@@ -82,11 +81,10 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
   }, [file.number]);
 
   const putOnBench = async () => {
-    if (bench.sheet.id !== file.sheet) {
-      const reply = await desk.ask('sheets.open', { id: file.sheet });
-      if (!reply.ok) return;
-      takeUp(reply.value.sheet, reply.value);
-    }
+    if (openUnit(file.sheet) !== null) return turnTo(file.sheet);
+    const reply = await desk.ask('sheets.open', { id: file.sheet });
+    if (!reply.ok) return;
+    takeUp(reply.value.sheet, reply.value);
     goTo(file.kind === 'planned' ? { screen: 'build', place: 'bench' } : { screen: 'unit' });
   };
 

@@ -23,6 +23,8 @@ export const keys = {
       save: { press: ['Ctrl+S'], does: 'saves the sheet on the bench; in a form of the atlas, makes the change' },
       undo: { press: ['Ctrl+Z'], does: 'takes back the last entry on the sheet; in a text, what was typed' },
       redo: { press: ['Ctrl+Y', 'Ctrl+Shift+Z'], does: 'puts it back' },
+      nextUnit: { press: ['Alt+PageDown'], does: 'to the next open unit or build' },
+      unitBefore: { press: ['Alt+PageUp'], does: 'to the one before' },
       leave: { press: ['Escape'], does: 'leaves a box over the window, a list, an entry, this page' },
     },
   },

@@ -36,7 +36,7 @@ export type Screen = Exclude<Route, { readonly screen: 'help' }>;
 export const drillsPlaces = ['drill', 'confusions', 'course', 'quiz'] as const;
 export type DrillsPlace = (typeof drillsPlaces)[number];
 
-export const buildPlaces = ['bench', 'fill', 'sheet', 'compare'] as const;
+export const buildPlaces = ['bench', 'fill', 'sheet', 'compare', 'start'] as const;
 export type BuildPlace = (typeof buildPlaces)[number];
 
 /**

@@ -7,6 +7,7 @@ import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { usePreference } from '../look/preference.ts';
 import { useLengthUnit } from '../look/useLengthUnit.ts';
+import { OpenUnits } from '../open/OpenUnits.tsx';
 import { lengthUnits } from '../values/readSeen.ts';
 import { SheetHead } from './SheetHead.tsx';
 import { SlotCard } from './SlotCard.tsx';
@@ -36,7 +37,10 @@ export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict |
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every stop is a control of its own.
     <div className={large ? 'sheet-column is-large' : 'sheet-column'} ref={column} onKeyDown={onKeyDown}>
-      <SheetHead />
+      <div>
+        <OpenUnits />
+        <SheetHead />
+      </div>
       <div className="slots">
         {words.slots.map((slot) => (
           <SlotCard

@@ -1,16 +1,17 @@
 import type { SheetSummary } from '../../db/answers.ts';
+import type { OpenUnit } from '../bench/BenchContext.ts';
 
 /** A sample of a pack; saved, it becomes a case. */
 interface Props {
   readonly summary: SheetSummary;
-  readonly onBench: boolean;
-  readonly unsaved: boolean;
+  /** As it is open here; left out where it is not. */
+  readonly open: OpenUnit | undefined;
   onOpen(): void;
   onCopy(): void;
   onWrite(): void;
 }
 
-export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite }: Props) {
+export function SheetRow({ summary, open, onOpen, onCopy, onWrite }: Props) {
   const title = summary.title === '' ? 'untitled unit' : summary.title;
   return (
     <li className="sheet-row">
@@ -19,7 +20,7 @@ export function SheetRow({ summary, onBench, unsaved, onOpen, onCopy, onWrite }:
           {title}
         </button>
         {summary.kind === 'planned' && <span className="tag">planned build</span>}
-        {onBench && <span className="tag">on the bench{unsaved ? ', not saved' : ''}</span>}
+        {open !== undefined && <span className="tag">open{open.unsaved ? ', not saved' : ''}</span>}
         <span className="sheet-detail">
           {summary.claimed === null ? 'nothing claimed' : <>offered as “{summary.claimed}”</>} · {summary.observations}{' '}
           {summary.observations === 1 ? 'entry' : 'entries'}

@@ -1,7 +1,7 @@
 import './shelf.css';
 import type { CaseSummary } from '../../db/answers.ts';
 import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
-import { useBench } from '../bench/BenchContext.ts';
+import { useOpenUnits } from '../bench/BenchContext.ts';
 import { newSheetId } from '../bench/sheetEdits.ts';
 import { useWho } from '../bench/useWho.ts';
 import { CaseList } from '../cases/CaseList.tsx';
@@ -16,7 +16,8 @@ import { type Listed, type Shelf, useShelf } from './useShelf.ts';
 
 /** The shop's cases and the samples: opened, copied, removed, read from a file, written to one. */
 export function ShelfScreen() {
-  const bench = useBench();
+  const { units } = useOpenUnits();
+  const isOpen = new Map(units.map((one) => [one.id, one]));
   const [who, sayWho] = useWho();
   const shelf = useShelf(who);
   const { sheets, trouble, question, say, open, copy, write } = shelf;
@@ -30,8 +31,7 @@ export function ShelfScreen() {
         {sheets !== null && (
           <CaseList
             version={sheets}
-            benchSheet={bench.sheet.id}
-            unsaved={bench.unsaved}
+            isOpen={isOpen}
             onSaid={say}
             onOpen={(one) => void open(listed(one))}
             onCopy={(one) => void copy(listed(one))}
@@ -49,8 +49,7 @@ export function ShelfScreen() {
                 <SheetRow
                   key={one.id}
                   summary={one}
-                  onBench={one.id === bench.sheet.id}
-                  unsaved={one.id === bench.sheet.id && bench.unsaved}
+                  open={isOpen.get(one.id)}
                   onOpen={() => void open(one)}
                   onCopy={() => void copy(one)}
                   onWrite={() => void write(one)}

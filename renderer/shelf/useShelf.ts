@@ -2,7 +2,7 @@ import { type Dispatch, type SetStateAction, useCallback, useEffect, useState } 
 import type { CaseSummary, OpenedSheet, SheetSummary, Version } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Sheet, SheetId } from '../../reasoner/index.ts';
-import { useBench, useBenchActions } from '../bench/BenchContext.ts';
+import { useBenchActions, useOpenUnits } from '../bench/BenchContext.ts';
 import { fileNameOf } from '../bench/fileNameOf.ts';
 import { newSheetId } from '../bench/sheetEdits.ts';
 import { desk } from '../bridge/desk.ts';
@@ -44,8 +44,8 @@ export interface Shelf {
 
 /** The sheets on the shelf and what can be done with one. `who` is who looks, kept with a copy. */
 export function useShelf(who: string): Shelf {
-  const bench = useBench();
-  const { takeUp, keptNoMore } = useBenchActions();
+  const { units } = useOpenUnits();
+  const { takeUp, turnTo, openUnit, keptNoMore } = useBenchActions();
   const [sheets, setSheets] = useState<readonly SheetSummary[] | null>(null);
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
   const [question, setQuestion] = useState<Question | null>(null);
@@ -56,10 +56,10 @@ export function useShelf(who: string): Shelf {
     if (reply.ok) setSheets(reply.value);
     else setTrouble({ lead: 'The sheets could not be listed.', trouble: reply.trouble });
   }, []);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what is kept on the bench changes when a sheet is saved, and the list with it.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is open reads otherwise once it is saved, and so does the list.
   useEffect(() => {
     void list();
-  }, [list, bench.unit.saving]);
+  }, [list, units]);
 
   const putOnBench = (sheet: Sheet, stored: OpenedSheet | null) => {
     takeUp(sheet, stored);
@@ -72,7 +72,7 @@ export function useShelf(who: string): Shelf {
     return null;
   };
   const open = async (one: Listed) => {
-    if (one.id === bench.sheet.id) return goTo(placeOf(one.kind));
+    if (openUnit(one.id) !== null) return turnTo(one.id);
     const stored = await opened(one.id, 'The sheet could not be opened.');
     if (stored !== null) putOnBench(stored.sheet, stored);
   };
@@ -89,7 +89,7 @@ export function useShelf(who: string): Shelf {
     await list();
   };
   const write = async (one: Listed) => {
-    const sheet = one.id === bench.sheet.id ? bench.sheet : (await opened(one.id, 'The sheet could not be read.'))?.sheet;
+    const sheet = openUnit(one.id)?.history.present ?? (await opened(one.id, 'The sheet could not be read.'))?.sheet;
     if (sheet === undefined) return;
     const reply = await desk.ask('sheets.write', { sheet });
     if (!reply.ok) return setTrouble({ lead: 'The file could not be written.', trouble: reply.trouble });
@@ -100,8 +100,9 @@ export function useShelf(who: string): Shelf {
     setTrouble(null);
     const stored = await opened(one.sheet, 'The sheet could not be removed.');
     if (stored === null) return;
-    const onBench = bench.sheet.id === one.sheet && bench.unit.kept !== null && bench.unit.kept.version !== stored.version;
-    setQuestion({ about: 'remove', one, stored, stale: onBench || !isAsListed(one, stored) });
+    const kept = openUnit(one.sheet)?.kept ?? null;
+    const openedBefore = kept !== null && kept.version !== stored.version;
+    setQuestion({ about: 'remove', one, stored, stale: openedBefore || !isAsListed(one, stored) });
   };
   const remove = async (one: CaseSummary, whole: Version) => {
     setQuestion(null);
@@ -112,7 +113,7 @@ export function useShelf(who: string): Shelf {
       return stored === null ? undefined : setQuestion({ about: 'remove', one, stored, stale: true });
     }
     if (!reply.ok) return setTrouble({ lead: 'The sheet could not be removed.', trouble: reply.trouble });
-    if (one.sheet === bench.sheet.id) keptNoMore();
+    keptNoMore(one.sheet);
     say(`Removed: ${titleOf(one.title)}.`);
     await list();
   };

@@ -139,6 +139,7 @@ export const floors = {
     'key',
     'listing',
     'odds',
+    'open',
     'verdict',
     'sheet',
     'build',

@@ -13,7 +13,7 @@ const heard: Readonly<Record<string, readonly string[]>> = {
   'help/useHelp.ts': ['everywhere.help'],
   'number/useNumberKey.ts': ['everywhere.number'],
   'number/NumberDialog.tsx': ['lists.in', 'lists.open'],
-  'bench/useBenchKeys.ts': ['everywhere.save', 'everywhere.undo', 'everywhere.redo'],
+  'bench/useBenchKeys.ts': ['everywhere.save', 'everywhere.undo', 'everywhere.redo', 'everywhere.nextUnit', 'everywhere.unitBefore'],
   'glossary/TermLink.tsx': ['everywhere.leave'],
   'glossary/WordsHere.tsx': ['everywhere.leave'],
   'look/Combobox.tsx': ['boxes.walk', 'boxes.take', 'boxes.all', 'boxes.close'],
