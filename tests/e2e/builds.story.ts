@@ -216,10 +216,6 @@ test('[O1] a planned build opens from the sheets on its bench; saved there, it i
   await page.getByRole('button', { name: 'An Alder housing on a Tern core, after machining', exact: true }).click();
   await planSettled(page);
   const title = page.getByRole('textbox', { name: 'Title of the build' });
-  await page.getByRole('link', { name: /^Unit/ }).click();
-  await tabTo(page, page.getByRole('region', { name: 'Verdict' }).getByRole('link', { name: 'Build' }));
-  await page.keyboard.press('Enter');
-  await planSettled(page);
   const turbineHousing = page.getByRole('list', { name: 'Slots' }).getByRole('button', { name: /^turbine housing/ });
   await expect(turbineHousing).toContainText('Tern large turbine housing');
   await title.fill('Alder on Tern, without its hot end');

@@ -83,14 +83,16 @@ const screens: readonly { readonly name: string; readonly saves?: true; readonly
     },
   },
   {
-    name: 'a planned build',
+    name: 'a unit and a build open side by side',
     show: async (page) => {
+      await openSheet(page, sample);
       const title = 'A Tarnwick housing on a Gannet core';
       await page.getByRole('link', { name: 'Sheets' }).click();
       await page.getByRole('button', { name: title, exact: true }).click();
       await expect(page.getByRole('textbox', { name: 'Title of the build' })).toHaveValue(title);
-      await page.getByRole('link', { name: 'Unit', exact: true }).click();
-      await expect(page.getByRole('heading', { name: 'A planned build' })).toBeVisible();
+      await page.getByRole('button', { name: 'All 2…' }).click();
+      await expect(page.getByRole('row', { name: title })).toContainText('Gannet');
+      await expect(page.getByRole('row', { name: sample })).toContainText('ruled out');
     },
   },
   {

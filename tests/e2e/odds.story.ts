@@ -173,8 +173,8 @@ reading('[O6] where two entries disagree nothing is suggested; a planned build i
   await weighed(page);
   await page.getByRole('link', { name: 'Sheets' }).click();
   await page.getByRole('button', { name: 'A Tarnwick housing on a Gannet core', exact: true }).click();
-  await page.getByRole('button', { name: 'Go on without saving' }).click();
-  await page.getByRole('link', { name: /^Unit/ }).click();
-  await expect(page.getByRole('heading', { name: 'A planned build' })).toBeVisible();
+  await expect(page.getByRole('region', { name: 'The plan' })).toHaveAttribute('data-state', 'answered');
   await expect(page.getByRole('region', { name: 'Next check' })).toHaveCount(0);
+  await page.getByRole('link', { name: /^Unit/ }).click();
+  await weighed(page);
 });

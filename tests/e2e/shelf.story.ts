@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { expect, reading, test } from './fixtures.ts';
-import { enter, entered, featureBox, openSheet, typed } from './keyboard.ts';
+import { enter, entered, featureBox, openSheet, tabTo, typed } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
 
@@ -54,33 +54,97 @@ test.describe('the shelf of sheets', () => {
     await expect(entered(page, /^blade count 10/)).toBeVisible();
   });
 
-  test('[O1] unsaved entries are asked about before another sheet takes the bench', async ({ page }) => {
-    await featureBox(page, 'turbine wheel').focus();
-    await enter(page, 'turbine wheel', 'blade count', typed('10'));
-    await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Half entered');
-    await page.getByRole('link', { name: 'Sheets' }).click();
-    await page.getByRole('button', { name: sample, exact: true }).click();
-    const question = page.getByRole('dialog', { name: 'Keep what is on the bench?' });
-    await expect(question).toBeVisible();
-    await page.keyboard.press('Escape');
-    await expect(question).toHaveCount(0);
-    await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue('Half entered');
-    await page.getByRole('link', { name: 'Sheets' }).click();
-    await page.getByRole('button', { name: sample, exact: true }).click();
-    await question.getByRole('button', { name: 'Save it, then go on' }).click();
-    await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue(sample);
-    await page.getByRole('link', { name: 'Sheets' }).click();
-    await expect(page.getByRole('button', { name: 'Half entered', exact: true })).toBeVisible();
-  });
+  reading(
+    '[H5] by keyboard: three units stand open, each with its own entries and undo; a build leaves them where they are, and a lost window brings all back',
+    async ({ page }) => {
+      const open = page.getByRole('navigation', { name: 'Open units' });
+      const title = page.getByRole('textbox', { name: 'Title of the sheet' });
+      const onScreen = async (screen: string | RegExp) => {
+        await tabTo(page, page.getByRole('link', { name: screen }), true);
+        await page.keyboard.press('Enter');
+      };
+      await featureBox(page, 'turbine wheel').focus();
+      await enter(page, 'turbine wheel', 'blade count', typed('10'));
+      await tabTo(page, title, true);
+      await page.keyboard.type('Half entered');
+      await expect(open, 'one alone needs no strip').toHaveCount(0);
 
-  reading('[O1] what was typed comes back after the window is lost', async ({ page }) => {
-    await featureBox(page, 'turbine wheel').focus();
-    await enter(page, 'turbine wheel', 'blade count', typed('10'));
-    page.once('dialog', (dialog) => dialog.accept());
-    await page.reload();
-    await expect(entered(page, /^blade count 10/)).toBeVisible();
-    await expect(page.getByText('Unsaved entries brought back.')).toBeVisible();
-  });
+      await test.step('a sheet from the shelf and a new one open beside it, and nothing is asked', async () => {
+        await onScreen('Sheets');
+        await tabTo(page, page.getByRole('button', { name: sample, exact: true }));
+        await page.keyboard.press('Enter');
+        await expect(title).toHaveValue(sample);
+        await featureBox(page, 'heat shield').focus();
+        await enter(page, 'heat shield', 'slot count', typed('4'));
+        await onScreen('Sheets');
+        await expect(page.getByText('open, not saved')).toHaveCount(1);
+        await tabTo(page, page.getByRole('button', { name: 'New sheet' }));
+        await page.keyboard.press('Enter');
+        await expect(title).toHaveValue('');
+        await tabTo(page, title);
+        await page.keyboard.type('The third');
+        await expect(open.getByRole('listitem')).toHaveText([/^Half entered.*not saved$/, new RegExp(`^${sample}`), /^The third/]);
+      });
+
+      await test.step('from one to the other by keys; one step back is of the one that is shown', async () => {
+        await page.keyboard.press('Alt+PageUp');
+        await expect(open.getByRole('button', { name: new RegExp(`^${sample}`) })).toBeFocused();
+        await expect(title).toHaveValue(sample);
+        await page.keyboard.press('Control+z');
+        await expect(entered(page, /^slot count/)).toHaveCount(0);
+        await page.keyboard.press('Alt+PageUp');
+        await expect(title).toHaveValue('Half entered');
+        await expect(entered(page, /^blade count 10/)).toBeVisible();
+        await page.keyboard.press('Alt+PageDown');
+        await page.keyboard.press('Control+y');
+        await expect(entered(page, /^slot count 4/)).toBeVisible();
+      });
+
+      await test.step('a build begun from here is one more, and the unit is where it was', async () => {
+        await onScreen('Build');
+        await tabTo(page, page.getByRole('button', { name: 'Empty build' }));
+        await page.keyboard.press('Enter');
+        await expect(page.getByRole('textbox', { name: 'Title of the build' })).toHaveValue('New build');
+        await expect(open.getByRole('listitem')).toHaveCount(4);
+        await onScreen(/^Unit/);
+        await expect(title).toHaveValue(sample);
+        await expect(entered(page, /^slot count 4/)).toBeVisible();
+      });
+
+      await test.step('the window is lost: all come back, each with what was not saved', async () => {
+        page.once('dialog', (dialog) => dialog.accept());
+        await page.reload();
+        await expect(open.getByRole('listitem')).toHaveText([/^Half entered/, new RegExp(`^${sample}`), /^The third/, /^New build/]);
+        await expect(title).toHaveValue(sample);
+        await expect(entered(page, /^slot count 4/)).toBeVisible();
+        await expect(page.getByText('Unsaved entries brought back.')).toBeVisible();
+        await page.keyboard.press('Alt+PageDown');
+        await expect(title).toHaveValue('The third');
+        await page.keyboard.press('Alt+PageDown');
+        await expect(page.getByRole('textbox', { name: 'Title of the build' })).toHaveValue('New build');
+      });
+
+      await test.step('one is closed, asked about as it is not saved; the others are answered side by side', async () => {
+        await tabTo(page, open.getByRole('button', { name: 'Close New build' }));
+        await page.keyboard.press('Enter');
+        const question = page.getByRole('dialog', { name: 'Save it before it is closed?' });
+        await page.keyboard.press('Escape');
+        await expect(question).toHaveCount(0);
+        await page.keyboard.press('Enter');
+        await tabTo(page, question.getByRole('button', { name: 'Close without saving' }));
+        await page.keyboard.press('Enter');
+        await onScreen(/^Unit/);
+        await expect(open.getByRole('listitem')).toHaveCount(3);
+        await tabTo(page, open.getByRole('button', { name: 'All 3…' }));
+        await page.keyboard.press('Enter');
+        const all = page.getByRole('dialog', { name: 'What is open, side by side' });
+        await expect(all.getByRole('row', { name: new RegExp(sample) })).toContainText(/Petrel 13 Cartridge.*ruled out/);
+        await tabTo(page, all.getByRole('button', { name: 'Half entered' }));
+        await page.keyboard.press('Enter');
+        await expect(title).toHaveValue('Half entered');
+      });
+    },
+  );
 
   test('[O1] a copy is made and removed, and removing is asked about', async ({ page }) => {
     await page.getByRole('link', { name: 'Sheets' }).click();
