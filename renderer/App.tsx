@@ -16,7 +16,6 @@ import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
 import { WordsHere } from './glossary/WordsHere.tsx';
 import { HelpLink } from './help/HelpLink.tsx';
 import { HelpOver } from './help/HelpOver.tsx';
-import { helpOf } from './help/helpOf.ts';
 import { HistoryScreen } from './history/HistoryScreen.tsx';
 import { KeyScreen } from './key/KeyScreen.tsx';
 import { ListingsScreen } from './listings/ListingsScreen.tsx';
@@ -39,6 +38,7 @@ import { ShelfScreen } from './shelf/ShelfScreen.tsx';
 import { StockScreen } from './stock/StockScreen.tsx';
 import { TableScreen } from './table/TableScreen.tsx';
 import { TreeScreen } from './tree/TreeScreen.tsx';
+import { UnknownScreen } from './unknown/UnknownScreen.tsx';
 
 /** Nothing can be entered before the atlas's vocabulary is here; until then, and if it cannot come, that is said. */
 export function App() {
@@ -53,7 +53,7 @@ export function App() {
       return (
         <>
           <BeginScreen help={<HelpLink at="beginning" />} onBegun={() => setBegun((count) => count + 1)} />
-          <HelpOver opensAt="beginning" />
+          <HelpOver opensAt="beginning" here={null} />
         </>
       );
     return (
@@ -70,12 +70,12 @@ export function App() {
     return (
       <>
         <MissingScreen missing={asked.trouble} help={<HelpLink at="backups" />} onThere={() => setBegun((count) => count + 1)} />
-        <HelpOver opensAt="backups" />
+        <HelpOver opensAt="backups" here={null} />
       </>
     );
   return (
     <main className="quiet-page">
-      <HelpOver opensAt={null} />
+      <HelpOver opensAt={null} here={null} />
       <h1>Kinplate</h1>
       {asked.state === 'trouble' ? (
         <TroubleNote lead="The atlas could not be opened." trouble={asked.trouble}>
@@ -122,7 +122,7 @@ function Window({ words }: { readonly words: Words }) {
         <InventedMark packs={packs} />
         <NumberAsk />
         <WordsHere route={route} />
-        <HelpLink at={helpOf(route)} />
+        <HelpLink at="here" />
         {/* On the unit's own screen it stands at the head of the sheet. */}
         {route.screen !== 'unit' && (
           <>
@@ -133,7 +133,7 @@ function Window({ words }: { readonly words: Words }) {
         <ThemeSwitch />
       </header>
       <Screen route={route} />
-      <HelpOver opensAt={helpOf(route)} />
+      <HelpOver opensAt="here" here={route} />
     </>
   );
 }
@@ -193,6 +193,8 @@ function Screen({ route }: { readonly route: Shown }) {
       return <GlossaryScreen term={route.term} />;
     case 'tree':
       return <TreeScreen picks={route.picks} />;
+    case 'unknown':
+      return <UnknownScreen address={route.address} />;
   }
 }
 

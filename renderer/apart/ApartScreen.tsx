@@ -2,7 +2,10 @@ import './apart.css';
 import { useState } from 'react';
 import type { CheckScope, SubjectRef } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
+import { NoModelsYet, NothingYet } from '../look/NothingYet.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { hrefOf } from '../route/route.ts';
 import { ApartAnswer } from './ApartAnswer.tsx';
 import { ScopeFields } from './ScopeFields.tsx';
 import { SubjectPicker } from './SubjectPicker.tsx';
@@ -24,12 +27,35 @@ export function ApartScreen({ subjects }: { readonly subjects: readonly SubjectR
         </button>
       </header>
       {asked.state === 'trouble' && <TroubleNote lead="These could not be told apart." trouble={asked.trouble} />}
-      {!enough && (
-        <p className="soft page-hint">
-          Choose two to five families or models, or parts of one slot: the answer is the fewest checks that tell them all apart.
-        </p>
-      )}
+      {!enough && <WhatToDo some={subjects.length > 0} />}
       {answer !== null && asked.state !== 'trouble' && <ApartAnswer answer={answer} />}
     </main>
+  );
+}
+
+/** Before two are chosen. */
+function WhatToDo({ some }: { readonly some: boolean }) {
+  const { families } = useWords().vocabulary;
+  if (families.length === 0) return <NoModelsYet so="so there is nothing to tell apart" />;
+  return (
+    <NothingYet>
+      <p>
+        {some
+          ? 'Now a second one, to hold it against: type its name above.'
+          : 'Type two to five families or models above, or parts of one slot. The answer is the fewest checks that tell them all apart.'}
+      </p>
+      {!some && families.length > 1 && (
+        <p>
+          For instance{' '}
+          <a href={hrefOf({ screen: 'apart', subjects: families.slice(0, 2).map(({ id }) => ({ kind: 'family', id })) })}>
+            {families
+              .slice(0, 2)
+              .map(({ name }) => name)
+              .join(' and ')}
+          </a>
+          .
+        </p>
+      )}
+    </NothingYet>
   );
 }

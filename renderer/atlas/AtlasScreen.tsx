@@ -1,18 +1,25 @@
 import './atlas.css';
 import { useState } from 'react';
-import { at, landmark } from '../look/landmarks.ts';
-import type { AtlasPlace } from '../route/route.ts';
+import { useAsk, useSettled } from '../bridge/useAsk.ts';
+import { landmark } from '../look/landmarks.ts';
+import { onSearchKey, useEnterOpens } from '../look/searchKeys.ts';
+import { type AtlasPlace, goTo } from '../route/route.ts';
 import { AtlasIndex } from './AtlasIndex.tsx';
 import { AtlasOpening } from './AtlasOpening.tsx';
 import { FamilyPageView } from './FamilyPageView.tsx';
 import { MakerPageView } from './MakerPageView.tsx';
 import { ModelPageView } from './ModelPageView.tsx';
+import { pageOf } from './NodeLink.tsx';
 import { PartPageView } from './PartPageView.tsx';
-import { SearchHits } from './SearchHits.tsx';
+import { mostHits, SearchHits } from './SearchHits.tsx';
 
 /** Makers, families, models and parts: looked for on the left, read on the right. */
 export function AtlasScreen({ place }: { readonly place: AtlasPlace | null }) {
-  const [text, setText] = useState('');
+  const [typed, setTyped] = useState('');
+  const text = typed.trim();
+  const search = text === '' ? null : { text, limit: mostHits };
+  const asked = useAsk('atlas.search', search);
+  const opensFirst = useEnterOpens(search, useSettled(asked, search)?.flatMap(({ node }) => pageOf(node) ?? []) ?? null, goTo);
   return (
     <main className="atlas-screen" {...landmark('own undo')}>
       <h1 className="unseen">Atlas</h1>
@@ -26,16 +33,12 @@ export function AtlasScreen({ place }: { readonly place: AtlasPlace | null }) {
             maxLength={200}
             spellCheck={false}
             autoComplete="off"
-            value={text}
-            onChange={(event) => setText(event.target.value)}
-            onKeyDown={(event) => {
-              if (event.key !== 'ArrowDown') return;
-              event.preventDefault();
-              document.querySelector<HTMLElement>(at('list', 'a'))?.focus();
-            }}
+            value={typed}
+            onChange={(event) => setTyped(event.target.value)}
+            onKeyDown={(event) => onSearchKey(event, 'a', opensFirst)}
           />
         </search>
-        {text.trim() === '' ? <AtlasIndex place={place} /> : <SearchHits text={text.trim()} />}
+        {search === null ? <AtlasIndex place={place} /> : <SearchHits text={text} asked={asked} />}
       </aside>
       <article className="atlas-page" aria-live="off">
         <Page place={place} />

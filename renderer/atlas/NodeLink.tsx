@@ -1,21 +1,27 @@
 import type { NodeRef } from '../../db/answers.ts';
 import type { SubjectRef } from '../../reasoner/index.ts';
-import { hrefOf } from '../route/route.ts';
+import { hrefOf, type Route } from '../route/route.ts';
 
-/** A node of the atlas by its name, leading to its page. A generation has no page of its own. */
-export function NodeLink({ node }: { readonly node: NodeRef }) {
+/** The page of a node; null for a generation, which has none of its own. */
+export const pageOf = (node: NodeRef): Route | null => {
   switch (node.kind) {
     case 'generation':
-      return <span>{node.name}</span>;
+      return null;
     case 'maker':
-      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'maker', id: node.id } })}>{node.name}</a>;
+      return { screen: 'atlas', page: { kind: 'maker', id: node.id } };
     case 'family':
-      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'family', id: node.id, beside: null } })}>{node.name}</a>;
+      return { screen: 'atlas', page: { kind: 'family', id: node.id, beside: null } };
     case 'model':
-      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'model', id: node.id } })}>{node.name}</a>;
+      return { screen: 'atlas', page: { kind: 'model', id: node.id } };
     case 'part':
-      return <a href={hrefOf({ screen: 'atlas', page: { kind: 'part', id: node.id } })}>{node.name}</a>;
+      return { screen: 'atlas', page: { kind: 'part', id: node.id } };
   }
+};
+
+/** A node of the atlas by its name, leading to its page. */
+export function NodeLink({ node }: { readonly node: NodeRef }) {
+  const page = pageOf(node);
+  return page === null ? <span>{node.name}</span> : <a href={hrefOf(page)}>{node.name}</a>;
 }
 
 /** Leads to the form an entry is edited in. */

@@ -1,15 +1,18 @@
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import type { SearchHit } from '../../db/answers.ts';
+import { type Asked, latest } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
+import { NothingYet } from '../look/NothingYet.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { walkLinks } from '../look/walkLinks.ts';
+import { hrefOf } from '../route/route.ts';
 import { NodeLink } from './NodeLink.tsx';
 
-const limit = 60;
+/** So many hits are asked for. */
+export const mostHits = 60;
 
-/** Search as you type: names and part numbers, best first, as the store ranks them. */
-export function SearchHits({ text }: { readonly text: string }) {
-  const asked = useAsk('atlas.search', { text, limit });
+/** What was found for `text`: names and part numbers, best first, as the store ranks them. */
+export function SearchHits({ text, asked }: { readonly text: string; readonly asked: Asked<readonly SearchHit[]> }) {
   const { mixed } = useWords();
   const hits = latest(asked);
   if (asked.state === 'trouble') return <TroubleNote lead="The search failed." trouble={asked.trouble} />;
@@ -21,10 +24,22 @@ export function SearchHits({ text }: { readonly text: string }) {
           ? 'Looking…'
           : hits.length === 0
             ? `Nothing in the atlas is called “${text}”.`
-            : hits.length < limit
+            : hits.length < mostHits
               ? `${hits.length} found`
-              : `the first ${limit}`}
+              : `the first ${mostHits}`}
       </p>
+      {hits?.length === 0 && (
+        <NothingYet>
+          <p>Fewer letters find more; signs and capitals make no difference.</p>
+          <p>
+            <b>Number</b> in the bar, or <kbd>F2</kbd>, also finds a part number with a slip in it.
+          </p>
+          <p>
+            Or the atlas does not have it:{' '}
+            <a href={hrefOf({ screen: 'edit', place: { at: 'new', list: 'parts', like: null } })}>Add a part</a>.
+          </p>
+        </NothingYet>
+      )}
       <ul>
         {(hits ?? []).map((hit) => (
           <li key={`${hit.node.kind}-${hit.node.id}-${hit.matched}`}>

@@ -8,6 +8,7 @@ import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
+import { NoModelsYet, NothingYet } from '../look/NothingYet.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
 import { buildFromCore, emptyBuild } from './startBuild.ts';
@@ -22,6 +23,7 @@ export function BuildStart({ onBegun }: Props) {
   const words = useWords();
   const { takeUp } = useBenchActions();
   const sheets = latest(useAsk('sheets.list', {}));
+  const planned = sheets?.filter(({ kind }) => kind === 'planned');
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
 
   const begin = (sheet: Sheet, stored: OpenedSheet | null, several: readonly SlotId[] = []) => {
@@ -47,6 +49,7 @@ export function BuildStart({ onBegun }: Props) {
           Start from a core
         </h2>
         <p className="soft">The core of a model goes on the bench; housings and plate are yours to choose.</p>
+        {words.vocabulary.models.length === 0 && <NoModelsYet so="so there is no core to start from" />}
         <Combobox
           label="Model whose core to start from"
           placeholder="type a model: Tern 7"
@@ -74,12 +77,17 @@ export function BuildStart({ onBegun }: Props) {
           Go on with a planned build
         </h2>
         {sheets === null && <p className="soft">Fetching the sheets…</p>}
+        {planned?.length === 0 && (
+          <NothingYet>
+            <p>
+              None is planned yet. Begin one above, and <b>Save</b> it: it stands here then.
+            </p>
+          </NothingYet>
+        )}
         <ul className="sheet-list">
-          {sheets
-            ?.filter(({ kind }) => kind === 'planned')
-            .map((each) => (
-              <PlannedRow key={each.id} summary={each} onOpen={() => void fromSheet(each.id)} />
-            ))}
+          {planned?.map((each) => (
+            <PlannedRow key={each.id} summary={each} onOpen={() => void fromSheet(each.id)} />
+          ))}
         </ul>
       </section>
       {trouble !== null && <TroubleNote lead={trouble.lead} trouble={trouble.trouble} />}

@@ -1,4 +1,6 @@
 import type { CaseFilter } from '../../db/answers.ts';
+import { landmark } from '../look/landmarks.ts';
+import { onSearchKey } from '../look/searchKeys.ts';
 
 const statuses = [
   ['', 'any claim'],
@@ -13,19 +15,24 @@ export type AskedCases = Readonly<Record<'text' | 'from' | 'to' | 'status' | 'lo
 
 export const everyCase: AskedCases = { text: '', from: '', to: '', status: '', lookedBy: '' };
 
+/** What is walked along in the list: the title of each case. */
+export const titlesOfCases = '.case-title';
+
 interface Props {
   readonly asked: AskedCases;
   /** Who looked at some case. */
   readonly people: readonly string[];
   readonly narrowed: boolean;
   onAsked(asked: AskedCases): void;
+  /** Enter in the box for words. */
+  onEnter(): void;
 }
 
 /** Words, days, claim and who looked: what narrows the list of cases. */
-export function CaseFilterBar({ asked, people, narrowed, onAsked }: Props) {
+export function CaseFilterBar({ asked, people, narrowed, onAsked, onEnter }: Props) {
   const set = (part: Partial<AskedCases>) => onAsked({ ...asked, ...part });
   return (
-    <search className="case-filter no-print">
+    <search className="case-filter no-print" {...landmark('search')}>
       <input
         className="field"
         type="search"
@@ -36,6 +43,7 @@ export function CaseFilterBar({ asked, people, narrowed, onAsked }: Props) {
         autoComplete="off"
         value={asked.text}
         onChange={(event) => set({ text: event.target.value })}
+        onKeyDown={(event) => onSearchKey(event, titlesOfCases, onEnter)}
       />
       <label>
         opened from{' '}

@@ -3,12 +3,16 @@ import { useEffect, useState } from 'react';
 import type { SheetId } from '../../reasoner/index.ts';
 import type { OpenUnit } from '../bench/BenchContext.ts';
 import { desk } from '../bridge/desk.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
+import { latest, useAsk, useSettled } from '../bridge/useAsk.ts';
 import { giveFile } from '../look/giveFile.ts';
+import { landmark } from '../look/landmarks.ts';
+import { NothingYet } from '../look/NothingYet.tsx';
+import { useEnterOpens } from '../look/searchKeys.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { walkLinks } from '../look/walkLinks.ts';
 import { hrefOf } from '../route/route.ts';
 import { sayMany } from '../values/sayMany.ts';
-import { type AskedCases, CaseFilterBar, everyCase, filterOf } from './CaseFilterBar.tsx';
+import { type AskedCases, CaseFilterBar, everyCase, filterOf, titlesOfCases } from './CaseFilterBar.tsx';
 import { type CaseActions, CaseRow } from './CaseRow.tsx';
 
 interface Props extends CaseActions {
@@ -32,6 +36,7 @@ export function CaseList({ version, isOpen, onSaid, ...actions }: Props) {
   // The version is part of the question: the same filter is asked again after a change.
   const found = useAsk('cases.list', filter, settle, version);
   const cases = latest(found);
+  const opensFirst = useEnterOpens(filter, useSettled(found, filter), actions.onOpen);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `version` stands for the cases there are.
   useEffect(() => {
     void desk.ask('cases.list', {}).then((reply) => {
@@ -67,22 +72,32 @@ export function CaseList({ version, isOpen, onSaid, ...actions }: Props) {
           Write the table (CSV)
         </button>
       </div>
-      <CaseFilterBar asked={asked} people={people} narrowed={narrowed} onAsked={setAsked} />
+      <CaseFilterBar asked={asked} people={people} narrowed={narrowed} onAsked={setAsked} onEnter={opensFirst} />
       {found.state === 'trouble' && <TroubleNote lead="The cases could not be listed." trouble={found.trouble} />}
       {trouble !== null && (
         <p className="trouble" role="alert">
           <strong>{trouble.lead}</strong> {trouble.sentence}
         </p>
       )}
-      <ul className="case-list">
+      <ul className="case-list" {...landmark('list')} onKeyDown={(event) => walkLinks(event, titlesOfCases)}>
         {cases?.map((one) => (
           <CaseRow key={one.sheet} one={one} open={isOpen.get(one.sheet)} {...actions} />
         ))}
       </ul>
       {cases !== null && cases.length === 0 && (
-        <p className="soft">
-          {narrowed ? 'No case is like that.' : 'Nothing saved yet. A sheet becomes a case when it is saved; so does a sample.'}
-        </p>
+        <NothingYet>
+          {narrowed ? (
+            <p>
+              No case is like that. Fewer letters find more, and so do other days; <b>Show all</b> takes everything back. Samples are not
+              looked through.
+            </p>
+          ) : (
+            <p>
+              No case yet. Press <b>New sheet</b>, enter what you see of a unit, and <b>Save</b> it: that makes it a case with a number. To
+              see how a unit reads, open a sample.
+            </p>
+          )}
+        </NothingYet>
       )}
     </section>
   );

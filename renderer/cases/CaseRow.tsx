@@ -32,7 +32,7 @@ export function CaseRow({ one, open, onOpen, onCopy, onWrite, onRemove }: Props)
         <span>{sayDay(one.openedOn)}</span>
       </div>
       <div>
-        <button type="button" className="link" onClick={() => onOpen(one)}>
+        <button type="button" className="link case-title" onClick={() => onOpen(one)}>
           {title}
         </button>
         {one.kind === 'planned' && <span className="tag">planned build</span>}

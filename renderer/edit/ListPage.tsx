@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import { withArticle } from '../../reasoner/plain/text.ts';
-import { latest, useAsk } from '../bridge/useAsk.ts';
-import { at, landmark } from '../look/landmarks.ts';
+import { latest, useAsk, useSettled } from '../bridge/useAsk.ts';
+import { landmark } from '../look/landmarks.ts';
+import { onSearchKey, useEnterOpens } from '../look/searchKeys.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { walkLinks } from '../look/walkLinks.ts';
-import { hrefOf } from '../route/route.ts';
+import { goTo, hrefOf } from '../route/route.ts';
 import { listWords } from './fieldWords.ts';
 import { MadeNote } from './MakeBar.tsx';
 import { ManyParts } from './ManyParts.tsx';
@@ -15,7 +16,11 @@ const most = 200;
 export function ListPage({ list }: { readonly list: string }) {
   const [text, setText] = useState('');
   const [marked, setMarked] = useState<ReadonlyMap<string, string>>(new Map());
-  const asked = useAsk('edit.entries', { list, text, slot: null, limit: most }, text === '' ? 0 : 80);
+  const search = { list, text, slot: null, limit: most };
+  const asked = useAsk('edit.entries', search, text === '' ? 0 : 80);
+  const opensFirst = useEnterOpens(search, useSettled(asked, search), ({ id }) =>
+    goTo({ screen: 'edit', place: { at: 'entry', list, id } }),
+  );
   const found = latest(asked) ?? [];
   const { name, one } = listWords[list] ?? { name: list, one: list };
   const many = list === 'parts';
@@ -49,11 +54,7 @@ export function ListPage({ list }: { readonly list: string }) {
             autoComplete="off"
             value={text}
             onChange={({ target }) => setText(target.value)}
-            onKeyDown={(event) => {
-              if (event.key !== 'ArrowDown') return;
-              event.preventDefault();
-              document.querySelector<HTMLElement>(at('list', 'a'))?.focus();
-            }}
+            onKeyDown={(event) => onSearchKey(event, 'a', opensFirst)}
           />
           {many && found.length > 0 && (
             <button

@@ -1,7 +1,8 @@
 import './glossary.css';
 import { useState } from 'react';
 import type { TradeTerm } from '../../reasoner/index.ts';
-import { at, landmark } from '../look/landmarks.ts';
+import { landmark } from '../look/landmarks.ts';
+import { onSearchKey } from '../look/searchKeys.ts';
 import { walkLinks } from '../look/walkLinks.ts';
 import { hrefOf } from '../route/route.ts';
 import { TermDrawn } from './TermDrawn.tsx';
@@ -28,11 +29,7 @@ export function GlossaryScreen({ term: id }: { readonly term: string | null }) {
             autoComplete="off"
             value={typed}
             onChange={(event) => setTyped(event.target.value)}
-            onKeyDown={(event) => {
-              if (event.key !== 'ArrowDown') return;
-              event.preventDefault();
-              document.querySelector<HTMLElement>(at('list', 'a'))?.focus();
-            }}
+            onKeyDown={(event) => onSearchKey(event, 'a', (first) => first?.click())}
           />
         </search>
         {/* biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line is a link. */}

@@ -16,7 +16,7 @@ export function HelpLink({ at }: { readonly at: string }) {
     <a
       className="button plain no-print"
       href={hrefOf({ screen: 'help', at })}
-      title="Help with this screen: F1"
+      title="What can be done here, and its keys: F1 or ?"
       aria-keyshortcuts={shortcuts(keys.everywhere.lines.help)}
       onClick={open}
     >

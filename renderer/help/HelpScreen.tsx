@@ -1,23 +1,30 @@
 import './help.css';
 import { type MouseEvent, useEffect, useRef } from 'react';
-import { type KeyGroup, keys } from '../look/keys.ts';
+import { keys } from '../look/keys.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
-import { hrefOf, useScreen } from '../route/route.ts';
-import type { HelpPart, HelpSection } from './help.ts';
+import { hrefOf, type Screen, useScreen } from '../route/route.ts';
+import { HelpHere } from './HelpHere.tsx';
+import type { HelpPart } from './help.ts';
+import { idOf } from './idOf.ts';
+import { KeyTable } from './KeyTable.tsx';
 import { parts } from './parts.ts';
 import { SaidText } from './SaidText.tsx';
-import { readLabel } from './said.ts';
+import { SectionText } from './SectionText.tsx';
 import { goWithinHelp, leaveHelp } from './useHelp.ts';
-
-const idOf = (at: string): string => `help-${at}`;
 
 const show = (head: HTMLElement | null): void => {
   head?.scrollIntoView({ block: 'start' });
   head?.focus({ preventScroll: true });
 };
 
+interface Props {
+  readonly at: string | null;
+  /** The screen behind it, whose keys come first; null where none stands there yet. */
+  readonly here: Screen | null;
+}
+
 /** What Kinplate answers, and how everything in it is done: headings on the left, what they say on the right. It stands over the window, which waits behind it. */
-export function HelpScreen({ at }: { readonly at: string | null }) {
+export function HelpScreen({ at, here }: Props) {
   const behind = useScreen();
   const top = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
@@ -39,6 +46,13 @@ export function HelpScreen({ at }: { readonly at: string | null }) {
       </header>
       <nav className="help-side no-print" aria-label="Headings of help">
         <ul>
+          {here !== null && (
+            <li>
+              <Way to="here" now={at}>
+                On this screen
+              </Way>
+            </li>
+          )}
           {parts.map((part) => (
             <li key={part.id} className={part.counted && 'is-counted'}>
               <Way to={part.id} now={at}>
@@ -66,6 +80,7 @@ export function HelpScreen({ at }: { readonly at: string | null }) {
         <h1 className="page-title" ref={top} tabIndex={-1}>
           Help
         </h1>
+        {here !== null && <HelpHere screen={here} />}
         {parts.map((part) => (
           <PartText key={part.id} part={part} />
         ))}
@@ -106,51 +121,13 @@ function PartText({ part: { id, head, lead, counted, sections } }: { readonly pa
         </p>
       )}
       {sections.map((section) => (
-        <SectionText key={section.id} section={section} />
+        <section key={section.id} className="help-section" aria-labelledby={idOf(section.id)}>
+          <h3 id={idOf(section.id)} tabIndex={-1}>
+            {section.head}
+          </h3>
+          <SectionText section={section} />
+        </section>
       ))}
-    </section>
-  );
-}
-
-function SectionText({ section: { id, head, lead, begins, steps, notes } }: { readonly section: HelpSection }) {
-  return (
-    <section className="help-section" aria-labelledby={idOf(id)}>
-      <h3 id={idOf(id)} tabIndex={-1}>
-        {head}
-      </h3>
-      {lead !== undefined && (
-        <p>
-          <SaidText said={lead} />
-        </p>
-      )}
-      {begins !== undefined && (
-        <p className="help-begins">
-          Begins at {/* Back from there leads to this heading again. */}
-          <a href={hrefOf(begins.at)} onClick={() => goWithinHelp(id)}>
-            {readLabel(begins.is)}
-          </a>
-        </p>
-      )}
-      {steps !== undefined && (
-        <ol>
-          {steps.map((said, index) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: steps are a list that never changes.
-            <li key={index}>
-              <SaidText said={said} />
-            </li>
-          ))}
-        </ol>
-      )}
-      {notes !== undefined && (
-        <ul>
-          {notes.map((said, index) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: as above.
-            <li key={index}>
-              <SaidText said={said} />
-            </li>
-          ))}
-        </ul>
-      )}
     </section>
   );
 }
@@ -162,31 +139,7 @@ function Keys() {
         Keys
       </h2>
       <p className="help-lead">Tab goes to everything there is, and Enter does it. On a Mac Cmd does what Ctrl does.</p>
-      <table className="help-keys">
-        <thead className="unseen">
-          <tr>
-            <th scope="col">Key</th>
-            <th scope="col">What it does</th>
-          </tr>
-        </thead>
-        {(Object.entries(keys) as [string, KeyGroup][]).map(([id, { head, lines }]) => (
-          <tbody key={id}>
-            <tr>
-              <th scope="rowgroup" colSpan={2} className="head">
-                {head}
-              </th>
-            </tr>
-            {Object.entries(lines).map(([line, said]) => (
-              <tr key={line}>
-                <th scope="row">
-                  <SaidText said={[{ keys: said }]} />
-                </th>
-                <td>{said.does}</td>
-              </tr>
-            ))}
-          </tbody>
-        ))}
-      </table>
+      <KeyTable groups={Object.values(keys)} />
     </section>
   );
 }

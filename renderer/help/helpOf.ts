@@ -35,6 +35,8 @@ export const helpOf = (screen: Screen): string => {
       return 'shop';
     case 'backups':
       return 'backups';
+    case 'unknown':
+      return 'answers';
   }
 };
 

@@ -30,11 +30,18 @@ export const leaveHelp = (behind: Screen): void => {
   else window.location.replace(hrefOf(behind));
 };
 
-/** F1 opens help wherever one is, also over a question that waits for its answer. */
+/** Whether what is pressed writes there: in a field, a cell of a grid, a choice. */
+const writes = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement &&
+  (target.isContentEditable ||
+    target.closest('textarea, select, [role="grid"], input:not([type="checkbox"], [type="radio"], [type="file"])') !== null);
+
+/** F1 opens help wherever one is, also over a question that waits for its answer; so does ? where it is not written. */
 export const useHelpKey = (open: boolean, opensAt: string | null): void => {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      if (!presses(event, keys.everywhere.lines.help)) return;
+      if (event.defaultPrevented || !presses(event, keys.everywhere.lines.help)) return;
+      if (event.key === '?' && writes(event.target)) return;
       // Browsers have a help of their own on it.
       event.preventDefault();
       if (!open) openHelp(opensAt);

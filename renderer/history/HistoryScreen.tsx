@@ -5,6 +5,7 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { useEntryName } from '../edit/entryNames.ts';
 import { listWords } from '../edit/fieldWords.ts';
+import { NothingYet } from '../look/NothingYet.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 import { sayMany } from '../values/sayMany.ts';
@@ -53,7 +54,19 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
       <AsItStood of={of} />
       {asked.state === 'trouble' && <TroubleNote lead="The history could not be read." trouble={asked.trouble} />}
       {page === null && asked.state !== 'trouble' && <p className="soft page-hint">Looking…</p>}
-      {page !== null && shown.length === 0 && <p className="soft page-hint">Nothing was changed yet.</p>}
+      {page !== null && shown.length === 0 && (
+        <NothingYet>
+          {of === null ? (
+            <p>
+              Nothing was changed yet. Whatever is <a href={hrefOf({ screen: 'edit', place: { at: 'lists' } })}>edited</a>, brought by{' '}
+              <a href={hrefOf({ screen: 'table' })}>a spreadsheet</a> or by <a href={hrefOf({ screen: 'packs' })}>a pack</a> stands here
+              then, with who and why, and can be undone.
+            </p>
+          ) : (
+            <p>Nothing is known to have changed of it. Once it is edited, each change stands here with who and why, and can be undone.</p>
+          )}
+        </NothingYet>
+      )}
       {shown.length > 0 && (
         <table className="page-table history-table" aria-label="Changes, the newest first">
           <thead>

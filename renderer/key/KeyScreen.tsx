@@ -5,6 +5,7 @@ import { ScopeFields } from '../apart/ScopeFields.tsx';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
+import { NoModelsYet } from '../look/NothingYet.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
 import { KeyPlaces } from './KeyPlaces.tsx';
@@ -18,7 +19,8 @@ const levels = [
 export function KeyScreen({ families }: { readonly families: readonly FamilyId[] }) {
   const [level, setLevel] = useState<KeyAsked['level']>('models');
   const [scope, setScope] = useState<CheckScope>({ letters: false });
-  const asked = useAsk('key.of', { level, scope, ...(families.length === 0 ? {} : { families: [...families] }) });
+  const none = useWords().vocabulary.models.length === 0;
+  const asked = useAsk('key.of', none ? null : { level, scope, ...(families.length === 0 ? {} : { families: [...families] }) });
   const key = latest(asked);
   return (
     <main className="page-screen key-screen" aria-busy={asked.state === 'waiting'}>
@@ -37,6 +39,7 @@ export function KeyScreen({ families }: { readonly families: readonly FamilyId[]
           Print
         </button>
       </header>
+      {none && <NoModelsYet so="so there is nothing to make a key to" />}
       {asked.state === 'trouble' && <TroubleNote lead="No key could be made." trouble={asked.trouble} />}
       {key === null && asked.state === 'waiting' && (
         <p className="soft page-hint" role="status">

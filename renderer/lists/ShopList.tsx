@@ -3,6 +3,8 @@ import { type KeyboardEvent, type ReactNode, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import { useWho } from '../bench/useWho.ts';
 import { at, landmark } from '../look/landmarks.ts';
+import { NothingYet } from '../look/NothingYet.tsx';
+import { onSearchKey } from '../look/searchKeys.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { WhoField } from '../look/WhoField.tsx';
 import { hrefOf } from '../route/route.ts';
@@ -24,7 +26,8 @@ interface Props<Line> {
   /** Null until the list was told. */
   readonly inAll: number | null;
   readonly found: readonly Line[];
-  readonly empty: string;
+  /** What to do where nothing is on the list. */
+  readonly empty: ReactNode;
   readonly heads: readonly { readonly name: string; readonly figure?: boolean }[];
   /** A row of the table, whose heading holds a button: arrow keys go from one to the next. */
   row(line: Line): ReactNode;
@@ -67,11 +70,7 @@ export function ShopList<Line>(props: Props<Line>) {
           spellCheck={false}
           value={find.typed}
           onChange={(event) => find.onType(event.target.value)}
-          onKeyDown={(event) => {
-            if (event.key !== 'ArrowDown') return;
-            event.preventDefault();
-            document.querySelector<HTMLElement>(at('list', 'tbody th button'))?.focus();
-          }}
+          onKeyDown={(event) => onSearchKey(event, 'tbody th button', (first) => first?.click())}
         />
         {props.narrow}
         {inAll !== null && (
@@ -80,8 +79,15 @@ export function ShopList<Line>(props: Props<Line>) {
           </span>
         )}
       </search>
-      {inAll === 0 && <p className="soft page-hint">{props.empty}</p>}
-      {inAll !== null && inAll > 0 && found.length === 0 && <p className="soft page-hint">Nothing on the list is called that.</p>}
+      {inAll === 0 && <NothingYet>{props.empty}</NothingYet>}
+      {inAll !== null && inAll > 0 && found.length === 0 && (
+        <NothingYet>
+          <p>
+            Nothing on the list is called that. Fewer letters find more. What the atlas knows of a number is asked by <b>Number</b> in the
+            bar, or <kbd>F2</kbd>.
+          </p>
+        </NothingYet>
+      )}
       {found.length > 0 && (
         // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line has its buttons.
         <div {...landmark('list')} onKeyDown={walkLines}>

@@ -18,7 +18,7 @@ export const keys = {
   everywhere: {
     head: 'On every screen',
     lines: {
-      help: { press: ['F1'], does: 'help, at what belongs to the screen' },
+      help: { press: ['F1', '?'], does: 'help: the keys of this screen, and what is done here; ? not while writing' },
       number: { press: ['F2'], does: 'asks for a part number' },
       save: { press: ['Ctrl+S'], does: 'saves the sheet on the bench; in a form of the atlas, makes the change' },
       undo: { press: ['Ctrl+Z'], does: 'takes back the last entry on the sheet; in a text, what was typed' },
@@ -39,10 +39,10 @@ export const keys = {
     },
   },
   lists: {
-    head: 'In lists that are searched: atlas, glossary, stock, prices, what can be edited',
+    head: 'In lists that are searched: atlas, glossary, cases, stock, prices, what can be edited',
     lines: {
       in: { press: ['↓'], does: 'from the search into the list, and on' },
-      open: { press: ['Enter'], does: 'in the question for a part number: opens the first that was found' },
+      open: { press: ['Enter'], does: 'in the search: opens the first that was found' },
       out: { press: ['↑'], does: 'back; from the first line to the search' },
       fold: { press: ['→', '←'], does: 'in the atlas: unfolds and folds the models of a family' },
     },

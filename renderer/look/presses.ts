@@ -11,6 +11,9 @@ export interface Pressed {
 
 const named: Readonly<Record<string, string>> = { '↓': 'ArrowDown', '↑': 'ArrowUp', '→': 'ArrowRight', '←': 'ArrowLeft', Space: ' ' };
 
+/** A sign is told by what it writes: whether that takes Shift is the keyboard's to say. */
+const isSign = (key: string): boolean => /^[^\p{L}\p{N}\s]$/u.test(key);
+
 /** Whether what was pressed is one of the keys of a line: that key, with these of Ctrl (or Cmd), Alt and Shift and no other. */
 export const presses = (event: Pressed, { press }: KeyLine): boolean =>
   press.some((one) => {
@@ -20,7 +23,7 @@ export const presses = (event: Pressed, { press }: KeyLine): boolean =>
       event.key.toLowerCase() === (named[key] ?? key).toLowerCase() &&
       (event.ctrlKey || event.metaKey) === steps.includes('Ctrl') &&
       event.altKey === steps.includes('Alt') &&
-      event.shiftKey === steps.includes('Shift')
+      (event.shiftKey === steps.includes('Shift') || isSign(key))
     );
   });
 

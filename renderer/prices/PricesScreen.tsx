@@ -70,7 +70,23 @@ export function PricesScreen() {
       counted={sayFound(found.length, prices?.length ?? 0, 'price')}
       inAll={prices?.length ?? null}
       found={found}
-      empty="Nothing is asked by the shop’s own list yet. Add a price, or read a table: a row a part, with the headings “part” (its id), “price”, “money”, “note”. What is not on the list is not known, or as a pack says it."
+      empty={
+        <>
+          <p>
+            No price is on the list yet. Press <b>Add a price</b>, find the part and say what you ask for one.
+            {money === null && (
+              <>
+                {' '}
+                Before that, say under <a href={hrefOf({ screen: 'settings' })}>The shop…</a> in what money.
+              </>
+            )}
+          </p>
+          <p>
+            For many at once, <b>Read a table…</b>: a row a part, with the headings “part” (its id), “price”, “money”, “note”. What is not
+            on the list is not known, or as a pack says it.
+          </p>
+        </>
+      }
       heads={[{ name: 'Part' }, { name: 'Asked for one', figure: true }, { name: 'Since' }, { name: 'Said by' }, { name: 'Note' }]}
       row={(price) => <Row key={price.part} price={price} text={text(price)} onDo={setDoing} />}
       doing={

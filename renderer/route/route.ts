@@ -28,7 +28,9 @@ export type Route =
   | { readonly screen: 'key'; readonly families: readonly FamilyId[] }
   /** The help page, which stands over the screen one was at; `at` is the part of it to open at. */
   | { readonly screen: 'help'; readonly at: string | null }
-  | { readonly screen: 'atlas'; readonly page: AtlasPlace | null };
+  | { readonly screen: 'atlas'; readonly page: AtlasPlace | null }
+  /** An address that is none of the above; what stands after `#/`, as it was written. */
+  | { readonly screen: 'unknown'; readonly address: string };
 
 /** What stands in the window; the help page stands over it. */
 export type Screen = Exclude<Route, { readonly screen: 'help' }>;
@@ -104,6 +106,8 @@ export const hrefOf = (route: Route): string => {
       const beside = route.page.kind === 'family' && route.page.beside !== null ? `/beside/${encodeURIComponent(route.page.beside)}` : '';
       return `#/atlas/${route.page.kind}/${encodeURIComponent(route.page.id)}${beside}`;
     }
+    case 'unknown':
+      return `#/${route.address}`;
   }
 };
 
@@ -129,48 +133,64 @@ const editPlaceOf = (list: string | undefined, id: string | undefined): EditPlac
   return { at: 'entry', list, id: id === '.new' ? 'new' : id };
 };
 
-/** An address that is none of ours leads to the unit on the bench. */
+/** Screens that are one place each. */
+const single = ['unit', 'sheets', 'report', 'listings', 'retold', 'backups', 'stock', 'prices', 'packs', 'table'] as const;
+
+/** What stands first in the addresses of the window. */
+export const addresses: readonly string[] = [
+  ...single,
+  ...(['build', 'shop', 'history', 'case', 'glossary', 'help', 'tree', 'drills', 'apart', 'edit', 'key', 'atlas'] as const),
+];
+
+/** Without an address one is at the unit on the bench. One that is cut short leads to the opening of its screen; one that is none of ours is said to be none. */
 export const routeOf = (hash: string): Route => {
-  const [screen, kind, id, word, other] = hash.replace(/^#\/?/, '').split('/').map(decoded);
-  if (
-    screen === 'sheets' ||
-    screen === 'report' ||
-    screen === 'listings' ||
-    screen === 'retold' ||
-    screen === 'backups' ||
-    screen === 'stock' ||
-    screen === 'prices' ||
-    screen === 'packs' ||
-    screen === 'table'
-  )
-    return { screen };
+  // What has no stroke is not ours: the host gives its key so, once.
+  if (!hash.startsWith('#/') || hash === '#/') return { screen: 'unit' };
+  return placeOf(hash) ?? { screen: 'unknown', address: hash.slice(2) };
+};
+
+/** Null where the address names no place. */
+const placeOf = (hash: string): Route | null => {
+  const [screen, kind, id, word, other] = hash.slice(2).split('/').map(decoded);
+  const alone = single.find((one) => one === screen);
+  if (alone !== undefined) return kind ? null : { screen: alone };
   if (screen === 'history') return { screen, of: kind && id ? { list: kind, id } : null };
-  if (screen === 'shop') return { screen: 'settings' };
   // Its address of before, which somebody may have kept.
   if (screen === 'triage') return { screen: 'listings' };
+  if (screen === 'shop') return kind ? null : { screen: 'settings' };
   if (screen === 'case') return kind ? { screen, sheet: asId<SheetId>(kind) } : { screen: 'sheets' };
   if (screen === 'glossary') return { screen, term: kind || null };
   if (screen === 'help') return { screen, at: kind || null };
   if (screen === 'tree') return { screen, picks: picksOf(hash) };
-  if (screen === 'build') return { screen, place: buildPlaces.find((place) => place === kind) ?? 'bench' };
-  if (screen === 'drills')
-    return { screen, place: drillsPlaces.find((place) => place === kind) ?? 'drill', learner: id ? asId<LearnerId>(id) : null };
+  if (screen === 'build') {
+    const place = kind ? buildPlaces.find((one) => one === kind) : 'bench';
+    return place === undefined ? null : { screen, place };
+  }
+  if (screen === 'drills') {
+    const place = kind ? drillsPlaces.find((one) => one === kind) : 'drill';
+    return place === undefined ? null : { screen, place, learner: id ? asId<LearnerId>(id) : null };
+  }
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
   if (screen === 'edit') return { screen, place: editPlaceOf(kind, id) };
   if (screen === 'key') return { screen, families: subjectsIn(hash).flatMap((one) => (one.kind === 'family' ? [one.id] : [])) };
-  if (screen !== 'atlas') return { screen: 'unit' };
-  if (!kind || !id) return { screen, page: null };
+  if (screen !== 'atlas') return null;
+  const at = atlasKinds.find((one) => one === kind);
+  if (kind && at === undefined) return null;
+  return { screen, page: at === undefined || !id ? null : atlasPlaceOf(at, id, word === 'beside' && other ? other : null) };
+};
+
+const atlasKinds = ['maker', 'family', 'model', 'part'] as const satisfies readonly AtlasPlace['kind'][];
+
+const atlasPlaceOf = (kind: AtlasPlace['kind'], id: string, beside: string | null): AtlasPlace => {
   switch (kind) {
     case 'maker':
-      return { screen, page: { kind, id: asId<MakerId>(id) } };
+      return { kind, id: asId<MakerId>(id) };
     case 'family':
-      return { screen, page: { kind, id: asId<FamilyId>(id), beside: word === 'beside' && other ? asId<FamilyId>(other) : null } };
+      return { kind, id: asId<FamilyId>(id), beside: beside === null ? null : asId<FamilyId>(beside) };
     case 'model':
-      return { screen, page: { kind, id: asId<ModelId>(id) } };
+      return { kind, id: asId<ModelId>(id) };
     case 'part':
-      return { screen, page: { kind, id: asId<PartId>(id) } };
-    default:
-      return { screen, page: null };
+      return { kind, id: asId<PartId>(id) };
   }
 };
 

@@ -6,6 +6,7 @@ import { newSheetId } from '../bench/sheetEdits.ts';
 import { useWho } from '../bench/useWho.ts';
 import { CaseList } from '../cases/CaseList.tsx';
 import { FileChooser } from '../look/FileChooser.tsx';
+import { NothingYet } from '../look/NothingYet.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { WhoField } from '../look/WhoField.tsx';
 import { hrefOf } from '../route/route.ts';
@@ -56,7 +57,14 @@ export function ShelfScreen() {
                 />
               ))}
             </ul>
-            {samples.length === 0 && <p className="soft">No samples in this atlas, or each has become a case.</p>}
+            {samples.length === 0 && (
+              <NothingYet>
+                <p>
+                  No samples here. They come with a pack: the invented atlas has some, and goes in under{' '}
+                  <a href={hrefOf({ screen: 'packs' })}>Packs</a>. A sample that was saved is among the cases.
+                </p>
+              </NothingYet>
+            )}
           </section>
         )}
       </div>

@@ -81,7 +81,18 @@ export function StockScreen() {
       )}`}
       inAll={lines?.length ?? null}
       found={found}
-      empty="Nothing is on the list yet. Add a part, or read a table: a row a part, with the headings “what”, “number”, “how many”, “condition”, “price”, “money”, “where”, “note”."
+      empty={
+        <>
+          <p>
+            Nothing is on the list yet. Press <b>Add a part</b> and say what lies on the shelf: by name or number, or in words where the
+            atlas does not know it.
+          </p>
+          <p>
+            For many at once, <b>Read a table…</b>: a row a part, with the headings “what”, “number”, “how many”, “condition”, “price”,
+            “money”, “where”, “note”.
+          </p>
+        </>
+      }
       heads={[
         { name: 'Part' },
         { name: 'How many', figure: true },

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { axeCleanInOneWindow } from './axe-clean.ts';
 import { expect, reading } from './fixtures.ts';
 
 reading.describe('the atlas', () => {
@@ -68,5 +69,33 @@ reading.describe('the atlas', () => {
     await expect(page.getByText('Nothing in the atlas is called “zzzzqq”.')).toBeVisible();
     await search.fill('');
     await expect(page.getByRole('link', { name: 'Merrowby', exact: true })).toBeVisible();
+  });
+
+  reading(
+    '[V4] typed and entered at once, the first hit of what was typed is opened, and none of what was typed before',
+    async ({ page }) => {
+      const head = page.getByRole('article').getByRole('heading', { level: 2 });
+      await page.getByRole('searchbox', { name: 'Name or part number' }).focus();
+      await page.keyboard.type('skua');
+      await expect(page.locator('.hits a').first()).toHaveText(/Skua/);
+      await page.keyboard.press('Control+a');
+      await page.keyboard.type('petrel 13 cartridge');
+      await page.keyboard.press('Enter');
+      await expect(head).toHaveText('Petrel 13 Cartridge');
+      await page.evaluate(() => (window.location.hash = '#/glossary'));
+      await page.getByRole('searchbox', { name: 'Trade term' }).focus();
+      await page.keyboard.type('cutback');
+      await page.keyboard.press('Enter');
+      await expect(head).toHaveText('cutback');
+    },
+  );
+
+  reading('[V4] an address that is none of ours says so, with the one that may be meant and other ways on', async ({ page }, info) => {
+    await page.evaluate(() => (window.location.hash = '#/stok/shelf'));
+    await expect(page.getByRole('heading', { level: 1, name: 'There is no such screen' })).toBeVisible();
+    await expect(page.getByRole('alert')).toContainText('stok/shelf');
+    await axeCleanInOneWindow(page, 'no such screen', info);
+    await page.getByRole('link', { name: 'stock', exact: true }).press('Enter');
+    await expect(page.getByRole('heading', { level: 1, name: 'Stock' })).toBeVisible();
   });
 });

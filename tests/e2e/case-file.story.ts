@@ -80,5 +80,5 @@ test('[P9] a file that is no case is refused in words, and nothing is taken in',
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByRole('button', { name: 'Take in a case…' }).click()]);
   await chooser.setFiles([{ name: 'notes.zip', mimeType: 'application/zip', buffer: Buffer.from('no archive') }]);
   await expect(page.getByRole('alert')).toContainText('notes.zip cannot be read as a case: it is no ZIP');
-  await expect(page.getByText('Nothing saved yet.')).toBeVisible();
+  await expect(page.getByText('No case yet.')).toBeVisible();
 });

@@ -82,6 +82,9 @@ test('[P1] by keyboard: a sheet becomes a case with a number, is described, phot
     await expect(cases.getByRole('listitem')).toHaveCount(1);
     await expect(cases.getByRole('listitem')).toContainText('for Pilot station');
     await expect(cases.getByRole('listitem')).toContainText('1 photograph');
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('textbox', { name: 'Title of the sheet' }), 'Enter opens the first that is found').toHaveValue(sample);
+    await page.goBack();
     await tabTo(page, cases.getByRole('link', { name: /^Case file A-\d{4}-0001/ }));
     await page.keyboard.press('Enter');
     await expect(page.getByRole('textbox', { name: 'Customer' })).toHaveValue('Pilot station');

@@ -367,9 +367,12 @@ reading(
   async ({ page }, info) => {
     await page.setViewportSize({ width: 1024, height: 700 });
     const help = page.getByRole('dialog', { name: 'Help' });
-    const opensAt = async (head: string) => {
-      await page.keyboard.press('F1');
-      await expect(help.getByRole('heading', { name: head, exact: true })).toBeFocused();
+    const opensAt = async (screen: string, head: string, key: 'F1' | '?' = 'F1') => {
+      await page.keyboard.press(key);
+      const here = help.getByRole('region', { name: `On this screen: ${screen}` });
+      await expect(here.getByRole('heading', { level: 2 })).toBeFocused();
+      await expect(here.getByRole('heading', { name: `What is done here: ${head}`, exact: true })).toBeVisible();
+      return here;
     };
     const leave = async () => {
       await page.keyboard.press('Escape');
@@ -380,11 +383,18 @@ reading(
     await verdictSettled(page);
     await featureBox(page, 'turbine wheel').focus();
     await page.keyboard.type('exd');
-    await opensAt('Say what a unit is');
+    const here = await opensAt('Unit', 'Say what a unit is');
+    await expect(here.getByRole('row').nth(2), 'the screen’s own keys come first').toContainText('from slot to slot');
     await axeCleanInOneWindow(page, 'help', info);
     await leave();
     await expect(featureBox(page, 'turbine wheel')).toBeFocused();
-    await expect(featureBox(page, 'turbine wheel')).toHaveValue('exd');
+    // Where one writes, ? is written.
+    await page.keyboard.press('?');
+    await expect(featureBox(page, 'turbine wheel')).toHaveValue('exd?');
+    await tabTo(page, page.getByRole('checkbox', { name: /^absent: turbine wheel/ }));
+    await opensAt('Unit', 'Say what a unit is', '?');
+    await leave();
+    await expect(page.getByRole('checkbox', { name: /^absent: turbine wheel/ })).toBeFocused();
 
     // Over a question that waits for its answer, and gone with Back as with Escape.
     await page.keyboard.press('F2');
@@ -397,21 +407,21 @@ reading(
     await expect(number.getByRole('searchbox')).toHaveValue('OAR 57750/2');
     await page.keyboard.press('Escape');
 
-    for (const [hash, head] of [
-      ['#/table', 'Bring a spreadsheet'],
-      ['#/edit/makers', 'Add a maker, how it builds names, how it makes numbers'],
-      ['#/history', 'Look at the history, and undo a change'],
-      ['#/backups', 'Make a backup, and put one back'],
+    for (const [hash, screen, head] of [
+      ['#/table', 'Bring a spreadsheet', 'Bring a spreadsheet'],
+      ['#/edit/makers', 'Edit the atlas', 'Add a maker, how it builds names, how it makes numbers'],
+      ['#/nowhere', 'No such screen', 'What Kinplate answers'],
+      ['#/history', 'History', 'Look at the history, and undo a change'],
     ] as const) {
       await begin(hash);
       await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-      await opensAt(head);
+      await opensAt(screen, head);
       await leave();
     }
 
     // Nothing of help is left between one screen and the one before it.
     await page.goBack();
-    await expect(page.getByRole('heading', { level: 1, name: 'History of the atlas' })).toBeVisible();
+    await expect(page.getByRole('heading', { level: 1, name: 'There is no such screen' })).toBeVisible();
 
     // Along the headings, to where a recipe begins, and back to the recipe.
     await begin('#/stock');
@@ -430,7 +440,7 @@ reading(
 
     // Opened by its address there is nothing to go back to, and it prints whole and alone.
     await begin('#/help/keyboard');
-    await expect(help.getByRole('heading', { name: 'Keys' })).toBeFocused();
+    await expect(help.getByRole('heading', { name: 'Keys', exact: true })).toBeFocused();
     await page.reload();
     await expect(help.getByRole('row', { name: /^F8 the next cell to mend/ })).toBeVisible();
     const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });

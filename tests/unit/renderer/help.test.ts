@@ -4,6 +4,8 @@ import type { HelpSection } from '../../../renderer/help/help.ts';
 import { helpOf } from '../../../renderer/help/helpOf.ts';
 import { parts } from '../../../renderer/help/parts.ts';
 import type { Label, Piece } from '../../../renderer/help/said.ts';
+import { keysOf } from '../../../renderer/help/screenKeys.ts';
+import { type KeyGroup, keys } from '../../../renderer/look/keys.ts';
 import { hrefOf, routeOf, type Screen } from '../../../renderer/route/route.ts';
 import { shownBy, sources } from './source-labels.ts';
 
@@ -42,7 +44,7 @@ test('[V4] a label that stands nowhere is found out, and one that is only compar
 });
 
 test('[V4] no two headings of help share an address', () => {
-  expect(new Set([...headings, 'keyboard']).size).toBe(headings.length + 1);
+  expect(new Set([...headings, 'keyboard', 'here']).size).toBe(headings.length + 2);
 });
 
 const screens: readonly Screen[] = [
@@ -58,6 +60,7 @@ const screens: readonly Screen[] = [
   { screen: 'case', sheet: asId<SheetId>('a') },
   { screen: 'glossary', term: null },
   { screen: 'tree', picks: [] },
+  { screen: 'unknown', address: 'x' },
   { screen: 'key', families: [] },
   { screen: 'atlas', page: null },
   { screen: 'edit', place: { at: 'lists' } },
@@ -86,6 +89,13 @@ test('[V4] F1 leads to the recipe of the screen it is pressed on', () => {
       '#/tree',
     ].map(at),
   ).toEqual(['spreadsheet', 'pack', 'history', 'backups', 'shop', 'maker', 'model', 'part', 'hybrid', 'learning']);
+});
+
+test('[V4] every key of the window is shown on the screens it works on, and those of every screen on all', () => {
+  const of = screens.map((screen) => keysOf(screen));
+  expect(Object.values<KeyGroup>(keys).filter((group) => !of.some((shown) => shown.includes(group)))).toEqual([]);
+  expect(of.filter((shown) => shown.at(-1) !== keys.everywhere)).toEqual([]);
+  expect(keysOf({ screen: 'unit' })[0]).toBe(keys.unit);
 });
 
 test('[V4] every recipe begins at a place of the window', () => {

@@ -22,10 +22,8 @@ const heard: Readonly<Record<string, readonly string[]>> = {
   'look/heldKeys.ts': ['unit.enter', 'unit.leave'],
   // Strikes again what was held, for whoever hears it.
   'look/keyAgain.ts': ['unit.enter', 'unit.remove', 'unit.choose', 'table.written'],
+  'look/searchKeys.ts': ['lists.in', 'lists.open'],
   'look/walkLinks.ts': ['lists.in', 'lists.out'],
-  'edit/ListPage.tsx': ['lists.in'],
-  'atlas/AtlasScreen.tsx': ['lists.in'],
-  'glossary/GlossaryScreen.tsx': ['lists.in'],
   'lists/ShopList.tsx': ['lists.in', 'lists.out'],
   'atlas/AtlasIndex.tsx': ['lists.fold'],
   'sheet/SheetColumn.tsx': ['unit.slots'],
@@ -130,6 +128,8 @@ test.each([
   ['F8', { key: 'F8' }],
   ['Space', { key: ' ' }],
   ['+', { key: '+' }],
+  ['?', { key: '?' }],
+  ['?', { key: '?', shiftKey: true }],
 ] as const)('[V4] %s is pressed by %j', (one, event) => {
   expect(presses(key(event), { press: ['F9', one], does: '' })).toBe(true);
 });
@@ -142,6 +142,9 @@ test.each([
   ['F8', { key: 'F8', shiftKey: true }],
   ['F2', { key: 'F2', metaKey: true }],
   ['Alt+↓', { key: 'ArrowDown' }],
+  ['?', { key: '?', ctrlKey: true }],
+  ['?', { key: '/', shiftKey: true }],
+  ['N', { key: 'n', shiftKey: true }],
 ] as const)('[V4] %s is not pressed by %j', (one, event) => {
   expect(presses(key(event), { press: [one], does: '' })).toBe(false);
 });
