@@ -12,14 +12,14 @@ import { writeWhole } from './write-whole.ts';
 export const reportCommand = command({
   name: 'report',
   // Without --pdf the document is printed as text or JSON.
-  options: { ...sheetOptions, pdf: { kind: 'text', value: '<out.pdf>' }, ...formatOption, ...atlasOptions },
+  options: { ...sheetOptions, pdf: { kind: 'text', value: '<out.pdf>' }, story: { kind: 'flag' }, ...formatOption, ...atlasOptions },
   inPlaceOfWords: 'name the sheet with --sheet, and the file to write with --pdf',
-  help: ['the report for the customer, as a PDF or in words'],
+  help: ['the report for the customer, as a PDF or in words; the story is left out but for --story'],
   run: ({ options }, terminal, { now }) => {
     const { pdf, format } = options;
     if (pdf === '') return sayUsage(terminal, '--pdf names the file to write.');
     return withSheet(options, terminal, async (atlas, sheet, store) => {
-      const made = await makeReport(store, atlas, sheet, now());
+      const made = await makeReport(store, atlas, sheet, { now: now(), story: options.story });
       if (!made.ok) return sayTrouble(terminal, made.trouble);
       if (pdf === undefined) {
         terminal.out(format === 'json' ? jsonText(made.value) : reportText(made.value));

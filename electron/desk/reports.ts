@@ -8,14 +8,14 @@ import type { KeptAtlas } from './kept-atlas.ts';
 
 /** The report for the customer, as a document and as the PDF of that document. */
 export const reportCalls = (store: Store, kept: KeptAtlas, now: () => Date = () => new Date()): Calls<'report'> => {
-  const reportOn = async (sheet: Sheet): Promise<Outcome<Report>> => {
+  const reportOn = async (sheet: Sheet, story: boolean): Promise<Outcome<Report>> => {
     const held = await kept.holding(sheet);
-    return held.ok ? makeReport(store, held.value.atlas, held.value.sheet, now()) : held;
+    return held.ok ? makeReport(store, held.value.atlas, held.value.sheet, { now: now(), story }) : held;
   };
   return {
-    'report.of': ({ sheet }) => reportOn(sheet),
-    'report.pdf': async ({ sheet }) => {
-      const made = await reportOn(sheet);
+    'report.of': ({ sheet, story }) => reportOn(sheet, story),
+    'report.pdf': async ({ sheet, story }) => {
+      const made = await reportOn(sheet, story);
       if (!made.ok) return made;
       // The PDF library is read only when a PDF is asked for.
       const { reportPdf } = await import('../print/report-pdf.ts');

@@ -3,8 +3,13 @@ import { answer, type CompiledAtlas, type Report, reportOf, type Sheet } from '.
 import { refusal, well } from '../bridge/reply.ts';
 import { caseOf } from './case-of.ts';
 
-/** The report on a sheet that was held against the atlas already, with what the shop knows of its case. `now` is the host's clock, since the reasoner has none. */
-export const makeReport = async (store: Store, atlas: CompiledAtlas, sheet: Sheet, now: Date): Promise<Outcome<Report>> => {
+/** The report on a sheet that was held against the atlas already, with what the shop knows of its case. `now` is the host's clock, since the reasoner has none; `story`: whether the shop's private note is printed too. */
+export const makeReport = async (
+  store: Store,
+  atlas: CompiledAtlas,
+  sheet: Sheet,
+  { now, story }: { readonly now: Date; readonly story: boolean },
+): Promise<Outcome<Report>> => {
   if (sheet.kind !== 'found')
     return refusal('not-a-found-unit', 'kind', 'A report is on a found unit. A planned build has its build sheet, under Build.');
   const packs = await store.packs.list();
@@ -20,6 +25,7 @@ export const makeReport = async (store: Store, atlas: CompiledAtlas, sheet: Shee
       sheet,
       answer: answer(atlas, sheet),
       ...(facts.value === null ? {} : { facts: facts.value }),
+      story,
       making: { on: dayOf(now), invented: packs.value.some(({ invented }) => invented) },
     }),
     ...(name === '' && logo === null

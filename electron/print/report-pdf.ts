@@ -1,4 +1,5 @@
 import type { Report, ReportBlock, ReportLine, ReportPhotograph, ReportSection } from '../../reasoner/index.ts';
+import { signHere } from '../../reasoner/plain/sign-here.ts';
 import { drawGraph } from './draw-graph.ts';
 import { ink, measure, Paper, type Part, page, soft } from './paper.ts';
 import { type PhotoFile, type PhotoOf, type Printed, printedOf } from './photographs.ts';
@@ -26,7 +27,32 @@ export const reportPdf = async (report: Report, { made, photo, logo = null }: Pd
   if (report.letterhead !== undefined) writeLetterhead(paper, report.letterhead, logo);
   writeHead(paper, report);
   for (const section of report.sections) writeSection(paper, section, photographs);
+  writeSignHere(paper);
   return paper.finish((number, of) => ({ left: report.foot.text, right: `Page ${number} of ${of}` }));
+};
+
+/** A place to sign, never torn from itself: each word before its rule, with room above for a hand. */
+const writeSignHere = (paper: Paper): void => {
+  const [gap, high, size] = [12, 21, 8];
+  const share = [5, 3, 6];
+  paper.keep(high);
+  const y = paper.y + high - 3;
+  const unit = (measure - gap * (signHere.length - 1)) / share.reduce((sum, one) => sum + one, 0);
+  let at = 0;
+  signHere.forEach((label, column) => {
+    const [left, width] = [at, unit * (share[column] ?? 1)];
+    paper.y = y - size;
+    paper.drawn('P', () => paper.write(label, { at: left, width, size, colour: soft }));
+    paper.ornament(() => {
+      paper.doc
+        .moveTo(page.left + left + label.length * size * 0.5 + 5, y)
+        .lineTo(page.left + left + width, y)
+        .lineWidth(0.6)
+        .strokeColor(ink)
+        .stroke();
+    });
+    at += width + gap;
+  });
 };
 
 const photographsOf = (report: Report): readonly ReportPhotograph[] =>
@@ -114,7 +140,7 @@ const writeHead = (paper: Paper, report: Report): void => {
 const writeSection = (paper: Paper, section: ReportSection, photographs: ReadonlyMap<string, Printed>): void => {
   // A heading is never the last thing on a page, and the cautions are not torn apart.
   paper.keep(26 + (section.id === 'cautions' ? listHeight(paper, section) : firstHeight(paper, section)));
-  paper.y += 7;
+  paper.y += 5;
   paper.part('Sect', (part) => {
     paper.drawn(
       'H2',

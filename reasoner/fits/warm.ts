@@ -46,9 +46,9 @@ export const warmClearance = (cold: Span, per: 1 | 2, outer: Warmed, inner: Warm
       'Each part has one temperature throughout and expands freely.',
       'The expansion figures are means near room temperature.',
       ...(spinning
-        ? ['The wheel is taken as a flat disc of even thickness: its growth at speed is an estimate.']
-        : ['Growth of the wheel at speed is not counted.']),
-      'Shaft movement within its bearings is not counted.',
+        ? ['The wheel’s growth at speed is estimated as that of a flat disc of even thickness.']
+        : ['The wheel’s growth at speed is left out, since no speed is known.']),
+      'Movement of the shaft in its bearings is left out.',
     ],
   };
 };

@@ -71,8 +71,8 @@ export const keySentences = ({ asked, labels, ends, expected, longest, optimal, 
   const quality = optimal
     ? 'No key by these rules takes fewer: every one was weighed.'
     : atLeast > 0
-      ? `No key can take fewer than ${minutes(atLeast)}; this one takes ${Math.round((expected / atLeast) * 100) / 100} times that, and a better one may exist.`
-      : 'A better one may exist.';
+      ? `None can average less than ${minutes(atLeast)}; whether a key between the two exists is not known.`
+      : 'Whether a quicker one exists is not known.';
   return [
     `${labels} ${what}. On average ${minutes(expected)} to an end, strip-down counted once on the way; at most ${minutes(longest)}. ${quality}`,
     asked.odds === undefined ? 'Every model is taken as equally likely.' : 'Models are taken as likely as was asked for.',

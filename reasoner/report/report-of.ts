@@ -19,6 +19,8 @@ export interface ReportInput {
   /** The answer on exactly this sheet. */
   readonly answer: Answer;
   readonly facts?: CaseFacts;
+  /** Whether the story is printed too: it is the shop's private note, and left out unless somebody asks. */
+  readonly story?: boolean;
   /** The day it is made, as an ISO date, and whether the atlas is an invented one. */
   readonly making: { readonly on: string; readonly invented: boolean };
 }
@@ -98,7 +100,11 @@ const briefOf = (answer: Answer): ReportLine[] => {
 const sectionsOf = (input: ReportInput): ReportSection[] => {
   const { atlas, sheet, answer } = input;
   const before: ReportSection[] = [
-    { id: 'brought', heading: 'What was brought in and claimed', blocks: paragraphs(broughtIn(atlas, sheet, answer)) },
+    {
+      id: 'brought',
+      heading: 'What was brought in and claimed',
+      blocks: paragraphs(broughtIn(atlas, input.story === true ? sheet : { ...sheet, story: '' }, answer)),
+    },
     {
       id: 'seen',
       heading: 'What was seen',

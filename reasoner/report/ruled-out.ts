@@ -157,18 +157,14 @@ const listOf = (conflicts: readonly Conflict[], all: readonly Conflict[], of: 'c
         },
       ];
 
-/** What is known and not printed is counted, so that nobody takes the list for the whole; not as reasons, since most of it tells of the same entries again (K1). */
+/** That more is known than is printed is said, so that nobody takes the list for the whole; how many more is not, since most of it tells of the same entries again (K1). */
 const moreOf = (of: 'claim' | 'unit', indexes: readonly number[]): ReportBlock[] => {
   if (indexes.length === 0) return [];
-  const text =
-    indexes.length === 1
-      ? 'There is one more way to show it, kept with the sheet.'
-      : `There are ${indexes.length} more ways to show it, kept with the sheet.`;
   return [
     {
       kind: 'paragraph',
       line: line(
-        text,
+        'These say it most plainly. Whatever else shows it is kept with the sheet.',
         indexes.map((index) => ({ kind: 'conflict', of, index })),
       ),
     },

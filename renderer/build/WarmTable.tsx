@@ -53,7 +53,7 @@ export function WarmTable({ plan }: { readonly plan: Plan }) {
                       <td className="number">{saySpan(clearance.warm)}</td>
                       <td className="number">{sayLength(clearance.thermal)}</td>
                       <td className="number">
-                        {clearance.growth === null ? <span className="soft">not counted</span> : sayLength(clearance.growth)}
+                        {clearance.growth === null ? <span className="soft">left out</span> : sayLength(clearance.growth)}
                       </td>
                     </>
                   )}

@@ -1,4 +1,5 @@
 import type { Report, ReportBlock, ReportSection } from '../../reasoner/index.ts';
+import { signHere } from '../../reasoner/plain/sign-here.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { Letterhead } from '../look/Letterhead.tsx';
 import { ReasonsDrawn } from './ReasonsDrawn.tsx';
@@ -29,6 +30,13 @@ export function ReportPage({ report, state }: { readonly report: Report; readonl
       {report.sections.map((section) => (
         <Section key={section.id} section={section} />
       ))}
+      <div className="report-sign">
+        {signHere.map((label) => (
+          <p key={label} className="report-sign-line">
+            {label}
+          </p>
+        ))}
+      </div>
       <footer className="small soft">{report.foot.text}</footer>
     </article>
   );

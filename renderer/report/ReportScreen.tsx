@@ -19,17 +19,18 @@ type Saving =
 
 /** The report for the customer on the unit on the bench: read, printed, or saved as a PDF. All three are one document. */
 export function ReportScreen() {
-  const { sheet } = useBench();
+  const { sheet, unit } = useBench();
+  const [story, setStory] = useState(false);
   const told = useMemo(() => ({ ...sheet, observations: sheet.observations.map(({ note: _, ...observation }) => observation) }), [sheet]);
-  const asked = useAsk('report.of', { sheet: told }, 70);
+  const asked = useAsk('report.of', { sheet: told, story }, 70);
   const report = latest(asked);
   const [saving, setSaving] = useState<Saving>({ state: 'no' });
 
   const save = async () => {
     setSaving({ state: 'making' });
-    const reply = await desk.ask('report.pdf', { sheet: told });
+    const reply = await desk.ask('report.pdf', { sheet: told, story });
     if (!reply.ok) return setSaving({ state: 'trouble', trouble: reply.trouble });
-    const name = fileNameOf(sheet, 'pdf');
+    const name = fileNameOf(sheet, 'pdf', unit.kept?.number ?? null);
     giveBytes(name, bytesOf(reply.value.data), 'application/pdf');
     setSaving({ state: 'made', name });
   };
@@ -48,6 +49,12 @@ export function ReportScreen() {
           Save as PDF
         </button>
       </div>
+      {sheet.story.trim() !== '' && (
+        <label className="tick report-story no-print">
+          <input type="checkbox" checked={story} onChange={(event) => setStory(event.target.checked)} /> Print the story too
+          <span className="small soft">It is the shop’s private note and is left out unless you tick this.</span>
+        </label>
+      )}
       {saving.state === 'trouble' && <TroubleNote lead="No PDF was made." trouble={saving.trouble} />}
       {asked.state === 'trouble' && <TroubleNote lead="No report can be made of this sheet." trouble={asked.trouble} />}
       {report === null && asked.state === 'waiting' && <p className="soft">Writing the report…</p>}

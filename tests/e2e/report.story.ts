@@ -88,7 +88,14 @@ test.describe('the report for the customer', () => {
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as PDF' }).click()]);
     const bytes = readFileSync(await download.path());
     await info.attach('with-photographs.pdf', { body: bytes, contentType: 'application/pdf' });
+    expect(download.suggestedFilename()).toMatch(/^A-\d{4}-0001-known-housing-nameless-core\.pdf$/);
     expect((await readPdf(bytes)).text.join('\n')).toContain('from the inlet');
+    const told = page.getByRole('checkbox', { name: /^Print the story too/ });
+    const first = report.locator('.report-section.is-brought .report-words').first();
+    await expect(told).not.toBeChecked();
+    const without = await first.textContent();
+    await told.check();
+    await expect(first).not.toHaveText(without ?? '');
   });
 
   for (const title of [sample, 'As it left the works', 'Ten or eleven', 'A plate out of its time']) {

@@ -41,7 +41,7 @@ describe('Thermal expansion: Callister, table B.6 (C); the worked figures are co
     );
     expect(warm.warm.least).toBeCloseTo(0.21916, 6);
     expect(warm.growth).toBeNull();
-    expect(warm.assumptions).toContain('Growth of the wheel at speed is not counted.');
+    expect(warm.assumptions).toContain('The wheel’s growth at speed is left out, since no speed is known.');
   });
 
   test('[F2] a part neither warmed nor turning does not grow', () => {

@@ -32,8 +32,9 @@ export const groundOf = (atlas: CompiledAtlas, sheet: Sheet, facts?: CaseFacts):
   on: '2026-11-25',
 });
 
-export const reportOn = ({ atlas, sheet, answer: of, facts, on }: Ground): Report =>
-  reportOf({ atlas, sheet, answer: of, ...(facts === undefined ? {} : { facts }), making: { on, invented: true } });
+/** With the story, which has to hold to the proof too where it is asked for. */
+export const reportOn = ({ atlas, sheet, answer: of, facts, on }: Ground, story = true): Report =>
+  reportOf({ atlas, sheet, answer: of, story, ...(facts === undefined ? {} : { facts }), making: { on, invented: true } });
 
 /**
  * The member a reason leads to, as the words it holds. Throws where it leads nowhere: then the line says something that is not in

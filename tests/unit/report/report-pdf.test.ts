@@ -31,6 +31,7 @@ describe('the report on paper', () => {
     async (_id, sheet) => {
       const report = reportOn(
         groundOf(demo, sheet, { number: '2026-0117', date: '2026-11-24', customer: 'Harbour pilot', lookedBy: 'Ines' }),
+        false,
       );
       const { pages, text } = await readPdf(await pdfOf(report));
       expect(pages).toBeLessThanOrEqual(2);
@@ -95,6 +96,13 @@ describe('the report on paper', () => {
         .match(/\/Subtype \/Image/g)?.length,
     ).toBeGreaterThanOrEqual(2);
     expect(tags.filter(({ role, alt }) => role === 'Figure' && alt === '1. turbine wheel. view j')).toHaveLength(1);
+  });
+
+  test('[W1] a place to sign stands at the end: name, date, signature, on the last page and once', async () => {
+    const { text } = await readPdf(await pdfOf(reportOn(groundOf(demo, sheetOf('s07')))));
+    const paper = text.join('\n');
+    for (const label of ['Name', 'Date', 'Signature']) expect(text.at(-1)).toMatch(new RegExp(`(^|\\s)${label}(\\s|$)`));
+    expect(paper.match(/Signature/g)).toHaveLength(1);
   });
 
   test('[W1] a long sheet runs on over as many pages as it takes, and nothing of it is left out', async () => {
