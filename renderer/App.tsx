@@ -14,6 +14,7 @@ import { DrillsScreen } from './drills/DrillsScreen.tsx';
 import { EditScreen } from './edit/EditScreen.tsx';
 import { GlossaryScreen } from './glossary/GlossaryScreen.tsx';
 import { WordsHere } from './glossary/WordsHere.tsx';
+import { GuidedCase } from './guided/GuidedCase.tsx';
 import { HelpLink } from './help/HelpLink.tsx';
 import { HelpOver } from './help/HelpOver.tsx';
 import { HistoryScreen } from './history/HistoryScreen.tsx';
@@ -132,6 +133,7 @@ function Window({ words }: { readonly words: Words }) {
         )}
         <ThemeSwitch />
       </header>
+      <GuidedCase screen={route} />
       <Screen route={route} />
       <HelpOver opensAt="here" here={route} />
     </>

@@ -1,8 +1,9 @@
 import './help.css';
 import { type MouseEvent, useEffect, useRef } from 'react';
+import { setGuided } from '../look/guidedState.ts';
 import { keys } from '../look/keys.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
-import { hrefOf, type Screen, useScreen } from '../route/route.ts';
+import { goInstead, hrefOf, type Screen, useScreen } from '../route/route.ts';
 import { HelpHere } from './HelpHere.tsx';
 import type { HelpPart } from './help.ts';
 import { idOf } from './idOf.ts';
@@ -80,6 +81,7 @@ export function HelpScreen({ at, here }: Props) {
         <h1 className="page-title" ref={top} tabIndex={-1}>
           Help
         </h1>
+        {here !== null && <FirstCase />}
         {here !== null && <HelpHere screen={here} />}
         {parts.map((part) => (
           <PartText key={part.id} part={part} />
@@ -129,6 +131,24 @@ function PartText({ part: { id, head, lead, counted, sections } }: { readonly pa
         </section>
       ))}
     </section>
+  );
+}
+
+/** Begins the guided first case, or goes on with it. */
+function FirstCase() {
+  const begin = (): void => {
+    setGuided('on');
+    goInstead({ screen: 'unit' });
+  };
+  return (
+    <p className="help-first no-print">
+      <button type="button" className="button" onClick={begin}>
+        The guided first case
+      </button>{' '}
+      <span className="soft">
+        Five minutes in the invented atlas, from an empty sheet to the words for the ticket. It can be left and taken up again.
+      </span>
+    </p>
   );
 }
 

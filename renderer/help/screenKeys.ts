@@ -5,7 +5,7 @@ type Group = keyof typeof keys;
 
 /** What each screen is called in help, and which keys it listens to besides those of every screen: the most used first. */
 const screens: Readonly<Record<Screen['screen'], { readonly name: string; readonly keys: readonly Group[] }>> = {
-  unit: { name: 'Unit', keys: ['unit', 'counting', 'listing', 'boxes'] },
+  unit: { name: 'Unit', keys: ['unit', 'counting', 'listing', 'guided', 'boxes'] },
   build: { name: 'Build', keys: ['build', 'boxes'] },
   report: { name: 'Report', keys: [] },
   sheets: { name: 'Sheets', keys: ['lists'] },

@@ -64,6 +64,12 @@ export const keys = {
       fold: { press: ['Enter', 'Space'], does: 'in the plan: unfolds or folds' },
     },
   },
+  guided: {
+    head: 'The guided first case, while it is followed',
+    lines: {
+      go: { press: ['F4'], does: 'goes to what its step points at' },
+    },
+  },
   counting: {
     head: 'Counting blades',
     lines: {

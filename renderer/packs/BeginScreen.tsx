@@ -3,6 +3,7 @@ import { type ReactNode, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { Beginning } from '../../electron/bridge/pack-calls.ts';
 import { desk } from '../bridge/desk.ts';
+import { setGuided } from '../look/guidedState.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
 import { BringPack } from './BringPack.tsx';
@@ -18,6 +19,7 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
     setWorking(null);
     // Another window may have begun it meanwhile.
     if (!reply.ok && reply.trouble.code !== 'already-begun') return setTrouble(reply.trouble);
+    if (beginning === 'invented') setGuided('offered');
     goTo(beginning === 'empty' ? { screen: 'atlas', page: null } : { screen: 'unit' });
     onBegun();
   };

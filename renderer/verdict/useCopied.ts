@@ -1,4 +1,5 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
+import { tellCopied } from '../look/copied.ts';
 import { keys } from '../look/keys.ts';
 import { presses } from '../look/presses.ts';
 
@@ -10,7 +11,10 @@ export function useCopied(text: () => string): { readonly copied: 'no' | 'yes' |
   const copy = useCallback(() => {
     const copying = now.current();
     navigator.clipboard.writeText(copying).then(
-      () => setLast({ text: copying, copied: 'yes' }),
+      () => {
+        setLast({ text: copying, copied: 'yes' });
+        tellCopied(copying);
+      },
       () => setLast({ text: copying, copied: 'refused' }),
     );
   }, []);

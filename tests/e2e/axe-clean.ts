@@ -30,6 +30,19 @@ export const axeClean = async (page: Page, screen: string, info?: TestInfo): Pro
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${screen}: width`).toBe(0);
 };
 
+/** What of accessibility is violated by day, and of colours by night. */
+export const violationsByDayAndNight = async (page: Page): Promise<readonly string[]> => {
+  const found: string[] = [];
+  for (const [colorScheme, rules] of [
+    ['light', null],
+    ['dark', ofColour],
+  ] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    found.push(...(await violationsIn(page, rules)).map((one) => `${colorScheme}: ${one}`));
+  }
+  return found;
+};
+
 /** And nothing that the window as a whole would have to be scrolled for. */
 export const axeCleanInOneWindow = async (page: Page, screen: string, info?: TestInfo): Promise<void> => {
   await axeClean(page, screen, info);

@@ -36,6 +36,7 @@ const heard: Readonly<Record<string, readonly string[]>> = {
   'verdict/useCopied.ts': ['unit.copy'],
   'graph/GraphList.tsx': ['unit.graph'],
   'odds/PlanTree.tsx': ['unit.plan', 'unit.fold'],
+  'guided/usePointed.ts': ['guided.go'],
   'sheet/WheelCounter.tsx': ['counting.tap', 'counting.back', 'counting.round'],
   'listing/ListingDialog.tsx': ['listing.on'],
   'build/ChosenSlots.tsx': ['build.slots'],

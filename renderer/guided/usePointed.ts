@@ -1,0 +1,47 @@
+import { useEffect } from 'react';
+import { keys } from '../look/keys.ts';
+import { presses } from '../look/presses.ts';
+import { focusable, found } from './pointAt.ts';
+import type { PointedAt } from './stepOf.ts';
+
+/** Marks what a step points at, however often it is drawn anew; brings it into sight when the step comes up. */
+export function usePointed(point: PointedAt | null): { readonly go: () => void } {
+  const key = JSON.stringify(point);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `point`, which is a new object at every entry.
+  useEffect(() => {
+    let marked: HTMLElement | null = null;
+    const mark = (): void => {
+      const now = found(point);
+      if (now === marked) return;
+      marked?.removeAttribute('data-guided');
+      now?.setAttribute('data-guided', '');
+      if (marked === null) now?.scrollIntoView({ block: 'nearest' });
+      marked = now;
+    };
+    mark();
+    const watch = new MutationObserver(mark);
+    watch.observe(document.body, { childList: true, subtree: true });
+    return () => {
+      watch.disconnect();
+      marked?.removeAttribute('data-guided');
+    };
+  }, [key]);
+
+  const go = (): void => {
+    const pointed = found(point);
+    if (pointed === null) return;
+    pointed.scrollIntoView({ block: 'center' });
+    focusable(pointed).focus();
+  };
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as above.
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.defaultPrevented || !presses(event, keys.guided.lines.go)) return;
+      event.preventDefault();
+      go();
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, [key]);
+  return { go };
+}
