@@ -1,4 +1,5 @@
 export { type Assumptions, startingAssumptions } from './answer/assumptions.ts';
+export type { NumberSoFar, PartSoFar, PieceSoFar, ReadSoFar } from './answer/number-so-far.ts';
 export type {
   Check,
   CheckEffects,
@@ -206,6 +207,7 @@ export { type PlanLimits, planChecks } from './odds/plan-checks.ts';
 export { mayStop, type Stopping } from './odds/stopping.ts';
 export { blankSheet } from './plain/blank-sheet.ts';
 export type { Progress, Pulse } from './plain/pulse.ts';
+export { numberSoFar } from './plate/number-so-far.ts';
 export { checkDigit, readNumber } from './plate/read-number.ts';
 export { type PlateHolder, readPlate } from './plate/read-plate.ts';
 export type { CaseFacts } from './report/case-facts.ts';

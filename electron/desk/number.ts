@@ -1,11 +1,14 @@
 import type { Outcome, Store } from '../../db/index.ts';
+import { numberSoFar } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import type { NumberFound } from '../bridge/number-calls.ts';
 import { well } from '../bridge/reply.ts';
+import type { KeptAtlas } from './kept-atlas.ts';
 
 /** Number first: a part number answers what it is, where it goes, and what of it lies here. */
-export const numberCalls = (store: Store): Calls<'number'> => ({
+export const numberCalls = (store: Store, kept: KeptAtlas): Calls<'number'> => ({
   'number.find': ({ text }) => numberFound(store, text),
+  'number.soFar': async ({ text, says, entry }) => well(numberSoFar(await kept.now(), text, { says, entry })),
 });
 
 /** What the atlas knows of a number, with what lies on the shelves of it and of what may go in its place. */

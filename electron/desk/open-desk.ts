@@ -66,7 +66,7 @@ export const openDesk = (
   ...reportCalls(store, kept),
   ...listingsCalls(store, kept),
   ...retoldCalls(store, kept),
-  ...numberCalls(store),
+  ...numberCalls(store, kept),
   ...oddsCalls(kept),
   ...listingCalls(kept),
   ...buildCalls(kept, store),

@@ -37,7 +37,8 @@ interface Found {
   };
 }
 
-const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, at: number): readonly Found[] => {
+/** Every way a piece reads the signs of a number from `at` on. */
+export const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, at: number): readonly Found[] => {
   // What is taken may be shorter than its piece where the number ends too soon; it then ends beyond the number, and no reading does.
   const take = (length: number): string => number.slice(at, at + length);
   const found = (text: string, length: number, says: Found['says'] = {}): Found => ({ text: text.toUpperCase(), end: at + length, says });
@@ -81,6 +82,31 @@ const readPiece = (pattern: NumberPattern, piece: NumberPiece, number: string, a
       if (bare(wanted) === stamped) return [found(wanted, wanted.length, { check: { stamped: wanted, wanted } })];
       return other === undefined ? [] : [found(other, other.length, { check: { stamped: other.toUpperCase(), wanted } })];
     }
+  }
+};
+
+/** Whether the signs of a number end within a piece: some more would make one. Nothing yet begins every piece. */
+export const begins = (piece: NumberPiece, rest: string): boolean => {
+  if (rest === '') return true;
+  const starts = (whole: string): boolean => bare(whole).length > rest.length && bare(whole).startsWith(rest);
+  switch (piece.kind) {
+    case 'fixed':
+      return starts(piece.text);
+    case 'slot':
+      return Object.keys(piece.codes).some(starts);
+    case 'digits':
+      return rest.length < piece.count && figures(rest);
+    case 'letters':
+      return rest.length < piece.count && [...rest].every((letter) => placeIn(piece.among, letter) >= 0);
+    case 'year':
+      return rest.length < piece.figures && figures(rest);
+    case 'month':
+      return rest === '0' || rest === '1';
+    case 'check digit':
+      return starts(piece.ten);
+    case 'year letter':
+    case 'month letter':
+      return false;
   }
 };
 

@@ -9,6 +9,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { NumberMeaning } from '../plate/NumberMeaning.tsx';
 import { hrefOf } from '../route/route.ts';
 import { roleWords } from '../values/roleWords.ts';
 import { sayMany } from '../values/sayMany.ts';
@@ -46,7 +47,8 @@ export function NumberDialog({ onLeave }: { onLeave(): void }) {
         />
       </search>
       {asked.state === 'trouble' && <TroubleNote lead="The number could not be looked up." trouble={asked.trouble} />}
-      <div ref={answer} className="number-answer" aria-live="polite" data-state={asked.state}>
+      <NumberMeaning text={typed} says="part number" entry={null} partsElsewhere />
+      <div ref={answer} className="number-answer" data-state={asked.state}>
         {given === null ? (
           <p className="soft">Spaces, signs and case make no difference.</p>
         ) : (

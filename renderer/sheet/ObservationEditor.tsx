@@ -1,7 +1,10 @@
-import { useId, useState } from 'react';
+import { useId, useMemo, useState } from 'react';
 import type { Feature, Instrument, Observation, Unseen } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
+import { NumberMeaning } from '../plate/NumberMeaning.tsx';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { plain } from '../values/sayings.ts';
 import { type Draft, type Entry, instrumentsFor, shownIn, shownWithin } from './draft.ts';
@@ -91,6 +94,9 @@ export function ObservationEditor(props: Props) {
           />
         </div>
         {props.pad && figures && <NumberPad text={draft.text} onText={(text) => change({ text })} />}
+        {feature.kind === 'mark' && (feature.says === 'part number' || feature.says === 'serial number') && !draft.blank && (
+          <PlateMeaning feature={feature} says={feature.says} text={draft.text} />
+        )}
         <div className="editor-sure">
           {feature.kind === 'measure' && !draft.told && (
             <HowFarOff feature={feature} draft={draft} unit={unit} instruments={instruments} onChange={change} />
@@ -140,6 +146,22 @@ export function ObservationEditor(props: Props) {
       )}
     </>
   );
+}
+
+interface PlateMeaningProps {
+  readonly feature: Feature;
+  readonly says: 'part number' | 'serial number';
+  readonly text: string;
+}
+
+/** What a number off the plate means as it is typed, beside what else is on the plate. */
+function PlateMeaning({ feature, says, text }: PlateMeaningProps) {
+  const { sheet } = useBench();
+  const others = useMemo(() => {
+    const matters = whatMatters(sheet);
+    return { ...matters, observations: matters.observations.filter((one) => one.feature !== feature.id) };
+  }, [sheet, feature.id]);
+  return <NumberMeaning text={text} says={says} entry={{ feature: feature.id, sheet: others }} />;
 }
 
 interface HowFarOffProps {

@@ -1,3 +1,4 @@
+import { at } from '../../renderer/look/landmarks.ts';
 import { axeClean } from './axe-clean.ts';
 import { expect, reading, test } from './fixtures.ts';
 import { enter, entered, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
@@ -111,7 +112,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
       await page.keyboard.press('Enter');
       await expect(entered(page, /^hole count 2 seen/)).toBeVisible();
       await expect(form.getByRole('alert')).toHaveText('Typed before this was in sight. Look, then press Enter.');
-      const letters = form.locator('[data-landmark="value"] input.field');
+      const letters = form.locator(at('value', 'input.field'));
       if ((await letters.count()) > 0) await expect(letters).toHaveValue('11');
       else await expect(form.getByRole('status').first()).toContainText('This is a choice');
       await expect(page.locator('[data-entry]')).toHaveCount(4);
@@ -266,7 +267,25 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     async ({ page }) => {
       await verdictSettled(page);
       await featureBox(page, 'nameplate').focus();
-      await enter(page, 'nameplate', 'part number', typed('flag 76736 / 1'));
+      await enter(page, 'nameplate', 'part number', async () => {
+        // What the number means so far is said at every key: what is still to come, what cannot stand there, and at its end whose it is.
+        const meaning = page.getByRole('form', { name: 'part number: enter' }).locator('.number-meaning');
+        const pieces = meaning.getByRole('list', { name: 'Merrowby: piece by piece' }).getByRole('listitem');
+        await page.keyboard.type('flag 767');
+        await expect(pieces).toHaveText(['flagnameplate', '767running number: 2 more figures', '·issue of the drawing: 1 figure']);
+        await page.keyboard.type('x');
+        await expect(pieces.last()).toHaveText('xsign 9: running number, which wants 5 figures');
+        await axeClean(page, 'a number that is typed');
+        await page.keyboard.press('Backspace');
+        await page.keyboard.type('36 / 9');
+        await expect(meaning).toContainText('Not listed: no part of the atlas has this number. It may be of Petrel 13 Cartridge.');
+        await page.keyboard.press('Backspace');
+        await page.keyboard.type('1');
+        await expect(meaning).toContainText(
+          'nameplate Petrel 13 Cartridge, Merrowby Rotating Machines of Petrel 13 Cartridge, 1996 to 2012',
+        );
+        await expect(meaning.getByRole('status')).toHaveText(/^Merrowby, part number: nameplate\. nameplate Petrel 13 Cartridge/);
+      });
       await enter(page, 'nameplate', 'trade name', typed('Lisle-Merrowby'));
       // A check digit that is wrong is a slip first: read it again, or say that it is so.
       await enter(page, 'nameplate', 'serial number, as stamped', async () => {

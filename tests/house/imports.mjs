@@ -141,6 +141,7 @@ export const floors = {
     'odds',
     'open',
     'verdict',
+    'plate',
     'sheet',
     'build',
     'retold',

@@ -614,6 +614,12 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     },
     misses: null,
   },
+  'number.soFar': {
+    asks: { text: 'berth 310 0057', says: 'part number', entry: null },
+    gives: ({ parts }) =>
+      expect(parts.map(({ part, supersededBy }) => [part, supersededBy?.part])).toEqual([['cw-petrel-13', 'cw-petrel-13-c']]),
+    misses: null,
+  },
   'samples.of': {
     asks: { part: 'cw-quay-13' },
     askedAfter: async (asks, ask) => {
