@@ -142,7 +142,14 @@ function CasePage({ file, state }: { readonly file: CaseFile; readonly state: Ca
         <div>
           <CaseDetailsForm key={state.day ?? 'today'} file={file} past={past} onSaved={state.put} />
           <WordBlock file={file} past={past} onSaved={state.put} />
-          <PhotoBlock file={file} past={past} onPhotos={state.putPhotos} />
+          <PhotoBlock
+            sheet={file.sheet}
+            number={file.number}
+            saved={last?.sheet ?? null}
+            photos={file.photos}
+            past={past}
+            onPhotos={state.putPhotos}
+          />
           {!past && file.kind === 'found' && <FromCase sheet={file.sheet} saved={file.history.length} />}
         </div>
         <HistoryBlock key={`${state.day} ${file.history.length}`} file={file} past={past} />

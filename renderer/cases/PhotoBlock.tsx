@@ -1,5 +1,6 @@
 import { type DragEvent, useRef, useState } from 'react';
-import type { CaseFile, CasePhoto } from '../../db/answers.ts';
+import type { CasePhoto } from '../../db/answers.ts';
+import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { AskDialog } from '../look/AskDialog.tsx';
 import { FieldsDialog } from '../look/FieldsDialog.tsx';
@@ -11,20 +12,26 @@ import { sayAbout } from './sayCase.ts';
 import { type PhotoWords, usePhotos } from './usePhotos.ts';
 
 interface Props {
-  readonly file: CaseFile;
-  readonly past: boolean;
+  readonly sheet: SheetId;
+  /** Of the case; null while it has none. */
+  readonly number: string | null;
+  /** The sheet as it was saved last: its entries are what a photograph may be tied to. */
+  readonly saved: Sheet | null;
+  readonly photos: readonly CasePhoto[];
+  readonly past?: boolean;
+  /** Saves a sheet that is no case yet; left out where it is one. */
+  readonly makeCase?: (() => Promise<boolean>) | undefined;
   onPhotos(photos: readonly CasePhoto[]): void;
 }
 
 /** The photographs of a case: picked, pasted or dropped, looked at, tied to what they show, taken out. */
-export function PhotoBlock({ file, past, onPhotos }: Props) {
+export function PhotoBlock({ sheet: id, number, saved: sheet, photos, past = false, makeCase, onPhotos }: Props) {
   const words = useWords();
   const [over, setOver] = useState(false);
   const [shown, setShown] = useState<CasePhoto | null>(null);
   const [leaving, setLeaving] = useState<CasePhoto | null>(null);
   const adder = useRef<HTMLDivElement>(null);
-  const { adding, said, refused, add, remove, describeAnew, met, leaveMet } = usePhotos(file, past, onPhotos);
-  const sheet = file.history.at(-1)?.sheet ?? null;
+  const { adding, said, refused, add, remove, describeAnew, met, leaveMet } = usePhotos({ sheet: id, past, makeCase, onPhotos });
 
   const drag = (event: DragEvent, is: boolean) => {
     event.preventDefault();
@@ -62,9 +69,9 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
           ))}
         </ul>
       )}
-      {file.photos.length > 0 && (
+      {photos.length > 0 && (
         <ul className="photos" aria-label="Photographs of the case">
-          {file.photos.map((photo) => (
+          {photos.map((photo) => (
             <PhotoCard
               key={photo.id}
               photo={photo}
@@ -77,7 +84,7 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
           ))}
         </ul>
       )}
-      {file.photos.length === 0 && past && <p className="soft">There were none yet.</p>}
+      {photos.length === 0 && past && <p className="soft">There were none yet.</p>}
       {!past && (
         <div ref={adder} className="photo-add no-print">
           <FileChooser
@@ -88,7 +95,10 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
           >
             Add photographs…
           </FileChooser>
-          <span className="small soft">or paste or drop them here. JPEG, PNG or WebP, 10 MiB at most.</span>
+          <span className="small soft">
+            or paste or drop them here. JPEG, PNG or WebP, 10 MiB at most.
+            {makeCase !== undefined && ' The sheet is saved first: photographs belong to its case.'}
+          </span>
         </div>
       )}
       {shown !== null && <PhotoView photo={shown} sheet={sheet} onLeave={() => setShown(null)} />}
@@ -116,7 +126,7 @@ export function PhotoBlock({ file, past, onPhotos }: Props) {
           choices={[{ label: 'Remove it', tone: 'danger', run: () => void removeNow(leaving) }]}
         >
           <p>
-            {leaving.caption === '' ? 'It' : <b>{leaving.caption}</b>} is taken out of case {file.number} for good, from the days gone by as
+            {leaving.caption === '' ? 'It' : <b>{leaving.caption}</b>} is taken out of case {number} for good, from the days gone by as
             well.
           </p>
         </AskDialog>

@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
-import type { CaseFile, CasePhoto } from '../../db/answers.ts';
+import type { CasePhoto } from '../../db/answers.ts';
+import type { SheetId } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { picturesIn, readPhotoFile } from './photoFile.ts';
@@ -29,15 +30,24 @@ export interface PhotoEdits {
   leaveMet(): void;
 }
 
+interface Case {
+  readonly sheet: SheetId;
+  /** It is shown as it stood in the past, where nothing can be changed. */
+  readonly past: boolean;
+  /** Saves a sheet that is no case yet; tells whether it is one now. Left out where it is one. */
+  readonly makeCase?: (() => Promise<boolean>) | undefined;
+  onPhotos(photos: readonly CasePhoto[]): void;
+}
+
 /** What can be done with the photographs of a case. Pictures pasted anywhere are added, unless the case is shown as it stood in the past. */
-export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: readonly CasePhoto[]) => void): PhotoEdits {
+export function usePhotos({ sheet, past, makeCase, onPhotos }: Case): PhotoEdits {
   const [said, setSaid] = useState('');
   const [refused, setRefused] = useState<readonly string[]>([]);
   const [adding, setAdding] = useState(false);
   const [met, setMet] = useState<MetPhoto | null>(null);
   /** The photographs as they are now. */
   const readAnew = async (): Promise<readonly CasePhoto[] | null> => {
-    const reply = await desk.ask('cases.open', { sheet: file.sheet });
+    const reply = await desk.ask('cases.open', { sheet });
     if (!reply.ok) return null;
     onPhotos(reply.value.photos);
     return reply.value.photos;
@@ -46,6 +56,11 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
   const add = async (files: readonly File[]) => {
     if (files.length === 0 || past) return;
     setAdding(true);
+    if (makeCase !== undefined && !(await makeCase())) {
+      setAdding(false);
+      setSaid('');
+      return setRefused(['Nothing was added: photographs belong to a case, and the sheet could not be saved as one.']);
+    }
     const troubles: string[] = [];
     let added = 0;
     // One after the other: each may be ten megabytes.
@@ -55,7 +70,7 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
         troubles.push(read.sentence);
         continue;
       }
-      const reply = await desk.ask('photos.add', { sheet: file.sheet, ...read.file, caption: '', about: null });
+      const reply = await desk.ask('photos.add', { sheet, ...read.file, caption: '', about: null });
       if (reply.ok) {
         added += 1;
         onPhotos(reply.value);
@@ -63,7 +78,8 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
     }
     setAdding(false);
     setRefused(troubles);
-    setSaid(added === 0 ? '' : `${sayMany(added, 'photograph')} added; where it was taken is not kept.`);
+    const saved = makeCase === undefined ? '' : 'The sheet was saved first. ';
+    setSaid(added === 0 ? saved : `${saved}${sayMany(added, 'photograph')} added; where it was taken is not kept.`);
   };
   const latestAdd = useRef(add);
   latestAdd.current = add;
@@ -78,7 +94,7 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
     return () => window.removeEventListener('paste', onPaste);
   }, []);
   const remove = async (photo: CasePhoto): Promise<boolean> => {
-    const reply = await desk.ask('photos.remove', { sheet: file.sheet, photo: photo.id, madeAgainst: photo.version });
+    const reply = await desk.ask('photos.remove', { sheet, photo: photo.id, madeAgainst: photo.version });
     if (!reply.ok) {
       if (reply.trouble.code === 'changed-since') await readAnew();
       setRefused([reply.trouble.sentence]);
@@ -89,7 +105,7 @@ export function usePhotos(file: CaseFile, past: boolean, onPhotos: (photos: read
     return true;
   };
   const describeAnew = async (photo: CasePhoto, change: PhotoWords): Promise<void> => {
-    const reply = await desk.ask('photos.describe', { sheet: file.sheet, photo: photo.id, ...change, madeAgainst: photo.version });
+    const reply = await desk.ask('photos.describe', { sheet, photo: photo.id, ...change, madeAgainst: photo.version });
     if (reply.ok) {
       setRefused([]);
       return onPhotos(reply.value);

@@ -1,9 +1,15 @@
 import { type KeyboardEvent, useRef } from 'react';
 
-export const verdictPages = ['why', 'next', 'names', 'parts'] as const;
+export const verdictPages = ['why', 'next', 'names', 'parts', 'photographs'] as const;
 export type VerdictPage = (typeof verdictPages)[number];
 
-const names: Record<VerdictPage, string> = { why: 'Why', next: 'What next', names: 'Names', parts: 'Parts left' };
+const names: Record<VerdictPage, string> = {
+  why: 'Why',
+  next: 'What next',
+  names: 'Names',
+  parts: 'Parts left',
+  photographs: 'Photographs',
+};
 
 interface Props {
   readonly pages: readonly VerdictPage[];

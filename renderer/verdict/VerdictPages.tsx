@@ -1,5 +1,7 @@
 import { useCallback, useState } from 'react';
 import type { NameId, Sheet, Verdict } from '../../reasoner/index.ts';
+import { useBench } from '../bench/BenchContext.ts';
+import { UnitPhotographs } from '../cases/UnitPhotographs.tsx';
 import { usePreference } from '../look/preference.ts';
 import type { OddsHeld } from '../odds/useOdds.ts';
 import { WhatNext } from '../odds/WhatNext.tsx';
@@ -18,9 +20,10 @@ interface Props {
   readonly sheet: Sheet;
 }
 
-/** The answer, and one page of what stands behind it: why, what to look at next, every name, the parts left. */
+/** The answer, and one page of what stands behind it: why, what to look at next, every name, the parts left, its photographs. */
 export function VerdictPages({ verdict, odds, sheet }: Props) {
   const [asked, setAsked] = useState<NameId | null>(null);
+  const { unit } = useBench();
   const [kept, setPage] = usePreference('verdict page', verdictPages, 'why');
   const pages = verdictPages.filter((one) => one !== 'next' || sheet.kind === 'found');
   const page = pages.includes(kept) ? kept : 'why';
@@ -69,6 +72,7 @@ export function VerdictPages({ verdict, odds, sheet }: Props) {
             {sheet.kind === 'found' && <WorthNote verdict={verdict} />}
           </>
         )}
+        {page === 'photographs' && <UnitPhotographs sheet={sheet} kept={unit.kept} />}
       </div>
     </div>
   );

@@ -131,9 +131,13 @@ test('[P1] by keyboard: a sheet becomes a case with a number, is described, phot
   });
 });
 
-test('[P1] a photograph is pasted and dropped; what is none is refused by name, and the others are added', async ({ page }) => {
-  await savedCase(page);
-  await toCase(page);
+test('[P1] a photograph pasted beside the answer makes the sheet a case; others are dropped on the case, and what is none is refused by name', async ({
+  page,
+}) => {
+  await openSheet(page, sample);
+  await tabTo(page, page.getByRole('tab', { selected: true }));
+  // The last of the heads, from the first.
+  await page.keyboard.press('ArrowLeft');
   const photographs = page.getByRole('region', { name: 'Photographs' });
   const give = (how: 'paste' | 'drop', name: string, type: string, bytes: Buffer) =>
     page.evaluate(
@@ -152,6 +156,12 @@ test('[P1] a photograph is pasted and dropped; what is none is refused by name, 
   await expect(photographs.getByText('or paste or drop them here')).toBeVisible();
   await page.evaluate(() => new Promise((settled) => requestAnimationFrame(() => requestAnimationFrame(settled))));
   await give('paste', 'image.png', 'image/png', pngWithPosition());
+  await expect(photographs.getByText('The sheet was saved first. 1 photograph added; where it was taken is not kept.')).toBeVisible();
+  await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Saved', { exact: true })).toBeVisible();
+  await tabTo(page, photographs.getByRole('combobox', { name: 'What photograph shows' }));
+  await photographs.getByRole('combobox').selectOption({ label: 'turbine wheel: blade count 11, seen' });
+  await expect(photographs.getByRole('combobox')).toHaveAccessibleName('What turbine wheel: blade count 11, seen shows');
+  await toCase(page);
   await expect(photographs.getByRole('listitem')).toHaveCount(1);
   await give('drop', 'IMG_0418.jpg', 'image/jpeg', jpegWithPosition());
   await expect(photographs.getByRole('list', { name: 'Photographs of the case' }).getByRole('listitem')).toHaveCount(2);
