@@ -2,7 +2,7 @@ import type { Page } from '@playwright/test';
 import { jpegWithPosition } from '../unit/db/photos/with-position.ts';
 import { axeClean } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
-import { openSheet, tabTo } from './keyboard.ts';
+import { caseLink, openSheet, tabTo } from './keyboard.ts';
 
 /** The file of the case on the page, saved by keyboard. */
 const savedFile = async (page: Page, file: string): Promise<void> => {
@@ -28,7 +28,7 @@ test('[P9] by keyboard: a case goes out as one file with its photographs, and co
   await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Known housing on the counter');
   await page.keyboard.press('Control+s');
   await expect(page.getByText('Saved', { exact: true })).toBeVisible();
-  await page.getByRole('link', { name: 'Case file', exact: true }).click();
+  await caseLink(page).click();
   const photographs = page.getByRole('region', { name: 'Photographs' });
   const [chooser] = await Promise.all([
     page.waitForEvent('filechooser'),

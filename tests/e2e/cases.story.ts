@@ -2,14 +2,14 @@ import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { jpegWithPosition, pngWithPosition } from '../unit/db/photos/with-position.ts';
 import { expect, startHost, test } from './fixtures.ts';
-import { enter, featureBox, openSheet, tabTo, typed, verdictSettled } from './keyboard.ts';
+import { caseLink, enter, featureBox, openSheet, tabTo, typed, verdictSettled } from './keyboard.ts';
 import { loadNewerEdition } from './newer-edition.ts';
 
 const sample = 'Known housing, nameless core';
 
 /** Opens the case file of the sheet on the bench by its link in the bar. */
 const toCase = async (page: Page): Promise<void> => {
-  await tabTo(page, page.getByRole('link', { name: 'Case file', exact: true }));
+  await tabTo(page, caseLink(page));
   await page.keyboard.press('Enter');
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
 };

@@ -4,7 +4,7 @@ import { jpegWithPosition, pngWithPosition } from '../unit/db/photos/with-positi
 import { readPdf } from '../unit/report/read-pdf.ts';
 import { axeClean } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
-import { tabTo, verdictSettled } from './keyboard.ts';
+import { caseLink, tabTo, verdictSettled } from './keyboard.ts';
 import { giveReading, openEditor, readingOf, unitBuiltAs } from './unit-in-hand.ts';
 
 test.use({ viewport: { width: 1280, height: 800 } });
@@ -149,7 +149,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     headline = (await verdict.locator('.headline-block').textContent()) ?? '';
     await page.keyboard.press('Control+s');
     await expect(page.getByText('Saved', { exact: true })).toBeVisible();
-    await tabTo(page, page.getByRole('link', { name: 'Case file', exact: true }));
+    await tabTo(page, caseLink(page));
     await page.keyboard.press('Enter');
     await expect(page.getByRole('heading', { level: 1 })).toContainText(/\d{4}-0001/);
     const photographs = page.getByRole('region', { name: 'Photographs' });

@@ -6,7 +6,7 @@ import Papa from 'papaparse';
 import { spoiltCells, spoiltRows } from '../unit/db/tables/weather-rows.ts';
 import { test as base, enterBy, expect, startHost } from './fixtures.ts';
 import { Hand } from './hand.ts';
-import { enter, tabTo, typed, verdictSettled } from './keyboard.ts';
+import { caseLink, enter, tabTo, typed, verdictSettled } from './keyboard.ts';
 
 /** A data folder nothing was ever kept in. */
 const test = base.extend({
@@ -248,7 +248,7 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
   });
 
   await hand.does('makes the strange wheel on it a part of the atlas', async () => {
-    await go(page.getByRole('link', { name: 'Case file', exact: true }), true);
+    await go(caseLink(page), true);
     await go(button('Make it a part of the atlas: compressor wheel'));
     await expect(text('What it is called')).toBeFocused();
     await keyboard.type('Nine-blade wheel of the pilot boat');

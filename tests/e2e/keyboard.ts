@@ -27,6 +27,9 @@ export async function enter(page: Page, slot: string, feature: string, value: (p
   await expect(box).toBeFocused();
 }
 
+/** From a sheet to the file of its case, under its number once that is known. */
+export const caseLink = (page: Page): Locator => page.getByRole('link', { name: /^Case (file|\S+)$/ });
+
 /** An entry of the sheet by what it says. The graph says the same of it once it is drawn. */
 export const entered = (page: Page, says: RegExp): Locator => page.getByRole('button', { name: says }).and(page.locator('[data-entry]'));
 

@@ -1,6 +1,6 @@
 import { axeClean } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
-import { openSheet, tabTo } from './keyboard.ts';
+import { caseLink, openSheet, tabTo } from './keyboard.ts';
 
 test('[M4] [M5] [M6] by keyboard: a strange part of a case becomes a part of the atlas and is found, a sample of it is kept, shown, and taken out', async ({
   page,
@@ -11,7 +11,7 @@ test('[M4] [M5] [M6] by keyboard: a strange part of a case becomes a part of the
   await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Strange wheel on the counter');
   await page.keyboard.press('Control+s');
   await expect(page.getByText('Saved', { exact: true })).toBeVisible();
-  await tabTo(page, page.getByRole('link', { name: 'Case file', exact: true }), true);
+  await tabTo(page, caseLink(page), true);
   await page.keyboard.press('Enter');
   const block = page.getByRole('region', { name: 'Into the atlas' });
   await expect(block.getByRole('listitem').first()).toContainText(/listed part/);

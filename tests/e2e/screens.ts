@@ -1,6 +1,6 @@
 import { expect, type Page } from '@playwright/test';
 import { jpeg } from '../unit/db/photos/pictures.ts';
-import { enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
+import { caseLink, enter, featureBox, openSheet, typed, verdictSettled } from './keyboard.ts';
 
 export const sample = 'Known housing, nameless core';
 
@@ -134,7 +134,7 @@ export const screens: readonly ScreenShown[] = [
       await page.getByRole('textbox', { name: 'Offered as' }).fill('');
       await page.keyboard.press('Control+s');
       await expect(page.getByText('Saved', { exact: true })).toBeVisible();
-      await page.getByRole('link', { name: 'Case file', exact: true }).click();
+      await caseLink(page).click();
       await page.getByLabel('Photograph files').setInputFiles([{ name: 'a.jpg', mimeType: 'image/jpeg', buffer: jpeg }]);
       await expect(page.locator('.photo img')).toBeVisible();
       await page.locator('.history-table button').last().click();
@@ -148,7 +148,7 @@ export const screens: readonly ScreenShown[] = [
     show: async (page) => {
       await openSheet(page, sample);
       await page.keyboard.press('Control+s');
-      await page.getByRole('link', { name: 'Case file', exact: true }).click();
+      await caseLink(page).click();
       await page.getByRole('button', { name: 'Save the sheet on the bench' }).click();
       await page.getByRole('link', { name: 'All cases' }).click();
       await expect(page.getByRole('region', { name: 'The shop’s own cases' }).getByRole('listitem')).toHaveCount(1);

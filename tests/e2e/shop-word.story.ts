@@ -1,7 +1,7 @@
 import type { Locator, Page } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
-import { openSheet, tabTo } from './keyboard.ts';
+import { caseLink, openSheet, tabTo } from './keyboard.ts';
 
 /** Opens the case file of the sheet on the bench, saved first. */
 const toCase = async (page: Page): Promise<void> => {
@@ -9,7 +9,7 @@ const toCase = async (page: Page): Promise<void> => {
   await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Known housing on the counter');
   await page.keyboard.press('Control+s');
   await expect(page.getByText('Saved', { exact: true })).toBeVisible();
-  await page.getByRole('link', { name: 'Case file', exact: true }).click();
+  await caseLink(page).click();
   await expect(page).toHaveURL(/#\/case\//);
 };
 
@@ -45,7 +45,7 @@ test('[P6] by keyboard: what was decided is written down apart from the verdict,
     await expect(page.getByRole('region', { name: 'For the ticket' })).not.toContainText('rebuilt unit, housing only');
     await apart.scrollIntoViewIfNeeded();
     await axeClean(page, 'the word by the ticket', info);
-    await page.getByRole('link', { name: 'Case file', exact: true }).click();
+    await caseLink(page).click();
   });
 
   await test.step('the maker’s, as it was told, takes its place; both are kept', async () => {
@@ -77,7 +77,7 @@ test('[P6] by keyboard: what was decided is written down apart from the verdict,
   });
 
   await test.step('taken back, it is said no more and stays in what was said', async () => {
-    await page.getByRole('link', { name: 'Case file', exact: true }).click();
+    await caseLink(page).click();
     await tabTo(page, block.getByRole('button', { name: 'Take it back' }));
     await page.keyboard.press('Enter');
     await expect(block).toContainText('What was decided was taken back.');
