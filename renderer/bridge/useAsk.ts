@@ -1,4 +1,4 @@
-import { useEffect, useId, useMemo, useState } from 'react';
+import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import type { CallArgs, CallName, CallResult, Progress, Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from './desk.ts';
 import { useAtlasChanges } from './useAtlasChanges.ts';
@@ -44,14 +44,17 @@ export const useSettled = <T, A>(asked: Asked<T, A>, args: A | null): T | null =
   return given !== null && args !== null && is === of ? given.value : null;
 };
 
+/** How long a question waits for what may come after it, ms. A function of this kind is made once, outside of what renders. */
+export type Pause<A> = (before: A | null, now: A) => number;
+
 /**
  * Asks the desk, and again when the arguments change, or the atlas does. A question whose answer nobody looks at any more is taken back, so that what is asked now need not wait for it.
- * `args: null` asks nothing; `pause` (ms) lets quick typing settle first; a new `version` asks the same question again.
+ * `args: null` asks nothing; `pause` (ms) lets quick typing settle first: always, or by what was asked before; a new `version` asks the same question again.
  */
 export function useAsk<C extends CallName>(
   name: C,
   args: CallArgs<C> | null,
-  pause = 0,
+  pause: number | Pause<CallArgs<C>> = 0,
   version: unknown = null,
 ): Asked<CallResult<C>, CallArgs<C>> {
   const [asked, setAsked] = useState<Asked<CallResult<C>, CallArgs<C>>>(
@@ -59,6 +62,7 @@ export function useAsk<C extends CallName>(
   );
   const place = useId();
   const changes = useAtlasChanges();
+  const before = useRef<CallArgs<C> | null>(null);
   const key = args === null ? null : JSON.stringify(args);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render; `version` and `changes` are asked about only by being others.
   useEffect(() => {
@@ -84,9 +88,12 @@ export function useAsk<C extends CallName>(
           : { state: 'trouble', trouble: reply.trouble, last: latestGiven(before) },
       );
     };
-    const timer = setTimeout(() => void ask(), pause);
+    const wait = typeof pause === 'number' ? pause : pause(before.current, args);
+    before.current = args;
+    const timer = wait > 0 ? setTimeout(() => void ask(), wait) : null;
+    if (timer === null) void ask();
     return () => {
-      clearTimeout(timer);
+      if (timer !== null) clearTimeout(timer);
       if (state === 'asked') desk.cancel(place);
       state = 'over';
     };

@@ -51,6 +51,7 @@ export const keys = {
     head: 'Unit',
     lines: {
       slots: { press: ['↓', '↑'], does: 'from slot to slot; from an entry, to the next' },
+      on: { press: ['Enter'], does: 'in the name it is offered under: on to the first slot' },
       enter: { press: ['Enter'], does: 'opens the feature that is marked; in it, takes the value' },
       choose: { press: ['a … z', 'Space'], does: 'at a choice: letters and figures go to what begins so; picks it' },
       leave: { press: ['Escape'], does: 'leaves an entry as it was' },

@@ -3,6 +3,9 @@ import type { MakerId } from '../../reasoner/index.ts';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { withClaim, withClaimedMaker, withTitle } from '../bench/sheetEdits.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { keys } from '../look/keys.ts';
+import { at, landmark } from '../look/landmarks.ts';
+import { presses } from '../look/presses.ts';
 import { asId } from '../route/asId.ts';
 
 interface Props {
@@ -48,10 +51,14 @@ export function TitleAndClaim({ title, claim }: Props) {
           id={id}
           className="field"
           placeholder="name, as written"
+          {...landmark('claim')}
           value={sheet.claimed ?? ''}
           maxLength={300}
           spellCheck={false}
           onChange={(event) => edit(withClaim(event.target.value), 'claim')}
+          onKeyDown={(event) => {
+            if (presses(event, keys.unit.lines.on)) document.querySelector<HTMLElement>(at('add a feature', 'input'))?.focus();
+          }}
         />
       </div>
     </>

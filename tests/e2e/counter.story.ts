@@ -1,46 +1,57 @@
 import { graphColumns } from '../../renderer/graph/conflictGraph.ts';
 import { expect, reading, test } from './fixtures.ts';
-import { enter, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
+import { Hand } from './hand.ts';
+import { enter, openSheet, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
+import { tellPaints, watchPaints } from './paint-times.ts';
+
+/** Where the answer must be in sight without scrolling: a small window, and a common one looked at at 150 %. */
+const insight = [
+  { width: 1024, height: 700 },
+  { width: 853, height: 533 },
+] as const;
 
 /**
  * The counter's story, without a mouse: a unit with a known housing on a nameless core is offered as a cartridge model.
  * Everything is asked of the running program over the demo atlas.
  */
-test('[W1] six entries by keyboard: the claimed name falls, the reasons light up in the graph, the sheet is saved and reopened', async ({
+test('[W1] a claim and five entries by keyboard: the claimed name falls, the ticket is copied within eighty keys, the sheet is saved and reopened', async ({
   page,
-}) => {
+}, info) => {
   const verdict = page.getByRole('region', { name: 'Verdict' });
-  await test.step('a new unit is named and its claim written down', async () => {
-    await tabTo(page, page.getByRole('textbox', { name: 'Title of the sheet' }));
-    await page.keyboard.type('Grey unit off the quay');
-    await tabTo(page, page.getByRole('combobox', { name: 'Maker it is offered under' }));
-    await page.keyboard.type('Merrowby');
-    await tabTo(page, page.getByRole('textbox', { name: 'Offered as' }));
+  await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+  await watchPaints(page);
+  await page.reload();
+  const hand = new Hand(page, info);
+  await hand.does('the claim is written down', async () => {
+    await expect(page.getByRole('textbox', { name: 'Offered as' })).toBeFocused();
     await page.keyboard.type('Petrel 13 Cartridge');
-    await verdictSettled(page);
-    await expect(verdict.locator('.claim-line')).toContainText('Petrel 13 Cartridge');
-    await expect(verdict.locator('.claim-line')).toContainText('open');
+    await page.keyboard.press('Enter');
   });
 
-  await test.step('six entries, Enter for each', async () => {
-    await tabTo(page, page.getByRole('combobox', { name: 'Add to compressor housing' }));
-    await enter(page, 'compressor housing', 'cast name', typed('MERROWBY'));
+  await hand.does('five entries, Enter for each', async () => {
+    await enter(page, 'compressor housing', 'cast name', typed('MERROWBY'), 'cast n');
     await walkTo(page, 'compressor wheel');
-    await enter(page, 'compressor wheel', 'full blade count', typed('7'));
-    await enter(page, 'compressor wheel', 'splitter blade count', typed('7'));
+    await enter(page, 'compressor wheel', 'full blade count', typed('7'), 'full');
+    await enter(page, 'compressor wheel', 'splitter blade count', typed('7'), 'spl');
     await walkTo(page, 'bearing housing');
-    await enter(page, 'bearing housing', 'water ports', async () => {
-      await page.keyboard.press('ArrowRight');
-    });
-    await enter(page, 'bearing housing', 'cast name', async () => {
-      await page.keyboard.press('Tab');
-      await page.keyboard.press('Space');
-    });
+    await enter(page, 'bearing housing', 'water ports', (in_) => in_.keyboard.press('ArrowRight'), 'wat');
     await walkTo(page, 'turbine wheel');
-    await enter(page, 'turbine wheel', 'blade count', typed('11'));
+    await enter(page, 'turbine wheel', 'blade count', typed('11'), 'blade');
     await verdictSettled(page);
-    await expect(page.locator('[data-entry]')).toHaveCount(6);
+    await expect(page.locator('[data-entry]')).toHaveCount(5);
   });
+
+  await hand.does('the words for the ticket are copied', async () => {
+    await expect(verdict.locator('.claim-line')).toContainText('ruled out');
+    await page.keyboard.press('F9');
+    await expect(verdict.getByText('Copied')).toBeVisible();
+  });
+  const copied = await page.evaluate(() => navigator.clipboard.readText());
+  expect(copied).toContain('must not be described as Merrowby Petrel 13 Cartridge');
+  expect(copied).toContain('A pattern part unknown to the atlas cannot be excluded by eye');
+  expect(hand.keys, 'keys to the copied ticket').toBeLessThanOrEqual(80);
+  await hand.tells();
+  await tellPaints(page, info);
 
   await test.step('what would honour it, and what a part needs before it goes on, stand with the claim', async () => {
     const offered = page.getByRole('textbox', { name: 'Offered as' });
@@ -59,7 +70,7 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
   const conflicts = page.getByRole('list', { name: /^Reasons against .*Petrel 13 Cartridge/ });
   await test.step('the verdict leads with the honest name and says in sentences why not the claimed one', async () => {
     await expect(verdict.locator('.claim-line')).toContainText('ruled out');
-    await expect(verdict.locator('h2.headline')).toContainText('stands');
+    await expect(verdict.locator('.plate')).toContainText('stands');
     await expect(verdict.locator('h2.headline')).not.toContainText('Petrel 13 Cartridge');
     await expect(conflicts.getByRole('listitem').first()).toContainText(/water|blades/);
     await expect(verdict.getByRole('heading', { name: 'How it may be described' })).toBeVisible();
@@ -90,6 +101,9 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
     const headline = await verdict.locator('h2.headline').textContent();
     await page.keyboard.press('Control+s');
     await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+    await expect(verdict.locator('.tag-case')).toContainText(
+      (await page.getByTitle('The file of this case').textContent())?.replace('Case ', '') ?? 'no number',
+    );
     await tabTo(page, page.getByRole('link', { name: 'Sheets' }), true);
     await page.keyboard.press('Enter');
     await tabTo(page, page.getByRole('button', { name: 'New sheet' }));
@@ -97,12 +111,52 @@ test('[W1] six entries by keyboard: the claimed name falls, the reasons light up
     await expect(page.locator('[data-entry]')).toHaveCount(0);
     await tabTo(page, page.getByRole('link', { name: 'Sheets' }), true);
     await page.keyboard.press('Enter');
-    await tabTo(page, page.getByRole('button', { name: 'Grey unit off the quay', exact: true }));
+    await tabTo(page, page.getByRole('button', { name: 'untitled unit', exact: true }));
     await page.keyboard.press('Enter');
-    await expect(page.locator('[data-entry]')).toHaveCount(6);
+    await expect(page.locator('[data-entry]')).toHaveCount(5);
     await verdictSettled(page);
     expect(await verdict.locator('h2.headline').textContent()).toBe(headline);
   });
+});
+
+for (const title of ['A plate from somewhere else', 'A Gannet as far as the flanges']) {
+  reading(
+    `[V6] ${title}, ten entries: claim, name, every word for the ticket and the next check are in sight, and nothing is wider than the window`,
+    async ({ page }) => {
+      await openSheet(page, title);
+      await expect(page.locator('[data-entry]')).toHaveCount(10);
+      await expect(page.locator('.next-check')).toHaveAttribute('data-state', 'answered');
+      for (const size of insight) {
+        await page.setViewportSize(size);
+        const last = [page.locator('.ticket-text.is-may > ul > li').last(), page.locator('.ticket-text.is-must-not > ul > li').last()];
+        for (const shown of [page.locator('.claim-line'), page.locator('h2.headline'), ...last, page.locator('.next-line')])
+          await expect.soft(shown, `${size.width}`).toBeInViewport({ ratio: 0.99 });
+        for (const button of ['Copy', 'Print', 'Save'])
+          await expect(page.getByRole('button', { name: button, exact: true })).toBeInViewport({ ratio: 1 });
+        expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${size.width}`).toBeLessThanOrEqual(0);
+      }
+      await page.setViewportSize({ width: 640, height: 400 });
+      for (const shown of [page.locator('.claim-line'), page.locator('h2.headline'), page.locator('.ticket-text.is-may > ul > li').first()])
+        await expect(shown).toBeInViewport({ ratio: 0.99 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    },
+  );
+}
+
+test('[W1] the tag is printed alone: case, day and claim, both texts and the cautions, and the window comes back', async ({ page }) => {
+  await page.addInitScript(() => {
+    window.print = () => Object.assign(window, { paper: (document.querySelector('.tag-paper') as HTMLElement | null)?.textContent ?? '' });
+  });
+  await page.reload();
+  await openSheet(page, 'A plate from somewhere else');
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
+  await expect.poll(() => page.evaluate(() => (window as unknown as { readonly paper?: string }).paper)).toContain('must not be described');
+  const paper = await page.evaluate(() => (window as unknown as { readonly paper: string }).paper);
+  expect(paper).toContain('offered as “Petrel 13 Cartridge”');
+  expect(paper).toContain('How it may be described');
+  expect(paper).toContain('the maker’s confirmation of the plate is the last word');
+  await expect(page.locator('.tag-paper')).toHaveCount(0);
+  await expect(page.getByRole('button', { name: 'Print', exact: true })).toBeVisible();
 });
 
 reading('[K2] the graph takes the mouse: a part tapped in the drawing is picked in the list beside it', async ({ page }) => {

@@ -37,6 +37,11 @@ export class Hand {
     return keyboard;
   }
 
+  /** Pressed so far. */
+  get keys(): number {
+    return this.#keys;
+  }
+
   /** A file was chosen in a window of the system's, which no story can type in. */
   chooses(): void {
     this.#keys += keysOfAFile;

@@ -16,10 +16,16 @@ export const featureBox = (page: Page, slot: string): Locator => page.getByRole(
  * Enters one observation by keyboard from the slot's feature box, which has the focus before and after: some letters of the
  * feature, Enter, the keys that give the value, Enter.
  */
-export async function enter(page: Page, slot: string, feature: string, value: (page: Page) => Promise<void>): Promise<void> {
+export async function enter(
+  page: Page,
+  slot: string,
+  feature: string,
+  value: (page: Page) => Promise<void>,
+  letters = feature,
+): Promise<void> {
   const box = featureBox(page, slot);
   await expect(box).toBeFocused();
-  await page.keyboard.type(feature);
+  await page.keyboard.type(letters);
   await page.keyboard.press('Enter');
   await expect(page.getByRole('form', { name: `${feature}: enter` })).toBeVisible();
   await value(page);

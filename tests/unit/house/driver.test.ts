@@ -12,7 +12,7 @@ const withoutComments = (text: string): string => text.replace(/\/\*[\s\S]*?\*\/
 const driversOwn: readonly (readonly [string, RegExp])[] = [
   ['a transaction', /transaction/i],
   ['a pragma', /\bpragma\b(?!_)/i],
-  ['begin, commit, rollback or a savepoint as SQL', /[`'"]\s*(begin(?! an\b)|commit|end transaction|rollback|savepoint|release)\b/i],
+  ['begin, commit, rollback or a savepoint as SQL', /[`'"]\s*(begin(?! an)|commit|end transaction|rollback|savepoint|release)\b/i],
   ['sqlite3', /\bsqlite3\b/],
   ['the connection', /driver\/connection\.ts|\bConnection\b/],
   ['drizzle run by itself', /sqlite-proxy/],

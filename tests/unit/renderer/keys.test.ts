@@ -27,6 +27,7 @@ const heard: Readonly<Record<string, readonly string[]>> = {
   'lists/ShopList.tsx': ['lists.in', 'lists.out'],
   'atlas/AtlasIndex.tsx': ['lists.fold'],
   'sheet/SheetColumn.tsx': ['unit.slots'],
+  'sheet/TitleAndClaim.tsx': ['unit.on'],
   'sheet/useEntryEditor.ts': ['unit.leave'],
   'sheet/Picks.tsx': ['unit.choose'],
   'sheet/ObservationRow.tsx': ['unit.remove'],
