@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { sheetSchema } from '../../db/sheets/schema.ts';
 import type { FeatureId, Slip } from '../../reasoner/index.ts';
+import { lengthUnits } from '../../reasoner/plain/units.ts';
 import { id, reasonedCall } from './call.ts';
 
 /** Figures as they were typed: what no figure can be is for the answer to say. */
@@ -18,6 +19,8 @@ const sure = z.discriminatedUnion('kind', [
 ]);
 
 export const entryCalls = {
-  /** Whether an entry may be a slip (O7), before it goes on the sheet: its figures, or a number on the plate beside what else the plate says. */
-  'entry.slip': reasonedCall(z.strictObject({ sheet: sheetSchema, feature: id<FeatureId>(), value, sure })).returns<Slip>(),
+  /** Whether an entry may be a slip (O7), before it goes on the sheet: its figures, or a number on the plate beside what else the plate says. Said in `lengths`, else in mm. */
+  'entry.slip': reasonedCall(
+    z.strictObject({ sheet: sheetSchema, feature: id<FeatureId>(), value, sure, lengths: z.enum(lengthUnits).optional() }),
+  ).returns<Slip>(),
 } as const;

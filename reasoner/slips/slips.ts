@@ -1,5 +1,5 @@
 import type { Feature } from '../atlas/atlas.ts';
-import { mmPerInch } from '../plain/units.ts';
+import { type LengthUnit, mmPerInch } from '../plain/units.ts';
 import type { Seen, Sure } from '../sheet/sheet.ts';
 import type { Slip, SlipHow, Wrong } from '../sheet/slip.ts';
 import { figuresOf, implausibleSentence, impossibleSentence, slipReason, wideSentence } from '../words/slip-sentences.ts';
@@ -14,22 +14,23 @@ const most = 2;
  * A length is greater than zero unless its range reaches to zero or below. Without a range nothing possible is asked about.
  * @param value a count, or a measure in mm or degrees; of all else nothing is said
  * @param sure the uncertainty of what was measured is looked at too, in the feature's unit
+ * @param lengths what lengths are said in
  */
-export const slipOf = (feature: Feature, value: Seen, sure?: Sure): Slip => {
+export const slipOf = (feature: Feature, value: Seen, sure?: Sure, lengths: LengthUnit = 'mm'): Slip => {
   if (value.kind !== 'measure' && value.kind !== 'count') return plausible;
   const wrong = value.kind === 'measure' ? wrongSize(feature, value.value) : wrongCount(value);
-  if (wrong !== null) return { kind: 'impossible', of: 'figure', sentence: impossibleSentence(feature, value, wrong) };
+  if (wrong !== null) return { kind: 'impossible', of: 'figure', sentence: impossibleSentence(feature, value, wrong, lengths) };
   const { plausible: range } = feature;
   if (value.kind === 'measure' && sure?.kind === 'measured') {
     if (!(sure.u > 0) || !Number.isFinite(sure.u))
       return {
         kind: 'impossible',
         of: 'uncertainty',
-        sentence: impossibleSentence(feature, { kind: 'measure', value: sure.u }, 'uncertainty'),
+        sentence: impossibleSentence(feature, { kind: 'measure', value: sure.u }, 'uncertainty', lengths),
       };
     // A reading that could be of anything plausible tells nothing of the part.
     if (sure.u > (range === undefined ? absurd : range.to - range.from))
-      return { kind: 'impossible', of: 'uncertainty', sentence: wideSentence(feature, sure.u) };
+      return { kind: 'impossible', of: 'uncertainty', sentence: wideSentence(feature, sure.u, lengths) };
   }
   if (range === undefined) return plausible;
   const within = (figure: number): boolean => figure >= range.from && figure <= range.to;
@@ -37,7 +38,7 @@ export const slipOf = (feature: Feature, value: Seen, sure?: Sure): Slip => {
   const meant = value.kind === 'measure' ? meantSizes(feature, value.value) : meantCounts(feature, value, within);
   return {
     kind: 'implausible',
-    sentence: implausibleSentence(feature, value),
+    sentence: implausibleSentence(feature, value, lengths),
     likely: once(
       meant.filter(({ value: one }) =>
         one.kind === 'count' ? within(one.from) && within(one.to) && one.from <= one.to : within(one.value),
@@ -45,8 +46,8 @@ export const slipOf = (feature: Feature, value: Seen, sure?: Sure): Slip => {
     )
       .slice(0, most)
       .map(({ how, value: one }) => {
-        const why = slipReason(feature, value, how);
-        return { how, value: one, why, sentence: `${figuresOf(feature, one)}, ${why}` };
+        const why = slipReason(feature, value, how, lengths);
+        return { how, value: one, why, sentence: `${figuresOf(feature, one, lengths)}, ${why}` };
       }),
   };
 };

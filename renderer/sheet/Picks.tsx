@@ -62,5 +62,6 @@ const most = 4;
 
 const listed = (options: readonly Option[]): string => {
   const texts = options.slice(0, most).map(({ text }) => text);
-  return options.length > most ? `${texts.join(', ')} and ${options.length - most} more` : texts.join(' or ');
+  const rest = options.length > most ? `${options.length - most} more` : (texts.pop() ?? '');
+  return texts.length === 0 ? rest : `${texts.join(', ')} or ${rest}`;
 };

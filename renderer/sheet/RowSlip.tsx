@@ -1,9 +1,11 @@
 import type { Feature, Observation } from '../../reasoner/index.ts';
+import { blankSheet } from '../../reasoner/plain/blank-sheet.ts';
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { withObservationChanged } from '../bench/sheetEdits.ts';
-import { useAsk } from '../bridge/useAsk.ts';
+import { latestGiven, useAsk } from '../bridge/useAsk.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { SlipQuestion } from './SlipQuestion.tsx';
+import { saysTheSame } from './slips.ts';
 
 interface Props {
   readonly feature: Feature;
@@ -17,18 +19,20 @@ export function RowSlip({ feature, observation, unit, onReadAgain }: Props) {
   const { sheet } = useBench();
   const { edit } = useBenchActions();
   const { value, sure } = observation;
-  const asked = useAsk('entry.slip', { sheet, feature: feature.id, value, sure });
-  if (asked.state !== 'answered' || asked.value.kind === 'plausible') return null;
-  if (asked.value.kind === 'impossible')
+  // Figures are asked about by themselves: what else is entered asks nothing anew, and the question stands still.
+  const given = latestGiven(useAsk('entry.slip', { sheet: blankSheet(sheet.id), feature: feature.id, value, sure, lengths: unit }));
+  if (given === null || given.value.kind === 'plausible' || !saysTheSame(given.args.value, value)) return null;
+  const slip = given.value;
+  if (slip.kind === 'impossible')
     return (
       <p className="editor-trouble" role="alert">
-        {asked.value.sentence}
+        {slip.sentence}
       </p>
     );
   return (
     <SlipQuestion
       feature={feature}
-      slip={asked.value}
+      slip={slip}
       unit={unit}
       takesFocus={false}
       onMeant={(meant) => edit(withObservationChanged({ ...observation, value: meant }))}

@@ -22,6 +22,7 @@ import { observationOf } from './draft.ts';
 import { ObservationEditor } from './ObservationEditor.tsx';
 import { ObservationRow } from './ObservationRow.tsx';
 import { offeredBefore } from './offeredBefore.ts';
+import { isConfirmedOn } from './slips.ts';
 import { UnseenRow } from './UnseenRow.tsx';
 import type { Counted } from './WheelCounter.tsx';
 
@@ -81,6 +82,7 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
         feature: feature.id,
         value: { kind: 'count', from, to },
         sure: { kind: 'seen' },
+        ...(isConfirmedOn(sheet, feature.id, { kind: 'count', from, to }) ? { confirmed: true } : {}),
         note,
       }),
     );

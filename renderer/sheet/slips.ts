@@ -1,4 +1,4 @@
-import type { Feature, Observation, Seen, Sure } from '../../reasoner/index.ts';
+import type { Feature, FeatureId, Observation, Seen, Sheet, Sure } from '../../reasoner/index.ts';
 
 type Figures = Pick<Observation, 'value' | 'sure'>;
 
@@ -20,3 +20,7 @@ export const isNumber = ({ says }: Feature, value: Seen, sure: Sure): boolean =>
 /** Whether an entry changed says still what was confirmed; a size comes back from another unit a little off. */
 export const saysTheSame = (a: Seen, b: Seen): boolean =>
   a.kind === 'measure' && b.kind === 'measure' ? Math.abs(a.value - b.value) < 0.001 : JSON.stringify(a) === JSON.stringify(b);
+
+/** Whether somebody has said on this sheet already that it is what was read: the same of the same feature is asked about once (O7). */
+export const isConfirmedOn = ({ observations }: Pick<Sheet, 'observations'>, feature: FeatureId, value: Seen): boolean =>
+  observations.some((one) => one.feature === feature && one.confirmed === true && saysTheSame(one.value, value));

@@ -6,7 +6,7 @@ import { entryIsThere, type Hold, holdKeys } from '../look/heldKeys.ts';
 import { at } from '../look/landmarks.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { type Draft, draftOf, type Entry, entryOf } from './draft.ts';
-import { isNumber, isUsual, saysTheSame } from './slips.ts';
+import { isConfirmedOn, isNumber, isUsual, saysTheSame } from './slips.ts';
 
 interface Entering {
   readonly feature: Feature;
@@ -41,9 +41,12 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
   const asking = useRef(0);
   /** What is typed while the desk is asked is of the next entry, unless a question comes between. */
   const held = useRef<Hold | null>(null);
+  /** What was asked about and is being read again, and whether anything was typed since: the same typed anew is the answer. */
+  const readAnew = useRef<{ readonly value: Entry['value']; readonly typed: boolean } | null>(null);
   const form = useRef<HTMLFormElement>(null);
   const change = (part: Partial<Draft>) => {
     asking.current += 1;
+    if (readAnew.current !== null && part.text !== undefined) readAnew.current = { ...readAnew.current, typed: true };
     setDraft((before) => ({ ...before, ...part }));
     setTrouble(null);
     setDoubted(null);
@@ -74,7 +77,7 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
       },
     });
     held.current = hold;
-    const reply = await desk.ask('entry.slip', { sheet, feature: feature.id, value: entry.value, sure: entry.sure });
+    const reply = await desk.ask('entry.slip', { sheet, feature: feature.id, value: entry.value, sure: entry.sure, lengths: unit });
     if (asking.current !== here) return hold.drop();
     if (reply.ok && reply.value.kind === 'plausible') {
       // Ended before the editor is gone, which would drop it.
@@ -95,11 +98,13 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
       return;
     }
     const entry = read.value;
-    if (start?.confirmed === true && saysTheSame(start.value, entry.value)) onDone({ ...entry, confirmed: true });
+    const again = readAnew.current?.typed === true && saysTheSame(readAnew.current.value, entry.value);
+    if (again || isConfirmedOn(sheet, feature.id, entry.value)) onDone({ ...entry, confirmed: true });
     else if (isUsual(feature, entry) && !isNumber(feature, entry.value, entry.sure)) onDone(entry);
     else void ask(entry);
   };
   const readAgain = () => {
+    readAnew.current = doubted === null ? null : { value: doubted.entry.value, typed: false };
     setDoubted(null);
     const field = form.current?.querySelector<HTMLInputElement>(at('value', 'input'));
     field?.focus();

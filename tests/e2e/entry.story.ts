@@ -204,6 +204,18 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     await verdictSettled(page);
     await expect(question).toHaveCount(0);
 
+    // Read again and typed the same, it is the answer; and the same once more on this sheet asks nothing.
+    await wheel.focus();
+    await open('splitter blade count', '99');
+    await expect(question).toContainText('A count of 99 splitter blades');
+    await page.keyboard.press('Escape');
+    await page.keyboard.type('99');
+    await page.keyboard.press('Enter');
+    await expect(entered(page, /^splitter blade count 99 seen confirmed; change/)).toBeVisible();
+    await open('splitter blade count', '99');
+    await expect(entered(page, /^splitter blade count 99 seen confirmed; change/)).toHaveCount(2);
+    await expect(question).toHaveCount(0);
+
     // What cannot be is no question.
     await wheel.focus();
     await open('inducer diameter', '0');

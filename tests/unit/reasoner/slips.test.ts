@@ -273,3 +273,22 @@ describe('[O7] it is said as one would say it at the counter', () => {
     ]);
   });
 });
+
+describe('[O7] where lengths are shown in inches', () => {
+  test('[O7] the question, what is usual and what may have been meant are said in them; an angle and a count as ever', () => {
+    const slip = slipOf(diameter, measure(5720), measured(0.02), 'inch');
+    expect(slip).toMatchObject({
+      kind: 'implausible',
+      sentence: 'An exducer diameter of 225.1969 in lies outside what is usual, 0.7874 to 7.874 in.',
+    });
+    expect(slip.kind === 'implausible' && slip.likely[0]?.sentence).toBe('2.252 in, if the decimal point slipped');
+    expect(slipOf(diameter, measure(57.15), measured(254), 'inch')).toMatchObject({
+      sentence: expect.stringContaining('An uncertainty u of 10 in'),
+    });
+    for (const [of, value] of [
+      [angle, measure(90)],
+      [blades, count(111)],
+    ] as const)
+      expect(slipOf(of, value, undefined, 'inch')).toEqual(slipOf(of, value));
+  });
+});
