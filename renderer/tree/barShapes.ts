@@ -1,14 +1,23 @@
-import { type Shape, shortened, widthOf } from './shapes.ts';
+import { reachOf, type Shape, shortened, widthOf } from './shapes.ts';
 import { type Box, gutterWidth, type TreeLayout } from './treeLayout.ts';
 
 export const isPattern = (box: Box): boolean => box.node.lines.includes('made to the pattern of');
 
-interface BarLook {
+interface BarType {
   readonly size: number;
   readonly weight: number;
+}
+
+/** The letters of each kind of bar. */
+export const barType = {
+  family: { size: 13, weight: 620 },
+  generation: { size: 12, weight: 560 },
+  model: { size: 11.5, weight: 400 },
+} as const satisfies Record<string, BarType>;
+
+interface BarLook extends BarType {
   readonly fill: 'accent-wash' | 'open-wash' | 'well' | 'paper';
   readonly stroke: 'accent' | 'open' | 'ink-faint' | 'line-strong';
-  readonly text: 'ink';
   readonly height: number;
   readonly round: number;
 }
@@ -73,10 +82,17 @@ export function barShapes(layout: TreeLayout, box: Box, look: BarLook): Shape[] 
       },
     );
   }
+  const baseline = box.head + look.size * 0.35;
+  shapes.push(nameShape(layout, box, look, baseline));
+  return [...shapes, ...yearShapes(box, look, solid - box.x0 - 14 - widthOf(node.name, look.size, look.weight), baseline, solid)];
+}
+
+/** The name of a bar: in it, or beside it where the bar is too short. */
+function nameShape(layout: TreeLayout, box: Box, look: BarType, baseline: number): Extract<Shape, { kind: 'text' }> {
+  const { key, node } = box;
   // What is open fades out under its name, which stays legible there.
   const inside = box.x1 - box.x0 - (node.kind === 'family' ? 14 : 10);
   const fits = widthOf(node.name, look.size, look.weight) <= inside;
-  const baseline = box.head + look.size * 0.35;
   const name: Extract<Shape, { kind: 'text' }> = {
     id: `name ${key}`,
     kind: 'text',
@@ -85,14 +101,20 @@ export function barShapes(layout: TreeLayout, box: Box, look: BarLook): Shape[] 
     text: box.dated || fits ? node.name : shortened(node.name, gutterWidth - 44, look.size, look.weight),
     size: look.size,
     weight: look.weight,
-    fill: look.text,
+    fill: 'ink',
     node: key,
     ...(fits ? {} : { halo: 'paper' as const }),
   };
   // Beside a bar that ends where the drawing does there is no room: the name then stands before it.
   const cramped = !fits && box.dated && box.x1 + 5 + widthOf(node.name, look.size, look.weight) > layout.axisTo + 8;
-  shapes.push(cramped ? { ...name, x: box.x0 - 14, anchor: 'end' as const } : !box.dated && !fits ? { ...name, x: box.x0 + 7 } : name);
-  return [...shapes, ...yearShapes(box, look, solid - box.x0 - 14 - widthOf(node.name, look.size, look.weight), baseline, solid)];
+  return cramped ? { ...name, x: box.x0 - 14, anchor: 'end' } : !box.dated && !fits ? { ...name, x: box.x0 + 7 } : name;
+}
+
+/** Where a row that is drawn as a bar ends to the right, its name with it. */
+export function endOfBar(layout: TreeLayout, box: Box): number {
+  const { kind } = box.node;
+  if (kind !== 'family' && kind !== 'generation' && kind !== 'model') return box.x1;
+  return Math.max(box.x1, reachOf(nameShape(layout, box, barType[kind], 0)).x1);
 }
 
 /** The years of a family in its bar, where there is room for them. */

@@ -1,4 +1,4 @@
-import { barShapes, isPattern } from './barShapes.ts';
+import { barShapes, barType, isPattern } from './barShapes.ts';
 import { type Shape, shortened } from './shapes.ts';
 import { type Box, rowHeight, slotNameWidth, type TreeLayout } from './treeLayout.ts';
 
@@ -24,31 +24,25 @@ export function boxShapes(layout: TreeLayout, box: Box): Shape[] {
   switch (box.node.kind) {
     case 'family':
       return barShapes(layout, box, {
-        size: 13,
-        weight: 620,
+        ...barType.family,
         fill: isPattern(box) ? 'open-wash' : 'accent-wash',
         stroke: isPattern(box) ? 'open' : 'accent',
-        text: 'ink',
         height: rowHeight.family,
         round: 4,
       });
     case 'generation':
       return barShapes(layout, box, {
-        size: 12,
-        weight: 560,
+        ...barType.generation,
         fill: 'well',
         stroke: 'ink-faint',
-        text: 'ink',
         height: rowHeight.generation - 2,
         round: 3,
       });
     case 'model':
       return barShapes(layout, box, {
-        size: 11.5,
-        weight: 400,
+        ...barType.model,
         fill: 'paper',
         stroke: 'line-strong',
-        text: 'ink',
         height: rowHeight.model - 2,
         round: 2,
       });

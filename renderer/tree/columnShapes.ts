@@ -1,3 +1,4 @@
+import { endOfBar } from './barShapes.ts';
 import { type Shape, shortened } from './shapes.ts';
 import { type SharedColumn, sharedNameWidth, type TreeLayout } from './treeLayout.ts';
 
@@ -11,7 +12,9 @@ export function columnShapes(layout: TreeLayout, column: SharedColumn, index: nu
   const sayX = layout.sharedNamesAt;
   return [
     ...column.dots.map(({ key, y }): Shape => {
-      const from = (layout.byKey.get(key)?.x1 ?? layout.axisTo) + 3;
+      // A name that stands beside its bar stands in the way.
+      const box = layout.byKey.get(key);
+      const from = Math.min((box === undefined ? layout.axisTo : endOfBar(layout, box)) + 3, column.x);
       return {
         id: `${id} leader ${key}`,
         kind: 'path',

@@ -38,7 +38,12 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
               {answer.numberNotListed !== null && ' · number not listed'}
             </>
           )}
-          {answer.doubtful && <span className="status is-open"> doubtful</span>}
+          {answer.doubtful && (
+            <>
+              {' · '}
+              <span className="status is-open">doubtful</span>
+            </>
+          )}
         </span>
       </summary>
       {open && (

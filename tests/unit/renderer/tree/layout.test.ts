@@ -3,6 +3,7 @@ import type { TreeAnswer } from '../../../../db/answers.ts';
 import { asId } from '../../../../reasoner/index.ts';
 import { everywhere } from '../../../../renderer/tree/drawing.ts';
 import { drawTree } from '../../../../renderer/tree/drawTree.ts';
+import { reachOf } from '../../../../renderer/tree/shapes.ts';
 import { tilesOf } from '../../../../renderer/tree/tiles.ts';
 import { gutterWidth, type TreeLayout } from '../../../../renderer/tree/treeLayout.ts';
 import { levels } from '../../../../renderer/tree/treeNode.ts';
@@ -304,6 +305,36 @@ describe('[V3] what is drawn can be read', () => {
     const drawing = drawTree(laidOut(demoTree, 'models'), () => '');
     const said = new Set(drawing.body.shapesIn(everywhere).flatMap((shape) => (shape.kind === 'text' ? [shape.text] : [])));
     for (const { name } of [...demoTree.families, ...demoTree.generations, ...demoTree.models]) expect(said).toContain(name);
+  });
+
+  test('no line runs through a name: what is shared is led past the names that stand beside their bars', () => {
+    const [first, last] = [demoTree.models[0], demoTree.models.at(-1)];
+    if (first === undefined || last === undefined) throw new Error('the demo world has models');
+    const shared = demoTree.models.map((model) => ({
+      group: 'core' as const,
+      slots: [],
+      families: [...new Set([first.family, model.family, last.family])],
+      models: [...new Set([first.id, model.id, last.id])],
+    }));
+    let beside = 0;
+    for (const level of ['families', 'generations', 'models'] as const)
+      for (const yearWidth of [4, 7, 11]) {
+        const drawn = drawTree(laidOut({ ...demoTree, shared }, level, yearWidth), () => 'shared').body.shapesIn(everywhere);
+        const names = drawn.flatMap((shape, at) => (shape.kind === 'text' && shape.id.startsWith('name ') ? [{ shape, at }] : []));
+        for (const { shape: name, at } of names) {
+          beside += name.halo === undefined ? 0 : 1;
+          const over = drawn.slice(at + 1).filter((shape) => shape.kind === 'path' && shape.fill === undefined);
+          const of = reachOf(name);
+          for (const line of over) {
+            const { x0, x1, y0, y1 } = reachOf(line);
+            expect(
+              x1 > of.x0 && x0 < of.x1 && y1 > of.y0 && y0 < of.y1 - 4,
+              `${line.id} through ${name.text}, ${level}, ${yearWidth} px a year`,
+            ).toBe(false);
+          }
+        }
+      }
+    expect(beside).toBeGreaterThan(20);
   });
 
   test('every shape has an id of its own', () => {
