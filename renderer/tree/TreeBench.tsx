@@ -10,13 +10,14 @@ import { type Drawing, everywhere, marginWidth } from './drawing.ts';
 import { drawTree } from './drawTree.ts';
 import { keysOf } from './keysOf.ts';
 import { layoutTree } from './layoutTree.ts';
+import { type Paper, paperPlan } from './paperPlan.ts';
 import { ShapeView } from './ShapeView.tsx';
 import { saveTree } from './saveTree.ts';
 import type { Reach } from './shapes.ts';
 import { TreeCanvas } from './TreeCanvas.tsx';
 import { TreeOutline } from './TreeOutline.tsx';
 import { TreePair } from './TreePair.tsx';
-import { type PaperPlan, TreePaper } from './TreePaper.tsx';
+import { TreePaper } from './TreePaper.tsx';
 import { TreeTake } from './TreeTake.tsx';
 import { TreeTools } from './TreeTools.tsx';
 import type { Overlays, SharedColumn } from './treeLayout.ts';
@@ -36,10 +37,10 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
   const [at, setAt] = useState<TreeKey | null>(null);
   const [seen, setSeen] = useState<Reach | null>(null);
   const [said, setSaid] = useState('');
-  const [paper, setPaper] = useState<PaperPlan | null>(null);
-  const plan = useRef<PaperPlan>('one page');
+  const [paper, setPaper] = useState<Paper | null>(null);
+  const wanted = useRef<Paper>('A4');
 
-  const { nodes, layout, drawing, trouble } = useDrawnTree(tree, view, { width, at, seen });
+  const { nodes, layout, drawing, trouble, forPaper } = useDrawnTree(tree, view, { width, at, seen });
   const { unfolded, overlays } = view;
   const keep = useAnchor(scroller, layout, at);
   const nodeOf = (pick: Pick): TreeNode | null => {
@@ -68,11 +69,12 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
     if (key !== undefined) setAt(key);
   }, [nodes, picks]);
 
-  usePaper(plan, setPaper);
-  const print = (how: PaperPlan) => {
-    plan.current = how;
+  usePaper(wanted, setPaper);
+  const print = (on: Paper) => {
+    wanted.current = on;
     window.print();
   };
+  const printed = useMemo(() => (paper === null ? null : forPaper(paper)), [paper, forPaper]);
 
   const title = `${words.vocabulary.packs.map((pack) => pack.title).join(', ')} · family tree · ${words.vocabulary.edition}`;
   const sharing = (node: TreeNode): string => saySharing(tree, overlays, node, words);
@@ -130,7 +132,7 @@ export function TreeBench({ tree, picks }: { readonly tree: TreeAnswer; readonly
           <TreeTake said={said} onSave={(as) => void saveTree(drawing, as, title).then(setSaid)} onPrint={print} />
         </div>
       </div>
-      {paper !== null && <TreePaper drawing={drawing} layout={layout} plan={paper} title={title} />}
+      {printed !== null && <TreePaper {...printed} title={title} />}
     </>
   );
 }
@@ -148,11 +150,20 @@ function useDrawnTree(
   const nodes = useMemo(() => withParts(bare, parts), [bare, parts]);
   const sayShared = useCallback((column: SharedColumn) => column.shared.slots.map((slot) => words.slotName(slot)).join(', '), [words]);
 
-  const layout = useMemo(
-    () => layoutTree(tree, nodes, { unfolded: { level, byHand }, overlays, yearWidth: { across: width - marginWidth - 4, scale } }),
-    [tree, nodes, level, byHand, overlays, scale, width],
+  const layoutFor = useCallback(
+    (across: number) => layoutTree(tree, nodes, { unfolded: { level, byHand }, overlays, yearWidth: { across: across - 4, scale } }),
+    [tree, nodes, level, byHand, overlays, scale],
   );
+  const layout = useMemo(() => layoutFor(width - marginWidth), [layoutFor, width]);
   const drawing = useMemo(() => drawTree(layout, sayShared), [layout, sayShared]);
+  // Paper has a width of its own, whatever the window's.
+  const forPaper = useCallback(
+    (paper: Paper) => {
+      const plan = paperPlan(paper, layoutFor);
+      return { plan, drawing: drawTree(plan.layout, sayShared) };
+    },
+    [layoutFor, sayShared],
+  );
 
   // Parts are asked for where a model is unfolded in view, or in the outline at hand.
   useEffect(() => {
@@ -162,7 +173,7 @@ function useDrawnTree(
     const ids = near.flatMap(({ node }) => (node.ref?.kind === 'model' && !parts.has(node.ref.id) ? [node.ref.id] : []));
     setWanted((now) => (ids.join(' ') === now.join(' ') ? now : ids));
   }, [layout, seen, at, parts]);
-  return { nodes, layout, drawing, trouble };
+  return { nodes, layout, drawing, trouble, forPaper };
 }
 
 /** With whom a family shares parts, in words, as far as the overlays are on: `shares bearing housing and shaft with Dunlin, Tern`. */

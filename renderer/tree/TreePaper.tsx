@@ -1,39 +1,18 @@
 import { axisHeight, type Drawing, legendHeight, marginWidth } from './drawing.ts';
+import { marginShapes } from './marginShapes.ts';
 import { Piece } from './Piece.tsx';
-import { type Tile, tilesOf } from './tiles.ts';
-import type { TreeLayout } from './treeLayout.ts';
+import { footHeight, type PaperPlan, sheetSize } from './paperPlan.ts';
+import { ShapeView } from './ShapeView.tsx';
+import type { Tile } from './tiles.ts';
+import { rowHeight } from './treeLayout.ts';
 
-export type PaperPlan = 'one page' | 'tiles';
-
-/** Room on A4 lying down inside its margins, in px of the drawing: letters come out at 85 in the hundred of their size in the window. */
-const tileSize = { width: 1185, height: 740 };
-
-/** The drawing for paper: whole on one page, standing or lying as its shape asks, or tiles that each carry their years and makers. */
-export function TreePaper({
-  drawing,
-  layout,
-  plan,
-  title,
-}: {
-  readonly drawing: Drawing;
-  readonly layout: TreeLayout;
-  readonly plan: PaperPlan;
-  readonly title: string;
-}) {
-  const whole: Tile = { x0: 0, x1: drawing.body.width, y0: 0, y1: drawing.body.height, row: 0, column: 0 };
-  const tiles =
-    plan === 'one page' ? [whole] : tilesOf(layout, tileSize.width - marginWidth, tileSize.height - axisHeight - legendHeight - 16);
-  const tall = plan === 'one page' && drawing.body.height > drawing.body.width;
+/** The drawing for paper, sheet by sheet, each with its years, its makers and what its signs mean. */
+export function TreePaper({ drawing, plan, title }: { readonly drawing: Drawing; readonly plan: PaperPlan; readonly title: string }) {
+  const { paper, stand, tiles } = plan;
   return (
-    <div className={`tree-paper ${tall ? 'is-tall' : ''}`} data-plan={plan}>
+    <div className={`tree-paper is-${paper.toLowerCase()}-${stand}`} data-paper={paper} data-stand={stand}>
       {tiles.map((tile) => (
-        <Sheet
-          key={`${tile.row} ${tile.column}`}
-          drawing={drawing}
-          tile={tile}
-          fixed={plan === 'tiles'}
-          says={saysOf(tile, tiles, title)}
-        />
+        <Sheet key={`${tile.row} ${tile.column}`} drawing={drawing} plan={plan} tile={tile} says={saysOf(tile, tiles, title)} />
       ))}
     </div>
   );
@@ -46,24 +25,38 @@ const saysOf = (tile: Tile, tiles: readonly Tile[], title: string): string =>
 
 function Sheet({
   drawing,
+  plan,
   tile,
-  fixed,
   says,
 }: {
   readonly drawing: Drawing;
+  readonly plan: PaperPlan;
   readonly tile: Tile;
-  readonly fixed: boolean;
   readonly says: string;
 }) {
-  const width = fixed ? tileSize.width : marginWidth + (tile.x1 - tile.x0);
-  const height = fixed ? tileSize.height : axisHeight + (tile.y1 - tile.y0) + legendHeight + 16;
+  const { mm, px } = sheetSize(plan.paper, plan.stand);
   const across = tile.x1 - tile.x0;
   const down = tile.y1 - tile.y0;
+  // One sheet alone may be larger; sheets that belong together are all of one scale.
+  const alone = plan.tiles.length === 1;
+  const width = alone ? Math.max(marginWidth + across, drawing.legend.width) : px.width;
+  const height = alone ? axisHeight + down + footHeight : px.height;
   return (
     <section className="tree-sheet" aria-label={says}>
-      <svg viewBox={`0 0 ${width} ${height}`} preserveAspectRatio="xMidYMin meet" role="img" aria-label={says}>
+      <svg
+        viewBox={`0 0 ${width} ${height}`}
+        preserveAspectRatio="xMidYMin meet"
+        style={{ width: `${mm.width}mm`, height: `${mm.height}mm` }}
+        role="img"
+        aria-label={says}
+      >
         <Piece field={drawing.axis} at={[marginWidth, 0]} view={[tile.x0, 0, across, axisHeight]} />
         <Piece field={drawing.margin} at={[0, axisHeight]} view={[0, tile.y0, marginWidth, down]} />
+        <g transform={`translate(0 ${axisHeight - tile.y0})`}>
+          {carriedOver(plan, tile).map((shape) => (
+            <ShapeView key={shape.id} shape={shape} state="" />
+          ))}
+        </g>
         <Piece field={drawing.body} at={[marginWidth, axisHeight]} view={[tile.x0, tile.y0, across, down]} />
         <Piece field={drawing.legend} at={[0, axisHeight + down]} view={[0, 0, drawing.legend.width, legendHeight]} />
         <text x={4} y={axisHeight + down + legendHeight + 12} fontSize={11} fill="var(--ink-soft)">
@@ -73,3 +66,9 @@ function Sheet({
     </section>
   );
 }
+
+/** A maker whose rows go on from the sheet before is named again. */
+const carriedOver = ({ layout }: PaperPlan, { y0, y1 }: Tile) =>
+  layout.bands
+    .filter((band) => band.y0 < y0 && band.y1 > y0 + rowHeight.band && y1 > y0 + rowHeight.band)
+    .flatMap((band) => marginShapes({ ...band, head: y0 + rowHeight.band / 2 + 2 }).filter(({ node }) => node !== undefined));

@@ -1,10 +1,10 @@
-import type { PaperPlan } from './TreePaper.tsx';
+import type { Paper } from './paperPlan.ts';
 
 interface Props {
   /** What became of the last file. */
   readonly said: string;
   onSave(as: 'svg' | 'png'): void;
-  onPrint(plan: PaperPlan): void;
+  onPrint(paper: Paper): void;
 }
 
 /** The drawing taken away: as a file, or on paper. */
@@ -20,11 +20,11 @@ export function TreeTake({ said, onSave, onPrint }: Props) {
       <button type="button" className="button" onClick={() => onSave('png')}>
         Save PNG
       </button>
-      <button type="button" className="button" onClick={() => onPrint('one page')}>
-        Print on one page
+      <button type="button" className="button" onClick={() => onPrint('A4')}>
+        Print on A4
       </button>
-      <button type="button" className="button" onClick={() => onPrint('tiles')}>
-        Print tiled
+      <button type="button" className="button" onClick={() => onPrint('A3')}>
+        Print on A3
       </button>
     </span>
   );

@@ -1,5 +1,5 @@
 import { type Shape, shortened } from './shapes.ts';
-import type { Band, TreeLayout } from './treeLayout.ts';
+import { type Band, bandTint, type TreeLayout } from './treeLayout.ts';
 import { nobody } from './treeNode.ts';
 
 /** The ground of a maker, its trade names with their years, and its families as strokes where it is folded. */
@@ -14,7 +14,7 @@ export function bandShapes(layout: TreeLayout, band: Band, index: number): Shape
       width: layout.width,
       height: band.y1 - band.y0,
       fill: 'well',
-      opacity: 0.55,
+      opacity: bandTint,
     });
   band.tradeNames.forEach(({ name, x0, x1 }, place) => {
     const id = `trade ${band.key} ${place}`;

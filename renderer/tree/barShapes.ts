@@ -1,5 +1,5 @@
 import { reachOf, type Shape, shortened, widthOf } from './shapes.ts';
-import { type Box, gutterWidth, type TreeLayout } from './treeLayout.ts';
+import { type Box, bandTint, gutterWidth, type TreeLayout } from './treeLayout.ts';
 
 export const isPattern = (box: Box): boolean => box.node.lines.includes('made to the pattern of');
 
@@ -83,7 +83,8 @@ export function barShapes(layout: TreeLayout, box: Box, look: BarLook): Shape[] 
     );
   }
   const baseline = box.head + look.size * 0.35;
-  shapes.push(nameShape(layout, box, look, baseline));
+  const name = nameShape(layout, box, look, baseline);
+  shapes.push(...groundOf(layout, box, name), name);
   return [...shapes, ...yearShapes(box, look, solid - box.x0 - 14 - widthOf(node.name, look.size, look.weight), baseline, solid)];
 }
 
@@ -108,6 +109,50 @@ function nameShape(layout: TreeLayout, box: Box, look: BarType, baseline: number
   // Beside a bar that ends where the drawing does there is no room: the name then stands before it.
   const cramped = !fits && box.dated && box.x1 + 5 + widthOf(node.name, look.size, look.weight) > layout.axisTo + 8;
   return cramped ? { ...name, x: box.x0 - 14, anchor: 'end' } : !box.dated && !fits ? { ...name, x: box.x0 + 7 } : name;
+}
+
+/** The ground of a name that stands beside its bar: lines go on behind it, and none through it. */
+function groundOf(layout: TreeLayout, box: Box, name: Extract<Shape, { kind: 'text' }>): Shape[] {
+  if (name.halo === undefined) return [];
+  const { x0, x1 } = reachOf(name);
+  const band = layout.bands.findIndex((each) => box.head < each.y1);
+  const family = familyOf(layout, box);
+  const [y, height] = [box.head - 7, 14];
+  const piece = (part: string, from: number, to: number, fill: 'paper' | 'well' | 'leaf', opacity?: number): Shape[] =>
+    to <= from
+      ? []
+      : [
+          {
+            id: `${part} ${box.key}`,
+            kind: 'rect',
+            x: from,
+            y,
+            width: to - from,
+            height,
+            fill,
+            ...(opacity === undefined ? {} : { opacity }),
+          },
+        ];
+  const open = (part: string, from: number, to: number): Shape[] => [
+    ...piece(`ground ${part}`, from, to, 'paper'),
+    ...(band % 2 === 1 ? piece(`tint ${part}`, from, to, 'well', bandTint) : []),
+  ];
+  const [left, right] = [x0 - 3, x1 + 3];
+  if (family === undefined) return open('all', left, right);
+  return [
+    ...open('before', left, Math.min(right, family.x0)),
+    ...piece('ground within', Math.max(left, family.x0), Math.min(right, family.x1), 'leaf'),
+    ...open('after', Math.max(left, family.x1), right),
+  ];
+}
+
+/** The unfolded family a row stands in. */
+function familyOf(layout: TreeLayout, box: Box): Box | undefined {
+  for (let at = box.node.parent; at !== null; at = layout.byKey.get(at)?.node.parent ?? null) {
+    const found = layout.byKey.get(at);
+    if (found?.node.kind === 'family') return found;
+  }
+  return undefined;
 }
 
 /** Where a row that is drawn as a bar ends to the right, its name with it. */

@@ -105,3 +105,5 @@ export const axisPad = 18;
 /** Room for what a column of shared parts is called. */
 export const sharedNameWidth = 176;
 export const slotNameWidth = 132;
+/** How much of the tint of every second maker's rows shows. */
+export const bandTint = 0.55;

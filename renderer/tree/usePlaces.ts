@@ -1,7 +1,7 @@
 import { type RefObject, useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import { axisHeight, marginWidth } from './drawing.ts';
-import type { PaperPlan } from './TreePaper.tsx';
+import type { Paper } from './paperPlan.ts';
 import type { TreeLayout } from './treeLayout.ts';
 import type { TreeKey } from './treeNode.ts';
 
@@ -97,14 +97,14 @@ export function useBringIntoView(scroller: RefObject<HTMLDivElement | null>, lay
 }
 
 /** The drawing for paper is made when paper is, and gone after: a large tree need not stand in the document twice. */
-export function usePaper(plan: RefObject<PaperPlan>, setPaper: (paper: PaperPlan | null) => void): void {
-  const set = useCallback((paper: PaperPlan | null) => flushSync(() => setPaper(paper)), [setPaper]);
+export function usePaper(wanted: RefObject<Paper>, setPaper: (paper: Paper | null) => void): void {
+  const set = useCallback((paper: Paper | null) => flushSync(() => setPaper(paper)), [setPaper]);
   useEffect(() => {
     const media = window.matchMedia('print');
-    const before = () => set(plan.current);
+    const before = () => set(wanted.current);
     const after = () => {
       set(null);
-      plan.current = 'one page';
+      wanted.current = 'A4';
     };
     const changed = () => (media.matches ? before() : after());
     window.addEventListener('beforeprint', before);
@@ -115,5 +115,5 @@ export function usePaper(plan: RefObject<PaperPlan>, setPaper: (paper: PaperPlan
       window.removeEventListener('afterprint', after);
       media.removeEventListener('change', changed);
     };
-  }, [plan, set]);
+  }, [wanted, set]);
 }

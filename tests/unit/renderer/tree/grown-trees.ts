@@ -1,7 +1,7 @@
 import type { TreeAnswer } from '../../../../db/answers.ts';
 import { asId } from '../../../../reasoner/index.ts';
 import { layoutTree } from '../../../../renderer/tree/layoutTree.ts';
-import type { Overlays, TreeLayout } from '../../../../renderer/tree/treeLayout.ts';
+import type { LayoutOptions, Overlays, TreeLayout } from '../../../../renderer/tree/treeLayout.ts';
 import type { Level } from '../../../../renderer/tree/treeNode.ts';
 import { treeNodes } from '../../../../renderer/tree/treeNodes.ts';
 
@@ -33,8 +33,12 @@ export const treeOfFamilies = (families: readonly Grown[]): TreeAnswer => ({
 
 const allOn: Overlays = { patterns: true, tradeNames: true, cores: true, housings: true };
 
-export const laidOut = (tree: TreeAnswer, level: Level = 'families', yearWidth = 11, overlays: Overlays = allOn): TreeLayout =>
-  layoutTree(tree, treeNodes(tree, new Map(), []), { unfolded: { level, byHand: new Map() }, overlays, yearWidth });
+export const laidOut = (
+  tree: TreeAnswer,
+  level: Level = 'families',
+  yearWidth: LayoutOptions['yearWidth'] = 11,
+  overlays: Overlays = allOn,
+): TreeLayout => layoutTree(tree, treeNodes(tree, new Map(), []), { unfolded: { level, byHand: new Map() }, overlays, yearWidth });
 
 /** Numbers from 0 up to 1 from a seed: a linear congruence after Park and Miller (multiplier 48271 modulo 2^31 − 1). */
 export const numbersFrom = (seed: number): (() => number) => {

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { TreeAnswer } from '../../../../db/answers.ts';
 import { asId } from '../../../../reasoner/index.ts';
-import { everywhere } from '../../../../renderer/tree/drawing.ts';
+import { axisHeight, everywhere, marginWidth } from '../../../../renderer/tree/drawing.ts';
 import { drawTree } from '../../../../renderer/tree/drawTree.ts';
+import { footHeight, type PaperPlan, paperPlan, sheetSize } from '../../../../renderer/tree/paperPlan.ts';
 import { reachOf } from '../../../../renderer/tree/shapes.ts';
 import { tilesOf } from '../../../../renderer/tree/tiles.ts';
 import { gutterWidth, type TreeLayout } from '../../../../renderer/tree/treeLayout.ts';
@@ -313,10 +314,11 @@ describe('[V3] what is drawn can be read', () => {
     const shared = demoTree.models.map((model) => ({
       group: 'core' as const,
       slots: [],
+      parts: [],
       families: [...new Set([first.family, model.family, last.family])],
       models: [...new Set([first.id, model.id, last.id])],
     }));
-    let beside = 0;
+    let [beside, behind] = [0, 0];
     for (const level of ['families', 'generations', 'models'] as const)
       for (const yearWidth of [4, 7, 11]) {
         const drawn = drawTree(laidOut({ ...demoTree, shared }, level, yearWidth), () => 'shared').body.shapesIn(everywhere);
@@ -325,6 +327,27 @@ describe('[V3] what is drawn can be read', () => {
           beside += name.halo === undefined ? 0 : 1;
           const over = drawn.slice(at + 1).filter((shape) => shape.kind === 'path' && shape.fill === undefined);
           const of = reachOf(name);
+          // Upright lines run behind it, over which a ground of its own is laid first.
+          const upright = drawn.flatMap((shape, under) => {
+            const { x0, x1, y0, y1 } = reachOf(shape);
+            const meets = shape.kind === 'path' && shape.fill === undefined && x0 === x1 && x0 > of.x0 && x0 < of.x1;
+            return meets && y0 < of.y1 && y1 > of.y0 && under < at ? [{ id: shape.id, x: x0, under }] : [];
+          });
+          for (const { id, x, under } of upright) {
+            const ground = drawn.slice(under + 1, at).find((shape) => {
+              const reach = reachOf(shape);
+              return (
+                shape.kind === 'rect' &&
+                shape.fill !== undefined &&
+                reach.x0 <= x &&
+                reach.x1 >= x &&
+                reach.y0 < of.y0 + 5 &&
+                reach.y1 > of.y1 - 4
+              );
+            });
+            behind += 1;
+            expect(ground, `${id} through ${name.text}, ${level}, ${yearWidth} px a year`).toBeDefined();
+          }
           for (const line of over) {
             const { x0, x1, y0, y1 } = reachOf(line);
             expect(
@@ -335,6 +358,7 @@ describe('[V3] what is drawn can be read', () => {
         }
       }
     expect(beside).toBeGreaterThan(20);
+    expect(behind).toBeGreaterThan(20);
   });
 
   test('every shape has an id of its own', () => {
@@ -361,5 +385,38 @@ describe('[V3] tiles for paper', () => {
         }
       }
     }
+  });
+});
+
+describe('[V3] the tree on paper', () => {
+  /** Points of 1/72 inch that the smallest letters come out at, on a sheet that its tiles and nothing else decide the scale of. */
+  const pointsOf = ({ paper, stand, tiles }: PaperPlan): number => {
+    const { mm, px } = sheetSize(paper, stand);
+    const one = tiles.length === 1 ? tiles[0] : undefined;
+    const width = one === undefined ? px.width : marginWidth + one.x1 - one.x0;
+    const height = one === undefined ? px.height : axisHeight + footHeight + one.y1 - one.y0;
+    return (11 * Math.min(mm.width / width, mm.height / height) * 72) / 25.4;
+  };
+  const plan = (paper: 'A4' | 'A3', level: 'makers' | 'families' | 'models') =>
+    paperPlan(paper, (across) => laidOut(demoTree, level, { across, scale: 1 }));
+
+  test('no letter is smaller than 7 points, on A4 and on A3, whatever is unfolded', () => {
+    for (const paper of ['A4', 'A3'] as const)
+      for (const level of ['makers', 'families', 'models'] as const)
+        expect(pointsOf(plan(paper, level)), `${level} on ${paper}`).toBeGreaterThanOrEqual(7);
+  });
+
+  test('all models take as few sheets as hold them, and one sheet is filled', () => {
+    const [a4, a3] = [plan('A4', 'models'), plan('A3', 'models')];
+    expect([a4.stand, a4.tiles.length, a3.stand, a3.tiles.length]).toEqual(['standing', 3, 'standing', 2]);
+    expect(plan('A4', 'families').tiles).toHaveLength(1);
+    expect(pointsOf(plan('A3', 'families'))).toBeGreaterThan(1.4 * pointsOf(a3));
+  });
+
+  test('a drawing as wide as three sheets is laid on three, side by side', () => {
+    const wide = paperPlan('A4', () => laidOut(demoTree, 'makers', 40));
+    expect(wide.tiles.length).toBeGreaterThan(1);
+    expect(new Set(wide.tiles.map(({ row }) => row)).size).toBe(1);
+    expect(pointsOf(wide)).toBeGreaterThanOrEqual(7);
   });
 });
