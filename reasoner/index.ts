@@ -127,7 +127,9 @@ export { seedOf } from './drills/draw.ts';
 export {
   type Drill,
   type DrillKind,
+  type DrillLevel,
   drillKinds,
+  drillLevels,
   type Judgement,
   type LinePlace,
   type Response,

@@ -8,10 +8,15 @@ import type { Draw } from './draw.ts';
 export const drillKinds = ['looks', 'swapped', 'name', 'check', 'descent', 'grammar'] as const;
 export type DrillKind = (typeof drillKinds)[number];
 
+/** What a learner is shown: only what is seen or counted, with sizes to about 3 mm where they differ by more; or sizes as instruments read them too. */
+export const drillLevels = ['by eye', 'measured'] as const;
+export type DrillLevel = (typeof drillLevels)[number];
+
 export type TopicId = Id<'topic'>;
 
 interface TopicHead {
   readonly id: TopicId;
+  readonly level: DrillLevel;
   /** In words: `Petrel and Northquay told apart`. */
   readonly text: string;
 }
@@ -55,6 +60,7 @@ export interface ShownSlot {
 export interface Drill {
   readonly topic: TopicId;
   readonly kind: DrillKind;
+  readonly level: DrillLevel;
   readonly seed: number;
   readonly edition: string;
   readonly question: string;

@@ -9,6 +9,7 @@ import {
   builtAs,
   foundSheet,
   looksOf,
+  mayFill,
   modelName,
   modelsOf,
   nameToCarry,
@@ -39,13 +40,14 @@ export const looks: Kind<LooksTopic> = {
     const all = ground.slots.flatMap(({ data: slot, number }) => {
       const part = parts[number] ?? null;
       if (part === null || slot.group === 'plate') return [];
-      return looksOf(ground, slot.id).flatMap((feature) => {
-        const seen = observed(feature, partAt(ground, number, part).facts[feature.id], draw);
+      return looksOf(ground, slot.id, topic.level).flatMap((feature) => {
+        const seen = observed(feature, partAt(ground, number, part).facts[feature.id], draw, topic.level);
         return seen === null ? [] : [{ feature, seen, stage: ground.stages.get(feature.stage)?.number ?? 0 }];
       });
     });
-    // What is seen soonest is looked at first; within a stage as it falls.
-    const offered = draw.shuffled(all).sort((a, b) => a.stage - b.stage);
+    // What is seen soonest is looked at first, and a size taken by eye after all that is seen; else as it falls.
+    const late = ({ feature }: (typeof all)[number]): number => Number(!mayFill(feature, topic.level));
+    const offered = draw.shuffled(all).sort((a, b) => late(a) - late(b) || a.stage - b.stage);
     const rivals = rivalsOf(ground, model, families[1] as LooksTopic['families'][0], draw);
     const standing = new Map(rivals.map((rival) => [rival.id, nameToCarry(ground, rival)]));
     const looked: typeof offered = [];
@@ -59,7 +61,7 @@ export const looks: Kind<LooksTopic> = {
     const wrong = rivals.filter(({ id }) => !standing.has(id));
     if (wrong.length === 0 || looked.length === 0) return null;
     const slots = new Set(looked.map(({ seen }) => seen.slot));
-    const beside = offered.filter((look) => !looked.includes(look));
+    const beside = offered.filter((look) => !looked.includes(look) && mayFill(look.feature, topic.level));
     const filling = [...beside.filter(({ seen }) => slots.has(seen.slot)), ...beside].slice(0, besides);
     const observations = inOrder(
       ground,
@@ -110,7 +112,7 @@ const judgeModels = (ground: Ground, drill: Drill, sheet: Sheet, chosen: string)
   const [first] = accepted;
   const against = mine.out ? [mine] : judged.filter(({ out }) => out);
   const reasons = against.flatMap((each) =>
-    reasonsAgainst(unit, each.rule)
+    reasonsAgainst(unit, each.rule, drill.level)
       .slice(0, mine.out ? 3 : 1)
       .map((reason) => ({ ...each, reason })),
   );

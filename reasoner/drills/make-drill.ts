@@ -1,7 +1,8 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { factsByEye } from './by-eye.ts';
 import { descent } from './descent.ts';
 import { drawFrom, seedOf } from './draw.ts';
-import type { Drill, Judgement, Kind, Made, Response, Topic } from './drill.ts';
+import type { Drill, DrillLevel, Judgement, Kind, Made, Response, Topic } from './drill.ts';
 import { grammar } from './grammar.ts';
 import { looks } from './looks.ts';
 import { name } from './name.ts';
@@ -22,7 +23,14 @@ export const drillOf = (atlas: CompiledAtlas, topic: Topic, seed: number): Drill
   for (let again = 0; again < throws; again += 1) {
     const made = make(atlas, topic, seedOf(topic.id, seed, again));
     if (made !== null && fair(made)) {
-      const drill = { topic: topic.id, kind: topic.kind, seed, edition: atlas.data.edition, ...made };
+      const drill = {
+        topic: topic.id,
+        kind: topic.kind,
+        level: topic.level,
+        seed,
+        edition: atlas.data.edition,
+        ...asShown(atlas, topic.level, made),
+      };
       if (oneAnswer(atlas, drill)) return drill;
     }
   }
@@ -46,6 +54,9 @@ const make = (atlas: CompiledAtlas, topic: Topic, seed: number): Made | null => 
       return grammar.make(atlas, topic, draw);
   }
 };
+
+const asShown = (atlas: CompiledAtlas, level: DrillLevel, made: Made): Made =>
+  level === 'measured' ? made : { ...made, shown: made.shown.map((each) => ({ ...each, facts: factsByEye(atlas, each.facts) })) };
 
 /** Something to choose from, and nothing said twice. */
 const fair = ({ choices }: Made): boolean =>
@@ -80,7 +91,16 @@ export const faultIn = (drill: Drill, response: Response): string | null => {
 export const judgeDrill = (atlas: CompiledAtlas, drill: Drill, response: Response): Judgement => {
   const fault = faultIn(drill, response);
   if (fault !== null) throw new Error(fault);
-  return kinds[drill.kind].judge(atlas, drill, response);
+  const judgement = kinds[drill.kind].judge(atlas, drill, response);
+  if (drill.level === 'measured') return judgement;
+  return {
+    ...judgement,
+    // What cannot be seen by eye is not drawn either.
+    showings: judgement.showings.flatMap((showing) => {
+      const sides = showing.sides.map((side) => ({ ...side, facts: factsByEye(atlas, side.facts) }));
+      return sides.some(({ facts }) => facts[showing.feature] !== undefined) ? [{ ...showing, sides }] : [];
+    }),
+  };
 };
 
 const kinds: { readonly [K in Topic['kind']]: Pick<Kind<Extract<Topic, { kind: K }>>, 'judge'> } = {

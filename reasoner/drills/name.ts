@@ -8,8 +8,8 @@ import { blankSheet } from '../plain/blank-sheet.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { Unit } from '../unit/unit.ts';
 import type { Draw } from './draw.ts';
-import type { Choice, Drill, Ground, Judgement, Kind, Showing, Subject, Topic } from './drill.ts';
-import { builtAs, goesIn, listedFor, looksOf, modelsOf, partAt } from './units.ts';
+import type { Choice, Drill, DrillLevel, Ground, Judgement, Kind, Showing, Subject, Topic } from './drill.ts';
+import { builtAs, goesIn, listedFor, looksOf, mayFill, modelsOf, partAt } from './units.ts';
 
 type NameTopic = Extract<Topic, { kind: 'name' }>;
 
@@ -171,10 +171,10 @@ const judgeName = (ground: Ground, drill: Drill, chosen: NameId): Judgement => {
     .slice(0, ladder.judged.indexOf(best))
     .filter(({ rule, status }) => status === 'ruled out' && drill.choices.some(({ id }) => id === rule.name.id));
   const strangers = right
-    ? higher.flatMap(({ rule }) => strangersTo(unit, rule).slice(0, 1))
+    ? higher.flatMap(({ rule }) => strangersTo(unit, rule, drill.level).slice(0, 1))
     : mine === undefined
       ? []
-      : strangersTo(unit, mine.rule);
+      : strangersTo(unit, mine.rule, drill.level);
   const lower = !right && mine?.status === 'stands';
   const inFull = `In every slot that makes ${best.rule.name.text}, the part is one listed for it.`;
   const lead = right
@@ -194,15 +194,15 @@ const judgeName = (ground: Ground, drill: Drill, chosen: NameId): Judgement => {
 const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Slot by slot, what the name asks for and does not get. */
-const strangersTo = (unit: Unit, rule: NameRule): { sentence: string; showing: Showing[] }[] => {
-  const found = strangersBySlot(unit, rule);
+const strangersTo = (unit: Unit, rule: NameRule, level: DrillLevel): { sentence: string; showing: Showing[] }[] => {
+  const found = strangersBySlot(unit, rule, level);
   if (found.length > 0 || rule.anyOf === null || judge(unit, rule).status !== 'ruled out') return found;
   return [
     { sentence: `Each part may belong to “${rule.name.text}” by itself; all of them together belong to none it could be.`, showing: [] },
   ];
 };
 
-const strangersBySlot = (unit: Unit, rule: NameRule): { sentence: string; showing: Showing[] }[] =>
+const strangersBySlot = (unit: Unit, rule: NameRule, level: DrillLevel): { sentence: string; showing: Showing[] }[] =>
   unit.slots.flatMap(({ of }) => {
     const demand = rule.demands[of.number] ?? null;
     if (demand === null) return [];
@@ -221,7 +221,7 @@ const strangersBySlot = (unit: Unit, rule: NameRule): { sentence: string; showin
     return [
       {
         sentence: `The ${of.data.name} is ${part.name}; ${said} asks for ${first === undefined ? 'one the atlas does not list' : names}.`,
-        showing: first === undefined ? [] : difference(unit, part, first),
+        showing: first === undefined ? [] : difference(unit, part, first, level),
       },
     ];
   });
@@ -233,8 +233,9 @@ const modelOf = (unit: Unit, id: ModelId): string => {
 };
 
 /** The first look the two parts differ in, both drawn. */
-const difference = (unit: Unit, one: Part, other: Part): Showing[] => {
-  const feature = looksOf(unit.atlas, one.slot).find(({ id }) => {
+const difference = (unit: Unit, one: Part, other: Part, level: DrillLevel): Showing[] => {
+  const looks = looksOf(unit.atlas, one.slot, level).filter((each) => mayFill(each, level));
+  const feature = looks.find(({ id }) => {
     const [a, b] = [one.facts[id], other.facts[id]];
     return (
       a !== undefined && b !== undefined && a.kind !== 'not known' && b.kind !== 'not known' && JSON.stringify(a) !== JSON.stringify(b)

@@ -6,9 +6,9 @@ import { oddsOf } from '../odds/odds-of.ts';
 import { size } from '../plain/sizes.ts';
 import type { Sheet, Unseen } from '../sheet/sheet.ts';
 import { howToTake } from '../words/check-words.ts';
-import type { Choice, Drill, Ground, Judgement, Kind, Topic } from './drill.ts';
+import type { Choice, Drill, DrillLevel, Ground, Judgement, Kind, Topic } from './drill.ts';
 import { inOrder } from './looks.ts';
-import { builtAs, foundSheet, looksOf, modelsOf, observed, partAt, shownOf } from './units.ts';
+import { builtAs, foundSheet, looksOf, mayFill, modelsOf, observed, partAt, shownOf } from './units.ts';
 
 type CheckTopic = Extract<Topic, { kind: 'check' }>;
 
@@ -29,9 +29,9 @@ export const nextCheck: Kind<CheckTopic> = {
     const early = ground.slots.flatMap(({ data: slot, number }) => {
       const part = parts[number] ?? null;
       if (part === null || slot.group === 'plate') return [];
-      return looksOf(ground, slot.id).flatMap((feature) =>
-        ground.stages.get(feature.stage)?.minutes === 0
-          ? (observed(feature, partAt(ground, number, part).facts[feature.id], draw) ?? [])
+      return looksOf(ground, slot.id, topic.level).flatMap((feature) =>
+        mayFill(feature, topic.level) && ground.stages.get(feature.stage)?.minutes === 0
+          ? (observed(feature, partAt(ground, number, part).facts[feature.id], draw, topic.level) ?? [])
           : [],
       );
     });
@@ -48,7 +48,7 @@ export const nextCheck: Kind<CheckTopic> = {
     const sheet = foundSheet(observations, { unseen });
     const odds = oddsOf(ground, sheet);
     if (odds.kind !== 'odds') return null;
-    const checks = looksIn(odds);
+    const checks = looksIn(ground, odds, topic.level);
     const [best] = checks;
     if (best === undefined || odds.bits < 0.3) return null;
     const less = draw.shuffled(checks.slice(0, 40).filter(({ rate }) => rate < clearlyLess * best.rate));
@@ -59,9 +59,9 @@ export const nextCheck: Kind<CheckTopic> = {
     }
     if (chosen.length < 3) return null;
     return {
-      question: gone
-        ? 'No letters can be read and the plate is gone. What would you check next?'
-        : 'This much has been seen. What would you check next?',
+      question: `${gone ? 'No letters can be read and the plate is gone.' : 'This much has been seen.'} ${
+        topic.level === 'by eye' ? 'With nothing to measure with, what would you look at next?' : 'What would you check next?'
+      }`,
       sheet,
       shown: shownOf(ground, observations),
       respond: { kind: 'one' },
@@ -72,8 +72,9 @@ export const nextCheck: Kind<CheckTopic> = {
   judge: (ground, drill, [chosen]) => judgeCheck(ground, drill, chosen as FeatureId),
 };
 
-/** What is seen of a drill’s unit is as it is: nothing is read again. */
-const looksIn = ({ checks }: Odds): readonly Check[] => checks.filter(({ again }) => again.length === 0);
+/** What is seen of a drill’s unit is as it is: nothing is read again. By eye, nothing is measured. */
+const looksIn = (ground: Ground, { checks }: Odds, level: DrillLevel): readonly Check[] =>
+  checks.filter(({ again, feature }) => again.length === 0 && mayFill(ground.features.get(feature) as Feature, level));
 
 const choiceOf = (ground: Ground, check: Check): Choice => {
   const feature = ground.features.get(check.feature) as Feature;
@@ -88,7 +89,7 @@ const choiceOf = (ground: Ground, check: Check): Choice => {
 const judgeCheck = (ground: Ground, drill: Drill, chosen: FeatureId): Judgement => {
   const odds = oddsOf(ground, drill.sheet as Sheet);
   if (odds.kind !== 'odds') throw new Error('a drill’s sheet contradicts itself');
-  const checks = looksIn(odds);
+  const checks = looksIn(ground, odds, drill.level);
   const [best] = checks;
   const rateOf = (id: string): number => checks.find(({ feature }) => feature === id)?.rate ?? 0;
   const good = (id: string): boolean => best !== undefined && rateOf(id) >= asGoodAs * best.rate;

@@ -3,7 +3,8 @@ import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Draw } from './draw.ts';
-import { builtAs, goesIn, jointHolds, looksOf, observed, type Parts, partAt, tellsOut } from './units.ts';
+import type { DrillLevel } from './drill.ts';
+import { builtAs, goesIn, jointHolds, looksAndLettersOf, mayFill, observed, type Parts, partAt, tellsOut } from './units.ts';
 
 /** A unit put together from parts that go together (J1: no joint between them fails), of which some are not the model's. */
 export interface SwappedUnit {
@@ -22,7 +23,14 @@ const twoOften = 0.25;
  * A model's unit with a part of another model in one slot, and in as many others as are needed for all of them to go together: a shaft of another
  * thickness comes with what it runs in. Null where this throw found none, or where it cannot be seen of each of them.
  */
-export const swappedUnit = (atlas: CompiledAtlas, model: Model, rule: NameRule, slot: number, draw: Draw): SwappedUnit | null => {
+export const swappedUnit = (
+  atlas: CompiledAtlas,
+  model: Model,
+  rule: NameRule,
+  slot: number,
+  draw: Draw,
+  level: DrillLevel = 'measured',
+): SwappedUnit | null => {
   const built = builtAs(atlas, model, draw);
   if (built === null) return null;
   const single = joined(atlas, rule, built, slot, draw);
@@ -36,7 +44,7 @@ export const swappedUnit = (atlas: CompiledAtlas, model: Model, rule: NameRule, 
     parts[naming] = second;
     strangers.push(naming);
   }
-  const told = strangers.map((each) => lookThatTells(atlas, rule, each, parts[each] as number, draw));
+  const told = strangers.map((each) => lookThatTells(atlas, rule, each, parts[each] as number, draw, level));
   return told.every((each) => each !== null) ? { parts, told } : null;
 };
 
@@ -106,11 +114,19 @@ const strangersFor = (atlas: CompiledAtlas, rule: NameRule, parts: Parts, slot: 
 };
 
 /** What could be seen of a part that no part the name allows could show. */
-const lookThatTells = (atlas: CompiledAtlas, rule: NameRule, slot: number, part: number, draw: Draw): Observation | null => {
+const lookThatTells = (
+  atlas: CompiledAtlas,
+  rule: NameRule,
+  slot: number,
+  part: number,
+  draw: Draw,
+  level: DrillLevel,
+): Observation | null => {
   const of = atlas.slots[slot];
   if (of === undefined) return null;
-  for (const feature of draw.shuffled(looksOf(atlas, of.data.id))) {
-    const seen = observed(feature, partAt(atlas, slot, part).facts[feature.id], draw);
+  const looks = draw.shuffled(looksAndLettersOf(atlas, of.data.id, level));
+  for (const feature of [...looks.filter((each) => mayFill(each, level)), ...looks.filter((each) => !mayFill(each, level))]) {
+    const seen = observed(feature, partAt(atlas, slot, part).facts[feature.id], draw, level);
     if (seen !== null && tellsOut(atlas, rule, feature, seen)) return seen;
   }
   return null;

@@ -8,7 +8,7 @@ import { swapSetsOf } from '../why/explain.ts';
 import type { Choice, Drill, Ground, Kind, Topic } from './drill.ts';
 import { inOrder } from './looks.ts';
 import { swappedUnit } from './swapped-unit.ts';
-import { foundSheet, looksOf, modelsOf, nameToCarry, observed, partAt, shownOf } from './units.ts';
+import { foundSheet, looksAndLettersOf, mayFill, modelsOf, nameToCarry, observed, partAt, shownOf } from './units.ts';
 import { eachOnce, reasonsAgainst, showingsOf } from './why-ruled-out.ts';
 
 type SwappedTopic = Extract<Topic, { kind: 'swapped' }>;
@@ -26,7 +26,7 @@ export const swapped: Kind<SwappedTopic> = {
     const slot = ground.slotNumber.get(topic.slot);
     if (model === undefined || slot === undefined) return null;
     const rule = nameToCarry(ground, model);
-    const unit = swappedUnit(ground, model, rule, slot, draw);
+    const unit = swappedUnit(ground, model, rule, slot, draw, topic.level);
     if (unit === null) return null;
     const { parts, told } = unit;
     const asked = told.map((each) => each.slot);
@@ -38,8 +38,12 @@ export const swapped: Kind<SwappedTopic> = {
       const had = told.filter((each) => each.slot === slot.id);
       const part = parts[number] ?? null;
       if (part === null) return had;
-      const more = draw.shuffled(looksOf(ground, slot.id).filter((feature) => had.every((each) => each.feature !== feature.id)));
-      const seen = more.flatMap((feature) => observed(feature, partAt(ground, number, part).facts[feature.id], draw) ?? []);
+      const more = draw.shuffled(
+        looksAndLettersOf(ground, slot.id, topic.level).filter(
+          (feature) => mayFill(feature, topic.level) && had.every((each) => each.feature !== feature.id),
+        ),
+      );
+      const seen = more.flatMap((feature) => observed(feature, partAt(ground, number, part).facts[feature.id], draw, topic.level) ?? []);
       return [...had, ...seen.slice(0, 3 - had.length)];
     });
     const observations = inOrder(ground, beside);
@@ -72,8 +76,8 @@ export const swapped: Kind<SwappedTopic> = {
     const name = ground.families.get(model.family)?.maker == null ? `the ${model.name} core` : fullName(ground, model);
     const slotName = (id: string): string => ground.data.slots.find((slot) => slot.id === id)?.name ?? id;
     // What would still rule the name out with the parts answered put right; of a right answer nothing, and the reasons are those of the unit as it is.
-    const left = right ? [] : reasonsAgainst(putRightIn(unit, response), rule);
-    const shown = (left.length > 0 ? left : reasonsAgainst(unit, rule)).slice(0, 2);
+    const left = right ? [] : reasonsAgainst(putRightIn(unit, response), rule, drill.level);
+    const shown = (left.length > 0 ? left : reasonsAgainst(unit, rule, drill.level)).slice(0, 2);
     const putRight = response.map((slot) => `the ${slotName(slot)}`).join(' and ');
     const lead = right
       ? `With another ${response.map(slotName).join(' and another ')}, ${name} is no longer ruled out.`

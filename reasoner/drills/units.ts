@@ -9,8 +9,9 @@ import { asId, type FamilyId, type FeatureId, type ModelId, type NameId, type Ob
 import { instrumentUncertainty } from '../odds/readings.ts';
 import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
 import { seenPhrase } from '../words/phrases.ts';
+import { roughly, seenByEye, sizeByEye, sizedByEye } from './by-eye.ts';
 import type { Draw } from './draw.ts';
-import type { Facts, ShownSlot, Subject } from './drill.ts';
+import type { DrillLevel, Facts, ShownSlot, Subject } from './drill.ts';
 
 /** Part numbers by slot number; null: the slot holds nothing, or nothing is said of it. */
 export type Parts = readonly (number | null)[];
@@ -95,13 +96,14 @@ export const partAt = (atlas: CompiledAtlas, slot: number, part: number): Part =
 
 /**
  * What a careful person would write down of one feature of a good part: a count or choice as it is, a measure somewhere within the limits, read to the
- * instrument's step (u = step/√3). Null where the atlas does not know.
+ * instrument's step (u = step/√3), or by eye as far as that goes. Null where the atlas does not know, or it is not for this level.
  */
-export const observed = (feature: Feature, fact: Fact | undefined, draw: Draw): Observation | null => {
+export const observed = (feature: Feature, fact: Fact | undefined, draw: Draw, level: DrillLevel = 'measured'): Observation | null => {
   if (fact === undefined || fact.kind === 'not known') return null;
-  const value = seenOf(feature, fact, draw);
+  const read = seenOf(feature, fact, draw);
+  const value = level === 'by eye' && read !== null ? taken(feature, read) : read;
   if (value === null) return null;
-  const u = instrumentUncertainty(feature) || 0.02;
+  const u = level === 'by eye' ? roughly.u : instrumentUncertainty(feature) || 0.02;
   const observation: Observation = {
     id: asId<ObservationId>(`seen-${feature.id}`),
     slot: feature.slot,
@@ -110,6 +112,13 @@ export const observed = (feature: Feature, fact: Fact | undefined, draw: Draw): 
     sure: value.kind === 'measure' ? { kind: 'measured', u } : { kind: 'seen' },
   };
   return agrees(feature, fact, observation) === 'holds' ? observation : null;
+};
+
+/** What is left of a reading for whoever has only eyes and a rule. */
+const taken = (feature: Feature, value: Seen): Seen | null => {
+  if (value.kind !== 'measure') return seenByEye(feature) ? value : null;
+  const size = sizedByEye(feature) ? sizeByEye(value.value) : null;
+  return size === null ? null : { kind: 'measure', value: size };
 };
 
 const seenOf = (feature: Feature, fact: Exclude<Fact, { kind: 'not known' }>, draw: Draw): Seen | null => {
@@ -192,13 +201,26 @@ export const shownOf = (atlas: CompiledAtlas, observations: readonly Observation
     ];
   });
 
-/** Features of a slot that are looks: no letters, and nothing that takes the cutting-up of a good part. */
-export const looksOf = (atlas: CompiledAtlas, slot: SlotId): readonly Feature[] => {
-  const last = atlas.data.stages.length - 1;
+/** Features of a slot that are looks of a level: no letters, and nothing that takes the cutting-up of a good part. */
+export const looksOf = (atlas: CompiledAtlas, slot: SlotId, level: DrillLevel = 'measured'): readonly Feature[] =>
+  shownFeatures(atlas, slot, level).filter(({ kind }) => kind !== 'mark');
+
+/** The same with letters, where they are for this level: instruments are no help with them, and there they would give everything away. */
+export const looksAndLettersOf = (atlas: CompiledAtlas, slot: SlotId, level: DrillLevel): readonly Feature[] =>
+  level === 'by eye' ? shownFeatures(atlas, slot, level) : looksOf(atlas, slot, level);
+
+const shownFeatures = (atlas: CompiledAtlas, slot: SlotId, level: DrillLevel): readonly Feature[] => {
+  const last = Math.max(1, atlas.data.stages.length - 1);
   return atlas.data.features.filter(
-    (feature) => feature.slot === slot && feature.kind !== 'mark' && (atlas.stages.get(feature.stage)?.number ?? 0) < Math.max(1, last),
+    (feature) =>
+      feature.slot === slot &&
+      (atlas.stages.get(feature.stage)?.number ?? 0) < last &&
+      (level === 'measured' || seenByEye(feature) || sizedByEye(feature)),
   );
 };
+
+/** Whether a look may be shown that decides nothing: a size by eye is only shown where it tells. */
+export const mayFill = (feature: Feature, level: DrillLevel): boolean => level === 'measured' || seenByEye(feature);
 
 /** The facts of a part a name allows in a slot, the first listed that knows the feature. */
 export const factsAllowed = (atlas: CompiledAtlas, rule: NameRule, slot: SlotId, feature: FeatureId): Facts => {

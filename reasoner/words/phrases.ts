@@ -14,7 +14,7 @@ const counted = (feature: Feature, from: number, to: number): string => {
     : `${number} ${from === to && from === 1 ? singular(feature.unit) : feature.unit}`;
 };
 
-/** What was seen, to stand after "has": `11 blades`, `inducer diameter 41.2 mm (±0.04)`, `no water ports`. */
+/** What was seen, as it stands in a list: `11 blades`, `inducer diameter 41.2 mm (±0.04)`, `no water ports`, `a hexagon nut`, `metal: grey cast iron`. */
 export const seenPhrase = (feature: Feature, observation: Pick<Observation, 'value' | 'sure'>): string => {
   const { value, sure } = observation;
   switch (value.kind) {
@@ -23,7 +23,7 @@ export const seenPhrase = (feature: Feature, observation: Pick<Observation, 'val
     case 'measure':
       return `${feature.name} ${size(value.value)}${unitSign(feature)}${sure.kind === 'measured' ? ` (±${reach(sure.u)})` : ''}`;
     case 'choice':
-      return `${optionName(feature, value.option)} as its ${feature.name}`;
+      return feature.options?.find(({ id }) => id === value.option)?.said ?? `${feature.name}: ${optionName(feature, value.option)}`;
     case 'presence':
       return presence(feature, value.present);
     case 'mark':
@@ -35,7 +35,7 @@ const presence = (feature: Feature, present: boolean): string => (present ? feat
 
 export const optionName = (feature: Feature, option: string): string => feature.options?.find(({ id }) => id === option)?.name ?? option;
 
-/** What the atlas says of a feature over several parts, to stand after "has": `10 or 12 blades`, `exducer diameter 51.2 to 51.4 mm`. */
+/** What the atlas says of a feature over several parts, to stand after the feature's name: `10 or 12 blades`, `exducer diameter 51.2 to 51.4 mm`. */
 export const factsPhrase = (feature: Feature, facts: readonly Fact[]): string => {
   const known = facts.filter((fact) => fact.kind !== 'not known');
   if (known.length === 0) return `${feature.name} not known`;
@@ -50,7 +50,7 @@ export const factsPhrase = (feature: Feature, facts: readonly Fact[]): string =>
       return `${feature.name} ${spansText(known)}${unitSign(feature)}`;
     case 'choice': {
       for (const fact of known) if (fact.kind === 'choice') for (const option of fact.anyOf) phrases.add(optionName(feature, option));
-      return `${list([...phrases], 'or')} as its ${feature.name}`;
+      return list([...phrases], 'or');
     }
     case 'presence':
       for (const fact of known) if (fact.kind === 'presence') phrases.add(presence(feature, fact.present));

@@ -51,6 +51,13 @@ const hundreds: Readonly<Record<DrillKind, readonly Drill[]>> = {
 };
 const drills = drillKinds.flatMap((kind) => hundreds[kind]);
 
+/** The model a drill's unit is offered as. */
+const claimedIn = ({ claimed }: Sheet): string =>
+  demoAtlas.models.find(({ name, family }) => {
+    const maker = demoAtlas.families.find(({ id }) => id === family)?.maker;
+    return claimed === (maker == null ? name : `${demoAtlas.makers.find(({ id }) => id === maker)?.name} ${name}`);
+  })?.id as string;
+
 /** Every choice of so many. */
 const choose = (ids: readonly string[], count: number): string[][] =>
   count === 0 ? [[]] : ids.flatMap((id, i) => choose(ids.slice(i + 1), count - 1).map((rest) => [id, ...rest]));
@@ -142,11 +149,7 @@ describe('what is right, by the reasoner’s public answers', () => {
   it('[S1] swapped: right is a minimal swap set, and after a wrong one the name is still ruled out or less would do', () => {
     for (const drill of hundreds.swapped) {
       const sheet = drill.sheet as Sheet;
-      const model = demoAtlas.models.find(({ name, family }) => {
-        const maker = demoAtlas.families.find(({ id }) => id === family)?.maker;
-        return sheet.claimed === (maker == null ? name : `${demoAtlas.makers.find(({ id }) => id === maker)?.name} ${name}`);
-      });
-      const { swaps } = explain(demo, sheet, nameIdOf(model?.id as string) as never);
+      const { swaps } = explain(demo, sheet, nameIdOf(claimedIn(sheet)) as never);
       const sets = swaps?.found.map(({ slots }) => [...slots].sort().join()) ?? [];
       for (const response of responsesTo(drill)) {
         expect(judgeDrill(demo, drill, response).right).toBe(sets.includes([...response].sort().join()));
@@ -236,7 +239,107 @@ describe('what is right, by the reasoner’s public answers', () => {
   });
 });
 
-describe('other atlases, and quizzes', () => {
+describe('[D5] drills by eye, for beginners', () => {
+  const byEye = topicsOf(demo, { families: null, kinds: null, level: 'by eye' });
+  const ofKind = (kind: DrillKind, count: number): Drill[] => {
+    const own = byEye.filter((topic) => topic.kind === kind);
+    return Array.from({ length: count }, (_, i) => own[(i * 7) % own.length] as (typeof own)[number]).flatMap(
+      (topic, i) => drillOf(demo, topic, seedOf('by eye', i)) ?? [],
+    );
+  };
+  const made = { looks: ofKind('looks', 40), swapped: ofKind('swapped', 40), name: ofKind('name', 15), check: ofKind('check', 12) };
+  const all = [...Object.values(made).flat(), ...ofKind('grammar', 4), ...ofKind('descent', 4)];
+
+  it('the same topics are learnt, under ids of their own, and nearly all of them give drills', () => {
+    expect(byEye.map(({ text }) => text)).toEqual(topics.map(({ text }) => text));
+    expect(
+      byEye.every(
+        ({ id, level }) => level === 'by eye' && topicOf(demo, id)?.level === 'by eye' && !topics.some((topic) => topic.id === id),
+      ),
+    ).toBe(true);
+    expect(all.every(({ level }) => level === 'by eye')).toBe(true);
+    expect([made.looks.length, made.check.length]).toEqual([40, 12]);
+    expect(made.swapped.length).toBeGreaterThan(30);
+  });
+
+  it('no figure anywhere is finer than a whole millimetre, nor asks for an instrument', () => {
+    for (const drill of all) {
+      const judged = responsesTo(drill).map((response) => judgeDrill(demo, drill, response));
+      const said = [drill.question, ...drill.shown.flatMap(({ says }) => says), ...drill.choices.map(({ text }) => text)];
+      for (const sentence of [...said, ...judged.flatMap(({ sentences }) => sentences)]) expect(sentence).not.toMatch(/\d[.,]\d/);
+      const drawn = [
+        ...drill.shown.map(({ facts }) => facts),
+        ...judged.flatMap(({ showings }) => showings.flatMap(({ sides }) => sides.map(({ facts }) => facts))),
+      ];
+      for (const fact of drawn.flatMap((facts) => Object.values(facts)))
+        if (fact.kind === 'measure') expect([fact.nominal % 1, fact.lower, fact.upper]).toEqual([0, 0, 0]);
+      const unmeasured = drill.sheet?.observations.filter(({ value }) => value.kind !== 'measure') ?? [];
+      for (const { feature } of unmeasured) expect(demoAtlas.features.find(({ id }) => id === feature)?.instrument).toBeUndefined();
+      if (drill.kind === 'check')
+        for (const { id } of drill.choices) expect(demoAtlas.features.find((feature) => feature.id === id)?.instrument, id).toBeUndefined();
+    }
+  });
+
+  it('a size is only shown where it differs by more than 3 mm from what some name offered allows, and there are such sizes', () => {
+    let sizes = 0;
+    for (const drill of [...made.looks, ...made.swapped]) {
+      const sheet = drill.sheet as Sheet;
+      const names = drill.kind === 'looks' ? drill.choices.map(({ id }) => nameIdOf(id)) : [nameIdOf(claimedIn(sheet))];
+      for (const { slot, feature, value, sure } of sheet.observations) {
+        if (value.kind !== 'measure') continue;
+        sizes += 1;
+        expect([value.value >= 10, value.value % 1, sure]).toEqual([true, 0, { kind: 'measured', u: 1.5 }]);
+        const far = names.some((name) => {
+          const rule = demo.names.find((each) => each.name.id === name) as (typeof demo.names)[number];
+          const number = demo.slotNumber.get(slot) as number;
+          return [...(rule.demands[number] ?? [])].every((part) => {
+            const fact = demo.slots[number]?.parts[part]?.facts[feature];
+            return fact?.kind === 'measure' && (value.value - 3 > fact.nominal + fact.upper || value.value + 3 < fact.nominal + fact.lower);
+          });
+        });
+        expect(far, `${drill.topic} ${drill.seed}: ${feature} ${value.value}`).toBe(true);
+      }
+    }
+    expect(sizes).toBeGreaterThan(10);
+  });
+
+  it('[N1] [S1] [Q1] what is right is what the reasoner says of what is shown', () => {
+    for (const drill of made.looks)
+      for (const { id } of drill.choices)
+        expect(judgeDrill(demo, drill, [id]).right).toBe(explain(demo, drill.sheet as Sheet, nameIdOf(id) as never).status !== 'ruled out');
+    for (const drill of made.swapped) {
+      const { swaps } = explain(demo, drill.sheet as Sheet, nameIdOf(claimedIn(drill.sheet as Sheet)) as never);
+      const sets = swaps?.found.map(({ slots }) => [...slots].sort().join()) ?? [];
+      for (const response of responsesTo(drill))
+        expect(judgeDrill(demo, drill, response).right).toBe(sets.includes([...response].sort().join()));
+    }
+    for (const drill of made.check) {
+      const odds = oddsOf(demo, drill.sheet as Sheet);
+      if (odds.kind !== 'odds') throw new Error('contradicted');
+      const looks = odds.checks.filter(({ feature, again }) => {
+        const {
+          kind,
+          instrument,
+          options = [],
+        } = demoAtlas.features.find(({ id }) => id === feature) as (typeof demoAtlas.features)[number];
+        return again.length === 0 && kind !== 'measure' && instrument === undefined && options.every(({ name }) => !/\d[.,]\d/.test(name));
+      });
+      const best = looks[0]?.rate as number;
+      for (const { id } of drill.choices) {
+        const share = (looks.find(({ feature }) => feature === id)?.rate ?? 0) / best;
+        expect(judgeDrill(demo, drill, [id]).right).toBe(share >= asGoodAs);
+      }
+    }
+  });
+
+  it('letters are read where they give a swapped part away, and never where the question says there are none', () => {
+    const marks = (drill: Drill) => drill.sheet?.observations.filter(({ value }) => value.kind === 'mark').length ?? 0;
+    expect(made.swapped.some((drill) => marks(drill) > 0)).toBe(true);
+    expect(made.looks.every((drill) => marks(drill) === 0)).toBe(true);
+  });
+});
+
+describe('other atlases, and sheets of questions', () => {
   it('an atlas of four slots and three models gives drills too, each with a right answer', () => {
     const little = compileAtlas(littleAtlas);
     const made = topicsOf(little).flatMap((topic) => [1, 2, 3].flatMap((seed) => drillOf(little, topic, seed) ?? []));
