@@ -312,7 +312,7 @@ CREATE TABLE learners (
   name text not null,
   course text references courses (id) on delete set null,
   since text not null
-, n integer not null default 0) without rowid;
+, n integer not null default 0, level text not null default 'measured' check (level in ('by eye', 'measured'))) without rowid;
 
 CREATE TABLE makers (
   id text primary key,

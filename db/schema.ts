@@ -4,6 +4,7 @@ import type {
   Chain,
   ChainId,
   DrawingId,
+  DrillLevel,
   FamilyId,
   Feature,
   FeatureId,
@@ -861,6 +862,7 @@ export const learners = sqliteTable('learners', {
   since: text().notNull(),
   /** In turn; the store gives it where it is 0. */
   n: integer().notNull().default(0),
+  level: text().$type<DrillLevel>().notNull().default('measured'),
 });
 
 export const drillCards = sqliteTable(

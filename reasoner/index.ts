@@ -140,8 +140,8 @@ export {
 } from './drills/drill.ts';
 export { drillOf, faultIn, judgeDrill } from './drills/make-drill.ts';
 export { asGoodAs } from './drills/next-check.ts';
-export { type Quiz, quizOf } from './drills/quiz.ts';
-export { quizText } from './drills/quiz-text.ts';
+export { type QuestionSheet, questionSheetOf } from './drills/question-sheet.ts';
+export { questionSheetText } from './drills/question-sheet-text.ts';
 export { type Scope, topicOf, topicsOf } from './drills/topics.ts';
 export { chordOf, roomBetweenCircles } from './fits/bolt-circle.ts';
 export { judgeChain } from './fits/chain.ts';

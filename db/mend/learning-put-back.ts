@@ -64,7 +64,14 @@ const card = json(
 const courseRow = z
   .object({ id: z.string(), name: z.string(), families: names, kinds: names, new_per_day: z.int().min(0) })
   .transform(({ new_per_day: newPerDay, ...rest }) => ({ ...rest, newPerDay }));
-const learnerRow = z.object({ id: z.string(), name: z.string(), course: z.string().nullable(), since: time, n: z.number().default(0) });
+const learnerRow = z.object({
+  id: z.string(),
+  name: z.string(),
+  course: z.string().nullable(),
+  since: time,
+  n: z.number().default(0),
+  level: z.enum(['by eye', 'measured']).default('measured'),
+});
 const cardRow = z.object({ learner: z.string(), topic: z.string(), due: time, card });
 const answerRow = z.object({
   learner: z.string(),
@@ -109,7 +116,7 @@ export const learningPutBack = (
   const nameless = [...new Set([...cards, ...sorted].map(({ learner }) => learner))].filter((id) => !known.has(id));
   const orphans = nameless.map((id): LearnerRow => {
     const since = sorted.find(({ learner }) => learner === id)?.at ?? cards.find(({ learner }) => learner === id)?.due;
-    return { id, name: `learner ${id.slice(0, 8)}`, course: null, since: since as string, n: 0 };
+    return { id, name: `learner ${id.slice(0, 8)}`, course: null, since: since as string, n: 0, level: 'measured' };
   });
   const withoutCourse = learners.filter(({ course }) => course !== null && !courseIds.has(course));
   const rows = [...learners.map((learner) => (withoutCourse.includes(learner) ? { ...learner, course: null } : learner)), ...orphans];

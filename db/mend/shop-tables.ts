@@ -37,6 +37,7 @@ const oneOf =
   (...words: readonly unknown[]) =>
   (value: unknown): boolean =>
     words.includes(value);
+const level = oneOf('by eye', 'measured');
 const letter = oneOf('', ...counterLetters);
 const picture = oneOf('image/jpeg', 'image/png', 'image/webp');
 const status = oneOf(null, 'ruled out', 'open', 'stands');
@@ -377,7 +378,7 @@ export const shopTables: readonly ShopTable[] = [
     keys: ['id'],
     whose: { column: 'id', table: 'learners' },
     at: null,
-    holds: (row) => id(row.id) && text(row.name) && textOrNull(row.course) && time(row.since) && whole(row.n),
+    holds: (row) => id(row.id) && text(row.name) && textOrNull(row.course) && time(row.since) && whole(row.n) && level(row.level),
   },
   {
     name: 'drill_cards',

@@ -24,6 +24,7 @@ import { samples } from './0023-samples.ts';
 import { carried } from './0024-carried.ts';
 import { mapped } from './0025-mapped.ts';
 import { counterLetter } from './0026-counter-letter.ts';
+import { level } from './0027-level.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -53,4 +54,5 @@ export const migrations: readonly Migration[] = [
   carried,
   mapped,
   counterLetter,
+  level,
 ];

@@ -7,13 +7,13 @@ import { build, statementOf } from '../driver/statements.ts';
 import { type Version, versionOf } from '../driver/version.ts';
 import * as t from '../schema.ts';
 import { type Outcome, TroubleError, trouble } from '../trouble.ts';
-import type { Card, Course, CourseId, DrillAnswer, KeptCourse, Learner, LearnerId, LearningRecord } from './learning.ts';
+import type { Card, Course, CourseId, DrillAnswer, KeptCourse, Learner, LearnerId, LearnerToSave, LearningRecord } from './learning.ts';
 
 /** Learners, courses, cards and answers on disk. */
 export interface LearningShelf {
   learners(): Promise<Outcome<readonly Learner[]>>;
   /** New or not. Troubles: `not-found` of a course. */
-  saveLearner(learner: Learner): Promise<Outcome<null>>;
+  saveLearner(learner: LearnerToSave): Promise<Outcome<Learner>>;
   removeLearner(id: LearnerId): Promise<Outcome<null>>;
   courses(): Promise<Outcome<readonly KeptCourse[]>>;
   /** New or not. `changed-since` when it was made against another course than the one that is there. */
@@ -30,15 +30,20 @@ export const learningShelf = ({ read, write, now }: Door): LearningShelf => ({
   saveLearner: (learner) => {
     const since = now().toISOString();
     return write(async (reader) => {
-      const { course, name } = learner;
+      const { id: _, ...said } = learner;
+      const { course } = said;
       if (course !== null) await courseOf(reader, course);
       const statement = statementOf(
         build
           .insert(t.learners)
           .values({ ...learner, since })
-          .onConflictDoUpdate({ target: t.learners.id, set: { name, course } }),
+          .onConflictDoUpdate({ target: t.learners.id, set: said }),
       );
-      return { batch: { guards: course === null ? [] : [courseStands(course)], statements: [statement] }, value: null };
+      const [held] = await reader.orm.select(learnerColumns).from(t.learners).where(eq(t.learners.id, learner.id));
+      return {
+        batch: { guards: course === null ? [] : [courseStands(course)], statements: [statement] },
+        value: { ...learner, level: learner.level ?? held?.level ?? 'measured' },
+      };
     });
   },
   removeLearner: (id) =>
@@ -155,7 +160,7 @@ const answersAreAsRead = (id: LearnerId, many: number): Guard => ({
   ),
 });
 
-const learnerColumns = { id: t.learners.id, name: t.learners.name, course: t.learners.course };
+const learnerColumns = { id: t.learners.id, name: t.learners.name, course: t.learners.course, level: t.learners.level };
 
 const learnerOf = async (reader: Reader, id: LearnerId): Promise<Learner> => {
   const [found] = await reader.orm.select(learnerColumns).from(t.learners).where(eq(t.learners.id, id));

@@ -1,4 +1,4 @@
-import type { DrillKind, FamilyId, Id, Response, Subject, TopicId } from '../../reasoner/index.ts';
+import type { DrillKind, DrillLevel, FamilyId, Id, Response, Subject, TopicId } from '../../reasoner/index.ts';
 import type { Version } from '../plain/version.ts';
 
 export type LearnerId = Id<'learner'>;
@@ -24,7 +24,11 @@ export interface Learner {
   readonly name: string;
   /** None: the whole atlas. */
   readonly course: CourseId | null;
+  readonly level: DrillLevel;
 }
+
+/** A learner as they are saved: a level that is left out stays what it was, and of somebody new is *measured*. */
+export type LearnerToSave = Omit<Learner, 'level'> & Partial<Pick<Learner, 'level'>>;
 
 /** What the scheduler keeps of a topic. Times are ISO; the figures are the library's own. */
 export interface Card {

@@ -25,7 +25,7 @@ import { oddsCommand } from './odds-command.ts';
 import { packCheckCommand, packExportCommand, packLoadCommand, packRemoveCommand, packsCommand } from './pack-commands.ts';
 import { paperAddCommand, papersCommand, paperWriteCommand } from './paper-commands.ts';
 import { pricesCommand, pricesReadCommand } from './price-commands.ts';
-import { quizCommand } from './quiz-command.ts';
+import { questionsCommand } from './questions-command.ts';
 import { reportCommand } from './report-command.ts';
 import { restoreCommand } from './restore-command.ts';
 import { retoldCommand } from './retold-command.ts';
@@ -51,7 +51,7 @@ export const commands: readonly Command[] = [
   buildFillCommand,
   compareCommand,
   keyCommand,
-  quizCommand,
+  questionsCommand,
   sheetsCommand,
   sheetCommand,
   casesCommand,

@@ -1,4 +1,5 @@
-import { type CompiledAtlas, type FamilyId, type Key, type KeyAsked, type StageId, stagesFor } from '../../reasoner/index.ts';
+import { type CompiledAtlas, type FamilyId, type Key, type KeyAsked, type SlotId, type StageId, stagesFor } from '../../reasoner/index.ts';
+import { list } from '../../reasoner/plain/text.ts';
 import { refusal } from '../bridge/reply.ts';
 import { keyAnswer } from '../desk/keys.ts';
 import { command } from './command.ts';
@@ -69,6 +70,9 @@ const askedOf = (atlas: CompiledAtlas, choice: KeyChoice) => {
 const keyText = (atlas: CompiledAtlas, key: Key): string => {
   const name = (label: number) => key.labels[label]?.name ?? String(label);
   const stageName = (id: StageId) => atlas.stages.get(id)?.name ?? id;
+  const slotName = (id: SlotId) => atlas.data.slots.find((one) => one.id === id)?.name ?? id;
+  const own = (slots: readonly SlotId[]) =>
+    slots.length === 0 ? '' : ` (if the ${list(slots.map(slotName))} ${slots.length === 1 ? 'is' : 'are'} its own)`;
   const lines = key.places.flatMap(({ number, feature: id, goOn, minutes, ways }) => {
     const feature = atlas.features.get(id);
     const slot = atlas.data.slots.find((one) => one.id === feature?.slot)?.name ?? '';
@@ -77,11 +81,12 @@ const keyText = (atlas: CompiledAtlas, key: Key): string => {
       '',
       `${number}. ${slot}: ${feature?.name ?? id}, ${minutes} min${first}`,
       ...ways.map(
-        ({ answer, leads }) => `     ${answer}: ${leads.kind === 'place' ? `go to ${leads.number}` : leads.labels.map(name).join(' or ')}`,
+        ({ answer, leads }) =>
+          `     ${answer}: ${leads.kind === 'place' ? `go to ${leads.number}` : `${leads.labels.map(name).join(' or ')}${own(leads.ifOwn)}`}`,
       ),
     ];
   });
   const none =
     key.places.length === 0 ? ['', `No check in this scope tells them apart: ${key.labels.map((one) => one.name).join(' or ')}.`] : [];
-  return `${[`Key (atlas ${key.edition})`, ...key.words, ...none, ...lines, '', ...key.cautions].join('\n')}\n`;
+  return `${[`Key (atlas ${key.edition})`, ...key.cautions, '', ...key.words, ...none, ...lines].join('\n')}\n`;
 };

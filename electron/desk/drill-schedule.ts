@@ -73,4 +73,8 @@ export const nextDue = (record: LearningRecord, topics: readonly Topic[]): strin
   topics.flatMap(({ id }) => record.cards.get(id)?.due ?? []).sort()[0] ?? null;
 
 /** What a learner is asked about. */
-export const scopeOf = ({ course }: LearningRecord): Scope => ({ families: course?.families ?? null, kinds: course?.kinds ?? null });
+export const scopeOf = ({ learner, course }: LearningRecord): Scope => ({
+  families: course?.families ?? null,
+  kinds: course?.kinds ?? null,
+  level: learner.level,
+});

@@ -1,32 +1,29 @@
 import { randomUUID } from 'node:crypto';
-import type { Course, CourseId, Learner, LearnerId, LearningRecord, Outcome, Store } from '../../db/index.ts';
+import type { Course, CourseId, LearnerId, LearningRecord, Outcome, Store } from '../../db/index.ts';
 import {
   asId,
   type CompiledAtlas,
   type Drill,
   drillOf,
   type FamilyId,
-  quizOf,
+  questionSheetOf,
   type Scope,
   seedOf,
   type Topic,
   topicsOf,
 } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
-import type { Confusion } from '../bridge/drill-calls.ts';
+import type { Confusion, WhatIsKnown } from '../bridge/drill-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { nextDue, scheduled, scopeOf, todayOf, upNext } from './drill-schedule.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 import type { Reasoning } from './reasoning.ts';
+import { knownOf } from './what-is-known.ts';
 
 /** Drills, who learns from them, and what each takes for what. */
 export const drillCalls = ({ learning, atlas: { vocabulary } }: Store, kept: KeptAtlas, reasoning: Reasoning): Calls<'drills'> => ({
   'drills.learners': () => learning.learners(),
-  'drills.saveLearner': async ({ id = asId<LearnerId>(randomUUID()), ...rest }) => {
-    const learner: Learner = { id, ...rest };
-    const saved = await learning.saveLearner(learner);
-    return saved.ok ? well(learner) : saved;
-  },
+  'drills.saveLearner': ({ id = asId<LearnerId>(randomUUID()), ...rest }) => learning.saveLearner({ id, ...rest }),
   'drills.removeLearner': ({ id }) => learning.removeLearner(id),
   'drills.courses': () => learning.courses(),
   'drills.saveCourse': async ({ id = asId<CourseId>(randomUUID()), madeAgainst, ...rest }) => {
@@ -69,9 +66,23 @@ export const drillCalls = ({ learning, atlas: { vocabulary } }: Store, kept: Kep
     return record.ok ? well(confusionsIn(record.value)) : record;
   },
 
-  'drills.quiz': async (asked) => {
+  'drills.known': async () => {
+    const learners = await learning.learners();
+    if (!learners.ok) return learners;
     const atlas = await kept.now();
-    return strangerIn(atlas.families, asked) ?? well(quizOf(atlas, asked));
+    const rows: WhatIsKnown[] = [];
+    for (const { id } of learners.value) {
+      const record = await learning.record(id);
+      // Whoever was removed meanwhile knows nothing here.
+      if (!record.ok) continue;
+      rows.push({ learner: record.value.learner, families: knownOf(atlas, record.value) });
+    }
+    return well(rows);
+  },
+
+  'drills.questions': async (asked) => {
+    const atlas = await kept.now();
+    return strangerIn(atlas.families, asked) ?? well(questionSheetOf(atlas, asked));
   },
 });
 

@@ -1,8 +1,8 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
-import type { FamilyId, FeatureId, ModelId, StageId } from '../ids.ts';
+import type { FamilyId, FeatureId, ModelId, SlotId, StageId } from '../ids.ts';
 import { cautionsOfLooks } from '../words/cautions.ts';
 import { buildKey, type KeyEffort, type KeyNode, usualEffort } from './build-key.ts';
-import { keySentences, sayAnswer } from './key-words.ts';
+import { cautionOfKeys, keySentences, sayAnswer } from './key-words.ts';
 import { lowerBound } from './lower-bound.ts';
 import { goOn } from './problem.ts';
 import { type KeyAsked, problemOf } from './problem-of.ts';
@@ -41,7 +41,10 @@ export interface KeyPlace {
 
 export interface KeyWay {
   readonly answer: string;
-  readonly leads: { readonly kind: 'place'; readonly number: number } | { readonly kind: 'end'; readonly labels: readonly number[] };
+  readonly leads:
+    | { readonly kind: 'place'; readonly number: number }
+    /** `ifOwn`: parts on the way here that are changed in minutes, housings and plate, in the atlas's order: the end holds if they are the unit's own. */
+    | { readonly kind: 'end'; readonly labels: readonly number[]; readonly ifOwn: readonly SlotId[] };
 }
 
 /** The key to what was asked for; null when no model of the atlas is among it. */
@@ -67,6 +70,10 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
         ),
     ).values(),
   ];
+  const ifOwn = changedOnTheWay(
+    atlas,
+    places.map(({ node, leads }) => ({ slot: (features[node.check] as (typeof features)[number]).slot, leads })),
+  );
   const stages = atlas.data.stages;
   const atLeast = built.optimal ? built.expected : Math.min(bound.minutes, built.expected);
   return {
@@ -74,7 +81,7 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
     edition: atlas.data.edition,
     asked,
     labels,
-    places: places.map(({ number, node, reached, leads }): KeyPlace => {
+    places: places.map(({ number, node, reached, leads }, at): KeyPlace => {
       const check = problem.checks[node.check] as (typeof problem.checks)[number];
       const feature = features[node.check] as (typeof features)[number];
       const now = goOn(problem, reached, check.stage).reached;
@@ -85,7 +92,7 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
         minutes: node.minutes,
         ways: node.ways.map(({ outcome }, i) => ({
           answer: sayAnswer(atlas, feature, outcome.answer),
-          leads: leads[i] as KeyWay['leads'],
+          leads: leads[i]?.kind === 'end' ? { ...leads[i], ifOwn: ifOwn[at] ?? [] } : (leads[i] as Leads & { readonly kind: 'place' }),
         })),
       };
     }),
@@ -103,7 +110,7 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
       optimal: built.optimal,
       atLeast,
     }),
-    cautions: cautionsOfLooks,
+    cautions: [cautionOfKeys, ...cautionsOfLooks],
   };
 
   /** Places in the order they are first come to, depth first, so that a way mostly leads to the next number. */
@@ -133,12 +140,39 @@ export const keyOf = (atlas: CompiledAtlas, asked: KeyAsked, effort: KeyEffort =
         number: i + 1,
         node,
         reached,
-        leads: node.ways.map(({ to }): KeyWay['leads'] =>
-          to.kind === 'end' ? { kind: 'end', labels: to.labels } : { kind: 'place', number: numbers.get(to) as number },
+        leads: node.ways.map(
+          ({ to }): Leads =>
+            to.kind === 'end' ? { kind: 'end', labels: to.labels } : { kind: 'place', number: numbers.get(to) as number },
         ),
       })),
     };
   }
+};
+
+type Leads = { readonly kind: 'place'; readonly number: number } | { readonly kind: 'end'; readonly labels: readonly number[] };
+
+/** Of each place: the slots looked at up to it, on any way, whose part says nothing of the rest of the unit once somebody has changed it, which takes minutes. */
+const changedOnTheWay = (
+  { data: { slots } }: CompiledAtlas,
+  places: readonly { readonly slot: SlotId; readonly leads: readonly Leads[] }[],
+): readonly (readonly SlotId[])[] => {
+  const quick = new Set(slots.flatMap(({ id, group }) => (group === 'core' ? [] : [id])));
+  const looked = places.map(({ slot }) => new Set(quick.has(slot) ? [slot] : []));
+  // A place may be led to from a later one, so until nothing is added.
+  for (let added = true; added; ) {
+    added = false;
+    places.forEach(({ leads }, at) => {
+      for (const lead of leads) {
+        const there = lead.kind === 'place' ? looked[lead.number - 1] : undefined;
+        for (const slot of there === undefined ? [] : (looked[at] as Set<SlotId>)) {
+          if (there?.has(slot)) continue;
+          there?.add(slot);
+          added = true;
+        }
+      }
+    });
+  }
+  return looked.map((set) => slots.flatMap(({ id }) => (set.has(id) ? [id] : [])));
 };
 
 /** Places that read the same, answer for answer, become one: ways to them that left other odds behind do not show on paper. */

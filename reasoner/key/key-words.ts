@@ -65,6 +65,10 @@ interface Made {
 
 const minutes = (value: number): string => `${Math.round(value * 10) / 10} min`;
 
+/** What no end of a key says, whatever it names. */
+export const cautionOfKeys =
+  'An end says which listed model looks like this, if its parts are its own. Housings and plates are changed in minutes, and a copy can look the same: it is no proof, and no words for a ticket.';
+
 /** How good the key is and what it rests on. */
 export const keySentences = ({ asked, labels, ends, expected, longest, optimal, atLeast }: Made): readonly string[] => {
   const what = asked.level === 'models' ? 'models' : 'families';

@@ -11,8 +11,10 @@ import { sayMinutes } from './sayMinutes.ts';
 
 export function ApartAnswer({ answer }: { readonly answer: Apart }) {
   const [picked, setPicked] = useState<FeatureId | null>(null);
-  const best = answer.cheapest?.checks[0] ?? answer.rows[0]?.feature ?? null;
-  const row = answer.rows.find(({ feature }) => feature === picked) ?? answer.rows.find(({ feature }) => feature === best) ?? null;
+  // What is recommended is drawn, check by check, until a row of the table is picked.
+  const recommended = answer.cheapest?.checks ?? answer.rows.slice(0, 1).map(({ feature }) => feature);
+  const wanted = answer.rows.some(({ feature }) => feature === picked) ? [picked] : recommended;
+  const drawn = wanted.flatMap((id) => answer.rows.find(({ feature }) => feature === id) ?? []);
   return (
     <>
       <div className="apart-top">
@@ -20,9 +22,16 @@ export function ApartAnswer({ answer }: { readonly answer: Apart }) {
           <Fewest answer={answer} />
           <NotApart answer={answer} />
         </section>
-        {row !== null && <Drawn answer={answer} row={row} />}
+        {drawn.length > 0 && (
+          <div className="apart-drawings">
+            {drawn.map((row) => (
+              <Drawn key={row.feature} answer={answer} row={row} />
+            ))}
+            <DrawingKey />
+          </div>
+        )}
       </div>
-      <ApartTable answer={answer} picked={row?.feature ?? null} onPick={setPicked} />
+      <ApartTable answer={answer} picked={drawn.length === 1 ? (drawn[0]?.feature ?? null) : null} onPick={setPicked} />
       <footer className="apart-cautions">
         {answer.cautions.map((caution) => (
           <p key={caution} className="small soft">
@@ -176,12 +185,11 @@ function Drawn({ answer, row }: { readonly answer: Apart; readonly row: ApartRow
     });
   }, [known, shown]);
   return (
-    <section className="apart-drawn" aria-labelledby="apart-drawn">
-      <h2 id="apart-drawn" className="head">
+    <section className="apart-drawn" aria-labelledby={`apart-drawn-${row.feature}`}>
+      <h2 id={`apart-drawn-${row.feature}`} className="head">
         {feature === undefined ? row.feature : <TermsText text={`${words.slotName(feature.slot)}: ${feature.name}`} />}
       </h2>
       <DrawnSideBySide feature={row.feature} of={of} />
-      <DrawingKey />
     </section>
   );
 }

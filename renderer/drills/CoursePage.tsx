@@ -93,7 +93,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly K
           base={fieldsOf(met.base)}
           mine={met.mine}
           theirs={fieldsOf(met.theirs)}
-          names={{ name: 'Name', newPerDay: 'New topics a day', families: 'Families', kinds: 'Kinds of drill' }}
+          names={{ name: 'Name', newPerDay: 'Not asked before, a day', families: 'Families', kinds: 'Kinds of drill' }}
           say={sayField}
           onSave={(fields) => {
             setMet(null);
@@ -150,7 +150,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly K
             />
           </label>
           <label>
-            New topics a day, at most{' '}
+            Not asked before, a day at most{' '}
             <input
               className="field"
               type="number"
@@ -186,7 +186,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly K
             <li key={course.id}>
               <b>{course.name}</b>
               <span className="soft small">
-                {sayField('families', course.families)} · {sayField('kinds', course.kinds)} · {course.newPerDay} new a day
+                {sayField('families', course.families)} · {sayField('kinds', course.kinds)} · {course.newPerDay} not asked before a day
               </span>
               <span>
                 <button

@@ -32,7 +32,9 @@ export function DrillPage({ learner }: { readonly learner: LearnerId }) {
           <h2 ref={heading} tabIndex={-1}>
             That is all for today.
           </h2>
-          <p>{next.next === null ? 'This course has no drills in the atlas as it is.' : `The next comes ${sayDue(next.next)}.`}</p>
+          <p>
+            {next.next === null ? 'The atlas as it is gives this course no questions.' : `The next question is asked ${sayDue(next.next)}.`}
+          </p>
           {!beyond && next.next !== null && (
             <p>
               <button type="button" className="button" onClick={goBeyond}>

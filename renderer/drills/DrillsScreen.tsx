@@ -2,19 +2,23 @@ import './drills.css';
 import { useCallback, useEffect, useState } from 'react';
 import type { KeptCourse, Learner, LearnerId } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
+import type { DrillLevel } from '../../reasoner/index.ts';
 import { desk } from '../bridge/desk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { type DrillsPlace, goTo, hrefOf } from '../route/route.ts';
 import { ConfusionsPage } from './ConfusionsPage.tsx';
 import { CoursePage } from './CoursePage.tsx';
 import { DrillPage } from './DrillPage.tsx';
-import { QuizPage } from './QuizPage.tsx';
+import { KnownPage } from './KnownPage.tsx';
+import { levelNames } from './levelNames.ts';
+import { QuestionsPage } from './QuestionsPage.tsx';
 
 const places: readonly { readonly place: DrillsPlace; readonly name: string }[] = [
   { place: 'drill', name: 'Drill' },
   { place: 'confusions', name: 'Confusions' },
   { place: 'course', name: 'Courses' },
-  { place: 'quiz', name: 'Paper quiz' },
+  { place: 'known', name: 'Who knows what' },
+  { place: 'questions', name: 'Sheet of questions' },
 ];
 
 /** Who learns, what, and how it goes. */
@@ -33,7 +37,7 @@ export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; 
   useEffect(() => void refresh(), [refresh]);
   const chosen = learners.find(({ id }) => id === learner) ?? null;
 
-  const save = async (args: { id?: LearnerId; name: string; course: Learner['course'] }) => {
+  const save = async (args: { id?: LearnerId; name: string; course: Learner['course']; level: DrillLevel }) => {
     const reply = await desk.ask('drills.saveLearner', args);
     if (!reply.ok) return setTrouble(reply.trouble);
     await refresh();
@@ -78,11 +82,27 @@ export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; 
             </select>
           </label>
         )}
+        {chosen !== null && (
+          <label>
+            Level{' '}
+            <select
+              className="field"
+              value={chosen.level}
+              onChange={({ target }) => void save({ ...chosen, level: target.value as DrillLevel })}
+            >
+              {Object.entries(levelNames).map(([value, name]) => (
+                <option key={value} value={value}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          </label>
+        )}
         <form
           className="drills-add"
           onSubmit={(event) => {
             event.preventDefault();
-            if (adding.trim() !== '') void save({ name: adding.trim(), course: null });
+            if (adding.trim() !== '') void save({ name: adding.trim(), course: null, level: 'by eye' });
           }}
         >
           <input
@@ -112,12 +132,14 @@ export function DrillsScreen({ place, learner }: { readonly place: DrillsPlace; 
       {trouble !== null && <TroubleNote lead="That could not be done." trouble={trouble} />}
       {place === 'course' ? (
         <CoursePage courses={courses} onChange={refresh} />
-      ) : place === 'quiz' ? (
-        <QuizPage courses={courses} />
+      ) : place === 'questions' ? (
+        <QuestionsPage courses={courses} />
+      ) : place === 'known' ? (
+        <KnownPage />
       ) : chosen === null ? (
         <p className="soft page-hint">Choose who is learning, or add somebody. What is learnt is kept for each person.</p>
       ) : place === 'drill' ? (
-        <DrillPage key={`${chosen.id} ${chosen.course}`} learner={chosen.id} />
+        <DrillPage key={`${chosen.id} ${chosen.course} ${chosen.level}`} learner={chosen.id} />
       ) : (
         <ConfusionsPage learner={chosen.id} />
       )}

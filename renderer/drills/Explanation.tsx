@@ -62,7 +62,7 @@ export function Explanation({
           {children}
           {apart !== null && <a href={apart}>Tell the two apart</a>}
           {tree !== null && <a href={tree}>Both in the tree</a>}
-          <span className="soft small">This comes again {sayDue(due)}.</span>
+          <span className="soft small">Asked again {sayDue(due)}.</span>
         </p>
       </section>
     </div>

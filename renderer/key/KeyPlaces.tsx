@@ -1,4 +1,5 @@
 import type { Key, KeyPlace, KeyWay } from '../../reasoner/index.ts';
+import { list } from '../../reasoner/plain/text.ts';
 import { sayMinutes } from '../apart/sayMinutes.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
@@ -8,6 +9,11 @@ export function KeyPlaces({ answer }: { readonly answer: Key }) {
   const [made, ...rest] = answer.words;
   return (
     <>
+      <section className="key-cautions" aria-label="Before anything is named by it">
+        {answer.cautions.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </section>
       <p className="key-made">{made}</p>
       {answer.places.length === 0 ? (
         <p className="key-none">
@@ -21,7 +27,7 @@ export function KeyPlaces({ answer }: { readonly answer: Key }) {
         </ol>
       )}
       <footer className="key-notes">
-        {[...rest, ...answer.cautions].map((sentence) => (
+        {rest.map((sentence) => (
           <p key={sentence} className="small">
             {sentence}
           </p>
@@ -61,9 +67,20 @@ function Place({ place, answer }: { readonly place: KeyPlace; readonly answer: K
 }
 
 function Leads({ leads, answer }: { readonly leads: KeyWay['leads']; readonly answer: Key }) {
+  const words = useWords();
   if (leads.kind === 'end') {
     const names = leads.labels.map((label) => answer.labels[label]?.name ?? '');
-    return names.length === 1 ? <b>{names[0]}</b> : <b className="key-several">{names.join(' or ')}</b>;
+    return (
+      <>
+        {names.length === 1 ? <b>{names[0]}</b> : <b className="key-several">{names.join(' or ')}</b>}
+        {leads.ifOwn.length > 0 && (
+          <span className="key-if soft small">
+            {' '}
+            if the {list(leads.ifOwn.map((slot) => words.slotName(slot)))} {leads.ifOwn.length === 1 ? 'is' : 'are'} its own
+          </span>
+        )}
+      </>
+    );
   }
   return (
     <button type="button" className="key-go" aria-label={`Go to ${leads.number}`} onClick={() => goToPlace(leads.number)}>

@@ -18,8 +18,10 @@ const levels = [
 /** An identification key to the whole atlas or some families, to be read here or hung on the wall. */
 export function KeyScreen({ families }: { readonly families: readonly FamilyId[] }) {
   const [level, setLevel] = useState<KeyAsked['level']>('models');
-  const [scope, setScope] = useState<CheckScope>({ letters: false });
-  const none = useWords().vocabulary.models.length === 0;
+  const { stages, models } = useWords().vocabulary;
+  // As received: whoever stands before the wall has taken nothing apart yet.
+  const [scope, setScope] = useState<CheckScope>({ letters: false, stages: stages.slice(0, 1).map(({ id }) => id) });
+  const none = models.length === 0;
   const asked = useAsk('key.of', none ? null : { level, scope, ...(families.length === 0 ? {} : { families: [...families] }) });
   const key = latest(asked);
   return (

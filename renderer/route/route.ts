@@ -35,7 +35,7 @@ export type Route =
 /** What stands in the window; the help page stands over it. */
 export type Screen = Exclude<Route, { readonly screen: 'help' }>;
 
-export const drillsPlaces = ['drill', 'confusions', 'course', 'quiz'] as const;
+export const drillsPlaces = ['drill', 'confusions', 'course', 'known', 'questions'] as const;
 export type DrillsPlace = (typeof drillsPlaces)[number];
 
 export const buildPlaces = ['bench', 'fill', 'sheet', 'compare', 'start'] as const;

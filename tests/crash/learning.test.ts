@@ -193,7 +193,7 @@ describe('what was learnt, out of a damaged file', () => {
       answers: 6 * topicsEach,
       withoutCourse: ['Wenna'],
     });
-    expect((await recordOf(one, wenna)).learner).toEqual({ id: 'wenna', name: 'Wenna', course: null });
+    expect((await recordOf(one, wenna)).learner).toEqual({ id: 'wenna', name: 'Wenna', course: null, level: 'measured' });
 
     const withoutLearners = await recoverLearning(spoilt([await rootOf('learners')]));
     const { anew: other, back: second } = await storeWith(withoutLearners);

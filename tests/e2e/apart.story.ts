@@ -43,6 +43,14 @@ reading(
     await expect(table.getByText('turbine housing off')).toHaveCount(0);
     await expect(page.getByText('Why no fewer')).toBeVisible();
 
+    // Every check that is recommended is drawn, for each of the three.
+    const checks = page.locator('.check-set').last().locator('li:not(.check-minutes)');
+    expect(await checks.count()).toBeGreaterThan(1);
+    const drawn = page.locator('.apart-drawn');
+    await expect(drawn).toHaveCount(await checks.count());
+    for (const section of await drawn.all())
+      for (const name of ['Petrel', 'Skua', 'Northquay']) await expect(section.locator('figure', { hasText: name }).first()).toBeVisible();
+
     // A row brings its drawing forward, one for each, with as many blades as it says.
     const blades = page.getByRole('button', { name: 'turbine wheel: blade count' });
     await tabTo(page, blades);

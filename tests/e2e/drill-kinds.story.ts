@@ -20,7 +20,7 @@ const learnOnly = async (page: Page, kind: DrillKind): Promise<void> => {
       madeAgainst: null,
     });
     if (!course.ok) throw new Error(course.trouble.sentence);
-    const saved = await window.desk.ask('drills.saveLearner', { name: 'Wenna', course: course.value.id });
+    const saved = await window.desk.ask('drills.saveLearner', { name: 'Wenna', course: course.value.id, level: 'measured' });
     if (!saved.ok) throw new Error(saved.trouble.sentence);
     return saved.value.id;
   }, kind);

@@ -43,14 +43,14 @@ const respond = async (page: Page, drill: Drill, response: Response): Promise<vo
   await expect(page.locator('.drill-page')).toHaveAttribute('data-state', 'judged');
 };
 
-test('[V1] the trainer’s story: a course set, ten drills, two wrong answers explained, the tree opened at the confusion, quiz and key printed', async ({
+test('[V1] the trainer’s story: a course set, ten drills, two wrong answers explained, what is known in one table, the tree opened at the confusion, questions and answers on two pages', async ({
   page,
 }, info) => {
   await press(page, 'link', 'Drills');
   await press(page, 'link', 'Courses');
   await tabTo(page, page.getByLabel('Name', { exact: true }));
   await page.keyboard.type('Petrel and its like');
-  await tabTo(page, page.getByLabel('New topics a day, at most'));
+  await tabTo(page, page.getByLabel('Not asked before, a day at most'));
   await page.keyboard.press('Control+A');
   await page.keyboard.type('10');
   for (const family of ['Petrel', 'Skua', 'Northquay']) {
@@ -60,7 +60,7 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
   await noViolations(page, 'a course');
   await page.screenshot({ path: info.outputPath('course.png') });
   await press(page, 'button', 'Set the course');
-  await expect(page.getByText('Petrel, Skua, Northquay · all kinds · 10 new a day')).toBeVisible();
+  await expect(page.getByText('Petrel, Skua, Northquay · all kinds · 10 not asked before a day')).toBeVisible();
 
   await tabTo(page, page.getByRole('textbox', { name: 'Name of a new learner' }), true);
   await page.keyboard.type('Wenna');
@@ -69,6 +69,9 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
   await tabTo(page, course, true);
   await page.keyboard.type('Petrel');
   await expect(course.locator('option:checked')).toHaveText('Petrel and its like');
+  // Whoever is new begins with what eyes can tell.
+  const level = page.getByRole('combobox', { name: 'Level' });
+  await expect(level.locator('option:checked')).toHaveText('beginner, by eye');
   await press(page, 'link', 'Drill');
 
   const kinds = new Set<string>();
@@ -77,6 +80,8 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
     await expect(page.locator('.drill-page')).toHaveAttribute('data-state', 'asked');
     const drill = await drillAsked(page);
     kinds.add(drill.kind);
+    expect(drill.level).toBe('by eye');
+    await expect(page.locator('.drill')).not.toContainText(/\d[.,]\d+ mm/);
     const right = rightFor(drill);
     if (i < 7) await page.screenshot({ path: info.outputPath(`asked-${drill.kind}-${i}.png`), fullPage: true });
     const mistake = drill.kind === 'looks' && wrong < 2 ? drill.choices.find(({ id }) => !right.includes(id)) : undefined;
@@ -101,6 +106,14 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
   await expect(page.getByRole('heading', { name: 'That is all for today.' })).toBeVisible();
   await expect(page.getByText('Today: 10 answered, 8 of them right.')).toBeVisible();
 
+  await press(page, 'link', 'Who knows what');
+  const known = page.getByRole('table').getByRole('row', { name: /^Petrel/ });
+  await expect(known).toContainText(/(all|most|some|little|none) of it/);
+  await expect(known).toContainText(/\d+ of \d+ right; last asked /);
+  await expect(page.getByRole('row', { name: /^Gannet/ })).toHaveCount(0);
+  await noViolations(page, 'who knows what');
+  await page.screenshot({ path: info.outputPath('known.png') });
+
   await press(page, 'link', 'Confusions');
   const rows = page.getByRole('table', { name: 'What was taken for what' }).getByRole('row');
   await expect(rows).toHaveCount(3);
@@ -112,22 +125,23 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
   await page.screenshot({ path: info.outputPath('tree.png') });
 
   await press(page, 'link', 'Drills');
-  await press(page, 'link', 'Paper quiz');
+  await press(page, 'link', 'Sheet of questions');
   const from = page.getByRole('combobox', { name: 'As in the course' });
   await tabTo(page, from);
   await page.keyboard.type('Petrel');
   await expect(page.getByRole('checkbox', { name: 'Petrel', exact: true })).toBeChecked();
-  await press(page, 'button', 'Make the quiz');
-  const key = page.getByRole('article', { name: 'Key' });
+  await press(page, 'button', 'Make the sheet');
+  const key = page.getByRole('article', { name: 'Answers' });
   await expect(key.getByRole('listitem')).toHaveCount(10);
-  await expect(key).toContainText('Seed 1 · Petrel, Skua, Northquay');
-  await noViolations(page, 'the paper quiz');
+  await expect(key).toContainText('Sheet 1 · beginner, by eye · Petrel, Skua, Northquay');
+  await noViolations(page, 'the sheet of questions');
   await page.emulateMedia({ media: 'print' });
   await expect(key).toBeVisible();
-  await expect(page.getByRole('button', { name: 'Make the quiz' })).toBeHidden();
-  const pdf = await page.pdf({ path: info.outputPath('quiz.pdf'), preferCSSPageSize: true });
-  expect(pdf.length).toBeGreaterThan(10_000);
-  await page.screenshot({ path: info.outputPath('quiz-print.png'), fullPage: true });
+  await expect(page.getByRole('button', { name: 'Make the sheet' })).toBeHidden();
+  const pdf = await page.pdf({ path: info.outputPath('questions.pdf'), preferCSSPageSize: true });
+  // Ten questions and their answers, on two pages.
+  expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(2);
+  await page.screenshot({ path: info.outputPath('questions-print.png'), fullPage: true });
   await page.emulateMedia({ media: 'screen' });
 
   // The identification key of the same families, from its own screen.

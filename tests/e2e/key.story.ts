@@ -27,6 +27,11 @@ reading(
     }
     await made();
     await expect(page.locator('.key-made')).toContainText('13 models.');
+    // Its caution stands at its head, nothing has to be taken apart, and no housing names a maker without an if.
+    await expect(page.getByRole('region', { name: 'Before anything is named by it' })).toContainText('if its parts are its own');
+    await expect(page.getByRole('combobox', { name: 'Taken apart as far as' }).locator('option:checked')).toHaveText('as received');
+    await expect(page.locator('.key-first')).toHaveCount(0);
+    await expect(page.locator('.key-if').first()).toContainText(/^\s*if the .*(housing|plate).* (is|are) its own$/);
 
     // From place to place by the numbers, as on the wall, until a name stands there.
     const places = page.getByRole('list', { name: 'Places of the key' });

@@ -75,7 +75,7 @@ export const learning: HelpPart = {
         say`${label('Tree')}: how the families descend from one another, along the years. Pick two: ${label('How they are related')}, and ${label('What tells them apart')}.`,
         say`${label('Tell apart')}: two to five families, models or parts, with the fewest checks between them and ${label('Why no fewer')}.`,
         say`${label('Key')}: a key to all models or families, for the wall; ${label('Print')}.`,
-        say`${label('Drills')}: ${label('Add learner')}, then one question after another, judged by the same reasoning as a unit. What was missed comes again sooner. ${label('Confusions')} shows what was taken for what, ${label('Courses')} sets what is asked, ${label('Paper quiz')} prints.`,
+        say`${label('Drills')}: ${label('Add learner')}, then one question after another, judged by the same reasoning as a unit. A beginner is asked what eyes and a rule can tell; ${label('Level')} changes it. What was missed is asked again sooner. ${label('Confusions')} shows what was taken for what, ${label('Courses')} sets what is asked, ${label('Who knows what')} stands in one table, ${label('Sheet of questions')} prints.`,
         say`${label('The whole glossary')}, under ${label('Words')} in the bar: the words of the trade, each drawn from a part of the atlas.`,
       ],
     },

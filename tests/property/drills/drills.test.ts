@@ -14,7 +14,7 @@ import {
   fitOf,
   judgeDrill,
   oddsOf,
-  quizOf,
+  questionSheetOf,
   type Response,
   readName,
   type Sheet,
@@ -349,12 +349,12 @@ describe('other atlases, and sheets of questions', () => {
     }
   });
 
-  it('a quiz is made again from its seed, its key is right, and it keeps to the families pinned', () => {
-    const asked = { seed: 11, count: 12, families: ['petrel', 'northquay', 'skua'] as never, kinds: null };
-    const quiz = quizOf(demo, asked);
-    expect(quizOf(demo, asked)).toEqual(quiz);
+  it('a sheet is made again from its number, its answers are right, and it keeps to the families pinned', () => {
+    const asked = { number: 11, count: 12, families: ['petrel', 'northquay', 'skua'] as never, kinds: null };
+    const quiz = questionSheetOf(demo, asked);
+    expect(questionSheetOf(demo, asked)).toEqual(quiz);
     expect(quiz.questions).toHaveLength(12);
-    expect(quizOf(demo, { ...asked, seed: 12 })).not.toEqual(quiz);
+    expect(questionSheetOf(demo, { ...asked, number: 12 })).not.toEqual(quiz);
     const scope = new Set(topicsOf(demo, asked).map(({ id }) => id));
     for (const { drill, key } of quiz.questions) {
       expect(scope.has(drill.topic)).toBe(true);

@@ -71,7 +71,16 @@ test('a drill is answered once; what is there of neither learner nor course is t
     code: 'not-found',
     place: 'course first',
   });
-  expect(valueIn(await learning.learners())).toEqual([{ id: osk, name: 'Osk', course: null }]);
+  expect(valueIn(await learning.learners())).toEqual([{ id: osk, name: 'Osk', course: null, level: 'measured' }]);
+  expect(valueIn(await learning.saveLearner({ id: osk, name: 'Osk', course: null, level: 'by eye' })).level).toBe('by eye');
+  // What is not said of the level leaves it as it was.
+  expect(valueIn(await learning.saveLearner({ id: osk, name: 'Oskar', course: null }))).toEqual({
+    id: osk,
+    name: 'Oskar',
+    course: null,
+    level: 'by eye',
+  });
+  expect(valueIn(await learning.record(osk)).learner).toEqual({ id: osk, name: 'Oskar', course: null, level: 'by eye' });
 });
 
 test('[H5] a course saved over another than the one it was made of is refused by its name', async () => {

@@ -796,14 +796,23 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (rows) => expect(rows).toEqual([]),
     misses: [{ learner: 'nobody' }, 'not-found'],
   },
-  'drills.quiz': {
-    asks: { seed: 3, count: 2, families: null, kinds: null },
+  'drills.known': {
+    asks: {},
+    askedAfter: ofLearner,
+    gives: (rows) => {
+      expect(rows[0]?.learner).toMatchObject({ name: 'Jory', level: 'measured' });
+      for (const { topics, right, asked, lastAt } of rows[0]?.families ?? [])
+        expect([topics > 0, right, asked, lastAt]).toEqual([true, 0, 0, null]);
+    },
+  },
+  'drills.questions': {
+    asks: { number: 3, count: 2, families: null, kinds: null, level: 'by eye' },
     gives: ({ questions, asked }) => {
       expect(questions.length).toBeGreaterThan(0);
       expect(questions.every(({ key }) => key.right)).toBe(true);
-      expect(asked.seed).toBe(3);
+      expect(asked).toMatchObject({ number: 3, level: 'by eye' });
     },
-    misses: [{ seed: 3, count: 2, families: ['heron'], kinds: null }, 'not-found'],
+    misses: [{ number: 3, count: 2, families: ['heron'], kinds: null }, 'not-found'],
   },
   'atlas.vocabulary': {
     asks: {},

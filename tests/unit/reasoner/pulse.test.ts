@@ -14,7 +14,7 @@ import {
   oddsOf,
   type Progress,
   planChecks,
-  quizOf,
+  questionSheetOf,
   type Sheet,
   type SlotId,
   slotOptions,
@@ -53,7 +53,7 @@ const long: Readonly<Record<string, (atlas: typeof still) => unknown>> = {
       atlas.data.families.slice(0, 3).map(({ id }) => ({ kind: 'family', id })),
     ),
   'options of a slot': (atlas) => slotOptions(atlas, planned, asId<SlotId>('compressor-housing')),
-  'a quiz': (atlas) => quizOf(atlas, { seed: 3, count: 6, families: null, kinds: null }),
+  'a sheet of questions': (atlas) => questionSheetOf(atlas, { number: 3, count: 6, families: null, kinds: null }),
   'a case': (atlas) => judgeCase(atlas, found),
 };
 

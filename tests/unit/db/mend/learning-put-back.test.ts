@@ -37,7 +37,7 @@ describe('rows of what was learnt', () => {
   test('[P3] they are read as the store has them: JSON as its value, yes and no as such', () => {
     expect(learningOf(new Map(Object.entries(rows).map(([table, row]) => [table, [row]])))).toEqual({
       courses: [{ id: 'first-week', name: 'First week', families: ['petrel'], kinds: ['looks'], newPerDay: 4 }],
-      learners: [{ id: 'wenna', name: 'Wenna', course: 'first-week', since: at(8), n: 3 }],
+      learners: [{ id: 'wenna', name: 'Wenna', course: 'first-week', since: at(8), n: 3, level: 'measured' }],
       cards: [{ learner: 'wenna', topic: 'looks:petrel', due: card.due, card }],
       answers: [
         {
@@ -150,7 +150,14 @@ describe('what was learnt, put back', () => {
     at: at(n),
   });
   const cardOf = (learner: LearnerId, name: string, due = card.due) => ({ learner, topic: topic(name), due, card: { ...card, due } });
-  const learner = (id: LearnerId, course: CourseId | null = null) => ({ id, name: `The ${id}`, course, since: at(8), n: 1 });
+  const learner = (id: LearnerId, course: CourseId | null = null) => ({
+    id,
+    name: `The ${id}`,
+    course,
+    since: at(8),
+    n: 1,
+    level: 'measured' as const,
+  });
   const course = { id: firstWeek, name: 'First week', families: [asId<FamilyId>('petrel')], kinds: null, newPerDay: 4 };
   const none: RecoveredLearning = { courses: [], learners: [], cards: [], answers: [] };
 
@@ -201,8 +208,8 @@ describe('what was learnt, put back', () => {
     expect(asked).toEqual([]);
     expect(rows).toEqual([
       ['courses', { id: 'first-week', name: 'First week', families: '["petrel"]', kinds: null, new_per_day: 4 }],
-      ['learners', { id: 'wenna', name: 'The wenna', course: 'first-week', since: at(8), n: 1 }],
-      ['learners', { id: 'osk', name: 'The osk', course: null, since: at(8), n: 1 }],
+      ['learners', { id: 'wenna', name: 'The wenna', course: 'first-week', since: at(8), n: 1, level: 'measured' }],
+      ['learners', { id: 'osk', name: 'The osk', course: null, since: at(8), n: 1, level: 'measured' }],
       ['drill_cards', { learner: 'wenna', topic: 'a', due: card.due, card: JSON.stringify(card) }],
       ...[1, 2].map((n) => [
         'drill_answers',
@@ -253,9 +260,9 @@ describe('what was learnt, put back', () => {
       answers: [answer(osk, 6, 'a', true), answer(osk, 5, 'b', true), answer(wenna, 1, 'a', true)],
     });
     expect(of(rows, 'learners')).toEqual([
-      { id: 'wenna', name: 'The wenna', course: null, since: at(8), n: 1 },
-      { id: '0123456789abcdef', name: 'learner 01234567', course: null, since: at(3), n: 0 },
-      { id: 'osk', name: 'learner osk', course: null, since: at(5), n: 0 },
+      { id: 'wenna', name: 'The wenna', course: null, since: at(8), n: 1, level: 'measured' },
+      { id: '0123456789abcdef', name: 'learner 01234567', course: null, since: at(3), n: 0, level: 'measured' },
+      { id: 'osk', name: 'learner osk', course: null, since: at(5), n: 0, level: 'measured' },
     ]);
     expect(value).toMatchObject({ learners: 3, nameless: ['learner 01234567', 'learner osk'], withoutCourse: [] });
   });

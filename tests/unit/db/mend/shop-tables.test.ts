@@ -449,9 +449,16 @@ const cases: Readonly<Record<string, Case>> = {
     taken: { name: [''], families: [null, ...lists], kinds: [null, ...lists], new_per_day: [0, 2 ** 31 - 1] },
   },
   learners: {
-    row: { id: 'wenna', name: 'Wenna', course: 'first-week', since: at, n: 1 },
-    refused: { id: noId, name: noText, course: [undefined, 7, bytes('first-week')], since: noTime, n: noWhole },
-    taken: { name: [''], course: [null, ''], since: times, n: wholes },
+    row: { id: 'wenna', name: 'Wenna', course: 'first-week', since: at, n: 1, level: 'by eye' },
+    refused: {
+      id: noId,
+      name: noText,
+      course: [undefined, 7, bytes('first-week')],
+      since: noTime,
+      n: noWhole,
+      level: [undefined, null, '', 'expert', 7],
+    },
+    taken: { name: [''], course: [null, ''], since: times, n: wholes, level: ['measured'] },
   },
   drill_cards: {
     row: { learner: 'wenna', topic: 'looks:petrel+skua', due: at, card: JSON.stringify(card) },

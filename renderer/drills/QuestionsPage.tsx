@@ -1,43 +1,45 @@
 import { useState } from 'react';
 import type { Course } from '../../db/answers.ts';
 import type { CallArgs } from '../../electron/bridge/contract.ts';
-import type { Drill, Quiz } from '../../reasoner/index.ts';
+import type { Drill, DrillLevel, QuestionSheet } from '../../reasoner/index.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { kindNames } from './kindNames.ts';
+import { levelNames } from './levelNames.ts';
 import { orAll, type PickedScope, ScopePicker } from './ScopePicker.tsx';
 import { Shown } from './Shown.tsx';
 
-/** A quiz for paper and, on a page of its own, its key. The seed stands on both. */
-export function QuizPage({ courses }: { readonly courses: readonly Course[] }) {
-  const [seed, setSeed] = useState(1);
+/** Questions for paper and, on a page of their own, the answers. The number of the sheet stands on both. */
+export function QuestionsPage({ courses }: { readonly courses: readonly Course[] }) {
+  const [number, setNumber] = useState(1);
+  const [level, setLevel] = useState<DrillLevel>('by eye');
   const [count, setCount] = useState(10);
   const [scope, setScope] = useState<PickedScope>({ families: [], kinds: [] });
-  const [asking, setAsking] = useState<CallArgs<'drills.quiz'> | null>(null);
-  const asked = useAsk('drills.quiz', asking);
-  const quiz = latest(asked);
+  const [asking, setAsking] = useState<CallArgs<'drills.questions'> | null>(null);
+  const asked = useAsk('drills.questions', asking);
+  const sheet = latest(asked);
   return (
-    <div className="quiz-page">
+    <div className="questions-page">
       <form
         className="course-form no-print"
-        aria-label="Paper quiz"
+        aria-label="Sheet of questions"
         onSubmit={(event) => {
           event.preventDefault();
-          setAsking({ seed, count, families: orAll(scope.families), kinds: orAll(scope.kinds) });
+          setAsking({ number, count, families: orAll(scope.families), kinds: orAll(scope.kinds), level });
         }}
       >
         <p className="course-fields">
           <label>
-            Seed{' '}
+            Number of the sheet{' '}
             <input
               className="field"
               type="number"
               min={0}
               max={2147483647}
               required
-              value={seed}
-              onChange={({ target }) => setSeed(target.valueAsNumber || 0)}
+              value={number}
+              onChange={({ target }) => setNumber(target.valueAsNumber || 0)}
             />
           </label>
           <label>
@@ -51,6 +53,16 @@ export function QuizPage({ courses }: { readonly courses: readonly Course[] }) {
               value={count}
               onChange={({ target }) => setCount(target.valueAsNumber || 1)}
             />
+          </label>
+          <label>
+            Level{' '}
+            <select className="field" value={level} onChange={({ target }) => setLevel(target.value as DrillLevel)}>
+              {Object.entries(levelNames).map(([value, name]) => (
+                <option key={value} value={value}>
+                  {name}
+                </option>
+              ))}
+            </select>
           </label>
           <label>
             As in the course{' '}
@@ -74,47 +86,47 @@ export function QuizPage({ courses }: { readonly courses: readonly Course[] }) {
         <ScopePicker scope={scope} onChange={setScope} />
         <p className="course-fields">
           <button type="submit" className="button main">
-            Make the quiz
+            Make the sheet
           </button>
-          {quiz !== null && (
+          {sheet !== null && (
             <button type="button" className="button" onClick={() => window.print()}>
-              Print quiz and key
+              Print questions and answers
             </button>
           )}
         </p>
       </form>
-      {asked.state === 'trouble' && <TroubleNote lead="The quiz could not be made." trouble={asked.trouble} />}
-      {quiz !== null && <QuizPaper quiz={quiz} />}
+      {asked.state === 'trouble' && <TroubleNote lead="The sheet could not be made." trouble={asked.trouble} />}
+      {sheet !== null && <Paper sheet={sheet} />}
     </div>
   );
 }
 
-function QuizPaper({ quiz }: { readonly quiz: Quiz }) {
+function Paper({ sheet }: { readonly sheet: QuestionSheet }) {
   const words = useWords();
-  const { families, kinds, seed } = quiz.asked;
-  const made = `Seed ${seed} · ${families?.map((id) => words.familyName(id)).join(', ') ?? 'all families'} · ${
+  const { families, kinds, number, level } = sheet.asked;
+  const made = `Sheet ${number} · ${levelNames[level ?? 'measured']} · ${families?.map((id) => words.familyName(id)).join(', ') ?? 'all families'} · ${
     kinds?.map((kind) => kindNames[kind]).join(', ') ?? 'all kinds'
-  } · ${quiz.questions.length} questions · atlas ${quiz.edition}`;
+  } · ${sheet.questions.length} questions · atlas ${sheet.edition}`;
   return (
     <>
-      <article className="quiz" aria-label="Quiz">
-        <h2>Quiz</h2>
+      <article className="questions" aria-label="Questions">
+        <h2>Questions</h2>
         <p className="soft small">{made}</p>
-        <p className="quiz-name">Name: </p>
-        {quiz.questions.map(({ drill }, i) => (
-          <section className="quiz-question" key={`${drill.topic} ${drill.seed}`}>
+        <p className="questions-name">Name: </p>
+        {sheet.questions.map(({ drill }, i) => (
+          <section className="question" key={`${drill.topic} ${drill.seed}`}>
             <h3>
               {i + 1}. {drill.question}
             </h3>
             <Shown drill={drill} />
-            <ol className="quiz-choices">
+            <ol className="question-choices">
               {drill.choices.map(({ id, text }, place) => (
                 <li key={id}>
                   <b>{letter(place)}</b> {text}
                 </li>
               ))}
             </ol>
-            <p className="quiz-blank">
+            <p className="question-blank">
               {drill.respond.kind === 'order' ? 'Order' : 'Answer'}:{' '}
               {'____  '.repeat(
                 drill.respond.kind === 'one' ? 1 : drill.respond.kind === 'order' ? drill.choices.length : drill.respond.count,
@@ -123,11 +135,11 @@ function QuizPaper({ quiz }: { readonly quiz: Quiz }) {
           </section>
         ))}
       </article>
-      <article className="quiz quiz-key" aria-label="Key">
-        <h2>Key</h2>
+      <article className="questions is-answers" aria-label="Answers">
+        <h2>Answers</h2>
         <p className="soft small">{made}</p>
         <ol>
-          {quiz.questions.map(({ drill, key }) => (
+          {sheet.questions.map(({ drill, key }) => (
             <li key={`${drill.topic} ${drill.seed}`}>
               <b>{key.accepted.map((response) => letters(drill, response)).join(' or ')}</b> {key.sentences.join(' ')}
             </li>

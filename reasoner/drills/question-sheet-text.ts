@@ -1,6 +1,6 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { Drill } from './drill.ts';
-import type { Quiz } from './quiz.ts';
+import type { QuestionSheet } from './question-sheet.ts';
 
 /** A letter for a choice: A, B … */
 export const letterOf = (place: number): string => String.fromCharCode(65 + place);
@@ -11,12 +11,12 @@ export const lettersOf = (drill: Drill, response: readonly string[]): string => 
   return (drill.respond.kind === 'order' ? places : [...places].sort((a, b) => a - b)).map(letterOf).join(' ');
 };
 
-/** The quiz as Markdown: the questions, then on a page of its own the key with its reasons. What made it stands on both. */
-export const quizText = (atlas: CompiledAtlas, quiz: Quiz): string => {
+/** The sheet as Markdown: the questions, then on a page of its own the answers with their reasons. What made it stands on both. */
+export const questionSheetText = (atlas: CompiledAtlas, sheet: QuestionSheet): string => {
   const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
-  const families = quiz.asked.families?.map((id) => atlas.families.get(id)?.name ?? id).join(', ') ?? 'all families';
-  const made = `Seed ${quiz.asked.seed} · ${families} · ${quiz.asked.kinds?.join(', ') ?? 'all kinds'} · ${quiz.asked.count} questions · atlas ${quiz.edition}`;
-  const questions = quiz.questions.flatMap(({ drill }, i) => [
+  const families = sheet.asked.families?.map((id) => atlas.families.get(id)?.name ?? id).join(', ') ?? 'all families';
+  const made = `Sheet ${sheet.asked.number} · ${families} · ${sheet.asked.kinds?.join(', ') ?? 'all kinds'} · ${sheet.asked.count} questions${sheet.asked.level === 'by eye' ? ' by eye' : ''} · atlas ${sheet.edition}`;
+  const questions = sheet.questions.flatMap(({ drill }, i) => [
     `## ${i + 1}. ${drill.question}`,
     '',
     ...drill.shown.map(({ slot, part, says }) => `- ${slotName(slot)}: ${part?.name ?? says.join('; ')}`),
@@ -26,8 +26,8 @@ export const quizText = (atlas: CompiledAtlas, quiz: Quiz): string => {
     `Answer: ${drill.respond.kind === 'order' ? drill.choices.map(() => '___').join(' ') : drill.respond.kind === 'several' ? '___ ___' : '___'}`,
     '',
   ]);
-  const key = quiz.questions.flatMap(({ drill, key: { accepted, sentences } }, i) => [
+  const key = sheet.questions.flatMap(({ drill, key: { accepted, sentences } }, i) => [
     `${i + 1}. **${accepted.map((each) => lettersOf(drill, each)).join(' or ')}** ${sentences.join(' ')}`,
   ]);
-  return [`# Quiz`, '', made, '', ...questions, '---', '', '# Key', '', made, '', ...key, ''].join('\n');
+  return [`# Questions`, '', made, '', ...questions, '---', '', '# Answers', '', made, '', ...key, ''].join('\n');
 };

@@ -1,4 +1,4 @@
-import { type DrillKind, drillKinds, type FamilyId, quizOf, quizText } from '../../reasoner/index.ts';
+import { type DrillKind, drillKinds, type FamilyId, questionSheetOf, questionSheetText } from '../../reasoner/index.ts';
 import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -6,22 +6,25 @@ import { atlasOptions, formatOption } from './option.ts';
 import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
 
-/** `kinplate quiz`: a paper quiz with its key, as Markdown. Families and kinds are typed with commas between. */
-export const quizCommand = command({
-  name: 'quiz',
+/** `kinplate questions`: a sheet of questions with its answers, as Markdown. Families and kinds are typed with commas between. */
+export const questionsCommand = command({
+  name: 'questions',
   options: {
-    seed: { kind: 'text', value: '<n>' },
+    number: { kind: 'text', value: '<n>' },
     count: { kind: 'text', value: '<n>' },
     families: { kind: 'text', value: '<id>,<id> …' },
     kinds: { kind: 'text', value: '<kind>,<kind> …' },
+    'by-eye': { kind: 'flag' },
     ...formatOption,
     ...atlasOptions,
   },
   inPlaceOfWords: 'name families with --families',
-  help: [`A paper quiz with its key, as Markdown; the same again from the same seed. Kinds: ${drillKinds.join(', ')}.`],
+  help: [
+    `A sheet of questions with its answers, as Markdown; the same number makes the same sheet again. With --by-eye for beginners. Kinds: ${drillKinds.join(', ')}.`,
+  ],
   run: ({ options: asked }, terminal) => {
-    const seed = wholeNumber(asked.seed ?? '1', 0, 2 ** 31 - 1);
-    if (seed === null) return sayUsage(terminal, `--seed is a whole number from 0 to 2147483647, not “${asked.seed}”.`);
+    const number = wholeNumber(asked.number ?? '1', 0, 2 ** 31 - 1);
+    if (number === null) return sayUsage(terminal, `--number is a whole number from 0 to 2147483647, not “${asked.number}”.`);
     const count = wholeNumber(asked.count ?? '10', 1, 100);
     if (count === null) return sayUsage(terminal, `--count is a whole number from 1 to 100, not “${asked.count}”.`);
     const kinds = listIn(asked.kinds);
@@ -32,8 +35,9 @@ export const quizCommand = command({
       const missing = families?.find((id) => !atlas.families.has(id));
       if (missing !== undefined)
         return sayTrouble(terminal, refusal('not-found', `family ${missing}`, `The atlas has no family “${missing}”.`).trouble);
-      const quiz = quizOf(atlas, { seed, count, families, kinds: kinds as DrillKind[] | null });
-      terminal.out(asked.format === 'json' ? jsonText(quiz) : quizText(atlas, quiz));
+      const level = asked['by-eye'] ? 'by eye' : 'measured';
+      const sheet = questionSheetOf(atlas, { number, count, families, kinds: kinds as DrillKind[] | null, level });
+      terminal.out(asked.format === 'json' ? jsonText(sheet) : questionSheetText(atlas, sheet));
       return exitCodes.stands;
     });
   },

@@ -4,31 +4,32 @@ import type { Drill, DrillKind, Judgement } from './drill.ts';
 import { drillOf, judgeDrill } from './make-drill.ts';
 import { type Scope, topicsOf } from './topics.ts';
 
-/** What a paper quiz was asked to be; the same again makes the same quiz of the same edition. */
-export interface QuizAsked extends Scope {
-  readonly seed: number;
+/** What a sheet of questions was asked to be; the same again makes the same sheet of the same edition. */
+export interface QuestionsAsked extends Scope {
+  /** Of the sheet: what is drawn by chance is drawn from it. */
+  readonly number: number;
   readonly count: number;
 }
 
-export interface Quiz {
-  readonly asked: QuizAsked;
+export interface QuestionSheet {
+  readonly asked: QuestionsAsked;
   readonly edition: string;
-  /** Each with the reasoner's judgement of a right answer: the key. Fewer than asked where the scope gives no more. */
+  /** Each with the reasoner's judgement of a right answer. Fewer than asked where the scope gives no more. */
   readonly questions: readonly { readonly drill: Drill; readonly key: Judgement }[];
 }
 
 /**
- * A quiz on paper with its key. Kinds take turns; a topic comes again only when all have been asked.
- * @throws RangeError when the seed or the count is no whole number
+ * Questions on paper with their answers. Kinds take turns; a topic comes again only when all have been asked.
+ * @throws RangeError when the number of the sheet or the count is no whole number
  */
-export const quizOf = (atlas: CompiledAtlas, asked: QuizAsked): Quiz => {
+export const questionSheetOf = (atlas: CompiledAtlas, asked: QuestionsAsked): QuestionSheet => {
   if (!Number.isInteger(asked.count) || asked.count < 0)
-    throw new RangeError(`a quiz has a whole number of questions; found ${asked.count}`);
-  const draw = drawFrom(asked.seed);
+    throw new RangeError(`a sheet has a whole number of questions; found ${asked.count}`);
+  const draw = drawFrom(asked.number);
   const topics = topicsOf(atlas, asked);
   const kinds = [...new Set(topics.map(({ kind }) => kind))];
   const left = new Map<DrillKind, typeof topics>(kinds.map((kind) => [kind, draw.shuffled(topics.filter((topic) => topic.kind === kind))]));
-  const questions: Quiz['questions'][number][] = [];
+  const questions: QuestionSheet['questions'][number][] = [];
   const said = new Set<string>();
   // Every topic may be asked a few times over, and then the scope has no more to give.
   for (let round = 0; round < 4 && questions.length < asked.count; round += 1) {
@@ -38,7 +39,7 @@ export const quizOf = (atlas: CompiledAtlas, asked: QuizAsked): Quiz => {
         const topic = lists.get(kind)?.shift();
         if (topic === undefined || questions.length === asked.count) continue;
         atlas.pulse();
-        const drill = drillOf(atlas, topic, seedOf(asked.seed, round));
+        const drill = drillOf(atlas, topic, seedOf(asked.number, round));
         const words = drill === null ? '' : JSON.stringify([drill.question, drill.shown, drill.choices.map(({ text }) => text)]);
         if (drill === null || said.has(words)) continue;
         said.add(words);
