@@ -804,6 +804,7 @@ const examples: { readonly [C in CallName]: Example<C> } = {
       for (const { topics, right, asked, lastAt } of rows[0]?.families ?? [])
         expect([topics > 0, right, asked, lastAt]).toEqual([true, 0, 0, null]);
     },
+    misses: null,
   },
   'drills.questions': {
     asks: { number: 3, count: 2, families: null, kinds: null, level: 'by eye' },
