@@ -798,7 +798,10 @@ const examples: { readonly [C in CallName]: Example<C> } = {
   },
   'drills.known': {
     asks: {},
-    askedAfter: ofLearner,
+    askedAfter: async (asks, ask) => {
+      await ofLearner({ learner: 'nobody' }, ask);
+      return asks;
+    },
     gives: (rows) => {
       expect(rows[0]?.learner).toMatchObject({ name: 'Jory', level: 'measured' });
       for (const { topics, right, asked, lastAt } of rows[0]?.families ?? [])
