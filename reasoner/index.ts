@@ -85,7 +85,7 @@ export type { DrawingKind, DrawingRoles, SlotDrawing, SlotDrawingOf } from './at
 export type { CheckDigit, NumberPattern, NumberPiece } from './atlas/number-pattern.ts';
 export type { Cut, Doing, Operation, OperationId } from './atlas/operation.ts';
 export type { FitRule } from './atlas/rule.ts';
-export { type BuildSheet, buildSheetOf, buildSheetText } from './builds/build-sheet.ts';
+export { type BuildSheet, type BuildSheetPart, buildSheetOf, buildSheetText, type MachiningSheet } from './builds/build-sheet.ts';
 export { refusalPhrase } from './builds/build-words.ts';
 export { type Compared, type ComparedRow, compareBuilds, compareModels, type PlannedSheet } from './builds/compare.ts';
 export { completeBuild, completions } from './builds/complete-build.ts';

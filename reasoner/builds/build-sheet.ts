@@ -1,6 +1,10 @@
+import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import type { FeatureId, PartId, SlotId } from '../ids.ts';
+import { onlyMaker } from '../plain/only-maker.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { reach, size } from './build-words.ts';
+import { inPence } from './cost.ts';
 import type { Plan } from './plan.ts';
 
 /** One heading of the build sheet with its lines; the window prints it as it stands, the command line as text. */
@@ -9,8 +13,60 @@ export interface BuildSheetSection {
   readonly lines: readonly string[];
 }
 
+/** A line of the table of parts: one of each. */
+export interface BuildSheetPart {
+  readonly slot: SlotId;
+  readonly slotName: string;
+  readonly part: PartId | null;
+  /** The part with what is done to it; where there is none, why not. */
+  readonly text: string;
+  /** The part number it was sold under last; null where the atlas knows none. */
+  readonly number: string | null;
+  /** Whether it has to be bought: chosen, and not among the parts in stock. */
+  readonly bought: boolean;
+  /** Of one, in the money of the sheet; null where it is not known or none is bought. */
+  readonly price: number | null;
+}
+
+/** What goes to the machine with one part: each size to be made with its limits, mm. */
+export interface MachiningSheet {
+  readonly slot: SlotId;
+  readonly part: PartId;
+  readonly slotName: string;
+  readonly text: string;
+  /** What the atlas says of the part as it comes, for its drawing. */
+  readonly facts: Part['facts'];
+  readonly works: readonly {
+    readonly name: string;
+    /** The whole sentence, where there is no size to set in the table. */
+    readonly sentence: string;
+    readonly sizes: readonly {
+      readonly feature: FeatureId;
+      readonly name: string;
+      readonly diameter: boolean;
+      readonly nominal: number;
+      readonly lower: number;
+      readonly upper: number;
+    }[];
+    readonly cautions: readonly string[];
+  }[];
+}
+
+/** What the parts to buy come to: the known prices, and how many have none. Money is null, and so are all sums, where there are no rates. */
+export interface BuildSheetTotal {
+  readonly money: string | null;
+  readonly hours: number;
+  readonly labour: number | null;
+  readonly parts: number | null;
+  readonly all: number | null;
+  readonly unpriced: number;
+}
+
 export interface BuildSheet {
   readonly title: string;
+  readonly parts: readonly BuildSheetPart[];
+  readonly total: BuildSheetTotal;
+  readonly machining: readonly MachiningSheet[];
   readonly sections: readonly BuildSheetSection[];
 }
 
@@ -19,7 +75,7 @@ export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Bu
   const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
   const priceOf = new Map(plan.cost.parts.map(({ part, price }) => [part, price]));
   const parts = plan.slots.flatMap(({ slot, part, text, absent }) => {
-    if (part === null) return [`${slotName(slot)}: ${absent ? 'none' : 'not chosen yet'}`];
+    if (part === null) return [`${slotName(slot)}: ${emptySlot(atlas, slot, absent)}`];
     const numbers = atlas.parts.get(part)?.numbers.at(-1);
     const price = priceOf.get(part);
     const bought = price === undefined ? ', in stock' : price === null ? ', price not known' : `, ${money(price, plan)}`;
@@ -46,8 +102,65 @@ export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Bu
     { heading: 'How it must not be described', lines: plan.ticket.mustNot.map(({ text }) => text) },
     { heading: 'Before it runs', lines: [...torque, ...plan.cautions] },
   ];
-  return { title: sheet.title, sections: sections.filter(({ lines }) => lines.length > 0) };
+  return {
+    title: sheet.title,
+    parts: partsTable(atlas, plan),
+    total: {
+      money: plan.cost.money,
+      hours: plan.cost.hours,
+      labour: plan.cost.labour,
+      parts: plan.cost.atLeast === null ? null : inPence(plan.cost.parts.reduce((sum, { price }) => sum + (price ?? 0), 0)),
+      all: plan.cost.atLeast,
+      unpriced: plan.cost.unpriced.length,
+    },
+    machining: machiningOf(atlas, plan),
+    sections: sections.filter(({ lines }) => lines.length > 0),
+  };
 };
+
+/** What is said of a slot with no part in it. A nameplate is nothing a shop could add (O5). */
+const emptySlot = (atlas: CompiledAtlas, slot: SlotId, absent: boolean): string =>
+  atlas.data.slots.find(({ id }) => id === slot)?.group === 'plate' ? onlyMaker : absent ? 'none' : 'not chosen yet';
+
+const partsTable = (atlas: CompiledAtlas, plan: Plan): BuildSheetPart[] =>
+  plan.slots.map(({ slot, part, text, absent }) => {
+    const bought = plan.cost.parts.find((one) => one.part === part);
+    return {
+      slot,
+      slotName: atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot,
+      part,
+      text: text ?? emptySlot(atlas, slot, absent),
+      number: part === null ? null : (atlas.parts.get(part)?.numbers.at(-1) ?? null),
+      bought: part !== null && bought !== undefined,
+      price: bought?.price ?? null,
+    };
+  });
+
+/** A sheet for each part that is worked on, in the order of the slots. */
+const machiningOf = (atlas: CompiledAtlas, plan: Plan): MachiningSheet[] =>
+  plan.slots.flatMap(({ slot, part, text }) => {
+    const works = plan.works.filter((work) => work.slot === slot);
+    const held = part === null ? undefined : atlas.parts.get(part);
+    if (part === null || held === undefined || works.length === 0) return [];
+    return [
+      {
+        slot,
+        part,
+        slotName: atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot,
+        text: text ?? held.name,
+        facts: held.facts,
+        works: works.map(({ operation, sentence, sizes, cautions }) => ({
+          name: atlas.data.operations?.find(({ id }) => id === operation)?.name ?? operation,
+          sentence,
+          sizes: sizes.map(({ feature, nominal, lower, upper }) => {
+            const name = atlas.features.get(feature)?.name ?? feature;
+            return { feature, name, diameter: /\bdiameter\b/.test(name), nominal, lower, upper };
+          }),
+          cautions,
+        })),
+      },
+    ];
+  });
 
 /** Common practice, no source: the atlas holds no torques, and a made-up one would be worse than none. */
 const torque = [

@@ -26,7 +26,10 @@ export function BuildBench({ stock, several }: Props) {
   const answer = latest(asked);
   const [open, setOpen] = useState<SlotId | null>(null);
   // The first slot still empty is what is asked about, until the tuner turns to another.
-  const slot = open ?? words.slots.find(({ id }) => sheet.chosen[id] === undefined && !sheet.absent.includes(id))?.id ?? words.slots[0]?.id;
+  const slot =
+    open ??
+    words.slots.find(({ id, group }) => group !== 'plate' && sheet.chosen[id] === undefined && !sheet.absent.includes(id))?.id ??
+    words.slots[0]?.id;
   return (
     <div className="build-bench">
       <section className="build-parts" aria-label="Parts of the build">

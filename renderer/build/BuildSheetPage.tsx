@@ -6,6 +6,11 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Letterhead } from '../look/Letterhead.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { MachiningTable } from './MachiningTable.tsx';
+import { PartsTable } from './PartsTable.tsx';
+
+/** What stands in the tables is not said again in lines. */
+const inTables: readonly string[] = ['Parts', 'Operations', 'Hours and cost'];
 
 /** The sheet that goes to the bench with the build, as it is printed. */
 export function BuildSheetPage({ stock }: { readonly stock: readonly PartId[] }) {
@@ -29,16 +34,24 @@ export function BuildSheetPage({ stock }: { readonly stock: readonly PartId[] })
           <p className="head">Build sheet</p>
           <h2 className="page-title">{answer.title === '' ? 'Untitled build' : answer.title}</h2>
           {sheet.story !== '' && <p className="build-story">{sheet.story}</p>}
-          {answer.sections.map(({ heading, lines }) => (
-            <section key={heading}>
-              <h3 className="head">{heading}</h3>
-              <ul className={heading === 'Operations' ? 'sheet-lines to-tick' : 'sheet-lines'}>
-                {lines.map((line) => (
-                  <li key={line}>{line}</li>
-                ))}
-              </ul>
-            </section>
+          <PartsTable sheet={answer} stock={stock} />
+          {answer.machining.map((one) => (
+            <MachiningTable key={one.slot} machining={one} />
           ))}
+          <div className="sheet-notes">
+            {answer.sections
+              .filter(({ heading }) => !inTables.includes(heading))
+              .map(({ heading, lines }) => (
+                <section key={heading}>
+                  <h3 className="head">{heading}</h3>
+                  <ul className="sheet-lines">
+                    {lines.map((line) => (
+                      <li key={line}>{line}</li>
+                    ))}
+                  </ul>
+                </section>
+              ))}
+          </div>
           <footer className="small soft">
             <p className="signed">Built by, date</p>
             <p>

@@ -1,5 +1,6 @@
 import type { KeyboardEvent } from 'react';
 import type { Plan, SlotId } from '../../reasoner/index.ts';
+import { onlyMaker } from '../../reasoner/plain/only-maker.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useBench } from '../bench/BenchContext.ts';
 import { PartText } from '../bridge/PartText.tsx';
@@ -19,7 +20,7 @@ export function ChosenSlots({ plan, open, onOpen }: Props) {
     // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every slot is a button of its own.
     <div className="chosen-slots" onKeyDown={walkButtons}>
       <ul aria-label="Slots">
-        {words.slots.map(({ id, name }) => {
+        {words.slots.map(({ id, name, group }) => {
           const part = sheet.chosen[id];
           const of = plan?.slots.find((each) => each.slot === id);
           return (
@@ -28,7 +29,15 @@ export function ChosenSlots({ plan, open, onOpen }: Props) {
                 <span className="slot-line-name">{name}</span>
                 <span className={part === undefined ? 'slot-line-part faint' : 'slot-line-part'}>
                   <span className="slot-line-text">
-                    {part === undefined ? sheet.absent.includes(id) ? 'none' : 'not chosen' : <PartText part={part} />}
+                    {part !== undefined ? (
+                      <PartText part={part} />
+                    ) : group === 'plate' ? (
+                      onlyMaker
+                    ) : sheet.absent.includes(id) ? (
+                      'none'
+                    ) : (
+                      'not chosen'
+                    )}
                   </span>
                   {of?.machined && <span className="tag">machined</span>}
                   {of?.stranger ? (

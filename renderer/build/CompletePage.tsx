@@ -28,7 +28,7 @@ export function CompletePage({ search, stock, onStock }: Props) {
   const [draft, setDraft] = useState<ConstraintsDraft>(noConstraints);
   const [fault, setFault] = useState<string | null>(null);
   const { stands } = search;
-  const empty = words.slots.filter(({ id }) => sheet.chosen[id] === undefined && !sheet.absent.includes(id));
+  const empty = words.slots.filter(({ id, group }) => group !== 'plate' && sheet.chosen[id] === undefined && !sheet.absent.includes(id));
 
   const start = (event: FormEvent) => {
     event.preventDefault();

@@ -15,6 +15,24 @@ export const sayFinished = ({ nominal, lower, upper }: Pick<FinishedSize, 'nomin
   return lower === -upper ? `${plain(nominal)} ±${plain(upper)}` : `${plain(nominal)} ${signed(upper)}/${signed(lower)}`;
 };
 
+/** The figures of a size set like a drawing's: deviations signed, and with as many places as the finer of the two. */
+export const figuresOf = ({
+  nominal,
+  lower,
+  upper,
+}: Pick<FinishedSize, 'nominal' | 'lower' | 'upper'>): {
+  readonly nominal: string;
+  readonly upper: string;
+  readonly lower: string;
+  readonly alike: boolean;
+} => {
+  const placesOf = (value: number): number => (plain(Math.abs(value)).split('.')[1] ?? '').length;
+  const places = Math.max(placesOf(upper), placesOf(lower));
+  const signed = (value: number): string => (value === 0 ? '0' : `${value > 0 ? '+' : '−'}${Math.abs(value).toFixed(places)}`);
+  const alike = lower === -upper;
+  return { nominal: plain(nominal), upper: alike ? plain(upper) : signed(upper), lower: signed(lower), alike };
+};
+
 /** Rounded so that less than all never reads as all, nor more than none as none. */
 export const sayShare = (share: number): string => {
   const rounded = Math.round(share * 1000) / 10;

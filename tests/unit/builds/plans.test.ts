@@ -192,6 +192,30 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
     expect(sheetText.match(/, machined/g), 'on paper too: in the list of parts and on the ticket').toHaveLength(2);
   });
 
+  test('[F4] on the build sheet each part is a line with its price or none, and each part that is worked on has its sizes as a drawing sets them', () => {
+    const { parts, total, machining } = buildSheetOf(demo, of, told);
+    expect(parts.map(({ slot }) => slot)).toEqual(told.slots.map(({ slot }) => slot));
+    expect(parts.filter(({ bought }) => bought).map(({ part, price }) => ({ part, price }))).toEqual(told.cost.parts);
+    for (const { bought, price } of parts) expect(bought || price === null).toBe(true);
+    expect(total).toMatchObject({ all: told.cost.atLeast, labour: told.cost.labour, unpriced: told.cost.unpriced.length });
+    const known = told.cost.parts.reduce((sum, { price }) => sum + (price ?? 0), 0);
+    expect([total.parts, (total.parts ?? 0) + (total.labour ?? 0)]).toEqual([expect.closeTo(known, 6), expect.closeTo(total.all ?? 0, 6)]);
+    expect(machining.map(({ slot }) => slot)).toEqual(['compressor-housing']);
+    const sizes = machining.flatMap(({ works }) => works.flatMap((work) => work.sizes));
+    expect(sizes.map(({ feature, nominal, lower, upper }) => ({ feature, nominal, lower, upper }))).toEqual(
+      told.works.flatMap((work) => work.sizes.map(({ feature, nominal, lower, upper }) => ({ feature, nominal, lower, upper }))),
+    );
+    for (const { name, diameter } of sizes) expect(diameter, name).toBe(name.includes('diameter'));
+  });
+
+  test('[O5] a nameplate nobody chose is nothing to be filled, on the build sheet either', () => {
+    const chosen = Object.fromEntries(Object.entries(of.chosen).filter(([slot]) => slot !== 'nameplate' && slot !== 'shaft'));
+    const bare = { ...of, chosen, absent: [] } as typeof of;
+    const { parts } = buildSheetOf(demo, bare, planOf(bare));
+    const said = (slot: string) => parts.find((one) => one.slot === slot)?.text;
+    expect([said('nameplate'), said('shaft')]).toEqual(['only the maker issues one', 'not chosen yet']);
+  });
+
   test('[F4] what is left to be measured and chosen once the work is done is said after the work, stacks of lengths too', () => {
     const stack = told.chains[0];
     const { least, greatest } = stack?.after.numbers?.worst ?? { least: Number.NaN, greatest: Number.NaN };

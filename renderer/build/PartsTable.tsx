@@ -1,0 +1,81 @@
+import type { BuildSheet, PartId } from '../../reasoner/index.ts';
+import { moneyText } from '../../reasoner/plain/money.ts';
+import { useShop } from '../bridge/ShopContext.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
+import { sayHours } from './sayBuild.ts';
+
+/** The parts of a build as they are fetched and paid for. A price that is not known is never nought, and the total says how many are missing. */
+export function PartsTable({ sheet: { parts, total }, stock }: { readonly sheet: BuildSheet; readonly stock: readonly PartId[] }) {
+  const { money, measures } = useShop().settings;
+  const shelves = latest(useAsk('stock.list', {})) ?? [];
+  const lying = (part: PartId): number => shelves.reduce((sum, line) => (line.part === part ? sum + line.many : sum), 0);
+  const say = (amount: number): string => (total.money === null ? '' : moneyText(amount, total.money, money, measures.comma));
+  return (
+    <section>
+      <h3 className="head">Parts</h3>
+      <table className="plan-table sheet-table">
+        <thead>
+          <tr>
+            <th scope="col">Slot</th>
+            <th scope="col">Part</th>
+            <th scope="col">Number</th>
+            <th scope="col" className="number">
+              Quantity
+            </th>
+            <th scope="col" className="number">
+              In stock
+            </th>
+            <th scope="col" className="number">
+              Price
+            </th>
+            <th scope="col" className="number">
+              Line total
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {parts.map(({ slot, slotName, part, text, number, bought, price }) => {
+            const paid = price === null ? 'not known' : say(price);
+            return (
+              <tr key={slot}>
+                <th scope="row">{slotName}</th>
+                <td>{text}</td>
+                <td>{part === null ? '' : (number ?? 'not known')}</td>
+                <td className="number">{part === null ? '' : '1'}</td>
+                <td className="number">{part === null ? '' : lying(part) || (stock.includes(part) ? 'yes' : '0')}</td>
+                <td className="number">{part === null ? '' : bought ? paid : 'from stock'}</td>
+                <td className="number">{part === null ? '' : bought ? paid : '–'}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+        <tfoot>
+          {total.parts !== null && (
+            <tr>
+              <th scope="row" colSpan={6}>
+                Parts to buy
+              </th>
+              <td className="number">{say(total.parts)}</td>
+            </tr>
+          )}
+          {total.hours > 0 && (
+            <tr>
+              <th scope="row" colSpan={6}>
+                Machining, {sayHours(total.hours)}
+              </th>
+              <td className="number">{total.labour === null ? 'not known' : say(total.labour)}</td>
+            </tr>
+          )}
+          <tr className="sheet-total">
+            <th scope="row" colSpan={6}>
+              Total
+              {total.unpriced > 0 &&
+                `, without ${total.unpriced === 1 ? 'one part whose price is' : `${total.unpriced} parts whose price is`} not known`}
+            </th>
+            <td className="number">{total.all === null ? 'no rates' : say(total.all)}</td>
+          </tr>
+        </tfoot>
+      </table>
+    </section>
+  );
+}
