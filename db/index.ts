@@ -46,11 +46,14 @@ export { factsOut, modelsOut, partsFound, partsOut, type TableOut } from './tabl
 export { columnsBy, fits } from './tables/by-template.ts';
 export type { CellFault } from './tables/cell-fault.ts';
 export { type Cells, sheetIn } from './tables/cells.ts';
+export { cellsHanded } from './tables/cells-handed.ts';
 export { type Matching, type Mended, matchingSchema, mendedSchema, type TableKind, tableKinds } from './tables/column-use.ts';
 export { type Beside, type Known, known as knownTable } from './tables/known.ts';
+export { type ListingMatch, type ListingMatching, listingHeadingRow, matchListings } from './tables/listing-columns.ts';
 export { freeId, idFor } from './tables/made-ids.ts';
 export { headingRowIn, matchSheet } from './tables/match-columns.ts';
 export { readDelimited, textIn } from './tables/read-delimited.ts';
+export { listingCells, readOffers } from './tables/read-offers.ts';
 export { readTable } from './tables/read-table.ts';
 export { readXlsx } from './tables/read-xlsx.ts';
 export { asItIs } from './tables/rows.ts';

@@ -194,11 +194,14 @@ export { type KeyAsked, problemOf } from './key/problem-of.ts';
 export type { Becomes, Find, Listing } from './listing/listing.ts';
 export { readListing } from './listing/read-listing.ts';
 export { judgeListings, plainestFirst } from './listings/judge-listings.ts';
+export { offerJudge } from './listings/judge-offers.ts';
 export {
+  type Beside,
   type Listings,
   type ListingsItem,
   type ListingsProgress,
   type ListingsRow,
+  type Offer,
   type Standing,
   standings,
 } from './listings/listings.ts';

@@ -1,3 +1,5 @@
+import { limits } from '../../reasoner/plain/limits.ts';
+
 /** What stands in a cell: a text, a number a spreadsheet holds as one, or what cannot be taken at its word. */
 export type CellIs =
   | 'text'
@@ -9,12 +11,29 @@ export type CellIs =
   /** A formula nobody has reckoned out: its value is not in the file. */
   | 'not reckoned'
   /** More figures than a spreadsheet keeps: the last of them are lost. */
-  | 'cut short';
+  | 'cut short'
+  /** More characters than a cell may hold; how many is its text. */
+  | 'too long'
+  /** A quote that is opened and not closed where it ought to be: what follows went into the cell. */
+  | 'not closed';
+
+/** How the cells of a file are taken. */
+export interface CellsTaken {
+  /** Characters a cell may hold. */
+  readonly letters: number;
+  /** Whether a cell that holds more, or is not closed, is told of where it stands; else the whole file is refused. */
+  readonly each: boolean;
+}
 
 export interface Cell {
   readonly text: string;
   readonly is: CellIs;
 }
+
+/** A file is refused for one cell that is none. */
+export const strictly: CellsTaken = { letters: limits.cellLetters, each: false };
+
+export const tooLong = (text: string): Cell => ({ text: String(text.length), is: 'too long' });
 
 export const noCell: Cell = { text: '', is: 'text' };
 

@@ -3,10 +3,10 @@ import { limits } from '../../reasoner/plain/limits.ts';
 import { shown } from '../read/faults.ts';
 import { unguarded } from '../shop/csv.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
-import type { Cell, Cells } from './cells.ts';
+import { type Cell, type Cells, type CellsTaken, strictly, tooLong } from './cells.ts';
 
-/** What a spreadsheet writes between cells; the first is RFC 4180’s, the second stands where commas are decimal, the third between cells that are copied. */
-const delimiters = [',', ';', '\t'] as const;
+/** What a spreadsheet writes between cells; the first is RFC 4180’s, the second stands where commas are decimal, the third between cells that are copied, the fourth what some programs write out. */
+const delimiters = [',', ';', '\t', '|'] as const;
 /** So many lines say which of them it is. */
 const looked = 40;
 
@@ -25,10 +25,10 @@ export const textIn = (bytes: Uint8Array): { readonly text: string; readonly not
 };
 
 /**
- * Cells of a text: RFC 4180, with whichever of comma, semicolon and tab takes it apart most evenly; a byte order mark, CRLF and LF are read.
+ * Cells of a text: RFC 4180, with whichever of comma, semicolon, tab and pipe takes it apart most evenly; a byte order mark, CRLF and LF are read.
  * Troubles: `table-unreadable` for a quote that is not closed and for a text without cells, `table-too-large`.
  */
-export const readDelimited = (given: string, file: string, notes: readonly string[] = []): Outcome<Cells> => {
+export const readDelimited = (given: string, file: string, notes: readonly string[] = [], taken: CellsTaken = strictly): Outcome<Cells> => {
   const text = given.startsWith('\uFEFF') ? given.slice(1) : given;
   const tooLarge = (found: string, most: string) =>
     failed(
@@ -41,7 +41,8 @@ export const readDelimited = (given: string, file: string, notes: readonly strin
   if (text.length > limits.tableLetters) return tooLarge(`${text.length} characters`, `${limits.tableLetters}`);
   const { data, errors } = Papa.parse<string[]>(text, { delimiter: delimiterOf(text) });
   const unclosed = errors.find(({ type }) => type === 'Quotes');
-  if (unclosed !== undefined) {
+  const notClosed = new Set(errors.flatMap(({ type, row }) => (type === 'Quotes' ? [row ?? 0] : [])));
+  if (unclosed !== undefined && !taken.each) {
     const row = (unclosed.row ?? 0) + 1;
     return failed(
       trouble(
@@ -54,11 +55,19 @@ export const readDelimited = (given: string, file: string, notes: readonly strin
   const rows: Cell[][] = [];
   for (const [index, cells] of data.entries()) {
     const own = cells.map((cell): Cell => ({ text: unguarded(cell.trim()), is: 'text' }));
+    if (notClosed.has(index)) {
+      const at = Math.max(
+        0,
+        own.findLastIndex(({ text: said }) => said.includes('"')),
+      );
+      own[at] = { text: own[at]?.text ?? '', is: 'not closed' };
+    }
     while (own.length > 0 && own.at(-1)?.text === '') own.pop();
     if (own.length > limits.spreadsheetColumns) return tooLarge(`row ${index + 1} has ${own.length} cells`, `${limits.spreadsheetColumns}`);
-    const long = own.find((cell) => cell.text.length > limits.cellLetters);
-    if (long !== undefined) return tooLarge(`a cell of row ${index + 1} holds ${long.text.length} characters`, `${limits.cellLetters}`);
-    rows.push(own);
+    const long = own.find((cell) => cell.text.length > taken.letters);
+    if (long !== undefined && !taken.each)
+      return tooLarge(`a cell of row ${index + 1} holds ${long.text.length} characters`, `${taken.letters}`);
+    rows.push(own.map((cell) => (cell.text.length > taken.letters ? tooLong(cell.text) : cell)));
   }
   while (rows.length > 0 && rows.at(-1)?.length === 0) rows.pop();
   if (rows.length > limits.spreadsheetRows) return tooLarge(`${rows.length} rows`, `${limits.spreadsheetRows}`);

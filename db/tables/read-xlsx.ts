@@ -2,14 +2,14 @@ import { Parser } from 'saxen';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { unzip, type Zipped } from '../shop/parcel/unzip.ts';
 import { done, failed, type Outcome, TroubleError, trouble } from '../trouble.ts';
-import { type Cell, type CellSheet, type Cells, noCell } from './cells.ts';
+import { type Cell, type CellSheet, type Cells, type CellsTaken, noCell, strictly, tooLong } from './cells.ts';
 
 /**
  * A workbook of spreadsheets (ECMA-376 part 1, SpreadsheetML) as cells: of a formula its value, of a number what it is and not how it is rounded, of a date that it is one.
  * Every size is looked at before anything is inflated, and a cell out of bounds is told before its row is made. No entity is expanded but the five of XML.
  * Troubles: `table-unreadable`, `table-too-large`.
  */
-export const readXlsx = (bytes: Buffer, file: string): Outcome<Cells> => {
+export const readXlsx = (bytes: Buffer, file: string, taken: CellsTaken = strictly): Outcome<Cells> => {
   const unzipped = unzip(bytes, file, () => limits.spreadsheetUnpackedBytes, {
     most: { bytes: limits.spreadsheetBytes, files: 2000, unpacked: limits.spreadsheetUnpackedBytes },
     codes: { unreadable: 'table-unreadable', tooLarge: 'table-too-large', invalid: 'table-unreadable' },
@@ -17,7 +17,7 @@ export const readXlsx = (bytes: Buffer, file: string): Outcome<Cells> => {
   });
   if (!unzipped.ok) return unzipped;
   try {
-    return done(workbookIn(unzipped.value, file));
+    return done(workbookIn(unzipped.value, file, taken));
   } catch (error) {
     if (error instanceof TroubleError) return failed(error.trouble);
     throw error;
@@ -26,7 +26,7 @@ export const readXlsx = (bytes: Buffer, file: string): Outcome<Cells> => {
 
 type Files = ReadonlyMap<string, Zipped>;
 
-const workbookIn = (files: Files, file: string): Cells => {
+const workbookIn = (files: Files, file: string, taken: CellsTaken): Cells => {
   const broken = (what: string) =>
     new TroubleError(trouble('table-unreadable', file, `${file} cannot be read as a spreadsheet: ${what}. Nothing was brought in.`));
   const xml = (name: string): string | null => files.get(name)?.bytes().toString('utf8') ?? null;
@@ -73,7 +73,7 @@ const workbookIn = (files: Files, file: string): Cells => {
     if (part === undefined || part.type !== 'worksheet') return [];
     const sheet = xml(part.target);
     if (sheet === null) throw broken(`the sheet “${name}” is not in it`);
-    const cells = cellsOf(sheet, { name, file, strings, formats, from1904, read });
+    const cells = cellsOf(sheet, { name, file, strings, formats, from1904, read, taken });
     if (cells.merged > 0)
       notes.push(
         `In the sheet “${name}” ${cells.merged === 1 ? 'one field spans' : `${cells.merged} fields span`} several cells: what is written there counts for the first of them alone.`,
@@ -193,11 +193,12 @@ interface Reading {
   readonly formats: readonly string[];
   readonly from1904: boolean;
   readonly read: Read;
+  readonly taken: CellsTaken;
 }
 
 const cellsOf = (
   xml: string,
-  { name, file, strings, formats, from1904, read }: Reading,
+  { name, file, strings, formats, from1904, read, taken }: Reading,
 ): { readonly rows: readonly (readonly Cell[])[]; readonly merged: number } => {
   const tooLarge = (found: string, most: string) =>
     new TroubleError(
@@ -244,13 +245,13 @@ const cellsOf = (
         if (row > limits.spreadsheetRows) throw tooLarge(`there is something in row ${row}`, `row ${limits.spreadsheetRows}`);
         if (column >= limits.spreadsheetColumns)
           throw tooLarge(`there is something in column ${column + 1}`, `${limits.spreadsheetColumns} columns`);
-        if (read.text.length > limits.cellLetters)
-          throw tooLarge(`a cell of row ${row} holds ${read.text.length} characters`, `${limits.cellLetters}`);
+        const long = read.text.length > taken.letters;
+        if (long && !taken.each) throw tooLarge(`a cell of row ${row} holds ${read.text.length} characters`, `${taken.letters}`);
         while (rows.length < row) rows.push([]);
         const own = rows[row - 1];
         if (own === undefined) return;
         while (own.length < column) own.push(noCell);
-        own[column] = read;
+        own[column] = long ? tooLong(read.text) : read;
       }
     },
   });

@@ -73,7 +73,7 @@ export const rowsOf = (sheet: CellSheet, { headings, columns }: Matching, mended
   });
 };
 
-const oddity = ({ text, is }: Cell): Unplaced | null => {
+export const oddity = ({ text, is }: Cell): Unplaced | null => {
   switch (is) {
     case 'text':
     case 'number':
@@ -92,6 +92,14 @@ const oddity = ({ text, is }: Cell): Unplaced | null => {
         expected: 'a value',
         sentence: 'This is a formula whose value is not in the file. Open the file in the spreadsheet and save it, or write the value.',
       };
+    case 'too long':
+      return { found: `${text} characters`, expected: 'fewer', sentence: `${text} characters are more than a cell may hold.` };
+    case 'not closed':
+      return {
+        found: shown(text),
+        expected: 'cells quoted as RFC 4180 says',
+        sentence: `A quote is opened here and not closed where it ought to be${linesGone(text)}: ${shown(text)}.`,
+      };
     case 'cut short':
       return {
         found: `a number of more than fifteen figures, ${text}`,
@@ -99,4 +107,9 @@ const oddity = ({ text, is }: Cell): Unplaced | null => {
         sentence: `The spreadsheet keeps fifteen figures of a number, and the last of ${text} are lost. Write it out.`,
       };
   }
+};
+
+const linesGone = (text: string): string => {
+  const lines = text.split(/\r\n|\r|\n/).length - 1;
+  return lines === 0 ? '' : `, and ${lines === 1 ? 'one line' : `${lines} lines`} below went into the cell`;
 };

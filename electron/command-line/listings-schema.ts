@@ -7,7 +7,7 @@ const sheetId = z.string().describe('the sheet’s id; null for what could not b
 /** The shape of what `kinplate listings --format json` prints; `kinplate schema listings` makes JSON Schema of it. */
 const row = z
   .strictObject({
-    source: z.string().describe('the file, and within a table the unit'),
+    source: z.string().describe('the file, and within a table the row or the unit'),
     sheet: sheetId.nullable(),
     title: z.string(),
     claimed: z.string().nullable(),
@@ -20,9 +20,18 @@ const row = z
         reasons: independent,
       })
       .nullable()
-      .describe('of a claim that is ruled out'),
-    sentences: z.array(z.string()).readonly().describe('the first thing to be said; of an unreadable sheet, its faults'),
+      .describe('of a claim that is ruled out, or would be were its own words true'),
+    sentences: z.array(z.string()).readonly().describe('the first thing to be said; of what cannot be read, its faults'),
+    lookFirst: z.string().nullable().describe('where to look first'),
     may: z.string().nullable().describe('what it may be described as, by what was entered'),
+    offer: z
+      .strictObject({
+        price: z.string().nullable(),
+        link: z.string().nullable(),
+        carried: z.array(z.strictObject({ heading: z.string(), text: z.string() })).readonly(),
+      })
+      .nullable()
+      .describe('of a row of a table of listings: told, as it was written'),
   })
   .meta({ id: 'listingsRow' });
 

@@ -3,6 +3,7 @@ import { basename } from 'node:path';
 import {
   asItIs,
   type ChangeSeen,
+  cellsHanded,
   columnsBy,
   fits,
   headingRowIn,
@@ -24,7 +25,7 @@ import { columnName } from '../../reasoner/plain/column-name.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import type { ColumnMatch } from '../bridge/table-calls.ts';
-import { cellsIn, sourceOf, tableRead, tableWritten } from '../desk/tables.ts';
+import { sourceOf, tableRead, tableWritten } from '../desk/tables.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { dataOption, formatOption, sayingOptions, type ValuesOf } from './option.ts';
@@ -64,7 +65,7 @@ interface Opened {
 const openTable = async (file: string, options: ValuesOf<typeof readingOptions>, store: Store, now: Date): Promise<Outcome<Opened>> => {
   const bytes = await bytesOf(file);
   if (!bytes.ok) return bytes;
-  const cells = cellsIn(bytes.value, basename(file));
+  const cells = cellsHanded(bytes.value, basename(file));
   if (!cells.ok) return cells;
   const mended = await jsonIn<Mended>(options.mended, mendedSchema, asItIs);
   if (!mended.ok) return mended;

@@ -1,6 +1,7 @@
 import {
   type Beside,
   type Cells,
+  cellsHanded,
   columnsBy,
   factsOut,
   fits,
@@ -13,15 +14,12 @@ import {
   type Outcome,
   partsFound,
   partsOut,
-  readDelimited,
   readTable,
-  readXlsx,
   type Store,
   sheetIn,
   type TableRead,
   tableCsv,
   tableXlsx,
-  textIn,
   usesOffered,
 } from '../../db/index.ts';
 import { asId, expandCode, type Source, slipOf } from '../../reasoner/index.ts';
@@ -50,7 +48,7 @@ export const tableCalls = (store: Store, kept: KeptAtlas, now: () => Date = () =
     if (held === null) return null;
     const before = cellsHeld.get(token);
     if (before?.bytes === held.bytes.length) return before.cells;
-    const cells = cellsIn(held.bytes, held.name);
+    const cells = cellsHanded(held.bytes, held.name);
     cellsHeld.set(token, { bytes: held.bytes.length, cells });
     return cells;
   };
@@ -165,13 +163,6 @@ export const tableCalls = (store: Store, kept: KeptAtlas, now: () => Date = () =
     'table.keep': (template) => store.templates.keep(template),
     'table.forget': ({ name }) => store.templates.remove(name),
   };
-};
-
-/** A file by what its name says it is; bytes that begin as a ZIP are a workbook, whatever it is called. */
-export const cellsIn = (bytes: Buffer, name: string): Outcome<Cells> => {
-  if (/\.xls[xm]$/i.test(name) || (bytes[0] === 0x50 && bytes[1] === 0x4b)) return readXlsx(bytes, name);
-  const { text, note } = textIn(bytes);
-  return readDelimited(text, name, note === null ? [] : [note]);
 };
 
 /** The atlas as tables are read against, made anew when the atlas is another. */

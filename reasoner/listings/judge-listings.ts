@@ -1,50 +1,51 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { reasonKinds } from '../why/order-of-reasons.ts';
 import { cautions } from '../words/cautions.ts';
+import { offerJudge } from './judge-offers.ts';
 import { type Listings, type ListingsItem, type ListingsProgress, type ListingsRow, standings } from './listings.ts';
 import { rowOfSheet } from './row-of-sheet.ts';
 
 /**
- * Judges the sheets one after another and puts the plainest failures first. Yields after each; answered with true it stops there, and the
- * sheets left are rows that say they were not reached. Nothing handed in is dropped.
+ * Judges listings and sheets one after another and puts the plainest failures first. Yields after each; answered with true it stops there, and what is left
+ * is rows that say they were not reached. Nothing handed in is dropped.
  */
 export function* judgeListings(
   atlas: CompiledAtlas,
   items: readonly ListingsItem[],
 ): Generator<ListingsProgress, Listings, boolean | undefined> {
   const rows: ListingsRow[] = [];
+  const offered = offerJudge(atlas);
   let stopped = false;
   for (const item of items) {
-    rows.push(stopped ? notReached(item) : rowOf(atlas, item));
+    if ('faults' in item) rows.push(unreadable(item));
+    else if (stopped) rows.push(notReached(item));
+    else if ('offer' in item) rows.push(offered(item.source, item.offer).row);
+    else rows.push(rowOfSheet(atlas, item.source, item.sheet));
     if (!stopped) stopped = (yield { judged: rows.length, of: items.length }) === true && rows.length < items.length;
   }
   return { edition: atlas.data.edition, rows: rows.sort(plainestFirst), complete: !stopped, cautions };
 }
 
-const blank = { sheet: null, title: '', claimed: null, plainness: null, may: null } as const;
+const blank = { sheet: null, title: '', claimed: null, plainness: null, lookFirst: null, may: null, offer: null } as const;
 
-const rowOf = (atlas: CompiledAtlas, item: ListingsItem): ListingsRow =>
-  'faults' in item
-    ? { ...blank, source: item.source, standing: 'unreadable', sentences: item.faults }
-    : rowOfSheet(atlas, item.source, item.sheet);
+/** What could not be read is so whether or not its turn came. */
+const unreadable = ({ source, faults, beside }: Extract<ListingsItem, { faults: unknown }>): ListingsRow => ({
+  ...blank,
+  source,
+  standing: 'unreadable',
+  sentences: faults,
+  offer: beside ?? null,
+});
 
-/** A sheet that could not be read is one whether or not its turn came. */
-const notReached = (item: ListingsItem): ListingsRow => {
-  if ('faults' in item) return { ...blank, source: item.source, standing: 'unreadable', sentences: item.faults };
-  const { sheet, source } = item;
-  return {
-    ...blank,
-    source,
-    sheet: sheet.id,
-    title: sheet.title,
-    claimed: sheet.claimed,
-    standing: 'not reached',
-    sentences: ['Not judged: it was stopped before.'],
-  };
+const notReached = (item: Exclude<ListingsItem, { faults: unknown }>): ListingsRow => {
+  const row = { ...blank, source: item.source, standing: 'not reached', sentences: ['Not judged: it was stopped before.'] } as const;
+  if ('sheet' in item) return { ...row, sheet: item.sheet.id, title: item.sheet.title, claimed: item.sheet.claimed };
+  const { price, link, carried, title } = item.offer;
+  return { ...row, title, offer: { price, link, carried } };
 };
 
 /**
- * Standing first. Of claims ruled out, by their first reason in the order of K1: what it rests on, fewest members, least strip-down to see it; then most
+ * Standing first. Of claims ruled out, and of those their own words speak against, by their first reason in the order of K1: what it rests on, fewest members, least strip-down to see it; then most
  * reasons that share no entry. What is alike in all of that is ordered by where it came from.
  */
 export const plainestFirst = (a: ListingsRow, b: ListingsRow): number =>

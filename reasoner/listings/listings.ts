@@ -3,12 +3,12 @@ import type { SheetId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import type { ReasonKind } from '../why/order-of-reasons.ts';
 
-/** Many sheets judged and put in order of how plainly their claims fail (SPEC, Many listings). */
+/** Many listings and sheets judged and put in order of how plainly their claims fail (SPEC, Many listings). */
 export interface Listings {
   readonly edition: string;
-  /** Plainest failure first; every sheet handed in is one of them. */
+  /** Plainest failure first; everything handed in is one of them. */
   readonly rows: readonly ListingsRow[];
-  /** False when it was stopped before every sheet was judged; those left are among the rows, and say so. */
+  /** False when it was stopped before everything was judged; what is left is among the rows, and says so. */
   readonly complete: boolean;
   /** They stand with every row that was judged (F5). */
   readonly cautions: readonly string[];
@@ -18,6 +18,7 @@ export interface Listings {
 export const standings = [
   'no name',
   'ruled out',
+  'own words against it',
   'open',
   'stands',
   'nothing claimed',
@@ -29,19 +30,23 @@ export const standings = [
 export type Standing = (typeof standings)[number];
 
 export interface ListingsRow {
-  /** Where the sheet came from: a file, and within a table its unit. */
+  /** Where it came from: a file, and within a table its row or its unit. */
   readonly source: string;
-  /** Null for what could not be read as a sheet. */
+  /** Null for what could not be read. */
   readonly sheet: SheetId | null;
   readonly title: string;
   readonly claimed: string | null;
   readonly standing: Standing;
-  /** How plainly a claim is ruled out; null for every other standing. */
+  /** How plainly a claim is ruled out, or would be were its own words true; null for every other standing. */
   readonly plainness: Plainness | null;
-  /** The first thing to be said, in a sentence; of an unreadable sheet, its faults in turn. */
+  /** The first thing to be said, in a sentence; of what could not be read, its faults in turn. */
   readonly sentences: readonly string[];
-  /** What the unit may be described as, by what was entered; null where nothing was judged. */
+  /** Where to look first, a sentence; null where nothing is claimed that a look would settle. */
+  readonly lookFirst: string | null;
+  /** What the unit may be described as, by what was entered; null where nothing was judged, and of a listing, of which nothing was seen. */
   readonly may: string | null;
+  /** What stood beside the words in a table of listings; null for a sheet. */
+  readonly offer: Beside | null;
 }
 
 export interface Plainness {
@@ -55,10 +60,30 @@ export interface Plainness {
   readonly reasons: Independent;
 }
 
-/** A sheet to be judged, or why there is none. */
+/** What a row of a table of listings says beside its words: told, and kept as it was written. */
+export interface Beside {
+  readonly price: string | null;
+  readonly link: string | null;
+  /** Columns nothing is made of. */
+  readonly carried: readonly { readonly heading: string; readonly text: string }[];
+}
+
+/** One row of a table of listings. */
+export interface Offer extends Beside {
+  /** As a spreadsheet counts; from it the sheet gets its id. */
+  readonly row: number;
+  readonly title: string;
+  /** The title and all else that is read. */
+  readonly words: string;
+  /** What is wrong beside the words, and keeps nobody from reading them; sentences. */
+  readonly notes: readonly string[];
+}
+
+/** Something to be judged, or why there is nothing. */
 export type ListingsItem =
   | { readonly source: string; readonly sheet: Sheet }
-  | { readonly source: string; readonly faults: readonly string[] };
+  | { readonly source: string; readonly offer: Offer }
+  | { readonly source: string; readonly faults: readonly string[]; readonly beside?: Beside };
 
 export interface ListingsProgress {
   readonly judged: number;

@@ -1,17 +1,29 @@
-import type { ClaimAnswer, Conflicts, Verdict } from '../answer/verdict.ts';
+import type { ClaimAnswer, Conflict, Conflicts, Verdict } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
+import { settlingChecks } from '../report/settling-checks.ts';
 import type { Sheet } from '../sheet/sheet.ts';
+import { unitOf } from '../unit/unit.ts';
 import { answer } from '../verdict/answer.ts';
 import { independentReasons } from '../why/independent-reasons.ts';
 import { kindOfReason } from '../why/order-of-reasons.ts';
 import { stripDownMinutes } from '../why/strip-down.ts';
 import { describedAs } from '../words/ticket.ts';
 import type { ListingsRow, Plainness, Standing } from './listings.ts';
+import { toldAsSeen } from './told-as-seen.ts';
 
 /** One sheet judged, as a row of the list. */
 export const rowOfSheet = (atlas: CompiledAtlas, source: string, sheet: Sheet): ListingsRow => {
-  const row = { source, sheet: sheet.id, title: sheet.title, claimed: sheet.claimed, plainness: null, may: null } as const;
+  const row = {
+    source,
+    sheet: sheet.id,
+    title: sheet.title,
+    claimed: sheet.claimed,
+    plainness: null,
+    lookFirst: null,
+    may: null,
+    offer: null,
+  } as const;
   if (sheet.kind === 'planned')
     return { ...row, standing: 'planned build', sentences: ['A build on paper: nothing is claimed of a unit that is there.'] };
   const found = answer(atlas, sheet);
@@ -23,16 +35,78 @@ export const rowOfSheet = (atlas: CompiledAtlas, source: string, sheet: Sheet): 
         sentences: found.contradictions.flatMap(({ sentence, meanings }) => [sentence, ...(meanings ?? []).map((each) => each.sentence)]),
       };
     case 'verdict': {
-      const standing = standingOf(found.claim);
+      const judged = standingOf(found.claim);
+      const supposed = toldAsSeen(atlas, sheet);
+      // Only of a claim that looking has left open, or let stand, is there anything for its own words to say.
+      const own = supposed !== null && (judged === 'open' || judged === 'stands') ? wordsAgainst(atlas, supposed.sheet) : null;
+      const standing: Standing = own === null ? judged : 'own words against it';
       return {
         ...row,
         standing,
-        plainness: standing === 'ruled out' ? plainnessOf(atlas, sheet, found) : null,
-        sentences: sentencesOf(found, standing),
+        plainness: own?.plainness ?? (standing === 'ruled out' ? plainnessOf(atlas, sheet, found) : null),
+        sentences: [...(own === null ? sentencesOf(found, standing) : own.sentences), ...(supposed?.disagree ?? [])],
+        lookFirst: own === null ? (judged === 'open' ? settlingLook(atlas, sheet, found) : null) : own.lookFirst,
         may: mayOf(atlas, found),
       };
     }
   }
+};
+
+interface Against {
+  readonly plainness: Plainness;
+  readonly sentences: readonly string[];
+  readonly lookFirst: string | null;
+}
+
+/**
+ * What the seller's own words say against the claim: were they true, it would be ruled out. Null where it would not. Nothing is ruled out by it (O1): either the name
+ * or the words are wrong, and which is for a look to tell.
+ */
+const wordsAgainst = (atlas: CompiledAtlas, supposed: Sheet): Against | null => {
+  const found = answer(atlas, supposed);
+  if (found.kind !== 'verdict' || standingOf(found.claim) !== 'ruled out') return null;
+  const leading = claimedConflicts(found)?.found[0];
+  const broken = brokenPromises(found);
+  const said = leading?.sentence ?? broken[0]?.sentence;
+  const features = leading === undefined ? broken.map(({ feature }) => feature) : featuresAmong(supposed, leading.members);
+  return {
+    plainness: plainnessOf(atlas, supposed, found),
+    sentences: [
+      ...(said === undefined ? [] : [`By its own words: ${said.charAt(0).toLowerCase()}${said.slice(1)}`]),
+      'So the name or the words are wrong; which, only a look tells, and nothing is ruled out before.',
+    ],
+    lookFirst: lookAt(atlas, features),
+  };
+};
+
+const featuresAmong = (sheet: Sheet, members: Conflict['members']): FeatureId[] =>
+  members.flatMap((member) =>
+    member.kind === 'observation' ? (sheet.observations.find(({ id }) => id === member.observation)?.feature ?? []) : [],
+  );
+
+/** Of these features the one soonest seen on a unit as received; null of none. */
+const lookAt = (atlas: CompiledAtlas, features: readonly FeatureId[]): string | null => {
+  const looks = features.flatMap((id) => {
+    const feature = atlas.features.get(id);
+    return feature === undefined ? [] : [{ feature, minutes: stripDownMinutes(atlas, [feature.stage]) + feature.minutes }];
+  });
+  const [first] = looks.sort((a, b) => a.minutes - b.minutes || (a.feature.id < b.feature.id ? -1 : 1));
+  if (first === undefined) return null;
+  const { feature, minutes } = first;
+  const slot = atlas.data.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
+  return `Look first at the ${slot}: ${feature.name} (${atlas.stages.get(feature.stage)?.name ?? feature.stage}, ${minutes} min).`;
+};
+
+/** Of a claim that is open, the look that tells most of what its name allows from what else may be there; of several slots the one that settles, and soonest. */
+const settlingLook = (atlas: CompiledAtlas, sheet: Sheet, verdict: Verdict): string | null => {
+  const name = verdict.names.find((one) => one.name.id === verdict.claim?.name);
+  if (name === undefined) return null;
+  const checks = settlingChecks(unitOf(atlas, sheet), verdict.slots, [name]);
+  const best = checks.some(({ settles }) => settles) ? checks.filter(({ settles }) => settles) : checks;
+  return lookAt(
+    atlas,
+    best.map(({ feature }) => feature),
+  );
 };
 
 const standingOf = (claim: ClaimAnswer | null): Standing => {
@@ -82,13 +156,11 @@ const plainnessOf = (atlas: CompiledAtlas, sheet: Sheet, verdict: Verdict): Plai
   };
 };
 
-const brokenFeatures = ({ claim }: Verdict): FeatureId[] => [
-  ...new Set(
-    (claim?.reading.tokens ?? []).flatMap(({ promises }) =>
-      promises.filter(({ truth }) => truth === 'fails').map(({ feature }) => feature),
-    ),
-  ),
-];
+/** The promises of the claimed name that do not hold, each with its sentence. */
+const brokenPromises = ({ claim }: Verdict): { readonly feature: FeatureId; readonly sentence: string }[] =>
+  (claim?.reading.tokens ?? []).flatMap(({ promises }) => promises.filter(({ truth }) => truth === 'fails'));
+
+const brokenFeatures = (verdict: Verdict): FeatureId[] => [...new Set(brokenPromises(verdict).map(({ feature }) => feature))];
 
 const entriesOf = (sheet: Sheet, slot: SlotId | null) => {
   const seen = sheet.observations.filter(({ sure }) => sure.kind !== 'told');

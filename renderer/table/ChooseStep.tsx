@@ -40,7 +40,7 @@ export function ChooseStep({ table }: { readonly table: TableWork }) {
           >
             Choose a spreadsheet…
           </FileChooser>{' '}
-          <span className="soft">a workbook (.xlsx), or a CSV with commas, semicolons or tabs</span>
+          <span className="soft">a workbook (.xlsx), or a CSV with commas, semicolons, tabs or pipes</span>
         </p>
         <label className="table-paste">
           Or copy the cells where they are, headings too, and paste them here

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from '@playwright/test';
+import { forty } from '../unit/listings/forty.ts';
 import { readPdf } from '../unit/report/read-pdf.ts';
 import { axeClean } from './axe-clean.ts';
 import { expect, reading } from './fixtures.ts';
@@ -36,6 +37,8 @@ const toListings = async (page: Page): Promise<void> => {
   await expect(page.getByRole('heading', { level: 1, name: 'Many listings' })).toBeVisible();
 };
 const list = (page: Page) => page.getByRole('region', { name: 'Listings' });
+const noSideways = async (page: Page): Promise<void> =>
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBe(0);
 const done = (page: Page) => expect(list(page)).toHaveAttribute('data-state', 'done');
 
 reading.describe('many listings', () => {
@@ -71,23 +74,60 @@ reading.describe('many listings', () => {
     },
   );
 
-  reading('[T1] the list is written as a table whose cells are no formulas', async ({ page }) => {
-    await toListings(page);
-    const [chooser] = await Promise.all([
-      page.waitForEvent('filechooser'),
-      page.getByRole('button', { name: 'Sheets and tables…' }).click(),
-    ]);
-    await chooser.setFiles([path.join(folder, 'gathered.csv'), path.join(folder, 's01-petrel-13-claim.json')]);
-    await done(page);
-    await tabTo(page, page.getByRole('button', { name: 'Write the table (CSV)' }));
-    const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
-    expect(download.suggestedFilename()).toBe('listings.csv');
-    const text = readFileSync(await download.path(), 'utf8');
-    expect(text.split('\r\n')[0]).toBe(
-      'place,standing,title,claimed,first reason rests on,things held against each other,minutes of strip-down,independent reasons,there may be more,why,may be described as,source',
-    );
-    expect(text).toContain('Known housing, nameless core');
-  });
+  reading(
+    '[K1] by keyboard: a table of listings, its columns looked at and mended, the list, one opened, and back to its row',
+    async ({ page }, info) => {
+      const table = path.join(path.dirname(folder), 'quay.csv');
+      writeFileSync(table, forty);
+      await page.setViewportSize({ width: 853, height: 533 });
+      await toListings(page);
+      await tabTo(page, page.getByRole('button', { name: 'A table of listings…' }));
+      const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
+      await chooser.setFiles(table);
+      const read = page.getByRole('button', { name: 'Read 40 listings' });
+      await expect(read).toBeFocused();
+      const seenOn = page.getByRole('combobox', { name: 'Take column B, Seen on for' });
+      await expect(seenOn).toHaveValue('carried');
+      await expect(page.getByRole('combobox', { name: 'Take column C, Headline for' })).toHaveValue('title');
+      await axeClean(page, 'the columns', info);
+      await noSideways(page);
+      await tabTo(page, seenOn);
+      await page.keyboard.press('m');
+      await expect(seenOn).toHaveValue('words');
+      await page.keyboard.press('End');
+      await expect(seenOn).toHaveValue('carried');
+      await tabTo(page, read);
+      await page.keyboard.press('Enter');
+      await done(page);
+      const rows = list(page).getByRole('row');
+      await expect(rows).toHaveCount(1 + 40);
+      await expect(rows.nth(1)).toContainText('“Petrel 14” is no name of Merrowby.');
+      const row = rows.filter({ hasText: 'quay.csv, row 6' });
+      await expect(row).toContainText('own words against it');
+      await expect(row).toContainText('every turbine wheel listed for Merrowby Petrel 13 Cartridge has 10 blades');
+      await expect(rows.filter({ hasText: 'quay.csv, row 9' })).toContainText('found nothing but a price');
+      await axeClean(page, 'the list', info);
+      await noSideways(page);
+      await info.attach('table of listings', { body: await page.screenshot(), contentType: 'image/png' });
+
+      const title = row.getByRole('button');
+      await tabTo(page, title);
+      await page.keyboard.press('Enter');
+      await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue('Merrowby Petrel 13 Cartridge');
+      await verdictSettled(page);
+      await page.goBack();
+      await expect(title).toBeFocused();
+
+      await tabTo(page, page.getByRole('button', { name: 'Write the table (CSV)' }));
+      const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+      expect(download.suggestedFilename()).toBe('listings.csv');
+      const [head, first] = readFileSync(await download.path(), 'utf8').split('\r\n');
+      expect(head).toBe(
+        'place,standing,title,claimed,first reason rests on,things held against each other,minutes of strip-down,independent reasons,there may be more,why,where to look first,may be described as,price asked,link,source,Seen on',
+      );
+      expect(first).toMatch(/^1,no name,Merrowby Petrel 14,Petrel 14,.*,120,https:\/\/quay\.example\/2,"quay\.csv, row 2",fair$/);
+    },
+  );
 
   reading('[T1] it shows how far it is and is stopped by keyboard; what was judged stays, and the rest is named', async ({ page }) => {
     const many = path.join(path.dirname(folder), 'many.csv');
@@ -108,15 +148,15 @@ reading.describe('many listings', () => {
     await toListings(page);
     const [chooser] = await Promise.all([
       page.waitForEvent('filechooser'),
-      page.getByRole('button', { name: 'Sheets and tables…' }).click(),
+      page.getByRole('button', { name: 'A table of listings…' }).click(),
     ]);
     await chooser.setFiles(many);
-    await expect(page.getByRole('progressbar', { name: 'Sheets judged' })).toBeVisible();
+    await expect(page.getByRole('progressbar', { name: 'Listings judged' })).toBeVisible();
     await tabTo(page, page.getByRole('button', { name: 'Stop here' }));
     await page.keyboard.press('Enter');
     await done(page);
     await expect(list(page)).toContainText('Stopped before all were judged');
-    await expect(list(page)).toContainText(`${units} sheets:`);
+    await expect(list(page)).toContainText(`${units} rows:`);
     await expect(list(page)).toContainText(/\d+ ruled out, \d+ not reached/);
   });
 

@@ -29,7 +29,7 @@ export const counter: HelpPart = {
       notes: [
         say`${label('Case file')}, in the bar over a saved sheet: customer, notes, photographs by ${label('Add photographs…')}, every saved state with what was told then, and what the shop or the maker decided.`,
         say`${label('Save as one file')} in the case file takes the whole case with its photographs elsewhere; there, ${label('Take in a case…')} on ${label('Sheets')} shows what it holds and takes it in.`,
-        say`${label('Many listings…')} sorts a folder of listings by how plainly their claims fail.`,
+        say`${label('Many listings…')} reads a table of listings row by row, by ${label('A table of listings…')} or pasted, and sorts them by how plainly their claims fail: names nobody makes, then those the seller’s own words speak against. ${label('Its columns')} takes the table otherwise. A row opens as a unit; going back leads to the list as it was.`,
         say`${label('What cases would now be told…')} judges the saved cases by the atlas as it is today.`,
       ],
     },

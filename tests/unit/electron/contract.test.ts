@@ -248,9 +248,24 @@ const stockTable = { text: 'what,how many\r\nHeat shield,4\r\n', file: 'stock.cs
 
 /** The token of a judging just begun. */
 const ofListings = async (_asks: unknown, ask: (name: CallName, args: unknown) => Promise<Reply<CallName>>): Promise<{ token: string }> => {
-  const begun = await ask('listings.start', { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: false });
+  const begun = await ask('listings.start', {
+    files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }],
+    tables: [],
+    shelf: false,
+  });
   if (!begun.ok) throw new Error(begun.trouble.sentence);
   return begun.value as CallResult<'listings.start'>;
+};
+
+/** The same, once it is done. */
+const doneListings: typeof ofListings = async (asks, ask) => {
+  const begun = await ofListings(asks, ask);
+  let reply = await ask('listings.progress', begun);
+  while (reply.ok && (reply.value as ListingsState).state === 'running') {
+    await new Promise(setImmediate);
+    reply = await ask('listings.progress', begun);
+  }
+  return begun;
 };
 
 /** The token of all cases being judged. */
@@ -1098,9 +1113,9 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ name: 'no such list' }, 'not-found'],
   },
   'listings.start': {
-    asks: { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], shelf: true },
+    asks: { files: [{ name: 'counter-01.json', text: JSON.stringify(sheet) }], tables: [], shelf: true },
     gives: ({ token }) => expect(token).toMatch(/^[0-9a-f-]{36}$/),
-    misses: [{ files: [], shelf: false }, 'nothing-given'],
+    misses: [{ files: [], tables: [], shelf: false }, 'nothing-given'],
   },
   'listings.progress': {
     asks: { token: '?' },
@@ -1120,19 +1135,47 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (found) => expect(found).toEqual(sheet),
     misses: [{ token: 'made-up', source: 'counter-01.json' }, 'not-found'],
   },
+  'listings.handIn': {
+    asks: { token: null, name: 'offers.csv', data: 'YQ==' },
+    gives: ({ bytes }) => expect(bytes).toBe(1),
+    misses: [{ token: noToken, name: 'offers.csv', data: 'YQ==' }, 'not-found'],
+  },
+  'listings.columns': {
+    asks: { token: '?', sheet: null, headings: null },
+    askedAfter: async (asks, ask) => {
+      const data = Buffer.from('Link;Headline;Price\nhttps://quay.example/1;GUST 1;40').toString('base64');
+      const handed = await ask('listings.handIn', { token: null, name: 'offers.csv', data });
+      if (!handed.ok) throw new Error(handed.trouble.sentence);
+      return { ...asks, token: (handed.value as CallResult<'listings.handIn'>).token };
+    },
+    gives: (found) => {
+      expect(found?.matching).toEqual({ sheet: 'offers.csv', headings: 1, columns: ['link', 'title', 'price'] });
+      expect(found?.first).toEqual([['https://quay.example/1', 'GUST 1', '40']]);
+    },
+    misses: [{ token: noToken, sheet: null, headings: null }, 'not-found'],
+  },
+  'listings.rows': {
+    asks: { token: '?', from: 0, count: 10 },
+    askedAfter: async (asks, ask) => ({ ...asks, ...(await doneListings(asks, ask)) }),
+    gives: (rows) => expect(rows.map(({ source, standing }) => [source, standing])).toEqual([['counter-01.json', 'ruled out']]),
+    misses: [{ token: 'made-up', from: 0, count: 10 }, 'not-found'],
+  },
   'listings.csv': {
     asks: { token: '?' },
-    askedAfter: async (asks, ask) => {
-      const begun = await ofListings(asks, ask);
-      let reply = await ask('listings.progress', begun);
-      while (reply.ok && (reply.value as ListingsState).state === 'running') {
-        await new Promise(setImmediate);
-        reply = await ask('listings.progress', begun);
-      }
-      return begun;
-    },
-    gives: (csv) => expect(csv.split('\r\n')[1]).toMatch(/^1,ruled out,A Petrel for a low price,/),
+    askedAfter: async (asks, ask) => doneListings(asks, ask),
+    gives: ({ parts }) => expect(parts).toBe(1),
     misses: [{ token: 'made-up' }, 'not-found'],
+  },
+  'listings.part': {
+    asks: { token: '?', part: 0 },
+    askedAfter: async (asks, ask) => {
+      const written = await ask('listings.csv', await doneListings(asks, ask));
+      if (!written.ok) throw new Error(written.trouble.sentence);
+      return { ...asks, token: (written.value as CallResult<'listings.csv'>).token };
+    },
+    gives: ({ data }) =>
+      expect(Buffer.from(data, 'base64').toString('utf8').split('\r\n')[1]).toMatch(/^1,ruled out,A Petrel for a low price,/),
+    misses: [{ token: noToken, part: 0 }, 'not-found'],
   },
   'build.plan': {
     asks: { sheet: build },

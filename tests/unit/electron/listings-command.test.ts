@@ -40,7 +40,7 @@ const gather = (): string => {
     ].join('\n'),
   );
   writeFileSync(path.join(folder, 'torn.json'), '{ "id": "torn"');
-  writeFileSync(path.join(folder, 'umlaut.csv'), Buffer.from([0xfc, 0xe4, 0xf6]));
+  writeFileSync(path.join(folder, 'umlaut.csv'), Buffer.concat([Buffer.from(`${header}\nq3,`), Buffer.from([0xfc, 0xe4, 0xf6])]));
   writeFileSync(path.join(folder, 'photo.jpg'), '');
   return folder;
 };
@@ -102,7 +102,7 @@ describe('kinplate listings', () => {
     expect(all.code).toBe(exitCodes.stands);
     expect(all.err).toContain(`25 of ${samples} judged`);
     const one = await kinplate(['listings', path.join(demoPack, 'sheets/s01-petrel-13-claim.json')]);
-    expect(one.out).toMatch(/^1 sheet, atlas /);
+    expect(one.out).toMatch(/^1 row, atlas /);
   });
 
   test('[T1] a folder that is not there, or holds no sheet, and a command line that says too much are refused', async () => {
