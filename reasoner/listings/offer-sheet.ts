@@ -18,6 +18,8 @@ export interface OfferRead {
   /** Makers named beside the names, each once. */
   readonly makers: readonly MakerId[];
   readonly told: readonly Observation[];
+  /** The first serial number it gives; null of none. */
+  readonly serial: string | null;
   /** What could not be used, and part numbers it names, each a sentence. */
   readonly said: readonly string[];
 }
@@ -33,6 +35,7 @@ export const readOffer = (atlas: CompiledAtlas, { words }: Offer): OfferRead => 
     names: namesAmong(firsts),
     makers: [...new Set(firsts.flatMap((one) => (one.kind === 'maker' ? [one.maker] : [])))],
     told: toldAmong(firsts),
+    serial: firsts.find((one) => one.kind === 'serial')?.number ?? null,
     said: [...leftOut(finds), ...numbersAmong(firsts)],
   };
 };
@@ -86,6 +89,7 @@ export const offerSheet = (offer: Offer, source: string, read: OfferRead, claim:
   ]
     .join('\n')
     .slice(0, limits.listingLetters),
+  ...(read.serial === null ? {} : { serial: read.serial }),
   claimed: claim?.text ?? null,
   claimedMaker: claim?.maker ?? read.makers[0] ?? null,
   observations: read.told,

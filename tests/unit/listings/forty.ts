@@ -6,7 +6,7 @@ export const forty: string = [
   '80;fair;"Merrowby Petrel 13";"not a cartridge it says";https://quay.example/3',
   '95;fair;"Tarnwick Rowan V-12";"as taken off";',
   '60;shop;"Petrel 13 Cartridge";"turbine wheel with 10 blades";https://quay.example/5',
-  '210;shop;"Merrowby Petrel 13 Cartridge";"turbine wheel with 11 blades, spins well";https://quay.example/6',
+  '210;shop;"Merrowby Petrel 13 Cartridge";"turbine wheel with 11 blades, serial no 40117, spins well";https://quay.example/6',
   // Row 7: offered with water ports on a core without; row 8: said two ways.
   '300;shop;"Merrowby Tern 4";"bearing housing: water ports yes";',
   '310;shop;"Merrowby Petrel 11 Cartridge";"turbine wheel with 10 blades. turbine wheel with 9 blades";',

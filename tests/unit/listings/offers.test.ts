@@ -111,6 +111,7 @@ describe('a table of listings', () => {
   test('[O1] opened, a row is a sheet with the claim, what is told, and its story; judged by itself it is what the list says', () => {
     const item = items.find(({ source }) => source === 'quay.csv, row 6') as Extract<ListingsItem, { offer: unknown }>;
     const { sheet } = offerJudge(demo)(item.source, item.offer);
+    expect(sheet.serial).toBe('40117');
     expect(sheet).toMatchObject({ title: 'Merrowby Petrel 13 Cartridge', claimed: 'Petrel 13 Cartridge', claimedMaker: 'merrowby' });
     expect(sheet.story).toContain('From a listing (quay.csv, row 6): Merrowby Petrel 13 Cartridge\nturbine wheel with 11 blades');
     expect(sheet.story).toContain('Price asked: 210\nLink: https://quay.example/6\nSeen on: shop');
