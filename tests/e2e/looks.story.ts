@@ -89,6 +89,8 @@ reading(
       await expect(kept).toBeVisible();
     }
     for (const left of [page.locator('.bar'), page.locator('.slot-add').first(), page.locator('.jump')]) await expect(left).toBeHidden();
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+    expect(await paleOnPaper(page), 'by night it prints dark ink as well').toEqual([]);
     const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });
     const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
     expect(pages).toBeGreaterThanOrEqual(1);
