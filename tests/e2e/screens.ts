@@ -38,6 +38,7 @@ export const screens: readonly ScreenShown[] = [
     name: 'a judged unit, everything unfolded',
     show: async (page) => {
       await openSheet(page, sample);
+      await page.getByRole('tab', { name: 'Parts left' }).click();
       await page.evaluate(() => {
         for (const details of document.querySelectorAll('details')) details.open = true;
       });
