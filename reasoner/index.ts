@@ -1,10 +1,12 @@
 export { type Assumptions, startingAssumptions } from './answer/assumptions.ts';
 export type { NumberSoFar, PartSoFar, PieceSoFar, ReadSoFar } from './answer/number-so-far.ts';
 export type {
+  Advice,
   Check,
   CheckEffects,
   CheckOutcome,
   CheckPlan,
+  Doubt,
   IfRight,
   IfWrong,
   NextCheck,
@@ -205,6 +207,7 @@ export {
   type Standing,
   standings,
 } from './listings/listings.ts';
+export { type Advised, adviceOf } from './odds/advice.ts';
 export { checkEffects } from './odds/check-effects.ts';
 export { entropyOf } from './odds/entropy.ts';
 export { nextCheck, oddsOf } from './odds/odds-of.ts';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { sheetSchema } from '../../db/sheets/schema.ts';
-import type { CheckEffects, CheckPlan, FeatureId, NextCheck, OddsAnswer, Stopping } from '../../reasoner/index.ts';
+import type { Advised, CheckEffects, CheckPlan, FeatureId, NextCheck, OddsAnswer } from '../../reasoner/index.ts';
 import { id, longCall } from './call.ts';
 
 const share = z.number().min(0).max(1);
@@ -13,8 +13,8 @@ export const oddsCalls = {
     readonly odds: OddsAnswer;
     readonly next: NextCheck | null;
   }>(),
-  /** Whether any check not made yet could still change the honest name or the claim: verdicts are asked for, so it is a call of its own. Null where the sheet contradicts itself. */
-  'odds.stop': longCall(z.strictObject({ sheet: sheetSchema, assumptions })).returns<Stopping | null>(),
+  /** What to do next and what it would settle, or that one may stop: verdicts are asked for, so it is a call of its own. Null where the sheet contradicts itself. */
+  'odds.advice': longCall(z.strictObject({ sheet: sheetSchema, assumptions })).returns<Advised | null>(),
   /** What any one check would do to the verdict; null where it is not among those still to be made. */
   'odds.check': longCall(z.strictObject({ sheet: sheetSchema, assumptions, feature: id<FeatureId>() })).returns<CheckEffects | null>(),
   /** A course of checks to the end; null where the sheet contradicts itself. */

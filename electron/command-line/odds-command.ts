@@ -1,4 +1,4 @@
-import { type CompiledAtlas, mayStop, nextCheck, type Odds, oddsOf, type Sheet, type Stopping } from '../../reasoner/index.ts';
+import { type Advice, type Advised, adviceOf, nextCheck, type Odds, oddsOf, type Sheet } from '../../reasoner/index.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption, sheetOptions } from './option.ts';
@@ -23,13 +23,14 @@ export const oddsCommand = command({
       if (odds.kind === 'contradiction') {
         terminal.out(
           options.format === 'json'
-            ? jsonText({ odds, next: null, stopping: null })
+            ? jsonText({ odds, next: null, stopping: null, advice: null })
             : `Observations contradict each other. Nothing is weighed until they are settled:\n${odds.contradictions.map(({ sentence }) => `  - ${sentence}`).join('\n')}\n`,
         );
         return exitCodes.contradiction;
       }
-      const [next, stopping] = [nextCheck(atlas, sheet, odds), mayStop(atlas, sheet)];
-      terminal.out(options.format === 'json' ? jsonText({ odds, next, stopping }) : oddsText(atlas, sheet, odds, stopping));
+      const next = nextCheck(atlas, sheet, odds);
+      const { advice, stopping } = adviceOf(atlas, sheet) as Advised;
+      terminal.out(options.format === 'json' ? jsonText({ odds, next, stopping, advice }) : oddsText(sheet, odds, advice));
       return exitCodes.stands;
     }),
 });
@@ -37,10 +38,8 @@ export const oddsCommand = command({
 /** So many names and entries are written out; JSON has them all. */
 const shown = 4;
 
-const oddsText = (atlas: CompiledAtlas, sheet: Sheet, odds: Odds, stopping: Stopping | null): string => {
+const oddsText = (sheet: Sheet, odds: Odds, advice: Advice): string => {
   const { ifRight, ifWrong } = odds;
-  const next = nextCheck(atlas, sheet, odds);
-  const minutes = next === null ? 0 : next.check.minutes + next.check.openingMinutes;
   const rows = (list: readonly { readonly text: string; readonly chance: number }[]) =>
     list.slice(0, shown).map(({ text, chance }) => `  ${percent(chance).padStart(7)}  ${text}`);
   const [then] = ifWrong?.names ?? [];
@@ -51,7 +50,8 @@ const oddsText = (atlas: CompiledAtlas, sheet: Sheet, odds: Odds, stopping: Stop
       ? ['The entries cannot all be right.']
       : [
           `If every entry is right (${percent(ifRight.chance)}), its honest name, were every part known:`,
-          ...(ifRight.names.length === 0 ? ['  Of the names the entries do not rule out none is likely.'] : rows(ifRight.names)),
+          `  ${ifRight.among.sentence}`,
+          ...rows(ifRight.names),
         ]),
     ...(ifWrong === null
       ? []
@@ -66,11 +66,23 @@ const oddsText = (atlas: CompiledAtlas, sheet: Sheet, odds: Odds, stopping: Stop
               ]),
         ]),
     '',
-    ...(next === null ? [] : [`Next check: ${next.how} (${Math.round(minutes * 10) / 10} min)`]),
-    ...(stopping === null ? [] : [stopping.sentence]),
+    ...adviceLines(advice),
     '',
     'Odds put suggestions in order. No status rests on them, and they are not for the customer.',
   ].join('\n')}\n`;
+};
+
+const adviceLines = (advice: Advice): string[] => {
+  const doubt = advice.doubt === null ? [] : [advice.doubt.sentence];
+  if (!('check' in advice)) return [advice.sentence, ...doubt];
+  const { how, settles, towards, check } = advice;
+  const minutes = Math.round((check.minutes + check.openingMinutes) * 10) / 10;
+  return [
+    `Next check: ${how} (${minutes} min)`,
+    `  ${settles}`,
+    ...(towards === null || settles.endsWith(towards) ? [] : [`  ${towards}`]),
+    ...doubt,
+  ];
 };
 
 /** No chance is written as none or as certain. */

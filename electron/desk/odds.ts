@@ -1,8 +1,8 @@
 import {
   type Assumptions,
+  adviceOf,
   type CompiledAtlas,
   checkEffects,
-  mayStop,
   nextCheck,
   oddsOf,
   planChecks,
@@ -22,7 +22,7 @@ export const oddsCalls = (kept: KeptAtlas): Calls<'odds'> => {
         const odds = oddsOf(atlas, sheet, assumptions);
         return { odds, next: odds.kind === 'odds' ? nextCheck(atlas, sheet, odds) : null };
       }),
-    'odds.stop': (question) => asked(question, mayStop),
+    'odds.advice': (question) => asked(question, adviceOf),
     'odds.check': ({ feature, ...question }) =>
       asked(question, (atlas, sheet, assumptions) => checkEffects(atlas, sheet, feature, assumptions)),
     'odds.plan': (question) => asked(question, planChecks),

@@ -29,8 +29,10 @@ export interface Odds {
 export interface IfRight {
   /** How likely it is that every entry is right. */
   readonly chance: number;
-  /** What its parts could honestly be called if all were known, likeliest first: of the names the verdict does not rule out. Empty where none of these could be. */
-  readonly names: readonly NameChance[];
+  /** What the names are among; or, where there are none, why. */
+  readonly among: Among;
+  /** What its parts could honestly be called if all were known, likeliest first: of the names the verdict does not rule out, with whether the verdict says that it stands. Empty but where they are among names. */
+  readonly names: readonly (NameChance & { readonly stands: boolean })[];
   /** How many names are as likely as the first, itself among them; more than are listed where the list was cut. */
   readonly namesAlike: number;
   readonly namesRest: number;
@@ -41,6 +43,12 @@ export interface IfRight {
   readonly builtRest: number;
   /** Of the parts the verdict leaves. */
   readonly slots: readonly SlotOdds[];
+}
+
+/** What the odds of names are among (Q1, one voice). */
+export interface Among {
+  readonly kind: 'names' | 'nothing entered' | 'no name can stand' | 'no name is left';
+  readonly sentence: string;
 }
 
 /** The odds given that some entry is wrong. */
@@ -104,6 +112,26 @@ export interface NextCheck {
   readonly check: Check;
   /** Where to look, with what, at which stage. */
   readonly how: string;
+  /** The same in few words, without a full stop. */
+  readonly brief: string;
+}
+
+/** What to do next, said in one voice with the verdict and the odds (Q1): a check with what it would settle, or that one may stop, never both. */
+export type Advice = { readonly doubt: Doubt | null } & (
+  | (NextCheck & {
+      readonly kind: 'look' | 'read again';
+      readonly settles: string;
+      /** What looking on could come to, all checks together; null where that is not proved. */
+      readonly towards: string | null;
+    })
+  | { readonly kind: 'stop' | 'nothing more'; readonly sentence: string }
+);
+
+/** An entry likely to be wrong, beside the check asked for, where reading it otherwise would change the name or the claim. */
+export interface Doubt {
+  readonly slot: SlotId;
+  readonly feature: FeatureId;
+  readonly sentence: string;
 }
 
 /** What one check can come to, and what each reading would do to the verdict; of an entry read again, in its place. */
@@ -114,6 +142,10 @@ export interface CheckEffects extends NextCheck {
   readonly outcomes: readonly CheckOutcome[];
   /** Chance of the readings not shown. */
   readonly rest: number;
+  /** Whether any of the outcomes changes the honest name or what becomes of the claim, or brings back a name that is ruled out. */
+  readonly changes: boolean;
+  /** What the outcomes would settle, in one sentence; nothing is said of readings not shown. */
+  readonly settles: string;
 }
 
 export interface CheckOutcome {
@@ -125,6 +157,8 @@ export interface CheckOutcome {
   readonly honest: readonly { readonly name: NameId; readonly text: string }[];
   /** Names open or standing now that it would rule out. */
   readonly rulesOut: readonly { readonly name: NameId; readonly text: string }[];
+  /** Names ruled out now that would no longer be: of an entry that reads otherwise. */
+  readonly reopens: readonly { readonly name: NameId; readonly text: string }[];
   /** Names open now that would stand. */
   readonly makesStand: readonly { readonly name: NameId; readonly text: string }[];
   /** Of the names above the honest one: how many would still be open. */

@@ -6,6 +6,13 @@ import type { NameRule } from './name-rule.ts';
 /** The weakest name that still says "this is that model": its naming slots alone decide it. */
 export const serviceNameId = (model: ModelId): NameId => asId<NameId>(`service:${model}`);
 
+/** The names that say "this is that model", the fullest first. */
+export const namesOfModel = (model: ModelId): readonly NameId[] => [
+  asId<NameId>(`model:${model}`),
+  asId<NameId>(`options:${model}`),
+  serviceNameId(model),
+];
+
 const numbered = new WeakMap<CompiledAtlas, ReadonlyMap<NameId, NameRule>>();
 
 /** The compiled name with this id. */

@@ -1,17 +1,19 @@
 import { type Assumptions, startingAssumptions } from '../answer/assumptions.ts';
-import type { CheckEffects, CheckOutcome, PossibleReading } from '../answer/odds.ts';
+import type { Check, CheckEffects, CheckOutcome, PossibleReading, ReadingSeen } from '../answer/odds.ts';
 import type { Status } from '../answer/verdict.ts';
 import type { Fact, Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { asId, type FeatureId, type NameId, type ObservationId } from '../ids.ts';
 import { honestOf, type Ladder, ladderOf, openAbove } from '../names/ladder.ts';
 import type { Observation, Seen, Sheet } from '../sheet/sheet.ts';
-import { partsIn, type UnitSlot, unitOf } from '../unit/unit.ts';
+import { partsIn, type Unit, type UnitSlot, unitOf } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
-import { bestStatus, claimedNames } from '../verdict/claim.ts';
+import { asItIs } from '../words/advice-sentences.ts';
 import { readingPhrase, stepSentence } from '../words/check-words.ts';
-import { howToCheck, weighingOf } from './odds-of.ts';
+import { type SaidNow, settlesSentence } from '../words/settles-sentence.ts';
+import { briefCheck, howToCheck, type Weighing, weighingOf } from './odds-of.ts';
 import { instrumentUncertainty } from './readings.ts';
+import { saidOf, sameSaid } from './said.ts';
 import type { Weighed } from './weigh-checks.ts';
 
 /** So many readings of one check are followed, the likeliest. */
@@ -31,14 +33,20 @@ export const checkEffects = (
   assumptions: Assumptions = startingAssumptions,
 ): CheckEffects | null => {
   if (contradictionsIn(atlas, sheet)) return null;
-  const { weighed, checks } = weighingOf(atlas, sheet, assumptions);
-  const one = weighed.find((each) => each.feature.id === feature);
-  const check = checks.find((each) => each.feature === feature);
-  if (one === undefined || check === undefined) return null;
+  const weighing = weighingOf(atlas, sheet, assumptions);
+  const check = weighing.checks.find((each) => each.feature === feature);
+  return check === undefined ? null : effectsOfCheck(weighing, sheet, check);
+};
 
+/**
+ * @param check of the weighing's features, in the order or beside it
+ * @param then what follows where entries read the same again, in words
+ */
+export const effectsOfCheck = ({ atlas, weighed }: Weighing, sheet: Sheet, check: Check, then = asItIs): CheckEffects => {
+  const one = weighed.find((each) => each.feature.id === check.feature) as Weighed;
   const unit = unitOf(atlas, sheet);
   const before = ladderOf(unit);
-  const claimed = claimedNames(atlas, sheet);
+  const said = saidOf(unit, before.judged);
   const followed = one.readings.all
     .map((reading, at) => ({ reading, chance: one.chances[at] as number, left: one.bits[at] as number }))
     .sort((a, b) => b.chance - a.chance)
@@ -47,8 +55,8 @@ export const checkEffects = (
   const outcomes = new Map<string, { outcome: CheckOutcome; bits: number; readings: PossibleReading[] }>();
   for (const { reading, chance, left } of followed) {
     atlas.pulse();
-    const after = effectOf(atlas, before, ladderOf(unitOf(atlas, withReading(sheet, one, reading))), claimed);
-    const key = JSON.stringify([after.honest, after.rulesOut, after.makesStand, after.open, after.claim]);
+    const after = effectOf(before, unitOf(atlas, withReading(sheet, one, reading)));
+    const key = JSON.stringify([after.honest, after.rulesOut, after.reopens, after.makesStand, after.open, after.claim]);
     const known = outcomes.get(key);
     if (known) {
       const together = known.outcome.chance + chance;
@@ -57,12 +65,9 @@ export const checkEffects = (
       known.outcome = { ...known.outcome, chance: together };
     } else outcomes.set(key, { outcome: { ...after, text: '', readings: [], chance, bits: 0 }, bits: left, readings: [reading] });
   }
-  return {
-    check,
-    how: howToCheck(atlas, sheet, check),
-    step: stepFor(one.feature, unit.slots[one.slot.number] as UnitSlot),
-    outcomes: [...outcomes.values()]
-      .map(({ outcome, bits: leaves, readings }) => ({
+  const all = [...outcomes.values()]
+    .map(
+      ({ outcome, bits: leaves, readings }): CheckOutcome => ({
         ...outcome,
         text: readingPhrase(one.feature, readings),
         readings: readings.map(({ seen, from, to }) => ({
@@ -71,15 +76,36 @@ export const checkEffects = (
           ...(seen?.kind === 'measure' && Number.isFinite(to) ? { to } : {}),
         })),
         bits: leaves,
-      }))
-      .sort((a, b) => b.chance - a.chance),
+      }),
+    )
+    .sort((a, b) => b.chance - a.chance);
+  // Several entries in whose place one would stand may say otherwise than all of them do.
+  const same = all.find(
+    (outcome) => outcome.reopens.length === 0 && sameSaid(outcome, said) && outcome.readings.some((reading) => isSame(sheet, one, reading)),
+  );
+  const now: SaidNow = {
+    claimed: sheet.claimed?.trim() || null,
+    claim: said.claim,
+    honest: said.honest.map(({ name }) => name),
+    open: openAbove(before, honestOf(before)).length,
+  };
+  return {
+    check,
+    how: howToCheck(atlas, sheet, check),
+    brief: briefCheck(atlas, check),
+    step: stepFor(one.feature, unit.slots[one.slot.number] as UnitSlot),
+    outcomes: all,
     rest: Math.max(0, 1 - followed.reduce((sum, { chance }) => sum + chance, 0)),
+    changes: all.some((outcome) => outcome.reopens.length > 0 || !sameSaid(outcome, said)),
+    settles: settlesSentence(one.feature, all, now, same === undefined ? null : { outcome: same, then }),
   };
 };
 
 type Effect = Omit<CheckOutcome, 'text' | 'readings' | 'chance' | 'bits'>;
 
-const effectOf = (atlas: CompiledAtlas, before: Ladder, after: Ladder, claimed: readonly NameId[]): Effect => {
+const effectOf = (before: Ladder, unit: Unit): Effect => {
+  const { atlas } = unit;
+  const after = ladderOf(unit);
   // Hybrids are formed as a unit calls for them; their coming and going is no finding.
   const compiled = new Set(atlas.names.map(({ name }) => name.id));
   const was = new Map(before.judged.map(({ rule, status }) => [rule.name.id, status]));
@@ -97,11 +123,11 @@ const effectOf = (atlas: CompiledAtlas, before: Ladder, after: Ladder, claimed: 
   };
   const honest = honestOf(after);
   return {
-    honest: honest.map(({ rule }) => ({ name: rule.name.id, text: rule.name.text })),
+    ...saidOf(unit, after.judged),
     rulesOut: said(before, (id, status) => status !== 'ruled out' && compiled.has(id) && (now.get(id) ?? 'ruled out') === 'ruled out'),
+    reopens: said(after, (id, status) => status !== 'ruled out' && was.get(id) === 'ruled out' && compiled.has(id)),
     makesStand: said(after, (id, status) => status === 'stands' && was.get(id) !== 'stands'),
     open: openAbove(after, honest).length,
-    claim: bestStatus(claimed.flatMap((name) => now.get(name) ?? [])),
   };
 };
 
@@ -116,6 +142,9 @@ export const readingOf = (sheet: Sheet, one: Weighed, reading: PossibleReading):
   const same = sheet.observations.find(({ id, value }) => one.again.includes(id) && isWithin(value, reading));
   return same === undefined ? observationOf(one, reading) : { ...same, id: asId<ObservationId>('next-check') };
 };
+
+const isSame = (sheet: Sheet, { again }: Weighed, { seen, from = Number.NEGATIVE_INFINITY, to = Number.POSITIVE_INFINITY }: ReadingSeen) =>
+  sheet.observations.some(({ id, value }) => again.includes(id) && isWithin(value, { seen, from, to }));
 
 const isWithin = (value: Seen, { seen, from, to }: PossibleReading): boolean => {
   if (value.kind === 'measure') return value.value >= from && value.value < to;

@@ -1,7 +1,8 @@
 import type { Status } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
-import { readFormedNameId } from '../compile/name-ids.ts';
+import { namesOfModel, readFormedNameId, ruleNamed } from '../compile/name-ids.ts';
 import type { NameRule } from '../compile/name-rule.ts';
+import type { ModelId } from '../ids.ts';
 import { ladderOf } from '../names/ladder.ts';
 import { judgeFor } from '../names/status.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -14,6 +15,8 @@ export interface Judging {
   readonly status: (rule: NameRule) => Status;
   /** Whether the verdict rules the target out: one of the names it is met with is. A list of parts never is. */
   readonly rulesOut: (target: Target) => boolean;
+  /** Whether a name met stands: what the odds put first need not. A list of parts always does. */
+  readonly stands: (target: Target) => boolean;
   /** The target in the verdict's own words: of a core, with the housings it says stand with it. */
   readonly textOf: (target: Target) => string;
 }
@@ -33,16 +36,33 @@ export const judging = (atlas: CompiledAtlas, sheet: Sheet): Judging => {
     spoken ??= standingTexts(unit);
     return spoken;
   };
+  /** A model is called by its full name, but where the verdict rules just that out: then by the best of its names that is left. */
+  const modelText = ({ rules, text }: Target): string => {
+    const left = rules.map(({ name }) => rungsOfModel(atlas, name.models[0] as ModelId).find((rule) => status(rule) !== 'ruled out'));
+    return left.every((rule) => rule === undefined || rule.name.rung === 'model')
+      ? text
+      : left.flatMap((rule) => rule?.name.text ?? []).join(', or ');
+  };
   return {
     unit,
     status,
     rulesOut: ({ rules }) => rules.some((rule) => status(rule) === 'ruled out'),
+    stands: ({ rules }) =>
+      rules.every((rule) => status(rule) === 'stands' && noneOfFamily(atlas, rule).every((each) => status(each) === 'ruled out')),
     textOf: (target) => {
       const [first] = target.rules;
+      if (first?.name.rung === 'model with service parts replaced') return modelText(target);
       return (first && wordsOf(target).get(first.name.id)) ?? target.text;
     },
   };
 };
+
+/** What must be ruled out before parts of a family are said to be of no one model (N4). */
+const noneOfFamily = ({ familyParts }: CompiledAtlas, { name }: NameRule): readonly NameRule[] =>
+  familyParts.find(({ rule }) => rule.name.id === name.id)?.noneOf ?? [];
+
+/** The names that say a unit is this model, the fullest first. */
+const rungsOfModel = (atlas: CompiledAtlas, model: ModelId): NameRule[] => namesOfModel(model).flatMap((id) => ruleNamed(atlas, id) ?? []);
 
 /** By core, and by any other name a unit adds words to: the best name that stands. */
 const standingTexts = (unit: Unit): ReadonlyMap<string, string> => {

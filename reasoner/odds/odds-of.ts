@@ -1,5 +1,5 @@
 import { type Assumptions, checkAssumptions, startingAssumptions } from '../answer/assumptions.ts';
-import type { Check, IfRight, IfWrong, NameChance, NextCheck, Odds, OddsAnswer, SlotOdds, SuspectEntry } from '../answer/odds.ts';
+import type { Among, Check, IfRight, IfWrong, NameChance, NextCheck, Odds, OddsAnswer, SlotOdds, SuspectEntry } from '../answer/odds.ts';
 import type { Feature, Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
 import { fullName } from '../compile/name-texts.ts';
@@ -7,7 +7,8 @@ import type { ObservationId } from '../ids.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import type { UnitSlot } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
-import { entryPhrase, howToReadAgain, howToTake } from '../words/check-words.ts';
+import { amongSentence } from '../words/among-sentence.ts';
+import { entryPhrase, howToReadAgain, howToTake, howToTakeBriefly, readAgainBriefly } from '../words/check-words.ts';
 import { groundOf } from './ground.ts';
 import { type Judging, judging } from './judging.ts';
 import { orderChecks, toRank } from './order-checks.ts';
@@ -91,7 +92,8 @@ const ifRightOf = (right: Chances, chance: number, judged: Judging, sheet: Sheet
   const { atlas, targets } = right.ground;
   // What can hardly be is not asked about.
   const left = share(right.targets.map((each, at) => (each < surely * surely || judged.rulesOut(targets.all[at] as Target) ? 0 : each)));
-  const names = namesIn(right, left, judged);
+  const among = amongOf(right, left, sheet);
+  const names = among.kind === 'names' ? listed(left) : [];
   const built = listed(right.built).map(({ at, chance: own }) => {
     const model = right.ground.built.models[at] ?? null;
     return {
@@ -102,14 +104,33 @@ const ifRightOf = (right: Chances, chance: number, judged: Judging, sheet: Sheet
   });
   return {
     chance,
-    names,
-    namesAlike: alikeIn(left),
+    among,
+    names: names.map(({ at, chance: own }) => {
+      const target = targets.all[at] as Target;
+      return { ...nameOf(target, own, judged), stands: judged.stands(target) };
+    }),
+    namesAlike: names.length === 0 ? 0 : alikeIn(left),
     namesRest: names.length === 0 ? 0 : restOf(names),
     built,
     builtAlike: alikeIn(right.built),
     builtRest: restOf(built),
     slots: atlas.slots.map((slot) => slotOdds(right, slot, judged.unit.slots[slot.number] as UnitSlot, sheet)),
   };
+};
+
+/** What the odds of names are among, or why none are given: with nothing entered they would say what is taken for granted and no more, and a list of parts alone is no likelihood. */
+const amongOf = (right: Chances, left: Float64Array, { absent }: Sheet): Among => {
+  const { atlas, targets } = right.ground;
+  const named = (at: number): boolean => (targets.all[at] as Target).rules.length > 0;
+  const kept = left.reduce((count, chance, at) => (named(at) && chance >= worthListing.atLeast ? count + 1 : count), 0);
+  const kind = !targets.all.some((_, at) => named(at))
+    ? 'no name can stand'
+    : entriesIn(right).length === 0 && absent.length === 0
+      ? 'nothing entered'
+      : kept === 0
+        ? 'no name is left'
+        : 'names';
+  return { kind, sentence: amongSentence(kind, kept, atlas.data.models.length) };
 };
 
 const ifWrongOf = (mixture: Mixture, right: Chances | null, chance: number, judged: Judging): IfWrong => {
@@ -148,7 +169,7 @@ const share = (chances: Float64Array): Float64Array => {
 
 /** The first of the checks, and how it is taken; null where none tells anything. */
 export const nextCheck = (atlas: CompiledAtlas, sheet: Sheet, { checks: [check] }: Odds): NextCheck | null =>
-  check === undefined ? null : { check, how: howToCheck(atlas, sheet, check) };
+  check === undefined ? null : { check, how: howToCheck(atlas, sheet, check), brief: briefCheck(atlas, check) };
 
 /** Where to look, with what and when; or which entry to read again. */
 export const howToCheck = (atlas: CompiledAtlas, sheet: Sheet, check: Pick<Check, 'slot' | 'feature' | 'again' | 'opening'>): string => {
@@ -161,6 +182,13 @@ export const howToCheck = (atlas: CompiledAtlas, sheet: Sheet, check: Pick<Check
     feature,
     sheet.observations.filter(({ id }) => again.has(id)),
   );
+};
+
+/** The same in few words, for one line. */
+export const briefCheck = (atlas: CompiledAtlas, check: Pick<Check, 'slot' | 'feature' | 'again' | 'opening'>): string => {
+  const feature = atlas.features.get(check.feature) as Feature;
+  const slot = atlas.slots[atlas.slotNumber.get(check.slot) as number] as CompiledSlot;
+  return check.again.length === 0 ? howToTakeBriefly(atlas, slot, feature, check) : readAgainBriefly(slot, feature);
 };
 
 /** The likeliest names with their chances, as they are called whatever the verdict says. */

@@ -55,25 +55,31 @@ export const orderChecks = (atlas: CompiledAtlas, sheet: Sheet, weighed: readonl
   const telling = weighed.filter(({ feature, drop }) => drop > tellsNothing && !barred.has(feature.stage));
   const openings = openingsOf(atlas, reached, telling);
   return telling
-    .map(({ feature, slot, again, drop }): Check => {
-      const { opening, minutes: openingMinutes, together } = openings.get(feature.stage) as Opening;
-      const shared = Math.min(together, Math.max(bits, drop));
-      const openingShare = openingMinutes === 0 ? 0 : (openingMinutes * drop) / shared;
-      return {
-        slot: slot.data.id,
-        feature: feature.id,
-        again,
-        drop,
-        minutes: feature.minutes,
-        opening,
-        openingMinutes,
-        openingShare,
-        rate: drop / Math.max(feature.minutes + openingShare, 1 / 60),
-      };
-    })
+    .map((one) => checkOf(one, openings, bits))
     .map((check) => ({ check, rate: toRank(check.rate), drop: toRank(check.drop) }))
     .sort((a, b) => b.rate - a.rate || b.drop - a.drop || (a.check.feature < b.check.feature ? -1 : 1))
     .map(({ check }) => check);
+};
+
+/** A check that tells too little to have a place in the order, with all its opening laid to it. */
+export const checkBeside = (atlas: CompiledAtlas, sheet: Sheet, one: Weighed, bits: number): Check =>
+  checkOf(one, openingsOf(atlas, reachedBy(atlas, sheet), [one]), bits);
+
+const checkOf = ({ feature, slot, again, drop }: Weighed, openings: ReadonlyMap<StageId, Opening>, bits: number): Check => {
+  const { opening, minutes: openingMinutes, together } = openings.get(feature.stage) as Opening;
+  const shared = Math.min(together, Math.max(bits, drop));
+  const openingShare = openingMinutes === 0 ? 0 : shared > 0 ? (openingMinutes * drop) / shared : openingMinutes;
+  return {
+    slot: slot.data.id,
+    feature: feature.id,
+    again,
+    drop,
+    minutes: feature.minutes,
+    opening,
+    openingMinutes,
+    openingShare,
+    rate: drop / Math.max(feature.minutes + openingShare, 1 / 60),
+  };
 };
 
 /** What a look at a stage still takes. */

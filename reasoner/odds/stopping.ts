@@ -3,17 +3,17 @@ import type { Status } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { FeatureId, NameId, SlotId } from '../ids.ts';
-import { honestOf, ladderOf } from '../names/ladder.ts';
-import type { Judged } from '../names/status.ts';
+import { ladderOf } from '../names/ladder.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
-import { type Unit, unitOf } from '../unit/unit.ts';
+import { unitOf } from '../unit/unit.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
-import { bestStatus, claimedNames, claimOf } from '../verdict/claim.ts';
 import { howToTake } from '../words/check-words.ts';
 import { goOnSentence, notSettledSentence, stopSentence } from '../words/stop-sentence.ts';
 import { type Asked, type Course, coursesOf } from './courses.ts';
+import { groundOf } from './ground.ts';
 import { weighingOf } from './odds-of.ts';
 import { openingOf, stagesBarred } from './order-checks.ts';
+import { type Said, saidOf, sameSaid } from './said.ts';
 import { tellingOf } from './tell-apart.ts';
 import { askable } from './weigh-checks.ts';
 
@@ -52,6 +52,7 @@ export const mayStop = (
   const asked = askedOf(atlas, sheet, assumptions);
   const now = saidOf(asked.unit, asked.judged);
   let judged = 0;
+  if (asked.rank.size === 0) return youMayStop(atlas, now, false);
   // A plate whose number is not listed may yet be read as any of its maker's: what its other readings would come to is not bounded.
   let unproven = asked.unit.slots.some(({ unlisted }) => unlisted !== null);
   for (const course of coursesOf(asked)) {
@@ -63,32 +64,19 @@ export const mayStop = (
       return { kind: 'go on', ...firstOf(asked, course), honest: then.honest, claim: then.claim, sentence: goOnSentence(now, then) };
     unproven ||= !course.settles;
   }
-  return unproven ? notSettled(judged) : { kind: 'you may stop', sentence: stopSentence };
+  return unproven ? notSettled(judged) : youMayStop(atlas, now, true);
 };
+
+/** @param left whether any check is still to be made */
+const youMayStop = (atlas: CompiledAtlas, { claim }: Said, left: boolean): Stopping => ({
+  kind: 'you may stop',
+  sentence: stopSentence({ claimed: claim !== null, left, nameable: anyNameable(atlas) }),
+});
+
+/** Whether any name of the atlas could stand, were all parts known. */
+export const anyNameable = (atlas: CompiledAtlas): boolean => groundOf(atlas).targets.all.some(({ rules }) => rules.length > 0);
 
 const notSettled = (judged: number): Stopping => ({ kind: 'not settled', judged, sentence: notSettledSentence(judged) });
-
-/** The two things a check can change that matter: the honest name, and what becomes of the claim. */
-interface Said {
-  readonly honest: readonly { readonly name: NameId; readonly text: string }[];
-  readonly claim: Status | null;
-}
-
-const saidOf = (unit: Unit, judged: readonly Judged[] = ladderOf(unit).judged): Said => {
-  const claimed = claimedNames(unit.atlas, unit.sheet);
-  const statuses = new Map(judged.map(({ rule, status }) => [rule.name.id, status]));
-  return {
-    honest: honestOf({ judged, complete: true }).map(({ rule: { name } }) => ({ name: name.id, text: name.text })),
-    // A claim the atlas does not list stands or falls with what its words promise.
-    claim:
-      claimed.length === 0
-        ? (claimOf(unit, new Map())?.status ?? null)
-        : bestStatus(claimed.flatMap((name) => statuses.get(name) ?? 'ruled out')),
-  };
-};
-
-const sameSaid = (a: Said, b: Said): boolean =>
-  a.claim === b.claim && a.honest.map(({ name }) => name).join() === b.honest.map(({ name }) => name).join();
 
 const askedOf = (atlas: CompiledAtlas, sheet: Sheet, assumptions: Assumptions): Asked => {
   const { checks, posterior } = weighingOf(atlas, sheet, assumptions);

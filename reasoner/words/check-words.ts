@@ -8,14 +8,22 @@ import { optionName, seenPhrase } from './phrases.ts';
 
 /** Where to look, with what and when: `Measure the inducer diameter of the compressor wheel with a caliper, compressor housing off.` */
 export const howToTake = (atlas: CompiledAtlas, slot: CompiledSlot, feature: Feature, check: Pick<Check, 'opening'>): string => {
-  const where = `the ${feature.name} of the ${slot.data.name}`;
   const stage = atlas.stages.get(feature.stage)?.name ?? feature.stage;
   const opening = check.opening.flatMap((id) =>
     id === feature.stage || atlas.stages.get(id)?.minutes === 0 ? [] : [atlas.stages.get(id)?.name ?? id],
   );
   const first = opening.length === 0 ? '' : ` (first ${list(opening)})`;
-  return `${verb(feature, where)}, ${stage}${first}.`;
+  const blank = feature.kind === 'mark' ? ', or that there are no letters' : '';
+  return `${lookAt(slot, feature)}${blank}, ${stage}${first}.`;
 };
+
+/** The same in few words, for one line: `Count the blades of the turbine wheel`; how far the unit must be opened for it stands behind it. */
+export const howToTakeBriefly = (atlas: CompiledAtlas, slot: CompiledSlot, feature: Feature, check: Pick<Check, 'opening'>): string =>
+  `${lookAt(slot, feature)}${check.opening.length === 0 ? '' : `, ${atlas.stages.get(feature.stage)?.name ?? feature.stage}`}`;
+
+/** Which entry to read again, in few words: `Read again: the blades of the turbine wheel`. */
+export const readAgainBriefly = (slot: CompiledSlot, feature: Feature): string =>
+  `Read again: the ${feature.name} of the ${slot.data.name}`;
 
 /** Which entries to read again: `Read again: the blade count of the turbine wheel, entered as 11 blades.` @param entries of the feature, one at least */
 export const howToReadAgain = (slot: CompiledSlot, feature: Feature, entries: readonly Observation[]): string =>
@@ -41,19 +49,31 @@ const enteredAs = (feature: Feature, entry: Observation): string => {
   }
 };
 
-const verb = (feature: Feature, where: string): string => {
+const lookAt = (slot: CompiledSlot, feature: Feature): string => {
+  const of = `of the ${slot.data.name}`;
+  const where = `the ${feature.name} ${of}`;
   switch (feature.kind) {
     case 'measure':
       return `Measure ${where}${feature.instrument === undefined ? '' : ` with ${article(feature.instrument)}`}`;
     case 'count':
-      return `${feature.unit === undefined || feature.unit === 'year' ? 'Read' : 'Count'} ${where}`;
+      return feature.unit === undefined || feature.unit === 'year'
+        ? `Read ${where}`
+        : `Count the ${counted(feature.name, feature.unit)} ${of}`;
     case 'mark':
-      return `Read ${where}, or that there are no letters`;
+      return `Read ${where}`;
     case 'choice':
       return `Look at ${where}`;
     case 'presence':
       return `Look for ${where}`;
   }
+};
+
+/** What is counted, where the feature is called a count of it: `blade count` is counted as `blades`, `bolt count at the backplate` as `bolts at the backplate`. */
+const counted = (name: string, unit: string): string => {
+  const [, one, rest] = /^(.+) count\b(.*)$/.exec(name) ?? [];
+  if (one === undefined || rest === undefined) return name;
+  const before = one.split(' ').slice(0, -1);
+  return `${[...before, unit.split(' ').at(-1)].join(' ')}${rest}`;
 };
 
 /** Plurals stand without one: `section templates`. */

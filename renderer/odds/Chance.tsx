@@ -1,12 +1,8 @@
-import { sayOdds, sayShare } from './oddsWords.ts';
+import { sayShare } from './oddsWords.ts';
 
-/** A chance as odds and as share. */
+/** A chance as a share. */
 export function Chance({ chance }: { readonly chance: number }) {
-  return (
-    <span className="chance">
-      {sayOdds(chance)} <span className="chance-share">{sayShare(chance)}</span>
-    </span>
-  );
+  return <span className="chance-share">{sayShare(chance)}</span>;
 }
 
 /** A chance drawn as a length; its figure stands beside it in words. */

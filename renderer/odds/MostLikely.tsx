@@ -4,7 +4,7 @@ import { useOpenEntry } from '../bench/useOpenEntry.ts';
 import { AssumptionsForm } from './AssumptionsForm.tsx';
 import { ChanceBar } from './Chance.tsx';
 import { LikelyParts } from './LikelyParts.tsx';
-import { sayAsAmong, sayHowManyAlike, sayOdds, sayShare } from './oddsWords.ts';
+import { sayAsAmong, sayHowManyAlike, sayShare } from './oddsWords.ts';
 import type { OddsHeld } from './useOdds.ts';
 
 interface Props {
@@ -16,23 +16,19 @@ interface Props {
 /** What the unit most likely is: if every entry is right, and how likely it is that one is wrong, and which; with what the odds take for granted. */
 export function MostLikely({ odds, held, absent }: Props) {
   return (
-    <section className="block" id="next-likely" tabIndex={-1} aria-labelledby="next-likely-title">
-      <h2 id="next-likely-title" className="head">
-        What it most likely is
-      </h2>
+    <>
       <p className="odds-note">
-        Odds put suggestions in order and do nothing else. No status rests on them: what stands, is open or is ruled out follows from the
-        entries alone.
+        How likely each is puts the checks in order and does nothing else. What stands, is open or is ruled out follows from the entries
+        alone. The name is {sayAsAmong(odds.bits)}, whether the entries are right or not.
       </p>
-      <AssumptionsForm assumptions={odds.assumptions} held={held} />
-      <p className="small soft">Whether the entries are right or not, the name is {sayAsAmong(odds.bits)}.</p>
       {odds.ifRight === null ? (
         <p>Under what the odds take for granted the entries cannot all be right.</p>
       ) : (
         <EveryEntryRight right={odds.ifRight} absent={absent} />
       )}
       {odds.ifWrong !== null && <SomeEntryWrong wrong={odds.ifWrong} />}
-    </section>
+      <AssumptionsForm assumptions={odds.assumptions} held={held} />
+    </>
   );
 }
 
@@ -40,14 +36,18 @@ function EveryEntryRight({ right, absent }: { readonly right: IfRight; readonly 
   return (
     <section className="if-right" aria-labelledby="if-right-title">
       <h3 id="if-right-title" className="if-title">
-        If every entry is right <span className="alike-note">{sayOdds(right.chance)}</span>
+        If every entry is right <span className="alike-note">which is {sayShare(right.chance)} likely</span>
       </h3>
-      {right.names.length === 0 ? (
-        <p>Of the names the entries do not rule out none is likely.</p>
-      ) : (
+      <p>{right.among.sentence}</p>
+      {right.names.length > 0 && (
         <ChanceTable
           title="Its honest name, if every part were known"
-          rows={right.names.map(({ names, text, chance }) => ({ key: names.join() || text, text, chance }))}
+          rows={right.names.map(({ names, text, chance, stands }) => ({
+            key: names.join() || text,
+            text,
+            chance,
+            now: names.length === 0 ? '' : stands ? 'stands' : 'open',
+          }))}
           alike={right.namesAlike}
           rest={right.namesRest}
           restName="any other name"
@@ -76,7 +76,7 @@ function SomeEntryWrong({ wrong }: { readonly wrong: IfWrong }) {
   return (
     <section className="if-wrong" id="next-wrong" tabIndex={-1} aria-labelledby="if-wrong-title">
       <h3 id="if-wrong-title" className="if-title">
-        If an entry is wrong <span className="alike-note">{sayOdds(wrong.chance)}</span>
+        If an entry is wrong <span className="alike-note">which is {sayShare(wrong.chance)} likely</span>
       </h3>
       <p className="small soft">Read wrong, written down wrong, or seen of a part that is not as the atlas has it.</p>
       <ol className="suspects" aria-label="Which entry is wrong, the likeliest first">
@@ -105,6 +105,8 @@ interface Row {
   readonly key: string;
   readonly text: string;
   readonly chance: number;
+  /** What the verdict says of it now. */
+  readonly now?: string;
 }
 
 const rowsShown = 4;
@@ -134,13 +136,13 @@ function ChanceTable(props: ChanceTableProps) {
         <tr>
           <th scope="col">What</th>
           <th scope="col">Share, drawn</th>
-          <th scope="col">Odds</th>
+          <th scope="col">Now</th>
           <th scope="col">Share</th>
         </tr>
       </thead>
       <tbody>
         {shown.map((row) => (
-          <ChanceRow key={row.key} text={row.text} chance={row.chance} />
+          <ChanceRow key={row.key} text={row.text} chance={row.chance} now={row.now ?? ''} />
         ))}
         {rest > 0.0005 && <ChanceRow text={props.restName} chance={rest} rest />}
       </tbody>
@@ -159,14 +161,21 @@ function ChanceTable(props: ChanceTableProps) {
   );
 }
 
-function ChanceRow({ text, chance, rest = false }: { readonly text: string; readonly chance: number; readonly rest?: boolean }) {
+interface ChanceRowProps {
+  readonly text: string;
+  readonly chance: number;
+  readonly now?: string;
+  readonly rest?: boolean;
+}
+
+function ChanceRow({ text, chance, now = '', rest = false }: ChanceRowProps) {
   return (
     <tr className={rest ? 'soft' : undefined}>
       <th scope="row">{text}</th>
       <td className="bar-cell">
         <ChanceBar chance={chance} />
       </td>
-      <td className="chance">{sayOdds(chance)}</td>
+      <td className="chance">{now}</td>
       <td className="chance-share">{sayShare(chance)}</td>
     </tr>
   );

@@ -1,26 +1,25 @@
 import './odds.css';
 import { useCallback, useState } from 'react';
-import type { CallArgs, CallResult } from '../../electron/bridge/contract.ts';
-import type { Check, FeatureId, NextCheck as Next, Odds, Sheet, Stopping, Unseen } from '../../reasoner/index.ts';
+import type { Check, Doubt, FeatureId, Sheet, Unseen } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { withoutUnseen } from '../bench/sheetEdits.ts';
-import { type Given, latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
+import { useOpenEntry } from '../bench/useOpenEntry.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
-import { Chance } from './Chance.tsx';
-import { CheckTime } from './CheckTime.tsx';
-import { sayAlike, sayOdds } from './oddsWords.ts';
+import { sayBriefly, sayTime } from './oddsWords.ts';
 import { ReadTheSame } from './ReadTheSame.tsx';
 import { Refusals } from './Refusals.tsx';
+import type { AdviceShown } from './useAdvice.ts';
 import { useNextCheck } from './useNextCheck.ts';
 import type { OddsHeld } from './useOdds.ts';
 import { useRefuse } from './useRefuse.ts';
 
-/** Under the honest name, whatever else is read: what to look at next, the way to enter it, and the ways to refuse it. */
+/**
+ * Beside the honest name, whatever else is read: what to look at next, how long it takes and what it would settle, the way to enter it and the ways to refuse it; or that one may stop. Its place is kept while the
+ * answer is on its way, and of an older sheet it is dimmed.
+ */
 export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; readonly sheet: Sheet }) {
-  const words = useWords();
-  const { edit } = useBenchActions();
   const refuse = useRefuse(held);
   const [refused, setRefused] = useState<FeatureId | null>(null);
   const onRefuse = useCallback(
@@ -31,148 +30,130 @@ export function NextCheck({ odds: held, sheet }: { readonly odds: OddsHeld; read
     [refuse],
   );
   const { asked } = held;
-  const given = latestGiven(asked);
-  const answer = given?.value ?? null;
-  const stopping = useStopping(given);
-  const odds = answer?.odds.kind === 'odds' ? answer.odds : null;
-  const next = answer?.next ?? null;
-  const offered = worthOffering(next, odds, stopping);
-  const { enter } = useNextCheck(held, onRefuse, stopping?.kind === 'you may stop' && offered === null);
+  const { said, older, waiting } = held.advice;
+  const first = asked.state === 'answered' && asked.value.odds.kind === 'odds' ? asked.value.odds.checks[0] : undefined;
+  const offered = said !== null && 'check' in said ? said.check : undefined;
+  const { enter } = useNextCheck(held, older || said === null ? first : offered, onRefuse);
   // Said where the verdict stands, and asked where the entry does.
   if (asked.state === 'trouble' && asked.trouble.code === 'sheet-doubted') return null;
   if (asked.state === 'trouble') return <TroubleNote lead="What to look at next could not be worked out." trouble={asked.trouble} />;
-  const justRefused = sheet.unseen?.find(({ feature }) => feature === refused);
   return (
     <section
       className="next-check no-print"
       aria-labelledby="next-check-title"
-      aria-busy={asked.state === 'waiting'}
-      data-state={asked.state}
+      aria-busy={waiting}
+      data-state={waiting ? 'waiting' : 'answered'}
+      data-older={older}
     >
-      {odds !== null && <LikelyLines odds={odds} />}
-      <div className="next-line">
-        <h2 id="next-check-title" className="head">
-          Next check
-        </h2>
-        {offered !== null && <CheckTime check={offered.check} />}
+      <div className="next-said" aria-live="polite">
+        <Said said={said} />
       </div>
-      {odds === null && <p className="soft">Weighing…</p>}
-      <StopLine stopping={stopping} offered={offered} />
-      {odds !== null && next === null && stopping?.kind === 'not settled' && (
-        <p className="next-how">Nothing still to be looked at would tell more about the name.</p>
-      )}
-      {offered !== null && (
-        <>
-          <p className="next-how" aria-live="polite">
-            <TermsText text={offered.how} />
-          </p>
-          <div className="next-do">
+      <div className="next-do">
+        {offered !== undefined && (
+          <>
             <button type="button" className="button main" aria-keyshortcuts="Control+Enter" onClick={enter}>
               Enter it{' '}
               <span className="keys" aria-hidden="true">
                 Ctrl Enter
               </span>
             </button>
-            <ReadTheSame check={offered.check} sheet={sheet} waiting={asked.state !== 'answered'} />
-            <Refusals
-              check={offered.check}
-              feature={words.feature(offered.check.feature)}
-              waiting={asked.state !== 'answered'}
-              shortcut
-              onRefuse={(why) => onRefuse(offered.check, why)}
-            />
-          </div>
-        </>
-      )}
-      <p className="refused small" role="status">
-        {justRefused !== undefined && (
-          <>
-            Set aside: {words.featureName(justRefused.feature)} of the {words.slotName(justRefused.slot)}, {justRefused.why}.{' '}
-            <button
-              type="button"
-              className="button plain"
-              onClick={() => {
-                edit(withoutUnseen(justRefused.feature));
-                setRefused(null);
-              }}
-            >
-              Ask for it again
-            </button>
+            <ReadTheSame check={offered} sheet={sheet} waiting={waiting} />
+            <RefuseIt check={offered} waiting={waiting} onRefuse={(why) => onRefuse(offered, why)} />
           </>
         )}
-      </p>
+        <JustRefused sheet={sheet} refused={refused} onAgain={() => setRefused(null)} />
+      </div>
     </section>
   );
 }
 
-/** Where one may stop no look is offered any more; an entry that may well be wrong still is, to be read again. */
-const worthOffering = (next: Next | null, odds: Odds | null, stopping: Stopping | null): Next | null => {
-  if (next === null || odds === null || stopping?.kind !== 'you may stop') return next;
-  const doubted = odds.ifWrong?.entries.find(({ observation }) => next.check.again.includes(observation));
-  return doubted !== undefined && doubted.chance * (odds.ifWrong?.chance ?? 0) >= worthReadingAgain ? next : null;
-};
-
-/** An entry this likely to be wrong is worth another look before one stops. */
-const worthReadingAgain = 0.1;
-
-/** What is likeliest if every entry is right, where several are as likely all of them or how many; and, where it is well possible, that one is wrong. */
-function LikelyLines({ odds: { ifRight, ifWrong } }: { readonly odds: Odds }) {
-  const doubted = ifWrong !== null && ifWrong.chance >= worthSaying ? ifWrong.entries[0] : undefined;
-  const [first] = ifRight?.names ?? [];
-  const alone = ifRight?.namesAlike === 1;
+/** Two lines at most: what to do, and what it would settle. */
+function Said({ said }: { readonly said: AdviceShown['said'] }) {
+  const head = (
+    <h2 id="next-check-title" className="head">
+      Next check
+    </h2>
+  );
+  if (said === null)
+    return (
+      <p className="next-line">
+        {head} <span className="soft">Working it out…</span>
+      </p>
+    );
+  if (!('check' in said)) {
+    const [lead, ...rest] = said.sentence.split(': ');
+    return (
+      <>
+        <div className="next-line stop-line" data-advice={said.kind}>
+          {head}{' '}
+          {said.kind === 'stop' ? (
+            <span>
+              <b>{lead}</b>: {rest.join(': ')}
+            </span>
+          ) : (
+            <span>{said.sentence}</span>
+          )}
+        </div>
+        {said.doubt !== null && <DoubtLine doubt={said.doubt} />}
+      </>
+    );
+  }
   return (
     <>
-      {ifRight !== null && first !== undefined && (
-        <p className={alone ? 'likely-line' : 'likely-line is-alike'}>
-          <span className="head">If every entry is right{alone ? '' : `, ${ifRight.namesAlike} equally likely`}</span>{' '}
-          <span className="likely-text">
-            {sayAlike(
-              ifRight.names.map(({ text }) => text),
-              ifRight.namesAlike,
-            )}
-          </span>{' '}
-          {!alone && <span className="soft">each</span>} <Chance chance={first.chance} />
-          <span className="soft likely-aside">odds, no verdict</span>
-        </p>
-      )}
-      {ifRight === null && <p className="likely-line">Under what the odds take for granted the entries cannot all be right.</p>}
-      {doubted !== undefined && ifWrong !== null && (
-        <p className="likely-line is-wrong">
-          <span className="head">If an entry is wrong</span> <span className="chance">{sayOdds(ifWrong.chance)}</span>{' '}
-          <span className="likely-text">most likely {doubted.text}</span>
-        </p>
-      )}
+      <div className="next-line" data-advice={said.kind}>
+        {head}{' '}
+        <b className="next-how" title={said.how} data-feature={said.check.feature}>
+          <TermsText text={said.brief} />
+        </b>{' '}
+        <span className="check-time">{sayTime(said.check)}</span>
+      </div>
+      <p className="next-settles" title={said.settles ?? undefined}>
+        {said.settles === null ? '…' : sayBriefly(said.settles)}
+      </p>
+      {said.doubt !== null && <DoubtLine doubt={said.doubt} />}
     </>
   );
 }
 
-/** That an entry is wrong is said above the next check where it is at least this likely; the page below says it always. */
-const worthSaying = 0.2;
-
-/** Whether looking on could still change the honest name or the claim, in a sentence; where the check shown has no part in that, the one that has. */
-function StopLine({ stopping, offered }: { readonly stopping: Stopping | null; readonly offered: Next | null }) {
-  if (stopping === null) return null;
-  const [lead, ...rest] = stopping.sentence.split(': ');
+function DoubtLine({ doubt: { slot, feature, sentence } }: { readonly doubt: Doubt }) {
+  const openEntry = useOpenEntry();
   return (
-    <p className={stopping.kind === 'you may stop' ? 'stop-line' : 'stop-line soft'} data-stop={stopping.kind.replaceAll(' ', '-')}>
-      {stopping.kind === 'you may stop' ? (
-        <>
-          <b>{lead}:</b> {rest.join(': ')}
-        </>
-      ) : (
-        stopping.sentence
-      )}
-      {stopping.kind === 'you may stop' && offered !== null && ' One entry is worth reading again first.'}
-      {stopping.kind === 'go on' && offered?.check.feature !== stopping.feature && ` For that: ${stopping.how}`}
+    <p className="next-doubt">
+      {sentence}{' '}
+      <button type="button" className="button plain" onClick={() => openEntry(slot, feature)}>
+        Read it again
+      </button>
     </p>
   );
 }
 
-/** After the odds are here, ms: verdicts are asked for, which nothing waits for. */
-const settle = 120;
+function RefuseIt(props: { readonly check: Check; readonly waiting: boolean; onRefuse(why: Unseen['why']): void }) {
+  const words = useWords();
+  return <Refusals {...props} feature={words.feature(props.check.feature)} shortcut />;
+}
 
-/** Whether one may stop looking, asked for the sheet the odds are of; null while it is not known. */
-function useStopping(given: Given<CallResult<'odds.of'>, CallArgs<'odds.of'>> | null): Stopping | null {
-  const found = given !== null && given.value.odds.kind === 'odds';
-  return latest(useAsk('odds.stop', found ? given.args : null, settle));
+/** What was set aside last, and the way back. */
+function JustRefused({ sheet, refused, onAgain }: { readonly sheet: Sheet; readonly refused: FeatureId | null; onAgain(): void }) {
+  const words = useWords();
+  const { edit } = useBenchActions();
+  const just = sheet.unseen?.find(({ feature }) => feature === refused);
+  return (
+    <p className="refused small" role="status">
+      {just !== undefined && (
+        <>
+          Set aside: {words.featureName(just.feature)} of the {words.slotName(just.slot)}, {just.why}.{' '}
+          <button
+            type="button"
+            className="button plain"
+            onClick={() => {
+              edit(withoutUnseen(just.feature));
+              onAgain();
+            }}
+          >
+            Ask for it again
+          </button>
+        </>
+      )}
+    </p>
+  );
 }

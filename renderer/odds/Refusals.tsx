@@ -21,7 +21,6 @@ export function Refusals({ check, feature, waiting, shortcut = false, onRefuse }
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset would bring a frame and legend to three buttons in a row.
     <div className="refusals" role="group" aria-label="No answer, because">
-      <span className="soft small">No answer:</span>
       {refusalsOf(check, feature).map((why) => (
         <button
           key={why}

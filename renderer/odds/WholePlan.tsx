@@ -14,22 +14,17 @@ export function WholePlan({ held }: { readonly held: OddsHeld }) {
   const asked = useAsk('odds.plan', open ? held.question : null, settle);
   const plan = latest(asked);
   return (
-    <section
-      className="block plan"
+    <details
+      className="block next-fold plan"
       id="next-plan"
-      tabIndex={-1}
-      aria-labelledby="next-plan-title"
       aria-busy={asked.state === 'waiting'}
       data-state={asked.state}
+      onToggle={(event) => setOpen(event.currentTarget.open)}
     >
-      <div className="block-head">
-        <h2 id="next-plan-title" className="head">
-          The whole plan
-        </h2>
-        <button type="button" className="button plain no-print" aria-expanded={open} onClick={() => setOpen(!open)}>
-          {open ? 'Put the plan away' : 'Work out the plan'}
-        </button>
-      </div>
+      <summary>
+        <h2 className="head">The whole plan</h2>
+        <span className="soft small">each check chosen by the reading before it</span>
+      </summary>
       {open && asked.state === 'trouble' && <TroubleNote lead="The plan could not be worked out." trouble={asked.trouble} />}
       {open && plan === null && asked.state === 'waiting' && <p className="soft">Working out the plan…</p>}
       {open && plan?.kind === 'end' && plan.because === 'settled' && <p>Nothing is left to plan: the name is all but settled.</p>}
@@ -44,6 +39,6 @@ export function WholePlan({ held }: { readonly held: OddsHeld }) {
           <PlanTree plan={plan} />
         </>
       )}
-    </section>
+    </details>
   );
 }

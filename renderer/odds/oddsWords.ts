@@ -1,32 +1,5 @@
 /** Chances (0..1) and minutes as a person says them. No chance is written as none or as certain, not even one that rounding put beyond. */
 
-/** Figures odds are spoken in: `3 to 2`, `5 to 2`, `20 to 1`. */
-const spoken: readonly (readonly [number, number])[] = [
-  [1, 1],
-  [6, 5],
-  [5, 4],
-  [4, 3],
-  [3, 2],
-  [2, 1],
-  [5, 2],
-  ...[3, 4, 5, 6, 7, 8, 9, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 300, 400, 500, 700, 1000].map((one) => [one, 1] as const),
-];
-
-/** Beyond this many to one nobody bets. */
-const utmost = 1000;
-
-/** `about 9 to 1 for`, `about 2 to 1 against`, `about even`: chance over its complement, to the nearest spoken figure by ratio. */
-export const sayOdds = (chance: number): string => {
-  const share = Math.min(1, Math.max(0, chance));
-  const whole = share / (1 - share);
-  const ratio = Math.max(whole, 1 / whole);
-  const side = chance > 0.5 ? 'for' : 'against';
-  if (!(ratio <= utmost * 1.1)) return `over ${utmost} to 1 ${side}`;
-  const off = ([a, b]: readonly [number, number]) => Math.abs(Math.log(ratio) - Math.log(a / b));
-  const [a, b] = spoken.reduce((best, each) => (off(each) < off(best) ? each : best));
-  return a === b ? 'about even' : `about ${a} to ${b} ${side}`;
-};
-
 /** `33 %`, `2.4 %`, `99.7 %`, `under 0.1 %`, `over 99.9 %`. */
 export const sayShare = (chance: number): string => {
   const percent = chance * 100;
@@ -39,6 +12,23 @@ export const sayShare = (chance: number): string => {
 /** `under 1 min`, `2.5 min`, `14 min`: tenths only where there are few. */
 export const sayMinutes = (minutes: number): string =>
   minutes <= 0 ? 'no time' : minutes < 0.95 ? 'under 1 min' : `${Number(minutes.toFixed(minutes < 10 ? 1 : 0))} min`;
+
+/** How long a check takes in all, and how much of it is opening the unit: `1 min`, `16 min, 14 min of it to open the unit`. */
+export const sayTime = ({ minutes, openingMinutes }: { readonly minutes: number; readonly openingMinutes: number }): string =>
+  openingMinutes <= 0
+    ? sayMinutes(minutes)
+    : `${sayMinutes(minutes + openingMinutes)}, ${sayMinutes(openingMinutes)} of it to open the unit`;
+
+/** So many letters of what a check would settle go on the screen's one line. */
+const oneLine = 100;
+
+/** What a check would settle, cut to the first of its clauses where all of them would not go on a line; a clause is never cut. */
+export const sayBriefly = (settles: string): string => {
+  const clauses = settles.split('; ');
+  let kept = 1;
+  while (kept < clauses.length && clauses.slice(0, kept + 1).join('; ').length <= oneLine) kept += 1;
+  return kept === clauses.length ? settles : `${clauses.slice(0, kept).join('; ')}.`;
+};
 
 /** Fewer equally likely answers than this are one. */
 const settledBelow = 1.15;

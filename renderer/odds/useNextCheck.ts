@@ -9,19 +9,17 @@ import type { OddsHeld } from './useOdds.ts';
 
 /**
  * Ctrl or Cmd with Enter opens the next check; from within an entry it takes the entry first. With Shift the next check is answered with
- * “could not see”. Where no check is offered since one may stop, `stopped`, they do nothing.
+ * “could not see”. Where none is offered they do nothing.
  * `enter` does the same as the keys: while the odds of the last entry are still on their way, the sheet opens as soon as they are here, and what is typed until then
  * is held for it.
  */
 export function useNextCheck(
   { asked, question }: OddsHeld,
+  next: Check | undefined,
   onRefuse: (check: Check, why: Unseen['why']) => void,
-  stopped: boolean,
 ): { enter(): void } {
   const { entering } = useBench();
   const openEntry = useOpenEntry();
-  const odds = asked.state === 'answered' && asked.value.odds.kind === 'odds' ? asked.value.odds : null;
-  const next = stopped ? undefined : odds?.checks[0];
   /** The next check was asked for before it was known; from which form, where one is being taken first. */
   const [wish, setWish] = useState<{ readonly form: HTMLFormElement | null } | null>(null);
   const hold = useRef<Hold | null>(null);

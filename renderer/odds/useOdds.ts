@@ -4,10 +4,13 @@ import type { Assumptions, Sheet } from '../../reasoner/index.ts';
 import { type Asked, useAsk } from '../bridge/useAsk.ts';
 import { onRemembered, recall, remember } from '../look/preference.ts';
 import { assumedFrom, assumedTogether } from './assumed.ts';
+import { type AdviceShown, useAdvice } from './useAdvice.ts';
 
 /** The odds of the unit on the bench: what is asked, what came of it, and what they take for granted. */
 export interface OddsHeld {
   readonly asked: Asked<CallResult<'odds.of'>, CallArgs<'odds.of'>>;
+  /** What to do next, in one voice with the verdict. */
+  readonly advice: AdviceShown;
   /** What further questions about the same sheet are asked with. */
   readonly question: CallArgs<'odds.of'>;
   /** The shop's own assumptions; null for those the program starts from. */
@@ -25,6 +28,7 @@ export function useOdds(matters: Sheet): OddsHeld {
   const [own, setOwn] = useState<Assumptions | null>(() => assumedFrom(recall(keptAs)));
   const question = useMemo(() => ({ sheet: matters, ...(own === null ? {} : { assumptions: own }) }), [matters, own]);
   const asked = useAsk('odds.of', matters.kind === 'found' ? question : null, settle);
+  const advice = useAdvice(asked, question);
   // Windows of one browser share the figures: what another sets is shown here at once.
   useEffect(() => onRemembered(keptAs, () => setOwn(assumedFrom(recall(keptAs)))), []);
   const assume = useCallback((next: Assumptions | null, shown: Assumptions) => {
@@ -32,5 +36,5 @@ export function useOdds(matters: Sheet): OddsHeld {
     remember(keptAs, together === null ? null : JSON.stringify(together));
     setOwn(together);
   }, []);
-  return { asked, question, own, assume };
+  return { asked, advice, question, own, assume };
 }

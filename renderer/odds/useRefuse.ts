@@ -10,8 +10,7 @@ export function useRefuse({ asked }: OddsHeld): (check: Check, why: Unseen['why'
   return useCallback(
     ({ slot, feature }, why) => {
       // What is shown while the next order is on its way may already be answered.
-      if (asked.state !== 'answered' || asked.value.odds.kind !== 'odds') return;
-      if (asked.value.odds.checks.some((one) => one.feature === feature)) edit(withUnseen({ slot, feature, why }));
+      if (asked.state === 'answered' && asked.value.odds.kind === 'odds') edit(withUnseen({ slot, feature, why }));
     },
     [asked, edit],
   );

@@ -6,7 +6,6 @@ import { type OpenUnit, useBenchActions, useOpenUnits } from '../bench/BenchCont
 import { titleOf } from '../bench/titleOf.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
-import { useWords } from '../bridge/WordsContext.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { useOdds } from '../odds/useOdds.ts';
@@ -76,11 +75,9 @@ function OpenRow({ one, first, onOpen }: RowProps) {
 }
 
 function FoundCells({ sheet }: { readonly sheet: Sheet }) {
-  const words = useWords();
   const answer = latest(useAsk('verdict.of', { sheet }));
   const odds = useOdds(sheet);
-  const stop = latest(useAsk('odds.stop', answer?.kind === 'verdict' ? odds.question : null));
-  const next = latest(odds.asked)?.next ?? null;
+  const { said } = odds.advice;
   if (answer === null) return <Waiting />;
   if (answer.kind === 'contradiction')
     return (
@@ -109,12 +106,14 @@ function FoundCells({ sheet }: { readonly sheet: Sheet }) {
         )}
       </td>
       <td>
-        {stop?.kind === 'you may stop' ? (
+        {said === null ? (
+          <span className="soft">…</span>
+        ) : said.kind === 'stop' ? (
           'You may stop.'
-        ) : next === null ? (
-          <span className="soft">{latest(odds.asked) === null ? '…' : 'none'}</span>
+        ) : 'check' in said ? (
+          said.brief
         ) : (
-          `${words.featureName(next.check.feature)}, ${words.slotName(next.check.slot)}`
+          <span className="soft">none</span>
         )}
       </td>
     </>

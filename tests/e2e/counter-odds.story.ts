@@ -45,12 +45,12 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
   });
 
   await test.step('Ctrl and Enter open the sheet at the next check, and what is read there goes in with Enter', async () => {
-    const asked = await how.textContent();
+    const asked = await how.getAttribute('data-feature');
     await page.keyboard.press('Control+Enter');
     const { slot, feature } = await openEditor(page);
-    expect(asked).toContain(`${feature} of the ${slot}`);
     await axeClean(page, 'the next check being entered');
     const { feature: id, fact } = readingOf(inHand, slot, feature);
+    expect(id).toBe(asked);
     if (fact === null) throw new Error(`${feature} of the ${slot} cannot be read of this unit`);
     await giveReading(page, id, fact);
     await page.keyboard.press('Enter');
@@ -79,12 +79,18 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
   });
 
   await test.step('what each reading would do is said before it is taken', async () => {
-    await tabTo(page, pageTab('Verdict'));
+    await tabTo(page, pageTab('Why'));
     await page.keyboard.press('ArrowRight');
     await expect(pageTab('What next')).toBeFocused();
     await expect(page.getByRole('list', { name: 'Checks set aside' })).toContainText('could not see');
-    await expect(how).toContainText('blade count of the turbine wheel');
-    const readings = page.getByRole('list', { name: 'What each reading would do' });
+    await expect(how).toHaveText('Count the blades of the turbine wheel');
+    // In the words of the counter: what it would settle, beside the check.
+    await expect(next.locator('.next-settles')).toContainText(/If it reads .*11 blades.*, Petrel 13 Cartridge is out/);
+    const first = page.getByRole('list', { name: 'Next checks' }).getByRole('listitem').first();
+    await expect(first).toContainText('Petrel 13 Cartridge is out');
+    await tabTo(page, first.locator('.each-reading > summary'));
+    await page.keyboard.press('Enter');
+    const readings = first.getByRole('list', { name: 'What each reading would do' });
     const eleven = readings.getByRole('listitem').filter({ hasText: '11 blades' });
     await expect(eleven).toContainText(/The claim\s*ruled out/);
     await expect(eleven).toContainText(/Rules out.*Petrel 13 Cartridge/);
@@ -109,10 +115,13 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
 
   await test.step('the likeliest name is the true one; its status is still what the entries prove', async () => {
     await expect(verdict.locator('.claim-line')).toContainText('ruled out');
-    await expect(next.locator('.likely-line')).toContainText('pattern of Merrowby Petrel 13 Cartridge');
-    await expect(next.locator('.likely-line')).toContainText(/about \d+ to 1 for/);
-    await expect(verdict.locator('h2.headline')).toContainText('stands');
-    await expect(verdict.locator('.open-line')).toContainText('pattern of Merrowby Petrel 13 Cartridge');
+    // No odds beside the check: they are a fold away.
+    await expect(next).not.toContainText('%');
+    await tabTo(page, page.locator('#next-likely > summary'));
+    await page.keyboard.press('Enter');
+    await expect(verdict.locator('.plate')).toContainText('stands');
+    await expect(verdict.locator('.open-line')).toContainText('still open');
+    await expect(verdict.locator('.ticket-text.is-may')).toContainText(/pattern of Merrowby Petrel 13 Cartridge.* not yet settled/);
     const statuses = await verdict.locator('.headline-block').textContent();
     const likely = page.getByRole('table', { name: 'Its honest name, if every part were known' }).getByRole('row', { name: /Petrel 13/ });
     const before = await likely.textContent();
@@ -133,7 +142,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
   await test.step('the verdict says why not, and what may be written', async () => {
     await tabTo(page, pageTab('What next'), true);
     await page.keyboard.press('ArrowLeft');
-    await expect(pageTab('Verdict')).toBeFocused();
+    await expect(pageTab('Why')).toBeFocused();
     await expect(
       verdict
         .getByRole('list', { name: /^Reasons against .*Petrel 13 Cartridge/ })

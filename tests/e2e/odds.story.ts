@@ -7,16 +7,22 @@ reading.use({ viewport: { width: 1280, height: 800 } });
 
 const weighed = (page: Page) => expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
 const whatNext = async (page: Page): Promise<void> => {
-  await tabTo(page, page.getByRole('tab', { name: 'Verdict' }));
+  await tabTo(page, page.getByRole('tab', { name: 'Why' }));
   await page.keyboard.press('ArrowRight');
-  await expect(page.getByRole('heading', { name: 'What it most likely is' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'What to look at next' })).toBeVisible();
   // Until the odds of this sheet are here, those of the one before it stay on the screen.
   await weighed(page);
+};
+/** Opens one of the folds of the page. */
+const unfold = async (page: Page, head: string): Promise<void> => {
+  await tabTo(page, page.locator('.next-fold > summary').filter({ hasText: head }));
+  await page.keyboard.press('Enter');
 };
 
 reading('[Q1] the shop’s own assumptions are remembered, refused out of bounds, and set back; no status follows them', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);
+  await unfold(page, 'How likely each is');
   const summary = page.locator('.assumptions summary');
   const statuses = await page.locator('.headline-block').textContent();
   await tabTo(page, summary);
@@ -33,6 +39,7 @@ reading('[Q1] the shop’s own assumptions are remembered, refused out of bounds
   await weighed(page);
   await page.reload();
   await verdictSettled(page);
+  await unfold(page, 'How likely each is');
   await expect(summary).toContainText('slips 0.5 % (the shop’s own)');
   await summary.press('Enter');
   await expect(slips).toHaveValue('0.5');
@@ -43,61 +50,60 @@ reading('[Q1] the shop’s own assumptions are remembered, refused out of bounds
 });
 
 reading(
-  '[Q1] of names that are equally likely none is called the likeliest: they stand together, above and in the table',
+  '[Q1] of names that are equally likely none is called the likeliest: they stand together, and what they are among is said',
   async ({ page }) => {
     await openSheet(page, sample);
     await weighed(page);
-    const line = page.locator('.likely-line');
-    await expect(line).toContainText('3 equally likely');
-    await expect(line).not.toContainText('Most likely');
-    for (const model of ['Petrel 11', 'Petrel 13', 'Petrel 17']) await expect(line).toContainText(`pattern of Merrowby ${model} Cartridge`);
+    await expect(page.getByRole('region', { name: 'Next check' })).not.toContainText('%');
     await whatNext(page);
+    await unfold(page, 'How likely each is');
+    await expect(page.locator('.if-right')).toContainText(/How likely each is of the \d+ names the entries leave/);
     const names = page.getByRole('table', { name: 'Its honest name, if every part were known' });
     await expect(names).toContainText('The first 3 are equally likely.');
-    const shares = await names.getByRole('row').filter({ hasText: 'pattern of Merrowby' }).locator('td.chance-share').allTextContents();
+    const rows = names.getByRole('row').filter({ hasText: 'pattern of Merrowby' });
+    const shares = await rows.locator('td.chance-share').allTextContents();
     expect(shares).toHaveLength(3);
     expect(new Set(shares).size).toBe(1);
+    // What the verdict says of each stands beside it.
+    expect(new Set(await rows.locator('td.chance').allTextContents())).toEqual(new Set(['open']));
   },
 );
 
 reading(
-  '[Q1] one voice: what is likely if every entry is right, which entry may be wrong, and that one may stop; read again and the same, it is doubted no more',
+  '[Q1] one voice: an entry likely to be wrong is read again before one stops, and nothing else is asked for; read again and the same, one may stop',
   async ({ page }) => {
     await openSheet(page, 'A cartridge without its water');
     await weighed(page);
     const next = page.getByRole('region', { name: 'Next check' });
-    const right = next.locator('.likely-line').first();
-    await expect(right).toContainText('If every entry is right');
-    await expect(right).toContainText('no name: a list of parts');
-    const wrong = next.locator('.likely-line.is-wrong');
-    await expect(wrong).toContainText('most likely the water ports of the bearing housing, entered as not there');
-    await expect(next.locator('.stop-line')).toContainText(
-      'You may stop: no check still to be made could change the honest name or the claim.',
-    );
-    await expect(next.locator('.next-how')).toHaveText('Read again: the water ports of the bearing housing, entered as not there.');
+    const stop = next.locator('.stop-line');
+    await expect(next.locator('.next-how')).toHaveText('Read again: the water ports of the bearing housing');
+    await expect(next.locator('.next-settles')).toContainText('If it reads the same, you may stop');
+    await expect(stop).toHaveCount(0);
     await whatNext(page);
+    await unfold(page, 'How likely each is');
     const suspects = page.getByRole('list', { name: 'Which entry is wrong, the likeliest first' });
     await expect(suspects.getByRole('listitem').first()).toContainText('the water ports of the bearing housing');
+    await expect(page.locator('.if-right')).toContainText('The entries rule out every name of the atlas: what is left is a list of parts.');
     await expect(page.locator('.if-right')).not.toContainText('Petrel 13 Cartridge, whatever');
     await expect(page.locator('.if-wrong')).toContainText('core of Merrowby Petrel 13 Cartridge, whatever its housings');
     await expect(page.locator('.if-wrong')).toContainText('The entries as they stand rule that out.');
     await expect(page.locator('#verdict-page')).not.toContainText(/\bbits\b/);
     await tabTo(page, next.getByRole('button', { name: 'It reads the same' }), true);
     await page.keyboard.press('Enter');
-    await expect(wrong).toHaveCount(0);
-    await expect(next.locator('.stop-line')).toHaveText(
-      'You may stop: no check still to be made could change the honest name or the claim.',
-    );
+    await expect(stop).toContainText('You may stop: no check still to be made could change the honest name or the claim.');
     await expect(next.getByRole('button')).toHaveCount(0);
+    await expect(page.getByRole('list', { name: 'Next checks' })).toHaveCount(0);
     await page.keyboard.press('Control+z');
-    await expect(wrong).toHaveCount(1);
+    await expect(stop).toHaveCount(0);
   },
 );
 
 reading('[Q1] the unlisted part is among the likely parts of every slot, and what the atlas does not cover is said', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);
+  await unfold(page, 'How likely each is');
   const slots = page.locator('.slot-odds');
+  await expect(slots.first()).toBeVisible();
   for (let at = 0; at < (await slots.count()); at += 1) {
     const slot = slots.nth(at);
     await slot.locator('summary').press('Enter');
@@ -113,16 +119,20 @@ reading(
   async ({ page }) => {
     await openSheet(page, sample);
     await whatNext(page);
+    await unfold(page, 'Other checks');
     const checks = page.getByRole('list', { name: 'Other checks' });
     const stripped = checks.getByRole('button', { name: /strip-down first \d/ }).first();
     await tabTo(page, stripped);
     await page.keyboard.press('Enter');
     await expect(stripped).toHaveAttribute('aria-expanded', 'true');
-    const opened = page.locator('.one-check');
+    const opened = checks.locator('.one-check');
     await expect(opened).toHaveAttribute('data-state', 'answered');
+    await expect(opened.locator('.one-settles')).not.toBeEmpty();
+    await tabTo(page, opened.locator('.each-reading > summary'));
+    await page.keyboard.press('Enter');
     await expect(opened.getByRole('list', { name: 'What each reading would do' })).toContainText('Honest name');
     const before = await checks.getByRole('button', { name: /strip-down first \d/ }).count();
-    await tabTo(page, opened.getByRole('button', { name: 'may not be opened' }));
+    await tabTo(page, opened.getByRole('button', { name: 'may not be opened' }), true);
     await page.keyboard.press('Enter');
     await expect(page.getByRole('list', { name: 'Checks set aside' })).toContainText('may not be opened');
     await weighed(page);
@@ -136,8 +146,7 @@ reading(
 reading('[Q1] the plan is a tree walked by arrows: folded, unfolded, and whole on paper', async ({ page }) => {
   await openSheet(page, sample);
   await whatNext(page);
-  await tabTo(page, page.getByRole('button', { name: 'Work out the plan' }));
-  await page.keyboard.press('Enter');
+  await unfold(page, 'The whole plan');
   const tree = page.getByRole('tree', { name: 'The whole plan' });
   const lines = tree.getByRole('treeitem');
   await expect(lines.first()).toContainText(/min/);

@@ -27,7 +27,7 @@ export const counter: HelpPart = {
         say`Go to a slot, type some letters of a feature, ${pressed(unit.lines.enter)}, then what it is, and ${pressed(unit.lines.enter)} again. Pick ${label('told')} where somebody only said so. Tick ${label('absent')} where the part is not with the unit.`,
         say`A figure that is hard to believe is asked about once. Mend it, or say that it is right.`,
         say`On the right stands what became of the claim and why, the honest name on its plate, the words for the ticket, and the ${label('Next check')}: ${label('Enter it')} opens it in the sheet (${pressed(unit.lines.next)}). Where it cannot be done, say why: ${label('could not see')}, ${label('may not be opened')}, ${label('no instrument')}.`,
-        say`${label('Why')} gives the reasons, fewest entries first. ${label('What next')} shows what each reading would do, what the unit most likely is (odds, no verdict), and the whole plan.`,
+        say`${label('Why')} gives the reasons, fewest entries first. ${label('What next')} lists the next checks with what each would settle; folded under them are how likely each name is (odds, no verdict), the other checks and the whole plan.`,
         say`${label('For the ticket')} holds both texts and the cautions; ${label('Copy')} (${pressed(unit.lines.copy)}) takes all of it, ${label('Print')} makes a small tag. Each sentence unfolds to what it rests on.`,
         say`${label('Save')} makes the sheet a case with a number. ${label('Report')} is for the customer: ${label('Print the report')} or ${label('Save as PDF')}.`,
       ],

@@ -1009,9 +1009,12 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     gives: (effects) => expect(effects?.check.feature).toBe('bs-kind'),
     misses: [{ sheet: { ...sheet, absent: ['propeller'] }, feature: 'bs-kind' }, 'sheet-unknown'],
   },
-  'odds.stop': {
+  'odds.advice': {
     asks: { sheet },
-    gives: (stopping) => expect(['you may stop', 'go on', 'not settled']).toContain(stopping?.kind),
+    gives: (advised) => {
+      expect(['you may stop', 'go on', 'not settled']).toContain(advised?.stopping.kind);
+      expect(['look', 'read again', 'stop', 'nothing more']).toContain(advised?.advice.kind);
+    },
     misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
   },
   'odds.plan': {

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
-import { mayStop, nextCheck, type Odds, oddsOf } from '../../../reasoner/index.ts';
+import { type Advised, adviceOf, nextCheck, type Odds, oddsOf } from '../../../reasoner/index.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
@@ -14,12 +14,17 @@ describe('kinplate odds', () => {
     const { code, out } = await odds('s19-no-water');
     expect(code).toBe(exitCodes.stands);
     const [right, wrong] = out.split('If an entry is wrong') as [string, string];
-    expect(right).toMatch(/If every entry is right \(\d+ %\).*\n +over 99\.9 % {2}no name: a list of parts\n/);
+    expect(right).toMatch(
+      /If every entry is right \(\d+ %\).*\n +The entries rule out every name of the atlas: what is left is a list of parts\.\n/,
+    );
+    expect(right).not.toContain('99.9 %');
     expect(right).not.toContain('Petrel 13');
     expect(wrong).toMatch(/9\d % {2}the water ports of the bearing housing, entered as not there\n/);
     expect(wrong).toMatch(/most likely: core of Merrowby Petrel 13 .*\. The entries as they stand rule that out\./);
     expect(wrong).toContain('Next check: Read again: the water ports of the bearing housing, entered as not there. (1 min)');
-    expect(wrong).toContain('You may stop: no check still to be made could change the honest name or the claim.');
+    // That one may stop is said of its reading the same, and not beside it.
+    expect(wrong).toContain('\n  If it reads the same, you may stop; if it is there, core of Merrowby Petrel 13 Cartridge');
+    expect(wrong).not.toContain('You may stop:');
     expect(wrong).toContain('not for the customer');
   });
 
@@ -27,7 +32,8 @@ describe('kinplate odds', () => {
     const { out } = await odds('s08-welded-outlet', '--format', 'json');
     const sheet = demoPack.sheets.find(({ id }) => id === 's08-welded-outlet') as never;
     const own = oddsOf(demo, sheet) as Odds;
-    const whole = { odds: { ...own, edition: '' }, next: nextCheck(demo, sheet, own), stopping: mayStop(demo, sheet) };
+    const { advice, stopping } = adviceOf(demo, sheet) as Advised;
+    const whole = { odds: { ...own, edition: '' }, next: nextCheck(demo, sheet, own), stopping, advice };
     expect({ ...JSON.parse(out), odds: { ...JSON.parse(out).odds, edition: whole.odds.edition } }).toEqual(
       JSON.parse(JSON.stringify(whole)),
     );

@@ -2,33 +2,17 @@ import { describe, expect, test } from 'vitest';
 import {
   sayAlike,
   sayAsAmong,
+  sayBriefly,
   sayCovered,
   sayHowManyAlike,
   sayLeft,
   sayMinutes,
-  sayOdds,
   saySettles,
   sayShare,
+  sayTime,
 } from '../../../renderer/odds/oddsWords.ts';
 
 describe('odds in words', () => {
-  test.each([
-    [0.9, 'about 9 to 1 for'],
-    [0.1, 'about 9 to 1 against'],
-    [1 / 3, 'about 2 to 1 against'],
-    [0.6, 'about 3 to 2 for'],
-    [0.5, 'about even'],
-    [0.52, 'about even'],
-    [0.999, 'about 1000 to 1 for'],
-    [0.9999, 'over 1000 to 1 for'],
-    [1, 'over 1000 to 1 for'],
-    [1 + 1e-12, 'over 1000 to 1 for'],
-    [-1e-12, 'over 1000 to 1 against'],
-    [0, 'over 1000 to 1 against'],
-  ])('[Q1] a chance of %d is %s', (chance, words) => {
-    expect(sayOdds(chance)).toBe(words);
-  });
-
   test('[Q1] of several equally likely none is called the likeliest: they are named together, or counted', () => {
     const names = ['Tern 7', 'Tern 9', 'Tern 16', 'Tern 19'];
     expect(sayAlike(names, 1)).toBe('Tern 7');
@@ -37,20 +21,6 @@ describe('odds in words', () => {
     expect(sayAlike(names, 84)).toBe('Tern 7, Tern 9, Tern 16 and 81 more');
     expect(sayHowManyAlike(3, 12)).toBe('The first 3 are equally likely.');
     expect(sayHowManyAlike(84, 12)).toBe('84 are equally likely; 12 of them are listed.');
-  });
-
-  test('[Q1] odds for something and against its opposite are the same figure', () => {
-    for (let chance = 0.005; chance < 0.5; chance += 0.0073) {
-      expect(sayOdds(1 - chance).replace('for', 'against')).toBe(sayOdds(chance));
-    }
-  });
-
-  test('[Q1] the spoken figure is never further from the chance than one step: read back, it is within a fifth of the ratio', () => {
-    for (let chance = 0.002; chance < 0.5; chance += 0.0031) {
-      const said = sayOdds(chance);
-      const [, a, b] = /^about (\d+) to (\d+) against$/.exec(said) ?? ['', '1', '1'];
-      expect(Math.abs(Math.log((1 - chance) / chance / (Number(a) / Number(b)))), said).toBeLessThan(Math.log(1.26));
-    }
   });
 
   test.each([
@@ -68,6 +38,23 @@ describe('odds in words', () => {
 
   test('[Q1] minutes are rounded as a person would', () => {
     expect([0, 0.5, 1, 2.54, 13.7].map(sayMinutes)).toEqual(['no time', 'under 1 min', '1 min', '2.5 min', '14 min']);
+  });
+
+  test('[Q1] how long a check takes is one figure, with how much of it opens the unit', () => {
+    expect(sayTime({ minutes: 2, openingMinutes: 0 })).toBe('2 min');
+    expect(sayTime({ minutes: 2, openingMinutes: 14 })).toBe('16 min, 14 min of it to open the unit');
+  });
+
+  test('[Q1] what a check would settle is cut between clauses only, and never to nothing', () => {
+    const short = 'If it reads “7 mm”, Cod 1 is out; if “6 mm”, it stays open.';
+    expect(sayBriefly(short)).toBe(short);
+    const long = `If it reads 1, ${'a'.repeat(60)}; if 2, ${'b'.repeat(60)}; if 3, c.`;
+    expect(sayBriefly(long)).toBe(`If it reads 1, ${'a'.repeat(60)}.`);
+    const only = `If it reads 1, ${'a'.repeat(200)}.`;
+    expect(sayBriefly(only)).toBe(only);
+    const just = `If ${'a'.repeat(48)}; if ${'b'.repeat(44)}; if c.`;
+    expect(sayBriefly(just)).toBe(`If ${'a'.repeat(48)}; if ${'b'.repeat(44)}.`);
+    expect(sayBriefly(just.replace('b', 'bbb'))).toBe(`If ${'a'.repeat(48)}.`);
   });
 
   test('[Q1] uncertainty is told as so many equally likely names, and what a check or a reading does to it as a share', () => {
