@@ -1,6 +1,7 @@
 import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import type { CallArgs, CallName, CallResult, Progress, Trouble } from '../../electron/bridge/contract.ts';
 import { desk } from './desk.ts';
+import { recentAnswers } from './recentAnswers.ts';
 import { useAtlasChanges } from './useAtlasChanges.ts';
 
 /** An answer with the question it answers. */
@@ -58,7 +59,7 @@ export function useAsk<C extends CallName>(
   version: unknown = null,
 ): Asked<CallResult<C>, CallArgs<C>> {
   const [asked, setAsked] = useState<Asked<CallResult<C>, CallArgs<C>>>(
-    args === null ? { state: 'idle' } : { state: 'waiting', last: null, progress: null },
+    args === null ? { state: 'idle' } : { state: 'waiting', last: recalled(name, args), progress: null },
   );
   const place = useId();
   const changes = useAtlasChanges();
@@ -82,6 +83,7 @@ export function useAsk<C extends CallName>(
       // Somebody looks after all: a window that was taken for gone is there.
       if (!reply.ok && reply.trouble.code === 'cancelled') return ask();
       state = 'over';
+      if (reply.ok && ofSheets.has(name)) recent.keep(`${name} ${key}`, { value: reply.value, args });
       setAsked((before) =>
         reply.ok
           ? { state: 'answered', value: reply.value, args }
@@ -100,3 +102,11 @@ export function useAsk<C extends CallName>(
   }, [name, key, pause, version, changes]);
   return asked;
 }
+
+/** Several sheets are open, and each is come back to. */
+const ofSheets: ReadonlySet<CallName> = new Set<CallName>(['verdict.of', 'odds.of', 'odds.stop', 'build.plan']);
+/** For each of a dozen sheets what is asked of it, as it stands. */
+const recent = recentAnswers<Given<unknown, unknown>>(36);
+
+const recalled = <C extends CallName>(name: C, args: CallArgs<C>): Given<CallResult<C>, CallArgs<C>> | null =>
+  ofSheets.has(name) ? (recent.recall(`${name} ${JSON.stringify(args)}`) as Given<CallResult<C>, CallArgs<C>> | null) : null;

@@ -121,7 +121,7 @@ test('[W1] a claim and five entries by keyboard: the claimed name falls, the tic
 
 for (const title of ['A plate from somewhere else', 'A Gannet as far as the flanges']) {
   reading(
-    `[V6] ${title}, ten entries: claim, name, every word for the ticket and the next check are in sight, and nothing is wider than the window`,
+    `[V7] ${title}, ten entries: claim, name, every word for the ticket and the next check are in sight, and nothing is wider than the window`,
     async ({ page }) => {
       await openSheet(page, title);
       await expect(page.locator('[data-entry]')).toHaveCount(10);

@@ -55,7 +55,7 @@ test.describe('the shelf of sheets', () => {
   });
 
   reading(
-    '[H5] by keyboard: three units stand open, each with its own entries and undo; a build leaves them where they are, and a lost window brings all back',
+    '[V6] by keyboard: three units stand open, each with its own entries and undo; a build leaves them where they are, and a lost window brings all back',
     async ({ page }) => {
       const open = page.getByRole('navigation', { name: 'Open units' });
       const title = page.getByRole('textbox', { name: 'Title of the sheet' });

@@ -41,14 +41,14 @@ const ids = ({ open }: Benches): readonly string[] => open.map(idOf);
 const titleOf = (benches: Benches, text: string): string | undefined => openWith(benches, id(text))?.history.present.title;
 const three = acted(start, opens(found('a', 'A')), opens(found('b', 'B')), opens(build('c')));
 
-describe('[H5] units open side by side', () => {
-  test('[H5] a window that begins with nothing has a blank sheet, whose place the first that is opened takes', () => {
+describe('[V6] units open side by side', () => {
+  test('[V6] a window that begins with nothing has a blank sheet, whose place the first that is opened takes', () => {
     expect([ids(start), start.found, start.planned, start.kind]).toEqual([['blank'], 'blank', null, 'found']);
     const one = acted(start, opens(found('a', 'A')));
     expect([ids(one), one.found]).toEqual([['a'], 'a']);
   });
 
-  test('[H5] one more is opened beside, and what is entered in one stays when another is shown', () => {
+  test('[V6] one more is opened beside, and what is entered in one stays when another is shown', () => {
     expect([ids(three), three.found, three.planned, three.kind]).toEqual([['a', 'b', 'c'], 'b', 'c', 'planned']);
     const typed = acted(three, titles('a', 'A2'), titles('b', 'B2'), { do: 'turn to', id: id('a') });
     expect([typed.found, typed.planned, typed.kind]).toEqual(['a', 'c', 'found']);
@@ -57,26 +57,26 @@ describe('[H5] units open side by side', () => {
     expect(openWith(undone, id('a'))?.history.future).toHaveLength(1);
   });
 
-  test('[H5] a build leaves the found unit shown where units are, and a blank unit stays beside a build', () => {
+  test('[V6] a build leaves the found unit shown where units are, and a blank unit stays beside a build', () => {
     const began = acted(three, { do: 'turn to', id: id('a') }, begins(build('d')));
     expect([idOf(shownOf(began, 'found')), began.planned, ids(began)]).toEqual(['a', 'd', ['a', 'b', 'c', 'd']]);
     expect(ids(acted(start, begins(build('d'))))).toEqual(['blank', 'd']);
   });
 
-  test('[H5] turning to what is not open, or telling something of it, changes nothing', () => {
+  test('[V6] turning to what is not open, or telling something of it, changes nothing', () => {
     expect(acted(three, { do: 'turn to', id: id('z') })).toBe(three);
     expect(acted(three, titles('z', 'Z'))).toBe(three);
     expect(acted(three, { do: 'close', ids: [id('z')] })).toBe(three);
     expect(acted(three, to('a', { do: 'looked', against: keptOf(stored(found('a'))), there: null }))).toBe(three);
   });
 
-  test('[H5] a screen of one kind is what screens of neither kind speak of; without a build that is always the unit', () => {
+  test('[V6] a screen of one kind is what screens of neither kind speak of; without a build that is always the unit', () => {
     expect(acted(three, { do: 'look at', kind: 'found' }).kind).toBe('found');
     expect(acted(three, { do: 'look at', kind: 'planned' })).toBe(three);
     expect(acted(three, { do: 'close', ids: [id('c')] }).kind).toBe('found');
   });
 
-  test('[H5] of what is closed the next of its kind is shown, else the one before; the last found one leaves a blank sheet', () => {
+  test('[V6] of what is closed the next of its kind is shown, else the one before; the last found one leaves a blank sheet', () => {
     const four = acted(three, opens(found('d', 'D')), { do: 'turn to', id: id('b') });
     const one = acted(four, { do: 'close', ids: [id('b')] });
     expect([one.found, one.planned]).toEqual(['d', 'c']);
@@ -88,7 +88,7 @@ describe('[H5] units open side by side', () => {
     expect(acted(three, { do: 'close', ids: [id('a'), id('b'), id('c')] })).toMatchObject({ found: 'fresh-0', planned: null });
   });
 
-  test('[H5] what was typed and taken back leaves a sheet another may take the place of; one with a part chosen does not', () => {
+  test('[V6] what was typed and taken back leaves a sheet another may take the place of; one with a part chosen does not', () => {
     const typed = acted(start, titles('blank', 'G'), to('blank', { do: 'undo' }));
     expect(ids(acted(typed, opens(found('a', 'A'))))).toEqual(['a']);
     const chosen = { ...build('d'), title: '', chosen: { shaft: asId('s1') } } as unknown as Sheet;
@@ -98,8 +98,8 @@ describe('[H5] units open side by side', () => {
   });
 });
 
-describe('[H5] a sheet that is open already', () => {
-  test('[H5] is turned to with its entries, its history and the state it was made of', () => {
+describe('[V6] a sheet that is open already', () => {
+  test('[V6] is turned to with its entries, its history and the state it was made of', () => {
     const typed = acted(three, titles('a', 'A2'));
     const again = acted(typed, opens(found('a', 'A')));
     expect(openWith(again, id('a'))).toBe(openWith(typed, id('a')));
@@ -119,24 +119,24 @@ describe('[H5] a sheet that is open already', () => {
     expect([unit?.history.present.title, unit?.kept?.version, unit?.elsewhere?.how]).toEqual(['Mine', 'v1', 'changed']);
   });
 
-  test('[H5] read from a file, is one step back from what was here, and held against what is kept', () => {
+  test('[V6] read from a file, is one step back from what was here, and held against what is kept', () => {
     const again = acted(three, titles('a', 'Mine'), { do: 'take up', sheet: found('a', 'File'), stored: stored(found('a', 'B4'), 'v3') });
     const unit = openWith(again, id('a'));
     expect([unit?.history.present.title, unit?.kept?.version]).toEqual(['File', 'v3']);
     expect(titleOf(acted(again, to('a', { do: 'undo' })), 'a')).toBe('Mine');
   });
 
-  test('[H5] taken once more from where it was taken before, keeps what was entered since', () => {
+  test('[V6] taken once more from where it was taken before, keeps what was entered since', () => {
     const once = acted(start, begins(found('t', 'Row')), titles('t', 'Row, looked at'));
     expect(titleOf(acted(once, begins(found('t', 'Row'))), 't')).toBe('Row, looked at');
     expect(titleOf(acted(once, begins(found('t', 'Another row'))), 't')).toBe('Another row');
   });
 });
 
-describe('[H5] so many and no more', () => {
+describe('[V6] so many and no more', () => {
   const full = acted(start, ...Array.from({ length: mostOpen }, (_, n) => opens(found(`u${n}`, `U${n}`))));
 
-  test('[H5] there is room up to the most, and beyond it nothing is displaced', () => {
+  test('[V6] there is room up to the most, and beyond it nothing is displaced', () => {
     expect(full.open).toHaveLength(mostOpen);
     expect(hasRoom(full, found('more'))).toBe(false);
     expect(hasRoom(full, found('u3'))).toBe(true);
@@ -145,7 +145,7 @@ describe('[H5] so many and no more', () => {
     expect(hasRoom(room, found('more'))).toBe(true);
   });
 
-  test('[H5] a blank sheet counts for nothing and gives its place to one of its kind', () => {
+  test('[V6] a blank sheet counts for nothing and gives its place to one of its kind', () => {
     const blank = acted(full, { do: 'close', ids: [id('u0')] }, begins(found('new')));
     expect([blank.open.length, blank.found]).toEqual([mostOpen, 'new']);
     expect([hasRoom(blank, found('more')), hasRoom(blank, build('c'))]).toEqual([true, true]);
@@ -153,27 +153,27 @@ describe('[H5] so many and no more', () => {
     expect([hasRoom(builds, found('more')), hasRoom(builds, build('d'))]).toEqual([true, false]);
   });
 
-  test('[H5] a blank sheet is named where it is shown and nowhere else', () => {
+  test('[V6] a blank sheet is named where it is shown and nowhere else', () => {
     const began = acted(start, begins(build('d')));
     expect(named(began, id('blank')).map(idOf)).toEqual(['blank', 'd']);
     expect(named(began, id('d')).map(idOf)).toEqual(['d']);
   });
 });
 
-describe('[H5] what was open when a window was lost', () => {
+describe('[V6] what was open when a window was lost', () => {
   const before = listOf(acted(three, { do: 'turn to', id: id('a') }, titles('b', 'B2')));
   const draft = unitOf(found('b', 'B2'), keptOf(stored(found('b', 'B'))), true);
   const lost = benchesAtStart([draft], before, id('blank'));
   const back = (benches: Benches, opened: readonly Sheet[], gone: readonly string[] = []) =>
     acted(benches, { do: 'bring back', opened: opened.map((one) => stored(one)), gone: gone.map(id), before });
 
-  test('[H5] is remembered in its order, with what was shown of each kind, and no blank sheet', () => {
+  test('[V6] is remembered in its order, with what was shown of each kind, and no blank sheet', () => {
     expect(before).toEqual({ order: ['a', 'b', 'c'], found: 'a', planned: 'c' });
     expect(listOf(start)).toMatchObject({ order: [] });
     expect(listOf(lost).order).toEqual(['b', 'a', 'c']);
   });
 
-  test('[H5] comes back in its order: what was not saved at once, what was saved from the shelf, what was shown first', () => {
+  test('[V6] comes back in its order: what was not saved at once, what was saved from the shelf, what was shown first', () => {
     expect([ids(lost), lost.found, lost.coming]).toEqual([['b', 'blank'], 'blank', ['a', 'c']]);
     const whole = back(lost, [build('c'), found('a', 'A')]);
     expect([ids(whole), whole.found, whole.planned, whole.coming]).toEqual([['a', 'b', 'c'], 'a', 'c', []]);
@@ -181,20 +181,20 @@ describe('[H5] what was open when a window was lost', () => {
     expect(titleOf(whole, 'b')).toBe('B2');
   });
 
-  test('[H5] a draft that was shown is shown at once', () => {
+  test('[V6] a draft that was shown is shown at once', () => {
     const shown = benchesAtStart([draft], { ...before, found: id('b') }, id('blank'));
     expect([ids(shown), shown.found]).toEqual([['b'], 'b']);
     expect(back(shown, [found('a', 'A'), build('c')]).found).toBe('b');
   });
 
-  test('[H5] whoever has begun on the blank sheet meanwhile stays with it, and a sheet opened meanwhile is not opened twice', () => {
+  test('[V6] whoever has begun on the blank sheet meanwhile stays with it, and a sheet opened meanwhile is not opened twice', () => {
     const typed = back(acted(lost, titles('blank', 'New')), [found('a', 'A'), build('c')]);
     expect([typed.found, ids(typed)]).toEqual(['blank', ['a', 'b', 'c', 'blank']]);
     const opened = back(acted(lost, opens(found('a', 'A')), titles('a', 'A2')), [found('a', 'A'), build('c')]);
     expect([titleOf(opened, 'a'), ids(opened)]).toEqual(['A2', ['a', 'b', 'c']]);
   });
 
-  test('[H5] one removed meanwhile is not waited for any more; one that could not be fetched is remembered', () => {
+  test('[V6] one removed meanwhile is not waited for any more; one that could not be fetched is remembered', () => {
     const only = benchesAtStart([], { order: [id('a'), id('e')], found: id('a'), planned: null }, id('blank'));
     const gone = acted(only, {
       do: 'bring back',
@@ -207,14 +207,14 @@ describe('[H5] what was open when a window was lost', () => {
     expect([ids(away), away.found, listOf(away).order]).toEqual([['b', 'c', 'blank'], 'blank', ['b', 'c', 'a']]);
   });
 
-  test('[H5] of a window that was left on a blank sheet nothing else is shown in its place', () => {
+  test('[V6] of a window that was left on a blank sheet nothing else is shown in its place', () => {
     const list = { order: [id('a')], found: id('none'), planned: null };
     const began = benchesAtStart([], list, id('blank'));
     const whole = acted(began, { do: 'bring back', opened: [stored(found('a', 'A'))], gone: [], before: list });
     expect([whole.found, ids(whole)]).toEqual(['blank', ['a', 'blank']]);
   });
 
-  test('[H5] drafts of a window of an earlier program come back without a list', () => {
+  test('[V6] drafts of a window of an earlier program come back without a list', () => {
     const drafts = benchesAtStart([draft, unitOf(build('c'), null, true)], null, id('blank'));
     expect([ids(drafts), drafts.found, drafts.planned]).toEqual([['b', 'c'], 'b', 'c']);
   });
