@@ -104,7 +104,7 @@ export function useAsk<C extends CallName>(
 }
 
 /** Several sheets are open, and each is come back to. */
-const ofSheets: ReadonlySet<CallName> = new Set<CallName>(['verdict.of', 'odds.of', 'odds.stop', 'build.plan']);
+const ofSheets: ReadonlySet<CallName> = new Set<CallName>(['verdict.of', 'odds.of', 'odds.advice', 'build.plan']);
 /** For each of a dozen sheets what is asked of it, as it stands. */
 const recent = recentAnswers<Given<unknown, unknown>>(36);
 
