@@ -37,6 +37,7 @@ describe('[O5] a number as it is typed', () => {
       '767: running number, begun, 2 more figures',
       ': issue of the drawing, to come, 1 figure',
     ]);
+    expect(ofPart('flag 76736').readings).toHaveLength(1);
     expect(pieces(ofSerial('R 03'))).toEqual([
       'R: always so, read',
       '03: 2003, read',
@@ -106,6 +107,9 @@ describe('[O5] a number as it is typed', () => {
   test('[O5] the trade name beside it says whose it is; another maker’s number is still read, and said to be another’s', () => {
     expect(ofPart('FLAG 76736/1', 'Lisle-Merrowby').readings).toMatchObject([{ maker: 'merrowby', ofAnother: false }]);
     expect(ofPart('FLAG 76736/1', 'Tarnwick Turbine Company').readings).toMatchObject([{ maker: 'merrowby', ofAnother: true }]);
+    // Both makers begin a serial number with two such letters.
+    expect(ofSerial('BD', 'Veldmark').readings.map(({ maker }) => maker)).toEqual(['veldmark', 'merrowby']);
+    expect(ofSerial('BD', 'Lisle-Merrowby').readings.map(({ maker }) => maker)).toEqual(['merrowby', 'veldmark']);
     expect(ofSerial('19', 'Tarnwick Turbine Company').readings[0]).toMatchObject({ maker: 'tarnwick', ofAnother: false });
   });
 
