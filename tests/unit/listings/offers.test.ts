@@ -69,6 +69,11 @@ describe('a table of listings', () => {
   test('[O6] what is told in two ways is used in neither', () => {
     expect(at(8).standing).toBe('open');
     expect(at(8).sentences).toContain('Of the turbine wheel its own words say both 10 blades and 9 blades: neither is used.');
+    const rest = offerJudge(demo)(
+      'x',
+      offerOf('Tern 4. turbine wheel with 10 blades. turbine wheel with 9 blades. bearing housing: water ports yes'),
+    );
+    expect(rest.row.standing, 'what is told in one way is used all the same').toBe('own words against it');
   });
 
   test('[T1] a row without words is told with row and column; a price alone says nothing', () => {
@@ -84,6 +89,8 @@ describe('a table of listings', () => {
     );
     expect(at(12)).toMatchObject({ standing: 'nothing claimed', claimed: null });
     expect(at(12).sentences[0]).toMatch(/^It names 6: .*a list of what it may fit, and no claim\.$/);
+    const later = offerJudge(demo)('x', offerOf('Petrel 13 Cartridge, Rowan V-21. turbine wheel with 11 blades')).row;
+    expect([later.claimed, later.standing], 'the second fails less').toEqual(['Rowan V-21', 'open']);
     const two = offerJudge(demo)('x', offerOf('Petrel 13 Cartridge, Petrel 14 Cartridge')).row;
     expect([two.claimed, two.standing]).toEqual(['Petrel 13 Cartridge', 'open']);
   });
