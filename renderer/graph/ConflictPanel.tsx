@@ -63,7 +63,7 @@ export function ConflictPanel(props: {
       <p className="small soft conflict-count">
         {found.length > shown.length && (
           <button type="button" className="button plain no-print" onClick={() => setAll(true)}>
-            All {found.length} ways to show it
+            Show all {found.length} lines
           </button>
         )}
         {howMany(conflicts)}
@@ -95,16 +95,13 @@ export function ConflictPanel(props: {
   );
 }
 
-/** What is counted aloud is reasons that share no entry (K1); the lines are ways to show them. */
+/** What is counted aloud is reasons that share no entry (K1); the lines are ways to put them. */
 const howMany = ({ found, complete, independent }: Conflicts): string => {
-  if (complete && found.length === 1) return 'This is the only way to show it: take any one thing out of it and it shows nothing.';
-  const reasons = reasonsInWords(independent);
-  const shared = independent.count === 1 ? 'any two of these lines share an entry' : 'lines that share no entry';
+  if (complete && found.length === 1) return 'This is the only reason, and it needs all that it names.';
+  const shared = independent.count === 1 ? 'each two of these lines share an entry' : 'no entry is in two of them';
   return [
-    `${capital(reasons)}: ${shared}.`,
-    'Each line suffices by itself; take any one thing out of it and it no longer does.',
-    complete
-      ? `These ${found.length} are all the ways to show it.`
-      : `The search stopped at ${found.length}; there may be other ways to show it.`,
+    `${capital(reasonsInWords(independent))}: ${shared}.`,
+    'Each line is enough by itself, and needs all that it names.',
+    complete ? `There are ${found.length} such lines in all.` : `The search stopped at ${found.length} lines; there may be more.`,
   ].join(' ');
 };
