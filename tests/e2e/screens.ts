@@ -190,7 +190,10 @@ export const screens: readonly ScreenShown[] = [
       await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Half entered');
       await page.getByRole('link', { name: 'Sheets' }).click();
       await page.getByRole('button', { name: sample, exact: true }).click();
-      await expect(page.getByRole('dialog')).toBeVisible();
+      await expect(page.getByRole('textbox', { name: 'Title of the sheet' })).toHaveValue(sample);
+      await page.keyboard.press('Alt+PageDown');
+      await page.getByRole('button', { name: 'Close Half entered' }).click();
+      await expect(page.getByRole('dialog', { name: 'Save it before it is closed?' })).toBeVisible();
     },
   },
   ...(['', '/maker/merrowby', '/family/petrel/beside/tern'] as const).map((place) => ({
