@@ -85,6 +85,11 @@ describe('[V6] units open side by side', () => {
     const none = acted(two, { do: 'close', ids: [id('a')] });
     expect([ids(none), none.found, none.planned]).toEqual([['c', 'fresh-0'], 'fresh-0', 'c']);
     expect(acted(four, { do: 'close', ids: [id('a')] }).found).toBe('b');
+    const between = acted(start, opens(found('a')), opens(build('c')), opens(found('b')), opens(found('d')), {
+      do: 'turn to',
+      id: id('a'),
+    });
+    expect(acted(between, { do: 'close', ids: [id('a')] }).found).toBe('b');
     expect(acted(three, { do: 'close', ids: [id('a'), id('b'), id('c')] })).toMatchObject({ found: 'fresh-0', planned: null });
   });
 
@@ -181,6 +186,10 @@ describe('[V6] what was open when a window was lost', () => {
     expect(titleOf(whole, 'b')).toBe('B2');
   });
 
+  test('[V6] of several builds the one that was shown is shown again', () => {
+    expect(back(lost, [build('c'), build('e'), found('a', 'A')]).planned).toBe('c');
+  });
+
   test('[V6] a draft that was shown is shown at once', () => {
     const shown = benchesAtStart([draft], { ...before, found: id('b') }, id('blank'));
     expect([ids(shown), shown.found]).toEqual([['b'], 'b']);
@@ -192,6 +201,7 @@ describe('[V6] what was open when a window was lost', () => {
     expect([typed.found, ids(typed)]).toEqual(['blank', ['a', 'b', 'c', 'blank']]);
     const opened = back(acted(lost, opens(found('a', 'A')), titles('a', 'A2')), [found('a', 'A'), build('c')]);
     expect([titleOf(opened, 'a'), ids(opened)]).toEqual(['A2', ['a', 'b', 'c']]);
+    expect(listOf(acted(lost, opens(found('a', 'A')))).order).toEqual(['b', 'a', 'c']);
   });
 
   test('[V6] one removed meanwhile is not waited for any more; one that could not be fetched is remembered', () => {
