@@ -63,6 +63,36 @@ describe('[D4] A key to the whole atlas', () => {
     });
   });
 
+  test('[D4] an end says of which housings and plate, looked at on some way to it, it takes for granted that they are the unit’s own', () => {
+    for (const scope of [{ letters: false }, { letters: false, stages: ['as-received' as never] }, { plate: true }]) {
+      const key = made({ ...asked, scope });
+      // Every way is gone from the first place on, what was looked at carried along.
+      const seen = new Map<number, Set<string>>();
+      const open: [number, readonly string[]][] = [[1, []]];
+      const gone = new Set<string>();
+      for (let next = open.pop(); next !== undefined; next = open.pop()) {
+        const [number, before] = next;
+        const place = key.places[number - 1];
+        const slot = demo.data.slots.find(({ id }) => id === demo.features.get(place?.feature as never)?.slot);
+        const here = [...new Set([...before, ...(slot === undefined || slot.group === 'core' ? [] : [slot.id])])].sort();
+        const trip = `${number} ${here.join()}`;
+        if (gone.has(trip)) continue;
+        gone.add(trip);
+        seen.set(number, new Set([...(seen.get(number) ?? []), ...here]));
+        for (const { leads } of place?.ways ?? []) if (leads.kind === 'place') open.push([leads.number, here]);
+      }
+      let ends = 0;
+      for (const { number, ways } of key.places)
+        for (const { leads } of ways) {
+          if (leads.kind !== 'end') continue;
+          ends += leads.ifOwn.length > 0 ? 1 : 0;
+          expect(new Set(leads.ifOwn)).toEqual(seen.get(number));
+        }
+      expect(ends).toBeGreaterThan(10);
+      expect(key.cautions[0]).toContain('no words for a ticket');
+    }
+  });
+
   test('[D4] numbered from 1, every place but the first led to, no way into nothing, no two places that read the same', () => {
     const key = made(asked);
     expect(key.places.map(({ number }) => number)).toEqual(key.places.map((_, i) => i + 1));
