@@ -8,7 +8,7 @@ export const found = (point: PointedAt | null): HTMLElement | null => {
   if (point === null || document.querySelector('dialog[open]') !== null) return null;
   switch (point.at) {
     case 'link':
-      return document.querySelector<HTMLElement>(`.bar a[href="${hrefOf(point.to)}"]`);
+      return document.querySelector<HTMLElement>(`header a[href="${hrefOf(point.to)}"]`);
     case 'entry':
       return document.querySelector<HTMLElement>(`main [data-entry="${CSS.escape(point.entry)}"]`);
     case 'value':

@@ -90,7 +90,7 @@ reading('[T1] families and parts are not mixed, and one alone is told from nothi
   await page.evaluate(() => {
     window.location.hash = '#/apart/family/petrel';
   });
-  await expect(page.getByText('Type two to five families or models')).toBeVisible();
+  await expect(page.getByText('Now a second one, to hold it against')).toBeVisible();
   await page.evaluate(() => {
     window.location.hash = '#/apart/family/petrel/family/heron';
   });
