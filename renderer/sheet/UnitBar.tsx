@@ -1,9 +1,16 @@
 import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { hrefOf } from '../route/route.ts';
+
+interface Props {
+  readonly whole: boolean;
+  /** Whether the report is to be reached from here; on the unit's own screen it stands on the tag. */
+  readonly report?: boolean;
+}
 
 /** What is done with the whole sheet: undo, redo, save; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
-export function UnitBar({ whole }: { readonly whole: boolean }) {
-  const { unit, unsaved, elsewhere } = useBench();
+export function UnitBar({ whole, report = false }: Props) {
+  const { unit, sheet, unsaved, elsewhere } = useBench();
   const { undo, redo, save, seeBoth } = useBenchActions();
   const { history, saving } = unit;
   return (
@@ -22,6 +29,11 @@ export function UnitBar({ whole }: { readonly whole: boolean }) {
           >
             Redo
           </button>
+          {report && sheet.kind === 'found' && (
+            <a className="button plain" href={hrefOf({ screen: 'report' })}>
+              Report
+            </a>
+          )}
         </>
       )}
       <span className="save-state" role="status">
