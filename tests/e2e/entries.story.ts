@@ -86,13 +86,14 @@ reading.describe('what is entered', () => {
   reading('[W1] the ticket’s words go to the clipboard, and a clause leads to what it rests on', async ({ page, context }) => {
     await context.grantPermissions(['clipboard-read', 'clipboard-write']);
     await openSheet(page, 'Known housing, nameless core');
-    const mustNot = page.locator('.ticket-text.is-must-not');
-    await mustNot.getByRole('button', { name: /^Copy/ }).click();
-    await expect(mustNot.getByRole('status')).toHaveText('Copied');
+    const tag = page.getByRole('region', { name: 'For the ticket' });
+    await tag.getByRole('button', { name: 'Copy' }).click();
+    await expect(tag.getByRole('status')).toHaveText('Copied');
     const copied = await page.evaluate(() => navigator.clipboard.readText());
     expect(copied).toContain('This unit must not be described as Merrowby Petrel 13 Cartridge.');
     // Pasted without its heading, no line lets go of its “not”.
-    for (const sentence of copied.split('\n')) expect(sentence).toMatch(/^This unit must not be .*\.$/);
+    const [, mustNot = ''] = copied.split('How it must not be described\n');
+    for (const sentence of mustNot.slice(0, mustNot.indexOf('\n\n')).split('\n')) expect(sentence).toMatch(/^This unit must not be .*\.$/);
     const restsOn = { name: /^compressor housing: cast name/ };
     const clause = page
       .locator('.ticket-text li')
@@ -105,6 +106,7 @@ reading.describe('what is entered', () => {
 
   reading('[K1] any other name can be asked about, and its own reasons are shown', async ({ page }) => {
     await openSheet(page, 'Known housing, nameless core');
+    await page.getByRole('tab', { name: 'Names' }).click();
     const names = page.getByRole('region', { name: 'Every name judged' });
     await names.getByRole('checkbox', { name: /ruled out/ }).check();
     await names.getByRole('button', { name: 'Merrowby Petrel 17 Cartridge', exact: true }).click();
