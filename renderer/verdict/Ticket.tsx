@@ -71,7 +71,7 @@ export function Ticket({ verdict, sheet, onAbout }: Props) {
             onAbout={onAbout}
           />
         </div>
-        <Cautions cautions={verdict.cautions} />
+        <Cautions cautions={verdict.cautions} onTag />
       </div>
       {printing && <TagOnPaper head={head} verdict={verdict} onPrinted={() => setPrinting(false)} />}
     </section>

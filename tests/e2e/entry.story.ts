@@ -374,7 +374,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     host,
   }) => {
     await verdictSettled(page);
-    await page.getByRole('combobox', { name: 'Colours' }).selectOption('slate');
+    await page.getByRole('combobox', { name: 'Colours' }).selectOption('night');
     await featureBox(page, 'turbine wheel').focus();
     await enter(page, 'turbine wheel', 'blade count', typed('10'));
     await verdictSettled(page);

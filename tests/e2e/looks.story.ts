@@ -63,7 +63,7 @@ reading('[V1] the switch outranks the system, and is remembered', async ({ page 
   const ground = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
   await page.emulateMedia({ colorScheme: 'light' });
   const paper = await ground();
-  await page.getByRole('combobox', { name: 'Colours' }).selectOption('slate');
+  await page.getByRole('combobox', { name: 'Colours' }).selectOption('night');
   const slate = await ground();
   expect(slate).not.toBe(paper);
   await page.reload();

@@ -78,7 +78,7 @@ describe('[P5] kinplate restore', () => {
     const shown = await kinplate('restore', 'newest');
     expect(shown.code).toBe(exitCodes.stands);
     expect(shown.out).toContain('Case files: 3 now, 2 afterwards.\n');
-    expect(shown.out).toMatch(/ {2}would go \(1\): 2\d{3}-0003 Sheet c\n/);
+    expect(shown.out).toMatch(/ {2}would go \(1\): A-2\d{3}-0003 Sheet c\n/);
     expect(shown.out).toContain('Nothing was changed. kinplate restore newest --yes puts it back.');
     expect(await sheets()).toContain('Sheet c');
     expect(backups()).toHaveLength(1);

@@ -401,8 +401,8 @@ describe('cases', () => {
     const { code, out } = await kinplate(['cases', '--data', data()]);
     expect(code).toBe(exitCodes.stands);
     expect(out.trimEnd().split('\n')).toHaveLength(2);
-    expect((await kinplate(['cases', '--data', data(), '--looked-by', 'Osk'])).out).toContain(`${year}-0002`);
-    expect((await kinplate(['cases', '--data', data(), '--text', 'reka'])).out).toContain(`${year}-0001`);
+    expect((await kinplate(['cases', '--data', data(), '--looked-by', 'Osk'])).out).toContain(`A-${year}-0002`);
+    expect((await kinplate(['cases', '--data', data(), '--text', 'reka'])).out).toContain(`A-${year}-0001`);
     expect((await kinplate(['cases', '--data', data(), '--status', 'open', '--from', '1999-01-01', '--to', '1999-12-31'])).out).toBe('');
     const { out: csv } = await kinplate(['cases', '--csv', '--data', data()]);
     expect(csv.startsWith('number,opened on,')).toBe(true);
@@ -412,18 +412,18 @@ describe('cases', () => {
 
   test('[P1] one is printed with its verdict, reasons, cautions and history; the exit code is its claim’s', async () => {
     await atWork();
-    const { code, out } = await kinplate(['case', `${year}-0001`, '--data', data()]);
+    const { code, out } = await kinplate(['case', `A-${year}-0001`, '--data', data()]);
     expect(code).toBe(exitCodes.ruledOut);
     for (const said of ['Customer: =Réka', 'Claimed: “Petrel 13 Cartridge”: ruled out', 'Why:', 'Cautions:', 'History:', 'Marit'])
       expect(out).toContain(said);
-    expect((await kinplate(['case', `${year}-0002`, '--data', data()])).code).toBe(exitCodes.stands);
-    const json = JSON.parse((await kinplate(['case', `${year}-0001`, '--format', 'json', '--data', data()])).out);
+    expect((await kinplate(['case', `A-${year}-0002`, '--data', data()])).code).toBe(exitCodes.stands);
+    const json = JSON.parse((await kinplate(['case', `A-${year}-0001`, '--format', 'json', '--data', data()])).out);
     expect(json.history[0].verdict.sentences.every((sentence: string) => out.includes(sentence))).toBe(true);
   });
 
   test('[P6] what was decided stands in the list and apart from the verdict of the one printed, with all that was said before', async () => {
     await atWork();
-    const number = `${year}-0001`;
+    const number = `A-${year}-0001`;
     const silent = await kinplate(['case', number, '--data', data()]);
     expect(silent.out).not.toContain('beside the verdict');
     const house = await begunHouse(data(), path.dirname(smallPack));
@@ -453,23 +453,23 @@ describe('cases', () => {
     await atWork();
     const file = path.join(scratch, 'case.zip');
     const write = (...words: string[]) => kinplate(['case', 'write', ...words, '--data', data()]);
-    expect((await write(`${year}-0001`, file)).code).toBe(exitCodes.stands);
+    expect((await write(`A-${year}-0001`, file)).code).toBe(exitCodes.stands);
     const written = readFileSync(file);
     expect(unzipSync(written)['case.json']).toBeDefined();
-    expect((await write(`${year}-0001`, file)).code).toBe(exitCodes.stands);
+    expect((await write(`A-${year}-0001`, file)).code).toBe(exitCodes.stands);
     expect(readFileSync(file).equals(written), 'the same case, the same bytes').toBe(true);
     expect((await write('1999-0001', file)).code).toBe(exitCodes.noInput);
-    expect((await write(`${year}-0001`)).code).toBe(exitCodes.usage);
+    expect((await write(`A-${year}-0001`)).code).toBe(exitCodes.usage);
 
     const takeIn = (...words: string[]) => kinplate(['case', 'take-in', ...words, '--data', data()]);
     const here = await takeIn(file);
     expect(here.code).toBe(exitCodes.badInput);
-    expect(here.err).toContain(`here: case ${year}-0001`);
-    expect(here.err).toContain(`in the file: case ${year}-0001`);
+    expect(here.err).toContain(`here: case A-${year}-0001`);
+    expect(here.err).toContain(`in the file: case A-${year}-0001`);
     const beside = await takeIn(file, '--as-new', '--who', 'Jory', '--format', 'json');
     expect(beside.code).toBe(exitCodes.stands);
-    expect(JSON.parse(beside.out)).toMatchObject({ number: `${year}-0003` });
-    expect((await kinplate(['case', `${year}-0003`, '--data', data()])).out).toContain(`It was case ${year}-0001 elsewhere; taken in`);
+    expect(JSON.parse(beside.out)).toMatchObject({ number: `A-${year}-0003` });
+    expect((await kinplate(['case', `A-${year}-0003`, '--data', data()])).out).toContain(`It was case A-${year}-0001 elsewhere; taken in`);
     writeFileSync(file, written.subarray(0, 300));
     const torn = await takeIn(file);
     expect([torn.code, torn.err.includes('Nothing was taken in.')]).toEqual([exitCodes.noInput, true]);
@@ -496,7 +496,7 @@ describe('cases', () => {
     const before = await kinplate(['cases', '--format', 'json', '--data', data()]);
     const { code, out } = await retold();
     expect(code).toBe(exitCodes.stands);
-    expect(out).toContain(`${year}-0001\t`);
+    expect(out).toContain(`A-${year}-0001\t`);
     expect(out).toMatch(/ {2}was told: .+\n {2}would be told: .+\n {2}- In the compressor wheel/);
     const json = JSON.parse((await retold('--format', 'json')).out);
     expect(json).toMatchObject({ edition: 'small 2026-04-01', judged: 2, left: 0, complete: true });
@@ -515,10 +515,10 @@ describe('cases', () => {
   test('[T1] a number that was never given, a day before it was opened, and a day there is not are said to be so', async () => {
     await atWork();
     expect((await kinplate(['case', '1999-0001', '--data', data()])).code).toBe(exitCodes.noInput);
-    const early = await kinplate(['case', `${year}-0001`, '--on', '1999-12-31', '--data', data()]);
+    const early = await kinplate(['case', `A-${year}-0001`, '--on', '1999-12-31', '--data', data()]);
     expect([early.code, early.out]).toEqual([exitCodes.noInput, '']);
     expect(early.err).toContain('was opened later');
-    expect((await kinplate(['case', `${year}-0001`, '--on', '2026-02-30', '--data', data()])).code).toBe(exitCodes.usage);
+    expect((await kinplate(['case', `A-${year}-0001`, '--on', '2026-02-30', '--data', data()])).code).toBe(exitCodes.usage);
     expect((await kinplate(['cases', '--status', 'fallen', '--data', data()])).code).toBe(exitCodes.usage);
     expect((await kinplate(['cases', '--csv', '--format', 'json', '--data', data()])).code).toBe(exitCodes.usage);
     expect((await kinplate(['case', '--data', data()])).code).toBe(exitCodes.usage);
