@@ -128,7 +128,7 @@ function Window({ words }: { readonly words: Words }) {
         {route.screen !== 'unit' && (
           <>
             {ofTheSheet(route) && <CaseLink />}
-            <UnitBar whole={ofTheSheet(route)} report />
+            <UnitBar whole={ofTheSheet(route)} />
           </>
         )}
         <ThemeSwitch />

@@ -2,14 +2,8 @@ import { useBench, useBenchActions } from '../bench/BenchContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
 
-interface Props {
-  readonly whole: boolean;
-  /** Whether the report is to be reached from here; on the unit's own screen it stands on the tag. */
-  readonly report?: boolean;
-}
-
-/** What is done with the whole sheet: undo, redo, save; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
-export function UnitBar({ whole, report = false }: Props) {
+/** What is done with the whole sheet: undo, redo, the report, save; and whether it is kept. Elsewhere (not `whole`) only keeping it matters. */
+export function UnitBar({ whole }: { readonly whole: boolean }) {
   const { unit, sheet, unsaved, elsewhere } = useBench();
   const { undo, redo, save, seeBoth } = useBenchActions();
   const { history, saving } = unit;
@@ -29,7 +23,7 @@ export function UnitBar({ whole, report = false }: Props) {
           >
             Redo
           </button>
-          {report && sheet.kind === 'found' && (
+          {sheet.kind === 'found' && (
             <a className="button plain" href={hrefOf({ screen: 'report' })}>
               Report
             </a>

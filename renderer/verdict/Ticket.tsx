@@ -6,7 +6,6 @@ import { sayDay, today } from '../cases/sayCase.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { keys } from '../look/keys.ts';
 import { shortcuts } from '../look/presses.ts';
-import { hrefOf } from '../route/route.ts';
 import { sayObservation } from '../values/sayings.ts';
 import { Cautions } from './Cautions.tsx';
 import { leadTo } from './leadTo.ts';
@@ -52,11 +51,6 @@ export function Ticket({ verdict, sheet, onAbout }: Props) {
           <button type="button" className="button" title="Print the tag" onClick={() => setPrinting(true)}>
             Print
           </button>
-          {sheet.kind === 'found' && (
-            <a className="button" href={hrefOf({ screen: 'report' })}>
-              Report
-            </a>
-          )}
         </span>
       </div>
       <div className="tag-body">

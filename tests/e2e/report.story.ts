@@ -4,7 +4,7 @@ import { bare, readPdf } from '../unit/report/read-pdf.ts';
 import { smallJpeg } from '../unit/report/small-pictures.ts';
 import { axeClean, noViolations } from './axe-clean.ts';
 import { expect, reading, test } from './fixtures.ts';
-import { openSheet, tabTo } from './keyboard.ts';
+import { openSheet, tabTo, verdictSettled } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
 
@@ -77,6 +77,9 @@ test.describe('the report for the customer', () => {
       },
       { picture: Buffer.from(smallJpeg).toString('base64') },
     );
+    // It was saved behind the window's back; opened anew, the window knows its case.
+    await page.reload();
+    await verdictSettled(page);
     await page.getByRole('link', { name: 'Report', exact: true }).click();
     const report = page.getByRole('article');
     await expect(report.locator('.report-head')).toContainText('Harbour pilot');

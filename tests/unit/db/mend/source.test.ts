@@ -66,7 +66,7 @@ describe('tables of a file', () => {
       ...sourceOf(await fileOf(empty, { learners: [learner] }))
         .table('learners')
         .rows.values(),
-    ]).toEqual([{ row: learner, loose: false }]);
+    ]).toEqual([{ row: { ...learner, level: 'measured' }, loose: false }]);
   });
 
   test('[P3] a row that can be read and is none is torn, and its table is not complete though its pages are', async () => {
