@@ -190,7 +190,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     await axeClean(page, 'the report');
     await tabTo(page, page.getByRole('button', { name: 'Save as PDF' }));
     const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
-    expect(download.suggestedFilename()).toBe('petrel-from-the-ferry.pdf');
+    expect(download.suggestedFilename()).toMatch(/^A-\d{4}-0001-petrel-from-the-ferry\.pdf$/);
     const bytes = readFileSync(await download.path());
     await info.attach('report.pdf', { body: bytes, contentType: 'application/pdf' });
     const pdf = await readPdf(bytes);

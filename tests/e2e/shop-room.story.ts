@@ -34,7 +34,7 @@ test('[P10] [P11] [P12] [P13] [P14] the keeper says what the shop is, puts two p
   await page.keyboard.press('Enter');
   await expect(page.getByRole('form', { name: 'Money' }).getByText('Saved.')).toBeVisible();
   const counter = page.getByRole('form', { name: 'This counter' });
-  await tabTo(page, field('Letter'), true);
+  await tabTo(page, page.getByRole('textbox', { name: 'Letter', exact: true }), true);
   await page.keyboard.press('Control+a');
   await page.keyboard.type('O');
   await page.keyboard.press('Enter');
