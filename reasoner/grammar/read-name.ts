@@ -1,5 +1,6 @@
 import type { Reading } from '../answer/verdict.ts';
 import type { Grammar, GrammarToken, Maker, Model } from '../atlas/atlas.ts';
+import { namesOfMaker } from '../atlas/maker-names.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { MakerId, ModelId } from '../ids.ts';
 import { asPattern } from '../plain/as-pattern.ts';
@@ -150,7 +151,7 @@ export const readingOf = (atlas: CompiledAtlas, read: ReadText, text: string): R
 /** A maker may be named before the model, by its name or by any it traded under. */
 export const withoutTradeName = (maker: Maker, text: string): { rest: string; named: boolean } => {
   const clean = text.trim().replace(/\s+/g, ' ');
-  const names = [maker.name, ...maker.tradeNames.map(({ name }) => name)].sort((a, b) => b.length - a.length);
+  const names = [...namesOfMaker(maker)].sort((a, b) => b.length - a.length);
   const name = names.find((each) => clean.toLowerCase().startsWith(`${each.toLowerCase()} `));
   return name === undefined ? { rest: clean, named: false } : { rest: clean.slice(name.length + 1), named: true };
 };

@@ -1,4 +1,5 @@
 import type { Maker } from '../atlas/atlas.ts';
+import { namesOfMaker } from '../atlas/maker-names.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { listedUnder, nameKey, type ReadText, readingOf, readTexts } from '../grammar/read-name.ts';
 import { limits } from '../plain/limits.ts';
@@ -69,7 +70,7 @@ interface NamedMaker {
 /** Makers by their name or any they traded under, the longest words first; none lies within another. */
 const makersNamed = (atlas: CompiledAtlas, words: readonly Word[]): readonly NamedMaker[] => {
   const all = atlas.data.makers
-    .flatMap((maker) => [maker.name, ...maker.tradeNames.map(({ name }) => name)].map((name) => ({ maker, stems: stemsOf(name) })))
+    .flatMap((maker) => namesOfMaker(maker).map((name) => ({ maker, stems: stemsOf(name) })))
     .sort((a, b) => b.stems.length - a.stems.length);
   const found: NamedMaker[] = [];
   const taken = new Taken(words.length);

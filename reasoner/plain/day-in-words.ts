@@ -1,17 +1,4 @@
-const months = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
+import { months } from './months.ts';
 
 /** An ISO date (or time, of which the day is taken) as a letter has it: `25 November 2026`. Anything else is left as it stands. */
 export const dayInWords = (iso: string): string => {

@@ -16,10 +16,3 @@ export const spanOf = (eras: readonly Era[]): Era => ({
   from: eras.some(({ from }) => from === null) ? null : Math.min(...eras.map(({ from }) => from as number)),
   to: eras.some(({ to }) => to === null) ? null : Math.max(...eras.map(({ to }) => to as number)),
 });
-
-/** `1974`, `1974 to 1992`, `since 2009`, `until 1974`, `at some time`. */
-export const sayEra = ({ from, to }: Era): string => {
-  if (from === null) return to === null ? 'at some time' : `until ${to}`;
-  if (to === null) return `since ${from}`;
-  return from === to ? String(from) : `${from} to ${to}`;
-};

@@ -1,6 +1,7 @@
 import type { NumberPiece } from '../atlas/number-pattern.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { SlotId } from '../ids.ts';
+import { months } from '../plain/months.ts';
 
 /** What a piece of a number is called. */
 export const nameOf = (piece: NumberPiece): string => {
@@ -74,5 +75,3 @@ export const meansOf = (atlas: CompiledAtlas, piece: NumberPiece, { slot, year, 
       return null;
   }
 };
-
-const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];

@@ -1,12 +1,13 @@
 import type { NumberSoFar, PartSoFar, PieceSoFar, ReadSoFar } from '../answer/number-so-far.ts';
 import type { Maker, Model, Part } from '../atlas/atlas.ts';
+import { isNamed } from '../atlas/maker-names.ts';
 import type { Era, NumberPattern, NumberPiece } from '../atlas/number-pattern.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { asId, type FeatureId, type ObservationId, type SlotId } from '../ids.ts';
-import { bare, sameMark } from '../plain/letters.ts';
+import { bare } from '../plain/letters.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { meansOf, nameOf, wantedOf } from './number-pieces.ts';
-import { modelsOf, partsNumbered, successorsOf } from './part-index.ts';
+import { lastSuccessorOf, modelsOf, partsNumbered } from './part-index.ts';
 import { begins, readPiece } from './read-number.ts';
 import { unlistedNumber } from './unlisted-number.ts';
 
@@ -62,9 +63,7 @@ const makersNamed = (atlas: CompiledAtlas, sheet: Sheet): readonly Maker[] => {
       ? [value.text]
       : [],
   );
-  return atlas.data.makers.filter((maker) =>
-    names.some((name) => [maker.name, ...maker.tradeNames.map((each) => each.name)].some((each) => sameMark(each, name))),
-  );
+  return atlas.data.makers.filter((maker) => names.some((name) => isNamed(maker, name)));
 };
 
 /** How far a pattern reads a number: its pieces, and how it ends. Places are among the signs that are compared. */
@@ -232,7 +231,7 @@ const partSoFar = (atlas: CompiledAtlas, part: Part): PartSoFar => ({
   models: modelsOf(atlas, part)
     .slice(0, mostModels)
     .map((model) => ({ id: model.id, name: model.name, built: builtIn(atlas, model) })),
-  supersededBy: lastOf(atlas, part),
+  supersededBy: supersededBy(atlas, part),
 });
 
 /** When a model was built; one without years was built in its family's, where those are known. */
@@ -241,14 +240,8 @@ const builtIn = (atlas: CompiledAtlas, model: Model): Era | null => {
   return from === null && to === null ? null : { from, to };
 };
 
-/** The last of those that took its place, one after another. */
-const lastOf = (atlas: CompiledAtlas, part: Part): PartSoFar['supersededBy'] => {
-  const seen = new Set([part.id]);
-  let last = part;
-  for (let next = successorsOf(atlas, part.id)[0]; next !== undefined && !seen.has(next.id); next = successorsOf(atlas, next.id)[0]) {
-    seen.add(next.id);
-    last = next;
-  }
+const supersededBy = (atlas: CompiledAtlas, part: Part): PartSoFar['supersededBy'] => {
+  const last = lastSuccessorOf(atlas, part);
   return last === part ? null : { part: last.id, name: last.name, number: last.numbers[0] ?? null };
 };
 

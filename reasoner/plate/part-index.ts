@@ -39,6 +39,17 @@ export const partsNumbered = (atlas: CompiledAtlas, number: string): readonly Pa
 /** Parts that took this one's place directly. */
 export const successorsOf = (atlas: CompiledAtlas, part: PartId): readonly Part[] => indexOf(atlas).successors.get(part) ?? [];
 
+/** The last of those that took a part's place, one after another; the part itself where none did. */
+export const lastSuccessorOf = (atlas: CompiledAtlas, part: Part): Part => {
+  const seen = new Set<PartId>();
+  let last = part;
+  for (let next: Part | undefined = part; next !== undefined && !seen.has(next.id); next = successorsOf(atlas, next.id)[0]) {
+    seen.add(next.id);
+    last = next;
+  }
+  return last;
+};
+
 /** Models in which a part may sit: those that list it, and those that list what it supersedes, in any number of steps. */
 export const modelsOf = (atlas: CompiledAtlas, part: Part): readonly Model[] => {
   const found = new Set<Model>();

@@ -1,14 +1,15 @@
 import type { PlateDisagreement, PlateReading, Stamped } from '../answer/plate-reading.ts';
 import { agrees } from '../atlas/agree.ts';
 import type { Feature, Maker, Model, Part } from '../atlas/atlas.ts';
+import { isNamed, namesOfMaker } from '../atlas/maker-names.ts';
 import type { Era, NumberRead } from '../atlas/number-pattern.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { modelsClaimed } from '../grammar/read-name.ts';
-import type { MakerId, ObservationId, PartId, SlotId } from '../ids.ts';
+import type { MakerId, ObservationId, SlotId } from '../ids.ts';
 import { sameMark } from '../plain/letters.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { meet, spanOf } from './era.ts';
-import { modelsOf, partsNumbered, successorsOf } from './part-index.ts';
+import { lastSuccessorOf, modelsOf, partsNumbered, successorsOf } from './part-index.ts';
 import { readNumber } from './read-number.ts';
 import { unlistedNumber } from './unlisted-number.ts';
 
@@ -48,9 +49,7 @@ export const readPlate = (atlas: CompiledAtlas, sheet: Sheet, holders: readonly 
 const saysOf = (atlas: CompiledAtlas, { feature }: Observation): Feature['says'] => atlas.features.get(feature)?.says;
 const textOf = ({ value }: Observation): string => (value.kind === 'mark' ? (value.text ?? '') : '');
 
-const namesOf = (maker: Maker): readonly string[] => [maker.name, ...maker.tradeNames.map(({ name }) => name)];
-const makersNamed = (atlas: CompiledAtlas, text: string): readonly Maker[] =>
-  atlas.data.makers.filter((maker) => namesOf(maker).some((name) => sameMark(name, text)));
+const makersNamed = (atlas: CompiledAtlas, text: string): readonly Maker[] => atlas.data.makers.filter((maker) => isNamed(maker, text));
 
 const stampedOf = (atlas: CompiledAtlas, observation: Observation, named: readonly Maker[]): Stamped[] => {
   const says = saysOf(atlas, observation);
@@ -159,7 +158,7 @@ const againstTradeNames = (atlas: CompiledAtlas, stamped: readonly Stamped[]): P
 
 /** The trade name as its maker writes it. */
 const spelt = (atlas: CompiledAtlas, { text }: Stamped): string =>
-  atlas.data.makers.flatMap(namesOf).find((name) => sameMark(name, text)) ?? text;
+  atlas.data.makers.flatMap(namesOfMaker).find((name) => sameMark(name, text)) ?? text;
 
 const betweenYears = (stamped: readonly Stamped[]): PlateDisagreement[] => {
   const dates = dated(stamped);
@@ -263,12 +262,7 @@ const otherSlot = (
 const superseded = (atlas: CompiledAtlas, one: Stamped, parts: readonly Part[]): PlateDisagreement[] => {
   const [part] = parts;
   if (part === undefined || parts.some(({ id }) => successorsOf(atlas, id).length === 0)) return [];
-  const seen = new Set<PartId>();
-  let last = part;
-  for (let next: Part | undefined = part; next !== undefined && !seen.has(next.id); next = successorsOf(atlas, next.id)[0]) {
-    seen.add(next.id);
-    last = next;
-  }
+  const last = lastSuccessorOf(atlas, part);
   return [{ kind: 'superseded', observations: [one.observation], part: part.id, by: last.id, number: last.numbers[0] ?? null }];
 };
 

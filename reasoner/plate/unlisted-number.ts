@@ -1,5 +1,6 @@
 import { agrees } from '../atlas/agree.ts';
 import type { Feature, Maker, Model, Part } from '../atlas/atlas.ts';
+import { isNamed } from '../atlas/maker-names.ts';
 import type { Era, NumberRead } from '../atlas/number-pattern.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { MakerId, ModelId, ObservationId } from '../ids.ts';
@@ -103,9 +104,7 @@ const rightly = (reads: readonly NumberRead[]): NumberRead[] =>
  * has given is held to none (A5): it can be that maker's where it is named, or where no known pattern reads the number.
  */
 const makersOf = (atlas: CompiledAtlas, { tradeNames }: StampedOn, text: string): readonly Maker[] => {
-  const named = (maker: Maker, name: string) =>
-    [maker.name, ...maker.tradeNames.map((each) => each.name)].some((each) => sameMark(each, name));
-  const asked = atlas.data.makers.filter((maker) => tradeNames.every((name) => named(maker, name)));
+  const asked = atlas.data.makers.filter((maker) => tradeNames.every((name) => isNamed(maker, name)));
   const reading = asked.filter((maker) => partNumberPatterns(maker)?.some((pattern) => rightly(readNumber(pattern, text)).length > 0));
   const unknown = asked.filter((maker) => partNumberPatterns(maker) === null);
   if (tradeNames.length > 0) return [...reading, ...unknown];

@@ -1,3 +1,4 @@
+import { isNamed } from '../atlas/maker-names.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import type { MakerId } from '../ids.ts';
 import { sameMark } from '../plain/letters.ts';
@@ -13,7 +14,7 @@ export const makerOfMark = (atlas: CompiledAtlas, slot: UnitSlot, observation: O
   const text = observation.value.kind === 'mark' ? observation.value.text : null;
   if (text === null) return null;
   for (const maker of atlas.data.makers) {
-    if ([maker.name, ...maker.tradeNames.map(({ name }) => name)].some((name) => sameMark(name, text))) return maker.id;
+    if (isNamed(maker, text)) return maker.id;
   }
   const bearer = slot.of.parts.find((part) => {
     const fact = part.facts[observation.feature];

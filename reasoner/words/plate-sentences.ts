@@ -3,8 +3,8 @@ import type { Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { fullName } from '../compile/name-texts.ts';
 import type { MakerId, ModelId, ObservationId, SlotId } from '../ids.ts';
+import { sayEra } from '../plain/say-era.ts';
 import { list } from '../plain/text.ts';
-import { sayEra } from '../plate/era.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { hasPhrase } from './has-phrase.ts';
 

@@ -1,16 +1,14 @@
 import type { NumberSoFar, PartSoFar, ReadSoFar } from '../../reasoner/index.ts';
+import { months } from '../../reasoner/plain/months.ts';
+import { sayEra } from '../../reasoner/plain/say-era.ts';
 import type { Words } from '../bridge/words.ts';
-
-const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
 
 /** `July 2003`, `1974 to 1992`, `since 1992`; null where nothing is known. */
 export const sayWhen = (made: ReadSoFar['made'], month: number | null): string | null => {
-  if (made === null) return month === null ? null : (months[month - 1] ?? null);
-  const { from, to } = made;
-  if (from === null) return `until ${to}`;
-  if (to === null) return `since ${from}`;
-  if (from !== to) return `${from} to ${to}`;
-  return month === null ? `${from}` : `${months[month - 1]} ${from}`;
+  const inMonth = month === null ? null : (months[month - 1] ?? null);
+  if (made === null) return inMonth;
+  const years = sayEra(made);
+  return inMonth !== null && made.from !== null && made.from === made.to ? `${inMonth} ${years}` : years;
 };
 
 /** What a number means so far, in a sentence or two, for who hears the page: the likeliest reading, what is wrong or still to come, the part it is of. */

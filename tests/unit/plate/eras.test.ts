@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Era } from '../../../reasoner/atlas/number-pattern.ts';
-import { meet, overlap, sayEra, spanOf } from '../../../reasoner/plate/era.ts';
+import { sayEra } from '../../../reasoner/plain/say-era.ts';
+import { meet, overlap, spanOf } from '../../../reasoner/plate/era.ts';
 
 const era = (from: number | null, to: number | null): Era => ({ from, to });
 
