@@ -4,6 +4,7 @@ import type { Listings, ListingsProgress, ListingsRow, Sheet, Standing } from '.
 import { limits } from '../../reasoner/plain/limits.ts';
 import { id, runCall } from './call.ts';
 import { filePart, fileToken } from './file-parts.ts';
+import type { TableSeen } from './table-calls.ts';
 
 export type { ListingMatch, ListingMatching, ListingUse } from '../../db/tables/listing-columns.ts';
 
@@ -19,18 +20,9 @@ export interface ListingsDone extends Omit<Listings, 'rows'> {
 }
 
 /** What a table of listings is, and what each of its columns was taken for. */
-export interface ListingsMatched {
-  readonly file: string;
-  /** What was taken for granted in reading it, each a sentence. */
-  readonly notes: readonly string[];
-  readonly sheets: readonly { readonly name: string; readonly hidden: boolean; readonly rows: number }[];
+export interface ListingsMatched extends TableSeen {
   readonly matching: ListingMatching;
-  readonly headings: readonly string[];
   readonly matches: readonly ListingMatch[];
-  /** The first rows below the headings. */
-  readonly first: readonly (readonly string[])[];
-  /** Rows below the headings, empty ones too. */
-  readonly rows: number;
 }
 
 const token = id();

@@ -38,16 +38,23 @@ export const itemOf = (atlas: CompiledAtlas, { name, text }: HandedIn): Listings
 
 const notUtf8 = (name: string): string => `${name}: found bytes that are not UTF-8, expected text in UTF-8.`;
 
-/** What a table holds, row by row or unit by unit. */
-export const itemsOfTable = (atlas: CompiledAtlas, table: TableHandedIn): readonly ListingsItem[] => {
-  const { name, bytes, matching } = table;
+/**
+ * What a table holds, row by row or unit by unit.
+ * @param cellsOf its cells, where somebody has them already
+ */
+export const itemsOfTable = (
+  atlas: CompiledAtlas,
+  table: TableHandedIn,
+  cellsOf = (): Outcome<Cells> => listingCellsIn(table.bytes, table.name),
+): readonly ListingsItem[] => {
+  const { name, matching } = table;
   const ofSheets = matching === null ? sheetTableIn(table) : null;
   if (ofSheets !== null) return itemsOfUnits(atlas, name, ofSheets.text);
-  const cells = listingCellsIn(bytes, name);
+  const cells = cellsOf();
   if (!cells.ok) return [{ source: name, faults: (cells.trouble.all ?? [cells.trouble]).map(({ sentence }) => sentence) }];
   const sheet = sheetIn(cells.value, matching?.sheet ?? null);
   if (sheet === undefined) return [{ source: name, faults: [`${name}: found no sheet with cells, expected rows.`] }];
-  const [first, ...rest] = readOffers(sheet, matching ?? listingMatchingOf(cells.value, null, null), name);
+  const [first, ...rest] = readOffers(sheet, matching ?? listingsMatched(cells.value, null, null).matching, name);
   if (first === undefined) return [{ source: name, faults: [`${name}: found headings and no rows, expected at least one listing.`] }];
   // What was taken for granted in reading the file is said once.
   const { notes } = cells.value;
@@ -66,15 +73,14 @@ const itemsOfUnits = (atlas: CompiledAtlas, name: string, text: string | null): 
 
 export const listingCellsIn = (bytes: Buffer, name: string): Outcome<Cells> => cellsHanded(bytes, name, listingCells);
 
-/** How a table of listings is taken by itself; the headings from the row said, where one is. */
-export const listingMatchingOf = (cells: Cells, sheetName: string | null, row: number | null): ListingMatching => {
-  const rows = sheetIn(cells, sheetName)?.rows ?? [];
+/** How a table of listings is taken by itself, the headings from the row said, where one is; with how surely, and the rows of its sheet. */
+export const listingsMatched = (cells: Cells, sheetName: string | null, row: number | null) => {
+  const sheet = sheetIn(cells, sheetName);
+  const rows = sheet?.rows ?? [];
   const headings = row ?? listingHeadingRow(rows);
-  return {
-    sheet: sheetIn(cells, sheetName)?.name ?? null,
-    headings,
-    columns: matchListings(rows, headings).map(({ use }) => use),
-  };
+  const matches = matchListings(rows, headings);
+  const matching: ListingMatching = { sheet: sheet?.name ?? null, headings, columns: matches.map(({ use }) => use) };
+  return { matching, matches, rows };
 };
 
 /** Columns by which a table of sheets (SHEET-TABLES.md) is known from one of listings, its own faults aside. */

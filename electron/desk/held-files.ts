@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { Outcome } from '../../db/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { refusal, well } from '../bridge/reply.ts';
+import type { TroubleCode } from '../bridge/trouble-codes.ts';
 
 interface Held {
   readonly name: string;
@@ -16,9 +17,12 @@ interface Held {
 export class HeldFiles {
   readonly #held = new Map<string, Held>();
   readonly #keep: number;
+  readonly #gone: ReturnType<typeof refusal>;
 
-  constructor(keep = 2) {
+  /** @param notHeld to who asks for a file that is not held */
+  constructor(keep = 2, notHeld = gone) {
     this.#keep = keep;
+    this.#gone = notHeld;
   }
 
   /** A file that is whole already, or one that is yet to come. */
@@ -38,6 +42,19 @@ export class HeldFiles {
     return held.bytes;
   }
 
+  /** Takes the next part of a file that is handed in, the first without a token. What is too large in all is let go, and said to be; `beside` says what that means and what to do. */
+  handIn(
+    { token, name, data }: { readonly token: string | null; readonly name: string; readonly data: string },
+    { most, code, beside }: { readonly most: number; readonly code: TroubleCode; readonly beside: string },
+  ): Outcome<{ readonly token: string; readonly bytes: number }> {
+    const taking = token ?? this.begin(name);
+    const bytes = this.add(taking, Buffer.from(data, 'base64'));
+    if (bytes === null) return this.#gone;
+    if (bytes <= most) return well({ token: taking, bytes });
+    this.drop(taking);
+    return refusal(code, name, `${name} is too large: the most is ${most / 1024 / 1024} MiB. ${beside}`);
+  }
+
   /** What was put together so far. */
   whole(token: string): { readonly name: string; readonly bytes: Buffer } | null {
     const held = this.#held.get(token);
@@ -54,7 +71,7 @@ export class HeldFiles {
   /** One part of a file that is fetched, as base64; the last one lets it go. */
   part(token: string, part: number): Outcome<{ readonly data: string }> {
     const held = this.whole(token);
-    if (held === null) return gone;
+    if (held === null) return this.#gone;
     const data = held.bytes.subarray(part * limits.partBytes, (part + 1) * limits.partBytes);
     if (data.length === 0) return refusal('not-found', 'part', `The file has no part ${part}.`);
     if ((part + 1) * limits.partBytes >= held.bytes.length) this.drop(token);

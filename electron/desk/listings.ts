@@ -1,4 +1,4 @@
-import { listingsCsv, matchListings, type Store, sheetIn } from '../../db/index.ts';
+import { listingsCsv, type Store } from '../../db/index.ts';
 import {
   type CompiledAtlas,
   judgeListings,
@@ -8,21 +8,20 @@ import {
   offerJudge,
   standings,
 } from '../../reasoner/index.ts';
-import { limits } from '../../reasoner/plain/limits.ts';
 import type { Calls } from '../bridge/desk.ts';
 import type { ListingsDone } from '../bridge/listings-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
-import { itemOf, itemsOfTable, listingCellsIn, listingMatchingOf, sheetTableIn } from './handed-in.ts';
+import { itemOf, itemsOfTable, listingCellsIn, listingsMatched, sheetTableIn } from './handed-in.ts';
 import { HeldFiles } from './held-files.ts';
+import { HeldTables, tableGone } from './held-tables.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
 import { Runs } from './runs.ts';
+import { tableSeen } from './table-seen.ts';
 
 /** Few are kept: each holds everything it was given. */
 const kept = 4;
 /** Tables handed in at once. */
 const mostTables = 20;
-/** So many rows are shown under the headings. */
-const shownFirst = 6;
 
 interface Given {
   readonly atlas: CompiledAtlas;
@@ -32,7 +31,7 @@ interface Given {
 /** Many listings and sheets judged, a little at a time. */
 export const listingsCalls = (store: Store, atlas: KeptAtlas): Calls<'listings'> => {
   const runs = new Runs<ListingsProgress, Listings>({ keep: kept });
-  const [come, out] = [new HeldFiles(mostTables), new HeldFiles(2)];
+  const [come, out] = [new HeldTables(mostTables, 'Nothing was judged', listingCellsIn), new HeldFiles(2)];
   const given = new Map<string, Given>();
   const drop = () => {
     for (const token of given.keys()) if (runs.stateOf(token) === null) given.delete(token);
@@ -43,50 +42,24 @@ export const listingsCalls = (store: Store, atlas: KeptAtlas): Calls<'listings'>
     return state.state === 'done' ? well(state.result) : refusal('not-done', 'token', 'The judging is still under way.');
   };
   return {
-    'listings.handIn': async ({ token, name, data }) => {
-      const taking = token ?? come.begin(name);
-      const bytes = come.add(taking, Buffer.from(data, 'base64'));
-      if (bytes === null) return gone;
-      if (bytes <= limits.spreadsheetBytes) return well({ token: taking, bytes });
-      come.drop(taking);
-      return refusal(
-        'table-too-large',
-        name,
-        `${name} is too large: the most is ${limits.spreadsheetBytes / 1024 / 1024} MiB. Nothing was judged; take it apart into several.`,
-      );
-    },
+    'listings.handIn': async (part) => come.handIn(part),
     'listings.columns': async ({ token, sheet: sheetName, headings }) => {
       const held = come.whole(token);
-      if (held === null) return gone;
+      if (held === null) return tableGone;
       if (sheetTableIn(held) !== null) return well(null);
-      const cells = listingCellsIn(held.bytes, held.name);
+      const cells = come.cellsOf(token);
+      if (cells === null) return tableGone;
       if (!cells.ok) return cells;
-      const matching = listingMatchingOf(cells.value, sheetName, headings);
-      const rows = sheetIn(cells.value, matching.sheet)?.rows ?? [];
-      const below = rows.slice(matching.headings);
-      const textsOf = (row: number) => matching.columns.map((_, at) => rows[row]?.[at]?.text ?? '');
-      return well({
-        file: cells.value.file,
-        notes: cells.value.notes,
-        sheets: cells.value.sheets.map((one) => ({ name: one.name, hidden: one.hidden, rows: one.rows.length })),
-        matching,
-        headings: matching.headings === 0 ? matching.columns.map(() => '') : textsOf(matching.headings - 1),
-        matches: matchListings(rows, matching.headings),
-        first: below
-          .map((cells, at) => ({ cells, at: matching.headings + at }))
-          .filter((row) => row.cells.some(({ text }) => text !== ''))
-          .slice(0, shownFirst)
-          .map(({ at }) => textsOf(at)),
-        rows: below.length,
-      });
+      const { rows, ...matched } = listingsMatched(cells.value, sheetName, headings);
+      return well({ ...tableSeen(cells.value, rows, matched.matching.headings), ...matched });
     },
     'listings.start': async ({ files, tables, shelf }) => {
       const now = await atlas.now();
       const items: ListingsItem[] = files.map((file) => itemOf(now, file));
       for (const { token, matching } of tables) {
         const held = come.whole(token);
-        if (held === null) return gone;
-        items.push(...itemsOfTable(now, { ...held, matching }));
+        if (held === null) return tableGone;
+        items.push(...itemsOfTable(now, { ...held, matching }, () => come.cellsOf(token) ?? tableGone));
       }
       if (shelf) items.push(...(await itemsOnShelf(store, atlas)));
       if (items.length === 0) return refusal('nothing-given', 'files', 'There is nothing to judge: nothing was handed in.');
@@ -132,12 +105,6 @@ const noListings = refusal(
   'token',
   'No such list is under way; it was started before Kinplate was, or dropped since. Start it again.',
 );
-const gone = refusal(
-  'not-found',
-  'token',
-  'That table is no longer held: others came after it, or Kinplate was started again. Hand it in once more.',
-);
-
 /** Own sheets and samples; planned builds are on it too, and the list says of them that they claim nothing. */
 const itemsOnShelf = async (store: Store, atlas: KeptAtlas): Promise<ListingsItem[]> => {
   const listed = await store.sheets.list();

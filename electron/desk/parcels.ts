@@ -1,7 +1,7 @@
 import type { Store } from '../../db/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import type { Calls } from '../bridge/desk.ts';
-import { refusal, well } from '../bridge/reply.ts';
+import { well } from '../bridge/reply.ts';
 import { gone, HeldFiles } from './held-files.ts';
 
 /** Cases as files, out and in. Bytes are base64 on the bridge and nowhere else. */
@@ -17,18 +17,8 @@ export const parcelCalls = (store: Store): Calls<'parcel'> => {
       return well({ token, name, parts: out.partsOf(token) });
     },
     'parcel.part': async ({ token, part }) => out.part(token, part),
-    'parcel.handIn': async ({ token, name, data }) => {
-      const taking = token ?? come.begin(name);
-      const bytes = come.add(taking, Buffer.from(data, 'base64'));
-      if (bytes === null) return gone;
-      if (bytes <= limits.parcelBytes) return well({ token: taking, bytes });
-      come.drop(taking);
-      return refusal(
-        'case-file-too-large',
-        name,
-        `${name} is too large: the most is ${limits.parcelBytes / 1024 / 1024} MiB. Nothing was taken in.`,
-      );
-    },
+    'parcel.handIn': async (part) =>
+      come.handIn(part, { most: limits.parcelBytes, code: 'case-file-too-large', beside: 'Nothing was taken in.' }),
     'parcel.look': async ({ token }) => {
       const held = come.whole(token);
       return held === null ? gone : store.cases.look(held.bytes, held.name);
