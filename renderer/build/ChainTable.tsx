@@ -3,6 +3,7 @@ import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { ColumnHeads } from './ColumnHeads.tsx';
 import { sayShare, saySpan } from './sayBuild.ts';
 
 /** Stacks of lengths over several parts: what is left over at worst and by statistics, against what is asked. */
@@ -17,24 +18,16 @@ export function ChainTable({ plan }: { readonly plan: Plan }) {
         <p className="soft">No stack has all its lengths chosen.</p>
       ) : (
         <table className="plan-table">
-          <thead>
-            <tr>
-              <th scope="col">Stack</th>
-              <th scope="col">Verdict</th>
-              <th scope="col" className="number">
-                Worst case, mm
-              </th>
-              <th scope="col" className="number">
-                Nearly all, mm
-              </th>
-              <th scope="col" className="number">
-                Asked, mm
-              </th>
-              <th scope="col" className="number">
-                Within
-              </th>
-            </tr>
-          </thead>
+          <ColumnHeads
+            of={[
+              'Stack',
+              'Verdict',
+              { figures: 'Worst case, mm' },
+              { figures: 'Nearly all, mm' },
+              { figures: 'Asked, mm' },
+              { figures: 'Within' },
+            ]}
+          />
           <tbody>
             {plan.chains.map(({ chain, name, after, sentence }) => (
               <tr key={chain}>

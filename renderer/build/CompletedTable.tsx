@@ -7,6 +7,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { goTo } from '../route/route.ts';
 import { sayMany } from '../values/sayMany.ts';
+import { ColumnHeads } from './ColumnHeads.tsx';
 import { sayHours, sayOperation } from './sayBuild.ts';
 import { withAllChosen } from './startBuild.ts';
 
@@ -49,26 +50,16 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
       )}
       {completion.builds.length > 0 && (
         <table className="plan-table completed">
-          <thead>
-            <tr>
-              <th scope="col">May be called</th>
-              <th scope="col" className="number">
-                Hours
-              </th>
-              <th scope="col" className="number">
-                Cost added
-              </th>
-              <th scope="col" className="number">
-                Operations
-              </th>
-              <th scope="col" className="number">
-                Left open
-              </th>
-              <th scope="col">
-                <span className="unseen">Choose</span>
-              </th>
-            </tr>
-          </thead>
+          <ColumnHeads
+            of={[
+              'May be called',
+              { figures: 'Hours' },
+              { figures: 'Cost added' },
+              { figures: 'Operations' },
+              { figures: 'Left open' },
+              { unseen: 'Choose' },
+            ]}
+          />
           <tbody>
             {completion.builds.map((build, index) => (
               <Fragment key={Object.values(build.chosen).join()}>

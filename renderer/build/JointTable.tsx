@@ -5,6 +5,7 @@ import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { sayMany } from '../values/sayMany.ts';
+import { ColumnHeads } from './ColumnHeads.tsx';
 import { pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
 
 /** The comparison a joint's verdict hangs on: the first of the worst there are. */
@@ -38,22 +39,9 @@ export function JointTable({ plan }: { readonly plan: Plan }) {
       </div>
       {plan.joints.length > 0 && (
         <table className="plan-table joint-table">
-          <thead>
-            <tr>
-              <th scope="col">Joint</th>
-              <th scope="col">Verdict</th>
-              <th scope="col">Decided by</th>
-              <th scope="col" className="number">
-                Worst case, mm
-              </th>
-              <th scope="col" className="number">
-                Asked, mm
-              </th>
-              <th scope="col" className="number">
-                Within
-              </th>
-            </tr>
-          </thead>
+          <ColumnHeads
+            of={['Joint', 'Verdict', 'Decided by', { figures: 'Worst case, mm' }, { figures: 'Asked, mm' }, { figures: 'Within' }]}
+          />
           <tbody>
             {plan.joints.map((joint) => {
               const shown = open.has(joint.joint);

@@ -1,6 +1,7 @@
 import type { MachiningSheet } from '../../reasoner/index.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { FeatureDrawing } from '../drawings/FeatureDrawing.tsx';
+import { ColumnHeads } from './ColumnHeads.tsx';
 import { figuresOf } from './sayBuild.ts';
 
 type Size = MachiningSheet['works'][number]['sizes'][number];
@@ -16,17 +17,7 @@ export function MachiningTable({ machining: { slotName, text, facts, works } }: 
       <div className="machining-body">
         {drawn !== undefined && <FeatureDrawing feature={drawn.feature} facts={facts} />}
         <table className="plan-table sheet-table">
-          <thead>
-            <tr>
-              <th scope="col">Operation</th>
-              <th scope="col">Dimension</th>
-              <th scope="col" className="number">
-                Finish to, mm
-              </th>
-              <th scope="col">Measured</th>
-              <th scope="col">By</th>
-            </tr>
-          </thead>
+          <ColumnHeads of={['Operation', 'Dimension', { figures: 'Finish to, mm' }, 'Measured', 'By']} />
           <tbody>
             {works.map(({ name, sentence, sizes }) =>
               sizes.length === 0 ? (

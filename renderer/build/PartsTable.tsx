@@ -2,6 +2,7 @@ import type { BuildSheet, PartId } from '../../reasoner/index.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { ColumnHeads } from './ColumnHeads.tsx';
 import { sayHours } from './sayBuild.ts';
 
 /** The parts of a build as they are fetched and paid for. A price that is not known is never nought, and the total says how many are missing. */
@@ -14,25 +15,9 @@ export function PartsTable({ sheet: { parts, total }, stock }: { readonly sheet:
     <section>
       <h3 className="head">Parts</h3>
       <table className="plan-table sheet-table">
-        <thead>
-          <tr>
-            <th scope="col">Slot</th>
-            <th scope="col">Part</th>
-            <th scope="col">Number</th>
-            <th scope="col" className="number">
-              Quantity
-            </th>
-            <th scope="col" className="number">
-              In stock
-            </th>
-            <th scope="col" className="number">
-              Price
-            </th>
-            <th scope="col" className="number">
-              Line total
-            </th>
-          </tr>
-        </thead>
+        <ColumnHeads
+          of={['Slot', 'Part', 'Number', { figures: 'Quantity' }, { figures: 'In stock' }, { figures: 'Price' }, { figures: 'Line total' }]}
+        />
         <tbody>
           {parts.map(({ slot, slotName, part, text, number, bought, price }) => {
             const paid = price === null ? 'not known' : say(price);

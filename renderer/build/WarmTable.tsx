@@ -2,6 +2,7 @@ import type { Plan } from '../../reasoner/index.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { ColumnHeads } from './ColumnHeads.tsx';
 import { sayLength, saySpan } from './sayBuild.ts';
 
 /** Clearances cold and warm side by side. The warm figure is an estimate; no verdict rests on it. */
@@ -19,23 +20,9 @@ export function WarmTable({ plan }: { readonly plan: Plan }) {
       ) : (
         <>
           <table className="plan-table">
-            <thead>
-              <tr>
-                <th scope="col">Between</th>
-                <th scope="col" className="number">
-                  Cold, mm
-                </th>
-                <th scope="col" className="number">
-                  Warm, mm
-                </th>
-                <th scope="col" className="number">
-                  By expansion
-                </th>
-                <th scope="col" className="number">
-                  Wheel’s growth
-                </th>
-              </tr>
-            </thead>
+            <ColumnHeads
+              of={['Between', { figures: 'Cold, mm' }, { figures: 'Warm, mm' }, { figures: 'By expansion' }, { figures: 'Wheel’s growth' }]}
+            />
             <tbody>
               {points.map(({ joint, features, clearance, missing, sentence }) => (
                 <tr key={`${joint} ${features.join()}`} title={sentence}>

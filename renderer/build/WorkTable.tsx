@@ -2,6 +2,7 @@ import type { Plan, PlannedWork } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { sayMany } from '../values/sayMany.ts';
+import { ColumnHeads } from './ColumnHeads.tsx';
 import { sayFinished, sayHours, sayLength, sayOperation, saySpan } from './sayBuild.ts';
 
 /** What has to be done: operation, part, finished size with tolerance, what comes off, the metal left, hours. */
@@ -15,24 +16,16 @@ export function WorkTable({ plan }: { readonly plan: Plan }) {
         <p className="soft">No operation is asked for.</p>
       ) : (
         <table className="plan-table work-table">
-          <thead>
-            <tr>
-              <th scope="col">Operation and part</th>
-              <th scope="col">Dimension</th>
-              <th scope="col" className="number">
-                Finish to, mm
-              </th>
-              <th scope="col" className="number">
-                Takes, mm
-              </th>
-              <th scope="col" className="number">
-                Metal left, mm
-              </th>
-              <th scope="col" className="number">
-                Hours
-              </th>
-            </tr>
-          </thead>
+          <ColumnHeads
+            of={[
+              'Operation and part',
+              'Dimension',
+              { figures: 'Finish to, mm' },
+              { figures: 'Takes, mm' },
+              { figures: 'Metal left, mm' },
+              { figures: 'Hours' },
+            ]}
+          />
           <tbody>
             {plan.works.map((work) => (
               <WorkRows key={`${work.operation} ${work.part} ${work.joint}`} work={work} />
