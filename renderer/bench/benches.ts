@@ -194,7 +194,7 @@ const whole = (benches: Benches, fresh: SheetId): Benches => {
   const builds = benches.open.filter(is('planned'));
   const blank = founds.length === 0 ? [unitOf(blankSheet(fresh), null)] : [];
   const among = (units: readonly Unit[], id: SheetId | null): SheetId | null =>
-    units.some((one) => idOf(one) === id) ? id : ((units.at(-1)?.history.present.id ?? null) as SheetId | null);
+    units.map(idOf).find((one) => one === id) ?? units.map(idOf).at(-1) ?? null;
   const found = among([...founds, ...blank], benches.found) as SheetId;
   const planned = among(builds, benches.planned);
   const kind = planned === null ? 'found' : benches.kind;

@@ -58,7 +58,7 @@ export function useAsk<C extends CallName>(
   pause: number | Pause<CallArgs<C>> = 0,
   version: unknown = null,
 ): Asked<CallResult<C>, CallArgs<C>> {
-  const [asked, setAsked] = useState<Asked<CallResult<C>, CallArgs<C>>>(
+  const [asked, setAsked] = useState<Asked<CallResult<C>, CallArgs<C>>>(() =>
     args === null ? { state: 'idle' } : { state: 'waiting', last: recalled(name, args), progress: null },
   );
   const place = useId();

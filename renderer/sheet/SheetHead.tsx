@@ -53,7 +53,7 @@ export function SheetHead() {
       )}
       <details className="story" open={sheet.story !== '' ? undefined : false}>
         <summary>
-          Story{sheet.kind === 'planned' && <span className="tag">planned build</span>}
+          Story
           {sheet.story !== '' && <span className="story-line"> {sheet.story}</span>}
         </summary>
         <textarea

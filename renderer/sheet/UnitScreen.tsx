@@ -2,6 +2,7 @@ import { useEffect, useMemo } from 'react';
 import type { CallArgs } from '../../electron/bridge/contract.ts';
 import type { ObservationId } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
+import { isBlank } from '../bench/unit.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, type Pause, useAsk } from '../bridge/useAsk.ts';
 import { Letterhead } from '../look/Letterhead.tsx';
@@ -15,16 +16,15 @@ const settle: Pause<CallArgs<'verdict.of'>> = (before, { sheet }) => (before !==
 
 /** The main screen: the sheet on the left, what follows from it on the right. */
 export function UnitScreen() {
-  const { sheet } = useBench();
+  const { unit, sheet } = useBench();
   const matters = useMemo(() => whatMatters(sheet), [sheet]);
   const asked = useAsk('verdict.of', { sheet: matters }, settle);
   const odds = useOdds(matters);
   const answer = latest(asked);
-  const untouched = sheet.claimed === null && sheet.observations.length === 0 && sheet.title === '';
   // A new unit begins with what it is offered as; a focus that is anywhere is left there.
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked once for each sheet that comes to the bench.
   useEffect(() => {
-    if (untouched && document.activeElement === document.body) document.querySelector<HTMLElement>(at('claim'))?.focus();
+    if (isBlank(unit) && document.activeElement === document.body) document.querySelector<HTMLElement>(at('claim'))?.focus();
   }, [sheet.id]);
   const disputed = useMemo(
     () => new Set<ObservationId>(answer?.kind === 'contradiction' ? answer.contradictions.flatMap((one) => one.observations) : []),

@@ -23,8 +23,7 @@ export function AnswerCard({ verdict, odds, sheet, onAbout, onNames }: Props) {
       <Headline verdict={verdict} empty={empty} onWhy={() => onAbout(null)} onNames={onNames} />
       {!empty && <Ticket verdict={verdict} sheet={sheet} onAbout={onAbout} />}
       <div className="answer-foot">
-        {/* A planned build is chosen, not found: there is nothing to look at next. */}
-        {sheet.kind === 'found' && <NextCheck odds={odds} sheet={sheet} />}
+        <NextCheck odds={odds} sheet={sheet} />
         <WordAtTicket sheet={sheet.id} />
       </div>
     </div>

@@ -12,19 +12,18 @@ const names: Record<VerdictPage, string> = {
 };
 
 interface Props {
-  readonly pages: readonly VerdictPage[];
   readonly page: VerdictPage;
   onPage(page: VerdictPage): void;
 }
 
 /** What stands under the answer, one page at a time, after the WAI-ARIA tabs pattern: left and right change the page. */
-export function PageSwitch({ pages, page, onPage }: Props) {
+export function PageSwitch({ page, onPage }: Props) {
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return;
     event.preventDefault();
     const step = event.key === 'ArrowRight' ? 1 : -1;
-    const other = pages[(pages.indexOf(page) + step + pages.length) % pages.length] ?? page;
+    const other = verdictPages[(verdictPages.indexOf(page) + step + verdictPages.length) % verdictPages.length] ?? page;
     onPage(other);
     list.current?.querySelector<HTMLElement>(`#verdict-page-${other}`)?.focus({ preventScroll: true });
   };
@@ -37,7 +36,7 @@ export function PageSwitch({ pages, page, onPage }: Props) {
       aria-label="What stands behind the answer"
       onKeyDown={onKeyDown}
     >
-      {pages.map((one) => (
+      {verdictPages.map((one) => (
         <button
           key={one}
           id={`verdict-page-${one}`}

@@ -5,7 +5,6 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import type { OddsHeld } from '../odds/useOdds.ts';
 import { Contradictions } from './Contradictions.tsx';
-import { PlannedNote } from './PlannedNote.tsx';
 import { VerdictPages } from './VerdictPages.tsx';
 
 interface Props {
@@ -33,10 +32,7 @@ export function VerdictColumn({ asked, odds, sheet }: Props) {
       )}
       {answer === null && asked.state === 'waiting' && <p className="soft verdict-wait">Judging…</p>}
       {answer?.kind === 'contradiction' && <Contradictions answer={answer} sheet={sheet} />}
-      {sheet.kind === 'planned' && <PlannedNote sheet={sheet} />}
-      {answer?.kind === 'verdict' && !(sheet.kind === 'planned' && sheet.observations.length === 0) && (
-        <VerdictPages verdict={answer} odds={odds} sheet={sheet} />
-      )}
+      {answer?.kind === 'verdict' && <VerdictPages verdict={answer} odds={odds} sheet={sheet} />}
       {answer !== null && (
         <p className="print-only small">Atlas: {words.vocabulary.packs.map((pack) => `${pack.title}, ${pack.edition}`).join('; ')}</p>
       )}

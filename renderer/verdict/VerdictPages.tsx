@@ -24,9 +24,7 @@ interface Props {
 export function VerdictPages({ verdict, odds, sheet }: Props) {
   const [asked, setAsked] = useState<NameId | null>(null);
   const { unit } = useBench();
-  const [kept, setPage] = usePreference('verdict page', verdictPages, 'why');
-  const pages = verdictPages.filter((one) => one !== 'next' || sheet.kind === 'found');
-  const page = pages.includes(kept) ? kept : 'why';
+  const [page, setPage] = usePreference('verdict page', verdictPages, 'why');
   const judged = (id: NameId | null) => verdict.names.find((one) => one.name.id === id) ?? null;
   // The name whose reasons are shown: one picked from the list, else the claimed one.
   const about = judged(asked) ?? judged(verdict.claim?.name ?? null);
@@ -49,7 +47,7 @@ export function VerdictPages({ verdict, odds, sheet }: Props) {
   return (
     <div className="verdict-scroll">
       <AnswerCard verdict={verdict} odds={odds} sheet={sheet} onAbout={onAbout} onNames={() => turnTo('names')} />
-      <PageSwitch pages={pages} page={page} onPage={turnTo} />
+      <PageSwitch page={page} onPage={turnTo} />
       <div className="verdict-page" id="verdict-page" role="tabpanel" aria-labelledby={`verdict-page-${page}`}>
         {page === 'why' && (
           <>
@@ -69,7 +67,7 @@ export function VerdictPages({ verdict, odds, sheet }: Props) {
         {page === 'parts' && (
           <>
             <SlotsLeft verdict={verdict} />
-            {sheet.kind === 'found' && <WorthNote verdict={verdict} />}
+            <WorthNote verdict={verdict} />
           </>
         )}
         {page === 'photographs' && <UnitPhotographs sheet={sheet} kept={unit.kept} />}
