@@ -1,5 +1,6 @@
 import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { FeatureId } from '../ids.ts';
 import type { Truth } from '../truth.ts';
 import { cautionsOfLooks } from '../words/cautions.ts';
@@ -108,7 +109,7 @@ export const tellApart = (atlas: CompiledAtlas, refs: readonly SubjectRef[], sco
       words: apartWords(
         subjects.map(({ name }) => name),
         pairs,
-        checks.map(({ feature }) => `${slotName(atlas, feature.slot)}’s ${feature.name}`),
+        checks.map(({ feature }) => `${slotNameOf(atlas, feature.slot)}’s ${feature.name}`),
         smallest.size,
         separable.length,
         proof,
@@ -118,8 +119,6 @@ export const tellApart = (atlas: CompiledAtlas, refs: readonly SubjectRef[], sco
     cautions: cautionsOfLooks,
   };
 };
-
-const slotName = (atlas: CompiledAtlas, slot: string): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
 
 /** What separates some pair for certain before what may, then by minutes. */
 const cheapestFirst = (a: Check, b: Check): number => {
@@ -136,7 +135,7 @@ const notComparable = (atlas: CompiledAtlas, refs: readonly SubjectRef[]): strin
   const slots = new Set(refs.map((ref) => (ref.kind === 'part' ? atlas.parts.get(ref.id)?.slot : null)));
   if (slots.size === 1) return null;
   if (slots.has(null)) return 'A part is told apart from other parts of its slot, not from a family or a model: those hold many.';
-  const names = [...slots].map((slot) => slotName(atlas, slot as string));
+  const names = [...slots].map((slot) => slotNameOf(atlas, slot as string));
   return `Parts are told apart within one slot; these are of several: ${names.join(', ')}.`;
 };
 

@@ -1,5 +1,6 @@
 import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { FeatureId, PartId, SlotId } from '../ids.ts';
 import { onlyMaker } from '../plain/only-maker.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -72,18 +73,10 @@ export interface BuildSheet {
 
 /** The sheet that goes to the bench with a build: parts, operations with sizes, joints, cautions, and what it may be called. */
 export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): BuildSheet => {
-  const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
-  const priceOf = new Map(plan.cost.parts.map(({ part, price }) => [part, price]));
-  const parts = plan.slots.flatMap(({ slot, part, text, absent }) => {
-    if (part === null) return [`${slotName(slot)}: ${emptySlot(atlas, slot, absent)}`];
-    const numbers = atlas.parts.get(part)?.numbers.at(-1);
-    const price = priceOf.get(part);
-    const bought = price === undefined ? ', in stock' : price === null ? ', price not known' : `, ${money(price, plan)}`;
-    return [`${slotName(slot)}: ${text}${numbers === undefined ? '' : `, No. ${numbers}`}${plan.cost.rates === null ? '' : bought}`];
-  });
+  const parts = partsTable(atlas, plan);
   const measured = sheet.observations.flatMap(({ slot, feature, value, sure }) =>
     sure.kind === 'measured' && value.kind === 'measure' && sheet.chosen[slot] !== undefined
-      ? [`${slotName(slot)}, ${atlas.features.get(feature)?.name ?? feature}: measured ${size(value.value)} ±${reach(sure.u)}`]
+      ? [`${slotNameOf(atlas, slot)}, ${atlas.features.get(feature)?.name ?? feature}: measured ${size(value.value)} ±${reach(sure.u)}`]
       : [],
   );
   const joints = plan.joints.flatMap(({ sentences, verdict, warm }) => [
@@ -92,7 +85,7 @@ export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Bu
   ]);
   const sections: BuildSheetSection[] = [
     { heading: 'Verdict', lines: [plan.sentence] },
-    { heading: 'Parts', lines: parts },
+    { heading: 'Parts', lines: parts.map((part) => partLine(part, plan)) },
     { heading: 'Measured on the parts in hand', lines: [...measured, ...plan.findings.map(({ sentence }) => sentence)] },
     { heading: 'Operations', lines: plan.works.map(({ sentence }) => sentence) },
     { heading: 'Joints', lines: joints },
@@ -104,7 +97,7 @@ export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Bu
   ];
   return {
     title: sheet.title,
-    parts: partsTable(atlas, plan),
+    parts,
     total: {
       money: plan.cost.money,
       hours: plan.cost.hours,
@@ -127,7 +120,7 @@ const partsTable = (atlas: CompiledAtlas, plan: Plan): BuildSheetPart[] =>
     const bought = plan.cost.parts.find((one) => one.part === part);
     return {
       slot,
-      slotName: atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot,
+      slotName: slotNameOf(atlas, slot),
       part,
       text: text ?? emptySlot(atlas, slot, absent),
       number: part === null ? null : (atlas.parts.get(part)?.numbers.at(-1) ?? null),
@@ -135,6 +128,12 @@ const partsTable = (atlas: CompiledAtlas, plan: Plan): BuildSheetPart[] =>
       price: bought?.price ?? null,
     };
   });
+
+const partLine = ({ slotName, part, text, number, bought, price }: BuildSheetPart, plan: Plan): string => {
+  const paid = !bought ? 'in stock' : price === null ? 'price not known' : money(price, plan);
+  const said = [text, ...(number === null ? [] : [`No. ${number}`]), ...(part === null || plan.cost.rates === null ? [] : [paid])];
+  return `${slotName}: ${said.join(', ')}`;
+};
 
 /** A sheet for each part that is worked on, in the order of the slots. */
 const machiningOf = (atlas: CompiledAtlas, plan: Plan): MachiningSheet[] =>
@@ -146,7 +145,7 @@ const machiningOf = (atlas: CompiledAtlas, plan: Plan): MachiningSheet[] =>
       {
         slot,
         part,
-        slotName: atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot,
+        slotName: slotNameOf(atlas, slot),
         text: text ?? held.name,
         facts: held.facts,
         works: works.map(({ operation, sentence, sizes, cautions }) => ({

@@ -1,5 +1,6 @@
 import type { NameAnswer, Verdict } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { MakerId, SlotId } from '../ids.ts';
 import { withArticle } from '../plain/text.ts';
 import { list } from './build-words.ts';
@@ -20,7 +21,7 @@ export const buildTicket = (atlas: CompiledAtlas, base: Verdict['ticket'], hones
       ...base.may,
       ...(whole ? [] : filled).map(
         ({ slot, text }): BuildClause => ({
-          text: `The ${slotName(atlas, slot)} of this unit is to be the ${text}.`,
+          text: `The ${slotNameOf(atlas, slot)} of this unit is to be the ${text}.`,
           because: [{ kind: 'chosen', slot }],
         }),
       ),
@@ -30,8 +31,6 @@ export const buildTicket = (atlas: CompiledAtlas, base: Verdict['ticket'], hones
   };
 };
 
-const slotName = (atlas: CompiledAtlas, id: SlotId): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
-
 /** Where the name speaks for the whole, the work still has to be told. */
 const machinedClauses = (atlas: CompiledAtlas, { slots, works }: Built, whole: boolean): BuildClause[] =>
   !whole
@@ -39,7 +38,7 @@ const machinedClauses = (atlas: CompiledAtlas, { slots, works }: Built, whole: b
     : slots
         .filter(({ machined }) => machined)
         .map(({ slot }) => ({
-          text: `The ${slotName(atlas, slot)} of this unit ${isWorked(works, slot) ? 'will have been' : 'was'} machined.`,
+          text: `The ${slotNameOf(atlas, slot)} of this unit ${isWorked(works, slot) ? 'will have been' : 'was'} machined.`,
           because: whyMachined(works, slot),
         }));
 
@@ -62,7 +61,7 @@ const aboutMakers = (atlas: CompiledAtlas, honest: readonly NameAnswer[], { slot
     else if (!carried.has(of.maker)) byMaker.set(of.maker, [...(byMaker.get(of.maker) ?? []), slot]);
   }
   const because = (where: readonly SlotId[]) => where.map((slot) => ({ kind: 'chosen', slot }) as const);
-  const names = (where: readonly SlotId[]) => list(where.map((slot) => slotName(atlas, slot)));
+  const names = (where: readonly SlotId[]) => list(where.map((slot) => slotNameOf(atlas, slot)));
   return [
     ...[...byMaker].map(([maker, where]) => ({
       text: `This unit must not be described as ${withArticle(atlas.makers.get(maker)?.name ?? maker)} unit: the name belongs to the ${names(where)} and says nothing of the rest.`,
@@ -84,7 +83,7 @@ const aboutWork = (atlas: CompiledAtlas, { slots, works }: Built): BuildClause[]
   if (machined.length === 0) return [];
   const [will, was] = [machined.filter((slot) => isWorked(works, slot)), machined.filter((slot) => !isWorked(works, slot))];
   const said = (which: readonly SlotId[], verb: string): string[] =>
-    which.length === 0 ? [] : [`the ${list(which.map((slot) => slotName(atlas, slot)))} ${verb}`];
+    which.length === 0 ? [] : [`the ${list(which.map((slot) => slotNameOf(atlas, slot)))} ${verb}`];
   const why = [...said(will, 'will have been machined'), ...said(was, was.length === 1 ? 'was machined before' : 'were machined before')];
   return [
     {

@@ -1,6 +1,7 @@
 import type { Fact, Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { familyName, fullName } from '../compile/name-texts.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { FeatureId, ModelId, PartId, SlotId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { factsPhrase } from '../words/phrases.ts';
@@ -153,7 +154,7 @@ const factRows = (atlas: CompiledAtlas, slot: SlotId, here: readonly PartId[], t
       parts.map((part) => atlas.parts.get(part)?.facts[feature.id] ?? { kind: 'not known' });
     const [mine, theirs] = [facts(here), facts(there)];
     if ([...mine, ...theirs].every(({ kind }) => kind === 'not known')) return [];
-    const name = atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
+    const name = slotNameOf(atlas, slot);
     return [
       row('sizes and looks', `${name}’s ${feature.name}`, factsPhrase(feature, mine), factsPhrase(feature, theirs), {
         slot,

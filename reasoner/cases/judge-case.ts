@@ -3,6 +3,7 @@ import type { Part } from '../atlas/atlas.ts';
 import type { Plan } from '../builds/plan.ts';
 import { planBuild } from '../builds/plan-build.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { NameId, PartId } from '../ids.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { answer } from '../verdict/answer.ts';
@@ -77,7 +78,7 @@ const ofClaim = (claim: ClaimAnswer | null, claimed: NameAnswer | null): string[
 const slotsOf = (atlas: CompiledAtlas, verdict: Verdict): KeptSlot[] =>
   verdict.slots.map(({ slot, candidates, absent, doubtful }: SlotAnswer) => ({
     slot,
-    name: slotName(atlas, slot),
+    name: slotNameOf(atlas, slot),
     left: candidates.length,
     parts: candidates.length > readable ? null : candidates.map((part) => partOf(atlas, part)),
     absent,
@@ -87,14 +88,12 @@ const slotsOf = (atlas: CompiledAtlas, verdict: Verdict): KeptSlot[] =>
 const slotsOfPlan = (atlas: CompiledAtlas, plan: Plan): KeptSlot[] =>
   plan.slots.map(({ slot, part, absent, stranger }) => ({
     slot,
-    name: slotName(atlas, slot),
+    name: slotNameOf(atlas, slot),
     left: part === null ? 0 : 1,
     parts: part === null ? [] : [partOf(atlas, part)],
     absent,
     doubtful: stranger,
   }));
-
-const slotName = (atlas: CompiledAtlas, slot: KeptSlot['slot']): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
 
 const partOf = (atlas: CompiledAtlas, id: PartId): { readonly id: PartId; readonly name: string } => ({
   id,

@@ -1,4 +1,5 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { ObservationId, PartId, SlotId } from '../ids.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { seenPhrase } from '../words/phrases.ts';
@@ -26,8 +27,6 @@ export const appliedChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): App
   ...chosenChanges(atlas, was, is),
   ...wordChanges(was, is),
 ];
-
-const nameOf = (atlas: CompiledAtlas, slot: SlotId): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
@@ -94,20 +93,20 @@ const observationChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): Applie
 const spoken = (atlas: CompiledAtlas, one: Observation): string => {
   const feature = atlas.features.get(one.feature);
   const what = feature === undefined ? one.feature : seenPhrase(feature, one);
-  return `${nameOf(atlas, one.slot)}, ${what}${one.sure.kind === 'measured' ? '' : ` (${one.sure.kind})`}`;
+  return `${slotNameOf(atlas, one.slot)}, ${what}${one.sure.kind === 'measured' ? '' : ` (${one.sure.kind})`}`;
 };
 
 const absentChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): AppliedChange[] => [
   ...is.absent
     .filter((slot) => !was.absent.includes(slot))
     .map((slot) => ({
-      change: { kind: 'absent' as const, observation: null, slot, sentence: `The ${nameOf(atlas, slot)} is marked as not there.` },
+      change: { kind: 'absent' as const, observation: null, slot, sentence: `The ${slotNameOf(atlas, slot)} is marked as not there.` },
       apply: (sheet: Sheet) => ({ ...sheet, absent: [...sheet.absent, slot] }),
     })),
   ...was.absent
     .filter((slot) => !is.absent.includes(slot))
     .map((slot) => ({
-      change: { kind: 'absent' as const, observation: null, slot, sentence: `The ${nameOf(atlas, slot)} is there after all.` },
+      change: { kind: 'absent' as const, observation: null, slot, sentence: `The ${slotNameOf(atlas, slot)} is there after all.` },
       apply: (sheet: Sheet) => ({ ...sheet, absent: sheet.absent.filter((each) => each !== slot) }),
     })),
 ];
@@ -122,7 +121,7 @@ const chosenChanges = (atlas: CompiledAtlas, was: Sheet, is: Sheet): AppliedChan
         kind: 'chosen' as const,
         observation: null,
         slot,
-        sentence: `Chosen for the ${nameOf(atlas, slot)}: ${part(is.chosen[slot])}; before, ${part(was.chosen[slot])}.`,
+        sentence: `Chosen for the ${slotNameOf(atlas, slot)}: ${part(is.chosen[slot])}; before, ${part(was.chosen[slot])}.`,
       },
       apply: (sheet: Sheet) => {
         const { [slot]: _gone, ...rest } = sheet.chosen as Record<SlotId, PartId>;

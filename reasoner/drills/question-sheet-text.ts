@@ -1,4 +1,5 @@
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { Drill } from './drill.ts';
 import type { QuestionSheet } from './question-sheet.ts';
 
@@ -13,7 +14,7 @@ export const lettersOf = (drill: Drill, response: readonly string[]): string => 
 
 /** The sheet as Markdown: the questions, then on a page of its own the answers with their reasons. What made it stands on both. */
 export const questionSheetText = (atlas: CompiledAtlas, sheet: QuestionSheet): string => {
-  const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
+  const slotName = (id: string): string => slotNameOf(atlas, id);
   const families = sheet.asked.families?.map((id) => atlas.families.get(id)?.name ?? id).join(', ') ?? 'all families';
   const made = `Sheet ${sheet.asked.number} · ${families} · ${sheet.asked.kinds?.join(', ') ?? 'all kinds'} · ${sheet.asked.count} questions${sheet.asked.level === 'by eye' ? ' by eye' : ''} · atlas ${sheet.edition}`;
   const questions = sheet.questions.flatMap(({ drill }, i) => [

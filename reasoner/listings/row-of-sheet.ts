@@ -1,5 +1,6 @@
 import type { ClaimAnswer, Conflict, Conflicts, Verdict } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { FeatureId, SlotId } from '../ids.ts';
 import { settlingChecks } from '../report/settling-checks.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -93,7 +94,7 @@ const lookAt = (atlas: CompiledAtlas, features: readonly FeatureId[]): string | 
   const [first] = looks.sort((a, b) => a.minutes - b.minutes || (a.feature.id < b.feature.id ? -1 : 1));
   if (first === undefined) return null;
   const { feature, minutes } = first;
-  const slot = atlas.data.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
+  const slot = slotNameOf(atlas, feature.slot);
   return `Look first at the ${slot}: ${feature.name} (${atlas.stages.get(feature.stage)?.name ?? feature.stage}, ${minutes} min).`;
 };
 

@@ -1,5 +1,6 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import { mmPerInch } from '../plain/units.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { contradictionsIn } from '../verdict/answer.ts';
@@ -31,7 +32,7 @@ export const toldAsSeen = (atlas: CompiledAtlas, sheet: Sheet): Supposed | null 
       .filter((one) => one.observations.every((id) => aside.has(id)))
       .map(({ observations: [a, b] }) => {
         const feature = atlas.features.get(of(a).feature) as Feature;
-        const slot = atlas.data.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
+        const slot = slotNameOf(atlas, feature.slot);
         const [one, other] = [hasPhrase(feature, of(a)), hasPhrase(feature, of(b))];
         return `Of the ${slot} its own words say both ${one} and ${other}: neither is used.`;
       }),

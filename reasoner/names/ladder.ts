@@ -4,6 +4,7 @@ import type { CompiledAtlas, HousingList } from '../compile/compiled.ts';
 import { formedNameId, isFamilyPartsNameId, readFormedNameId, ruleNamed, serviceNameId } from '../compile/name-ids.ts';
 import { type NameRule, union } from '../compile/name-rule.ts';
 import { familyName, fullNames, housingSlots } from '../compile/name-texts.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { ModelId, NameId } from '../ids.ts';
 import { withArticle } from '../plain/text.ts';
 import { partsNumbered } from '../plate/part-index.ts';
@@ -234,7 +235,7 @@ const hybridText = (unit: Unit, models: readonly ModelId[], housings: Name['hous
     atlas,
     models.map((model) => atlas.models.get(model) as Model),
   );
-  const nameOf = (slot: string): string => atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot;
+  const nameOf = (slot: string): string => slotNameOf(atlas, slot);
   const phrase = ({ slot, origin }: Name['housings'][number]): string => {
     switch (origin.kind) {
       case 'own':

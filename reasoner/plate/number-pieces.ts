@@ -1,5 +1,6 @@
 import type { NumberPiece } from '../atlas/number-pattern.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { SlotId } from '../ids.ts';
 import { months } from '../plain/months.ts';
 
@@ -64,7 +65,7 @@ interface Says {
 export const meansOf = (atlas: CompiledAtlas, piece: NumberPiece, { slot, year, month }: Says): string | null => {
   switch (piece.kind) {
     case 'slot':
-      return slot === undefined ? null : (atlas.data.slots.find(({ id }) => id === slot)?.name ?? slot);
+      return slot === undefined ? null : slotNameOf(atlas, slot);
     case 'year':
     case 'year letter':
       return year === undefined ? null : String(year);

@@ -1,5 +1,6 @@
 import type { Answer, Conflicts, Verdict } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import { dayInWords } from '../plain/day-in-words.ts';
 import { shopWordApart, shopWordHeading, shopWordSentences } from '../plain/shop-word.ts';
 import type { Sheet } from '../sheet/sheet.ts';
@@ -11,7 +12,7 @@ import { line, type Report, type ReportBlock, type ReportFact, type ReportLine, 
 import { claimReasons, disagreements, inBrief, tally } from './ruled-out.ts';
 import { whatIsOpen } from './what-is-open.ts';
 import { whatStands } from './what-stands.ts';
-import { broughtIn, entriesBlock, measuredLine, notLookedAt, remarks, slotName, unseenLines } from './what-was-seen.ts';
+import { broughtIn, entriesBlock, measuredLine, notLookedAt, remarks, unseenLines } from './what-was-seen.ts';
 
 export interface ReportInput {
   readonly atlas: CompiledAtlas;
@@ -199,7 +200,7 @@ const photographsOf = ({ atlas, facts, sheet }: ReportInput): ReportSection[] =>
   const photographs = (facts?.photographs ?? []).map(({ hash, width, height, caption, slot, observation }, index) => {
     const entry = sheet.observations.find(({ id }) => id === observation);
     const of = entry?.slot ?? slot;
-    const shows = of === null ? [] : [slotName(atlas, of)];
+    const shows = of === null ? [] : [slotNameOf(atlas, of)];
     return {
       hash,
       width,

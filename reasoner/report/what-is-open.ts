@@ -1,11 +1,11 @@
 import type { NameAnswer, Verdict } from '../answer/verdict.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import { listsNone } from '../plain/lists-none.ts';
 import { capital, list } from '../plain/text.ts';
 import type { Unit } from '../unit/unit.ts';
 import { lacksPhrases } from '../words/lacks-phrase.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
 import { letterOf, settlingChecks } from './settling-checks.ts';
-import { slotName } from './what-was-seen.ts';
 
 /** So many open names are spoken of one by one; the others are counted. */
 const namesShown = 4;
@@ -45,7 +45,7 @@ export const whatIsOpen = (unit: Unit, verdict: Verdict): ReportBlock[] => {
       : [
           paragraph(
             line(
-              `Of the ${list(alike.map((slot) => slotName(unit.atlas, slot)))} the atlas knows nothing more that would tell what is left apart; only the maker can say.`,
+              `Of the ${list(alike.map((slot) => slotNameOf(unit.atlas, slot)))} the atlas knows nothing more that would tell what is left apart; only the maker can say.`,
               alike.map((slot) => ({ kind: 'slot', slot })),
             ),
           ),
@@ -56,7 +56,7 @@ export const whatIsOpen = (unit: Unit, verdict: Verdict): ReportBlock[] => {
           paragraph(
             line(
               `The atlas lists no ${list(
-                unlisted.map(({ slot }) => slotName(unit.atlas, slot)),
+                unlisted.map(({ slot }) => slotNameOf(unit.atlas, slot)),
                 'or',
               )} at all, so that no look settles what is there.`,
               unlisted.map(({ slot }) => ({ kind: 'slot', slot })),
@@ -68,7 +68,7 @@ export const whatIsOpen = (unit: Unit, verdict: Verdict): ReportBlock[] => {
       : [
           paragraph(
             line(
-              `The ${list(doubtful.map(({ slot }) => slotName(unit.atlas, slot)))} cannot be settled by one more look: what was entered there does not go together with the rest and is to be looked at again.`,
+              `The ${list(doubtful.map(({ slot }) => slotNameOf(unit.atlas, slot)))} cannot be settled by one more look: what was entered there does not go together with the rest and is to be looked at again.`,
               doubtful.map(({ slot }) => ({ kind: 'slot', slot })),
             ),
           ),
@@ -98,7 +98,7 @@ const alikeUnsettled = (names: readonly NameAnswer[]): NameAnswer[][] => {
 };
 
 const openLine = (unit: Unit, shown: readonly NameAnswer[], names: readonly NameAnswer[]): ReportLine => {
-  const slots = (names[0]?.unsettled ?? []).map((slot) => slotName(unit.atlas, slot));
+  const slots = (names[0]?.unsettled ?? []).map((slot) => slotNameOf(unit.atlas, slot));
   const why = [
     ...(slots.length === 0 ? [] : [`the ${list(slots)} ${slots.length === 1 ? 'is' : 'are'} not settled`]),
     ...lacksPhrases(unit, names[0]?.lacks ?? []),

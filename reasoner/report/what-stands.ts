@@ -1,8 +1,8 @@
 import type { NameAnswer, Verdict } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import { capital, list } from '../plain/text.ts';
 import { line, type ReportLine, type ReportReason } from './report.ts';
-import { slotName } from './what-was-seen.ts';
 
 /** The honest names; where none stands for the whole, that is said, with what single parts are. */
 export const whatStands = (atlas: CompiledAtlas, verdict: Verdict): ReportLine[] => {
@@ -38,7 +38,7 @@ const partLines = (verdict: Verdict): ReportLine[] => {
 const doubtLine = (atlas: CompiledAtlas, verdict: Verdict): ReportLine[] => {
   const doubtful = verdict.slots.filter((slot) => slot.doubtful && !slot.absent);
   if (doubtful.length === 0) return [];
-  const names = list(doubtful.map(({ slot }) => slotName(atlas, slot)));
+  const names = list(doubtful.map(({ slot }) => slotNameOf(atlas, slot)));
   return [
     line(
       `The ${names} may be ${doubtful.length === 1 ? 'a part' : 'parts'} the atlas does not list, or an entry there is wrong.`,

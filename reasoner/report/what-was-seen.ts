@@ -1,6 +1,7 @@
 import type { Answer } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import { list } from '../plain/text.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { seenPhrase } from '../words/phrases.ts';
@@ -30,7 +31,7 @@ const absentLine = (atlas: CompiledAtlas, sheet: Sheet): ReportLine[] => {
   if (sheet.absent.length === 0) return [];
   return [
     line(
-      `Not with the unit: ${list(sheet.absent.map((slot) => slotName(atlas, slot)))}.`,
+      `Not with the unit: ${list(sheet.absent.map((slot) => slotNameOf(atlas, slot)))}.`,
       sheet.absent.map((slot) => ({ kind: 'absent', slot })),
     ),
   ];
@@ -73,7 +74,9 @@ export const unseenLines = (atlas: CompiledAtlas, sheet: Sheet): ReportLine[] =>
   const seen = new Set(sheet.observations.filter(({ sure }) => sure.kind !== 'told').map(({ feature }) => feature));
   const unseen = (sheet.unseen ?? []).map((each, index) => ({ ...each, index })).filter(({ feature }) => !seen.has(feature));
   if (unseen.length === 0) return [];
-  const said = unseen.map(({ slot, feature, why }) => `${slotName(atlas, slot)}, ${atlas.features.get(feature)?.name ?? feature} (${why})`);
+  const said = unseen.map(
+    ({ slot, feature, why }) => `${slotNameOf(atlas, slot)}, ${atlas.features.get(feature)?.name ?? feature} (${why})`,
+  );
   return [
     line(
       `Looked for and not settled: ${said.join('; ')}.`,
@@ -90,7 +93,7 @@ export const notLookedAt = (atlas: CompiledAtlas, sheet: Sheet, answer: Answer):
   if (left.length === 0) return [];
   return [
     line(
-      `Nothing was entered of: ${list(left.map(({ slot }) => slotName(atlas, slot)))}.`,
+      `Nothing was entered of: ${list(left.map(({ slot }) => slotNameOf(atlas, slot)))}.`,
       left.map(({ slot }) => ({ kind: 'slot', slot })),
     ),
   ];
@@ -117,5 +120,3 @@ export const remarks = (answer: Answer): ReportLine[] =>
               ]
             : [],
       );
-
-export const slotName = (atlas: CompiledAtlas, id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;

@@ -2,6 +2,7 @@ import type { Answer, Contradicted, NameAnswer } from '../answer/verdict.ts';
 import { compatible } from '../atlas/agree.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledSlot } from '../compile/compiled.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { NameId, SlotId } from '../ids.ts';
 import { findRule, honestOf, ladderOf, openAbove } from '../names/ladder.ts';
 import { type Judged, judge } from '../names/status.ts';
@@ -121,7 +122,7 @@ export const contradictionsIn = (atlas: CompiledAtlas, sheet: Sheet): Contradict
 
 const contradiction = (atlas: CompiledAtlas, one: Observation, other: Observation): Contradicted['contradictions'][number] => {
   const feature = atlas.features.get(one.feature) as Feature;
-  const slot = atlas.data.slots.find(({ id }) => id === one.slot)?.name ?? one.slot;
+  const slot = slotNameOf(atlas, one.slot);
   return {
     observations: [one.id, other.id],
     meanings: null,

@@ -1,6 +1,7 @@
 import type { ClaimRead, Independent, NameAnswer, Reading, Status } from '../answer/verdict.ts';
 import type { Feature, Model } from '../atlas/atlas.ts';
 import { fullName } from '../compile/name-texts.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { ModelId, SlotId } from '../ids.ts';
 import { capital, list, numberInWords } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
@@ -97,7 +98,7 @@ const statusWords: Readonly<Record<Status, string>> = { stands: 'stands', open: 
 
 /** N2: what looking could settle, and what the atlas itself lacks (A7). */
 const openBecause = (unit: Unit, answer: NameAnswer | null): string[] => {
-  const named = (slots: readonly SlotId[]) => slots.map((id) => unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id);
+  const named = (slots: readonly SlotId[]) => slots.map((id) => slotNameOf(unit.atlas, id));
   const unsettled = named(answer?.unsettled ?? []);
   return [
     ...(unsettled.length === 0
@@ -124,7 +125,7 @@ export const restsOnSentence = (unit: Unit, spoken: string, entries: readonly Ob
 
 /** `the turbine wheel has 11 blades` */
 const readingPhrase = (unit: Unit, entry: Observation): string => {
-  const slot = unit.atlas.data.slots.find(({ id }) => id === entry.slot)?.name ?? entry.slot;
+  const slot = slotNameOf(unit.atlas, entry.slot);
   return `the ${slot} has ${hasPhrase(unit.atlas.features.get(entry.feature) as Feature, entry)}`;
 };
 
@@ -147,7 +148,7 @@ export const promiseSentence = (
   alternatives: readonly Pick<Observation, 'value' | 'sure'>[],
   truth: Truth,
 ): string => {
-  const slot = unit.atlas.data.slots.find(({ id }) => id === feature.slot)?.name ?? feature.slot;
+  const slot = slotNameOf(unit.atlas, feature.slot);
   const what = list(
     alternatives.map((each) => hasPhrase(feature, each)),
     'or',

@@ -1,5 +1,6 @@
 import type { Conflict, Finding } from '../answer/verdict.ts';
 import type { Part } from '../atlas/atlas.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import { list } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
@@ -8,7 +9,7 @@ import type { Unit, UnitSlot } from '../unit/unit.ts';
 import { feature } from './conflict-sentence.ts';
 import { hasPhrase } from './has-phrase.ts';
 
-const slotName = (unit: Unit, id: string): string => unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
+const slotName = (unit: Unit, id: string): string => slotNameOf(unit.atlas, id);
 
 /** O1: what became of something that was only told, where what was seen says. */
 export const toldSentence = (unit: Unit, observation: Observation, truth: Exclude<Truth, 'not known'>): string => {

@@ -2,6 +2,7 @@ import type { ClaimAnswer, IfKept, Status } from '../answer/verdict.ts';
 import type { Feature, Model } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { fullName } from '../compile/name-texts.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { FitVerdict } from '../fits/fit.ts';
 import { list } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
@@ -15,7 +16,7 @@ export const ifKeptSentence = (
   { honest, claim, left, fit }: Pick<IfKept, 'honest' | 'left' | 'fit'> & { readonly claim: ClaimAnswer | null },
 ): string => {
   const seen = hasPhrase(atlas.features.get(kept.feature) as Feature, kept);
-  const slot = atlas.data.slots.find(({ id }) => id === kept.slot)?.name ?? kept.slot;
+  const slot = slotNameOf(atlas, kept.slot);
   const means = [
     ...(fit === null ? [] : [`what is chosen ${fits[fit]}`]),
     ...(claim === null ? [] : [`${spoken(atlas, claim)} ${statuses[claim.status]}`]),

@@ -1,6 +1,7 @@
 import type { MachinedAtJoint, MachinedCandidate } from '../answer/verdict.ts';
 import type { Part } from '../atlas/atlas.ts';
 import type { OperationId } from '../atlas/operation.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import { fitCautions } from '../fits/work/cautions.ts';
 import type { ObservationId } from '../ids.ts';
 import { capital, list, withArticle } from '../plain/text.ts';
@@ -43,7 +44,7 @@ const byOperations = (told: MachinedCandidate['told']) => {
 
 /** J1: that one of two parts was machined, or that this one was, because as made nothing that is left goes together. */
 export const machinedAtJointSentence = (unit: Unit, { joint, slots, operations }: MachinedAtJoint): string => {
-  const names = slots.map((id) => `the ${unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id}`);
+  const names = slots.map((id) => `the ${slotNameOf(unit.atlas, id)}`);
   const who = slots.length === 1 ? `${capital(names[0] ?? '')} was machined` : `${capital(list(names, 'or'))} was machined, or both`;
   const where = unit.atlas.joints.find((each) => each.data.id === joint)?.data.name ?? joint;
   return `${who}: as made, nothing that is left fits at the joint ${where}; ${operationNames(unit, operations)} could have made it fit.${turning(unit, operations)}`;

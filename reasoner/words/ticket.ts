@@ -2,6 +2,7 @@ import { accusesPlate } from '../answer/plate-reading.ts';
 import type { ClaimAnswer, ClaimRead, Clause, Finding, Name, NameAnswer, Reason, Rung, Verdict } from '../answer/verdict.ts';
 import type { Model } from '../atlas/atlas.ts';
 import { fullName } from '../compile/name-texts.ts';
+import { slotNameOf } from '../compile/slot-name.ts';
 import type { MakerId, ModelId, NameId, SlotId } from '../ids.ts';
 import { list, withArticle } from '../plain/text.ts';
 import { makerOfMark } from '../unit/marks.ts';
@@ -206,7 +207,7 @@ const makerOfParts = ({ atlas }: Unit, { maker, rung, models, family }: Name): M
   return of === null ? null : (atlas.families.get(of)?.maker ?? null);
 };
 
-const slotName = (unit: Unit, id: SlotId): string => unit.atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
+const slotName = (unit: Unit, id: SlotId): string => slotNameOf(unit.atlas, id);
 const makerName = (unit: Unit, maker: MakerId): string => unit.atlas.makers.get(maker)?.name ?? maker;
 const makerNames = (unit: Unit, makers: readonly MakerId[]): string =>
   list(

@@ -15,7 +15,7 @@ import { usePointed } from './usePointed.ts';
 /** The guided first case, while it is offered or followed. It says and points; it writes nothing. */
 export function GuidedCase({ screen }: { readonly screen: Screen }) {
   const guided = useGuided();
-  const one = caseIn(useWords().vocabulary);
+  const { vocabulary } = useWords();
   if (guided === 'off') return null;
   if (guided === 'offered')
     return (
@@ -28,6 +28,7 @@ export function GuidedCase({ screen }: { readonly screen: Screen }) {
         </button>
       </Panel>
     );
+  const one = caseIn(vocabulary);
   if (one === null)
     return (
       <Panel
