@@ -4,17 +4,36 @@ import { presses } from '../look/presses.ts';
 import { focusable, found } from './pointAt.ts';
 import type { PointedAt } from './stepOf.ts';
 
-/** Marks what a step points at, however often it is drawn anew; brings it into sight when the step comes up. */
+/** What says that somebody looks elsewhere by himself. */
+const touches = ['keydown', 'wheel', 'pointerdown', 'touchmove'] as const;
+
+/**
+ * Marks what a step points at, however often it is drawn anew; brings it into sight when the step comes up, and again
+ * when something else (the focus going back, a form that closes) moves it out, until somebody presses or scrolls.
+ */
 export function usePointed(point: PointedAt | null): { readonly go: () => void } {
   const key = JSON.stringify(point);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `point`, which is a new object at every entry.
   useEffect(() => {
     let marked: HTMLElement | null = null;
+    let untouched = true;
+    const touched = (): void => {
+      untouched = false;
+    };
+    for (const event of touches) window.addEventListener(event, touched, { capture: true, passive: true });
+    const sight = new IntersectionObserver(
+      ([seen]) => {
+        if (untouched && seen?.target === marked && seen.intersectionRatio < 1) marked?.scrollIntoView({ block: 'nearest' });
+      },
+      { threshold: [0, 1] },
+    );
     const mark = (): void => {
       const now = found(point);
       if (now === marked) return;
       marked?.removeAttribute('data-guided');
       now?.setAttribute('data-guided', '');
+      sight.disconnect();
+      if (now !== null) sight.observe(now);
       if (marked === null) now?.scrollIntoView({ block: 'nearest' });
       marked = now;
     };
@@ -23,6 +42,8 @@ export function usePointed(point: PointedAt | null): { readonly go: () => void }
     watch.observe(document.body, { childList: true, subtree: true });
     return () => {
       watch.disconnect();
+      sight.disconnect();
+      for (const event of touches) window.removeEventListener(event, touched, { capture: true });
       marked?.removeAttribute('data-guided');
     };
   }, [key]);

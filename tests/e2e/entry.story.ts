@@ -303,10 +303,10 @@ test.describe('entry by keyboard, and for greasy hands', () => {
       await enter(page, 'nameplate', 'serial number, as stamped', async () => {
         await page.keyboard.type('R 0307 41377 3');
         await page.keyboard.press('Enter');
-        await expect(page.getByRole('group', { name: /One of them may have been misread/ })).toBeVisible();
-        await expect(page.getByRole('button', { name: 'Read it again' })).toBeFocused();
+        const question = page.getByRole('group', { name: /One of them may have been misread/ });
+        await expect(question.getByRole('button', { name: 'Read it again' })).toBeFocused();
         await page.keyboard.press('Tab');
-        await expect(page.getByRole('button', { name: 'It is what I read' })).toBeFocused();
+        await expect(question.getByRole('button', { name: 'It is what I read' })).toBeFocused();
       });
       await enter(page, 'nameplate', 'year of make', typed('1989'));
       await verdictSettled(page);
