@@ -59,7 +59,7 @@ export function App() {
       );
     return (
       <WordsContext value={words}>
-        <HeldShop>
+        <HeldShop words={words}>
           <HeldBench>
             <Window words={words} />
           </HeldBench>

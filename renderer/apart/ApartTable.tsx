@@ -1,5 +1,6 @@
 import type { Apart, ApartRow, Cell, FeatureId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import { sayMeasure } from '../values/lengths.ts';
 import { sayFact } from '../values/sayFact.ts';
 import { sayMinutes } from './sayMinutes.ts';
 
@@ -99,11 +100,11 @@ function CellText({ feature: id, cell }: { readonly feature: FeatureId; readonly
   const feature = words.feature(id);
   const facts = cell.facts.map(({ fact }) => fact);
   const sizes = facts.flatMap((fact) => (fact.kind === 'measure' ? [fact.nominal] : []));
-  const unit = feature?.unit === 'deg' ? '°' : ' mm';
+  const say = (size: number): string => sayMeasure(size, feature?.unit === 'deg' ? 'deg' : 'mm', words.unit);
   const said =
     sizes.length > 2
-      ? `${sizes.length} sizes, ${Math.min(...sizes)} to ${Math.max(...sizes)}${unit}`
-      : [...new Set(facts.slice(0, mostSaid).map((fact) => sayFact(feature, fact)))].join(' / ');
+      ? `${sizes.length} sizes, ${say(Math.min(...sizes)).replace(/ (mm|in)$|°$/, '')} to ${say(Math.max(...sizes))}`
+      : [...new Set(facts.slice(0, mostSaid).map((fact) => sayFact(feature, fact, words.unit)))].join(' / ');
   const more = sizes.length > 2 ? 0 : facts.length - mostSaid;
   return (
     <>

@@ -10,6 +10,7 @@ import { FileChooser } from '../look/FileChooser.tsx';
 import { giveBytes } from '../look/giveFile.ts';
 import { ModalBox } from '../look/ModalBox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayBytes } from '../values/figures.ts';
 import { sayWhen } from '../values/sayWhen.ts';
 
 type Doing =
@@ -67,7 +68,7 @@ export function Papers({ about, heading }: { readonly about: DocumentAbout; read
                 titleOf(paper)
               )}{' '}
               <span className="small soft">
-                {paper.size === null ? 'its file is lost' : `${kinds[paper.type ?? ''] ?? 'file'}, ${sizeOf(paper.size)}`},{' '}
+                {paper.size === null ? 'its file is lost' : `${kinds[paper.type ?? ''] ?? 'file'}, ${sayBytes(paper.size)}`},{' '}
                 {paper.who || 'nobody said who'} {sayWhen(paper.at)}
               </span>{' '}
               {paper.size !== null && (
@@ -185,5 +186,3 @@ const kinds: Readonly<Record<string, string>> = {
   'image/jpeg': 'picture',
   'image/png': 'picture',
 };
-const sizeOf = (bytes: number): string =>
-  bytes < 1024 ** 2 ? `${Math.max(1, Math.round(bytes / 1024))} KiB` : `${(bytes / 1024 ** 2).toFixed(1)} MiB`;

@@ -10,6 +10,7 @@ import { TermText } from '../glossary/TermLink.tsx';
 import { useGlossary } from '../glossary/useGlossary.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { MeasuredHere } from '../samples/MeasuredHere.tsx';
+import { saySpan, unitSign } from '../values/lengths.ts';
 import { roleWords } from '../values/roleWords.ts';
 import { sayFact } from '../values/sayFact.ts';
 import { FitMark } from './FitMark.tsx';
@@ -137,7 +138,7 @@ function Facts({ page }: { readonly page: PartPage }) {
                 <th scope="row">
                   {linked.has(index) ? <TermText text={words.featureName(one.feature)} /> : words.featureName(one.feature)}
                 </th>
-                <td className={one.fact.kind === 'not known' ? 'soft' : undefined}>{sayFact(feature, one.fact)}</td>
+                <td className={one.fact.kind === 'not known' ? 'soft' : undefined}>{sayFact(feature, one.fact, words.unit)}</td>
                 <td className="soft small">{feature === undefined ? '' : words.stageName(feature.stage)}</td>
                 <td className="soft small">
                   <Whose one={one} />
@@ -162,7 +163,7 @@ function Whose({ one }: { readonly one: PartPage['facts'][number] }) {
       {source !== one.source && `, by ${words.sourceTitle(one.source)}`};{' '}
       {fact === null
         ? 'the pack says nothing of it'
-        : `the pack says ${sayFact(words.feature(one.feature), fact)}${source === null ? '' : `, by ${words.sourceTitle(source)}`}`}
+        : `the pack says ${sayFact(words.feature(one.feature), fact, words.unit)}${source === null ? '' : `, by ${words.sourceTitle(source)}`}`}
     </>
   );
 }
@@ -265,14 +266,13 @@ function FitNumbers({ partner }: { readonly partner: FitsAnswer['partners'][numb
   if (deciding.missing.length > 0) {
     return <span className="soft small"> missing: {deciding.missing.map((feature) => words.featureName(feature)).join(', ')}</span>;
   }
-  const mm = (range: { readonly least: number; readonly greatest: number }) =>
-    `${range.least.toFixed(3)} to ${range.greatest.toFixed(3)} mm`;
+  const say = (range: { readonly least: number; readonly greatest: number }) => `${saySpan(range, words.unit)} ${unitSign(words.unit)}`;
   return (
     <span className="soft small">
       {' '}
       {deciding.rule.kind}
       {deciding.found !== undefined && deciding.asked !== undefined
-        ? `: ${mm(deciding.found)}, asked ${mm(deciding.asked)}`
+        ? `: ${say(deciding.found)}, asked ${say(deciding.asked)}`
         : `: ${deciding.decidedBy.map((feature) => words.featureName(feature)).join(', ')}`}
     </span>
   );

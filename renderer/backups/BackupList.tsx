@@ -1,6 +1,7 @@
 import type { Backup } from '../../db/answers.ts';
 import { sayInstant } from '../cases/sayCase.ts';
-import { sayReason, saySize, sayState } from './sayBackup.ts';
+import { sayBytes } from '../values/figures.ts';
+import { sayReason, sayState } from './sayBackup.ts';
 
 interface Props {
   readonly backups: readonly Backup[];
@@ -31,7 +32,7 @@ export function BackupList({ backups, chosen, onChoose }: Props) {
             <th scope="row">{sayInstant(one.at)}</th>
             <td>{sayReason(one.reason)}</td>
             <td className={one.state.kind === 'sound' ? undefined : 'is-unreadable'}>{sayState(one)}</td>
-            <td className="is-size">{saySize(one.bytes)}</td>
+            <td className="is-size">{sayBytes(one.bytes)}</td>
             <td className="no-print">
               {one.state.kind === 'sound' && (
                 <button

@@ -7,9 +7,9 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
+import { sayBytes } from '../values/figures.ts';
 import { BackupList } from './BackupList.tsx';
 import { RestoreView } from './RestoreView.tsx';
-import { saySize } from './sayBackup.ts';
 
 /** The backups there are: made, looked into, and put back. */
 export function BackupsScreen() {
@@ -28,7 +28,7 @@ export function BackupsScreen() {
     setSaid('Making a backup…');
     const reply = await desk.ask('backups.make', {});
     setWorking(false);
-    setSaid(reply.ok ? `Made, ${saySize(reply.value.bytes)}.` : '');
+    setSaid(reply.ok ? `Made, ${sayBytes(reply.value.bytes)}.` : '');
     if (!reply.ok) setTrouble(reply.trouble);
     setMade((count) => count + 1);
   };
@@ -66,8 +66,8 @@ export function BackupsScreen() {
           <p className="backups-where">
             A backup is made after every hour that brought something new, and before a pack is changed, before the atlas is brought up to
             date for a newer version of the program, and before another backup is put back. All of a day are kept, one a day for a month and
-            one a month for a year, in {saySize(list.atMost)} at most. They lie on the same disk as the atlas, so copy this folder elsewhere
-            now and then: <code>{list.folder}</code>
+            one a month for a year, in {sayBytes(list.atMost)} at most. They lie on the same disk as the atlas, so copy this folder
+            elsewhere now and then: <code>{list.folder}</code>
           </p>
           {list.backups.length === 0 ? (
             <p className="soft page-hint">There is no backup yet.</p>

@@ -32,12 +32,6 @@ export const sayHolds = (counts: BackupCounts): string => {
 export const sayState = ({ state }: Backup): string =>
   state.kind === 'sound' ? sayHolds(state.counts) : `It cannot be read. ${state.why}`;
 
-/** `3.1 MiB`. */
-export const saySize = (bytes: number): string => {
-  if (bytes < 1024 ** 2) return `${Math.max(1, Math.round(bytes / 1024))} KiB`;
-  return bytes < 1024 ** 3 ? `${(bytes / 1024 ** 2).toFixed(1)} MiB` : `${(bytes / 1024 ** 3).toFixed(1)} GiB`;
-};
-
 export const sayKind = (kind: HeldKind): string => kinds[kind];
 
 const kinds: Readonly<Record<HeldKind, string>> = {

@@ -56,7 +56,7 @@ const sayEntry = (entry: SheetEntry, words: Words): string => {
         ...(observation.confirmed === true ? ['confirmed as read'] : []),
         ...(observation.note === undefined || observation.note === '' ? [] : [`note: ${observation.note}`]),
       ];
-      return [sayObservation(words.feature(observation.feature), observation, 'mm'), ...more].join('; ');
+      return [sayObservation(words.feature(observation.feature), observation, words.unit), ...more].join('; ');
     }
     case 'unseen':
       return `${words.featureName(entry.unseen.feature)}: ${entry.unseen.why}`;

@@ -14,6 +14,7 @@ import type {
   SourceId,
   StageId,
 } from '../../reasoner/index.ts';
+import type { LengthUnit } from '../../reasoner/plain/units.ts';
 
 /**
  * The vocabulary with an index over each of its lists. Names fall back to the id itself: a sheet written for
@@ -21,6 +22,8 @@ import type {
  */
 export interface Words {
   readonly vocabulary: Vocabulary;
+  /** In what lengths are said. */
+  readonly unit: LengthUnit;
   readonly slots: readonly Slot[];
   slot(id: SlotId): Slot | undefined;
   slotName(id: SlotId): string;
@@ -47,7 +50,7 @@ export interface Words {
 const indexed = <K extends string, T extends { readonly id: K }>(list: readonly T[]): ReadonlyMap<K, T> =>
   new Map(list.map((item) => [item.id, item]));
 
-export function wordsOf(vocabulary: Vocabulary): Words {
+export function wordsOf(vocabulary: Vocabulary, unit: LengthUnit = 'mm'): Words {
   const slots = indexed<SlotId, Slot>(vocabulary.slots);
   const features = indexed<FeatureId, Feature>(vocabulary.features);
   const joints = indexed<JointId, Joint>(vocabulary.joints);
@@ -68,6 +71,7 @@ export function wordsOf(vocabulary: Vocabulary): Words {
   );
   return {
     vocabulary,
+    unit,
     slots: vocabulary.slots,
     slot: (id) => slots.get(id),
     slotName: (id) => slots.get(id)?.name ?? id,

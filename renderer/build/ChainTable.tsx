@@ -3,8 +3,9 @@ import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { saySpan, unitSign } from '../values/lengths.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
-import { sayShare, saySpan } from './sayBuild.ts';
+import { sayShare } from './sayBuild.ts';
 
 /** Stacks of lengths over several parts: what is left over at worst and by statistics, against what is asked. */
 export function ChainTable({ plan }: { readonly plan: Plan }) {
@@ -22,9 +23,9 @@ export function ChainTable({ plan }: { readonly plan: Plan }) {
             of={[
               'Stack',
               'Verdict',
-              { figures: 'Worst case, mm' },
-              { figures: 'Nearly all, mm' },
-              { figures: 'Asked, mm' },
+              { figures: `Worst case, ${unitSign(words.unit)}` },
+              { figures: `Nearly all, ${unitSign(words.unit)}` },
+              { figures: `Asked, ${unitSign(words.unit)}` },
               { figures: 'Within' },
             ]}
           />
@@ -42,9 +43,9 @@ export function ChainTable({ plan }: { readonly plan: Plan }) {
                 <td>
                   <FitMark verdict={after.verdict} />
                 </td>
-                <td className="number">{after.numbers === null ? '' : saySpan(after.numbers.worst)}</td>
-                <td className="number">{after.numbers === null ? '' : saySpan(after.numbers.inflated)}</td>
-                <td className="number">{saySpan(after.asked)}</td>
+                <td className="number">{after.numbers === null ? '' : saySpan(after.numbers.worst, words.unit)}</td>
+                <td className="number">{after.numbers === null ? '' : saySpan(after.numbers.inflated, words.unit)}</td>
+                <td className="number">{saySpan(after.asked, words.unit)}</td>
                 <td className="number">{after.numbers === null ? '' : sayShare(after.numbers.share)}</td>
               </tr>
             ))}

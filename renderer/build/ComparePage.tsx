@@ -11,6 +11,7 @@ import { TermsText } from '../glossary/TermLink.tsx';
 import { Combobox } from '../look/Combobox.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
+import { withSign } from '../values/figures.ts';
 import { sayMany } from '../values/sayMany.ts';
 
 const kinds = [
@@ -167,6 +168,10 @@ interface Group {
   readonly rows: readonly ComparedRow[];
 }
 
+/** Of hours and money the answer says bare figures; the rest is sentences and names, which stay as they are. */
+const sayEither = ({ group }: ComparedRow, said: string | null): string | null =>
+  group === 'cost' && said !== null ? withSign(said) : said;
+
 /** Rows of one group together, in the order their groups come up: differences before what is alike. */
 function grouped(rows: readonly ComparedRow[]): readonly Group[] {
   const groups = new Map<string, { group: ComparedRow['group']; same: boolean; rows: ComparedRow[] }>();
@@ -194,11 +199,11 @@ function GroupRows({ group, same, rows }: Omit<Group, 'key'>) {
             <TermsText text={capital(row.what)} />
           </th>
           {same ? (
-            <td colSpan={2}>{row.a ?? <span className="soft">nothing</span>}</td>
+            <td colSpan={2}>{sayEither(row, row.a) ?? <span className="soft">nothing</span>}</td>
           ) : (
             <>
-              <td>{row.a ?? <span className="soft">nothing</span>}</td>
-              <td>{row.b ?? <span className="soft">nothing</span>}</td>
+              <td>{sayEither(row, row.a) ?? <span className="soft">nothing</span>}</td>
+              <td>{sayEither(row, row.b) ?? <span className="soft">nothing</span>}</td>
             </>
           )}
         </tr>

@@ -6,6 +6,7 @@ import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayWhole } from '../values/figures.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { CompletedTable } from './CompletedTable.tsx';
 import { ConstraintsForm } from './ConstraintsForm.tsx';
@@ -32,7 +33,7 @@ export function CompletePage({ search, stock, onStock }: Props) {
 
   const start = (event: FormEvent) => {
     event.preventDefault();
-    const read = readConstraints(draft, stock, words.feature);
+    const read = readConstraints(draft, stock, words);
     setFault(read.ok ? null : read.sentence);
     if (read.ok) search.start({ sheet: matters, constraints: read.value } as CallArgs<'build.complete'>, matters);
   };
@@ -72,7 +73,7 @@ export function CompletePage({ search, stock, onStock }: Props) {
           <div className="search-running">
             <p role="status">
               {stands.stopping ? 'Stopping… ' : 'Searching… '}
-              {sayMany(stands.progress.found, 'build')} so far, {stands.progress.looked.toLocaleString('en-GB')} choices looked at.
+              {sayMany(stands.progress.found, 'build')} so far, {sayWhole(stands.progress.looked)} choices looked at.
             </p>
             <progress aria-label="Share of the choices looked at" max={1} value={stands.progress.share} />
           </div>

@@ -6,6 +6,7 @@ import { PartText } from '../bridge/PartText.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { goTo } from '../route/route.ts';
+import { fixed, sayWhole } from '../values/figures.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
 import { sayHours, sayOperation } from './sayBuild.ts';
@@ -14,7 +15,7 @@ import { withAllChosen } from './startBuild.ts';
 /** Whether these are all the builds there are, and if not, why not. */
 export const sayComplete = ({ builds, stopped, complete, looked }: Completion): string => {
   const found = sayMany(builds.length, 'build');
-  const after = `after ${looked.toLocaleString('en-GB')} choices`;
+  const after = `after ${sayWhole(looked)} choices`;
   if (complete) {
     return builds.length === 0
       ? 'No build keeps to all of this; every choice was looked at.'
@@ -80,7 +81,7 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
                     {build.cost === null ? (
                       <span className="soft">no rates</span>
                     ) : (
-                      `${build.unpriced.length > 0 ? 'at least ' : ''}${build.cost.toFixed(2)}`
+                      `${build.unpriced.length > 0 ? 'at least ' : ''}${fixed(build.cost, 2)}`
                     )}
                   </td>
                   <td className="number">{build.operations}</td>

@@ -5,6 +5,7 @@ import { latest, unanswered, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { Combobox } from '../look/Combobox.tsx';
 import { asId } from '../route/asId.ts';
+import { unitSign } from '../values/lengths.ts';
 import type { ConstraintsDraft, RequireDraft } from './constraintsDraft.ts';
 
 interface Props {
@@ -133,6 +134,7 @@ const firstText = (feature: Feature): string =>
 
 function RequiredValue(props: { readonly required: RequireDraft; readonly feature: Feature | undefined; onText(text: string): void }) {
   const { required, feature, onText } = props;
+  const words = useWords();
   if (feature === undefined) return null;
   if (feature.kind === 'choice' || feature.kind === 'presence') {
     const options =
@@ -158,7 +160,13 @@ function RequiredValue(props: { readonly required: RequireDraft; readonly featur
       aria-label={feature.name}
       autoComplete="off"
       placeholder={
-        feature.kind === 'mark' ? 'letters, or nothing for none' : feature.kind === 'count' ? '6, or 6 to 8' : (feature.unit ?? 'mm')
+        feature.kind === 'mark'
+          ? 'letters, or nothing for none'
+          : feature.kind === 'count'
+            ? '6, or 6 to 8'
+            : feature.unit === 'deg'
+              ? 'degrees'
+              : unitSign(words.unit)
       }
       value={required.text}
       onChange={(event) => onText(event.target.value)}

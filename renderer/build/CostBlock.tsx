@@ -1,10 +1,12 @@
 import type { Plan } from '../../reasoner/index.ts';
 import { PartNames } from '../bridge/PartNames.tsx';
+import { useShop } from '../bridge/ShopContext.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { sayCost, sayHours, sayMoney } from './sayBuild.ts';
 
 /** Hours and money by the shop's rates. What has no price is named, and comes on top. */
 export function CostBlock({ plan: { cost } }: { readonly plan: Plan }) {
+  const how = useShop().settings.money;
   const priced = cost.parts.reduce((sum, { price }) => sum + (price ?? 0), 0);
   return (
     <section className="block" id="plan-cost" tabIndex={-1} aria-labelledby="plan-cost-title">
@@ -15,17 +17,17 @@ export function CostBlock({ plan: { cost } }: { readonly plan: Plan }) {
         <dt>Work</dt>
         <dd>
           {sayHours(cost.hours)}
-          {cost.labour !== null && `, ${sayMoney(cost.labour, cost.money)}`}
+          {cost.labour !== null && `, ${sayMoney(cost.labour, cost.money, how)}`}
         </dd>
         {cost.atLeast !== null && (
           <>
             <dt>Parts to buy</dt>
             <dd>
-              {sayMany(cost.parts.length, 'part')}, {sayMoney(priced, cost.money)}
+              {sayMany(cost.parts.length, 'part')}, {sayMoney(priced, cost.money, how)}
             </dd>
             <dt>In all</dt>
             <dd>
-              <b>{sayCost(cost)}</b>
+              <b>{sayCost(cost, how)}</b>
             </dd>
           </>
         )}

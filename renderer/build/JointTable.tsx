@@ -4,9 +4,10 @@ import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { saySpan, unitSign } from '../values/lengths.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
-import { pointNames, sayMeeting, sayShare, saySpan } from './sayBuild.ts';
+import { pointNames, sayMeeting, sayShare } from './sayBuild.ts';
 
 /** The comparison a joint's verdict hangs on: the first of the worst there are. */
 const decidingPoint = ({ findings, verdict }: Fit): FitPoint | null =>
@@ -40,7 +41,14 @@ export function JointTable({ plan }: { readonly plan: Plan }) {
       {plan.joints.length > 0 && (
         <table className="plan-table joint-table">
           <ColumnHeads
-            of={['Joint', 'Verdict', 'Decided by', { figures: 'Worst case, mm' }, { figures: 'Asked, mm' }, { figures: 'Within' }]}
+            of={[
+              'Joint',
+              'Verdict',
+              'Decided by',
+              { figures: `Worst case, ${unitSign(words.unit)}` },
+              { figures: `Asked, ${unitSign(words.unit)}` },
+              { figures: 'Within' },
+            ]}
           />
           <tbody>
             {plan.joints.map((joint) => {
@@ -81,10 +89,16 @@ function JointRow({ plan, shown, onToggle }: { readonly plan: JointPlan; readonl
       </td>
       <td className="decided">{before !== null && <PointName point={before} short={!shown} />}</td>
       <td className="number">
-        {before?.found ? saySpan(before.found) : before === null ? '' : <span className="soft small">{sayMeeting(before)}</span>}
-        {after?.found && <span className="after-work">then {saySpan(after.found)}</span>}
+        {before?.found ? (
+          saySpan(before.found, words.unit)
+        ) : before === null ? (
+          ''
+        ) : (
+          <span className="soft small">{sayMeeting(before)}</span>
+        )}
+        {after?.found && <span className="after-work">then {saySpan(after.found, words.unit)}</span>}
       </td>
-      <td className="number">{before?.asked ? saySpan(before.asked) : ''}</td>
+      <td className="number">{before?.asked ? saySpan(before.asked, words.unit) : ''}</td>
       <td className="number">
         {before?.share === undefined ? '' : sayShare(before.share)}
         {after?.share !== undefined && <span className="after-work">{sayShare(after.share)}</span>}
@@ -130,6 +144,7 @@ const slotOf = (words: ReturnType<typeof useWords>, id: FitPoint['features'][num
 
 /** The comparisons that do not decide the joint, then the sentences that say the same and what is to be done. */
 function JointWhole({ plan }: { readonly plan: JointPlan }) {
+  const words = useWords();
   const deciding = decidingPoint(plan.fit);
   const others = plan.fit.findings.flatMap(({ points }) => points).filter((point) => point !== deciding);
   // What is said with a work stands with the work.
@@ -148,12 +163,12 @@ function JointWhole({ plan }: { readonly plan: JointPlan }) {
               <PointName point={point} />
             </td>
             <td className="number">
-              {point.found ? saySpan(point.found) : <span className="soft">{sayMeeting(point)}</span>}
-              {after?.found && point.found && saySpan(after.found) !== saySpan(point.found) && (
-                <span className="after-work">then {saySpan(after.found)}</span>
+              {point.found ? saySpan(point.found, words.unit) : <span className="soft">{sayMeeting(point)}</span>}
+              {after?.found && point.found && saySpan(after.found, words.unit) !== saySpan(point.found, words.unit) && (
+                <span className="after-work">then {saySpan(after.found, words.unit)}</span>
               )}
             </td>
-            <td className="number">{point.asked ? saySpan(point.asked) : ''}</td>
+            <td className="number">{point.asked ? saySpan(point.asked, words.unit) : ''}</td>
             <td className="number">{point.share === undefined ? '' : sayShare(point.share)}</td>
           </tr>
         );

@@ -1,6 +1,8 @@
 import type { MachiningSheet } from '../../reasoner/index.ts';
 import { capital } from '../../reasoner/plain/text.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { FeatureDrawing } from '../drawings/FeatureDrawing.tsx';
+import { unitSign } from '../values/lengths.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
 import { figuresOf } from './sayBuild.ts';
 
@@ -8,6 +10,7 @@ type Size = MachiningSheet['works'][number]['sizes'][number];
 
 /** What goes to the machine with one part: its drawing, each size to be made, and boxes for what was measured and by whom. */
 export function MachiningTable({ machining: { slotName, text, facts, works } }: { readonly machining: MachiningSheet }) {
+  const words = useWords();
   const drawn = works.flatMap(({ sizes }) => sizes)[0];
   return (
     <section className="machining">
@@ -17,7 +20,7 @@ export function MachiningTable({ machining: { slotName, text, facts, works } }: 
       <div className="machining-body">
         {drawn !== undefined && <FeatureDrawing feature={drawn.feature} facts={facts} />}
         <table className="plan-table sheet-table">
-          <ColumnHeads of={['Operation', 'Dimension', { figures: 'Finish to, mm' }, 'Measured', 'By']} />
+          <ColumnHeads of={['Operation', 'Dimension', { figures: `Finish to, ${unitSign(words.unit)}` }, 'Measured', 'By']} />
           <tbody>
             {works.map(({ name, sentence, sizes }) =>
               sizes.length === 0 ? (
@@ -55,7 +58,8 @@ export function MachiningTable({ machining: { slotName, text, facts, works } }: 
 
 /** A size as a drawing sets it: nominal, with the upper deviation over the lower; one figure with ± where they are alike. */
 function DrawnSize({ size }: { readonly size: Size }) {
-  const { nominal, upper, lower, alike } = figuresOf(size);
+  const words = useWords();
+  const { nominal, upper, lower, alike } = figuresOf(size, words.unit);
   return (
     <span className="drawn-size">
       {size.diameter && 'Ø'}

@@ -1,5 +1,6 @@
 import type { Plan, PlanAnswer, Sheet } from '../../reasoner/index.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
+import { useShop } from '../bridge/ShopContext.ts';
 import { type Asked, latest } from '../bridge/useAsk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { Cautions } from '../verdict/Cautions.tsx';
@@ -41,6 +42,7 @@ export function PlanColumn({ asked, sheet }: { readonly asked: Asked<PlanAnswer>
 }
 
 function PlanPages({ plan }: { readonly plan: Plan }) {
+  const { money } = useShop().settings;
   const honest = plan.names.filter(({ name }) => plan.honest.includes(name.id));
   return (
     <>
@@ -53,7 +55,7 @@ function PlanPages({ plan }: { readonly plan: Plan }) {
           {plan.sentence}{' '}
           <span className="soft">
             {plan.works.length > 0 && `${sayHours(plan.cost.hours)} of work. `}
-            {plan.cost.atLeast !== null && `Parts and work: ${sayCost(plan.cost)}.`}
+            {plan.cost.atLeast !== null && `Parts and work: ${sayCost(plan.cost, money)}.`}
           </span>
         </p>
         {plan.findings.map(({ observation, sentence }) => (

@@ -11,6 +11,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { asId } from '../route/asId.ts';
+import { fixed } from '../values/figures.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { walkButtons } from './ChosenSlots.tsx';
 import { InHand } from './InHand.tsx';
@@ -138,7 +139,7 @@ function OptionRow({ option, chosen, onChoose }: { readonly option: SlotOption; 
           {[
             option.maker === null ? 'pattern' : words.makerName(option.maker),
             option.operations > 0 ? `${sayMany(option.operations, 'operation')}, ${sayHours(option.hours)}` : null,
-            option.price === null ? null : option.price.toFixed(2),
+            option.price === null ? null : fixed(option.price, 2),
           ]
             .filter((each) => each !== null)
             .join(' · ')}

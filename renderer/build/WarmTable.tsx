@@ -2,8 +2,8 @@ import type { Plan } from '../../reasoner/index.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { sayLength, saySpan, unitSign } from '../values/lengths.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
-import { sayLength, saySpan } from './sayBuild.ts';
 
 /** Clearances cold and warm side by side. The warm figure is an estimate; no verdict rests on it. */
 export function WarmTable({ plan }: { readonly plan: Plan }) {
@@ -21,7 +21,13 @@ export function WarmTable({ plan }: { readonly plan: Plan }) {
         <>
           <table className="plan-table">
             <ColumnHeads
-              of={['Between', { figures: 'Cold, mm' }, { figures: 'Warm, mm' }, { figures: 'By expansion' }, { figures: 'Wheel’s growth' }]}
+              of={[
+                'Between',
+                { figures: `Cold, ${unitSign(words.unit)}` },
+                { figures: `Warm, ${unitSign(words.unit)}` },
+                { figures: 'By expansion' },
+                { figures: 'Wheel’s growth' },
+              ]}
             />
             <tbody>
               {points.map(({ joint, features, clearance, missing, sentence }) => (
@@ -36,11 +42,11 @@ export function WarmTable({ plan }: { readonly plan: Plan }) {
                     </td>
                   ) : (
                     <>
-                      <td className="number">{saySpan(clearance.cold)}</td>
-                      <td className="number">{saySpan(clearance.warm)}</td>
-                      <td className="number">{sayLength(clearance.thermal)}</td>
+                      <td className="number">{saySpan(clearance.cold, words.unit)}</td>
+                      <td className="number">{saySpan(clearance.warm, words.unit)}</td>
+                      <td className="number">{sayLength(clearance.thermal, words.unit)}</td>
                       <td className="number">
-                        {clearance.growth === null ? <span className="soft">left out</span> : sayLength(clearance.growth)}
+                        {clearance.growth === null ? <span className="soft">left out</span> : sayLength(clearance.growth, words.unit)}
                       </td>
                     </>
                   )}

@@ -1,12 +1,14 @@
 import type { Plan, PlannedWork } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { sayLength, saySpan, unitSign } from '../values/lengths.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
-import { sayFinished, sayHours, sayLength, sayOperation, saySpan } from './sayBuild.ts';
+import { sayFinished, sayHours, sayOperation } from './sayBuild.ts';
 
 /** What has to be done: operation, part, finished size with tolerance, what comes off, the metal left, hours. */
 export function WorkTable({ plan }: { readonly plan: Plan }) {
+  const words = useWords();
   return (
     <section className="block" id="plan-work" tabIndex={-1} aria-labelledby="plan-work-title">
       <h2 id="plan-work-title" className="head">
@@ -20,9 +22,9 @@ export function WorkTable({ plan }: { readonly plan: Plan }) {
             of={[
               'Operation and part',
               'Dimension',
-              { figures: 'Finish to, mm' },
-              { figures: 'Takes, mm' },
-              { figures: 'Metal left, mm' },
+              { figures: `Finish to, ${unitSign(words.unit)}` },
+              { figures: `Takes, ${unitSign(words.unit)}` },
+              { figures: `Metal left, ${unitSign(words.unit)}` },
               { figures: 'Hours' },
             ]}
           />
@@ -60,7 +62,7 @@ function WorkRows({ work }: { readonly work: PlannedWork }) {
     <>
       {work.metal.map(({ feature, leaves, mustLeave }) => (
         <span key={feature} className="metal">
-          {sayLength(leaves)} <span className="soft">of at least {sayLength(mustLeave)}</span>
+          {sayLength(leaves, words.unit)} <span className="soft">of at least {sayLength(mustLeave, words.unit)}</span>
         </span>
       ))}
       {work.missing.length > 0 && (
@@ -81,8 +83,8 @@ function WorkRows({ work }: { readonly work: PlannedWork }) {
             </th>
           )}
           <td className="small">{size !== null && <TermsText text={words.featureName(size.feature)} />}</td>
-          <td className="number finished">{size === null ? '' : sayFinished(size)}</td>
-          <td className="number">{size === null ? '' : saySpan(size.removes)}</td>
+          <td className="number finished">{size === null ? '' : sayFinished(size, words.unit)}</td>
+          <td className="number">{size === null ? '' : saySpan(size.removes, words.unit)}</td>
           {index === 0 && (
             <td className="number" rowSpan={sizes.length}>
               {metal}

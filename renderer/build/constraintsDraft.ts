@@ -1,5 +1,5 @@
 import type { BuildConstraints, Feature, FeatureId, MakerId, NameId, PartId, Seen, SlotId } from '../../reasoner/index.ts';
-import { type Read, readCount, readMeasure } from '../values/readSeen.ts';
+import { type LengthUnit, type Read, readCount, readMeasure } from '../values/readSeen.ts';
 
 /** The form as it stands, before it is read. Texts stay as typed. */
 export interface ConstraintsDraft {
@@ -20,14 +20,14 @@ export interface RequireDraft {
 export const noConstraints: ConstraintsDraft = { maker: '', atMost: '', keep: '', mayLeave: 'nothing', require: [], onlyStock: false };
 
 /** What is asked of one feature, read from its text; a choice's text is its option, a presence `yes` or `no`. */
-export function readRequired(feature: Feature, text: string): Read<Seen> {
+export function readRequired(feature: Feature, text: string, unit: LengthUnit): Read<Seen> {
   switch (feature.kind) {
     case 'count': {
       const count = readCount(text);
       return count.ok ? { ok: true, value: { kind: 'count', ...count.value } } : count;
     }
     case 'measure': {
-      const measure = readMeasure(text, feature.unit === 'deg' ? 'deg' : 'mm', 'mm');
+      const measure = readMeasure(text, feature.unit === 'deg' ? 'deg' : 'mm', unit);
       return measure.ok ? { ok: true, value: { kind: 'measure', value: measure.value } } : measure;
     }
     case 'choice':
@@ -53,7 +53,7 @@ export const readAtMost = (text: string): Read<number | null> => {
 export function readConstraints(
   draft: ConstraintsDraft,
   stock: readonly PartId[],
-  featureOf: (id: FeatureId) => Feature | undefined,
+  { feature: featureOf, unit }: { feature(id: FeatureId): Feature | undefined; readonly unit: LengthUnit },
 ): Read<BuildConstraints> {
   const atMost = readAtMost(draft.atMost);
   if (!atMost.ok) return atMost;
@@ -61,7 +61,7 @@ export function readConstraints(
   for (const { slot, feature: id, text } of draft.require) {
     const feature = featureOf(id);
     if (feature === undefined) continue;
-    const value = readRequired(feature, text);
+    const value = readRequired(feature, text, unit);
     if (!value.ok) return { ok: false, sentence: `${feature.name}: ${value.sentence}` };
     require.push({ slot, feature: id, value: value.value });
   }

@@ -1,52 +1,55 @@
-import type { BuildCost, FinishedSize, FitPoint, OperationId, PointKind, Span } from '../../reasoner/index.ts';
+import type { BuildCost, FinishedSize, FitPoint, OperationId, PointKind } from '../../reasoner/index.ts';
+import { type MoneyWriting, moneyText } from '../../reasoner/plain/money.ts';
+import { fixed, plain, roundedTo, signOfDecimals } from '../values/figures.ts';
+import { lengthIn } from '../values/lengths.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
 
-/** A length in mm to the thousandth, always three places, so that columns line up. */
-export const sayLength = (mm: number): string => {
-  const text = Math.abs(mm).toFixed(3);
-  return mm < 0 && Number(text) !== 0 ? `−${text}` : text;
+/** A size with its deviations, without its unit: `62.05 +0.03/0`, `57.4 ±0.1`. */
+export const sayFinished = (size: Pick<FinishedSize, 'nominal' | 'lower' | 'upper'>, unit: LengthUnit): string => {
+  const { nominal, lower, upper } = size;
+  const say = (mm: number): string => bareSize(mm, unit);
+  const signed = (value: number) => (value > 0 ? `+${say(value)}` : say(value));
+  return lower === -upper ? `${say(nominal)} ±${say(upper)}` : `${say(nominal)} ${signed(upper)}/${signed(lower)}`;
 };
 
-export const saySpan = ({ least, greatest }: Span): string =>
-  sayLength(least) === sayLength(greatest) ? sayLength(least) : `${sayLength(least)} to ${sayLength(greatest)}`;
-
-/** A size with its deviations, mm: `62.05 +0.03/0`, `57.4 ±0.1`. */
-export const sayFinished = ({ nominal, lower, upper }: Pick<FinishedSize, 'nominal' | 'lower' | 'upper'>): string => {
-  const signed = (value: number) => (value === 0 ? '0' : value > 0 ? `+${plain(value)}` : `−${plain(-value)}`);
-  return lower === -upper ? `${plain(nominal)} ±${plain(upper)}` : `${plain(nominal)} ${signed(upper)}/${signed(lower)}`;
-};
-
-/** The figures of a size set like a drawing's: deviations signed, and with as many places as the finer of the two. */
-export const figuresOf = ({
-  nominal,
-  lower,
-  upper,
-}: Pick<FinishedSize, 'nominal' | 'lower' | 'upper'>): {
+/** The figures of a size set like a drawing’s: deviations signed, and with as many places as the finer of the two. */
+export const figuresOf = (
+  { nominal, lower, upper }: Pick<FinishedSize, 'nominal' | 'lower' | 'upper'>,
+  unit: LengthUnit,
+): {
   readonly nominal: string;
   readonly upper: string;
   readonly lower: string;
   readonly alike: boolean;
 } => {
-  const placesOf = (value: number): number => (plain(Math.abs(value)).split('.')[1] ?? '').length;
+  const placesOf = (value: number): number => (bareSize(Math.abs(value), unit).split(/[.,]/)[1] ?? '').length;
   const places = Math.max(placesOf(upper), placesOf(lower));
-  const signed = (value: number): string => (value === 0 ? '0' : `${value > 0 ? '+' : '−'}${Math.abs(value).toFixed(places)}`);
+  const signed = (value: number): string => (value === 0 ? '0' : `${value > 0 ? '+' : ''}${fixed(lengthIn(value, unit), places)}`);
   const alike = lower === -upper;
-  return { nominal: plain(nominal), upper: alike ? plain(upper) : signed(upper), lower: signed(lower), alike };
+  return { nominal: bareSize(nominal, unit), upper: alike ? bareSize(upper, unit) : signed(upper), lower: signed(lower), alike };
 };
+
+/** To the thousandth of a millimetre, as a drawing has it. */
+const bareSize = (mm: number, unit: LengthUnit): string => plain(lengthIn(mm, unit), unit === 'inch' ? 5 : 3);
 
 /** Rounded so that less than all never reads as all, nor more than none as none. */
 export const sayShare = (share: number): string => {
-  const rounded = Math.round(share * 1000) / 10;
-  if (rounded === 100 && share < 1) return 'over 99.9 %';
-  return rounded === 0 && share > 0 ? 'under 0.1 %' : `${rounded} %`;
+  const rounded = roundedTo(share * 100, 1);
+  if (rounded === 100 && share < 1) return `over ${plain(99.9, 1)} %`;
+  return rounded === 0 && share > 0 ? `under ${plain(0.1, 1)} %` : `${plain(rounded, 1)} %`;
 };
 
 export const sayHours = (hours: number): string => `${plain(hours, 2)} h`;
 
-export const sayMoney = (amount: number, money: string | null): string => `${amount.toFixed(2)}${money === null ? '' : ` ${money}`}`;
+/** An amount as the shop writes its own money. @param how null where the shop did not say */
+export const sayMoney = (amount: number, money: string | null, how: MoneyWriting | null): string =>
+  money === null ? fixed(amount, 2) : moneyText(amount, money, how, signOfDecimals() === ',');
 
 /** What the parts and the labour come to; what has no price is said, never left out. */
-export const sayCost = ({ atLeast, unpriced, money }: Pick<BuildCost, 'atLeast' | 'unpriced' | 'money'>): string =>
-  atLeast === null ? 'no rates' : `${unpriced.length > 0 ? 'at least ' : ''}${sayMoney(atLeast, money)}`;
+export const sayCost = (
+  { atLeast, unpriced, money }: Pick<BuildCost, 'atLeast' | 'unpriced' | 'money'>,
+  how: MoneyWriting | null,
+): string => (atLeast === null ? 'no rates' : `${unpriced.length > 0 ? 'at least ' : ''}${sayMoney(atLeast, money, how)}`);
 
 /** An operation by its id, where no fuller wording came with the answer. */
 export const sayOperation = (operation: OperationId): string => operation.replaceAll('-', ' ');
@@ -80,5 +83,3 @@ export const sayMeeting = ({ verdict, thread }: Pick<FitPoint, 'verdict' | 'thre
       return thread?.nearMiss === true ? 'differs; may start by hand' : 'differs';
   }
 };
-
-const plain = (value: number, places = 3): string => String(Number(value.toFixed(places)));

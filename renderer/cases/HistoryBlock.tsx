@@ -114,7 +114,7 @@ function EntryRead({ entry }: { readonly entry: CaseEntry }) {
         <ul className="plain-list">
           {sheet.observations.map((one) => (
             <li key={one.id}>
-              {words.slotName(one.slot)}: {sayObservation(words.feature(one.feature), one, 'mm')}
+              {words.slotName(one.slot)}: {sayObservation(words.feature(one.feature), one, words.unit)}
             </li>
           ))}
           {sheet.absent.map((slot) => (

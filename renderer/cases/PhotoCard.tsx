@@ -67,7 +67,7 @@ export function PhotoCard({ photo, sheet, past, onShow, onDescribe, onRemove }: 
               <optgroup label="Entry">
                 {sheet.observations.map((one) => (
                   <option key={one.id} value={`entry ${one.id}`}>
-                    {words.slotName(one.slot)}: {sayObservation(words.feature(one.feature), one, 'mm')}
+                    {words.slotName(one.slot)}: {sayObservation(words.feature(one.feature), one, words.unit)}
                   </option>
                 ))}
               </optgroup>

@@ -1,4 +1,5 @@
 import { base64Of, bytesOf } from '../bridge/base64.ts';
+import { sayBytes } from '../values/figures.ts';
 
 /** A photograph on its way to the desk: its bytes as they are, and a small picture of it. */
 export interface PhotoFile {
@@ -25,7 +26,7 @@ export async function readPhotoFile(file: File): Promise<ReadFile> {
   if (file.size > mostBytes)
     return {
       ok: false,
-      sentence: `${name} was left out: it is ${(file.size / 1_048_576).toFixed(1)} MiB, and the most is 10 MiB. Save it smaller and add that.`,
+      sentence: `${name} was left out: it is ${sayBytes(file.size)}, and the most is 10 MiB. Save it smaller and add that.`,
     };
   try {
     const picture = await createImageBitmap(file);

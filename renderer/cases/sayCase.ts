@@ -4,7 +4,8 @@ import type { Words } from '../bridge/words.ts';
 import { sayObservation } from '../values/sayings.ts';
 
 /** `4 March 2026, 12:05`, by this computer's clock. */
-export const sayInstant = (iso: string): string => new Date(iso).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+export const sayInstant = (iso: string): string =>
+  new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(iso));
 
 /** `4 March 2026` for a day written `2026-03-04`, which is no instant and has no zone. */
 export const sayDay = (day: string): string => {
@@ -37,5 +38,5 @@ export const sayAbout = (about: PhotoAbout | null, sheet: Sheet | null, words: W
   const observation = sheet?.observations.find(({ id }) => id === about.observation);
   return observation === undefined
     ? 'an entry no longer on the sheet'
-    : `${words.slotName(observation.slot)}: ${sayObservation(words.feature(observation.feature), observation, 'mm')}`;
+    : `${words.slotName(observation.slot)}: ${sayObservation(words.feature(observation.feature), observation, words.unit)}`;
 };

@@ -16,7 +16,7 @@ export function DrawnSideBySide({
   const words = useWords();
   const scenes = useMemo(() => {
     const known = words.feature(feature);
-    const drawing = known === undefined ? null : drawingFor(known, words.vocabulary);
+    const drawing = known === undefined ? null : drawingFor(known, words.vocabulary, words.unit);
     return drawing === null
       ? null
       : scenesToOneScale(

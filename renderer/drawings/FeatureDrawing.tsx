@@ -18,7 +18,7 @@ export function FeatureDrawing({
   const words = useWords();
   const scene = useMemo(() => {
     const known = words.feature(feature);
-    return known === undefined ? null : (drawingFor(known, words.vocabulary)?.scene(facts) ?? null);
+    return known === undefined ? null : (drawingFor(known, words.vocabulary, words.unit)?.scene(facts) ?? null);
   }, [feature, facts, words]);
   return scene === null ? null : <SceneFigure scene={scene} asked={feature} bare={bare} featureName={words.featureName} />;
 }

@@ -25,7 +25,7 @@ export function PartDrawing({
   const words = useWords();
   const scenes = useMemo(
     () =>
-      drawingsOf(slot, words.vocabulary)
+      drawingsOf(slot, words.vocabulary, words.unit)
         .filter((drawing) => only?.includes(drawing.id) ?? true)
         .map((drawing) => ({ id: drawing.id, scene: drawing.scene(facts) })),
     [slot, facts, only, words],

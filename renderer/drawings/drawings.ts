@@ -9,6 +9,7 @@ import type {
   SlotDrawingOf,
   SlotId,
 } from '../../reasoner/index.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
 import { compressorBlades, turbineBlades } from './blades.ts';
 import { compressorHousingContour, compressorWheelContour, turbineHousingContour, turbineWheelContour } from './contour.ts';
 import { type FaceRoles, faceScene, facesOf } from './face.ts';
@@ -59,12 +60,12 @@ const drawnBy: { readonly [K in DrawingKind]: (reading: Reading<DrawingRoles[K]>
  * Every drawing there is of one slot's parts, the most telling first: those the atlas has for it, then its bolted or clamped faces and its marks, but for
  * those that one of its own drawings shows.
  */
-export const drawingsOf = (slot: SlotId, words: DrawingWords): readonly Drawing[] => {
+export const drawingsOf = (slot: SlotId, words: DrawingWords, unit: LengthUnit = 'mm'): readonly Drawing[] => {
   const optionName: OptionName = (feature, option) =>
     words.features.find((one) => one.id === feature)?.options?.find((one) => one.id === option)?.name ?? option;
   const drawing = <R extends Roles>(id: string, feeds: Feeds, scene: (reading: Reading<R>) => Scene): Drawing => ({
     id,
-    scene: (facts, leastReach = 0) => scene(new Reading<R>(feeds, facts, optionName, { leastReach })),
+    scene: (facts, leastReach = 0) => scene(new Reading<R>(feeds, facts, optionName, { unit, leastReach })),
   });
   const ofKind = <K extends DrawingKind>({ id, drawing: kind, feeds }: SlotDrawingOf<K>): Drawing => drawing(id, feeds, drawnBy[kind]);
   const listed = words.drawings.filter((one) => one.slot === slot);
@@ -100,5 +101,5 @@ export const scenesToOneScale = (drawing: Drawing, of: readonly Facts[]): readon
 };
 
 /** The drawing that shows a feature, or none: not everything can be drawn. */
-export const drawingFor = (feature: Feature, words: DrawingWords): Drawing | null =>
-  drawingsOf(feature.slot, words).find((drawing) => drawing.scene({}).features.includes(feature.id)) ?? null;
+export const drawingFor = (feature: Feature, words: DrawingWords, unit: LengthUnit = 'mm'): Drawing | null =>
+  drawingsOf(feature.slot, words, unit).find((drawing) => drawing.scene({}).features.includes(feature.id)) ?? null;

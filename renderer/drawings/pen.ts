@@ -1,4 +1,6 @@
 import type { FeatureId } from '../../reasoner/index.ts';
+import { lengthIn, sayMeasure } from '../values/lengths.ts';
+import type { LengthUnit } from '../values/readSeen.ts';
 import type { Look, Point, Scene, Shape, Step } from './scene.ts';
 
 /** How many letters high a part is drawn. */
@@ -8,13 +10,15 @@ export const lettersAcross = 18;
 export class Pen {
   readonly letter: number;
   readonly #shapes: Shape[] = [];
+  readonly #unit: LengthUnit;
   #left = Number.POSITIVE_INFINITY;
   #right = Number.NEGATIVE_INFINITY;
   #top = Number.POSITIVE_INFINITY;
   #bottom = Number.NEGATIVE_INFINITY;
 
   /** @param reach about how far the part extends, mm: letters and arrows are sized by it */
-  constructor(reach: number) {
+  constructor(reach: number, unit: LengthUnit = 'mm') {
+    this.#unit = unit;
     this.letter = reach / lettersAcross;
   }
 
@@ -90,14 +94,15 @@ export class Pen {
 
   /** A round length between a tenth and a quarter of the drawing, below it at the left. */
   #scaleBar(): void {
-    const length = roundLength(this.letter * 5.5);
+    const one = 1 / lengthIn(1, this.#unit);
+    const length = roundLength((this.letter * 5.5) / one) * one;
     const y = this.#bottom + this.letter * 1.3;
     const x = this.#left;
     const tick = this.letter * 0.3;
     this.line([x, y], [x + length, y], 'scale');
     this.line([x, y - tick], [x, y + tick], 'scale');
     this.line([x + length, y - tick], [x + length, y + tick], 'scale');
-    this.text([x + length + this.letter * 0.4, y + this.letter * 0.35], `${length} mm`, 'start');
+    this.text([x + length + this.letter * 0.4, y + this.letter * 0.35], sayMeasure(length, 'mm', this.#unit), 'start');
   }
 
   #draw(start: Point, steps: readonly Step[], closed: boolean, look: Look, feature: FeatureId | undefined): void {

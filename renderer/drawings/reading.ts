@@ -1,6 +1,8 @@
 import type { Fact, FeatureId, FeatureKind } from '../../reasoner/index.ts';
+import { plain, roundedTo } from '../values/figures.ts';
+import { sayMeasure } from '../values/lengths.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
-import { plain, sayCount, sayMeasure } from '../values/sayings.ts';
+import { sayCount } from '../values/sayings.ts';
 import { Pen } from './pen.ts';
 
 /** What is known of the part that is drawn. A feature that is not there is not known. */
@@ -85,7 +87,7 @@ export class Reading<R extends Roles = Roles> {
 
   /** A pen for a part that reaches about so far, mm. */
   pen(reach: number): Pen {
-    return new Pen(Math.max(reach, this.#leastReach));
+    return new Pen(Math.max(reach, this.#leastReach), this.#unit);
   }
 
   /** Whether any feature plays this role. */
@@ -97,7 +99,7 @@ export class Reading<R extends Roles = Roles> {
     const { feature, fact } = this.#fact(role);
     if (fact?.kind === 'measure') {
       if (kind === 'mm') this.#sizes += 1;
-      return { feature, value: fact.nominal, known: true, said: sayMeasure(Number(fact.nominal.toFixed(3)), kind, this.#unit) };
+      return { feature, value: fact.nominal, known: true, said: sayMeasure(roundedTo(fact.nominal, 3), kind, this.#unit) };
     }
     this.#isUnknown(feature);
     return { feature, value: standIn, known: false, said: '?' };
@@ -142,7 +144,7 @@ export class Reading<R extends Roles = Roles> {
   }
 
   say(mm: number): string {
-    return sayMeasure(Number(mm.toFixed(2)), 'mm', this.#unit);
+    return sayMeasure(roundedTo(mm, 2), 'mm', this.#unit);
   }
 
   /** What the scene says of itself. */

@@ -39,10 +39,10 @@ export function Shown({ drill }: { readonly drill: Drill }) {
 
 /** The drawings that show something of what was seen. */
 function ShownDrawings({ shown }: { readonly shown: ShownSlot }) {
-  const { vocabulary, feature } = useWords();
+  const { vocabulary, feature, unit } = useWords();
   const ids = Object.keys(shown.facts).flatMap((id) => {
     const known = feature(id as keyof ShownSlot['facts'] & string as never);
-    const drawing = known === undefined ? null : drawingFor(known, vocabulary);
+    const drawing = known === undefined ? null : drawingFor(known, vocabulary, unit);
     return drawing === null ? [] : [drawing.id];
   });
   return ids.length === 0 ? null : <PartDrawing slot={shown.slot} facts={shown.facts} only={[...new Set(ids)]} bare />;

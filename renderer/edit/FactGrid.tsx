@@ -108,6 +108,7 @@ function FactRow(props: {
   onType(typed: string): void;
 }) {
   const { feature, typed, read, onType } = props;
+  const words = useWords();
   const id = useId();
   const { faults } = useContext(FormContext);
   const said = typed.trim() === '' ? undefined : read;
@@ -153,7 +154,7 @@ function FactRow(props: {
               ))}
           </span>
         ) : (
-          said?.ok && <span className="soft">{sayFact(feature, said.fact)}</span>
+          said?.ok && <span className="soft">{sayFact(feature, said.fact, words.unit)}</span>
         )}
       </td>
     </tr>

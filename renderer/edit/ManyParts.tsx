@@ -109,7 +109,7 @@ export function ManyParts({ marked, onDone }: { readonly marked: ReadonlyMap<str
                   {typed.trim() !== '' &&
                     !clear &&
                     cell !== undefined &&
-                    (cell.ok ? sayFact(known, cell.fact) : <span className="field-fault">{cell.sentence}</span>)}
+                    (cell.ok ? sayFact(known, cell.fact, words.unit) : <span className="field-fault">{cell.sentence}</span>)}
                 </p>
                 <label className="small">
                   <input type="checkbox" checked={clear} onChange={({ target }) => setClear(target.checked)} /> Say nothing of it any more

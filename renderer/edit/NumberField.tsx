@@ -1,4 +1,5 @@
 import { type InputHTMLAttributes, useState } from 'react';
+import { withSign } from '../values/figures.ts';
 import type { Json } from './json.ts';
 
 interface Props extends Omit<InputHTMLAttributes<HTMLInputElement>, 'value' | 'onChange'> {
@@ -11,7 +12,7 @@ interface Props extends Omit<InputHTMLAttributes<HTMLInputElement>, 'value' | 'o
 /** A figure with a decimal point or comma. What is no figure stays as it is written, and is a fault of its field; an empty box is never nought. */
 export function NumberField({ value, empty, onChange, ...rest }: Props) {
   const [typed, setTyped] = useState<{ readonly text: string; readonly as: Json | undefined } | null>(null);
-  const shown = typed !== null && typed.as === value ? typed.text : value === null || value === undefined ? '' : String(value);
+  const shown = typed !== null && typed.as === value ? typed.text : value === null || value === undefined ? '' : withSign(String(value));
   return (
     <input
       {...rest}

@@ -29,7 +29,7 @@ export const sayCell = (
   if (said === null) return of.field === null ? 'not there' : 'nothing';
   if (of.field === 'facts' && of.line !== null) {
     const { source, ...fact } = said as unknown as Fact & { readonly source?: string };
-    const text = sayFact(words.feature(asId<FeatureId>(of.line)), fact as Fact);
+    const text = sayFact(words.feature(asId<FeatureId>(of.line)), fact as Fact, words.unit);
     return source === undefined ? text : `${text}, by ${nameOf('sources', source)}`;
   }
   if (of.list === 'allowed') return roleWords[(said as { readonly role: Role }).role];

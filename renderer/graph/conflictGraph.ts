@@ -12,7 +12,7 @@ export const conflictGraph = (words: Words, sheet: Sheet, conflicts: readonly Co
       slots: words.slots,
       slotsOf: words.slotsOf,
       jointName: words.jointName,
-      entry: ({ feature, value }) => `${words.featureName(feature)} ${sayValue(words.feature(feature), value, 'mm')}`,
+      entry: ({ feature, value }) => `${words.featureName(feature)} ${sayValue(words.feature(feature), value, words.unit)}`,
     },
     sheet,
     conflicts,

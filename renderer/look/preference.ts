@@ -1,4 +1,4 @@
-import { useCallback, useState } from 'react';
+import { useCallback, useEffect, useState } from 'react';
 
 /** A small choice the window remembers on this computer (unit of length, last sheet). Never data of the shop. */
 export const recall = (name: string): string | null => {
@@ -16,7 +16,11 @@ export const remember = (name: string, value: string | null): void => {
   } catch {
     // Storage is switched off: the choice lasts as long as the window.
   }
+  for (const hear of hearing.get(name) ?? []) hear(value);
 };
+
+/** Those of this window that show what is remembered under a name. */
+const hearing = new Map<string, Set<(value: string | null) => void>>();
 
 /** Calls back when another window of this browser remembers otherwise; gives back how to stop that. */
 export const onRemembered = (name: string, changed: () => void): (() => void) => {
@@ -36,15 +40,15 @@ export const remembered = (): readonly string[] => {
   }
 };
 
-/** `otherwise` holds for as long as nothing was chosen. */
+/** The same wherever the window shows it. `otherwise` holds for as long as nothing was chosen. */
 export function usePreference<T extends string>(name: string, among: readonly T[], otherwise: T): [T, (value: T) => void] {
   const [chosen, setChosen] = useState<T | null>(() => among.find((one) => one === recall(name)) ?? null);
-  const choose = useCallback(
-    (next: T) => {
-      remember(name, next);
-      setChosen(next);
-    },
-    [name],
-  );
+  useEffect(() => {
+    const hear = (value: string | null) => setChosen(among.find((one) => one === value) ?? null);
+    const all = hearing.get(name) ?? new Set();
+    hearing.set(name, all.add(hear));
+    return () => void all.delete(hear);
+  }, [name, among]);
+  const choose = useCallback((next: T) => remember(name, next), [name]);
   return [chosen ?? otherwise, choose];
 }

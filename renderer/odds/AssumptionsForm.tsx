@@ -1,5 +1,6 @@
 import { useId, useState } from 'react';
 import type { Assumptions } from '../../reasoner/index.ts';
+import { plain } from '../values/figures.ts';
 import { type Assumed, assumed, percentOf, readPercent } from './assumed.ts';
 import type { OddsHeld } from './useOdds.ts';
 
@@ -67,7 +68,9 @@ function AssumedField({ of, share, onShare }: { readonly of: Assumed; readonly s
       />{' '}
       %{of.after === '.' ? '.' : ` ${of.after}`}{' '}
       <span id={`${id}-bounds`} className={read.ok ? 'small soft' : 'editor-trouble'} role={read.ok ? undefined : 'alert'}>
-        {read.ok ? `(${of.least} to ${of.greatest} %)` : `${read.sentence} The odds still take ${percentOf(share)} % for granted.`}
+        {read.ok
+          ? `(${plain(of.least, 1)} to ${plain(of.greatest, 1)} %)`
+          : `${read.sentence} The odds still take ${percentOf(share)} % for granted.`}
       </span>
     </p>
   );

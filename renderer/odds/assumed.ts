@@ -1,5 +1,6 @@
 import type { Assumptions } from '../../reasoner/index.ts';
 import { fieldsMerged } from '../../reasoner/plain/fields-merged.ts';
+import { plain } from '../values/figures.ts';
 import type { Read } from '../values/readSeen.ts';
 
 /** What the odds take for granted, as the window lets it be changed: in sentences with a percentage, within bounds. */
@@ -69,10 +70,13 @@ export const readPercent = (typed: string, { least, greatest }: Assumed): Read<n
   const text = typed.trim().replace(/\s*%$/, '').replace(',', '.');
   const percent = /^\d+(\.\d+)?$|^\.\d+$/.test(text) ? Number(text) : Number.NaN;
   if (percent >= least && percent <= greatest) return { ok: true, value: percent / 100 };
-  return { ok: false, sentence: `${text === '' ? 'Nothing' : `“${typed.trim()}”`} was given; ${least} to ${greatest} percent is wanted.` };
+  return {
+    ok: false,
+    sentence: `${text === '' ? 'Nothing' : `“${typed.trim()}”`} was given; ${plain(least, 1)} to ${plain(greatest, 1)} percent is wanted.`,
+  };
 };
 
-export const percentOf = (share: number): string => String(Number((share * 100).toFixed(2)));
+export const percentOf = (share: number): string => plain(share * 100, 2);
 
 /** What the window kept, or null when it kept nothing that still makes sense. */
 export const assumedFrom = (kept: string | null): Assumptions | null => {

@@ -1,17 +1,19 @@
+import { plain } from '../values/figures.ts';
+
 /** Chances (0..1) and minutes as a person says them. No chance is written as none or as certain, not even one that rounding put beyond. */
 
 /** `33 %`, `2.4 %`, `99.7 %`, `under 0.1 %`, `over 99.9 %`. */
 export const sayShare = (chance: number): string => {
   const percent = chance * 100;
-  if (percent < 0.1) return 'under 0.1 %';
-  if (percent > 99.9) return 'over 99.9 %';
+  if (percent < 0.1) return `under ${plain(0.1, 1)} %`;
+  if (percent > 99.9) return `over ${plain(99.9, 1)} %`;
   const fine = percent < 9.95 || percent > 99;
-  return `${Number(percent.toFixed(fine ? 1 : 0))} %`;
+  return `${plain(percent, fine ? 1 : 0)} %`;
 };
 
 /** `under 1 min`, `2.5 min`, `14 min`: tenths only where there are few. */
 export const sayMinutes = (minutes: number): string =>
-  minutes <= 0 ? 'no time' : minutes < 0.95 ? 'under 1 min' : `${Number(minutes.toFixed(minutes < 10 ? 1 : 0))} min`;
+  minutes <= 0 ? 'no time' : minutes < 0.95 ? 'under 1 min' : `${plain(minutes, minutes < 10 ? 1 : 0)} min`;
 
 /** How long a check takes in all, and how much of it is opening the unit: `1 min`, `16 min, 14 min of it to open the unit`. */
 export const sayTime = ({ minutes, openingMinutes }: { readonly minutes: number; readonly openingMinutes: number }): string =>
@@ -48,7 +50,7 @@ export const sayLeft = (before: number, after: number): string => {
 export const sayAsAmong = (bits: number): string => {
   const among = 2 ** bits;
   if (among < settledBelow) return 'all but settled';
-  return `as unsure as among ${among < 10 ? Number(among.toFixed(1)) : Math.round(among)} equally likely names`;
+  return `as unsure as among ${plain(among, among < 10 ? 1 : 0)} equally likely names`;
 };
 
 /**

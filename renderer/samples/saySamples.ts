@@ -1,6 +1,6 @@
 import type { Feature, MeasureStatistics } from '../../reasoner/index.ts';
+import { sayMeasure } from '../values/lengths.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
-import { sayMeasure } from '../values/sayings.ts';
 import { sayMany } from '../values/sayMany.ts';
 
 type How = readonly [feature: Feature | undefined, unit: LengthUnit];

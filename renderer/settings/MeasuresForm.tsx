@@ -42,7 +42,7 @@ export function MeasuresForm({ read }: { readonly read: KeptSetting<ShopMeasures
       </fieldset>
       <p className="small soft">
         Whoever chooses mm or inch on a sheet keeps that choice on that computer. Both signs are read wherever a figure is typed. Reasons,
-        reports and files keep the point.
+        reports and files keep millimetres and the point.
       </p>
     </SettingForm>
   );

@@ -2,6 +2,7 @@ import { useId, useState } from 'react';
 import type { KeptSetting, ShopMoney } from '../../db/answers.ts';
 import { moneyText, readAmount } from '../../reasoner/plain/money.ts';
 import { useShop } from '../bridge/ShopContext.ts';
+import { fixed, withSign } from '../values/figures.ts';
 import { SettingForm } from './SettingForm.tsx';
 import { useSetting } from './useSetting.ts';
 
@@ -22,7 +23,7 @@ export function MoneyForm({ read }: { readonly read: KeptSetting<ShopMoney | nul
     const wrong = !/^[A-Z]{3}$/.test(code)
       ? 'The money is three letters, as ISO 4217 has them.'
       : typed.hour.trim() !== '' && hour === null
-        ? `“${typed.hour.trim()}” is no amount. Write it like 41.50, or leave it empty where it is not known.`
+        ? `“${typed.hour.trim()}” is no amount. Write it like ${fixed(41.5, 2)}, or leave it empty where it is not known.`
         : null;
     setFault(wrong);
     return wrong === null ? { code, written: typed.written.trim(), before: typed.before, decimals: typed.decimals, hour } : null;
@@ -112,5 +113,5 @@ const typedOf = ({ code, written, before, decimals, hour }: ShopMoney) => ({
   written,
   before,
   decimals,
-  hour: hour === null ? '' : String(hour),
+  hour: hour === null ? '' : withSign(String(hour)),
 });

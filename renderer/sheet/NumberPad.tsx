@@ -1,4 +1,4 @@
-import { signOfDecimals } from '../values/sayings.ts';
+import { signOfDecimals } from '../values/figures.ts';
 
 const keys = (): readonly string[] => ['7', '8', '9', '4', '5', '6', '1', '2', '3', signOfDecimals(), '0', '/'];
 

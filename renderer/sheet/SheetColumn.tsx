@@ -12,12 +12,14 @@ import { lengthUnits } from '../values/readSeen.ts';
 import { SheetHead } from './SheetHead.tsx';
 import { SlotCard } from './SlotCard.tsx';
 
+const targetSizes = ['usual', 'large'] as const;
+
 /** The unit as it is entered: what it is offered as, then slot by slot from the compressor side to the turbine side. */
 export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict | null; readonly disputed: ReadonlySet<ObservationId> }) {
   const words = useWords();
   const { sheet } = useBench();
   const [unit, setUnit] = useLengthUnit();
-  const [targets, setTargets] = usePreference('targets', ['usual', 'large'], 'usual');
+  const [targets, setTargets] = usePreference('targets', targetSizes, 'usual');
   const large = targets === 'large';
   const column = useRef<HTMLDivElement>(null);
 

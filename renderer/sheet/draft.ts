@@ -1,7 +1,8 @@
 import type { Feature, Instrument, Observation, Seen, Sure } from '../../reasoner/index.ts';
 import { mmPerInch } from '../../reasoner/plain/units.ts';
+import { plain } from '../values/figures.ts';
 import { type LengthUnit, type Read, readCount, readMeasure, readUncertainty, startingUncertainty } from '../values/readSeen.ts';
-import { plain, sayCount } from '../values/sayings.ts';
+import { sayCount } from '../values/sayings.ts';
 
 /** An entry as it stands in the editor: text as typed, choices not yet made as null. */
 export interface Draft {

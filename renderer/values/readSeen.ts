@@ -1,4 +1,5 @@
 import { type LengthUnit, lengthUnits, mmPerInch } from '../../reasoner/plain/units.ts';
+import { withSign } from './figures.ts';
 
 /** What was typed, read as a value, or the sentence that says why it is none. Nothing is guessed. */
 export type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly sentence: string };
@@ -31,6 +32,8 @@ export { type LengthUnit, lengthUnits };
 const measure =
   /^(?:([+-]?)|[øØ⌀]\s*)(?:(\d+(?:[.,]\d+)?|[.,]\d+)|(?:(\d+)(?:\s+|[-‐‑–]))?(\d+)\s*\/\s*(\d+))\s*(?:(mm|millimet(?:er|re)s?|in|inch|inches|["”“″]|''|’’|deg|degrees?|°)\.?)?$/i;
 
+const noMeasure = (text: string): string => `“${text}” is no measure. Write it like ${withSign('57.12')}.`;
+
 /** ½ ⅜ … as a phone’s keyboard offers them, and the slashes made for fractions, as they are typed elsewhere. `2½` is 2 1/2, never 21/2. */
 const spelledOut = (text: string): string =>
   text
@@ -46,7 +49,7 @@ const spelledOut = (text: string): string =>
 export function readMeasure(typed: string, kind: 'mm' | 'deg', chosen: LengthUnit): Read<number> {
   const text = typed.trim();
   const parts = measure.exec(spelledOut(text));
-  if (text === '' || parts === null) return refused(text === '' ? 'A number is wanted.' : `“${text}” is no measure. Write it like 57.12.`);
+  if (text === '' || parts === null) return refused(text === '' ? 'A number is wanted.' : noMeasure(text));
   const [, sign, decimal, whole, over, under, written] = parts;
   const fraction = over === undefined ? 0 : Number(over) / Number(under);
   if (!Number.isFinite(fraction) || (whole !== undefined && !(fraction > 0 && fraction < 1)))
@@ -56,7 +59,7 @@ export function readMeasure(typed: string, kind: 'mm' | 'deg', chosen: LengthUni
     return refused(kind === 'deg' ? 'This is an angle: degrees are wanted.' : 'This is a length: mm or inch is wanted.');
   }
   const size = decimal === undefined ? Number(whole ?? 0) + fraction : Number(decimal.replace(',', '.'));
-  if (!Number.isFinite(size)) return refused(`“${text}” is no measure. Write it like 57.12.`);
+  if (!Number.isFinite(size)) return refused(noMeasure(text));
   const total = sign === '-' ? -size : size;
   if (kind === 'deg') return read(total);
   return read((unit ?? chosen) === 'inch' ? rounded(total * mmPerInch) : total);

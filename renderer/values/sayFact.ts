@@ -1,10 +1,11 @@
 import type { Fact, Feature } from '../../reasoner/index.ts';
-import { mmPerInch } from '../../reasoner/plain/units.ts';
+import { plain } from './figures.ts';
+import { lengthIn, sayMeasure } from './lengths.ts';
 import type { LengthUnit } from './readSeen.ts';
-import { plain, sayCount, sayMeasure } from './sayings.ts';
+import { sayCount } from './sayings.ts';
 
 /** What the atlas knows of a feature, as the trade writes it: limits as nominal with both deviations. */
-export function sayFact(feature: Feature | undefined, fact: Fact, unit: LengthUnit = 'mm'): string {
+export function sayFact(feature: Feature | undefined, fact: Fact, unit: LengthUnit): string {
   switch (fact.kind) {
     case 'count':
       return `${sayCount(fact.from, fact.to)}${feature?.unit === undefined || feature.unit === 'year' ? '' : ` ${feature.unit}`}`;
@@ -30,6 +31,6 @@ export function sayFact(feature: Feature | undefined, fact: Fact, unit: LengthUn
 }
 
 const deviation = (value: number, kind: 'mm' | 'deg', unit: LengthUnit): string => {
-  const shown = kind === 'mm' && unit === 'inch' ? plain(value / mmPerInch, 5) : plain(value, 4);
+  const shown = kind === 'mm' && unit === 'inch' ? plain(lengthIn(value, unit), 5) : plain(value, 4);
   return value > 0 ? `+${shown}` : shown;
 };

@@ -1,5 +1,5 @@
 import type { Feature, Observation, Seen, Sure } from '../../reasoner/index.ts';
-import { mmPerInch } from '../../reasoner/plain/units.ts';
+import { sayMeasure } from './lengths.ts';
 import type { LengthUnit } from './readSeen.ts';
 
 /** Values as a person writes them. The measure is shown in the chosen unit; the sheet keeps mm. */
@@ -21,11 +21,6 @@ export function sayValue(feature: Feature | undefined, seen: Seen, unit: LengthU
 export const sayCount = (from: number, to: number): string =>
   from === to ? String(from) : to - from === 1 ? `${from} or ${to}` : `${from} to ${to}`;
 
-export const sayMeasure = (value: number, kind: 'mm' | 'deg', unit: LengthUnit): string => {
-  if (kind === 'deg') return `${plain(value, 3)}°`;
-  return unit === 'inch' ? `${plain(value / mmPerInch, 5)} in` : `${plain(value, 4)} mm`;
-};
-
 /** How sure a value is; of a measure, how far off it may be: ± twice the standard uncertainty, as in the reasons and the report. */
 export function saySure(feature: Feature | undefined, sure: Sure, unit: LengthUnit): string {
   switch (sure.kind) {
@@ -41,18 +36,3 @@ export function saySure(feature: Feature | undefined, sure: Sure, unit: LengthUn
 /** One entry in words, for labels and lists: "blade count 10 or 11, seen". */
 export const sayObservation = (feature: Feature | undefined, observation: Observation, unit: LengthUnit): string =>
   `${feature?.name ?? observation.feature} ${sayValue(feature, observation.value, unit)}, ${saySure(feature, observation.sure, unit)}`;
-
-/** At most so many decimals, and none that say nothing; with the shop's own sign before them. */
-export const plain = (value: number, decimals: number): string =>
-  String(Number(value.toFixed(decimals)))
-    .replace('-', '−')
-    .replace('.', decimalSign);
-
-let decimalSign: '.' | ',' = '.';
-
-export const signOfDecimals = (): '.' | ',' => decimalSign;
-
-/** Which sign stands before decimals in what the window itself writes: the shop's setting, said once it is known. Both are always read. */
-export const writeDecimalsWith = (sign: '.' | ','): void => {
-  decimalSign = sign;
-};

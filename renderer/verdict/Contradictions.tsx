@@ -9,7 +9,7 @@ export function Contradictions({ answer, sheet }: { readonly answer: Contradicte
   const words = useWords();
   const say = (id: ObservationId) => {
     const observation = sheet.observations.find((one) => one.id === id);
-    return observation === undefined ? id : sayObservation(words.feature(observation.feature), observation, 'mm');
+    return observation === undefined ? id : sayObservation(words.feature(observation.feature), observation, words.unit);
   };
   return (
     <div className="block" role="alert">

@@ -126,7 +126,7 @@ function ReasonLine({ reason, verdict, sheet, onAbout }: ReasonProps) {
     case 'observation': {
       const observation = sheet.observations.find((one) => one.id === reason.observation);
       if (observation === undefined) return <li>{reason.observation}</li>;
-      const said = sayObservation(words.feature(observation.feature), observation, 'mm');
+      const said = sayObservation(words.feature(observation.feature), observation, words.unit);
       return leading(`${words.slotName(observation.slot)}: ${said}`, () => leadTo(reason.observation));
     }
     case 'absent':

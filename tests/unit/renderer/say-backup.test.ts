@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { sayHolds, saySize, sayState } from '../../../renderer/backups/sayBackup.ts';
+import { sayHolds, sayState } from '../../../renderer/backups/sayBackup.ts';
+import { sayBytes } from '../../../renderer/values/figures.ts';
 
 const none = { packs: 0, sheets: 0, cases: 0, photographs: 0, learners: 0, answers: 0 };
 
@@ -18,7 +19,7 @@ test.each([
   [2 * 1024 ** 3, '2.0 GiB'],
   [1024 ** 3 - 1, '1024.0 MiB'],
 ])('[P5] %i bytes are %s', (bytes, said) => {
-  expect(saySize(bytes)).toBe(said);
+  expect(sayBytes(bytes)).toBe(said);
 });
 
 test('[P5] one that cannot be read says why and nothing of what it holds', () => {

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Feature } from '../../../reasoner/index.ts';
+import { sayMeasure } from '../../../renderer/values/lengths.ts';
 import { sayFact } from '../../../renderer/values/sayFact.ts';
-import { sayMeasure, saySure, sayValue } from '../../../renderer/values/sayings.ts';
+import { saySure, sayValue } from '../../../renderer/values/sayings.ts';
 
 const length = { name: 'inducer diameter', kind: 'measure', unit: 'mm' } as Feature;
 const angle = { name: 'cutback', kind: 'measure', unit: 'deg' } as Feature;
@@ -20,13 +21,15 @@ test('[O1] values are said as the trade writes them, and a look that found no le
 });
 
 test('[A5] a fact that is not known is said to be, and limits keep both deviations', () => {
-  expect(sayFact(length, { kind: 'not known' })).toBe('not known');
-  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0.025, code: 'H7' })).toBe('50 mm H7 (0 / +0.025)');
-  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: -0.05, upper: -0.025 })).toBe('50 mm (−0.05 / −0.025)');
-  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0 }), 'two noughts are no limits').toBe('50 mm, no limits given');
-  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0.01 })).toBe('50 mm (0 / +0.01)');
-  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: -0.01, upper: 0 })).toBe('50 mm (−0.01 / 0)');
-  expect(sayFact(undefined, { kind: 'mark', anyOf: ['LISLE', 'MERROWBY'], blank: true })).toBe('“LISLE” or “MERROWBY” or no letters');
+  expect(sayFact(length, { kind: 'not known' }, 'mm')).toBe('not known');
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0.025, code: 'H7' }, 'mm')).toBe('50 mm H7 (0 / +0.025)');
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: -0.05, upper: -0.025 }, 'mm')).toBe('50 mm (−0.05 / −0.025)');
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0 }, 'mm'), 'two noughts are no limits').toBe(
+    '50 mm, no limits given',
+  );
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: 0, upper: 0.01 }, 'mm')).toBe('50 mm (0 / +0.01)');
+  expect(sayFact(length, { kind: 'measure', nominal: 50, lower: -0.01, upper: 0 }, 'mm')).toBe('50 mm (−0.01 / 0)');
+  expect(sayFact(undefined, { kind: 'mark', anyOf: ['LISLE', 'MERROWBY'], blank: true }, 'mm')).toBe('“LISLE” or “MERROWBY” or no letters');
 });
 
 test('[O2] a length shown in inch and read back is the same length to a hundred-thousandth of an inch', () => {
