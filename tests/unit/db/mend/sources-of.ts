@@ -206,7 +206,14 @@ export const photo = (n: number, small = true, from?: KeptPhoto['from']): KeptPh
 });
 
 export const course = (id: string): SalvagedRow => ({ id, name: `Course ${id}`, families: null, kinds: '["looks"]', new_per_day: 4 });
-export const learner = (id: string, day: string): SalvagedRow => ({ id, name: `Learner ${id}`, course: null, since: time(day), n: 1 });
+export const learner = (id: string, day: string): SalvagedRow => ({
+  id,
+  name: `Learner ${id}`,
+  course: null,
+  since: time(day),
+  n: 1,
+  level: 'by eye',
+});
 export const card = (id: string, topic: string, day: string): SalvagedRow => ({
   learner: id,
   topic,
