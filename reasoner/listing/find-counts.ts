@@ -139,12 +139,19 @@ interface Counted {
  * called so by a single word (`splitters`). Of `6 full + 6 splitter blades` the first goes by the last word of the second.
  */
 const thingAfter = (counts: readonly Term[], words: readonly Word[], at: number): Counted | null => {
+  const near = nearAfter(words, at);
+  return calledIn(counts, near, at) ?? shortened(counts, words, at, near[near.length - 1]?.stem === 'and' ? near.slice(0, -1) : near);
+};
+
+/** The words, at most three, that stand behind a number in its clause, up to the next number. */
+const nearAfter = (words: readonly Word[], at: number): readonly Word[] => {
   const clause = (words[at] as Word).clause;
-  const near: Word[] = [];
-  for (const word of words.slice(at + 1, at + 4)) {
-    if (word.clause !== clause || isNumber(word)) break;
-    near.push(word);
-  }
+  const near = words.slice(at + 1, at + 4);
+  const end = near.findIndex((word) => word.clause !== clause || isNumber(word));
+  return end === -1 ? near : near.slice(0, end);
+};
+
+const calledIn = (counts: readonly Term[], near: readonly Word[], at: number): Counted | null => {
   const called = [
     (term: Term, stem: string) => term.thing.at(-1) === stem,
     (term: Term, stem: string) => term.labels.some((label) => label.length === 1 && label[0] === stem),
@@ -155,7 +162,7 @@ const thingAfter = (counts: readonly Term[], words: readonly Word[], at: number)
       if (alike.length > 0) return { end: at + 2 + i, alike };
     }
   }
-  return shortened(counts, words, at, near[near.length - 1]?.stem === 'and' ? near.slice(0, -1) : near);
+  return null;
 };
 
 /** `6 full` before `6 splitter blades`: the words are all but the last of what is counted, and that stands behind the next number of the sentence. */
@@ -165,7 +172,7 @@ const shortened = (counts: readonly Term[], words: readonly Word[], at: number, 
   const next = words[behind]?.stem === 'and' ? behind + 1 : behind;
   const number = words[next];
   if (number === undefined || !/^\d{1,3}$/.test(number.text) || number.sentence !== (words[at] as Word).sentence) return null;
-  const thing = thingAfter(counts, words, next);
+  const thing = calledIn(counts, nearAfter(words, next), next);
   const last = thing?.alike[0]?.thing.at(-1);
   if (last === undefined) return null;
   const whole = [...near.map(({ stem }) => stem), last];

@@ -1473,7 +1473,7 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
 
   const ask = (name: CallName, args: unknown): Promise<Reply<CallName>> => transport.bridge.ask(name, args as CallArgs<CallName>);
 
-  describe('what is refused at the door changes nothing, so one atlas will do', () => {
+  describe('what is refused, or is not there, changes nothing, so one atlas will do', () => {
     beforeAll(begin);
     afterAll(end);
     afterEach(noBugs);
@@ -1500,6 +1500,13 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
       expect(await ask(name, { ...asks, 'more\ud800': 1 })).toMatchObject({ ok: false, trouble: { code: 'malformed' } });
     });
 
+    test.each(names.filter((name) => examples[name].misses !== null))('[T1] %s says what is not there, in a sentence', async (name) => {
+      const [asks, code] = (examples[name] as Example<CallName>).misses as [unknown, string];
+      const reply = await ask(name, asks);
+      expect(reply).toMatchObject({ ok: false, trouble: { code } });
+      if (!reply.ok) expect(reply.trouble.sentence).toMatch(/\w .*[.)]$/s);
+    });
+
     test('[R6] a call of values within values is taken to the last depth there may be, and refused before it is parsed beyond', async () => {
       const nested = (depth: number) => JSON.parse(`${'['.repeat(depth)}${']'.repeat(depth)}`) as unknown;
       const deepest = await ask('atlas.search', nested(limits.jsonDepth));
@@ -1524,13 +1531,6 @@ describe.each(Object.entries(transports))('over %s', (_name, open) => {
       if (!reply.ok) throw new Error(`${reply.trouble.code}: ${reply.trouble.sentence}`);
       gives(reply.value);
       expect(JSON.parse(JSON.stringify(reply))).toStrictEqual(reply);
-    });
-
-    test.each(names.filter((name) => examples[name].misses !== null))('[T1] %s says what is not there, in a sentence', async (name) => {
-      const [asks, code] = (examples[name] as Example<CallName>).misses as [unknown, string];
-      const reply = await ask(name, asks);
-      expect(reply).toMatchObject({ ok: false, trouble: { code } });
-      if (!reply.ok) expect(reply.trouble.sentence).toMatch(/\w .*[.)]$/s);
     });
 
     test('[R2] a sheet is saved, reopened as it was, changed and removed', async () => {
