@@ -100,8 +100,10 @@ const conflictLines = (title: string, conflicts: Conflicts): string[] => {
       title,
       shown.map(({ sentence }) => sentence),
     ),
-    ...(rest > 0 ? [`  (and ${rest} more ways to show it; ${reasonsPhrase(conflicts.independent)} in all)`] : []),
-    ...(conflicts.complete ? [] : ['  (there may be other ways to show it: the search stopped at its limit)']),
+    ...(rest > 0
+      ? [`  (${rest} more ${rest === 1 ? 'line says' : 'lines say'} so too; ${reasonsPhrase(conflicts.independent)} in all)`]
+      : []),
+    ...(conflicts.complete ? [] : ['  (there may be more: the search stopped at its limit)']),
   ];
 };
 

@@ -44,7 +44,7 @@ export function Headline({ verdict, empty, onWhy, onNames }: Props) {
     <header className="headline-block" aria-live="polite" aria-atomic="true">
       <ClaimLine verdict={verdict} onWhy={onWhy} />
       {first?.name.rung === 'parts' && (
-        <h2 className="headline is-blank">No name holds yet: it is to be called by its parts. {stillOpen}</h2>
+        <h2 className="headline is-blank">No name stands yet: it is to be called by its parts. {stillOpen}</h2>
       )}
       {first !== undefined && first.name.rung !== 'parts' && (
         <div className="plate">
