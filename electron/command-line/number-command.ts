@@ -1,5 +1,6 @@
 import type { KeptStockLine, NumberedPart } from '../../db/index.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
+import { inStockPhrase } from '../../reasoner/plain/stock-condition.ts';
 import type { NumberFound } from '../bridge/number-calls.ts';
 import { numberFound } from '../desk/number.ts';
 import { command } from './command.ts';
@@ -37,8 +38,8 @@ const numberText = (text: string, { parts, near, stock }: NumberFound): string =
 
 const partLines = (one: NumberedPart, stock: readonly KeptStockLine[]): string[] => {
   const lying = (id: string): string => {
-    const many = stock.filter(({ part }) => part === id).reduce((sum, line) => sum + line.many, 0);
-    return many === 0 ? '' : ` (${many} in stock)`;
+    const said = inStockPhrase(stock.filter(({ part }) => part === id));
+    return said === null ? '' : ` [${said}]`;
   };
   return [
     `${one.number}: ${one.part.name}, ${one.maker ?? 'no maker’s name'}, ${one.slot}`,

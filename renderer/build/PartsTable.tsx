@@ -1,5 +1,6 @@
 import type { BuildSheet, PartId } from '../../reasoner/index.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
+import { sayInStock } from '../../reasoner/plain/stock-condition.ts';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
@@ -9,7 +10,11 @@ import { sayHours } from './sayBuild.ts';
 export function PartsTable({ sheet: { parts, total }, stock }: { readonly sheet: BuildSheet; readonly stock: readonly PartId[] }) {
   const { money, measures } = useShop().settings;
   const shelves = latest(useAsk('stock.list', {})) ?? [];
-  const lying = (part: PartId): number => shelves.reduce((sum, line) => (line.part === part ? sum + line.many : sum), 0);
+  const lying = (part: PartId): string => {
+    const said = sayInStock(shelves.filter((line) => line.part === part));
+    // Somebody said here that it is there, though the list has none that is ready.
+    return stock.includes(part) ? said.replace(/^0\b/, 'yes') : said;
+  };
   const say = (amount: number): string => (total.money === null ? '' : moneyText(amount, total.money, money, measures.comma));
   return (
     <section>
@@ -27,7 +32,7 @@ export function PartsTable({ sheet: { parts, total }, stock }: { readonly sheet:
                 <td>{text}</td>
                 <td>{part === null ? '' : (number ?? 'not known')}</td>
                 <td className="number">{part === null ? '' : '1'}</td>
-                <td className="number">{part === null ? '' : lying(part) || (stock.includes(part) ? 'yes' : '0')}</td>
+                <td className="number in-stock">{part === null ? '' : lying(part)}</td>
                 <td className="number">{part === null ? '' : bought ? paid : 'from stock'}</td>
                 <td className="number">{part === null ? '' : bought ? paid : '–'}</td>
               </tr>

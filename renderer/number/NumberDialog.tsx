@@ -2,6 +2,7 @@ import { useRef, useState } from 'react';
 import type { KeptStockLine, NodeRef, NumberedPart } from '../../db/answers.ts';
 import type { NumberFound } from '../../electron/bridge/number-calls.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
+import { inStockPhrase, readyOf } from '../../reasoner/plain/stock-condition.ts';
 import { NodeLink } from '../atlas/NodeLink.tsx';
 import { useShop } from '../bridge/ShopContext.ts';
 import { latestGiven, useAsk } from '../bridge/useAsk.ts';
@@ -101,7 +102,7 @@ const shown = 12;
 
 function OnePart({ one, stock }: { readonly one: NumberedPart; readonly stock: readonly KeptStockLine[] }) {
   const words = useWords();
-  const lying = (id: string): number => stock.filter(({ part }) => part === id).reduce((sum, { many }) => sum + many, 0);
+  const lying = (id: string): readonly KeptStockLine[] => stock.filter(({ part }) => part === id);
   const own = stock.filter(({ part }) => part === one.part.id);
   return (
     <section className="number-part" aria-label={one.part.name}>
@@ -158,7 +159,7 @@ function OnePart({ one, stock }: { readonly one: NumberedPart; readonly stock: r
                 key: part.id,
                 show: (
                   <>
-                    <NodeLink node={part} /> <Lying many={lying(part.id)} />
+                    <NodeLink node={part} /> <Lying lines={lying(part.id)} />
                     <span className="soft small">
                       {models.length === one.sitsIn.length
                         ? 'in all of them'
@@ -188,22 +189,27 @@ function OnePart({ one, stock }: { readonly one: NumberedPart; readonly stock: r
   );
 }
 
-/** What lies there comes first. */
-const byStock = <One extends { readonly part: NodeRef }>(all: readonly One[], lying: (id: string) => number): readonly One[] =>
-  [...all].sort((a, b) => Number(lying(b.part.id) > 0) - Number(lying(a.part.id) > 0));
+type LyingOf = (id: string) => readonly KeptStockLine[];
 
-function Lying({ many }: { readonly many: number }) {
-  return many === 0 ? null : <b className="number-lying">{many} in stock </b>;
+/** What may go in as it lies there comes first, then what lies there otherwise. */
+const byStock = <One extends { readonly part: NodeRef }>(all: readonly One[], lying: LyingOf): readonly One[] => {
+  const rank = ({ part: { id } }: One): number => (readyOf(lying(id)) > 0 ? 2 : inStockPhrase(lying(id)) !== null ? 1 : 0);
+  return [...all].sort((a, b) => rank(b) - rank(a));
+};
+
+function Lying({ lines }: { readonly lines: readonly KeptStockLine[] }) {
+  const said = inStockPhrase(lines);
+  return said === null ? null : <b className="number-lying">{said} </b>;
 }
 
-function Parts({ nodes, lying }: { readonly nodes: readonly NodeRef[]; lying(id: string): number }) {
+function Parts({ nodes, lying }: { readonly nodes: readonly NodeRef[]; readonly lying: LyingOf }) {
   return (
     <Some
       items={nodes.map((node) => ({
         key: node.id,
         show: (
           <>
-            <NodeLink node={node} /> <Lying many={lying(node.id)} />
+            <NodeLink node={node} /> <Lying lines={lying(node.id)} />
           </>
         ),
       }))}
