@@ -48,7 +48,7 @@ function PlanPages({ plan }: { readonly plan: Plan }) {
     <>
       <header className="headline-block plan-headline">
         <h2 className="headline">
-          {honest.map(({ name }) => name.text).join(' or ')}
+          {honest.map(({ name }) => name.text).join(' or ')}{' '}
           {plan.joints.length + plan.chains.length > 0 && <FitMark verdict={plan.verdict} />}
         </h2>
         <p className="plan-sentence">

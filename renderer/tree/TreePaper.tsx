@@ -18,6 +18,9 @@ export function TreePaper({ drawing, plan, title }: { readonly drawing: Drawing;
   );
 }
 
+/** Of a letter of the text face, at most, on the average of a line and as a share of its size. */
+const letterWidth = 0.55;
+
 const saysOf = (tile: Tile, tiles: readonly Tile[], title: string): string =>
   tiles.length === 1
     ? title
@@ -59,7 +62,12 @@ function Sheet({
         </g>
         <Piece field={drawing.body} at={[marginWidth, axisHeight]} view={[tile.x0, tile.y0, across, down]} />
         <Piece field={drawing.legend} at={[0, axisHeight + down]} view={[0, 0, drawing.legend.width, legendHeight]} />
-        <text x={4} y={axisHeight + down + legendHeight + 12} fontSize={11} fill="var(--ink-soft)">
+        <text
+          x={4}
+          y={axisHeight + down + legendHeight + 12}
+          fontSize={Math.min(11, (width - 8) / (letterWidth * says.length))}
+          fill="var(--ink-soft)"
+        >
           {says}
         </text>
       </svg>

@@ -2,7 +2,7 @@ import path from 'node:path';
 import { axeCleanInOneWindow, violationsByDayAndNight } from './axe-clean.ts';
 import { expect, reading, test } from './fixtures.ts';
 import { featureBox, openSheet, tabTo, verdictSettled } from './keyboard.ts';
-import { paleOnPaper, widerThanTheirRoom } from './on-paper.ts';
+import { cutOnPaper, paleOnPaper, widerThanTheirRoom } from './on-paper.ts';
 import { sample, screens } from './screens.ts';
 
 const fileNameOf = (words: string): string => words.replace(/[^a-z0-9]+/gi, '-').replace(/^-|-$/g, '');
@@ -41,13 +41,17 @@ reading.describe('at every size, and on paper', () => {
       for (const [width, height] of sizes) {
         await page.setViewportSize({ width, height });
         const at = `${screen.name} at ${width} by ${height}`;
-        await page.screenshot({ path: path.join(allInto ?? '', `${fileNameOf(at)}.png`) });
         expect.soft(await widerThanTheirRoom(page), `${at}: what would have to be scrolled sideways`).toEqual([]);
         expect.soft(await violationsByDayAndNight(page), at).toEqual([]);
+        for (const colorScheme of ['dark', 'light'] as const) {
+          await page.emulateMedia({ colorScheme });
+          await page.screenshot({ path: path.join(allInto ?? '', `${fileNameOf(at)}-${colorScheme}.png`) });
+        }
       }
       await page.setViewportSize({ width: 1280, height: 800 });
       await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
       expect.soft(await paleOnPaper(page), `${screen.name}, printed by night: what is too pale on white`).toEqual([]);
+      expect.soft(await cutOnPaper(page), `${screen.name}, printed: what is cut off`).toEqual([]);
       await page.emulateMedia({ media: null, colorScheme: 'dark' });
       const pdf = await page.pdf({
         format: 'A4',
@@ -89,6 +93,7 @@ reading(
       await expect(kept).toBeVisible();
     }
     for (const left of [page.locator('.bar'), page.locator('.slot-add').first(), page.locator('.jump')]) await expect(left).toBeHidden();
+    expect(await cutOnPaper(page), 'nothing is left out for want of a window').toEqual([]);
     await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
     expect(await paleOnPaper(page), 'by night it prints dark ink as well').toEqual([]);
     const pdf = await page.pdf({ format: 'A4', preferCSSPageSize: true });

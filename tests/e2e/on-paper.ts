@@ -1,7 +1,8 @@
 import type { Page } from '@playwright/test';
 
-/** Frames of their own, in which a grid, the tree or a map is moved about. */
-const frames = '.table-grid, .tree-bench, .tree-view, .conflict-graph, .map-frame, [role="grid"]';
+/** Frames of their own, in which a grid, the tree, a map, a wide table or the strip of what is open is moved about. */
+const frames =
+  '.apart-scroll, .plan-table, .listings-frame, .open-units, .table-grid, .tree-bench, .tree-view, .conflict-graph, .map-frame, [role="grid"]';
 
 /** What is wider than the room it has, so that the page or a part of it would have to be scrolled sideways. */
 export const widerThanTheirRoom = (page: Page): Promise<readonly string[]> =>
@@ -13,6 +14,26 @@ export const widerThanTheirRoom = (page: Page): Promise<readonly string[]> =>
     });
     return wider.map((one) => `${one.tagName.toLowerCase()}.${one.className}: ${one.scrollWidth} in ${one.clientWidth}`);
   }, frames);
+
+/**
+ * What shows a part of itself only and would have to be scrolled, which paper cannot be, or is as high as the window and not as its words, so that what comes
+ * next is printed over it. To be asked while the page stands as it is printed.
+ */
+export const cutOnPaper = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('body *')]
+      .filter((one) => {
+        if (one.matches('input, textarea, select, .unseen') || !one.checkVisibility()) return false;
+        const { overflowX, overflowY, containerType } = getComputedStyle(one);
+        const wide = one.scrollWidth > one.clientWidth + 1;
+        const long = one.scrollHeight > one.clientHeight + 2;
+        return (wide && /auto|scroll/.test(overflowX)) || (long && (/auto|scroll/.test(overflowY) || containerType === 'size'));
+      })
+      .map(
+        (one) =>
+          `${one.tagName.toLowerCase()}.${one.className}: ${one.scrollWidth}×${one.scrollHeight} in ${one.clientWidth}×${one.clientHeight}`,
+      ),
+  );
 
 /** Texts, as the page stands, that have not contrast enough against white paper: grounds are not printed. */
 export const paleOnPaper = (page: Page): Promise<readonly string[]> =>

@@ -237,6 +237,7 @@ export const screens: readonly ScreenShown[] = [
     show: async (page) => {
       await openSheet(page, sample);
       await page.getByRole('tab', { name: 'What next' }).click();
+      await expect(page.locator('.next-fold > summary').first()).toBeVisible();
       for (const fold of await page.locator('.next-fold > summary').all()) await fold.click();
       await page.getByRole('list', { name: 'Other checks' }).getByRole('button').first().click();
       await page.locator('.each-reading > summary').first().click();
@@ -377,7 +378,7 @@ export const screens: readonly ScreenShown[] = [
       ['what can be edited', '#/edit', 'edit.story.ts'],
       ['drills, before anybody learns', '#/drills', 'drills.story.ts'],
       ['the courses', '#/drills/course', 'drills.story.ts'],
-      ['questions on paper', '#/drills/quiz', 'drills.story.ts'],
+      ['questions on paper', '#/drills/questions', 'drills.story.ts'],
       ['nothing to tell apart yet', '#/apart', 'apart.story.ts'],
       ['the glossary', '#/glossary', 'glossary.story.ts'],
       ['no such screen', '#/nowhere', 'atlas.story.ts'],
