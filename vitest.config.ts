@@ -12,10 +12,20 @@ class LongFirst extends BaseSequencer {
   }
 }
 
+/**
+ * Tests that put something else in the place of what all share, or count what V8 runs: modules, `process`, the methods of arrays. Each file of these has
+ * everything loaded for itself. All others share what one process has loaded: the demo atlas is read and compiled once, and not for each of three hundred files.
+ */
+const apart = ['tests/unit/electron/**', 'tests/unit/limits/**', 'tests/crash/**'];
+const every = 'tests/**/*.test.{ts,tsx}';
+const never = ['tests/e2e/**', 'tests/bench/**'];
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.{ts,tsx}'],
-    exclude: ['tests/e2e/**', 'tests/bench/**'],
+    projects: [
+      { extends: true, test: { name: 'together', include: [every], exclude: [...never, ...apart], isolate: false } },
+      { extends: true, test: { name: 'apart', include: apart.map((folder) => `${folder}/*.test.{ts,tsx}`), exclude: never } },
+    ],
     // Judged by their answers, never by the clock: speed lives in tests/bench.
     testTimeout: 600_000,
     hookTimeout: 600_000,
