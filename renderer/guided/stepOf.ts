@@ -77,14 +77,14 @@ const sheetStep = (one: CaseHere, { sheet, entering }: WhereNow): GuidedStep | n
     return {
       number: 1,
       what: say`At ${label('Offered as')}, pick the maker: ${typed('Merrowby')}.`,
-      why: 'A skipper puts a turbocharger on the counter: “Petrel 13 Cartridge, hardly run.” That is a claim. It will be tested, and is no evidence.',
+      why: 'A skipper puts a turbocharger on the counter: “A Merrowby Petrel 13 Cartridge, hardly run.” That is a claim. It will be tested, and is no evidence.',
       point: { at: 'control', label: label('Maker it is offered under') },
     };
   if (!sameName(sheet.claimed, one.name))
     return {
       number: 2,
       what: say`Beside it, write the name as he said it: ${typed(one.name)}.`,
-      why: 'On the right it is now asked whether the unit may be called so.',
+      why: 'With every entry from now on, the right side says whether the unit may be called so.',
       point: { at: 'control', label: label('Offered as') },
     };
   for (const [index, entry] of one.entries.entries()) {
@@ -94,8 +94,8 @@ const sheetStep = (one: CaseHere, { sheet, entering }: WhereNow): GuidedStep | n
   if (!sheet.absent.includes(one.absent.id))
     return {
       number: 3 + one.entries.length,
-      what: say`In the line of the ${one.absent.name}, tick ${label('absent')}.`,
-      why: 'The plate is gone. That is an entry too: nothing is concluded from what was not looked at.',
+      what: say`In the line of the ${one.absent.name}, tick ${label('absent')} with the space bar.`,
+      why: 'The plate is gone, and that is an entry too. Of a place where nobody looked the window takes nothing for granted.',
       point: { at: 'control', label: label(`absent: {${one.absent.name}} is not with the unit`) },
     };
   return null;
@@ -114,7 +114,7 @@ const entryStep = (entry: CaseEntry, sheet: Sheet, entering: WhereNow['entering'
   if (all.length > 0) return null;
   if (entering?.slot === slot.id && entering.feature === feature.id) return { what: give, why, point: { at: 'value' } };
   return {
-    what: say`At ${slot.name}, go to ${label('add a feature')}, write ${typed(feature.name)} and press Enter.`,
+    what: say`At ${slot.name}, go to ${label('add a feature')}, write the words ${typed(feature.name)} and press Enter.`,
     why,
     point: { at: 'control', label: label(`Add to {${slot.name}}`) },
   };
@@ -131,6 +131,6 @@ const endStep = (one: CaseHere, { copied }: WhereNow): GuidedStep =>
     : {
         number: stepsOf(one) - 1,
         what: say`Read what became of the claim, on the right. Then press ${label('Copy')} at ${label('For the ticket')}, or F9.`,
-        why: `${one.name} is ruled out, and why stands beside it. The words say what the unit may be called, and what not.`,
+        why: `${one.name} is ruled out; one reason stands beside it, the others under Why. The words say what the unit may be called, and what not.`,
         point: { at: 'control', label: label('Copy') },
       };

@@ -54,7 +54,7 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
       </div>
       {!picked && claim === null && (
         <p className="soft">
-          No name is claimed for this unit. Enter what it is offered as, or pick a name from the list below to see what speaks against it.
+          No name is claimed for this unit. Enter what it is offered as, or pick a name under Names to see what speaks against it.
         </p>
       )}
       {!picked && claim !== null && (

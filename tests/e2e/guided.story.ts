@@ -73,12 +73,12 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
     };
     await enter('cast name', 'MERROWBY', () => page.keyboard.type('MERROWBY'), 'compressor housing');
     // A slip is noticed as well, and can be mended.
-    await enter('full blade count', 'Write 7', () => page.keyboard.type('6'), 'compressor wheel');
+    await enter('full blade count', 'write 7', () => page.keyboard.type('6'), 'compressor wheel');
     await says('says otherwise');
     await go();
     await page.keyboard.press('Delete');
-    await enter('full blade count', 'Write 7', () => page.keyboard.type('7'), 'compressor wheel');
-    await enter('splitter blade count', 'Write 7', () => page.keyboard.type('7'), 'compressor wheel');
+    await enter('full blade count', 'write 7', () => page.keyboard.type('7'), 'compressor wheel');
+    await enter('splitter blade count', 'write 7', () => page.keyboard.type('7'), 'compressor wheel');
   });
 
   await test.step('left, and taken up again from help on another screen and in a smaller window', async () => {
@@ -108,11 +108,11 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
       await go();
     };
     await begin('water ports', 'bearing housing');
-    await says('Pick not there');
+    await says('pick not there');
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Enter');
     await begin('cast name', 'bearing housing');
-    await says('Tick no letters');
+    await says('no letters with Tab');
     await page.keyboard.press('Tab');
     await page.keyboard.press('Space');
     await page.keyboard.press('Enter');
