@@ -2,9 +2,10 @@ import './edit.css';
 import { withArticle } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
+import { editedLists } from '../route/editedLists.ts';
 import { type EditPlace, hrefOf } from '../route/route.ts';
 import { EntryPage } from './EntryPage.tsx';
-import { editedLists, listWords } from './fieldWords.ts';
+import { listWords } from './fieldWords.ts';
 import { ListPage } from './ListPage.tsx';
 import { MakingContext, useMaking } from './making.ts';
 

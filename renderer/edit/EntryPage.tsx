@@ -39,13 +39,13 @@ export function EntryPage({ list, id, like }: { readonly list: string; readonly 
   const cells = useAsk('edit.cells', list === 'parts' && latest(held) !== null ? { facts: facts as never } : null);
   const shown = useRef<{ readonly seen: EntrySeen | null; readonly start: Draft } | null>(null);
   const sits = useSits(list === 'models' ? from : null);
-  if (listWords[list] === undefined) return <p className="edit-lists">The atlas has no list “{list}”.</p>;
+
   for (const asked of [form, held, cells, sits.asked])
     if (asked.state === 'trouble')
       return (
         <div className="edit-lists">
           <p className="head">
-            <a href={hrefOf({ screen: 'edit', place: { at: 'list', list } })}>{listWords[list].name}</a>
+            <a href={hrefOf({ screen: 'edit', place: { at: 'list', list } })}>{listWords[list]?.name}</a>
           </p>
           <MadeNote place={`${list}/${id}`} />
           <TroubleNote lead="There is nothing here to edit." trouble={asked.trouble} />

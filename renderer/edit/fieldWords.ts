@@ -1,4 +1,5 @@
 import { capital } from '../../reasoner/plain/text.ts';
+import type { EditedList } from '../route/editedLists.ts';
 
 /** What a field is called in a form, and what is to be written there. */
 export interface FieldWords {
@@ -276,7 +277,7 @@ export const fieldWords = (list: string, path: readonly (string | number)[]): Fi
 };
 
 /** What the lists are called where somebody looks for one to edit. */
-export const listWords: Readonly<Record<string, { readonly name: string; readonly one: string }>> = {
+const wordsOfLists: Readonly<Record<EditedList, { readonly name: string; readonly one: string }>> = {
   parts: { name: 'Parts', one: 'part' },
   models: { name: 'Models', one: 'model' },
   families: { name: 'Families', one: 'family' },
@@ -298,4 +299,4 @@ export const listWords: Readonly<Record<string, { readonly name: string; readonl
   terms: { name: 'Words of the trade', one: 'word of the trade' },
 };
 
-export const editedLists = Object.keys(listWords);
+export const listWords: Readonly<Record<string, { readonly name: string; readonly one: string } | undefined>> = wordsOfLists;

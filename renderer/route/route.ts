@@ -2,6 +2,7 @@ import { useSyncExternalStore } from 'react';
 import type { LearnerId } from '../../db/answers.ts';
 import type { FamilyId, MakerId, ModelId, PartId, SheetId, SubjectRef } from '../../reasoner/index.ts';
 import { asId } from './asId.ts';
+import { editedLists } from './editedLists.ts';
 import type { Pick, Picks } from './picks.ts';
 
 /** Where the window is. Kept in the address after the hash, so Back and links work under any host. */
@@ -125,8 +126,10 @@ const hrefOfEdit = (place: EditPlace): string => {
   }
 };
 
-const editPlaceOf = (list: string | undefined, id: string | undefined): EditPlace => {
+/** Null where the atlas has no such list. */
+const editPlaceOf = (list: string | undefined, id: string | undefined): EditPlace | null => {
   if (!list) return { at: 'lists' };
+  if (!editedLists.some((one) => one === list)) return null;
   if (!id) return { at: 'list', list };
   const [word, like] = id.split('?like=');
   if (word === 'new') return { at: 'new', list, like: like || null };
@@ -171,7 +174,10 @@ const placeOf = (hash: string): Route | null => {
     return place === undefined ? null : { screen, place, learner: id ? asId<LearnerId>(id) : null };
   }
   if (screen === 'apart') return { screen, subjects: subjectsIn(hash) };
-  if (screen === 'edit') return { screen, place: editPlaceOf(kind, id) };
+  if (screen === 'edit') {
+    const place = editPlaceOf(kind, id);
+    return place === null ? null : { screen, place };
+  }
   if (screen === 'key') return { screen, families: subjectsIn(hash).flatMap((one) => (one.kind === 'family' ? [one.id] : [])) };
   if (screen !== 'atlas') return null;
   const at = atlasKinds.find((one) => one === kind);

@@ -67,6 +67,10 @@ test.each([
   '#/atlas/thing/x',
   '#/atlas/constructor/x',
   '#/Stock',
+  '#/edit/foo',
+  '#/edit/foo/bar',
+  '#/edit/foo/new',
+  '#/edit/constructor',
 ])('[V4] the address “%s” is none of ours, and is said to be none', (hash) => {
   expect(routeOf(hash)).toEqual({ screen: 'unknown', address: hash.slice(2) });
 });
