@@ -31,7 +31,7 @@ export function UnitBar({ whole }: { readonly whole: boolean }) {
         </>
       )}
       <span className="save-state" role="status">
-        {unit.recovered && unsaved ? 'Unsaved entries brought back. ' : ''}
+        {unit.recovered && unsaved && <span className="brought-back">Unsaved entries brought back. </span>}
         {saving.state === 'saving' ? 'Saving…' : unsaved ? 'Not saved' : !whole ? '' : unit.kept === null ? 'Nothing entered' : 'Saved'}
       </span>
       {elsewhere !== null && (

@@ -82,6 +82,10 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
     kinds.add(drill.kind);
     expect(drill.level).toBe('by eye');
     await expect(page.locator('.drill')).not.toContainText(/\d[.,]\d+ mm/);
+    // At one and a half times the size the choices are still in sight.
+    await page.setViewportSize({ width: 853, height: 533 });
+    for (const choice of await page.locator('.drill-choice').all()) await expect(choice).toBeInViewport({ ratio: 1 });
+    await page.setViewportSize({ width: 1280, height: 800 });
     const right = rightFor(drill);
     if (i < 7) await page.screenshot({ path: info.outputPath(`asked-${drill.kind}-${i}.png`), fullPage: true });
     const mistake = drill.kind === 'looks' && wrong < 2 ? drill.choices.find(({ id }) => !right.includes(id)) : undefined;

@@ -161,6 +161,14 @@ reading(
       await leave();
     }
 
+    // The bar keeps to one line, with what is done with a sheet in it too.
+    for (const hash of ['#/build', '#/report']) {
+      await begin(hash);
+      await expect(page.getByRole('toolbar', { name: 'Sheet' })).toBeVisible();
+      expect((await page.getByRole('banner').boundingBox())?.height, hash).toBeLessThan(45);
+      await page.goBack();
+    }
+
     // Nothing of help is left between one screen and the one before it.
     await page.goBack();
     await expect(page.getByRole('heading', { level: 1, name: 'There is no such screen' })).toBeVisible();
