@@ -89,7 +89,16 @@ export type { Cut, Doing, Operation, OperationId } from './atlas/operation.ts';
 export type { FitRule } from './atlas/rule.ts';
 export { type BuildSheet, type BuildSheetPart, buildSheetOf, buildSheetText, type MachiningSheet } from './builds/build-sheet.ts';
 export { refusalPhrase } from './builds/build-words.ts';
-export { type Compared, type ComparedRow, compareBuilds, compareModels, type PlannedSheet } from './builds/compare.ts';
+export {
+  type BuildsCell,
+  type BuildsGroup,
+  type BuildsRow,
+  type ComparedBuilds,
+  type ComparedWork,
+  compareBuilds,
+  type PlannedSheet,
+} from './builds/compare-builds.ts';
+export { type Compared, type ComparedRow, compareModels } from './builds/compare-models.ts';
 export { completeBuild, completions } from './builds/complete-build.ts';
 export type { BuildConstraints, CompletedBuild, Completion, CompletionProgress } from './builds/completion.ts';
 export { partFits } from './builds/part-fits.ts';

@@ -3,18 +3,22 @@ import { seenSchema, sheetSchema } from '../../db/sheets/schema.ts';
 import type {
   BuildSheet,
   Compared,
+  ComparedBuilds,
   Completion,
   CompletionProgress,
   FeatureId,
+  JointId,
   MakerId,
   ModelId,
   NameId,
+  OperationId,
   PartId,
   PlanAnswer,
   RatesId,
   SlotId,
   SlotOptions,
 } from '../../reasoner/index.ts';
+import { mostCompared } from '../../reasoner/plain/most-compared.ts';
 import { id, longCall, runCall } from './call.ts';
 
 /** Where a search for builds stands. */
@@ -23,6 +27,7 @@ export type SearchState =
   | { readonly state: 'done'; readonly completion: Completion };
 
 const stock = z.array(id<PartId>()).max(100_000).default([]);
+const foundWork = z.strictObject({ operation: id<OperationId>(), part: id<PartId>(), joint: id<JointId>() });
 const constraints = z.strictObject({
   maker: id<MakerId>().exactOptional(),
   atMost: z.number().int().min(0).max(1000).exactOptional(),
@@ -54,7 +59,16 @@ export const buildCalls = {
   'build.progress': runCall(z.strictObject({ token: id() })).returns<SearchState>(),
   /** Stops a search; what it has found is then its answer. */
   'build.cancel': runCall(z.strictObject({ token: id() })).returns<null>(),
-  /** Two builds side by side, differences first. */
-  'compare.builds': longCall(z.strictObject({ a: sheetSchema, b: sheetSchema, stock })).returns<Compared>(),
+  /** Several builds side by side, differences first. `works`: those a search found for it; `stock`: null where it could not be told. */
+  'compare.builds': longCall(
+    z.strictObject({
+      builds: z
+        .array(z.strictObject({ sheet: sheetSchema, works: z.array(foundWork).max(200).readonly().exactOptional() }))
+        .min(2)
+        .max(mostCompared),
+      stock: stock.nullable(),
+    }),
+  ).returns<ComparedBuilds>(),
+  /** Two models side by side, differences first. */
   'compare.models': longCall(z.strictObject({ a: id<ModelId>(), b: id<ModelId>() })).returns<Compared>(),
 } as const;

@@ -3,6 +3,7 @@ import {
   type BuildConstraints,
   buildSheetOf,
   type CompiledAtlas,
+  type CompletedBuild,
   compareBuilds,
   compareModels,
   completions,
@@ -86,24 +87,38 @@ const planOf = async (
   store: PricedStore,
   sheet: Sheet,
   stock: readonly PartId[],
+  works?: CompletedBuild['works'],
 ): Promise<{ readonly ok: true; readonly value: Planned } | Failed> => {
   const held = await kept.holding(sheet);
   if (!held.ok) return held;
   const rates = await shopRates(store, held.value.atlas);
   if (!rates.ok) return rates;
-  const plan = planBuild(held.value.atlas, held.value.sheet, { stock, ...ratesSaid(rates.value) });
+  const plan = planBuild(held.value.atlas, held.value.sheet, {
+    stock,
+    ...ratesSaid(rates.value),
+    ...(works === undefined ? {} : { works }),
+  });
   return plan.kind === 'plan'
     ? { ok: true, value: { ...held.value, plan, rates: rates.value } }
     : refusal('contradiction', null, 'Observations contradict each other; nothing is planned until they are settled.');
 };
 
+/** Of several, the one that is meant is said. */
+const ofBuild = ({ title }: Sheet, failed: Failed): Failed =>
+  title === '' ? failed : { ...failed, trouble: { ...failed.trouble, sentence: `“${title}”: ${failed.trouble.sentence}` } };
+
 /** Things side by side, differences first. */
 export const compareCalls = (kept: KeptAtlas, store: PricedStore): Calls<'compare'> => ({
-  'compare.builds': async ({ a, b, stock }) => {
-    const one = await planOf(kept, store, a, stock);
-    if (!one.ok) return one;
-    const other = await planOf(kept, store, b, stock);
-    return other.ok ? well(compareBuilds(one.value.atlas, one.value, other.value)) : other;
+  'compare.builds': async ({ builds, stock }) => {
+    const planned: Planned[] = [];
+    for (const { sheet, works } of builds) {
+      const each = await planOf(kept, store, sheet, stock ?? [], works);
+      if (!each.ok) return ofBuild(sheet, each);
+      planned.push(each.value);
+    }
+    const [first] = planned;
+    if (first === undefined) throw new Error('the contract lets no fewer than two through');
+    return well(compareBuilds(first.atlas, planned, { stockKnown: stock !== null }));
   },
   'compare.models': async ({ a, b }) => {
     const atlas = await kept.now();

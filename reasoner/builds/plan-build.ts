@@ -39,6 +39,8 @@ export interface PlanOptions {
   readonly rates?: RatesId | Rates;
   /** How many works one joint may take; three where not said. */
   readonly atMost?: number;
+  /** The works that are meant, as a search found them, where several sets get as far. Without them, or where nobody could do just these, the best set. */
+  readonly works?: readonly Pick<BuildWork, 'operation' | 'part' | 'joint'>[];
 }
 
 /**
@@ -59,7 +61,7 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   const stacks = chainsAmong(atlas, partIn);
   const chainsWith = (facts: InHand): FitVerdict[] => stacks.map((chain) => judgeChain(chain, factsOfBuild(atlas, partIn, facts)).verdict);
   const planner = plannerFor(atlas.data.operations ?? [], options.atMost ?? 3);
-  const [way, ...others] = workSets(joints, inHand, planner, { chainsWith }) as [WorkSet, ...WorkSet[]];
+  const [way, ...others] = withMeant(workSets(joints, inHand, planner, { chainsWith }), options.works) as [WorkSet, ...WorkSet[]];
   const works = inOrder(joints, way.works).map((work): PlannedWork => ({ ...work, sentence: workSentence(atlas, work) }));
   const jointPlans = joints.map((joint, i) => jointPlanOf(atlas, joint, way.fits[i] as Fit, { inHand, way, works, planner }));
   const chains = chainPlansOf(atlas, sheet, inHand, way.facts);
@@ -167,6 +169,19 @@ const jointPlanOf = (atlas: CompiledAtlas, joint: BuildJoint, after: Fit, { inHa
     ],
     cautions: verdict === 'drops in' ? [] : cautionsOfFit(after),
   };
+};
+
+/** The set of just the works that are meant stands first; the others stay as they were. */
+const withMeant = (sets: readonly WorkSet[], meant: PlanOptions['works']): readonly WorkSet[] => {
+  if (meant === undefined) return sets;
+  const key = (works: NonNullable<PlanOptions['works']>): string =>
+    works
+      .map(({ operation, part, joint }) => `${operation} ${part} ${joint}`)
+      .sort()
+      .join('|');
+  const wanted = key(meant);
+  const found = sets.find(({ works }) => key(works) === wanted);
+  return found === undefined ? sets : [found, ...sets.filter((each) => each !== found)];
 };
 
 /** Works stand in the order of the joints that ask for them. */

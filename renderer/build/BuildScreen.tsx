@@ -1,5 +1,5 @@
 import './build.css';
-import { useMemo, useState } from 'react';
+import { useCallback, useMemo, useState } from 'react';
 import type { KeptStockLine } from '../../db/answers.ts';
 import type { PartId, SheetId, SlotId } from '../../reasoner/index.ts';
 import { readyConditions } from '../../reasoner/plain/stock-condition.ts';
@@ -10,9 +10,11 @@ import { type BuildPlace, hrefOf } from '../route/route.ts';
 import { BuildBench } from './BuildBench.tsx';
 import { BuildSheetPage } from './BuildSheetPage.tsx';
 import { BuildStart } from './BuildStart.tsx';
-import { ComparePage } from './ComparePage.tsx';
+import type { CompareBuildsProps } from './CompareBuilds.tsx';
+import { ComparePage, CompareSaved } from './ComparePage.tsx';
 import { CompletePage } from './CompletePage.tsx';
 import { useCompletion } from './useCompletion.ts';
+import { useSideBySide } from './useSideBySide.ts';
 
 const places: readonly { readonly place: BuildPlace; readonly name: string }[] = [
   { place: 'bench', name: 'Bench' },
@@ -27,8 +29,14 @@ export function BuildScreen({ place }: { readonly place: BuildPlace }) {
   const { sheet } = useBench();
   // What lies on the shelves is the default; whoever changes it here has said so for as long as the window is open.
   const [said, setStock] = useState<readonly PartId[] | null>(null);
-  const shelves = latest(useAsk('stock.list', {}));
+  const asked = useAsk('stock.list', {});
+  const shelves = latest(asked);
   const stock = useMemo(() => said ?? readyParts(shelves ?? []), [said, shelves]);
+  const lying = useCallback((part: PartId) => (shelves ?? []).filter((line) => line.part === part), [shelves]);
+  const compares = {
+    stock: said ?? (shelves !== null ? stock : asked.state === 'trouble' ? null : undefined),
+    lying,
+  };
   const [begun, setBegun] = useState<{ readonly build: SheetId; readonly several: readonly SlotId[] } | null>(null);
   const planned = sheet.kind === 'planned';
   return (
@@ -49,8 +57,8 @@ export function BuildScreen({ place }: { readonly place: BuildPlace }) {
         {planned && <span className="build-on-bench soft small">On the bench: {sheet.title === '' ? 'untitled build' : sheet.title}</span>}
       </nav>
       <OpenUnits />
-      {place === 'compare' ? (
-        <ComparePage key={sheet.id} />
+      {!planned && place === 'compare' ? (
+        <CompareSaved {...compares} />
       ) : !planned || place === 'start' ? (
         <BuildStart onBegun={(build, several) => setBegun({ build, several })} />
       ) : (
@@ -58,6 +66,7 @@ export function BuildScreen({ place }: { readonly place: BuildPlace }) {
           key={sheet.id}
           place={place}
           stock={stock}
+          compares={compares}
           several={begun?.build === sheet.id ? begun.several : []}
           onStock={setStock}
         />
@@ -69,15 +78,18 @@ export function BuildScreen({ place }: { readonly place: BuildPlace }) {
 interface ShownProps {
   readonly place: BuildPlace;
   readonly stock: readonly PartId[];
+  readonly compares: Omit<CompareBuildsProps, 'side'>;
   /** Slots for which the first of several listed parts was taken as it was begun. */
   readonly several: readonly SlotId[];
   onStock(stock: readonly PartId[]): void;
 }
 
-/** One build; a search begun for it is its own. */
-function ShownBuild({ place, stock, several, onStock }: ShownProps) {
+/** One build; a search begun for it is its own, and so is what is held beside it. */
+function ShownBuild({ place, stock, compares, several, onStock }: ShownProps) {
   const search = useCompletion();
-  if (place === 'fill') return <CompletePage search={search} stock={stock} onStock={onStock} />;
+  const side = useSideBySide(true, search.stands);
+  if (place === 'fill') return <CompletePage search={search} side={side} stock={stock} onStock={onStock} />;
+  if (place === 'compare') return <ComparePage {...compares} side={side} />;
   if (place === 'sheet') return <BuildSheetPage stock={stock} />;
   return <BuildBench stock={stock} several={several} />;
 }

@@ -12,15 +12,17 @@ import { CompletedTable } from './CompletedTable.tsx';
 import { ConstraintsForm } from './ConstraintsForm.tsx';
 import { type ConstraintsDraft, noConstraints, readConstraints } from './constraintsDraft.ts';
 import type { Search } from './useCompletion.ts';
+import type { SideBySide } from './useSideBySide.ts';
 
 interface Props {
   readonly search: Search;
+  readonly side: SideBySide;
   readonly stock: readonly PartId[];
   onStock(stock: readonly PartId[]): void;
 }
 
 /** “Fill the open slots”: what it must keep to, the search, and every build that no other beats. */
-export function CompletePage({ search, stock, onStock }: Props) {
+export function CompletePage({ search, side, stock, onStock }: Props) {
   const words = useWords();
   const { sheet } = useBench();
   const matters = useMemo(() => whatMatters(sheet), [sheet]);
@@ -79,7 +81,7 @@ export function CompletePage({ search, stock, onStock }: Props) {
           </div>
         )}
         {stands.state === 'trouble' && <TroubleNote lead="The search could not be done." trouble={stands.trouble} />}
-        {stands.state === 'done' && <CompletedTable completion={stands.completion} of={stands.of} />}
+        {stands.state === 'done' && <CompletedTable completion={stands.completion} of={stands.of} side={side} />}
       </section>
     </div>
   );

@@ -1,5 +1,6 @@
 import { Fragment, useState } from 'react';
 import type { CompletedBuild, Completion, Sheet } from '../../reasoner/index.ts';
+import { mostCompared } from '../../reasoner/plain/most-compared.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { PartName, PartNames } from '../bridge/PartNames.tsx';
 import { PartText } from '../bridge/PartText.tsx';
@@ -11,6 +12,7 @@ import { sayMany } from '../values/sayMany.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
 import { sayHours, sayOperation } from './sayBuild.ts';
 import { withAllChosen } from './startBuild.ts';
+import type { SideBySide } from './useSideBySide.ts';
 
 /** Whether these are all the builds there are, and if not, why not. */
 export const sayComplete = ({ builds, stopped, complete, looked }: Completion): string => {
@@ -32,8 +34,14 @@ export const sayComplete = ({ builds, stopped, complete, looked }: Completion): 
   }
 };
 
-/** The builds no other beats, each with what it takes; one of them can be put on the bench. */
-export function CompletedTable({ completion, of }: { readonly completion: Completion; readonly of: Sheet }) {
+interface Props {
+  readonly completion: Completion;
+  readonly of: Sheet;
+  readonly side: SideBySide;
+}
+
+/** The builds no other beats, each with what it takes; some can be held side by side, and one put on the bench. */
+export function CompletedTable({ completion, of, side }: Props) {
   const words = useWords();
   const { edit } = useBenchActions();
   const [open, setOpen] = useState<number | null>(null);
@@ -49,22 +57,27 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
       {completion.empty.length > 0 && (
         <p>No part keeps to this in the {completion.empty.map((slot) => words.slotName(slot)).join(', ')}, whatever the others hold.</p>
       )}
+      {completion.builds.length > 0 && <CompareTicked side={side} />}
       {completion.builds.length > 0 && (
         <table className="plan-table completed">
           <ColumnHeads
             of={[
+              'Compare',
               'May be called',
               { figures: 'Hours' },
               { figures: 'Cost added' },
               { figures: 'Operations' },
               { figures: 'Left open' },
-              { unseen: 'Choose' },
             ]}
           />
           <tbody>
             {completion.builds.map((build, index) => (
-              <Fragment key={Object.values(build.chosen).join()}>
+              // biome-ignore lint/suspicious/noArrayIndexKey: two variants may have the same parts and other work; the list never changes.
+              <Fragment key={index}>
                 <tr>
+                  <td>
+                    <VariantTick side={side} index={index} />
+                  </td>
                   <th scope="row">
                     <button
                       type="button"
@@ -74,6 +87,9 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
                     >
                       <span aria-hidden="true">{open === index ? '▾' : '▸'}</span>{' '}
                       {build.names.map(({ text }) => text).join(' or ') || 'no name'}
+                    </button>
+                    <button type="button" className="button plain put-on-bench" onClick={() => choose(build)}>
+                      Put on the bench <span className="unseen">build {index + 1}</span>
                     </button>
                   </th>
                   <td className="number">{sayHours(build.hours)}</td>
@@ -86,11 +102,6 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
                   </td>
                   <td className="number">{build.operations}</td>
                   <td className="number">{build.open}</td>
-                  <td className="number">
-                    <button type="button" className="button" onClick={() => choose(build)}>
-                      Put on the bench <span className="unseen">build {index + 1}</span>
-                    </button>
-                  </td>
                 </tr>
                 {open === index && (
                   <tr className="whole-row">
@@ -105,6 +116,42 @@ export function CompletedTable({ completion, of }: { readonly completion: Comple
         </table>
       )}
     </>
+  );
+}
+
+function VariantTick({ side, index }: { readonly side: SideBySide; readonly index: number }) {
+  const variant = side.variants[index];
+  if (variant === undefined) return null;
+  const ticked = side.columns.some((column) => column.kind === 'variant' && column.number === variant.number);
+  return (
+    <label className="variant-tick">
+      <input
+        type="checkbox"
+        checked={ticked}
+        disabled={!ticked && side.full}
+        onChange={(event) => (event.target.checked ? side.add(variant) : side.takeOut(variant))}
+      />{' '}
+      <span className="unseen">Compare variant </span>
+      {variant.number}
+    </label>
+  );
+}
+
+function CompareTicked({ side }: { readonly side: SideBySide }) {
+  const ticked = side.columns.filter(({ kind }) => kind === 'variant').length;
+  const beside = ticked === 0 ? 0 : side.columns.length - ticked;
+  return (
+    <p className="compare-ticked">
+      <button type="button" className="button" disabled={ticked === 0} onClick={() => goTo({ screen: 'build', place: 'compare' })}>
+        Compare those ticked
+      </button>
+      <span className="small soft">
+        {ticked === 0 ? 'Tick two or more to hold them side by side.' : `${ticked} ticked`}
+        {beside > 0 && `, and ${sayMany(beside, 'other build')} beside`}
+        {ticked > 0 && side.full && `; ${mostCompared} side by side at most`}
+        {ticked > 0 && '.'}
+      </span>
+    </p>
   );
 }
 

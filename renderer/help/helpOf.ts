@@ -12,7 +12,7 @@ export const helpOf = (screen: Screen): string => {
     case 'retold':
       return 'shelf';
     case 'build':
-      return 'hybrid';
+      return screen.place === 'compare' ? 'side-by-side' : 'hybrid';
     case 'tree':
     case 'apart':
     case 'key':

@@ -1,4 +1,4 @@
-import type { Page } from '@playwright/test';
+import type { Locator, Page } from '@playwright/test';
 import { axeCleanInOneWindow } from './axe-clean.ts';
 import { expect, reading, test } from './fixtures.ts';
 import { enter, entered, featureBox, tabTo, typed } from './keyboard.ts';
@@ -11,11 +11,13 @@ test.use({ viewport: { width: 1280, height: 800 } });
 
 const planSettled = (page: Page) => expect(page.getByRole('region', { name: 'The plan' })).toHaveAttribute('data-state', 'answered');
 
-const beginWithTern = async (page: Page): Promise<void> => {
+const beginWithTern = (page: Page): Promise<void> => beginWith(page, 'Tern 7');
+
+const beginWith = async (page: Page, model: string): Promise<void> => {
   await tabTo(page, page.getByRole('link', { name: 'Build', exact: true }));
   await page.keyboard.press('Enter');
   await tabTo(page, page.getByRole('combobox', { name: 'Model whose core to start from' }));
-  await page.keyboard.type('Tern 7');
+  await page.keyboard.type(model);
   await page.keyboard.press('Enter');
   await planSettled(page);
 };
@@ -149,19 +151,76 @@ test('[F2] a Tarnwick housing on a Tern core: the machining with its finished si
   });
 });
 
-reading('[J2] two builds side by side: the differences stand first, and what is alike is shown on demand', async ({ page }) => {
-  await beginWithTern(page);
-  await page.getByRole('link', { name: 'Compare' }).click();
-  await page.getByRole('combobox', { name: 'The other' }).selectOption({ label: 'A Tarnwick housing on a Gannet core' });
-  const table = page.getByRole('table');
-  await expect(table.getByRole('row', { name: /^May be called/ })).toContainText('Gannet 12');
-  await expect(table.locator('.is-same')).toHaveCount(0);
-  await page.getByRole('checkbox', { name: 'show what is alike' }).check();
-  const rows = await table.locator('tbody tr:not(.group-row)').evaluateAll((all) => all.map((row) => row.classList.contains('is-same')));
-  expect(rows).toContain(true);
-  expect(rows.lastIndexOf(false)).toBeLessThan(rows.indexOf(true));
-  await axeCleanInOneWindow(page, 'two builds side by side');
-});
+reading(
+  '[F4] variants of a search beside a saved build: what differs stands first, what is not known says so, the rest is said once',
+  async ({ page }) => {
+    await page.setViewportSize({ width: 1024, height: 700 });
+    await beginWith(page, 'Gannet 12');
+    const frame = page.getByRole('region', { name: 'Builds side by side' });
+    const row = (name: RegExp) => frame.getByRole('row', { name });
+    const adder = page.getByRole('combobox', { name: 'Add a build' });
+    const press = async (target: Locator, key: string, backwards = false): Promise<void> => {
+      await tabTo(page, target, backwards);
+      await page.keyboard.press(key);
+    };
+
+    await test.step('the build on the bench beside a saved one', async () => {
+      await press(page.getByRole('link', { name: 'Compare' }), 'Enter', true);
+      await tabTo(page, adder);
+      await page.keyboard.type('A Tarnwick housing on');
+      await page.keyboard.press('Enter');
+      await expect(row(/^May be called/)).toContainText('compressor housing of Tarnwick Rowan');
+      await expect(row(/^Compressor housing not/)).toContainText('not chosen yet');
+      await expect(frame.getByRole('row', { name: 'Not known whether they differ' })).toBeVisible();
+      await expect(
+        row(/^Total/)
+          .getByRole('cell')
+          .first(),
+      ).toContainText('at least');
+      await expect(frame.locator('.is-same')).toHaveCount(0);
+      await press(page.getByRole('checkbox', { name: 'show what is alike' }), 'Space');
+      const rows = await frame
+        .locator('tbody tr:not(.group-row)')
+        .evaluateAll((all) => all.map((one) => one.classList.contains('is-same')));
+      expect(rows).toContain(true);
+      expect(rows.lastIndexOf(false)).toBeLessThan(rows.indexOf(true));
+      await expect(row(/^Bearing set Merrowby/).getByRole('cell')).toHaveCount(1);
+      await press(page.getByRole('checkbox', { name: 'show what is alike' }), 'Space');
+    });
+
+    await test.step('two variants are ticked in the table of the search and stand before them', async () => {
+      await press(page.getByRole('link', { name: 'Fill the open slots' }), 'Enter', true);
+      await press(page.getByRole('button', { name: 'Fill the open slots' }), 'Enter');
+      await expect(page.getByRole('region', { name: 'Builds found' })).toHaveAttribute('data-state', 'done');
+      await press(page.getByRole('checkbox', { name: 'Compare variant 1' }), 'Space');
+      await press(page.getByRole('checkbox', { name: 'Compare variant 3' }), 'Space');
+      await press(page.getByRole('button', { name: 'Compare those ticked' }), 'Enter', true);
+      await expect(row(/^Total/).getByRole('cell')).toHaveCount(4);
+      await expect(frame).toBeFocused();
+      await press(frame.getByRole('button', { name: /^Take out Gannet 12 core/ }), 'Enter');
+      await expect(adder).toBeFocused();
+      await expect(frame.getByRole('columnheader')).toHaveText([
+        /^What$/,
+        /^Variant 1/,
+        /^Variant 3/,
+        /^A Tarnwick housing on a Gannet core/,
+      ]);
+      await expect(row(/^Compressor housing/)).toContainText(/\d crowns; none in stock/);
+      await axeCleanInOneWindow(page, 'builds side by side');
+    });
+
+    await test.step('on paper the window’s own buttons are gone; the one that is wanted goes onto the bench', async () => {
+      await page.emulateMedia({ media: 'print' });
+      await expect(frame.getByRole('button')).toHaveCount(0);
+      await expect(row(/^May be called/)).toBeVisible();
+      await page.emulateMedia({ media: 'screen' });
+      await press(frame.getByRole('button', { name: 'Put on the bench Variant 3' }), 'Enter');
+      await planSettled(page);
+      const slots = page.getByRole('list', { name: 'Slots' });
+      await expect(slots.getByRole('button', { name: /^turbine housing/ })).not.toContainText('not chosen');
+    });
+  },
+);
 
 reading('[F1] what was measured on a part in hand stands in place of its limits, and goes out with the part', async ({ page }, info) => {
   await beginWithTern(page);

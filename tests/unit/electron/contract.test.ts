@@ -1216,12 +1216,18 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     misses: [{ token: 'made-up' }, 'not-found'],
   },
   'compare.builds': {
-    asks: { a: build, b: { ...build, chosen: { ...build.chosen, [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-tern') } } },
+    asks: {
+      builds: [build, { ...build, chosen: { ...build.chosen, [asId<SlotId>('compressor-housing')]: asId<PartId>('ch-tern') } }, build].map(
+        (sheet) => ({ sheet }),
+      ),
+      stock: null,
+    },
     gives: ({ rows, differences }) => {
       expect(rows.slice(0, differences).map(({ what }) => what)).toContain('compressor housing');
-      expect(rows.slice(differences).every(({ same }) => same)).toBe(true);
+      expect(rows.slice(differences).every(({ same }) => same !== 'fails')).toBe(true);
+      expect(rows.every(({ cells }) => cells.length === 3)).toBe(true);
     },
-    misses: [{ a: build, b: noSuchPart }, 'sheet-unknown'],
+    misses: [{ builds: [{ sheet: build }, { sheet: noSuchPart }], stock: [] }, 'sheet-unknown'],
   },
   'cases.list': {
     asks: { text: 'low price', status: 'ruled out' },
