@@ -28,12 +28,14 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
       <header>
         <p className="first-word">Kinplate</p>
         <h1>What shall this atlas begin with?</h1>
-        <p className="soft">It holds nothing yet. Whatever you choose can be taken out again or added to later, under Packs.</p>
-        <p>{help}</p>
+        <p className="soft">It holds nothing yet. Whatever you choose can be taken out again or added to later, under Packs. {help}</p>
       </header>
       {trouble !== null && <TroubleNote lead="The atlas was not begun." trouble={trouble} />}
-      <div className="first-tags">
-        <section className="first-tag" aria-labelledby="first-invented">
+      <p role="status" className="soft first-said">
+        {working === null ? '' : working === 'invented' ? 'Filling the atlas, which takes some seconds…' : 'Beginning the atlas…'}
+      </p>
+      <div className="first-choices">
+        <section className="first-choice" aria-labelledby="first-invented">
           <h2 id="first-invented">The invented atlas, to look round in</h2>
           <p>
             Makers, families and models with all their parts, and sample units to judge. Every name and figure in it is made up: it shows
@@ -43,7 +45,7 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
             Look round in the invented atlas
           </button>
         </section>
-        <section className="first-tag" aria-labelledby="first-empty">
+        <section className="first-choice" aria-labelledby="first-empty">
           <h2 id="first-empty">An empty one, for your shop</h2>
           <p>
             The words of the trade alone: slots, features, joints and how each is checked. No maker is named, so no unit can be named either
@@ -53,7 +55,7 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
             Begin an empty one
           </button>
         </section>
-        <section className="first-tag" aria-labelledby="first-bring">
+        <section className="first-choice" aria-labelledby="first-bring">
           <h2 id="first-bring">A pack somebody made</h2>
           <p>
             Makers, models and parts put together by another shop, or by yours on another machine: a folder of JSON and CSV files, or the
@@ -62,9 +64,6 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
           <BringPack onBrought={onBegun} />
         </section>
       </div>
-      <p role="status" className="soft first-said">
-        {working === null ? '' : working === 'invented' ? 'Filling the atlas, which takes some seconds…' : 'Beginning the atlas…'}
-      </p>
     </main>
   );
 }

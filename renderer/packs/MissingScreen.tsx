@@ -57,8 +57,8 @@ export function MissingScreen({ missing, help, onThere }: Props) {
       </header>
       {trouble !== null && <TroubleNote lead="The atlas could not be put there." trouble={trouble} />}
       {asked.state === 'trouble' && <TroubleNote lead="The backups could not be listed." trouble={asked.trouble} />}
-      <div className="first-tags">
-        <section className="first-tag" aria-labelledby="missing-newest">
+      <div className="first-choices">
+        <section className="first-choice" aria-labelledby="missing-newest">
           <h2 id="missing-newest">Put the newest backup back</h2>
           {newest === null || newest.state.kind !== 'sound' ? (
             <p>{list === null ? 'Looking at the backups…' : 'There is no backup here that can be read.'}</p>
@@ -82,7 +82,7 @@ export function MissingScreen({ missing, help, onThere }: Props) {
           )}
         </section>
         {list !== null && list.length > 1 && (
-          <section className="first-tag" aria-labelledby="missing-another">
+          <section className="first-choice" aria-labelledby="missing-another">
             <h2 id="missing-another">Choose another backup</h2>
             <p>Each is told with what it holds, and what would come back, before any is put back.</p>
             {choosing ? (
@@ -95,7 +95,7 @@ export function MissingScreen({ missing, help, onThere }: Props) {
             {chosen !== null && <RestoreView key={chosen.name} backup={chosen} onRestored={onThere} onLeave={() => setChosen(null)} />}
           </section>
         )}
-        <section className="first-tag" aria-labelledby="missing-anew">
+        <section className="first-choice" aria-labelledby="missing-anew">
           <h2 id="missing-anew">Begin anew</h2>
           <p>
             A new atlas that holds nothing, with no sheets, no cases and no stock, and numbers of cases counted from the beginning. What it
