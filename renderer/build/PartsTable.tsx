@@ -30,7 +30,7 @@ export function PartsTable({ sheet: { parts, total }, stock }: { readonly sheet:
               <tr key={slot}>
                 <th scope="row">{slotName}</th>
                 <td>{text}</td>
-                <td>{part === null ? '' : (number ?? 'not known')}</td>
+                <td className="part-number">{part === null ? '' : (number ?? 'not known')}</td>
                 <td className="number">{part === null ? '' : '1'}</td>
                 <td className="number in-stock">{part === null ? '' : lying(part)}</td>
                 <td className="number">{part === null ? '' : bought ? paid : 'from stock'}</td>
