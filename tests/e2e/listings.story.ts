@@ -81,6 +81,20 @@ reading.describe('many listings', () => {
       writeFileSync(table, forty);
       await page.setViewportSize({ width: 853, height: 533 });
       await toListings(page);
+
+      // Cells that were copied, pasted where they are asked for; then a table in their place.
+      await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+      await page.evaluate(
+        (cells) => navigator.clipboard.writeText(cells),
+        'Title\tPrice\nMerrowby Petrel 14\t120\nMerrowby Petrel 13\t90\n',
+      );
+      await tabTo(page, page.getByRole('textbox', { name: 'Listings to be read' }));
+      await page.keyboard.press('Control+V');
+      await expect(page.getByRole('button', { name: 'Read 2 listings' })).toBeFocused();
+      await page.keyboard.press('Enter');
+      await done(page);
+      await expect(list(page).getByRole('row')).toHaveCount(1 + 2);
+      await expect(list(page).getByRole('row').nth(1)).toContainText('pasted cells, row 2');
       await tabTo(page, page.getByRole('button', { name: 'A table of listings…' }));
       const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
       await chooser.setFiles(table);
