@@ -12,8 +12,10 @@ import {
   type Plan,
   type PlannedSheet,
   planBuild,
+  type Sheet,
   type SlotId,
 } from '../../../reasoner/index.ts';
+import { randomBuild } from '../../oracle/random-build.ts';
 import { demo, demoAtlas, demoPack } from '../seed/demo-atlas.ts';
 
 const ground = (start: string) => {
@@ -118,6 +120,15 @@ describe('[F4] builds side by side', () => {
   test('[F4] a joint that will not fit says what decides it', () => {
     const [, fouls] = cellsOf(compareBuilds(demo, [alder, planned('s25')]), 'joints', 'compressor wheel in its contour');
     expect(fouls).toMatchObject({ verdict: 'will not fit', works: [] });
+    // Of a joint whose first comparison is right, the one that is not.
+    const wide = planned('s23', { chosen: { [housing]: 'merrowby-fulmar-14-compressor-housing' } });
+    const [at] = wide.plan.joints
+      .flatMap(({ verdict, after }) => (verdict === 'will not fit' ? [after.findings.flatMap(({ points }) => points)] : []))
+      .filter((points) => points[0]?.verdict !== 'will not fit');
+    const second = at?.find(({ verdict }) => verdict === 'will not fit');
+    const [wideCell] = cellsOf(compareBuilds(demo, [wide, alder]), 'joints', 'compressor wheel in its contour');
+    expect(wideCell?.kind === 'fit' && wideCell.point?.found).toEqual(second?.found);
+    expect(second?.found).toBeTruthy();
     const deciding = planned('s25')
       .plan.joints.find(({ verdict }) => verdict === 'will not fit')
       ?.after.findings.flatMap(({ points }) => points)
@@ -339,6 +350,13 @@ describe('[A5] sizes and looks of builds side by side', () => {
       ),
     });
     const less = compareBuilds(blind, [alder, own]);
+    const dark = compileAtlas({
+      ...demoAtlas,
+      parts: demoAtlas.parts.map((part) =>
+        feature != null ? { ...part, facts: { ...part.facts, [feature]: { kind: 'not known' } } } : part,
+      ),
+    });
+    expect(compareBuilds(dark, [alder, own]).rows.some((row) => row.feature === feature)).toBe(false);
     expect(less.rows.find((row) => row.feature === feature)).toMatchObject({
       same: 'not known',
       alike: [0, null],
@@ -348,15 +366,33 @@ describe('[A5] sizes and looks of builds side by side', () => {
 });
 
 describe('[J2] a search’s builds, planned with the works the search found', () => {
-  test('[J2] every build of a search keeps its hours, its works and its names side by side', () => {
+  const keeps = (atlas: CompiledAtlas, sheet: Sheet, build: CompletedBuild): boolean => {
+    const whole = { ...sheet, chosen: build.chosen };
+    const [meant, best] = [planBuild(atlas, whole, { works: build.works }), planBuild(atlas, whole)];
+    if (meant.kind !== 'plan' || best.kind !== 'plan') throw new Error('it contradicts itself');
+    const said = (works: CompletedBuild['works']) => works.map(({ operation, part, joint }) => `${operation} ${part} ${joint}`).toSorted();
+    expect(said(meant.works)).toEqual(said(build.works));
+    expect(meant.cost.hours).toBeCloseTo(build.hours, 9);
+    expect(meant.honest).toEqual(build.names.map(({ id }) => id));
+    return said(best.works).join() !== said(build.works).join();
+  };
+
+  test('[J2] in the demo world every build of a search keeps its hours, its works and its names side by side', () => {
     for (const start of ['s23', 's24', 's25']) {
-      const open = planned(start, { chosen: { [housing]: undefined, 'compressor-wheel': undefined } });
-      for (const build of completeBuild(demo, open.sheet, { mayLeave: 'unknowns' }).builds) {
-        const { plan } = planned(start, { chosen: build.chosen, works: build.works });
-        expect(plan.cost.hours).toBeCloseTo(build.hours, 9);
-        expect(plan.works.map(({ operation }) => operation).toSorted()).toEqual(build.works.map(({ operation }) => operation).toSorted());
-        expect(plan.honest).toEqual(build.names.map(({ id }) => id));
+      const { sheet } = planned(start, { chosen: { [housing]: undefined, 'compressor-wheel': undefined } });
+      for (const build of completeBuild(demo, sheet, { mayLeave: 'unknowns' }).builds) keeps(demo, sheet, build);
+    }
+  });
+
+  test('[J2] so does every build over made-up atlases, where the best works are others too', () => {
+    let others = 0;
+    for (let seed = 1; seed <= 40; seed += 1) {
+      const { atlas, sheet } = randomBuild(seed, { crossing: true, unpriced: true, constrained: false, most: 100 });
+      const compiled = compileAtlas(atlas);
+      for (const build of completeBuild(compiled, sheet, { mayLeave: 'unknowns' }, { limit: 20 }).builds) {
+        if (keeps(compiled, sheet, build)) others += 1;
       }
     }
+    expect(others).toBeGreaterThan(0);
   });
 });
