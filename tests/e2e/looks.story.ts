@@ -209,4 +209,9 @@ reading('[V1] on a narrow window the columns follow each other and nothing is cu
   await openSheet(page, sample);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
   await expect(page.locator('h2.headline')).toBeVisible();
+  // 1280 by 800 at 150 %: a head that stood would leave the slots no room, and a large target is no wider than the column.
+  await page.setViewportSize({ width: 853, height: 533 });
+  expect(await page.locator('.slots').evaluate((slots) => slots.scrollHeight - slots.clientHeight), 'the column scrolls as one').toBe(0);
+  await page.getByRole('checkbox', { name: 'Large targets' }).check();
+  expect(await widerThanTheirRoom(page)).toEqual([]);
 });

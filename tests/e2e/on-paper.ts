@@ -1,8 +1,7 @@
 import type { Page } from '@playwright/test';
 
-/** Frames of their own, in which a grid, the tree, a map, a wide table or the strip of what is open is moved about. */
-const frames =
-  '.apart-scroll, .plan-table, .listings-frame, .open-units, .table-grid, .tree-bench, .tree-view, .conflict-graph, .map-frame, [role="grid"]';
+/** Frames of their own, in which a grid, the tree, a wide table or the strip of what is open is moved about. */
+const frames = '.table-grid, .tree-scroll, .apart-scroll, .listings-frame, .plan-table, .open-units';
 
 /** What is wider than the room it has, so that the page or a part of it would have to be scrolled sideways. */
 export const widerThanTheirRoom = (page: Page): Promise<readonly string[]> =>
