@@ -237,8 +237,11 @@ export const screens: readonly ScreenShown[] = [
     show: async (page) => {
       await openSheet(page, sample);
       await page.getByRole('tab', { name: 'What next' }).click();
-      await expect(page.locator('.next-fold > summary').first()).toBeVisible();
-      for (const fold of await page.locator('.next-fold > summary').all()) await fold.click();
+      // Folds that are opened while the answer is still that of the unit before close with it.
+      await expect(async () => {
+        for (const fold of await page.locator('.next-fold:not([open]) > summary').all()) await fold.click();
+        await expect(page.getByRole('list', { name: 'Other checks' })).toBeVisible({ timeout: 2000 });
+      }).toPass();
       await page.getByRole('list', { name: 'Other checks' }).getByRole('button').first().click();
       await page.locator('.each-reading > summary').first().click();
       await expect(page.getByRole('tree', { name: 'The whole plan' })).toBeVisible();
