@@ -370,6 +370,16 @@ export const screens: readonly ScreenShown[] = [
       await expect(page.getByRole('complementary', { name: 'Guided first case' })).toBeVisible();
     },
   },
+  {
+    name: 'questions on paper',
+    heldIn: 'drills.story.ts',
+    show: async (page) => {
+      await expect(page.getByRole('link', { name: 'Stock', exact: true })).toBeVisible();
+      await at(page, '#/drills/questions');
+      await page.getByRole('button', { name: 'Make the sheet' }).click();
+      await expect(page.locator('.question').first()).toBeVisible();
+    },
+  },
   ...(
     [
       ['beginning a build', '#/build', 'builds.story.ts'],
@@ -381,7 +391,6 @@ export const screens: readonly ScreenShown[] = [
       ['what can be edited', '#/edit', 'edit.story.ts'],
       ['drills, before anybody learns', '#/drills', 'drills.story.ts'],
       ['the courses', '#/drills/course', 'drills.story.ts'],
-      ['questions on paper', '#/drills/questions', 'drills.story.ts'],
       ['nothing to tell apart yet', '#/apart', 'apart.story.ts'],
       ['the glossary', '#/glossary', 'glossary.story.ts'],
       ['no such screen', '#/nowhere', 'atlas.story.ts'],
