@@ -351,7 +351,9 @@ class Search {
     const unit = plannedUnit(this.#atlas, this.#ground.sheet, this.#strangers);
     const texts = new Map<string, string>();
     const textOf = (id: CompletedBuild['names'][number]['id']): string => {
-      const known = texts.get(id) ?? findRule(unit, id)?.name.text ?? id;
+      // Parts of a family, of no one model, are a name of the finished build alone: the one it begins with may still be of a model.
+      const formed = this.#atlas.familyParts.find(({ rule }) => rule.name.id === id)?.rule.name.text;
+      const known = texts.get(id) ?? formed ?? findRule(unit, id)?.name.text ?? id;
       texts.set(id, known);
       return known;
     };

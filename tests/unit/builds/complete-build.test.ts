@@ -59,6 +59,17 @@ describe('[F4] builds completed, held against looking at every build there is', 
   const found = asked.map((start) => completeBuild(start.atlas, start.sheet, start.constraints, { limit: 100_000 }));
   const byHand = asked.map(({ atlas, sheet, constraints }) => buildsByHand(atlas, sheet, constraints));
 
+  test('[N4] each build is called by the words its own plan has for that name', () => {
+    for (const [at, { atlas, sheet }] of asked.entries()) {
+      for (const { chosen, works, names } of found[at]?.builds ?? []) {
+        const plan = planBuild(atlas, { ...sheet, chosen }, { works });
+        if (plan.kind !== 'plan') throw new Error('a build that was found contradicts itself');
+        const texts = new Map(plan.names.map(({ name }) => [name.id, name.text]));
+        for (const { id, text } of names) expect(text, id).toBe(texts.get(id));
+      }
+    }
+  });
+
   test('[F4] the builds found are those no other beats, each of them and no more', () => {
     asked.forEach(({ seed }, i) => {
       const told = found[i]?.builds.flatMap(spread) ?? [];
