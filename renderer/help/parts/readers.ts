@@ -33,6 +33,29 @@ export const counter: HelpPart = {
       ],
     },
     {
+      id: 'several-units',
+      head: 'Have several units open',
+      begins: { at: { screen: 'sheets' }, is: label('Sheets') },
+      steps: [
+        say`On ${label('Sheets')} press ${label('New sheet')}, or open a case or a sample. It opens beside what is open already, and so does a build begun from a unit.`,
+        say`From two on, a line of them stands over the sheet. Press one, or ${pressed(everywhere.lines.nextUnit)} for the next and ${pressed(everywhere.lines.unitBefore)} for the one before. A dot stands at what is not saved.`,
+        say`${label('All {3}…')} at the end of the line shows them side by side: what each is offered as, its honest name, its next check.`,
+        say`${label('Save')} (${pressed(everywhere.lines.save)}) saves the one that is shown; the cross at its name closes it.`,
+      ],
+    },
+    {
+      id: 'plate-number',
+      head: 'Read the number on a plate while it is typed',
+      begins: { at: { screen: 'unit' }, is: label('Unit') },
+      steps: [
+        say`At the slot of the nameplate type the letters of its part number, or of its serial number, and ${pressed(unit.lines.enter)}.`,
+        say`Type the number as it stands there; spaces, signs and case make no difference. At every key the line under it says whose numbers begin so, what each piece means, and what is still to come.`,
+        say`Where a sign cannot stand, it is said from which one on. Look at the plate again; it may be a slip, or a number nobody makes.`,
+        say`Once it is whole, the part stands there: its slot, its models with their years, and what took its place. ${pressed(unit.lines.enter)} takes it.`,
+        say`For a number without a unit press ${label('Number')} in the bar (${pressed(everywhere.lines.number)}); it is read the same way.`,
+      ],
+    },
+    {
       id: 'shelf',
       head: 'Cases, and many at once',
       begins: { at: { screen: 'sheets' }, is: label('Sheets') },
