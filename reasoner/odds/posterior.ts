@@ -11,6 +11,7 @@ import { type JointOdds, jointOddsOf, targetChances } from './joint-odds.ts';
 import { leftByWork } from './left-by-work.ts';
 import { type Pairs, pairsOf } from './pairs.ts';
 import { type SlotLikelihood, slotGround, slotLikelihood } from './slot-likelihood.ts';
+import { tellsOfFixing } from './tells-of-fixing.ts';
 
 /** How likely everything is but the next looks, given the entries (not told ones) of a sheet. Exact sums, under `Assumptions`. */
 export interface Chances {
@@ -71,13 +72,15 @@ const chancesWith = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions)
   return { ground, assumptions, built: weights, targets: targetChances(ground, pairs), slots, support, pairs };
 };
 
-/** The entries of one slot that count: what was told, or noted of a slot that holds nothing, is of no part of the unit; what only work has left tells of the work. */
+/**
+ * The entries of one slot that count: what was told, or noted of a slot that holds nothing, is of no part of the unit; what only work has left tells of the work, and how a
+ * plate is held on now, of who put it there. */
 const weighableEntries = (atlas: CompiledAtlas, compiled: CompiledSlot, { observations, absent }: Sheet): Observation[] => {
   const { data: slot, factsOf } = compiled;
   if (absent.includes(slot.id)) return [];
   const entered = observations.filter((each) => each.slot === slot.id && each.sure.kind !== 'told');
   const ofWork = leftByWork(atlas, compiled, entered);
-  const seen = entered.filter((each) => !ofWork.has(each));
+  const seen = entered.filter((each) => !ofWork.has(each) && !tellsOfFixing(atlas, compiled, each));
   return [...new Set(seen.map(({ feature }) => feature))].flatMap((feature) => [
     ...weighable(
       atlas.features.get(feature) as Feature,

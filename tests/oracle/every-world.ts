@@ -168,7 +168,7 @@ const entriesThatCount = (atlas: Atlas, sheet: Sheet, asked: ReadonlyMap<Feature
   atlas.features.flatMap(({ id, slot, kind }) => {
     if (sheet.absent.includes(slot)) return [];
     const own = sheet.observations.filter(
-      (each) => each.feature === id && each.sure.kind !== 'told' && !tellsOfWorkAlone(atlas, sheet, each),
+      (each) => each.feature === id && each.sure.kind !== 'told' && !tellsOfWorkAlone(atlas, sheet, each) && !tellsHowItIsHeld(atlas, each),
     );
     if (kind !== 'measure') return own.filter((each) => (asked.get(id) as OfFeature).canBe(each));
     return own.length <= 8 ? own : [...own].sort((a, b) => uOf(a) - uOf(b)).slice(0, 8);
@@ -183,6 +183,17 @@ const tellsOfWorkAlone = (atlas: Atlas, sheet: Sheet, entry: Observation): boole
     (part) => part.slot === entry.slot && rowsOf(atlas, part).some((row) => beside.every((one) => !differs(row, one))),
   );
   return agreeing.length > 0 && agreeing.every((part) => differs(part, entry));
+};
+
+/** Of a plate, what no maker is known to have fixed one by, where some are known to have fixed theirs otherwise. */
+const tellsHowItIsHeld = (atlas: Atlas, { slot, feature, value }: Observation): boolean => {
+  const plate = atlas.slots.find(({ id }) => id === slot)?.group === 'plate';
+  if (!plate || value.kind !== 'choice' || atlas.features.some(({ id, port }) => id === feature && port !== undefined)) return false;
+  const options = atlas.parts.flatMap((part) => {
+    const fact = part.slot === slot ? part.facts[feature] : undefined;
+    return fact?.kind === 'choice' ? fact.anyOf : [];
+  });
+  return options.length > 0 && !options.includes(value.option);
 };
 
 const uOf = ({ sure }: Observation): number => (sure.kind === 'measured' ? sure.u : 0);

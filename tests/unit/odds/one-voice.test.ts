@@ -5,15 +5,18 @@ import {
   type CompiledAtlas,
   checkEffects,
   compileAtlas,
+  type FeatureId,
   type NameId,
   nextCheck,
+  type Observation,
   type Odds,
   oddsOf,
+  type Part,
   type Sheet,
   startingAssumptions,
 } from '../../../reasoner/index.ts';
 import { groundOf } from '../../../reasoner/odds/ground.ts';
-import { partChances, posteriorOf } from '../../../reasoner/odds/posterior.ts';
+import { entriesIn, partChances, posteriorOf } from '../../../reasoner/odds/posterior.ts';
 import { atlasOfTable, seeing } from '../../external/odds/table-atlas.ts';
 import { blades, chose, littleAtlas, marked, measured, sheetOf } from '../reasoner/little-atlas.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
@@ -108,6 +111,45 @@ describe('whether the entries are right', () => {
     expect(odds.ifWrong).toMatchObject({ chance: 1 });
     // 0.0475 + 0.0025 of 2 · 0.0475, for either entry; both may be.
     expect(odds.ifWrong?.entries.map(({ chance }) => chance)).toEqual([0.05, 0.05].map((both) => expect.closeTo(both / 0.095, 12)));
+  });
+
+  it('[Q1] [O5] a plate that is glued on is seen to be: that entry is not taken for a slip, and its number is still weighed', () => {
+    const moved = demoSheet('s02');
+    const isFixing = ({ slot, value }: Sheet['observations'][number]): boolean =>
+      slot === 'nameplate' && value.kind === 'choice' && value.option === 'glued';
+    const { ifRight, ifWrong } = oddsFor(demo, moved);
+    expect(moved.observations.filter(isFixing)).toHaveLength(1);
+    const doubted = ifWrong?.entries.filter(({ chance }) => chance > 0.1).map(({ observation }) => observation) ?? [];
+    expect(doubted).not.toContain(moved.observations.find(isFixing)?.id);
+    // What is told of the rest is as if nobody had looked how it is fixed.
+    const without = oddsFor(demo, { ...moved, observations: moved.observations.filter((one) => !isFixing(one)) });
+    expect(ifWrong?.chance).toBeCloseTo(without.ifWrong?.chance as number, 12);
+    expect(ifRight?.chance).toBeCloseTo(without.ifRight?.chance as number, 12);
+  });
+
+  it('[Q1] [O5] what a plate has as listed plates do, is of its joint, or is known of none is weighed', () => {
+    const plates = (change: (facts: Part['facts']) => Part['facts']): CompiledAtlas =>
+      compileAtlas({
+        ...demo.data,
+        parts: demo.data.parts.map((part) => (part.slot === 'nameplate' ? { ...part, facts: change(part.facts) } : part)),
+      });
+    const weighed = (atlas: CompiledAtlas, feature: string, option: string): number => {
+      const entry = {
+        id: 'x',
+        slot: 'nameplate',
+        feature,
+        value: { kind: 'choice', option },
+        sure: { kind: 'seen' },
+      } as unknown as Observation;
+      return entriesIn(posteriorOf(groundOf(atlas), { ...demoSheet('s02'), observations: [entry] }, startingAssumptions)).length;
+    };
+    const fixing = 'nameplate-fixing' as FeatureId;
+    const rivet = 'nameplate-rivet' as FeatureId;
+    expect(['factory-rivets', 'glued', 'replaced-rivets'].map((option) => weighed(demo, fixing, option))).toEqual([1, 0, 0]);
+    const oneRivet = plates((facts) => ({ ...facts, [rivet]: { kind: 'choice', anyOf: ['3'] } }));
+    expect(weighed(oneRivet, rivet, 'screws')).toBe(1);
+    const noneKnown = plates(({ [fixing]: _, ...facts }) => facts);
+    expect(weighed(noneKnown, fixing, 'glued')).toBe(1);
   });
 
   it('[Q1] nothing entered, or nothing taken to slip: nothing can be wrong', () => {
