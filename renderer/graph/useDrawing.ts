@@ -63,9 +63,9 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
     const resized = new ResizeObserver(toWidth);
     resized.observe(container);
     const unheard = onThemeChange(() => {
-      if (core === null || core.destroyed()) return;
-      core.style(look(container));
-      drawAtOnce(core);
+      core?.style(look(container));
+      // At once, not at the next frame: paper does not wait for one.
+      core?.forceRender();
     });
     return () => {
       left = true;
@@ -76,18 +76,6 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
     };
   }, [drawing.key]);
   return drawn;
-}
-
-/**
- * `forceRender` only asks for the next frame, and paper does not wait for one: what would be printed is the drawing by night. So the frame is drawn here, by
- * what the renderer itself does in one: it lays aside the pictures of elements that look otherwise now, and draws.
- */
-function drawAtOnce(core: Core): void {
-  core.forceRender();
-  const { renderer } = core as unknown as { renderer(): { flushRenderedStyleQueue(): void; render(): void } };
-  const within = renderer.call(core);
-  within.flushRenderedStyleQueue();
-  within.render();
 }
 
 const takenId = '__________cytoscape_stylesheet';

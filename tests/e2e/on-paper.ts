@@ -66,29 +66,3 @@ export const paleOnPaper = (page: Page): Promise<readonly string[]> =>
     }
     return [...pale];
   });
-
-/** The share of dark among what a graph has drawn, 0 to 1, at the very moment paper is made of a window by night: paper waits for no further frame. */
-export const darkInPrintedGraph = async (page: Page): Promise<number> => {
-  await page.emulateMedia({ media: 'screen', colorScheme: 'dark' });
-  const share = page.evaluate(
-    () =>
-      new Promise<number>((told) => {
-        matchMedia('print').addEventListener('change', () => {
-          let [dark, all] = [0, 0];
-          for (const canvas of document.querySelectorAll<HTMLCanvasElement>('.graph-canvas canvas')) {
-            const dots = canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data ?? [];
-            for (let at = 0; at + 3 < dots.length; at += 4) {
-              if ((dots[at + 3] ?? 0) < 200) continue;
-              all++;
-              if ((dots[at] ?? 0) + (dots[at + 1] ?? 0) + (dots[at + 2] ?? 0) < 300) dark++;
-            }
-          }
-          told(all === 0 ? Number.NaN : dark / all);
-        });
-        document.documentElement.dataset.listens = '';
-      }),
-  );
-  await page.locator('html[data-listens]').waitFor({ state: 'attached' });
-  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
-  return share;
-};
