@@ -28,7 +28,8 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
       <header>
         <p className="first-word">Kinplate</p>
         <h1>What shall this atlas begin with?</h1>
-        <p className="soft">It holds nothing yet. Whatever you choose can be taken out again or added to later, under Packs. {help}</p>
+        <p className="soft">It holds nothing yet. Whatever you choose can be taken out again or added to later, under Packs.</p>
+        <p className="first-help">{help}</p>
       </header>
       {trouble !== null && <TroubleNote lead="The atlas was not begun." trouble={trouble} />}
       <p role="status" className="soft first-said">

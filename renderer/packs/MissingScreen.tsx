@@ -53,7 +53,7 @@ export function MissingScreen({ missing, help, onThere }: Props) {
           If you moved it, close Kinplate, move it back and start again. Otherwise one of these. None of them deletes anything that is in
           the folder.
         </p>
-        <p>{help}</p>
+        <p className="first-help">{help}</p>
       </header>
       {trouble !== null && <TroubleNote lead="The atlas could not be put there." trouble={trouble} />}
       {asked.state === 'trouble' && <TroubleNote lead="The backups could not be listed." trouble={asked.trouble} />}

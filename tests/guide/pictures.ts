@@ -192,5 +192,7 @@ export const pictures: readonly Picture[] = [
 /** Until the next check is known and drawn. */
 const settled = async (page: Page): Promise<void> => {
   await verdictSettled(page);
-  await expect(page.getByRole('main').getByText('Weighing…')).toHaveCount(0);
+  const check = page.locator('[aria-labelledby="next-check-title"]');
+  await expect(check.locator('[data-advice]')).toBeVisible();
+  await expect(check.getByText('…', { exact: true })).toHaveCount(0);
 };
