@@ -1,6 +1,7 @@
 import type { Model } from '../atlas/atlas.ts';
 import type { ModelId } from '../ids.ts';
 import { judge } from '../names/status.ts';
+import { list } from '../plain/text.ts';
 import type { Observation, Sheet } from '../sheet/sheet.ts';
 import { unitOf } from '../unit/unit.ts';
 import type { Draw } from './draw.ts';
@@ -116,7 +117,8 @@ const judgeModels = (ground: Ground, drill: Drill, sheet: Sheet, chosen: string)
       .slice(0, mine.out ? 3 : 1)
       .map((reason) => ({ ...each, reason })),
   );
-  const lead = mine.out ? `It cannot be ${mine.choice.text}.` : `${mine.choice.text} agrees with everything seen; the others do not.`;
+  const agreeing = `${list(accepted.map(({ text }) => text))} ${accepted.length === 1 ? 'agrees' : 'agree'}`;
+  const lead = mine.out ? `It cannot be ${mine.choice.text}.` : `${agreeing} with everything seen; the others do not.`;
   return {
     right: !mine.out,
     accepted: accepted.map(({ id }) => [id]),
