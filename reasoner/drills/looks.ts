@@ -117,8 +117,9 @@ const judgeModels = (ground: Ground, drill: Drill, sheet: Sheet, chosen: string)
       .slice(0, mine.out ? 3 : 1)
       .map((reason) => ({ ...each, reason })),
   );
-  const agreeing = `${list(accepted.map(({ text }) => text))} ${accepted.length === 1 ? 'agrees' : 'agree'}`;
-  const lead = mine.out ? `It cannot be ${mine.choice.text}.` : `${agreeing} with everything seen; the others do not.`;
+  const lead = mine.out
+    ? `It cannot be ${mine.choice.text}.`
+    : `${list(accepted.map(({ text }) => text))} ${accepted.length === 1 ? 'agrees' : 'agree'} with everything seen; the others do not.`;
   return {
     right: !mine.out,
     accepted: accepted.map(({ id }) => [id]),

@@ -137,8 +137,11 @@ describe('what is right, by the reasoner’s public answers', () => {
     for (const drill of hundreds.looks) {
       for (const { id } of drill.choices) {
         const { status, conflicts } = explain(demo, drill.sheet as Sheet, nameIdOf(id) as never);
-        const { right, sentences } = judgeDrill(demo, drill, [id]);
+        const { right, accepted, sentences } = judgeDrill(demo, drill, [id]);
         expect(right).toBe(status !== 'ruled out');
+        const agreeing = drill.choices.filter((choice) => accepted.flat().includes(choice.id)).map(({ text }) => text);
+        // What is seen may agree with several: of none of them may be said that it does not.
+        if (right) expect(agreeing.filter((text) => !(sentences[0] as string).includes(text))).toEqual([]);
         if (!right) expect(conflicts?.found.map(({ sentence }) => sentence)).toEqual(expect.arrayContaining(sentences.slice(1)));
       }
       expect(drill.shown.some(({ slot }) => slot === 'nameplate')).toBe(false);
