@@ -252,4 +252,3 @@ export type { Truth } from './truth.ts';
 export { type AnswerOptions, answer, explain } from './verdict/answer.ts';
 export { reasonKinds } from './why/order-of-reasons.ts';
 export { stagesFor } from './why/strip-down.ts';
-export { reasonsPhrase } from './words/claim-sentences.ts';

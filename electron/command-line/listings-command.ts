@@ -9,8 +9,8 @@ import {
   type Listings,
   type ListingsItem,
   type ListingsRow,
-  reasonsPhrase,
 } from '../../reasoner/index.ts';
+import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { itemOf, itemsOfTable } from '../desk/handed-in.ts';
 import { command } from './command.ts';

@@ -1,20 +1,20 @@
-import {
-  type Answer,
-  type Atlas,
-  type Conflicts,
-  type MakerId,
-  type NameAnswer,
-  type PartId,
-  type Replacements,
-  reasonsPhrase,
-  type Sheet,
-  type SlotId,
-  type Status,
-  type SwapSet,
-  type SwapSets,
-  type Verdict,
+import type {
+  Answer,
+  Atlas,
+  Conflicts,
+  MakerId,
+  NameAnswer,
+  PartId,
+  Replacements,
+  Sheet,
+  SlotId,
+  Status,
+  SwapSet,
+  SwapSets,
+  Verdict,
 } from '../../reasoner/index.ts';
 import { listsNone } from '../../reasoner/plain/lists-none.ts';
+import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
 
 /** How many parts of a slot, and conflicts or swaps of a name, are written out; the rest is counted. JSON has them all. */
 const partsShown = 6;

@@ -1,5 +1,6 @@
 import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas, CompiledJoint } from '../compile/compiled.ts';
+import { familyPartsNamed } from '../compile/name-ids.ts';
 import { judgeChain } from '../fits/chain.ts';
 import { featuresOf } from '../fits/features-of.ts';
 import type { FitVerdict } from '../fits/fit.ts';
@@ -352,8 +353,7 @@ class Search {
     const texts = new Map<string, string>();
     const textOf = (id: CompletedBuild['names'][number]['id']): string => {
       // Parts of a family, of no one model, are a name of the finished build alone: the one it begins with may still be of a model.
-      const formed = this.#atlas.familyParts.find(({ rule }) => rule.name.id === id)?.rule.name.text;
-      const known = texts.get(id) ?? formed ?? findRule(unit, id)?.name.text ?? id;
+      const known = texts.get(id) ?? (familyPartsNamed(this.#atlas, id)?.rule ?? findRule(unit, id))?.name.text ?? id;
       texts.set(id, known);
       return known;
     };

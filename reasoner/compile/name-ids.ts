@@ -31,6 +31,10 @@ export const allPartsNameId = (model: ModelId): NameId => asId<NameId>(`all-part
 /** The parts of a family that are of no one model of it. */
 export const familyPartsNameId = (family: FamilyId): NameId => asId<NameId>(`family-parts:${family}`);
 
+/** The compiled name of parts of a family, of no one model, with this id; and what must be ruled out before it is said. */
+export const familyPartsNamed = ({ familyParts }: CompiledAtlas, id: NameId): CompiledAtlas['familyParts'][number] | undefined =>
+  familyParts.find(({ rule }) => rule.name.id === id);
+
 export const isFamilyPartsNameId = (id: NameId): boolean => id.startsWith('family-parts:');
 
 /** What a name formed of a core says of its housings, as its id spells it. */

@@ -1,6 +1,6 @@
 import type { Status } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
-import { namesOfModel, readFormedNameId, ruleNamed } from '../compile/name-ids.ts';
+import { familyPartsNamed, namesOfModel, readFormedNameId, ruleNamed } from '../compile/name-ids.ts';
 import type { NameRule } from '../compile/name-rule.ts';
 import type { ModelId } from '../ids.ts';
 import { ladderOf } from '../names/ladder.ts';
@@ -58,8 +58,7 @@ export const judging = (atlas: CompiledAtlas, sheet: Sheet): Judging => {
 };
 
 /** What must be ruled out before parts of a family are said to be of no one model (N4). */
-const noneOfFamily = ({ familyParts }: CompiledAtlas, { name }: NameRule): readonly NameRule[] =>
-  familyParts.find(({ rule }) => rule.name.id === name.id)?.noneOf ?? [];
+const noneOfFamily = (atlas: CompiledAtlas, { name }: NameRule): readonly NameRule[] => familyPartsNamed(atlas, name.id)?.noneOf ?? [];
 
 /** The names that say a unit is this model, the fullest first. */
 const rungsOfModel = (atlas: CompiledAtlas, model: ModelId): NameRule[] => namesOfModel(model).flatMap((id) => ruleNamed(atlas, id) ?? []);

@@ -32,17 +32,23 @@ const otherwise = (lines: readonly Lying[]): string | null => {
   return said.length === 0 ? null : said.join('; ');
 };
 
-/** For a column of figures: `2`, `2 (and 1 used, to be worked on)`, `0 (1 not looked at yet)`. */
-export const sayInStock = (lines: readonly Lying[]): string => {
-  const [ready, rest] = [readyOf(lines), otherwise(lines)];
-  if (rest === null) return String(ready);
-  return `${ready} (${ready > 0 ? 'and ' : ''}${rest})`;
+/** ` (and 1 used, to be worked on)`; nothing where all that lies there may go in. */
+const beside = (ready: number, lines: readonly Lying[]): string => {
+  const rest = otherwise(lines);
+  return rest === null ? '' : ` (${ready > 0 ? 'and ' : ''}${rest})`;
+};
+
+/**
+ * For a column of figures: `2`, `2 (and 1 used, to be worked on)`, `0 (1 not looked at yet)`.
+ * @param none what is said of none that is ready
+ */
+export const sayInStock = (lines: readonly Lying[], none = '0'): string => {
+  const ready = readyOf(lines);
+  return `${ready > 0 ? ready : none}${beside(ready, lines)}`;
 };
 
 /** For a line of text: `2 in stock (and 1 used, to be worked on)`; null where nothing lies. */
 export const inStockPhrase = (lines: readonly Lying[]): string | null => {
-  const [ready, rest] = [readyOf(lines), otherwise(lines)];
-  if (ready === 0 && rest === null) return null;
-  const more = rest === null ? '' : ` (${ready > 0 ? 'and ' : ''}${rest})`;
-  return `${ready > 0 ? ready : 'none ready'} in stock${more}`;
+  const [ready, more] = [readyOf(lines), beside(readyOf(lines), lines)];
+  return ready === 0 && more === '' ? null : `${ready > 0 ? ready : 'none ready'} in stock${more}`;
 };

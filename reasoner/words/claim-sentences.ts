@@ -1,9 +1,10 @@
-import type { ClaimRead, Independent, NameAnswer, Reading, Status } from '../answer/verdict.ts';
+import type { ClaimRead, NameAnswer, Reading, Status } from '../answer/verdict.ts';
 import type { Feature, Model } from '../atlas/atlas.ts';
 import { fullName } from '../compile/name-texts.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
 import type { ModelId, SlotId } from '../ids.ts';
-import { capital, list, numberInWords } from '../plain/text.ts';
+import { reasonsPhrase } from '../plain/reasons-phrase.ts';
+import { capital, list } from '../plain/text.ts';
 import type { Observation } from '../sheet/sheet.ts';
 import type { Truth } from '../truth.ts';
 import type { Unit } from '../unit/unit.ts';
@@ -107,10 +108,6 @@ const openBecause = (unit: Unit, answer: NameAnswer | null): string[] => {
     ...lacksPhrases(unit, answer?.lacks ?? []),
   ];
 };
-
-/** How many reasons share no entry, as it is counted aloud (K1): `one reason`, `at least three independent reasons`. */
-export const reasonsPhrase = ({ count, exact }: Independent): string =>
-  `${exact ? '' : 'at least '}${numberInWords(count)} ${count === 1 ? 'reason' : 'independent reasons'}`;
 
 /** O7: said before anything else of a claim; nothing where it rests on no single entry. */
 export const restsOnSentence = (unit: Unit, spoken: string, entries: readonly Observation[]): string[] => {

@@ -1,6 +1,5 @@
 import type { KeptStockLine } from '../../db/answers.ts';
 import type { BuildsCell, BuildsRow, ComparedWork, PartId } from '../../reasoner/index.ts';
-import { moneyText } from '../../reasoner/plain/money.ts';
 import { inStockPhrase } from '../../reasoner/plain/stock-condition.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
@@ -11,16 +10,16 @@ import { sayWhole } from '../values/figures.ts';
 import { saySpan, unitSign } from '../values/lengths.ts';
 import { sayFact } from '../values/sayFact.ts';
 import { sayMany } from '../values/sayMany.ts';
-import { pointNames, sayFinished, sayHours, sayShare } from './sayBuild.ts';
+import { pointNames, sayFinished, sayHours, sayMoney, sayShare } from './sayBuild.ts';
 
 /** What of a part lies in stock, in whatever condition. */
-export type Lying = (part: PartId) => readonly KeptStockLine[];
+export type LyingOf = (part: PartId) => readonly KeptStockLine[];
 
 /** One thing of one build, as it stands beside the others. What is not known says so. */
-export function BuildsCellText({ row, cell, lying }: { readonly row: BuildsRow; readonly cell: BuildsCell; readonly lying: Lying }) {
+export function BuildsCellText({ row, cell, lying }: { readonly row: BuildsRow; readonly cell: BuildsCell; readonly lying: LyingOf }) {
   const words = useWords();
   const [unit] = useLengthUnit();
-  const { money, measures } = useShop().settings;
+  const { money } = useShop().settings;
   switch (cell.kind) {
     case 'nothing':
       return <span className="soft">none</span>;
@@ -43,7 +42,7 @@ export function BuildsCellText({ row, cell, lying }: { readonly row: BuildsRow; 
     case 'money':
       return (
         <>
-          {atLeast(cell, moneyText(cell.amount, cell.money, money, measures.comma))}
+          {atLeast(cell, sayMoney(cell.amount, cell.money, money))}
           {cell.without.length > 0 && <span className="cell-line open-cell">{sayMany(cell.without.length, 'price')} not known</span>}
         </>
       );
@@ -61,8 +60,8 @@ interface PartProps {
 }
 
 function PartCell({ cell, lines, plate }: PartProps) {
-  const { money, measures } = useShop().settings;
-  const price = cell.price === null || cell.money === null ? 'price not known' : moneyText(cell.price, cell.money, money, measures.comma);
+  const { money } = useShop().settings;
+  const price = cell.price === null || cell.money === null ? 'price not known' : sayMoney(cell.price, cell.money, money);
   return (
     <>
       {capital(cell.text)}

@@ -3,7 +3,7 @@ import type { BuildsGroup, BuildsRow, ComparedBuilds } from '../../reasoner/inde
 import { capital } from '../../reasoner/plain/text.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { sayMany } from '../values/sayMany.ts';
-import { BuildsCellText, type Lying } from './BuildsCellText.tsx';
+import { BuildsCellText, type LyingOf } from './BuildsCellText.tsx';
 
 export interface ColumnHead {
   readonly key: string;
@@ -19,7 +19,7 @@ interface Props {
   /** Null where there is nothing to compare yet: the heads stand alone. */
   readonly answer: ComparedBuilds | null;
   readonly stockKnown: boolean;
-  readonly lying: Lying;
+  readonly lying: LyingOf;
   readonly frame: RefObject<HTMLElement | null>;
 }
 
@@ -125,7 +125,7 @@ interface GroupProps {
   readonly head: string;
   readonly rows: readonly BuildsRow[];
   readonly columns: number;
-  readonly lying: Lying;
+  readonly lying: LyingOf;
 }
 
 function GroupRows({ head, rows, columns, lying }: GroupProps) {

@@ -13,7 +13,7 @@ import { Combobox, type ComboItem } from '../look/Combobox.tsx';
 import { Letterhead } from '../look/Letterhead.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { goTo } from '../route/route.ts';
-import type { Lying } from './BuildsCellText.tsx';
+import type { LyingOf } from './BuildsCellText.tsx';
 import { BuildsTable, type ColumnHead } from './BuildsTable.tsx';
 import { sayHours } from './sayBuild.ts';
 import { withAllChosen } from './startBuild.ts';
@@ -23,7 +23,7 @@ export interface CompareBuildsProps {
   readonly side: SideBySide;
   /** Parts that need not be bought; null where the stock list cannot be read, undefined until it is there. */
   readonly stock: readonly PartId[] | null | undefined;
-  readonly lying: Lying;
+  readonly lying: LyingOf;
 }
 
 /** Builds side by side: what a search found, what is on the bench, what is saved. */

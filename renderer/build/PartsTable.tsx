@@ -10,11 +10,12 @@ import { sayHours } from './sayBuild.ts';
 export function PartsTable({ sheet: { parts, total }, stock }: { readonly sheet: BuildSheet; readonly stock: readonly PartId[] }) {
   const { money, measures } = useShop().settings;
   const shelves = latest(useAsk('stock.list', {})) ?? [];
-  const lying = (part: PartId): string => {
-    const said = sayInStock(shelves.filter((line) => line.part === part));
-    // Somebody said here that it is there, though the list has none that is ready.
-    return stock.includes(part) ? said.replace(/^0\b/, 'yes') : said;
-  };
+  // Where the list has none that is ready, somebody may have said here that it is there.
+  const lying = (part: PartId): string =>
+    sayInStock(
+      shelves.filter((line) => line.part === part),
+      stock.includes(part) ? 'yes' : '0',
+    );
   const say = (amount: number): string => (total.money === null ? '' : moneyText(amount, total.money, money, measures.comma));
   return (
     <section>

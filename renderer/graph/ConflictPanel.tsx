@@ -1,9 +1,9 @@
 import './graph.css';
 import { useMemo, useState } from 'react';
 import type { Conflicts, Name, Sheet } from '../../reasoner/index.ts';
+import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
-import { reasonsInWords } from '../look/reasonsInWords.ts';
 import { conflictGraph, nodesOf } from './conflictGraph.ts';
 import { GraphCanvas } from './GraphCanvas.tsx';
 import { GraphList } from './GraphList.tsx';
@@ -100,7 +100,7 @@ const howMany = ({ found, complete, independent }: Conflicts): string => {
   if (complete && found.length === 1) return 'This is the only reason, and it needs all that it names.';
   const shared = independent.count === 1 ? 'each two of these lines share an entry' : 'no entry is in two of them';
   return [
-    `${capital(reasonsInWords(independent))}: ${shared}.`,
+    `${capital(reasonsPhrase(independent))}: ${shared}.`,
     'Each line is enough by itself, and needs all that it names.',
     complete ? `There are ${found.length} such lines in all.` : `The search stopped at ${found.length} lines; there may be more.`,
   ].join(' ');

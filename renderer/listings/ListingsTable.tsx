@@ -1,6 +1,6 @@
 import { useLayoutEffect, useRef } from 'react';
 import type { Beside, ListingsRow, Standing } from '../../reasoner/index.ts';
-import { reasonsInWords } from '../look/reasonsInWords.ts';
+import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { titleOf } from '../shelf/useShelf.ts';
 
@@ -60,7 +60,7 @@ export function ListingsTable({ rows, inAll, at, onOpen, onMore }: Props) {
                   <Mark standing={row.standing} />
                   {row.plainness !== null && (
                     <span className="sheet-detail">
-                      {reasonsInWords(row.plainness.reasons)}; the first rests on {row.plainness.restsOn}: {row.plainness.members}{' '}
+                      {reasonsPhrase(row.plainness.reasons)}; the first rests on {row.plainness.restsOn}: {row.plainness.members}{' '}
                       {row.plainness.members === 1 ? 'thing' : 'things to hold against each other'}, {row.plainness.minutes} min
                     </span>
                   )}

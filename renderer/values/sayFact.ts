@@ -1,6 +1,6 @@
 import type { Fact, Feature } from '../../reasoner/index.ts';
 import { plain } from './figures.ts';
-import { lengthIn, sayMeasure } from './lengths.ts';
+import { bareLength, sayMeasure } from './lengths.ts';
 import type { LengthUnit } from './readSeen.ts';
 import { sayCount } from './sayings.ts';
 
@@ -31,6 +31,6 @@ export function sayFact(feature: Feature | undefined, fact: Fact, unit: LengthUn
 }
 
 const deviation = (value: number, kind: 'mm' | 'deg', unit: LengthUnit): string => {
-  const shown = kind === 'mm' && unit === 'inch' ? plain(lengthIn(value, unit), 5) : plain(value, 4);
+  const shown = kind === 'mm' ? bareLength(value, unit) : plain(value, 4);
   return value > 0 ? `+${shown}` : shown;
 };

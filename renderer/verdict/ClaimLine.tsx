@@ -1,6 +1,6 @@
 import type { Verdict } from '../../reasoner/index.ts';
+import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
-import { reasonsInWords } from '../look/reasonsInWords.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 
 interface Props {
@@ -33,7 +33,7 @@ export function ClaimLine({ verdict, onWhy }: Props) {
           {' '}
           <TermsText text={reason} />{' '}
           <button type="button" className="link no-print small" onClick={onWhy}>
-            {several ? `One of ${reasonsInWords(against.independent)}` : 'Why'}
+            {several ? `One of ${reasonsPhrase(against.independent)}` : 'Why'}
           </button>
         </>
       )}
