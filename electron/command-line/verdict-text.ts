@@ -112,7 +112,7 @@ const swapLines = (swaps: SwapSets, words: Words): string[] => {
   const rest = swaps.found.length - shown.length;
   return [
     ...numbered(
-      'What would honour the name',
+      'What would bring the name back',
       shown.map((swap) => swapLine(swap, words)),
     ),
     ...(rest > 0 ? [`  (and ${rest} more)`] : []),

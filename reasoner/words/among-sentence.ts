@@ -11,7 +11,7 @@ export const amongSentence = (kind: Among['kind'], names: number, models: number
       return 'The entries rule out every name of the atlas: what is left is a list of parts.';
     case 'names':
       return names === 1
-        ? 'How likely it is the one name the entries leave, or that it has no name.'
-        : `How likely each is of the ${names} names the entries leave, or that it has no name.`;
+        ? 'The entries leave one name: how likely it is, and how likely it is that the unit has none.'
+        : `The entries leave ${names} names: how likely each is, and how likely it is that the unit has none.`;
   }
 };

@@ -155,7 +155,7 @@ export const promiseSentence = (
     case 'holds':
       return `${promise}: so it is.`;
     case 'fails':
-      return `${promise}: it is not so.`;
+      return `${promise}: what was seen rules that out.`;
     case 'not known':
       return `${promise}: not seen yet.`;
   }

@@ -14,7 +14,7 @@ const slotName = (unit: Unit, id: string): string => slotNameOf(unit.atlas, id);
 /** O1: what became of something that was only told, where what was seen says. */
 export const toldSentence = (unit: Unit, observation: Observation, truth: Exclude<Truth, 'not known'>): string => {
   const said = `Told that the ${slotName(unit, observation.slot)} has ${hasPhrase(feature(unit, observation.feature), observation)}`;
-  return truth === 'holds' ? `${said}: so it is, by what was seen.` : `${said}: what was seen says otherwise.`;
+  return truth === 'holds' ? `${said}: what was seen says so too.` : `${said}: what was seen says otherwise.`;
 };
 
 /** O1: everything told of which nothing seen says either, slot by slot. */

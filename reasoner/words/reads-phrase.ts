@@ -1,15 +1,34 @@
 import type { ReadingSeen } from '../answer/odds.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import { size } from '../plain/sizes.ts';
-import { list } from '../plain/text.ts';
+import { list, singular } from '../plain/text.ts';
 import { optionName, unitSign } from './phrases.ts';
 
 /** So many readings are named one by one. */
 const named = 3;
 
-/** Readings of one check, as the first clause or one after it: `if it reads 10 or 11 blades`, `if “woad”, “teal” or one of 4 others`, `if it is there`. The likeliest come first. */
+/** Readings of one check, as the first clause or one after it: `if there are 10 or 11 blades`, `if “woad”, “teal” or one of 4 others`, `if it is there`. The likeliest come first. */
 export const ifItReads = (feature: Feature, readings: readonly ReadingSeen[], first: boolean): string =>
-  `if ${feature.kind === 'presence' ? 'it is ' : first ? 'it reads ' : ''}${readsPhrase(feature, readings)}`;
+  `if ${first || feature.kind === 'presence' ? `${before(feature, readings)} ` : ''}${readsPhrase(feature, readings)}`;
+
+/** Letters and sizes are read; blades are there, and so is a port; a look is one of several. */
+const before = (feature: Feature, [first]: readonly ReadingSeen[]): string => {
+  switch (first?.seen?.kind) {
+    case 'count':
+      return isCounted(feature) ? (first.seen.to === 1 ? 'there is' : 'there are') : 'it reads';
+    case 'mark':
+      return first.seen.text === null ? 'there are' : 'it reads';
+    case 'measure':
+      return 'it reads';
+    case 'choice':
+    case 'presence':
+      return 'it is';
+    case undefined:
+      return feature.kind === 'measure' || feature.kind === 'mark' ? 'it reads' : 'it is';
+  }
+};
+
+const isCounted = ({ kind, unit }: Feature): boolean => kind === 'count' && unit !== undefined && unit !== 'year';
 
 /** The readings alone, as they would be entered. */
 export const readsPhrase = (feature: Feature, readings: readonly ReadingSeen[]): string => {
@@ -39,13 +58,14 @@ const oneReading = (feature: Feature, { seen, from, to }: ReadingSeen): string =
   const sign = unitSign(feature);
   switch (seen?.kind) {
     case undefined:
-      return feature.kind === 'mark' ? 'other letters' : feature.kind === 'count' ? 'another count' : 'anything else';
+      return feature.kind === 'mark' ? 'other letters' : feature.kind === 'count' ? 'another number' : 'anything else';
     case 'measure':
       if (from !== undefined && to !== undefined) return `${size(from)} to ${size(to)}${sign}`;
       return from !== undefined ? `above ${size(from)}${sign}` : to !== undefined ? `below ${size(to)}${sign}` : 'any size';
     case 'count': {
       const figures = seen.from === seen.to ? `${seen.from}` : `${seen.from} ${seen.to === seen.from + 1 ? 'or' : 'to'} ${seen.to}`;
-      return feature.unit === undefined || feature.unit === 'year' ? figures : `${figures} ${feature.unit}`;
+      if (!isCounted(feature)) return figures;
+      return `${figures === '0' ? 'no' : figures} ${figures === '1' ? singular(feature.unit ?? '') : feature.unit}`;
     }
     case 'choice':
       return `“${optionName(feature, seen.option)}”`;

@@ -20,7 +20,7 @@ const told = 3;
 
 /**
  * What the likely readings of a check would settle, and no more: what becomes of the claim where any of them changes it; else of the honest name; else which name comes back; else how many of the names
- * still open each leaves. `If it reads 10 blades, Petrel 13 Cartridge is out; if 11 blades, it stays open.` Of readings that are not among the outcomes nothing is said.
+ * still open each leaves. `If there are 10 blades, Petrel 13 Cartridge is out; if 11 blades, it stays open.` Of readings that are not among the outcomes nothing is said.
  * @param same of entries read again: the outcome of their reading the same, and what follows then
  */
 export const settlesSentence = (

@@ -21,12 +21,14 @@ export const stopSentence = ({
   return `You may stop: no check still to be made could change the honest name${claimed ? ' or the claim' : ''}.`;
 };
 
-/** What looking on could still come to: `Looking on could still make it Merrowby Petrel 11 Cartridge.` */
+/** What looking on could still come to: `Looking further could still make it Merrowby Petrel 11 Cartridge.` */
 export const goOnSentence = (now: Said, then: Said): string => {
   const texts = then.honest.map(({ text }) => (/^(core|pattern part core)\b/.test(text) ? withArticle(text) : text));
   if (then.honest.map(({ text }) => text).join('|') !== now.honest.map(({ text }) => text).join('|'))
-    return `Looking on could still make it ${list(texts, 'or')}.`;
-  return then.claim === 'ruled out' ? 'Looking on could still rule out the claim.' : 'Looking on could still show that the claim stands.';
+    return `Looking further could still make it ${list(texts, 'or')}.`;
+  return then.claim === 'ruled out'
+    ? 'Looking further could still rule out the claim.'
+    : 'Looking further could still show that the claim stands.';
 };
 
 /** @param judged ways the checks could still read for which the verdict was asked */

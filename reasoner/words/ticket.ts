@@ -183,7 +183,7 @@ const partClauses = (unit: Unit, findings: readonly Finding[]): Clause[] => {
         ? ''
         : `; the plate of ${makerNames(unit, riveted.makers)} on ${parts.length === 1 ? 'it' : `its ${slotName(unit, riveted.slot)}`} is no proof`;
     return {
-      text: `${start} ${parts.length === 1 ? 'a pattern part that bears' : 'pattern parts that bear'} no maker’s name${plate}.`,
+      text: `${start} ${parts.length === 1 ? 'a pattern part' : 'pattern parts'}, made without a maker’s name${plate}.`,
       because,
     };
   });
@@ -196,7 +196,7 @@ const heldClauses = (unit: Unit, name: Name, findings: readonly Finding[]): Clau
     const spoken = name.housings.some((housing) => housing.slot === slot.of.data.id);
     if (owner === null || owner.maker === makerOfParts(unit, name) || spoken) return [];
     const what = withArticle(slot.of.data.name);
-    const whose = owner.maker === null ? 'that bears no maker’s name' : `made by ${makerName(unit, owner.maker)}`;
+    const whose = owner.maker === null ? 'made without a maker’s name' : `made by ${makerName(unit, owner.maker)}`;
     return [{ text: `This unit holds ${what} ${whose}.`, because: owner.because }];
   });
 

@@ -3,6 +3,7 @@ import type { BuildClause, BuildReason, Plan, Status } from '../../reasoner/inde
 import { useWords } from '../bridge/WordsContext.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { Replaced } from '../verdict/Replaced.tsx';
+import { rungWords } from '../verdict/rungWords.ts';
 import { sayMinutes } from '../verdict/sayMinutes.ts';
 
 const firstOpen = 6;
@@ -28,7 +29,7 @@ export function BuildName({ plan }: { readonly plan: Plan }) {
       <ul className="build-names" aria-label="Honest name">
         {named(plan.honest).map(({ name, status }) => (
           <li key={name.id}>
-            <b>{name.text}</b> <span className="small soft">{name.rung}</span> <StatusMark status={status} />
+            <b>{name.text}</b> <span className="small soft">{rungWords[name.rung]}</span> <StatusMark status={status} />
           </li>
         ))}
       </ul>
@@ -60,7 +61,7 @@ export function BuildName({ plan }: { readonly plan: Plan }) {
           )}
           {plan.swaps !== null && plan.swaps.found.length > 0 && (
             <details className="small">
-              <summary>What would honour the name</summary>
+              <summary>What would bring the name back</summary>
               <ul className="plain-list">
                 {plan.swaps.found.map((swap) => (
                   <li key={swap.slots.join()}>

@@ -1,13 +1,14 @@
 import './graph.css';
 import { useMemo, useState } from 'react';
-import type { Conflicts, Name, Sheet } from '../../reasoner/index.ts';
+import type { Conflict, Conflicts, Name, Sheet } from '../../reasoner/index.ts';
 import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
-import { capital } from '../../reasoner/plain/text.ts';
 import { useWords } from '../bridge/WordsContext.ts';
+import type { Words } from '../bridge/words.ts';
 import { conflictGraph, nodesOf } from './conflictGraph.ts';
 import { GraphCanvas } from './GraphCanvas.tsx';
 import { GraphList } from './GraphList.tsx';
 import { litConflicts, litNodes, type Picked } from './picked.ts';
+import { reasonsApart } from './reasonsApart.ts';
 
 const firstShown = 5;
 
@@ -34,13 +35,16 @@ export function ConflictPanel(props: {
   const litRows = litConflicts(now, found);
   const pickNode = (id: string) => setPicked(now.kind === 'node' && now.id === id ? { kind: 'conflict', index: 0 } : { kind: 'node', id });
   const count = (node: string) => members.filter((one) => one.has(node)).length;
-  const shown = all || now.kind === 'node' ? found : found.slice(0, firstShown);
+  const apart = useMemo(() => reasonsApart(conflicts), [conflicts]);
+  // Before the rest is unfolded the reasons that are counted aloud are the ones that are shown.
+  const folded = !all && now.kind !== 'node' && found.length > Math.max(firstShown, apart.length);
+  const shown = folded && apart.length > 1 ? apart : [...found.keys()].slice(0, folded ? firstShown : undefined);
 
   return (
     <div className="conflict-panel">
       <ol className="conflicts" aria-label={label}>
-        {shown.map((conflict, index) => (
-          <li key={conflict.members.map((member) => JSON.stringify(member)).join()}>
+        {shown.map((index) => (
+          <li key={found[index]?.members.map((member) => JSON.stringify(member)).join()}>
             <button
               type="button"
               className={litRows.has(index) ? 'conflict is-lit' : 'conflict'}
@@ -49,13 +53,10 @@ export function ConflictPanel(props: {
             >
               <span className="conflict-number">{index + 1}</span>
               <span>
-                {conflict.sentence}
+                {found[index]?.sentence}
                 {now.kind === 'node' && litRows.has(index) && <b className="conflict-has"> has what is picked</b>}
               </span>
-              <span className="conflict-stage">
-                {conflict.stage !== null && words.stageName(conflict.stage)}
-                {conflict.minutes > 0 && `, ${conflict.minutes} min`}
-              </span>
+              <span className="conflict-stage">{sayWhere(words, found[index])}</span>
             </button>
           </li>
         ))}
@@ -66,7 +67,7 @@ export function ConflictPanel(props: {
             Show all {found.length} lines
           </button>
         )}
-        {howMany(conflicts)}
+        {howMany(conflicts, folded && apart.length > 1)}
         {!conflicts.complete && onMore && (
           <button type="button" className="button plain no-print" onClick={onMore}>
             Look further
@@ -95,13 +96,24 @@ export function ConflictPanel(props: {
   );
 }
 
+/** How far the unit must be taken apart to see all that a reason names: `as received`, `core stripped, 82 min`. */
+const sayWhere = (words: Words, conflict: Conflict | undefined): string =>
+  conflict === undefined || conflict.stage === null
+    ? ''
+    : `${words.stageName(conflict.stage)}${conflict.minutes > 0 ? `, ${conflict.minutes} min` : ''}`;
+
 /** What is counted aloud is reasons that share no entry (K1); the lines are ways to put them. */
-const howMany = ({ found, complete, independent }: Conflicts): string => {
-  if (complete && found.length === 1) return 'This is the only reason, and it needs all that it names.';
-  const shared = independent.count === 1 ? 'each two of these lines share an entry' : 'no entry is in two of them';
+const howMany = ({ found, complete, independent }: Conflicts, apartAlone: boolean): string => {
+  if (complete && found.length === 1) return 'This is the only reason. It falls if any one thing it names turns out otherwise.';
+  const counted = reasonsPhrase(independent);
+  const first = apartAlone
+    ? `These are ${counted}: no entry is in two of them.`
+    : independent.count === 1
+      ? 'These lines are one reason: any two of them share an entry.'
+      : `Among these lines are ${counted}, no two of which share an entry.`;
   return [
-    `${capital(reasonsPhrase(independent))}: ${shared}.`,
-    'Each line is enough by itself, and needs all that it names.',
-    complete ? `There are ${found.length} such lines in all.` : `The search stopped at ${found.length} lines; there may be more.`,
+    first,
+    'Each line holds by itself, and falls if any one thing it names turns out otherwise.',
+    complete ? `There are ${found.length} lines in all.` : `The search stopped at ${found.length} lines; there may be more.`,
   ].join(' ');
 };

@@ -39,7 +39,7 @@ export function GraphList({ graph, lit, picked, count, onPick }: Props) {
             {item(slot, slot.words)}
             <ul>
               {on(slot).map((node) => (
-                <li key={node.id}>{item(node, node.kind === 'rule' ? node.label : node.words)}</li>
+                <li key={node.id}>{item(node, node.kind === 'rule' ? 'what the name asks' : node.words)}</li>
               ))}
             </ul>
           </li>

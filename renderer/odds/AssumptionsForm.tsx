@@ -13,8 +13,9 @@ export function AssumptionsForm({ assumptions: answered, held }: { readonly assu
   return (
     <details className="assumptions">
       <summary>
-        What the odds take for granted: no listed model {percentOf(assumptions.stranger)} %, swapped {percentOf(assumptions.swapped)} %,
-        unlisted {percentOf(assumptions.unlisted)} %, no fit {percentOf(assumptions.misfit)} %, slips {percentOf(assumptions.slip)} %
+        What the odds take for granted: {percentOf(assumptions.stranger)} % of units are of no listed model,{' '}
+        {percentOf(assumptions.swapped)} % of parts were swapped, {percentOf(assumptions.unlisted)} % of those for unlisted ones,{' '}
+        {percentOf(assumptions.misfit)} % of the listed ones do not fit, {percentOf(assumptions.slip)} % of entries are slips
         {own !== null && <b> (the shop’s own)</b>}
       </summary>
       {assumed.map((each) => (
@@ -25,7 +26,7 @@ export function AssumptionsForm({ assumptions: answered, held }: { readonly assu
           onShare={(share) => assume({ ...assumptions, [each.key]: share }, assumptions)}
         />
       ))}
-      <p>A measure is off by its stated u, as a normal error is.</p>
+      <p>A measured size is off by about its stated u: u is taken as one standard deviation.</p>
       <p className="small soft">The figures to start from are guesses, not measurements: common practice, no source.</p>
       <button
         type="button"

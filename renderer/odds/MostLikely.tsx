@@ -18,11 +18,11 @@ export function MostLikely({ odds, held, absent }: Props) {
   return (
     <>
       <p className="odds-note">
-        How likely each is puts the checks in order and does nothing else. What stands, is open or is ruled out follows from the entries
-        alone. The name is {sayAsAmong(odds.bits)}, whether the entries are right or not.
+        These odds put the checks in order and do nothing else. What stands, is open or is ruled out follows from the entries alone. With
+        every slip allowed for, the name is {sayAsAmong(odds.bits)}.
       </p>
       {odds.ifRight === null ? (
-        <p>Under what the odds take for granted the entries cannot all be right.</p>
+        <p>By what the odds take for granted, the entries cannot all be right.</p>
       ) : (
         <EveryEntryRight right={odds.ifRight} absent={absent} />
       )}
@@ -36,7 +36,7 @@ function EveryEntryRight({ right, absent }: { readonly right: IfRight; readonly 
   return (
     <section className="if-right" aria-labelledby="if-right-title">
       <h3 id="if-right-title" className="if-title">
-        If every entry is right <span className="alike-note">which is {sayShare(right.chance)} likely</span>
+        If every entry is right, <span className="alike-note">which is {sayShare(right.chance)} likely</span>
       </h3>
       <p>{right.among.sentence}</p>
       {right.names.length > 0 && (
@@ -76,9 +76,9 @@ function SomeEntryWrong({ wrong }: { readonly wrong: IfWrong }) {
   return (
     <section className="if-wrong" id="next-wrong" tabIndex={-1} aria-labelledby="if-wrong-title">
       <h3 id="if-wrong-title" className="if-title">
-        If an entry is wrong <span className="alike-note">which is {sayShare(wrong.chance)} likely</span>
+        If an entry is wrong, <span className="alike-note">which is {sayShare(wrong.chance)} likely</span>
       </h3>
-      <p className="small soft">Read wrong, written down wrong, or seen of a part that is not as the atlas has it.</p>
+      <p className="small soft">It was read wrong, written down wrong, or seen on a part that is not as the atlas has it.</p>
       <ol className="suspects" aria-label="Which entry is wrong, the likeliest first">
         {wrong.entries.map(({ observation, slot, feature, text, chance }) => (
           <li key={observation}>

@@ -50,7 +50,7 @@ export const sayLeft = (before: number, after: number): string => {
 export const sayAsAmong = (bits: number): string => {
   const among = 2 ** bits;
   if (among < settledBelow) return 'all but settled';
-  return `as unsure as among ${plain(among, among < 10 ? 1 : 0)} equally likely names`;
+  return `as unsure as a pick from ${plain(among, among < 10 ? 1 : 0)} equally likely names`;
 };
 
 /**
@@ -72,4 +72,4 @@ const alikeNamed = 3;
 
 /** How far the atlas knows what was seen in a slot: the share of its observations the likely parts have a known fact for; null: nothing was seen. */
 export const sayCovered = (covered: number | null): string =>
-  covered === null ? 'nothing seen here yet' : `${sayShare(covered)} of what was seen is known`;
+  covered === null ? 'nothing seen here yet' : `${sayShare(covered)} of what was seen is in the atlas`;

@@ -67,8 +67,9 @@ function SlotCount({ answer, absent }: { readonly answer: SlotAnswer | null; rea
       {answer.doubtful ? (
         <span title="Its entries or its neighbours cannot all be true of listed parts: an unlisted part, or a wrong entry">⚠︎ doubtful</span>
       ) : (
-        <span title={`${left} of ${answer.listed} parts the atlas lists here agree with everything entered`}>
+        <span title={`Of ${answer.listed} parts the atlas lists here, ${left} ${left === 1 ? 'agrees' : 'agree'} with everything entered`}>
           <b>{left}</b> of {answer.listed}
+          <span className="slot-count-left"> left</span>
           {answer.numberNotListed !== null && ' · number not listed'}
         </span>
       )}

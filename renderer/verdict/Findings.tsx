@@ -40,7 +40,7 @@ export function Findings({ verdict, sheet }: { readonly verdict: Verdict; readon
   return (
     <section className="block" aria-labelledby="verdict-findings-title">
       <h2 id="verdict-findings-title" className="head">
-        Found beside it
+        Also found
       </h2>
       <ul className="findings">
         {verdict.findings.map((finding, index) => (

@@ -1,20 +1,7 @@
-import type { NameAnswer, NameId, Verdict } from '../../reasoner/index.ts';
+import type { NameId, Verdict } from '../../reasoner/index.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { ClaimLine } from './ClaimLine.tsx';
-
-const rungWords: Record<NameAnswer['name']['rung'], string> = {
-  model: 'the whole unit, as a model',
-  'model with options': 'a model with catalogued options',
-  'model with service parts replaced': 'a model, service parts replaced',
-  'all parts': 'every part is one model’s; the plate does not say so',
-  hybrid: 'a hybrid: a named core with another housing',
-  core: 'the core only; the housings name nothing',
-  family: 'the family only',
-  'pattern core': 'a pattern core, no maker’s name',
-  'pattern family': 'a pattern core after a family, no maker’s name',
-  'family parts': 'parts of one family, of no one model',
-  parts: 'no name',
-};
+import { rungWords } from './rungWords.ts';
 
 interface Props {
   readonly verdict: Verdict;

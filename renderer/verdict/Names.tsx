@@ -3,6 +3,7 @@ import type { NameAnswer, NameId, Status, Verdict } from '../../reasoner/index.t
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
+import { rungWords } from './rungWords.ts';
 
 const statuses: readonly Status[] = ['stands', 'open', 'ruled out'];
 const firstShown = 30;
@@ -48,7 +49,7 @@ export function Names({
           <tr>
             <th scope="col">Status</th>
             <th scope="col">Name</th>
-            <th scope="col">Rung</th>
+            <th scope="col">What kind of name</th>
           </tr>
         </thead>
         <tbody>
@@ -58,7 +59,7 @@ export function Names({
         </tbody>
       </table>
       {!verdict.namesComplete && (
-        <p className="small soft">More hybrids are open than are formed here; settle a housing and they become fewer.</p>
+        <p className="small soft">More hybrids are open than are listed here. Settle a housing, and there will be fewer.</p>
       )}
       {names.length === 0 && <p className="soft">No name has this status.</p>}
       {names.length > limit && (
@@ -88,7 +89,7 @@ function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; re
           </span>
         )}
       </th>
-      <td className="soft small">{answer.name.rung}</td>
+      <td className="soft small">{rungWords[answer.name.rung]}</td>
     </tr>
   );
 }

@@ -57,21 +57,21 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
           </dd>
           {answer.removedByObservations > 0 && (
             <>
-              <dt>Removed by entries</dt>
+              <dt>Ruled out by entries</dt>
               <dd>{answer.removedByObservations}</dd>
             </>
           )}
           {answer.removedByJoints.length > 0 && (
             <>
-              <dt>Fell out across a joint</dt>
+              <dt>Ruled out by the parts beside it</dt>
               <dd>
                 {answer.removedByJoints.slice(0, 20).map((one) => (
                   <span key={one.part} className="fallen">
                     <PartName part={one.part} />{' '}
                     <span className="soft">
                       {one.because.kind === 'together'
-                        ? '(the whole, not one joint, removes it)'
-                        : `(${words.jointName(one.because.joint)}: no partner left in ${words.slotName(one.because.other)})`}
+                        ? '(not by one part alone, but by all of them together)'
+                        : `(${words.jointName(one.because.joint)}: no ${words.slotName(one.because.other)} that is left fits it)`}
                     </span>
                   </span>
                 ))}
@@ -94,7 +94,7 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
           )}
           {answer.silent.length > 0 && (
             <>
-              <dt>The atlas is silent</dt>
+              <dt>Left, though the atlas does not say</dt>
               <dd>
                 {answer.silent.slice(0, 12).map((one) => (
                   <span key={one.part} className="fallen">

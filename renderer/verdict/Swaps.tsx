@@ -9,19 +9,19 @@ import { sayMinutes } from './sayMinutes.ts';
 
 const firstShown = 4;
 
-/** S1: the slots whose parts, if replaced, would honour the name; cheapest first. A nameplate is nothing to exchange. */
+/** S1: the slots whose parts, if replaced, would bring the name back; cheapest first. A nameplate is nothing to exchange. */
 export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name: Name }) {
   const words = useWords();
   const [all, setAll] = useState(false);
   if (swaps.found.length === 0) {
     return (
-      <p className="swaps-none">No exchange of listed parts would honour this name{swaps.complete ? '' : ' among those looked at'}.</p>
+      <p className="swaps-none">No exchange of listed parts{swaps.complete ? '' : ' among those looked at'} would bring this name back.</p>
     );
   }
   const shown = all ? swaps.found : swaps.found.slice(0, firstShown);
   return (
     <div className="swaps">
-      <h3 className="head">What would honour it</h3>
+      <h3 className="head">What would bring the name back</h3>
       <ul>
         {shown.map((set) => (
           <li key={set.slots.join()} className="swap">
@@ -30,7 +30,7 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
                 <span className="swap-what">
                   {[
                     ...(set.parts.length > 0 ? [`Replace ${list(set.parts.map(({ slot }) => `the ${words.slotName(slot)}`))}`] : []),
-                    ...set.plates.map((slot) => `${words.slotName(slot)}: only the maker can confirm or issue one`),
+                    ...set.plates.map((slot) => `only the maker can confirm or issue a ${words.slotName(slot)}`),
                   ].join('; ')}
                 </span>
                 <span className="swap-cost">{set.parts.length > 0 && sayMinutes(set)}</span>
@@ -67,10 +67,10 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
       )}
       <p className="small soft">
         {swaps.complete
-          ? `These are all the smallest ways to honour ${name.text}.`
+          ? `These are all the smallest exchanges that could bring ${name.text} back.`
           : 'The search stopped at its limit: there may be other ways.'}{' '}
-        Minutes: strip-down and exchange, stages shared, and the least work where every part given needs some. After any change to a part
-        that turns, the rotor must be balanced again.
+        The minutes are for strip-down and exchange, each strip-down counted once; where every part listed needs work before it fits, for
+        the least of that too. After any change to a part that turns, the rotor must be balanced again.
       </p>
     </div>
   );

@@ -24,7 +24,8 @@ export function UnitConflicts({ verdict, sheet, beside }: Props) {
         The unit disagrees with itself
       </h2>
       <p>
-        Whatever it is called, no listed parts can be all of this at once: a part the atlas does not list, or a wrong entry. In doubt:{' '}
+        Whatever it is called, no listed parts together agree with every entry: one of its parts is not in the atlas, or an entry is wrong.
+        In doubt:{' '}
         <b>
           <TermsText text={doubtful.join(', ')} />
         </b>

@@ -19,7 +19,7 @@ interface Props {
   onBack(): void;
 }
 
-/** Why a name is where it is: sentences, the reasons against it with their graph, and what would honour it. */
+/** Why a name is where it is: sentences, the reasons against it with their graph, and what would bring it back. */
 export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
   const words = useWords();
   const missing = about !== null && about.status === 'ruled out' && (about.conflicts === null || about.swaps === null);

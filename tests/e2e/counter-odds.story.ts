@@ -85,7 +85,7 @@ test('[Q1] six entries guided by the next check: the claim falls, the likeliest 
     await expect(page.getByRole('list', { name: 'Checks set aside' })).toContainText('could not see');
     await expect(how).toHaveText('Count the blades of the turbine wheel');
     // In the words of the counter: what it would settle, beside the check.
-    await expect(next.locator('.next-settles')).toContainText(/If it reads .*11 blades.*, Petrel 13 Cartridge is out/);
+    await expect(next.locator('.next-settles')).toContainText(/If there are .*11 blades.*, Petrel 13 Cartridge is out/);
     const first = page.getByRole('list', { name: 'Next checks' }).getByRole('listitem').first();
     await expect(first).toContainText('Petrel 13 Cartridge is out');
     await tabTo(page, first.locator('.each-reading > summary'));

@@ -53,7 +53,7 @@ test('[W1] a claim and five entries by keyboard: the claimed name falls, the tic
   await hand.tells();
   await tellPaints(page, info);
 
-  await test.step('what would honour it, and what a part needs before it goes on, stand with the claim', async () => {
+  await test.step('what would bring it back, and what a part needs before it goes on, stand with the claim', async () => {
     const offered = page.getByRole('textbox', { name: 'Offered as' });
     await offered.fill('Shearwater 9');
     await verdictSettled(page);

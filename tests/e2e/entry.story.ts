@@ -310,7 +310,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
       });
       await enter(page, 'nameplate', 'year of make', typed('1989'));
       await verdictSettled(page);
-      const found = page.getByRole('region', { name: 'Found beside it' });
+      const found = page.getByRole('region', { name: 'Also found' });
       for (const sentence of [
         'but for its check digit: 3 is stamped where the figures before it give 2',
         'The trade name “Lisle-Merrowby” was in use 1974 to 1992, and the plate’s serial number tells 2003.',
@@ -360,7 +360,7 @@ test.describe('entry by keyboard, and for greasy hands', () => {
       await expect(entries).toHaveCount(4);
       await verdictSettled(page);
       // Told words rule nothing out: every listed part of every slot is still there.
-      for (const count of await page.locator('.slot-count').allTextContents()) expect(count).toMatch(/^(\d+) of \1$/);
+      for (const count of await page.locator('.slot-count').allTextContents()) expect(count).toMatch(/^(\d+) of \1 left$/);
       await page.keyboard.press('Control+z');
       await expect(entries).toHaveCount(0);
       await expect(page.getByRole('textbox', { name: 'Offered as' })).toHaveValue('');

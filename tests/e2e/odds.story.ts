@@ -35,12 +35,12 @@ reading('[Q1] the shop’s own assumptions are remembered, refused out of bounds
   await page.keyboard.type('.5');
   await expect(page.getByRole('alert')).toHaveCount(0);
   await expect(slips).toBeFocused();
-  await expect(summary).toContainText('slips 0.5 %');
+  await expect(summary).toContainText('0.5 % of entries are slips');
   await weighed(page);
   await page.reload();
   await verdictSettled(page);
   await unfold(page, 'How likely each is');
-  await expect(summary).toContainText('slips 0.5 % (the shop’s own)');
+  await expect(summary).toContainText('0.5 % of entries are slips (the shop’s own)');
   await summary.press('Enter');
   await expect(slips).toHaveValue('0.5');
   await page.getByRole('button', { name: 'Back to the starting figures' }).press('Enter');
@@ -57,7 +57,7 @@ reading(
     await expect(page.getByRole('region', { name: 'Next check' })).not.toContainText('%');
     await whatNext(page);
     await unfold(page, 'How likely each is');
-    await expect(page.locator('.if-right')).toContainText(/How likely each is of the \d+ names the entries leave/);
+    await expect(page.locator('.if-right')).toContainText(/The entries leave \d+ names: how likely each is/);
     const names = page.getByRole('table', { name: 'Its honest name, if every part were known' });
     await expect(names).toContainText('The first 3 are equally likely.');
     const rows = names.getByRole('row').filter({ hasText: 'pattern of Merrowby' });
@@ -110,7 +110,7 @@ reading('[Q1] the unlisted part is among the likely parts of every slot, and wha
     if ((await slot.textContent())?.includes('not with the unit')) continue;
     await expect(slot.getByRole('listitem').filter({ hasText: 'a part the atlas does not list' })).toHaveCount(1);
   }
-  await expect(slots.filter({ hasText: 'compressor housing' }).first()).toContainText(/\d+ % of what was seen is known/);
+  await expect(slots.filter({ hasText: 'compressor housing' }).first()).toContainText(/\d+ % of what was seen is in the atlas/);
   await expect(slots.filter({ hasText: 'heat shield' }).locator('summary')).toContainText('nothing seen here yet');
 });
 

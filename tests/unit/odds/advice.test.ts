@@ -57,7 +57,9 @@ describe('what the odds are among', () => {
     expect(oddsFor(alone, sheetOf([blades(6)])).ifRight).toMatchObject({ among: { kind: 'no name is left' }, names: [] });
     const { among, names } = oddsFor(alone, sheetOf([blades(8)])).ifRight as NonNullable<Odds['ifRight']>;
     const named = names.filter((each) => each.names.length > 0);
-    expect(among.sentence).toBe(`How likely each is of the ${named.length} names the entries leave, or that it has no name.`);
+    expect(among.sentence).toBe(
+      `The entries leave ${named.length} names: how likely each is, and how likely it is that the unit has none.`,
+    );
     expect(names.slice(0, 3).map(({ text, stands }) => [text, stands])).toEqual([
       ['Quayside Cod 1', false],
       ['all parts of Quayside Cod 1, nameplate not yet looked at', true],
@@ -92,7 +94,7 @@ describe('what to do next', () => {
       brief: 'Measure the bore of the compressor housing',
       check: { drop: 0, openingMinutes: 0 },
       settles: 'If it reads above 45.85 mm, Cod 1 is out; if below 45.85 mm, it stays open.',
-      towards: 'Looking on could still rule out the claim.',
+      towards: 'Looking further could still rule out the claim.',
     });
   });
 
@@ -143,7 +145,7 @@ describe('what to do next', () => {
 
   it('[Q1] a check that settles nothing by itself says so, and what all of them together could come to', () => {
     expect(advise(alone, sheetOf([]))).toMatchObject({
-      settles: 'By itself it settles nothing. Looking on could still make it Quayside Cod 1.',
+      settles: 'By itself it settles nothing. Looking further could still make it Quayside Cod 1.',
     });
   });
 });
@@ -152,7 +154,8 @@ describe('what a check would settle', () => {
   const settles = (sheet: Sheet, feature: string): string | undefined => checkEffects(little, sheet, feature as never)?.settles;
 
   it('[Q1] the claim first, what changes it before what does not', () => {
-    expect(settles(claiming('Cod 1'), 'wheel.bore')).toBe('If it reads “7 mm”, Cod 1 is out; if “6 mm”, it stays open.');
+    expect(settles(claiming('Cod 1'), 'wheel.bore')).toBe('If it is “7 mm”, Cod 1 is out; if “6 mm”, it stays open.');
+    expect(settles(claiming('Cod 1'), 'wheel.blades')).toMatch(/^If there are 7 blades, 6 blades or another number, /);
     const plate = claiming('Cod 1', blades(8));
     expect(settles(plate, 'plate.number')).toBe('If it reads “4-40”, Cod 1 stands; if “5-50”, no letters or other letters, it is out.');
     const out = claiming('Cod 1', blades(6), marked('plate.number', '5-50'));
@@ -160,9 +163,7 @@ describe('what a check would settle', () => {
   });
 
   it('[Q1] nothing claimed: the honest name, else how many names are left', () => {
-    expect(settles(sheetOf([]), 'wheel.bore')).toMatch(
-      /^If it reads “6 mm”, the honest name is all parts of Quayside Cod 1, .*; if “7 mm”, /,
-    );
+    expect(settles(sheetOf([]), 'wheel.bore')).toMatch(/^If it is “6 mm”, the honest name is all parts of Quayside Cod 1, .*; if “7 mm”, /);
     expect(settles(sheetOf([]), 'plate.number')).toMatch(/is left|are left/);
   });
 

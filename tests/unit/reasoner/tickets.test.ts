@@ -90,7 +90,7 @@ describe('[W1] parts that are nobody’s', () => {
   it('[W1] a part without a maker’s name in a rebuilt unit is on its ticket', () => {
     const verdict = verdictOn([...trueCod, marked('heat-shield.mark', null)]);
     expect(verdict.honest).toEqual(['model:cod-1']);
-    expect(may(verdict)).toContain('This unit holds a heat shield that bears no maker’s name.');
+    expect(may(verdict)).toContain('This unit holds a heat shield made without a maker’s name.');
     expect(verdict.ticket.may.find(({ text }) => text.startsWith('This unit holds'))?.because).toEqual([
       { kind: 'observation', observation: marked('heat-shield.mark', null).id },
     ]);
@@ -145,7 +145,7 @@ describe('[O4] a maker’s plate on a nameless bearing housing', () => {
       'pattern part core (pattern of Quayside Ling 1, no maker’s name), bearing a plate of Quayside that is no proof',
     );
     expect(may(riveted)).toContain(
-      'By what was seen, its turbine wheel and bearing housing are pattern parts that bear no maker’s name; the plate of Quayside on its bearing housing is no proof.',
+      'By what was seen, its turbine wheel and bearing housing are pattern parts, made without a maker’s name; the plate of Quayside on its bearing housing is no proof.',
     );
   });
 

@@ -30,7 +30,7 @@ describe('[P10] with a decimal comma', () => {
       'under 0,1 %',
       'over 99,9 %',
       '2,5 min',
-      'as unsure as among 4 equally likely names',
+      'as unsure as a pick from 4 equally likely names',
     ]);
     expect([sayShare(0.125), sayShare(0.99999), sayShare(0.00001), sayHours(1.25)]).toEqual([
       '12,5 %',

@@ -72,13 +72,13 @@ describe('odds in words', () => {
     ]);
     expect([0, 1, 4].map(sayAsAmong)).toEqual([
       'all but settled',
-      'as unsure as among 2 equally likely names',
-      'as unsure as among 16 equally likely names',
+      'as unsure as a pick from 2 equally likely names',
+      'as unsure as a pick from 16 equally likely names',
     ]);
   });
 
   test('[A5] nothing seen in a slot is said, and is no poor coverage', () => {
     expect(sayCovered(null)).toBe('nothing seen here yet');
-    expect(sayCovered(0.93)).toBe('93 % of what was seen is known');
+    expect(sayCovered(0.93)).toBe('93 % of what was seen is in the atlas');
   });
 });

@@ -209,7 +209,7 @@ describe('a mechanic’s day', () => {
         A plate of Merrowby is fixed to a bearing housing that bears no maker’s name. It may have been moved there and is no proof.
       may be described as:
         By what was seen, this unit may be described as a pattern part core (pattern of Merrowby Petrel 13 Cartridge, no maker’s name), bearing a plate of Merrowby that is no proof; a pattern part the atlas does not know cannot be excluded by eye.
-        By what was seen, its compressor housing, compressor wheel, bearing housing, bearing set, shaft, turbine wheel, heat shield and turbine housing are pattern parts that bear no maker’s name; the plate of Merrowby on its bearing housing is no proof.
+        By what was seen, its compressor housing, compressor wheel, bearing housing, bearing set, shaft, turbine wheel, heat shield and turbine housing are pattern parts, made without a maker’s name; the plate of Merrowby on its bearing housing is no proof.
         By what was seen, its nameplate (nameplate Petrel 13 Cartridge, Merrowby Rotating Machines) is a Merrowby part.
       must not be described as:
         This unit must not be described as Merrowby Petrel 13 Cartridge.
@@ -284,7 +284,7 @@ describe('a mechanic’s day', () => {
         Merrowby Tern 7 stands: in every slot that makes the name, only parts listed for it agree with what was seen.
       may be described as:
         By what was seen, this unit may be described as Merrowby Tern 7; the maker’s confirmation of the plate is the last word.
-        This unit holds a heat shield that bears no maker’s name.
+        This unit holds a heat shield made without a maker’s name.
       must not be described as:
         This unit must not be described as counterfeit: its heat shield bears no maker’s name, and a copy that bears none is called non-genuine.
         This unit must not be described as genuine on looks alone."
@@ -520,7 +520,7 @@ describe('a mechanic’s day', () => {
         The bearing housing has no cast name; every bearing housing listed for Merrowby Petrel 13 Cartridge has the cast name “Merrowby Rotating Machines” or “Merrowby”.
       may be described as:
         By what was seen, this unit may be described as a pattern part core after the Merrowby Petrel family, size not settled; a pattern part the atlas does not know cannot be excluded by eye.
-        By what was seen, its compressor wheel, bearing housing, bearing set and turbine wheel are pattern parts that bear no maker’s name.
+        By what was seen, its compressor wheel, bearing housing, bearing set and turbine wheel are pattern parts, made without a maker’s name.
         Whether this unit may be described as a pattern part core (pattern of Merrowby Petrel 11 Cartridge, no maker’s name), a pattern part core (pattern of Merrowby Petrel 13 Cartridge, no maker’s name) or a pattern part core (pattern of Merrowby Petrel 17 Cartridge, no maker’s name) is not yet settled.
       must not be described as:
         This unit must not be described as Merrowby Petrel 13 Cartridge.
@@ -552,7 +552,7 @@ describe('a mechanic’s day', () => {
       may be described as:
         By what was seen, this unit may be described as a pattern part core (pattern of Merrowby Petrel 13 Cartridge, no maker’s name); a pattern part the atlas does not know cannot be excluded by eye.
         By what was seen, its compressor housing (Petrel 13 compressor housing) and turbine housing (Petrel middle turbine housing, A/R 14) are Merrowby parts.
-        By what was seen, its compressor wheel, bearing housing, bearing set, shaft, turbine wheel and heat shield are pattern parts that bear no maker’s name.
+        By what was seen, its compressor wheel, bearing housing, bearing set, shaft, turbine wheel and heat shield are pattern parts, made without a maker’s name.
       must not be described as:
         This unit must not be described as Merrowby Petrel 13 Cartridge.
         This unit must not be described as a Merrowby unit: the name is on the compressor housing and turbine housing and says nothing of the rest.
@@ -586,7 +586,7 @@ describe('a mechanic’s day', () => {
         No bearing housing in the atlas has everything that was seen on this one (26 are listed): it is a part the atlas does not list, or an entry is wrong.
       may be described as:
         This unit may be described as a turbocharger made up of parts, with no name for the whole.
-        By what was seen, its compressor housing, compressor wheel, bearing set, shaft, turbine wheel and turbine housing are pattern parts that bear no maker’s name.
+        By what was seen, its compressor housing, compressor wheel, bearing set, shaft, turbine wheel and turbine housing are pattern parts, made without a maker’s name.
       must not be described as:
         This unit must not be described as Merrowby Petrel 13 Cartridge.
         This unit must not be described as a Merrowby unit: the name is on the bearing housing and says nothing of the rest.
@@ -640,7 +640,7 @@ describe('a mechanic’s day', () => {
       "the claim:
         “Tern 4 Cartridge” is no name of Merrowby.
         Shearwater, Dunlin, Fulmar and Tern were never built on a cartridge.
-        “Cartridge” promises a bearing set with ball bearings in a cartridge: it is not so.
+        “Cartridge” promises a bearing set with ball bearings in a cartridge: what was seen rules that out.
         The nearest names that exist are Merrowby Tern 4, Merrowby Petrel 6 Cartridge and Merrowby Petrel 8 Cartridge.
       may be described as:
         By what was seen, this unit may be described as having all parts of Merrowby Tern 4, nameplate missing; a pattern part the atlas does not know cannot be excluded by eye, and there is no plate for the maker to confirm.
