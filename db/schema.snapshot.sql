@@ -1,3 +1,10 @@
+CREATE TABLE case_counts (
+  letter text not null check (letter = '' or letter glob '[A-HJ-NP-Z]'),
+  year integer not null,
+  last integer not null check (last >= 1),
+  primary key (letter, year)
+) without rowid;
+
 CREATE TABLE case_details (
   sheet text not null references cases (sheet) on delete cascade,
   n integer not null,
@@ -18,11 +25,6 @@ CREATE TABLE case_entries (
   verdict text not null check (json_valid(verdict)),
   claim_status text check (claim_status in ('ruled out', 'open', 'stands')),
   primary key (sheet, n)
-) without rowid;
-
-CREATE TABLE case_numbers (
-  year integer primary key,
-  last integer not null check (last >= 1)
 ) without rowid;
 
 CREATE TABLE case_origins (
@@ -64,10 +66,11 @@ CREATE TABLE case_words (
 
 CREATE TABLE cases (
   sheet text primary key,
-  year integer not null references case_numbers (year),
+  year integer not null,
   number integer not null,
-  opened_on text not null check (opened_on glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'), letter text not null default '' check (letter = '' or letter glob '[A-HJ-NP-Z]'),
-  unique (year, number)
+  opened_on text not null check (opened_on glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'),
+  letter text not null default '' check (letter = '' or letter glob '[A-HJ-NP-Z]'),
+  foreign key (letter, year) references case_counts (letter, year)
 ) without rowid;
 
 CREATE TABLE cases_left (
@@ -636,9 +639,11 @@ CREATE TABLE warmth (
   source text not null references sources (id)
 ) without rowid;
 
+CREATE INDEX case_origins_by_number on case_origins (number);
+
 CREATE INDEX case_photos_by_photo on case_photos (photo);
 
-CREATE INDEX cases_by_letter on cases (letter);
+CREATE UNIQUE INDEX cases_by_number on cases (letter, year, number);
 
 CREATE INDEX documents_by_file on documents (file);
 

@@ -1,4 +1,15 @@
-import { type AnySQLiteColumn, blob, index, integer, primaryKey, real, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core';
+import {
+  type AnySQLiteColumn,
+  blob,
+  foreignKey,
+  index,
+  integer,
+  primaryKey,
+  real,
+  sqliteTable,
+  text,
+  uniqueIndex,
+} from 'drizzle-orm/sqlite-core';
 import type {
   CaseVerdict,
   Chain,
@@ -686,23 +697,33 @@ export const judgedJoints = sqliteTable('judged_joints', {
   rules: text().notNull(),
 });
 
-/** The last number given in a year. */
-export const caseNumbers = sqliteTable('case_numbers', { year: integer().primaryKey(), last: integer().notNull() });
+/** The last number given under a letter in a year. */
+export const caseCounts = sqliteTable(
+  'case_counts',
+  {
+    /** Empty: before counters had letters. */
+    letter: text().notNull(),
+    year: integer().notNull(),
+    last: integer().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.letter, t.year] })],
+);
 
 export const cases = sqliteTable(
   'cases',
   {
     sheet: id<SheetId>('sheet').primaryKey(),
-    year: integer()
-      .notNull()
-      .references(() => caseNumbers.year),
+    year: integer().notNull(),
     number: integer().notNull(),
     /** `YYYY-MM-DD`. */
     openedOn: text('opened_on').notNull(),
     /** Of the counter it was opened at; empty of one from before counters had letters. */
     letter: text().notNull().default(''),
   },
-  (t) => [uniqueIndex('cases_by_number').on(t.year, t.number), index('cases_by_letter').on(t.letter)],
+  (t) => [
+    foreignKey({ columns: [t.letter, t.year], foreignColumns: [caseCounts.letter, caseCounts.year] }),
+    uniqueIndex('cases_by_number').on(t.letter, t.year, t.number),
+  ],
 );
 
 export const caseDetails = sqliteTable(
@@ -793,7 +814,7 @@ export const caseOrigins = sqliteTable(
     at: text().notNull(),
     who: text().notNull(),
   },
-  (t) => [primaryKey({ columns: [t.sheet, t.n] })],
+  (t) => [primaryKey({ columns: [t.sheet, t.n] }), index('case_origins_by_number').on(t.number)],
 );
 
 /** Where somebody left a case as it was told, though a newer atlas would say otherwise. */

@@ -1,7 +1,7 @@
 import { createHash, type Hash } from 'node:crypto';
 import type { Reader, Row } from '../driver/driver.ts';
 import { type Version, versionOf } from '../driver/version.ts';
-import { type CaseNumber, numberText } from '../shop/case-number.ts';
+import { type CaseCount, type CaseNumber, numberText } from '../shop/case-number.ts';
 import type { HeldKind } from './backup.ts';
 
 /** One thing an atlas holds: what it is called, and the version of all that is said of it. */
@@ -14,13 +14,13 @@ export interface HeldThing {
 export interface Holdings {
   readonly version: Version;
   readonly kinds: ReadonlyMap<HeldKind, ReadonlyMap<string, HeldThing>>;
-  /** The last number given in each year. */
-  readonly numbers: readonly { readonly year: number; readonly last: number }[];
+  /** The last number given under each letter in each year. */
+  readonly numbers: readonly CaseCount[];
 }
 
 /** What comes with packs, is made of them, or tells how far the file has been brought: told by the packs themselves and the journal's head. Any other table is the shop's. */
 const notTheShops = new Set(
-  'chains drawings facts families family_edges features fits generations instruments joints journal journal_carried journal_effects judged_joints kept_files makers mates matings meta metals migrations models numbers open_lists operations pack_terms packs parts photos ports prices rates search_terms sits slots sources stage_after stages terms trade_names warmth case_numbers'.split(
+  'chains drawings facts families family_edges features fits generations instruments joints journal journal_carried journal_effects judged_joints kept_files makers mates matings meta metals migrations models numbers open_lists operations pack_terms packs parts photos ports prices rates search_terms sits slots sources stage_after stages terms trade_names warmth case_counts'.split(
     ' ',
   ),
 );
@@ -89,7 +89,7 @@ export const holdingsOf = async ({ all }: Pick<Reader, 'all'>): Promise<Holdings
     one.name = one.name === '' ? `of ${of}` : `${one.name} (${of})`;
   }
 
-  const numbers = await all<{ year: number; last: number }>('select year, last from case_numbers order by year');
+  const numbers = await all<CaseCount>('select letter, year, last from case_counts order by letter, year');
   const [head] = await all<{ id: string }>('select id from journal order by n desc limit 1');
   const kinds = new Map(
     [...things].map(([kind, of]) => [

@@ -8,6 +8,7 @@ import { readDamaged } from '../driver/read-damaged.ts';
 import type { Version } from '../driver/version.ts';
 import { migrations } from '../migrations/index.ts';
 import { asideName, likeNow, moveIfThere, removeAtlas, sideFiles, syncFile, syncFolder } from '../plain/files.ts';
+import { type CaseCount, ofEveryLetter } from '../shop/case-number.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Backup, Restored, RestorePreview } from './backup.ts';
 import { differencesBetween } from './differences.ts';
@@ -76,7 +77,7 @@ const schemaOf = ({ state }: Backup): number => (state.kind === 'sound' ? state.
 
 /**
  * Puts a backup in the place of what the atlas holds, in one step, while others have it open; what there was goes into a backup first. A backup of an older schema is brought
- * up to this one before. The last number given in each year stays the higher of both, so that no case's number is given twice (P1).
+ * up to this one before. The last number given under each letter in each year stays the higher of both, so that no case's number is given twice (P1).
  * Throws `changed-since` where the atlas is no longer the one of the preview, and `backup-failed`; nothing is changed then.
  */
 export const restoreBackup = async (place: BackupPlace, chosen: Chosen, madeAgainst: Version): Promise<Restored> => {
@@ -188,9 +189,9 @@ const gone = (part: string): Promise<void> => removeAtlas(part).catch(() => unde
 
 const keepNumbers = async (driver: Driver, numbers: Holdings['numbers']): Promise<void> => {
   const written = await driver.write({
-    statements: numbers.map(({ year, last }) => ({
-      sql: 'insert into case_numbers (year, last) values (?, ?) on conflict (year) do update set last = max(last, excluded.last)',
-      params: [year, last],
+    statements: numbers.map(({ letter, year, last }) => ({
+      sql: 'insert into case_counts (letter, year, last) values (?, ?, ?) on conflict (letter, year) do update set last = max(last, excluded.last)',
+      params: [letter, year, last],
     })),
   });
   if (!written.ok) throw new TroubleError(written.trouble);
@@ -200,8 +201,11 @@ const keepNumbers = async (driver: Driver, numbers: Holdings['numbers']): Promis
 const numbersLeftIn = async (file: string): Promise<Holdings['numbers']> => {
   if ((await stat(file).catch(() => null)) === null) return [];
   const read = await readDamaged(file, async ({ all }) => {
-    const [kept] = await all(`select name from sqlite_master where name = 'case_numbers'`);
-    return kept === undefined ? [] : await all<{ year: number; last: number }>('select year, last from case_numbers');
+    const tables = await all<{ name: string }>(`select name from sqlite_master where name in ('case_counts', 'case_numbers')`);
+    if (tables.some(({ name }) => name === 'case_counts')) return await all<CaseCount>('select letter, year, last from case_counts');
+    // Of before letters counted by themselves.
+    const years = tables.length === 0 ? [] : await all<{ year: number; last: number }>('select year, last from case_numbers');
+    return years.flatMap(({ year, last }) => ofEveryLetter(year, last));
   });
   return read.ok ? read.value : [];
 };

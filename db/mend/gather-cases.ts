@@ -1,8 +1,10 @@
+import { groupBy } from '../plain/group-by.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
-import { dayOf } from '../shop/case-number.ts';
+import { type CaseCount, dayOf, ofEveryLetter } from '../shop/case-number.ts';
 import type { GatheredSheets } from './gather-sheets.ts';
 import { caseRowTables, type Gathering, origin, text } from './gathering.ts';
-import { lettersIndex, numbersIndex, photosIndex } from './layouts.ts';
+import { photosIndex, yearCounts } from './layouts.ts';
+import { numberedIn } from './numbered.ts';
 import type { Source } from './source.ts';
 
 export interface GatheredCases {
@@ -12,8 +14,11 @@ export interface GatheredCases {
   readonly numberless: readonly string[];
 }
 
-export const numberOf = (row: SalvagedRow): string => `${row.year} ${row.number}`;
-const headKey = (row: SalvagedRow): string => `${numberOf(row)} ${row.sheet}`;
+export const numberOf = (row: SalvagedRow): string => `${row.letter} ${row.year} ${row.number}`;
+const inYear = (row: SalvagedRow): string => `${row.year} ${row.number} ${row.sheet}`;
+/** An index speaks of this case, as far as it says the letter. */
+const speaksOf = (indexed: SalvagedRow, row: SalvagedRow): boolean =>
+  inYear(indexed) === inYear(row) && (indexed.letter === null || indexed.letter === row.letter);
 
 /** Heads of the cases of these sheets: their own rows, what the index of numbers says, a backup. */
 export const gatherCases = ({ damaged, from, lost, put, complete, others }: Gathering, { sheets }: GatheredSheets): GatheredCases => {
@@ -25,24 +30,25 @@ export const gatherCases = ({ damaged, from, lost, put, complete, others }: Gath
     numbers.add(numberOf(row));
     return true;
   };
-  const numbered = damaged.index(numbersIndex);
-  const inIndex = new Set(numbered.map(headKey));
+  const numbered = numberedIn(damaged);
+  const inIndex = groupBy(numbered.rows, inYear);
+  const isInIndex = (row: SalvagedRow): boolean => (inIndex.get(inYear(row)) ?? []).some((indexed) => speaksOf(indexed, row));
   const ownHeads = [...damaged.table('cases').rows.values()].sort((a, b) => Number(a.loose) - Number(b.loose));
   for (const { row, loose } of ownHeads) {
-    const ofRemoved = loose && damaged.isComplete(numbersIndex) && !inIndex.has(headKey(row));
+    const ofRemoved = loose && numbered.complete && !isInIndex(row);
     if (sheets.has(text(row.sheet)) && !ofRemoved) takeHead(text(row.sheet), row);
   }
   const backups = others('cases');
   if (!complete('cases')) {
-    const letters = new Map(damaged.index(lettersIndex).map(({ sheet, letter }) => [sheet, letter]));
-    for (const { year, number, sheet } of numbered) {
+    for (const indexed of numbered.rows) {
+      const { year, number, sheet } = indexed;
       const id = text(sheet);
       const saved = sheets.get(id)?.saved_at;
       if (saved === undefined || heads.has(id)) continue;
       const copies = backups.map((backup) => backup.table('cases').rows.get(JSON.stringify([id]))?.row);
-      const copy = copies.find((row) => row !== undefined && headKey(row) === headKey({ year, number, sheet }));
+      const copy = copies.find((row) => row !== undefined && speaksOf(indexed, row));
       const opened = copy?.opened_on ?? firstDay(damaged, id) ?? (saved === '' ? `${year}-01-01` : dayOf(new Date(text(saved))));
-      const letter = letters.get(id) ?? copy?.letter ?? '';
+      const letter = indexed.letter ?? copy?.letter ?? '';
       if (takeHead(id, { sheet: id, year, number, opened_on: opened, letter }))
         from.push({ what: 'case number', of: id, source: 'index', saved: null });
     }
@@ -74,17 +80,28 @@ const firstDay = (source: Source, sheet: string): string | null => {
   return first === undefined ? null : dayOf(new Date(first));
 };
 
-/** The last number given in each year, whatever source knows of it, so that none is given twice (P1). */
-export const gatherNumbers = ({ damaged, put, others }: Gathering): void => {
-  const last = new Map<number, number>();
-  const count = (ofYear: unknown, number: unknown): void => {
-    const year = Number(ofYear);
-    last.set(year, Math.max(last.get(year) ?? 0, Number(number)));
+/** The last number given under each letter in each year, whatever source knows of it, so that none is given twice (P1). */
+export const gatherNumbers = ({ damaged, sources, put, others }: Gathering): void => {
+  const last = new Map<string, CaseCount>();
+  const count = (letter: unknown, ofYear: unknown, number: unknown): void => {
+    const key = `${letter} ${ofYear}`;
+    last.set(key, { letter: text(letter), year: Number(ofYear), last: Math.max(last.get(key)?.last ?? 0, Number(number)) });
   };
-  for (const source of [damaged, ...others('case_numbers', 'cases')]) {
-    for (const { row } of source.table('case_numbers').rows.values()) count(row.year, row.last);
-    for (const { row } of source.table('cases').rows.values()) count(row.year, row.number);
-  }
-  for (const { year, number } of damaged.index(numbersIndex)) count(year, number);
-  for (const [year, number] of last) put('case_numbers', { year, last: number });
+  const countForAll = (ofYear: unknown, number: unknown): void => {
+    for (const one of ofEveryLetter(Number(ofYear), Number(number))) count(one.letter, one.year, one.last);
+  };
+  /** Whether it says all that there was of them. */
+  const countAll = (source: Source): boolean => {
+    const counts = source.table('case_counts');
+    for (const { row } of counts.rows.values()) count(row.letter, row.year, row.last);
+    for (const { row } of source.table('cases').rows.values()) count(row.letter, row.year, row.number);
+    if (counts.rows.size > 0) return counts.complete;
+    for (const row of source.index(yearCounts)) countForAll(row.year, row.last);
+    return counts.complete && source.isComplete(yearCounts);
+  };
+  for (const source of countAll(damaged) ? others('cases') : sources.backups()) countAll(source);
+  for (const { letter, year, number } of numberedIn(damaged).rows)
+    if (letter === null) countForAll(year, number);
+    else count(letter, year, number);
+  for (const one of last.values()) put('case_counts', { ...one });
 };

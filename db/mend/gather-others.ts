@@ -5,7 +5,7 @@ import { shopTables } from './shop-tables.ts';
 /** What was learnt, and whatever else stands by itself. */
 export const gatherOthers = ({ damaged, from, put, complete, others }: Gathering): void => {
   for (const table of shopTables) {
-    if (table.whose?.table === 'sheets' || table.name === 'case_numbers' || table.name === 'photos') continue;
+    if (table.whose?.table === 'sheets' || table.name === 'case_counts' || table.name === 'photos') continue;
     const taken = new Set<string>();
     /** It is of a learner who was removed. */
     const without = (row: SalvagedRow): boolean =>

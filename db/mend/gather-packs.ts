@@ -6,6 +6,7 @@ import { canonicalText, hashOfPack } from '../packs/canonical.ts';
 import { signedPackFrom } from '../packs/export.ts';
 import type { Held } from '../packs/held.ts';
 import type { Layout } from '../salvage/salvage.ts';
+import { yearCounts } from './layouts.ts';
 import type { MendedPack } from './report.ts';
 import { canBePut, rowInserted } from './rows.ts';
 import { shopTables } from './shop-tables.ts';
@@ -98,7 +99,7 @@ const packsIn = async (source: Source, ids: readonly string[], layouts: readonly
   if (wanting().length === 0) return found;
   const scratch = await openScratch();
   try {
-    const shop = new Set(shopTables.map(({ name }) => name));
+    const shop = new Set([...shopTables.map(({ name }) => name), yearCounts]);
     const statements = function* () {
       for (const { name } of layouts) {
         if (derived.test(name) || /^sqlite_|_by_/.test(name) || (shop.has(name) && name !== 'sheets' && name !== 'own_words')) continue;

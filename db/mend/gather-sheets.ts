@@ -2,7 +2,7 @@ import { groupBy } from '../plain/group-by.ts';
 import type { SalvagedRow } from '../salvage/salvage.ts';
 import { type CaseNumber, numberText } from '../shop/case-number.ts';
 import { caseTables, type Gathering, origin, tableOf, text } from './gathering.ts';
-import { numbersIndex } from './layouts.ts';
+import { numberedIn } from './numbered.ts';
 import type { Recovered } from './report.ts';
 import type { Source } from './source.ts';
 
@@ -12,14 +12,15 @@ export interface GatheredSheets {
 
 /** The newest state any source has of each of the shop's own sheets, but of those the damaged file says were removed. */
 export const gatherSheets = ({ sources, damaged, from, lost, complete, others }: Gathering): GatheredSheets => {
-  const numbered = new Set(damaged.index(numbersIndex).map(({ sheet }) => text(sheet)));
+  const { rows, complete: numbersComplete } = numberedIn(damaged);
+  const numbered = new Set(rows.map(({ sheet }) => text(sheet)));
   /**
    * The damaged file says that a sheet was removed which no row in its place speaks of: a table that is whole would hold something of it. Every case has
    * words and a number from the first; entries it has since they are kept.
    */
   const removed = (id: string, hasCase: boolean, hasEntries: boolean): boolean =>
     complete('sheets') ||
-    (hasCase && (complete('cases') || complete('case_details') || (damaged.isComplete(numbersIndex) && !numbered.has(id)))) ||
+    (hasCase && (complete('cases') || complete('case_details') || (numbersComplete && !numbered.has(id)))) ||
     (hasEntries && complete('case_entries'));
   /** An atlas from before there were cases has none; in any other every sheet of the shop has one. */
   const hasCases = damaged.table('cases').rows.size > 0;

@@ -3,18 +3,25 @@ import { groupBy } from '../plain/group-by.ts';
 import type { Layout } from '../salvage/salvage.ts';
 
 /** Indexes that say of a row what its own page no longer may. */
-export const numbersIndex = 'sqlite_autoindex_cases_2';
+export const numbersIndex = 'cases_by_number';
+/** Those of files from before letters counted by themselves: a case's number in its year, and its letter. */
+export const yearsIndex = 'sqlite_autoindex_cases_2';
 export const lettersIndex = 'cases_by_letter';
 export const photosIndex = 'case_photos_by_photo';
 
-const indexes: readonly Layout[] = [
-  { name: numbersIndex, kind: 'index', columns: ['year', 'number', 'sheet'], rowid: null },
+/** The last number given in each year, whatever the letter: in files from before letters counted by themselves. */
+export const yearCounts = 'case_numbers';
+
+const further: readonly Layout[] = [
+  { name: numbersIndex, kind: 'index', columns: ['letter', 'year', 'number', 'sheet'], rowid: null },
+  { name: yearsIndex, kind: 'index', columns: ['year', 'number', 'sheet'], rowid: null },
   { name: lettersIndex, kind: 'index', columns: ['letter', 'sheet'], rowid: null },
   { name: photosIndex, kind: 'index', columns: ['photo', 'sheet'], rowid: null },
+  { name: yearCounts, kind: 'index', columns: ['year', 'last'], rowid: null },
 ];
 
 /**
- * How the rows of every table of a sound store are stored, and those of the indexes that are read. A table without row ids stores its key first
+ * How the rows of every table of a sound store are stored, and those of the indexes that are read; and what files from before have otherwise. A table without row ids stores its key first
  * (sqlite.org/withoutrowid.html); a column that is an `integer primary key` is the row id, and null in the record.
  */
 export const layoutsOf = async (reader: Pick<Reader, 'all'>): Promise<readonly Layout[]> => {
@@ -34,7 +41,7 @@ export const layoutsOf = async (reader: Pick<Reader, 'all'>): Promise<readonly L
       rowid: !without && keys.length === 1 && only?.type.toLowerCase() === 'integer' ? only.column : null,
     };
   });
-  return [...layouts, ...indexes];
+  return [...layouts, ...further];
 };
 
 /** A default as the schema says it: a text in quotes, or a number; anything else is worked out by SQLite and stands for nothing here. */

@@ -13,11 +13,13 @@ const grey = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQV
 /** Every row of what was gathered, in an atlas that has none of them yet. Photographs are read as their turn comes. */
 export function* gatheredPutBack({ sheets, rows, photos, numberless }: Gathered, today: string): Generator<Statement> {
   const of = (table: string): readonly SalvagedRow[] => rows.get(table) ?? [];
-  for (const row of of('case_numbers')) yield rowInserted('case_numbers', row);
+  for (const row of of('case_counts')) yield rowInserted('case_counts', row);
   for (const row of sheets.values()) yield rowInserted('sheets', row);
   for (const row of of('cases')) yield rowInserted('cases', row);
   // Before numbers are given: in them stands the letter of this counter.
   for (const row of of('shop_settings')) yield rowInserted('shop_settings', row);
+  // And what is passed over.
+  for (const row of of('case_origins')) yield rowInserted('case_origins', row);
   const year = Number(today.slice(0, 4));
   for (const sheet of numberless) yield* numberTaken(sheet as SheetId, year, today);
   const worded = new Set(of('case_details').map(({ sheet }) => sheet));
@@ -41,10 +43,11 @@ const apart = new Set([
   'own_words',
   'shop_settings',
   'sheets',
-  'case_numbers',
+  'case_counts',
   'cases',
   'case_details',
   'case_entries',
+  'case_origins',
   'photos',
   'case_photos',
   'courses',

@@ -95,8 +95,11 @@ export const photoHolds = (row: SalvagedRow): boolean =>
   row.size === row.bytes.length &&
   photoIdOf(row.bytes) === row.id;
 
-/** Of a row of the index of case numbers. */
+/** Of a row of the index of case numbers in their years. */
 export const isNumbered = (row: SalvagedRow): boolean => year(row.year) && whole(row.number) && row.number >= 1 && id(row.sheet);
+
+/** Of a row of what was counted by the year alone. */
+export const isYearCount = (row: SalvagedRow): boolean => year(row.year) && whole(row.last) && row.last >= 1;
 
 /** Of a row of the index of the letters in case numbers. */
 export const isLettered = (row: SalvagedRow): boolean => letter(row.letter) && id(row.sheet);
@@ -159,11 +162,11 @@ export const shopTables: readonly ShopTable[] = [
     },
   },
   {
-    name: 'case_numbers',
-    keys: ['year'],
+    name: 'case_counts',
+    keys: ['letter', 'year'],
     whose: null,
     at: null,
-    holds: (row) => year(row.year) && whole(row.last) && row.last >= 1,
+    holds: (row) => letter(row.letter) && isYearCount(row),
   },
   {
     name: 'cases',

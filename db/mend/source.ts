@@ -2,8 +2,8 @@ import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs'
 import { cleanPhoto } from '../photos/clean-photo.ts';
 import { type Bytes, pagesOf } from '../salvage/pages.ts';
 import { type Layout, type Place, type Salvage, type SalvagedRow, salvage } from '../salvage/salvage.ts';
-import { lettersIndex, numbersIndex, photosIndex } from './layouts.ts';
-import { isLettered, isNumbered, isShown, keyOfRow, photoHolds, type ShopTable, shopTables } from './shop-tables.ts';
+import { lettersIndex, numbersIndex, photosIndex, yearCounts, yearsIndex } from './layouts.ts';
+import { isLettered, isNumbered, isShown, isYearCount, keyOfRow, photoHolds, type ShopTable, shopTables } from './shop-tables.ts';
 
 /** A row as a file holds it. */
 export interface Kept {
@@ -39,7 +39,7 @@ export interface Source {
   readonly at: string | null;
   table(name: string): KeptTable;
   readonly photos: ReadonlyMap<string, KeptPhoto>;
-  /** Rows of an index that is not damaged there. */
+  /** Rows of an index, or of a table only older files have, that are not damaged there. */
   index(name: string): readonly SalvagedRow[];
   isComplete(name: string): boolean;
   /** Every row of any table, as it is. */
@@ -50,7 +50,9 @@ export interface Source {
 const tables = new Map(shopTables.map((table) => [table.name, table]));
 
 const looksLike = (name: string, row: SalvagedRow): boolean => {
-  if (name === numbersIndex) return isNumbered(row);
+  if (name === numbersIndex) return isNumbered(row) && isLettered(row);
+  if (name === yearsIndex) return isNumbered(row);
+  if (name === yearCounts) return isYearCount(row);
   if (name === lettersIndex) return isLettered(row);
   if (name === photosIndex) return isShown(row);
   const table = tables.get(name);

@@ -25,6 +25,7 @@ import { carried } from './0024-carried.ts';
 import { mapped } from './0025-mapped.ts';
 import { counterLetter } from './0026-counter-letter.ts';
 import { level } from './0027-level.ts';
+import { lettersCount } from './0028-letters-count.ts';
 import type { Migration } from './migration.ts';
 
 export const migrations: readonly Migration[] = [
@@ -55,4 +56,5 @@ export const migrations: readonly Migration[] = [
   mapped,
   counterLetter,
   level,
+  lettersCount,
 ];

@@ -1,6 +1,6 @@
 import { eq } from 'drizzle-orm';
 import type { SheetId } from '../../reasoner/index.ts';
-import { caseNumberPattern } from '../../reasoner/plain/counter-letter.ts';
+import { caseNumberPattern, counterLetters } from '../../reasoner/plain/counter-letter.ts';
 import type { Reader } from '../driver/driver.ts';
 import * as t from '../schema.ts';
 
@@ -10,6 +10,19 @@ export interface CaseNumber {
   readonly year: number;
   readonly number: number;
 }
+
+/** The last number given under a letter in a year. */
+export interface CaseCount {
+  readonly letter: string;
+  readonly year: number;
+  readonly last: number;
+}
+
+/**
+ * A count of before letters counted by themselves, as one for each letter: under which of them its numbers were given is not known, and none is given twice (P1).
+ */
+export const ofEveryLetter = (year: number, last: number): readonly CaseCount[] =>
+  ['', ...counterLetters].map((letter) => ({ letter, year, last }));
 
 /** `A-2026-0007`: the letter of the counter, the year it was opened in and its place in that year there, with as many digits as it takes past four. */
 export const numberText = ({ letter, year, number }: CaseNumber): string =>

@@ -1,4 +1,4 @@
-import { and, desc, eq, sql } from 'drizzle-orm';
+import { and, desc, eq } from 'drizzle-orm';
 import type { CaseVerdict, Sheet, SheetId } from '../../reasoner/index.ts';
 import { firstCounterLetter } from '../../reasoner/plain/counter-letter.ts';
 import type { Batch, Guard, Reader, Statement } from '../driver/driver.ts';
@@ -28,7 +28,7 @@ interface Share {
 }
 
 /**
- * What saving a sheet does to its case: opens one where there is none yet, under the next number of the year, and keeps an entry where sheet or
+ * What saving a sheet does to its case: opens one where there is none yet, under the next number of this counter's letter in the year, and keeps an entry where sheet or
  * verdict are not those of the last one. The number is given by the store itself, so that none is given twice.
  */
 export const entryKept = async (reader: Reader, sheet: Sheet, { verdict, who }: Judged, now: Date): Promise<Share> => {
@@ -66,18 +66,26 @@ export const entryRow = (sheet: Sheet, n: number, { at, who, verdict }: Judged &
 });
 
 /** The letter of this counter, as SQL. */
-const counterLetter = `coalesce((select value ->> '$.letter' from shop_settings where key = 'counter'), '${firstCounterLetter}')`;
+export const counterLetter = `coalesce((select value ->> '$.letter' from shop_settings where key = 'counter'), '${firstCounterLetter}')`;
 
-/** Gives a case the next number of a year, with the letter this counter now has; the store itself says which. */
+/**
+ * Gives a case the next number of a year under the letter this counter now has; the store itself says which. A number that a case here had elsewhere is passed over: it would be two cases'.
+ */
 export const numberTaken = (sheet: SheetId, year: number, openedOn: string): Statement[] => [
-  statementOf(
-    build
-      .insert(t.caseNumbers)
-      .values({ year, last: 1 })
-      .onConflictDoUpdate({ target: t.caseNumbers.year, set: { last: sql`${t.caseNumbers.last} + 1` } }),
-  ),
   {
-    sql: `insert into cases (sheet, year, number, opened_on, letter) select ?, year, last, ?, ${counterLetter} from case_numbers where year = ?`,
+    sql: `insert into case_counts (letter, year, last)
+      with recursive counter (letter) as (select ${counterLetter}),
+        next (letter, place) as (
+          select letter, 1 + coalesce((select last from case_counts c where c.letter = counter.letter and c.year = ?), 0) from counter
+          union all
+          select letter, place + 1 from next where exists (select 1 from case_origins o where o.number = printf('%s-%d-%04d', next.letter, ?, next.place))
+        )
+      select letter, ?, max(place) from next where true
+      on conflict (letter, year) do update set last = excluded.last`,
+    params: [year, year, year],
+  },
+  {
+    sql: `insert into cases (sheet, year, number, opened_on, letter) select ?, year, last, ?, letter from case_counts where letter = ${counterLetter} and year = ?`,
     params: [sheet, openedOn, year],
   },
 ];

@@ -32,10 +32,10 @@ const expectWhole = async (file: string): Promise<void> => {
     `select s.id from sheets s join case_entries e on e.sheet = s.id where s.origin = 'own'
      and e.n = (select max(n) from case_entries where sheet = s.id) and e.body <> s.body`,
   );
-  const numbers = await connection.all<{ year: number; number: number; last: number }>(
-    'select c.year, c.number, n.last from cases c join case_numbers n on n.year = c.year',
+  const numbers = await connection.all<{ letter: string; year: number; number: number; last: number }>(
+    'select c.letter, c.year, c.number, n.last from cases c left join case_counts n on n.letter = c.letter and n.year = c.year',
   );
-  expect(new Set(numbers.map(({ year, number }) => `${year} ${number}`)).size).toBe(numbers.length);
+  expect(new Set(numbers.map(({ letter, year, number }) => `${letter} ${year} ${number}`)).size).toBe(numbers.length);
   for (const { number, last } of numbers) expect(number).toBeLessThanOrEqual(last);
   for (const { id, bytes } of await connection.all<{ id: string; bytes: Buffer }>('select id, bytes from photos'))
     expect(createHash('sha256').update(bytes).digest('hex')).toBe(id);

@@ -18,7 +18,7 @@ export interface Killed {
 
 const tables = [
   'sheets',
-  'case_numbers',
+  'case_counts',
   'cases',
   'case_details',
   'case_entries',

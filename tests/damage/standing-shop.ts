@@ -68,13 +68,11 @@ export const standingShop = (bytes: Uint8Array): StandingShop => {
   }
   for (const { row, sheet, n } of entries) one('entry', `${sheet} ${n}`, row);
   for (const row of rows('case_details')) one('words', `${row.values[0]} ${row.values[1]}`, row);
-  const numbered = new Map(rows('sqlite_autoindex_cases_2').map((row) => [String(row.values[2]), row]));
-  const lettered = new Map(rows('cases_by_letter').map((row) => [String(row.values[1]), row]));
+  const numbered = new Map(rows('cases_by_number').map((row) => [String(row.values[3]), row]));
   for (const row of rows('cases')) {
     const says = JSON.stringify([row.values[4], row.values[1], row.values[2]]);
-    const [again, letter] = [numbered, lettered].map((index) => index.get(String(row.values[0])));
-    const inIndexes = again === undefined || letter === undefined ? [] : [{ pages: new Set([...again.pages, ...letter.pages]), says }];
-    add('number', String(row.values[0]), [{ pages: row.pages, says }, ...inIndexes]);
+    const again = numbered.get(String(row.values[0]));
+    add('number', String(row.values[0]), [{ pages: row.pages, says }, ...(again === undefined ? [] : [{ pages: again.pages, says }])]);
   }
   // A photograph is there where its bytes are, and something says which case shows it.
   const shownAgain = new Map(rows('case_photos_by_photo').map((row) => [`${row.values[1]} ${row.values[0]}`, row]));

@@ -97,6 +97,11 @@ function* statementsOf(
 ): Generator<Statement> {
   const at = now.toISOString();
   if (saved !== undefined) yield saved;
+  // First, so that they are passed over: it keeps the numbers it had beside the one it gets.
+  yield* insertRows(
+    t.caseOrigins,
+    [...origins, { number, at, who }].map((one, index) => ({ sheet, n: index + 1, ...one })),
+  );
   yield* numberTaken(sheet, Number(dayOf(now).slice(0, 4)), openedOn);
   yield* insertRows(
     t.caseDetails,
@@ -115,10 +120,6 @@ function* statementsOf(
   yield* insertRows(
     t.casesLeft,
     left.map((one, index) => ({ sheet, n: index + 1, ...one })),
-  );
-  yield* insertRows(
-    t.caseOrigins,
-    [...origins, { number, at, who }].map((one, index) => ({ sheet, n: index + 1, ...one })),
   );
   yield* numbers;
   for (const [index, picture] of pictures.entries()) {

@@ -50,22 +50,27 @@ describe('case numbers', () => {
     expect(await number('d')).toBe('A-2027-0001');
   });
 
-  test('[P1] the letter of the counter stands in the number from the first save on; another letter alters no number that was given, and the count goes on', async () => {
-    const { store, sheet } = await withClock('2026-03-04T12:00:00.000Z');
+  test('[P1] the letter of the counter stands in the number from the first save on; another letter alters no number that was given, and counts its own', async () => {
+    const { store, clock, sheet } = await withClock('2026-03-04T12:00:00.000Z');
     const number = async (name: string) => valueIn(await keepSheet(store, { ...sheet, id: id(name) })).number;
     const called = async (letter: string) => valueIn(await store.settings.save('counter', { letter }, 'Osk'));
-    expect(await number('a')).toBe('A-2026-0001');
+    expect([await number('a'), await number('b')]).toEqual(['A-2026-0001', 'A-2026-0002']);
     await called('K');
-    expect(await number('b')).toBe('K-2026-0002');
+    expect(await number('c')).toBe('K-2026-0001');
     expect(await number('a'), 'saved again under another letter').toBe('A-2026-0001');
+    valueIn(await store.sheets.remove(id('c')));
     await called('A');
-    expect(await number('c')).toBe('A-2026-0003');
-    expect(valueIn(await store.sheets.opened(id('b'))).saved?.number).toBe('K-2026-0002');
-    expect(valueIn(await store.cases.list({ text: 'k-2026' })).map(({ sheet: of }) => of)).toEqual(['b']);
+    expect(await number('d')).toBe('A-2026-0003');
+    await called('K');
+    expect(await number('e'), 'the number of a removed case stays its own, whatever letter there was meanwhile').toBe('K-2026-0002');
+    clock.now = '2027-01-05T12:00:00.000Z';
+    expect(await number('f')).toBe('K-2027-0001');
+    expect(valueIn(await store.sheets.opened(id('e'))).saved?.number).toBe('K-2026-0002');
+    expect(valueIn(await store.cases.list({ text: 'k-2026' })).map(({ sheet: of }) => of)).toEqual(['e']);
     expect(
       valueIn(await store.cases.list({ text: '2026-0002' })).map(({ number: of }) => of),
       'found without its letter too',
-    ).toEqual(['K-2026-0002']);
+    ).toEqual(['K-2026-0002', 'A-2026-0002']);
   });
 
   test('[P1] twenty-five sheets saved at once get twenty-five numbers', async () => {

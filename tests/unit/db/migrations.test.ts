@@ -13,6 +13,7 @@ import { readAtlas } from '../../../db/graph/read-atlas.ts';
 import { migrations } from '../../../db/migrations/index.ts';
 import type { Migration } from '../../../db/migrations/migration.ts';
 import { loadPack } from '../../../db/packs/load.ts';
+import { groupBy } from '../../../db/plain/group-by.ts';
 import * as schema from '../../../db/schema.ts';
 import { caseShelf } from '../../../db/shop/case-shelf.ts';
 import { openCaseFile } from '../../../db/shop/kept-cases.ts';
@@ -55,6 +56,7 @@ const hashes = [
   'ce56aa9e96b5626186ea53c7db3dbb9b01402c3fc1feae0e67fc54ae4fa5be10',
   '9fbc6f283c39ccc2a6b816e49666b3985f010a5e5095d518c0d3a64f0113d899',
   'b28b91d0776a7bc48a32e9843843bf2cf9bcc7c88d9efe4b3a4c6c3f04bb8471',
+  'bc3ff367914d65ac7766b6a8ede75cb9246213f1acf19696fdef7e97c2aaabc1',
 ];
 
 const ownSheet: Sheet = {
@@ -211,9 +213,14 @@ test('drizzle’s tables are the database’s, column by column', async () => {
       const { columns, foreignTable, foreignColumns } = key.reference();
       return `${columns.map((column) => column.name)} → ${getTableName(foreignTable)}.${foreignColumns.map((column) => column.name)} ${key.onDelete ?? 'no action'}`;
     });
-    const theirKeys = (
-      await connection.all<{ from: string; table: string; to: string; on_delete: string }>(`pragma foreign_key_list(${name})`)
-    ).map((key) => `${key.from} → ${key.table}.${key.to} ${key.on_delete.toLowerCase()}`);
+    const theirKeys = [
+      ...groupBy(
+        await connection.all<{ id: number; seq: number; from: string; table: string; to: string; on_delete: string }>(
+          `select * from pragma_foreign_key_list('${name}') order by id, seq`,
+        ),
+        ({ id }) => id,
+      ).values(),
+    ].map((key) => `${key.map(({ from }) => from)} → ${key[0]?.table}.${key.map(({ to }) => to)} ${key[0]?.on_delete.toLowerCase()}`);
     expect(ourKeys.sort(), name).toEqual(theirKeys.sort());
   }
 });
@@ -234,7 +241,9 @@ describe('every migration migrates a filled database', () => {
     await migrate(connection, migrations);
     expect(await connection.all('pragma foreign_key_check')).toEqual([]);
     expect(await connection.all('pragma integrity_check')).toEqual([{ integrity_check: 'ok' }]);
-    expect(await rowCounts(connection)).toMatchObject({ ...before, migrations: migrations.length });
+    // What was counted by the year alone is counted by letter since 28.
+    const { case_numbers: _, ...others } = before;
+    expect(await rowCounts(connection)).toMatchObject({ ...others, migrations: migrations.length });
 
     const fresh = await filled();
     expect(await readAtlas(connection)).toEqual(await readAtlas(fresh));
@@ -255,7 +264,10 @@ describe('every migration migrates a filled database', () => {
       photos: [],
       history: [],
     });
-    expect(await connection.all('select * from case_numbers')).toEqual([{ year: 2026, last: 1 }]);
+    expect(await connection.all('select * from case_counts')).toEqual([
+      { letter: '', year: 2026, last: 1 },
+      { letter: 'A', year: 2026, last: 1 },
+    ]);
   });
 
   test('[P4] a case numbered before counters had letters keeps its number; the next has the letter, and the count goes on', async () => {
@@ -271,7 +283,102 @@ describe('every migration migrates a filled database', () => {
     const next = { ...ownSheet, id: asId<SheetId>('own-2') };
     expect(valueIn(await shelf.save(next, { verdict, who: '' })).number).toBe('A-2026-0002');
     for (const letter of ['I', 'O', 'a', 'AB', '1'])
-      await expect(connection.run('update cases set letter = ?', [letter]), letter).rejects.toThrow(/CHECK/);
+      for (const table of ['cases', 'case_counts'])
+        await expect(connection.run(`update ${table} set letter = ?`, [letter]), `${table} ${letter}`).rejects.toThrow(/CHECK/);
+  });
+
+  /** An atlas of before letters counted by themselves, with these cases and this count, and what each letter gives next in that year. */
+  const countedOn = async (cases: readonly (readonly [string, number])[], last: number, counter?: string) => {
+    const connection = await filledAs(27);
+    await connection.script(`delete from sheets where origin = 'own'; delete from case_numbers;
+      insert into case_numbers (year, last) values (2026, ${last});
+      ${counter === undefined ? '' : `insert into shop_settings (key, value, at, who) values ('counter', '{"letter":"${counter}"}', '', '')`};`);
+    for (const [n, [letter, number]] of cases.entries())
+      await connection.run(`insert into cases (sheet, year, number, opened_on, letter) values (?, 2026, ?, '2026-03-04', ?)`, [
+        `own-${n}`,
+        number,
+        letter,
+      ]);
+    await migrate(connection, migrations);
+    expect(await connection.all('pragma foreign_key_check')).toEqual([]);
+    const rows = await connection.all<{ letter: string; year: number; last: number }>('select * from case_counts');
+    expect(rows.every(({ year }) => year === 2026)).toBe(true);
+    return Object.fromEntries(rows.map(({ letter, last: of }) => [letter, of]));
+  };
+
+  test('[P1] letters that were counted together go on each from its own last number, and others begin anew', async () => {
+    const cases = [
+      ['A', 1],
+      ['A', 2],
+      ['K', 3],
+      ['A', 4],
+      ['K', 5],
+    ] as const;
+    expect(await countedOn(cases, 5)).toEqual({ A: 4, K: 5 });
+  });
+
+  test('[P1] a number of a removed case may have had any letter: each goes on after it', async () => {
+    const all = Object.fromEntries([...'ABCDEFGHJKLMNPQRSTUVWXYZ'].map((letter) => [letter, 3]));
+    expect(
+      await countedOn(
+        [
+          ['A', 1],
+          ['K', 2],
+          ['A', 4],
+          ['K', 5],
+        ],
+        5,
+      ),
+      'in the midst',
+    ).toEqual({ ...all, A: 4, K: 5 });
+    expect(
+      await countedOn(
+        [
+          ['A', 1],
+          ['K', 2],
+        ],
+        3,
+      ),
+      'the last given',
+    ).toEqual(all);
+    expect(await countedOn([['A', 2]], 2), 'the first given').toEqual({
+      ...Object.fromEntries(Object.keys(all).map((one) => [one, 1])),
+      A: 2,
+    });
+    expect(await countedOn([], 3), 'all of them').toEqual(all);
+  });
+
+  test('[P1] the counter itself goes on from the numbers it gave before it had a letter; other letters do not', async () => {
+    expect(
+      await countedOn(
+        [
+          ['', 1],
+          ['', 2],
+          ['A', 3],
+        ],
+        3,
+      ),
+    ).toEqual({ '': 2, A: 3 });
+    expect(
+      await countedOn(
+        [
+          ['', 1],
+          ['', 2],
+        ],
+        2,
+      ),
+    ).toEqual({ '': 2, A: 2 });
+    expect(
+      await countedOn(
+        [
+          ['', 1],
+          ['', 2],
+          ['A', 3],
+        ],
+        3,
+        'K',
+      ),
+    ).toEqual({ '': 2, A: 3, K: 2 });
   });
 
   test('[P8] what a plate was seen to say before numbers were kept is found by what it says; what was told, and other letters, are not', async () => {

@@ -108,6 +108,26 @@ describe('the one file that holds a case', () => {
     expect(valueIn(await other.store.cases.list({ text: 'h11207' })), 'and by what is stamped on its unit').toHaveLength(1);
   });
 
+  test('[P1] a number that a case here had elsewhere is given to no other case, and no more are passed over than those', async () => {
+    const { store } = await fullCase();
+    const zip = await fileOf(store);
+    const other = await shop('2026-06-01T12:00:00.000Z');
+    const save = async (id: string) => valueIn(await keepSheet(other.store, { ...other.sheet, id: asId(id) })).number;
+    const comesAs = async (number: string, as: string) => {
+      const file = said(zip, (json) => Object.assign(json, { number }));
+      return valueIn(await other.store.cases.takeIn(file, 'case.zip', { as: asId(as), who: '' })).number;
+    };
+    expect(await comesAs('A-2026-0003', 'a'), 'not its own either').toBe('A-2026-0001');
+    expect(await comesAs('A-2026-0002', 'b')).toBe('A-2026-0004');
+    expect(await comesAs('A-2026-0005', 'c')).toBe('A-2026-0006');
+    for (const number of ['B-2026-0007', '2026-0007', 'A-2025-0007', 'A-2026-0011']) await comesAs(number, `of ${number}`);
+    expect(await save('d')).toBe('A-2026-0012');
+    const numbers = valueIn(await other.store.cases.list({})).map(({ number }) => number);
+    expect([...numbers].sort(), 'a seventh of another letter or year is another number').toEqual(
+      [1, 4, 6, 7, 8, 9, 10, 12].map((n) => `A-2026-${String(n).padStart(4, '0')}`),
+    );
+  });
+
   test('[P9] out, in and out again differs in the number and in one origin more, and in nothing else, whatever the case', async () => {
     const { store, clock, sheet } = await shop();
     const text = fc.string({ maxLength: 20, unit: 'grapheme' });

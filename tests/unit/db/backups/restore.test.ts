@@ -154,6 +154,47 @@ describe('[P5] a backup is put back', () => {
     expect(valueIn(await store.cases.open('fifth' as SheetId, null)).number).toBe('A-2026-0005');
   });
 
+  const numberOf = async (store: Store, id: string) => {
+    await save(store, id);
+    return valueIn(await store.cases.open(id as SheetId, null)).number;
+  };
+  const called = async (store: Store, letter: string) => valueIn(await store.settings.save('counter', { letter }, 'Osk'));
+
+  test('[P1] nor is one under another letter: each has the higher of both by itself', async () => {
+    const { store } = await shop();
+    expect(await numberOf(store, 'second')).toBe('A-2026-0002');
+    const { name } = valueIn(await store.backups.make('asked'));
+    await called(store, 'K');
+    expect([await numberOf(store, 'third'), await numberOf(store, 'fourth')]).toEqual(['K-2026-0001', 'K-2026-0002']);
+    await restored(store, name);
+    expect(await numberOf(store, 'fifth'), 'the letter is the backup’s again').toBe('A-2026-0003');
+    await called(store, 'K');
+    expect(await numberOf(store, 'sixth')).toBe('K-2026-0003');
+    await called(store, 'B');
+    expect(await numberOf(store, 'seventh')).toBe('B-2026-0001');
+  });
+
+  /** A file of schema 27, in which a year had one count: its one case is the fifth, under K. */
+  const countedByYear = async (file: string, last: number) => {
+    await olderAtlas(27, file);
+    const older = await freshConnection(file);
+    await older.script(
+      `update cases set letter = 'K', number = 5; update case_numbers set last = ${last}; pragma wal_checkpoint(truncate);`,
+    );
+    await older.close();
+  };
+
+  test('[P1] nor one that an older edition counted by the year alone', async () => {
+    const { store, folder } = await shop();
+    const older = join(folder, 'older.sqlite');
+    await countedByYear(older, 5);
+    const { madeAgainst } = valueIn(await store.backups.preview(older, true));
+    valueIn(await store.backups.restore(older, madeAgainst as Version, true));
+    expect(await numberOf(store, 'second'), 'one to four were given, under whatever letter').toBe('A-2026-0005');
+    await called(store, 'K');
+    expect(await numberOf(store, 'third')).toBe('K-2026-0006');
+  });
+
   test('[P5] where the atlas is no longer what was compared with, nothing is put back', async () => {
     const { store } = await shop();
     const { name } = valueIn(await store.backups.make('asked'));
@@ -301,6 +342,30 @@ describe('[P5] an atlas nobody can open', () => {
     expect(await ownSheets(store)).toEqual(['first']);
     await save(store, 'third');
     expect(valueIn(await store.cases.open('third' as SheetId, null)).number, 'the damaged file had given two').toBe('A-2026-0003');
+  });
+
+  test.each([27, 28])('[P1] damaged, of schema %i: no number it gave is given again under any letter it may have had', async (schema) => {
+    const folder = freshFolder();
+    const made = { file: join(folder, 'atlas.sqlite'), backups: join(folder, 'backups') };
+    await olderAtlas(schema, made.file);
+    const older = await freshConnection(made.file);
+    const stands = join(folder, 'copy.sqlite');
+    writeFileSync(stands, readFileSync(made.file));
+    const counted =
+      schema === 27
+        ? 'update case_numbers set last = 9'
+        : `insert into case_counts (letter, year, last) values ('K', 2026, 7) on conflict (letter, year) do update set last = 7`;
+    await older.script(`${counted}; pragma wal_checkpoint(truncate);`);
+    const [root] = await older.all<{ rootpage: number }>(`select rootpage from sqlite_master where name = 'parts'`);
+    await older.close();
+    const bytes = readFileSync(made.file);
+    const page = ((root?.rootpage ?? 2) - 1) * 4096;
+    writeFileSync(made.file, bytes.fill(0xa5, page, page + 4096));
+    valueIn(await place(made).restore(stands));
+    const store = await freshStore({ file: made.file, backups: { folder: made.backups } });
+    valueIn(await store.settings.save('counter', { letter: 'K' }, 'Osk'));
+    await save(store, 'next');
+    expect(valueIn(await store.cases.open('next' as SheetId, null)).number).toBe(schema === 27 ? 'K-2026-0010' : 'K-2026-0008');
   });
 
   test('[P5] a journal without its file is not taken for the next file’s', async () => {

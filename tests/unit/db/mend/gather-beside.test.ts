@@ -48,9 +48,9 @@ describe('what stands beside a sheet', () => {
     expect(of(found, 'case_origins')).toEqual([origin('a', 1, '2026-02-03')]);
     expect(of(found, 'case_photos')).toEqual([shown('a', nose, '2026-02-03')]);
     expect([...found.rows.keys()].sort(), 'each once, and sheets apart').toEqual([
+      'case_counts',
       'case_details',
       'case_entries',
-      'case_numbers',
       'case_origins',
       'case_photos',
       'case_words',

@@ -37,7 +37,7 @@ describe('the number of a case', () => {
       ...caseOf('a', 1, '2026-02-01'),
       ...but(caseOf('b', 2, '2026-02-02'), 'gone', 'cases').filter((one) => one.table === 'sheets'),
     ];
-    const damaged = damagedOf(rows, { broken: ['sheets'], numbers: [{ year: 2026, number: 2, sheet: 'b' }] });
+    const damaged = damagedOf(rows, { broken: ['sheets'], numbers: [{ letter: 'A', year: 2026, number: 2, sheet: 'b' }] });
     const found = gathered(damaged, { backups: [backupOf(newer, caseOf('b', 2, '2026-02-02'))] });
     expect(heads(found)).toEqual([head('a', 1, '2026-02-01')]);
     expect(ofNumbers(found)).toEqual([]);
@@ -69,11 +69,17 @@ describe('the number of a case', () => {
     expect(heads(gathered(damagedOf(alone, { broken: ['case_details', 'case_entries'] })))).toEqual([head('a', 3, '2026-02-09')]);
   });
 
-  test('[P3] its letter comes from the index of letters, else from a backup that has it under this number; where neither has it, the number is told without one', () => {
+  test('[P3] its letter comes from the index with its number', () => {
+    const damaged = damagedOf(but(caseOf('a', 3, '2026-02-05', undefined, 'K'), 'gone', 'cases'));
+    const backups = [backupOf(newer, kept('cases', { ...head('a', 3, '2026-01-31'), letter: 'B' }))];
+    expect(heads(gathered(damaged, { backups }))).toEqual([{ ...head('a', 3, '2026-02-05'), letter: 'K' }]);
+  });
+
+  test('[P3] in a file from before letters counted by themselves its letter comes from the index of letters, else from a backup that has it under this number; where neither has it, the number is told without one', () => {
     const rows = but(caseOf('a', 3, '2026-02-05'), 'gone', 'cases');
     const letter = (letters: readonly { letter: string; sheet: string }[], number: number) =>
       heads(
-        gathered(damagedOf(rows, { letters }), {
+        gathered(damagedOf(rows, { older: true, letters }), {
           backups: [backupOf(newer, kept('cases', { ...head('a', number, '2026-02-05'), letter: 'K' }))],
         }),
       )[0]?.letter;
@@ -88,6 +94,28 @@ describe('the number of a case', () => {
     ).toBe('B');
     expect(letter([{ letter: 'C', sheet: 'b' }], 3)).toBe('K');
     expect(letter([], 4), 'of a case that was removed').toBe('');
+  });
+
+  test('[P3] cases of one number under two letters are two cases, each of its own', () => {
+    const two = [...caseOf('a', 3, '2026-02-05'), ...caseOf('b', 3, '2026-02-06', undefined, 'K')];
+    const both = [head('a', 3, '2026-02-05'), { ...head('b', 3, '2026-02-06'), letter: 'K' }];
+    expect(heads(gathered(damagedOf(two)))).toEqual(both);
+    expect(heads(gathered(damagedOf(but(two, 'gone', 'cases'))))).toEqual(both);
+    const backups = [backupOf(newer, two)];
+    expect(heads(gathered(damagedOf(but(two, 'gone', 'cases'), { numbers: [] }), { backups }))).toEqual(both);
+  });
+
+  test('[P3] a loose row whose letter the index says otherwise is of a case removed before; an index that says no letter speaks of it', () => {
+    const rows = (older: boolean) => [
+      ...but(caseOf('a', 7, '2026-02-05'), 'gone', 'cases').filter(({ table }) => !older || table !== 'cases'),
+      ...loose('cases', { ...head('a', 7, '2026-01-10'), letter: 'K' }),
+    ];
+    expect(heads(gathered(damagedOf(rows(false))))).toEqual([head('a', 7, '2026-02-05')]);
+    const numbers = [{ year: 2026, number: 7, sheet: 'a' }];
+    const of = (letters: readonly { letter: string; sheet: string }[]) =>
+      heads(gathered(damagedOf(rows(true), { older: true, numbers, letters, stale: true })));
+    expect(of([])).toEqual([{ ...head('a', 7, '2026-01-10'), letter: 'K' }]);
+    expect(of([{ letter: 'A', sheet: 'a' }])).toEqual([head('a', 7, '2026-02-05')]);
   });
 
   test('[P3] the day it was opened on comes from a backup that has it under this number', () => {
@@ -113,10 +141,10 @@ describe('the number of a case', () => {
   test('[P3] of a sheet that is left in a file without a time, and a number in the index, no more is known than the year', () => {
     const damaged = damagedOf([], {
       broken: ['sheets', 'cases', 'case_details', 'case_entries'],
-      numbers: [{ year: 2025, number: 4, sheet: 'a' }],
+      numbers: [{ letter: 'K', year: 2025, number: 4, sheet: 'a' }],
     });
     const found = gathered(damaged, { sheetFiles: [{ file: 'recovered-x/0001.json', at: null, id: 'a', body: bodyOf('a') }] });
-    expect(heads(found)).toEqual([{ ...head('a', 4, '2025-01-01'), letter: '' }]);
+    expect(heads(found)).toEqual([{ ...head('a', 4, '2025-01-01'), letter: 'K' }]);
   });
 
   test('[P3] neither row nor index has it: it comes from the newest backup that does', () => {
@@ -151,8 +179,8 @@ describe('the number of a case', () => {
     const rows = [...caseOf('a', 3, '2026-02-05'), ...but(caseOf('b', 4, '2026-02-06'), 'gone', 'cases')];
     const spoilt = damagedOf(rows, {
       numbers: [
-        { year: 2026, number: 3, sheet: 'b' },
-        { year: 2025, number: 3, sheet: 'b' },
+        { letter: 'A', year: 2026, number: 3, sheet: 'b' },
+        { letter: 'A', year: 2025, number: 3, sheet: 'b' },
       ],
     });
     expect(heads(gathered(spoilt))).toEqual([head('a', 3, '2026-02-05'), { ...head('b', 3, '2026-02-06'), year: 2025 }]);
@@ -175,7 +203,7 @@ describe('the number of a case', () => {
   });
 
   test('[P3] a row in its place stands against an index that is older than it', () => {
-    const numbers = [{ year: 2026, number: 2, sheet: 'a' }];
+    const numbers = [{ letter: 'A', year: 2026, number: 2, sheet: 'a' }];
     const found = gathered(damagedOf(caseOf('a', 7, '2026-02-05'), { broken: ['cases'], numbers, stale: true }));
     expect(heads(found)).toEqual([head('a', 7, '2026-02-05')]);
     expect(found.from).toEqual([]);
@@ -226,47 +254,72 @@ describe('a case whose number is nowhere', () => {
 });
 
 describe('the last number of a year', () => {
-  const numbersOf = (found: Gathered) => [...(found.rows.get('case_numbers') ?? [])].sort((a, b) => Number(a.year) - Number(b.year));
-  const rows = [...caseOf('a', 3, '2025-12-05'), ...caseOf('b', 8, '2026-02-05')];
+  /** What stands under letters; `B 2026` as `B26`. */
+  const numbersOf = (found: Gathered) =>
+    Object.fromEntries((found.rows.get('case_counts') ?? []).map(({ letter, year, last }) => [`${letter}${Number(year) - 2000}`, last]));
+  const rows = [...caseOf('a', 3, '2025-12-05'), ...caseOf('b', 8, '2026-02-05'), ...caseOf('c', 4, '2026-02-06', undefined, 'K')];
+  const counts = (...of: readonly (readonly [string, number, number])[]) =>
+    kept('case_counts', ...of.map(([letter, year, last]) => ({ letter, year, last })));
+  const every = (year: number, last: number) =>
+    Object.fromEntries(['', ...'ABCDEFGHJKLMNPQRSTUVWXYZ'].map((letter) => [`${letter}${year}`, last]));
 
-  test('[P3] is as the file has it, though the case that had it was removed', () => {
-    const given = kept('case_numbers', { year: 2025, last: 30 }, { year: 2026, last: 12 });
-    expect(numbersOf(gathered(damagedOf([...rows, ...given])))).toEqual([
-      { year: 2025, last: 30 },
-      { year: 2026, last: 12 },
-    ]);
+  test('[P3] is under each letter as the file has it, though the case that had it was removed', () => {
+    const given = counts(['A', 2025, 30], ['A', 2026, 12], ['K', 2026, 5], ['Z', 2024, 1]);
+    expect(numbersOf(gathered(damagedOf([...rows, ...given])))).toEqual({ A25: 30, A26: 12, K26: 5, Z24: 1 });
   });
 
-  test('[P3] is none that a case of this file, its index, or any copy has more than, be that case lost or removed', () => {
-    const whole = { broken: ['case_numbers'] };
-    expect(numbersOf(gathered(damagedOf(rows, whole)))).toEqual([
-      { year: 2025, last: 3 },
-      { year: 2026, last: 8 },
-    ]);
+  test('[P3] is none that a case of this file, its index, or any copy has more than under that letter, be that case lost or removed', () => {
+    const whole = { broken: ['case_counts'] };
+    expect(numbersOf(gathered(damagedOf(rows, whole)))).toEqual({ A25: 3, A26: 8, K26: 4 });
     const numbers = [
-      { year: 2026, number: 9, sheet: 'gone' },
-      { year: 2025, number: 2, sheet: 'gone too' },
+      { letter: 'A', year: 2026, number: 9, sheet: 'gone' },
+      { letter: 'K', year: 2025, number: 2, sheet: 'gone too' },
     ];
-    expect(numbersOf(gathered(damagedOf(rows, { ...whole, numbers })))).toEqual([
-      { year: 2025, last: 3 },
-      { year: 2026, last: 9 },
-    ]);
+    expect(numbersOf(gathered(damagedOf(rows, { ...whole, numbers })))).toEqual({ A25: 3, A26: 9, K26: 4, K25: 2 });
     const backups = [
-      backupOf(newer, kept('case_numbers', { year: 2026, last: 20 }, { year: 2025, last: 1 })),
-      backupOf(older, [...kept('case_numbers', { year: 2026, last: 19 }), ...kept('cases', head('removed', 40, '2025-03-01'))]),
+      backupOf(newer, counts(['A', 2026, 20], ['A', 2025, 1], ['K', 2026, 2])),
+      backupOf(older, [...counts(['A', 2026, 19], ['K', 2026, 6]), ...kept('cases', head('removed', 40, '2025-03-01'))]),
     ];
-    expect(numbersOf(gathered(damagedOf(rows, whole), { backups }))).toEqual([
-      { year: 2025, last: 40 },
-      { year: 2026, last: 20 },
-    ]);
+    expect(numbersOf(gathered(damagedOf(rows, whole), { backups }))).toEqual({ A25: 40, A26: 20, K26: 6 });
   });
 
   test('[P3] is asked of copies where the list of cases is not whole, as theirs may be put back, and not where both lists are', () => {
-    const given = kept('case_numbers', { year: 2026, last: 8 }, { year: 2025, last: 3 });
-    const backups = [backupOf(newer, kept('case_numbers', { year: 2026, last: 20 }))];
-    const last = (broken: readonly string[]) => numbersOf(gathered(damagedOf([...rows, ...given], { broken }), { backups })).at(-1);
-    expect(last(['cases'])).toEqual({ year: 2026, last: 20 });
-    expect(last(['case_numbers'])).toEqual({ year: 2026, last: 20 });
-    expect(last(['sheets'])).toEqual({ year: 2026, last: 8 });
+    const given = counts(['A', 2026, 8], ['A', 2025, 3], ['K', 2026, 4]);
+    const backups = [backupOf(newer, counts(['A', 2026, 20]))];
+    const last = (broken: readonly string[]) => numbersOf(gathered(damagedOf([...rows, ...given], { broken }), { backups })).A26;
+    expect(last(['cases'])).toBe(20);
+    expect(last(['case_counts'])).toBe(20);
+    expect(last(['sheets'])).toBe(8);
+  });
+
+  test('[P3] counted by the year alone, in a file from before, is every letter’s: a removed case may have had any', () => {
+    const years = kept('case_numbers', { year: 2026, last: 12 });
+    expect(numbersOf(gathered(damagedOf([...rows, ...years], { older: true })))).toEqual({ ...every(26, 12), A25: 3 });
+    const copy = backupOf(newer, [...years, ...caseOf('d', 14, '2026-02-20')], { older: true });
+    const broken = { broken: ['case_counts'] };
+    expect(numbersOf(gathered(damagedOf(rows, broken), { backups: [copy] }))).toEqual({ ...every(26, 12), A26: 14, A25: 3 });
+    expect(numbersOf(gathered(damagedOf([...rows, ...counts(['A', 2026, 8])]), { backups: [copy] })), 'not asked').toEqual({
+      A26: 8,
+      A25: 3,
+      K26: 4,
+    });
+    const own = damagedOf([...rows, ...counts(['A', 2026, 8]), ...years]);
+    expect(numbersOf(gathered(own)), 'what looks like it in a file that counts by letters').toEqual({ A26: 8, A25: 3, K26: 4 });
+  });
+
+  test('[P3] of a file from before is asked of copies too where its count by years cannot be read', () => {
+    const backups = [backupOf(newer, kept('case_numbers', { year: 2026, last: 20 }), { older: true })];
+    const last = (broken: readonly string[]) => numbersOf(gathered(damagedOf(rows, { older: true, broken }), { backups }));
+    expect(last(['case_numbers'])).toEqual({ ...every(26, 20), A25: 3 });
+    expect(last([])).toEqual({ A26: 8, A25: 3, K26: 4 });
+  });
+
+  test('[P3] a number whose letter nothing says was given under any of them', () => {
+    const numbers = [
+      { year: 2026, number: 9, sheet: 'gone' },
+      { year: 2026, number: 10, sheet: 'gone too' },
+    ];
+    const letters = [{ letter: 'K', sheet: 'gone too' }];
+    expect(numbersOf(gathered(damagedOf(rows, { older: true, numbers, letters })))).toEqual({ ...every(26, 9), K26: 10, A25: 3 });
   });
 });

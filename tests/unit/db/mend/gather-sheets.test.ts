@@ -24,7 +24,11 @@ const [older, newer] = ['2026-02-20T20:00:00.000Z', '2026-02-27T20:00:00.000Z'] 
 const titles = (of: ReturnType<typeof gathered>) => [...of.sheets.values()].map(({ title }) => title);
 
 test('[P3] an atlas that gives every row it has: all of it is taken, nothing is said of it, and no copy is asked', () => {
-  const rows = [...caseOf('b', 2, '2026-02-02'), ...caseOf('a', 1, '2026-02-01'), ...kept('case_numbers', { year: 2026, last: 2 })];
+  const rows = [
+    ...caseOf('b', 2, '2026-02-02'),
+    ...caseOf('a', 1, '2026-02-01'),
+    ...kept('case_counts', { letter: 'A', year: 2026, last: 2 }),
+  ];
   const damaged = damagedOf(rows);
   const newest = backupOf(newer, [...caseOf('a', 1, '2026-02-26', 'newer'), ...caseOf('c', 3, '2026-02-26')]);
   const found = gathered(damaged, { backups: [newest], sheetFiles: [{ file: '0001.json', at: newer, id: 'd', body: bodyOf('d') }] });
@@ -43,7 +47,7 @@ test('[P3] an atlas that gives every row it has: all of it is taken, nothing is 
   expect(of('cases')).toEqual([head('b', 2, '2026-02-02'), head('a', 1, '2026-02-01')]);
   expect(of('case_details')).toEqual([words('b', 1, '2026-02-02'), words('a', 1, '2026-02-01')]);
   expect(of('case_entries')).toEqual([entry('b', 1, '2026-02-02'), entry('a', 1, '2026-02-01')]);
-  expect(of('case_numbers')).toEqual([{ year: 2026, last: 2 }]);
+  expect(of('case_counts')).toEqual([{ letter: 'A', year: 2026, last: 2 }]);
   expect(found).toMatchObject({ from: [], lost: [], numberless: [], strayRows: [], strayPhotos: [], incomplete: [] });
 });
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { sqliteDriver } from '../../../../db/driver/sqlite-driver.ts';
-import { layoutsOf, lettersIndex, numbersIndex, photosIndex } from '../../../../db/mend/layouts.ts';
+import { layoutsOf, lettersIndex, numbersIndex, photosIndex, yearCounts, yearsIndex } from '../../../../db/mend/layouts.ts';
 import { freshConnection } from '../kit.ts';
 
 const layoutsWith = async (script: string) => {
@@ -10,9 +10,11 @@ const layoutsWith = async (script: string) => {
 };
 
 const indexes = [
+  { name: 'cases_by_number', kind: 'index', columns: ['letter', 'year', 'number', 'sheet'], rowid: null },
   { name: 'sqlite_autoindex_cases_2', kind: 'index', columns: ['year', 'number', 'sheet'], rowid: null },
   { name: 'cases_by_letter', kind: 'index', columns: ['letter', 'sheet'], rowid: null },
   { name: 'case_photos_by_photo', kind: 'index', columns: ['photo', 'sheet'], rowid: null },
+  { name: 'case_numbers', kind: 'index', columns: ['year', 'last'], rowid: null },
 ];
 
 test('[P3] a table is stored by its columns in their order; the row id of one is the column that is its whole key', async () => {
@@ -56,7 +58,15 @@ test('[P3] views, search tables and SQLite’s own tables are none; a name that 
     create temp table passing (n integer);
   `);
   const names = layouts.map(({ name }) => name);
-  expect(names.filter((name) => !name.startsWith('found_'))).toEqual(['counted', 'sqlitex', numbersIndex, lettersIndex, photosIndex]);
+  expect(names.filter((name) => !name.startsWith('found_'))).toEqual([
+    'counted',
+    'sqlitex',
+    numbersIndex,
+    yearsIndex,
+    lettersIndex,
+    photosIndex,
+    yearCounts,
+  ]);
 });
 
 test('[P3] what stands in a column of rows from before it is a text or a number; what SQLite works out stands for nothing', async () => {

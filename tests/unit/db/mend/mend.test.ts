@@ -264,7 +264,7 @@ describe('what is recovered', () => {
 });
 
 describe('an atlas of an older program', () => {
-  test.each([5, 14, 16])(
+  test.each([5, 14, 16, 27])(
     '[P3] of schema %i, brought up to date or not: its rows have fewer columns, and all of them are there again',
     async (number) => {
       for (const upToDate of [true, false]) {
@@ -277,6 +277,7 @@ describe('an atlas of an older program', () => {
         if (upToDate) await migrate(connection, migrations);
         const before = await connection.all('select sheet, n, at, customer, notes from case_details order by sheet, n');
         const entries = await connection.all('select * from case_entries order by sheet, n');
+        const cases = await connection.all('select sheet, year, number from cases');
         await connection.close();
         const bytes = readFileSync(file);
         bytes.fill(0xa5, 0, pageSize);
@@ -286,9 +287,33 @@ describe('an atlas of an older program', () => {
         expect(before.length).toBeGreaterThan(0);
         expect(await again.all('select sheet, n, at, customer, notes from case_details order by sheet, n')).toEqual(before);
         expect(await again.all('select * from case_entries order by sheet, n')).toEqual(expect.arrayContaining(entries));
+        expect(await again.all('select sheet, year, number from cases')).toEqual(cases);
       }
     },
   );
+
+  test('[P3] of schema 27, the list of its cases gone: their numbers are told by its two indexes, and none it counted by the year is given again', async () => {
+    const folder = freshFolder();
+    const file = join(folder, 'atlas.sqlite');
+    const connection = await freshConnection(file);
+    await migrate(connection, migrations.slice(0, 27));
+    const fixture = join(import.meta.dirname, '../fixtures/filled-0027.sql');
+    await connection.script(`pragma foreign_keys = off; begin; ${readFileSync(fixture, 'utf8')} update cases set letter = 'K';
+      update case_numbers set last = 7; commit; pragma foreign_keys = on;`);
+    const [root] = await connection.all<{ rootpage: number }>(`select rootpage from sqlite_master where name = 'cases'`);
+    await connection.close();
+    const bytes = readFileSync(file);
+    spoilPage(bytes, root?.rootpage ?? 0);
+    writeFileSync(file, bytes);
+    const report = valueIn(await mend(folder));
+    expect([report.state, report.lost.filter(({ what }) => what === 'case number')]).toEqual(['mended', []]);
+    const again = await freshConnection(file);
+    expect(await again.all('select sheet, letter, year, number from cases')).toEqual([
+      { sheet: 'own-1', letter: 'K', year: 2026, number: 1 },
+    ]);
+    const counts = await again.all<{ letter: string; year: number; last: number }>('select * from case_counts');
+    expect([counts.length, new Set(counts.map(({ year, last }) => `${year} ${last}`))]).toEqual([25, new Set(['2026 7'])]);
+  });
 });
 
 describe('what is half there', () => {
@@ -334,7 +359,7 @@ describe('what is half there', () => {
   test('[P3] the numbers of cases are nowhere: each has a new one, none that was given before, and that is said', async () => {
     const connection = await freshConnection(copyOf(shop, freshFolder()));
     const roots = await connection.all<{ name: string; rootpage: number }>(
-      `select name, rootpage from sqlite_master where name in ('cases', 'sqlite_autoindex_cases_2', 'case_details')`,
+      `select name, rootpage from sqlite_master where name in ('cases', 'cases_by_number', 'case_details')`,
     );
     await connection.close();
     const { folder, file } = damagedFolder((bytes) => {

@@ -43,10 +43,11 @@ describe('what was gathered, put into an atlas', () => {
     const sheets = new Map([['own-1', sheetRow('own-1')]]);
     const photos = new Map([['a', keptPhoto('a', photoRow())]]);
     expect(put({ rows, sheets, photos })).toEqual([
-      ['case_numbers', { of: 'case_numbers' }],
+      ['case_counts', { of: 'case_counts' }],
       ['sheets', sheetRow('own-1')],
       ['cases', head('own-1', 1)],
       ['shop_settings', { of: 'shop_settings' }],
+      ['case_origins', { of: 'case_origins' }],
       ['case_details', words('own-1')],
       ['case_details', words('own-1', 2)],
       ['case_entries', { of: 'case_entries' }],
@@ -55,7 +56,6 @@ describe('what was gathered, put into an atlas', () => {
       ...[
         'case_words',
         'unit_numbers',
-        'case_origins',
         'cases_left',
         'keyring',
         'table_templates',
@@ -70,11 +70,28 @@ describe('what was gathered, put into an atlas', () => {
   });
 
   test('[P3] a case whose number is nowhere gets the next of the year of mending, after the sheets and before what is said of cases', () => {
-    const rows = rowsOf({ case_numbers: [{ year: 2025, last: 7 }], case_entries: [{ sheet: 'own-1' }] });
+    const rows = rowsOf({
+      case_counts: [{ letter: 'A', year: 2025, last: 7 }],
+      case_entries: [{ sheet: 'own-1' }],
+      case_origins: [{ sheet: 'own-1' }],
+    });
     const found = put({ rows, sheets: new Map([['own-1', sheetRow('own-1')]]), numberless: ['own-1'] });
-    expect(found.map(([table]) => table)).toEqual(['case_numbers', 'sheets', 'case_numbers', 'cases', 'case_details', 'case_entries']);
-    const statements = [...gatheredPutBack(gathered({ rows, numberless: ['own-1'] }), '2026-03-09')];
-    expect(statements[1]?.params.slice(0, 2)).toEqual([2026, 1]);
+    expect(found.map(([table]) => table)).toEqual([
+      'case_counts',
+      'sheets',
+      'case_origins',
+      'case_counts',
+      'cases',
+      'case_details',
+      'case_entries',
+    ]);
+    const statements = [
+      ...gatheredPutBack(
+        gathered({ rows: rowsOf({ case_counts: [{ letter: 'A', year: 2025, last: 7 }] }), numberless: ['own-1'] }),
+        '2026-03-09',
+      ),
+    ];
+    expect(statements[1]?.params).toEqual([2026, 2026, 2026]);
     expect(statements[2]?.params).toEqual(['own-1', '2026-03-09', 2026]);
   });
 

@@ -170,10 +170,10 @@ const cases: Readonly<Record<string, Case>> = {
     },
     taken: { position: wholes, saved_at: times, body: [JSON.stringify({ ...sheet, story: 'told anew' })] },
   },
-  case_numbers: {
-    row: { year: 2026, last: 12 },
-    refused: { year: noYear, last: [...noWhole, 0, -1] },
-    taken: { year: years, last: [1, 2 ** 31 - 1] },
+  case_counts: {
+    row: { letter: 'B', year: 2026, last: 12 },
+    refused: { letter: noLetter, year: noYear, last: [...noWhole, 0, -1] },
+    taken: { letter: ['', 'A', 'Z'], year: years, last: [1, 2 ** 31 - 1] },
   },
   cases: {
     row: { sheet: 'own-1', year: 2026, number: 12, opened_on: '2026-03-04', letter: 'B' },
@@ -527,7 +527,7 @@ describe('rows that hang together in themselves', () => {
   test('[P3] whose a row is, what tells it from others, and when it was written', () => {
     expect(shopTables.map(({ name, keys, whose, at: when }) => [name, keys.join(' '), whose, when])).toEqual([
       ['sheets', 'id origin', { column: 'id', table: 'sheets' }, 'saved_at'],
-      ['case_numbers', 'year', null, null],
+      ['case_counts', 'letter year', null, null],
       ['cases', 'sheet', { column: 'sheet', table: 'sheets' }, null],
       ['case_details', 'sheet n', { column: 'sheet', table: 'sheets' }, 'at'],
       ['case_entries', 'sheet n', { column: 'sheet', table: 'sheets' }, 'at'],

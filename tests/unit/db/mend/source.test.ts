@@ -160,7 +160,7 @@ describe('indexes', () => {
     n: 1,
   });
 
-  test('[P3] they say of a case its number and of a photograph its case, but for rows that say neither', async () => {
+  test('[P3] they say of a case its number with its letter, and of a photograph its case, but for rows that say neither', async () => {
     const photo = photoIdOf(jpeg);
     const file = await fileOf(empty, {
       cases: [head('own-1', 1), head('own-2', 0)],
@@ -172,7 +172,7 @@ describe('indexes', () => {
       ],
     });
     const source = sourceOf(file);
-    expect(source.index(numbersIndex)).toEqual([{ year: 2026, number: 1, sheet: 'own-1' }]);
+    expect(source.index(numbersIndex)).toEqual([{ letter: 'B', year: 2026, number: 1, sheet: 'own-1' }]);
     expect(source.index(photosIndex)).toEqual([{ photo, sheet: 'own-1' }]);
     expect([source.isComplete(numbersIndex), source.isComplete(photosIndex)]).toEqual([true, true]);
   });
@@ -194,7 +194,7 @@ describe('indexes', () => {
     for (const _ of ['table', 'index'])
       editPage(file, 'own-2', (page) => (page.includes('2026-03-04') ? to('own-2', 'own-x')(page) : to('own-2', 'own\0-')(page)));
     const source = sourceOf(file);
-    expect(source.index(numbersIndex)).toEqual([{ year: 2026, number: 1, sheet: 'own-1' }]);
+    expect(source.index(numbersIndex)).toEqual([{ letter: 'B', year: 2026, number: 1, sheet: 'own-1' }]);
     expect(source.isComplete(numbersIndex)).toBe(false);
   });
 

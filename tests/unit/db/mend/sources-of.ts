@@ -1,6 +1,6 @@
 import { type Gathered, gather } from '../../../../db/mend/gather.ts';
 import type { SheetFile } from '../../../../db/mend/gathering.ts';
-import { lettersIndex, numbersIndex, photosIndex } from '../../../../db/mend/layouts.ts';
+import { lettersIndex, numbersIndex, photosIndex, yearCounts, yearsIndex } from '../../../../db/mend/layouts.ts';
 import { keyOfRow, shopTables } from '../../../../db/mend/shop-tables.ts';
 import type { KeptPhoto, KeptTable, Source } from '../../../../db/mend/source.ts';
 import type { SalvagedRow } from '../../../../db/salvage/salvage.ts';
@@ -34,6 +34,8 @@ interface Further {
   readonly broken?: readonly string[];
   /** What the damaged index of case numbers, or of the photographs of cases, still gives. Left out where it is whole. */
   readonly numbers?: readonly SalvagedRow[];
+  /** It is from before letters counted by themselves: its numbers stand in one index, their letters in another, and it counted by the year. */
+  readonly older?: true;
   readonly letters?: readonly SalvagedRow[];
   readonly shown?: readonly SalvagedRow[];
   /** What these give is an index that is whole, though its table says otherwise: one of both is from before. */
@@ -44,7 +46,7 @@ const sourceOf = (
   file: string,
   at: string | null,
   all: readonly Placed[],
-  { photos = [], broken = [], numbers, letters, shown, stale }: Further,
+  { photos = [], broken = [], numbers, older, letters, shown, stale }: Further,
 ): Source => {
   const tables = new Map<string, KeptTable>();
   for (const table of shopTables) {
@@ -66,9 +68,11 @@ const sourceOf = (
     all
       .filter((one) => one.table === table && one.how !== 'loose' && columns.every((column) => column in one.row))
       .map(({ row }) => Object.fromEntries(columns.map((column) => [column, row[column] ?? null])));
+  const numberOf = [...(older ? [] : ['letter']), 'year', 'number', 'sheet'];
   const indexes = new Map([
-    [numbersIndex, { rows: numbers ?? indexed('cases', ['year', 'number', 'sheet']), complete: stale ?? numbers === undefined }],
-    [lettersIndex, { rows: letters ?? indexed('cases', ['letter', 'sheet']), complete: letters === undefined }],
+    [older ? yearsIndex : numbersIndex, { rows: numbers ?? indexed('cases', numberOf), complete: stale ?? numbers === undefined }],
+    [lettersIndex, { rows: older ? (letters ?? indexed('cases', ['letter', 'sheet'])) : [], complete: letters === undefined }],
+    [yearCounts, { rows: indexed(yearCounts, ['year', 'last']), complete: !broken.includes(yearCounts) }],
     [photosIndex, { rows: shown ?? indexed('case_photos', ['photo', 'sheet']), complete: stale ?? shown === undefined }],
   ]);
   return {
@@ -191,9 +195,9 @@ export const shown = (id: string, photo: KeptPhoto, day: string, caption = 'the 
 });
 
 /** A sheet saved once on a day, with its case. */
-export const caseOf = (id: string, number: number, day: string, title?: string): readonly Placed[] => [
+export const caseOf = (id: string, number: number, day: string, title?: string, letter = 'A'): readonly Placed[] => [
   ...kept('sheets', sheet(id, day, title)),
-  ...kept('cases', head(id, number, day)),
+  ...kept('cases', { ...head(id, number, day), letter }),
   ...kept('case_details', words(id, 1, day)),
   ...kept('case_entries', entry(id, 1, day, title)),
 ];

@@ -34,7 +34,7 @@ const shown: SalvagedRow = {
   n: 1,
 };
 const whole = {
-  case_numbers: [{ year: 2026, last: 2 }],
+  case_counts: [{ letter: 'B', year: 2026, last: 2 }],
   sheets: [sheetRow('own-1'), sheetRow('own-2')],
   cases: [{ sheet: 'own-1', year: 2026, number: 1, opened_on: '2026-03-04', letter: 'B' }],
   case_details: [{ sheet: 'own-1', n: 1, at, customer: '', looked_by: '', notes: '', who: '' }],
