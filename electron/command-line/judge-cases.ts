@@ -27,7 +27,7 @@ export const judgeCases = async (
   return well(step.value);
 };
 
-/** The same for people: a case that would be told otherwise in three lines. */
+/** The same for people: a case that would be judged otherwise in three lines. */
 export const sayCases = ({ cases, same, neither, judged, of, complete }: CasesWould, terminal: Terminal): void => {
   for (const one of cases) {
     terminal.out(`${[one.number, one.how, one.title].map((cell) => cell.replace(/\s+/g, ' ')).join('\t')}\n`);
@@ -36,7 +36,7 @@ export const sayCases = ({ cases, same, neither, judged, of, complete }: CasesWo
     for (const sentence of reasonsOf(one)) terminal.out(`  - ${sentence}\n`);
   }
   terminal.err(
-    `· ${cases.length} of ${judged} cases would be told otherwise, ${same} the same${neither === 0 ? '' : `; ${neither} cannot be judged, now or then`}${complete ? '' : `; stopped before all ${of} were judged`}`,
+    `· ${cases.length} of ${judged} cases would be judged otherwise, ${same} the same${neither === 0 ? '' : `; ${neither} cannot be judged, now or then`}${complete ? '' : `; stopped before all ${of} were judged`}`,
   );
 };
 

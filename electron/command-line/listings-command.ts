@@ -10,7 +10,7 @@ import {
   type ListingsItem,
   type ListingsRow,
 } from '../../reasoner/index.ts';
-import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
+import { plainnessPhrase } from '../../reasoner/plain/plainness-phrase.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { itemOf, itemsOfTable } from '../desk/handed-in.ts';
 import { command } from './command.ts';
@@ -124,11 +124,7 @@ export const listingsText = ({ rows, complete, cautions, edition }: Listings): s
 
 const rowText = ({ source, title, claimed, plainness, sentences, lookFirst, may, offer }: ListingsRow, place: number): string[] => [
   `  ${place}. ${[title === '' ? 'untitled' : title, claimed === null ? null : `offered as “${claimed}”`, source].filter((word) => word !== null).join(' · ')}`,
-  ...(plainness === null
-    ? []
-    : [
-        `     ${reasonsPhrase(plainness.reasons)}; the first rests on ${plainness.restsOn}: ${plainness.members} ${plainness.members === 1 ? 'thing' : 'things to hold against each other'}, ${plainness.minutes} min of strip-down`,
-      ]),
+  ...(plainness === null ? [] : [`     ${plainnessPhrase(plainness)}`]),
   ...(offer === null ? [] : besideText(offer)),
   ...sentences.map((sentence) => `     ${sentence}`),
   ...(lookFirst === null ? [] : [`     ${lookFirst}`]),

@@ -38,7 +38,7 @@ export const retoldCommand = command({
           for (const sentence of one.retold?.why ?? one.faults) terminal.out(`  - ${sentence}\n`);
         }
         terminal.err(
-          `· ${list.cases.length} of ${list.judged} cases would be told otherwise${list.left === 0 ? '' : `; ${list.left} more were left as told`}`,
+          `· ${list.cases.length} of ${list.judged} cases would be judged otherwise${list.left === 0 ? '' : `; ${list.left} more were left as told`}`,
         );
       }
       return list.complete ? exitCodes.stands : exitCodes.stopped;

@@ -15,7 +15,7 @@ export const apartWords = (
   proof: Proof | null,
 ): readonly string[] => {
   if (separable === 0) return ['No feature the atlas knows separates any two of these.'];
-  if (size === 1) return ['One check is enough, and without any nothing is separated.'];
+  if (size === 1) return ['One check is enough, and without one nothing is told apart.'];
   if (proof === null) return [];
   const pair = (number: number): string => {
     const [a, b] = pairs[number] as Pair;

@@ -74,7 +74,7 @@ export type BuildsCell =
       readonly verdict: FitVerdict;
       readonly works: readonly ComparedWork[];
       /** What decides it where no work does and it does not simply drop in, lengths in mm. */
-      readonly point: Pick<FitPoint, 'what' | 'found' | 'asked' | 'share'> | null;
+      readonly point: Pick<FitPoint, 'what' | 'features' | 'found' | 'asked' | 'share'> | null;
       /** Dimensions that would have to be known. */
       readonly missing: readonly FeatureId[];
       /** Of the whole: some of its joints still wait for a part. */
@@ -208,6 +208,7 @@ const jointCell = (atlas: CompiledAtlas, plan: Plan, { verdict, works, after, fi
         ? null
         : {
             what: point.what,
+            features: point.features,
             ...(point.found === undefined ? {} : { found: point.found }),
             ...(point.asked === undefined ? {} : { asked: point.asked }),
             ...(point.share === undefined ? {} : { share: point.share }),

@@ -73,14 +73,14 @@ export const cautionOfKeys =
 export const keySentences = ({ asked, labels, ends, expected, longest, optimal, atLeast }: Made): readonly string[] => {
   const what = asked.level === 'models' ? 'models' : 'families';
   const quality = optimal
-    ? 'No key by these rules takes fewer: every one was weighed.'
+    ? 'No key by these rules is quicker: every one was tried.'
     : atLeast > 0
       ? `None can average less than ${minutes(atLeast)}; whether a key between the two exists is not known.`
       : 'Whether a quicker one exists is not known.';
   return [
     `${labels} ${what}. On average ${minutes(expected)} to an end, strip-down counted once on the way; at most ${minutes(longest)}. ${quality}`,
     asked.odds === undefined ? 'Every model is taken as equally likely.' : 'Models are taken as likely as was asked for.',
-    'Every part a model lists for a slot is taken as equally likely, and a look the atlas does not know as any answer alike. A part stays possible while each answer agrees with it, worn or read with the instrument named.',
+    'Every part a model lists for a slot is taken as equally likely, and where the atlas does not know a look, so is every answer. A part stays possible while each answer agrees with it, worn or read with the instrument named.',
     ...(ends > 0 ? [`Where several ${what} stand at one end, no check left here tells them apart.`] : []),
     'If no answer fits, or a part was exchanged, the unit is none of these or not as built: look at the parts one by one.',
   ];

@@ -10,7 +10,7 @@ import { sayWhole } from '../values/figures.ts';
 import { saySpan, unitSign } from '../values/lengths.ts';
 import { sayFact } from '../values/sayFact.ts';
 import { sayMany } from '../values/sayMany.ts';
-import { pointNames, sayFinished, sayHours, sayMoney, sayShare } from './sayBuild.ts';
+import { pointNames, sayCompared, sayFinished, sayHours, sayMoney, sayShare } from './sayBuild.ts';
 
 /** What of a part lies in stock, in whatever condition. */
 export type LyingOf = (part: PartId) => readonly KeptStockLine[];
@@ -96,9 +96,9 @@ function FitCell({ cell }: { readonly cell: Extract<BuildsCell, { kind: 'fit' }>
       ))}
       {point !== null && (
         <span className="cell-line">
-          {capital(pointNames[point.what])}
-          {point.found !== undefined && ` ${saySpan(point.found, unit)} ${unitSign(unit)}`}
-          {point.asked !== undefined && `, asked ${saySpan(point.asked, unit)} ${unitSign(unit)}`}
+          {capital(pointNames[point.what])}: {sayCompared(words, point.features)}
+          {point.found !== undefined && `, ${saySpan(point.found, unit)} ${unitSign(unit)}`}
+          {point.asked !== undefined && `; asked, ${saySpan(point.asked, unit)} ${unitSign(unit)}`}
           {choose && point.share !== undefined && `; ${sayShare(point.share)} of pairs`}
         </span>
       )}

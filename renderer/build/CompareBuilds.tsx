@@ -119,8 +119,8 @@ export function CompareBuilds({ side, stock, lying }: CompareBuildsProps) {
       <h2 className="print-only">Builds side by side</h2>
       {columns.length < 2 && (
         <p className="soft">
-          {columns.length === 1 && heads[0] !== undefined && `${heads[0].title} stands here. `}
-          Add two or more, and their differences stand first. What a search found is ticked in its own table, under Fill the open slots.
+          {columns.length === 1 && heads[0] !== undefined ? `${heads[0].title} stands here. Add another` : 'Add two or more'}, and what
+          differs stands first. What a search found is ticked in its own table, under Fill the open slots.
         </p>
       )}
       {columns.length >= 2 && answer === null && asked.state !== 'trouble' && <p className="soft">Comparing…</p>}

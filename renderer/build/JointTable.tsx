@@ -7,7 +7,7 @@ import { TermsText } from '../glossary/TermLink.tsx';
 import { saySpan, unitSign } from '../values/lengths.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { ColumnHeads } from './ColumnHeads.tsx';
-import { pointNames, sayMeeting, sayShare } from './sayBuild.ts';
+import { pointNames, sayCompared, sayMeeting, sayShare } from './sayBuild.ts';
 
 /** The comparison a joint's verdict hangs on: the first of the worst there are. */
 const decidingPoint = ({ findings, verdict }: Fit): FitPoint | null =>
@@ -119,7 +119,7 @@ const sameAfter = ({ after }: JointPlan, point: FitPoint | null): FitPoint | nul
 function PointName({ point, short = false }: { readonly point: FitPoint; readonly short?: boolean }) {
   const words = useWords();
   const missing = point.missing.map((feature) => `${slotOf(words, feature)}${words.featureName(feature)}`).join(', ');
-  const features = point.features.map((feature) => words.featureName(feature)).join(' and ');
+  const features = sayCompared(words, point.features);
   return (
     <>
       {capital(pointNames[point.what])}

@@ -1,5 +1,6 @@
 import type { BuildCost, FinishedSize, FitPoint, OperationId, PointKind } from '../../reasoner/index.ts';
 import { type MoneyWriting, moneyText } from '../../reasoner/plain/money.ts';
+import type { Words } from '../bridge/words.ts';
 import { fixed, plain, roundedTo, signOfDecimals } from '../values/figures.ts';
 import { lengthIn } from '../values/lengths.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
@@ -65,9 +66,18 @@ export const pointNames: Readonly<Record<PointKind, string>> = {
   'circle diameter': 'circle diameters',
   bolt: 'bolt',
   'clamp profile': 'clamp profile',
-  service: 'service',
+  service: 'oil or water',
   'direction of rotation': 'direction of rotation',
-  agreement: 'agreement',
+  agreement: 'must agree',
+};
+
+/** What is compared: `inducer diameter and inducer contour diameter`; where both parts have a feature of one name, whose: `weld preparation of shaft and turbine wheel`. */
+export const sayCompared = (words: Pick<Words, 'feature' | 'featureName' | 'slotName'>, features: FitPoint['features']): string => {
+  const names = [...new Set(features.map((feature) => words.featureName(feature)))];
+  const slots = [...new Set(features.flatMap((feature) => words.feature(feature)?.slot ?? []))];
+  return names.length === 1 && slots.length > 1
+    ? `${names[0]} of ${slots.map((slot) => words.slotName(slot)).join(' and ')}`
+    : names.join(' and ');
 };
 
 /** What a comparison without numbers comes to. */

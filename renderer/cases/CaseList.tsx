@@ -66,7 +66,7 @@ export function CaseList({ version, isOpen, onSaid, ...actions }: Props) {
           {cases !== null && (narrowed ? `${cases.length} of ${sayMany(count, 'case')}` : sayMany(cases.length, 'case'))}
         </span>
         <a className="button plain" href={hrefOf({ screen: 'retold' })}>
-          What cases would now be told…
+          Cases judged once more…
         </a>
         <button type="button" className="button plain" disabled={cases === null || cases.length === 0} onClick={() => void writeCsv()}>
           Write the table (CSV)

@@ -93,7 +93,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly K
           base={fieldsOf(met.base)}
           mine={met.mine}
           theirs={fieldsOf(met.theirs)}
-          names={{ name: 'Name', newPerDay: 'Not asked before, a day', families: 'Families', kinds: 'Kinds of drill' }}
+          names={{ name: 'Name', newPerDay: 'First-time questions a day', families: 'Families', kinds: 'Kinds of drill' }}
           say={sayField}
           onSave={(fields) => {
             setMet(null);
@@ -150,7 +150,7 @@ export function CoursePage({ courses, onChange }: { readonly courses: readonly K
             />
           </label>
           <label>
-            Not asked before, a day at most{' '}
+            First-time questions a day, at most{' '}
             <input
               className="field"
               type="number"

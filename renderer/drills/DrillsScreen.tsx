@@ -15,7 +15,7 @@ import { QuestionsPage } from './QuestionsPage.tsx';
 
 const places: readonly { readonly place: DrillsPlace; readonly name: string }[] = [
   { place: 'drill', name: 'Drill' },
-  { place: 'confusions', name: 'Confusions' },
+  { place: 'confusions', name: 'Mix-ups' },
   { place: 'course', name: 'Courses' },
   { place: 'known', name: 'Who knows what' },
   { place: 'questions', name: 'Sheet of questions' },

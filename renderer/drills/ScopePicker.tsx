@@ -15,7 +15,7 @@ export function ScopePicker({ scope, onChange }: { readonly scope: PickedScope; 
   return (
     <>
       <fieldset className="scope-list">
-        <legend>Families pinned{scope.families.length === 0 && ' (none: all of them)'}</legend>
+        <legend>Only these families{scope.families.length === 0 && ' (none ticked: all of them)'}</legend>
         {vocabulary.families.map(({ id, name }) => (
           <label key={id}>
             <input
@@ -28,7 +28,7 @@ export function ScopePicker({ scope, onChange }: { readonly scope: PickedScope; 
         ))}
       </fieldset>
       <fieldset className="scope-list">
-        <legend>Kinds of drill{scope.kinds.length === 0 && ' (none: all of them)'}</legend>
+        <legend>Only these kinds of drill{scope.kinds.length === 0 && ' (none ticked: all of them)'}</legend>
         {Object.entries(kindNames).map(([kind, name]) => (
           <label key={kind}>
             <input

@@ -43,7 +43,7 @@ export function TermDrawn({ term, bare = false }: { readonly term: TradeTerm; re
     <div className="term-drawn">
       <FeatureDrawing feature={feature} facts={part?.facts ?? {}} />
       <p className="small soft">
-        Brought forward: {term.drawn?.look}.{' '}
+        Picked out: {term.drawn?.look}.{' '}
         {part === null ? (
           'No part of the atlas was found to draw it from, so nothing in it has a size.'
         ) : (

@@ -11,7 +11,7 @@ const screens: Readonly<Record<Screen['screen'], { readonly name: string; readon
   sheets: { name: 'Sheets', keys: ['lists'] },
   case: { name: 'Case file', keys: ['boxes'] },
   listings: { name: 'Many listings', keys: [] },
-  retold: { name: 'What cases would now be told', keys: [] },
+  retold: { name: 'Cases judged once more', keys: [] },
   backups: { name: 'Backups', keys: [] },
   settings: { name: 'The shop', keys: [] },
   stock: { name: 'Stock', keys: ['lists', 'boxes'] },

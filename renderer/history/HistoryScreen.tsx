@@ -77,7 +77,7 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
               <th scope="col">Who</th>
               <th scope="col">Why, and from where</th>
               <th scope="col" className="is-many">
-                Said anew
+                How much
               </th>
               <td />
             </tr>

@@ -2,7 +2,7 @@ import './listings.css';
 import { useEffect, useRef, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { ListingsDone } from '../../electron/bridge/listings-calls.ts';
-import type { ListingsRow } from '../../reasoner/index.ts';
+import type { ListingsRow, Standing } from '../../reasoner/index.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { newSheetId } from '../bench/sheetEdits.ts';
 import { desk } from '../bridge/desk.ts';
@@ -192,7 +192,21 @@ function Running({ stopping, progress, onStop }: RunningProps) {
   );
 }
 
+/** A standing behind the number of its rows: of one, of several. */
+const saidOf: Readonly<Record<Standing, readonly [string, string]>> = {
+  'no name': ['with a name nobody makes', 'with names nobody makes'],
+  'own words against it': ['whose own words speak against it', 'whose own words speak against them'],
+  'ruled out': ['ruled out', 'ruled out'],
+  open: ['open', 'open'],
+  stands: ['that stands', 'that stand'],
+  'nothing claimed': ['with nothing claimed', 'with nothing claimed'],
+  contradiction: ['with entries that disagree', 'with entries that disagree'],
+  'planned build': ['planned build', 'planned builds'],
+  unreadable: ['that cannot be read', 'that cannot be read'],
+  'not reached': ['not reached', 'not reached'],
+};
+
 const summary = ({ rows, counts, complete }: ListingsDone): string => {
-  const each = counts.map((one) => `${one.rows} ${one.standing}`).join(', ');
+  const each = counts.map((one) => `${one.rows} ${saidOf[one.standing][one.rows === 1 ? 0 : 1]}`).join(', ');
   return `${sayMany(rows, 'row')}: ${each}.${complete ? '' : ' Stopped before all were judged.'}`;
 };

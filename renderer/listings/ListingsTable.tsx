@@ -1,6 +1,6 @@
 import { useLayoutEffect, useRef } from 'react';
 import type { Beside, ListingsRow, Standing } from '../../reasoner/index.ts';
-import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
+import { plainnessPhrase } from '../../reasoner/plain/plainness-phrase.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { titleOf } from '../shelf/useShelf.ts';
 
@@ -58,12 +58,7 @@ export function ListingsTable({ rows, inAll, at, onOpen, onMore }: Props) {
                 </th>
                 <td>
                   <Mark standing={row.standing} />
-                  {row.plainness !== null && (
-                    <span className="sheet-detail">
-                      {reasonsPhrase(row.plainness.reasons)}; the first rests on {row.plainness.restsOn}: {row.plainness.members}{' '}
-                      {row.plainness.members === 1 ? 'thing' : 'things to hold against each other'}, {row.plainness.minutes} min
-                    </span>
-                  )}
+                  {row.plainness !== null && <span className="sheet-detail">{plainnessPhrase(row.plainness)}</span>}
                 </td>
                 <td>
                   {row.sentences.map((sentence) => (

@@ -8,7 +8,7 @@ export const sayCounts = ({ parts, models, families, makers, samples, words, own
     [models, 'model', 'models'],
     [families, 'family', 'families'],
     [makers, 'maker', 'makers'],
-    [words, 'word of the trade', 'words of the trade'],
+    [words, 'definition', 'definitions'],
     [samples, 'sample sheet', 'sample sheets'],
     [ownWords, 'word of the shop’s own on it', 'words of the shop’s own on it'],
   ]

@@ -18,14 +18,14 @@ export function RetoldScreen() {
           <a href={hrefOf({ screen: 'sheets' })}>All cases</a>
         </p>
         <div className="retold-head">
-          <h1 className="page-title">What cases would now be told</h1>
+          <h1 className="page-title">Cases judged once more</h1>
           <button type="button" className="button main" disabled={stands.state === 'running'} onClick={() => void start()}>
             {stands.state === 'none' ? 'Judge every case once more' : 'Judge them again'}
           </button>
         </div>
         {stands.state === 'none' && (
           <p className="soft retold-words">
-            Every saved case is judged by today’s atlas, entries as they were saved last. Those that would be told otherwise are listed,
+            Every saved case is judged by today’s atlas, entries as they were saved last. Those that would be judged otherwise are listed,
             worst first: what stood and is ruled out comes before other words for the ticket. Nothing is saved by judging.
           </p>
         )}
@@ -56,8 +56,8 @@ export function RetoldScreen() {
 const summary = ({ judged, of, left, complete, edition }: RetoldDone, open: number): string =>
   [
     open === 0
-      ? `None of ${sayMany(judged, 'case')} would be told otherwise, or all of them are worked off.`
-      : `${sayMany(open, 'case')} of ${judged} would be told otherwise.`,
+      ? `None of ${sayMany(judged, 'case')} would be judged otherwise, or all of them are worked off.`
+      : `${sayMany(open, 'case')} of ${judged} would be judged otherwise.`,
     left === 0 ? '' : `${sayMany(left, 'case')} more ${left === 1 ? 'was' : 'were'} left as told.`,
     complete ? '' : `Stopped before all ${of} were judged.`,
     `Atlas: ${edition}.`,

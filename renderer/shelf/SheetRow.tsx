@@ -1,5 +1,6 @@
 import type { SheetSummary } from '../../db/answers.ts';
 import type { OpenUnit } from '../bench/BenchContext.ts';
+import { sayMany } from '../values/sayMany.ts';
 
 /** A sample of a pack; saved, it becomes a case. */
 interface Props {
@@ -22,8 +23,9 @@ export function SheetRow({ summary, open, onOpen, onCopy, onWrite }: Props) {
         {summary.kind === 'planned' && <span className="tag">planned build</span>}
         {open !== undefined && <span className="tag">open{open.unsaved ? ', not saved' : ''}</span>}
         <span className="sheet-detail">
-          {summary.claimed === null ? 'nothing claimed' : <>offered as “{summary.claimed}”</>} · {summary.observations}{' '}
-          {summary.observations === 1 ? 'entry' : 'entries'}
+          {summary.kind === 'planned'
+            ? summary.claimed !== null && `to be sold as “${summary.claimed}”`
+            : `${summary.claimed === null ? 'nothing claimed' : `offered as “${summary.claimed}”`} · ${sayMany(summary.observations, 'entry', 'entries')}`}
         </span>
       </div>
       <button type="button" className="button plain" aria-label={`Copy ${title}`} onClick={onCopy}>

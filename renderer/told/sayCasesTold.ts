@@ -5,8 +5,8 @@ import type { CasesTold } from './casesRun.ts';
 export const sayCasesTold = ({ differ, same, neither, judged, of, complete }: Omit<CasesTold, 'cases'>): string =>
   [
     differ === 0
-      ? `None of ${sayMany(judged, 'saved case')} would be told otherwise.`
-      : `${differ} of ${sayMany(judged, 'saved case')} would be told otherwise${same === 0 ? '' : `, ${same} the same`}.`,
+      ? `None of ${sayMany(judged, 'saved case')} would be judged otherwise.`
+      : `${differ} of ${sayMany(judged, 'saved case')} would be judged otherwise${same === 0 ? '' : `, ${same} the same`}.`,
     neither === 0 ? '' : `${sayMany(neither, 'case')} can be judged neither now nor then.`,
     complete ? '' : `Stopped before all ${of} were judged.`,
   ]

@@ -17,7 +17,7 @@ const head = {
   version: 1,
   id: vocabularyId,
   title: 'Vocabulary of the trade',
-  edition: '2026-11-28.2',
+  edition: '2026-11-28.3',
   invented: true,
   note: 'The words are those of the trade, and no maker is named. Every limit, hour and figure in this pack is invented.',
 };

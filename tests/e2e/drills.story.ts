@@ -50,7 +50,7 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
   await press(page, 'link', 'Courses');
   await tabTo(page, page.getByLabel('Name', { exact: true }));
   await page.keyboard.type('Petrel and its like');
-  await tabTo(page, page.getByLabel('Not asked before, a day at most'));
+  await tabTo(page, page.getByLabel('First-time questions a day, at most'));
   await page.keyboard.press('Control+A');
   await page.keyboard.type('10');
   for (const family of ['Petrel', 'Skua', 'Northquay']) {
@@ -120,7 +120,7 @@ test('[V1] the trainer’s story: a course set, ten drills, two wrong answers ex
   await noViolations(page, 'who knows what');
   await page.screenshot({ path: info.outputPath('known.png') });
 
-  await press(page, 'link', 'Confusions');
+  await press(page, 'link', 'Mix-ups');
   const rows = page.getByRole('table', { name: 'What was taken for what' }).getByRole('row');
   await expect(rows).toHaveCount(3);
   await noViolations(page, 'confusions');

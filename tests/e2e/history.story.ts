@@ -81,10 +81,10 @@ test('[H2] [H4] by keyboard: what was changed is read, one change is taken back,
   await tabTo(page, undoing.getByRole('button', { name: 'Judge them now' }), true);
   await axeClean(page, 'cases that would be judged again', info);
   await page.keyboard.press('Enter');
-  const told = undoing.getByText(/^9 of 9 saved cases would be told otherwise\./);
+  const told = undoing.getByText(/^9 of 9 saved cases would be judged otherwise\./);
   await expect(told, 'the focus stays by what was asked for').toBeFocused();
   await expect(undoing.getByRole('listitem')).toHaveCount(9);
-  await axeClean(page, 'cases that would be told otherwise', info);
+  await axeClean(page, 'cases that would be judged otherwise', info);
   await page.getByRole('textbox', { name: 'Why' }).fill('counted wrongly');
   await page.getByRole('button', { name: 'Undo it', exact: true }).press('Enter');
   await expect(page.getByText(/^Undone, as change \d+\.$/)).toBeVisible();

@@ -16,11 +16,11 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
   await page.getByRole('link', { name: 'Sheets' }).click();
   await page.getByRole('button', { name: 'Copy One' }).click();
   await expect(page.getByText('Copied as')).toBeVisible();
-  await page.getByRole('link', { name: 'What cases would now be told…' }).click();
+  await page.getByRole('link', { name: 'Cases judged once more…' }).click();
   await tabTo(page, page.getByRole('button', { name: 'Judge every case once more' }));
   await axeClean(page, 'before judging', info);
   await page.keyboard.press('Enter');
-  await expect(page.getByText(/^None of 2 cases would be told otherwise/)).toBeVisible();
+  await expect(page.getByText(/^None of 2 cases would be judged otherwise/)).toBeVisible();
 
   await page.goto('about:blank');
   await host.stop();
@@ -29,7 +29,7 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
   try {
     await page.goto(await again.address());
     await page.getByRole('link', { name: 'Sheets' }).click();
-    await page.getByRole('link', { name: 'What cases would now be told…' }).click();
+    await page.getByRole('link', { name: 'Cases judged once more…' }).click();
     await page.getByRole('button', { name: 'Judge every case once more' }).press('Enter');
     const list = page.getByRole('region', { name: 'Cases to work off' });
     await expect(list.getByRole('listitem', { name: /^Case/ })).toHaveCount(2);
@@ -50,7 +50,7 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
     await page.keyboard.press('Enter');
     await expect(list.getByRole('listitem', { name: /^Case/ })).toHaveCount(0);
     await page.getByRole('button', { name: 'Judge them again' }).click();
-    await expect(page.getByText(/^None of 2 cases would be told otherwise.*1 case more was left as told/)).toBeVisible();
+    await expect(page.getByText(/^None of 2 cases would be judged otherwise.*1 case more was left as told/)).toBeVisible();
 
     await page.getByRole('link', { name: 'All cases' }).click();
     const rows = page.getByRole('region', { name: 'The shop’s own cases' });

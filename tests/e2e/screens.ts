@@ -383,7 +383,7 @@ export const screens: readonly ScreenShown[] = [
   ...(
     [
       ['beginning a build', '#/build', 'builds.story.ts'],
-      ['what cases would now be told', '#/retold', 'retold.story.ts'],
+      ['cases judged once more', '#/retold', 'retold.story.ts'],
       ['the stock of a shop that has none', '#/stock', 'shop-room.story.ts'],
       ['the prices of a shop that has none', '#/prices', 'shop-room.story.ts'],
       ['the history of the atlas', '#/history', 'history.story.ts'],

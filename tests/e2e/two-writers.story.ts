@@ -279,7 +279,7 @@ test('[H5] by keyboard: what two say of one photograph, and of one course, is ch
     await window.keyboard.press('Control+a');
     await window.keyboard.type(text);
   };
-  await change(other, 'Not asked before, a day at most', '9');
+  await change(other, 'First-time questions a day, at most', '9');
   await change(page, 'Name', 'Second year');
   await page.keyboard.press('Enter');
   await expect(page.getByText('The course “Second year” is set.')).toBeVisible();

@@ -11,7 +11,7 @@ export const fromCounter: readonly HelpSection[] = [
       say`On ${label('Unit')}, at ${label('Offered as')}: pick the maker and write the name. A new maker or model is offered as soon as its change is made.`,
       say`Enter what is seen slot by slot. The claimed name is marked ruled out, open or standing; ${label('Why not the claimed name')} gives the reasons, or says what is still open.`,
       say`A name that is no name of that maker is said so first, with what each word of it promises and the nearest names that exist.`,
-      say`${label('Save')} makes it a case. Judged again after every change of the atlas: ${label('What cases would now be told…')} on ${label('Sheets')} lists those that would be told otherwise.`,
+      say`${label('Save')} makes it a case. Judged again after every change of the atlas: ${label('Cases judged once more…')} on ${label('Sheets')} lists those that would be judged otherwise.`,
     ],
   },
   {

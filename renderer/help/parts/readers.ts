@@ -63,7 +63,7 @@ export const counter: HelpPart = {
         say`${label('Case file')}, in the bar over a saved sheet: customer, notes, photographs by ${label('Add photographs…')}, every saved state with what was told then, and what the shop or the maker decided.`,
         say`${label('Save as one file')} in the case file takes the whole case with its photographs elsewhere; there, ${label('Take in a case…')} on ${label('Sheets')} shows what it holds and takes it in.`,
         say`${label('Many listings…')} reads a table of listings row by row, by ${label('A table of listings…')} or pasted, and sorts them by how plainly their claims fail: names nobody makes, then those the seller’s own words speak against. ${label('Its columns')} takes the table otherwise. A row opens as a unit; going back leads to the list as it was.`,
-        say`${label('What cases would now be told…')} judges the saved cases by the atlas as it is today.`,
+        say`${label('Cases judged once more…')} judges the saved cases by the atlas as it is today.`,
       ],
     },
     {
@@ -120,7 +120,7 @@ export const learning: HelpPart = {
         say`${label('Tree')}: how the families descend from one another, along the years. Pick two: ${label('How they are related')}, and ${label('What tells them apart')}.`,
         say`${label('Tell apart')}: two to five families, models or parts, with the fewest checks between them and ${label('Why no fewer')}.`,
         say`${label('Key')}: a key to all models or families, for the wall; ${label('Print')}.`,
-        say`${label('Drills')}: ${label('Add learner')}, then one question after another, judged by the same reasoning as a unit. A beginner is asked what eyes and a rule can tell; ${label('Level')} changes it. What was missed is asked again sooner. ${label('Confusions')} shows what was taken for what, ${label('Courses')} sets what is asked, ${label('Who knows what')} stands in one table, ${label('Sheet of questions')} prints.`,
+        say`${label('Drills')}: ${label('Add learner')}, then one question after another, judged by the same reasoning as a unit. A beginner is asked what eyes and a rule can tell; ${label('Level')} changes it. What was missed is asked again sooner. ${label('Mix-ups')} shows what was taken for what, ${label('Courses')} sets what is asked, ${label('Who knows what')} stands in one table, ${label('Sheet of questions')} prints.`,
         say`${label('The whole glossary')}, under ${label('Words')} in the bar: the words of the trade, each drawn from a part of the atlas.`,
       ],
     },

@@ -134,6 +134,24 @@ export const terms: readonly Plain<TradeTerm>[] = [
     drawing('bearing-housing-water-ports', 'the bearing housing, which holds the core together'),
     ['bearing-housing', 'shaft', 'compressor-wheel', 'turbine-wheel'],
   ),
+  term(
+    'as-received',
+    'as received',
+    [],
+    'The unit as it came in: nothing taken off it yet.',
+    'What can be seen or measured so costs no strip-down: blades through the inlet and the outlet, letters on the housings, ports, the nameplate.',
+    drawing('bearing-housing-water-ports', 'the ports for water, seen from outside'),
+    ['strip-down'],
+  ),
+  term(
+    'strip-down',
+    'strip-down',
+    [],
+    'Taking a unit apart in stages, as far as a check needs it: compressor housing off, turbine housing off, core stripped, cut or sectioned.',
+    'The minutes of each stage stand in the atlas. Checks that need the same stage share them.',
+    drawing('compressor-wheel-tip-height', 'what is seen with the compressor housing off'),
+    ['as-received', 'core'],
+  ),
   // Sizes and looks.
   term(
     'inducer',

@@ -135,6 +135,7 @@ describe('[F4] builds side by side', () => {
       .filter(({ verdict }) => verdict === 'will not fit')[0];
     expect(fouls?.kind === 'fit' && fouls.point).toEqual({
       what: deciding?.what,
+      features: deciding?.features,
       found: deciding?.found,
       asked: deciding?.asked,
       share: deciding?.share,

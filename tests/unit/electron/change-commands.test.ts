@@ -108,7 +108,7 @@ test('[H3] what saved cases would be told is told before a change is made or und
   const looked = await run(['change', 'look', '-', '--cases'], put);
   expect(looked.code).toBe(0);
   expect(looked.out).toContain('A-2026-0001\ttold otherwise\tOn the counter\n  is told: ');
-  expect(looked.err).toBe('· 1 of 2 cases would be told otherwise, 1 the same');
+  expect(looked.err).toBe('· 1 of 2 cases would be judged otherwise, 1 the same');
   const { cases } = JSON.parse((await run(['change', 'look', '-', '--cases', '--format', 'json'], put)).out);
   expect(cases).toMatchObject({
     judged: 2,

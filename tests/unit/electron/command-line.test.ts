@@ -625,7 +625,7 @@ describe('fits and builds', () => {
   test('[D4] a key to the models of some families, numbered, with how good it is; what the atlas does not have is said', async () => {
     const { code, out } = await ask('key', '--family', 'Petrel', '--family', 'northquay', '--no-letters');
     expect(code).toBe(exitCodes.stands);
-    expect(out).toContain('No key by these rules takes fewer: every one was weighed.');
+    expect(out).toContain('No key by these rules is quicker: every one was tried.');
     expect(out).toMatch(/\n1\. .*, \d+ min\n/);
     for (const name of ['Merrowby Petrel 6 Cartridge', 'Northquay 13'])
       expect(out).toMatch(new RegExp(`: ${name}( \\(if the .* its own\\))?\n`));
