@@ -45,12 +45,19 @@ export const useSettled = <T, A>(asked: Asked<T, A>, args: A | null): T | null =
   return given !== null && args !== null && is === of ? given.value : null;
 };
 
-/** How long a question waits for what may come after it, ms. A function of this kind is made once, outside of what renders. */
+/** How long a question waits for what may come after it, ms; `Infinity` where something else is to be known first. A function of this kind is made once, outside of what renders. */
 export type Pause<A> = (before: A | null, now: A) => number;
+
+/** Where a question stands, and which. */
+interface Held<T, A> {
+  readonly question: unknown;
+  readonly asked: Asked<T, A>;
+}
 
 /**
  * Asks the desk, and again when the arguments change, or the atlas does. A question whose answer nobody looks at any more is taken back, so that what is asked now need not wait for it.
  * `args: null` asks nothing; `pause` (ms) lets quick typing settle first: always, or by what was asked before; a new `version` asks the same question again.
+ * What is answered is of another question the moment that one is put: it is waited for in the same render, not in one of its own.
  */
 export function useAsk<C extends CallName>(
   name: C,
@@ -58,23 +65,27 @@ export function useAsk<C extends CallName>(
   pause: number | Pause<CallArgs<C>> = 0,
   version: unknown = null,
 ): Asked<CallResult<C>, CallArgs<C>> {
-  const [asked, setAsked] = useState<Asked<CallResult<C>, CallArgs<C>>>(() =>
-    args === null ? { state: 'idle' } : { state: 'waiting', last: recalled(name, args), progress: null },
-  );
+  const [held, setHeld] = useState<Held<CallResult<C>, CallArgs<C>>>(() => {
+    const known = args === null ? null : recalled(name, args);
+    return { question: null, asked: known === null ? { state: 'idle' } : { state: 'answered', ...known } };
+  });
   const place = useId();
   const changes = useAtlasChanges();
   const before = useRef<CallArgs<C> | null>(null);
   const key = args === null ? null : JSON.stringify(args);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `args`, which is a new object at every render; `version` and `changes` are asked about only by being others.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the question is another where one of these is.
+  const question = useMemo(() => ({}), [name, key, version, changes]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `question` stands for `args`, which is a new object at every render.
   useEffect(() => {
     if (args === null) {
-      setAsked({ state: 'idle' });
+      setHeld({ question, asked: { state: 'idle' } });
       return;
     }
+    const wait = typeof pause === 'number' ? pause : pause(before.current, args);
+    if (wait === Number.POSITIVE_INFINITY) return;
     let state: 'pausing' | 'asked' | 'over' = 'pausing';
-    setAsked((before) => ({ state: 'waiting', last: latestGiven(before), progress: null }));
     const onProgress = (progress: Progress): void => {
-      if (state === 'asked') setAsked((before) => (before.state === 'waiting' ? { ...before, progress } : before));
+      if (state === 'asked') setHeld(({ asked }) => ({ question, asked: { state: 'waiting', last: latestGiven(asked), progress } }));
     };
     const ask = async (): Promise<void> => {
       state = 'asked';
@@ -84,13 +95,13 @@ export function useAsk<C extends CallName>(
       if (!reply.ok && reply.trouble.code === 'cancelled') return ask();
       state = 'over';
       if (reply.ok && ofSheets.has(name)) recent.keep(`${name} ${key}`, { value: reply.value, args });
-      setAsked((before) =>
-        reply.ok
+      setHeld(({ asked }) => ({
+        question,
+        asked: reply.ok
           ? { state: 'answered', value: reply.value, args }
-          : { state: 'trouble', trouble: reply.trouble, last: latestGiven(before) },
-      );
+          : { state: 'trouble', trouble: reply.trouble, last: latestGiven(asked) },
+      }));
     };
-    const wait = typeof pause === 'number' ? pause : pause(before.current, args);
     before.current = args;
     const timer = wait > 0 ? setTimeout(() => void ask(), wait) : null;
     if (timer === null) void ask();
@@ -99,8 +110,12 @@ export function useAsk<C extends CallName>(
       if (state === 'asked') desk.cancel(place);
       state = 'over';
     };
-  }, [name, key, pause, version, changes]);
-  return asked;
+  }, [question, pause]);
+  const nothing = args === null;
+  return useMemo(() => {
+    if (nothing) return { state: 'idle' };
+    return held.question === question ? held.asked : { state: 'waiting', last: latestGiven(held.asked), progress: null };
+  }, [held, question, nothing]);
 }
 
 /** Several sheets are open, and each is come back to. */

@@ -1,16 +1,16 @@
 import type { PhotoAbout } from '../../db/answers.ts';
 import type { CaseVerdict, KeptName, Sheet } from '../../reasoner/index.ts';
 import type { Words } from '../bridge/words.ts';
+import { sayDayOf, sayInstantOf } from '../values/days.ts';
 import { sayObservation } from '../values/sayings.ts';
 
-/** `4 March 2026, 12:05`, by this computer's clock. */
-export const sayInstant = (iso: string): string =>
-  new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(iso));
+/** `4 Mar 2026, 12:05`, by this computer's clock. */
+export const sayInstant = (iso: string): string => sayInstantOf(new Date(iso));
 
-/** `4 March 2026` for a day written `2026-03-04`, which is no instant and has no zone. */
+/** `4 Mar 2026` for a day written `2026-03-04`, which is no instant and has no zone. */
 export const sayDay = (day: string): string => {
   const [year = 0, month = 1, date = 1] = day.split('-').map(Number);
-  return new Date(year, month - 1, date).toLocaleDateString(undefined, { dateStyle: 'medium' });
+  return sayDayOf(new Date(year, month - 1, date));
 };
 
 /** Today by this computer's clock, `YYYY-MM-DD`. */

@@ -1,6 +1,7 @@
 import type { LearnerId } from '../../db/answers.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { sayDayOf } from '../values/days.ts';
 import { apartHref, treeHref } from './confusionLinks.ts';
 
 /** What was taken for what, how often and when last; each leads to what tells the two apart. */
@@ -37,7 +38,7 @@ export function ConfusionsPage({ learner }: { readonly learner: LearnerId }) {
               <th scope="row">{was.text}</th>
               <td>{answered.text}</td>
               <td>{count === 1 ? 'once' : `${count} times`}</td>
-              <td>{new Date(lastAt).toLocaleDateString(undefined, { dateStyle: 'medium' })}</td>
+              <td>{sayDayOf(new Date(lastAt))}</td>
               <td>
                 {apart !== null && (
                   <a href={apart} aria-label={`Tell apart ${pair}`}>

@@ -1,4 +1,5 @@
 import type { CallResult } from '../../electron/bridge/contract.ts';
+import { sayDayOf } from '../values/days.ts';
 
 export type FamilyKnown = CallResult<'drills.known'>[number]['families'][number];
 
@@ -29,6 +30,6 @@ export const sayKnown = ({
     meter: '■'.repeat(full) + '□'.repeat(steps - full),
     word,
     share: asked === 0 ? '' : `${right} of ${topics} right`,
-    when: lastAt === null ? '' : `last asked ${new Date(lastAt).toLocaleDateString(undefined, { dateStyle: 'medium' })}`,
+    when: lastAt === null ? '' : `last asked ${sayDayOf(new Date(lastAt))}`,
   };
 };

@@ -1,5 +1,5 @@
 import './graph.css';
-import { useMemo, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import type { Conflict, Conflicts, Name, Sheet } from '../../reasoner/index.ts';
 import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -26,7 +26,7 @@ export function ConflictPanel(props: {
   const { found } = conflicts;
   const [picked, setPicked] = useState<Picked>({ kind: 'conflict', index: 0 });
   const [all, setAll] = useState(false);
-  const graph = useMemo(() => conflictGraph(words, sheet, found, name), [words, sheet, found, name]);
+  const graph = useAlike(useMemo(() => conflictGraph(words, sheet, found, name), [words, sheet, found, name]));
   const members = useMemo(() => found.map(nodesOf), [found]);
   // A pick may outlive the conflict or node it named when the sheet changes; the first conflict then takes its place.
   const valid = picked.kind === 'conflict' ? picked.index < found.length : graph.nodes.some((node) => node.id === picked.id);
@@ -101,6 +101,14 @@ const sayWhere = (words: Words, conflict: Conflict | undefined): string =>
   conflict === undefined || conflict.stage === null
     ? ''
     : `${words.stageName(conflict.stage)}${conflict.minutes > 0 ? `, ${conflict.minutes} min` : ''}`;
+
+/** The one before, where the new one says the same: what is drawn from it stays. */
+function useAlike<T>(value: T): T {
+  const kept = useRef({ value, text: JSON.stringify(value) });
+  const text = useMemo(() => JSON.stringify(value), [value]);
+  if (text !== kept.current.text) kept.current = { value, text };
+  return kept.current.value;
+}
 
 /** What is counted aloud is reasons that share no entry (K1); the lines are ways to put them. */
 const howMany = ({ found, complete, independent }: Conflicts, apartAlone: boolean): string => {

@@ -1,4 +1,4 @@
-import type { Core, ElementsDefinition, StylesheetJson } from 'cytoscape';
+import type { Core, CytoscapeOptions, ElementsDefinition, StylesheetJson } from 'cytoscape';
 import { type RefObject, useEffect, useRef, useState } from 'react';
 import { onThemeChange } from '../look/theme.ts';
 
@@ -21,6 +21,9 @@ export interface Drawing {
 /** Below this scale the words of a graph cannot be read. */
 const smallest = 0.6;
 
+/** A graph is drawn in a moment when nothing else is to be done, or after so long, ms. */
+const patience = 400;
+
 /** Draws in the box by cytoscape at fixed places, as wide as the box; null until it is drawn. */
 export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawing): Core | null {
   const [drawn, setDrawn] = useState<Core | null>(null);
@@ -40,12 +43,11 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
       core.resize();
       core.viewport({ zoom: scale, pan: { x: 0, y: 0 } });
     };
-    void import('cytoscape').then(({ default: cytoscape }) => {
-      // A graph that is no longer wanted must not be drawn at all: destroying it would empty the box of its successor too.
-      if (left) return;
+    const draw = (cytoscape: (options: CytoscapeOptions) => Core) => {
+      if (core !== null) return;
       keepOutOwnStyles();
       container.style.height = `${height}px`;
-      core = cytoscape({
+      const made = cytoscape({
         container,
         style: look(container),
         elements: newest.current.elements(),
@@ -56,9 +58,19 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
         autoungrabify: true,
         autounselectify: true,
       });
-      newest.current.wire(core);
+      core = made;
+      newest.current.wire(made);
       toWidth();
-      setDrawn(core);
+      setDrawn(made);
+    };
+    // What says the same in words is on the screen first. Paper does not wait.
+    const stop = new AbortController();
+    void import('cytoscape').then(({ default: cytoscape }) => {
+      // A graph that is no longer wanted must not be drawn at all: destroying it would empty the box of its successor too.
+      if (left) return;
+      const idle = requestIdleCallback(() => draw(cytoscape), { timeout: patience });
+      stop.signal.addEventListener('abort', () => cancelIdleCallback(idle));
+      window.addEventListener('beforeprint', () => draw(cytoscape), { signal: stop.signal });
     });
     const resized = new ResizeObserver(toWidth);
     resized.observe(container);
@@ -69,6 +81,7 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
     });
     return () => {
       left = true;
+      stop.abort();
       resized.disconnect();
       unheard();
       core?.destroy();

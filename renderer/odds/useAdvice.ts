@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { CallArgs, CallResult } from '../../electron/bridge/contract.ts';
 import type { Advice, NextCheck } from '../../reasoner/index.ts';
 import { type Asked, useAsk, useSettled } from '../bridge/useAsk.ts';
@@ -36,14 +36,18 @@ export function useAdvice(odds: Asked<CallResult<'odds.of'>, CallArgs<'odds.of'>
   }, [settled]);
   const failed = asked.state === 'trouble';
   const late = useLate(settled === null, question);
-  if (settled !== null) return { said: settled.advice, older: false, waiting: false };
   const next = given?.value.next ?? null;
-  const alone: CheckAlone | null =
-    next === null
-      ? null
-      : { ...next, kind: next.check.again.length > 0 ? 'read again' : 'look', settles: null, towards: null, doubt: null };
-  if (given !== null && (failed || late || last.current === null)) return { said: alone, older: false, waiting: !failed };
-  return { said: last.current, older: last.current !== null, waiting: odds.state !== 'trouble' };
+  const before = last.current;
+  const troubled = odds.state === 'trouble';
+  return useMemo(() => {
+    if (settled !== null) return { said: settled.advice, older: false, waiting: false };
+    const alone: CheckAlone | null =
+      next === null
+        ? null
+        : { ...next, kind: next.check.again.length > 0 ? 'read again' : 'look', settles: null, towards: null, doubt: null };
+    if (given !== null && (failed || late || before === null)) return { said: alone, older: false, waiting: !failed };
+    return { said: before, older: before !== null, waiting: !troubled };
+  }, [settled, given, next, failed, late, before, troubled]);
 }
 
 /** Whether something has been wanting for long, of one question. */

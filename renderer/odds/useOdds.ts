@@ -19,15 +19,15 @@ export interface OddsHeld {
   assume(own: Assumptions | null, shown: Assumptions): void;
 }
 
-/** After the verdict has been asked for, ms: the verdict is what typing waits for, if anything does. */
-const settle = 140;
+/** After the verdict is in, ms: it is what typing waits for, if anything does, and is on the screen before anything else is worked out. */
+const settle = 30;
 const keptAs = 'odds assumptions';
 
-/** Asked anew on each entry of a found unit. A planned build is chosen, not guessed at. */
-export function useOdds(matters: Sheet): OddsHeld {
+/** Asked anew on each entry of a found unit, once its verdict is in. A planned build is chosen, not guessed at. */
+export function useOdds(matters: Sheet, judged: boolean): OddsHeld {
   const [own, setOwn] = useState<Assumptions | null>(() => assumedFrom(recall(keptAs)));
   const question = useMemo(() => ({ sheet: matters, ...(own === null ? {} : { assumptions: own }) }), [matters, own]);
-  const asked = useAsk('odds.of', matters.kind === 'found' ? question : null, settle);
+  const asked = useAsk('odds.of', matters.kind === 'found' ? question : null, judged ? settle : Number.POSITIVE_INFINITY);
   const advice = useAdvice(asked, question);
   // Windows of one browser share the figures: what another sets is shown here at once.
   useEffect(() => onRemembered(keptAs, () => setOwn(assumedFrom(recall(keptAs)))), []);
@@ -36,5 +36,5 @@ export function useOdds(matters: Sheet): OddsHeld {
     remember(keptAs, together === null ? null : JSON.stringify(together));
     setOwn(together);
   }, []);
-  return { asked, advice, question, own, assume };
+  return useMemo(() => ({ asked, advice, question, own, assume }), [asked, advice, question, own, assume]);
 }

@@ -76,7 +76,7 @@ function OpenRow({ one, first, onOpen }: RowProps) {
 
 function FoundCells({ sheet }: { readonly sheet: Sheet }) {
   const answer = latest(useAsk('verdict.of', { sheet }));
-  const odds = useOdds(sheet);
+  const odds = useOdds(sheet, answer !== null);
   const { said } = odds.advice;
   if (answer === null) return <Waiting />;
   if (answer.kind === 'contradiction')

@@ -19,7 +19,7 @@ export function UnitScreen() {
   const { unit, sheet } = useBench();
   const matters = useMemo(() => whatMatters(sheet), [sheet]);
   const asked = useAsk('verdict.of', { sheet: matters }, settle);
-  const odds = useOdds(matters);
+  const odds = useOdds(matters, asked.state !== 'waiting');
   const answer = latest(asked);
   // A new unit begins with what it is offered as; a focus that is anywhere is left there.
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked once for each sheet that comes to the bench.

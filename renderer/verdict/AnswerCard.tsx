@@ -1,5 +1,5 @@
 import './answer.css';
-import type { NameId, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { Name, Sheet, Verdict } from '../../reasoner/index.ts';
 import { WordAtTicket } from '../cases/WordAtTicket.tsx';
 import { NextCheck } from '../odds/NextCheck.tsx';
 import type { OddsHeld } from '../odds/useOdds.ts';
@@ -11,7 +11,7 @@ interface Props {
   readonly odds: OddsHeld;
   readonly sheet: Sheet;
   /** Shows the reasons about a name, or about the claimed one. */
-  onAbout(name: NameId | null): void;
+  onAbout(name: Name | null): void;
   onNames(): void;
 }
 

@@ -1,27 +1,31 @@
 import { useState } from 'react';
-import type { NameAnswer, NameId, Status, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Name, NameAnswer, NameId, Sheet, Status } from '../../reasoner/index.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
+import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
+import { TroubleNote } from '../look/TroubleNote.tsx';
 import { rungWords } from './rungWords.ts';
 
 const statuses: readonly Status[] = ['stands', 'open', 'ruled out'];
 const firstShown = 30;
 
-/** Every name judged, best rung first. Picking one shows its reasons. */
-export function Names({
-  verdict,
-  about,
-  onAbout,
-}: {
-  readonly verdict: Verdict;
+interface Props {
+  readonly verdict: VerdictAtOnce;
+  readonly sheet: Sheet;
   readonly about: NameId | null;
-  onAbout(name: NameId): void;
-}) {
+  onAbout(name: Name): void;
+}
+
+/** Every name judged, best rung first. Picking one shows its reasons. */
+export function Names({ verdict, sheet, about, onAbout }: Props) {
   const [shown, setShown] = useState<ReadonlySet<Status>>(new Set(['stands', 'open']));
   const [limit, setLimit] = useState(firstShown);
-  const count = (status: Status) => verdict.names.filter((one) => one.status === status).length;
-  const names = verdict.names.filter((one) => shown.has(one.status));
+  const asked = useAsk('verdict.names', { sheet: whatMatters(sheet) });
+  const judged = latest(asked);
+  const names = (judged ?? []).filter((one) => shown.has(one.status));
   const toggle = (status: Status) => {
     const next = new Set(shown);
     if (!next.delete(status)) next.add(status);
@@ -39,7 +43,7 @@ export function Names({
           {statuses.map((status) => (
             <label key={status}>
               <input type="checkbox" checked={shown.has(status)} onChange={() => toggle(status)} />
-              <StatusMark status={status} /> <span className="soft">{count(status)}</span>
+              <StatusMark status={status} /> <span className="soft">{verdict.counts[status]}</span>
             </label>
           ))}
         </fieldset>
@@ -61,7 +65,9 @@ export function Names({
       {!verdict.namesComplete && (
         <p className="small soft">More hybrids are open than are listed here. Settle a housing, and there will be fewer.</p>
       )}
-      {names.length === 0 && <p className="soft">No name has this status.</p>}
+      {asked.state === 'trouble' && <TroubleNote lead="The names could not be listed." trouble={asked.trouble} />}
+      {judged === null && asked.state === 'waiting' && <p className="soft">Listing the names…</p>}
+      {judged !== null && names.length === 0 && <p className="soft">No name has this status.</p>}
       {names.length > limit && (
         <button type="button" className="button plain" onClick={() => setLimit(limit + 100)}>
           {names.length - limit} more
@@ -71,7 +77,7 @@ export function Names({
   );
 }
 
-function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; readonly current: boolean; onAbout(name: NameId): void }) {
+function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; readonly current: boolean; onAbout(name: Name): void }) {
   const words = useWords();
   return (
     <tr>
@@ -79,7 +85,7 @@ function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; re
         <StatusMark status={answer.status} />
       </td>
       <th scope="row">
-        <button type="button" className="link" aria-pressed={current} onClick={() => onAbout(answer.name.id)}>
+        <button type="button" className="link" aria-pressed={current} onClick={() => onAbout(answer.name)}>
           {answer.name.text}
         </button>
         {answer.status === 'open' && (

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { Clause, NameId, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { Clause, Name, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { sayDay, today } from '../cases/sayCase.ts';
@@ -16,7 +16,7 @@ import { useCopied, useTicketKey } from './useCopied.ts';
 interface Props {
   readonly verdict: Verdict;
   readonly sheet: Sheet;
-  onAbout(name: NameId): void;
+  onAbout(name: Name): void;
 }
 
 /** W1: the tag that goes on the unit: its case and day, the words for the ticket, whole sentences all, and the cautions. Every clause opens to what it rests on. */
@@ -109,7 +109,7 @@ interface ReasonProps {
   readonly reason: Reason;
   readonly verdict: Verdict;
   readonly sheet: Sheet;
-  onAbout(name: NameId): void;
+  onAbout(name: Name): void;
 }
 
 /** One reason of a clause, leading to where it stands. */
@@ -146,7 +146,7 @@ function ReasonLine({ reason, verdict, sheet, onAbout }: ReasonProps) {
     case 'name': {
       const name = verdict.names.find((one) => one.name.id === reason.name);
       if (name === undefined) return <li>{reason.name}</li>;
-      return leading(`${name.name.text}: ${name.status}`, () => onAbout(name.name.id));
+      return leading(`${name.name.text}: ${name.status}`, () => onAbout(name.name));
     }
     case 'claim':
       return <li>{verdict.claim?.sentences.join(' ')}</li>;

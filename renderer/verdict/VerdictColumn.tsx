@@ -1,5 +1,6 @@
 import './verdict.css';
-import type { Answer, Sheet } from '../../reasoner/index.ts';
+import type { AnswerAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Sheet } from '../../reasoner/index.ts';
 import { type Asked, latest } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -8,7 +9,7 @@ import { Contradictions } from './Contradictions.tsx';
 import { VerdictPages } from './VerdictPages.tsx';
 
 interface Props {
-  readonly asked: Asked<Answer>;
+  readonly asked: Asked<AnswerAtOnce>;
   readonly odds: OddsHeld;
   readonly sheet: Sheet;
 }

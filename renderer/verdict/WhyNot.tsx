@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { NameAnswer, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { Name, NameAnswer, Sheet, Verdict } from '../../reasoner/index.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -14,38 +14,40 @@ interface Props {
   readonly verdict: Verdict;
   readonly sheet: Sheet;
   /** The name asked about: the claimed one, or one picked from the list of names. */
-  readonly about: NameAnswer | null;
+  readonly name: Name | null;
+  /** What the verdict says of it; null where it does not speak of it, and that is asked for. */
+  readonly known: NameAnswer | null;
   readonly picked: boolean;
   onBack(): void;
 }
 
 /** Why a name is where it is: sentences, the reasons against it with their graph, and what would bring it back. */
-export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
+export function WhyNot({ verdict, sheet, name, known, picked, onBack }: Props) {
   const words = useWords();
-  const missing = about !== null && about.status === 'ruled out' && (about.conflicts === null || about.swaps === null);
+  const missing = name !== null && (known === null || (known.status === 'ruled out' && (known.conflicts === null || known.swaps === null)));
   // A longer search is made only when asked, and no further than for the entries it was asked about.
   const [longerFor, setLongerFor] = useState<string | null>(null);
-  const question = about === null ? null : JSON.stringify([about.name.id, whatMatters(sheet)]);
+  const question = name === null ? null : JSON.stringify([name.id, whatMatters(sheet)]);
   const all = question !== null && longerFor === question;
-  const ask = about !== null && (missing || all) ? { sheet: whatMatters(sheet), name: about.name.id, ...(all ? { all } : {}) } : null;
+  const ask = name !== null && (missing || all) ? { sheet: whatMatters(sheet), name: name.id, ...(all ? { all } : {}) } : null;
   const explained = useAsk('verdict.explain', ask);
   const last = latest(explained);
   // The answer to an earlier question may be of another name.
-  const answer = ask !== null && last?.name.id === about?.name.id ? last : missing ? null : about;
+  const answer = ask !== null && last?.name.id === name?.id ? last : missing ? null : known;
   const { claim } = verdict;
   // What everything against it rests on stands in the headline; the reasons below say the rest in full.
   const said = claim !== null && claim.restsOn.length > 0 ? 1 : 0;
   const hasConflicts = (answer?.conflicts?.found.length ?? 0) > 0;
-  const title = picked && about !== null ? `Why: ${about.name.text}` : claim === null ? 'Nothing is claimed' : claimTitle(claim.status);
+  const title = picked && name !== null ? `Why: ${name.text}` : claim === null ? 'Nothing is claimed' : claimTitle(claim.status);
   return (
     <section className="block" id="verdict-why" tabIndex={-1} aria-labelledby="verdict-why-title">
       <div className="block-head">
         <h2 id="verdict-why-title" className="head">
           {title}
         </h2>
-        {picked && about !== null && (
+        {picked && (
           <>
-            <StatusMark status={about.status} />
+            {answer !== null && <StatusMark status={answer.status} />}
             <button type="button" className="button plain no-print" onClick={onBack}>
               Back to the claimed name
             </button>
@@ -71,10 +73,10 @@ export function WhyNot({ verdict, sheet, about, picked, onBack }: Props) {
           ))}
         </>
       )}
-      {picked && about?.status === 'open' && (
+      {picked && answer?.status === 'open' && (
         <p>
-          Not settled yet: <TermsText text={about.unsettled.map((slot) => words.slotName(slot)).join(', ')} />
-          {about.unsettled.length === 1 ? ' still holds' : ' still hold'} both parts this name allows and parts it does not.
+          Not settled yet: <TermsText text={answer.unsettled.map((slot) => words.slotName(slot)).join(', ')} />
+          {answer.unsettled.length === 1 ? ' still holds' : ' still hold'} both parts this name allows and parts it does not.
         </p>
       )}
       {missing && explained.state === 'trouble' && <TroubleNote lead="The reasons could not be worked out." trouble={explained.trouble} />}

@@ -56,6 +56,8 @@ export interface StaffOptions {
   readonly watchEvery?: number;
   /** Milliseconds between two looks whether a backup is due. */
   readonly backupLookEvery?: number;
+  /** Milliseconds within which a question that was taken back is mostly over. */
+  readonly stopsWithin?: number;
   /** Whether a window can be asked what to do where the atlas is gone; otherwise that is why the desk cannot be opened. */
   readonly asksWhenMissing?: boolean;
 }
@@ -84,13 +86,25 @@ interface Pending {
  * the first of them at once.
  */
 export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> => {
-  const { data, packs, program, tell, logBug, watchEvery = 1000, backupLookEvery = 60_000, asksWhenMissing = false } = options;
+  const {
+    data,
+    packs,
+    program,
+    tell,
+    logBug,
+    watchEvery = 1000,
+    backupLookEvery = 60_000,
+    stopsWithin = 60,
+    asksWhenMissing = false,
+  } = options;
   const logSlow = slowLogIn(path.join(data, 'logs'), () => new Date());
   const listeners = new Set<() => void>();
   const pending = new Map<number, Pending>();
   const waiting: Pending[] = [];
   /** Which question a back is at. */
   const at = new Map<Hand, number>();
+  /** Backs whose question was taken back, and which are free at their next pulse. */
+  const stopping = new Set<Hand>();
   /** Questions of the window or the front that a hand was given. */
   const given = new Map<Hand, Set<number>>();
   let last = 0;
@@ -145,7 +159,10 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
       }
       case 'reply':
         given.get(hand)?.delete(message.id);
-        if (at.get(hand) === message.id) at.delete(hand);
+        if (at.get(hand) === message.id) {
+          at.delete(hand);
+          stopping.delete(hand);
+        }
         answer(message.id, message.text as Answered['text'], message.read);
         pump();
     }
@@ -154,6 +171,7 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
   /** A worker that ended leaves nobody waiting. */
   const left = (hand: Hand, trouble: Trouble | null): void => {
     at.delete(hand);
+    stopping.delete(hand);
     for (const id of given.get(hand) ?? []) answerWith(id, { ok: false, trouble: trouble ?? closed });
     given.get(hand)?.clear();
     if (!closing) pump();
@@ -182,11 +200,16 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
     hand.post({ kind: 'ask', id, name, args, inner, window }, typeof args === 'string' ? [] : [args.buffer as ArrayBuffer]);
   };
 
-  /** Gives what waits to whoever is free. */
-  const pump = (): void => {
+  /** Gives what waits to whoever is free. One that has not been started yet takes longer to be there than one that stops takes to stop, unless that is late. */
+  const pump = (late = false): void => {
     for (const one of [...waiting]) {
-      const free = back.find((hand, i) => !at.has(hand) && (one.room === 'atlas' || i < backs - 1));
+      const mine = back.filter((_, i) => one.room === 'atlas' || i < backs - 1);
+      const free = mine.find((hand) => !at.has(hand));
       if (free === undefined) continue;
+      if (!late && !free.started() && mine.some((hand) => stopping.has(hand))) {
+        setTimeout(pump, stopsWithin, true);
+        continue;
+      }
       waiting.splice(waiting.indexOf(one), 1);
       at.set(free, one.id);
       give(free, one);
@@ -215,7 +238,11 @@ export const openStaff = async (options: StaffOptions): Promise<Outcome<Staff>> 
     if (inner || room === 'store' || room === 'runs') return;
     const queued = waiting.findIndex((one) => one.id === id);
     if (queued >= 0) waiting.splice(queued, 1);
-    for (const [hand, current] of at) if (current === id) hand.stop(id);
+    for (const [hand, current] of at) {
+      if (current !== id) continue;
+      hand.stop(id);
+      stopping.add(hand);
+    }
     answerWith(id, cancelled, 'cancelled');
   };
 

@@ -1,6 +1,7 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import type { MessagePort } from 'node:worker_threads';
 import type { Outcome, Store } from '../../../db/index.ts';
-import type { Pulse } from '../../../reasoner/index.ts';
+import type { CompiledAtlas, Pulse } from '../../../reasoner/index.ts';
 import { Cancelled } from '../../bridge/cancelled.ts';
 import type { Desk } from '../../bridge/desk.ts';
 import { type AnyReply, type JsonText, type LogBug, receiveText, replied } from '../../bridge/receive.ts';
@@ -14,12 +15,15 @@ import { openAtlas, openHouse } from '../open-house.ts';
 import { type InnerName, type Reasoning, reasoningOver } from '../reasoning.ts';
 import { leaving } from '../runs.ts';
 import { allStopped, type FromWorker, stopped, type ToWorker, type WorkerSetting } from './messages.ts';
+import { practise } from './practice.ts';
 
 /** What a desk is made over; a test puts calls of its own in. */
 export type MakeDesk = (store: Store, kept: KeptAtlas, reasoning: Reasoning, pulse: Pulse) => Desk;
 
 /** Progress is told so often at most, in milliseconds. */
 const tellEvery = 100;
+/** Whoever reasons practises when nothing was asked for so long, in milliseconds: a start is over by then. */
+const practiseAfter = 2500;
 /** A worker that met a bug nobody caught closes its store and ends with this. */
 const bugExit = 70;
 
@@ -47,13 +51,33 @@ export const work = async (
     post({ kind: 'progress', id: current, progress });
   };
 
+  let closing = false;
+  const underWay = new Set<Promise<void>>();
+  const until = (one: Promise<void>): Promise<void> => {
+    underWay.add(one);
+    return one.finally(() => underWay.delete(one));
+  };
+  const turn = async (): Promise<boolean> => {
+    await pause(0);
+    while (current !== 0 && !closing) await pause(practiseAfter);
+    return !closing;
+  };
+  const practiseWhenIdle = async (store: Store, atlas: CompiledAtlas): Promise<void> => {
+    await pause(practiseAfter);
+    if (await turn()) await until(practise(store.sheets, atlas, { turn }).then(() => undefined));
+  };
+
   const { reasoning, answered } = askingBacks(post);
   let own: Reasoning | null = null;
   const deskOver = (store: Store): Desk => {
     if (setting.role === 'front') return makeDesk(store, new NoAtlas(store), reasoning, pulse);
     const kept = new KeptAtlas(store, pulse);
     own = reasoningOver(store, kept);
-    if (setting.role === 'back') kept.now().catch((error: unknown) => logBug('the first reading of the atlas', error));
+    if (setting.role === 'back')
+      kept
+        .now()
+        .then((atlas) => practiseWhenIdle(store, atlas))
+        .catch((error: unknown) => logBug('the first reading of the atlas', error));
     return makeDesk(store, kept, own, pulse);
   };
 
@@ -67,7 +91,6 @@ export const work = async (
   }
   let store: Store | null = null;
   let desk: Desk;
-  const underWay = new Set<Promise<void>>();
   const windows = new Map<string, AbortController>();
   /** What tells that a window left. */
   const leftBy = (window: string): AbortSignal => {
@@ -87,7 +110,6 @@ export const work = async (
     post({ kind: 'reply', id, text, read }, [text.buffer]);
   };
 
-  let closing = false;
   const timers: NodeJS.Timeout[] = [];
   const keep = (kept: Store): void => {
     if (setting.role !== 'front') return;
@@ -100,10 +122,8 @@ export const work = async (
       () => closing,
     );
     const lookForBackup = (): void => {
-      const looked = schedule.look().catch((error: unknown) => logBug('the hourly backup', error));
       // A copy under way is given up in order before the worker ends.
-      underWay.add(looked);
-      void looked.finally(() => underWay.delete(looked));
+      void until(schedule.look().catch((error: unknown) => logBug('the hourly backup', error)));
     };
     timers.push(setInterval(lookForBackup, setting.backupLookEvery));
   };
@@ -146,9 +166,7 @@ export const work = async (
   port.on('message', (message: ToWorker) => {
     switch (message.kind) {
       case 'ask': {
-        const asked = answer(message);
-        underWay.add(asked);
-        void asked.finally(() => underWay.delete(asked));
+        void until(answer(message));
         break;
       }
       case 'inner reply':

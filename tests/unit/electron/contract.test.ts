@@ -988,6 +988,14 @@ const examples: { readonly [C in CallName]: Example<C> } = {
       'sheet-unknown',
     ],
   },
+  'verdict.names': {
+    asks: { sheet },
+    gives: (names) => {
+      expect(names.map(({ name }) => name.id)).toContain('model:petrel-13');
+      expect(names.every(({ conflicts }) => conflicts === null)).toBe(true);
+    },
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+  },
   'verdict.explain': {
     asks: { sheet, name: asId<NameId>('model:petrel-13') },
     gives: ({ status, conflicts }) => {

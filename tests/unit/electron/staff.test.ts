@@ -50,6 +50,7 @@ beforeEach(async () => {
     logBug: (place, error) => bugs.push([place, error]),
     watchEvery: 20,
     backupLookEvery: 20,
+    stopsWithin: 60_000,
   });
   if (!opened.ok) throw new Error(opened.trouble.sentence);
   staff = opened.value;
@@ -93,6 +94,22 @@ describe('what waits for what', () => {
     goOn('held');
     expect(await long).toEqual({ ok: true, value: 'held to its end' });
     await host.close();
+    expect(bugs).toEqual([]);
+  });
+
+  test('[B1] a question whose elder is being stopped waits for that worker rather than for another to be started; one that is asked beside it has another', async () => {
+    const backs = () => heard.filter((one) => one === 'started back').length;
+    const first = explain('first', 'a place');
+    await begun('first');
+    const second = explain('second', 'a place');
+    await begun('second');
+    expect(await first).toMatchObject({ ok: false, trouble: { code: 'cancelled' } });
+    expect(backs()).toBe(1);
+    const beside = explain('beside', 'another place');
+    await begun('beside');
+    expect(backs()).toBe(2);
+    for (const name of ['second', 'beside']) goOn(name);
+    expect(await Promise.all([second, beside])).toMatchObject([{ ok: true }, { ok: true }]);
     expect(bugs).toEqual([]);
   });
 

@@ -45,6 +45,11 @@ const post = (path: string, body: unknown, token: string | null, more: Readonly<
   });
 
 const entered = enter().catch(() => null);
+/** Once it is known a question goes out at once, not behind whatever else the key that asks it does. */
+let known: string | null | undefined;
+void entered.then((token) => {
+  known = token;
+});
 
 // The port is the same after a new start, so a newer address given to this tab changes nothing but what follows the hash.
 addEventListener('hashchange', () => {
@@ -89,7 +94,7 @@ const desk = {
   async ask<C extends CallName>(name: C, args: CallArgs<C>, how: How = {}): Promise<Reply<C>> {
     last += 1;
     const ask = last;
-    const token = await entered;
+    const token = known === undefined ? await entered : known;
     if (token === null)
       return refusal('not-admitted', null, 'This window has not been let in. Open Kinplate by the newest address in its terminal.');
     void listen(token);

@@ -6,12 +6,13 @@ import type { WorkerSetting } from '../../../../electron/desk/staff/messages.ts'
 import { work } from '../../../../electron/desk/staff/work.ts';
 
 /**
- * A worker of the desk whose explanations are held until the test lets them go: on the channel named on the command line it says which one it has begun, and goes on once it
+ * A worker of the desk whose explanations are held until the test lets them go: on the channel named on the command line it says that it is there, and which one it has begun, and goes on once it
  * hears that name. So are words beside a case, between two steps. As the reasoner does, it computes without a pause and calls the pulse as it goes. A sheet of the id `die` is the end of the worker that is asked to remove it.
  */
 if (parentPort === null) throw new Error('started by a test');
 const channel = new BroadcastChannel(process.argv[2] as string);
 channel.unref();
+channel.postMessage(`started ${(workerData as WorkerSetting).role}`);
 const pause = new Int32Array(new SharedArrayBuffer(4));
 
 await work(workerData as WorkerSetting, parentPort, (store, kept, reasoning, pulse) => {
