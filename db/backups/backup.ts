@@ -1,3 +1,4 @@
+import type { GivenElsewhere } from '../../reasoner/plain/shared-letter.ts';
 import type { Version } from '../driver/version.ts';
 
 /** Why a backup was made. Those before a change are what one goes back to when the change was a mistake. */
@@ -68,6 +69,8 @@ export interface RestorePreview {
   /** It is of an older schema and will be brought up to this program's. */
   readonly migrates: boolean;
   readonly differences: readonly Difference[];
+  /** Cases of it whose numbers have this counter's letter and were not given here; null where it has none. */
+  readonly elsewhere: GivenElsewhere | null;
 }
 
 export interface Restored {

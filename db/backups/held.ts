@@ -2,6 +2,7 @@ import { createHash, type Hash } from 'node:crypto';
 import type { Reader, Row } from '../driver/driver.ts';
 import { type Version, versionOf } from '../driver/version.ts';
 import { type CaseCount, type CaseNumber, numberText } from '../shop/case-number.ts';
+import { counterLetter } from '../shop/kept-cases.ts';
 import type { HeldKind } from './backup.ts';
 
 /** One thing an atlas holds: what it is called, and the version of all that is said of it. */
@@ -16,6 +17,10 @@ export interface Holdings {
   readonly kinds: ReadonlyMap<HeldKind, ReadonlyMap<string, HeldThing>>;
   /** The last number given under each letter in each year. */
   readonly numbers: readonly CaseCount[];
+  /** The letter of its counter. */
+  readonly letter: string;
+  /** The number of each case, by its sheet. */
+  readonly cases: ReadonlyMap<string, CaseNumber>;
 }
 
 /** What comes with packs, is made of them, or tells how far the file has been brought: told by the packs themselves and the journal's head. Any other table is the shop's. */
@@ -64,6 +69,7 @@ export const holdingsOf = async ({ all }: Pick<Reader, 'all'>): Promise<Holdings
   ))
     say('packs', id ?? '', [edition, hash], `${title}, ${edition}`);
 
+  const numberOf = new Map<string, CaseNumber>();
   const tables = await all<{ name: string }>(
     String.raw`select name from sqlite_master where type = 'table' and name not like 'search\_words%' escape '\' and name not like 'sqlite\_%' escape '\' order by name`,
   );
@@ -73,8 +79,11 @@ export const holdingsOf = async ({ all }: Pick<Reader, 'all'>): Promise<Holdings
       else if (table === 'learners') say('learners', String(row.id), [table, row], String(row.name));
       else if (table === 'courses') say('courses', String(row.id), row, String(row.name));
       else if (table === 'case_photos') say('photographs', `${row.sheet} ${row.photo}`, row, String(row.caption));
-      else if (table === 'cases') say('cases', String(row.sheet), row, numberText(row as unknown as CaseNumber));
-      else if (typeof row.sheet === 'string') say('cases', row.sheet, [table, row]);
+      else if (table === 'cases') {
+        const { letter, year, number } = row as unknown as CaseNumber;
+        numberOf.set(String(row.sheet), { letter, year, number });
+        say('cases', String(row.sheet), row, numberText({ letter, year, number }));
+      } else if (typeof row.sheet === 'string') say('cases', row.sheet, [table, row]);
       else if (typeof row.learner === 'string') say('learners', row.learner, [table, row]);
       else say('other', table, row, called[table]);
     }
@@ -90,6 +99,7 @@ export const holdingsOf = async ({ all }: Pick<Reader, 'all'>): Promise<Holdings
   }
 
   const numbers = await all<CaseCount>('select letter, year, last from case_counts order by letter, year');
+  const [counter] = await all<{ letter: string }>(`select ${counterLetter} as letter`);
   const [head] = await all<{ id: string }>('select id from journal order by n desc limit 1');
   const kinds = new Map(
     [...things].map(([kind, of]) => [
@@ -98,7 +108,7 @@ export const holdingsOf = async ({ all }: Pick<Reader, 'all'>): Promise<Holdings
     ]),
   );
   const told = [...kinds].map(([kind, of]) => [kind, [...of].map(([key, { version }]) => [key, version]).sort()]).sort();
-  return { version: versionOf([told, numbers, head?.id ?? null]), kinds, numbers };
+  return { version: versionOf([told, numbers, head?.id ?? null]), kinds, numbers, letter: counter?.letter ?? '', cases: numberOf };
 };
 
 /** Rows of a table by its key. Pictures and what is as long as they are told by how long they are. */

@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
 import { chmod, copyFile, rename, stat } from 'node:fs/promises';
 import path from 'node:path';
+import type { GivenElsewhere } from '../../reasoner/plain/shared-letter.ts';
 import { foldAlone, lookInto, lookIntoCopy, putIn } from '../driver/copies.ts';
 import type { Driver } from '../driver/driver.ts';
 import { openSqlite } from '../driver/open-sqlite.ts';
@@ -8,7 +9,8 @@ import { readDamaged } from '../driver/read-damaged.ts';
 import type { Version } from '../driver/version.ts';
 import { migrations } from '../migrations/index.ts';
 import { asideName, likeNow, moveIfThere, removeAtlas, sideFiles, syncFile, syncFolder } from '../plain/files.ts';
-import { type CaseCount, ofEveryLetter } from '../shop/case-number.ts';
+import { type CaseCount, numberText, ofEveryLetter } from '../shop/case-number.ts';
+import { isGivenElsewhere } from '../shop/given-elsewhere.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { Backup, Restored, RestorePreview } from './backup.ts';
 import { differencesBetween } from './differences.ts';
@@ -70,7 +72,26 @@ export const previewRestore = async (place: BackupPlace, chosen: Chosen, live: b
     same: now !== null && differences.every(({ comesBack, goes, differs }) => comesBack.count + goes.count + differs.count === 0),
     migrates,
     differences,
+    elsewhere: now === null ? null : elsewhereIn(now, then),
   };
+};
+
+/** Cases of a backup whose numbers this counter would have given, and did not. */
+const elsewhereIn = (now: Holdings, then: Holdings): GivenElsewhere | null => {
+  const last = new Map(now.numbers.map((count) => [`${count.letter} ${count.year}`, count.last]));
+  const sheetOf = new Map([...now.cases].map(([sheet, number]) => [numberText(number), sheet]));
+  const numbers = [...then.cases]
+    .filter(([sheet, number]) =>
+      isGivenElsewhere(number, sheet, {
+        letter: now.letter,
+        last: last.get(`${number.letter} ${number.year}`) ?? 0,
+        sheet: sheetOf.get(numberText(number)) ?? null,
+      }),
+    )
+    .map(([, number]) => number)
+    .sort((a, b) => a.year - b.year || a.number - b.number);
+  const [first] = numbers;
+  return first === undefined ? null : { first: numberText(first), many: numbers.length };
 };
 
 const schemaOf = ({ state }: Backup): number => (state.kind === 'sound' ? state.schema : 0);

@@ -2,8 +2,9 @@ import type { Sheet, SheetId } from '../../reasoner/index.ts';
 import type { Door } from '../driver/door.ts';
 import type { MadeAgainst } from '../driver/made-against.ts';
 import type { Outcome } from '../trouble.ts';
-import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ParcelSeen, ShopWord } from './case.ts';
+import type { CaseDetails, CaseFile, CaseFilter, CaseSummary, HereBefore, ParcelSeen, ShopWord, TakenInCase } from './case.ts';
 import { sayingsOf, wordSaid } from './case-words.ts';
+import { givenElsewhere } from './given-elsewhere.ts';
 import { caseDescribed, openCaseFile } from './kept-cases.ts';
 import { caseLeft, countTold, type LastTold, type Leaving, lastTold } from './kept-told.ts';
 import { listCases } from './list-cases.ts';
@@ -44,11 +45,7 @@ export interface CaseShelf {
    * Takes it in, whole or not at all, under the next number of this shop. `case-is-here` where a case of its sheet is here, unless it is taken in as another (`as`: the id it
    * gets then).
    */
-  takeIn(
-    bytes: Buffer,
-    file: string,
-    how: { readonly as: SheetId | null; readonly who: string },
-  ): Promise<Outcome<{ readonly sheet: SheetId; readonly number: string }>>;
+  takeIn(bytes: Buffer, file: string, how: { readonly as: SheetId | null; readonly who: string }): Promise<Outcome<TakenInCase>>;
 }
 
 export const caseShelf = ({ one, read, write, now }: Door): CaseShelf => ({
@@ -89,9 +86,9 @@ export const caseShelf = ({ one, read, write, now }: Door): CaseShelf => ({
     const at = now();
     const taken = await write(async (reader) => ({
       batch: await parcelTakenIn(reader, parcel.value, { sheet, who, now: at }),
-      value: null,
+      value: await givenElsewhere(reader, parcel.value.parcel.number, parcel.value.parcel.sheet.id),
     }));
     if (!taken.ok) return taken;
-    return read(async (reader) => ({ sheet, number: (await openCaseFile(reader, sheet, null)).number }));
+    return read(async (reader) => ({ sheet, number: (await openCaseFile(reader, sheet, null)).number, elsewhere: taken.value }));
   },
 });

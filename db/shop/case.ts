@@ -1,4 +1,5 @@
 import type { CaseVerdict, ObservationId, Sheet, SheetId, SlotId, Status } from '../../reasoner/index.ts';
+import type { GivenElsewhere } from '../../reasoner/plain/shared-letter.ts';
 import type { ShopWord } from '../../reasoner/plain/shop-word.ts';
 import type { Version } from '../plain/version.ts';
 
@@ -69,7 +70,12 @@ export interface ParcelSeen
   readonly savedAt: string | null;
   /** The case that is here under the same sheet; null where there is none. */
   readonly here: CaseSummary | null;
+  /** Its number has this counter's letter and was not given here; null where that is not so. */
+  readonly elsewhere: GivenElsewhere | null;
 }
+
+/** A case that was taken in: its sheet's id here and its number here, with what `ParcelSeen` says of the one it came with. */
+export type TakenInCase = Pick<ParcelSeen, 'sheet' | 'number' | 'elsewhere'>;
 
 /** A number stamped on a unit, as it is written there. */
 export interface UnitNumber {

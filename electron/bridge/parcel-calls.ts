@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { ParcelSeen } from '../../db/answers.ts';
+import type { ParcelSeen, TakenInCase } from '../../db/answers.ts';
 import type { SheetId } from '../../reasoner/index.ts';
 import { call, id } from './call.ts';
 import { filePart as part, fileToken as token } from './file-parts.ts';
@@ -21,8 +21,7 @@ export const parcelCalls = {
   /** What a file that was handed in holds, verified, beside the case that is here under the same sheet. */
   'parcel.look': call(z.strictObject({ token })).returns<ParcelSeen>(),
   /** Takes it in, whole or not at all; `as`: under another id than its sheet's, where that one is here already. */
-  'parcel.takeIn': call(z.strictObject({ token, as: id<SheetId>().nullable(), who: z.string().max(200).default('') })).returns<{
-    readonly sheet: SheetId;
-    readonly number: string;
-  }>(),
+  'parcel.takeIn': call(
+    z.strictObject({ token, as: id<SheetId>().nullable(), who: z.string().max(200).default('') }),
+  ).returns<TakenInCase>(),
 } as const;

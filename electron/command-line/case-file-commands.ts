@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import { asId, type SheetId } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
+import { saySharedLetter } from '../../reasoner/plain/shared-letter.ts';
 import { refusal } from '../bridge/reply.ts';
 import { numbered } from './case-commands.ts';
 import { command } from './command.ts';
@@ -57,6 +58,7 @@ export const caseTakeInCommand = command({
         }
         return sayTrouble(terminal, taken.trouble);
       }
+      if (taken.value.elsewhere !== null) terminal.err(saySharedLetter(file, taken.value.elsewhere));
       terminal.out(format === 'json' ? jsonText(taken.value) : `${taken.value.number}\t${taken.value.sheet}\n`);
       return exitCodes.stands;
     }),

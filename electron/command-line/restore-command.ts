@@ -10,6 +10,7 @@ import {
   type Trouble,
   type Version,
 } from '../../db/index.ts';
+import { saySharedLetter } from '../../reasoner/plain/shared-letter.ts';
 import { atlasFile, backupPlace, defaultDataFolder } from '../desk/data-folder.ts';
 import { makePrivately } from '../desk/keep-private.ts';
 import { missingFrom, openAtlas } from '../desk/open-house.ts';
@@ -74,6 +75,8 @@ const isThere = (file: string): Promise<boolean> =>
 const whileOpen = async (store: Store, say: Say): Promise<ExitCode> => {
   const preview = await store.backups.preview(say.named, true);
   if (!preview.ok) return sayTrouble(say.terminal, preview.trouble);
+  const { elsewhere, backup } = preview.value;
+  if (elsewhere !== null) say.terminal.err(saySharedLetter(backup.name, elsewhere));
   if (!say.yes) return sayPreview(preview.value, say);
   return sayRestored(await store.backups.restore(say.named, preview.value.madeAgainst as Version, true), say);
 };

@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Backup, Difference, Named, Restored, RestorePreview } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
+import { saySharedLetter } from '../../reasoner/plain/shared-letter.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
@@ -76,12 +77,13 @@ export function RestoreView({ backup, onRestored, onLeave }: Props) {
   );
 }
 
-function Comparison({ preview: { same, migrates, differences, madeAgainst } }: { readonly preview: RestorePreview }) {
+function Comparison({ preview: { backup, same, migrates, differences, madeAgainst, elsewhere } }: { readonly preview: RestorePreview }) {
   if (same) return <p>The atlas holds exactly what this backup holds: there is nothing to put back.</p>;
   const told = differences.filter(({ comesBack, goes, differs }) => comesBack.count + goes.count + differs.count > 0);
   return (
     <>
       {migrates && <p>It was made by an older version of the program, and is brought up to date as it is put back.</p>}
+      {elsewhere !== null && <p className="trouble">{saySharedLetter(backup.name, elsewhere)}</p>}
       <table className="line-table restore-table" aria-label="What would come back, go, and be as it was then">
         <thead>
           <tr>

@@ -21,6 +21,8 @@ export const saveParcel = async (sheet: SheetId): Promise<Done<string>> => {
 /** A case as a file that is at the desk and was looked at there. */
 export interface HandedParcel {
   readonly token: string;
+  /** Of the file. */
+  readonly name: string;
   readonly seen: CallResult<'parcel.look'>;
 }
 
@@ -31,5 +33,5 @@ export const handInParcel = async (file: File): Promise<Done<HandedParcel>> => {
   if (!handed.ok) return handed;
   const token = handed.value;
   const looked = await desk.ask('parcel.look', { token });
-  return looked.ok ? { ok: true, value: { token, seen: looked.value } } : looked;
+  return looked.ok ? { ok: true, value: { token, name, seen: looked.value } } : looked;
 };

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { ParcelSeen } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { SheetId } from '../../reasoner/index.ts';
+import { saySharedLetter } from '../../reasoner/plain/shared-letter.ts';
 import { newSheetId } from '../bench/sheetEdits.ts';
 import { desk } from '../bridge/desk.ts';
 import { type HandedParcel, handInParcel } from '../cases/parcelFile.ts';
@@ -53,24 +54,26 @@ export function TakeInCase({ who }: { readonly who: string }) {
           <TroubleNote lead="The case was not taken in." trouble={trouble} />
         </div>
       )}
-      {handed !== null && <TakeInQuestion seen={handed.seen} onTakeIn={(as) => void takeIn(as)} onLeave={() => setHanded(null)} />}
+      {handed !== null && <TakeInQuestion handed={handed} onTakeIn={(as) => void takeIn(as)} onLeave={() => setHanded(null)} />}
     </>
   );
 }
 
 interface QuestionProps {
-  readonly seen: ParcelSeen;
+  readonly handed: HandedParcel;
   onTakeIn(as: SheetId | null): void;
   onLeave(): void;
 }
 
-function TakeInQuestion({ seen, onTakeIn, onLeave }: QuestionProps) {
-  const { here } = seen;
+function TakeInQuestion({ handed: { name, seen }, onTakeIn, onLeave }: QuestionProps) {
+  const { here, elsewhere } = seen;
+  const shared = elsewhere === null ? null : <p className="trouble">{saySharedLetter(name, elsewhere)}</p>;
   if (here === null)
     return (
       <AskDialog title="Take this case in?" onLeave={onLeave} choices={[{ label: 'Take it in', tone: 'main', run: () => onTakeIn(null) }]}>
         <Told one={seen} savedAt={seen.savedAt} />
         <p>It gets this shop’s next number; the number it had stays with it. Its history and photographs come with it as they are.</p>
+        {shared}
       </AskDialog>
     );
   return (
@@ -90,6 +93,7 @@ function TakeInQuestion({ seen, onTakeIn, onLeave }: QuestionProps) {
           <Told one={here} savedAt={here.savedAt} />
         </section>
       </div>
+      {shared}
     </AskDialog>
   );
 }

@@ -1,4 +1,6 @@
+import { readFile, writeFile } from 'node:fs/promises';
 import type { Page } from '@playwright/test';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { jpegWithPosition } from '../unit/db/photos/with-position.ts';
 import { axeClean } from './axe-clean.ts';
 import { expect, test } from './fixtures.ts';
@@ -60,6 +62,21 @@ test('[P9] by keyboard: a case goes out as one file with its photographs, and co
     await axeClean(page, 'a case taken in', info);
   });
 
+  await test.step('with this counter’s letter in a number it did not give, that is said before it is taken in', async () => {
+    const files = unzipSync(await readFile(file));
+    const others = strFromU8(files['case.json'] ?? new Uint8Array()).replace(/("number": "A-\d{4})-0001"/, '$1-0099"');
+    const shared = info.outputPath('shared.zip');
+    await writeFile(shared, zipSync({ ...files, 'case.json': strToU8(others) }));
+    await takeIn(page, shared);
+    const question = page.getByRole('dialog', { name: 'This case is here already' });
+    await expect(question).toContainText(
+      /shared\.zip: the number A-\d{4}-0099 in it begins with this counter’s letter, but was not given here\./,
+    );
+    await axeClean(page, 'shared letter', info);
+    await page.keyboard.press('Escape');
+    await expect(question).toHaveCount(0);
+  });
+
   await test.step('removed, it is asked about before it is taken in', async () => {
     await page.getByRole('link', { name: 'Sheets' }).click();
     for (const left of [1, 0]) {
@@ -69,6 +86,7 @@ test('[P9] by keyboard: a case goes out as one file with its photographs, and co
     }
     await takeIn(page, file);
     const question = page.getByRole('dialog', { name: 'Take this case in?' });
+    await expect(question).not.toContainText('this counter’s letter');
     await axeClean(page, 'take in', info);
     await question.getByRole('button', { name: 'Take it in' }).press('Enter');
     await expect(page.getByRole('heading', { level: 1 })).toContainText(/\d{4}-0003/);

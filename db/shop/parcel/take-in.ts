@@ -11,6 +11,7 @@ import type { CaseSummary, ParcelSeen } from '../case.ts';
 import { dayOf } from '../case-number.ts';
 import { columnsOfAbout, photoKept } from '../case-photos.ts';
 import { columnsOfWord } from '../case-words.ts';
+import { givenElsewhere } from '../given-elsewhere.ts';
 import { entryRow, numberTaken } from '../kept-cases.ts';
 import { knownTo, sheetSaved } from '../kept-sheets.ts';
 import { listCases } from '../list-cases.ts';
@@ -39,6 +40,7 @@ export const parcelSeen = async (reader: Reader, { parcel }: ReadParcel): Promis
     entries: history.length,
     savedAt: last?.at ?? null,
     here: await caseOn(reader, sheet.id),
+    elsewhere: await givenElsewhere(reader, number, sheet.id),
   };
 };
 

@@ -91,6 +91,7 @@ describe('the one file that holds a case', () => {
     expect(valueIn(await other.store.cases.takeIn(zip, 'case.zip', { as: null, who: 'Jory' }))).toEqual({
       sheet: mine,
       number: 'A-2027-0002',
+      elsewhere: { first: 'A-2026-0001', many: 1 },
     });
     const [was, is] = [valueIn(await store.cases.open(mine, null)), valueIn(await other.store.cases.open(mine, null))];
     const origins = [{ number: 'A-2026-0001', at: '2027-02-01T12:00:00.000Z', who: 'Jory' }];
@@ -126,6 +127,38 @@ describe('the one file that holds a case', () => {
     expect([...numbers].sort(), 'a seventh of another letter or year is another number').toEqual(
       [1, 4, 6, 7, 8, 9, 10, 12].map((n) => `A-2026-${String(n).padStart(4, '0')}`),
     );
+  });
+
+  test('[P1] a number that comes in with this counter’s letter and was not given here is told; one that was, or is of another letter, is not', async () => {
+    const { store, sheet } = await fullCase();
+    const zip = await fileOf(store);
+    valueIn(await keepSheet(store, { ...sheet, id: asId('second') }));
+    valueIn(await keepSheet(store, { ...sheet, id: asId('third') }));
+    const told = async (number: string, sheetOf = 'mine') => {
+      const file = said(zip, (json) => {
+        Object.assign(json, { number });
+        for (const one of [json, ...json.history]) one.sheet.id = sheetOf;
+      });
+      return valueIn(await store.cases.look(file, 'case.zip')).elsewhere;
+    };
+    expect(await told('A-2026-0001'), 'its own').toBeNull();
+    expect(await told('A-2026-0001', 'other'), 'another case has it').toEqual({ first: 'A-2026-0001', many: 1 });
+    expect(await told('A-2026-0003', 'third')).toBeNull();
+    expect(await told('A-2026-0004', 'other'), 'past the last').toEqual({ first: 'A-2026-0004', many: 1 });
+    expect(await told('A-2025-0001', 'other'), 'in another year').toEqual({ first: 'A-2025-0001', many: 1 });
+    for (const number of ['K-2026-0004', '2026-0001', '2026-0004']) expect(await told(number, 'other'), number).toBeNull();
+    valueIn(await store.sheets.remove(asId('third')));
+    expect(await told('A-2026-0003', 'third'), 'of a case that was removed').toBeNull();
+    valueIn(await store.settings.save('counter', { letter: 'K' }, 'Osk'));
+    expect(await told('A-2026-0004', 'other'), 'no longer this counter’s letter').toBeNull();
+    expect(await told('K-2026-0001', 'other')).toEqual({ first: 'K-2026-0001', many: 1 });
+    const k = said(zip, (json) => Object.assign(json, { number: 'K-2026-0001' }));
+    const taken = valueIn(await store.cases.takeIn(k, 'case.zip', { as: asId('fourth'), who: '' }));
+    expect(taken, 'told of what it was before it came in').toEqual({
+      sheet: 'fourth',
+      number: 'K-2026-0002',
+      elsewhere: { first: 'K-2026-0001', many: 1 },
+    });
   });
 
   test('[P9] out, in and out again differs in the number and in one origin more, and in nothing else, whatever the case', async () => {
@@ -178,7 +211,11 @@ describe('the one file that holds a case', () => {
     expect(troubleIn(await store.cases.takeIn(zip, 'case.zip', { as: null, who: '' }))).toMatchObject({ code: 'case-is-here' });
     expect(valueIn(await store.cases.open(mine, null))).toEqual(before);
     const other = asId<SheetId>('another');
-    expect(valueIn(await store.cases.takeIn(zip, 'case.zip', { as: other, who: '' }))).toEqual({ sheet: other, number: 'A-2026-0002' });
+    expect(valueIn(await store.cases.takeIn(zip, 'case.zip', { as: other, who: '' }))).toEqual({
+      sheet: other,
+      number: 'A-2026-0002',
+      elsewhere: null,
+    });
     expect(valueIn(await store.cases.open(mine, null))).toEqual(before);
     const taken = valueIn(await store.cases.open(other, null));
     expect(taken.history.map((entry) => entry.sheet.id)).toEqual([other, other]);
@@ -199,6 +236,7 @@ describe('looked at before it is taken in', () => {
     expect(seen).toEqual({
       sheet: mine,
       number,
+      elsewhere: null,
       openedOn,
       title,
       kind,

@@ -123,8 +123,16 @@ describe('[P5] kinplate restore', () => {
     const shown = await kinplate('restore', stick);
     expect(shown.out).toContain('all that is in the backup would come back');
     expect(existsSync(file())).toBe(false);
-    expect((await kinplate('restore', stick, '--yes')).code).toBe(exitCodes.stands);
+    expect(await kinplate('restore', stick, '--yes')).toMatchObject({ code: exitCodes.stands, err: '' });
     expect(await sheets()).toContain('Sheet a');
+
+    // And where another atlas has given that number to another case.
+    rmSync(data, { recursive: true });
+    await keep('b');
+    for (const asked of [[], ['--yes']])
+      expect((await kinplate('restore', stick, ...asked)).err).toMatch(
+        /^stick\.sqlite: the number A-\d{4}-0001 in it begins with this counter’s letter, but was not given here\./,
+      );
   });
 
   test('[P5] in place of a damaged atlas, which is moved aside', async () => {

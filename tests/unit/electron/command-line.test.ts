@@ -1,7 +1,7 @@
 import { copyFileSync, cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { unzipSync } from 'fflate';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
@@ -470,11 +470,18 @@ describe('cases', () => {
     expect(beside.code).toBe(exitCodes.stands);
     expect(JSON.parse(beside.out)).toMatchObject({ number: `A-${year}-0003` });
     expect((await kinplate(['case', `A-${year}-0003`, '--data', data()])).out).toContain(`It was case A-${year}-0001 elsewhere; taken in`);
+    expect(beside.err, 'of this counter’s own number nothing is said').toBe('');
+    const files = unzipSync(written);
+    const others = strFromU8(files['case.json'] ?? new Uint8Array()).replace(`A-${year}-0001`, `A-${year}-0099`);
+    writeFileSync(file, zipSync({ ...files, 'case.json': strToU8(others) }));
+    const shared = await takeIn(file, '--as-new');
+    expect([shared.code, shared.out.split('\t')[0]]).toEqual([exitCodes.stands, `A-${year}-0004`]);
+    expect(shared.err).toContain(`${file}: the number A-${year}-0099 in it begins with this counter’s letter, but was not given here.`);
     writeFileSync(file, written.subarray(0, 300));
     const torn = await takeIn(file);
     expect([torn.code, torn.err.includes('Nothing was taken in.')]).toEqual([exitCodes.noInput, true]);
     expect((await takeIn(path.join(scratch, 'none.zip'))).code).toBe(exitCodes.noInput);
-    expect((await kinplate(['cases', '--data', data()])).out.trimEnd().split('\n')).toHaveLength(3);
+    expect((await kinplate(['cases', '--data', data()])).out.trimEnd().split('\n')).toHaveLength(4);
   });
 
   test('[P7] what they would be told today is listed where it differs, as JSON too, and nothing is saved', async () => {

@@ -195,6 +195,31 @@ describe('[P5] a backup is put back', () => {
     expect(await numberOf(store, 'third')).toBe('K-2026-0006');
   });
 
+  test('[P1] a backup with numbers under this counter’s letter that were not given here is told before it is put back', async () => {
+    const [here, other] = [await shop(), await shop()];
+    for (const id of ['second', 'third', 'fourth']) await save(other.store, id);
+    await called(other.store, 'K');
+    await save(other.store, 'fifth');
+    const copy = join(here.folder, 'stick.sqlite');
+    writeFileSync(copy, readFileSync(join(other.backups, valueIn(await other.store.backups.make('asked')).name)));
+    const told = async () => valueIn(await here.store.backups.preview(copy, true)).elsewhere;
+    expect(await told()).toEqual({ first: 'A-2026-0002', many: 3 });
+    await save(here.store, 'second of ours');
+    expect(await told(), 'another case has the second here').toEqual({ first: 'A-2026-0002', many: 3 });
+    valueIn(await here.store.sheets.remove('second of ours' as SheetId));
+    expect(await told(), 'the second may be of the case that was removed').toEqual({ first: 'A-2026-0003', many: 2 });
+    await called(here.store, 'K');
+    expect(await told()).toEqual({ first: 'K-2026-0001', many: 1 });
+    await called(here.store, 'B');
+    expect(await told()).toBeNull();
+    await called(here.store, 'A');
+    const { name } = valueIn(await here.store.backups.make('asked'));
+    await save(here.store, 'later');
+    expect(valueIn(await here.store.backups.preview(name)).elsewhere, 'its own').toBeNull();
+    const { before } = await restored(here.store, name);
+    expect(valueIn(await here.store.backups.preview(before ?? '')).elsewhere, 'and the one from before').toBeNull();
+  });
+
   test('[P5] where the atlas is no longer what was compared with, nothing is put back', async () => {
     const { store } = await shop();
     const { name } = valueIn(await store.backups.make('asked'));
