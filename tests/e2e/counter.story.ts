@@ -1,7 +1,7 @@
 import { graphColumns } from '../../renderer/graph/conflictGraph.ts';
 import { expect, reading, test } from './fixtures.ts';
 import { Hand } from './hand.ts';
-import { enter, openSheet, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
+import { enter, openSheet, pressUntilAt, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 import { tellPaints, watchPaints } from './paint-times.ts';
 
 /** Where the answer must be in sight without scrolling: a small window, and a common one looked at at 150 %. */
@@ -88,9 +88,7 @@ test('[W1] a claim and five entries by keyboard: the claimed name falls, the tic
     await expect(entry).toHaveAccessibleName(/lit$/);
     await expect(page.getByRole('img', { name: /drawn as a graph/ }).first()).toHaveAttribute('data-drawn', 'true');
     await tabTo(page, words.getByRole('button').first());
-    for (let step = 0; step < 60 && !(await entry.evaluate((element) => element === document.activeElement)); step += 1) {
-      await page.keyboard.press('ArrowDown');
-    }
+    expect(await pressUntilAt(page, entry, 'ArrowDown', 60)).toBe(true);
     await page.keyboard.press('Enter');
     await expect(entry).toHaveAttribute('aria-pressed', 'true');
     await expect(water).toHaveAttribute('aria-pressed', 'false');

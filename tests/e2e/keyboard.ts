@@ -1,13 +1,26 @@
 import { expect, type Locator, type Page } from '@playwright/test';
 
+/**
+ * Presses a key until the target has the focus; false where so many presses never bring it there. The element is looked for again only when it is drawn
+ * anew: by its role and name that takes the browser longer than the key.
+ */
+export async function pressUntilAt(page: Page, target: Locator, key: string, atMost: number): Promise<boolean> {
+  let element = await target.elementHandle();
+  for (let pressed = 0; pressed < atMost; ) {
+    const at = await element?.evaluate((one) => (one.isConnected ? one === document.activeElement : null));
+    if (at === true) return true;
+    if (at === false) {
+      await page.keyboard.press(key);
+      pressed += 1;
+    } else element = await target.elementHandle();
+  }
+  return false;
+}
+
 /** Reaches a control as someone without a mouse does: Tab until it has the focus. */
 export async function tabTo(page: Page, target: Locator, backwards = false): Promise<void> {
   await expect(target).toBeVisible();
-  for (let step = 0; step < 200; step += 1) {
-    if (await target.evaluate((element) => element === document.activeElement)) return;
-    await page.keyboard.press(backwards ? 'Shift+Tab' : 'Tab');
-  }
-  throw new Error(`Tab never reaches ${target}`);
+  if (!(await pressUntilAt(page, target, backwards ? 'Shift+Tab' : 'Tab', 200))) throw new Error(`Tab never reaches ${target}`);
 }
 
 export const featureBox = (page: Page, slot: string): Locator => page.getByRole('combobox', { name: `Add to ${slot}`, exact: true });
@@ -43,12 +56,7 @@ export const typed = (text: string) => (page: Page) => page.keyboard.type(text);
 
 /** Walks with the arrow keys from slot to slot. */
 export async function walkTo(page: Page, slot: string): Promise<void> {
-  const box = featureBox(page, slot);
-  for (let step = 0; step < 20; step += 1) {
-    if (await box.evaluate((element) => element === document.activeElement)) return;
-    await page.keyboard.press('ArrowDown');
-  }
-  throw new Error(`the arrow keys never reach ${slot}`);
+  if (!(await pressUntilAt(page, featureBox(page, slot), 'ArrowDown', 20))) throw new Error(`the arrow keys never reach ${slot}`);
 }
 
 /** The verdict as it stands after everything entered so far. */
