@@ -13,12 +13,12 @@ class LongFirst extends BaseSequencer {
 }
 
 /**
- * Tests that put something else in the place of what all share, or count what V8 runs: modules, `process`, the methods of arrays. Each file of these has
+ * Tests that put something in the place of a module, or count what V8 runs, by the methods of arrays. Each file of these has
  * everything loaded for itself, which takes a core two and a half seconds. All others share what one process has loaded: the demo atlas is read and compiled
  * once, and not for each of three hundred files.
  */
 const apart = [
-  ...['contract', 'main-life', 'main-locks', 'open-browser', 'run-host'].map((name) => `tests/unit/electron/${name}.test.ts`),
+  ...['contract', 'main-life', 'main-locks', 'staff'].map((name) => `tests/unit/electron/${name}.test.ts`),
   'tests/unit/limits/*.test.ts',
 ];
 const every = 'tests/**/*.test.{ts,tsx}';

@@ -58,21 +58,29 @@ describe('killed in the middle of a load', () => {
   });
 
   test('at any moment: the atlas is the old one or the new one, never something between', async () => {
-    const [older, newer] = [smallPack, await newerPack()];
+    const newer = await newerPack();
     const oldAtlas = await (await filledStore()).atlas.read();
     const both = await filledStore();
     valueIn(await both.packs.load(newer));
     const newAtlas = await both.atlas.read();
 
-    const seen = { old: 0, new: 0 };
-    // Each time killed a little later, until the load gets through: across the whole of it.
-    for (let delay = 0; seen.new < 2; delay += 12) {
+    const begun = async () => {
       const file = join(freshFolder(), 'atlas.sqlite');
-      const store = await freshStore({ file });
-      valueIn(await store.packs.load(older));
-      await store.close();
+      await (await filledStore({ file })).close();
       const program = start(loadPack, [file, newer]);
       await program.line('opened');
+      return { file, program };
+    };
+    const whole = await begun();
+    const from = performance.now();
+    await whole.program.line('committed');
+    const step = (performance.now() - from) / 16;
+    await whole.program.ended;
+
+    const seen = { old: 0, new: 0 };
+    // Each time killed a little later, until the load gets through: across the whole of it, on a slow machine as on a quick one.
+    for (let delay = 0; seen.new < 2; delay += step) {
+      const { file, program } = await begun();
       await new Promise((resolve) => setTimeout(resolve, delay));
       program.child.kill('SIGKILL');
       await program.ended;

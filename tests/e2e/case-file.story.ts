@@ -3,7 +3,7 @@ import type { Page } from '@playwright/test';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { jpegWithPosition } from '../unit/db/photos/with-position.ts';
 import { axeClean } from './axe-clean.ts';
-import { expect, test } from './fixtures.ts';
+import { expect, saving as test } from './fixtures.ts';
 import { caseLink, openSheet, tabTo } from './keyboard.ts';
 
 /** The file of the case on the page, saved by keyboard. */

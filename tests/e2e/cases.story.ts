@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { jpegWithPosition, pngWithPosition } from '../unit/db/photos/with-position.ts';
-import { expect, startHost, test } from './fixtures.ts';
+import { expect, saving, startHost, test } from './fixtures.ts';
 import { caseLink, enter, featureBox, openSheet, tabTo, typed, verdictSettled } from './keyboard.ts';
 import { loadNewerEdition } from './newer-edition.ts';
 
@@ -131,51 +131,52 @@ test('[P1] by keyboard: a sheet becomes a case with a number, is described, phot
   });
 });
 
-test('[P1] a photograph pasted beside the answer makes the sheet a case; others are dropped on the case, and what is none is refused by name', async ({
-  page,
-}) => {
-  await openSheet(page, sample);
-  await tabTo(page, page.getByRole('tab', { selected: true }));
-  // The last of the heads, from the first.
-  await page.keyboard.press('ArrowLeft');
-  const photographs = page.getByRole('region', { name: 'Photographs' });
-  const give = (how: 'paste' | 'drop', name: string, type: string, bytes: Buffer) =>
-    page.evaluate(
-      ([kind, fileName, fileType, data]) => {
-        const transfer = new DataTransfer();
-        transfer.items.add(new File([Uint8Array.from(atob(data), (one) => one.charCodeAt(0))], fileName, { type: fileType }));
-        if (kind === 'paste') window.dispatchEvent(new ClipboardEvent('paste', { clipboardData: transfer, cancelable: true }));
-        else
-          document
-            .querySelector('.photo-block')
-            ?.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true, cancelable: true }));
-      },
-      [how, name, type, bytes.toString('base64')] as const,
-    );
-  // A paste before the block is there would fall on nobody.
-  await expect(photographs.getByText('or paste or drop them here')).toBeVisible();
-  await page.evaluate(() => new Promise((settled) => requestAnimationFrame(() => requestAnimationFrame(settled))));
-  await give('paste', 'image.png', 'image/png', pngWithPosition());
-  await expect(photographs.getByText('The sheet was saved first. 1 photograph added; where it was taken is not kept.')).toBeVisible();
-  await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Saved', { exact: true })).toBeVisible();
-  await tabTo(page, photographs.getByRole('combobox', { name: 'What photograph shows' }));
-  await photographs.getByRole('combobox').selectOption({ label: 'turbine wheel: blade count 11, seen' });
-  await expect(photographs.getByRole('combobox')).toHaveAccessibleName('What turbine wheel: blade count 11, seen shows');
-  await toCase(page);
-  await expect(photographs.getByRole('listitem')).toHaveCount(1);
-  await give('drop', 'IMG_0418.jpg', 'image/jpeg', jpegWithPosition());
-  await expect(photographs.getByRole('list', { name: 'Photographs of the case' }).getByRole('listitem')).toHaveCount(2);
-  await give('drop', 'notes.txt', 'text/plain', Buffer.from('no picture'));
-  await expect(photographs.getByRole('alert')).toContainText('notes.txt was left out: found text/plain, expected JPEG, PNG or WebP.');
-  await give('drop', 'torn.jpg', 'image/jpeg', jpegWithPosition().subarray(0, 200));
-  await expect(photographs.getByRole('alert')).toContainText('torn.jpg was left out: it is damaged');
-  await give('drop', 'IMG_0418.jpg', 'image/jpeg', jpegWithPosition());
-  await expect(photographs.getByText('1 photograph added')).toBeVisible();
-  await expect(
-    photographs.getByRole('list', { name: 'Photographs of the case' }).getByRole('listitem'),
-    'the same picture is there once',
-  ).toHaveCount(2);
-});
+saving(
+  '[P1] a photograph pasted beside the answer makes the sheet a case; others are dropped on the case, and what is none is refused by name',
+  async ({ page }) => {
+    await openSheet(page, sample);
+    await tabTo(page, page.getByRole('tab', { selected: true }));
+    // The last of the heads, from the first.
+    await page.keyboard.press('ArrowLeft');
+    const photographs = page.getByRole('region', { name: 'Photographs' });
+    const give = (how: 'paste' | 'drop', name: string, type: string, bytes: Buffer) =>
+      page.evaluate(
+        ([kind, fileName, fileType, data]) => {
+          const transfer = new DataTransfer();
+          transfer.items.add(new File([Uint8Array.from(atob(data), (one) => one.charCodeAt(0))], fileName, { type: fileType }));
+          if (kind === 'paste') window.dispatchEvent(new ClipboardEvent('paste', { clipboardData: transfer, cancelable: true }));
+          else
+            document
+              .querySelector('.photo-block')
+              ?.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true, cancelable: true }));
+        },
+        [how, name, type, bytes.toString('base64')] as const,
+      );
+    // A paste before the block is there would fall on nobody.
+    await expect(photographs.getByText('or paste or drop them here')).toBeVisible();
+    await page.evaluate(() => new Promise((settled) => requestAnimationFrame(() => requestAnimationFrame(settled))));
+    await give('paste', 'image.png', 'image/png', pngWithPosition());
+    await expect(photographs.getByText('The sheet was saved first. 1 photograph added; where it was taken is not kept.')).toBeVisible();
+    await expect(page.getByRole('toolbar', { name: 'Sheet' }).getByText('Saved', { exact: true })).toBeVisible();
+    await tabTo(page, photographs.getByRole('combobox', { name: 'What photograph shows' }));
+    await photographs.getByRole('combobox').selectOption({ label: 'turbine wheel: blade count 11, seen' });
+    await expect(photographs.getByRole('combobox')).toHaveAccessibleName('What turbine wheel: blade count 11, seen shows');
+    await toCase(page);
+    await expect(photographs.getByRole('listitem')).toHaveCount(1);
+    await give('drop', 'IMG_0418.jpg', 'image/jpeg', jpegWithPosition());
+    await expect(photographs.getByRole('list', { name: 'Photographs of the case' }).getByRole('listitem')).toHaveCount(2);
+    await give('drop', 'notes.txt', 'text/plain', Buffer.from('no picture'));
+    await expect(photographs.getByRole('alert')).toContainText('notes.txt was left out: found text/plain, expected JPEG, PNG or WebP.');
+    await give('drop', 'torn.jpg', 'image/jpeg', jpegWithPosition().subarray(0, 200));
+    await expect(photographs.getByRole('alert')).toContainText('torn.jpg was left out: it is damaged');
+    await give('drop', 'IMG_0418.jpg', 'image/jpeg', jpegWithPosition());
+    await expect(photographs.getByText('1 photograph added')).toBeVisible();
+    await expect(
+      photographs.getByRole('list', { name: 'Photographs of the case' }).getByRole('listitem'),
+      'the same picture is there once',
+    ).toHaveCount(2);
+  },
+);
 
 test('[P1] reopened under a newer atlas, the case says that the atlas changed and what that did', async ({ page, host, data }, info) => {
   await savedCase(page);
@@ -206,7 +207,7 @@ test('[P1] reopened under a newer atlas, the case says that the atlas changed an
   }
 });
 
-test('[P1] the table of the cases found is written as CSV', async ({ page }, info) => {
+saving('[P1] the table of the cases found is written as CSV', async ({ page }, info) => {
   await savedCase(page);
   await page.getByRole('link', { name: 'Sheets' }).click();
   const cases = page.getByRole('region', { name: 'The shop’s own cases' });

@@ -1,5 +1,5 @@
 import { graphColumns } from '../../renderer/graph/conflictGraph.ts';
-import { expect, reading, test } from './fixtures.ts';
+import { expect, reading, saving as test } from './fixtures.ts';
 import { Hand } from './hand.ts';
 import { enter, openSheet, pressUntilAt, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 import { tellPaints, watchPaints } from './paint-times.ts';

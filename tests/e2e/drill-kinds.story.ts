@@ -2,7 +2,7 @@ import type { Page, TestInfo } from '@playwright/test';
 import { type Drill, type DrillKind, drillKinds, drillOf, judgeDrill, type Response, topicOf } from '../../reasoner/index.ts';
 import { demo } from '../unit/seed/demo-atlas.ts';
 import { axeClean } from './axe-clean.ts';
-import { expect, test } from './fixtures.ts';
+import { expect, saving as test } from './fixtures.ts';
 
 test.use({ viewport: { width: 1280, height: 800 } });
 

@@ -2,7 +2,7 @@ import type { Page } from '@playwright/test';
 import { type Drill, drillOf, judgeDrill, type Response, topicOf } from '../../reasoner/index.ts';
 import { demo } from '../unit/seed/demo-atlas.ts';
 import { noViolations } from './axe-clean.ts';
-import { expect, test } from './fixtures.ts';
+import { expect, saving as test } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
 
 test.use({ viewport: { width: 1280, height: 800 } });

@@ -1,6 +1,6 @@
 import { at } from '../../renderer/look/landmarks.ts';
 import { axeClean } from './axe-clean.ts';
-import { expect, reading, test } from './fixtures.ts';
+import { expect, reading, saving as test, test as withRestart } from './fixtures.ts';
 import { enter, entered, featureBox, tabTo, typed, verdictSettled, walkTo } from './keyboard.ts';
 
 test.describe('entry by keyboard, and for greasy hands', () => {
@@ -369,24 +369,24 @@ test.describe('entry by keyboard, and for greasy hands', () => {
     },
   );
 
-  test('[O1] what was typed and not saved, and the colours chosen, are there again when the program is started anew', async ({
-    page,
-    host,
-  }) => {
-    await verdictSettled(page);
-    await page.getByRole('combobox', { name: 'Colours' }).selectOption('night');
-    await featureBox(page, 'turbine wheel').focus();
-    await enter(page, 'turbine wheel', 'blade count', typed('10'));
-    await verdictSettled(page);
-    // The window goes first, so that nothing it asks is cut short.
-    await expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
-    await page.goto('about:blank');
-    await host.restart();
-    await page.goto(await host.address());
-    await expect(entered(page, /^blade count 10 seen/)).toBeVisible();
-    await expect(page.getByRole('toolbar', { name: 'Sheet' })).toContainText('Unsaved entries brought back');
-    await expect(page.getByRole('combobox', { name: 'Colours' })).toHaveValue('dark');
-  });
+  withRestart(
+    '[O1] what was typed and not saved, and the colours chosen, are there again when the program is started anew',
+    async ({ page, host }) => {
+      await verdictSettled(page);
+      await page.getByRole('combobox', { name: 'Colours' }).selectOption('night');
+      await featureBox(page, 'turbine wheel').focus();
+      await enter(page, 'turbine wheel', 'blade count', typed('10'));
+      await verdictSettled(page);
+      // The window goes first, so that nothing it asks is cut short.
+      await expect(page.getByRole('region', { name: 'Next check' })).toHaveAttribute('data-state', 'answered');
+      await page.goto('about:blank');
+      await host.restart();
+      await page.goto(await host.address());
+      await expect(entered(page, /^blade count 10 seen/)).toBeVisible();
+      await expect(page.getByRole('toolbar', { name: 'Sheet' })).toContainText('Unsaved entries brought back');
+      await expect(page.getByRole('combobox', { name: 'Colours' })).toHaveValue('dark');
+    },
+  );
 
   reading('[V1] large targets are 44 pixels and more, with figures to tap, and are remembered', async ({ page }) => {
     await verdictSettled(page);

@@ -1,10 +1,11 @@
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { test as base, expect, type Page } from '@playwright/test';
 import { Connection } from '../../db/driver/connection.ts';
+import { putBack } from '../unit/db/put-back.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -33,7 +34,7 @@ interface Fixtures {
 interface WorkerFixtures {
   /** A filled data folder made once, copied for every test. */
   readonly filled: string;
-  /** A host that is started once and stays up for every story that only reads. */
+  /** A host that is started once and stays up for every story that only reads, or saves and leaves the program running. */
   readonly sharedHost: SharedHost;
 }
 
@@ -42,6 +43,8 @@ interface SharedHost {
   readonly host: RunningHost;
   /** A number that is another one after anything was written into the atlas file. */
   written(): Promise<number>;
+  /** Undoes what the story before has saved. */
+  asFilled(): Promise<void>;
 }
 
 /** A story with a program and a data folder of its own: it saves, starts anew, stops the program, or counts what is on the shelf. */
@@ -64,7 +67,15 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
       const host = await startHost(data);
       const watch = await Connection.open(path.join(data, 'atlas.sqlite'), { mode: 'read', busyMs: 10_000 });
       const written = async () => (await watch.all<{ data_version: number }>('pragma data_version'))[0]?.data_version ?? Number.NaN;
-      await use({ data, host, written });
+      let clean = await written();
+      const asFilled = async (): Promise<void> => {
+        if ((await written()) === clean) return;
+        for (const name of readdirSync(data))
+          if (!stays.test(name) && !existsSync(path.join(filled, name))) rmSync(path.join(data, name), { recursive: true });
+        await putBack(path.join(filled, 'atlas.sqlite'), path.join(data, 'atlas.sqlite'));
+        clean = await written();
+      };
+      await use({ data, host, written, asFilled });
       // The last to close the file is the program, which leaves no journal beside it.
       await watch.close();
       await host.stop();
@@ -105,14 +116,28 @@ export const test = base.extend<Fixtures, WorkerFixtures>({
   },
 });
 
+/** What a running program keeps beside its atlas. */
+const stays = /^(atlas\.sqlite-(wal|shm)|logs|port)$/;
+
 /**
- * A story that only reads: it shares one program with every other such story of its worker, in a browser window of its own. What it types
- * stays in that window. It fails when anything was saved.
+ * A story that saves, but leaves the atlas and the program as they are: it shares one program with every other such story of its worker, in a browser window of its
+ * own. What it saved is undone before the next begins.
  */
+export const saving = test.extend({
+  data: async ({ sharedHost }, use) => use(sharedHost.data),
+
+  host: async ({ sharedHost }, use) => {
+    await sharedHost.asFilled();
+    await use(sharedHost.host);
+  },
+});
+
+/** A story that only reads, beside those that save. What it types stays in its window. It fails when anything was saved. */
 export const reading = test.extend({
   data: async ({ sharedHost }, use) => use(sharedHost.data),
 
   host: async ({ sharedHost }, use) => {
+    await sharedHost.asFilled();
     const before = await sharedHost.written();
     await use(sharedHost.host);
     expect(await sharedHost.written(), 'a story that only reads has saved something in the program it shares').toBe(before);

@@ -1,6 +1,6 @@
 import type { Locator } from '@playwright/test';
 import { axeClean, noViolations } from './axe-clean.ts';
-import { expect, reading, test } from './fixtures.ts';
+import { expect, reading, saving as test } from './fixtures.ts';
 import { openSheet, tabTo } from './keyboard.ts';
 
 test.describe('the glossary', () => {

@@ -1,5 +1,5 @@
 import { axeClean } from './axe-clean.ts';
-import { expect, test } from './fixtures.ts';
+import { expect, saving as test } from './fixtures.ts';
 import { tabTo } from './keyboard.ts';
 
 test('[P8] by keyboard: a unit that comes back is said to have been here, and is found in the list by its number', async ({

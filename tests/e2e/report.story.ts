@@ -3,7 +3,7 @@ import { linesOf, type Report } from '../../reasoner/index.ts';
 import { bare, readPdf } from '../unit/report/read-pdf.ts';
 import { smallJpeg } from '../unit/report/small-pictures.ts';
 import { axeClean, noViolations } from './axe-clean.ts';
-import { expect, reading, test } from './fixtures.ts';
+import { expect, reading, saving as test } from './fixtures.ts';
 import { openSheet, tabTo, verdictSettled } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';

@@ -1,5 +1,5 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import { expect, reading, test } from './fixtures.ts';
+import { expect, reading, saving, test } from './fixtures.ts';
 import { enter, entered, featureBox, openSheet, tabTo, typed } from './keyboard.ts';
 
 const sample = 'Known housing, nameless core';
@@ -146,7 +146,7 @@ test.describe('the shelf of sheets', () => {
     },
   );
 
-  test('[O1] a copy is made and removed, and removing is asked about', async ({ page }) => {
+  saving('[O1] a copy is made and removed, and removing is asked about', async ({ page }) => {
     await page.getByRole('link', { name: 'Sheets' }).click();
     await page.getByRole('button', { name: `Copy ${sample}`, exact: true }).click();
     const own = page.getByRole('region', { name: 'The shop’s own' });

@@ -1,7 +1,7 @@
 import type { Browser, Locator, Page, TestInfo } from '@playwright/test';
 import { jpeg } from '../unit/db/photos/pictures.ts';
 import { axeClean } from './axe-clean.ts';
-import { enterBy, expect, type RunningHost, reading, test } from './fixtures.ts';
+import { enterBy, expect, type RunningHost, reading, saving as test } from './fixtures.ts';
 import { enter, entered, featureBox, openSheet, tabTo, typed } from './keyboard.ts';
 
 test.use({ viewport: { width: 1024, height: 700 } });

@@ -66,6 +66,8 @@ export const httpStore = async (file: string): Promise<{ readonly port: number; 
     turn = answer;
     response.end(JSON.stringify(await answer, replace));
   });
+  // Node ends a connection that was idle for five seconds, which on a machine with other work may be the very moment of the next question.
+  server.keepAliveTimeout = 0;
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   return {
     port: (server.address() as AddressInfo).port,

@@ -1,7 +1,7 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cp } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterEach } from 'vitest';
 import { Connection } from '../../../db/driver/connection.ts';
 import { type Outcome, openStore, type Store, type StoreOptions, type Trouble } from '../../../db/index.ts';
@@ -26,9 +26,17 @@ export const freshFolder = (): string => {
 
 export const noon = new Date('2026-03-04T12:00:00.000Z');
 
-/** A store over a real file, closed after the test. */
+/**
+ * A store over a real file, closed after the test. A file that is not there yet is a copy of one that went through the migrations once: to go through them takes ten
+ * times as long as to open it. The store's own making of a file is held by `migrations.test.ts` and the tests of the crash folder.
+ */
 export const freshStore = async (options: StoreOptions & { file?: string } = {}): Promise<Store> => {
   const { file = join(freshFolder(), 'atlas.sqlite'), ...rest } = options;
+  if (file !== ':memory:' && rest.readOnly !== true && !existsSync(file)) {
+    empty ??= bytesOf(async () => undefined);
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, await empty);
+  }
   const store = valueIn(await openStore(file, { expandCode: expandH7, now: () => noon, ...rest }));
   open.push(store);
   return store;
@@ -36,9 +44,9 @@ export const freshStore = async (options: StoreOptions & { file?: string } = {})
 
 /** A store with the small pack in it: a copy of one that is filled once, where nothing else is asked of it. */
 export const filledStore = async (options: StoreOptions & { file?: string } = {}): Promise<Store> => {
-  if (Object.keys(options).length === 0) {
-    filled ??= bytesFilled();
-    const file = join(freshFolder(), 'atlas.sqlite');
+  const { file = join(freshFolder(), 'atlas.sqlite'), ...rest } = options;
+  if (Object.keys(rest).length === 0 && file !== ':memory:' && !existsSync(file)) {
+    filled ??= bytesOf(async (store) => void valueIn(await store.packs.load(smallPack)));
     writeFileSync(file, await filled);
     return await freshStore({ file });
   }
@@ -47,13 +55,14 @@ export const filledStore = async (options: StoreOptions & { file?: string } = {}
   return store;
 };
 
+let empty: Promise<Buffer> | null = null;
 let filled: Promise<Buffer> | null = null;
-const bytesFilled = async (): Promise<Buffer> => {
+const bytesOf = async (fill: (store: Store) => Promise<void>): Promise<Buffer> => {
   const folder = mkdtempSync(join(tmpdir(), 'kinplate-db-'));
   try {
     const file = join(folder, 'atlas.sqlite');
     const store = valueIn(await openStore(file, { expandCode: expandH7, now: () => noon }));
-    valueIn(await store.packs.load(smallPack));
+    await fill(store);
     await store.close();
     return readFileSync(file);
   } finally {

@@ -16,6 +16,7 @@ import { asId, type SheetId, type TopicId } from '../../../reasoner/index.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
 import { begunHouse } from './begun-house.ts';
+import { holding } from './holding.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
 const smallPack = path.join(import.meta.dirname, '../db/fixtures/small-pack');
@@ -87,13 +88,15 @@ describe('the verdict', () => {
   });
 
   test('[K1] one name is explained by its id or by its text, whatever its case', async () => {
-    const answer = verdictSchema.parse(JSON.parse((await verdict(sample, '--format', 'json')).out));
+    const data = await holding(smallPack);
+    const verdict = (...more: string[]) => kinplate(['verdict', '--data', data, '--sheet', sample, ...more]);
+    const answer = verdictSchema.parse(JSON.parse((await verdict('--format', 'json')).out));
     if (answer.kind !== 'verdict') throw new Error('no verdict');
     for (const { name, status } of answer.names) {
-      const byId = await verdict(sample, '--name', name.id, '--format', 'json');
+      const byId = await verdict('--name', name.id, '--format', 'json');
       expect(nameAnswerSchema.parse(JSON.parse(byId.out)).name).toEqual(name);
       expect(byId.code).toBe({ stands: 0, 'ruled out': 1, open: 2 }[status]);
-      const byText = await verdict(sample, '--name', name.text.toUpperCase());
+      const byText = await verdict('--name', name.text.toUpperCase());
       expect(byText.out).toContain(name.text);
       expect([0, 1, 2]).toContain(byText.code);
     }
@@ -612,10 +615,16 @@ describe('the command line itself', () => {
 
 describe('fits and builds', () => {
   const demoPack = path.join(import.meta.dirname, '../../../seed-data/demo-pack');
-  const ask = (...args: string[]) => kinplate([...args, '--pack', demoPack]);
+  const ask = async (...args: string[]) => kinplate([...args, '--data', await holding(demoPack)]);
 
   test('[F2] two parts that go together after machining: the operation, the size and its tolerance, the metal left', async () => {
-    const { code, out } = await ask('fit', 'tarnwick-alder-iii-compressor-housing', 'Merrowby backplate, journal core, middle');
+    const asked = ['fit', 'tarnwick-alder-iii-compressor-housing', 'Merrowby backplate, journal core, middle'];
+    const { code, out, err } = await ask(...asked);
+    expect(await kinplate([...asked, '--pack', demoPack]), 'the pack alone answers as the atlas that holds it does').toEqual({
+      code,
+      out,
+      err,
+    });
     expect(code).toBe(exitCodes.afterWork);
     expect(out).toMatch(/Open the backplate recess .* to 96\.29 \+0\.054\/0 mm .* left with 4\.\d+ mm where 3\.2 must be left/);
     expect(out).toContain('Cautions:');

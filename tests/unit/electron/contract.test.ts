@@ -15,6 +15,7 @@ import { asId, type FeatureId, type NameId, type PartId, type Sheet, type SheetI
 import { limits } from '../../../reasoner/plain/limits.ts';
 import { keepSheet } from '../db/keep-sheet.ts';
 import { jpeg, png } from '../db/photos/pictures.ts';
+import { putBack } from '../db/put-back.ts';
 import { builtWorker } from './built-worker.ts';
 import { staffOf } from './staff-of.ts';
 import { type Transport, transports } from './transports.ts';
@@ -1721,11 +1722,13 @@ describe('by the workers that answer in the program', () => {
 
   beforeAll(begin);
   afterAll(end);
-  // Opening workers takes longer than any call: those that left all as it was answer the next one too.
+  // Opening workers takes longer than any call: they stay, and what a call wrote is undone under them.
   afterEach(async () => {
     if ((await kept()) === before) return;
-    await end();
-    await begin();
+    for (const name of await readdir(data))
+      if (!/^(atlas\.sqlite.*|logs)$/.test(name)) await rm(path.join(data, name), { recursive: true });
+    await putBack(path.join(folder, 'filled.sqlite'), path.join(data, 'atlas.sqlite'));
+    before = await kept();
   });
 
   const answered = async (name: CallName): Promise<void> => {

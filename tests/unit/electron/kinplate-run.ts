@@ -17,6 +17,12 @@ export const kinplateRun = async (
     err: (line: string) => err.push(line),
     read: async () => input(),
   };
-  const code = await runKinplate(args, terminal, { shipped, now, ...(stopped === undefined ? {} : { listenForStop: () => stopped }) });
-  return { code, out, err: err.join('\n') };
+  // A command that writes makes files for its user alone, until its process ends; this one goes on.
+  const mask = process.umask();
+  try {
+    const code = await runKinplate(args, terminal, { shipped, now, ...(stopped === undefined ? {} : { listenForStop: () => stopped }) });
+    return { code, out, err: err.join('\n') };
+  } finally {
+    process.umask(mask);
+  }
 };

@@ -7,6 +7,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { listingsJsonSchema, listingsSchema } from '../../../electron/command-line/listings-schema.ts';
+import { holding } from './holding.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
 const demoPack = path.join(import.meta.dirname, '../../../seed-data/demo-pack');
@@ -18,8 +19,8 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(scratch, { recursive: true, force: true }));
 
-const kinplate = (args: readonly string[], stopped = () => false) =>
-  kinplateRun([...args, '--pack', demoPack], { shipped: path.dirname(demoPack), stopped });
+const kinplate = async (args: readonly string[], stopped = () => false) =>
+  kinplateRun([...args, '--data', await holding(demoPack)], { shipped: path.dirname(demoPack), stopped });
 
 const header = 'unit,title,maker,claimed,slot,feature,value,how,u,note';
 /** A folder as a shop gathers it: samples, a table with a good and a bad unit, a torn sheet, a picture, bytes in another encoding. */

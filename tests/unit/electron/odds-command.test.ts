@@ -3,11 +3,12 @@ import { describe, expect, test } from 'vitest';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { type Advised, adviceOf, nextCheck, type Odds, oddsOf } from '../../../reasoner/index.ts';
 import { demo, demoPack } from '../seed/demo-atlas.ts';
+import { holding } from './holding.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
 const pack = path.join(import.meta.dirname, '../../../seed-data/demo-pack');
 const kinplate = (...args: string[]) => kinplateRun(args, { shipped: path.dirname(pack), input: () => '' });
-const odds = (sheet: string, ...more: string[]) => kinplate('odds', '--pack', pack, '--saved', sheet, ...more);
+const odds = async (sheet: string, ...more: string[]) => kinplate('odds', '--data', await holding(pack), '--saved', sheet, ...more);
 
 describe('kinplate odds', () => {
   test('[Q1] what is likely if every entry is right and if one is wrong, the next check and whether one may stop, in words', async () => {

@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest';
 import { exitCodes } from '../../../electron/command-line/exit-codes.ts';
 import { demoFolder } from '../seed/demo-atlas.ts';
+import { holding } from './holding.ts';
 import { kinplateRun } from './kinplate-run.ts';
 
-const questions = (...args: readonly string[]) => kinplateRun(['questions', '--pack', demoFolder, ...args], { shipped: demoFolder });
+const questions = async (...args: readonly string[]) =>
+  kinplateRun(['questions', '--data', await holding(demoFolder), ...args], { shipped: demoFolder });
 
 test('a sheet of questions has its number on the questions and on the answers, and is made again from it', async () => {
   const asked = ['--number', '7', '--families', 'petrel,skua', '--count', '4'];
