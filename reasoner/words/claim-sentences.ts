@@ -153,7 +153,7 @@ export const promiseSentence = (
   const promise = `“${token}” promises a ${slot} with ${what}`;
   switch (truth) {
     case 'holds':
-      return `${promise}: so it is.`;
+      return `${promise}: so it is, by what was seen.`;
     case 'fails':
       return `${promise}: what was seen rules that out.`;
     case 'not known':

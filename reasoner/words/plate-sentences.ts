@@ -24,7 +24,7 @@ export const disagreementSentence = (atlas: CompiledAtlas, sheet: Sheet, of: Pla
   const [first, second] = of.observations;
   switch (of.kind) {
     case 'not this maker’s number':
-      return `The plate bears a trade name of ${maker(of.maker)} and the ${of.says} ${letters(of.observations.at(-1))}, and ${maker(of.maker)} does not make its ${of.says}s so${of.like === null ? '' : `, as ${maker(of.like)} does`}: it was misread, or the plate is not what it says.`;
+      return `The plate bears a trade name of ${maker(of.maker)} and the ${of.says} ${letters(of.observations.at(-1))}, and ${maker(of.maker)} does not make its ${of.says}s so${of.like === null ? '' : `; ${maker(of.like)} does`}: it was misread, or the plate is not what it says.`;
     case 'number not listed': {
       const whose = list(of.makers.map(maker), 'or');
       const how = of.patterned

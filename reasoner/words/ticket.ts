@@ -82,7 +82,7 @@ const mayBe = (told: Told): Clause[] => {
       ? []
       : [
           {
-            text: `Whether this unit may be described as ${list(openNames(open), 'or')} is not yet settled.`,
+            text: `Whether this unit may be described as ${list(openNames(open, honest), 'or')} is not yet settled.`,
             because: open.slice(0, 6).map(({ name }) => ({ kind: 'name', name: name.id })),
           },
         ];
@@ -137,10 +137,15 @@ const machinedIn = (unit: Unit, findings: readonly Finding[]): { readonly what: 
 const isMachined = (findings: readonly Finding[], slot: SlotId): boolean =>
   findings.some((finding) => finding.kind === 'machined' && finding.slots.length === 1 && finding.slots[0] === slot);
 
-const openNames = (open: readonly NameAnswer[]): string[] =>
-  open.length > 5
-    ? [...open.slice(0, 4).map(({ name }) => asSaid(name)), `${open.length - 4} other names`]
-    : open.map(({ name }) => asSaid(name));
+const openNames = (open: readonly NameAnswer[], honest: readonly NameAnswer[]): string[] => {
+  const said = ({ name }: NameAnswer): string =>
+    isOfServiceParts(name, honest) ? `${asSaid(name)} with its service parts included` : asSaid(name);
+  return open.length > 5 ? [...open.slice(0, 4).map(said), `${open.length - 4} other names`] : open.map(said);
+};
+
+/** Where the model stands with its service parts aside, they are all that its own name still waits for: without a word of them one clause would deny the other. */
+const isOfServiceParts = ({ rung, models }: Name, honest: readonly NameAnswer[]): boolean =>
+  rung === 'model' && honest.some(({ name }) => name.rung === 'model with service parts replaced' && name.models.join() === models.join());
 
 /** Whose a slot's part is, where all that is left of it is of one maker, or of none; with what was seen of it. */
 const ownerOf = (

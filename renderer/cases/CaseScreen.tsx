@@ -20,9 +20,11 @@ import { WordBlock } from './WordBlock.tsx';
 
 /** One case on a page: what the shop writes beside the sheet, its photographs, and what was said of it when. */
 export function CaseScreen({ sheet }: { readonly sheet: SheetId }) {
-  const { unit } = useBench();
+  const { unit, sheet: onBench } = useBench();
   const state = useCase(sheet, unit.saving);
   const { file, trouble } = state;
+  // Before the first save nothing is wrong.
+  const noneYet = trouble?.code === 'not-found' && state.day === null && onBench.id === sheet;
   return (
     <main className="case-screen" {...landmark('own undo')}>
       <div className="case-page">
@@ -31,7 +33,13 @@ export function CaseScreen({ sheet }: { readonly sheet: SheetId }) {
         </p>
         {file === null && trouble === null && <p className="soft">Fetching the case…</p>}
         {file === null && <h1 className="unseen">Case file</h1>}
-        {trouble !== null && (
+        {trouble !== null && noneYet && (
+          <>
+            <p>This sheet has no case file yet. It becomes a case, with a number of its own, when it is saved.</p>
+            <SaveFirst sheet={sheet} />
+          </>
+        )}
+        {trouble !== null && !noneYet && (
           <TroubleNote
             lead={state.day === null ? 'There is no such case file.' : 'The case cannot be shown as of that day.'}
             trouble={trouble}

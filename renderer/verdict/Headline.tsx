@@ -31,7 +31,9 @@ export function Headline({ verdict, empty, onWhy, onNames }: Props) {
     <header className="headline-block" aria-live="polite" aria-atomic="true">
       <ClaimLine verdict={verdict} onWhy={onWhy} />
       {first?.name.rung === 'parts' && (
-        <h2 className="headline is-blank">No name stands yet: it is to be called by its parts. {stillOpen}</h2>
+        <h2 className="headline is-blank">
+          {verdict.open.length === 0 ? 'No name stands' : 'No name stands yet'}: it is to be called by its parts. {stillOpen}
+        </h2>
       )}
       {first !== undefined && first.name.rung !== 'parts' && (
         <div className="plate">
@@ -55,7 +57,7 @@ function StillOpen({ open, onNames }: { readonly open: readonly NameId[]; onName
   if (open.length === 0) return null;
   return (
     <button type="button" className="link no-print open-line" onClick={onNames}>
-      {open.length === 1 ? 'a better name is still open' : `${open.length} better names are still open`}
+      {open.length === 1 ? '1 better name is still open' : `${open.length} better names are still open`}
     </button>
   );
 }

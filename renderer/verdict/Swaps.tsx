@@ -67,7 +67,7 @@ export function Swaps({ swaps, name }: { readonly swaps: SwapSets; readonly name
       )}
       <p className="small soft">
         {swaps.complete
-          ? `These are all the smallest exchanges that could bring ${name.text} back.`
+          ? `These are all the smallest ways to bring back ${name.text}.`
           : 'The search stopped at its limit: there may be other ways.'}{' '}
         The minutes are for strip-down and exchange, each strip-down counted once; where every part listed needs work before it fits, for
         the least of that too. After any change to a part that turns, the rotor must be balanced again.

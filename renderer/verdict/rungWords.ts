@@ -4,7 +4,7 @@ import type { Rung } from '../../reasoner/index.ts';
 export const rungWords: Readonly<Record<Rung, string>> = {
   model: 'the whole unit, as a model',
   'model with options': 'a model with catalogued options',
-  'model with service parts replaced': 'a model, service parts replaced',
+  'model with service parts replaced': 'a model, saying nothing of its service parts',
   'all parts': 'every part is one model’s; the plate does not say so',
   hybrid: 'a hybrid: a named core with another housing',
   core: 'the core only; the housings name nothing',

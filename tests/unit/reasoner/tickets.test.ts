@@ -87,6 +87,14 @@ describe('[W1] every clause of a ticket is a whole sentence that keeps its meani
 });
 
 describe('[W1] parts that are nobody’s', () => {
+  it('[W1] [N4] where a model stands with its service parts aside, its own name is left open with them included', () => {
+    const rebuilt = demoPack.sheets.find(({ id }) => id.startsWith('s13-')) as Sheet;
+    const verdict = answer(demo, rebuilt) as Verdict;
+    expect(may(verdict).at(-1)).toBe(
+      'Whether this unit may be described as Merrowby Tern 7 with its service parts included is not yet settled.',
+    );
+  });
+
   it('[W1] a part without a maker’s name in a rebuilt unit is on its ticket', () => {
     const verdict = verdictOn([...trueCod, marked('heat-shield.mark', null)]);
     expect(verdict.honest).toEqual(['model:cod-1']);
