@@ -75,7 +75,7 @@ export function SubjectPicker({ subjects }: { readonly subjects: readonly Subjec
           items={[...wide, ...narrow]}
           filtered
           searching={unanswered(searched, search)}
-          none={text.trim() === '' ? 'Type some of its name or number.' : 'Nothing by that name can be told from these.'}
+          none={text.trim() === '' ? 'Type some of its name or number.' : 'Nothing by that name can be told apart from these.'}
           onType={setText}
           onPick={(ref) => {
             setText('');

@@ -33,7 +33,9 @@ export function DrillPage({ learner }: { readonly learner: LearnerId }) {
             That is all for today.
           </h2>
           <p>
-            {next.next === null ? 'The atlas as it is gives this course no questions.' : `The next question is asked ${sayDue(next.next)}.`}
+            {next.next === null
+              ? 'The atlas, as it is, has no questions for this course.'
+              : `The next question is asked ${sayDue(next.next)}.`}
           </p>
           {!beyond && next.next !== null && (
             <p>

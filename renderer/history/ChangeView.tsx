@@ -85,7 +85,7 @@ function UndoView({ change, onUndone, onLeave }: UndoProps) {
     else setTrouble(reply.trouble);
   };
   if (asked.state === 'trouble') return <TroubleNote lead="It cannot be undone." trouble={asked.trouble} />;
-  if (seen === null) return <p className="soft page-hint">Looking what rests on it…</p>;
+  if (seen === null) return <p className="soft page-hint">Looking for what rests on it…</p>;
   const left = seen.cellsInAll;
   return (
     <section className="history-undo" aria-label={`Undoing change ${change}`}>

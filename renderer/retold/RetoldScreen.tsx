@@ -56,7 +56,7 @@ export function RetoldScreen() {
 const summary = ({ judged, of, left, complete, edition }: RetoldDone, open: number): string =>
   [
     open === 0
-      ? `None of ${sayMany(judged, 'case')} would be judged otherwise, or all of them are worked off.`
+      ? `None of ${sayMany(judged, 'case')} would be judged otherwise, or all of them have been dealt with.`
       : `${sayMany(open, 'case')} of ${judged} would be judged otherwise.`,
     left === 0 ? '' : `${sayMany(left, 'case')} more ${left === 1 ? 'was' : 'were'} left as told.`,
     complete ? '' : `Stopped before all ${of} were judged.`,

@@ -66,8 +66,7 @@ export function ChangeStep({ table }: { readonly table: TableWork }) {
   };
   useEffect(() => setTrouble(null), []);
   if (edits.state === 'trouble') return <TroubleNote lead="The change could not be put together." trouble={edits.trouble} />;
-  if (read !== null && read.edits.length === 0)
-    return <p className="table-fine">Nothing in this table is otherwise than the atlas has it.</p>;
+  if (read !== null && read.edits.length === 0) return <p className="table-fine">Nothing in this table differs from the atlas.</p>;
   return (
     <div className="table-change">
       <section aria-labelledby="table-comes-to">

@@ -151,7 +151,7 @@ export function nodesWithoutParts(tree: TreeAnswer, slots: readonly SlotName[]):
       lines:
         maker === null || maker.tradeNames.length === 0
           ? ''
-          : `traded as ${maker.tradeNames.map(({ name, from, to }) => `${name} (${from} to ${to ?? 'today or not known'})`).join(', ')}`,
+          : `traded as ${maker.tradeNames.map(({ name, from, to }) => `${name} (${to === null ? `from ${from}` : `${from} to ${to}`})`).join(', ')}`,
     });
     for (const family of families) putFamily(family, key);
     return [key];
