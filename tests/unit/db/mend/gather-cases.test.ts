@@ -197,6 +197,12 @@ describe('the number of a case', () => {
     expect(found.lost).toEqual([]);
     // Where the index is not whole, nothing says so; where it says the same, the row has more.
     expect(heads(gathered(damagedOf(rows, { numbers: [] })))).toEqual([head('a', 2, '2026-01-10')]);
+    // Nor where it gives numbers of other cases still, whichever index the file has.
+    for (const letters of [{ letter: 'A' }, {}]) {
+      const older = 'letter' in letters ? {} : { older: true as const };
+      const numbers = [{ ...letters, year: 2026, number: 5, sheet: 'b' }];
+      expect(heads(gathered(damagedOf(rows, { ...older, numbers })))).toEqual([head('a', 2, '2026-01-10')]);
+    }
     const same = [...but(caseOf('a', 7, '2026-02-05'), 'gone', 'cases'), ...loose('cases', head('a', 7, '2026-01-31'))];
     expect(heads(gathered(damagedOf(same)))).toEqual([head('a', 7, '2026-01-31')]);
     expect(gathered(damagedOf(same)).from).toEqual([]);

@@ -163,7 +163,7 @@ describe('indexes', () => {
   test('[P3] they say of a case its number with its letter, and of a photograph its case, but for rows that say neither', async () => {
     const photo = photoIdOf(jpeg);
     const file = await fileOf(empty, {
-      cases: [head('own-1', 1), head('own-2', 0)],
+      cases: [head('own-1', 1), head('own-2', 0), { ...head('own-3', 3), letter: 'I' }],
       case_photos: [
         shownIn('own-1', photo),
         shownIn('own-2', photo.toUpperCase()),
