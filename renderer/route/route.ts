@@ -157,7 +157,10 @@ const placeOf = (hash: string): Route | null => {
   const [screen, kind, id, word, other] = hash.slice(2).split('/').map(decoded);
   const alone = single.find((one) => one === screen);
   if (alone !== undefined) return kind ? null : { screen: alone };
-  if (screen === 'history') return { screen, of: kind && id ? { list: kind, id } : null };
+  if (screen === 'history') {
+    if (kind && !editedLists.some((one) => one === kind)) return null;
+    return { screen, of: kind && id ? { list: kind, id } : null };
+  }
   // Its address of before, which somebody may have kept.
   if (screen === 'triage') return { screen: 'listings' };
   if (screen === 'shop') return kind ? null : { screen: 'settings' };

@@ -67,6 +67,8 @@ test.each([
   '#/atlas/thing/x',
   '#/atlas/constructor/x',
   '#/Stock',
+  '#/history/foo',
+  '#/history/foo/bar',
   '#/edit/foo',
   '#/edit/foo/bar',
   '#/edit/foo/new',
