@@ -1,5 +1,6 @@
 import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import type { CallArgs, CallName, CallResult, Progress, Trouble } from '../../electron/bridge/contract.ts';
+import { ahead } from './ahead.ts';
 import { desk } from './desk.ts';
 import { recentAnswers } from './recentAnswers.ts';
 import { useAtlasChanges } from './useAtlasChanges.ts';
@@ -57,7 +58,7 @@ interface Held<T, A> {
 /**
  * Asks the desk, and again when the arguments change, or the atlas does. A question whose answer nobody looks at any more is taken back, so that what is asked now need not wait for it.
  * `args: null` asks nothing; `pause` (ms) lets quick typing settle first: always, or by what was asked before; a new `version` asks the same question again.
- * What is answered is of another question the moment that one is put: it is waited for in the same render, not in one of its own.
+ * What is answered is of another question the moment that one is put: it is waited for in the same render, not in one of its own, or is there where it was asked ahead.
  */
 export function useAsk<C extends CallName>(
   name: C,
@@ -75,10 +76,21 @@ export function useAsk<C extends CallName>(
   const key = args === null ? null : JSON.stringify(args);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the question is another where one of these is.
   const question = useMemo(() => ({}), [name, key, version, changes]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `question` stands for `args`, which is a new object at every render; looked for when it is put, not later.
+  const known = useMemo((): Asked<CallResult<C>, CallArgs<C>> | null => {
+    const value = args === null ? null : ahead.known(name, args, changes);
+    return args === null || value === null ? null : { state: 'answered', value, args };
+  }, [question]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `question` stands for `args`, which is a new object at every render.
   useEffect(() => {
     if (args === null) {
       setHeld({ question, asked: { state: 'idle' } });
+      return;
+    }
+    if (known?.state === 'answered') {
+      if (ofSheets.has(name)) recent.keep(`${name} ${key}`, known);
+      setHeld({ question, asked: known });
+      before.current = args;
       return;
     }
     const wait = typeof pause === 'number' ? pause : pause(before.current, args);
@@ -89,7 +101,10 @@ export function useAsk<C extends CallName>(
     };
     const ask = async (): Promise<void> => {
       state = 'asked';
-      const reply = await desk.ask(name, args, { place, onProgress });
+      const asked = ahead.asked(name, args, changes);
+      const early = asked === null ? null : await asked;
+      if (state !== 'asked') return;
+      const reply = early?.ok === true ? early : await desk.ask(name, args, { place, onProgress });
       if (state !== 'asked') return;
       // Somebody looks after all: a window that was taken for gone is there.
       if (!reply.ok && reply.trouble.code === 'cancelled') return ask();
@@ -114,8 +129,8 @@ export function useAsk<C extends CallName>(
   const nothing = args === null;
   return useMemo(() => {
     if (nothing) return { state: 'idle' };
-    return held.question === question ? held.asked : { state: 'waiting', last: latestGiven(held.asked), progress: null };
-  }, [held, question, nothing]);
+    return held.question === question ? held.asked : (known ?? { state: 'waiting', last: latestGiven(held.asked), progress: null });
+  }, [held, question, nothing, known]);
 }
 
 /** Several sheets are open, and each is come back to. */

@@ -1,6 +1,7 @@
 import { useId, useMemo, useState } from 'react';
 import type { Feature, Instrument, Observation, Unseen } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
+import type { Edit } from '../bench/sheetEdits.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
@@ -14,6 +15,7 @@ import { Picks } from './Picks.tsx';
 import { SlipQuestion } from './SlipQuestion.tsx';
 import { UnseenAnswers } from './UnseenAnswers.tsx';
 import { useEntryEditor } from './useEntryEditor.ts';
+import { useJudgedAhead } from './useJudgedAhead.ts';
 import { ValueField } from './ValueField.tsx';
 import { type Counted, WheelCounter } from './WheelCounter.tsx';
 
@@ -29,7 +31,9 @@ interface Props {
   readonly unit: LengthUnit;
   /** Whether figures are offered to tap. */
   readonly pad: boolean;
-  onDone(entry: Entry): void;
+  /** What the entry does to the sheet. */
+  edited(entry: Entry): Edit;
+  onEdited(edit: Edit): void;
   onCounted(counts: readonly Counted[]): void;
   /** Null where an entry is being changed: it has been seen. */
   onUnseen: ((why: Unseen['why']) => void) | null;
@@ -38,7 +42,8 @@ interface Props {
 
 /** The value of one feature, by its kind, and how sure it is. Enter takes it, Escape leaves it. */
 export function ObservationEditor(props: Props) {
-  const { feature, start, unit, onDone, onLeave } = props;
+  const { feature, start, unit, edited, onEdited, onLeave } = props;
+  const onDone = (entry: Entry) => onEdited(edited(entry));
   const { instruments } = useWords().vocabulary;
   const [counting, setCounting] = useState(false);
   const { form, draft, trouble, doubted, change, take, readAgain, onKeyDown } = useEntryEditor({
@@ -49,6 +54,7 @@ export function ObservationEditor(props: Props) {
     onDone,
     onLeave,
   });
+  useJudgedAhead(feature, draft, unit, edited);
   const id = useId();
   const angle = feature.unit === 'deg';
   const figures = feature.kind === 'count' || feature.kind === 'measure';

@@ -227,7 +227,8 @@ function NewEntry({ feature, where, unseen, unit, pad, mayBeUnseen, onEdited, on
       unseen={unseen}
       unit={unit}
       pad={pad}
-      onDone={(entry) => onEdited(withObservation(observationOf({ id: nextObservationId(sheet), slot, feature: id }, entry)))}
+      edited={(entry) => withObservation(observationOf({ id: nextObservationId(sheet), slot, feature: id }, entry))}
+      onEdited={onEdited}
       onCounted={onCounted}
       onUnseen={mayBeUnseen ? (reason) => onEdited(withUnseen({ slot, feature: id, why: reason })) : null}
       onLeave={onLeave}
@@ -273,7 +274,8 @@ function EntryItem({ observation, changing, where, disputed, unit, pad, onChange
         unseen={null}
         unit={unit}
         pad={pad}
-        onDone={(entry) => onEdited(withObservationChanged(observationOf({ id, slot, feature: about }, entry)))}
+        edited={(entry) => withObservationChanged(observationOf({ id, slot, feature: about }, entry))}
+        onEdited={onEdited}
         onCounted={onCounted}
         onUnseen={null}
         onLeave={onLeave}

@@ -1,4 +1,5 @@
 import './verdict.css';
+import type { CallArgs } from '../../electron/bridge/contract.ts';
 import type { AnswerAtOnce } from '../../electron/bridge/verdict-calls.ts';
 import type { Sheet } from '../../reasoner/index.ts';
 import { type Asked, latest } from '../bridge/useAsk.ts';
@@ -9,7 +10,7 @@ import { Contradictions } from './Contradictions.tsx';
 import { VerdictPages } from './VerdictPages.tsx';
 
 interface Props {
-  readonly asked: Asked<AnswerAtOnce>;
+  readonly asked: Asked<AnswerAtOnce, CallArgs<'verdict.of'>>;
   readonly odds: OddsHeld;
   readonly sheet: Sheet;
 }
@@ -19,7 +20,13 @@ export function VerdictColumn({ asked, odds, sheet }: Props) {
   const words = useWords();
   const answer = latest(asked);
   return (
-    <section className="verdict-column" aria-label="Verdict" aria-busy={asked.state === 'waiting'} data-state={asked.state}>
+    <section
+      className="verdict-column"
+      aria-label="Verdict"
+      aria-busy={asked.state === 'waiting'}
+      data-state={asked.state}
+      data-entries={asked.state === 'answered' ? asked.args.sheet.observations.length : undefined}
+    >
       {asked.state === 'trouble' && asked.trouble.code === 'sheet-doubted' && (
         <p className="verdict-doubt" role="status">
           <strong>Asked first.</strong> {asked.trouble.sentence}

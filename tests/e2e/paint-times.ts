@@ -6,6 +6,13 @@ interface Watched {
   readonly interactions: readonly number[];
 }
 
+/** An Enter, and how many entries were on the sheet and judged by then. */
+interface Pressed {
+  readonly at: number;
+  readonly entries: number;
+  readonly judged: number;
+}
+
 /** Watches a window from its first paint on: how long from the Enter that takes an entry to its verdict on the screen, and what the browser itself says of each key. */
 export const watchPaints = (page: Page): Promise<unknown> =>
   page.addInitScript(() => {
@@ -17,29 +24,27 @@ export const watchPaints = (page: Page): Promise<unknown> =>
     new PerformanceObserver((list) => {
       for (const entry of list.getEntries()) if (entry.name === 'keydown') seen.interactions.push(entry.duration);
     }).observe({ type: 'event', durationThreshold: 16 } as PerformanceObserverInit);
-    let pressed: { readonly at: number; readonly entries: number } | null = null;
+    let pressed: Pressed | null = null;
     // The Enter whose entry is on the sheet, and whose verdict is not on the screen yet.
-    let taken: number | null = null;
-    let asked = false;
+    let taken: Pressed | null = null;
     const entries = () => document.querySelectorAll('[data-entry]').length;
+    /** Of how many entries the verdict is that stands there; none while the next is on its way. */
+    const judged = () => Number(document.querySelector<HTMLElement>('.verdict-column')?.dataset.entries ?? Number.NaN);
     window.addEventListener(
       'keydown',
       (event) => {
         if (event.key !== 'Enter') return;
-        pressed = { at: performance.now(), entries: entries() };
+        pressed = { at: performance.now(), entries: entries(), judged: judged() };
       },
       true,
     );
     new MutationObserver(() => {
       if (pressed !== null && entries() > pressed.entries) {
-        taken = pressed.at;
+        taken = pressed;
         pressed = null;
-        asked = false;
       }
-      const from = taken;
-      const state = document.querySelector<HTMLElement>('.verdict-column')?.dataset.state;
-      if (state === 'waiting') asked = true;
-      if (from === null || !asked || state !== 'answered') return;
+      if (taken === null || !(judged() > (Number.isNaN(taken.judged) ? taken.entries : taken.judged))) return;
+      const from = taken.at;
       taken = null;
       // The frame after the one in which it is drawn begins when that one is on the screen.
       requestAnimationFrame(() => {
@@ -47,7 +52,7 @@ export const watchPaints = (page: Page): Promise<unknown> =>
         port1.onmessage = () => seen.toVerdict.push(performance.now() - from);
         port2.postMessage(null);
       });
-    }).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['data-state'] });
+    }).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['data-entries'] });
   });
 
 const share = (of: readonly number[], part: number): string => {
