@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef } from 'react';
+import { useId, useLayoutEffect, useRef } from 'react';
 import type { Feature, LikelySlip, Seen, Slip } from '../../reasoner/index.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { sayValue } from '../values/sayings.ts';
@@ -21,7 +21,8 @@ interface Props {
 export function SlipQuestion({ feature, slip, unit, takesFocus, onMeant, onConfirmed, onReadAgain }: Props) {
   const id = useId();
   const first = useRef<HTMLButtonElement>(null);
-  useEffect(() => {
+  // Before it can be seen: Escape may follow at once, and what takes the focus after that takes it from the figure.
+  useLayoutEffect(() => {
     if (takesFocus) first.current?.focus();
   }, [takesFocus]);
   const sayMeant = ({ value, why }: LikelySlip): string => {
