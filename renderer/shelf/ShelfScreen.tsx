@@ -38,34 +38,33 @@ export function ShelfScreen() {
             onCopy={(one) => void copy(listed(one))}
             onWrite={(one) => void write(listed(one))}
             onRemove={(one) => void shelf.askToRemove(one)}
-          />
-        )}
-        {sheets !== null && (
-          <section aria-labelledby="shelf-sample">
-            <h2 id="shelf-sample" className="head">
-              Samples
-            </h2>
-            <ul className="sheet-list">
-              {samples.map((one) => (
-                <SheetRow
-                  key={one.id}
-                  summary={one}
-                  open={isOpen.get(one.id)}
-                  onOpen={() => void open(one)}
-                  onCopy={() => void copy(one)}
-                  onWrite={() => void write(one)}
-                />
-              ))}
-            </ul>
-            {samples.length === 0 && (
-              <NothingYet>
-                <p>
-                  No samples here. They come with a pack: the invented atlas has some, and goes in under{' '}
-                  <a href={hrefOf({ screen: 'packs' })}>Packs</a>. A sample that was saved is among the cases.
-                </p>
-              </NothingYet>
-            )}
-          </section>
+          >
+            <section aria-labelledby="shelf-sample">
+              <h2 id="shelf-sample" className="head">
+                Samples
+              </h2>
+              <ul className="sheet-list">
+                {samples.map((one) => (
+                  <SheetRow
+                    key={one.id}
+                    summary={one}
+                    open={isOpen.get(one.id)}
+                    onOpen={() => void open(one)}
+                    onCopy={() => void copy(one)}
+                    onWrite={() => void write(one)}
+                  />
+                ))}
+              </ul>
+              {samples.length === 0 && (
+                <NothingYet>
+                  <p>
+                    No samples here. They come with a pack: the invented atlas has some, and goes in under{' '}
+                    <a href={hrefOf({ screen: 'packs' })}>Packs</a>. A sample that was saved is among the cases.
+                  </p>
+                </NothingYet>
+              )}
+            </section>
+          </CaseList>
         )}
       </div>
       {question !== null && <ShelfQuestion question={question} shelf={shelf} />}
