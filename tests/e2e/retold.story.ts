@@ -14,7 +14,7 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
   await page.keyboard.press('Control+s');
   await expect(page.getByText('Saved', { exact: true })).toBeVisible();
   await page.getByRole('link', { name: 'Sheets' }).click();
-  await page.getByRole('button', { name: 'Copy One' }).click();
+  await page.getByRole('button', { name: 'Copy One', exact: true }).click();
   await expect(page.getByText('Copied as')).toBeVisible();
   await page.getByRole('link', { name: 'Cases judged once more…' }).click();
   await tabTo(page, page.getByRole('button', { name: 'Judge every case once more' }));
