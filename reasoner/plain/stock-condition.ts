@@ -49,6 +49,7 @@ export const sayInStock = (lines: readonly Lying[], none = '0'): string => {
 
 /** For a line of text: `2 in stock (and 1 used, to be worked on)`; null where nothing lies. */
 export const inStockPhrase = (lines: readonly Lying[]): string | null => {
-  const [ready, more] = [readyOf(lines), beside(readyOf(lines), lines)];
+  const ready = readyOf(lines);
+  const more = beside(ready, lines);
   return ready === 0 && more === '' ? null : `${ready > 0 ? ready : 'none ready'} in stock${more}`;
 };

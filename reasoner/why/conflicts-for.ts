@@ -6,8 +6,9 @@ import type { Independent, Member } from '../answer/verdict.ts';
 import type { CompiledJoint } from '../compile/compiled.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { allowedIn, constrainsNothing } from '../names/status.ts';
+import { entryOfMember } from '../plain/entry-of-member.ts';
 import type { Unit, UnitSlot } from '../unit/unit.ts';
-import { entryOf, independentReasons } from './independent-reasons.ts';
+import { independentReasons } from './independent-reasons.ts';
 
 /** The members of every conflict about one name, by label: the unit's evidence, the joints, the name's demands. */
 export const membersOf = (unit: Unit, rule: NameRule): Member[] => [
@@ -50,7 +51,7 @@ export const conflictsFor = (unit: Unit, rule: NameRule, effort: Effort = usualE
   const memberAt = (label: number): Member => members[labels[label] as number] as Member;
   const entries = new Map<string, number>();
   const entryNumber = (label: number): number => {
-    const entry = entryOf(memberAt(label));
+    const entry = entryOfMember(memberAt(label));
     if (entry === null) return -1;
     if (!entries.has(entry)) entries.set(entry, entries.size);
     return entries.get(entry) as number;

@@ -1,4 +1,5 @@
-import type { Conflict, Independent, Member } from '../answer/verdict.ts';
+import type { Conflict, Independent } from '../answer/verdict.ts';
+import { entryOfMember } from '../plain/entry-of-member.ts';
 import { noPulse, type Pulse } from '../plain/pulse.ts';
 
 /** So many reasons are looked at, over and over, before the count is left at the best there was: less than a tenth of a second. */
@@ -15,7 +16,7 @@ export const independentReasons = (
   looks = usualLooks,
   pulse: Pulse = noPulse,
 ): Independent => {
-  const sets = conflicts.map(({ members }) => new Set(members.flatMap((member) => entryOf(member) ?? [])));
+  const sets = conflicts.map(({ members }) => new Set(members.flatMap((member) => entryOfMember(member) ?? [])));
   const bare = sets.some((set) => set.size === 0) ? 1 : 0;
   // A set that holds another one can always give way to it.
   const distinct = [...new Map(sets.filter((set) => set.size > 0).map((set) => [[...set].sort().join('\n'), set])).values()];
@@ -32,10 +33,6 @@ export const independentReasons = (
   );
   return { count: bare + alone.length + count, exact };
 };
-
-/** The entry a member is, for telling whether two reasons share one; null where it is none. */
-export const entryOf = (member: Member): string | null =>
-  member.kind === 'observation' ? `observation ${member.observation}` : member.kind === 'absent' ? 'absent' : null;
 
 /** The size of the largest choice of pairwise disjoint sets: each entry is in one of them or in none; branches on an entry of the first. */
 const packed = (sets: readonly ReadonlySet<string>[], looks: number, pulse: Pulse): Independent => {

@@ -11,12 +11,16 @@ export interface Given<T, A> {
   readonly args: A;
 }
 
+interface Answered<T, A> extends Given<T, A> {
+  readonly state: 'answered';
+}
+
 /** Where a question to the desk stands. `last` is the previous answer, kept on screen while the next is on its way. */
 export type Asked<T, A = unknown> =
   | { readonly state: 'idle' }
   /** `progress`: how far a long answer has come, once it has told. */
   | { readonly state: 'waiting'; readonly last: Given<T, A> | null; readonly progress: Progress | null }
-  | ({ readonly state: 'answered' } & Given<T, A>)
+  | Answered<T, A>
   | { readonly state: 'trouble'; readonly trouble: Trouble; readonly last: Given<T, A> | null };
 
 export const latest = <T>(asked: Asked<T>): T | null => latestGiven(asked)?.value ?? null;
@@ -77,7 +81,7 @@ export function useAsk<C extends CallName>(
   // biome-ignore lint/correctness/useExhaustiveDependencies: the question is another where one of these is.
   const question = useMemo(() => ({}), [name, key, version, changes]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `question` stands for `args`, which is a new object at every render; looked for when it is put, not later.
-  const known = useMemo((): Asked<CallResult<C>, CallArgs<C>> | null => {
+  const known = useMemo((): Answered<CallResult<C>, CallArgs<C>> | null => {
     const value = args === null ? null : ahead.known(name, args, changes);
     return args === null || value === null ? null : { state: 'answered', value, args };
   }, [question]);
@@ -87,7 +91,7 @@ export function useAsk<C extends CallName>(
       setHeld({ question, asked: { state: 'idle' } });
       return;
     }
-    if (known?.state === 'answered') {
+    if (known !== null) {
       if (ofSheets.has(name)) recent.keep(`${name} ${key}`, known);
       setHeld({ question, asked: known });
       before.current = args;

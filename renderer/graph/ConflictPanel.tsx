@@ -104,8 +104,8 @@ const sayWhere = (words: Words, conflict: Conflict | undefined): string =>
 
 /** The one before, where the new one says the same: what is drawn from it stays. */
 function useAlike<T>(value: T): T {
-  const kept = useRef({ value, text: JSON.stringify(value) });
   const text = useMemo(() => JSON.stringify(value), [value]);
+  const kept = useRef({ value, text });
   if (text !== kept.current.text) kept.current = { value, text };
   return kept.current.value;
 }

@@ -1,4 +1,5 @@
 import type { Conflict, Conflicts } from '../../reasoner/index.ts';
+import { entryOfMember } from '../../reasoner/plain/entry-of-member.ts';
 
 /**
  * Reasons no two of which share an entry, as many as are counted aloud (K1): places in `found`, in its order. All absences are one entry, and reasons that rest on
@@ -16,8 +17,6 @@ export const reasonsApart = ({ found, independent }: Pick<Conflicts, 'found' | '
 };
 
 const entriesOf = ({ members }: Pick<Conflict, 'members'>): readonly string[] => {
-  const entries = members.flatMap((member) =>
-    member.kind === 'observation' ? [`entry ${member.observation}`] : member.kind === 'absent' ? ['absent'] : [],
-  );
+  const entries = members.flatMap((member) => entryOfMember(member) ?? []);
   return entries.length === 0 ? ['no entry'] : entries;
 };

@@ -35,7 +35,7 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
     if (container === null) return;
     const { width, height, largest, look } = newest.current;
     let core: Core | null = null;
-    let left = false;
+    const stop = new AbortController();
     const toWidth = () => {
       if (core === null || core.destroyed() || container.clientWidth === 0) return;
       const scale = Math.min(largest, Math.max(smallest, container.clientWidth / width));
@@ -64,10 +64,9 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
       setDrawn(made);
     };
     // What says the same in words is on the screen first. Paper does not wait.
-    const stop = new AbortController();
     void import('cytoscape').then(({ default: cytoscape }) => {
       // A graph that is no longer wanted must not be drawn at all: destroying it would empty the box of its successor too.
-      if (left) return;
+      if (stop.signal.aborted) return;
       const idle = requestIdleCallback(() => draw(cytoscape), { timeout: patience });
       stop.signal.addEventListener('abort', () => cancelIdleCallback(idle));
       window.addEventListener('beforeprint', () => draw(cytoscape), { signal: stop.signal });
@@ -80,7 +79,6 @@ export function useDrawing(box: RefObject<HTMLDivElement | null>, drawing: Drawi
       core?.forceRender();
     });
     return () => {
-      left = true;
       stop.abort();
       resized.disconnect();
       unheard();

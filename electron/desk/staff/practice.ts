@@ -1,3 +1,4 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import type { Store } from '../../../db/index.ts';
 import { answer, type CompiledAtlas, type Sheet } from '../../../reasoner/index.ts';
 
@@ -5,6 +6,30 @@ import { answer, type CompiledAtlas, type Sheet } from '../../../reasoner/index.
 const longest = 600;
 /** Sheets it takes, each after each of its entries. */
 const most = 12;
+
+export interface IdleOptions {
+  /** Whether something is being answered. */
+  readonly busy: () => boolean;
+  /** So long nothing may have been asked, ms. */
+  readonly rest: number;
+  /** The worker ends. */
+  readonly over: AbortSignal;
+}
+
+/** Time that nobody else wants: a rest, and then one turn after another. */
+export const idleTime = ({ busy, rest, over }: IdleOptions) => {
+  const wait = (ms: number): Promise<void> => pause(ms, undefined, { signal: over }).catch(() => undefined);
+  return {
+    /** Resolves when it may begin. */
+    begun: (): Promise<void> => wait(rest),
+    /** What was asked meanwhile goes first, and a rest behind it; false once the worker ends, for which nothing here is waited for. */
+    turn: async (): Promise<boolean> => {
+      await wait(0);
+      while (busy() && !over.aborted) await wait(rest);
+      return !over.aborted;
+    },
+  };
+};
 
 export interface PracticeOptions {
   /** Lets whoever asks something go first; false once there is nothing more to practise for. */

@@ -1,4 +1,3 @@
-import { setTimeout as pause } from 'node:timers/promises';
 import type { MessagePort } from 'node:worker_threads';
 import type { Outcome, Store } from '../../../db/index.ts';
 import type { CompiledAtlas, Pulse } from '../../../reasoner/index.ts';
@@ -15,7 +14,7 @@ import { openAtlas, openHouse } from '../open-house.ts';
 import { type InnerName, type Reasoning, reasoningOver } from '../reasoning.ts';
 import { leaving } from '../runs.ts';
 import { allStopped, type FromWorker, stopped, type ToWorker, type WorkerSetting } from './messages.ts';
-import { practise } from './practice.ts';
+import { idleTime, practise } from './practice.ts';
 
 /** What a desk is made over; a test puts calls of its own in. */
 export type MakeDesk = (store: Store, kept: KeptAtlas, reasoning: Reasoning, pulse: Pulse) => Desk;
@@ -51,20 +50,17 @@ export const work = async (
     post({ kind: 'progress', id: current, progress });
   };
 
-  let closing = false;
-  const underWay = new Set<Promise<void>>();
-  const until = (one: Promise<void>): Promise<void> => {
+  const ending = new AbortController();
+  const over = ending.signal;
+  const underWay = new Set<Promise<unknown>>();
+  const until = (one: Promise<unknown>): void => {
     underWay.add(one);
-    return one.finally(() => underWay.delete(one));
+    void one.finally(() => underWay.delete(one));
   };
-  const turn = async (): Promise<boolean> => {
-    await pause(0);
-    while (current !== 0 && !closing) await pause(practiseAfter);
-    return !closing;
-  };
+  const { begun, turn } = idleTime({ busy: () => current !== 0, rest: practiseAfter, over });
   const practiseWhenIdle = async (store: Store, atlas: CompiledAtlas): Promise<void> => {
-    await pause(practiseAfter);
-    if (await turn()) await until(practise(store.sheets, atlas, { turn }).then(() => undefined));
+    await begun();
+    if (await turn()) until(practise(store.sheets, atlas, { turn }).catch((error: unknown) => logBug('practising', error)));
   };
 
   const { reasoning, answered } = askingBacks(post);
@@ -119,11 +115,11 @@ export const work = async (
       kept.backups,
       () => new Date(),
       ({ sentence }) => say(sentence),
-      () => closing,
+      () => over.aborted,
     );
     const lookForBackup = (): void => {
       // A copy under way is given up in order before the worker ends.
-      void until(schedule.look().catch((error: unknown) => logBug('the hourly backup', error)));
+      until(schedule.look().catch((error: unknown) => logBug('the hourly backup', error)));
     };
     timers.push(setInterval(lookForBackup, setting.backupLookEvery));
   };
@@ -132,8 +128,8 @@ export const work = async (
     keep(opened.store);
   };
   const close = async (code: number): Promise<void> => {
-    if (closing) return;
-    closing = true;
+    if (over.aborted) return;
+    ending.abort();
     for (const timer of timers) clearInterval(timer);
     await Promise.allSettled(underWay);
     await store?.close();
@@ -165,10 +161,9 @@ export const work = async (
 
   port.on('message', (message: ToWorker) => {
     switch (message.kind) {
-      case 'ask': {
-        void until(answer(message));
+      case 'ask':
+        until(answer(message));
         break;
-      }
       case 'inner reply':
         answered(message.id, message.text);
         break;

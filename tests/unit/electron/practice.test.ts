@@ -1,6 +1,6 @@
 import { beforeEach, expect, test } from 'vitest';
 import type { Store } from '../../../db/index.ts';
-import { practise } from '../../../electron/desk/staff/practice.ts';
+import { idleTime, practise } from '../../../electron/desk/staff/practice.ts';
 import { answer, type CompiledAtlas, compileAtlas } from '../../../reasoner/index.ts';
 import { demoPack, expandCode, freshStore, valueIn, vocabularyPack } from '../db/kit.ts';
 
@@ -20,6 +20,20 @@ const clock = (step: number) => {
     return now;
   };
 };
+
+test('[B1] a turn comes when nothing is asked, after a rest where something was; a worker that ends waits for neither', async () => {
+  let busy = false;
+  const ending = new AbortController();
+  const { begun, turn } = idleTime({ busy: () => busy, rest: 1_000_000_000, over: ending.signal });
+  expect(await turn()).toBe(true);
+  busy = true;
+  const [beginning, next] = [begun(), turn()];
+  expect(await Promise.race([beginning, next, new Promise((done) => setTimeout(() => done('nobody yet'), 20))])).toBe('nobody yet');
+  ending.abort();
+  expect(await next).toBe(false);
+  await beginning;
+  expect(await turn()).toBe(false);
+});
 
 test('[B1] a worker that practises asks before each answer whether somebody else comes first, and ends where nobody needs it', async () => {
   let asked = 0;
