@@ -5,6 +5,7 @@ import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { stripVTControlCharacters } from 'node:util';
 import { checkNode, installPackages } from '../electron/start/packages.mjs';
 import { say } from '../electron/start/say.mjs';
 import { isBuilt, root } from '../electron/start/sources.mjs';
@@ -82,13 +83,24 @@ const runTogether = async (folders) => {
     '--reporter=json',
     `--outputFile.json=${file}`,
   ]);
-  const report = readReport(file);
-  const counts = new Map(folders.map((folder) => [folder, countOf(folder, report?.testResults ?? [])]));
+  const files = readReport(file)?.testResults ?? [];
+  broken.push(...files.flatMap(failedIn));
+  const counts = new Map(folders.map((folder) => [folder, countOf(folder, files)]));
   const [first] = folders;
   // A run that ended badly without a failed test of its own (a crash, nothing to run) is a failure of the first.
   if (code !== 0 && [...counts.values()].every(({ failed }) => failed === 0)) counts.set(first, { ...counts.get(first), failed: 1 });
   return counts;
 };
+
+/** Tests and stories that failed: said once more in the last lines, since the end of a long log is what is looked at first. */
+const broken = [];
+const failedIn = ({ name, message, assertionResults }) => {
+  const file = path.relative(root, name);
+  const failed = assertionResults.filter(({ status }) => status === 'failed');
+  if (assertionResults.length === 0 && message) return [`${file}: would not load: ${firstLine(message)}`];
+  return failed.map(({ fullName, failureMessages: [why = ''] }) => `${file} ${fullName}: ${firstLine(why)}`);
+};
+const firstLine = (text) => stripVTControlCharacters(text).split('\n', 1)[0];
 
 /** A file that would not load is one failure. */
 const countOf = (folder, files) => {
@@ -103,9 +115,10 @@ const countOf = (folder, files) => {
 
 /** Stories that passed only at the second attempt. Each is a fault of its own, in the story or in the window. */
 const unsteady = [];
-const unsteadyIn = ({ specs = [], suites = [] }) => [
-  ...specs.filter(({ tests }) => tests.some(({ status }) => status === 'flaky')).map(({ file, line, title }) => `${file}:${line} ${title}`),
-  ...suites.flatMap(unsteadyIn),
+/** The stories of a report that ended as `outcome`. */
+const storiesThat = (outcome, { specs = [], suites = [] }) => [
+  ...specs.filter(({ tests }) => tests.some(({ status }) => status === outcome)).map(({ file, line, title }) => `${file}:${line} ${title}`),
+  ...suites.flatMap((suite) => storiesThat(outcome, suite)),
 ];
 
 const playwright = async () => {
@@ -117,7 +130,8 @@ const playwright = async () => {
   if (report === null) return { ...none, failed: 1 };
   const { expected, unexpected, flaky, skipped } = report.stats;
   // Two browsers and their hosts share whatever the machine has left; a story may be tried again once, and the last lines name it.
-  for (const title of report.suites.flatMap(unsteadyIn)) unsteady.push(title);
+  unsteady.push(...storiesThat('flaky', report));
+  broken.push(...storiesThat('unexpected', report));
   return orOneFailure(code, { passed: expected + flaky, failed: unexpected, skipped });
 };
 
@@ -152,6 +166,7 @@ for (const { part, passed, failed, skipped, seconds } of results) {
     `${failed > 0 ? '✗' : '✓'} ${part.padEnd(10)} ${line} (${seconds.toFixed(1)} s${suites.includes(part) ? ' of one core' : ''})`,
   );
 }
+for (const title of broken) console.log(`✗ failed: ${title}`);
 for (const title of unsteady) console.log(`! passed only at the second attempt: ${title}`);
 const all = sum(none, ...results);
 process.exitCode = all.failed > 0 || all.passed === 0 ? 1 : 0;
