@@ -106,6 +106,7 @@ export type { BuildClause, BuildCost, BuildReason, JointPlan, Plan, PlanAnswer, 
 export { planBuild } from './builds/plan-build.ts';
 export { findName } from './builds/planned-unit.ts';
 export { type SlotOption, type SlotOptions, slotOptions } from './builds/slot-options.ts';
+export type { Whence } from './builds/whence.ts';
 export { type CaseChanges, caseChanges } from './cases/case-changes.ts';
 export type { CaseVerdict, KeptName } from './cases/case-verdict.ts';
 export { judgeCase } from './cases/judge-case.ts';

@@ -1,5 +1,6 @@
 import type { Part } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { isPlate } from '../compile/is-plate.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
 import type { FeatureId, PartId, SlotId } from '../ids.ts';
 import { onlyMaker } from '../plain/only-maker.ts';
@@ -7,6 +8,7 @@ import type { Sheet } from '../sheet/sheet.ts';
 import { reach, size } from './build-words.ts';
 import { inPence } from './cost.ts';
 import type { Plan } from './plan.ts';
+import { type Whence, whenceOf } from './whence.ts';
 
 /** One heading of the build sheet with its lines; the window prints it as it stands, the command line as text. */
 export interface BuildSheetSection {
@@ -23,8 +25,8 @@ export interface BuildSheetPart {
   readonly text: string;
   /** The part number it was sold under last; null where the atlas knows none. */
   readonly number: string | null;
-  /** Whether it has to be bought: chosen, and not among the parts in stock. */
-  readonly bought: boolean;
+  /** Whence it comes; null where there is none. */
+  readonly from: Whence | null;
   /** Of one, in the money of the sheet; null where it is not known or none is bought. */
   readonly price: number | null;
 }
@@ -113,24 +115,22 @@ export const buildSheetOf = (atlas: CompiledAtlas, sheet: Sheet, plan: Plan): Bu
 
 /** What is said of a slot with no part in it. A nameplate is nothing a shop could add (O5). */
 const emptySlot = (atlas: CompiledAtlas, slot: SlotId, absent: boolean): string =>
-  atlas.data.slots.find(({ id }) => id === slot)?.group === 'plate' ? onlyMaker : absent ? 'none' : 'not chosen yet';
+  isPlate(atlas, slot) ? onlyMaker : absent ? 'none' : 'not chosen yet';
 
 const partsTable = (atlas: CompiledAtlas, plan: Plan): BuildSheetPart[] =>
-  plan.slots.map(({ slot, part, text, absent }) => {
-    const bought = plan.cost.parts.find((one) => one.part === part);
-    return {
-      slot,
-      slotName: slotNameOf(atlas, slot),
-      part,
-      text: text ?? emptySlot(atlas, slot, absent),
-      number: part === null ? null : (atlas.parts.get(part)?.numbers.at(-1) ?? null),
-      bought: part !== null && bought !== undefined,
-      price: bought?.price ?? null,
-    };
-  });
+  plan.slots.map(({ slot, part, text, absent }) => ({
+    slot,
+    slotName: slotNameOf(atlas, slot),
+    part,
+    text: text ?? emptySlot(atlas, slot, absent),
+    number: part === null ? null : (atlas.parts.get(part)?.numbers.at(-1) ?? null),
+    from: part === null ? null : whenceOf(atlas, plan, slot, part),
+    price: plan.cost.parts.find((one) => one.part === part)?.price ?? null,
+  }));
 
-const partLine = ({ slotName, part, text, number, bought, price }: BuildSheetPart, plan: Plan): string => {
-  const paid = !bought ? 'in stock' : price === null ? 'price not known' : money(price, plan);
+const partLine = ({ slotName, part, text, number, from, price }: BuildSheetPart, plan: Plan): string => {
+  const bought = price === null ? 'price not known' : money(price, plan);
+  const paid = from === 'not sold' ? 'not sold by itself' : from === 'stock' ? 'in stock' : bought;
   const said = [text, ...(number === null ? [] : [`No. ${number}`]), ...(part === null || plan.cost.rates === null ? [] : [paid])];
   return `${slotName}: ${said.join(', ')}`;
 };

@@ -1,6 +1,7 @@
 import type { Fact } from '../atlas/atlas.ts';
 import type { OperationId } from '../atlas/operation.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { isPlate } from '../compile/is-plate.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
 import type { FitPoint, FitVerdict } from '../fits/fit.ts';
 import type { FinishedSize } from '../fits/work/work.ts';
@@ -11,6 +12,7 @@ import { every, type Truth } from '../truth.ts';
 import { factsPhrase } from '../words/phrases.ts';
 import { inPence } from './cost.ts';
 import type { JointPlan, Plan, SlotPlan } from './plan.ts';
+import { type Whence, whenceOf } from './whence.ts';
 
 export interface PlannedSheet {
   readonly sheet: Sheet;
@@ -65,7 +67,7 @@ export type BuildsCell =
       readonly part: PartId;
       readonly text: string;
       readonly stranger: boolean;
-      readonly from: 'bought' | 'stock' | null;
+      readonly from: Whence | null;
       readonly price: number | null;
       readonly money: string | null;
     }
@@ -115,7 +117,7 @@ export const compareBuilds = (
     row('the whole', 'total', (plan) => total(plan, sum(plan), stockKnown)),
     row('the whole', 'hours of machining', (plan) => ({ kind: 'hours', ...sum(plan, plan.cost.hours) })),
     ...atlas.slots.map(({ data: slot }, i) =>
-      row('parts', slot.name, (plan) => partCell(plan, plan.slots[i] as SlotPlan, slot.group === 'plate', stockKnown), { slot: slot.id }),
+      row('parts', slot.name, (plan) => partCell(atlas, plan, plan.slots[i] as SlotPlan, stockKnown), { slot: slot.id }),
     ),
     ...atlas.joints.map(({ data: joint }) =>
       row('joints', joint.name, (plan) => {
@@ -171,19 +173,19 @@ const plainFit = (verdict: FitVerdict) => ({ kind: 'fit', verdict, works: [], po
 const honest = (plan: Plan): BuildsCell =>
   texts(plan.names.filter(({ name }) => plan.honest.includes(name.id)).map(({ name }) => name.text));
 
-const partCell = (plan: Plan, { part, text, absent, stranger }: SlotPlan, plate: boolean, stockKnown: boolean): BuildsCell => {
+const partCell = (atlas: CompiledAtlas, plan: Plan, { slot, part, text, absent, stranger }: SlotPlan, stockKnown: boolean): BuildsCell => {
+  const plate = isPlate(atlas, slot);
   if (part === null || text === null) {
     if (plate && !absent) return texts([onlyMaker]);
     return absent ? nothing : { kind: 'open', why: 'not chosen yet' };
   }
-  const bought = plan.cost.parts.find((one) => one.part === part);
   return {
     kind: 'part',
     part,
     text,
     stranger,
-    from: !stockKnown ? null : bought === undefined ? 'stock' : 'bought',
-    price: bought?.price ?? null,
+    from: stockKnown || plate ? whenceOf(atlas, plan, slot, part) : null,
+    price: plan.cost.parts.find((one) => one.part === part)?.price ?? null,
     money: plan.cost.money,
   };
 };

@@ -1,6 +1,7 @@
 import type { Conflict, Conflicts, NameAnswer } from '../answer/verdict.ts';
 import type { Part, Rates } from '../atlas/atlas.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
+import { isPlate } from '../compile/is-plate.ts';
 import { type NameRule, notBarred } from '../compile/name-rule.ts';
 import { fullNames } from '../compile/name-texts.ts';
 import { judgeChain } from '../fits/chain.ts';
@@ -72,7 +73,7 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
   const named = namesOf(atlas, unit, sheet);
   const built = { slots, works, joints: jointPlans, verdict };
   const { ticket, ...names } = named;
-  const chosen = slots.flatMap(({ part }) => (part === null ? [] : [part]));
+  const needed = slots.flatMap(({ slot, part }) => (part === null || isPlate(atlas, slot) || stock.has(part) ? [] : [part]));
   return {
     kind: 'plan',
     sheet: sheet.id,
@@ -90,11 +91,7 @@ export const planBuild = (atlas: CompiledAtlas, sheet: Sheet, options: PlanOptio
         works: inOrder(joints, other.works).map((work) => ({ ...work, sentence: workSentence(atlas, work) })),
         hours: other.hours,
       })),
-    cost: costOf(
-      pricesIn(atlas, options.rates),
-      way.hours,
-      chosen.filter((part) => !stock.has(part)),
-    ),
+    cost: costOf(pricesIn(atlas, options.rates), way.hours, needed),
     ...names,
     ticket: buildTicket(
       atlas,

@@ -1,5 +1,5 @@
 import type { KeptStockLine } from '../../db/answers.ts';
-import type { BuildsCell, BuildsRow, ComparedWork, PartId } from '../../reasoner/index.ts';
+import type { BuildsCell, BuildsRow, ComparedWork, PartId, Whence } from '../../reasoner/index.ts';
 import { inStockPhrase } from '../../reasoner/plain/stock-condition.ts';
 import { capital } from '../../reasoner/plain/text.ts';
 import { FitMark } from '../atlas/FitMark.tsx';
@@ -28,9 +28,7 @@ export function BuildsCellText({ row, cell, lying }: { readonly row: BuildsRow; 
     case 'texts':
       return <b>{cell.texts.join(' or ')}</b>;
     case 'part':
-      return (
-        <PartCell cell={cell} lines={lying(cell.part)} plate={words.slots.some(({ id, group }) => id === row.slot && group === 'plate')} />
-      );
+      return <PartCell cell={cell} lines={lying(cell.part)} />;
     case 'fit':
       return <FitCell cell={cell} />;
     case 'fact':
@@ -55,23 +53,21 @@ const atLeast = ({ open, without }: { readonly open: boolean; readonly without: 
 interface PartProps {
   readonly cell: Extract<BuildsCell, { kind: 'part' }>;
   readonly lines: readonly KeptStockLine[];
-  /** Nobody sells one by itself. */
-  readonly plate: boolean;
 }
 
-function PartCell({ cell, lines, plate }: PartProps) {
+function PartCell({ cell, lines }: PartProps) {
   const { money } = useShop().settings;
   const price = cell.price === null || cell.money === null ? 'price not known' : sayMoney(cell.price, cell.money, money);
   return (
     <>
       {capital(cell.text)}
       {cell.stranger && <span className="tag">not as listed</span>}
-      {!plate && <span className="cell-line soft">{whence(cell.from, price, inStockPhrase(lines))}</span>}
+      {cell.from !== 'not sold' && <span className="cell-line soft">{whence(cell.from, price, inStockPhrase(lines))}</span>}
     </>
   );
 }
 
-const whence = (from: 'bought' | 'stock' | null, price: string, lying: string | null): string => {
+const whence = (from: Exclude<Whence, 'not sold'> | null, price: string, lying: string | null): string => {
   switch (from) {
     case 'stock':
       return lying === null ? 'from stock' : `from stock; ${lying}`;

@@ -25,17 +25,18 @@ export function PartsTable({ sheet: { parts, total }, stock }: { readonly sheet:
           of={['Slot', 'Part', 'Number', { figures: 'Quantity' }, { figures: 'In stock' }, { figures: 'Price' }, { figures: 'Line total' }]}
         />
         <tbody>
-          {parts.map(({ slot, slotName, part, text, number, bought, price }) => {
+          {parts.map(({ slot, slotName, part, text, number, from, price }) => {
             const paid = price === null ? 'not known' : say(price);
+            const whence = from === 'bought' ? paid : from === 'stock' ? 'from stock' : 'not sold';
             return (
               <tr key={slot}>
                 <th scope="row">{slotName}</th>
                 <td>{text}</td>
                 <td className="part-number">{part === null ? '' : (number ?? 'not known')}</td>
                 <td className="number">{part === null ? '' : '1'}</td>
-                <td className="number in-stock">{part === null ? '' : lying(part)}</td>
-                <td className="number">{part === null ? '' : bought ? paid : 'from stock'}</td>
-                <td className="number">{part === null ? '' : bought ? paid : '–'}</td>
+                <td className="number in-stock">{part === null || from === 'not sold' ? '' : lying(part)}</td>
+                <td className="number">{part === null ? '' : whence}</td>
+                <td className="number">{part === null ? '' : from === 'bought' ? paid : '–'}</td>
               </tr>
             );
           })}

@@ -7,8 +7,10 @@ import {
   fitCautions,
   type JointId,
   type Observation,
+  type PartId,
   type Plan,
   planBuild,
+  type Rates,
   type Sheet,
   type SlotId,
 } from '../../../reasoner/index.ts';
@@ -195,8 +197,8 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
   test('[F4] on the build sheet each part is a line with its price or none, and each part that is worked on has its sizes as a drawing sets them', () => {
     const { parts, total, machining } = buildSheetOf(demo, of, told);
     expect(parts.map(({ slot }) => slot)).toEqual(told.slots.map(({ slot }) => slot));
-    expect(parts.filter(({ bought }) => bought).map(({ part, price }) => ({ part, price }))).toEqual(told.cost.parts);
-    for (const { bought, price } of parts) expect(bought || price === null).toBe(true);
+    expect(parts.filter(({ from }) => from === 'bought').map(({ part, price }) => ({ part, price }))).toEqual(told.cost.parts);
+    for (const { from, price } of parts) expect(from === 'bought' || price === null).toBe(true);
     expect(total).toMatchObject({ all: told.cost.atLeast, labour: told.cost.labour, unpriced: told.cost.unpriced.length });
     const known = told.cost.parts.reduce((sum, { price }) => sum + (price ?? 0), 0);
     expect([total.parts, (total.parts ?? 0) + (total.labour ?? 0)]).toEqual([expect.closeTo(known, 6), expect.closeTo(total.all ?? 0, 6)]);
@@ -214,6 +216,22 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
     const { parts } = buildSheetOf(demo, bare, planOf(bare));
     const said = (slot: string) => parts.find((one) => one.slot === slot)?.text;
     expect([said('nameplate'), said('shaft')]).toEqual(['only the maker issues one', 'not chosen yet']);
+  });
+
+  test('[O5] [F4] a chosen nameplate came with its housing: it is no part to buy, of no price, and none is missed', () => {
+    const plate = of.chosen['nameplate' as SlotId] as PartId;
+    expect(told.slots.find(({ slot }) => slot === 'nameplate')?.part).toBe(plate);
+    expect(told.cost.parts.map(({ part }) => part)).not.toContain(plate);
+    expect(told.cost.unpriced).not.toContain(plate);
+    const [rates] = demo.data.rates ?? [];
+    const priced = { ...(rates as Rates), parts: [{ part: plate, price: 5 }] };
+    expect(planOf(of, { rates: priced }).cost.atLeast, 'not where a list prices one either').toBe(
+      planOf(of, { rates: { ...priced, parts: [] } }).cost.atLeast,
+    );
+    const made = buildSheetOf(demo, of, told);
+    expect(made.parts.find(({ slot }) => slot === 'nameplate')).toMatchObject({ part: plate, from: 'not sold', price: null });
+    const lines = made.sections.find(({ heading }) => heading === 'Parts')?.lines ?? [];
+    expect(lines.find((line) => line.startsWith('nameplate: '))).toMatch(/, not sold by itself$/);
   });
 
   test('[F4] what is left to be measured and chosen once the work is done is said after the work, stacks of lengths too', () => {
@@ -246,7 +264,7 @@ describe('[F2] s24: an Alder III housing on a Tern 7 core, after machining', () 
     const rates = demo.data.rates?.[0];
     const priceOf = new Map(rates?.parts.map(({ part, price }) => [part, price]));
     const hours = told.works.reduce((sum, work) => sum + work.hours, 0);
-    const parts = Object.values(of.chosen);
+    const parts = Object.entries(of.chosen).flatMap(([slot, part]) => (slot === 'nameplate' ? [] : [part]));
     expect(told.cost.hours).toBe(hours);
     expect(told.cost.labour).toBeCloseTo(hours * (rates?.hour ?? Number.NaN), 2);
     const known = parts.reduce((sum, part) => sum + (priceOf.get(part) ?? 0), hours * (rates?.hour ?? Number.NaN));
