@@ -11,7 +11,7 @@ interface Props {
   onPick(value: string | null): void;
 }
 
-/** One of a few, all in sight: arrows choose, letters and figures go to what begins so, a space picks, Enter takes the entry. */
+/** One of a few, all in sight: arrows choose, letters and figures go to what begins so, a space picks where it is in no name, Enter takes the entry. */
 export function Picks({ name, label, labelledBy, options, picked, onPick }: Props) {
   const id = useId();
   const group = useRef<HTMLDivElement>(null);
@@ -23,9 +23,10 @@ export function Picks({ name, label, labelledBy, options, picked, onPick }: Prop
     onPick(value);
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key.length !== 1 || event.key === ' ' || event.ctrlKey || event.metaKey || event.altKey) return;
-    event.preventDefault();
+    if (event.key.length !== 1 || event.ctrlKey || event.metaKey || event.altKey) return;
     const came = typedAt(options, picked, typed.current, event.key, event.timeStamp);
+    if (came === null) return;
+    event.preventDefault();
     typed.current = came.typed;
     setUnknown(came.unknown);
     if (came.picked !== picked) onPick(came.picked);

@@ -27,11 +27,13 @@ const pause = 1000;
  * them, and the same one again the next that begins with it. What finds nothing leaves the choice as it was before the typing, so that nothing is picked by half a word.
  * @param picked what is picked now
  * @param at when the sign was typed, ms
+ * @returns null for a space that is in no name here: it is the key that picks
  */
-export const typedAt = (options: readonly Option[], picked: string | null, last: Typed | null, sign: string, at: number): Came => {
+export const typedAt = (options: readonly Option[], picked: string | null, last: Typed | null, sign: string, at: number): Came | null => {
   const on = last !== null && at - last.at < pause ? last : { text: '', before: picked, at };
   const text = on.text + sign.toLowerCase();
   const found = calledSo(options, text);
+  if (sign === ' ' && found.length === 0) return null;
   const [first] = found;
   if (first !== undefined) {
     // The first sign goes on from what is picked, where that begins so as well.
@@ -46,10 +48,11 @@ export const typedAt = (options: readonly Option[], picked: string | null, last:
   return { picked: on.before, typed: null, unknown: text };
 };
 
-/** Options that begin so; where none does, those of which a word or a figure does. */
+/** Options that begin so, one that is called just so before others; where none does, those of which a word or a figure does. */
 const calledSo = (options: readonly Option[], text: string): readonly Option[] => {
   const beginning = options.filter((one) => one.text.toLowerCase().startsWith(text));
+  const whole = ({ text: { length } }: Option): number => (length === text.length ? 0 : 1);
   return beginning.length > 0
-    ? beginning
+    ? beginning.sort((a, b) => whole(a) - whole(b))
     : options.filter((one) => (one.text.toLowerCase().match(/\p{L}+|[\d.,/]+/gu) ?? []).some((word) => word.startsWith(text)));
 };

@@ -7,7 +7,7 @@ const named = (...texts: readonly string[]): readonly Option[] => texts.map((tex
 const type = (options: readonly Option[], picked: string | null, signs: string, apart = 90) => {
   let now = { picked, typed: null as Typed | null, unknown: null as string | null };
   [...signs].forEach((sign, i) => {
-    now = typedAt(options, now.picked, now.typed, sign, i * apart);
+    now = typedAt(options, now.picked, now.typed, sign, i * apart) ?? now;
   });
   return [now.picked, now.unknown];
 };
@@ -24,6 +24,8 @@ describe('[A1] signs typed at a choice', () => {
 
   test('[A1] letters typed on pick what begins with all of them; after a pause they begin anew', () => {
     expect(type(named('steel', 'stamped', 'sand cast'), null, 'sta')).toEqual(['stamped', null]);
+    expect(type(named('rounded triangle', 'round'), null, 'roun')).toEqual(['rounded triangle', null]);
+    expect(type(named('rounded triangle', 'round'), null, 'round')).toEqual(['round', null]);
     expect(type(named('steel', 'titanium'), null, 'st')).toEqual(['steel', null]);
     expect(type(named('steel', 'titanium'), null, 'st', 1000)).toEqual(['titanium', null]);
     expect(type(named('steel', 'titanium'), null, 'st', 999)).toEqual(['steel', null]);
@@ -58,7 +60,17 @@ describe('[A1] signs typed at a choice', () => {
         const word = text.split(' ')[0] as string;
         const [picked, unknown] = type(all, null, word);
         expect([unknown, picked?.startsWith(word)], `${name}: ${text}`).toEqual([null, true]);
+        expect(type(all, null, text), `${name}, typed whole`).toEqual([text, null]);
       }
     }
+  });
+
+  test('[A1] a space within a name is of that name; any other is the key that picks', () => {
+    const kinds = named('journal set', 'ball-bearing cartridge');
+    const space = (typed: Typed | null, at: number) => typedAt(kinds, 'journal set', typed, ' ', at);
+    const typed = (text: string): Typed => ({ text, before: null, at: 0 });
+    expect(space(typed('journal'), 90)?.typed).toEqual({ text: 'journal ', before: null, at: 90 });
+    expect([space(null, 90), space(typed('jour'), 90), space(typed('journal'), 1000)]).toEqual([null, null, null]);
+    expect(type(kinds, null, 'journal set')).toEqual(['journal set', null]);
   });
 });
