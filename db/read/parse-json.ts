@@ -69,11 +69,20 @@ const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
 /** A key that is not whole could not be shown, nor sent on. */
 const columnOf = (path: readonly PropertyKey[]): string | null => pathText(path).replace(/\p{Surrogate}/gu, '\ufffd') || null;
 
+const types: Readonly<Record<string, string>> = {
+  int: 'a whole number',
+  number: 'a number',
+  string: 'a text',
+  boolean: 'true or false',
+  array: 'a list',
+  object: 'an object',
+};
+
 /** What the schema wants in that place, to stand after "expected". */
 export const expectedBy = (issue: z.core.$ZodIssue): string => {
   switch (issue.code) {
     case 'invalid_type':
-      return issue.expected === 'int' ? 'a whole number' : `the type ${issue.expected}`;
+      return types[issue.expected] ?? `the type ${issue.expected}`;
     case 'invalid_value':
       return issue.values.map((value) => JSON.stringify(value)).join(' or ');
     case 'invalid_union':

@@ -17,6 +17,9 @@ interface Called {
 
 const texts = (value: unknown): readonly string[] => (Array.isArray(value) ? value.filter((each) => typeof each === 'string') : []);
 
+const risesOf = (sides: unknown): readonly number[] =>
+  Array.isArray(sides) ? sides.map((side: { readonly rise: number }) => side.rise) : [];
+
 const kept = new WeakMap<CompiledAtlas, Map<EditedList, ReadonlyMap<string, Called>>>();
 
 /** The entries of a list by id, made once for an atlas. */
@@ -73,6 +76,7 @@ const namesIn = (atlas: CompiledAtlas): ((list: EditedList, entry: Entry) => Ent
   const slots = new Map<unknown, string>(atlas.data.slots.map(({ id, name }) => [id, name]));
   const makers = new Map<unknown, string>(atlas.data.makers.map(({ id, name }) => [id, name]));
   const families = new Map<unknown, string>(atlas.data.families.map(({ id, name }) => [id, name]));
+  const joints = new Map<unknown, string>(atlas.data.joints.map(({ id, name }) => [id, name]));
   const makerName = (id: unknown): string => (id === null ? 'no maker’s name' : (makers.get(id) ?? String(id)));
   return (list, entry) => {
     const named = (detail: string): EntryNamed => ({
@@ -93,6 +97,8 @@ const namesIn = (atlas: CompiledAtlas): ((list: EditedList, entry: Entry) => Ent
       case 'operations':
       case 'drawings':
         return named(slots.get(entry.slot) ?? '');
+      case 'warmth':
+        return { ...named(`${risesOf(entry.sides).join(' and ')} K warmer`), name: joints.get(entry.joint) ?? entry.id };
       default:
         return named('');
     }

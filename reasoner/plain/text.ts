@@ -4,6 +4,8 @@ export const list = (items: readonly string[], word: 'and' | 'or' = 'and'): stri
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+export const uncapital = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
 /** `a heat shield`, `an Osterhal`. */
 export const withArticle = (text: string): string => `${/^[aeiou]/i.test(text) ? 'an' : 'a'} ${text}`;
 

@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { Edit } from '../../db/answers.ts';
+import { capital, numberInWords } from '../../reasoner/plain/text.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -90,8 +91,8 @@ export function CarryOver(props: { readonly list: string; readonly id: string; r
               <input className="field" type="text" maxLength={100} value={to} onChange={({ target }) => setTo(target.value)} />
             </label>{' '}
             <span className="small soft">
-              All that refers to it refers to the new id then, and samples, stock, prices and papers of it go along. Sheets of cases keep
-              the old one.
+              Everything that refers to it takes the new id, and what the shop keeps of it goes along. Sheets of saved cases keep the old
+              one.
             </span>
           </p>
         )}
@@ -110,10 +111,10 @@ export function CarryOver(props: { readonly list: string; readonly id: string; r
             </div>
             {differences.length > 0 && (
               <table className="page-table">
-                <caption className="small soft">What the two say otherwise; mark what holds.</caption>
+                <caption className="small soft">Where the two differ. Mark what holds.</caption>
                 <thead>
                   <tr>
-                    <th scope="col">Of</th>
+                    <th scope="col">What</th>
                     <th scope="col">The one that stays</th>
                     <th scope="col">The one that goes</th>
                   </tr>
@@ -178,7 +179,7 @@ export function CarryOver(props: { readonly list: string; readonly id: string; r
         place={`${list}/${id}`}
         edits={edits}
         looked={looked}
-        waits={open > 0 ? `${open === 1 ? 'One thing waits' : `${open} things wait`} to be decided.` : null}
+        waits={open > 0 ? `${open === 1 ? 'One thing is' : `${capital(numberInWords(open))} things are`} still to be decided.` : null}
         madeIt={null}
         onMake={() => void make()}
         onDiscard={() => {

@@ -1,14 +1,13 @@
 import type { ReactNode } from 'react';
 import type { AlteredSeen, ChangeSeen, Edit } from '../../db/answers.ts';
 import { capital } from '../../reasoner/plain/text.ts';
-import { useWords } from '../bridge/WordsContext.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayAmounts } from '../values/sayAmounts.ts';
 import { CellEntry, CellSays, CellWhat } from './AlteredCell.tsx';
 import { CarriedNotes } from './CarriedNotes.tsx';
 import { CalledContext, useCalled } from './entryNames.ts';
-import { listWords } from './fieldWords.ts';
-import { sayFaultOf } from './sayFault.ts';
+import { FaultSaid } from './FaultSaid.tsx';
+import { saySort } from './saySort.ts';
 import type { Looked } from './useLook.ts';
 import { WouldFollow } from './WouldFollow.tsx';
 
@@ -24,11 +23,12 @@ export function ChangePanel(props: {
 }) {
   const { edits, looked, nothing, children } = props;
   const { last, trouble } = looked;
-  const words = useWords();
   const called = useCalled(last?.called);
   // What the shop’s own pack is called is nothing anybody typed.
   const counts = last?.counts.filter(({ of }) => of !== 'pack') ?? [];
-  const cells = last?.cells.filter((cell) => cell.list !== 'pack') ?? [];
+  // Of an entry that goes all it said goes too, and need not be told line by line.
+  const gone = new Set(last?.cells.flatMap(({ list, id, field, after }) => (field === null && after === null ? [`${list} ${id}`] : [])));
+  const cells = last?.cells.filter(({ list, id, field }) => list !== 'pack' && (field === null || !gone.has(`${list} ${id}`))) ?? [];
   const more = (last?.cellsInAll ?? 0) - (last?.cells.length ?? 0) + Math.max(0, cells.length - most);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and by keyboard too.
@@ -46,7 +46,9 @@ export function ChangePanel(props: {
                 <h3>{last.faults.length === 1 ? 'This stands in the way' : 'These stand in the way'}</h3>
                 <ul className="edit-faults">
                   {last.faults.slice(0, most).map((fault) => (
-                    <li key={`${fault.edit} ${fault.field} ${fault.sentence}`}>{sayFaultOf(words, fault)}</li>
+                    <li key={`${fault.edit} ${fault.field} ${fault.sentence}`}>
+                      <FaultSaid fault={fault} edits={edits} />
+                    </li>
                   ))}
                 </ul>
                 {last.faults.length > most && <p className="small soft">and {last.faults.length - most} more</p>}
@@ -69,7 +71,7 @@ export function ChangePanel(props: {
               {counts.length === 0
                 ? last.faults.length > 0
                   ? ''
-                  : 'Nothing: the atlas says all of this already.'
+                  : 'Nothing: the atlas says all of it already.'
                 : counts.map(sayCount).join(' ')}
             </p>
             <CarriedNotes carried={last.carried} />
@@ -86,11 +88,7 @@ export function ChangePanel(props: {
   );
 }
 
-const sayCount = (count: ChangeSeen['counts'][number]): string => {
-  const [list = count.of, field] = count.of.split('.');
-  const what = `${listWords[list]?.name ?? (list === 'allowed' ? 'What may sit where' : list)}${field === undefined ? '' : `, ${field === 'facts' ? 'what is known of them' : field}`}`;
-  return `${what}: ${sayAmounts(count)}.`;
-};
+const sayCount = (count: ChangeSeen['counts'][number]): string => `${capital(saySort(count.of))}: ${sayAmounts(count)}.`;
 
 /** One cell, before and after, and what the pack says where that is another thing. */
 function CellRow({ cell }: { readonly cell: AlteredSeen }) {
@@ -104,18 +102,18 @@ function CellRow({ cell }: { readonly cell: AlteredSeen }) {
       {cell.before !== null && (
         <>
           <del>
-            <CellSays cell={cell} said={cell.before} />
+            <CellSays cell={cell} said={cell.before} than={cell.after} />
           </del>{' '}
           →{' '}
         </>
       )}
       <ins>
-        <CellSays cell={cell} said={cell.after} />
+        <CellSays cell={cell} said={cell.after} than={cell.before} />
       </ins>
       {!cell.own && cell.said !== null && cell.said !== undefined && cell.field !== null && (
         <span className="small soft">
           {' '}
-          The pack says <CellSays cell={cell} said={cell.said} />; the shop’s word stands before it.
+          The pack says <CellSays cell={cell} said={cell.said} than={cell.after} />; the shop’s word goes before it.
         </span>
       )}
     </li>

@@ -39,7 +39,7 @@ function Lists() {
     <div className="edit-lists">
       <h1 className="page-title">Edit the atlas</h1>
       <p className="soft">
-        What is altered here is the shop’s own word. Where a pack says otherwise the pack stays as it is, and the shop’s word stands before
+        What you change here is the shop’s own word. Where a pack says otherwise, the pack stays as it is and the shop’s word goes before
         it.
       </p>
       <div className="edit-lists-columns">

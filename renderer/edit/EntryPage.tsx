@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
 import type { ChangeSeen, EntrySeen } from '../../db/answers.ts';
 import type { EntryForm } from '../../electron/bridge/edit-calls.ts';
+import { capital, numberInWords } from '../../reasoner/plain/text.ts';
 import { latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { keys } from '../look/keys.ts';
@@ -13,18 +14,19 @@ import { CarryOver } from './CarryOver.tsx';
 import { ChangePanel } from './ChangePanel.tsx';
 import { type Draft, setDraft, useDraft } from './drafts.ts';
 import { editsOf } from './editsOf.ts';
+import { useEntryName } from './entryNames.ts';
 import { FormContext } from './FormContext.ts';
-import { Fields } from './FormField.tsx';
+import { EntryFields } from './FormField.tsx';
 import { listWords } from './fieldWords.ts';
 import type { JsonObject } from './json.ts';
-import { MadeNote, MakeBar } from './MakeBar.tsx';
+import { MadeNote, MakeBar, sayInTheWay } from './MakeBar.tsx';
 import { MakerForm } from './MakerForm.tsx';
 import { ModelForm } from './ModelForm.tsx';
 import { useMakingHere } from './making.ts';
 import { PackWords } from './PackWords.tsx';
 import { PartForm } from './PartForm.tsx';
 import { sayFault } from './sayFault.ts';
-import { blankFields } from './shapes.ts';
+import { blankOf } from './shapes.ts';
 import { useFreeId } from './useFreeId.ts';
 import { useLook } from './useLook.ts';
 import { useReadCells } from './useReadCells.ts';
@@ -76,7 +78,9 @@ const factsIn = (entry: EntrySeen['entry'] | undefined): JsonObject => (entry?.f
 const blank = (list: string, form: EntryForm | null): JsonObject => {
   const source = recall('edit source');
   const entry =
-    list === 'parts' ? { id: '', slot: '', name: '', maker: null, numbers: [], facts: {}, source: '' } : blankFields(form?.shape ?? {});
+    list === 'parts'
+      ? { id: '', slot: '', name: '', maker: null, numbers: [], facts: {}, source: '' }
+      : ((form === null ? {} : blankOf(form.shape)) as JsonObject);
   return 'source' in entry && source !== null ? { ...entry, source } : entry;
 };
 
@@ -129,14 +133,15 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
   const set = (next: Partial<Draft>) => setTyped({ ...draft, ...next });
   const setEntry = (next: JsonObject) => set({ entry: next });
   const page = pageOf(list, id ?? String(entry?.id ?? ''));
-  const name = String(draft.entry.name ?? draft.entry.title ?? draft.entry.id ?? '');
+  const called = useEntryName(list, id);
+  const name = String(draft.entry.name ?? draft.entry.title ?? called);
   const waits =
     wrong > 0
-      ? `${wrong === 1 ? 'One value' : `${wrong} values`} cannot be read.`
+      ? `${wrong === 1 ? 'One value' : `${capital(numberInWords(wrong))} values`} cannot be read.`
       : facts === null && list === 'parts'
         ? 'Reading what is typed…'
         : wrongly.length > 0
-          ? `${wrongly.length === 1 ? 'One thing stands' : `${wrongly.length} things stand`} in the way.`
+          ? sayInTheWay(wrongly.length)
           : null;
   const make = async () => {
     if (waits !== null) return;
@@ -194,7 +199,7 @@ function EntryEditor({ list, id, form, seen, start, like }: EditorProps) {
           ) : list === 'makers' && form !== null ? (
             <MakerForm form={form} entry={draft.entry} onChange={setEntry} />
           ) : (
-            form !== null && <Fields shape={form.shape} path={[]} value={draft.entry} but={['id']} onChange={setEntry} />
+            form !== null && <EntryFields shape={form.shape} value={draft.entry} onChange={setEntry} />
           )}
         </FormContext>
         {id !== null && (
@@ -262,8 +267,9 @@ function WhoseWords({ seen }: { readonly seen: EntrySeen }) {
   if (packs.length === 0) return <p className="small soft">The shop’s own entry: no pack says anything of it.</p>;
   return (
     <p className="small soft">
-      These are the words of {packs.map(({ title }) => `“${title}”`).join(' and ')}. What is altered here stands before them as the shop’s
-      word; the pack itself stays as it is.
+      So it stands in {packs.map(({ title }) => `“${title}”`).join(' and ')}. What you change here is the shop’s word and goes before the
+      {packs.length === 1 ? ' pack’s' : ' packs’'}; the {packs.length === 1 ? 'pack itself stays' : 'packs themselves stay'} as
+      {packs.length === 1 ? ' it is' : ' they are'}.
     </p>
   );
 }

@@ -21,9 +21,10 @@ export function FormField(props: FieldProps) {
   const { label, hint, empty } = fieldWords(list, props.path);
   const fault = useFault(props.path);
   const id = useId();
-  const of = listAt(references, props.path);
   const { shape, orNotKnown } = known(props.shape);
   const given = givenAs(shape);
+  // A way may lead to an id in one kind of thing and to something else in another: the sides of a joint’s rules.
+  const of = given.as === 'text' ? listAt(references, props.path) : null;
   const whole = of === null && !['text', 'number', 'one of', 'said or not', 'yes or no'].includes(given.as);
   const note =
     fault === null ? null : (
@@ -253,6 +254,38 @@ const goInto = (button: HTMLElement): void => {
   const home = button.closest('fieldset, [role="group"]');
   setTimeout(() => home?.querySelector<HTMLElement>('input, select, textarea, button')?.focus());
 };
+
+/** The fields of an entry; where its list holds several kinds of things, that of this one first. */
+export function EntryFields(props: { readonly shape: Shape; readonly value: JsonObject; onChange(value: JsonObject): void }) {
+  const { list } = useContext(FormContext);
+  const { shape, value, onChange } = props;
+  const given = givenAs(shape);
+  const id = useId();
+  if (given.as !== 'kinds') return <Fields shape={shape} path={[]} value={value} but={['id']} onChange={onChange} />;
+  const kind = String(value[given.tag] ?? '');
+  return (
+    <>
+      <div className="edit-field">
+        <label htmlFor={id}>{fieldWords(list, [given.tag]).label}</label>
+        <div className="edit-given">
+          <select
+            id={id}
+            className="field"
+            value={kind}
+            onChange={({ target }) => onChange(blankFields(given.shapes.get(target.value) ?? {}, value))}
+          >
+            {[...given.shapes.keys()].map((one) => (
+              <option key={one} value={one}>
+                {kindWords(list, [], one)}
+              </option>
+            ))}
+          </select>
+        </div>
+      </div>
+      <Fields shape={given.shapes.get(kind) ?? {}} path={[]} value={value} but={['id', given.tag]} onChange={onChange} />
+    </>
+  );
+}
 
 /** The fields of an object, in the order of its shape; its short name after the name it is made of. */
 export function Fields(props: {

@@ -62,13 +62,17 @@ export function ListPage({ list }: { readonly list: string }) {
               className="button"
               onClick={() => setMarked(new Map([...marked, ...found.map((part) => [part.id, part.name] as const)]))}
             >
-              Mark all {found.length} found
+              {found.length === most ? `Mark the first ${most}` : `Mark all ${found.length} found`}
             </button>
           )}
         </search>
         {asked.state === 'trouble' && <TroubleNote lead="The list could not be read." trouble={asked.trouble} />}
         <p className="small soft" role="status">
-          {latest(asked) === null ? 'Looking…' : found.length === most ? `the first ${most}` : `${found.length} found`}
+          {latest(asked) === null
+            ? 'Looking…'
+            : found.length === most
+              ? `The first ${most} are shown; type to find others.`
+              : `${found.length === 0 ? 'none' : found.length} found`}
         </p>
         {/* biome-ignore lint/a11y/noStaticElementInteractions: arrow keys are an addition; every line is a link. */}
         <div {...landmark('list')} onKeyDown={walkLinks}>

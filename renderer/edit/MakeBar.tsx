@@ -1,10 +1,15 @@
 import type { ReactNode } from 'react';
 import type { Edit } from '../../db/answers.ts';
+import { capital, numberInWords } from '../../reasoner/plain/text.ts';
 import { useWhoList } from '../look/HeldShop.tsx';
 import { landmark } from '../look/landmarks.ts';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { useMakingHere } from './making.ts';
 import type { Looked } from './useLook.ts';
+
+/** `Two things stand in the way.` */
+export const sayInTheWay = (many: number): string =>
+  `${capital(numberInWords(many))} ${many === 1 ? 'thing stands' : 'things stand'} in the way.`;
 
 /** That a change was made from the form that stands here, with undo beside it. */
 export function MadeNote({ place, children }: { readonly place: string; readonly children?: ReactNode }) {
@@ -90,7 +95,7 @@ export function MakeBar(props: {
               : looked.seen === null
                 ? 'Looking what it would change…'
                 : faults > 0
-                  ? `${faults === 1 ? 'One thing stands' : `${faults} things stand`} in the way.`
+                  ? sayInTheWay(faults)
                   : 'Ctrl+S makes it.')}
         </span>
       </div>

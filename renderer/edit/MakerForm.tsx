@@ -37,9 +37,9 @@ function TryText({ entry }: { readonly entry: JsonObject }) {
   const asked = useAsk('edit.reads', text.trim() === '' ? null : { maker, text }, 100);
   const reads = latest(asked);
   return (
-    <section className="edit-try" aria-label="Try a text">
+    <section className="edit-try" aria-label="Try a name or a number">
       <label>
-        <span className="head">Try a text</span>{' '}
+        <span className="head">Try a name or a number</span>{' '}
         <input
           className="field"
           type="text"
@@ -72,7 +72,7 @@ function ReadsAs({ reads: { name, numbers, patterns }, entry }: { readonly reads
         {name === null
           ? 'there is no rule to read it by.'
           : name.faults.length > 0
-            ? `it is none, for ${name.faults.join('; and ')}.`
+            ? `it is not one of this maker’s, for ${name.faults.join('; and ')}.`
             : `${name.pieces.map(({ token, text }) => `${text} (${token})`).join(', ')}. ${
                 name.model === null ? 'It is well formed; the atlas lists no model under it.' : `The atlas lists it: ${name.model}.`
               }`}
@@ -82,7 +82,9 @@ function ReadsAs({ reads: { name, numbers, patterns }, entry }: { readonly reads
         {numbers.length === 0
           ? patterns === 0
             ? 'there is no pattern to read it by.'
-            : `it is made by none of the ${patterns === 1 ? 'patterns: there is one' : `${patterns} patterns`}.`
+            : patterns === 1
+              ? 'the one pattern there is does not fit it.'
+              : `none of the ${patterns} patterns fits it.`
           : numbers
               .map(({ pattern, pieces, slot, made, month, check }) => {
                 const says = [

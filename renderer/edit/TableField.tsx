@@ -72,8 +72,8 @@ export function TableField({ label, of, Field, path, value, onChange }: Props) {
               ref={box}
               className="field"
               type="text"
-              aria-label={`${label}: another text`}
-              placeholder="another text"
+              aria-label={`${label}: another`}
+              placeholder="another"
               value={fresh}
               onChange={({ target }) => setFresh(target.value)}
               onKeyDown={(event) => {

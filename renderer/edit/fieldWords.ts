@@ -38,6 +38,33 @@ const everywhere: Readonly<Record<string, string>> = {
   anyOf: 'Any of',
 };
 
+/** What one line of a list is called, its place behind it: `Rule 2`. */
+const lines: Readonly<Record<string, string>> = {
+  alsoCalled: 'Other name',
+  tradeNames: 'Trade name',
+  numbers: 'Number',
+  words: 'Word',
+  is: 'Word',
+  demands: 'Rule',
+  rules: 'Rule',
+  pairs: 'Pair',
+  options: 'Choice',
+  anyOf: 'Choice',
+  remarks: 'Remark',
+  cuts: 'Cut',
+  moves: 'Feature',
+  offers: 'Feature',
+  takes: 'Feature',
+  cautions: 'Caution',
+  links: 'Length',
+  sides: 'Side',
+  parts: 'Price',
+  weights: 'Weight',
+};
+
+/** Tables whose left side somebody has typed: it is called as it stands there. */
+const typedOnTheLeft: ReadonlySet<string> = new Set(['makers grammar.tokens.*.promises.*.of', 'makers numbering.*.pieces.*.codes']);
+
 /** What they are called, and what belongs there, where it is not said by the name alone. By list and way; `*` is every place of a list. */
 const words: Readonly<Record<string, Readonly<Record<string, string | readonly [label: string, hint: string, empty?: string]>>>> = {
   sources: { title: ['Title', 'As somebody would look for it: a sheet, a drawing, a letter, a day at the bench.'], kind: 'What it is' },
@@ -120,9 +147,9 @@ const words: Readonly<Record<string, Readonly<Record<string, string | readonly [
     'grammar.tokens.*.reads.sign': 'Sign',
     'grammar.tokens.*.reads.from': 'From',
     'grammar.tokens.*.reads.to': 'To',
-    'grammar.tokens.*.promises': ['What it promises of the parts', 'A text the table lacks promises nothing.'],
+    'grammar.tokens.*.promises': ['What it promises of the parts', 'One that is not in the table promises nothing.'],
     'grammar.tokens.*.promises.*': 'Promise',
-    'grammar.tokens.*.promises.*.of': 'Its text stands for',
+    'grammar.tokens.*.promises.*.of': 'What each stands for',
     'grammar.demands': ['What else must hold', 'When a word reads one of these, another must be there, or must not.'],
     'grammar.demands.*.when': 'When',
     'grammar.demands.*.when.token': 'This word',
@@ -254,9 +281,18 @@ const words: Readonly<Record<string, Readonly<Record<string, string | readonly [
 const kinds: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   'makers grammar.tokens.*.promises.*': {
     number: 'number: it is the size itself',
-    measure: 'measure: a size for each text',
-    choice: 'choice: an option for each text',
-    count: 'count: how many for each text',
+    measure: 'measure: a size for each',
+    choice: 'choice: which for each',
+    count: 'count: how many for each',
+  },
+  'makers numbering.*.pieces.*': {
+    fixed: 'fixed: always the same',
+    slot: 'slot: a code for each',
+  },
+  'joints rules.*': {
+    pilot: 'pilot: spigot in recess',
+    services: 'services: one needs, the other offers',
+    same: 'same: alike on both sides',
   },
 };
 
@@ -271,7 +307,16 @@ const spelled = (field: string): string => capital(field.replace(/[A-Z]/g, (lett
 export const fieldWords = (list: string, path: readonly (string | number)[]): FieldWords => {
   const said = words[list]?.[wayOf(path)];
   const field = String([...path].reverse().find((step) => typeof step !== 'number' && step !== '*') ?? '');
-  if (said === undefined) return { label: everywhere[field] ?? spelled(field) };
+  const last = path.at(-1);
+  if (said === undefined) {
+    const holds = path.slice(
+      0,
+      path.findLastIndex((step) => typeof step !== 'number'),
+    );
+    if (typedOnTheLeft.has(`${list} ${wayOf(holds)}`)) return { label: field };
+    if (typeof last === 'number' || last === '*') return { label: lines[field] ?? everywhere[field] ?? spelled(field) };
+    return { label: everywhere[field] ?? spelled(field) };
+  }
   const [label, hint, empty] = typeof said === 'string' ? [said, ''] : said;
   return { label, ...(hint === '' ? {} : { hint }), ...(empty === undefined ? {} : { empty }) };
 };
@@ -292,7 +337,7 @@ const wordsOfLists: Readonly<Record<EditedList, { readonly name: string; readonl
   stages: { name: 'Strip-down stages', one: 'strip-down stage' },
   instruments: { name: 'Instruments', one: 'instrument' },
   metals: { name: 'Metals', one: 'metal' },
-  operations: { name: 'Works of the shop', one: 'work' },
+  operations: { name: 'Works of the shop', one: 'kind of work' },
   chains: { name: 'Chains of lengths', one: 'chain of lengths' },
   warmth: { name: 'Joints that run warm', one: 'joint that runs warm' },
   drawings: { name: 'Drawings', one: 'drawing' },

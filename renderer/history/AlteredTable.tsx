@@ -42,8 +42,11 @@ export function AlteredTable({ label, cells, inAll, present, heads: [before, aft
 }
 
 function Row({ cell, present }: { readonly cell: Cell; readonly present: Props['present'] }) {
-  const says = (said: AlteredSeen['before']) =>
-    said === null ? <span className="soft">nothing</span> : <CellSays cell={cell} said={said} />;
+  const says = (said: AlteredSeen['before'], than: AlteredSeen['before']) => (
+    <span className={said === null ? 'soft' : undefined}>
+      <CellSays cell={cell} said={said} than={than} />
+    </span>
+  );
   return (
     <tr>
       <th scope="row">
@@ -52,8 +55,8 @@ function Row({ cell, present }: { readonly cell: Cell; readonly present: Props['
       <td>
         <CellWhat cell={cell} />
       </td>
-      <td>{says(cell.before)}</td>
-      <td>{says(cell.after)}</td>
+      <td>{says(cell.before, cell.after)}</td>
+      <td>{says(cell.after, cell.before)}</td>
       {present !== undefined && (
         <td>
           <CellSays cell={cell} said={present(cell)} />

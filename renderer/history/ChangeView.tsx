@@ -6,6 +6,7 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { CarriedNotes } from '../edit/CarriedNotes.tsx';
 import { CalledContext, useCalled } from '../edit/entryNames.ts';
+import { FaultSaid } from '../edit/FaultSaid.tsx';
 import { WouldFollowOf } from '../edit/WouldFollow.tsx';
 import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
@@ -109,8 +110,10 @@ function UndoView({ change, onUndone, onLeave }: UndoProps) {
       )}
       {seen.faults.length > 0 && (
         <ul className="history-faults">
-          {seen.faults.slice(0, 40).map(({ sentence }) => (
-            <li key={sentence}>{sentence}</li>
+          {seen.faults.slice(0, 40).map((fault) => (
+            <li key={fault.sentence}>
+              <FaultSaid fault={fault} />
+            </li>
           ))}
         </ul>
       )}

@@ -58,9 +58,9 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
         <NothingYet>
           {of === null ? (
             <p>
-              Nothing was changed yet. Whatever is <a href={hrefOf({ screen: 'edit', place: { at: 'lists' } })}>edited</a>, brought by{' '}
-              <a href={hrefOf({ screen: 'table' })}>a spreadsheet</a> or by <a href={hrefOf({ screen: 'packs' })}>a pack</a> stands here
-              then, with who and why, and can be undone.
+              Nothing was changed yet. Whatever is <a href={hrefOf({ screen: 'edit', place: { at: 'lists' } })}>edited</a>, or comes in by{' '}
+              <a href={hrefOf({ screen: 'table' })}>a spreadsheet</a> or <a href={hrefOf({ screen: 'packs' })}>a pack</a>, stands here with
+              who and why, and can be undone.
             </p>
           ) : (
             <p>Nothing is known to have changed of it. Once it is edited, each change stands here with who and why, and can be undone.</p>

@@ -49,8 +49,8 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
         <section className="first-choice" aria-labelledby="first-empty">
           <h2 id="first-empty">An empty one, for your shop</h2>
           <p>
-            The words of the trade alone: slots, features, joints and how each is checked. No maker is named, so no unit can be named either
-            before you put in what your shop knows. Hours and limits in it are made up, until you put in yours.
+            The words of the trade alone: slots, features, joints and how each is checked. It names no maker yet, so no unit can be named
+            until you put in what your shop knows. Its hours and limits are made up: put in your own.
           </p>
           <button type="button" className="button main" disabled={working !== null} onClick={() => void begin('empty')}>
             Begin an empty one
@@ -59,8 +59,8 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
         <section className="first-choice" aria-labelledby="first-bring">
           <h2 id="first-bring">A pack somebody made</h2>
           <p>
-            Makers, models and parts put together by another shop, or by yours on another machine: a folder of JSON and CSV files, or the
-            same as one ZIP. It is read first, and nothing is put in before you have seen what it comes to.
+            Makers, models and parts put together by another shop, or by yours on another machine: a folder of files, or the same as one
+            ZIP. It is read first, and nothing is put in before you have seen what it comes to.
           </p>
           <BringPack onBrought={onBegun} />
         </section>

@@ -94,13 +94,13 @@ function Faulty({ name, looked: { faults, count, undecided, remarks, leftAlone, 
     <Looked title={`${name}: ${sayMany(count, 'fault was found', 'faults were found')}`}>
       <p>
         Nothing was put in. Mend {count === 1 ? 'it' : 'them'} in the files and choose the pack again
-        {words.length === 0 ? '.' : ', or say otherwise what its words are here.'}
+        {words.length === 0 ? '.' : ', or say below what its words are called here.'}
         {count > faults.length && ` The first ${faults.length} are listed.`}
       </p>
       <RemarkTable label="Faults" said="Expected" remarks={faults} />
       {undecided.length > 0 && (
         <>
-          <p>Then to be decided, before it can be put in:</p>
+          <p>After that, to be decided before it can be put in:</p>
           <RemarkTable label="To be decided" said="Wanted" remarks={undecided} />
         </>
       )}

@@ -27,10 +27,10 @@ export function DisputeTable({ disputes, decided, onDecide }: Props) {
       <table className="page-table">
         <thead>
           <tr>
-            <th scope="col">Of</th>
-            <th scope="col">The edition here says</th>
+            <th scope="col">What</th>
+            <th scope="col">The edition we have says</th>
             <th scope="col">We say</th>
-            <th scope="col">This edition says</th>
+            <th scope="col">The new edition says</th>
             <th scope="col">What shall stand</th>
           </tr>
         </thead>

@@ -1,5 +1,6 @@
 import type { NeededBy } from '../../db/answers.ts';
 import type { PackHeld } from '../../electron/bridge/pack-calls.ts';
+import { withArticle } from '../../reasoner/plain/text.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { PackWouldFollow } from './PackWouldFollow.tsx';
 import { sayCounts, sayThing } from './sayPack.ts';
@@ -47,14 +48,15 @@ export function HeldPackTag({ pack, titles, working, onTakeOut, onWrite, onSign 
         )}
         {mapped > 0 && (
           <p className="small soft">
-            held as mapped: {sayMany(mapped, 'word of it stands', 'words of it stand')} under ids of ours, so that it is no longer the text
-            that was brought
+            held as mapped: {sayMany(mapped, 'word of it stands', 'words of it stand')} under ids of ours, so that it is no longer word for
+            word what was brought
           </p>
         )}
         {note !== '' && <p>{note}</p>}
         {own ? (
           <p className="pack-goes">
-            It holds {of === '' ? 'nothing yet' : of}: what this shop put in itself. It goes entry by entry, in the history of changes.
+            It holds {of === '' ? 'nothing yet' : of}: what this shop put in itself. It is not taken out as a whole: each change of it is
+            undone in the history.
           </p>
         ) : neededBy.length === 0 ? (
           <>
@@ -100,7 +102,7 @@ function Need({ need: { title, leans, places } }: { readonly need: NeededBy }) {
     <ul>
       {places.map(({ from, to, many, names }) => (
         <li key={`${from} ${to}`}>
-          {many} {sayThing(from, many)} that {many === 1 ? 'names' : 'name'} a {to} of it: {names.join(', ')}
+          {many} {sayThing(from, many)} that {many === 1 ? 'names' : 'name'} {withArticle(to)} of it: {names.join(', ')}
           {many > names.length && ` and ${many - names.length} more`}
         </li>
       ))}

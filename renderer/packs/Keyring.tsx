@@ -66,13 +66,19 @@ export function Keyring({ own, onChanged }: Props) {
       {own.state !== 'trouble' && latest(own) !== null && <Own own={latest(own) as OwnKey} />}
       {/* What is typed stays while it is asked again. */}
       {own.state !== 'trouble' && latestGiven(own)?.value === null && (
-        <MakeKey onMade={(reply) => settled(reply, 'The key is made. Keep a copy of its file where only this shop gets at it.')} />
+        <MakeKey
+          onMade={(reply) =>
+            settled(reply, 'The key is made. Keep a copy of its file, signing-key.pem in the data folder, where only this shop gets at it.')
+          }
+        />
       )}
 
       <h3>Whose packs this shop takes</h3>
       {ring.state === 'trouble' && <TroubleNote lead="The keyring could not be read." trouble={ring.trouble} />}
       {keys.length === 0 ? (
-        ring.state === 'answered' && <p className="soft">Nobody’s yet: a signed pack is put in only after it was asked about.</p>
+        ring.state === 'answered' && (
+          <p className="soft">Nobody’s yet: a signed pack is put in only after whoever signed it has been asked.</p>
+        )
       ) : (
         <KeyTable keys={keys} onWithdraw={(key) => setWaiting({ what: 'withdraw', key })} />
       )}
@@ -88,7 +94,7 @@ export function Keyring({ own, onChanged }: Props) {
       {waiting?.what === 'trust' && (
         <AskDialog
           title={`Trust the key of ${waiting.key.name}?`}
-          choices={[{ label: 'It is the same, trust it', tone: 'main', run: () => void trust(waiting.key) }]}
+          choices={[{ label: 'They are the same: trust it', tone: 'main', run: () => void trust(waiting.key) }]}
           onLeave={() => setWaiting(null)}
         >
           <p>
@@ -125,7 +131,7 @@ function Own({ own: { name, fingerprint, text } }: { readonly own: OwnKey }) {
   return (
     <>
       <p>
-        This shop signs as <strong>{name}</strong>. Whoever takes its packs asks for these six groups before he trusts the key:
+        This shop signs as <strong>{name}</strong>. Whoever takes its packs asks for these six groups before trusting the key:
       </p>
       <p className="keyring-own">
         <Fingerprint of={fingerprint} />
@@ -161,8 +167,8 @@ function MakeKey({ onMade }: MakeProps) {
   return (
     <>
       <p id={hintId} className="packs-hint no-print">
-        This shop has no key to sign with yet. It is made once; others know it by the name given here. With a passphrase nobody signs who
-        does not know it, and without the passphrase nobody signs at all: it is kept nowhere.
+        This shop has no key to sign with yet. It is made once; others know it by the name given here. With a passphrase only those who know
+        it can sign. The passphrase is kept nowhere: once it is forgotten, nobody can sign with this key.
       </p>
       <form
         className="keyring-make no-print"
@@ -204,7 +210,7 @@ function KeyTable({ keys, onWithdraw }: { readonly keys: readonly TrustedKey[]; 
       <thead>
         <tr>
           <th scope="col">Name</th>
-          <th scope="col">Fingerprint</th>
+          <th scope="col">Its six groups</th>
           <th scope="col">Trusted</th>
           <th scope="col" className="no-print">
             <span className="unseen">What to do</span>

@@ -44,7 +44,7 @@ export function PacksScreen() {
   const takeOut = ({ id, title, version }: HeldPack): void =>
     void work(`Taking out ${title}…`, 'It was not taken out.', async () => {
       const reply = await desk.ask('packs.takeOut', { id, madeAgainst: version });
-      return reply.ok ? `Taken out: ${title}. The backup made before has it still.` : reply.trouble;
+      return reply.ok ? `Taken out: ${title}. The backup made before still has it.` : reply.trouble;
     });
   const putIn = ({ id, title }: ShippedPack): void =>
     void work(`Putting in ${title}…`, 'It was not put in.', async () => {
@@ -135,8 +135,8 @@ export function PacksScreen() {
               Bring in a pack
             </h2>
             <p className="packs-hint">
-              A folder of JSON and CSV files, or the same as one ZIP. It is read first: its faults are listed all at once, or what it would
-              add and alter. Words of the trade it leans on come with it from the program.
+              A folder of JSON and CSV files, or the same as one ZIP. It is read first: either all its faults are listed, or what it would
+              add and alter. The words of the trade it leans on come with it from the program.
             </p>
             <BringPack onChosen={() => say({ said: '', trouble: null })} onBrought={() => setChanges((count) => count + 1)} />
           </section>

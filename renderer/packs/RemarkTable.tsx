@@ -48,7 +48,9 @@ export function Remarks({ remarks }: Pick<Props, 'remarks'>) {
   if (remarks.length === 0) return null;
   return (
     <details>
-      <summary>{sayMany(remarks.length, 'remark')} on it: nothing that keeps it out</summary>
+      <summary>
+        {sayMany(remarks.length, 'remark')}, {remarks.length === 1 ? 'which does not keep' : 'none of which keeps'} it out
+      </summary>
       <RemarkTable label="Remarks" said="What it means" remarks={remarks} />
     </details>
   );

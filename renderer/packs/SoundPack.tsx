@@ -1,12 +1,13 @@
 import { useState } from 'react';
 import type { MappedWord } from '../../db/answers.ts';
 import type { PackLoaded, PackLooked } from '../../electron/bridge/pack-calls.ts';
+import { saySort } from '../edit/saySort.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { type Decided, DisputeTable } from './DisputeTable.tsx';
 import { LeftAlone, Looked } from './Looked.tsx';
 import { PackWouldFollow } from './PackWouldFollow.tsx';
 import { Remarks } from './RemarkTable.tsx';
-import { saySigner, saySort } from './sayPack.ts';
+import { saySigner } from './sayPack.ts';
 import { WordTable } from './WordTable.tsx';
 import { saidInAll } from './wordSaid.ts';
 
@@ -52,7 +53,7 @@ export function SoundPack({ token, looked: { pack, remarks, leftAlone, words }, 
         <button type="button" className="button" onClick={onLeave}>
           Leave it
         </button>
-        {altered && <span className="soft">What you said of its words is to be looked at before it can be put in.</span>}
+        {altered && <span className="soft">You said something else of its words: look again before it is put in.</span>}
         {open > 0 && pack.changed && (
           <span className="soft">{sayMany(open, 'word is', 'words are')} still to be decided before it can be put in.</span>
         )}
@@ -98,11 +99,11 @@ export function SoundPack({ token, looked: { pack, remarks, leftAlone, words }, 
 const sayMapped = ({ mapped, signer }: PackLoaded): string =>
   mapped === 0
     ? ''
-    : `It would be held as mapped: ${sayMany(mapped, 'word stands', 'words stand')} under ids of ours.${signer === null ? '' : ' The signature is over the text as it was brought, not over that.'}`;
+    : `It would be held as mapped: ${sayMany(mapped, 'word stands', 'words stand')} under ids of ours.${signer === null ? '' : ' What is signed is the text as it was brought, not that.'}`;
 
 const whatItDoes = ({ changed, replaced, with: leaned }: PackLoaded): string => {
   if (!changed) return 'The atlas holds exactly this already, so there is nothing to put in.';
   const place = replaced === null ? 'The atlas does not hold it yet.' : `It takes the place of edition ${replaced}.`;
   const brought = leaned.map(({ id, edition }) => `${id}, edition ${edition}`).join(' and ');
-  return leaned.length === 0 ? place : `${place} It leans on ${brought}, which comes with it.`;
+  return leaned.length === 0 ? place : `${place} It leans on ${brought}, which ${leaned.length === 1 ? 'comes' : 'come'} with it.`;
 };

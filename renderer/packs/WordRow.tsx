@@ -1,6 +1,7 @@
 import type { WordProposed } from '../../db/answers.ts';
 import { fieldWords, listWords } from '../edit/fieldWords.ts';
 import { Combobox } from '../look/Combobox.tsx';
+import { sayMany } from '../values/sayMany.ts';
 import { ownId, type Said } from './wordSaid.ts';
 
 interface Props {
@@ -33,7 +34,7 @@ export function WordRow({ word, said, onSay }: Props) {
             label={ours === undefined ? `${label}: ${undecided ? 'not decided' : own}` : `${label}: ${ours.name}`}
             placeholder={ours?.name ?? (undecided ? 'not decided' : own)}
             items={can.map((one) => ({ key: one.id, text: one.name, detail: one.id, value: one.id }))}
-            none="Nothing of ours that it could be is called so"
+            none="None of ours that it could be is called that"
             onPick={take}
             onEmptyKey={(key) => {
               if ((key !== 'Backspace' && key !== 'Delete') || said.to === null) return false;
@@ -49,7 +50,7 @@ export function WordRow({ word, said, onSay }: Props) {
         </span>
         {said.options !== null && options !== null && (
           <details>
-            <summary>{options.length} options</summary>
+            <summary>{sayMany(options.length, 'option')}</summary>
             {options.map((option) => (
               <label key={option.id} className="word-option">
                 {option.name}
@@ -79,12 +80,12 @@ export function WordRow({ word, said, onSay }: Props) {
           </p>
         ))}
         {word.clashes && word.to !== id && (
-          <p className="word-doubt">We have another “{id}”: it is said to be one of ours, or called otherwise.</p>
+          <p className="word-doubt">We have another “{id}” already: say which of ours it is, or leave it its own under another id.</p>
         )}
         {said.to !== null && said.to === word.to && word.why !== null && <p>{word.why}</p>}
         {said.to !== null && said.to === word.to && word.otherwise.length > 0 && (
           <p className="small soft">
-            We say otherwise, and that stands: {word.otherwise.map((field) => fieldWords(list, [field]).label.toLowerCase()).join(', ')}.
+            We say otherwise, and ours stands: {word.otherwise.map((field) => fieldWords(list, [field]).label.toLowerCase()).join(', ')}.
           </p>
         )}
         {said.to === null &&

@@ -23,16 +23,16 @@ export function WordTable({ words, onAltered, onLook }: Props) {
   };
   const groups = [
     { title: 'To be looked at', open: true, of: words.filter(isOpen) },
-    { title: 'Said by ours', open: false, of: words.filter((word) => !isOpen(word) && word.said !== 'own') },
-    { title: 'Its own, as the edition here has them', open: false, of: words.filter((word) => !isOpen(word) && word.said === 'own') },
+    { title: 'Taken for ours', open: false, of: words.filter((word) => !isOpen(word) && word.said !== 'own') },
+    { title: 'Its own, as in the edition we have', open: false, of: words.filter((word) => !isOpen(word) && word.said === 'own') },
   ];
   const ours = words.filter((word) => saidOf(word).to !== null).length;
   return (
     <section className="pack-words" aria-label="Words we may have already">
       <h4 className="head">Words we may have already</h4>
       <p>
-        The pack brings words of its own. {sayMany(ours, 'of them is', 'of them are')} said by words of ours under another id: ours stand in
-        their place, and the pack is held as mapped. No figure is changed.
+        The pack brings words of its own. {sayMany(ours, 'of them is', 'of them are')} taken for words we have under another id: ours{' '}
+        {ours === 1 ? 'stands in its' : 'stand in their'} place, and the pack is held as mapped. No figure is changed.
       </p>
       {groups.map(
         ({ title, open, of }) =>

@@ -10,23 +10,11 @@ export const sayCounts = ({ parts, models, families, makers, samples, words, own
     [makers, 'maker', 'makers'],
     [words, 'definition', 'definitions'],
     [samples, 'sample sheet', 'sample sheets'],
-    [ownWords, 'word of the shop’s own on it', 'words of the shop’s own on it'],
+    [ownWords, 'thing the shop says otherwise', 'things the shop says otherwise'],
   ]
     .filter(([many]) => many !== 0)
     .map(([many, one, more]) => sayMany(many as number, one as string, more as string))
     .join(', ');
-
-const sorts: Readonly<Record<string, string>> = {
-  allowed: 'parts allowed in models',
-  pack: 'what the pack says of itself',
-  'parts.facts': 'what is known of parts',
-  sheets: 'sample sheets',
-  terms: 'explained terms',
-};
-
-/** What a line of a change counts: `parts`, `what is known of parts`. */
-export const saySort = (of: string): string =>
-  sorts[of] ?? of.replace(/\.(.+)$/, ': $1').replace(/([a-z])([A-Z])/g, (_all, a, b) => `${a} ${b.toLowerCase()}`);
 
 const things: Readonly<Record<string, string>> = { allowed: 'part allowed in a model' };
 

@@ -69,7 +69,7 @@ export function PriceForm(props: Props) {
   };
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    if (part === null) return setFault('Say for which part of the atlas it is asked.');
+    if (part === null) return setFault('Say which part of the atlas it is asked for.');
     const read = readPrice(typed, { code, money, comma: measures.comma });
     const nothing = read.ok && read.price === null && base === null;
     setFault(read.ok ? (nothing ? 'Say what is asked for it. A part whose price is not known is not on the list.' : null) : read.sentence);

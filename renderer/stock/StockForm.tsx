@@ -70,7 +70,7 @@ export function StockForm({ line, places, onSaved, onLeave }: Props) {
                 className="field"
                 maxLength={300}
                 autoComplete="off"
-                placeholder="where the atlas has it not"
+                placeholder="where it is not in the atlas"
                 value={draft.words}
                 onChange={(event) => change({ words: event.target.value })}
               />

@@ -127,8 +127,10 @@ export function StockScreen() {
               onLeave={() => setDoing(null)}
             >
               <p>
-                {doing.line.many === 0 ? 'None of it lies there.' : `${doing.line.many} lie there by the list.`} What the line said, and
-                when, is kept.
+                {doing.line.many === 0
+                  ? 'None of it lies there.'
+                  : `By the list ${doing.line.many} ${doing.line.many === 1 ? 'lies' : 'lie'} there.`}{' '}
+                What the line said, and when, is kept.
               </p>
             </AskDialog>
           )}

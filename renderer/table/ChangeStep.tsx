@@ -66,7 +66,7 @@ export function ChangeStep({ table }: { readonly table: TableWork }) {
   };
   useEffect(() => setTrouble(null), []);
   if (edits.state === 'trouble') return <TroubleNote lead="The change could not be put together." trouble={edits.trouble} />;
-  if (read !== null && read.edits.length === 0) return <p className="table-fine">Nothing in this table differs from the atlas.</p>;
+  if (read !== null && read.edits.length === 0) return <p className="table-fine">Nothing: the atlas says all of it already.</p>;
   return (
     <div className="table-change">
       <section aria-labelledby="table-comes-to">
@@ -165,7 +165,7 @@ function Seen({ seen, rows, onCells }: SeenProps) {
       <Cells title="Taken away" cells={gone} />
       {seen.warnings.length > 0 && (
         <details>
-          <summary>{sayMany(seen.warnings.length, 'thing')} to look at twice</summary>
+          <summary>Worth a second look: {sayMany(seen.warnings.length, 'thing')}</summary>
           <ul className="table-faults">
             {seen.warnings.slice(0, most).map(({ place, sentence }) => (
               <li key={`${place} ${sentence}`}>{sentence}</li>
@@ -191,7 +191,7 @@ function Cells({ title, cells }: { readonly title: string; readonly cells: reado
 
 /** What would be concluded otherwise. It is worked out beside, and nothing waits for it. */
 function Would({ would, waiting }: { readonly would: CallResult<'changes.would'>; readonly waiting: boolean }) {
-  if (waiting) return <p className="small soft">Working out what would follow of it…</p>;
+  if (waiting) return <p className="small soft">Working out what would follow…</p>;
   if (would === null) return null;
   const { names, meetings } = would;
   const of = (how: (typeof names)[number]['how']) => names.filter((name) => name.how === how).length;

@@ -191,9 +191,9 @@ test('[V1] [A8] a shop begins empty; the invented atlas comes and goes with a pr
   await test.step('[P16] another shop’s pack calls what we have by other words: ours stand in their place, one is decided, and it is held as mapped', async () => {
     await page.getByLabel('Folder of a pack').setInputFiles(writeWharf(path.join(data, 'wharf'), wharfPack()));
     const words = page.getByRole('region', { name: 'Words we may have already' });
-    await expect(words).toContainText('7 of them are said by words of ours');
+    await expect(words).toContainText('7 of them are taken for words we have');
     await expect(page.getByText('It would be held as mapped: 7 words stand under ids of ours.')).toBeVisible();
-    await tabTo(page, words.getByText('Said by ours: 7 words'));
+    await tabTo(page, words.getByText('Taken for ours: 7 words'));
     await page.keyboard.press('Enter');
     await expect(words.getByRole('row', { name: /^diameter of the exducer/ })).toContainText(
       'Both are called by the same words: diameter, exducer.',

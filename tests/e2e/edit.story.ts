@@ -52,7 +52,7 @@ test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is fo
     await page.keyboard.press('Enter');
   }
   const change = page.getByRole('complementary', { name: 'What this would change' });
-  await expect(change).toContainText(`what is known of them: ${facts} new`);
+  await expect(change).toContainText(`What is known of parts: ${facts} new`);
   // It is called what it is going to be called, and what it speaks of by its name.
   await expect(change.getByRole('listitem').filter({ hasText: 'Slot: turbine wheel' })).toContainText('Wheel out of the pilot boat');
   await expect(change.getByText(/wheel-out-of/)).toHaveCount(0);

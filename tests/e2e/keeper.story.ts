@@ -176,7 +176,7 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
     await tabTo(page, page.getByRole('combobox', { name: 'Feature' }));
     await keyboard.type('exducer diameter compressor wheel');
     await keyboard.press('Enter');
-    await tabTo(page, text('Its text stands for: another text'));
+    await tabTo(page, text('What each stands for: another'));
     for (const [size, exducer] of [
       ['1', '52.4'],
       ['2', '51.2'],
@@ -188,7 +188,7 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
       await keyboard.press('Enter');
     }
     await write(text('Off by at most'), '0.3');
-    await tabTo(page, text('Try a text'), true);
+    await tabTo(page, text('Try a name or a number'), true);
     await keyboard.type('Mizzle 2');
     await expect(page.getByText('As a name: Mizzle (family), 2 (size).')).toBeVisible();
     await made();

@@ -285,7 +285,7 @@ export const screens: readonly ScreenShown[] = [
       await page.evaluate(() => {
         window.location.hash = '#/edit/makers/merrowby';
       });
-      await page.getByRole('textbox', { name: 'Try a text' }).fill('Petrel 6 Cartridge');
+      await page.getByRole('textbox', { name: 'Try a name or a number' }).fill('Petrel 6 Cartridge');
       await expect(page.getByText('The atlas lists it')).toBeVisible();
     },
   },

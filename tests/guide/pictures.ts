@@ -176,9 +176,9 @@ export const pictures: readonly Picture[] = [
     shows: 'The form of a maker: how it builds names, and a name being tried.',
     show: async (page) => {
       await at(page, '#/edit/makers/merrowby', 'main h1');
-      await page.getByRole('textbox', { name: 'Try a text' }).fill('Petrel 6 Cartridge');
+      await page.getByRole('textbox', { name: 'Try a name or a number' }).fill('Petrel 6 Cartridge');
       await expect(page.getByText('The atlas lists it')).toBeVisible();
-      await page.getByRole('textbox', { name: 'Try a text' }).scrollIntoViewIfNeeded();
+      await page.getByRole('textbox', { name: 'Try a name or a number' }).scrollIntoViewIfNeeded();
     },
   },
   {

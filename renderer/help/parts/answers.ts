@@ -35,7 +35,7 @@ export const answers: HelpPart = {
         say`A ${label('slot')} is a place a part sits in. An entry is one thing ${label('seen')}, ${label('measured')} or ${label('told')} of it.`,
         say`A name is ${label('ruled out')} when no choice of parts agrees with it, ${label('stands')} when all that are left do, and is ${label('open')} when it is not settled. A slot is ${label('doubtful')} when no listed part agrees with its entries and its neighbours.`,
         say`In a slot a part ${label('names the model')} (exchange it and the name is gone; its page says ${label('carries the name')}), is an ${label('option of the catalogue')}, or is a ${label('service part')} that may be replaced freely.`,
-        say`A pack is a folder of data that goes into the atlas, and out. A change is anything altered in it, kept with who, when and why, and it can be undone. The shop’s own word stands before what a pack says; the pack itself stays as it is.`,
+        say`A pack is a folder of data that goes into the atlas, and out. A change is anything altered in it, kept with who, when and why, and it can be undone. The shop’s own word goes before what a pack says; the pack itself stays as it is.`,
         say`Words of the trade: ${label('Words')} in the bar lists those on the screen, each with its meaning and a drawing.`,
       ],
     },

@@ -22,7 +22,7 @@ export const sharing: readonly HelpSection[] = [
     begins: { at: { screen: 'packs' }, is: label('Packs') },
     steps: [
       say`Choose the newer edition as any pack. It says which edition it takes the place of.`,
-      say`${label('Where your shop said otherwise')} lists every disagreement: ${label('The edition here says')}, ${label('We say')}, ${label('This edition says')}.`,
+      say`${label('Where your shop said otherwise')} lists every disagreement: ${label('The edition we have says')}, ${label('We say')}, ${label('The new edition says')}.`,
       say`At ${label('What shall stand')} decide each: ${label('what we say')} or ${label('what the pack says')}. Or all alike: ${label('Keep all of ours')}, ${label('Take all of the pack’s')}.`,
       say`When none is left undecided: ${label('Put it in')}.`,
     ],
@@ -45,7 +45,7 @@ export const sharing: readonly HelpSection[] = [
     steps: [
       say`Once, under ${label('Keys')}: ${label('Name of the shop')}, a passphrase if you want one, ${label('Make the key')}. The passphrase is kept nowhere: without it nobody signs.`,
       say`${label('Sign')} beside the pack, ${label('Sign it')}; then ${label('Write out')}. What is changed in it later is signed anew. ${label('Write out the public key')} gives the file the other shop needs.`,
-      say`In the other shop, or over another data folder: ${label('Trust another key…')}, and choose that file. Have the six groups read to you by whoever the key is from, and not out of the message it came with; then ${label('It is the same, trust it')}.`,
+      say`In the other shop, or over another data folder: ${label('Trust another key…')}, and choose that file. Have the six groups read to you by whoever the key is from, and not out of the message it came with; then ${label('They are the same: trust it')}.`,
       say`Choose the pack. It says by whom it is signed, and that the shop trusts him; ${label('Put it in')}. A pack of which one byte was altered is refused.`,
       say`${label('Withdraw')} ends the trust. What was put in from that key stays.`,
     ],

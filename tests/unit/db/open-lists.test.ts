@@ -123,7 +123,7 @@ describe('[A7] a pack says where a list is not whole', () => {
     ['the nameplate', ['nameplate'], '[0].openEnded[0]', 'a slot of the core or a housing'],
     ['a slot twice', ['bearing-set', 'bearing-set'], '[0].openEnded[1]', 'every slot once'],
     ['no slot', [], '[0].openEnded', 'at least 1'],
-    ['a word where a list should be', 'bearing-set', '[0].openEnded', 'the type array'],
+    ['a word where a list should be', 'bearing-set', '[0].openEnded', 'a list'],
   ])('[A7] %s is a fault with its place', async (_, openEnded, column, expected) => {
     const folder = await packWith(({ models }) => {
       (models[0] as Models[number]).openEnded = openEnded;

@@ -82,7 +82,7 @@ describe('a pack that cannot be read', () => {
 describe('the shape of JSON files', () => {
   test('a field the format does not know, a missing field and a wrong type, each with its row', async () => {
     expect(await faultsAfter('slots.json', swap('"swapMinutes": 40', '"swapMinutes": "40"'))).toMatchObject([
-      { row: await jsonRow('slots.json', '"swapMinutes": 40'), column: '[1].swapMinutes', found: '"40"', expected: 'the type number' },
+      { row: await jsonRow('slots.json', '"swapMinutes": 40'), column: '[1].swapMinutes', found: '"40"', expected: 'a number' },
     ]);
     expect(await faultsAfter('slots.json', swap('"swapMinutes": 40', '"swapMinutes": 40, "colour": "red"'))).toMatchObject([
       { column: '[1].colour', found: 'the field "colour"', expected: 'only the fields of the format' },

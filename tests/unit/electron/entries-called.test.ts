@@ -28,6 +28,12 @@ test('[E2] where nothing is typed all stand there in the order of the atlas, as 
 test('[E2] two of one name are told apart by what stands beside it', () => {
   expect(entryNamed(demo, 'families', 'petrel')).toEqual({ id: 'petrel', name: 'Petrel', detail: 'Merrowby' });
   expect(entryNamed(demo, 'families', 'nobody')).toBeNull();
+  const warm = demo.data.warmth?.[0];
+  expect(entryNamed(demo, 'warmth', warm?.id as string)).toEqual({
+    id: warm?.id,
+    name: demo.data.joints.find(({ id }) => id === warm?.joint)?.name,
+    detail: '115 and 95 K warmer',
+  });
   const nameless = demo.data.parts.find(({ maker, numbers }) => maker === null && numbers.length === 0);
   expect(entryNamed(demo, 'parts', nameless?.id as string)?.detail).toMatch(/ · no maker’s name$/);
 });

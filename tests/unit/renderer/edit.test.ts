@@ -8,7 +8,9 @@ import { choicesAt } from '../../../renderer/edit/choicesAt.ts';
 import { editsOf } from '../../../renderer/edit/editsOf.ts';
 import { fieldWords, listWords } from '../../../renderer/edit/fieldWords.ts';
 import { isAt, pathText, withField } from '../../../renderer/edit/json.ts';
-import { pathOf, sayFault } from '../../../renderer/edit/sayFault.ts';
+import { sayCell, saysApart } from '../../../renderer/edit/sayCell.ts';
+import { pathOf, sayFault, sayFaultElsewhere, sayFaultOf } from '../../../renderer/edit/sayFault.ts';
+import { saySort } from '../../../renderer/edit/saySort.ts';
 import { blankFields, blankOf, givenAs, known } from '../../../renderer/edit/shapes.ts';
 
 const shapeOf = (schema: z.ZodType): Shape => z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }) as Shape;
@@ -84,6 +86,91 @@ describe('[E2] a form is made from the schema of its list', () => {
     expect(isAt(['rules', 3, 'pairs'], ['rules', '*', 'pairs', '*'])).toBe(false);
     expect(fieldWords('makers', ['grammar', 'tokens', 4, 'before']).label).toBe('What stands before it');
     expect(fieldWords('makers', ['grammar', 'tokens', 4, 'oddLengths']).label).toBe('Odd lengths');
+  });
+
+  test('[E2] a line is called by what one of its list is, and what somebody typed as it was typed', () => {
+    expect(fieldWords('joints', ['rules', 2]).label).toBe('Rule');
+    expect(fieldWords('makers', ['tradeNames', '*']).label).toBe('Trade name');
+    expect(fieldWords('makers', ['numbering', 0, 'pieces', 1, 'codes', 'SAIL']).label).toBe('SAIL');
+    expect(fieldWords('makers', ['grammar', 'tokens', 0, 'promises', 0, 'of', 'Petrel', 1]).label).toBe('Petrel');
+    const fault = { edit: 0, list: 'makers', id: 'm', found: '""', expected: 'a text', sentence: '' } as const;
+    const said = (field: string) => sayFaultOf({} as Words, { ...fault, field });
+    expect(said('tradeNames[1].from')).toBe('Trade name 2, From: This is still to be given.');
+    expect(said('numbering[0].pieces[2].letters')).toBe('Pattern of numbers 1, Piece 3, Letters in turn: This is still to be given.');
+    expect(said('name')).toBe('Name: This is still to be given.');
+  });
+
+  test('[E2] what rests on an entry that would go is told by name, and what it would leave behind', () => {
+    const fault = {
+      edit: null,
+      list: 'models',
+      id: 'tern-4',
+      field: 'family',
+      found: '"tern"',
+      expected: 'the id of a family',
+      sentence: '',
+    };
+    expect(sayFaultElsewhere(fault, 'Tern 4', 'Tern')).toBe('Model “Tern 4”, Family still refers to “Tern”.');
+    expect(sayFaultElsewhere(fault, 'Tern 4', '')).toBe('Model “Tern 4”, Family: Found "tern", expected the id of a family.');
+    const sits = { ...fault, list: 'allowed', field: 'wheel-1' };
+    expect(sayFaultElsewhere(sits, 'Tern 4, wheel one', 'wheel one')).toBe('“wheel one” may still sit in Tern 4: take it out there first.');
+  });
+
+  test('[E2] what is counted of a change is called as its list and its form are', () => {
+    expect(['parts.facts', 'operations', 'makers.tradeNames', 'allowed', 'rates.parts'].map(saySort)).toEqual([
+      'what is known of parts',
+      'works of the shop',
+      'makers, traded as',
+      'parts that may sit in models',
+      'rates, prices of parts',
+    ]);
+  });
+
+  test('[E2] a cell says what it holds as its form would: fields by their labels, ids by names, and no id beside a name', () => {
+    const words = {
+      vocabulary: { ports: [{ id: 'back-face', name: 'recess for the core' }], sources: [] },
+      feature: (id: string) =>
+        id === 'shaft-bore'
+          ? { name: 'bore' }
+          : id === 'kind'
+            ? { name: 'kind of bearing', options: [{ id: 'j', name: 'journal set' }] }
+            : undefined,
+      slot: () => undefined,
+    } as unknown as Words;
+    const says = (list: string, field: string | null, said: unknown, line: string | null = null) =>
+      sayCell(words, { list, field, line } as never, said as never);
+    expect(
+      says('joints', 'rules', [
+        { spigot: 'shaft-bore', recess: 'hub', kind: 'pilot', min: 0.02, max: 0.16 },
+        { kind: 'thread', external: { size: 'shaft-bore', hand: 'hand' } },
+      ]),
+    ).toBe('pilot, Spigot: bore, Recess: hub, At least: 0.02, At most: 0.16; thread, External thread (Size: bore, Hand: hand)');
+    expect(says('makers', 'tradeNames', [{ id: 'x', name: 'Lisle', from: 1951, to: null }])).toBe('Name: Lisle, From: 1951, To: not known');
+    expect(says('operations', 'takes', [{ feature: 'kind', anyOf: ['j'] }])).toBe('Feature: kind of bearing, Any of: journal set');
+    expect(
+      says('makers', 'grammar', {
+        tokens: [
+          { id: 'size', name: 'size', before: ' ', optional: false },
+          { id: 'x', name: 'y', before: '' },
+        ],
+      }),
+    ).toBe(
+      'The words of a name: What it is called: size, What stands before it: a space, A name may do without it: no; What it is called: y, What stands before it: nothing',
+    );
+    expect(says('joints', 'a', 'back-face')).toBe('recess for the core');
+    expect(says('slots', 'alsoCalled', ['comp housing', 'cover'])).toBe('comp housing, cover');
+    expect(says('rates', 'parts', { price: 150 }, 'some-part')).toBe('150');
+    expect([says('parts', null, null), says('parts', null, { id: 'x' })]).toEqual(['no', 'yes']);
+  });
+
+  test('[E2] of a list that is altered only what is otherwise is said, and all of it where only its order is', () => {
+    const [one, other, third] = [{ min: 1 }, { min: 2 }, { min: 3 }];
+    expect(saysApart([one, other], [one, third])).toEqual([other]);
+    expect(saysApart([one], [one, third])).toEqual([]);
+    expect(saysApart([one, other], [other, one])).toEqual([one, other]);
+    expect(saysApart(['a', 'b'], ['a'])).toEqual(['a', 'b']);
+    expect(saysApart({ tokens: [one, other], demands: [] }, { tokens: [one], demands: [] })).toEqual({ tokens: [other] });
+    expect(saysApart(null, [one])).toBeNull();
   });
 
   test('[E2] options and words of a grammar are picked by name, of the feature or the entry they belong to', () => {
