@@ -1,5 +1,5 @@
 import { type KeyboardEvent, useId, useRef, useState } from 'react';
-import { type Option, type Typed, typedAt } from './typeAhead.ts';
+import { isWithinName, type Option, type Typed, typedAt } from './typeAhead.ts';
 
 interface Props {
   readonly name: string;
@@ -24,9 +24,9 @@ export function Picks({ name, label, labelledBy, options, picked, onPick }: Prop
   };
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key.length !== 1 || event.ctrlKey || event.metaKey || event.altKey) return;
-    const came = typedAt(options, picked, typed.current, event.key, event.timeStamp);
-    if (came === null) return;
+    if (event.key === ' ' && !isWithinName(options, typed.current, event.timeStamp)) return;
     event.preventDefault();
+    const came = typedAt(options, picked, typed.current, event.key, event.timeStamp);
     typed.current = came.typed;
     setUnknown(came.unknown);
     if (came.picked !== picked) onPick(came.picked);

@@ -27,13 +27,11 @@ const pause = 1000;
  * them, and the same one again the next that begins with it. What finds nothing leaves the choice as it was before the typing, so that nothing is picked by half a word.
  * @param picked what is picked now
  * @param at when the sign was typed, ms
- * @returns null for a space that is in no name here: it is the key that picks
  */
-export const typedAt = (options: readonly Option[], picked: string | null, last: Typed | null, sign: string, at: number): Came | null => {
-  const on = last !== null && at - last.at < pause ? last : { text: '', before: picked, at };
+export const typedAt = (options: readonly Option[], picked: string | null, last: Typed | null, sign: string, at: number): Came => {
+  const on = stillTyped(last, at) ?? { text: '', before: picked, at };
   const text = on.text + sign.toLowerCase();
   const found = calledSo(options, text);
-  if (sign === ' ' && found.length === 0) return null;
   const [first] = found;
   if (first !== undefined) {
     // The first sign goes on from what is picked, where that begins so as well.
@@ -47,6 +45,14 @@ export const typedAt = (options: readonly Option[], picked: string | null, last:
   }
   return { picked: on.before, typed: null, unknown: text };
 };
+
+/** Whether a space typed now is within the name that is being typed; else it is the key that picks. */
+export const isWithinName = (options: readonly Option[], last: Typed | null, at: number): boolean => {
+  const on = stillTyped(last, at);
+  return on !== null && calledSo(options, `${on.text} `).length > 0;
+};
+
+const stillTyped = (last: Typed | null, at: number): Typed | null => (last !== null && at - last.at < pause ? last : null);
 
 /** Options that begin so, one that is called just so before others; where none does, those of which a word or a figure does. */
 const calledSo = (options: readonly Option[], text: string): readonly Option[] => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type Option, type Typed, typedAt } from '../../../renderer/sheet/typeAhead.ts';
+import { isWithinName, type Option, type Typed, typedAt } from '../../../renderer/sheet/typeAhead.ts';
 import { features } from './vocabulary-files.ts';
 
 const named = (...texts: readonly string[]): readonly Option[] => texts.map((text) => ({ value: text, text }));
@@ -7,7 +7,8 @@ const named = (...texts: readonly string[]): readonly Option[] => texts.map((tex
 const type = (options: readonly Option[], picked: string | null, signs: string, apart = 90) => {
   let now = { picked, typed: null as Typed | null, unknown: null as string | null };
   [...signs].forEach((sign, i) => {
-    now = typedAt(options, now.picked, now.typed, sign, i * apart) ?? now;
+    if (sign === ' ' && !isWithinName(options, now.typed, i * apart)) return;
+    now = typedAt(options, now.picked, now.typed, sign, i * apart);
   });
   return [now.picked, now.unknown];
 };
@@ -67,10 +68,10 @@ describe('[A1] signs typed at a choice', () => {
 
   test('[A1] a space within a name is of that name; any other is the key that picks', () => {
     const kinds = named('journal set', 'ball-bearing cartridge');
-    const space = (typed: Typed | null, at: number) => typedAt(kinds, 'journal set', typed, ' ', at);
     const typed = (text: string): Typed => ({ text, before: null, at: 0 });
-    expect(space(typed('journal'), 90)?.typed).toEqual({ text: 'journal ', before: null, at: 90 });
-    expect([space(null, 90), space(typed('jour'), 90), space(typed('journal'), 1000)]).toEqual([null, null, null]);
+    expect(isWithinName(kinds, typed('journal'), 999)).toBe(true);
+    expect(isWithinName(kinds, typed('journal'), 1000)).toBe(false);
+    expect([null, typed('jour'), typed('set')].map((each) => isWithinName(kinds, each, 90))).toEqual([false, false, false]);
     expect(type(kinds, null, 'journal set')).toEqual(['journal set', null]);
   });
 });
