@@ -22,7 +22,7 @@ import { observationOf } from './draft.ts';
 import { ObservationEditor } from './ObservationEditor.tsx';
 import { ObservationRow } from './ObservationRow.tsx';
 import { offeredBefore } from './offeredBefore.ts';
-import { isConfirmedOn } from './slips.ts';
+import { confirmedAsBefore } from './slips.ts';
 import { UnseenRow } from './UnseenRow.tsx';
 import type { Counted } from './WheelCounter.tsx';
 
@@ -76,15 +76,15 @@ export function SlotEntries({ slot, observations, unseen, disputed, unit, pad, m
   const enterCounts = (counts: readonly Counted[], inPlaceOf: ObservationId | null) => {
     const ids = nextObservationIds(sheet, counts.length);
     const made = counts.map(
-      ({ feature, from, to, note }, index): Observation => ({
-        id: ids[index] as ObservationId,
-        slot: slot.id,
-        feature: feature.id,
-        value: { kind: 'count', from, to },
-        sure: { kind: 'seen' },
-        ...(isConfirmedOn(sheet, feature.id, { kind: 'count', from, to }) ? { confirmed: true } : {}),
-        note,
-      }),
+      ({ feature, from, to, note }, index): Observation =>
+        confirmedAsBefore(sheet, feature.id, {
+          id: ids[index] as ObservationId,
+          slot: slot.id,
+          feature: feature.id,
+          value: { kind: 'count', from, to },
+          sure: { kind: 'seen' },
+          note,
+        }),
     );
     edit(together([...(inPlaceOf === null ? [] : [withoutObservation(inPlaceOf)]), withObservations(made)]));
     backToBox();

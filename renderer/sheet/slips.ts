@@ -21,6 +21,12 @@ export const isNumber = ({ says }: Feature, value: Seen, sure: Sure): boolean =>
 export const saysTheSame = (a: Seen, b: Seen): boolean =>
   a.kind === 'measure' && b.kind === 'measure' ? Math.abs(a.value - b.value) < 0.001 : JSON.stringify(a) === JSON.stringify(b);
 
-/** Whether somebody has said on this sheet already that it is what was read: the same of the same feature is asked about once (O7). */
-export const isConfirmedOn = ({ observations }: Pick<Sheet, 'observations'>, feature: FeatureId, value: Seen): boolean =>
-  observations.some((one) => one.feature === feature && one.confirmed === true && saysTheSame(one.value, value));
+/** An entry, confirmed where somebody has said on this sheet already that it is what was read: the same of the same feature is asked about once (O7). */
+export const confirmedAsBefore = <One extends Pick<Observation, 'value' | 'confirmed'>>(
+  { observations }: Pick<Sheet, 'observations'>,
+  feature: FeatureId,
+  entry: One,
+): One =>
+  observations.some((one) => one.feature === feature && one.confirmed === true && saysTheSame(one.value, entry.value))
+    ? { ...entry, confirmed: true }
+    : entry;

@@ -6,7 +6,7 @@ import { entryIsThere, type Hold, holdKeys } from '../look/heldKeys.ts';
 import { at } from '../look/landmarks.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { type Draft, draftOf, type Entry, entryOf } from './draft.ts';
-import { isConfirmedOn, isNumber, isUsual, saysTheSame } from './slips.ts';
+import { confirmedAsBefore, isNumber, isUsual, saysTheSame } from './slips.ts';
 
 interface Entering {
   readonly feature: Feature;
@@ -97,10 +97,10 @@ export function useEntryEditor({ feature, start, unit, instruments, onDone, onLe
       setTrouble(read.sentence);
       return;
     }
-    const entry = read.value;
+    const entry = confirmedAsBefore(sheet, feature.id, read.value);
     const again = readAnew.current?.typed === true && saysTheSame(readAnew.current.value, entry.value);
-    if (again || isConfirmedOn(sheet, feature.id, entry.value)) onDone({ ...entry, confirmed: true });
-    else if (isUsual(feature, entry) && !isNumber(feature, entry.value, entry.sure)) onDone(entry);
+    if (again) onDone({ ...entry, confirmed: true });
+    else if (entry.confirmed === true || (isUsual(feature, entry) && !isNumber(feature, entry.value, entry.sure))) onDone(entry);
     else void ask(entry);
   };
   const readAgain = () => {

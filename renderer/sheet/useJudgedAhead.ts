@@ -7,7 +7,7 @@ import { ahead } from '../bridge/ahead.ts';
 import { useAtlasChanges } from '../bridge/useAtlasChanges.ts';
 import type { LengthUnit } from '../values/readSeen.ts';
 import { type Draft, type Entry, entryOf } from './draft.ts';
-import { isConfirmedOn } from './slips.ts';
+import { confirmedAsBefore } from './slips.ts';
 
 /**
  * While an entry is typed the desk is asked at each key what would follow from it as it stands (B7), so that its verdict is there with the Enter that takes it. Nothing of it
@@ -28,6 +28,5 @@ export function useJudgedAhead(feature: Feature, draft: Draft, unit: LengthUnit,
 const sheetWith = (sheet: Sheet, feature: Feature, draft: Draft, unit: LengthUnit, edited: (entry: Entry) => Edit): Sheet | null => {
   const read = entryOf(feature, draft, unit);
   if (!read.ok) return null;
-  const confirmed = isConfirmedOn(sheet, feature.id, read.value.value);
-  return edited(confirmed ? { ...read.value, confirmed } : read.value)(sheet);
+  return edited(confirmedAsBefore(sheet, feature.id, read.value))(sheet);
 };

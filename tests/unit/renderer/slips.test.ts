@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Observation, Seen } from '../../../reasoner/index.ts';
 import { asId } from '../../../renderer/route/asId.ts';
-import { isConfirmedOn, saysTheSame } from '../../../renderer/sheet/slips.ts';
+import { confirmedAsBefore, saysTheSame } from '../../../renderer/sheet/slips.ts';
 
 const entry = (feature: string, value: Seen, confirmed: boolean): Observation => ({
   id: asId('o1'),
@@ -16,14 +16,18 @@ const on = (...observations: readonly Observation[]) => ({ observations });
 
 describe('[O7] what was confirmed once', () => {
   test('[O7] the same of the same feature is not asked about again', () => {
-    expect(isConfirmedOn(on(entry('blades', blades, true)), asId('blades'), { kind: 'count', from: 2, to: 2 })).toBe(true);
+    expect(confirmedAsBefore(on(entry('blades', blades, true)), asId('blades'), { value: { kind: 'count', from: 2, to: 2 } })).toEqual({
+      value: blades,
+      confirmed: true,
+    });
   });
 
   test('[O7] another value, another feature, or one nobody confirmed, is', () => {
-    expect(isConfirmedOn(on(entry('blades', blades, true)), asId('blades'), { kind: 'count', from: 2, to: 3 })).toBe(false);
-    expect(isConfirmedOn(on(entry('blades', blades, true)), asId('splitters'), blades)).toBe(false);
-    expect(isConfirmedOn(on(entry('blades', blades, false)), asId('blades'), blades)).toBe(false);
-    expect(isConfirmedOn(on(), asId('blades'), blades)).toBe(false);
+    const another: Seen = { kind: 'count', from: 2, to: 3 };
+    expect(confirmedAsBefore(on(entry('blades', blades, true)), asId('blades'), { value: another })).toEqual({ value: another });
+    expect(confirmedAsBefore(on(entry('blades', blades, true)), asId('splitters'), { value: blades })).toEqual({ value: blades });
+    expect(confirmedAsBefore(on(entry('blades', blades, false)), asId('blades'), { value: blades })).toEqual({ value: blades });
+    expect(confirmedAsBefore(on(), asId('blades'), { value: blades })).toEqual({ value: blades });
   });
 
   test('[O7] a size comes back from another unit a little off, and is the same; a thousandth of a millimetre is another', () => {
