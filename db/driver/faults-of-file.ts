@@ -29,7 +29,7 @@ export const faultsOfFile = async (
     const dangling = await connection.all<{ table: string; parent: string }>('pragma foreign_key_check');
     const faults = [
       ...pages.map((row) => row.integrity_check).filter((line) => line !== 'ok'),
-      ...new Set(dangling.map(({ table, parent }) => `rows of ${table} refer to rows of ${parent} that are not there`)),
+      ...new Set(dangling.map(({ table, parent }) => `its ${inWords(table)} speak of ${inWords(parent)} that are not there`)),
     ];
     // Where pages are damaged, what is read of them says no more.
     return faults.length > 0 ? faults : await further(readerOver(connection));
@@ -41,3 +41,5 @@ export const faultsOfFile = async (
     await connection?.close().catch(() => undefined);
   }
 };
+
+const inWords = (table: string): string => table.replaceAll('_', ' ');

@@ -53,7 +53,7 @@ export const appliedTo = async (connection: Connection): Promise<readonly Applie
     );
   }
   if (!tables.some(({ name }) => name === 'migrations'))
-    throw new TroubleError(damaged(connection.file, 'its list of migrations is missing'));
+    throw new TroubleError(damaged(connection.file, 'it does not say which version made it'));
   return await connection.all<Applied>('select number, name, hash from migrations order by number');
 };
 
@@ -65,7 +65,7 @@ export const checkApplied = (file: string, applied: readonly Applied[], migratio
       trouble(
         'database-newer',
         file,
-        `The atlas was last opened by a newer version of Kinplate (its schema is number ${last.number}, this version knows ${migrations.length}). It was left as it is. Use the newer version: ${file}`,
+        `The atlas was last opened by a newer version of Kinplate (its layout is number ${last.number}, and this version knows ${migrations.length}). It was left as it is. Use the newer version: ${file}`,
       ),
     );
   }
@@ -76,7 +76,7 @@ export const checkApplied = (file: string, applied: readonly Applied[], migratio
         trouble(
           'database-foreign',
           file,
-          `The atlas has gone through migration ${was.number} "${was.name}", which is not the one this version knows. It was left as it is. Use the version that made it: ${file}`,
+          `The atlas was made by another edition of Kinplate: the layout of its file is not what this one calls number ${was.number}. It was left as it is. Use the edition that made it: ${file}`,
         ),
       );
     }

@@ -3,6 +3,7 @@ import { access, mkdir, open as openFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { migrations } from '../migrations/index.ts';
 import { sizeOf } from '../plain/files.ts';
+import { whyNotRead } from '../plain/why-not.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { Connection, type ConnectionOptions } from './connection.ts';
 import type { Driver } from './driver.ts';
@@ -45,7 +46,7 @@ export const openSqlite = async (
   const size = await sizeOf(file);
   if (size === null) await checkNoneWasHere(file);
   if (size === 0 && ((await sizeOf(`${file}-wal`)) ?? 0) > 0)
-    throw new TroubleError(damaged(file, 'the file is empty but its journal is not'));
+    throw new TroubleError(damaged(file, 'it is empty, and what was saved last lies beside it'));
   if (size !== null && size > 0) await checkLength(file);
   if (readOnly || (size !== null && !(await mayWrite(file))))
     return { driver: sqliteDriver(await openForReading(file, busyMs)), migrated: [], writable: false };
@@ -67,7 +68,7 @@ const checkNoneWasHere = async (file: string): Promise<void> => {
       ),
     );
   if (((await sizeOf(`${file}-wal`)) ?? 0) > 0)
-    throw new TroubleError(damaged(file, 'the file is not there but its journal is, with what was saved last'));
+    throw new TroubleError(damaged(file, 'it is gone, and what was saved last lies beside its place'));
 };
 
 const openForWriting = async (
@@ -137,7 +138,7 @@ export const checkLength = async (file: string): Promise<void> => {
   for (const journal of ['-wal', '-journal']) if (((await sizeOf(file + journal)) ?? 0) > 0) return;
   const handle = await openFile(file, 'r').catch((error: NodeJS.ErrnoException) => {
     throw new TroubleError(
-      trouble('database-cannot-open', file, `The atlas file may not be read (${error.code ?? error.message}): ${file}`),
+      trouble('database-cannot-open', file, `The atlas file cannot be opened, for ${whyNotRead(error)}. Nothing was changed: ${file}`),
       error,
     );
   });

@@ -29,7 +29,7 @@ const meaningOf = (error: Error, file: string): Trouble | null => {
       return trouble(
         'database-read-only',
         file,
-        `The atlas file or its folder may not be written to, so nothing was saved. Allow writing, or move it where writing is allowed: ${file}`,
+        `The atlas file or its folder may not be written to, so nothing was saved. Allow writing there, or move the atlas to where it is allowed: ${file}`,
       );
     case 'SQLITE_FULL':
       return trouble(
@@ -44,7 +44,7 @@ const meaningOf = (error: Error, file: string): Trouble | null => {
       return trouble(
         'database-cannot-open',
         file,
-        `The atlas file cannot be opened. Check that its folder exists and may be used: ${file}`,
+        `The atlas file cannot be opened. Nothing was changed. Check that its folder is there and may be used: ${file}`,
       );
     case 'SQLITE_IOERR':
       return trouble(
@@ -74,5 +74,5 @@ export const damaged = (file: string, detail: string): Trouble =>
   trouble(
     'database-damaged',
     file,
-    `The atlas file is damaged (${detail}). It was left as it is. Put back a copy, or set the file aside and load the packs anew; sheets saved in it may still be recovered from the file set aside: ${file}`,
+    `The atlas file is damaged (${detail}). It was left as it is. kinplate mend makes a new one of all that can still be read, backups included: ${file}`,
   );

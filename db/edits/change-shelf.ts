@@ -12,8 +12,8 @@ import type { FitEngine } from '../graph/keep-fits.ts';
 import { atlasOfPacks } from '../packs/atlas-of-packs.ts';
 import { writePack } from '../packs/export.ts';
 import { keepingFits } from '../packs/plan-change.ts';
-import { reasonOf } from '../packs/read-files.ts';
 import { groupBy } from '../plain/group-by.ts';
+import { whyNotWritten } from '../plain/why-not.ts';
 import type { Asked } from '../read/asked.ts';
 import { done, type Outcome, TroubleError, trouble } from '../trouble.ts';
 import { atlasStood, entryAsOf, packsAsOf } from './as-of.ts';
@@ -159,7 +159,7 @@ export const changeShelf = (
       return tell(async () => {
         await mkdir(folder, { mode: 0o700 }).catch((error: unknown) => {
           throw new TroubleError(
-            trouble('pack-cannot-write', folder, `The atlas was not written: ${reasonOf(error)}: ${folder}. Nothing was changed.`),
+            trouble('pack-cannot-write', folder, `The atlas was not written, for ${whyNotWritten(error)}: ${folder}. Nothing was changed.`),
           );
         });
         for (const [id, pack] of then.value) await writePack(pack, join(folder, id));
@@ -270,7 +270,7 @@ const inTheWay = (change: number, disputes: readonly DisputeSeen[]) => {
     ...trouble(
       'undo-disputed',
       `change ${change}`,
-      `The change ${change} was not undone, for something later rests on it: ${sentences[0]}${disputes.length === 1 ? '' : ` (and ${disputes.length - 1} more)`} The rest of it can be undone. Nothing was changed.`,
+      `The change ${change} was not undone, for something later rests on it. ${sentences[0]}${disputes.length === 1 ? '' : ` So it is in ${disputes.length - 1} more ${disputes.length === 2 ? 'place' : 'places'}.`} The rest of it can be undone. Nothing was changed.`,
     ),
     all: disputes.map(({ list, id }, index) => trouble('undo-disputed', `${list}/${id}`, sentences[index] as string)),
   };

@@ -1,7 +1,7 @@
 import type { Named } from '../atlas/list.ts';
 import { everyList } from '../atlas/lists.ts';
 import { type Allowance, entriesIn, type Pack } from '../atlas/pack.ts';
-import { editFault, readEntry } from './entries.ts';
+import { editFault, isEdited, noSuchList, readEntry } from './entries.ts';
 import type { Edit, EditFault } from './seen.ts';
 
 /** The packs of the atlas by id, as they are reasoned over. */
@@ -36,8 +36,7 @@ export const editedPacks = (packs: Packs, own: Pack, edits: readonly Edit[]): Ed
       lastOf.set(`allowed ${model} ${part}`, index);
       const holder = [...all.values()].find((draft) => draft.sits(model, part));
       if ('allow' in edit) (holder ?? ownDraft).allow(edit.allow);
-      else if (holder === undefined)
-        faults.push(editFault(index, 'allowed', model, part, 'a part that is not listed there', 'one that is'));
+      else if (holder === undefined) faults.push(editFault(index, 'allowed', model, part, 'no such part listed there', 'one that is'));
       else holder.disallow(model, part);
       continue;
     }
@@ -57,7 +56,8 @@ export const editedPacks = (packs: Packs, own: Pack, edits: readonly Edit[]): Ed
     }
     lastOf.set(`${edit.list} ${edit.drop}`, index);
     const holders = [...all.values()].filter((draft) => draft.has(edit.list, edit.drop));
-    if (holders.length === 0) faults.push(editFault(index, edit.list, edit.drop, null, 'no such entry', 'one that the atlas has'));
+    if (holders.length === 0 && !isEdited(edit.list)) faults.push(noSuchList(index, edit.list, edit.drop));
+    else if (holders.length === 0) faults.push(editFault(index, edit.list, edit.drop, null, 'no such entry', 'one that the atlas has'));
     for (const holder of holders) holder.drop(edit.list, edit.drop);
   }
   for (const [index, edit] of edits.entries()) {

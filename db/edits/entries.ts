@@ -59,6 +59,9 @@ export const editFault = (
   return { edit, list, id: of, field, found, expected, sentence: `${where}: found ${found}, expected ${expected}.` };
 };
 
+export const noSuchList = (edit: number, list: EditedList, of: string | null): EditFault =>
+  editFault(edit, list, of, null, 'no such list', `a list of the atlas: ${[...schemas.keys()].join(', ')}`);
+
 /** An entry as its list has it, or every fault of it with its field. */
 export const readEntry = (
   edit: number,
@@ -67,8 +70,7 @@ export const readEntry = (
 ): { readonly entry: Named } | { readonly faults: readonly EditFault[] } => {
   const of = typeof put.id === 'string' ? put.id : null;
   const schema = schemas.get(list);
-  if (schema === undefined)
-    return { faults: [editFault(edit, list, of, null, shown(list), `a list of the atlas: ${[...schemas.keys()].join(', ')}`)] };
+  if (schema === undefined) return { faults: [noSuchList(edit, list, of)] };
   const parsed = schema.safeParse(put, { reportInput: true });
   if (parsed.success) return { entry: parsed.data as Named };
   return {

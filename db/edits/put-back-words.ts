@@ -29,7 +29,7 @@ export const planOwn = async (reader: Reader, own: string | null): Promise<Plan<
 /** The shop's words over a pack that was loaded anew; or a sentence, where they cannot be. */
 export const planWords = async (ground: Ground, pack: string, words: readonly KeptWord[], setting: Setting): Promise<Planned | string> => {
   if (!ground.held.has(pack))
-    return `The atlas does not hold the pack “${pack}”, so ${words.length} words of the shop on it were left out.`;
+    return `The atlas does not hold the pack “${pack}”, so what the shop says of it was left out (${sayWords(words.length)}).`;
   const cells = new Map(ground.cellsOf(pack));
   for (const { cell, own } of words) {
     const word = readCell(own);
@@ -40,5 +40,7 @@ export const planWords = async (ground: Ground, pack: string, words: readonly Ke
   const [fault] = planned.faults;
   return fault === undefined
     ? planned
-    : `What the shop says of the pack “${pack}” no longer goes together with it, and was left out (${words.length} words): ${fault.sentence}`;
+    : `What the shop says of the pack “${pack}” no longer goes together with it, and was left out (${sayWords(words.length)}): ${fault.sentence}`;
 };
+
+const sayWords = (many: number): string => (many === 1 ? '1 word' : `${many} words`);

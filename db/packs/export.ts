@@ -3,12 +3,12 @@ import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Pack } from '../atlas/pack.ts';
 import type { Reader } from '../driver/driver.ts';
+import { whyNotWritten } from '../plain/why-not.ts';
 import { signatureFile } from '../signing/signature.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import { canonicalText } from './canonical.ts';
 import { dataPackageFile, dataPackageText } from './data-package.ts';
 import { type Held, noSuchPack, readHeld, saidPack } from './held.ts';
-import { reasonOf } from './read-files.ts';
 import { isSignatureOf } from './signed.ts';
 
 /** A loaded pack, as it was loaded: without the shop's words on it. Throws `not-found`. */
@@ -32,7 +32,7 @@ export const writePack = async (pack: Pack, folder: string, signature: string | 
     throw new TroubleError(trouble('pack-cannot-write', folder, `The pack was not written: ${why}. Nothing was changed in ${folder}.`));
   };
   const there = await readdir(target).catch((error: NodeJS.ErrnoException) =>
-    error.code === 'ENOENT' ? [] : error.code === 'ENOTDIR' ? refuse('a file of this name is there') : refuse(reasonOf(error)),
+    error.code === 'ENOENT' ? [] : error.code === 'ENOTDIR' ? refuse('a file of this name is there') : refuse(whyNotWritten(error)),
   );
   if (there.length > 0) refuse('the folder is not empty');
   const beside = `${target}.partial-${randomBytes(4).toString('hex')}`;
@@ -48,6 +48,6 @@ export const writePack = async (pack: Pack, folder: string, signature: string | 
   } catch (error) {
     await rm(beside, { recursive: true, force: true });
     if ((error as NodeJS.ErrnoException).code === undefined) throw error;
-    refuse(reasonOf(error));
+    refuse(whyNotWritten(error));
   }
 };

@@ -153,11 +153,11 @@ export const planLoads = async (
         why: null,
         source: `${pack.head.title}, edition ${edition}${signer === null ? '' : `, signed by ${whose(signer)}`}${mapped.length === 0 ? '' : `${signer === null ? ', ' : ' as it was brought, '}mapped onto the words of the atlas`}`,
       },
-      needed: ({ parent, many, table }) =>
+      needed: ({ parent, many }) =>
         trouble(
           'pack-needed',
           `${folder}/pack.json`,
-          `The pack "${id}" was not loaded: another pack of the atlas refers to ${parent} that this edition no longer has (${many} places, the first in ${table}). Nothing was changed.`,
+          `The pack "${id}" was not loaded: another pack of the atlas speaks of ${parent} that this edition no longer has, in ${many === 1 ? '1 place' : `${many} places`}. Nothing was changed.`,
         ),
       step,
     });

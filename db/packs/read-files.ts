@@ -8,6 +8,7 @@ import type { Faults } from '../read/faults.ts';
 import { shown } from '../read/faults.ts';
 import type { JsonPlaces } from '../read/json-places.ts';
 import { parseJson } from '../read/parse-json.ts';
+import { quotingFault } from '../read/quoting-fault.ts';
 
 /** The files of a pack, wherever they are. */
 export interface PackFiles {
@@ -97,7 +98,7 @@ export const parseCsv = <F extends CsvFile>(
   const columns: readonly string[] = csvColumns[file];
   const parsed = Papa.parse<string[]>(text.endsWith('\n') ? text.slice(0, text.endsWith('\r\n') ? -2 : -1) : text, { delimiter: ',' });
   faults.cellsOf(file, columns, csvPlacesIn(text, parsed.meta.linebreak));
-  const badQuotes = new Map(parsed.errors.map((error) => [error.row ?? 0, error.message]));
+  const badQuotes = new Map(parsed.errors.map((error) => [error.row ?? 0, error.code]));
   const [header = [], ...body] = parsed.data;
   if (header.join(',') !== columns.join(',')) {
     faults.add({ file, row: 1 }, shown(header.join(',')), `the header ${columns.join(',')}`);
@@ -107,7 +108,7 @@ export const parseCsv = <F extends CsvFile>(
   body.forEach((cells, index) => {
     const row = index + 2;
     const bad = badQuotes.get(index + 1);
-    if (bad !== undefined) faults.add({ file, row }, `a quoting fault (${bad})`, 'cells quoted as RFC 4180 says');
+    if (bad !== undefined) faults.add({ file, row }, ...quotingFault(bad));
     else if (cells.length !== columns.length) {
       faults.add({ file, row }, `${cells.length} cells`, `${columns.length} cells (${columns.join(', ')})`);
     } else rows.push({ row, cells: Object.fromEntries(columns.map((column, at) => [column, cells[at]])) as CsvRow<F> });

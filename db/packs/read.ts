@@ -105,7 +105,7 @@ export interface RowsOf {
 /** A folder as `readFiles` reads it. Troubles: `pack-unreadable` alone; every fault is among the `faults`. */
 export const readFolder = async (folder: string, options: ReadOptions = {}): Promise<Outcome<FilesRead>> => {
   const notAFolder = await folderFault(folder);
-  if (notAFolder !== null) return failed(trouble('pack-unreadable', folder, `The pack cannot be read: ${folder} is ${notAFolder}.`));
+  if (notAFolder !== null) return failed(trouble('pack-unreadable', folder, `The pack cannot be read: ${notAFolder}: ${folder}`));
   return done(await readFiles(filesIn(folder), options, (head, faults) => leanedOn(folder, head, options, faults)));
 };
 
@@ -198,10 +198,10 @@ const leanedOn = async (folder: string, head: ReadJson<PackHead>, options: ReadO
 
 const folderFault = async (folder: string): Promise<string | null> => {
   try {
-    return (await stat(folder)).isDirectory() ? null : 'a file, not a folder';
+    return (await stat(folder)).isDirectory() ? null : 'this is a file, not a folder';
   } catch (error) {
     const reason = reasonOf(error);
-    return reason === 'no such file' ? 'no such folder' : reason;
+    return reason === 'no such file' ? 'there is no such folder' : reason;
   }
 };
 

@@ -50,11 +50,11 @@ export const planRemoval = async (
     after: null,
     others: await standing.but(id),
     entry: { at, kind: 'pack removed', origin: `pack ${id}`, who: null, why: null, source: null },
-    needed: ({ parent, table }) =>
+    needed: ({ parent }) =>
       trouble(
         'pack-needed',
         `pack ${id}`,
-        `The pack "${id}" was not removed: another pack of the atlas refers to ${parent} that only this one has (from ${table}). Nothing was changed.`,
+        `The pack "${id}" was not removed: another pack of the atlas speaks of ${parent} that only this one has. Nothing was changed.`,
       ),
     step: () => undefined,
   });

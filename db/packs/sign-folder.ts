@@ -6,6 +6,7 @@ import type { FolderSigned, FolderVerified } from '../answers.ts';
 import type { Pack } from '../atlas/pack.ts';
 import type { Guard, Reader } from '../driver/driver.ts';
 import type { Plan } from '../driver/write-planned.ts';
+import { whyNotWritten } from '../plain/why-not.ts';
 import type { Asked } from '../read/asked.ts';
 import * as t from '../schema.ts';
 import { openOwnKey } from '../signing/own-key.ts';
@@ -18,7 +19,6 @@ import { dataPackageFile, dataPackageText } from './data-package.ts';
 import { noSuchPack, readHeld } from './held.ts';
 import { foldersFor } from './leaning.ts';
 import { readPack } from './read.ts';
-import { reasonOf } from './read-files.ts';
 import { notCoveredIn, signatureIn, signedAnew, signerOf } from './signed.ts';
 import { standingOf } from './standing.ts';
 
@@ -83,7 +83,7 @@ export const signFolder = async (
     await rm(part, { force: true });
     if ((error as NodeJS.ErrnoException).code === undefined) throw error;
     throw new TroubleError(
-      trouble('pack-cannot-write', file, `The signature was not written: ${reasonOf(error)}. Nothing was changed in ${folder}.`),
+      trouble('pack-cannot-write', file, `The signature was not written: ${whyNotWritten(error)}. Nothing was changed in ${folder}.`),
     );
   }
   const signer = { key: signature.key, name, fingerprint: fingerprintOf(signature.key), at };

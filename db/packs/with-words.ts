@@ -1,5 +1,5 @@
 import { type CellKey, type Cells, stepsOf } from '../atlas/cell.ts';
-import { everyList } from '../atlas/lists.ts';
+import { everyList, listsAndParts } from '../atlas/lists.ts';
 import type { Pack } from '../atlas/pack.ts';
 import { cellSeen } from '../changes/cell-seen.ts';
 import { packOf } from '../changes/cells-of.ts';
@@ -90,10 +90,12 @@ const shownDispute = (pack: string, { key, own, before, after }: DisputedWord): 
   after: after?.is ?? null,
 });
 
+const ones = new Map<string, string>(listsAndParts.map(({ name, one }) => [name, one]));
+
 const disputedTrouble = ({ head }: Pack, disputes: readonly WordDispute[]) => {
   const [first] = disputes as readonly [WordDispute];
-  const sentence = ({ cell }: WordDispute): string =>
-    `${cell.replaceAll('/', ', ')}: the shop says otherwise than the edition that is held, and this edition says a third thing.`;
+  const sentence = ({ list, id, field, line }: WordDispute): string =>
+    `${[`${ones.get(list) ?? list} “${id}”`, field, line].filter((step) => step !== null).join(', ')}: the shop says otherwise than the edition that is held, and this edition says a third thing.`;
   const many = disputes.length === 1 ? 'one thing' : `${disputes.length} things`;
   return {
     ...trouble(

@@ -82,15 +82,15 @@ export class Faults {
   }
 
   /** The whole as one trouble; the faults are its `all`. */
-  asTrouble(folder: string): Trouble {
+  asTrouble(folder: string, what = 'The pack'): Trouble {
     const [first] = this.found;
     if (first === undefined) throw new Error('no faults were found');
     const rest = this.count - 1;
     const listed = this.#more > 0 ? ` (the first ${this.limit} are listed)` : '';
     const sentence =
       rest === 0
-        ? `The pack was not loaded. ${first.sentence}`
-        : `The pack was not loaded: ${this.count} faults were found${listed}. The first: ${first.sentence}`;
+        ? `${what} has a fault, so nothing was done with it. ${first.sentence}`
+        : `${what} has ${this.count} faults${listed}, so nothing was done with it. The first: ${first.sentence}`;
     return { ...trouble('pack-invalid', `${folder}/${first.place}`, sentence), all: this.found };
   }
 }

@@ -76,6 +76,7 @@ const types: Readonly<Record<string, string>> = {
   boolean: 'true or false',
   array: 'a list',
   object: 'an object',
+  record: 'an object',
 };
 
 /** What the schema wants in that place, to stand after "expected". */
@@ -84,7 +85,10 @@ export const expectedBy = (issue: z.core.$ZodIssue): string => {
     case 'invalid_type':
       return types[issue.expected] ?? `the type ${issue.expected}`;
     case 'invalid_value':
-      return issue.values.map((value) => JSON.stringify(value)).join(' or ');
+      // Past a handful the schema says in words what they are.
+      return issue.values.length > 12 && !issue.message.startsWith('Invalid')
+        ? issue.message
+        : issue.values.map((value) => JSON.stringify(value)).join(' or ');
     case 'invalid_union':
       return issue.discriminator === undefined ? 'one of the forms of the format' : `a known ${issue.discriminator}`;
     case 'too_small':

@@ -4,6 +4,7 @@ import { limits } from '../../reasoner/plain/limits.ts';
 import { groupBy } from '../plain/group-by.ts';
 import { shown } from '../read/faults.ts';
 import { expectedBy } from '../read/parse-json.ts';
+import { quotingFault } from '../read/quoting-fault.ts';
 import { implausibleAsked, impossibleAsked } from './check-sheet.ts';
 import { readEntry } from './read-entry.ts';
 import { sheetSchema } from './schema.ts';
@@ -66,16 +67,18 @@ const rowsOf = (
   const delimiter = (text.split(/\r?\n/, 1)[0] ?? '').includes(';') ? ';' : ',';
   // A byte order mark is left out by the parser.
   const parsed = Papa.parse<string[]>(text, { delimiter });
-  const badQuotes = new Map(parsed.errors.map((error) => [error.row ?? 0, error.message]));
+  const badQuotes = new Map(parsed.errors.map((error) => [error.row ?? 0, error.code]));
   const [header = [], ...body] = parsed.data;
   const heads = header.map((cell) => cell.trim().toLowerCase());
-  const misquoted = (index: number, cells: readonly string[]): string | null => {
-    const message = badQuotes.get(index);
-    return message === undefined ? null : `a quoting fault (${message})${takenIn(cells)}`;
+  const misquoted = (index: number, cells: readonly string[]): readonly [found: string, expected: string] | null => {
+    const code = badQuotes.get(index);
+    if (code === undefined) return null;
+    const [found, expected] = quotingFault(code);
+    return [`${found}${takenIn(cells)}`, expected];
   };
   const headFault = misquoted(0, header);
   if (heads.join() !== tableColumns.join() || headFault !== null) {
-    const found = headFault ?? shown(header.join(delimiter));
+    const found = headFault?.[0] ?? shown(header.join(delimiter));
     return { fault: fault({ file, row: 1, column: null }, found, `the header ${tableColumns.join(delimiter)}`) };
   }
   const rows: Row[] = [];
@@ -88,7 +91,7 @@ const rowsOf = (
     // Spreadsheets leave empty rows behind.
     if (cells.every((cell) => cell.trim() === '')) return;
     if (quoting !== null) {
-      spoilt(row, null, quoting, 'cells quoted as RFC 4180 says');
+      spoilt(row, null, ...quoting);
       return;
     }
     if (cells.length !== tableColumns.length) {
@@ -110,7 +113,7 @@ const takenIn = (cells: readonly string[]): string => {
     .slice(1)
     .filter((line) => line.trim() !== '');
   if (below.length === 0) return '';
-  return below.length === 1 ? ' that takes in the line below it' : ` that takes in the ${below.length} lines below it`;
+  return below.length === 1 ? ', and the line below went into the cell' : `, and the ${below.length} lines below went into the cell`;
 };
 
 const tableUnit = (unit: string, rows: readonly Row[], file: string, terms: Named): TableUnit => {

@@ -65,5 +65,5 @@ const together = (troubles: readonly Trouble[]): Trouble => {
   if (first === undefined) throw new Error('no troubles to put together');
   return troubles.length === 1
     ? first
-    : { ...first, sentence: `${first.sentence} (${troubles.length} such places in all.)`, all: troubles };
+    : { ...first, sentence: `${first.sentence} There are ${troubles.length} faults in all.`, all: troubles };
 };

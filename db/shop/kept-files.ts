@@ -36,9 +36,7 @@ export const fileBytes = async (reader: Reader, id: FileId, what: string): Promi
     .from(t.keptFiles)
     .where(eq(t.keptFiles.id, id));
   if (found === undefined)
-    throw new TroubleError(
-      trouble('not-found', `file ${id}`, `${what} is no longer in the atlas file. Give it again, or put a backup back.`),
-    );
+    throw new TroubleError(trouble('not-found', `file ${id}`, `${what} is not in the atlas file. Give it again, or put a backup back.`));
   if (fileIdOf(found.bytes) !== id)
     throw new TroubleError(
       trouble(

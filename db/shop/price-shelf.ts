@@ -162,7 +162,7 @@ const plannedTable = async (
     const before = held.get(part) ?? null;
     const count = counts.get(part) ?? 0;
     if (!known.has(part) && before === null) {
-      const sentence = `Row ${row}: The atlas has no part “${part}”.`;
+      const sentence = `Row ${row}, “part”: the atlas has no part “${part}”.`;
       faults.push({ place: `${file}, row ${row}, column part`, sentence });
     } else if (sameAsked(before, price)) {
       same += 1;

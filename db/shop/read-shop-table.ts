@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import { limits } from '../../reasoner/plain/limits.ts';
+import { quotingFault } from '../read/quoting-fault.ts';
 import { type Trouble, trouble } from '../trouble.ts';
 import { unguarded } from './csv.ts';
 
@@ -42,7 +43,7 @@ export const readShopTable = <Column extends string, Row>(
       .join(', ');
     faults.push({
       place,
-      sentence: `${row === null ? '' : `Row ${row}${column === null ? '' : `, “${column}”`}: `}found ${found}, expected ${expected}.`,
+      sentence: `${row === null ? 'Found' : `Row ${row}${column === null ? '' : `, “${column}”`}: found`} ${found}, expected ${expected}.`,
     });
   };
   if (text.length > limits.tableLetters)
@@ -54,12 +55,18 @@ export const readShopTable = <Column extends string, Row>(
   const [header = [], ...body] = parsed.data;
   const heads = header.map((cell) => unguarded(cell.trim()).toLowerCase());
   const at = new Map(columns.flatMap((column) => (heads.includes(column) ? [[column, heads.indexOf(column)] as const] : [])));
-  for (const error of parsed.errors) say((error.row ?? 0) + 1, null, `a quoting fault (${error.message})`, 'cells quoted as RFC 4180 says');
+  for (const error of parsed.errors) say((error.row ?? 0) + 1, null, ...quotingFault(error.code));
   const stranger = heads.find((head) => head !== '' && !(columns as readonly string[]).includes(head));
   if (stranger !== undefined) say(1, null, `the heading “${stranger}”`, `only ${columns.join(', ')}`);
   for (const [index, head] of heads.entries())
     if (head !== '' && heads.indexOf(head) !== index) say(1, null, `the heading “${head}” twice`, 'each once');
-  if (least.some((any) => !any.some((column) => at.has(column)))) say(1, null, 'no such headings', leastSaid);
+  if (least.some((any) => !any.some((column) => at.has(column))))
+    say(
+      1,
+      null,
+      heads.every((head) => head === '') ? 'no headings' : `the headings ${heads.filter((head) => head !== '').join(', ')}`,
+      leastSaid,
+    );
   if (faults.length > 0) return { faults };
 
   const rows = body.flatMap((cells, index): Row[] => {

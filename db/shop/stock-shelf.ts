@@ -95,7 +95,7 @@ export const stockShelf = ({ read, write, now }: Door): StockShelf => {
             trouble(
               'stock-short',
               'many',
-              `${many} were to be taken of “${held.name}”, and ${held.many} lie there by the list. Nothing was changed.`,
+              `The list has ${held.many === 0 ? 'none' : held.many} of “${held.name}” left, so ${many} cannot be taken. Nothing was changed.`,
             ),
           );
         return {
@@ -180,13 +180,13 @@ const plannedTable = async (reader: Reader, rows: readonly StockRow[], file: str
     if (id !== null && before === null) {
       faults.push({
         place: `${place}, column line`,
-        sentence: `Row ${row}: the list has no line “${id}”. Leave the column empty for a new line.`,
+        sentence: `Row ${row}, “line”: the list has no line “${id}”. Leave the column empty for a new line.`,
       });
       continue;
     }
     const told = await withItsPart(reader, line, before).catch((error: unknown) => {
       if (!(error instanceof TroubleError)) throw error;
-      faults.push({ place: `${place}, column part`, sentence: `Row ${row}: ${error.trouble.sentence}` });
+      faults.push({ place: `${place}, column part`, sentence: `Row ${row}, “part”: the atlas has no part “${line.part}”.` });
       return null;
     });
     if (told === null) continue;

@@ -2,6 +2,7 @@ import { createPrivateKey, generateKeyPairSync, type KeyObject, randomBytes } fr
 import { link, open, readFile, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { syncFolder } from '../plain/files.ts';
+import { whyNotRead, whyNotWritten } from '../plain/why-not.ts';
 import { TroubleError, trouble } from '../trouble.ts';
 import type { NamedKey } from './keyring.ts';
 import { isSignerName, keyText, mostOfName, publicKeyOf, readKeyText } from './public-key.ts';
@@ -26,7 +27,9 @@ const textOfKey = async (folder: string): Promise<string | null> => {
     return await readFile(file, 'utf8');
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
-    throw new TroubleError(trouble('key-unreadable', file, `The key cannot be read (${(error as Error).message}). Nothing was changed.`));
+    throw new TroubleError(
+      trouble('key-unreadable', file, `The key cannot be read, for ${whyNotRead(error)}: ${file}. Nothing was changed.`),
+    );
   }
 };
 
@@ -70,7 +73,7 @@ export const makeOwnKey = async (folder: string, name: string, passphrase: strin
         ),
       );
     if ((error as NodeJS.ErrnoException).code === undefined) throw error;
-    throw new TroubleError(trouble('key-cannot-write', file, `The key could not be written (${(error as Error).message}): ${file}`));
+    throw new TroubleError(trouble('key-cannot-write', file, `The key could not be written, for ${whyNotWritten(error)}: ${file}`));
   } finally {
     await rm(part, { force: true });
   }

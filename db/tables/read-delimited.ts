@@ -1,6 +1,7 @@
 import Papa from 'papaparse';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { shown } from '../read/faults.ts';
+import { quotingFault } from '../read/quoting-fault.ts';
 import { unguarded } from '../shop/csv.ts';
 import { done, failed, type Outcome, trouble } from '../trouble.ts';
 import { type Cell, type Cells, type CellsTaken, strictly, tooLong } from './cells.ts';
@@ -44,11 +45,12 @@ export const readDelimited = (given: string, file: string, notes: readonly strin
   const notClosed = new Set(errors.flatMap(({ type, row }) => (type === 'Quotes' ? [row ?? 0] : [])));
   if (unclosed !== undefined && !taken.each) {
     const row = (unclosed.row ?? 0) + 1;
+    const [found, expected] = quotingFault(unclosed.code);
     return failed(
       trouble(
         'table-unreadable',
         `${file}, row ${row}`,
-        `${file}, row ${row}: found a quoting fault (${unclosed.message}) at ${shown(data[row - 1]?.join() ?? '')}, expected cells quoted as RFC 4180 says. Nothing was brought in.`,
+        `${file}, row ${row}: found ${found}, in ${shown(data[row - 1]?.join() ?? '')}, expected ${expected}. Nothing was brought in.`,
       ),
     );
   }

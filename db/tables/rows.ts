@@ -85,7 +85,7 @@ export const oddity = ({ text, is }: Cell): Unplaced | null => {
         sentence: `This is a date to the spreadsheet, ${text}. A fraction or a number with a dash becomes one as it is typed: write what was meant.`,
       };
     case 'error':
-      return { found: shown(text), expected: 'a value', sentence: `The spreadsheet could not reckon this out and says ${text}.` };
+      return { found: shown(text), expected: 'a value', sentence: `The spreadsheet could not work this out and says ${text}.` };
     case 'not reckoned':
       return {
         found: 'a formula without its value',
@@ -97,7 +97,7 @@ export const oddity = ({ text, is }: Cell): Unplaced | null => {
     case 'not closed':
       return {
         found: shown(text),
-        expected: 'cells quoted as RFC 4180 says',
+        expected: 'a quote at both ends of the cell',
         sentence: `A quote is opened here and not closed where it ought to be${linesGone(text)}: ${shown(text)}.`,
       };
     case 'cut short':

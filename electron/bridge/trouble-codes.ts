@@ -29,4 +29,5 @@ export type TroubleCode =
   | 'refused'
   | 'subject-count'
   | 'unreachable'
+  | 'unread'
   | 'usage';

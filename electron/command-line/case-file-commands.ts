@@ -7,6 +7,7 @@ import { refusal } from '../bridge/reply.ts';
 import { numbered } from './case-commands.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
+import { unread } from './given-text.ts';
 import { dataOption, formatOption, whoOption } from './option.ts';
 import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
@@ -76,10 +77,6 @@ const bytesOf = async (file: string): Promise<Buffer | ReturnType<typeof refusal
       );
     return await readFile(file);
   } catch (error) {
-    return refusal(
-      'case-file-unreadable',
-      file,
-      `${file} cannot be read (${error instanceof Error ? error.message : String(error)}). Nothing was taken in.`,
-    );
+    return unread(file, error);
   }
 };

@@ -1,5 +1,16 @@
 import { z } from 'zod';
-import type { AlteredSeen, CarriedSeen, ChangeEntry, ChangeMade, ChangeSeen, Count, Edit, Outcome, Store } from '../../db/index.ts';
+import {
+  type AlteredSeen,
+  type CarriedSeen,
+  type ChangeEntry,
+  type ChangeMade,
+  type ChangeSeen,
+  type Count,
+  type Edit,
+  type Outcome,
+  parseJson,
+  type Store,
+} from '../../db/index.ts';
 import type { CasesWould } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { edits } from '../bridge/change-calls.ts';
@@ -164,28 +175,19 @@ const withChange = (
 /** The edits of a file, as `changes.make` takes them over the bridge. */
 const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readonly Edit[]>> => {
   const text = await givenText(from, terminal);
-  if (typeof text !== 'string') return refusal('edit-unreadable', from, `The edits cannot be read (${text.message}).`);
-  if (text.length > limits.sheetLetters)
-    return refusal('edit-invalid', from, `${from} has ${text.length} letters; the most is ${limits.sheetLetters}.`);
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch (error) {
-    return refusal(
-      'edit-invalid',
-      from,
-      `${from} is no JSON (${error instanceof Error ? error.message : String(error)}). Nothing was changed.`,
-    );
-  }
-  const parsed = edits.safeParse(value);
-  if (parsed.success) return well(parsed.data);
-  const [first] = parsed.error.issues;
-  const at = first === undefined || first.path.length === 0 ? 'the whole' : `[${first.path.join('][')}]`;
-  return refusal(
-    'edit-invalid',
-    from,
-    `${from}, ${at}: found something else, expected a list of edits: {"list", "put"}, {"list", "drop"} (with "into" or without), {"allow"} or {"disallow"}. Nothing was changed.`,
-  );
+  if (!text.ok) return text;
+  const name = from === '-' ? 'standard input' : from;
+  if (text.value.length > limits.sheetLetters)
+    return refusal('edit-invalid', from, `${name} has ${text.value.length} letters; the most is ${limits.sheetLetters}.`);
+  const parsed = parseJson(text.value, edits);
+  if (parsed.ok) return parsed;
+  const [first] = parsed.faults;
+  const where = [name, `row ${first?.row ?? 1}`, first?.column ?? null].filter((word) => word !== null).join(', ');
+  const found = parsed.isJson && first?.column != null ? 'what is none of these' : first?.found;
+  const expected = parsed.isJson
+    ? 'a list of edits, each {"list", "put"}, {"list", "drop"} (with "into" or without), {"allow"} or {"disallow"}'
+    : `JSON, with ${first?.expected} here`;
+  return refusal('edit-invalid', where, `${where}: found ${found}, expected ${expected}. Nothing was changed.`);
 };
 
 /** @param cases what saved cases would be told, where that was asked and the change has no faults */

@@ -121,7 +121,8 @@ const exitOf: Readonly<Record<TroubleCode, ExitCode>> = {
   'stock-table-invalid': exitCodes.badInput,
   'subject-count': exitCodes.badInput,
   unreachable: exitCodes.badInput,
-  usage: exitCodes.badInput,
+  unread: exitCodes.noInput,
+  usage: exitCodes.usage,
 };
 
 /** The exit code of a trouble, by its code. */

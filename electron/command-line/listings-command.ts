@@ -15,6 +15,7 @@ import { refusal, well } from '../bridge/reply.ts';
 import { itemOf, itemsOfTable } from '../desk/handed-in.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
+import { unread } from './given-text.ts';
 import { atlasOptions } from './option.ts';
 import { jsonText, sayTrouble, type Terminal } from './terminal.ts';
 import { withAtlas } from './with-atlas.ts';
@@ -68,10 +69,10 @@ interface Handed {
 const handedIn = async (from: string, terminal: Terminal): Promise<Outcome<Handed[]>> => {
   const handOver = async (file: string, name: string): Promise<Handed> => ({ name, bytes: await readFile(file).catch(() => null) });
   const found = await stat(from).catch((error: unknown) => error as Error);
-  if (found instanceof Error) return refusal('sheet-unreadable', from, `${from} cannot be read (${found.message}).`);
+  if (found instanceof Error) return unread(from, found);
   if (!found.isDirectory()) return well([await handOver(from, path.basename(from))]);
   const entries = await readdir(from, { withFileTypes: true }).catch((error: unknown) => error as Error);
-  if (entries instanceof Error) return refusal('sheet-unreadable', from, `${from} cannot be read (${entries.message}).`);
+  if (entries instanceof Error) return unread(from, entries);
   const names = entries.map(({ name }) => name).sort();
   const isMeant = (name: string): boolean =>
     /\.(json|csv|tsv|txt|xls[xm])$/i.test(name) && entries.some((entry) => entry.name === name && entry.isFile());

@@ -1,5 +1,5 @@
 import { type Loaded, readMapping, type SaidWord } from '../../db/index.ts';
-import { type ExitCode, exitCodes } from './exit-codes.ts';
+import type { ExitCode } from './exit-codes.ts';
 import { givenText } from './given-text.ts';
 import type { OptionSpecs } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
@@ -15,11 +15,8 @@ export const withMapping = async (
 ): Promise<ExitCode> => {
   if (file === undefined) return run([]);
   const text = await givenText(file, terminal);
-  if (text instanceof Error) {
-    terminal.err(`The mapping ${file} cannot be read: ${text.message}`);
-    return exitCodes.noInput;
-  }
-  const mapping = readMapping(text, file === '-' ? 'standard input' : file);
+  if (!text.ok) return sayTrouble(terminal, text.trouble);
+  const mapping = readMapping(text.value, file === '-' ? 'standard input' : file);
   return mapping.ok ? run(mapping.value) : sayTrouble(terminal, mapping.trouble);
 };
 

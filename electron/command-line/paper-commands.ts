@@ -5,6 +5,7 @@ import { asId, type PartId, type SourceId } from '../../reasoner/index.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
+import { unread } from './given-text.ts';
 import { dataOption, formatOption, whoOption } from './option.ts';
 import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
@@ -48,9 +49,8 @@ export const paperAddCommand = command({
     const about = aboutOf(options);
     if (about === null || (options.part !== undefined && options.source !== undefined))
       return sayUsage(terminal, 'Name what it is about: --part <id>, or --source <id>.');
-    const bytes = await readFile(file).catch((error: unknown) => (error instanceof Error ? error : new Error(String(error))));
-    if (bytes instanceof Error)
-      return sayTrouble(terminal, refusal('document-unreadable', file, `The file cannot be read (${bytes.message}).`).trouble);
+    const bytes = await readFile(file).catch((error: unknown) => unread(file, error));
+    if ('ok' in bytes) return sayTrouble(terminal, bytes.trouble);
     return withStore({ pack: [], data: options.data }, 'write', terminal, async ({ documents }) => {
       const added = await documents.add(about, { name: path.basename(file), title: options.title ?? '', bytes }, options.who ?? '');
       if (!added.ok) return sayTrouble(terminal, added.trouble);
@@ -70,7 +70,7 @@ export const paperWriteCommand = command({
     withStore({ pack: [], data }, 'read', terminal, async ({ documents }) => {
       const named: Outcome<FileId> = /^[0-9a-f]{64}$/.test(hash)
         ? well(hash as FileId)
-        : refusal('not-found', hash, `“${hash}” is no hash of a paper.`);
+        : refusal('not-found', hash, `“${hash}” is no hash of a paper; kinplate papers lists them.`);
       if (!named.ok) return sayTrouble(terminal, named.trouble);
       const found = await documents.bytes(named.value);
       if (!found.ok) return sayTrouble(terminal, found.trouble);

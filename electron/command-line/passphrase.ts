@@ -7,7 +7,10 @@ import type { Terminal } from './terminal.ts';
 export const passphraseIn = async (file: string | undefined, terminal: Terminal): Promise<Outcome<string | null>> => {
   if (file === undefined) return well(null);
   const text = await givenText(file, terminal);
-  if (typeof text !== 'string') return refusal('key-unreadable', file, `The passphrase cannot be read (${text.message}).`);
-  const [line = ''] = text.split(/\r?\n/);
-  return line === '' ? refusal('key-unreadable', file, 'The first line, which is the passphrase, is empty.') : well(line);
+  if (!text.ok) return text;
+  const [line = ''] = text.value.split(/\r?\n/);
+  const name = file === '-' ? 'standard input' : file;
+  return line === ''
+    ? refusal('key-unreadable', file, `The first line of ${name} is empty, and the passphrase should stand there.`)
+    : well(line);
 };

@@ -1,6 +1,5 @@
 import { pricesCsv } from '../../db/index.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
-import { refusal } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { fileText } from './given-text.ts';
@@ -46,10 +45,9 @@ export const pricesReadCommand = command({
   help: ['Takes in a table of prices (part, price, money, note), whole or not at all; an empty price takes a part off the list.'],
   run: async ({ words: [file = ''], options: { who = '', data } }, terminal) => {
     const text = await fileText(file);
-    if (text instanceof Error)
-      return sayTrouble(terminal, refusal('stock-table-invalid', file, `The table cannot be read (${text.message}).`).trouble);
+    if (!text.ok) return sayTrouble(terminal, text.trouble);
     return withStore({ pack: [], data }, 'write', terminal, async ({ prices }) => {
-      const taken = await prices.takeInTable(text, file, who);
+      const taken = await prices.takeInTable(text.value, file, who);
       if (!taken.ok) return sayTrouble(terminal, taken.trouble);
       const { fresh, changed, off, same } = taken.value;
       const altered = fresh + changed + off;

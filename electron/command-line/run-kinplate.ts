@@ -1,8 +1,10 @@
 import { parseArgs } from 'node:util';
+import { list } from '../../reasoner/plain/text.ts';
+import { optionFault } from '../bridge/option-fault.ts';
 import type { Asked, Command, Setting } from './command.ts';
 import { commands } from './commands.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { help, usageOf } from './help.ts';
+import { help } from './help.ts';
 import type { OptionSpec, OptionSpecs } from './option.ts';
 import { sayUsage, type Terminal } from './terminal.ts';
 
@@ -49,7 +51,7 @@ const readCommandLine = (args: readonly string[]): Typed | string => {
     const { help: asked, ...rest } = values;
     return { words: positionals, help: asked === true, values: rest as Values };
   } catch (error) {
-    return error instanceof Error ? error.message : String(error);
+    return optionFault(error);
   }
 };
 
@@ -62,7 +64,7 @@ const commandNamed = (words: readonly string[]): Command | string => {
   const under = commands.filter(({ name }) => name.startsWith(`${first} `));
   return under.length === 0
     ? `There is no command “${first}”.`
-    : `${first} takes: ${under.map((one) => usageOf(one).slice(first.length + 1)).join(' | ')}.`;
+    : `${second === undefined ? `${first} is no command by itself` : `There is no command “${first} ${second}”`}; there ${under.length === 1 ? 'is' : 'are'} ${list(under.map(({ name }) => name))}.`;
 };
 
 const faultOfWords = ({ name, words, inPlaceOfWords }: Command, given: readonly string[]): string | null => {
@@ -75,8 +77,7 @@ const faultOfOptions = ({ name, options }: Command, values: Values): string | nu
   for (const [option, value] of Object.entries(values)) {
     const spec = options[option];
     if (spec === undefined) return `${name} takes no --${option}${takenBy(options)}`;
-    if (spec.kind === 'among' && !spec.words.includes(value as string))
-      return `--${option} is ${spec.words.slice(0, -1).join(', ')} or ${spec.words.at(-1)}, not “${value}”.`;
+    if (spec.kind === 'among' && !spec.words.includes(value as string)) return `--${option} is ${list(spec.words, 'or')}, not “${value}”.`;
   }
   return values.pack !== undefined && values.data !== undefined ? 'Name packs with --pack, or a data folder with --data, not both.' : null;
 };
@@ -84,7 +85,7 @@ const faultOfOptions = ({ name, options }: Command, values: Values): string | nu
 const takenBy = (options: Command['options']): string => {
   const names = Object.keys(options).map((name) => `--${name}`);
   if (names.length === 0) return ', nor any other option.';
-  return `; it takes ${[names.slice(0, -1).join(', '), names.at(-1)].filter(Boolean).join(' and ')}.`;
+  return `; it takes ${list(names)}.`;
 };
 
 const optionsRead = ({ options }: Command, values: Values): Asked<OptionSpecs>['options'] =>

@@ -1,9 +1,10 @@
+import { parseJson } from '../../db/index.ts';
 import { moneyText } from '../../reasoner/plain/money.ts';
 import { refusal } from '../bridge/reply.ts';
 import { settingSchema } from '../bridge/settings-calls.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { fileText } from './given-text.ts';
+import { fileText, jsonFault } from './given-text.ts';
 import { dataOption, formatOption, whoOption } from './option.ts';
 import { jsonText, sayTrouble } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
@@ -44,29 +45,11 @@ export const shopSetCommand = command({
   help: ['Takes in one setting of the shop, as shop --format json writes its value: { "key": …, "value": … }.'],
   run: async ({ words: [file = ''], options: { who = '', data } }, terminal) => {
     const text = await fileText(file);
-    if (text instanceof Error)
-      return sayTrouble(terminal, refusal('malformed', file, `The file cannot be read (${text.message}).`).trouble);
-    let found: unknown;
-    try {
-      found = JSON.parse(text);
-    } catch (error) {
-      return sayTrouble(terminal, refusal('malformed', file, `${file} is no JSON (${(error as Error).message}).`).trouble);
-    }
-    const read = settingSchema.safeParse(found);
-    if (!read.success) {
-      const [issue] = read.error.issues;
-      const at = issue?.path.join('.') ?? '';
-      return sayTrouble(
-        terminal,
-        refusal(
-          'malformed',
-          `${file}, ${at}`,
-          `${file} says no setting: ${at === '' ? '' : `${at}: `}${issue?.message}. Nothing was changed.`,
-        ).trouble,
-      );
-    }
+    if (!text.ok) return sayTrouble(terminal, text.trouble);
+    const read = parseJson(text.value, settingSchema);
+    if (!read.ok) return sayTrouble(terminal, refusal('malformed', file, `${jsonFault(file, read)} Nothing was changed.`).trouble);
     return withStore({ pack: [], data }, 'write', terminal, async ({ settings }) => {
-      const { key, value } = read.data;
+      const { key, value } = read.value;
       const saved = await (key === 'letterhead' ? settings.save(key, { ...value, logo: null }, who) : settings.save(key, value, who));
       return saved.ok ? exitCodes.stands : sayTrouble(terminal, saved.trouble);
     });

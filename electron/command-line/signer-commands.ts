@@ -78,13 +78,9 @@ export const trustAddCommand = command({
   help: ['puts a public key into it, as signer show prints it (- for standard input)'],
   run: async ({ words: [file = ''], options: { who = '', data, format } }, terminal) => {
     const text = await givenText(file, terminal);
-    if (typeof text !== 'string')
-      return sayTrouble(
-        terminal,
-        refusal('key-unreadable', file, `${file} cannot be read (${text.message}). Nothing was changed.`).trouble,
-      );
+    if (!text.ok) return sayTrouble(terminal, text.trouble);
     return withStore({ pack: [], data }, 'write', terminal, async (store) => {
-      const seen = await store.keys.look(text, file === '-' ? 'standard input' : file);
+      const seen = await store.keys.look(text.value, file === '-' ? 'standard input' : file);
       if (!seen.ok) return sayTrouble(terminal, seen.trouble);
       const trusted = await store.keys.trust(seen.value, who);
       if (!trusted.ok) return sayTrouble(terminal, trusted.trouble);

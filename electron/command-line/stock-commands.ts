@@ -88,12 +88,12 @@ export const stockAddCommand = command({
 
 const lineIn = async (store: Store, options: ValuesOf<typeof addOptions>): Promise<Outcome<StockLine>> => {
   const { part, what = '', number = '', many = '1', condition = 'not looked at yet', price, where = '', note = '' } = options;
-  if (!/^\d{1,6}$/.test(many)) return refusal('malformed', '--many', `--many takes a whole number, not “${many}”.`);
+  if (!/^\d{1,6}$/.test(many)) return refusal('usage', '--many', `--many takes a whole number, not “${many}”.`);
   if (!(stockConditions as readonly string[]).includes(condition))
-    return refusal('malformed', '--condition', `--condition is one of: ${stockConditions.join(' · ')}; not “${condition}”.`);
+    return refusal('usage', '--condition', `--condition is one of: ${stockConditions.join(' · ')}; not “${condition}”.`);
   const amount = price === undefined ? null : readAmount(price);
   if (price !== undefined && amount === null)
-    return refusal('malformed', '--price', `--price takes an amount above 0, not “${price}”. Leave it out where it is not known.`);
+    return refusal('usage', '--price', `--price takes an amount above 0, not “${price}”. Leave it out where it is not known.`);
   const settings = await store.settings.all();
   if (!settings.ok) return settings;
   const money = settings.value.money.value?.code;
@@ -158,10 +158,9 @@ export const stockReadCommand = command({
   help: ['Takes in a table of stock, whole or not at all; with --look only says what it would do.'],
   run: async ({ words: [file = ''], options: { look, who = '', format, data } }, terminal) => {
     const text = await fileText(file);
-    if (text instanceof Error)
-      return sayTrouble(terminal, refusal('stock-table-invalid', file, `The table cannot be read (${text.message}).`).trouble);
+    if (!text.ok) return sayTrouble(terminal, text.trouble);
     return withStore({ pack: [], data }, look ? 'read' : 'write', terminal, async ({ stock }) => {
-      const table = await (look ? stock.lookAtTable(text, file) : stock.takeInTable(text, file, who));
+      const table = await (look ? stock.lookAtTable(text.value, file) : stock.takeInTable(text.value, file, who));
       if (!table.ok) return sayTrouble(terminal, table.trouble);
       const { fresh, changed, same } = table.value;
       terminal.out(

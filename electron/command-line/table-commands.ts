@@ -1,5 +1,6 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
+import type { ZodType } from 'zod';
 import {
   asItIs,
   type ChangeSeen,
@@ -15,6 +16,7 @@ import {
   matchSheet,
   mendedSchema,
   type Outcome,
+  parseJson,
   type Store,
   sayUse,
   sheetIn,
@@ -28,6 +30,7 @@ import type { ColumnMatch } from '../bridge/table-calls.ts';
 import { sourceOf, tableRead, tableWritten } from '../desk/tables.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
+import { fileText, jsonFault, unread } from './given-text.ts';
 import { dataOption, formatOption, sayingOptions, type ValuesOf } from './option.ts';
 import { jsonText, sayTrouble, sayUsage, type Terminal } from './terminal.ts';
 import { withStore } from './with-atlas.ts';
@@ -287,29 +290,15 @@ const bytesOf = async (file: string): Promise<Outcome<Buffer>> => {
       );
     return well(await readFile(file));
   } catch (error) {
-    return refusal('table-unreadable', file, `${file} cannot be read (${error instanceof Error ? error.message : String(error)}).`);
+    return unread(file, error);
   }
 };
 
 /** What a file of JSON holds, by its schema; `otherwise` where none is named. */
-const jsonIn = async <T>(
-  file: string | undefined,
-  schema: {
-    safeParse(
-      value: unknown,
-    ): { success: true; data: T } | { success: false; error: { issues: readonly { path: readonly PropertyKey[]; message: string }[] } };
-  },
-  otherwise: T,
-): Promise<Outcome<T>> => {
+const jsonIn = async <T>(file: string | undefined, schema: ZodType<T>, otherwise: T): Promise<Outcome<T>> => {
   if (file === undefined) return well(otherwise);
-  let value: unknown;
-  try {
-    value = JSON.parse(await readFile(file, 'utf8')) as unknown;
-  } catch (error) {
-    return refusal('table-unreadable', file, `${file} cannot be read as JSON (${error instanceof Error ? error.message : String(error)}).`);
-  }
-  const read = schema.safeParse(value);
-  if (read.success) return well(read.data);
-  const [issue] = read.error.issues;
-  return refusal('table-unreadable', file, `${file}, at ${issue?.path.map(String).join('.') || 'its beginning'}: ${issue?.message}.`);
+  const text = await fileText(file);
+  if (!text.ok) return text;
+  const read = parseJson(text.value, schema);
+  return read.ok ? read : refusal('table-unreadable', file, jsonFault(file, read));
 };

@@ -1,4 +1,5 @@
 import type { Trouble } from '../../db/index.ts';
+import { faultLines } from '../bridge/fault-lines.ts';
 import { type ExitCode, exitCodeOf, exitCodes } from './exit-codes.ts';
 
 /** Where a command writes: answers to `out`, everything else to `err`, so that an answer can be piped on. */
@@ -14,8 +15,7 @@ export const jsonText = (value: unknown): string => `${JSON.stringify(value, nul
 
 /** Says a trouble with all it found, and gives the exit code for it. */
 export const sayTrouble = (terminal: Terminal, trouble: Trouble): ExitCode => {
-  terminal.err(trouble.sentence);
-  for (const one of trouble.all ?? []) terminal.err(one.place === null ? `  ${one.sentence}` : `  ${one.place}: ${one.sentence}`);
+  for (const line of faultLines(trouble)) terminal.err(line);
   return exitCodeOf(trouble.code);
 };
 

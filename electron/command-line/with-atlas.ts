@@ -1,6 +1,5 @@
 import { type Outcome, type Store, sheetText } from '../../db/index.ts';
 import { asId, type CompiledAtlas, compileAtlas, type Sheet, type SheetId } from '../../reasoner/index.ts';
-import { refusal } from '../bridge/reply.ts';
 import type { ExitCode } from './exit-codes.ts';
 import { fileText } from './given-text.ts';
 import { openChosen } from './open-atlas.ts';
@@ -53,6 +52,5 @@ const sheetOf = async ({ sheet: file = '', saved }: SheetChoice, store: Store, t
   }
   if (file === '-') return store.sheets.read(await terminal.read(), 'standard input');
   const text = await fileText(file);
-  if (text instanceof Error) return refusal('sheet-unreadable', file, `The sheet cannot be read (${text.message}).`);
-  return store.sheets.read(text, file);
+  return text.ok ? store.sheets.read(text.value, file) : text;
 };

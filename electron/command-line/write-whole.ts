@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { open, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
-import type { Outcome } from '../../db/index.ts';
+import { type Outcome, whyNotWritten } from '../../db/index.ts';
 import { refusal, well } from '../bridge/reply.ts';
 
 /**
@@ -22,7 +22,6 @@ export const writeWhole = async (file: string, bytes: Uint8Array | string): Prom
     return well(null);
   } catch (error) {
     await rm(beside, { force: true }).catch(() => {});
-    const reason = error instanceof Error ? error.message : String(error);
-    return refusal('cannot-write', file, `${file} could not be written (${reason}).`);
+    return refusal('cannot-write', file, `${file} could not be written: ${whyNotWritten(error)}.`);
   }
 };

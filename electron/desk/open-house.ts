@@ -1,6 +1,15 @@
 import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { type Asked, beganFile, type ExpandCode, missingAtlas, type Outcome, openStore, type Store } from '../../db/index.ts';
+import {
+  type Asked,
+  beganFile,
+  type ExpandCode,
+  missingAtlas,
+  type Outcome,
+  openStore,
+  type Store,
+  whyNotWritten,
+} from '../../db/index.ts';
 import { expandCode, faultOfListedName, featuresOf, fitsEdition, judgeJoint, partnersOf, planWork, slipOf } from '../../reasoner/index.ts';
 import type { Trouble } from '../bridge/contract.ts';
 import type { Desk } from '../bridge/desk.ts';
@@ -34,7 +43,7 @@ export const openHouse = async (
   try {
     await keepPrivate(data);
   } catch (error) {
-    return refusal('data-folder', data, `The folder for the atlas cannot be made (${reasonOf(error)}): ${data}`);
+    return refusal('data-folder', data, `The folder for the atlas cannot be made, for ${whyNotWritten(error)}: ${data}`);
   }
   const missing = anew ? null : await missingFrom(data);
   if (missing !== null) return { ok: false, trouble: missing };
@@ -114,5 +123,3 @@ const bringUpToDate = async (store: Store, folder: string, tell: (line: string) 
   }
   return null;
 };
-
-const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

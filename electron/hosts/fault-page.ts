@@ -8,9 +8,9 @@ export const adviceFor = ({ code, place }: Trouble): string | null => {
   const putBack = `npm run kinplate -- restore newest --yes${folder}`;
   switch (code) {
     case 'database-damaged':
-      return `To set the damaged file aside, start a new atlas and put back the sheets that can still be read: npm run kinplate -- mend. Where there is a backup, to put the newest back instead: ${putBack}`;
+      return `To mend it: npm run kinplate -- mend${folder}. To put the newest backup back instead: ${putBack}`;
     case 'mend-unfinished':
-      return 'To finish mending: npm run kinplate -- mend';
+      return `To finish mending: npm run kinplate -- mend${folder}`;
     case 'atlas-missing':
       return `To see which backups there are: npm run kinplate -- backups${folder}. To put the newest back: ${putBack}. To begin anew with an empty shelf: npm run kinplate -- anew --yes${folder}`;
     default:
@@ -35,9 +35,9 @@ export const faultPage = (trouble: Trouble): ReadonlyMap<string, RenderedFile> =
     <main>
       <h1>Kinplate could not start</h1>
       <p>${inHtml(trouble.sentence)}</p>
-      ${trouble.place === null ? '' : `<p>It concerns: <code>${inHtml(trouble.place)}</code></p>`}
+      ${trouble.place === null || trouble.sentence.includes(trouble.place) ? '' : `<p>It concerns: <code>${inHtml(trouble.place)}</code></p>`}
       ${advice === null ? '' : `<p>${inHtml(advice)}</p>`}
-      <p>Nothing was changed. When this has been put right, start Kinplate again.</p>
+      <p>When this has been put right, start Kinplate again.</p>
     </main>
   </body>
 </html>

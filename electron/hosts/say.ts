@@ -1,4 +1,5 @@
 import type { Trouble } from '../bridge/contract.ts';
+import { faultLines } from '../bridge/fault-lines.ts';
 import type { LogBug } from '../bridge/receive.ts';
 import { adviceFor } from './fault-page.ts';
 
@@ -20,8 +21,7 @@ export const tellBug: LogBug = (place, error) => {
 
 /** A start that failed, in the terminal: every fault that was found, and what to do where this program can help. */
 export const tellFault = (trouble: Trouble): void => {
-  console.error(trouble.sentence);
-  for (const one of trouble.all ?? []) console.error(one.place === null ? `  ${one.sentence}` : `  ${one.place}: ${one.sentence}`);
+  for (const line of faultLines(trouble)) console.error(line);
   const advice = adviceFor(trouble);
   if (advice !== null) console.error(advice);
 };

@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { optionFault } from '../bridge/option-fault.ts';
 import { defaultDataFolder } from '../desk/data-folder.ts';
 
 /** What both hosts may be told on their command line. */
@@ -18,13 +19,13 @@ export const readStartOptions = (args: readonly string[]): StartOptions | string
     });
     const port = values.port === undefined ? null : Number(values.port);
     if (port !== null && (!Number.isInteger(port) || port < 0 || port > 65_535))
-      return `--port takes a number from 0 to 65535, not ${values.port}.`;
+      return `--port takes a number from 0 to 65535, not “${values.port}”.`;
     return {
       data: defaultDataFolder({ ...process.env, ...(values.data ? { KINPLATE_DATA: values.data } : {}) }),
       port,
       open: values.open ?? false,
     };
   } catch (error) {
-    return error instanceof Error ? error.message : String(error);
+    return optionFault(error);
   }
 };

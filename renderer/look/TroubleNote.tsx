@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
+import { placeBeside } from './placeBeside.ts';
 
 /** An expected failure, where it happened, in its own sentence. */
 export function TroubleNote({
@@ -11,10 +12,11 @@ export function TroubleNote({
   readonly lead: string;
   readonly children?: ReactNode;
 }) {
+  const place = placeBeside(trouble);
   return (
     <div className="trouble" role="alert">
       <strong>{lead}</strong> {trouble.sentence}
-      {trouble.place !== null && <span className="soft"> ({trouble.place})</span>}
+      {place !== null && <span className="soft"> ({place})</span>}
       {children}
     </div>
   );

@@ -83,4 +83,4 @@ export const readMapping = (text: string, file: string): Outcome<readonly SaidWo
 };
 
 /** What is wrong with what is said of words, where it is written. */
-export const troubleOf = (faults: Faults): Trouble => ({ ...faults.asTrouble(''), place: faults.found[0]?.place ?? null });
+export const troubleOf = (faults: Faults): Trouble => ({ ...faults.asTrouble('', 'The mapping'), place: faults.found[0]?.place ?? null });

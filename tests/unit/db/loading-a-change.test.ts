@@ -473,7 +473,7 @@ describe('[H4] what others need', () => {
     await expect(removePack(driver, 'small', noon.toISOString())).rejects.toMatchObject({
       trouble: {
         code: 'pack-needed',
-        sentence: `The pack "small" was not removed: another pack of the atlas refers to ${told[0]?.parent} that only this one has (from ${told[0]?.table}). Nothing was changed.`,
+        sentence: `The pack "small" was not removed: another pack of the atlas speaks of ${told[0]?.parent} that only this one has. Nothing was changed.`,
       },
     });
     expect(await kept(connection)).toEqual(before);

@@ -218,7 +218,7 @@ describe('[P4] a check says of a pack and an atlas what loading would', () => {
     expect(sound).toBe(false);
     expect(faults.map(findingLine)).toEqual([
       expect.stringMatching(/^signature\.json: The signature of the pack "small" does not hold: .+[^.]\.$/),
-      'pack.json:1:1: parts, cw-tern-9, facts, cw-blades: the shop says otherwise than the edition that is held, and this edition says a third thing.',
+      'pack.json:1:1: part “cw-tern-9”, facts, cw-blades: the shop says otherwise than the edition that is held, and this edition says a third thing.',
     ]);
     expect(troubleIn(await store.packs.load(folder))).toMatchObject({ code: 'pack-signature' });
     await rm(join(folder, 'signature.json'));

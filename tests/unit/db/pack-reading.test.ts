@@ -150,7 +150,7 @@ describe('rows of CSV files', () => {
 
   test('a quote that never closes', async () => {
     const found = await faultsAfter('parts.csv', swap('journal set', '"journal set'));
-    expect(found[0]).toMatchObject({ file: 'parts.csv', row: 14, expected: 'cells quoted as RFC 4180 says' });
+    expect(found[0]).toMatchObject({ file: 'parts.csv', row: 14, expected: 'a quote at both ends of the cell' });
   });
 
   test('a malformed row does not make others dangle', async () => {
@@ -385,6 +385,6 @@ test('one reading finds every fault, up to the limit, and says how many there ar
   await writeFile(csv, (await readFile(csv, 'utf8')).replaceAll('names', 'name'));
   const trouble = troubleIn(await readPack(folder, { expandCode: expandH7, limit: 5 }));
   expect(trouble.all).toHaveLength(5);
-  expect(trouble.sentence).toContain('16 faults were found (the first 5 are listed)');
+  expect(trouble.sentence).toContain('The pack has 16 faults (the first 5 are listed)');
   expect(trouble.place).toBe(`${folder}/allowed.csv, row 3, column role`);
 });

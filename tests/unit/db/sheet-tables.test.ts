@@ -271,22 +271,21 @@ describe('a table of sheets', () => {
       ['t.csv, unit b', true],
       ['t.csv, unit c', true],
     ]);
-    const trailing = 'a quoting fault (Trailing quote on quoted field is malformed)';
-    expect(sentences(good, '"a"x",,,,,,,,,', 'c,,,,,,,,,')).toEqual([
-      `t.csv, row 3: found ${trailing}, expected cells quoted as RFC 4180 says.`,
-    ]);
-    const open = 'a quoting fault (Quoted field unterminated)';
+    const trailing = 'something beside a closing quote';
+    const doubled = 'a quote at both ends of the cell, and each within it written twice';
+    expect(sentences(good, '"a"x",,,,,,,,,', 'c,,,,,,,,,')).toEqual([`t.csv, row 3: found ${trailing}, expected ${doubled}.`]);
+    const open = 'a quote that is opened and not closed';
     expect(sentences(good, 'a,"One,,,,,,,,', good, '  ', 'c,,,,,,,,,', '')).toEqual([
-      `t.csv, row 3: found ${open} that takes in the 2 lines below it, expected cells quoted as RFC 4180 says.`,
+      `t.csv, row 3: found ${open}, and the 2 lines below went into the cell, expected a quote at both ends of the cell.`,
     ]);
     expect(sentences('a,"One"x,,,,,,,,', '"c",,,,,,,,,', good)).toEqual([
-      `t.csv, row 2: found ${trailing} that takes in the line below it, expected cells quoted as RFC 4180 says.`,
+      `t.csv, row 2: found ${trailing}, and the line below went into the cell, expected ${doubled}.`,
     ]);
     const headed = (head: string, ...rows: string[]) => faultsIn(readSheetTable([head, ...rows].join('\n'), 't.csv', demoAtlas));
     expect(headed(`"unit"x"${header.slice(4)}`, good)).toMatchObject([{ row: 1, found: trailing, expected: `the header ${header}` }]);
     const note = `${header.slice(0, -4)}"note`;
     expect(headed(note)).toMatchObject([{ row: 1, found: open }]);
-    expect(headed(note, good, good)).toMatchObject([{ row: 1, found: `${open} that takes in the 2 lines below it` }]);
+    expect(headed(note, good, good)).toMatchObject([{ row: 1, found: `${open}, and the 2 lines below went into the cell` }]);
   });
 
   test('[T1] what a name could mean is never guessed: a name of several is refused, and their ids asked for', () => {

@@ -182,7 +182,7 @@ describe('a sheet held against the atlas', () => {
     const sheet = { ...(await found(store)), claimedMaker: asId<MakerId>('nobody'), absent: [asId<SlotId>('propeller')] };
     const trouble = troubleIn(await store.sheets.check(sheet));
     expect(trouble.all?.map((each) => each.place)).toEqual(['sheet found-01, claimedMaker', 'sheet found-01, absent[0]']);
-    expect(trouble.sentence).toContain('2 such places in all');
+    expect(trouble.sentence).toContain('There are 2 faults in all.');
   });
 
   test('[O1] what could not be told is kept with the sheet, of a feature nothing else on the sheet speaks of', async () => {

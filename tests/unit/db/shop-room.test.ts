@@ -101,7 +101,7 @@ describe('the stock list', () => {
     expect(valueIn(await stock.take(id, 2, 'Osk'))).toMatchObject({ many: 1, state: 2, who: 'Osk' });
     expect(troubleIn(await stock.take(id, 2, 'Osk'))).toMatchObject({
       code: 'stock-short',
-      sentence: expect.stringContaining('and 1 lie there'),
+      sentence: 'The list has 1 of “Heat shield, three slots” left, so 2 cannot be taken. Nothing was changed.',
     });
     day = 3;
     // What says nothing else is no new state.
@@ -208,12 +208,14 @@ describe('the stock list as a table', () => {
       'Row 8: found 9 cells, expected 8, as the first row has.',
     ]);
     expect(await faults(`${heads}\n,,bh-heron,,1,,,\nl-1,1,,A,1,,,`)).toEqual([
-      'Row 2: The atlas has no part “bh-heron”.',
-      'Row 3: the list has no line “l-1”. Leave the column empty for a new line.',
+      'Row 2, “part”: the atlas has no part “bh-heron”.',
+      'Row 3, “line”: the list has no line “l-1”. Leave the column empty for a new line.',
     ]);
     expect(await faults('what;how many;colour\nA;1;red')).toEqual([expect.stringContaining('found the heading “colour”')]);
     expect(await faults('what,number\nA,1')).toEqual([expect.stringContaining('at least “how many”')]);
-    expect(await faults('what,how many\n"A,1')).toEqual([expect.stringContaining('quoting fault')]);
+    expect(await faults('what,how many\n"A,1')).toEqual([
+      'Row 2: found a quote that is opened and not closed, expected a quote at both ends of the cell.',
+    ]);
   });
 
   test('[R6] [H5] the list is no longer than it may be, and two who write at once do not both', async () => {
@@ -282,7 +284,7 @@ describe('what the shop asks for a part', () => {
     expect(await faults(text.replace(',15.5,', ',18,'))).toEqual([
       'Row 2: the price of “cw-tern-4” was changed on the list since this table was written. Write the table anew and make the change in that.',
     ]);
-    expect(await faults('part,price,money\nbh-heron,1,XTS\nbh-tern,9,XTS\n')).toEqual(['Row 2: The atlas has no part “bh-heron”.']);
+    expect(await faults('part,price,money\nbh-heron,1,XTS\nbh-tern,9,XTS\n')).toEqual(['Row 2, “part”: the atlas has no part “bh-heron”.']);
     expect(await faults('part,price,money,state\n,1,XTS,\na,0,XTS,0\na,2,crowns,\n')).toEqual([
       'Row 2, “part”: found nothing, expected the id of a part.',
       'Row 3, “state”: found “0”, expected the figure this price had when the table was written, or nothing.',
@@ -292,7 +294,7 @@ describe('what the shop asks for a part', () => {
     ]);
     expect(await faults('number,price\n1,2')).toEqual([
       'Row 1: found the heading “number”, expected only part, state, name, price, money, note.',
-      'Row 1: found no such headings, expected at least “part” and “price”.',
+      'Row 1: found the headings number, price, expected at least “part” and “price”.',
     ]);
     expect(valueIn(await prices.list()).map((one) => one.amount)).toEqual([18]);
   });

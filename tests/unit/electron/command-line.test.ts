@@ -587,10 +587,24 @@ describe('the command line itself', () => {
 
   test('[L1] a word that begins several commands is answered with all of them', async () => {
     const { err } = await kinplate(['pack', 'burn', 'x']);
-    expect(err).toMatch(
-      /^pack takes: check <folder> \[--data <folder>\] \[--alone\] \[--map <file.json>\] \[--format text\|json\] \| load <folder> \[--data <folder>\] /,
-    );
-    for (const { name } of commands.filter((one) => one.name.startsWith('pack '))) expect(err).toContain(` ${name.slice(5)} <`);
+    expect(err).toMatch(/^There is no command “pack burn”; there are pack check, pack load, .* and pack verify\.\n/);
+    for (const { name } of commands.filter((one) => one.name.startsWith('pack '))) expect(err).toContain(name);
+    expect((await kinplate(['build'])).err).toMatch(/^build is no command by itself; there are build plan and build fill\.\n/);
+  });
+
+  test.each([
+    [['verdict', '--shet', 'x'], 'There is no option --shet.'],
+    [['verdict', '-q'], 'There is no option -q.'],
+    [['verdict', '--sheet'], 'Nothing stands after --sheet; say what it is.'],
+    [
+      ['verdict', '--sheet', '--format', 'json'],
+      '--sheet is followed by another option, where what it takes should stand. If that begins with a dash, write it as --sheet=-….',
+    ],
+    [['mend', '--help=x'], '--help takes nothing after it.'],
+    [['verdict', '--sheet', 'x', '--format', 'xml'], '--format is text or json, not “xml”.'],
+    [['mend', '--format', 'json', '--pdf', 'x'], 'mend takes no --pdf; it takes --format and --data.'],
+  ])('[L1] what is wrong with kinplate %j is said in a sentence of ours', async (args, said) => {
+    expect((await kinplate(args)).err).toBe(`${said}\nkinplate --help shows every command.`);
   });
 
   test('[R2] the help names every command, every option and every exit code', async () => {

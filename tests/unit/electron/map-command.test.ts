@@ -38,7 +38,7 @@ test('[P16] [L1] a script has the words of a pack proposed, corrects them, check
   expect(unread).toMatchObject({
     code: exitCodes.badInput,
     err: expect.stringMatching(
-      /^The pack was not loaded\. standard input, row \d+, column words\[2\]\.list: found "slot", expected "sources" or/,
+      /^The mapping has a fault, so nothing was done with it\. standard input, row \d+, column words\[2\]\.list: found "slot", expected "sources" or/,
     ),
   });
   expect(await kinplate(['pack', 'load', folder, '--map', at('nowhere'), ...data])).toMatchObject({

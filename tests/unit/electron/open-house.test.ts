@@ -3,10 +3,11 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import sqlite3 from 'sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { faultLines } from '../../../electron/bridge/fault-lines.ts';
 import { atlasFile, backupBytes, backupsOf, defaultDataFolder } from '../../../electron/desk/data-folder.ts';
 import { type House, openHouse } from '../../../electron/desk/open-house.ts';
 import { beginAtlas } from '../../../electron/desk/shipped-packs.ts';
-import { faultPage } from '../../../electron/hosts/fault-page.ts';
+import { adviceFor, faultPage } from '../../../electron/hosts/fault-page.ts';
 import { asId, blankSheet, type Sheet } from '../../../reasoner/index.ts';
 import { begunHouse } from './begun-house.ts';
 import { kinplateRun } from './kinplate-run.ts';
@@ -280,6 +281,19 @@ describe('what is shown when there is no start', () => {
     expect(html).not.toMatch(/<script|<b>/);
     expect(html).toContain('&#60;script&#62;alert(1)&#60;/script&#62; &#38; more.');
     expect(html).toContain('&#60;b&#62;&#34;a&#34;');
+  });
+
+  test('[R4] a place the sentence names is not named a second time, and mending is advised for the folder that was opened', () => {
+    const place = '/srv/shop/atlas.sqlite';
+    const trouble = { code: 'database-damaged', place, sentence: `The atlas file is damaged: ${place}` };
+    const html = new TextDecoder().decode(faultPage(trouble).get('/index.html')?.body);
+    expect(html.split(place)).toHaveLength(2);
+    expect(html).toContain('npm run kinplate -- mend --data &#34;/srv/shop&#34;.');
+    expect(adviceFor({ ...trouble, code: 'mend-unfinished' })).toBe('To finish mending: npm run kinplate -- mend --data "/srv/shop"');
+    expect(faultLines({ ...trouble, all: [{ ...trouble }, { ...trouble, sentence: 'a.json, row 2: found x, expected y.' }] })).toEqual([
+      trouble.sentence,
+      '  a.json, row 2: found x, expected y.',
+    ]);
   });
 });
 

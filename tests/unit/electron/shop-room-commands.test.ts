@@ -28,7 +28,7 @@ test('[P1] the letter of the counter is taken in from a file, told, and refused 
   for (const letter of ['I', 'O', 'k', 'AB', '', 1])
     expect(await set(letter)).toMatchObject({
       code: exitCodes.badInput,
-      err: expect.stringContaining('value.letter: one capital letter from A to Z, but not I or O. Nothing was changed.'),
+      err: expect.stringContaining('expected one capital letter from A to Z, but not I or O. Nothing was changed.'),
     });
   expect((await kinplate('shop')).out).toContain('this counter\tK\n');
 });
@@ -112,4 +112,26 @@ test('[P10] what the shop says of itself is set from a file and told; a file tha
     letterhead: { value: { ...head.value, logo: null }, who: 'Ines' },
     money: { value: null, version: null },
   });
+});
+
+test('[L1] a file that is named and is not there is told by its name and why, whatever the command', async () => {
+  const none = path.join(data, 'none.file');
+  for (const args of [
+    ['verdict', '--sheet', none],
+    ['listings', none],
+    ['prices', 'read', none],
+    ['stock', 'read', none],
+    ['shop', 'set', none],
+    ['paper', 'add', none, '--part', 'x'],
+    ['change', 'look', none],
+    ['case', 'take-in', none],
+    ['trust', 'add', none],
+    ['pack', 'load', fixtures, '--map', none],
+    ['table', 'look', none],
+  ])
+    expect(await kinplate(...args), args.join(' ')).toMatchObject({
+      code: exitCodes.noInput,
+      err: expect.stringContaining(`${none} cannot be read: there is no such file.`),
+    });
+  expect((await kinplate('stock', 'read', data)).err).toBe(`${data} cannot be read: it is a folder.`);
 });

@@ -78,7 +78,7 @@ describe('a spreadsheet from a script', () => {
       [['--template', 'none such'], /kept under the name “none such”/],
       [['--sheet', 'Third'], /has no sheet “Third”/],
       [['--headings', 'x'], /takes the number of a row/],
-      [['--mended', file('bare.csv')], /cannot be read as JSON/],
+      [['--mended', file('bare.csv')], /bare\.csv, row 1: found "GALE", expected JSON, with a value here\./],
     ] as const) {
       const so = await run('table', 'look', file('bare.csv'), ...args);
       expect([so.code === 0, so.err]).toEqual([false, expect.stringMatching(expected)]);

@@ -82,7 +82,7 @@ test.each([
   [
     'a reference to nothing',
     `pragma foreign_keys = off; delete from cases where sheet = 'own-1'`,
-    'rows of case_entries refer to rows of cases that are not there',
+    'its case entries speak of cases that are not there',
   ],
   [
     'a photograph that is another',

@@ -39,7 +39,9 @@ test('[I1] a text is taken apart by RFC 4180, whichever sign stands between its 
 });
 
 test('[I1] a quote that is not closed, a text without cells and one past a limit are refused with the row', () => {
-  expect(sentence(readDelimited('a,b\n"c,d\n', 't.csv'))).toMatch(/^table-unreadable: t\.csv, row 2: found a quoting fault/);
+  expect(sentence(readDelimited('a,b\n"c,d\n', 't.csv'))).toMatch(
+    /^table-unreadable: t\.csv, row 2: found a quote that is opened and not closed, in /,
+  );
   expect(sentence(readDelimited('\n\n', 't.csv'))).toBe(
     'table-unreadable: t.csv: found no cells, expected headings and rows. Nothing was brought in.',
   );
