@@ -76,24 +76,24 @@ export const makeBackupWith = async <T>(
     if (found === null) throw error;
     if (found.code === 'backup-failed') throw error;
     throw new TroubleError(
-      trouble('backup-failed', folder, `A backup could not be made (${whyOf(found.code, found.sentence)}): ${folder}`),
+      trouble('backup-failed', folder, `A backup could not be made in ${folder}: ${whyOf(found.code, found.sentence)}`),
       error,
     );
   }
 };
 
-/** In a few words, for a sentence that says what was not done for it. */
+/** In a few words, to end a sentence that says what was not done for it. */
 const whyOf = (code: string, sentence: string): string => {
   switch (code) {
     case 'database-full':
-      return 'there is no room left on the disk';
+      return 'there is no room left on the disk.';
     case 'database-read-only':
     case 'database-cannot-open':
-      return 'its folder cannot be written to';
+      return 'that folder cannot be written to.';
     case 'database-locked':
-      return 'the atlas file is in use by another program';
+      return 'the atlas file is in use by another program.';
     case 'database-damaged':
-      return 'the atlas file is damaged';
+      return 'the atlas file is damaged.';
     default:
       return sentence;
   }
@@ -105,7 +105,13 @@ const schemaIn = async ({ all }: Reader): Promise<number> => (await all<{ n: num
 const verify = async (part: string, of: { readonly counts: BackupCounts; readonly schema: number }): Promise<void> => {
   const { schema, read } = await lookIntoCopy(part, 'all', countsIn);
   if (schema !== of.schema || Object.entries(of.counts).some(([kind, count]) => read[kind as keyof BackupCounts] !== count))
-    throw new TroubleError(trouble('backup-failed', part, 'A backup could not be made: what was copied is not what the atlas holds.'));
+    throw new TroubleError(
+      trouble(
+        'backup-failed',
+        part,
+        'A backup could not be made: what was copied is not what the atlas holds. Check the disk, then try again.',
+      ),
+    );
 };
 
 /** Two of one reason in the same millisecond have different names. */

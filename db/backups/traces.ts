@@ -37,6 +37,6 @@ export const missingAtlas = async (file: string, backups: string): Promise<Troub
   return trouble(
     'atlas-missing',
     file,
-    `${size === null ? 'The atlas file is gone' : 'The atlas file is empty'}, and there was an atlas here: ${listed} ${traces.length === 1 ? 'is' : 'are'} still in the folder. Nothing was made in its place. Put a backup back, or say that you want to begin anew: ${file}`,
+    `${size === null ? 'The atlas file is gone' : 'The atlas file is empty'}, and there was an atlas here: ${listed} ${traces.length === 1 ? 'is' : 'are'} still in the folder. Nothing was made in its place. ${held.length === 0 ? 'No backup is left to put back: say' : 'Put a backup back (kinplate restore), or say'} that you want to begin anew (kinplate anew): ${file}`,
   );
 };

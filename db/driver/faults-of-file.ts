@@ -5,7 +5,7 @@ import type { Reader } from './driver.ts';
 import { appliedTo, checkApplied } from './migrate.ts';
 import { checkLength } from './open-sqlite.ts';
 import { readerOver } from './sqlite-driver.ts';
-import { troubleOf } from './trouble-of.ts';
+import { damageIn, troubleOf } from './trouble-of.ts';
 
 /**
  * What is wrong with a file of any size, checked from end to end: its length, every page, row and index, every reference, and what `further` finds in
@@ -36,7 +36,7 @@ export const faultsOfFile = async (
   } catch (error) {
     const trouble = troubleOf(error, file);
     if (trouble?.code !== 'database-damaged') throw error;
-    return [error instanceof Error ? error.message : trouble.sentence];
+    return [damageIn(trouble)];
   } finally {
     await connection?.close().catch(() => undefined);
   }

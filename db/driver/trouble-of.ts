@@ -39,7 +39,7 @@ const meaningOf = (error: Error, file: string): Trouble | null => {
       );
     case 'SQLITE_CORRUPT':
     case 'SQLITE_NOTADB':
-      return damaged(file, error.message);
+      return damaged(file, code.startsWith('SQLITE_NOTADB') ? 'it is no database' : 'its pages do not hang together');
     case 'SQLITE_CANTOPEN':
       return trouble(
         'database-cannot-open',
@@ -50,7 +50,7 @@ const meaningOf = (error: Error, file: string): Trouble | null => {
       return trouble(
         'database-io',
         file,
-        `Reading or writing the atlas file failed (${error.message}). Nothing half-written was kept. Check the disk: ${file}`,
+        `Reading or writing the atlas file failed (${error.message.replace(/^SQLITE_\w+: /, '')}). Nothing half-written was kept. Check the disk: ${file}`,
       );
     // Of the file system, before SQLite comes to it.
     case 'EACCES':
@@ -70,9 +70,17 @@ const meaningOf = (error: Error, file: string): Trouble | null => {
   }
 };
 
-export const damaged = (file: string, detail: string): Trouble =>
-  trouble(
+const damages = new WeakMap<Trouble, string>();
+
+export const damaged = (file: string, detail: string): Trouble => {
+  const found = trouble(
     'database-damaged',
     file,
     `The atlas file is damaged (${detail}). It was left as it is. kinplate mend makes a new one of all that can still be read, backups included: ${file}`,
   );
+  damages.set(found, detail);
+  return found;
+};
+
+/** What is wrong with a damaged file, in a few words, without what is to be done about it. */
+export const damageIn = (found: Trouble): string => damages.get(found) ?? found.sentence;

@@ -62,7 +62,7 @@ export const withWords = async (
   if (!again.sound.ok)
     throw new TroubleError({
       ...again.sound.trouble,
-      sentence: `This edition and what the shop says of it do not go together. ${again.sound.trouble.sentence} Nothing was changed.`,
+      sentence: `This edition and what the shop says of it do not go together. ${again.sound.trouble.sentence}`,
     });
   return { pack: again.sound.value.pack, cells, words, disputes };
 };

@@ -1,3 +1,4 @@
+import { expectedBy } from '../../db/read/parse-json.ts';
 import { TroubleError } from '../../db/trouble.ts';
 import { isDeeper } from '../../reasoner/plain/json-depth.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
@@ -23,9 +24,12 @@ export const noSuchCall = refusal('no-such-call', null, 'The window asked for so
 export const receive = async (desk: Desk, name: unknown, args: unknown, logBug: LogBug): Promise<AnyReply> => {
   if (!isCall(name)) return noSuchCall;
   const half = halfIn(args);
-  if (half !== null) return { ok: false, trouble: malformed(name, { path: half, message: wholeText }) };
+  if (half !== null) return { ok: false, trouble: malformed(name, half, wholeText) };
   const parsed = contract[name].args.safeParse(args);
-  if (!parsed.success) return { ok: false, trouble: malformed(name, parsed.error.issues[0]) };
+  if (!parsed.success) {
+    const [issue] = parsed.error.issues;
+    return { ok: false, trouble: malformed(name, issue?.path ?? [], issue === undefined ? 'something else' : expectedBy(issue)) };
+  }
   // Each name's schema and function belong together by the type of `Desk`; the compiler cannot follow that through a union.
   const answer = desk[name] as (asked: unknown) => Promise<AnyReply>;
   return replied(name, () => answer(parsed.data), logBug);
@@ -65,7 +69,8 @@ export const receiveText = async (
 
 /** What the text holds, or why it is not read. How long and how deep it is, is asked first. */
 const valueIn = (text: JsonText): { readonly read: unknown } | { readonly because: string } => {
-  if (text.length > limits.callBytes) return { because: `The call is longer than ${limits.callBytes} bytes.` };
+  if (text.length > limits.callBytes)
+    return { because: `What the window asked is too long: at most ${limits.callBytes} bytes may be asked at once. Nothing was changed.` };
   if (isDeeper(text, limits.jsonDepth)) return { because: `The call holds values within values, more than ${limits.jsonDepth} deep.` };
   let whole: string;
   try {
@@ -81,11 +86,11 @@ const valueIn = (text: JsonText): { readonly read: unknown } | { readonly becaus
 };
 
 /** A fault of an argument, with the path to its field. */
-const malformed = (name: CallName, issue: { readonly path: readonly PropertyKey[]; readonly message: string } | undefined): Trouble => {
-  const path = issue === undefined || issue.path.length === 0 ? null : issue.path.map(String).join('.');
+const malformed = (name: CallName, path: readonly PropertyKey[], expected: string): Trouble => {
+  const place = path.length === 0 ? null : path.map(String).join('.');
   return {
     code: 'malformed',
-    place: path,
-    sentence: `${name} was asked with something it cannot read${path === null ? '' : ` at ${path}`}: ${issue?.message ?? 'no particulars'}.`,
+    place,
+    sentence: `What the window asked for (${name}) cannot be read${place === null ? '' : ` at ${place}`}: expected ${expected}. Nothing was changed.`,
   };
 };

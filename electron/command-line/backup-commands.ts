@@ -1,4 +1,5 @@
 import { type Backup, type BackupReason, backupsInPlace } from '../../db/index.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { backupPlace, defaultDataFolder } from '../desk/data-folder.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -61,5 +62,3 @@ export const holds = ({ state }: Backup): string => {
     counted(packs, 'pack'),
   ].join(', ');
 };
-
-export const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;

@@ -15,6 +15,7 @@ import {
   type SlotId,
 } from '../../reasoner/index.ts';
 import { readyConditions } from '../../reasoner/plain/stock-condition.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { faultOfConstraints } from '../desk/constraints.ts';
 import { shopRates } from '../desk/shop-rates.ts';
@@ -140,11 +141,11 @@ const completionText = (
   const slotName = (id: string): string => atlas.data.slots.find((slot) => slot.id === id)?.name ?? id;
   const lines = builds.flatMap((build, i) => {
     const cost = build.cost === null ? '' : `, ${build.unpriced.length === 0 ? '' : 'at least '}${build.cost.toFixed(2)} ${money}`;
-    const open = build.open === 0 ? '' : `, ${build.open} joints or stacks left open`;
+    const open = build.open === 0 ? '' : `, ${counted(build.open, 'joint or stack', 'joints or stacks')} left open`;
     const added = (Object.entries(build.chosen) as [SlotId, PartId][]).filter(([slot]) => sheet.chosen[slot] === undefined);
     return [
       `${i + 1}. ${build.names.map(({ text }) => text).join(' or ')}`,
-      `     ${build.hours} h, ${build.operations} operations${cost}${open}`,
+      `     ${build.hours} h, ${counted(build.operations, 'operation')}${cost}${open}`,
       ...added.map(([slot, part]) => {
         const alike = build.alike.find((each) => each.slot === slot)?.parts.length ?? 0;
         return `     ${slotName(slot)}: ${part}${alike === 0 ? '' : ` (or one of ${alike} alike)`}`;

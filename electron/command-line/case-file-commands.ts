@@ -3,6 +3,7 @@ import { readFile, stat } from 'node:fs/promises';
 import { asId, type SheetId } from '../../reasoner/index.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
 import { saySharedLetter } from '../../reasoner/plain/shared-letter.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { refusal } from '../bridge/reply.ts';
 import { numbered } from './case-commands.ts';
 import { command } from './command.ts';
@@ -27,7 +28,7 @@ export const caseWriteCommand = command({
       if (!written.ok) return sayTrouble(terminal, written.trouble);
       const kept = await writeWhole(file, written.value.bytes);
       if (!kept.ok) return sayTrouble(terminal, kept.trouble);
-      terminal.err(`· ${file}: case ${number}, ${found.value.photos} photographs`);
+      terminal.err(`· ${file}: case ${number}, ${counted(found.value.photos, 'photograph')}`);
       return exitCodes.stands;
     }),
 });
@@ -53,7 +54,7 @@ export const caseTakeInCommand = command({
               ['in the file', seen.value],
             ] as const)
               terminal.err(
-                `${where}: case ${one.number}, ${one.title === '' ? 'untitled unit' : one.title}, saved ${one.savedAt ?? 'before cases were kept'}, ${one.observations} entries, ${one.photos} photographs`,
+                `${where}: case ${one.number}, ${one.title === '' ? 'untitled unit' : one.title}, saved ${one.savedAt ?? 'before cases were kept'}, ${counted(one.observations, 'entry', 'entries')}, ${counted(one.photos, 'photograph')}`,
               );
           terminal.err('With --as-new it is taken in as a case of its own.');
         }

@@ -1,4 +1,5 @@
 import type { LearningPutBack, MendReport } from '../../db/index.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 
 /** What mending came to, as text. `now` is what ages are told by. */
 export const mendText = (report: MendReport, now: Date): string => `${linesOf(report, now).join('\n')}\n`;
@@ -10,8 +11,8 @@ const linesOf = (report: MendReport, now: Date): readonly string[] => {
     ...(report.state === 'finished' ? ['Mending had been broken off; it is finished now.'] : []),
     ...(faults.length === 0 ? [] : [`What was wrong: ${faults[0]}${faults.length > 1 ? ` (and ${faults.length - 1} more)` : ''}`]),
     ...(aside === null ? [] : [`The damaged atlas was set aside as ${aside}, and a new one stands in its place.`]),
-    `Own sheets: ${back.sheets} are on the shelf again${folder === null ? '' : `; as files they, and what has no place in the atlas, are in ${folder}`}.`,
-    `Case files: ${counted(back.cases, 'number')}, ${back.entries} states with their verdicts, and ${counted(back.photographs, 'photograph')}.`,
+    `Own sheets on the shelf again: ${back.sheets}${folder === null ? '' : `; as files they are in ${folder}, with what has no place in the atlas`}.`,
+    `Case files: ${counted(back.cases, 'number')}, ${counted(back.entries, 'state')} with ${back.entries === 1 ? 'its verdict' : 'their verdicts'}, and ${counted(back.photographs, 'photograph')}.`,
     ...(learning === null ? [] : learningLines(learning)),
     ...copiesLines(report, now),
     ...lostLines(lost),
@@ -123,5 +124,4 @@ const ageOf = (at: string, now: Date): string => {
       : counted(Math.round(hours / 24), 'day');
 };
 
-const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 const dueOf = (topics: number): string => (topics === 1 ? '1 topic is due' : `${topics} topics are due`);

@@ -1,4 +1,5 @@
 import { checkAlone, findingLine, type Outcome, type PackChecked, type SaidWord, type Store } from '../../db/index.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { atlasFile, defaultDataFolder } from '../desk/data-folder.ts';
 import { askedForPacks } from '../desk/open-house.ts';
 import { command } from './command.ts';
@@ -117,7 +118,7 @@ export const packLoadCommand = command({
       for (const leaned of loaded.value.with) terminal.out(`Loaded ${leaned.pack}, edition ${leaned.edition}, which it leans on.\n`);
       terminal.out(
         changed
-          ? `Loaded ${pack}, edition ${edition}${replaced === null ? '' : ` in place of ${replaced}`}: ${counts.models} models, ${counts.parts} parts, ${counts.facts} facts, ${counts.sheets} sheets.\n`
+          ? `Loaded ${pack}, edition ${edition}${replaced === null ? '' : ` in place of ${replaced}`}: ${counted(counts.models, 'model')}, ${counted(counts.parts, 'part')}, ${counted(counts.facts, 'fact')}, ${counted(counts.sheets, 'sheet')}.\n`
           : `The atlas holds ${pack}, edition ${edition}, exactly as it is here. Nothing was changed.\n`,
       );
       if (warnings.length > 0)

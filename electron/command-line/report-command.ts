@@ -1,4 +1,5 @@
 import { linesOf, type Report, type ReportBlock } from '../../reasoner/index.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { logoIn, photoIn } from '../print/case-of.ts';
 import { makeReport } from '../print/make-report.ts';
 import { command } from './command.ts';
@@ -29,7 +30,7 @@ export const reportCommand = command({
       const { reportPdf } = await import('../print/report-pdf.ts');
       const written = await writeWhole(pdf, await reportPdf(made.value, { made: now(), photo: photoIn(store), logo: await logoIn(store) }));
       if (!written.ok) return sayTrouble(terminal, written.trouble);
-      terminal.err(`· ${pdf}: ${linesOf(made.value).length} lines on paper`);
+      terminal.err(`· ${pdf}: ${counted(linesOf(made.value).length, 'line')} on paper`);
       return exitCodes.stands;
     });
   },

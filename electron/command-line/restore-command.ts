@@ -11,10 +11,11 @@ import {
   type Version,
 } from '../../db/index.ts';
 import { saySharedLetter } from '../../reasoner/plain/shared-letter.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { atlasFile, backupPlace, defaultDataFolder } from '../desk/data-folder.ts';
 import { makePrivately } from '../desk/keep-private.ts';
 import { missingFrom, openAtlas } from '../desk/open-house.ts';
-import { because, counted } from './backup-commands.ts';
+import { because } from './backup-commands.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { dataOption, formatOption } from './option.ts';

@@ -1,5 +1,6 @@
 import { sheetText } from '../../db/index.ts';
 import { asId, type SheetId } from '../../reasoner/index.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
 import { atlasOptions, formatOption } from './option.ts';
@@ -19,7 +20,7 @@ export const sheetsCommand = command({
       if (options.format === 'json') terminal.out(jsonText(sheets.value));
       else
         for (const { id, kind, origin, observations, claimed, title } of sheets.value)
-          terminal.out(`${[id, kind, origin, `${observations} observations`, claimed ?? '(no claim)', title].join('\t')}\n`);
+          terminal.out(`${[id, kind, origin, counted(observations, 'observation'), claimed ?? '(no claim)', title].join('\t')}\n`);
       return exitCodes.stands;
     }),
 });

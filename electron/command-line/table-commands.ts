@@ -25,6 +25,7 @@ import {
 import type { Source } from '../../reasoner/index.ts';
 import { columnName } from '../../reasoner/plain/column-name.ts';
 import { limits } from '../../reasoner/plain/limits.ts';
+import { counted } from '../../reasoner/plain/text.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import type { ColumnMatch } from '../bridge/table-calls.ts';
 import { sourceOf, tableRead, tableWritten } from '../desk/tables.ts';
@@ -244,7 +245,7 @@ export const tableWriteCommand = command({
       const { bytes, rows } = await tableWritten(kind, named.value, find, format, known);
       const written = await writeWhole(file, bytes);
       if (!written.ok) return sayTrouble(terminal, written.trouble);
-      terminal.err(`· ${file}: ${rows} rows`);
+      terminal.err(`· ${file}: ${counted(rows, 'row')}`);
       return exitCodes.stands;
     });
   },
@@ -268,7 +269,7 @@ const sayFault = ({ edit, sentence }: ChangeSeen['faults'][number], { rows }: Ta
 const sayRead = ({ counts, faults }: TableRead, headings: readonly string[], terminal: Terminal): void => {
   const { rows, added, altered, same, faulty } = counts;
   terminal.out(
-    `${rows} rows: ${added} new, ${altered} altered, ${same} as the atlas has them, ${faulty} with a cell that cannot be read.\n`,
+    `${counted(rows, 'row')}: ${added} new, ${altered} altered, ${same} as the atlas has them, ${faulty} with a cell that cannot be read.\n`,
   );
   for (const { row, column, sentence, likely } of faults) {
     const heading = column === null ? '' : ` (${headings[column] || 'no heading'})`;

@@ -70,7 +70,7 @@ export const buildCalls = (kept: KeptAtlas, store: PricedStore, searches: Comple
 const noSearch = refusal(
   'not-found',
   'token',
-  'No such search is under way; it was started before Kinplate was, or dropped since. Start it again.',
+  'No such search is under way; it was begun before Kinplate was last started, or dropped since. Begin it again.',
 );
 
 interface Planned {

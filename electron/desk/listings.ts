@@ -103,7 +103,7 @@ const summed = ({ rows, ...rest }: Listings): ListingsDone => {
 const noListings = refusal(
   'not-found',
   'token',
-  'No such list is under way; it was started before Kinplate was, or dropped since. Start it again.',
+  'No such list is under way; it was begun before Kinplate was last started, or dropped since. Begin it again.',
 );
 /** Own sheets and samples; planned builds are on it too, and the list says of them that they claim nothing. */
 const itemsOnShelf = async (store: Store, atlas: KeptAtlas): Promise<ListingsItem[]> => {

@@ -52,7 +52,7 @@ export const reasoningOver = (store: Store, kept: KeptAtlas): Reasoning => ({
         'The atlas has changed since this drill was asked. It was not judged; go on with the next one.',
       );
     const drill = drillOf(atlas, topic, seed);
-    if (drill === null) return refusal('not-found', `seed ${seed}`, `The topic "${topic.text}" gives no drill from the seed ${seed}.`);
+    if (drill === null) return refusal('not-found', `seed ${seed}`, `“${topic.text}” gives no question for the number ${seed}.`);
     const fault = faultIn(drill, response);
     return fault === null ? well(judgeDrill(atlas, drill, response)) : refusal('drill-response', 'response', fault);
   },

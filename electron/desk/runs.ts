@@ -86,5 +86,5 @@ export class Runs<Progress, Result> {
 export const noJudging = refusal(
   'not-found',
   'token',
-  'No such judging is under way; it was started before Kinplate was, or dropped since. Start it again.',
+  'No such judging is under way; it was begun before Kinplate was last started, or dropped since. Begin it again.',
 );

@@ -66,7 +66,7 @@ describe('[P5] kinplate backup, and backups', () => {
     writeFileSync(path.join(data, 'backups'), 'a file where the folder should be');
     const made = await kinplate('backup');
     expect(made).toMatchObject({ code: exitCodes.cannotWrite, out: '' });
-    expect(made.err).toContain('A backup could not be made (its folder cannot be written to)');
+    expect(made.err).toMatch(/^A backup could not be made in \S+backups: that folder cannot be written to\.$/m);
   });
 });
 

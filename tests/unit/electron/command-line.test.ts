@@ -333,7 +333,7 @@ describe('mending', () => {
     expect(fresh, 'no number is given twice, not even that of a case removed before').toMatchObject({
       value: { number: expect.stringMatching(/-0041$/) },
     });
-    expect(out).toContain(`${own} are on the shelf again`);
+    expect(out).toContain(`on the shelf again: ${own}`);
     expect(out).toContain('it does not say what stood there: sheets may be missing');
     expect(readdirSync(path.join(data, 'recovered-2026-03-04T12-00-00-000Z'))).toHaveLength(own);
   });
@@ -354,7 +354,7 @@ describe('mending', () => {
     const { code, out } = await kinplate(['mend', '--data', data]);
     expect(code).toBe(0);
     expect(out).toContain('2 days old; what was changed or removed since then may be as it was: ');
-    expect(out).toMatch(/Own sheets: 39 are on the shelf again/);
+    expect(out).toMatch(/Own sheets on the shelf again: 39[;.]/);
     rmSync(path.join(copy, 'backups'), { recursive: true });
     const told = JSON.parse((await kinplate(['mend', '--data', copy, '--format', 'json'])).out);
     expect(told.state).toBe('mended');

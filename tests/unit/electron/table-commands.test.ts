@@ -71,7 +71,7 @@ describe('a spreadsheet from a script', () => {
         maker: 'none',
       }),
     );
-    expect((await run('table', 'look', file('bare.csv'), '--matching', file('matching.json'))).out).toContain('1 rows: 1 new');
+    expect((await run('table', 'look', file('bare.csv'), '--matching', file('matching.json'))).out).toContain('1 row: 1 new');
     for (const [args, expected] of [
       [['--slot', 'flywheel'], /no slot “flywheel”/],
       [['--maker', 'Nobody'], /no maker “Nobody”/],
@@ -103,7 +103,7 @@ describe('a spreadsheet from a script', () => {
     await writeFile(file('old.csv'), 'VANES,anything,ref\n7,x,GALE 4\n');
     const looked = await run('table', 'look', file('old.csv'));
     expect([looked.code, looked.out]).toEqual([0, expect.stringMatching(/^Read as it is kept in “the old list”\./)]);
-    expect(looked.out).toContain('1 rows: 1 new');
+    expect(looked.out).toContain('1 row: 1 new');
     await writeFile(file('other.csv'), 'anything,ref\nx,GALE 4\n');
     expect((await run('table', 'look', file('other.csv'))).out).not.toContain('the old list');
   });

@@ -93,7 +93,7 @@ describe('[P5] a backup is made', () => {
     const { store, folder, backups } = await shop();
     writeFileSync(backups, 'a file where the folder should be');
     const trouble = troubleIn(await store.backups.make('hourly'));
-    expect(trouble).toMatchObject({ code: 'backup-failed', sentence: expect.stringContaining('its folder cannot be written to') });
+    expect(trouble).toMatchObject({ code: 'backup-failed', sentence: expect.stringContaining('that folder cannot be written to.') });
     expect(filesIn(folder)).toEqual(expect.arrayContaining(['backups']));
     expect((await store.backups.list()).ok, 'what is no folder is not one without backups').toBe(false);
     rmSync(backups);

@@ -101,6 +101,15 @@ test.each([
   expect(faults).toContainEqual(typeof fault === 'string' ? fault : expect.stringMatching(fault));
 });
 
+test('[P3] a file that is no database, and one cut short, are told by what is wrong with them, not by what to do', async () => {
+  const file = await atlasFile(1);
+  const whole = readFileSync(file);
+  writeFileSync(file, whole.subarray(0, 40_960));
+  expect(valueIn(await checkAtlas(file))).toEqual([`it was cut short: 40960 bytes of ${whole.length}`]);
+  writeFileSync(file, 'Dear Sirs,\n'.repeat(900));
+  expect(valueIn(await checkAtlas(file))).toEqual(['it is no database']);
+});
+
 /** Statements that fill an atlas with copies of what it holds of one sheet, under the ids `copy-001` to as many as asked. */
 const copies = (many: number, sql: (id: string, n: number) => string): string => {
   const statements = ['begin'];
