@@ -95,8 +95,9 @@ const claimBecomes = (who: string, now: Status, then: Status | null): string => 
 
 const openAgain = ([first]: readonly CheckOutcome[]): string => {
   const [best, ...others] = (first as CheckOutcome).reopens;
-  const more = others.length === 0 ? '' : `, and ${others.length === 1 ? 'one more name' : `${others.length} more names`}`;
-  return `${best?.text ?? ''} is open again${more}`;
+  const name = best?.text ?? '';
+  if (others.length === 0) return `${name} is open again`;
+  return `${name} and ${others.length === 1 ? 'one more name' : `${others.length} more names`} are open again`;
 };
 
 /** Of outcomes that leave the honest name: how many of the names still open each of them leaves; null where some leave more than others, or all. */

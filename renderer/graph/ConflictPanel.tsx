@@ -43,7 +43,7 @@ export function ConflictPanel(props: {
   return (
     <div className="conflict-panel">
       <ol className="conflicts" aria-label={label}>
-        {shown.map((index) => (
+        {shown.map((index, place) => (
           <li key={found[index]?.members.map((member) => JSON.stringify(member)).join()}>
             <button
               type="button"
@@ -51,7 +51,7 @@ export function ConflictPanel(props: {
               aria-pressed={now.kind === 'conflict' && now.index === index}
               onClick={() => setPicked({ kind: 'conflict', index })}
             >
-              <span className="conflict-number">{index + 1}</span>
+              <span className="conflict-number">{place + 1}</span>
               <span>
                 {found[index]?.sentence}
                 {now.kind === 'node' && litRows.has(index) && <b className="conflict-has"> has what is picked</b>}

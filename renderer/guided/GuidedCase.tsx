@@ -16,8 +16,14 @@ import { usePointed } from './usePointed.ts';
 export function GuidedCase({ screen }: { readonly screen: Screen }) {
   const guided = useGuided();
   const { vocabulary } = useWords();
+  const [begun, setBegun] = useState(false);
   if (guided === 'off') return null;
-  if (guided === 'offered')
+  if (guided === 'offered') {
+    const begin = (): void => {
+      setBegun(true);
+      setGuided('on');
+      goTo({ screen: 'unit' });
+    };
     return (
       <Panel count={null} said={<>New here? In five minutes a first case leads from an empty sheet to the words for the ticket.</>}>
         <button type="button" className="button main" onClick={begin}>
@@ -28,6 +34,7 @@ export function GuidedCase({ screen }: { readonly screen: Screen }) {
         </button>
       </Panel>
     );
+  }
   const one = caseIn(vocabulary);
   if (one === null)
     return (
@@ -43,21 +50,22 @@ export function GuidedCase({ screen }: { readonly screen: Screen }) {
         <Leave />
       </Panel>
     );
-  return <Followed one={one} screen={screen} />;
+  return <Followed one={one} screen={screen} begun={begun} />;
 }
 
-/** Begins it at the unit on the bench. */
-const begin = (): void => {
-  setGuided('on');
-  goTo({ screen: 'unit' });
-};
+interface FollowedProps {
+  readonly one: CaseHere;
+  readonly screen: Screen;
+  /** Begun just now, by a button that is gone: the focus goes to what the first step points at. */
+  readonly begun: boolean;
+}
 
-function Followed({ one, screen }: { readonly one: CaseHere; readonly screen: Screen }) {
+function Followed({ one, screen, begun }: FollowedProps) {
   const { sheet, unit, entering } = useBench();
   const [copiedOf, setCopiedOf] = useState<string | null>(null);
   useEffect(() => onCopied(() => setCopiedOf(sheet.id)), [sheet.id]);
   const step = stepOf(one, { screen, sheet, stored: unit.kept !== null, entering, copied: copiedOf === sheet.id });
-  const { go } = usePointed(step.point);
+  const { go } = usePointed(step.point, begun);
   const last = step.number === stepsOf(one);
   return (
     <Panel

@@ -83,7 +83,7 @@ const sheetStep = (one: CaseHere, { sheet, entering }: WhereNow): GuidedStep | n
   if (!sameName(sheet.claimed, one.name))
     return {
       number: 2,
-      what: say`Beside it, write the name as he said it: ${typed(one.name)}.`,
+      what: say`Beside it, write the name as he said it: ${typed(one.name)}, and press Enter.`,
       why: 'With every entry from now on, the right side says whether the unit may be called so.',
       point: { at: 'control', label: label('Offered as') },
     };
@@ -94,8 +94,8 @@ const sheetStep = (one: CaseHere, { sheet, entering }: WhereNow): GuidedStep | n
   if (!sheet.absent.includes(one.absent.id))
     return {
       number: 3 + one.entries.length,
-      what: say`In the line of the ${one.absent.name}, tick ${label('absent')} with the space bar.`,
-      why: 'The plate is gone, and that is an entry too. Of a place where nobody looked the window takes nothing for granted.',
+      what: say`In the line of the ${one.absent.name}, go to ${label('absent')} with Tab and tick it with the space bar.`,
+      why: 'The plate is gone, and that is an entry too: where nobody looked, nothing is taken for granted.',
       point: { at: 'control', label: label(`absent: {${one.absent.name}} is not with the unit`) },
     };
   return null;

@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { useEffect, useRef } from 'react';
 import { keys } from '../look/keys.ts';
 import { presses } from '../look/presses.ts';
 import { focusable, found } from './pointAt.ts';
@@ -10,8 +10,10 @@ const touches = ['keydown', 'wheel', 'pointerdown', 'touchmove'] as const;
 /**
  * Marks what a step points at, however often it is drawn anew; brings it into sight when the step comes up, and again
  * when something else (the focus going back, a form that closes) moves it out, until somebody presses or scrolls.
+ * @param atOnce whether the first thing pointed at takes the focus as soon as it is there
  */
-export function usePointed(point: PointedAt | null): { readonly go: () => void } {
+export function usePointed(point: PointedAt | null, atOnce: boolean): { readonly go: () => void } {
+  const toGo = useRef(atOnce);
   const key = JSON.stringify(point);
   // biome-ignore lint/correctness/useExhaustiveDependencies: `key` stands for `point`, which is a new object at every entry.
   useEffect(() => {
@@ -35,6 +37,10 @@ export function usePointed(point: PointedAt | null): { readonly go: () => void }
       sight.disconnect();
       if (now !== null) sight.observe(now);
       if (marked === null) now?.scrollIntoView({ block: 'nearest' });
+      if (now !== null && toGo.current) {
+        toGo.current = false;
+        focusable(now).focus();
+      }
       marked = now;
     };
     mark();

@@ -62,7 +62,7 @@ export function BeginScreen({ help, onBegun }: { readonly help: ReactNode; onBeg
             Makers, models and parts put together by another shop, or by yours on another machine: a folder of files, or the same as one
             ZIP. It is read first, and nothing is put in before you have seen what it comes to.
           </p>
-          <BringPack onBrought={onBegun} />
+          <BringPack onBrought={onBegun} disabled={working !== null} />
         </section>
       </div>
     </main>

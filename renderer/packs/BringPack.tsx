@@ -12,17 +12,19 @@ import { WordTable } from './WordTable.tsx';
 interface Props {
   /** Something was chosen: what was said before is of something else. */
   onChosen?(): void;
+  /** Something else is being put in. */
+  readonly disabled?: boolean;
   onBrought(pack: PackLoaded): void;
 }
 
 /** Brings a pack in: chosen as a folder or a ZIP, looked at, its faults shown or what it comes to, and put in on a press. */
-export function BringPack({ onChosen, onBrought }: Props) {
+export function BringPack({ onChosen, onBrought, disabled = false }: Props) {
   const { bringing, choose, look, leave, putIn } = useBringing(onBrought);
   const chosen = (files: readonly File[]): void => {
     if (files.length > 0) onChosen?.();
     void choose(files);
   };
-  const busy = bringing.state === 'handing over' || bringing.state === 'looking' || bringing.state === 'putting in';
+  const busy = disabled || bringing.state === 'handing over' || bringing.state === 'looking' || bringing.state === 'putting in';
   return (
     <div className="bring">
       <div className="bring-ways no-print">

@@ -19,7 +19,7 @@ export function Headline({ verdict, empty, onWhy, onNames }: Props) {
   if (empty)
     return (
       <header className="headline-block" aria-live="polite" aria-atomic="true">
-        <h2 className="headline is-blank">Nothing entered yet</h2>
+        <h2 className="headline is-blank">No entry yet</h2>
         <p className="soft">
           Write what the unit is offered as, then what you see on it, slot by slot. What it may be called stands here after the first entry,
           with the words for its ticket.
@@ -57,7 +57,7 @@ function StillOpen({ open, onNames }: { readonly open: readonly NameId[]; onName
   if (open.length === 0) return null;
   return (
     <button type="button" className="link no-print open-line" onClick={onNames}>
-      {open.length === 1 ? '1 better name is still open' : `${open.length} better names are still open`}
+      {open.length === 1 ? '1 name that says more is still open' : `${open.length} names that say more are still open`}
     </button>
   );
 }

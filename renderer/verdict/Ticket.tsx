@@ -33,10 +33,10 @@ export function Ticket({ verdict, sheet, onAbout }: Props) {
           For the ticket
         </h2>
         <span className="tag-case">
-          {head.number === null ? <span className="soft">no number yet</span> : <b>{head.number}</b>} {head.day}
+          {head.number === null ? <span className="soft">no case number yet</span> : <b>{head.number}</b>} {head.day}
         </span>
         <span role="status" className="small">
-          {copied === 'yes' ? 'Copied' : copied === 'refused' ? 'The system refused; select the text instead' : ''}
+          {copied === 'yes' ? 'Copied' : copied === 'refused' ? 'The system refused: press Ctrl+C to copy them' : ''}
         </span>
         <span className="tag-do no-print">
           <button

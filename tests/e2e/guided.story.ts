@@ -4,7 +4,7 @@ import path from 'node:path';
 import type { Page } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
 import { test as base, expect } from './fixtures.ts';
-import { featureBox, tabTo } from './keyboard.ts';
+import { featureBox, tabTo, walkTo } from './keyboard.ts';
 
 /** A data folder nothing was ever kept in. */
 const test = base.extend({
@@ -47,6 +47,7 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
     await tabTo(page, panel.getByRole('button', { name: 'Begin the first case' }));
     await page.keyboard.press('Enter');
     await says('pick the maker');
+    await expect(page.locator('[data-guided]'), 'what the first step points at has the focus').toBeFocused();
     await expect(page.locator('[data-entry]')).toHaveCount(0);
     await axeClean(page, 'the guided first case', info);
   });
@@ -57,6 +58,8 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
     await says('Petrel 13 Cartridge');
     await go();
     await page.keyboard.type('Petrel 13 Cartridge');
+    await page.keyboard.press('Enter');
+    await expect(featureBox(page, 'compressor housing')).toBeFocused();
   });
 
   await test.step('the entries: each is noticed by itself', async () => {
@@ -120,14 +123,23 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
     await page.keyboard.type('11');
     await page.keyboard.press('Enter');
     await says('In the line of the nameplate');
-    await go();
+    await walkTo(page, 'nameplate');
+    await page.keyboard.press('Tab');
     await page.keyboard.press('Space');
   });
 
   await test.step('the answer is read, and its words are copied', async () => {
     await says('press Copy');
+    // A system that lets no page write on its clipboard, and none do so at a press either: the copy key does.
+    await page.evaluate(() => {
+      navigator.clipboard.writeText = () => Promise.reject(new Error('not allowed'));
+      document.execCommand = () => false;
+    });
     await go();
     await page.keyboard.press('Enter');
+    await expect(page.getByText('press Ctrl+C to copy them')).toBeVisible();
+    await says('press Copy');
+    await page.keyboard.press('Control+c');
     await says('That was the case.');
     const words = await page.evaluate(() => navigator.clipboard.readText());
     expect(words).toContain('This unit must not be described as Merrowby Petrel 13 Cartridge.');

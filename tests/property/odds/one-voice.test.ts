@@ -84,7 +84,7 @@ const oneVoice = ({ sheet, atlas, verdict, odds, advice }: Voices): void => {
       if (advice.kind === 'look' && effects.changes === false)
         expect(advice.settles).not.toMatch(/is out[;.]|stands[;.]|the honest name is/);
       if (/ is out[;.]/.test(advice.settles)) expect(effects.outcomes.some(({ claim }) => claim === 'ruled out')).toBe(true);
-      if (/open again[;.]/.test(advice.settles)) expect(effects.outcomes.some(({ claim }) => claim === 'open')).toBe(true);
+      if (/ is open again[;.]/.test(advice.settles)) expect(effects.outcomes.some(({ claim }) => claim === 'open')).toBe(true);
       for (const [, name] of advice.settles.matchAll(/the honest name is ([^;]+?)[;.]/g))
         expect(effects.outcomes.some(({ honest: then }) => then.some(({ text }) => name?.includes(text)))).toBe(true);
     }
