@@ -51,7 +51,7 @@ const said = (answer: ApartTrouble) => {
       return refusal(
         'subject-count',
         'subjects',
-        `${fewestSubjects} to ${mostSubjects} different subjects are told apart; found ${answer.found}.`,
+        `${fewestSubjects} to ${mostSubjects} families, models or parts can be told apart, each named once; found ${answer.found}.`,
       );
     case 'not comparable':
       return refusal('not-comparable', 'subjects', answer.sentence);

@@ -173,7 +173,11 @@ const costLines = (plan: Plan): string[] => {
   const work = `${size(hours)} h of machining${labour === null ? '' : `, ${money(labour, plan)}`}`;
   if (atLeast === null) return [`${work}. The atlas has no rates.`];
   const more = unpriced.length === 0 ? '' : ` and ${unpriced.length === 1 ? 'one part' : `${unpriced.length} parts`} without a price`;
-  return [work, `${parts.length} parts to buy`, `in all ${unpriced.length === 0 ? '' : 'at least '}${money(atLeast, plan)}${more}`];
+  return [
+    work,
+    `${parts.length} ${parts.length === 1 ? 'part' : 'parts'} to buy`,
+    `in all ${unpriced.length === 0 ? '' : 'at least '}${money(atLeast, plan)}${more}`,
+  ];
 };
 
 /** The sheet as plain text, lines no longer than they are. */

@@ -11,6 +11,9 @@ export const withArticle = (text: string): string => `${/^[aeiou]/i.test(text) ?
 
 const small = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
 
+/** Up to so many are said in words; of two in one sentence both are, or neither. */
+export const wordsUpTo = 12;
+
 /** A whole number as it is said: in words up to twelve. */
 export const numberInWords = (count: number): string => small[count] ?? String(count);
 

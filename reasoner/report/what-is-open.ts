@@ -105,7 +105,7 @@ const openLine = (unit: Unit, shown: readonly NameAnswer[], names: readonly Name
   ];
   const texts = names.map(({ name }) => [letterOf(shown, name.id), name.text].filter((word) => word !== '').join(' '));
   return line(
-    `${capital(list(texts))} ${names.length === 1 ? 'is' : 'are'} open: ${list(why)}.`,
+    `${capital(list(texts))}${texts.at(-1)?.includes(', ') ? ',' : ''} ${names.length === 1 ? 'is' : 'are'} open: ${list(why)}.`,
     names.map(({ name }) => ({ kind: 'name', name: name.id })),
   );
 };

@@ -14,7 +14,7 @@ export const whatStands = (atlas: CompiledAtlas, verdict: Verdict): ReportLine[]
     return claimed
       ? line(verdict.claim?.sentences[0] ?? name.text, [...because, { kind: 'claim' }])
       : line(
-          `${capital(name.text)} stands: in every slot that makes the name, only parts listed for it agree with what was seen.`,
+          `${capital(name.text)}${name.text.includes(', ') ? ',' : ''} stands: in every slot that makes the name, only parts listed for it agree with what was seen.`,
           because,
         );
   });

@@ -2,7 +2,7 @@ import type { CheckOutcome } from '../answer/odds.ts';
 import type { Status } from '../answer/verdict.ts';
 import type { Feature } from '../atlas/atlas.ts';
 import type { NameId } from '../ids.ts';
-import { capital, list, numberInWords } from '../plain/text.ts';
+import { capital, list, numberInWords, wordsUpTo } from '../plain/text.ts';
 import { ifItReads } from './reads-phrase.ts';
 
 /** What is said now, before the check. */
@@ -118,7 +118,8 @@ const nameBecomes = ({ honest }: CheckOutcome, now: readonly NameId[]): string =
 };
 
 const openLeft = (left: number, now: number, first: boolean): string => {
-  const of = first ? ` of the ${numberInWords(now)} open ${now === 1 ? 'name' : 'names'}` : '';
+  const say = (many: number): string => (now > wordsUpTo ? String(many) : numberInWords(many));
+  const of = first ? ` of the ${say(now)} open ${now === 1 ? 'name' : 'names'}` : '';
   if (left === 0) return first ? (now === 1 ? 'the one open name is ruled out' : `none${of} is left`) : 'none';
-  return left >= now ? (now === 1 ? 'it stays open' : 'all stay open') : `${numberInWords(left)}${of} ${left === 1 ? 'is' : 'are'} left`;
+  return left >= now ? (now === 1 ? 'it stays open' : 'all stay open') : `${say(left)}${of} ${left === 1 ? 'is' : 'are'} left`;
 };

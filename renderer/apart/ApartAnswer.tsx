@@ -6,6 +6,7 @@ import { useWords } from '../bridge/WordsContext.ts';
 import { DrawingKey } from '../drawings/DrawingKey.tsx';
 import { DrawnSideBySide } from '../drawings/DrawnSideBySide.tsx';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { sayMany } from '../values/sayMany.ts';
 import { ApartTable } from './ApartTable.tsx';
 import { sayMinutes } from './sayMinutes.ts';
 
@@ -72,7 +73,9 @@ function Fewest({ answer }: { readonly answer: Apart }) {
       {others.length > 0 && (
         <details>
           <summary>
-            {smallest.count - 1} other set{smallest.count === 2 ? '' : 's'} of {say(smallest.size)}
+            {smallest.size === 1
+              ? `${sayMany(smallest.count - 1, 'other check')} would do as well`
+              : `${sayMany(smallest.count - 1, 'other set')} of ${say(smallest.size)}`}
             {smallest.count > smallest.sets.length && `, the first ${smallest.sets.length - 1} by minutes`}
           </summary>
           <ul className="other-sets">
@@ -84,8 +87,8 @@ function Fewest({ answer }: { readonly answer: Apart }) {
           </ul>
         </details>
       )}
-      {smallest.words.length > 0 && (
-        <details className="apart-proof" open={smallest.size > 1}>
+      {smallest.size > 1 && smallest.words.length > 0 && (
+        <details className="apart-proof" open>
           <summary>Why no fewer</summary>
           {smallest.words.map((sentence) => (
             <p key={sentence}>{sentence}</p>
@@ -112,7 +115,10 @@ function CheckSet({ set }: { readonly set: ApartSet }) {
           </li>
         );
       })}
-      <li className="check-minutes">{sayMinutes(set.minutes)} together, strip-down counted once</li>
+      <li className="check-minutes">
+        {sayMinutes(set.minutes)}
+        {set.checks.length === 1 ? ', strip-down and all' : ' together, strip-down counted once'}
+      </li>
     </ol>
   );
 }

@@ -13,7 +13,7 @@ interface Props {
 const bands = [
   { title: 'Tell some apart for certain', fold: false, holds: ({ separates }: ApartRow) => separates.includes('holds') },
   {
-    title: 'May tell, if the atlas knew more',
+    title: 'Might tell, if the atlas knew more',
     fold: true,
     holds: ({ separates }: ApartRow) => !separates.includes('holds') && separates.includes('not known'),
   },
@@ -113,7 +113,13 @@ function CellText({ feature: id, cell }: { readonly feature: FeatureId; readonly
       {cell.silent > 0 && (
         <span className="cell-silent">
           {said === '' ? '' : '; '}
-          {cell.of === 0 ? 'nothing listed' : cell.of === 1 ? 'not known' : `not known of ${cell.silent} of ${cell.of}`}
+          {cell.of === 0
+            ? 'nothing listed'
+            : cell.of === 1
+              ? 'not known'
+              : cell.silent === cell.of
+                ? 'not known of any'
+                : `not known of ${cell.silent} of ${cell.of}`}
         </span>
       )}
     </>

@@ -1,8 +1,10 @@
 import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import type { Trouble } from '../../electron/bridge/contract.ts';
+import { capital, numberInWords } from '../../reasoner/plain/text.ts';
 import { useWho } from '../bench/useWho.ts';
 import { desk } from '../bridge/desk.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { CarriedNotes } from '../edit/CarriedNotes.tsx';
 import { CalledContext, useCalled } from '../edit/entryNames.ts';
@@ -12,10 +14,11 @@ import { useWhoList } from '../look/HeldShop.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { sayMany } from '../values/sayMany.ts';
 import { AlteredTable } from './AlteredTable.tsx';
-import { sayKind } from './sayChange.ts';
+import { sayKind, titlesIn } from './sayChange.ts';
 
 /** One change with all it altered, and the way to take it back. */
 export function ChangeView({ change, onUndone }: { readonly change: number; readonly onUndone: (number: number | null) => void }) {
+  const { vocabulary } = useWords();
   const [undoing, setUndoing] = useState(false);
   const head = useRef<HTMLHeadingElement>(null);
   const asked = useAsk('changes.one', { change });
@@ -30,7 +33,7 @@ export function ChangeView({ change, onUndone }: { readonly change: number; read
   return (
     <section className="history-change" aria-labelledby={`change-${change}`}>
       <h2 id={`change-${change}`} ref={head} tabIndex={-1} className="head">
-        Change {change}: {sayKind(whole)}
+        Change {change}: {sayKind(whole, titlesIn(vocabulary))}
       </h2>
       <p className="soft">
         {sayInstant(whole.at)}
@@ -96,7 +99,7 @@ function UndoView({ change, onUndone, onLeave }: UndoProps) {
           <p>
             {seen.disputes.length === 1
               ? 'One thing was changed since, or is spoken of by something later, and stays'
-              : `${seen.disputes.length} things were changed since, or are spoken of by something later, and stay`}{' '}
+              : `${capital(numberInWords(seen.disputes.length))} things were changed since, or are spoken of by something later, and stay`}{' '}
             as {seen.disputes.length === 1 ? 'it is' : 'they are'}.
           </p>
           <AlteredTable

@@ -2,21 +2,24 @@ import './history.css';
 import { Fragment, useEffect, useRef, useState } from 'react';
 import type { ChangeEntry } from '../../db/answers.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
+import { useWords } from '../bridge/WordsContext.ts';
 import { sayInstant } from '../cases/sayCase.ts';
 import { useEntryName } from '../edit/entryNames.ts';
 import { listWords } from '../edit/fieldWords.ts';
 import { NothingYet } from '../look/NothingYet.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
 import { hrefOf } from '../route/route.ts';
+import { sayWhole } from '../values/figures.ts';
 import { sayMany } from '../values/sayMany.ts';
 import { AsItStood } from './AsItStood.tsx';
 import { ChangeView } from './ChangeView.tsx';
-import { type OfEntry, sayKind } from './sayChange.ts';
+import { type OfEntry, sayKind, titlesIn } from './sayChange.ts';
 
 const atOnce = 50;
 
 /** Every change of the atlas, or of one entry of it: who, when, why, what it altered; undone from here. */
 export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
+  const { vocabulary } = useWords();
   const [before, setBefore] = useState<number | null>(null);
   const [earlier, setEarlier] = useState<readonly ChangeEntry[]>([]);
   const [chosen, setChosen] = useState<number | null>(null);
@@ -88,13 +91,13 @@ export function HistoryScreen({ of }: { readonly of: OfEntry | null }) {
                 <th scope="row">{change.change}</th>
                 <td>{sayInstant(change.at)}</td>
                 <td>
-                  {sayKind(change)}
+                  {sayKind(change, titlesIn(vocabulary))}
                   <Of change={change} />
                   {change.undoneBy !== null && <span className="small soft"> undone since</span>}
                 </td>
                 <td>{change.who ?? <span className="soft">nobody said</span>}</td>
                 <td>{[change.why, change.source].filter((words) => words !== null).join(' · ')}</td>
-                <td className="is-many">{sayMany(change.cells, 'thing')}</td>
+                <td className="is-many">{change.cells === 1 ? '1 thing' : `${sayWhole(change.cells)} things`}</td>
                 <td className="no-print">
                   <button
                     type="button"

@@ -35,7 +35,7 @@ export function RetoldCaseRow({ row, onDone }: { readonly row: RetoldRow; onDone
           {row.number} {title}
         </a>
         <span className="sheet-detail">
-          told {sayInstant(row.savedAt)}
+          judged {sayInstant(row.savedAt)}
           {row.who === '' ? '' : ` by ${row.who}`}
         </span>
         {row.retold !== null && <span className="retold-weight">{row.retold.weight}</span>}
@@ -52,11 +52,11 @@ export function RetoldCaseRow({ row, onDone }: { readonly row: RetoldRow; onDone
       ) : (
         <>
           <dl className="told-both">
-            <dt>Was told</dt>
+            <dt>Was judged</dt>
             <dd>
               <SayTold told={row.retold.was} beside={row.retold.is} />
             </dd>
-            <dt>Would be told</dt>
+            <dt>Would be judged</dt>
             <dd>
               <SayTold told={row.retold.is} beside={row.retold.was} />
             </dd>
@@ -73,16 +73,16 @@ export function RetoldCaseRow({ row, onDone }: { readonly row: RetoldRow; onDone
       {trouble !== null && <TroubleNote lead="It was not worked off." trouble={trouble} />}
       {row.retold !== null && !leaving && (
         <p className="retold-actions">
+          <button type="button" className="button" aria-label={`Save as judged today: case ${row.number}`} onClick={() => void saveAnew()}>
+            Save as judged today
+          </button>
           <button
             type="button"
-            className="button"
-            aria-label={`Save with what it would be told: case ${row.number}`}
-            onClick={() => void saveAnew()}
+            className="button plain"
+            aria-label={`Leave as it was… case ${row.number}`}
+            onClick={() => setLeaving(true)}
           >
-            Save with what it would be told
-          </button>
-          <button type="button" className="button plain" aria-label={`Leave as told… case ${row.number}`} onClick={() => setLeaving(true)}>
-            Leave as told…
+            Leave as it was…
           </button>
         </p>
       )}
@@ -97,13 +97,13 @@ function LeaveForm({ onLeaveAsTold, onCancel }: { onLeaveAsTold(reason: string):
   return (
     <form
       className="retold-leave"
-      aria-label="Leave as told"
+      aria-label="Leave as it was"
       onSubmit={(event) => {
         event.preventDefault();
         onLeaveAsTold(reason.trim());
       }}
     >
-      <label htmlFor={id}>Why it stays as it was told</label>
+      <label htmlFor={id}>Why it stays as it was</label>
       <input
         id={id}
         className="field"
@@ -116,7 +116,7 @@ function LeaveForm({ onLeaveAsTold, onCancel }: { onLeaveAsTold(reason: string):
         onChange={(event) => setReason(event.target.value)}
       />
       <button type="submit" className="button" disabled={reason.trim() === ''}>
-        Leave it as told
+        Leave it as it was
       </button>
       <button type="button" className="button plain" onClick={onCancel}>
         Cancel

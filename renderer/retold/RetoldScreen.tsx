@@ -58,7 +58,7 @@ const summary = ({ judged, of, left, complete, edition }: RetoldDone, open: numb
     open === 0
       ? `None of ${sayMany(judged, 'case')} would be judged otherwise, or all of them have been dealt with.`
       : `${sayMany(open, 'case')} of ${judged} would be judged otherwise.`,
-    left === 0 ? '' : `${sayMany(left, 'case')} more ${left === 1 ? 'was' : 'were'} left as told.`,
+    left === 0 ? '' : `${sayMany(left, 'case')} more ${left === 1 ? 'was left as it was' : 'were left as they were'}.`,
     complete ? '' : `Stopped before all ${of} were judged.`,
     `Atlas: ${edition}.`,
   ]

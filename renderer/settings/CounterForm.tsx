@@ -44,7 +44,7 @@ export function CounterForm({ read }: { readonly read: KeptSetting<ShopCounter> 
             {'. '}
           </>
         ) : null}
-        Give every counter of the shop a letter of its own, and no two cases have one number. A number once given never changes.
+        Give every counter of the shop a letter of its own, and no two cases get the same number. A number once given never changes.
       </p>
       {fault !== null && (
         <p className="trouble" role="alert">

@@ -6,7 +6,13 @@ import { fixed, withSign } from '../values/figures.ts';
 import { SettingForm } from './SettingForm.tsx';
 import { useSetting } from './useSetting.ts';
 
-const names = { code: 'Code', written: 'Written', before: 'Where it stands', decimals: 'Decimals', hour: 'An hour’s work' } as const;
+const names = {
+  code: 'Three letters',
+  written: 'Written as',
+  before: 'It stands',
+  decimals: 'Digits after the point',
+  hour: 'An hour’s work',
+} as const;
 
 /** In what money prices are, how it is written, and what an hour costs. */
 export function MoneyForm({ read }: { readonly read: KeptSetting<ShopMoney | null> }) {
@@ -21,7 +27,7 @@ export function MoneyForm({ read }: { readonly read: KeptSetting<ShopMoney | nul
   const hour = typed.hour.trim() === '' ? null : readAmount(typed.hour);
   const written = (): ShopMoney | null => {
     const wrong = !/^[A-Z]{3}$/.test(code)
-      ? 'The money is three letters, as ISO 4217 has them.'
+      ? 'Write the money in three letters, as ISO 4217 has them.'
       : typed.hour.trim() !== '' && hour === null
         ? `“${typed.hour.trim()}” is no amount. Write it like ${fixed(41.5, 2)}, or leave it empty where it is not known.`
         : null;

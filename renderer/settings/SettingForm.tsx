@@ -40,7 +40,7 @@ export function SettingForm<Value extends object>({ title, held, names, say, rea
       {met !== null && (
         <FieldsDialog
           title="Saved elsewhere meanwhile"
-          told={`${met.who || 'Somebody who did not say who'} saved this ${met.at === null ? 'meanwhile' : sayWhen(met.at)}, after it was read here. Nothing was overwritten.`}
+          told={`${met.who || 'Somebody'} saved this ${met.at === null ? 'meanwhile' : sayWhen(met.at)}, after it was read here. Nothing was overwritten.`}
           base={met.base}
           mine={met.mine}
           theirs={met.theirs}

@@ -18,7 +18,7 @@ export function ChooseStep({ table }: { readonly table: TableWork }) {
     <div className="table-choose">
       {table.made !== null && <MadeNote made={table.made} />}
       <section aria-labelledby="table-in">
-        <h2 id="table-in">In</h2>
+        <h2 id="table-in">Into the atlas</h2>
         <fieldset className="table-kinds">
           <legend>What its rows are</legend>
           {kinds.map(([kind, label, says]) => (

@@ -28,7 +28,7 @@ export function WriteTable() {
   };
   return (
     <section aria-labelledby="table-out" className="table-out">
-      <h2 id="table-out">Out</h2>
+      <h2 id="table-out">Out of the atlas</h2>
       <p className="soft">
         Edited and brought in again, it changes only the cells that were edited. The last column, which is hidden in a workbook, tells which
         those are: leave it as it is.

@@ -96,7 +96,7 @@ function CaseRow({ one }: { readonly one: CaseWould }) {
         {one.number} {title}
       </a>
       <dl className="told-both">
-        <dt>Is told</dt>
+        <dt>Is judged</dt>
         <dd>
           {one.how === 'judged again' ? (
             <Unjudged faults={one.faults}>It cannot be judged.</Unjudged>
@@ -104,7 +104,7 @@ function CaseRow({ one }: { readonly one: CaseWould }) {
             <SayTold told={one.is} beside={one.how === 'told otherwise' ? one.would : one.is} ticket={ticket} />
           )}
         </dd>
-        <dt>Would be told</dt>
+        <dt>Would be judged</dt>
         <dd>
           {one.how === 'judged no more' ? (
             <Unjudged faults={one.faults}>It could not be judged any more.</Unjudged>

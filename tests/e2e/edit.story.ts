@@ -107,10 +107,10 @@ test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is fo
     await blades.focus();
     await page.keyboard.press('Control+a');
     await page.keyboard.type('11');
-    await expect(change).toContainText('1 of 1 saved case would be judged otherwise.');
+    await expect(change).toContainText('The one saved case would be judged otherwise.');
     const row = change.getByRole('listitem', { name: 'Case A-2026-0001: Out of the pilot boat' });
     await expect(row).toContainText(
-      'Is toldMerrowby Petrel 11 CartridgePetrel 11 Cartridge standsWould be toldno name: a list of partsPetrel 11 Cartridge ruled out',
+      'Is judgedMerrowby Petrel 11 CartridgePetrel 11 Cartridge standsWould be judgedno name: a list of partsPetrel 11 Cartridge ruled out',
     );
     await page.setViewportSize({ width: 1024, height: 700 });
     await row.scrollIntoViewIfNeeded();

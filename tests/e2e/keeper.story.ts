@@ -162,7 +162,7 @@ test('[H1] [H2] [H3] [I2] [E2] [P15] the keeper, by keyboard from an empty folde
     // The first word of a name is the family.
     await go(button('Say it'));
     await write(text('What it is called'), 'family');
-    await write(text('Words'), 'Mizzle');
+    await write(text('Word'), 'Mizzle');
     // The second is a size, which stands for a wheel.
     await go(button('Add another to The words of a name'));
     await write(text('What it is called', 1), 'size');

@@ -34,23 +34,23 @@ test('[P7] by keyboard: after another edition the cases it would tell otherwise 
     const list = page.getByRole('region', { name: 'Cases to work off' });
     await expect(list.getByRole('listitem', { name: /^Case/ })).toHaveCount(2);
     const first = list.getByRole('listitem', { name: /^Case A-\d{4}-000[12]/ }).first();
-    await expect(first).toContainText('Was told');
+    await expect(first).toContainText('Was judged');
     await expect(first).toContainText('In the turbine wheel today’s atlas leaves other parts.');
     await axeClean(page, 'the list to work off', info);
 
-    await tabTo(page, first.getByRole('button', { name: /^Leave as told/ }));
+    await tabTo(page, first.getByRole('button', { name: /^Leave as it was/ }));
     await page.keyboard.press('Enter');
-    await expect(first.getByRole('textbox', { name: 'Why it stays as it was told' })).toBeFocused();
+    await expect(first.getByRole('textbox', { name: 'Why it stays as it was' })).toBeFocused();
     await page.keyboard.type('The customer has the unit.');
     await axeClean(page, 'leave as told', info);
     await page.keyboard.press('Enter');
     await expect(list.getByRole('listitem', { name: /^Case/ })).toHaveCount(1);
 
-    await tabTo(page, list.getByRole('button', { name: /^Save with what it would be told/ }));
+    await tabTo(page, list.getByRole('button', { name: /^Save as judged today/ }));
     await page.keyboard.press('Enter');
     await expect(list.getByRole('listitem', { name: /^Case/ })).toHaveCount(0);
     await page.getByRole('button', { name: 'Judge them again' }).click();
-    await expect(page.getByText(/^None of 2 cases would be judged otherwise.*1 case more was left as told/)).toBeVisible();
+    await expect(page.getByText(/^None of 2 cases would be judged otherwise.*1 case more was left as it was/)).toBeVisible();
 
     await page.getByRole('link', { name: 'All cases' }).click();
     const rows = page.getByRole('region', { name: 'The shop’s own cases' });

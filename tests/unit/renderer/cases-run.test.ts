@@ -105,9 +105,9 @@ test('[H3] stopped before its token is here, it is stopped once it is; a trouble
 test('[H3] what came of it is said in counts that add up', () => {
   const all = { differ: 2, same: 9, neither: 1, judged: 12, of: 12, complete: true };
   expect(sayCasesTold(all)).toBe('2 of 12 saved cases would be judged otherwise, 9 the same. 1 case can be judged neither now nor then.');
-  expect(sayCasesTold({ ...all, differ: 0, same: 1, neither: 0, judged: 1, of: 1 })).toBe(
-    'None of 1 saved case would be judged otherwise.',
-  );
+  const one = { ...all, neither: 0, judged: 1, of: 1 };
+  expect(sayCasesTold({ ...one, differ: 0, same: 1 })).toBe('The one saved case would be judged as it is now.');
+  expect(sayCasesTold({ ...one, differ: 1, same: 0 })).toBe('The one saved case would be judged otherwise.');
   expect(sayCasesTold({ ...all, differ: 3, same: 0, neither: 0, judged: 3, complete: false })).toBe(
     '3 of 3 saved cases would be judged otherwise. Stopped before all 12 were judged.',
   );
