@@ -56,7 +56,7 @@ const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
     found,
     expected,
   });
-  if (issue.code !== 'unrecognized_keys') return [at(issue.path, shown(issue.input), expectedBy(issue))];
+  if (issue.code !== 'unrecognized_keys') return [at(issue.path, shown(inputOf(issue)), expectedBy(issue))];
   return issue.keys.map((key) =>
     at(
       [...issue.path, key],
@@ -64,6 +64,15 @@ const faultsOf = (issue: z.core.$ZodIssue, places: JsonPlaces): JsonFault[] => {
       key === 'unit' ? "no unit here: a measure is in its feature's own unit, mm or deg" : 'only the fields of the format',
     ),
   );
+};
+
+/** What stood at the path of an issue: of a union told apart by a field, what that field said. */
+const inputOf = (issue: z.core.$ZodIssue): unknown => {
+  const { input, path } = issue;
+  const told = issue.code === 'invalid_union' ? issue.discriminator : undefined;
+  return told !== undefined && path.at(-1) === told && typeof input === 'object'
+    ? (input as Record<string, unknown> | null)?.[told]
+    : input;
 };
 
 /** A key that is not whole could not be shown, nor sent on. */

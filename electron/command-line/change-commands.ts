@@ -183,11 +183,10 @@ const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readon
   if (parsed.ok) return parsed;
   const [first] = parsed.faults;
   const where = [name, `row ${first?.row ?? 1}`, first?.column ?? null].filter((word) => word !== null).join(', ');
-  const found = parsed.isJson && first?.column != null ? 'what is none of these' : first?.found;
   const expected = parsed.isJson
-    ? 'a list of edits, each {"list", "put"}, {"list", "drop"} (with "into" or without), {"allow"} or {"disallow"}'
+    ? `${first?.column == null ? 'a list of edits' : 'an edit'}: {"list", "put"}, {"list", "drop"} (with "into" or without), {"allow"} or {"disallow"}`
     : `JSON, with ${first?.expected} here`;
-  return refusal('edit-invalid', where, `${where}: found ${found}, expected ${expected}. Nothing was changed.`);
+  return refusal('edit-invalid', where, `${where}: found ${first?.found}, expected ${expected}. Nothing was changed.`);
 };
 
 /** @param cases what saved cases would be told, where that was asked and the change has no faults */

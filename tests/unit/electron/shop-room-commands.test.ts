@@ -33,6 +33,11 @@ test('[P1] the letter of the counter is taken in from a file, told, and refused 
   expect((await kinplate('shop')).out).toContain('this counter\tK\n');
 });
 
+test('[P1] a setting there is none of is told by the name it was given', async () => {
+  const file = written('other.json', '{ "key": "mony", "value": null }');
+  expect((await kinplate('shop', 'set', file)).err).toBe(`${file}, row 1, key: found "mony", expected a known key. Nothing was changed.`);
+});
+
 test('[P11] a script puts parts on the list, takes of one, writes the table and reads it again', async () => {
   expect(await kinplate('stock', 'add', '--what', 'Heat shield', '--price', '3')).toMatchObject({
     code: exitCodes.badInput,
