@@ -31,7 +31,7 @@ export const filling: readonly HelpSection[] = [
       say`${label('Look at the change')} (or ${label('Look at the change, without those rows')}): what is new, altered, said otherwise than a pack says it, and what would follow. Say what ${label('These figures are')}, ${label('Who')} and ${label('Why')}; then ${label('Make this change')}.`,
     ],
     notes: [
-      say`And back: under ${label('Out')} write the atlas, or what is found in it, by ${label('Write a workbook (.xlsx)')} or ${label('Write a CSV')}. Edited and brought in again, it changes only the cells that were edited.`,
+      say`And back: under ${label('Out of the atlas')} write the atlas, or what is found in it, by ${label('Write a workbook (.xlsx)')} or ${label('Write a CSV')}. Edited and brought in again, it changes only the cells that were edited.`,
     ],
   },
   {
