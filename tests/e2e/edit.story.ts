@@ -1,5 +1,8 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { axeClean, noViolations } from './axe-clean.ts';
-import { expect, test } from './fixtures.ts';
+import { expect, reading, test } from './fixtures.ts';
 import { openSheet, tabTo as tabToIt } from './keyboard.ts';
 
 test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is found by its number, and is taken back', async ({
@@ -123,4 +126,38 @@ test('[E2] [E3] a part with fifteen facts goes into the atlas by keyboard, is fo
     await page.keyboard.type('10');
     await expect(change).not.toContainText('would be judged otherwise.');
   });
+});
+
+/** What of a value somebody could have given: every figure, word and reference in it. */
+const given = (value: unknown): number =>
+  typeof value === 'object'
+    ? Object.values(value ?? {}).reduce((sum: number, one) => sum + given(one), 0)
+    : typeof value === 'boolean'
+      ? 0
+      : 1;
+
+reading('[E2] whatever kind of thing an entry holds, each of it stands in a box of its form', async ({ page }) => {
+  const folder = fileURLToPath(new URL('../../seed-data', import.meta.url));
+  for (const [list, file] of [
+    ['joints', 'vocabulary/joints.json'],
+    ['drawings', 'vocabulary/drawings.json'],
+    ['operations', 'vocabulary/operations.json'],
+  ] as const) {
+    const entries = JSON.parse(readFileSync(path.join(folder, file), 'utf8')) as readonly { readonly id: string }[];
+    // Of each kind of thing the list holds, the entry that says most.
+    const kinds = new Map<string, { readonly id: string }>();
+    for (const entry of [...entries].sort((a, b) => JSON.stringify(a).length - JSON.stringify(b).length))
+      for (const [, kind] of JSON.stringify(entry).matchAll(/"kind":"([^"]+)"/g)) kinds.set(kind as string, entry);
+    for (const entry of new Set([...kinds.values(), entries[0] as { readonly id: string }])) {
+      await page.evaluate((hash) => (window.location.hash = hash), `#/edit/${list}/${entry.id}`);
+      await expect(page.getByText(`Its id is “${entry.id}”.`)).toBeVisible();
+      const boxes = page.locator('main .edit-form :is(input:not([type=checkbox]), select, textarea)');
+      const filled = () =>
+        boxes.evaluateAll(
+          (all) => all.filter((one) => (one as HTMLInputElement).value !== '' || one.closest('.ref-field')?.matches('.picked')).length,
+        );
+      const { id: _, ...rest } = entry;
+      await expect.poll(filled, { message: `${list}, ${entry.id}` }).toBeGreaterThanOrEqual(given(rest));
+    }
+  }
 });
