@@ -10,7 +10,7 @@ import { faultExit, tell, tellBug, tellFault } from '../say.ts';
 import { readStartOptions, type StartOptions } from '../start-options.ts';
 import { type Opened, openBrowser } from './open-browser.ts';
 import { serve } from './serve.ts';
-import { onSteadyPort } from './steady-port.ts';
+import { onSteadyPort, portFault } from './steady-port.ts';
 
 /** The loopback host as a program: `node build/host.js [--data <folder>] [--port <number>] [--open]`. */
 const build = path.dirname(fileURLToPath(import.meta.url));
@@ -95,8 +95,9 @@ if (typeof options === 'string') {
   process.exitCode = 64;
 } else {
   run(options).catch((error: unknown) => {
-    if (error instanceof Error && 'code' in error && error.code === 'EADDRINUSE') {
-      console.error(`Port ${options.port} is in use by another program. Name another with --port, or leave it out for any free one.`);
+    const fault = portFault(error, options.port);
+    if (fault !== null) {
+      console.error(fault);
       process.exitCode = faultExit;
     } else {
       tellBug('start', error);

@@ -66,5 +66,18 @@ const kept = <T extends { readonly port: number }>(folder: string, started: T): 
   return started;
 };
 
-const isTaken = (error: unknown): boolean =>
-  error instanceof Error && 'code' in error && (error.code === 'EADDRINUSE' || error.code === 'EACCES');
+/** Why a start had no port, as a sentence; null where it failed of something else. */
+export const portFault = (error: unknown, asked: number | null): string | null => {
+  const port = asked === null ? 'The port' : `Port ${asked}`;
+  const otherwise = 'Name another with --port, or leave it out for any free one.';
+  switch (error instanceof Error && 'code' in error && error.code) {
+    case 'EADDRINUSE':
+      return `${port} is in use by another program. ${otherwise}`;
+    case 'EACCES':
+      return `${port} may not be used by you: most systems keep those below 1024 for themselves. ${otherwise}`;
+    default:
+      return null;
+  }
+};
+
+const isTaken = (error: unknown): boolean => portFault(error, null) !== null;

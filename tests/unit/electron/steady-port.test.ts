@@ -6,7 +6,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { lastPort, onSteadyPort } from '../../../electron/hosts/loopback/steady-port.ts';
+import { lastPort, onSteadyPort, portFault } from '../../../electron/hosts/loopback/steady-port.ts';
 
 let folder: string;
 const open: { close(): Promise<void> }[] = [];
@@ -53,6 +53,13 @@ describe('the port a window is opened at', () => {
     const started = await onSteadyPort(folder, 0, listen);
     expect(lastPort(folder)).toBeNull();
     await expect(onSteadyPort(folder, started.port, listen)).rejects.toMatchObject({ code: 'EADDRINUSE' });
+  });
+
+  test('[R4] that cannot be had is told by its number: in use, or kept by the system; anything else is no matter of ports', () => {
+    const error = (code: string) => Object.assign(new Error('listen'), { code });
+    expect(portFault(error('EADDRINUSE'), 8080)).toMatch(/^Port 8080 is in use by another program\. Name another with --port/);
+    expect(portFault(error('EACCES'), 80)).toMatch(/^Port 80 may not be used by you: .*below 1024/);
+    expect([portFault(error('EIO'), 80), portFault('EACCES', 80)]).toEqual([null, null]);
   });
 
   test.each(['', 'soon', '80', '70000', '4000.5'])('[T1] a file that holds no port (“%s”) is as none', async (text) => {
