@@ -50,7 +50,7 @@ test('[P16] [L1] a script has the words of a pack proposed, corrects them, check
   const loaded = await kinplate(['pack', 'load', folder, '--map', '-', ...data], proposed.out);
   expect(loaded).toMatchObject({
     code: exitCodes.stands,
-    out: expect.stringContaining('Loaded wharf, edition 2026-02-01: 1 models, 2 parts, 3 facts, 1 sheets.'),
+    out: expect.stringContaining('Loaded wharf, edition 2026-02-01: 1 model, 2 parts, 3 facts, 1 sheet.'),
   });
   expect(loaded.err).toContain('wharf is held as mapped: 8 of its words stand under ids of this atlas.');
   expect(await kinplate(['pack', 'load', folder, ...data])).toMatchObject({
