@@ -167,7 +167,7 @@ test('[P10] [P11] [P12] [P13] [P14] the keeper says what the shop is, puts two p
   await expect(petrel).toContainText('9.00 crowns');
   const table = (text: string) => ({ name: 'prices.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
   await page.getByLabel('Table of prices').setInputFiles([table('part;price;money\nno-such-part;12;XTS\n')]);
-  await expect(page.getByRole('dialog')).toContainText('Row 2: The atlas has no part “no-such-part”.');
+  await expect(page.getByRole('dialog')).toContainText('Row 2, “part”: the atlas has no part “no-such-part”.');
   await page.keyboard.press('Escape');
   const written = page.waitForEvent('download');
   await button('Write as a table').press('Enter');
