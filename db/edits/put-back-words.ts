@@ -1,4 +1,5 @@
 import { eq } from 'drizzle-orm';
+import { counted } from '../../reasoner/plain/text.ts';
 import type { CellKey } from '../atlas/cell.ts';
 import { packOf } from '../changes/cells-of.ts';
 import { readCell } from '../changes/word-rows.ts';
@@ -29,7 +30,7 @@ export const planOwn = async (reader: Reader, own: string | null): Promise<Plan<
 /** The shop's words over a pack that was loaded anew; or a sentence, where they cannot be. */
 export const planWords = async (ground: Ground, pack: string, words: readonly KeptWord[], setting: Setting): Promise<Planned | string> => {
   if (!ground.held.has(pack))
-    return `The atlas does not hold the pack “${pack}”, so what the shop says of it was left out (${sayWords(words.length)}).`;
+    return `The atlas does not hold the pack “${pack}”, so what the shop says of it was left out (${counted(words.length, 'word')}).`;
   const cells = new Map(ground.cellsOf(pack));
   for (const { cell, own } of words) {
     const word = readCell(own);
@@ -40,7 +41,5 @@ export const planWords = async (ground: Ground, pack: string, words: readonly Ke
   const [fault] = planned.faults;
   return fault === undefined
     ? planned
-    : `What the shop says of the pack “${pack}” no longer goes together with it, and was left out (${sayWords(words.length)}): ${fault.sentence}`;
+    : `What the shop says of the pack “${pack}” no longer goes together with it, and was left out (${counted(words.length, 'word')}): ${fault.sentence}`;
 };
-
-const sayWords = (many: number): string => (many === 1 ? '1 word' : `${many} words`);

@@ -17,7 +17,7 @@ import { edits } from '../bridge/change-calls.ts';
 import { refusal, well } from '../bridge/reply.ts';
 import { command } from './command.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
-import { givenText } from './given-text.ts';
+import { givenName, givenText, jsonFault } from './given-text.ts';
 import { judgeCases, sayCases } from './judge-cases.ts';
 import { dataOption, formatOption, type OptionSpecs, sayingOptions } from './option.ts';
 import { jsonText, sayTrouble, sayUsage, type Terminal } from './terminal.ts';
@@ -176,17 +176,18 @@ const withChange = (
 const editsIn = async (from: string, terminal: Terminal): Promise<Outcome<readonly Edit[]>> => {
   const text = await givenText(from, terminal);
   if (!text.ok) return text;
-  const name = from === '-' ? 'standard input' : from;
+  const name = givenName(from);
   if (text.value.length > limits.sheetLetters)
     return refusal('edit-invalid', from, `${name} has ${text.value.length} letters; the most is ${limits.sheetLetters}.`);
   const parsed = parseJson(text.value, edits);
   if (parsed.ok) return parsed;
-  const [first] = parsed.faults;
-  const where = [name, `row ${first?.row ?? 1}`, first?.column ?? null].filter((word) => word !== null).join(', ');
-  const expected = parsed.isJson
-    ? `${first?.column == null ? 'a list of edits' : 'an edit'}: {"list", "put"}, {"list", "drop"} (with "into" or without), {"allow"} or {"disallow"}`
-    : `JSON, with ${first?.expected} here`;
-  return refusal('edit-invalid', where, `${where}: found ${first?.found}, expected ${expected}. Nothing was changed.`);
+  const fault = jsonFault(
+    name,
+    parsed,
+    (column) =>
+      `${column === null ? 'a list of edits' : 'an edit'}: {"list", "put"}, {"list", "drop"} (with "into" or without), {"allow"} or {"disallow"}`,
+  );
+  return refusal('edit-invalid', fault.place, `${fault.sentence} Nothing was changed.`);
 };
 
 /** @param cases what saved cases would be told, where that was asked and the change has no faults */

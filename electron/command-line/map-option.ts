@@ -1,6 +1,6 @@
 import { type Loaded, readMapping, type SaidWord } from '../../db/index.ts';
 import type { ExitCode } from './exit-codes.ts';
-import { givenText } from './given-text.ts';
+import { givenName, givenText } from './given-text.ts';
 import type { OptionSpecs } from './option.ts';
 import { sayTrouble, type Terminal } from './terminal.ts';
 
@@ -16,7 +16,7 @@ export const withMapping = async (
   if (file === undefined) return run([]);
   const text = await givenText(file, terminal);
   if (!text.ok) return sayTrouble(terminal, text.trouble);
-  const mapping = readMapping(text.value, file === '-' ? 'standard input' : file);
+  const mapping = readMapping(text.value, givenName(file));
   return mapping.ok ? run(mapping.value) : sayTrouble(terminal, mapping.trouble);
 };
 

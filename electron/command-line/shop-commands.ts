@@ -47,7 +47,7 @@ export const shopSetCommand = command({
     const text = await fileText(file);
     if (!text.ok) return sayTrouble(terminal, text.trouble);
     const read = parseJson(text.value, settingSchema);
-    if (!read.ok) return sayTrouble(terminal, refusal('malformed', file, `${jsonFault(file, read)} Nothing was changed.`).trouble);
+    if (!read.ok) return sayTrouble(terminal, refusal('malformed', file, `${jsonFault(file, read).sentence} Nothing was changed.`).trouble);
     return withStore({ pack: [], data }, 'write', terminal, async ({ settings }) => {
       const { key, value } = read.value;
       const saved = await (key === 'letterhead' ? settings.save(key, { ...value, logo: null }, who) : settings.save(key, value, who));

@@ -3,7 +3,7 @@ import { refusal } from '../bridge/reply.ts';
 import { defaultDataFolder } from '../desk/data-folder.ts';
 import { command } from './command.ts';
 import { exitCodes } from './exit-codes.ts';
-import { givenText } from './given-text.ts';
+import { givenName, givenText } from './given-text.ts';
 import { dataOption, formatOption, whoOption } from './option.ts';
 import { passphraseIn } from './passphrase.ts';
 import { jsonText, sayTrouble, sayUsage } from './terminal.ts';
@@ -80,7 +80,7 @@ export const trustAddCommand = command({
     const text = await givenText(file, terminal);
     if (!text.ok) return sayTrouble(terminal, text.trouble);
     return withStore({ pack: [], data }, 'write', terminal, async (store) => {
-      const seen = await store.keys.look(text.value, file === '-' ? 'standard input' : file);
+      const seen = await store.keys.look(text.value, givenName(file));
       if (!seen.ok) return sayTrouble(terminal, seen.trouble);
       const trusted = await store.keys.trust(seen.value, who);
       if (!trusted.ok) return sayTrouble(terminal, trusted.trouble);

@@ -301,5 +301,5 @@ const jsonIn = async <T>(file: string | undefined, schema: ZodType<T>, otherwise
   const text = await fileText(file);
   if (!text.ok) return text;
   const read = parseJson(text.value, schema);
-  return read.ok ? read : refusal('table-unreadable', file, jsonFault(file, read));
+  return read.ok ? read : refusal('table-unreadable', file, jsonFault(file, read).sentence);
 };

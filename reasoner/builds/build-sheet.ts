@@ -4,6 +4,7 @@ import { isPlate } from '../compile/is-plate.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
 import type { FeatureId, PartId, SlotId } from '../ids.ts';
 import { onlyMaker } from '../plain/only-maker.ts';
+import { counted } from '../plain/text.ts';
 import type { Sheet } from '../sheet/sheet.ts';
 import { reach, size } from './build-words.ts';
 import { inPence } from './cost.ts';
@@ -175,7 +176,7 @@ const costLines = (plan: Plan): string[] => {
   const more = unpriced.length === 0 ? '' : ` and ${unpriced.length === 1 ? 'one part' : `${unpriced.length} parts`} without a price`;
   return [
     work,
-    `${parts.length} ${parts.length === 1 ? 'part' : 'parts'} to buy`,
+    `${counted(parts.length, 'part')} to buy`,
     `in all ${unpriced.length === 0 ? '' : 'at least '}${money(atLeast, plan)}${more}`,
   ];
 };

@@ -20,5 +20,8 @@ export const numberInWords = (count: number): string => small[count] ?? String(c
 /** What one of several is called. */
 export const singular = (plural: string): string => (plural.endsWith('s') ? plural.slice(0, -1) : plural);
 
+/** What closes a subject before its verb: a comma, where it has one within. */
+export const closing = (subject: string): string => (subject.includes(', ') ? ',' : '');
+
 /** `1 row`, `2 rows`. */
 export const counted = (count: number, one: string, several = `${one}s`): string => `${count} ${count === 1 ? one : several}`;

@@ -1,7 +1,7 @@
 import type { NameAnswer, Verdict } from '../answer/verdict.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
 import { listsNone } from '../plain/lists-none.ts';
-import { capital, list } from '../plain/text.ts';
+import { capital, closing, list } from '../plain/text.ts';
 import type { Unit } from '../unit/unit.ts';
 import { lacksPhrases } from '../words/lacks-phrase.ts';
 import { line, type ReportBlock, type ReportLine } from './report.ts';
@@ -105,7 +105,7 @@ const openLine = (unit: Unit, shown: readonly NameAnswer[], names: readonly Name
   ];
   const texts = names.map(({ name }) => [letterOf(shown, name.id), name.text].filter((word) => word !== '').join(' '));
   return line(
-    `${capital(list(texts))}${texts.at(-1)?.includes(', ') ? ',' : ''} ${names.length === 1 ? 'is' : 'are'} open: ${list(why)}.`,
+    `${capital(list(texts))}${closing(texts.at(-1) ?? '')} ${names.length === 1 ? 'is' : 'are'} open: ${list(why)}.`,
     names.map(({ name }) => ({ kind: 'name', name: name.id })),
   );
 };

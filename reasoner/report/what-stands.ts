@@ -1,7 +1,7 @@
 import type { NameAnswer, Verdict } from '../answer/verdict.ts';
 import type { CompiledAtlas } from '../compile/compiled.ts';
 import { slotNameOf } from '../compile/slot-name.ts';
-import { capital, list } from '../plain/text.ts';
+import { capital, closing, list } from '../plain/text.ts';
 import { line, type ReportLine, type ReportReason } from './report.ts';
 
 /** The honest names; where none stands for the whole, that is said, with what single parts are. */
@@ -14,7 +14,7 @@ export const whatStands = (atlas: CompiledAtlas, verdict: Verdict): ReportLine[]
     return claimed
       ? line(verdict.claim?.sentences[0] ?? name.text, [...because, { kind: 'claim' }])
       : line(
-          `${capital(name.text)}${name.text.includes(', ') ? ',' : ''} stands: in every slot that makes the name, only parts listed for it agree with what was seen.`,
+          `${capital(name.text)}${closing(name.text)} stands: in every slot that makes the name, only parts listed for it agree with what was seen.`,
           because,
         );
   });

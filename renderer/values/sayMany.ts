@@ -1,2 +1,2 @@
 /** `3 photographs`. */
-export const sayMany = (many: number, one: string, more = `${one}s`): string => `${many} ${many === 1 ? one : more}`;
+export { counted as sayMany } from '../../reasoner/plain/text.ts';

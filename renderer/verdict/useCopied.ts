@@ -5,29 +5,27 @@ import { keys } from '../look/keys.ts';
 import { presses } from '../look/presses.ts';
 
 /**
- * Copies a text, and what became of it. Another text has not been copied yet. Where the system refuses it, whatever is copied next by the copy key is this text.
+ * Copies a text, and what became of it. Another text has not been copied yet. Where the system refuses it, the copy key copies it as long as it is still the text.
  */
 export function useCopied(text: () => string): { readonly copied: 'no' | 'yes' | 'refused'; copy(): void } {
   const [last, setLast] = useState<{ readonly text: string; readonly copied: 'yes' | 'refused' } | null>(null);
   const now = useRef(text);
   now.current = text;
+  const done = useCallback((taken: string) => {
+    setLast({ text: taken, copied: 'yes' });
+    tellCopied(taken);
+  }, []);
   const copy = useCallback(() => {
     const copying = now.current();
-    const done = (): void => {
-      setLast({ text: copying, copied: 'yes' });
-      tellCopied(copying);
-    };
-    void copyText(copying).then((copied) => (copied ? done() : setLast({ text: copying, copied: 'refused' })));
-  }, []);
-  const refused = last?.copied === 'refused' ? last.text : null;
+    void copyText(copying).then((taken) => (taken ? done(copying) : setLast({ text: copying, copied: 'refused' })));
+  }, [done]);
+  const copied = last !== null && last.text === text() ? last.copied : 'no';
+  const refused = copied === 'refused' ? (last?.text ?? null) : null;
   useEffect(() => {
     if (refused === null) return;
-    return onNextCopy(refused, () => {
-      setLast({ text: refused, copied: 'yes' });
-      tellCopied(refused);
-    });
-  }, [refused]);
-  return { copied: last !== null && last.text === text() ? last.copied : 'no', copy };
+    return onNextCopy(refused, () => done(refused));
+  }, [refused, done]);
+  return { copied, copy };
 }
 
 /** F9 from anywhere on the screen, so that the words are copied without the hands leaving the entries. */

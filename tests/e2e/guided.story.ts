@@ -4,7 +4,7 @@ import path from 'node:path';
 import type { Page } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
 import { test as base, expect } from './fixtures.ts';
-import { featureBox, tabTo, walkTo } from './keyboard.ts';
+import { featureBox, tabTo, verdictSettled, walkTo } from './keyboard.ts';
 
 /** A data folder nothing was ever kept in. */
 const test = base.extend({
@@ -139,9 +139,21 @@ test('[V5] a newcomer is led by keyboard from the first start to the copied word
     await page.keyboard.press('Enter');
     await expect(page.getByText('press Ctrl+C to copy them')).toBeVisible();
     await says('press Copy');
+    // Words that no longer stand there are not what it copies.
+    const clipboard = () => page.evaluate(() => navigator.clipboard.readText());
+    const offered = page.getByRole('textbox', { name: 'Offered as' });
+    await offered.fill('Shearwater 9');
+    await expect(page.getByText('press Ctrl+C to copy them')).toHaveCount(0);
+    await offered.press('Control+c');
+    expect(await clipboard()).toBe('');
+    await offered.fill('Petrel 13 Cartridge');
+    await says('press Copy');
+    await verdictSettled(page);
+    await page.keyboard.press('F9');
+    await expect(page.getByText('press Ctrl+C to copy them')).toBeVisible();
     await page.keyboard.press('Control+c');
     await says('That was the case.');
-    const words = await page.evaluate(() => navigator.clipboard.readText());
+    const words = await clipboard();
     expect(words).toContain('This unit must not be described as Merrowby Petrel 13 Cartridge.');
     await expect(page.locator('[data-entry]')).toHaveCount(6);
     await tabTo(page, panel.getByRole('button', { name: 'Close the first case' }), true);
