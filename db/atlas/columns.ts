@@ -9,6 +9,8 @@ export interface Columns {
   readonly names: readonly string[];
   /** Whether drizzle has a column of this name. */
   readonly has: (key: string) => boolean;
+  /** Whether the column the table calls so holds numbers that need not be whole. */
+  readonly isReal: (name: string) => boolean;
   /** Which of them are the primary key, as the table names them. */
   readonly key: readonly string[];
   /** A row as SQLite has it, as drizzle would hand it over. Drizzle itself takes twice as long, and most rows of an atlas come this way. */
@@ -31,6 +33,7 @@ const make = (table: SQLiteTable): Columns => {
   const key = config.primaryKeys[0]?.columns.map(({ name }) => name) ?? columns.flatMap(([, { primary, name }]) => (primary ? [name] : []));
   if (key.length === 0) throw new Error(`the table ${getTableName(table)} has no primary key`);
   const keys = new Set(columns.map(([as]) => as));
+  const reals = new Set(columns.flatMap(([, column]) => (column.getSQLType() === 'real' ? [column.name] : [])));
   // Texts and numbers come as they are.
   const plain = new Set(['string', 'number']);
   const steps = columns.map(([as, column]) => ({ as, name: column.name, column: plain.has(column.dataType) ? null : column }));
@@ -39,6 +42,7 @@ const make = (table: SQLiteTable): Columns => {
     keys: columns.map(([as]) => as),
     names: columns.map(([, { name }]) => name),
     has: (as) => keys.has(as),
+    isReal: (name) => reals.has(name),
     key,
     decode: (bare) => {
       const row: Record<string, unknown> = {};

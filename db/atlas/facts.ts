@@ -4,7 +4,7 @@ import type * as t from '../schema.ts';
 export type FactRow = typeof t.facts.$inferSelect;
 
 /** What a row says of the fact itself. */
-type FactColumns = Omit<FactRow, 'part' | 'feature' | 'source'>;
+export type FactColumns = Omit<FactRow, 'part' | 'feature' | 'source'>;
 
 const noColumns = { nominal: null, lower: null, upper: null, code: null, anyOf: null, blank: null, present: null } as const;
 

@@ -25,6 +25,18 @@ export interface Ids {
   readonly features: ReadonlyMap<number, { readonly id: FeatureId; readonly rank: number }>;
 }
 
+/** Rows as columns: what SQLite has of each column, row after row, under the table's own names. */
+export interface Packed {
+  readonly rows: number;
+  readonly of: (name: string) => readonly unknown[];
+}
+
+/** Takes rows in by primary key, page after page, and then says what `Child.read` says of each entry's. */
+export interface Gathered {
+  readonly take: (page: Packed) => void;
+  readonly said: () => ReadonlyMap<unknown, Values>;
+}
+
 /** A table beside the list's own: many rows to an entry. They go when the entry goes. */
 export interface Child<E> {
   readonly table: SQLiteTable;
@@ -34,6 +46,8 @@ export interface Child<E> {
   readonly rows: (entry: E, numbers: Numbers) => readonly Values[];
   /** What the rows of one entry, by position where they have one, say of it; none say something too. */
   readonly read: (rows: readonly never[], ids: Ids) => Values;
+  /** The same of all entries, without an object for each row: for a table that outgrows all others. Its primary key begins with `of`. */
+  readonly gather?: (ids: Ids) => Gathered;
   /** Where each row is a line of a keyed list that keeps its place in `position`: that list's field, and the line's key. */
   readonly line?: { readonly field: string; readonly keyOf: (row: never, ids: Ids) => string | undefined };
 }
@@ -43,6 +57,7 @@ interface SaidChild<E, T extends SQLiteTable> {
   readonly of: keyof T['$inferSelect'] & string;
   readonly rows: (entry: E, numbers: Numbers) => readonly Values[];
   readonly read: (rows: readonly T['$inferSelect'][], ids: Ids) => Partial<E>;
+  readonly gather?: (ids: Ids) => Gathered;
   readonly line?: { readonly field: keyof E & string; readonly keyOf: (row: T['$inferSelect'], ids: Ids) => string | undefined };
 }
 

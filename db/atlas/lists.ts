@@ -25,6 +25,7 @@ import type {
 } from '../../reasoner/index.ts';
 import * as t from '../schema.ts';
 import { factColumns, factOf, plainFact } from './facts.ts';
+import { gatherFacts } from './gather-facts.ts';
 import { child, type Disagreement, keyedBy, type List, list, type Values } from './list.ts';
 import { entrySchemas as schemas } from './schemas.ts';
 
@@ -342,6 +343,7 @@ export const partList = list<Part>()({
         }
         return { facts, ...(Object.keys(factSources).length === 0 ? {} : { factSources }) };
       },
+      gather: gatherFacts,
     }),
   ],
   keyed: [

@@ -1,10 +1,13 @@
+import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { FeatureId, ModelId, Part, PartId } from '../../reasoner/index.ts';
 import type { Reader } from '../driver/driver.ts';
 import { groupBy } from '../plain/group-by.ts';
+import * as t from '../schema.ts';
 import { type CellKey, keyOf } from './cell.ts';
 import { type Columns, columnsOf } from './columns.ts';
 import type { Child, Ids, List, Named, Values } from './list.ts';
 import { type Entries, everyList, type ListName, lists, partList } from './lists.ts';
+import { packedPages, rowsAtOnce } from './packed-rows.ts';
 
 /** Whose entries are read: everybody's, those of all packs but one, or one pack's. */
 export type View =
@@ -20,14 +23,13 @@ export interface ReadOptions {
   readonly sharedOnly?: boolean;
 }
 
-/** How many rows are read at once where nobody says. */
-const rowsAtOnce = 20_000;
-
 export interface ReadLists {
   readonly lists: Entries;
   readonly parts: readonly Part[];
   /** Where one pack's entries and lines stand, by the cell that says so; of one pack alone. */
   readonly places: ReadonlyMap<CellKey, number>;
+  /** What numbers stand for, in all packs. */
+  readonly ids: Ids;
 }
 
 /**
@@ -37,14 +39,14 @@ export interface ReadLists {
 export const readLists = async (connection: Reader, { view, page = rowsAtOnce, sharedOnly = false }: ReadOptions): Promise<ReadLists> => {
   const places = new Map<CellKey, number>();
   const order = await orderOfShared(connection, view, places);
-  const ids = sharedOnly ? noIds : await readIds(connection, order.get(lists.features.one) ?? []);
+  const ids = sharedOnly ? noIds : await readIds(connection, order.get(lists.features.one) ?? [], page);
   const read: Record<string, readonly unknown[]> = {};
   for (const list of everyList) {
     if (sharedOnly && !list.shared) continue;
     read[list.name] = await readEntries(connection, list, { view, page, ids, order: order.get(list.one) ?? [], places });
   }
   const readParts = sharedOnly ? [] : await readEntries(connection, parts, { view, page, ids, order: [], places });
-  return { lists: read as unknown as Entries, parts: readParts as unknown as readonly Part[], places };
+  return { lists: read as unknown as Entries, parts: readParts as unknown as readonly Part[], places, ids };
 };
 
 const parts = { name: 'parts', ...(partList as unknown as List) };
@@ -79,13 +81,21 @@ const ofPack = (column: string, view: View): [where: string, values: readonly st
 };
 
 /** References lead into packs that are not read, too, and facts speak of their features. */
-const readIds = async (connection: Reader, features: readonly string[]): Promise<Ids> => {
-  const numbered = async (table: string) => await connection.all<{ n: number; id: string }>(`select n, id from ${table}`);
+const readIds = async (connection: Reader, features: readonly string[], page: number): Promise<Ids> => {
+  const numbered = async <Id extends string>(table: SQLiteTable): Promise<Map<number, Id>> => {
+    const found = new Map<number, Id>();
+    for await (const { rows, of } of packedPages(connection, columnsOf(table), 'true', [], page, ['n', 'id'])) {
+      const [n, id] = [of('n') as readonly number[], of('id') as readonly Id[]];
+      for (let row = 0; row < rows; row += 1) found.set(n[row] as number, id[row] as Id);
+    }
+    return found;
+  };
   const rank = new Map(features.map((id, at) => [id, at]));
+  const ofFeatures = await numbered<FeatureId>(t.features);
   return {
-    models: new Map((await numbered('models')).map(({ n, id }) => [n, id as ModelId])),
-    parts: new Map((await numbered('parts')).map(({ n, id }) => [n, id as PartId])),
-    features: new Map((await numbered('features')).map(({ n, id }) => [n, { id: id as FeatureId, rank: rank.get(id) ?? rank.size }])),
+    models: await numbered<ModelId>(t.models),
+    parts: await numbered<PartId>(t.parts),
+    features: new Map([...ofFeatures].map(([n, id]) => [n, { id, rank: rank.get(id) ?? rank.size }])),
   };
 };
 
@@ -176,6 +186,11 @@ const readChild = async (
     said.set(first[of.of], of.read(inOrder as readonly never[], ids));
   };
   const where = whose === null ? 'true' : `${name} in (${whose.sql})`;
+  const gathered = of.gather?.(ids);
+  if (gathered !== undefined) {
+    for await (const some of packedPages(connection, columns, where, whose?.values ?? [], page)) gathered.take(some);
+    return gathered.said();
+  }
   const inTurn = columns.key[0] === name;
   let waiting: Values[] = [];
   for await (const some of pages(connection, columns, where, whose?.values ?? [], page)) {
@@ -198,22 +213,18 @@ const readChild = async (
 /** Rows of a table as SQLite has them, by primary key, a page at a time. */
 async function* pages(
   connection: Reader,
-  { table, key }: Columns,
+  columns: Columns,
   where: string,
   values: readonly string[],
   page: number,
 ): AsyncGenerator<readonly Values[]> {
-  const columns = key.join(', ');
-  const further = `(${columns}) > (${key.map(() => '?').join(', ')})`;
-  let last: readonly unknown[] = [];
-  let rows: readonly Values[];
-  do {
-    rows = await connection.all<Values>(
-      `select * from ${table} where ${where}${last.length === 0 ? '' : ` and ${further}`} order by ${columns} limit ?`,
-      [...values, ...last, page],
-    );
-    yield rows;
-    const end = rows.at(-1);
-    last = end === undefined ? last : key.map((name) => end[name]);
-  } while (rows.length === page);
+  const { names } = columns;
+  for await (const { rows, of } of packedPages(connection, columns, where, values, page)) {
+    const found = names.map(of);
+    yield Array.from({ length: rows }, (_, row) => {
+      const bare: Record<string, unknown> = {};
+      for (let at = 0; at < names.length; at += 1) bare[names[at] as string] = found[at]?.[row];
+      return bare;
+    });
+  }
 }
