@@ -171,7 +171,7 @@ describe('[A5] facts that say the same', () => {
         nominal: 3,
         lower: -1,
         upper: 1,
-        ...{ [['nominal', 'lower', 'upper'][n % 3] as string]: n % 3 === 1 ? -n : n },
+        ...{ [['nominal', 'lower', 'upper'][n % 3] as string]: n % 3 === 1 ? -10 - n : 10 + n },
       }),
     );
     const more = many.map((fact) => pool.of(bare(fact)));
