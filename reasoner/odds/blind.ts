@@ -1,3 +1,4 @@
+import { logOf } from './log-of.ts';
 import type { Posterior } from './posterior.ts';
 import type { TargetRows } from './target-sums.ts';
 
@@ -11,11 +12,15 @@ export interface Blind {
   readonly entropic: number;
 }
 
-/** @param silent the row of the parts that give blind readings and no other, among all added up; null where there are none */
+/**
+ * @param silent the row of the parts that give blind readings and no other, among all added up; null where there are none
+ * @param lost by target, what is taken to read blind because it is too unlikely to be weighed
+ */
 export const blindOf = (
   { targets, assumptions: { slip } }: Pick<Posterior, 'targets' | 'assumptions'>,
   facts: TargetRows | null,
   silent = 0,
+  lost: Float64Array | null = null,
 ): Blind => {
   const chances = new Float64Array(targets.length);
   for (let target = 0; target < chances.length; target += 1) chances[target] = slip * (targets[target] as number);
@@ -31,6 +36,9 @@ export const blindOf = (
       chances[target] = (chances[target] as number) + weight * (any.chances[i] as number);
     }
   }
+  if (lost !== null)
+    for (let target = 0; target < chances.length; target += 1)
+      chances[target] = (chances[target] as number) + (1 - slip) * (lost[target] as number);
   const logs = new Float64Array(chances.length);
   let sum = 0;
   let entropic = 0;
@@ -40,7 +48,7 @@ export const blindOf = (
       chances[target] = 0;
       continue;
     }
-    const log = Math.log(chance);
+    const log = logOf(chance);
     logs[target] = log;
     sum += chance;
     entropic += chance * log;

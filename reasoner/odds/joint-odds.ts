@@ -1,5 +1,6 @@
 import type { Seat } from './built.ts';
 import type { OddsGround } from './ground.ts';
+import { exponentOf } from './log-of.ts';
 import type { Pairs } from './pairs.ts';
 import { placeOf, type SlotReach } from './reach.ts';
 import type { SlotLikelihood } from './slot-likelihood.ts';
@@ -17,6 +18,8 @@ export interface JointOdds {
   readonly any: { readonly targets: Int32Array; readonly chances: Float64Array };
   /** By part; nothing of the unlisted one. */
   readonly weights: Float64Array;
+  /** By target, what rows and `any` leave out of its chance; null where nothing is left out on purpose. */
+  readonly lost: Float64Array | null;
 }
 
 /** A difference of equal sums leaves rounding behind, on either side of nothing: together, of a hundred thousand such, less than a negligible model. */
@@ -42,11 +45,71 @@ export const targetChances = ({ targets }: OddsGround, pairs: Pairs): Float64Arr
 
 const kept = new WeakMap<OddsGround, Work>();
 
-/** For every slot, part and target, the chance of both. */
-export const jointOddsOf = (ground: OddsGround, slots: readonly SlotLikelihood[], pairs: Pairs): JointOdds[] => {
+/** For every slot, part and target, the chance of both. @param chances of the targets @param aside so much, together, may be left out of each slot */
+export const jointOddsOf = (
+  ground: OddsGround,
+  slots: readonly SlotLikelihood[],
+  pairs: Pairs,
+  chances: Float64Array,
+  aside: number,
+): JointOdds[] => {
   const work = kept.get(ground) ?? workFor(ground, slots);
   kept.set(ground, work);
-  return slots.map((slot) => jointAt(ground, slot, pairs, work));
+  const counted = countedPairs(ground, pairs, aside / 2);
+  return slots.map((slot) => withLost(jointAt(ground, slot, pairs, counted, work, aside / 2), chances, aside));
+};
+
+/** The pairs but for the least likely, which together, whatever they count for, are no more than `aside`. */
+const countedPairs = ({ targets: { weights } }: OddsGround, { count, box, chance }: Pairs, aside: number): Int32Array => {
+  const worth = new Float64Array(count);
+  for (let pair = 0; pair < count; pair += 1) {
+    const of = box[pair] as number;
+    let times = 0;
+    for (let i = weights.from[of] as number; i < (weights.from[of + 1] as number); i += 1) times += Math.abs(weights.weights[i] as number);
+    worth[pair] = times * (chance[pair] as number);
+  }
+  const least = leastOf(worth, count, aside);
+  const counted = new Int32Array(count);
+  let reach = 0;
+  for (let pair = 0; pair < count; pair += 1) if ((worth[pair] as number) >= least) counted[reach++] = pair;
+  return counted.subarray(0, reach);
+};
+
+const withLost = (joint: Omit<JointOdds, 'lost'>, chances: Float64Array, aside: number): JointOdds => {
+  if (aside === 0) return { ...joint, lost: null };
+  const lost = chances.slice();
+  const { targets, chances: often, any, weights } = joint;
+  for (let i = 0; i < targets.length; i += 1) lost[targets[i] as number] = (lost[targets[i] as number] as number) - (often[i] as number);
+  const heaviest = sumOf(weights);
+  for (let i = 0; i < any.targets.length; i += 1) {
+    const target = any.targets[i] as number;
+    lost[target] = (lost[target] as number) - heaviest * (any.chances[i] as number);
+  }
+  return { ...joint, lost };
+};
+
+const sumOf = (list: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < list.length; i += 1) sum += list[i] as number;
+  return sum;
+};
+
+/** A power of two: what is nearer to nothing is, all together, no more than `aside`. */
+const leastOf = (values: Float64Array, count: number, aside: number): number => {
+  if (aside === 0) return 0;
+  const sums = new Float64Array(2048);
+  for (let i = 0; i < count; i += 1) {
+    const value = values[i] as number;
+    const at = exponentOf(value);
+    sums[at] = (sums[at] as number) + Math.abs(value);
+  }
+  let left = aside;
+  let at = 0;
+  while (at < 2047 && (sums[at] as number) <= left) {
+    left -= sums[at] as number;
+    at += 1;
+  }
+  return 2 ** (at - 1023);
 };
 
 /** Sums on the way to one slot's rows, used for one slot, and one sheet, after the other. */
@@ -75,7 +138,14 @@ const workFor = ({ built, reach, targets }: OddsGround, slots: readonly SlotLike
   };
 };
 
-const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pairs: Pairs, work: Work): JointOdds => {
+const jointAt = (
+  { built, targets, reach }: OddsGround,
+  slot: SlotLikelihood,
+  pairs: Pairs,
+  counted: Int32Array,
+  work: Work,
+  aside: number,
+): Omit<JointOdds, 'lost'> => {
   const { number, parts: all } = slot.slot;
   const { seats, total, before, ofPart } = slot;
   const { bySeat, byPattern, byClass, byDemand, byFit, byPart } = work;
@@ -90,7 +160,8 @@ const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pa
   byPart.clear();
   byDemand.clear();
   byFit.clear();
-  for (let pair = 0; pair < pairs.count; pair += 1) {
+  for (let k = 0; k < counted.length; k += 1) {
+    const pair = counted[k] as number;
     const seat = seatOf[pairs.model[pair] as number] as number;
     const box = pairs.box[pair] as number;
     const first = from[box] as number;
@@ -169,18 +240,18 @@ const jointAt = ({ built, targets, reach }: OddsGround, slot: SlotLikelihood, pa
   (built.partsOf[number] as readonly Int32Array[]).forEach((parts, mating) => {
     share(byClass, mating, parts, 0, parts.length);
   });
-  return rowsOf(byPart, all.length + 1, any, ofPart);
+  return rowsOf(byPart, all.length + 1, any, ofPart, aside);
 };
 
-const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Float64Array): JointOdds => {
+const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Float64Array, aside: number): Omit<JointOdds, 'lost'> => {
   const from = new Int32Array(rows + 1);
   const targets = new Int32Array(sums.size);
   const chances = new Float64Array(sums.size);
   // What is left out is together less than a negligible model.
-  const least = Math.max(nothing, leftOut / Math.max(sums.size, anyOf.length));
+  const rounding = Math.max(nothing, leftOut / Math.max(sums.size, anyOf.length));
   let filled = 0;
   for (let row = 0; row < rows; row += 1) {
-    const reached = sums.read(row, least);
+    const reached = sums.read(row, rounding);
     for (let i = 0; i < reached; i += 1) {
       targets[filled] = sums.columns[i] as number;
       chances[filled] = sums.values[i] as number;
@@ -188,15 +259,34 @@ const rowsOf = (sums: SparseSums, rows: number, anyOf: Float64Array, ofPart: Flo
     }
     from[row + 1] = filled;
   }
+  const least = leastOf(chances, filled, aside);
+  if (least > 0) filled = withoutLeast({ from, targets, chances }, rows, least);
   const weights = new Float64Array(rows);
   weights.set(ofPart);
-  let heaviest = 0;
-  for (let part = 0; part < ofPart.length; part += 1) heaviest += ofPart[part] as number;
+  const heaviest = sumOf(ofPart);
   const met: number[] = [];
-  for (let target = 0; target < anyOf.length; target += 1) if ((anyOf[target] as number) * heaviest > least) met.push(target);
+  for (let target = 0; target < anyOf.length; target += 1) if ((anyOf[target] as number) * heaviest > rounding) met.push(target);
   const any = { targets: Int32Array.from(met), chances: new Float64Array(met.length) };
   met.forEach((target, i) => {
     any.chances[i] = anyOf[target] as number;
   });
   return { from, targets: targets.slice(0, filled), chances: chances.slice(0, filled), any, weights };
+};
+
+/** Takes out of rows what is nearer to nothing than `least`. @returns how much is left */
+const withoutLeast = ({ from, targets, chances }: Pick<JointOdds, 'from' | 'targets' | 'chances'>, rows: number, least: number): number => {
+  let filled = 0;
+  let first = 0;
+  for (let row = 0; row < rows; row += 1) {
+    const end = from[row + 1] as number;
+    for (let i = first; i < end; i += 1) {
+      if (Math.abs(chances[i] as number) < least) continue;
+      targets[filled] = targets[i] as number;
+      chances[filled] = chances[i] as number;
+      filled += 1;
+    }
+    first = end;
+    from[row + 1] = filled;
+  }
+  return filled;
 };

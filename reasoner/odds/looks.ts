@@ -1,10 +1,10 @@
 import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../compile/compiled.ts';
 import type { FactTable } from '../compile/fact-tables.ts';
-import { type Readings, readingsOf } from './readings.ts';
+import { type Plain, type Readings, readingsOf } from './readings.ts';
 
 /** A reading rarer than this of a part is never of it. */
-export const unheardOf = 1e-30;
+const unheardOf = 1e-30;
 
 /** A feature's readings, and what gives them; these depend on the atlas alone. */
 export interface Looks {
@@ -13,8 +13,8 @@ export interface Looks {
   readonly parts: Runs;
   /** The last of these runs: one list for all features of the slot it is the same of. */
   readonly silent: Int32Array;
-  /** The facts that give each reading, and how often, reading after reading. */
-  readonly givers: Runs;
+  /** The readings each fact gives, and how often, fact after fact; the blind give none of their own. */
+  readonly gives: Runs;
 }
 
 export interface Runs {
@@ -49,15 +49,8 @@ export const looksOf = (feature: Feature, slot: CompiledSlot): Looks => {
     });
     give(facts, table.of.length, 1);
   });
-  const givers = runsOf(readings.all.length, (give) => {
-    readings.plain.forEach((plain, fact) => {
-      plain?.readings.forEach((reading, i) => {
-        const share = plain.shares[i] as number;
-        if (share > unheardOf) give(reading, fact, share);
-      });
-    });
-  });
-  const made = { readings, parts, silent: keptList(slot, parts.members.subarray(parts.from[facts])), givers };
+  const gives = givesOf([...readings.plain, null]);
+  const made = { readings, parts, silent: keptList(slot, parts.members.subarray(parts.from[facts])), gives };
   kept.set(table, made);
   return made;
 };
@@ -82,3 +75,15 @@ export const runsOf = (runs: number, each: (give: Give) => void): Runs => {
   });
   return { from, members, shares };
 };
+
+/** @param plain by fact; null: none of its own */
+export const givesOf = (plain: readonly (Plain | null)[]): Runs =>
+  runsOf(plain.length, (give) => {
+    for (let fact = 0; fact < plain.length; fact += 1) {
+      const own = plain[fact];
+      if (!own) continue;
+      const { readings, shares } = own;
+      for (let i = 0; i < readings.length; i += 1)
+        if ((shares[i] as number) > unheardOf) give(fact, readings[i] as number, shares[i] as number);
+    }
+  });

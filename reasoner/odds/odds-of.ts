@@ -90,8 +90,11 @@ const withoutSlips = (posterior: Mixture): Chances | null => {
 
 const ifRightOf = (right: Chances, chance: number, judged: Judging, sheet: Sheet): IfRight => {
   const { atlas, targets } = right.ground;
-  // What can hardly be is not asked about.
-  const left = share(right.targets.map((each, at) => (each < surely * surely || judged.rulesOut(targets.all[at] as Target) ? 0 : each)));
+  // What can hardly be is not asked about; nor is anything, where no name will be given.
+  const unasked = entriesIn(right).length === 0 && sheet.absent.length === 0;
+  const left = unasked
+    ? right.targets
+    : share(right.targets.map((each, at) => (each < surely * surely || judged.rulesOut(targets.all[at] as Target) ? 0 : each)));
   const among = amongOf(right, left, sheet);
   const names = among.kind === 'names' ? listed(left) : [];
   const built = listed(right.built).map(({ at, chance: own }) => {

@@ -39,27 +39,67 @@ export interface Posterior extends Chances {
 /** Models whose chances together are less than this are set aside: every chance is exact to within it, every entropy to within 4e-9 bits (−ε·log₂ ε). */
 const negligible = 1e-10;
 
-/** @throws RangeError when without slips what was seen cannot happen at all */
-export const posteriorOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Posterior => {
-  const { pairs, ...chances } = chancesWith(ground, sheet, assumptions);
-  return { ...chances, sheet, bits: entropyOf(chances.targets), joint: jointOddsOf(ground, chances.slots, pairs) };
+/** Of an atlas with no more honest names than this every check is weighed to the last. */
+const namesWeighedExactly = 64;
+/**
+ * In a larger one, of each slot the least likely of parts with targets are taken to read as blind ones do: so much of all that is likely, for each bit that is uncertain. A change of that much of what can be moves
+ * what a look tells by no more than its own entropy and its share of what is uncertain (Fano): together less than a thousandth of what is uncertain.
+ */
+const asidePerBit = 1e-5;
+
+/** What a sheet's entries do not change, where none counts and no slot is empty: the same for every such sheet, as long as what is taken for granted is. */
+type Untouched = Omit<Posterior, 'sheet'>;
+
+/** The last made of each edition. */
+const untouched = new WeakMap<OddsGround, { readonly said: string; readonly known: Untouched }>();
+
+/** @param exact whether every check is to be weighed to the last; where it is not, to a thousandth of what is uncertain @throws RangeError when without slips what was seen cannot happen at all */
+export const posteriorOf = (
+  ground: OddsGround,
+  sheet: Sheet,
+  assumptions: Assumptions,
+  exact = ground.targets.all.length <= namesWeighedExactly,
+): Posterior => {
+  const slots = slotsOf(ground, sheet, assumptions);
+  if (slots.some(({ entered, absent }) => absent || entered.length > 0))
+    return { ...posteriorWith(ground, slots, assumptions, exact), sheet };
+  const said = JSON.stringify([...Object.values(assumptions), exact]);
+  const kept = untouched.get(ground);
+  const known = kept?.said === said ? kept.known : posteriorWith(ground, slots, assumptions, exact);
+  untouched.set(ground, { said, known });
+  return { ...known, assumptions, sheet };
+};
+
+/** @param exact whether nothing is to be set aside */
+const posteriorWith = (ground: OddsGround, slots: readonly SlotLikelihood[], assumptions: Assumptions, exact: boolean): Untouched => {
+  const { pairs, ...chances } = chancesWith(ground, slots, assumptions);
+  const bits = entropyOf(chances.targets);
+  return { ...chances, bits, joint: jointOddsOf(ground, slots, pairs, chances.targets, exact ? 0 : bits * asidePerBit) };
 };
 
 /** @throws RangeError as `posteriorOf` */
-export const chancesOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Chances => chancesWith(ground, sheet, assumptions);
+export const chancesOf = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Chances =>
+  chancesWith(ground, slotsOf(ground, sheet, assumptions), assumptions);
+
+/** By slot, its entries against its parts. */
+const slotsOf = ({ atlas, built }: OddsGround, sheet: Sheet, assumptions: Assumptions): SlotLikelihood[] => {
+  const absent = new Set(sheet.absent);
+  return atlas.slots.map((slot) =>
+    slotLikelihood(atlas, slotGround(built, slot, absent.has(slot.data.id)), weighableEntries(atlas, slot, sheet), assumptions),
+  );
+};
 
 /**
  * Given the model a unit was built as, its slots are independent (a swap is judged against the model's own parts, not against another swap), so
  * chance(built as b) ∝ chance before(b) · Π over slots of Σ over parts of chance(part | b) · likelihood(entries | part),
  * and the chance of a box is a sum over b of products over slots.
  */
-const chancesWith = (ground: OddsGround, sheet: Sheet, assumptions: Assumptions): Chances & { readonly pairs: Pairs } => {
-  const { atlas, built } = ground;
-  const absent = new Set(sheet.absent);
-  const slots = atlas.slots.map((slot) =>
-    slotLikelihood(atlas, slotGround(built, slot, absent.has(slot.data.id)), weighableEntries(atlas, slot, sheet), assumptions),
-  );
-  const weights = new Float64Array(built.models.length);
+const chancesWith = (
+  ground: OddsGround,
+  slots: readonly SlotLikelihood[],
+  assumptions: Assumptions,
+): Chances & { readonly pairs: Pairs } => {
+  const weights = new Float64Array(ground.built.models.length);
   const support = weighModels(
     ground,
     slots.map(({ total }) => total),

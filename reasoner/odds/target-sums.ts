@@ -42,7 +42,7 @@ export class TargetSums {
 }
 
 /** Rows of targets with their chances; beside each, its weight times `any`, which is the same for all. */
-export type TargetRows = JointOdds;
+export type TargetRows = Omit<JointOdds, 'lost'>;
 
 /** Where rows are added up, one feature after the other: what is there is gone with the next. */
 export class AddedUp {

@@ -3,10 +3,12 @@ import type { CompiledSlot } from '../compile/compiled.ts';
 import type { FeatureId, ObservationId } from '../ids.ts';
 import { Background } from './background.ts';
 import { type Blind, blindOf } from './blind.ts';
+import { Columns } from './columns.ts';
 import { readAgain } from './entered.ts';
 import type { OddsGround } from './ground.ts';
 import type { JointOdds } from './joint-odds.ts';
-import { looksOf, type Runs, runsOf, unheardOf } from './looks.ts';
+import { logOf } from './log-of.ts';
+import { givesOf, looksOf, type Runs } from './looks.ts';
 import type { Posterior } from './posterior.ts';
 import type { Readings } from './readings.ts';
 import type { EnteredFeature } from './slot-likelihood.ts';
@@ -49,19 +51,30 @@ export const readable = ({ sheet, slots }: Pick<Posterior, 'sheet' | 'slots'>): 
 
 const givenUp = ({ unseen }: Posterior['sheet']): ReadonlySet<FeatureId> => new Set((unseen ?? []).map(({ feature }) => feature));
 
+/** Looks weighed under the same odds, as those of sheets nothing was entered on yet are. */
+const looked = new WeakMap<Posterior['joint'], Map<FeatureId, Weighed>>();
+
 /** Every check there is: looks not made yet, then entries read again. */
 export const weighAll = (posterior: Posterior): Weighed[] => {
   const backgrounds: Backgrounds = new Map();
-  return [
-    ...askable(posterior).map((each) => weigh(posterior, each, backgrounds)),
-    ...readable(posterior).map((each) => weighAgain(posterior, each, backgrounds)),
-  ];
+  const known = looked.get(posterior.joint) ?? new Map<FeatureId, Weighed>();
+  looked.set(posterior.joint, known);
+  const look = (each: { slot: CompiledSlot; feature: Feature }): Weighed => {
+    const weighed = known.get(each.feature.id) ?? weigh(posterior, each, backgrounds);
+    known.set(each.feature.id, weighed);
+    return weighed;
+  };
+  return [...askable(posterior).map(look), ...readable(posterior).map((each) => weighAgain(posterior, each, backgrounds))];
 };
 
-/** Room to add up in, used for one feature, and one sheet, after the other. */
+/** Room to work in, used for one feature, and one sheet, after the other. */
 interface Room {
-  readonly sums: TargetSums;
   readonly addedUp: AddedUp;
+  readonly columns: Columns;
+  /** By reading, of one target; nothing in between. */
+  own: Float64Array;
+  /** The readings one target can give, some of them perhaps twice. */
+  met: Int32Array;
 }
 
 const rooms = new WeakMap<OddsGround, Room>();
@@ -69,8 +82,13 @@ const rooms = new WeakMap<OddsGround, Room>();
 const roomFor = (ground: OddsGround): Room => {
   const known = rooms.get(ground);
   if (known) return known;
-  const sums = new TargetSums(ground.targets.all.length);
-  const made = { sums, addedUp: new AddedUp(sums) };
+  const width = ground.targets.all.length;
+  const made = {
+    addedUp: new AddedUp(new TargetSums(width)),
+    columns: new Columns(width),
+    own: new Float64Array(0),
+    met: new Int32Array(0),
+  };
   rooms.set(ground, made);
   return made;
 };
@@ -78,11 +96,11 @@ const roomFor = (ground: OddsGround): Room => {
 /** What the features weighed for one posterior share: by the parts that give blind readings, and by slot. */
 type Backgrounds = Map<Int32Array, (Background | undefined)[]>;
 
-const backgroundOf = (all: Backgrounds, silent: Int32Array, slot: number, { any }: JointOdds, made: () => Blind): Background => {
+const backgroundOf = (all: Backgrounds, silent: Int32Array, slot: number, { any, lost }: JointOdds, made: () => Blind): Background => {
   const known = all.get(silent) ?? [];
   all.set(silent, known);
   // Slips alone are as blind in one slot as in the next.
-  const blind = (): Blind => known.find((each) => each !== undefined)?.blind ?? made();
+  const blind = (): Blind => (lost === null ? known.find((each) => each !== undefined)?.blind : undefined) ?? made();
   const own = known[slot] ?? new Background(blind(), any);
   known[slot] = own;
   return own;
@@ -92,7 +110,7 @@ const backgroundOf = (all: Backgrounds, silent: Int32Array, slot: number, { any 
 const noPart = new Int32Array();
 
 /**
- * The drop for one feature, exactly. Chance of reading o and target t: Σ over parts of chance(part, t)·chance(o | part), where a part whose fact is known gives
+ * The drop for one feature, of what the posterior holds. Chance of reading o and target t: Σ over parts of chance(part, t)·chance(o | part), where a part whose fact is known gives
  * (1 − slip)·plain + slip·blind and any other gives blind.
  */
 export const weigh = (
@@ -100,12 +118,14 @@ export const weigh = (
   { feature, slot }: { feature: Feature; slot: CompiledSlot },
   backgrounds: Backgrounds = new Map(),
 ): Weighed => {
-  const { readings, parts, silent, givers } = looksOf(feature, slot);
-  const { sums, addedUp } = roomFor(posterior.ground);
+  const { readings, parts, silent, gives } = looksOf(feature, slot);
+  const room = roomFor(posterior.ground);
   const joint = posterior.joint[slot.number] as JointOdds;
-  const facts = addedUp.rows(joint, parts);
-  const background = backgroundOf(backgrounds, silent, slot.number, joint, () => blindOf(posterior, facts, parts.from.length - 2));
-  return { feature, slot, again: [], readings, ...told(posterior, readings, facts, givers, background, sums) };
+  const facts = room.addedUp.rows(joint, parts);
+  const background = backgroundOf(backgrounds, silent, slot.number, joint, () =>
+    blindOf(posterior, facts, parts.from.length - 2, joint.lost),
+  );
+  return { feature, slot, again: [], readings, ...told(posterior, readings, facts, gives, background, room) };
 };
 
 /** The drop for one feature read again: what a part gives then hangs on what was entered, of a part nothing is known of too; only slips are blind. */
@@ -115,78 +135,129 @@ const weighAgain = (
   backgrounds: Backgrounds,
 ): Weighed => {
   const { feature, facts: table, entries, evidence } = entered;
-  const { sums, addedUp } = roomFor(posterior.ground);
+  const room = roomFor(posterior.ground);
   const joint = posterior.joint[slot.number] as JointOdds;
-  const facts = addedUp.rows(joint, looksOf(feature, slot).parts);
-  const background = backgroundOf(backgrounds, noPart, slot.number, joint, () => blindOf(posterior, null));
+  const facts = room.addedUp.rows(joint, looksOf(feature, slot).parts);
+  const background = backgroundOf(backgrounds, noPart, slot.number, joint, () => blindOf(posterior, null, 0, joint.lost));
   const { readings, plain, silent } = readAgain(feature, table, evidence);
-  const givers = runsOf(readings.all.length, (give) => {
-    [...plain, silent].forEach((own, fact) => {
-      own?.readings.forEach((reading, i) => {
-        const share = own.shares[i] as number;
-        if (share > unheardOf) give(reading, fact, share);
-      });
-    });
-  });
+  const gives = givesOf([...plain, silent]);
   return {
     feature,
     slot,
     again: entries.map(({ id }) => id),
     readings,
-    ...told(posterior, readings, facts, givers, background, sums),
+    ...told(posterior, readings, facts, gives, background, room),
   };
 };
 
 /**
- * All readings share one background, scaled, and each has a few entries of its own; parts with the same fact are one row.
- * −Σ q·log q over targets and readings has q = share·blind + times·any + own: the part without own entries is the background's.
+ * −Σ q·log q over targets and readings has q = share·blind + any·times + own: all readings share one background, scaled, and the part without own entries is the background's. Then target after target has its own added,
+ * each with the few readings its parts can give; parts with the same fact are one row.
  */
 const told = (
   { bits: before, assumptions: { slip } }: Posterior,
   readings: Readings,
   facts: TargetRows,
-  givers: Runs,
+  gives: Runs,
   background: Background,
-  own: TargetSums,
+  room: Room,
 ): Pick<Weighed, 'drop' | 'chances' | 'bits'> => {
-  const { blind, any: anyOf, anySum } = background;
   const count = readings.all.length;
+  const rows = gives.from.length - 1;
+  const any = new Float64Array(count);
+  for (let row = 0; row < rows; row += 1) {
+    const weight = (1 - slip) * (facts.weights[row] as number);
+    for (let i = gives.from[row] as number; i < (gives.from[row + 1] as number); i += 1) {
+      const reading = gives.members[i] as number;
+      any[reading] = (any[reading] as number) + weight * (gives.shares[i] as number);
+    }
+  }
+  const { blind: share } = readings;
+  const { blind, anySum } = background;
+  const shareLogs = new Float64Array(count);
   const chances = new Float64Array(count);
+  const logs = new Float64Array(count);
+  for (let reading = 0; reading < count; reading += 1) {
+    const often = share[reading] as number;
+    // Between cuts that rounding has made one nothing is ever read.
+    if (often <= 0) continue;
+    const sum = often * blind.sum + (any[reading] as number) * anySum;
+    shareLogs[reading] = Math.log(often);
+    chances[reading] = sum;
+    logs[reading] = sum * (shareLogs[reading] as number) + often * background.entropic((any[reading] as number) / often);
+  }
+  addOwn({ share, shareLogs, any, chances, logs }, facts, gives, background, room, 1 - slip);
   const bits = new Float64Array(count);
   let left = 0;
   for (let reading = 0; reading < count; reading += 1) {
-    const share = readings.blind[reading] as number;
-    // Between cuts that rounding has made one nothing is ever read.
-    if (share <= 0) continue;
-    let any = 0;
-    for (let i = givers.from[reading] as number; i < (givers.from[reading + 1] as number); i += 1) {
-      const fact = givers.members[i] as number;
-      const times = (1 - slip) * (givers.shares[i] as number);
-      const first = facts.from[fact] as number;
-      const end = facts.from[fact + 1] as number;
-      if (end > first) own.add(facts, times, first, end);
-      any += times * (facts.weights[fact] as number);
-    }
-    const shareLog = Math.log(share);
-    let sum = share * blind.sum + any * anySum;
-    let logs = sum * shareLog + share * background.entropic(any / share);
-    for (let i = 0; i < own.reach; i += 1) {
-      const target = own.targets[i] as number;
-      const ofAny = any * (anyOf[target] as number);
-      // A row may take away what any part has; no more, but for rounding.
-      const mine = own.sums[target] as number;
-      const apart = share * (blind.chances[target] as number) + ofAny;
-      const both = apart + mine;
-      sum += mine;
-      if (both > 0) logs += both * Math.log(both);
-      if (apart > 0) logs -= apart * (ofAny === 0 ? shareLog + (blind.logs[target] as number) : Math.log(apart));
-    }
-    own.clear();
-    chances[reading] = sum;
+    const sum = chances[reading] as number;
     if (sum <= 0) continue;
-    const apart = sum * Math.log(sum) - logs;
+    const apart = sum * Math.log(sum) - (logs[reading] as number);
     bits[reading] = Math.max(0, apart / sum / Math.LN2);
     left += apart;
   }
-  return { chances, bits, drop: Math.max(0, before - left / Math.LN2) };
+  return { chances, bits, drop: Math.min(before, Math.max(0, before - left / Math.LN2)) };
+};
+
+/** Of each reading: its share when blind and the logarithm of it, how many `times` what any listed part has, Σ q and Σ q·log q. */
+interface Telling {
+  readonly share: Float64Array;
+  readonly shareLogs: Float64Array;
+  readonly any: Float64Array;
+  readonly chances: Float64Array;
+  readonly logs: Float64Array;
+}
+
+/** Adds to Σ q and Σ q·log q what each target's own parts make of the background's. */
+const addOwn = (
+  { share, shareLogs, any, chances, logs }: Telling,
+  facts: TargetRows,
+  gives: Runs,
+  { blind, any: anyOf }: Background,
+  room: Room,
+  right: number,
+): void => {
+  const { columns } = room;
+  const { from, members, shares } = gives;
+  columns.turn(facts, from.length - 1, (row) => (from[row + 1] as number) > (from[row] as number));
+  if (room.own.length < share.length) room.own = new Float64Array(2 * share.length);
+  const { own } = room;
+  for (let column = 0; column < columns.reach; column += 1) {
+    const [first, end] = [columns.from[column] as number, columns.from[column + 1] as number];
+    let most = 0;
+    for (let i = first; i < end; i += 1) {
+      const row = columns.rows[i] as number;
+      most += (from[row + 1] as number) - (from[row] as number);
+    }
+    if (room.met.length < most) room.met = new Int32Array(2 * most);
+    const { met } = room;
+    let reach = 0;
+    for (let i = first; i < end; i += 1) {
+      const row = columns.rows[i] as number;
+      const chance = right * (columns.chances[i] as number);
+      for (let k = from[row] as number, last = from[row + 1] as number; k < last; k += 1) {
+        const reading = members[k] as number;
+        const before = own[reading] as number;
+        if (before === 0) met[reach++] = reading;
+        own[reading] = before + chance * (shares[k] as number);
+      }
+    }
+    const target = columns.targets[column] as number;
+    const ofBlind = blind.chances[target] as number;
+    const blindLog = blind.logs[target] as number;
+    const ofAny = anyOf[target] as number;
+    for (let i = 0; i < reach; i += 1) {
+      const reading = met[i] as number;
+      const often = share[reading] as number;
+      const mine = own[reading] as number;
+      own[reading] = 0;
+      if (often <= 0) continue;
+      const apart = often * ofBlind + ofAny * (any[reading] as number);
+      // A row may take away what any part has; no more, but for rounding.
+      const both = apart + mine;
+      chances[reading] = (chances[reading] as number) + mine;
+      const apartLog = ofAny === 0 ? (shareLogs[reading] as number) + blindLog : logOf(apart);
+      logs[reading] = (logs[reading] as number) + (both > 0 ? both * logOf(both) : 0) - apart * apartLog;
+    }
+  }
 };
