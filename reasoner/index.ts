@@ -19,6 +19,8 @@ export type {
 export { accusesPlate, type PlateDisagreement } from './answer/plate-reading.ts';
 export {
   type Answer,
+  type ClaimAnswer,
+  type ClaimRead,
   type Clause,
   type Conflict,
   type Conflicts,
@@ -32,6 +34,7 @@ export {
   type Reading,
   type Reason,
   type ReplacementFit,
+  type ReplacementNeed,
   type Replacements,
   type Rung,
   rungs,

@@ -1,45 +1,116 @@
 import type { Outcome } from '../../db/index.ts';
-import { answer, type CompiledAtlas, explain, type NameAnswer, type Sheet } from '../../reasoner/index.ts';
+import type { CompiledAtlas, NameAnswer, NameId, Part, PartId, Sheet, SlotAnswer, SwapSet, Verdict } from '../../reasoner/index.ts';
 import type { Calls } from '../bridge/desk.ts';
 import { refusal, well } from '../bridge/reply.ts';
+import type { Page, PartsOfSlot, PartTold, ReplacementTold } from '../bridge/verdict-calls.ts';
 import type { KeptAtlas } from './kept-atlas.ts';
-import { answerAtOnce } from './verdict-at-once.ts';
+import { type Kept, KeptVerdicts } from './kept-verdicts.ts';
+import { namesHolding } from './names-holding.ts';
+import { answerAtOnce, countsOf, nameTold, swapTold } from './verdict-at-once.ts';
 
-/** What is spent when all conflicts of a name are asked for: some seconds at worst, and whoever asked waits for them. */
-const longEffort = { conflicts: 20_000, questions: 20_000 };
-
-/** Verdicts on a sheet as it stands in the window: held against the atlas first, then reasoned over. */
-export const verdictCalls = (kept: KeptAtlas): Calls<'verdict'> => {
+/** Verdicts on a sheet as it stands in the window: held against the atlas first, then reasoned over. What a verdict speaks of is told a page at a time, of the verdict that was made. */
+export const verdictCalls = (kept: KeptAtlas, verdicts = new KeptVerdicts()): Calls<'verdict'> => {
   const judging = async (given: Sheet): Promise<Outcome<Judged>> => {
     const held = await kept.holding(given);
     if (!held.ok) return held;
-    const verdict = answer(held.value.atlas, held.value.sheet, { explain: 'none' });
-    return verdict.kind === 'contradiction' ? contradictory : well({ ...held.value, names: verdict.names });
+    const { atlas, sheet } = held.value;
+    const { answer, explained } = verdicts.of(atlas, sheet);
+    return answer.kind === 'contradiction' ? contradictory : well({ atlas, verdict: answer, explained });
+  };
+  /** The name with its reasons; of a name not judged for the sheet there are none. */
+  const explaining = async (given: Sheet, name: NameId, all = false): Promise<Outcome<Judged & { readonly name: NameAnswer }>> => {
+    const judged = await judging(given);
+    if (!judged.ok) return judged;
+    return judged.value.verdict.names.some((one) => one.name.id === name)
+      ? well({ ...judged.value, name: judged.value.explained(name, all) })
+      : refusal('not-found', 'name', `“${name}” is no name that was judged for this sheet.`);
   };
   return {
     'verdict.of': async (asked) => {
       const held = await kept.holding(asked.sheet);
-      return held.ok ? well(answerAtOnce(answer(held.value.atlas, held.value.sheet))) : held;
+      return held.ok ? well(answerAtOnce(verdicts.of(held.value.atlas, held.value.sheet).answer)) : held;
     },
-    'verdict.names': async (asked) => {
-      const judged = await judging(asked.sheet);
-      return judged.ok ? well(judged.value.names) : judged;
-    },
-    'verdict.explain': async ({ sheet: given, name, all }) => {
-      const judged = await judging(given);
+    'verdict.names': async ({ sheet, statuses, text, ...asked }) => {
+      const judged = await judging(sheet);
       if (!judged.ok) return judged;
-      const { atlas, sheet, names } = judged.value;
-      return names.some((one) => one.name.id === name)
-        ? well(explain(atlas, sheet, name, all === true ? longEffort : undefined))
-        : refusal('not-found', 'name', `“${name}” is no name that was judged for this sheet.`);
+      const found = namesHolding(judged.value.verdict.names, text);
+      const shown = found.filter(({ status }) => statuses.includes(status));
+      return well({ ...pageOf(shown, asked, ({ conflicts: _, swaps: __, ...name }) => name), counts: countsOf(found) });
+    },
+    'verdict.parts': async ({ sheet, slot, of, ...asked }) => {
+      const judged = await judging(sheet);
+      if (!judged.ok) return judged;
+      const { atlas, verdict } = judged.value;
+      const answer = verdict.slots.find((one) => one.slot === slot);
+      return answer === undefined
+        ? refusal('not-found', 'slot', `“${slot}” is no slot of the atlas.`)
+        : well(pageOf(partsIn(answer, of), asked, (row) => ({ ...row, name: nameOf(atlas, row.part) })));
+    },
+    'verdict.readings': async ({ sheet, ...asked }) => {
+      const judged = await judging(sheet);
+      return judged.ok ? well(pageOf(judged.value.verdict.claim?.others ?? [], asked, (read) => read)) : judged;
+    },
+    'verdict.explain': async ({ sheet, name, all }) => {
+      const explained = await explaining(sheet, name, all);
+      return explained.ok ? well(nameTold(explained.value.name)) : explained;
+    },
+    'verdict.reasons': async ({ sheet, name, all, ...asked }) => {
+      if (name === null) {
+        const judged = await judging(sheet);
+        return judged.ok ? well(pageOf(judged.value.verdict.unit.found, asked, (conflict) => conflict)) : judged;
+      }
+      const explained = await explaining(sheet, name, all);
+      return explained.ok ? well(pageOf(explained.value.name.conflicts?.found ?? [], asked, (conflict) => conflict)) : explained;
+    },
+    'verdict.swaps': async ({ sheet, name, ...asked }) => {
+      const explained = await explaining(sheet, name);
+      return explained.ok ? well(pageOf(explained.value.name.swaps?.found ?? [], asked, swapTold)) : explained;
+    },
+    'verdict.replacements': async ({ sheet, name, slots, slot, ...asked }) => {
+      const explained = await explaining(sheet, name);
+      if (!explained.ok) return explained;
+      const set = explained.value.name.swaps?.found.find((one) => one.slots.join('\n') === slots.join('\n'));
+      return set === undefined
+        ? refusal('not-found', 'slots', 'No such exchange would bring this name back.')
+        : well(pageOf(replacementsIn(set, slot), asked, (row) => ({ ...row, name: nameOf(explained.value.atlas, row.part) })));
     },
   };
 };
 
 interface Judged {
   readonly atlas: CompiledAtlas;
-  readonly sheet: Sheet;
-  readonly names: readonly NameAnswer[];
+  readonly verdict: Verdict;
+  readonly explained: Kept['explained'];
 }
 
 const contradictory = refusal('contradiction', null, 'Observations contradict each other; no name is judged until they are settled.');
+
+/** The rows that are asked for, told, and how many there are. */
+const pageOf = <Row, Told>(
+  rows: readonly Row[],
+  { from, count }: { readonly from: number; readonly count: number },
+  tell: (row: Row) => Told,
+): Page<Told> => ({ count: rows.length, rows: rows.slice(from, from + count).map(tell) });
+
+const nameOf = (atlas: CompiledAtlas, part: PartId): string => (atlas.parts.get(part) as Part).name;
+
+const partsIn = (slot: SlotAnswer, of: PartsOfSlot): readonly Omit<PartTold, 'name'>[] => {
+  switch (of) {
+    case 'left':
+      return slot.candidates.map((part) => ({ part, because: null, features: [] }));
+    case 'beside':
+      return slot.removedByJoints.map(({ part, because }) => ({ part, because, features: [] }));
+    case 'machined':
+      return slot.machined.map(({ part }) => ({ part, because: null, features: [] }));
+    case 'silent':
+      return slot.silent.map(({ part, features }) => ({ part, because: null, features }));
+  }
+};
+
+const replacementsIn = (set: SwapSet, slot: SwapSet['slots'][number]): readonly Omit<ReplacementTold, 'name'>[] => {
+  const choice = set.parts.find((one) => one.slot === slot);
+  const needs = new Map(choice?.needs.flatMap(({ parts, sentences }) => parts.map((part) => [part, sentences] as const)));
+  const parts = choice?.parts ?? [];
+  const dropIn = parts.filter((part) => !needs.has(part));
+  return [...dropIn, ...parts.filter((part) => needs.has(part))].map((part) => ({ part, needs: needs.get(part) ?? [] }));
+};

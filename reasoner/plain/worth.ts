@@ -1,8 +1,10 @@
 /** Of a slot of a verdict, what says whether its part is certain. */
 interface SlotLeft<Slot, Part> {
   readonly slot: Slot;
-  readonly candidates: readonly Part[];
-  readonly machined: readonly { readonly part: Part }[];
+  /** The one listed part that is left; null where there are none or several. */
+  readonly only: Part | null;
+  /** How many of those that are left are so only if machined. */
+  readonly machined: number;
   readonly numberNotListed: unknown;
   readonly doubtful: boolean;
   readonly absent: boolean;
@@ -22,11 +24,9 @@ export interface Worth<Slot, Part> {
  * @param priceOf in the money that is asked about; null where there is none
  */
 export const worthOf = <Slot, Part>(slots: readonly SlotLeft<Slot, Part>[], priceOf: (part: Part) => number | null): Worth<Slot, Part> => {
-  const certain = slots.flatMap(({ slot, candidates, machined, numberNotListed, doubtful, absent }) => {
-    const [part] = candidates;
-    const alone =
-      part !== undefined && candidates.length === 1 && machined.length === 0 && numberNotListed === null && !doubtful && !absent;
-    return alone ? [{ slot, part, amount: priceOf(part) }] : [];
+  const certain = slots.flatMap(({ slot, only, machined, numberNotListed, doubtful, absent }) => {
+    if (only === null || machined > 0 || numberNotListed !== null || doubtful || absent) return [];
+    return [{ slot, part: only, amount: priceOf(only) }];
   });
   return {
     priced: certain.flatMap(({ amount, ...one }) => (amount === null ? [] : [{ ...one, amount }])),

@@ -79,13 +79,22 @@ const notKnown = (unit: Unit, spoken: string, reading: Reading): string => {
   return `Whether “${spoken}” is a name is not known: no rule of names the atlas knows reads it, and it knows none of ${list(unruled, 'or')}.`;
 };
 
-/** A name several models bear: whose it is, and what became of each. */
+/** So many of the models that bear one name are each told what became of it. */
+export const sharersTold = 6;
+
+/** A name several models bear: whose it is, and what became of each, those that fare best first; of many, what became of the rest in number. */
 export const sharedName = (unit: Unit, text: string, reads: readonly ClaimRead[]): string => {
   const makers = [...new Set(reads.map(({ reading }) => `of ${makerName(unit, reading)}`))];
   const models = reads.map(({ reading }) => unit.atlas.models.get(reading.model as ModelId) as Model);
-  const each = reads.map(({ status }, i) => `${spokenAmong(unit, models[i] as Model, models)} ${statusWords[status]}`);
+  const told = reads.length > sharersTold ? sharersTold - 1 : reads.length;
+  const each = reads.slice(0, told).map(({ status }, i) => `${spokenAmong(unit, models[i] as Model, models)} ${statusWords[status]}`);
+  const rest = reads.slice(told);
+  const others = (['stands', 'open', 'ruled out'] as const).flatMap((status) => {
+    const count = rest.filter((read) => read.status === status).length;
+    return count === 0 ? [] : [`${count} more ${count === 1 ? statusWords[status] : statusWordsOfSome[status]}`];
+  });
   const whose = makers.length === 1 ? `the name of ${reads.length} models ${makers[0]}` : `a name ${list(makers)}`;
-  return `“${text}” is ${whose}, and is judged for each: ${list(each)}.`;
+  return `“${text}” is ${whose}, and is judged for each: ${list([...each, ...others])}.`;
 };
 
 /** A model's full name; with its family where another of these has the same. */
@@ -96,6 +105,7 @@ export const spokenAmong = ({ atlas }: Unit, model: Model, models: readonly Mode
 };
 
 const statusWords: Readonly<Record<Status, string>> = { stands: 'stands', open: 'is open', 'ruled out': 'is ruled out' };
+const statusWordsOfSome: Readonly<Record<Status, string>> = { stands: 'stand', open: 'are open', 'ruled out': 'are ruled out' };
 
 /** N2: what looking could settle, and what the atlas itself lacks (A7). */
 const openBecause = (unit: Unit, answer: NameAnswer | null): string[] => {

@@ -9,6 +9,7 @@ import { makerOfMark } from '../unit/marks.ts';
 import { plateOnPattern } from '../unit/plate-on-pattern.ts';
 import { partsIn, type Unit, type UnitSlot } from '../unit/unit.ts';
 import { caution } from './cautions.ts';
+import { sharersTold } from './claim-sentences.ts';
 import { lacksPhrases } from './lacks-phrase.ts';
 
 /** What the ticket is written from. */
@@ -242,11 +243,26 @@ const onLooks = ({ honest, open }: Told): Clause => ({
 });
 
 /** The claim, and where several models bear the claimed name, each of them (A4). */
-const aboutClaim = (told: Told): Clause[] =>
-  told.claim === null ? [] : [told.claim, ...told.claim.others].flatMap((read) => aboutRead(told, told.claim?.text ?? '', read));
+const aboutClaim = (told: Told): Clause[] => {
+  const { claim } = told;
+  if (claim === null) return [];
+  const unproven = [claim, ...claim.others].filter(({ status }) => status !== 'stands');
+  const each = unproven.length > sharersTold ? sharersTold - 1 : unproven.length;
+  const rest = unproven.length - each;
+  return [
+    ...unproven.slice(0, each).flatMap((read) => aboutRead(told, claim.text, read)),
+    ...(rest === 0
+      ? []
+      : [
+          {
+            text: `${mustNot} any of ${rest} more models that bear the name “${claim.text}”: none of them stands.`,
+            because: [{ kind: 'claim' } as const],
+          },
+        ]),
+  ];
+};
 
 const aboutRead = ({ unit, answers }: Told, text: string, claim: ClaimRead): Clause[] => {
-  if (claim.status === 'stands') return [];
   const claimed = claim.name === null ? null : (answers.get(claim.name) ?? null);
   if (claimed === null)
     return [

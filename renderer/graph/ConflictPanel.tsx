@@ -1,31 +1,48 @@
 import './graph.css';
 import { useMemo, useRef, useState } from 'react';
-import type { Conflict, Conflicts, Name, Sheet } from '../../reasoner/index.ts';
+import type { CallArgs } from '../../electron/bridge/contract.ts';
+import type { ConflictsTold } from '../../electron/bridge/verdict-calls.ts';
+import type { Conflict, Name, Sheet } from '../../reasoner/index.ts';
+import { reasonsApart } from '../../reasoner/plain/reasons-apart.ts';
 import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
+import { latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import type { Words } from '../bridge/words.ts';
+import { Pager } from '../look/Pager.tsx';
+import { TroubleNote } from '../look/TroubleNote.tsx';
+import { usePlaceIn } from '../look/usePlaceIn.ts';
+import { sayWhole } from '../values/figures.ts';
 import { conflictGraph, nodesOf } from './conflictGraph.ts';
 import { GraphCanvas } from './GraphCanvas.tsx';
 import { GraphList } from './GraphList.tsx';
 import { litConflicts, litNodes, type Picked } from './picked.ts';
-import { reasonsApart } from './reasonsApart.ts';
 
 const firstShown = 5;
+const aPage = 50;
 
 /** The reasons as sentences, with their graph beside them; what is picked on one side lights up on the other. */
 export function ConflictPanel(props: {
-  readonly conflicts: Conflicts;
+  readonly conflicts: ConflictsTold;
+  /** Whose conflicts they are, for asking for the rest of them. */
+  readonly of: Omit<CallArgs<'verdict.reasons'>, 'from' | 'count'>;
   readonly sheet: Sheet;
   readonly name: Name | null;
   readonly label: string;
   /** Looks further, where the search stopped and that can be asked. */
   readonly onMore?: (() => void) | undefined;
 }) {
-  const { conflicts, sheet, name, label, onMore } = props;
+  const { conflicts, of, sheet, name, label, onMore } = props;
   const words = useWords();
-  const { found } = conflicts;
+  const { lines } = conflicts;
+  const [from, setFrom] = usePlaceIn(of);
   const [picked, setPicked] = useState<Picked>({ kind: 'conflict', index: 0 });
   const [all, setAll] = useState(false);
+  const cut = lines > conflicts.found.length;
+  const paged = useAsk('verdict.reasons', all && cut ? { ...of, from, count: aPage } : null);
+  // Rows stay until the next are here, under the numbers that are theirs.
+  const page = all && cut ? latestGiven(paged) : null;
+  const found = page?.value.rows ?? conflicts.found;
+  const before = page?.args.from ?? 0;
   const graph = useAlike(useMemo(() => conflictGraph(words, sheet, found, name), [words, sheet, found, name]));
   const members = useMemo(() => found.map(nodesOf), [found]);
   // A pick may outlive the conflict or node it named when the sheet changes; the first conflict then takes its place.
@@ -37,12 +54,12 @@ export function ConflictPanel(props: {
   const count = (node: string) => members.filter((one) => one.has(node)).length;
   const apart = useMemo(() => reasonsApart(conflicts), [conflicts]);
   // Before the rest is unfolded the reasons that are counted aloud are the ones that are shown.
-  const folded = !all && now.kind !== 'node' && found.length > Math.max(firstShown, apart.length);
+  const folded = !all && now.kind !== 'node' && lines > Math.max(firstShown, apart.length);
   const shown = folded && apart.length > 1 ? apart : [...found.keys()].slice(0, folded ? firstShown : undefined);
 
   return (
     <div className="conflict-panel">
-      <ol className="conflicts" aria-label={label}>
+      <ol className="conflicts" aria-label={label} start={before + 1} aria-busy={paged.state === 'waiting'}>
         {shown.map((index, place) => (
           <li key={found[index]?.members.map((member) => JSON.stringify(member)).join()}>
             <button
@@ -51,7 +68,7 @@ export function ConflictPanel(props: {
               aria-pressed={now.kind === 'conflict' && now.index === index}
               onClick={() => setPicked({ kind: 'conflict', index })}
             >
-              <span className="conflict-number">{place + 1}</span>
+              <span className="conflict-number">{before + place + 1}</span>
               <span>
                 {found[index]?.sentence}
                 {now.kind === 'node' && litRows.has(index) && <b className="conflict-has"> has what is picked</b>}
@@ -61,10 +78,12 @@ export function ConflictPanel(props: {
           </li>
         ))}
       </ol>
+      {paged.state === 'trouble' && <TroubleNote lead="The other lines could not be listed." trouble={paged.trouble} />}
+      {all && cut && <Pager what="lines" from={from} size={aPage} count={lines} onFrom={setFrom} />}
       <p className="small soft conflict-count">
-        {found.length > shown.length && (
+        {!all && lines > shown.length && (
           <button type="button" className="button plain no-print" onClick={() => setAll(true)}>
-            Show all {found.length} lines
+            Show all {sayWhole(lines)} lines
           </button>
         )}
         {howMany(conflicts, folded && apart.length > 1)}
@@ -75,7 +94,14 @@ export function ConflictPanel(props: {
         )}
       </p>
       <div className="graph-pair">
-        <GraphList graph={graph} lit={lit} picked={now.kind === 'node' ? now.id : null} count={count} onPick={pickNode} />
+        <GraphList
+          graph={graph}
+          lit={lit}
+          picked={now.kind === 'node' ? now.id : null}
+          count={count}
+          some={lines > found.length}
+          onPick={pickNode}
+        />
         <figure className="graph-figure">
           <figcaption className="graph-heads head">
             <span>entries</span>
@@ -111,8 +137,8 @@ function useAlike<T>(value: T): T {
 }
 
 /** What is counted aloud is reasons that share no entry (K1); the lines are ways to put them. */
-const howMany = ({ found, complete, independent }: Conflicts, apartAlone: boolean): string => {
-  if (complete && found.length === 1) return 'This is the only reason. It falls if any one thing it names turns out otherwise.';
+const howMany = ({ lines, complete, independent }: ConflictsTold, apartAlone: boolean): string => {
+  if (complete && lines === 1) return 'This is the only reason. It falls if any one thing it names turns out otherwise.';
   const counted = reasonsPhrase(independent);
   const first = apartAlone
     ? `These are ${counted}: no entry is in two of them.`
@@ -122,6 +148,6 @@ const howMany = ({ found, complete, independent }: Conflicts, apartAlone: boolea
   return [
     first,
     'Each line holds by itself, and falls if any one thing it names turns out otherwise.',
-    complete ? `There are ${found.length} lines in all.` : `The search stopped at ${found.length} lines; there may be more.`,
+    complete ? `There are ${sayWhole(lines)} lines in all.` : `The search stopped at ${sayWhole(lines)} lines; there may be more.`,
   ].join(' ');
 };

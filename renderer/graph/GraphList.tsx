@@ -5,13 +5,15 @@ interface Props {
   readonly graph: ConflictGraph;
   readonly lit: ReadonlySet<string>;
   readonly picked: string | null;
-  /** In how many of the reasons shown a node is. */
+  /** Not all lines are here to be counted in. */
+  readonly some: boolean;
+  /** In how many of the lines that are here a node is. */
   count(node: string): number;
   onPick(node: string): void;
 }
 
 /** The graph in words: each slot with what hangs on it, each joint with what it holds together. Arrows move, Enter picks. */
-export function GraphList({ graph, lit, picked, count, onPick }: Props) {
+export function GraphList({ graph, lit, picked, some, count, onPick }: Props) {
   const slots = graph.nodes.filter((node) => node.kind === 'slot' && count(node.id) > 0);
   const joints = graph.nodes.filter((node) => node.kind === 'joint');
   const on = (slot: GraphNode) =>
@@ -23,7 +25,7 @@ export function GraphList({ graph, lit, picked, count, onPick }: Props) {
       className={lit.has(node.id) ? 'node-line is-lit' : 'node-line'}
       data-node={node.id}
       aria-pressed={picked === node.id}
-      aria-label={`${words}, in ${count(node.id)} ${count(node.id) === 1 ? 'line' : 'lines'}${lit.has(node.id) ? ', lit' : ''}`}
+      aria-label={`${words}, in ${count(node.id)} ${count(node.id) === 1 ? 'line' : 'lines'}${some ? ' of those shown' : ''}${lit.has(node.id) ? ', lit' : ''}`}
       onClick={() => onPick(node.id)}
     >
       <span className={`node-shape is-${node.kind}`} aria-hidden="true" />

@@ -1,11 +1,12 @@
-import type { CheckEffects, CheckOutcome, NameId, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { CheckEffects, CheckOutcome, NameId } from '../../reasoner/index.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { Chance, ChanceBar } from './Chance.tsx';
 import { sayLeft, sayShare } from './oddsWords.ts';
 
 interface Props {
   readonly effects: CheckEffects;
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   /** Uncertainty as it stands, bits. */
   readonly bits: number;
 }
@@ -31,7 +32,15 @@ export function Outcomes({ effects, verdict, bits }: Props) {
   );
 }
 
-function OutcomeLine({ outcome, verdict, bits }: { readonly outcome: CheckOutcome; readonly verdict: Verdict; readonly bits: number }) {
+function OutcomeLine({
+  outcome,
+  verdict,
+  bits,
+}: {
+  readonly outcome: CheckOutcome;
+  readonly verdict: VerdictAtOnce;
+  readonly bits: number;
+}) {
   const honest = outcome.honest.map(({ text }) => text).join('; ');
   const stays = sameNames(
     outcome.honest.map(({ name }) => name),

@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { CallArgs } from '../../electron/bridge/contract.ts';
-import type { Check, Odds, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Check, Odds, Sheet } from '../../reasoner/index.ts';
 import { useOpenEntry } from '../bench/useOpenEntry.ts';
 import { latest, latestGiven, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -22,7 +23,7 @@ const inFull = 4;
 
 interface Props {
   readonly odds: OddsHeld;
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   readonly sheet: Sheet;
 }
 

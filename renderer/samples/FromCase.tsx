@@ -1,7 +1,8 @@
 import './samples.css';
 import '../edit/edit.css';
 import { useState } from 'react';
-import type { PartId, Sheet, SheetId, SlotAnswer, SlotId } from '../../reasoner/index.ts';
+import type { SlotTold } from '../../electron/bridge/verdict-calls.ts';
+import type { PartId, Sheet, SheetId, SlotId } from '../../reasoner/index.ts';
 import { PartName } from '../bridge/PartNames.tsx';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -100,14 +101,13 @@ export function FromCase({ sheet, saved }: { readonly sheet: SheetId; readonly s
 const evidenceOf = ({ observations }: Sheet, slot: SlotId) => observations.filter((one) => one.slot === slot && one.sure.kind !== 'told');
 
 /** The one listed part that is left, where nothing speaks against the slot as a whole. */
-const settledOn = (answer: SlotAnswer | null): PartId | null =>
-  answer !== null && !answer.doubtful && answer.candidates.length === 1 ? (answer.candidates[0] ?? null) : null;
+const settledOn = (answer: SlotTold | null): PartId | null => (answer === null || answer.doubtful ? null : answer.only);
 
-function Left({ answer }: { readonly answer: SlotAnswer | null }) {
+function Left({ answer }: { readonly answer: SlotTold | null }) {
   if (answer === null) return 'nothing is concluded while entries contradict each other';
-  const [only] = answer.candidates;
-  if (only === undefined) return answer.listed === 0 ? 'the atlas lists none' : 'no listed part is left';
-  if (answer.candidates.length > 1) return `${answer.candidates.length} listed parts are left`;
+  const { left, only } = answer;
+  if (left === 0) return answer.listed === 0 ? 'the atlas lists none' : 'no listed part is left';
+  if (only === null) return `${left} listed parts are left`;
   return (
     <>
       one listed part is left: <PartName part={only} />

@@ -2,7 +2,8 @@ import './sheet.css';
 import { at } from '../look/landmarks.ts';
 import './entry.css';
 import { type KeyboardEvent, useRef } from 'react';
-import type { ObservationId, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { ObservationId } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { usePreference } from '../look/preference.ts';
@@ -15,7 +16,13 @@ import { SlotCard } from './SlotCard.tsx';
 const targetSizes = ['usual', 'large'] as const;
 
 /** The unit as it is entered: what it is offered as, then slot by slot from the compressor side to the turbine side. */
-export function SheetColumn({ verdict, disputed }: { readonly verdict: Verdict | null; readonly disputed: ReadonlySet<ObservationId> }) {
+export function SheetColumn({
+  verdict,
+  disputed,
+}: {
+  readonly verdict: VerdictAtOnce | null;
+  readonly disputed: ReadonlySet<ObservationId>;
+}) {
   const words = useWords();
   const { sheet } = useBench();
   const [unit, setUnit] = useLengthUnit();

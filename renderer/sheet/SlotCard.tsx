@@ -1,5 +1,6 @@
 import { useId } from 'react';
-import type { Observation, ObservationId, Slot, SlotAnswer, Unseen } from '../../reasoner/index.ts';
+import type { SlotTold } from '../../electron/bridge/verdict-calls.ts';
+import type { Observation, ObservationId, Slot, Unseen } from '../../reasoner/index.ts';
 import { listsNone } from '../../reasoner/plain/lists-none.ts';
 import { useBenchActions } from '../bench/BenchContext.ts';
 import { withAbsent } from '../bench/sheetEdits.ts';
@@ -12,7 +13,7 @@ interface Props {
   readonly observations: readonly Observation[];
   readonly unseen: readonly Unseen[];
   readonly absent: boolean;
-  readonly answer: SlotAnswer | null;
+  readonly answer: SlotTold | null;
   readonly disputed: ReadonlySet<ObservationId>;
   readonly unit: LengthUnit;
   /** Whether figures are offered to tap. */
@@ -52,7 +53,7 @@ export function SlotCard({ absent, answer, ...entries }: Props) {
 }
 
 /** How many listed parts are left in the slot, or why the question does not arise. */
-function SlotCount({ answer, absent }: { readonly answer: SlotAnswer | null; readonly absent: boolean }) {
+function SlotCount({ answer, absent }: { readonly answer: SlotTold | null; readonly absent: boolean }) {
   if (absent) return <span className="slot-count">not here</span>;
   if (answer === null) return <span className="slot-count" />;
   if (listsNone(answer))
@@ -61,7 +62,7 @@ function SlotCount({ answer, absent }: { readonly answer: SlotAnswer | null; rea
         none listed
       </span>
     );
-  const left = answer.candidates.length;
+  const { left } = answer;
   return (
     <span className={answer.doubtful ? 'slot-count is-doubtful' : 'slot-count'}>
       {answer.doubtful ? (

@@ -1,5 +1,6 @@
 import './answer.css';
-import type { Name, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Name, Sheet } from '../../reasoner/index.ts';
 import { WordAtTicket } from '../cases/WordAtTicket.tsx';
 import { NextCheck } from '../odds/NextCheck.tsx';
 import type { OddsHeld } from '../odds/useOdds.ts';
@@ -7,7 +8,7 @@ import { Headline } from './Headline.tsx';
 import { Ticket } from './Ticket.tsx';
 
 interface Props {
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   readonly odds: OddsHeld;
   readonly sheet: Sheet;
   /** Shows the reasons about a name, or about the claimed one. */

@@ -1,10 +1,10 @@
-import type { Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
 import { reasonsPhrase } from '../../reasoner/plain/reasons-phrase.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 
 interface Props {
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   /** Leads to all the reasons. */
   onWhy(): void;
 }

@@ -1,4 +1,5 @@
-import type { Finding, ObservationId, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Finding, ObservationId, Sheet } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { leadTo } from './leadTo.ts';
@@ -30,7 +31,7 @@ const restsOn = (finding: Finding): readonly ObservationId[] => {
 };
 
 /** What is to be said beside the names: told claims tested, marks, the plate, parts the atlas does not list. */
-export function Findings({ verdict, sheet }: { readonly verdict: Verdict; readonly sheet: Sheet }) {
+export function Findings({ verdict, sheet }: { readonly verdict: VerdictAtOnce; readonly sheet: Sheet }) {
   const words = useWords();
   const entryName = (id: ObservationId) => {
     const observation = sheet.observations.find((one) => one.id === id);

@@ -1,10 +1,10 @@
-import type { NameId, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { ClaimLine } from './ClaimLine.tsx';
 import { rungWords } from './rungWords.ts';
 
 interface Props {
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   /** Nothing is claimed and nothing entered: there is nothing to name yet. */
   readonly empty: boolean;
   /** Leads to all the reasons. */
@@ -32,7 +32,7 @@ export function Headline({ verdict, empty, onWhy, onNames }: Props) {
       <ClaimLine verdict={verdict} onWhy={onWhy} />
       {first?.name.rung === 'parts' && (
         <h2 className="headline is-blank">
-          {verdict.open.length === 0 ? 'No name stands' : 'No name stands yet'}: it is to be called by its parts. {stillOpen}
+          {verdict.open === 0 ? 'No name stands' : 'No name stands yet'}: it is to be called by its parts. {stillOpen}
         </h2>
       )}
       {first !== undefined && first.name.rung !== 'parts' && (
@@ -53,11 +53,11 @@ export function Headline({ verdict, empty, onWhy, onNames }: Props) {
 }
 
 /** The tag names what is still open above the honest name, and the list of names says what would settle each. */
-function StillOpen({ open, onNames }: { readonly open: readonly NameId[]; onNames(): void }) {
-  if (open.length === 0) return null;
+function StillOpen({ open, onNames }: { readonly open: number; onNames(): void }) {
+  if (open === 0) return null;
   return (
     <button type="button" className="link no-print open-line" onClick={onNames}>
-      {open.length === 1 ? '1 name that says more is still open' : `${open.length} names that say more are still open`}
+      {open === 1 ? '1 name that says more is still open' : `${open} names that say more are still open`}
     </button>
   );
 }

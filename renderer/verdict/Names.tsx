@@ -1,16 +1,19 @@
-import { useState } from 'react';
-import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
-import type { Name, NameAnswer, NameId, Sheet, Status } from '../../reasoner/index.ts';
+import { useMemo, useState } from 'react';
+import type { NameListed, VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Name, NameId, Sheet, Status } from '../../reasoner/index.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { Pager } from '../look/Pager.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { usePlaceIn } from '../look/usePlaceIn.ts';
+import { sayWhole } from '../values/figures.ts';
 import { rungWords } from './rungWords.ts';
 
 const statuses: readonly Status[] = ['stands', 'open', 'ruled out'];
-const firstShown = 30;
+const aPage = 50;
 
 interface Props {
   readonly verdict: VerdictAtOnce;
@@ -19,18 +22,20 @@ interface Props {
   onAbout(name: Name): void;
 }
 
-/** Every name judged, best rung first. Picking one shows its reasons. */
+/** Every name judged, best rung first, a page at a time. Picking one shows its reasons. */
 export function Names({ verdict, sheet, about, onAbout }: Props) {
   const [shown, setShown] = useState<ReadonlySet<Status>>(new Set(['stands', 'open']));
-  const [limit, setLimit] = useState(firstShown);
-  const asked = useAsk('verdict.names', { sheet: whatMatters(sheet) });
-  const judged = latest(asked);
-  const names = (judged ?? []).filter((one) => shown.has(one.status));
+  const [text, setText] = useState('');
+  const matters = useMemo(() => whatMatters(sheet), [sheet]);
+  const list = { sheet: matters, statuses: statuses.filter((status) => shown.has(status)), text: text.trim() };
+  const [from, setFrom] = usePlaceIn(list);
+  const asked = useAsk('verdict.names', { ...list, from, count: aPage });
+  const page = latest(asked);
+  const counts = list.text === '' ? verdict.counts : (page?.counts ?? verdict.counts);
   const toggle = (status: Status) => {
     const next = new Set(shown);
     if (!next.delete(status)) next.add(status);
     setShown(next);
-    setLimit(firstShown);
   };
   return (
     <section className="block no-print" id="verdict-names" tabIndex={-1} aria-labelledby="verdict-names-title">
@@ -43,12 +48,26 @@ export function Names({ verdict, sheet, about, onAbout }: Props) {
           {statuses.map((status) => (
             <label key={status}>
               <input type="checkbox" checked={shown.has(status)} onChange={() => toggle(status)} />
-              <StatusMark status={status} /> <span className="soft">{verdict.counts[status]}</span>
+              <StatusMark status={status} /> <span className="soft">{sayWhole(counts[status])}</span>
             </label>
           ))}
         </fieldset>
       </div>
-      <table className="names">
+      <search className="names-find">
+        <input
+          className="field"
+          type="search"
+          aria-label="Find among these names"
+          placeholder="part of a name"
+          maxLength={200}
+          spellCheck={false}
+          autoComplete="off"
+          value={text}
+          onChange={({ target }) => setText(target.value)}
+        />
+        {page !== null && <Pager what="names" from={from} size={aPage} count={page.count} onFrom={setFrom} />}
+      </search>
+      <table className="names" aria-busy={asked.state === 'waiting'}>
         <thead className="unseen">
           <tr>
             <th scope="col">Status</th>
@@ -57,7 +76,7 @@ export function Names({ verdict, sheet, about, onAbout }: Props) {
           </tr>
         </thead>
         <tbody>
-          {names.slice(0, limit).map((one) => (
+          {page?.rows.map((one) => (
             <NameRow key={one.name.id} answer={one} current={one.name.id === about} onAbout={onAbout} />
           ))}
         </tbody>
@@ -66,18 +85,15 @@ export function Names({ verdict, sheet, about, onAbout }: Props) {
         <p className="small soft">More hybrids are open than are listed here. Settle a housing, and there will be fewer.</p>
       )}
       {asked.state === 'trouble' && <TroubleNote lead="The names could not be listed." trouble={asked.trouble} />}
-      {judged === null && asked.state === 'waiting' && <p className="soft">Listing the names…</p>}
-      {judged !== null && names.length === 0 && <p className="soft">No name has this status.</p>}
-      {names.length > limit && (
-        <button type="button" className="button plain" onClick={() => setLimit(limit + 100)}>
-          {names.length - limit} more
-        </button>
+      {page === null && asked.state === 'waiting' && <p className="soft">Listing the names…</p>}
+      {page !== null && page.count === 0 && (
+        <p className="soft">{list.text === '' ? 'No name has this status.' : 'No name with these words has this status.'}</p>
       )}
     </section>
   );
 }
 
-function NameRow({ answer, current, onAbout }: { readonly answer: NameAnswer; readonly current: boolean; onAbout(name: Name): void }) {
+function NameRow({ answer, current, onAbout }: { readonly answer: NameListed; readonly current: boolean; onAbout(name: Name): void }) {
   const words = useWords();
   return (
     <tr>

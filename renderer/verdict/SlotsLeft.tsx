@@ -1,12 +1,17 @@
-import { useState } from 'react';
-import type { SlotAnswer, Verdict } from '../../reasoner/index.ts';
+import { type ReactNode, useMemo, useState } from 'react';
+import type { PartsOfSlot, PartTold, SlotTold, VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Sheet, SlotId } from '../../reasoner/index.ts';
 import { listsNone } from '../../reasoner/plain/lists-none.ts';
-import { PartName, PartNames } from '../bridge/PartNames.tsx';
+import { whatMatters } from '../bench/whatMatters.ts';
+import { useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
+import { sayWhole } from '../values/figures.ts';
+import { inOneLine, PagedParts, PartLink, usePaging } from './PagedParts.tsx';
 
 /** Slot by slot: which listed parts are left, and what removed the others. */
-export function SlotsLeft({ verdict }: { readonly verdict: Verdict }) {
+export function SlotsLeft({ verdict, sheet }: { readonly verdict: VerdictAtOnce; readonly sheet: Sheet }) {
+  const matters = useMemo(() => whatMatters(sheet), [sheet]);
   return (
     <section className="block" id="verdict-parts" tabIndex={-1} aria-labelledby="verdict-parts-title">
       <h2 id="verdict-parts-title" className="head">
@@ -14,19 +19,20 @@ export function SlotsLeft({ verdict }: { readonly verdict: Verdict }) {
       </h2>
       <p className="small soft">Beside the listed parts an unlisted one is always possible.</p>
       {verdict.slots.map((slot) => (
-        <SlotLeft key={slot.slot} answer={slot} />
+        <SlotLeft key={slot.slot} answer={slot} sheet={matters} />
       ))}
     </section>
   );
 }
 
-function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
+function SlotLeft({ answer, sheet }: { readonly answer: SlotTold; readonly sheet: Sheet }) {
   const words = useWords();
   const [open, setOpen] = useState(false);
+  const slotName = words.slotName(answer.slot);
   return (
     <details className="slot-left" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
-        <span>{words.slotName(answer.slot)}</span>
+        <span>{slotName}</span>
         <span>
           {answer.absent ? (
             'not with the unit'
@@ -34,7 +40,7 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
             'none listed'
           ) : (
             <>
-              <b>{answer.candidates.length}</b> of {answer.listed}
+              <b>{sayWhole(answer.left)}</b> of {sayWhole(answer.listed)}
               {answer.numberNotListed !== null && ' · number not listed'}
             </>
           )}
@@ -50,7 +56,7 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
         <dl>
           <dt>Left</dt>
           <dd>
-            <PartNames parts={answer.candidates} />
+            <PartsOf sheet={sheet} slot={answer.slot} of="left" count={answer.left} what={`parts left: ${slotName}`} draw={inOneLine} />
             {answer.numberNotListed !== null && (
               <span>a plate of {answer.numberNotListed.map(words.makerName).join(' or ')}, its number not listed</span>
             )}
@@ -58,53 +64,59 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
           {answer.removedByObservations > 0 && (
             <>
               <dt>Ruled out by entries</dt>
-              <dd>{answer.removedByObservations}</dd>
+              <dd>{sayWhole(answer.removedByObservations)}</dd>
             </>
           )}
-          {answer.removedByJoints.length > 0 && (
+          {answer.removedByJoints > 0 && (
             <>
               <dt>Ruled out by the parts beside it</dt>
               <dd>
-                {answer.removedByJoints.slice(0, 20).map((one) => (
-                  <span key={one.part} className="fallen">
-                    <PartName part={one.part} />{' '}
-                    <span className="soft">
-                      {one.because.kind === 'together'
+                <PartsOf
+                  sheet={sheet}
+                  slot={answer.slot}
+                  of="beside"
+                  count={answer.removedByJoints}
+                  what={`parts ruled out: ${slotName}`}
+                  draw={lineByLine(({ because }) =>
+                    because === null
+                      ? null
+                      : because.kind === 'together'
                         ? '(not by one part alone, but by all of them together)'
-                        : `(${words.jointName(one.because.joint)}: no ${words.slotName(one.because.other)} that is left fits it)`}
-                    </span>
-                  </span>
-                ))}
-                {answer.removedByJoints.length > 20 && <span className="soft">and {answer.removedByJoints.length - 20} more</span>}
+                        : `(${words.jointName(because.joint)}: no ${words.slotName(because.other)} that is left fits it)`,
+                  )}
+                />
               </dd>
             </>
           )}
-          {answer.machined.length > 0 && (
+          {answer.machined > 0 && (
             <>
               <dt>Only if machined</dt>
               <dd>
-                {answer.machined.slice(0, 12).map((one) => (
-                  <span key={one.part} className="fallen">
-                    <PartName part={one.part} />
-                  </span>
-                ))}
-                {answer.machined.length > 12 && <span className="soft">and {answer.machined.length - 12} more</span>}
+                <PartsOf
+                  sheet={sheet}
+                  slot={answer.slot}
+                  of="machined"
+                  count={answer.machined}
+                  what={`parts only if machined: ${slotName}`}
+                  draw={lineByLine(() => null)}
+                />
               </dd>
             </>
           )}
-          {answer.silent.length > 0 && (
+          {answer.silent > 0 && (
             <>
               <dt>Left, though the atlas does not say</dt>
               <dd>
-                {answer.silent.slice(0, 12).map((one) => (
-                  <span key={one.part} className="fallen">
-                    <PartName part={one.part} />{' '}
-                    <span className="soft">
-                      <TermsText text={`(${one.features.map((feature) => words.featureName(feature)).join(', ')})`} />
-                    </span>
-                  </span>
-                ))}
-                {answer.silent.length > 12 && <span className="soft">and {answer.silent.length - 12} more</span>}
+                <PartsOf
+                  sheet={sheet}
+                  slot={answer.slot}
+                  of="silent"
+                  count={answer.silent}
+                  what={`parts the atlas does not say enough of: ${slotName}`}
+                  draw={lineByLine(({ features }) => (
+                    <TermsText text={`(${features.map((feature) => words.featureName(feature)).join(', ')})`} />
+                  ))}
+                />
               </dd>
             </>
           )}
@@ -113,3 +125,28 @@ function SlotLeft({ answer }: { readonly answer: SlotAnswer }) {
     </details>
   );
 }
+
+interface PartsOfProps {
+  readonly sheet: Sheet;
+  readonly slot: SlotId;
+  readonly of: PartsOfSlot;
+  readonly count: number;
+  readonly what: string;
+  draw(rows: readonly PartTold[]): ReactNode;
+}
+
+function PartsOf({ sheet, slot, of, ...rest }: PartsOfProps) {
+  const list = { sheet, slot, of };
+  const paging = usePaging(list);
+  const asked = useAsk('verdict.parts', rest.count === 0 ? null : { ...list, ...paging.rows });
+  return <PagedParts paging={paging} asked={asked} {...rest} />;
+}
+
+const lineByLine =
+  (why: (row: PartTold) => ReactNode) =>
+  (rows: readonly PartTold[]): ReactNode =>
+    rows.map((row) => (
+      <span key={row.part} className="fallen">
+        <PartLink {...row} /> <span className="soft">{why(row)}</span>
+      </span>
+    ));

@@ -2,11 +2,11 @@ import { useEffect } from 'react';
 import { createPortal } from 'react-dom';
 import type { Verdict } from '../../reasoner/index.ts';
 import { Letterhead } from '../look/Letterhead.tsx';
-import { mayTitle, mustNotTitle, type TagHead, tagHead } from './ticketText.ts';
+import { mayTitle, mustNotTitle, type TagClaim, type TagHead, tagHead } from './ticketText.ts';
 
 interface Props {
   readonly head: TagHead;
-  readonly verdict: Verdict;
+  readonly verdict: Pick<Verdict, 'cautions' | 'ticket'> & TagClaim;
   onPrinted(): void;
 }
 

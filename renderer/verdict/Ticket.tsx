@@ -1,5 +1,6 @@
 import { useState } from 'react';
-import type { Clause, Name, Reason, Sheet, Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Clause, Name, Reason, Sheet } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { sayDay, today } from '../cases/sayCase.ts';
@@ -14,7 +15,7 @@ import { mayTitle, mustNotTitle, ticketText } from './ticketText.ts';
 import { useCopied, useTicketKey } from './useCopied.ts';
 
 interface Props {
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   readonly sheet: Sheet;
   onAbout(name: Name): void;
 }
@@ -107,7 +108,7 @@ function TicketText({ title, tone, clauses, verdict, sheet, onAbout }: TextProps
 
 interface ReasonProps {
   readonly reason: Reason;
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   readonly sheet: Sheet;
   onAbout(name: Name): void;
 }

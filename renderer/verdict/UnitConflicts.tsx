@@ -1,11 +1,13 @@
-import { useState } from 'react';
-import type { Sheet, Verdict } from '../../reasoner/index.ts';
+import { useMemo, useState } from 'react';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Sheet } from '../../reasoner/index.ts';
+import { whatMatters } from '../bench/whatMatters.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { TermsText } from '../glossary/TermLink.tsx';
 import { ConflictPanel } from '../graph/ConflictPanel.tsx';
 
 interface Props {
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   readonly sheet: Sheet;
   /** Reasons against a name are drawn above; those of the unit with itself are then drawn when asked for, so that one graph is in sight. */
   readonly beside: boolean;
@@ -14,6 +16,7 @@ interface Props {
 /** Conflicts of the unit with itself: whatever it is called, some part is unlisted or some entry is wrong. */
 export function UnitConflicts({ verdict, sheet, beside }: Props) {
   const words = useWords();
+  const matters = useMemo(() => whatMatters(sheet), [sheet]);
   const [asked, setAsked] = useState(false);
   if (verdict.unit.found.length === 0) return null;
   const doubtful = verdict.slots.filter((slot) => slot.doubtful).map((slot) => words.slotName(slot.slot));
@@ -36,7 +39,15 @@ export function UnitConflicts({ verdict, sheet, beside }: Props) {
           </button>
         )}
       </p>
-      {shown && <ConflictPanel conflicts={verdict.unit} sheet={sheet} name={null} label="Where the unit disagrees with itself" />}
+      {shown && (
+        <ConflictPanel
+          conflicts={verdict.unit}
+          of={{ sheet: matters, name: null }}
+          sheet={sheet}
+          name={null}
+          label="Where the unit disagrees with itself"
+        />
+      )}
     </section>
   );
 }

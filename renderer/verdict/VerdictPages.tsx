@@ -1,6 +1,6 @@
 import { memo, useCallback, useDeferredValue, useMemo, useState } from 'react';
-import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
-import type { Name, NameAnswer, NameId, Sheet } from '../../reasoner/index.ts';
+import type { NameTold, VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Name, NameId, Sheet } from '../../reasoner/index.ts';
 import { useBench } from '../bench/BenchContext.ts';
 import { UnitPhotographs } from '../cases/UnitPhotographs.tsx';
 import { usePreference } from '../look/preference.ts';
@@ -68,7 +68,7 @@ interface PageProps extends Props {
 }
 
 const Page = memo(function Page({ page, asked, verdict, odds, sheet, onAbout, onBack }: PageProps) {
-  const judged = (id: NameId): NameAnswer | null => verdict.names.find((one) => one.name.id === id) ?? null;
+  const judged = (id: NameId): NameTold | null => verdict.names.find((one) => one.name.id === id) ?? null;
   const claimed = verdict.claim === null || verdict.claim.name === null ? null : judged(verdict.claim.name);
   // The name whose reasons are shown: one picked from the list, else the claimed one.
   const known = asked === null ? claimed : judged(asked.id);
@@ -89,7 +89,7 @@ const Page = memo(function Page({ page, asked, verdict, odds, sheet, onAbout, on
     case 'parts':
       return (
         <>
-          <SlotsLeft verdict={verdict} />
+          <SlotsLeft verdict={verdict} sheet={sheet} />
           <WorthNote verdict={verdict} />
         </>
       );

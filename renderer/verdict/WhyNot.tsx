@@ -1,5 +1,6 @@
-import { useState } from 'react';
-import type { Name, NameAnswer, Sheet, Verdict } from '../../reasoner/index.ts';
+import { useMemo, useState } from 'react';
+import type { NameTold, VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
+import type { Name, Sheet, Status } from '../../reasoner/index.ts';
 import { whatMatters } from '../bench/whatMatters.ts';
 import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
@@ -7,16 +8,17 @@ import { TermsText } from '../glossary/TermLink.tsx';
 import { ConflictPanel } from '../graph/ConflictPanel.tsx';
 import { StatusMark } from '../look/StatusMark.tsx';
 import { TroubleNote } from '../look/TroubleNote.tsx';
+import { OtherReadings } from './OtherReadings.tsx';
 import { ReadingOfClaim } from './ReadingOfClaim.tsx';
 import { Swaps } from './Swaps.tsx';
 
 interface Props {
-  readonly verdict: Verdict;
+  readonly verdict: VerdictAtOnce;
   readonly sheet: Sheet;
   /** The name asked about: the claimed one, or one picked from the list of names. */
   readonly name: Name | null;
   /** What the verdict says of it; null where it does not speak of it, and that is asked for. */
-  readonly known: NameAnswer | null;
+  readonly known: NameTold | null;
   readonly picked: boolean;
   onBack(): void;
 }
@@ -24,12 +26,13 @@ interface Props {
 /** Why a name is where it is: sentences, the reasons against it with their graph, and what would bring it back. */
 export function WhyNot({ verdict, sheet, name, known, picked, onBack }: Props) {
   const words = useWords();
+  const matters = useMemo(() => whatMatters(sheet), [sheet]);
   const missing = name !== null && (known === null || (known.status === 'ruled out' && (known.conflicts === null || known.swaps === null)));
   // A longer search is made only when asked, and no further than for the entries it was asked about.
   const [longerFor, setLongerFor] = useState<string | null>(null);
-  const question = name === null ? null : JSON.stringify([name.id, whatMatters(sheet)]);
+  const question = name === null ? null : JSON.stringify([name.id, matters]);
   const all = question !== null && longerFor === question;
-  const ask = name !== null && (missing || all) ? { sheet: whatMatters(sheet), name: name.id, ...(all ? { all } : {}) } : null;
+  const ask = name !== null && (missing || all) ? { sheet: matters, name: name.id, ...(all ? { all } : {}) } : null;
   const explained = useAsk('verdict.explain', ask);
   const last = latest(explained);
   // The answer to an earlier question may be of another name.
@@ -71,6 +74,7 @@ export function WhyNot({ verdict, sheet, name, known, picked, onBack }: Props) {
           {[claim, ...claim.others].map(({ reading }) => (
             <ReadingOfClaim key={reading.model} reading={reading} shared={claim.others.length > 0} />
           ))}
+          <OtherReadings claim={claim} sheet={matters} />
         </>
       )}
       {picked && answer?.status === 'open' && (
@@ -87,15 +91,16 @@ export function WhyNot({ verdict, sheet, name, known, picked, onBack }: Props) {
           sheet={sheet}
           name={answer.name}
           label={`Reasons against ${answer.name.text}`}
+          of={{ sheet: matters, name: answer.name.id, ...(all && answer === last ? { all } : {}) }}
           onMore={all ? undefined : () => setLongerFor(question)}
         />
       )}
-      {answer?.swaps && <Swaps swaps={answer.swaps} name={answer.name} />}
+      {answer?.swaps && <Swaps swaps={answer.swaps} name={answer.name} sheet={matters} />}
     </section>
   );
 }
 
-const claimTitle = (status: NameAnswer['status']): string => {
+const claimTitle = (status: Status): string => {
   switch (status) {
     case 'ruled out':
       return 'Why not the claimed name';

@@ -1,4 +1,4 @@
-import type { Verdict } from '../../reasoner/index.ts';
+import type { VerdictAtOnce } from '../../electron/bridge/verdict-calls.ts';
 import { moneyText, sumOf } from '../../reasoner/plain/money.ts';
 import { list } from '../../reasoner/plain/text.ts';
 import { worthOf } from '../../reasoner/plain/worth.ts';
@@ -7,7 +7,7 @@ import { latest, useAsk } from '../bridge/useAsk.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 
 /** What the parts that are certain would sell for by the shop's own list: for the shop's eyes, and on no paper. Nothing where the shop has no list. */
-export function WorthNote({ verdict }: { readonly verdict: Verdict }) {
+export function WorthNote({ verdict }: { readonly verdict: VerdictAtOnce }) {
   const words = useWords();
   const { money, measures } = useShop().settings;
   const prices = latest(useAsk('prices.list', money === null ? null : {})) ?? [];

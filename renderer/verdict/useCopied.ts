@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { tellCopied } from '../look/copied.ts';
 import { copyText, onNextCopy } from '../look/copyText.ts';
 import { keys } from '../look/keys.ts';
@@ -21,7 +21,8 @@ export function useCopied(text: () => string): { readonly copied: 'no' | 'yes' |
   }, [done]);
   const copied = last !== null && last.text === text() ? last.copied : 'no';
   const refused = copied === 'refused' ? (last?.text ?? null) : null;
-  useEffect(() => {
+  // Before other words are painted: a key pressed in that moment must not copy those that stood there.
+  useLayoutEffect(() => {
     if (refused === null) return;
     return onNextCopy(refused, () => done(refused));
   }, [refused, done]);

@@ -11,6 +11,7 @@ import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
 import { oddsAfterEachEntry } from './odds.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
+import { repliesAsTheAtlasGrows } from './replies.ts';
 import { treesAsTheyGrow } from './trees.ts';
 import { wholeUnits } from './whole-units.ts';
 
@@ -40,6 +41,7 @@ const main = async (): Promise<void> => {
     fits: () => fitsAsTheAtlasGrows(demo, upTo(100)),
     check: () => checksAsAPackGrows(demo, upTo(10)),
     verdict: () => everySheet(demo),
+    reply: () => repliesAsTheAtlasGrows(demo, upTo(30)),
     whole: () => wholeUnits(demo),
     tree: () => treesAsTheyGrow(demo, upTo(100)),
     apart: () => tellingApart(demo, upTo(30)),

@@ -28,7 +28,11 @@ const deskWithCases = async (): Promise<{
     for (const { feature } of sheet.observations) seen.add(feature);
     const found = valueIn(await desk['verdict.of']({ sheet }));
     if (found.kind === 'verdict')
-      for (const { candidates } of found.slots) if (candidates.length < 3) for (const part of candidates) left.add(part);
+      for (const { slot, left: many } of found.slots)
+        if (many < 3) {
+          const { rows } = valueIn(await desk['verdict.parts']({ sheet, slot, of: 'left', from: 0, count: 3 }));
+          for (const { part } of rows) left.add(part);
+        }
   }
   const { parts, models } = await store.atlas.read();
   const listed = new Set<string>(models.flatMap(({ allowed }) => allowed.map(({ part }) => part)));

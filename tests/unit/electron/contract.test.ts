@@ -990,12 +990,61 @@ const examples: { readonly [C in CallName]: Example<C> } = {
     ],
   },
   'verdict.names': {
-    asks: { sheet },
-    gives: (names) => {
-      expect(names.map(({ name }) => name.id)).toContain('model:petrel-13');
-      expect(names.every(({ conflicts }) => conflicts === null)).toBe(true);
+    asks: { sheet, statuses: ['ruled out'], text: 'PETREL  13', from: 0, count: 500 },
+    gives: ({ count, rows, counts }) => {
+      expect(rows.map(({ name }) => name.id)).toContain('model:petrel-13');
+      expect(rows.every(({ status, name }) => status === 'ruled out' && name.text.includes('Petrel 13'))).toBe(true);
+      expect([count, counts['ruled out']]).toEqual([rows.length, rows.length]);
     },
-    misses: [{ sheet: { ...sheet, absent: ['propeller'] } }, 'sheet-unknown'],
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] }, statuses: [], text: '', from: 0, count: 1 }, 'sheet-unknown'],
+  },
+  'verdict.parts': {
+    asks: { sheet, slot: asId('bearing-housing'), of: 'left', from: 0, count: 50 },
+    gives: ({ count, rows }) => {
+      expect(count).toBe(rows.length);
+      for (const { name, because, features } of rows) expect([name !== '', because, features]).toEqual([true, null, []]);
+    },
+    misses: [{ sheet, slot: 'propeller', of: 'left', from: 0, count: 1 }, 'not-found'],
+  },
+  'verdict.readings': {
+    asks: { sheet, from: 0, count: 10 },
+    gives: (page) => expect(page).toEqual({ count: 0, rows: [] }),
+    misses: [{ sheet: { ...sheet, absent: ['propeller'] }, from: 0, count: 1 }, 'sheet-unknown'],
+  },
+  'verdict.reasons': {
+    asks: { sheet, name: asId<NameId>('model:petrel-13'), from: 0, count: 1 },
+    gives: ({ count, rows }) => {
+      expect(rows).toHaveLength(1);
+      expect(count).toBeGreaterThanOrEqual(1);
+    },
+    misses: [{ sheet, name: 'model:heron-1', from: 0, count: 1 }, 'not-found'],
+  },
+  'verdict.swaps': {
+    asks: { sheet, name: asId<NameId>('model:petrel-13'), from: 0, count: 500 },
+    gives: ({ count, rows }) => expect(rows).toHaveLength(count),
+    misses: [{ sheet, name: 'model:heron-1', from: 0, count: 1 }, 'not-found'],
+  },
+  'verdict.replacements': {
+    asks: {
+      sheet,
+      name: asId<NameId>('model:petrel-13'),
+      slots: [asId('compressor-wheel')],
+      slot: asId('compressor-wheel'),
+      from: 0,
+      count: 9,
+    },
+    askedAfter: async (asked, ask) => {
+      const swaps = await ask('verdict.swaps', { sheet, name: asked.name, from: 0, count: 1 });
+      if (!swaps.ok) throw new Error(swaps.trouble.sentence);
+      const [set] = (swaps.value as CallResult<'verdict.swaps'>).rows;
+      return { ...asked, slots: set?.slots ?? [], slot: set?.parts[0]?.slot ?? asked.slot };
+    },
+    gives: ({ count, rows }) => {
+      expect(count).toBeGreaterThan(0);
+      expect(rows).toHaveLength(count);
+      for (const { name } of rows) expect(name).not.toBe('');
+    },
+    misses: [{ sheet, name: 'model:petrel-13', slots: ['nameplate'], slot: 'nameplate', from: 0, count: 1 }, 'not-found'],
   },
   'verdict.explain': {
     asks: { sheet, name: asId<NameId>('model:petrel-13') },

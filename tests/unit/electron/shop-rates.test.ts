@@ -62,20 +62,13 @@ test('[P13] a build is reckoned by the shop’s own hour and prices before a pac
 });
 
 test('[P13] certain is a slot with one listed part left, as it is made, that is not doubtful, not absent, and whose plate is listed', () => {
-  const left = { slot: 'shaft', candidates: ['s-1'], machined: [], numberNotListed: null, doubtful: false, absent: false };
+  const left = { slot: 'shaft', only: 's-1', machined: 0, numberNotListed: null, doubtful: false, absent: false };
   const priceOf = (one: string) => (one === 's-1' ? 12 : null);
-  expect(worthOf([left, { ...left, slot: 'wheel', candidates: ['w-1'] }], priceOf)).toEqual({
+  expect(worthOf([left, { ...left, slot: 'wheel', only: 'w-1' }], priceOf)).toEqual({
     priced: [{ slot: 'shaft', part: 's-1', amount: 12 }],
     unpriced: [{ slot: 'wheel', part: 'w-1' }],
   });
-  for (const other of [
-    { candidates: [] },
-    { candidates: ['s-1', 's-2'] },
-    { machined: [{ part: 's-1' }] },
-    { numberNotListed: ['merrowby'] },
-    { doubtful: true },
-    { absent: true },
-  ])
+  for (const other of [{ only: null }, { machined: 1 }, { numberNotListed: ['merrowby'] }, { doubtful: true }, { absent: true }])
     expect(worthOf([{ ...left, ...other }], priceOf)).toEqual({ priced: [], unpriced: [] });
 });
 

@@ -129,6 +129,52 @@ describe('a name two makers list', () => {
     ]);
   });
 
+  test('[A4] that more than six models bear is judged for each: five are said, those that fare best first, and of the rest how many', () => {
+    const shared = (times: number) =>
+      compileAtlas({
+        ...littleAtlas,
+        families: Array.from({ length: times }, (_, i) => ({
+          ...(littleAtlas.families[0] as Family),
+          id: asId(`f${i}`),
+          name: `Cod ${i}`,
+        })),
+        generations: [],
+        models: Array.from({ length: times }, (_, i) => {
+          const { generation: _generation, ...model } = littleAtlas.models.find(({ id }) => id === 'cod-1') as Model;
+          // All but the last two ask for another wheel than was seen.
+          const allowed = model.allowed.filter(({ slot }) => i >= times - 2 || slot !== 'wheel');
+          const other =
+            littleAtlas.models.find(({ id }) => id === 'ling-3-cartridge')?.allowed.filter(({ slot }) => slot === 'wheel') ?? [];
+          return {
+            ...model,
+            generation: null,
+            id: asId(`m${i}`),
+            family: asId(`f${i}`),
+            allowed: i >= times - 2 ? allowed : [...allowed, ...other],
+          };
+        }),
+      });
+    const told = (times: number) => {
+      const found = answer(shared(times), sheetOf([blades(8)], { claimed: 'Cod 1' }));
+      if (found.kind !== 'verdict' || found.claim === null) throw new Error('something is claimed here');
+      const about = found.ticket.mustNot.map(({ text }) => text).filter((text) => /Cod 1/.test(text));
+      return { claim: found.claim, about };
+    };
+    const six = told(6);
+    expect(six.claim.others).toHaveLength(5);
+    expect(six.claim.sentences[0]).not.toContain('more');
+    expect(six.about).toHaveLength(6);
+    const nine = told(9);
+    expect([nine.claim, ...nine.claim.others].map(({ status }) => status)).toEqual(['open', 'open', ...Array(7).fill('ruled out')]);
+    expect(nine.claim.sentences[0]).toMatch(
+      /^“Cod 1” is the name of 9 models of Quayside, and is judged for each: .*Cod 7\) is open, .*Cod 8\) is open, .* is ruled out and 4 more are ruled out\.$/,
+    );
+    expect(nine.about).toHaveLength(6);
+    expect(nine.about.at(-1)).toBe(
+      'This unit must not be described as any of 4 more models that bear the name “Cod 1”: none of them stands.',
+    );
+  });
+
   test('[A4] is ruled out only when it is so for each', () => {
     const claim = claimOn('Cod 1', [blades(12)]);
     expect([claim, ...claim.others].map(({ status }) => status)).toEqual(['ruled out', 'ruled out']);

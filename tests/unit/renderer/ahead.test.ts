@@ -35,7 +35,7 @@ test('[B7] what was asked ahead is there for the same question under the same at
   expect(ahead.known('verdict.of', sheet('a'), 0)).toBe('of a');
   expect(ahead.known('verdict.of', sheet('b'), 0)).toBeNull();
   expect(ahead.known('verdict.of', sheet('a'), 1)).toBeNull();
-  expect(ahead.known('verdict.names', sheet('a'), 0)).toBeNull();
+  expect(ahead.known('odds.of', sheet('a'), 0)).toBeNull();
 });
 
 test('[B7] the same is asked ahead once; a newer question, at the same place of the desk, is the one that is known', async () => {

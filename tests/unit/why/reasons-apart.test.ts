@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Conflict, Conflicts, Member } from '../../../reasoner/index.ts';
-import { reasonsApart } from '../../../renderer/graph/reasonsApart.ts';
+import { reasonsApart } from '../../../reasoner/plain/reasons-apart.ts';
 
 const seen = (observation: string) => ({ kind: 'observation', observation }) as unknown as Member;
 const absent = (slot: string) => ({ kind: 'absent', slot }) as unknown as Member;

@@ -1,0 +1,10 @@
+import { useMemo, useState } from 'react';
+import { useAtlasChanges } from '../bridge/useAtlasChanges.ts';
+
+/** Where one is in a long list: the first row shown, from 0. It begins anew where `list` is another list, or the atlas has changed. */
+export const usePlaceIn = (list: unknown): readonly [number, (from: number) => void] => {
+  const of = `${useAtlasChanges()} ${JSON.stringify(list)}`;
+  const [place, setPlace] = useState({ of, from: 0 });
+  const from = place.of === of ? place.from : 0;
+  return useMemo(() => [from, (next: number) => setPlace({ of, from: next })] as const, [from, of]);
+};
