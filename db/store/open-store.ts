@@ -19,6 +19,8 @@ export interface StoreOptions extends Asked {
   readonly readOnly?: boolean;
   /** A file beside the atlas that keeps room on the disk, so that what is there can be removed when the disk is full. */
   readonly reserve?: string;
+  /** A folder in which the atlas may be kept as it was read, for the next opening. What is there can be deleted at any time. */
+  readonly keptIn?: string;
   /** Keeps backups in this folder, in so many bytes at most (`defaultAtMost`): one is made before a migration and before a pack is changed. */
   readonly backups?: { readonly folder: string; readonly atMost?: number };
 }
@@ -34,7 +36,7 @@ export const openStore = async (file: string, options: StoreOptions = {}): Promi
     options.backups === undefined
       ? undefined
       : { file, now, folder: options.backups.folder, atMost: options.backups.atMost ?? defaultAtMost };
-  const setting = { now, asked: options, fitEngine: options.fitEngine };
+  const setting = { now, asked: options, fitEngine: options.fitEngine, keptIn: options.keptIn };
   try {
     const { driver, ...opened } = await openSqlite(file, {
       busyMs: options.busyMs ?? 5000,

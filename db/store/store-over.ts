@@ -28,6 +28,8 @@ export interface Setting {
   readonly fitEngine: FitEngine | undefined;
   readonly migrated: readonly number[];
   readonly writable: boolean;
+  /** The folder in which the atlas is kept as it was read; nowhere without it. */
+  readonly keptIn?: string | undefined;
   /** Where backups are kept; none are made without it. */
   readonly backups?: BackupPlace | undefined;
 }
@@ -40,7 +42,7 @@ export const storeOver = (driver: Driver, setting: Setting): Store => {
     file: driver.file,
     writable: setting.writable,
     migrated: setting.migrated,
-    atlas: atlasShelf(door),
+    atlas: atlasShelf(door, setting.keptIn ?? null),
     packs: packShelf(door, {
       ...setting,
       keys: dirname(driver.file),

@@ -14,7 +14,7 @@ export const makePrivately = (): void => {
 };
 
 /** What stands in a data folder by itself, whatever follows its name: nothing else in it is touched. */
-const files = ['atlas.sqlite', 'port', 'began', 'open-window', 'room-to-remove', 'signing-key.pem'];
+const files = ['atlas.sqlite', 'port', 'began', 'open-window', 'room-to-remove', 'signing-key.pem', 'kept-reading-'];
 const folders = ['backups', 'logs', 'recovered-', 'brought-packs'];
 /** Browsers keep these themselves, and nobody else comes through a folder that is closed. */
 const closed = ['browser', 'window'];

@@ -1,5 +1,5 @@
 import { checkSheet, type KnownToAtlas, type Outcome, type Store, TroubleError } from '../../db/index.ts';
-import { type CompiledAtlas, compileAtlas, type Pulse, type Sheet, slipOf } from '../../reasoner/index.ts';
+import { type Atlas, type CompiledAtlas, compileAtlas, type Pulse, type Sheet, slipOf } from '../../reasoner/index.ts';
 
 /** The compiled atlas, made once for each version of it: what was compiled stands until a change says something else (H5). */
 export class KeptAtlas {
@@ -7,11 +7,16 @@ export class KeptAtlas {
   #kept: { readonly version: string; readonly atlas: Promise<CompiledAtlas> } | null = null;
 
   readonly #pulse: Pulse | undefined;
+  readonly #onRead: ((read: Atlas) => void) | undefined;
 
-  /** @param pulse called by long answers over the atlas as they go */
-  constructor(store: Store, pulse?: Pulse) {
+  /**
+   * @param pulse called by long answers over the atlas as they go
+   * @param onRead called with each atlas that was read and compiled
+   */
+  constructor(store: Store, pulse?: Pulse, onRead?: (read: Atlas) => void) {
     this.#store = store;
     this.#pulse = pulse;
+    this.#onRead = onRead;
   }
 
   async now(): Promise<CompiledAtlas> {
@@ -25,7 +30,11 @@ export class KeptAtlas {
       if (atlas.data.edition !== edition) (atlas.data as { edition: string }).edition = edition;
       return atlas;
     }
-    const atlas = this.#store.atlas.read().then((read) => compileAtlas(read, this.#pulse));
+    const atlas = this.#store.atlas.read().then((read) => {
+      const compiled = compileAtlas(read, this.#pulse);
+      this.#onRead?.(read);
+      return compiled;
+    });
     const kept = { version, atlas };
     this.#kept = kept;
     // A reading that failed is not kept: the next question tries again.

@@ -97,7 +97,7 @@ export const openAtlas = async (file: string, readOnly = false, now: () => Date 
     now,
     ...askedForPacks,
     readOnly,
-    ...(ofFolder ? { backups: backupsOf(file), reserve: reserveOf(file) } : {}),
+    ...(ofFolder ? { backups: backupsOf(file), reserve: reserveOf(file), keptIn: path.dirname(file) } : {}),
     ...(file === ':memory:' ? {} : { fitEngine: { edition: fitsEdition, judge: judgeJoint, partnersOf, featuresOf } }),
   });
 };

@@ -1,6 +1,6 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { Outcome, Store } from '../../../db/index.ts';
-import type { CompiledAtlas, Pulse } from '../../../reasoner/index.ts';
+import type { Atlas, CompiledAtlas, Pulse } from '../../../reasoner/index.ts';
 import { Cancelled } from '../../bridge/cancelled.ts';
 import type { Desk } from '../../bridge/desk.ts';
 import { type AnyReply, type JsonText, type LogBug, receiveText, replied } from '../../bridge/receive.ts';
@@ -63,11 +63,22 @@ export const work = async (
     if (await turn()) until(practise(store.sheets, atlas, { turn }).catch((error: unknown) => logBug('practising', error)));
   };
 
+  /** What was read is kept for the next start, in time that nobody else wants. */
+  const keepWhenIdle = async (store: Store, read: Atlas): Promise<void> => {
+    await begun();
+    const giveWay = async (): Promise<void> => {
+      if (!(await turn())) throw new Cancelled();
+    };
+    until(store.atlas.keep(read, giveWay).catch((error: unknown) => logBug('keeping what was read', error)));
+  };
+
   const { reasoning, answered } = askingBacks(post);
   let own: Reasoning | null = null;
   const deskOver = (store: Store): Desk => {
     if (setting.role === 'front') return makeDesk(store, new NoAtlas(store), reasoning, pulse);
-    const kept = new KeptAtlas(store, pulse);
+    const kept = new KeptAtlas(store, pulse, (read) => {
+      if (setting.role === 'back') void keepWhenIdle(store, read);
+    });
     own = reasoningOver(store, kept);
     if (setting.role === 'back')
       kept

@@ -31,6 +31,7 @@ describe.skipIf(process.platform === 'win32')('a data folder', () => {
       'began-here.txt',
       'open-window.html',
       'signing-key.pem',
+      'kept-reading-0a1b',
     ];
     const deep = ['backups/a.sqlite', 'logs/slow-calls.log', 'recovered-2026/photographs/p.jpeg'];
     for (const file of [...kept, ...deep]) make(file, 0o666);

@@ -2,6 +2,7 @@ import { cp, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { KeptAtlas } from '../../../electron/desk/kept-atlas.ts';
+import type { Atlas } from '../../../reasoner/index.ts';
 import { filledStore, freshFolder, smallPack, valueIn } from '../db/kit.ts';
 
 const edited = async (edition: string, edits: Readonly<Record<string, (text: string) => string>> = {}): Promise<string> => {
@@ -27,12 +28,16 @@ test('[H5] an edition that says the same under another date, or other samples, c
 
 test('[H5] other contents are compiled anew, even under the same edition', async () => {
   const store = await filledStore();
-  const kept = new KeptAtlas(store);
+  const read: Atlas[] = [];
+  const kept = new KeptAtlas(store, undefined, (each) => read.push(each));
   const atlas = await kept.now();
+  await kept.now();
+  expect(read).toEqual([atlas.data]);
   const name = (text: string) => text.replace('journal set', 'set of journals');
   valueIn(await store.packs.load(await edited('2026-03-02', { 'parts.csv': name }), { anyEdition: true }));
   const now = await kept.now();
   expect(now).not.toBe(atlas);
+  expect(read).toEqual([atlas.data, now.data]);
   expect(now.data.parts.map((part) => part.name)).toContain('set of journals');
   valueIn(await store.packs.remove('small'));
   expect((await kept.now()).data.parts).toEqual([]);
