@@ -44,7 +44,7 @@ function FamilyBranch(props: { readonly id: FamilyId; readonly name: string; rea
   const words = useWords();
   const [folded, setFolded] = useState<boolean | null>(null);
   const list = useId();
-  const models = words.vocabulary.models.filter((model) => model.family === props.id);
+  const models = words.modelsOf(props.id);
   // Until someone folds or unfolds it, the branch follows the page that is open.
   const open = folded === null ? props.open : !folded;
   return (

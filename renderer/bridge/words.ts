@@ -39,6 +39,9 @@ export interface Words {
   maker(id: MakerId): Omit<Maker, 'grammar'> | undefined;
   makerName(id: MakerId | null): string;
   familyName(id: FamilyId): string;
+  familyMaker(id: FamilyId): MakerId | null;
+  /** In the order of the atlas. */
+  modelsOf(family: FamilyId): readonly Vocabulary['models'][number][];
   modelName(id: ModelId): string;
   sourceTitle(id: SourceId): string;
   /** Whether invented parts and others stand in one atlas, so that each has to be told from the other. */
@@ -56,8 +59,14 @@ export function wordsOf(vocabulary: Vocabulary, unit: LengthUnit = 'mm'): Words 
   const joints = indexed<JointId, Joint>(vocabulary.joints);
   const makers = indexed<MakerId, Omit<Maker, 'grammar'>>(vocabulary.makers);
   const stages = new Map(vocabulary.stages.map((stage, order) => [stage.id, { ...stage, order }]));
-  const families = new Map(vocabulary.families.map((family) => [family.id, family.name]));
+  const families = new Map(vocabulary.families.map((family) => [family.id, family]));
   const models = new Map(vocabulary.models.map((model) => [model.id, model.name]));
+  const byFamily = new Map<FamilyId, Vocabulary['models'][number][]>();
+  for (const model of vocabulary.models) {
+    const own = byFamily.get(model.family);
+    if (own === undefined) byFamily.set(model.family, [model]);
+    else own.push(model);
+  }
   const sources = new Map(vocabulary.sources.map((source) => [source.id, source]));
   const slotOfPort = new Map<PortId, SlotId>(vocabulary.ports.map((port) => [port.id, port.slot]));
   const stageOrder = (feature: Feature) => stages.get(feature.stage)?.order ?? stages.size;
@@ -88,7 +97,9 @@ export function wordsOf(vocabulary: Vocabulary, unit: LengthUnit = 'mm'): Words 
     stageName: (id) => stages.get(id)?.name ?? id,
     maker: (id) => makers.get(id),
     makerName: (id) => (id === null ? 'no maker’s name' : (makers.get(id)?.name ?? id)),
-    familyName: (id) => families.get(id) ?? id,
+    familyName: (id) => families.get(id)?.name ?? id,
+    familyMaker: (id) => families.get(id)?.maker ?? null,
+    modelsOf: (family) => byFamily.get(family) ?? [],
     modelName: (id) => models.get(id) ?? id,
     sourceTitle: (id) => sources.get(id)?.title ?? id,
     mixed: vocabulary.packs.some((pack) => pack.invented && pack.parts) && vocabulary.packs.some((pack) => !pack.invented),

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { OpenedSheet, SheetSummary } from '../../db/answers.ts';
 import type { Trouble } from '../../electron/bridge/contract.ts';
 import type { ModelId, Sheet, SheetId, SlotId } from '../../reasoner/index.ts';
@@ -24,6 +24,16 @@ export function BuildStart({ onBegun }: Props) {
   const { takeUp } = useBenchActions();
   const sheets = latest(useAsk('sheets.list', {}));
   const planned = sheets?.filter(({ kind }) => kind === 'planned');
+  const cores = useMemo(
+    () =>
+      words.vocabulary.models.map((model) => ({
+        key: model.id,
+        text: model.name,
+        detail: words.makerName(words.familyMaker(model.family)),
+        value: model.id,
+      })),
+    [words],
+  );
   const [trouble, setTrouble] = useState<{ readonly lead: string; readonly trouble: Trouble } | null>(null);
 
   const begin = (sheet: Sheet, stored: OpenedSheet | null, several: readonly SlotId[] = []) => {
@@ -53,12 +63,7 @@ export function BuildStart({ onBegun }: Props) {
         <Combobox
           label="Model whose core to start from"
           placeholder="type a model: Tern 7"
-          items={words.vocabulary.models.map((model) => ({
-            key: model.id,
-            text: model.name,
-            detail: words.makerName(words.vocabulary.families.find(({ id }) => id === model.family)?.maker ?? null),
-            value: model.id,
-          }))}
+          items={cores}
           none="The atlas lists no such model."
           onPick={(id) => void fromCore(id)}
         />

@@ -1,4 +1,6 @@
-import { type KeyboardEvent, type RefObject, useId, useLayoutEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type RefObject, useId, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { sayWhole } from '../values/figures.ts';
+import { drawnAround } from './drawnAround.ts';
 import { type Landmark, landmark } from './landmarks.ts';
 import { type Findable, matching } from './matching.ts';
 
@@ -40,8 +42,13 @@ export function Combobox<T>(props: Props<T>) {
   const input = props.input ?? own;
   const list = useRef<HTMLDivElement>(null);
   const id = useId();
-  const shown = props.filtered ? props.items : matching(props.items, text);
+  // Closed, nothing of it is looked at.
+  const shown = useMemo(
+    () => (props.filtered || !(open || wanted) ? props.items : matching(props.items, text)),
+    [props.filtered, props.items, text, open, wanted],
+  );
   const at = Math.min(active, shown.length - 1);
+  const drawn = drawnAround(at, shown.length);
 
   useLayoutEffect(() => {
     if (!open) return;
@@ -128,16 +135,18 @@ export function Combobox<T>(props: Props<T>) {
         <div ref={list} className="combo-list">
           {shown.length > 0 ? (
             <div id={`${id}-list`} role="listbox" aria-label={props.label}>
-              {shown.map((item, index) => (
+              {shown.slice(drawn.from, drawn.to).map((item, place) => (
                 // biome-ignore lint/a11y/useKeyWithClickEvents: the keys are handled in the box, which keeps the focus.
                 <div
                   key={item.key}
                   id={`${id}-${item.key}`}
                   role="option"
-                  aria-selected={index === at}
+                  aria-selected={drawn.from + place === at}
+                  aria-setsize={shown.length}
+                  aria-posinset={drawn.from + place + 1}
                   tabIndex={-1}
                   onMouseDown={(event) => event.preventDefault()}
-                  onMouseMove={() => setActive(index)}
+                  onMouseMove={() => setActive(drawn.from + place)}
                   onClick={() => pick(item)}
                 >
                   <span>{item.text}</span>
@@ -150,6 +159,7 @@ export function Combobox<T>(props: Props<T>) {
               {props.none ?? 'Nothing by that name.'}
             </p>
           )}
+          {drawn.to < shown.length && <p className="combo-none">{sayWhole(shown.length - drawn.to)} more: type on, or go down.</p>}
         </div>
       )}
     </div>
