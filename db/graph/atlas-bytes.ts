@@ -14,18 +14,23 @@ interface Table {
 }
 
 interface Column {
-  /** At or above zero a place among the texts; below, a place in `others`, counted from -1. */
+  /** At or above zero twice a place among the texts, or among the lists of texts and one more; below, a place in `others`, counted from -1. */
   readonly at: Int32Array;
   readonly others: readonly unknown[];
+}
+
+/** Lists of texts: how long each is; and, list after list, places among the texts. */
+interface TextLists {
+  readonly many: Int32Array;
+  readonly of: Int32Array;
 }
 
 interface FactColumns {
   readonly kinds: Uint8Array;
   /** In turn: three of a measure, two of a count. */
   readonly sizes: Float64Array;
-  /** In turn: of a measure the code, of a choice or mark its alternatives; a place in `said`, -1 where there is none. */
+  /** In turn: of a measure the place of its code among the texts, -1 where it has none; of a choice or mark that of its alternatives among the lists of texts. */
   readonly says: Int32Array;
-  readonly said: readonly (string | readonly string[])[];
 }
 
 interface Bytes {
@@ -35,6 +40,7 @@ interface Bytes {
   /** Their lists of parts hold nothing. */
   readonly models: readonly Model[];
   readonly texts: readonly string[];
+  readonly lists: TextLists;
   readonly parts: Table;
   readonly facts: FactColumns;
   /** Which features a part has facts of, in which order; and, part after part, which facts. */
@@ -53,14 +59,14 @@ const atOnce = 4096;
 /** @param pause awaited now and then, so that nothing else waits; what it throws ends the work */
 export const bytesOfAtlas = async (atlas: Atlas, pause: () => Promise<unknown>): Promise<Uint8Array> => {
   const { parts, models, ...rest } = atlas;
-  const texts = new Numbered<string>();
+  const texts = new Texts();
   const facts = new Numbered<Fact>();
-  const lists = new Shapes();
+  const featureLists = new Shapes();
   const featuresOf = new Int32Array(parts.length);
   const factsOf = new Growing();
   for (const [at, part] of parts.entries()) {
     if (at % atOnce === 0) await pause();
-    featuresOf[at] = lists.of(part.facts);
+    featuresOf[at] = featureLists.of(part.facts);
     for (const fact of Object.values(part.facts)) factsOf.push(facts.of(fact));
   }
   const entries = new Numbered<Model['allowed'][number]>();
@@ -76,14 +82,16 @@ export const bytesOfAtlas = async (atlas: Atlas, pause: () => Promise<unknown>):
     atlas: rest,
     models: models.map((model) => ({ ...model, allowed: [] })),
     parts: await tableOf(parts, 'facts', texts, pause),
-    facts: await factColumnsOf(facts.all, pause),
-    featureLists: lists.all,
+    facts: await factColumnsOf(facts.all, texts, pause),
+    featureLists: featureLists.all,
     featuresOf,
     factsOf: factsOf.all(),
     allowed: await tableOf(entries.all, null, texts, pause),
     allowedMany,
     allowedOf: allowedOf.all(),
+    // Last, when all have been met.
     texts: texts.all,
+    lists: texts.lists(),
   };
   await pause();
   return serialize(bytes);
@@ -91,10 +99,10 @@ export const bytesOfAtlas = async (atlas: Atlas, pause: () => Promise<unknown>):
 
 /** The atlas again, deeply the same. Throws on bytes that were not made by `bytesOfAtlas` of this program. */
 export const atlasOfBytes = (bytes: Uint8Array): Atlas => {
-  const { fields, atlas, models, texts, parts, facts, featureLists, featuresOf, factsOf, allowed, allowedMany, allowedOf } = deserialize(
-    bytes,
-  ) as Bytes;
-  const known = factsIn(facts);
+  const { fields, atlas, models, texts, lists, parts, facts, featureLists, featuresOf, factsOf, allowed, allowedMany, allowedOf } =
+    deserialize(bytes) as Bytes;
+  const said: Said = { texts, lists: listsIn(lists, texts) };
+  const known = factsIn(facts, said);
   const firsts = featureLists.map((ids) => Object.fromEntries(ids.map((id) => [id, known[0] as Fact])));
   let at = 0;
   const recordOf = (part: number): Part['facts'] => {
@@ -106,7 +114,7 @@ export const atlasOfBytes = (bytes: Uint8Array): Atlas => {
     at += ids.length;
     return record;
   };
-  const entries = objectsIn(allowed, null, texts) as unknown as readonly Model['allowed'][number][];
+  const entries = objectsIn(allowed, null, said) as unknown as readonly Model['allowed'][number][];
   let from = 0;
   const allowedIn = (model: number): Model['allowed'] => {
     const many = allowedMany[model] as number;
@@ -118,7 +126,7 @@ export const atlasOfBytes = (bytes: Uint8Array): Atlas => {
   const whole: Atlas = {
     ...atlas,
     models: models.map((model, n) => Object.assign(model, { allowed: allowedIn(n) })),
-    parts: objectsIn(parts, { key: 'facts', of: recordOf }, texts) as unknown as readonly Part[],
+    parts: objectsIn(parts, { key: 'facts', of: recordOf }, said) as unknown as readonly Part[],
   };
   return Object.fromEntries(fields.map((field) => [field, whole[field]])) as unknown as Atlas;
 };
@@ -134,6 +142,38 @@ class Numbered<T> {
     return this.all.push(value) - 1;
   }
 }
+
+/** Texts, and lists of them, each once. */
+class Texts extends Numbered<string> {
+  readonly #lists = new Numbered<readonly string[]>();
+
+  ofList(list: readonly string[]): number {
+    return this.#lists.of(list);
+  }
+
+  lists(): TextLists {
+    const of = new Growing();
+    for (const list of this.#lists.all) for (const text of list) of.push(this.of(text));
+    return { many: Int32Array.from(this.#lists.all, ({ length }) => length), of: of.all() };
+  }
+}
+
+interface Said {
+  readonly texts: readonly string[];
+  readonly lists: readonly (readonly string[])[];
+}
+
+const listsIn = ({ many, of }: TextLists, texts: readonly string[]): readonly (readonly string[])[] => {
+  let from = 0;
+  return Array.from(many, (length) => {
+    const list = new Array<string>(length);
+    for (let n = 0; n < length; n += 1) list[n] = texts[of[from + n] as number] as string;
+    from += length;
+    return list;
+  });
+};
+
+const isTextList = (value: unknown): value is readonly string[] => Array.isArray(value) && value.every((each) => typeof each === 'string');
 
 class Shapes {
   readonly #numbers = new Map<string, number>();
@@ -168,12 +208,7 @@ class Growing {
   }
 }
 
-const tableOf = async (
-  objects: readonly object[],
-  apart: string | null,
-  texts: Numbered<string>,
-  pause: () => Promise<unknown>,
-): Promise<Table> => {
+const tableOf = async (objects: readonly object[], apart: string | null, texts: Texts, pause: () => Promise<unknown>): Promise<Table> => {
   const shapes = new Shapes();
   const shapeOf = new Uint16Array(objects.length);
   const columns = new Map<string, { readonly at: Int32Array; readonly others: Numbered<unknown> }>();
@@ -186,7 +221,8 @@ const tableOf = async (
       if (key === apart) continue;
       const column = columns.get(key) ?? { at: new Int32Array(objects.length), others: new Numbered<unknown>() };
       columns.set(key, column);
-      column.at[n] = typeof value === 'string' ? texts.of(value) : -1 - column.others.of(value);
+      column.at[n] =
+        typeof value === 'string' ? 2 * texts.of(value) : isTextList(value) ? 2 * texts.ofList(value) + 1 : -1 - column.others.of(value);
     }
   }
   return {
@@ -200,7 +236,7 @@ const tableOf = async (
 const objectsIn = (
   { shapes, shapeOf, columns }: Table,
   apart: { readonly key: string; readonly of: (object: number) => unknown } | null,
-  texts: readonly string[],
+  { texts, lists }: Said,
 ): readonly object[] => {
   const firsts = shapes.map((keys) => Object.fromEntries(keys.map((key) => [key, null])) as Record<string, unknown>);
   const said = shapes.map((keys) => keys.map((key) => (key === apart?.key ? null : (columns[key] as Column))));
@@ -211,8 +247,12 @@ const objectsIn = (
     const object: Record<string, unknown> = { ...firsts[shape] };
     for (let k = 0; k < keys.length; k += 1) {
       const column = of[k] as Column | null;
-      const at = column === null ? 0 : (column.at[n] as number);
-      object[keys[k] as string] = column === null ? apart?.of(n) : at >= 0 ? texts[at] : column.others[-1 - at];
+      if (column === null) {
+        object[keys[k] as string] = apart?.of(n);
+        continue;
+      }
+      const at = column.at[n] as number;
+      object[keys[k] as string] = at < 0 ? column.others[-1 - at] : (at & 1) === 0 ? texts[at >> 1] : lists[at >> 1];
     }
     objects[n] = object;
   }
@@ -226,30 +266,29 @@ const kinds = Object.keys(numberOfKind) as readonly Fact['kind'][];
 const kindOf = (fact: Fact): number =>
   2 * numberOfKind[fact.kind] + Number(fact.kind === 'presence' ? fact.present : fact.kind === 'mark' && fact.blank);
 
-const factColumnsOf = async (facts: readonly Fact[], pause: () => Promise<unknown>): Promise<FactColumns> => {
-  const said = new Numbered<string | readonly string[]>();
+const factColumnsOf = async (facts: readonly Fact[], texts: Texts, pause: () => Promise<unknown>): Promise<FactColumns> => {
   const [sizes, says]: [number[], number[]] = [[], []];
   for (const [n, fact] of facts.entries()) {
     if (n % atOnce === 0) await pause();
     if (fact.kind === 'count') sizes.push(fact.from, fact.to);
     if (fact.kind === 'measure') {
       sizes.push(fact.nominal, fact.lower, fact.upper);
-      says.push(fact.code === undefined ? -1 : said.of(fact.code));
+      says.push(fact.code === undefined ? -1 : texts.of(fact.code));
     }
-    if (fact.kind === 'choice' || fact.kind === 'mark') says.push(said.of(fact.anyOf));
+    if (fact.kind === 'choice' || fact.kind === 'mark') says.push(texts.ofList(fact.anyOf));
   }
-  return { kinds: Uint8Array.from(facts, kindOf), sizes: Float64Array.from(sizes), says: Int32Array.from(says), said: said.all };
+  return { kinds: Uint8Array.from(facts, kindOf), sizes: Float64Array.from(sizes), says: Int32Array.from(says) };
 };
 
-const factsIn = ({ kinds: of, sizes, says, said }: FactColumns): readonly Fact[] => {
+const factsIn = ({ kinds: of, sizes, says }: FactColumns, { texts, lists }: Said): readonly Fact[] => {
   let [size, say] = [0, 0];
   const nextSize = (): number => {
     size += 1;
     return sizes[size - 1] as number;
   };
-  const nextSaid = (): string | readonly string[] | null => {
+  const nextSay = (): number => {
     say += 1;
-    return said[says[say - 1] as number] ?? null;
+    return says[say - 1] as number;
   };
   const factOf = (packed: number): Fact => {
     const kind = kinds[packed >> 1] as Fact['kind'];
@@ -257,13 +296,16 @@ const factsIn = ({ kinds: of, sizes, says, said }: FactColumns): readonly Fact[]
       case 'count':
         return { kind, from: nextSize(), to: nextSize() };
       case 'measure': {
-        const [nominal, lower, upper, code] = [nextSize(), nextSize(), nextSize(), nextSaid() as string | null];
-        return code === null ? { kind, nominal, lower, upper } : { kind, nominal, lower, upper, code };
+        const nominal = nextSize();
+        const lower = nextSize();
+        const upper = nextSize();
+        const code = texts[nextSay()];
+        return code === undefined ? { kind, nominal, lower, upper } : { kind, nominal, lower, upper, code };
       }
       case 'choice':
-        return { kind, anyOf: nextSaid() as readonly string[] };
+        return { kind, anyOf: lists[nextSay()] as readonly string[] };
       case 'mark':
-        return { kind, anyOf: nextSaid() as readonly string[], blank: (packed & 1) === 1 };
+        return { kind, anyOf: lists[nextSay()] as readonly string[], blank: (packed & 1) === 1 };
       case 'presence':
         return { kind, present: (packed & 1) === 1 };
       case 'not known':

@@ -19,7 +19,7 @@ import { atlasOfBytes, bytesOfAtlas } from './atlas-bytes.ts';
  */
 
 /** Raised when the same atlas would be written otherwise. */
-const format = 1;
+const format = 2;
 const begins = 'kept-reading-';
 const ends = '.being-written';
 /** So much stays free on the disk for what the shop keeps. */

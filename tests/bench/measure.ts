@@ -10,6 +10,7 @@ import { hostsOwnThread } from './host.ts';
 import { wallKeys } from './key.ts';
 import { largerAtlas } from './larger-atlas.ts';
 import { oddsAfterEachEntry } from './odds.ts';
+import { openingAsTheAtlasGrows } from './opening.ts';
 import { clingoSays, questionFor, reasonerSays, z3Says } from './peers.ts';
 import { repliesAsTheAtlasGrows } from './replies.ts';
 import { treesAsTheyGrow } from './trees.ts';
@@ -39,6 +40,7 @@ const main = async (): Promise<void> => {
   const peers = process.env.KINPLATE_BENCH_PEERS !== 'no';
   const parts: Readonly<Record<string, () => Promise<void>>> = {
     fits: () => fitsAsTheAtlasGrows(demo, upTo(100)),
+    opening: () => openingAsTheAtlasGrows(demo, upTo(100)),
     check: () => checksAsAPackGrows(demo, upTo(10)),
     verdict: () => everySheet(demo),
     reply: () => repliesAsTheAtlasGrows(demo, upTo(30)),
