@@ -15,12 +15,14 @@ export interface Blind {
 /**
  * @param silent the row of the parts that give blind readings and no other, among all added up; null where there are none
  * @param lost by target, what is taken to read blind because it is too unlikely to be weighed
+ * @param times how often they give a blind reading
  */
 export const blindOf = (
   { targets, assumptions: { slip } }: Pick<Posterior, 'targets' | 'assumptions'>,
   facts: TargetRows | null,
   silent = 0,
   lost: Float64Array | null = null,
+  times = 1,
 ): Blind => {
   const chances = new Float64Array(targets.length);
   for (let target = 0; target < chances.length; target += 1) chances[target] = slip * (targets[target] as number);
@@ -28,9 +30,9 @@ export const blindOf = (
     const { from, targets: own, chances: often, any, weights } = facts;
     for (let i = from[silent] as number; i < (from[silent + 1] as number); i += 1) {
       const target = own[i] as number;
-      chances[target] = (chances[target] as number) + (1 - slip) * (often[i] as number);
+      chances[target] = (chances[target] as number) + (1 - slip) * times * (often[i] as number);
     }
-    const weight = (1 - slip) * (weights[silent] as number);
+    const weight = (1 - slip) * times * (weights[silent] as number);
     for (let i = 0; i < any.targets.length; i += 1) {
       const target = any.targets[i] as number;
       chances[target] = (chances[target] as number) + weight * (any.chances[i] as number);

@@ -145,13 +145,19 @@ const countReadings = (feature: Feature, facts: FactTable): Readings => {
 };
 
 /**
- * Of a measure with more sizes than this, neighbouring readings are one as long as the range of both is no wider than half the instrument's uncertainty. That loses at most 0.02 bits of what a look tells: of a range of width w
- * the odds of a size within it, read with a normal error, differ from even ones by a divergence of w²J/(2π²) at most (the logarithmic Sobolev inequality of an interval), with J ≤ 1/u² the Fisher information of what any target reads
- * (Stam, Information and Control 2 (1959)); w = u/2 makes that 0.0127 nats.
+ * Of a measure with more sizes than this, neighbouring readings are one as long as the range of both is no wider than `widest` says. That loses at most 0.02 bits of what a look tells: of a range of width w
+ * the odds of a size within it, read with a normal error, differ from even ones by a divergence of w²J/(2π²) nats at most (the logarithmic Sobolev inequality of an interval), with J the Fisher information of what any target
+ * reads: convex, and of sizes anywhere in limits of width L no more than 1/u² (Stam, Information and Control 2 (1959)) nor than 1.81/(uL), 2∫φ²/Φ of the two ends. So w²J ≤ 1/4, which makes it 0.0127 nats.
  */
 export const mostSizesApart = 64;
-/** Of such a measure no part reads further than so many uncertainties off its limits: what lies beyond, less than 4e−6 on a side, is of the last reading. */
-const furthest = 4.5;
+/** Of such a measure no part reads further than so many uncertainties off its limits: what lies beyond, less than 4e−5 on a side, is of the last reading. */
+const furthest = 4;
+
+/** The widest range in which what lies together is one reading: u/2, or √(uL/8) where that is more and no part's limits are narrower than L. */
+const widest = (limits: readonly (Limits | null)[], u: number): number => {
+  const narrowest = limits.reduce((least, limit) => (limit === null ? least : Math.min(least, limit.greatest - limit.least)), 1e300);
+  return Math.max(u / 2, Math.sqrt((u * narrowest) / 8));
+};
 
 /** Of cuts along a scale those that part ranges no wider than `width`, where neighbouring ranges together are not; every one where that is nothing. */
 const cutsApart = (cuts: readonly number[], width: number): number[] => {
@@ -175,7 +181,7 @@ const measureReadings = (feature: Feature, facts: FactTable, u: number): Reading
   const many = centres.length > mostSizesApart;
   const cuts = cutsApart(
     centres.slice(1).map((centre, i) => (centre + (centres[i] as number)) / 2),
-    many ? u / 2 : 0,
+    many && u > 0 ? widest(limits, u) : 0,
   );
   const all = (centres.length === 0 ? [] : [...cuts, Number.POSITIVE_INFINITY]).map((to, i): PossibleReading => {
     const from = cuts[i - 1] ?? Number.NEGATIVE_INFINITY;

@@ -2,7 +2,7 @@ import type { Feature } from '../atlas/atlas.ts';
 import type { CompiledSlot } from '../compile/compiled.ts';
 import type { FeatureId, ObservationId } from '../ids.ts';
 import { Background } from './background.ts';
-import { type Blind, blindOf } from './blind.ts';
+import { blindOf } from './blind.ts';
 import { Columns } from './columns.ts';
 import { readAgain } from './entered.ts';
 import type { OddsGround } from './ground.ts';
@@ -10,7 +10,7 @@ import type { JointOdds } from './joint-odds.ts';
 import { logOf } from './log-of.ts';
 import { givesOf, looksOf, type Runs } from './looks.ts';
 import type { Posterior } from './posterior.ts';
-import type { Readings } from './readings.ts';
+import type { Plain, Readings } from './readings.ts';
 import type { EnteredFeature } from './slot-likelihood.ts';
 import { AddedUp, type TargetRows, TargetSums } from './target-sums.ts';
 
@@ -64,14 +64,15 @@ export const weighAll = (posterior: Posterior): Weighed[] => {
     known.set(each.feature.id, weighed);
     return weighed;
   };
-  return [...askable(posterior).map(look), ...readable(posterior).map((each) => weighAgain(posterior, each, backgrounds))];
+  return [...askable(posterior).map(look), ...readable(posterior).map((each) => weighAgain(posterior, each))];
 };
 
 /** Room to work in, used for one feature, and one sheet, after the other. */
 interface Room {
   readonly addedUp: AddedUp;
   readonly columns: Columns;
-  /** By reading, of one target; nothing in between. */
+  /** By reading, sums of one feature; and those of one target, nothing in between. */
+  readings: readonly [Float64Array, Float64Array, Float64Array];
   own: Float64Array;
   /** The readings one target can give, some of them perhaps twice. */
   met: Int32Array;
@@ -86,6 +87,7 @@ const roomFor = (ground: OddsGround): Room => {
   const made = {
     addedUp: new AddedUp(new TargetSums(width)),
     columns: new Columns(width),
+    readings: [new Float64Array(0), new Float64Array(0), new Float64Array(0)] as const,
     own: new Float64Array(0),
     met: new Int32Array(0),
   };
@@ -93,21 +95,18 @@ const roomFor = (ground: OddsGround): Room => {
   return made;
 };
 
-/** What the features weighed for one posterior share: by the parts that give blind readings, and by slot. */
-type Backgrounds = Map<Int32Array, (Background | undefined)[]>;
-
-const backgroundOf = (all: Backgrounds, silent: Int32Array, slot: number, { any, lost }: JointOdds, made: () => Blind): Background => {
-  const known = all.get(silent) ?? [];
-  all.set(silent, known);
-  // Slips alone are as blind in one slot as in the next.
-  const blind = (): Blind => (lost === null ? known.find((each) => each !== undefined)?.blind : undefined) ?? made();
-  const own = known[slot] ?? new Background(blind(), any);
-  known[slot] = own;
-  return own;
+/** Three columns of nothing, and room for one target's, so many readings long or longer. */
+const roomOfReadings = (room: Room, count: number): Room['readings'] => {
+  if (room.own.length < count) {
+    const column = () => new Float64Array(2 * count);
+    room.readings = [column(), column(), column()];
+    room.own = column();
+  } else for (const column of room.readings) column.fill(0, 0, count);
+  return room.readings;
 };
 
-/** No part gives blind readings alone: one list, as those of `looksOf` are. */
-const noPart = new Int32Array();
+/** What the features weighed for one posterior share, by the parts that give blind readings. */
+type Backgrounds = Map<Int32Array, Background>;
 
 /**
  * The drop for one feature, of what the posterior holds. Chance of reading o and target t: Σ over parts of chance(part, t)·chance(o | part), where a part whose fact is known gives
@@ -122,31 +121,50 @@ export const weigh = (
   const room = roomFor(posterior.ground);
   const joint = posterior.joint[slot.number] as JointOdds;
   const facts = room.addedUp.rows(joint, parts);
-  const background = backgroundOf(backgrounds, silent, slot.number, joint, () =>
-    blindOf(posterior, facts, parts.from.length - 2, joint.lost),
-  );
+  const background = backgrounds.get(silent) ?? new Background(blindOf(posterior, facts, parts.from.length - 2, joint.lost), joint.any);
+  backgrounds.set(silent, background);
   return { feature, slot, again: [], readings, ...told(posterior, readings, facts, gives, background, room) };
 };
 
-/** The drop for one feature read again: what a part gives then hangs on what was entered, of a part nothing is known of too; only slips are blind. */
-const weighAgain = (
-  posterior: Posterior,
-  { slot, entered }: { slot: CompiledSlot; entered: EnteredFeature },
-  backgrounds: Backgrounds,
-): Weighed => {
+/** The drop for one feature read again: what a part gives then hangs on what was entered, of a part nothing is known of too; but much of that is as blind as slips are. */
+const weighAgain = (posterior: Posterior, { slot, entered }: { slot: CompiledSlot; entered: EnteredFeature }): Weighed => {
   const { feature, facts: table, entries, evidence } = entered;
   const room = roomFor(posterior.ground);
   const joint = posterior.joint[slot.number] as JointOdds;
   const facts = room.addedUp.rows(joint, looksOf(feature, slot).parts);
-  const background = backgroundOf(backgrounds, noPart, slot.number, joint, () => blindOf(posterior, null, 0, joint.lost));
   const { readings, plain, silent } = readAgain(feature, table, evidence);
-  const gives = givesOf([...plain, silent]);
+  const { blind, own } = blindlyAnd(silent, readings.blind);
+  const background = new Background(blindOf(posterior, facts, plain.length, joint.lost, blind), joint.any);
+  const gives = givesOf([...plain, own]);
   return {
     feature,
     slot,
     again: entries.map(({ id }) => id),
     readings,
     ...told(posterior, readings, facts, gives, background, room),
+  };
+};
+
+/** Less than this of a reading is rounding. */
+const rounding = 1e-12;
+
+/** How often a part gives any reading as blindly as the next, and what it gives besides. */
+const blindlyAnd = ({ readings, shares }: Plain, blind: Float64Array): { readonly blind: number; readonly own: Plain } => {
+  const often = new Float64Array(blind.length);
+  for (let i = 0; i < readings.length; i += 1)
+    often[readings[i] as number] = (often[readings[i] as number] as number) + (shares[i] as number);
+  let times = Number.POSITIVE_INFINITY;
+  for (let reading = 0; reading < blind.length; reading += 1)
+    if ((blind[reading] as number) > 0) times = Math.min(times, (often[reading] as number) / (blind[reading] as number));
+  const own: number[] = [];
+  for (let reading = 0; reading < blind.length; reading += 1)
+    if ((often[reading] as number) * (1 - rounding) > times * (blind[reading] as number)) own.push(reading);
+  return {
+    blind: times,
+    own: {
+      readings: Int32Array.from(own),
+      shares: Float64Array.from(own, (reading) => (often[reading] as number) - times * (blind[reading] as number)),
+    },
   };
 };
 
@@ -164,7 +182,7 @@ const told = (
 ): Pick<Weighed, 'drop' | 'chances' | 'bits'> => {
   const count = readings.all.length;
   const rows = gives.from.length - 1;
-  const any = new Float64Array(count);
+  const [any, shareLogs, logs] = roomOfReadings(room, count);
   for (let row = 0; row < rows; row += 1) {
     const weight = (1 - slip) * (facts.weights[row] as number);
     for (let i = gives.from[row] as number; i < (gives.from[row + 1] as number); i += 1) {
@@ -174,15 +192,13 @@ const told = (
   }
   const { blind: share } = readings;
   const { blind, anySum } = background;
-  const shareLogs = new Float64Array(count);
   const chances = new Float64Array(count);
-  const logs = new Float64Array(count);
   for (let reading = 0; reading < count; reading += 1) {
     const often = share[reading] as number;
     // Between cuts that rounding has made one nothing is ever read.
     if (often <= 0) continue;
     const sum = often * blind.sum + (any[reading] as number) * anySum;
-    shareLogs[reading] = Math.log(often);
+    shareLogs[reading] = logOf(often);
     chances[reading] = sum;
     logs[reading] = sum * (shareLogs[reading] as number) + often * background.entropic((any[reading] as number) / often);
   }
@@ -192,7 +208,7 @@ const told = (
   for (let reading = 0; reading < count; reading += 1) {
     const sum = chances[reading] as number;
     if (sum <= 0) continue;
-    const apart = sum * Math.log(sum) - (logs[reading] as number);
+    const apart = sum * logOf(sum) - (logs[reading] as number);
     bits[reading] = Math.max(0, apart / sum / Math.LN2);
     left += apart;
   }
@@ -220,7 +236,6 @@ const addOwn = (
   const { columns } = room;
   const { from, members, shares } = gives;
   columns.turn(facts, from.length - 1, (row) => (from[row + 1] as number) > (from[row] as number));
-  if (room.own.length < share.length) room.own = new Float64Array(2 * share.length);
   const { own } = room;
   for (let column = 0; column < columns.reach; column += 1) {
     const [first, end] = [columns.from[column] as number, columns.from[column + 1] as number];
