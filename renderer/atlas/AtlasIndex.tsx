@@ -2,8 +2,13 @@ import { useId, useState } from 'react';
 import type { FamilyId, MakerId } from '../../reasoner/index.ts';
 import { useWords } from '../bridge/WordsContext.ts';
 import { landmark } from '../look/landmarks.ts';
+import { Pager } from '../look/Pager.tsx';
+import { usePlaceIn } from '../look/usePlaceIn.ts';
 import { walkLinks } from '../look/walkLinks.ts';
 import { type AtlasPlace, hrefOf } from '../route/route.ts';
+
+/** So many families of a maker are shown at once. */
+const aPage = 60;
 
 /** Makers with their families, and each family's models. The branch of the page that is open is unfolded. */
 export function AtlasIndex({ place }: { readonly place: AtlasPlace | null }) {
@@ -29,13 +34,33 @@ export function AtlasIndex({ place }: { readonly place: AtlasPlace | null }) {
                 </a>
               )}
             </h2>
-            {own.map((family) => (
-              <FamilyBranch key={family.id} id={family.id} name={family.name} open={family.id === openFamily} place={place} />
-            ))}
+            <Families own={own} of={words.makerName(maker)} openFamily={openFamily} place={place} />
           </section>
         );
       })}
     </div>
+  );
+}
+
+interface FamiliesProps {
+  readonly own: readonly { readonly id: FamilyId; readonly name: string }[];
+  /** Whose, in words. */
+  readonly of: string;
+  readonly openFamily: FamilyId | undefined;
+  readonly place: AtlasPlace | null;
+}
+
+/** The families of a maker, of many a page at a time: that of the page that is open first. */
+function Families({ own, of, openFamily, place }: FamiliesProps) {
+  const at = own.findIndex(({ id }) => id === openFamily);
+  const [from, setFrom] = usePlaceIn({ of, openFamily: at < 0 ? null : openFamily }, Math.max(0, Math.floor(at / aPage)) * aPage);
+  return (
+    <>
+      {own.slice(from, from + aPage).map((family) => (
+        <FamilyBranch key={family.id} id={family.id} name={family.name} open={family.id === openFamily} place={place} />
+      ))}
+      <Pager what={`families: ${of}`} from={from} size={aPage} count={own.length} onFrom={setFrom} />
+    </>
   );
 }
 
